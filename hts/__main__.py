@@ -1,0 +1,5 @@
+"""`python -m hts`."""
+
+from hts.cli.main import main
+
+main()

@@ -1,0 +1,57 @@
+"""The steps of a check, in order."""
+
+from __future__ import annotations
+
+from hts.check.case import Case
+from hts.check.waivers import apply_waivers
+from hts.findings import Finding, Label, ordered
+from hts.model import Spec
+from hts.rules.catalogue import by_subject
+from hts.vocabulary import kinds
+
+
+def check_spec(spec: Spec, today: str | None = None) -> list[Finding]:
+    """All findings about a specification, in their order, waived ones left out.
+
+    What could not be read is not judged: a joint with an unreadable part has already been reported.
+    """
+    case = Case(spec, today)
+    for finding in spec.findings:
+        case.add(finding)
+    _broken_libraries(case)
+    _rules(case)
+    return ordered(apply_waivers(case, case.report.findings))
+
+
+def _rules(case: Case) -> None:
+    rules = by_subject()
+    _ = case.authorities
+    for rule in rules["spec"]:
+        rule.check(case)
+    for joint in case.joints():
+        for rule in rules["joint"]:
+            rule.check(case, joint)
+        for treatment in case.treatments(joint):
+            for rule in rules["treatment"]:
+                rule.check(case, treatment)
+
+
+def _broken_libraries(case: Case) -> None:
+    """A used file with errors is told once, at the `use` that brings it in."""
+    file = case.spec.file
+    for library in case.spec.libraries:
+        errors = sum(1 for finding in library.findings if finding.severity == "error")
+        if not errors or not file.uses:
+            continue
+        use = next(
+            (u for u in file.uses if u.path and library.path.endswith(u.path.split("/")[-1])),
+            file.uses[0],
+        )
+        name = library.file.source.name
+        case.add(
+            Finding(
+                kinds.UNUSABLE_FILE,
+                f"{name} has {errors} error{'s' if errors > 1 else ''} of its own",
+                Label(use.place("path")), help=f"run: hts check {name}",
+            )
+        )

@@ -1,0 +1,47 @@
+"""The `hts` command; each sub-command is imported only when it is run."""
+
+from __future__ import annotations
+
+import sys
+from importlib import import_module
+
+import click
+
+from hts import __version__
+
+#: Command, module below hts.cli that holds a click command of that name, one line of help.
+COMMANDS = {
+    "check": "check",
+    "compile": "compile",
+}
+
+
+class _Lazy(click.Group):
+    """Imports a command's module when the command is asked for."""
+
+    def list_commands(self, ctx: click.Context) -> list[str]:
+        return list(COMMANDS)
+
+    def get_command(self, ctx: click.Context, cmd_name: str) -> click.Command | None:
+        module = COMMANDS.get(cmd_name)
+        if module is None:
+            return None
+        command: click.Command = import_module(f"hts.cli.{module}").command
+        return command
+
+
+@click.group(cls=_Lazy, context_settings={"help_option_names": ["-h", "--help"]})
+@click.version_option(__version__, "-V", "--version", prog_name="hts")
+def cli() -> None:
+    """Check specifications of preheat, hydrogen bake-out and post-weld heat treatment, and compile
+    them into the paper that goes to the pipe."""
+
+
+def main() -> None:
+    """Entry point: exit 0 clean, 1 findings, 2 could not run."""
+    try:
+        cli(prog_name="hts")
+    except BrokenPipeError:
+        # The reader of the output has gone; say nothing more.
+        sys.stderr.close()
+        sys.exit(2)

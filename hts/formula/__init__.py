@@ -1,0 +1,18 @@
+"""Formulas and conditions of rule books and procedures: parsed, unit-checked, evaluated exactly."""
+
+from hts.formula.errors import FormulaError, UnknownFact
+from hts.formula.formula import Formula
+from hts.formula.kinds import CONDITION, Condition, Fact, Kind, Text, fits, kind_of
+
+__all__ = [
+    "CONDITION",
+    "Condition",
+    "Fact",
+    "Formula",
+    "FormulaError",
+    "Kind",
+    "Text",
+    "UnknownFact",
+    "fits",
+    "kind_of",
+]

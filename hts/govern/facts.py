@@ -1,0 +1,127 @@
+"""The facts of a joint under the names that formulas use."""
+
+from __future__ import annotations
+
+from hts.formula import Fact
+from hts.model.joint import Joint, Treatment
+from hts.model.side import Side
+from hts.quantities import LENGTH, Quantity
+from hts.quantities.number import read_number
+from hts.vocabulary.types import BY_RULE, Multiple, WidthValue
+
+_NICKEL_FILLER = "nickel"
+
+
+def facts_by_side(joint: Joint, treatment: Treatment | None) -> dict[str, dict[str, Fact]]:
+    """Facts of each side, those of the whole joint repeated in each.
+
+    A fact the text does not give is absent, never guessed: a limit that needs it is reported as
+    undecided.
+    """
+    common = _joint_facts(joint)
+    if treatment is not None:
+        common.update(_treatment_facts(treatment))
+    return {side.name: {**common, **_side_facts(side)} for side in joint.sides}
+
+
+def _put(facts: dict[str, Fact], name: str, value: object) -> None:
+    if isinstance(value, Quantity | str):
+        facts[name] = value
+
+
+def _joint_facts(joint: Joint) -> dict[str, Fact]:
+    entry = joint.entry
+    facts: dict[str, Fact] = {}
+    _put(facts, "weld_kind", entry.kind and entry.kind.replace(" ", "-"))
+    _put(facts, "t", entry.governing_thickness)
+    _put(facts, "throat", entry.throat)
+    _put(facts, "groove_depth", entry.groove_depth)
+    _put(facts, "cap_width", entry.cap_width)
+    _put(facts, "axis", entry.axis and entry.axis.lies)
+    walls = [side.wall.value for side in joint.sides if side.wall is not None]
+    if walls and len(walls) == len(joint.sides):
+        facts["thicker_wall"] = max(walls)  # type: ignore[type-var, assignment]
+        facts["thinner_wall"] = min(walls)  # type: ignore[type-var, assignment]
+    for side in joint.sides:
+        if side.name in ("run", "branch") and side.wall is not None:
+            _put(facts, f"{side.name}_wall", side.wall.value)
+    if entry.branch is not None:
+        _put(facts, "branch_sketch", entry.branch.sketch)
+        _put(facts, "fillet_cover", entry.branch.cover)
+        _put(facts, "pad_thickness", entry.branch.pad)
+    if entry.service:
+        # A line with several services is held to the limits of each; the first is the governing.
+        facts["service"] = entry.service[0].replace(" ", "-")
+    welding = entry.welding
+    if welding is not None:
+        _put(facts, "layers", welding.layers)
+        filler = welding.filler.target if welding.filler else None
+        if filler is not None:
+            _put(facts, "filler_nickel_manganese", filler.nickel_manganese)
+            if filler.nickel_based:
+                facts["filler_kind"] = _NICKEL_FILLER
+    if joint.preheat is not None:
+        _put(facts, "preheat", joint.preheat.at_least)
+    heating = entry.heating
+    if heating is not None:
+        _put(facts, "heating_method", heating.method)
+        if heating.band_ratio is not None:
+            facts["band_ratio"] = read_number(heating.band_ratio)
+        for name in ("soak_band", "heated_band"):
+            width = total_width(getattr(heating, name), entry.governing_thickness)
+            _put(facts, name, width)
+    return facts
+
+
+def _treatment_facts(treatment: Treatment) -> dict[str, Fact]:
+    facts: dict[str, Fact] = {}
+    for segment in treatment.entry.segments:
+        held = getattr(segment, "range", None)
+        if held is not None and held is not BY_RULE:
+            _put(facts, "hold_minimum", held.low)
+            _put(facts, "hold_maximum", held.high)
+    return facts
+
+
+def _side_facts(side: Side) -> dict[str, Fact]:
+    facts: dict[str, Fact] = {}
+    if side.wall is not None:
+        _put(facts, "wall", side.wall.value)
+    if side.outside_diameter is not None:
+        _put(facts, "outside_diameter", side.outside_diameter.value)
+    inside = side.inside_diameter
+    if inside is not None:
+        facts["inside_diameter"] = inside
+        facts["inside_radius"] = inside / 2
+    if side.nominal_size is not None:
+        facts["nominal_size"] = side.nominal_size
+    for name, fact in (
+        ("p_number", "p_number"), ("group", "group_number"), ("en_group", "en_group"),
+        ("carbon", "carbon"), ("chromium", "chromium"), ("lower_critical", "lower_critical"),
+        ("tempering_temperature", "tempering_temperature"),
+    ):
+        figure = side.figure(name)
+        if figure is not None:
+            _put(facts, fact, figure.value)
+    strength = side.figure("tensile_strength")
+    if strength is not None:
+        _put(facts, "tensile_strength", strength.value)
+    if side.grade is not None:
+        facts["grade"] = side.grade.name
+    elif side.material is not None and side.material.grade is not None:
+        facts["grade"] = side.material.grade
+    return facts
+
+
+def total_width(width: object, thickness: object) -> Quantity | None:
+    """A stated band as a total width; None where it is `by rule` or hangs on an unknown wall."""
+    if not isinstance(width, WidthValue):
+        return None
+    amount: Quantity | None
+    if isinstance(width.amount, Multiple):
+        if not isinstance(thickness, Quantity):
+            return None
+        amount = Quantity.of(read_number(width.amount.factor) * thickness.value, "mm", LENGTH)
+    else:
+        amount = width.amount
+    return amount * 2 if width.each_side else amount

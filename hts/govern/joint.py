@@ -1,0 +1,153 @@
+"""Limits and derived values of one joint, and of one treatment of it."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from fractions import Fraction
+from functools import cached_property
+from typing import NamedTuple
+
+from hts.formula import Fact
+from hts.govern.facts import facts_by_side, total_width
+from hts.govern.sources import Authority
+from hts.limits import Demand, Governing, demands
+from hts.model.joint import Joint, Treatment
+from hts.quantities import Interval, Quantity
+from hts.vocabulary.segments import Hold
+from hts.vocabulary.types import ByRule
+
+Amount = Quantity | Fraction
+
+
+class Derived(NamedTuple):
+    """A value the rules give: what it is, and the demand that sets it."""
+
+    value: Amount
+    demand: Demand
+    direction: str  # "minimum", "maximum" or "exactly"
+
+    @property
+    def formula(self) -> str:
+        """The formula with its numbers put in."""
+        return self.demand.shown(self.direction)  # type: ignore[arg-type]
+
+
+class JointLimits:
+    """What books and procedures demand of a joint (and of one treatment of it).
+
+    Worked out once, when first asked for.
+    """
+
+    def __init__(
+        self, joint: Joint, treatment: Treatment | None, authorities: Sequence[Authority]
+    ) -> None:
+        self.joint = joint
+        self.treatment = treatment
+        self.authorities = authorities
+
+    @cached_property
+    def facts(self) -> dict[str, dict[str, Fact]]:
+        return facts_by_side(self.joint, self.treatment)
+
+    @cached_property
+    def options(self) -> tuple[str, ...]:
+        """The options of books the text makes use of."""
+        cycle = self.treatment.cycle if self.treatment else None
+        if cycle is None:
+            return ()
+        taken = []
+        if cycle.lower_temperature is not None:
+            taken.append("lower-temperature hold")
+        if cycle.not_required is not None:
+            taken.append("code exemption")
+        return tuple(taken)
+
+    @cached_property
+    def governing(self) -> dict[str, Governing]:
+        """Everything that is limited, by quantity."""
+        limits = [limit for authority in self.authorities for limit in authority.limits]
+        return demands(limits, self.facts, self.options)
+
+    def of(self, quantity: str) -> Governing | None:
+        return self.governing.get(quantity)
+
+    def derived(self, quantity: str, direction: str) -> Derived | None:
+        """The strictest bound of a quantity and where it comes from."""
+        governing = self.governing.get(quantity)
+        demand = governing.setter(direction) if governing else None  # type: ignore[arg-type]
+        if demand is None:
+            return None
+        return Derived(demand.bounds[direction], demand, direction)  # type: ignore[index]
+
+    # The values in force: stated where the text states them, else derived --------------------
+
+    @cached_property
+    def thickness(self) -> Quantity | None:
+        """Governing thickness; the largest where authorities define it differently."""
+        stated = self.joint.entry.governing_thickness
+        if isinstance(stated, Quantity):
+            return stated
+        return _quantity(self.derived("governing thickness", "exactly"))
+
+    def band(self, name: str) -> Quantity | None:
+        """Total width of the ``soak band``, ``heated band`` or ``gradient band``."""
+        heating = self.joint.entry.heating
+        stated = getattr(heating, name.replace(" ", "_")) if heating else None
+        if stated is not None and not isinstance(stated, ByRule):
+            return total_width(stated, self.thickness)
+        return _quantity(self.derived(name, "minimum"))
+
+    def hold_range(self, hold: Hold) -> Interval | None:
+        """Range of a hold."""
+        if isinstance(hold.range, Interval):
+            return hold.range
+        word = "bake temperature" if self._is_bake else "hold temperature"
+        low, high = self.derived(word, "minimum"), self.derived(word, "maximum")
+        bottom, top = _quantity(low), _quantity(high)
+        if bottom is None or top is None or bottom > top:
+            return None
+        return Interval(bottom, top)
+
+    def hold_time(self, hold: Hold) -> Quantity | None:
+        """Shortest time of a hold."""
+        if isinstance(hold.time, Quantity):
+            return hold.time
+        word = "bake time" if self._is_bake else "hold time"
+        return _quantity(self.derived(word, "minimum"))
+
+    def preheat(self) -> Quantity | None:
+        """Lowest preheat."""
+        entry = self.joint.preheat
+        stated = entry.at_least if entry else None
+        if isinstance(stated, Quantity):
+            return stated
+        return _quantity(self.derived("preheat", "minimum"))
+
+    def interpass(self) -> Quantity | None:
+        """Highest interpass temperature."""
+        entry = self.joint.preheat
+        stated = entry.interpass.at_most if entry and entry.interpass else None
+        if isinstance(stated, Quantity):
+            return stated
+        return _quantity(self.derived("interpass", "maximum"))
+
+    def zone_count(self) -> int | None:
+        """Number of control zones asked for."""
+        heating = self.joint.entry.heating
+        stated = heating.zone_count if heating else None
+        if isinstance(stated, int):
+            return stated
+        found = self.derived("zones", "minimum")
+        return None if found is None else int(Fraction(_number(found.value)))
+
+    @property
+    def _is_bake(self) -> bool:
+        return self.treatment is not None and self.treatment.is_bake
+
+
+def _quantity(found: Derived | None) -> Quantity | None:
+    return found.value if found is not None and isinstance(found.value, Quantity) else None
+
+
+def _number(amount: Amount) -> Fraction:
+    return amount.value if isinstance(amount, Quantity) else amount

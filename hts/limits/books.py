@@ -1,0 +1,170 @@
+"""The rule books that ship with the package, by edition and by system of units."""
+
+from __future__ import annotations
+
+import os
+from functools import lru_cache
+from typing import Any, Literal
+
+import hts.data
+from hts.data import MissingData, load
+from hts.limits.limit import Limit, Source
+
+System = Literal["SI", "US"]
+"""Codes print values in both systems, and the pairs are not conversions of each other. Whoever
+works in one system is held to the figures printed in it."""
+
+# From well known to little known.
+BASES = ("published", "derived", "memory", "practice")
+CONFIDENCES = ("high", "medium", "low")
+_SINGLE = {"minimum": "at_least", "maximum": "at_most", "exactly": "is"}
+
+
+class UnknownBook(LookupError):
+    """No book of this id; `books` are those there are, `suggestion` the nearest or None."""
+
+    def __init__(self, id: str) -> None:
+        self.id = id
+        self.books = books()
+        self.suggestion = _nearest(id, self.books)
+        super().__init__(f"there is no book {id!r}")
+
+
+class UnknownEdition(LookupError):
+    """The book lacks this edition; `editions` are those it has, none if it has no editions.
+
+    `edition` is None where one has to be named and was not.
+    """
+
+    def __init__(self, id: str, edition: str | None, editions: tuple[str, ...]) -> None:
+        self.id = id
+        self.edition = edition
+        self.editions = editions
+        self.suggestion = _nearest(edition, editions) if edition else None
+        if not editions:
+            message = f"{id} has no editions"
+        elif edition is None:
+            message = f"{id} needs an edition: {', '.join(editions)}"
+        else:
+            message = f"{id} has no edition {edition}; it has {', '.join(editions)}"
+        super().__init__(message)
+
+
+class Book:
+    """One edition of a rule book: its limits, and what a user has to know about it."""
+
+    __slots__ = ("about", "cautions", "edition", "editions", "id", "limits", "title")
+
+    def __init__(
+        self,
+        id: str,
+        title: str,
+        about: str,
+        cautions: tuple[str, ...],
+        edition: str,
+        editions: tuple[str, ...],
+        limits: tuple[Limit, ...],
+    ) -> None:
+        self.id = id
+        self.title = title
+        self.about = about
+        self.cautions = cautions
+        self.edition = edition
+        self.editions = editions
+        self.limits = limits
+
+    def __repr__(self) -> str:
+        return f"<Book {self.id} {self.edition}>"
+
+
+@lru_cache(maxsize=1)
+def books() -> tuple[str, ...]:
+    """The ids of all books, by alphabet."""
+    folder = os.path.join(os.path.dirname(hts.data.__file__), "compiled", "books")
+    return tuple(sorted(name[:-5] for name in os.listdir(folder) if name.endswith(".json")))
+
+
+@lru_cache(maxsize=64)
+def book(id: str, edition: str | None = None, system: System = "SI") -> Book:
+    """The book, with the values printed in `system`. Raises UnknownBook, UnknownEdition."""
+    try:
+        data = load(f"books/{id}") if id.replace("-", "").replace(".", "").isalnum() else None
+    except MissingData:
+        data = None
+    if data is None:
+        raise UnknownBook(id)
+    return from_data(data, edition, system)
+
+
+def from_data(data: Any, edition: str | None = None, system: System = "SI") -> Book:
+    """The book that parsed data (see book.schema.json) describe. Raises UnknownEdition."""
+    known: dict[str, Any] = data.get("editions", {})
+    if (edition is None) == bool(known) or (edition is not None and edition not in known):
+        raise UnknownEdition(data["id"], edition, tuple(known))
+    alike: list[str] = known[edition].get("alike", []) if edition is not None else []
+    limits = []
+    for row in data["rows"]:
+        seen_in: list[str] | None = row.get("editions")
+        borrowed = None
+        if seen_in is not None and edition not in seen_in:
+            borrowed = next((other for other in alike if other in seen_in), None)
+            if borrowed is None:
+                continue
+        limits.append(_limit(row, data, edition or "", borrowed, system))
+    title, about = data["title"], data["about"]
+    cautions = tuple(data.get("cautions", ()))
+    return Book(data["id"], title, about, cautions, edition or "", tuple(known), tuple(limits))
+
+
+def _limit(row: Any, data: Any, edition: str, borrowed: str | None, system: System) -> Limit:
+    """One row; `borrowed` is the edition it was seen in when that is not the one asked for."""
+    get = row.get
+    bounds = {key: _printed(get(word), system) for key, word in _SINGLE.items()}
+    if "between" in row:
+        bounds["minimum"], bounds["maximum"] = _printed(row["between"], system)
+    return Limit(
+        row["quantity"],
+        _source(row, data, edition, borrowed),
+        **bounds,
+        above=_printed(get("above"), system),
+        within=_printed(get("within"), system),
+        when=_printed(get("when"), system),
+        where={name: tuple(words) for name, words in get("for", {}).items()},
+        status=get("status"),
+        option=get("option"),
+        replaces=tuple(get("replaces", ())),
+        positions=tuple(get("positions", ())),
+        id=row["id"],
+    )
+
+
+def _printed(value: Any, system: System) -> Any:
+    return value[system] if isinstance(value, dict) else value
+
+
+def _source(row: Any, data: Any, edition: str, borrowed: str | None) -> Source:
+    basis, confidence, note = row["basis"], row["confidence"], row.get("note", "")
+    standard = data.get("standard")
+    cited = row["cite"]
+    if standard is not None:
+        year = f"-{borrowed or edition}" if "editions" in row else ""
+        cited = f"{standard}{year} {cited}"
+    if borrowed is not None:
+        # A row seen in another edition is no better known than that the two are alike.
+        alike = data["alike"]
+        basis = _weaker(BASES, basis, alike["basis"])
+        confidence = _weaker(CONFIDENCES, confidence, alike["confidence"])
+        taken = f"taken over from the {borrowed} edition"
+        note = f"{note}; {taken}" if note else taken
+    cautions = tuple(row.get("cautions", ()))
+    return Source(data["id"], edition, cited, basis, confidence, note, cautions)
+
+
+def _weaker(order: tuple[str, ...], first: str, second: str) -> str:
+    return max(first, second, key=order.index)
+
+
+def _nearest(word: str, choices: tuple[str, ...]) -> str | None:
+    from difflib import get_close_matches
+
+    return next(iter(get_close_matches(word, choices, n=1)), None)

@@ -1,0 +1,242 @@
+"""From limits and facts to what governs.
+
+Limits feed each other: the governing thickness is the `t` of the hold time, the soak band a part
+of the heated band. Each quantity is therefore worked out when a formula first asks for it.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Iterable, Iterator, Mapping
+from fractions import Fraction
+
+from hts.formula import Fact, FormulaError, UnknownFact
+from hts.limits.demand import Amount, Demand, Governing, Unanswered, size
+from hts.limits.limit import Limit, Source
+from hts.limits.quantities import GIVES, LIMITED, OPTION, Direction
+from hts.quantities import Quantity
+
+_DIRECTIONS: tuple[Direction, ...] = ("minimum", "maximum", "exactly")
+
+
+def demands(
+    limits: Iterable[Limit],
+    facts_by_side: Mapping[str, Mapping[str, Fact]],
+    options: Collection[str] = (),
+) -> dict[str, Governing]:
+    """What governs each quantity the limits speak of, by its name, in the order of LIMITED.
+
+    `facts_by_side` has the facts of each part joined (facts of the whole joint repeated in each).
+    A stated `soak_band` or `t` is taken as it is, and worked out where it is not stated. `t` and
+    `weld_thickness` are as the source of the formula defines them, or else the largest that any
+    other source gives; bands and zones are the largest minimum over all sources. `options` are
+    the permitted alternatives the specification makes use of; one that a limit forbids is not
+    taken. Never raises for what a limit says: one without a value is among the unanswered.
+    """
+    solver = _Solver(limits, facts_by_side, options)
+    return {name: solver.solve(name) for name in LIMITED if name in solver.limits}
+
+
+class _Solver:
+    """One joint's limits, worked out on demand."""
+
+    def __init__(
+        self,
+        limits: Iterable[Limit],
+        sides: Mapping[str, Mapping[str, Fact]],
+        options: Collection[str],
+    ) -> None:
+        self.limits: dict[str, list[Limit]] = {}
+        for limit in limits:
+            self.limits.setdefault(limit.quantity, []).append(limit)
+        self.sides = _distinct(sides)
+        self.options = options
+        self.done: dict[str, Governing] = {}
+        self.working: list[str] = []
+        self.facts: dict[tuple[str, str], _Facts] = {}
+
+    def solve(self, quantity: str) -> Governing:
+        if quantity not in self.done:
+            self.working.append(quantity)
+            self.done[quantity] = self._governing(quantity)
+            self.working.pop()
+        return self.done[quantity]
+
+    def _governing(self, quantity: str) -> Governing:
+        found: list[Demand] = []
+        unanswered: list[Unanswered] = []
+        for limit in self.limits.get(quantity, ()):
+            if limit.option is not None and quantity != OPTION and not self._taken(limit.option):
+                continue
+            for side in self.sides:
+                facts = self._facts(limit.source, side)
+                try:
+                    if _applies(limit, facts):
+                        found.append(_demand(limit, side, facts))
+                except UnknownFact as unknown:
+                    unanswered.append(Unanswered(limit, side, self._roots(unknown.names)))
+                except FormulaError as error:
+                    unanswered.append(Unanswered(limit, side, (), error.message))
+        kept, displaced = _displace(found)
+        return Governing(
+            quantity,
+            tuple(_merged(kept, len(self.sides))),
+            tuple(_merged(displaced, len(self.sides))),
+            tuple(_merged_unanswered(unanswered, len(self.sides))),
+        )
+
+    def _taken(self, option: str) -> bool:
+        if option not in self.options:
+            return False
+        said = self.solve(OPTION).demands if OPTION in self.limits else ()
+        return all(d.limit.option != option or d.limit.status != "forbidden" for d in said)
+
+    def _facts(self, source: Source, side: str) -> _Facts:
+        key = (source.name, side)
+        if key not in self.facts:
+            self.facts[key] = _Facts(self, source.name, self.sides[side])
+        return self.facts[key]
+
+    def _roots(self, names: Iterable[str]) -> tuple[str, ...]:
+        """The facts to state: for one that a limit should have given, what that limit lacked."""
+        roots: dict[str, None] = {}
+        for name in names:
+            governing = self.done.get(GIVES.get(name, ""))
+            lacking = [n for u in governing.unanswered for n in u.names] if governing else []
+            roots.update(dict.fromkeys(lacking or [name]))
+        return tuple(roots)
+
+    def derived(self, name: str, source: str) -> Amount | None:
+        """A fact that limits give, as the limits of `source` are to read it."""
+        quantity = GIVES[name]
+        if quantity not in self.limits or quantity in self.working:
+            return None
+        governing = self.solve(quantity)
+        if "exactly" not in LIMITED[quantity].directions:
+            return governing.minimum
+        defines = any(limit.source.name == source for limit in self.limits[quantity])
+        amounts = [
+            demand.exactly
+            for demand in governing.demands
+            if demand.exactly is not None and (not defines or demand.limit.source.name == source)
+        ]
+        return max(amounts, key=size, default=None)
+
+
+class _Facts(Mapping[str, Fact]):
+    """The facts of one side as one source reads them: stated ones, then derived ones."""
+
+    __slots__ = ("_given", "_known", "_solver", "_source")
+
+    def __init__(self, solver: _Solver, source: str, given: Mapping[str, Fact]) -> None:
+        self._solver = solver
+        self._source = source
+        self._given = given
+        self._known: dict[str, Amount] = {}
+
+    def __getitem__(self, name: str) -> Fact:
+        if name in self._given:
+            return self._given[name]
+        if name in self._known:
+            return self._known[name]
+        amount = self._solver.derived(name, self._source) if name in GIVES else None
+        if amount is None:
+            raise KeyError(name)
+        self._known[name] = amount
+        return amount
+
+    def __iter__(self) -> Iterator[str]:
+        return iter({**self._given, **self._known})
+
+    def __len__(self) -> int:
+        return len({**self._given, **self._known})
+
+
+def _distinct(sides: Mapping[str, Mapping[str, Fact]]) -> Mapping[str, Mapping[str, Fact]]:
+    """The sides to work out: one will do where both parts joined are the same."""
+    first, *others = sides.items()
+    return dict([first]) if all(other == first[1] for _, other in others) else sides
+
+
+def _applies(limit: Limit, facts: Mapping[str, Fact]) -> bool:
+    """Whether the limit is for these facts. Raises UnknownFact where they leave it open."""
+    missing = []
+    for name, words in limit.where.items():
+        word = facts.get(name)
+        if word is None:
+            missing.append(name)
+        elif word not in words:
+            return False
+    when = limit.when
+    if when is not None:
+        try:
+            if not when.holds(facts):
+                return False
+        except UnknownFact as unknown:
+            missing += unknown.names
+    if missing:
+        raise UnknownFact(missing)
+    return True
+
+
+def _demand(limit: Limit, side: str, facts: Mapping[str, Fact]) -> Demand:
+    """The limit's values for these facts. Raises UnknownFact with everything it lacks."""
+    values: dict[str, Amount] = {}
+    missing: list[str] = []
+    for part in limit.parts():
+        if part == "when":
+            continue
+        try:
+            value = getattr(limit, part).evaluate(facts)
+        except UnknownFact as unknown:
+            missing += unknown.names
+            continue
+        assert isinstance(value, Quantity | Fraction)
+        values[part] = value
+    if missing:
+        raise UnknownFact(missing)
+    above, within = values.get("above"), values.get("within")
+    assert not isinstance(above, Fraction) and not isinstance(within, Fraction)
+    bounds = {direction: values[direction] for direction in _DIRECTIONS if direction in values}
+    return Demand(limit, side, facts, bounds, above, within)
+
+
+def _displace(found: list[Demand]) -> tuple[list[Demand], list[Demand]]:
+    """What stays, and what another limit stands in for on the same side."""
+    replaced = {
+        (demand.side, id if "/" in id else f"{demand.limit.source.name}/{id}")
+        for demand in found
+        for id in demand.limit.replaces
+    }
+    if not replaced:
+        return found, []
+    kept: list[Demand] = []
+    displaced: list[Demand] = []
+    for demand in found:
+        gone = (demand.side, f"{demand.limit.source.name}/{demand.limit.id}") in replaced
+        (displaced if gone else kept).append(demand)
+    return kept, displaced
+
+
+def _merged(found: list[Demand], sides: int) -> list[Demand]:
+    """Demands that are the same on every side become one of the whole joint."""
+    merged: list[Demand] = []
+    by_limit: dict[int, list[Demand]] = {}
+    for demand in found:
+        by_limit.setdefault(id(demand.limit), []).append(demand)
+    for same in by_limit.values():
+        first = same[0]
+        if len(same) == sides and all(first.same_as(other) for other in same):
+            first.side = None
+            merged.append(first)
+        else:
+            merged += same
+    return merged
+
+
+def _merged_unanswered(found: list[Unanswered], sides: int) -> list[Unanswered]:
+    """One entry for a limit that lacks the same on several sides."""
+    merged: dict[tuple[int, tuple[str, ...], str], Unanswered] = {}
+    for item in found:
+        key = (id(item.limit), item.names, item.reason)
+        merged[key] = item._replace(side=None) if key in merged or sides == 1 else item
+    return list(merged.values())

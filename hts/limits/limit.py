@@ -1,0 +1,132 @@
+"""One limit as a book or a procedure states it, and where it comes from."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import NamedTuple
+
+from hts.formula import CONDITION, Formula, FormulaError, Kind
+from hts.limits.facts import FACT_KINDS
+from hts.limits.quantities import LIMITED
+from hts.quantities import LENGTH, TEMPERATURE
+from hts.text import Span
+
+_PARTS = ("minimum", "maximum", "exactly", "above", "within", "when")
+_PLACES = ("above", "within", "when")
+
+
+class Source(NamedTuple):
+    """Where a limit comes from and how well it is known.
+
+    `name` is the id of a book or the name of a procedure. `basis` is published, memory, practice
+    or derived; `confidence` high, medium or low.
+    """
+
+    name: str
+    edition: str = ""
+    citation: str = ""
+    basis: str = ""
+    confidence: str = ""
+    note: str = ""
+    cautions: tuple[str, ...] = ()
+    at: Span | None = None
+
+
+class Limit:
+    """A limit on one quantity (a name of LIMITED), applying where its conditions hold.
+
+    The bounds are texts of formulas, parsed when first needed: a joint meets few of a book's
+    rows. `above` is the temperature from which a rate is limited, `within` the distance over
+    which a spread is. `where` lists, for facts that are words, the words it is for. `status` is
+    the word of a quantity that is a choice, such as required. A limit with an `option` applies
+    only where that option is taken; `replaces` names limits it stands in for: `id` of the same
+    source, or `book/id`. `positions` are clock positions that go with a number of thermocouples.
+    """
+
+    __slots__ = (
+        "_texts",
+        "id",
+        "option",
+        "positions",
+        "quantity",
+        "replaces",
+        "source",
+        "status",
+        "where",
+    )
+
+    def __init__(
+        self,
+        quantity: str,
+        source: Source,
+        *,
+        minimum: str | None = None,
+        maximum: str | None = None,
+        exactly: str | None = None,
+        above: str | None = None,
+        within: str | None = None,
+        when: str | None = None,
+        where: Mapping[str, tuple[str, ...]] | None = None,
+        status: str | None = None,
+        option: str | None = None,
+        replaces: tuple[str, ...] = (),
+        positions: tuple[str, ...] = (),
+        id: str = "",
+    ) -> None:
+        self.quantity = quantity
+        self.source = source
+        self._texts = (minimum, maximum, exactly, above, within, when)
+        self.where = where or {}
+        self.status = status
+        self.option = option
+        self.replaces = replaces
+        self.positions = positions
+        self.id = id
+
+    @property
+    def minimum(self) -> Formula | None:
+        return self._formula(0)
+
+    @property
+    def maximum(self) -> Formula | None:
+        return self._formula(1)
+
+    @property
+    def exactly(self) -> Formula | None:
+        return self._formula(2)
+
+    @property
+    def above(self) -> Formula | None:
+        return self._formula(3, TEMPERATURE)
+
+    @property
+    def within(self) -> Formula | None:
+        return self._formula(4, LENGTH)
+
+    @property
+    def when(self) -> Formula | None:
+        return self._formula(5, CONDITION)
+
+    def _formula(self, index: int, wants: Kind | None = None) -> Formula | None:
+        text = self._texts[index]
+        if text is None:
+            return None
+        return Formula.parse(text, wants or LIMITED[self.quantity].kind)
+
+    def problems(self) -> list[tuple[str, FormulaError]]:
+        """What does not fit, by the part it is in: empty for a sound limit."""
+        found = []
+        for part in self.parts():
+            try:
+                formula: Formula = getattr(self, part)
+                formula.check(FACT_KINDS, part if part in _PLACES else self.quantity)
+            except FormulaError as error:
+                found.append((part, error))
+        return found
+
+    def parts(self) -> list[str]:
+        """The parts that have a formula: minimum, when and so on."""
+        return [part for part, text in zip(_PARTS, self._texts, strict=True) if text is not None]
+
+    def __repr__(self) -> str:
+        return f"<Limit {self.source.name} {self.id or self.quantity}>"

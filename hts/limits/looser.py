@@ -1,0 +1,73 @@
+"""Where a procedure asks for less than the books that govern the job."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import NamedTuple
+
+from hts.formula import Text
+from hts.limits.demand import Demand, Governing, size
+from hts.limits.quantities import LIMITED, Direction
+from hts.quantities import Quantity
+
+
+class Looser(NamedTuple):
+    """`direction` is minimum, maximum or status; `above` where the step of a rate begins.
+
+    `procedure` is None where the procedure limits a rate, but not yet at that temperature.
+    """
+
+    quantity: str
+    direction: str
+    procedure: Demand | None
+    book: Demand
+    above: Quantity | None = None
+
+
+def looser(procedure: Mapping[str, Governing], book: Mapping[str, Governing]) -> list[Looser]:
+    """Each bound of the procedure that a book is stricter about; what it leaves open is not one."""
+    found: list[Looser] = []
+    for quantity, ours in procedure.items():
+        theirs = book.get(quantity)
+        if theirs is None:
+            continue
+        if isinstance(LIMITED[quantity].kind, Text):
+            found += _status(quantity, ours, theirs)
+        else:
+            for direction in ("minimum", "maximum"):
+                found += _bound(quantity, direction, ours, theirs)
+    return found
+
+
+def _bound(quantity: str, direction: Direction, ours: Governing, theirs: Governing) -> list[Looser]:
+    if ours.setter(direction) is None:
+        return []
+    sign = 1 if direction == "maximum" else -1
+    found: list[Looser] = []
+    for threshold in _steps(ours, theirs):
+        book = theirs.rate_at(threshold, direction)
+        if book is None:
+            continue
+        mine = ours.rate_at(threshold, direction)
+        if mine is None or sign * (size(mine.bounds[direction]) - size(book.bounds[direction])) > 0:
+            item = Looser(quantity, direction, mine, book, threshold)
+            # One pair of demands counts once, at the lowest temperature where both hold.
+            if not any(item.procedure is o.procedure and item.book is o.book for o in found):
+                found.append(item)
+    return found
+
+
+def _steps(ours: Governing, theirs: Governing) -> list[Quantity | None]:
+    steps = {s.value: s for s in (*ours.thresholds(), *theirs.thresholds()) if s is not None}
+    return [None, *(steps[value] for value in sorted(steps))]
+
+
+def _status(quantity: str, ours: Governing, theirs: Governing) -> list[Looser]:
+    kind = LIMITED[quantity].kind
+    mine, book = ours.status_setter(), theirs.status_setter()
+    if mine is None or book is None or not isinstance(kind, Text):
+        return []
+    rank = kind.words.index
+    if rank(mine.limit.status or "") <= rank(book.limit.status or ""):
+        return []
+    return [Looser(quantity, "status", mine, book)]

@@ -1,0 +1,107 @@
+"""The quantities a book or a procedure can limit: a closed list."""
+
+from __future__ import annotations
+
+from typing import Literal, NamedTuple
+
+from hts.formula import Text
+from hts.quantities import (
+    COUNT,
+    DIFFERENCE,
+    LENGTH,
+    RATE,
+    TEMPERATURE,
+    THERMAL_RESISTANCE,
+    TIME,
+    Dimension,
+)
+
+Subject = Literal["joint", "cycle", "preheat", "bake", "zone"]
+Direction = Literal["minimum", "maximum", "exactly"]
+
+
+class Limited(NamedTuple):
+    """One limited quantity.
+
+    `kind` is its dimension, or Text when it is a choice, of the words it lists, the strictest
+    first. `gives` names the fact that formulas of other limits read it under.
+    """
+
+    kind: Dimension | Text
+    subject: Subject
+    directions: tuple[Direction, ...]
+    meaning: str
+    gives: str | None = None
+
+
+_MIN: tuple[Direction, ...] = ("minimum",)
+_MAX: tuple[Direction, ...] = ("maximum",)
+_RANGE: tuple[Direction, ...] = ("minimum", "maximum")
+
+HEAT_TREATMENT = "post-weld heat treatment"
+OPTION = "option"
+
+LIMITED: dict[str, Limited] = {
+    HEAT_TREATMENT: Limited(
+        Text("required", "exempt", "none"),
+        "joint",
+        (),
+        "whether the weld is heat treated; exempt while conditions hold, or none foreseen",
+    ),
+    OPTION: Limited(
+        Text("forbidden", "allowed"), "joint", (), "whether a permitted alternative may be used"
+    ),
+    "governing thickness": Limited(
+        LENGTH, "joint", ("exactly",), "thickness the hold and the rates are taken from", "t"
+    ),
+    "weld thickness": Limited(
+        LENGTH, "joint", ("exactly",), "thickness of the weld itself", "weld_thickness"
+    ),
+    "soak band": Limited(
+        LENGTH, "joint", _MIN, "width held in the hold range, in total", "soak_band"
+    ),
+    "heated band": Limited(
+        LENGTH, "joint", _MIN, "width covered by heaters, in total", "heated_band"
+    ),
+    "gradient band": Limited(LENGTH, "joint", _MIN, "width insulated, in total"),
+    "zones": Limited(COUNT, "joint", _RANGE, "control zones round the pipe", "zones"),
+    "control thermocouples": Limited(COUNT, "joint", _MIN, "thermocouples that control"),
+    "monitoring thermocouples": Limited(COUNT, "joint", _MIN, "thermocouples that monitor"),
+    "thermocouples": Limited(COUNT, "joint", _MIN, "thermocouples that control or monitor"),
+    "insulation": Limited(THERMAL_RESISTANCE, "joint", _RANGE, "insulation's resistance to heat"),
+    "preheat": Limited(TEMPERATURE, "preheat", _MIN, "temperature before welding"),
+    "interpass": Limited(TEMPERATURE, "preheat", _MAX, "temperature before the next pass"),
+    "preheat width": Limited(LENGTH, "preheat", _MIN, "width preheated, on each side"),
+    "bake temperature": Limited(TEMPERATURE, "bake", _RANGE, "temperature of hydrogen release"),
+    "bake time": Limited(TIME, "bake", _RANGE, "time of hydrogen release"),
+    "bake width": Limited(LENGTH, "bake", _MIN, "width baked, in total"),
+    "bake gradient band": Limited(
+        LENGTH, "bake", _MIN, "width insulated for preheat or bake, in total"
+    ),
+    "charge temperature": Limited(TEMPERATURE, "cycle", _MAX, "furnace when the part goes in"),
+    "hold temperature": Limited(TEMPERATURE, "cycle", _RANGE, "temperature of the hold"),
+    "hold time": Limited(TIME, "cycle", _RANGE, "time in the hold range"),
+    "heating rate": Limited(RATE, "cycle", _RANGE, "rate of heating"),
+    "cooling rate": Limited(RATE, "cycle", _RANGE, "rate of cooling"),
+    "heating spread": Limited(DIFFERENCE, "cycle", _MAX, "spread while heating or cooling"),
+    "holding spread": Limited(DIFFERENCE, "cycle", _MAX, "spread while holding"),
+    "start of control": Limited(
+        TEMPERATURE, "cycle", _MAX, "highest temperature at which control of heating begins"
+    ),
+    "end of control": Limited(
+        TEMPERATURE, "cycle", _MAX, "highest temperature at which control of cooling ends"
+    ),
+    "excursion": Limited(TIME, "cycle", _MAX, "time outside the hold range, in total"),
+    "delay before heat treatment": Limited(TIME, "cycle", _MAX, "time from weld to treatment"),
+    "margin below lower critical": Limited(
+        DIFFERENCE, "cycle", _MIN, "top of the hold range to the lower critical temperature"
+    ),
+    "margin below tempering": Limited(
+        DIFFERENCE, "cycle", _MIN, "top of the hold range to the tempering temperature"
+    ),
+}
+
+GIVES: dict[str, str] = {
+    limited.gives: name for name, limited in LIMITED.items() if limited.gives is not None
+}
+"""Fact -> the quantity that gives it."""

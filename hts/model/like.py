@@ -1,0 +1,49 @@
+"""A joint begun `like` another: what it says itself, over what the other says."""
+
+from __future__ import annotations
+
+from typing import TypeVar
+
+from hts.vocabulary.declare import BLOCK, Entry, Field
+
+E = TypeVar("E", bound=Entry)
+
+
+def over(base: E, own: E) -> E:
+    """An entry that says what ``own`` says and, for the rest, what ``base`` says.
+
+    Blocks are laid over each other entry by entry; named entries (zones, thermocouples) replace
+    those of the same name.
+    """
+    cls = type(own)
+    made = cls()
+    made.source, made.start, made.end = own.source, own.start, own.end
+    made.places = own.places
+    made.address = own.address
+    made.base = base
+    made.sound = own.sound and base.sound
+    for name, field in cls.fields.items():
+        setattr(made, name, _field(field, base, own))
+    return made
+
+
+def _field(field: Field, base: Entry, own: Entry) -> object:
+    mine = getattr(own, field.name)
+    theirs = getattr(base, field.name)
+    if field.many:
+        if not mine:
+            return theirs
+        if field.form == BLOCK and all(isinstance(getattr(e, "name", None), str) for e in mine):
+            named = {entry.name: entry for entry in theirs}
+            named.update({entry.name: entry for entry in mine})
+            return list(named.values())
+        return mine
+    if field.name not in own.places:
+        return theirs
+    if (
+        isinstance(mine, Entry)
+        and isinstance(theirs, Entry)
+        and type(mine).takes_block()
+    ):
+        return over(theirs, mine)
+    return mine

@@ -1,0 +1,1 @@
+"""Findings written out: for people at a terminal, and for machines."""

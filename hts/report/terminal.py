@@ -1,0 +1,81 @@
+"""Findings for people: what was read, where, what was expected, the smallest fix."""
+
+from __future__ import annotations
+
+from hts.check.files import Results
+from hts.findings import Finding, Label
+
+_COLOURS = {"error": "31;1", "warning": "33;1", "advice": "36;1"}
+_WIDEST = 160
+
+
+def write(results: Results, *, colour: bool) -> str:
+    """The whole report as text."""
+    parts = [_finding(finding, colour) for finding in results.findings]
+    parts += [f"{_paint('cannot read', '31;1', colour)} {printable(f.name)}: {f.reason}\n"
+              for f in results.failures]
+    parts.append(_summary(results))
+    return "\n".join(parts)
+
+
+def _finding(finding: Finding, colour: bool) -> str:
+    kind = finding.kind
+    head = _paint(finding.severity, _COLOURS[finding.severity], colour)
+    lines = [f"{head} {kind.code} {kind.name}: {printable(finding.message)}"]
+    lines += _snippet(finding.at, "^", colour)
+    for label in finding.others:
+        lines += _snippet(label, "-", colour)
+    lines += [f"  note: {printable(note)}" for note in finding.notes]
+    if finding.help:
+        lines.append(f"  help: {printable(finding.help)}")
+    return "\n".join(lines) + "\n"
+
+
+def _snippet(label: Label, mark: str, colour: bool) -> list[str]:
+    span = label.span
+    source = span.source
+    line, column = source.position(span.start)
+    text = source.line(line)
+    width = max(1, min(span.end, span.start + len(text) - column + 1) - span.start)
+    number = str(line)
+    gutter = " " * len(number)
+    # Long lines are cut on both sides, so that the place stays in view.
+    start = max(0, column - 1 - _WIDEST // 2) if len(text) > _WIDEST else 0
+    shown = text[start : start + _WIDEST]
+    lead = "".join("\t" if c == "\t" else " " for c in shown[: column - 1 - start])
+    under = mark * max(1, min(width, len(shown) - len(lead)))
+    said = f" {printable(label.text)}" if label.text else ""
+    return [
+        f"  {gutter}--> {printable(source.name)}:{line}:{column}",
+        f"  {number} | {printable(shown)}",
+        f"  {gutter} | {lead}{_paint(under, '35', colour)}{said}",
+    ]
+
+
+def _summary(results: Results) -> str:
+    counts = {
+        severity: sum(1 for f in results.findings if f.severity == severity)
+        for severity in ("error", "warning", "advice")
+    }
+    files = len(results.checked)
+    checked = f"{files} file{'s' if files != 1 else ''} checked"
+    told = [
+        f"{count} {word if count == 1 or word == 'advice' else word + 's'}"
+        for word, count in counts.items()
+        if count
+    ]
+    return f"{checked}: {', '.join(told) or 'no findings'}\n"
+
+
+def printable(text: str) -> str:
+    """The text with control and direction-changing characters shown by their number, so that a
+    specification cannot steer the terminal it is shown on."""
+    if text.isprintable():
+        return text
+    return "".join(
+        c if c.isprintable() or c == "\t" else f"<U+{ord(c):04X}>" for c in text
+    )
+
+
+def _paint(text: str, code: str, colour: bool) -> str:
+    return f"\033[{code}m{text}\033[0m" if colour else text

@@ -1,0 +1,1 @@
+"""Trade rules: one file each, with its explanation, source and examples."""

@@ -1,0 +1,143 @@
+"""The specifications that rule examples change: complete, small, invented, without a finding."""
+
+from __future__ import annotations
+
+#: A horizontal girth butt in P22, preheated and stress relieved by resistance heating.
+BUTT = """\
+spec 1
+
+job "Tern Island (invented): header butt" {
+  number       "HT-0001"
+  revision     A on 2026-10-02 status for construction
+  history {
+    A on 2026-10-02 "First issue"
+  }
+  governed by  asme-b31.3 edition 2018, local-heating
+  show         SI and US
+  signed {
+    prepared   "Heat-treatment engineer"
+    checked    "Welding engineer"
+    approved   "Owner's engineer"
+  }
+}
+
+material pipe {
+  grade        "A335 P22"
+  heat number  "H4471"
+  composition  C 0.11 %, Mn 0.45 %, Si 0.25 %, Cr 2.20 %, Mo 0.98 %
+}
+
+joint W12 {
+  kind       girth butt
+  between    pipe and pipe
+  pipe       NPS 12 schedule 120
+  wall       25.4 mm measured
+  cap width  30 mm
+  axis       horizontal
+  datum      top
+  viewed     with flow
+  made in    field
+  expansion  free
+  qualified  "PQR-31" hold 8 h condition below lower critical
+  welding    "WPS-12" layers multiple
+  support    "rod hanger" 1.2 m upstream fixed
+
+  heating by resistance accepted by "Owner's engineer" {
+    soak band      by rule
+    heated band    by rule
+    gradient band  by rule
+    band ratio     5
+    zone top       from 9:00 to 3:00 power 9 kW heaters 2
+    zone bottom    from 3:00 to 9:00 power 9 kW heaters 2
+    gap at         12:00
+    insulation     "ceramic fibre blanket" thickness 50 mm layers 2
+    ends           closed and vented
+    bore           drained and dry
+  }
+
+  thermocouples type K class 1 gauge 20 {
+    attached            capacitor discharge legs apart 6 mm energy 100 J each leg apart
+    extension           KX class 1 length 20 m
+    colours             IEC 60584-3
+    junction cover      "refractory putty"
+    lead at least       1 m
+    reference junction  25 degC
+    T1   controls top            at 12:00 on weld              channel 1   control channel 1
+    T2   controls bottom         at 6:00  on weld              channel 2   control channel 2
+    T1S  spare for T1            at 12:10 on weld              channel 7
+    T2S  spare for T2            at 6:10  on weld              channel 8
+    T3   monitors soak edge      at 12:00, 40 mm downstream    channel 3
+    T4   monitors soak edge      at 6:00,  40 mm upstream      channel 4
+    T5   monitors heated edge    at 12:00, 235 mm downstream   channel 5
+    T6   monitors heated edge    at 6:00,  235 mm upstream     channel 6
+  }
+}
+
+preheat W12 {
+  at least          150 degC
+  interpass         at most 315 degC
+  width             75 mm each side
+  measured by       contact probe at 76 mm on face toward the welder from 0 degC to 300 degC
+  when interrupted  cool slowly and preheat again
+  keep until        end of welding
+}
+
+cycle stress-relief for W12 {
+  purpose             stress relief
+  recorded by         R1
+  controlled by       C1
+  powered by          PS1
+  start of control    300 degC
+  heat  to 315 degC
+  heat  to 715 degC   at most 200 degC/h
+  hold  700 .. 730 degC for 2 h
+  cool  to 315 degC   at most 200 degC/h
+  cool  in still air
+  end of control      300 degC
+  rate margin         10 %
+  hold counts         while all in range
+  interrupted hold    adds up
+  sensor break        upscale
+  on power loss       resume at the present temperature
+  on thermocouple loss  change to the spare
+}
+
+controller C1 {
+  serial             "40-207"
+  channels           6 type K range 0 .. 1200 degC
+  error              +/- 1.0 degC
+  control tolerance  +/- 5 K
+  segments           16
+  calibrated         2026-09-01 until 2027-03-01
+}
+
+recorder R1 {
+  serial      "40-118"
+  channels    12 type K range 0 .. 1200 degC
+  interval    60 s
+  error       +/- 1.5 degC
+  resolution  1 K
+  calibrated  2026-09-01 until 2027-03-01
+}
+
+power source PS1 {
+  kind      transformer
+  output    65 kVA
+  circuits  6
+}
+"""
+
+BASES = {"butt": BUTT}
+
+
+def changed(base: str, changes: tuple[tuple[str, str], ...]) -> str:
+    """The base with each old text replaced by the new one.
+
+    Raises ValueError where an old text does not stand in the base exactly once.
+    """
+    text = BASES[base]
+    for old, new in changes:
+        if text.count(old) != 1:
+            raise ValueError(f"{old!r} stands {text.count(old)} times in the base {base!r}")
+        text = text.replace(old, new)
+    return text

@@ -1,0 +1,1 @@
+"""Values against the limits of books and procedures."""

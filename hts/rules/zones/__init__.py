@@ -1,0 +1,1 @@
+"""Control zones and thermocouples."""

@@ -1,0 +1,45 @@
+"""Every zone has exactly one controlling thermocouple."""
+
+from __future__ import annotations
+
+from hts.check.case import Case
+from hts.findings import Label
+from hts.model.joint import Joint
+from hts.rules.rule import Bad, Rule
+
+RULE = Rule(
+    "Z101", "zone-without-control", "error", floor="error",
+    summary="A zone that does not have exactly one controlling thermocouple.",
+    why="Heaters without a thermocouple of their own follow the temperature of another place and "
+    "can melt the part or leave it cold; two in one zone fight each other.",
+    fix="Give the zone one thermocouple that `controls` it.",
+    source="common practice, no source; AWS D10.10:2021 on control zones", basis="practice",
+    bad=(
+        Bad((("T2   controls bottom  ", "T2   monitors weld    "),
+             ("T2S  spare for T2            at 6:10  on weld              channel 8\n", "")),
+            at="zone bottom"),
+    ),
+)
+
+
+@RULE.for_joint
+def check(case: Case, joint: Joint) -> None:
+    for zone in joint.zones:
+        if len(zone.controls) == 1:
+            continue
+        if not zone.controls:
+            case.add(
+                RULE.found(f"no thermocouple controls zone {zone.name}", zone.place(),
+                           address=zone.address,
+                           help=f"write, for example: T1 controls {zone.name} at 12:00 on weld")
+            )
+            continue
+        first, *others = zone.controls
+        case.add(
+            RULE.found(
+                f"{len(zone.controls)} thermocouples control zone {zone.name}",
+                others[0].place("controls"), address=zone.address,
+                others=[Label(first.place("controls"), "the first one")],
+                help=f"let {others[0].tag} monitor, or give it a zone of its own",
+            )
+        )

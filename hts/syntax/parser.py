@@ -1,0 +1,221 @@
+"""Parses a source into a tree; goes on after every error with the next entry."""
+
+from __future__ import annotations
+
+import re
+from functools import lru_cache
+from typing import Any
+
+from hts.findings import Finding, Kind, Label, Report
+from hts.syntax import braces
+from hts.syntax.kinds import (
+    DECIMAL_COMMA,
+    MISSING_LINE_BREAK,
+    UNEXPECTED_SIGN,
+    UNFINISHED_TEXT,
+    UNREADABLE_CHARACTER,
+)
+from hts.syntax.lalr import END, Machine, Tables, Token
+from hts.syntax.lalr import parse as drive
+from hts.syntax.tree import Block, Entry, Group, Item, Tree
+from hts.text import Source
+
+# Text that no terminal fits, told apart to say what is wrong with it.
+_MISFITS = r'|(?P<UNFINISHED>"[^"\n\r]*)'
+
+_DECIMAL_COMMA = re.compile(r"\d,\d")
+
+_ENDS_PHRASE = frozenset({"_NL", "LBRACE", "RBRACE", END})
+
+
+class _Phrase(list[Item]):
+    """The items of an entry while its block is still to come."""
+
+    __slots__ = ("broken", "end", "start")
+
+    def __init__(self, items: list[Item], start: int, end: int, broken: bool = False) -> None:
+        super().__init__(items)
+        self.start = start
+        self.end = end
+        self.broken = broken
+
+
+def _phrase(children: list[Any]) -> _Phrase:
+    items = children[0]
+    return _Phrase(items, items[0].start, items[-1].end)
+
+
+def _entry(children: list[Any]) -> Entry:
+    phrase = children[0]
+    entry = Entry(list(phrase), phrase.broken, phrase.start, phrase.end)
+    if len(children) == 2:
+        block = children[1]
+        entry.block = block
+        entry.end = block.close.end
+    return entry
+
+
+def _block(children: list[Any]) -> Block:
+    return Block(children[0], children[1] if len(children) == 3 else [], children[-1])
+
+
+def _entries(children: list[Any]) -> list[Entry]:
+    if len(children) == 1:
+        return children
+    children[0].append(children[1])
+    return children[0]  # type: ignore[no-any-return]
+
+
+def _tolerance(children: list[Any]) -> Group:
+    if len(children) == 3:
+        return Group("TOLERANCE", *children)
+    return Group("TOLERANCE", None, *children)
+
+
+@lru_cache(maxsize=1)
+def tables() -> Tables:
+    """The tables of ``grammar/hts.lark`` with the nodes its rules build."""
+    return Tables(
+        "hts",
+        {
+            "start": lambda children: children[0] if children else [],
+            "entries": _entries,
+            "entry": _entry,
+            "block": _block,
+            "phrase": _phrase,
+            "range": lambda children: Group("RANGE", *children),
+            "tolerance": _tolerance,
+            "bound": lambda children: children[0],
+        },
+        _MISFITS,
+    )
+
+
+def parse(source: Source, report: Report) -> Tree:
+    """Tree of a source; what is wrong with its form goes to the report."""
+    text = source.text
+    tokens = _join_brackets(list(tables().tokens(text)), text)
+    if _DECIMAL_COMMA.search(text):
+        _mark_decimal_commas(tokens)
+    mended = braces.balance(source, braces.join_lone_braces(source, tokens, report), report)
+    entries = drive(tables(), mended, len(text), _Recovery(source, report))
+    return Tree(source, tokens, entries)
+
+
+def _mark_decimal_commas(tokens: list[Token]) -> None:
+    for before, comma, after in zip(tokens, tokens[1:], tokens[2:], strict=False):
+        if (
+            comma.kind == "COMMA"
+            and before.end == comma.start
+            and comma.end == after.start
+            and before.text[-1].isdigit()
+            and after.text[0].isdigit()
+        ):
+            comma.kind = "DECIMAL_COMMA"
+
+
+def _join_brackets(tokens: list[Token], text: str) -> list[Token]:
+    """Drops the line ends inside brackets; an open bracket never reaches past its block."""
+    if "(" not in text:
+        return tokens
+    joined: list[Token] = []
+    depth = 0
+    for index, token in enumerate(tokens):
+        kind = token.kind
+        if kind == "LPAR":
+            depth += _closes(tokens, index)
+        elif kind == "RPAR" and depth:
+            depth -= 1
+        if kind != "_NL" or not depth:
+            joined.append(token)
+    return joined
+
+
+def _closes(tokens: list[Token], index: int) -> int:
+    """1 if the bracket at ``index`` is closed before the block ends, else 0."""
+    depth = 0
+    for token in tokens[index : index + 400]:
+        kind = token.kind
+        if kind == "LPAR":
+            depth += 1
+        elif kind == "RPAR":
+            depth -= 1
+            if not depth:
+                return 1
+        elif kind in ("LBRACE", "RBRACE"):
+            break
+    return 0
+
+
+class _Recovery:
+    """Goes on after an error: inserts a line end where that mends it, else skips the entry."""
+
+    def __init__(self, source: Source, report: Report) -> None:
+        self.source = source
+        self.report = report
+        self.skipping = False
+
+    def __call__(self, machine: Machine, token: Token) -> bool:
+        if self.skipping and token.kind not in _ENDS_PHRASE:
+            top = machine.values[-1]
+            top.end = token.end
+            return False
+        self.skipping = False
+        if machine.values and type(machine.values[-1]) is Token and machine.values[-1].kind == "RBRACE":
+            return self._after_block(machine, token)
+        self._skip_phrase(machine, token)
+        return token.kind in _ENDS_PHRASE
+
+    def _after_block(self, machine: Machine, token: Token) -> bool:
+        self._say(
+            MISSING_LINE_BREAK, f"{_shown(token)} follows a block on the same line", token,
+            "begin a new line after }",
+        )
+        machine.feed(Token("_NL", "", token.start, token.start))
+        return True
+
+    def _skip_phrase(self, machine: Machine, token: Token) -> None:
+        """Takes what stands of the entry off the stack and puts a broken phrase in its place."""
+        self._explain(machine, token)
+        items: list[Item] = []
+        while not machine.accepts("phrase"):
+            value = machine.values.pop()
+            machine.states.pop()
+            items = (value if isinstance(value, list) else [value]) + items
+        start = items[0].start if items else token.start
+        kept = [i for i in items if not isinstance(i, Token) or i.kind not in ("DOTS", "PLUS_MINUS")]
+        machine.goto("phrase", _Phrase(kept, start, max(start, token.start), broken=True))
+        self.skipping = token.kind not in _ENDS_PHRASE
+
+    def _explain(self, machine: Machine, token: Token) -> None:
+        before = machine.values[-1] if machine.values else None
+        if token.kind == "UNFINISHED":
+            self._say(UNFINISHED_TEXT, "this text is not closed on its line", token,
+                      'close it with a double quote: "…"')
+        elif token.kind == "DECIMAL_COMMA":
+            self._say(DECIMAL_COMMA, "a comma stands between two digits", token,
+                      "write a decimal point (25.4), or a blank after the comma of a list")
+        elif token.kind == "ILLEGAL":
+            self._say(UNREADABLE_CHARACTER, f"{_shown(token)} has no meaning here", token,
+                      "remove it, or put the text in double quotes")
+        elif token.kind == "LBRACE":
+            self._say(UNEXPECTED_SIGN, "this { has no entry before it", token,
+                      "write what the block describes before the brace")
+        elif isinstance(before, Token) and before.kind in ("DOTS", "PLUS_MINUS"):
+            what = "range" if before.kind == "DOTS" else "tolerance"
+            example = "690 .. 720 degC" if what == "range" else "705 +/- 15 degC"
+            self._say(UNEXPECTED_SIGN, f"this {what} has no value after {before.text}", before,
+                      f"write both parts, as in {example}")
+        else:
+            self._say(UNEXPECTED_SIGN, f"{_shown(token)} has no value before it", token,
+                      "write a value, as in 690 .. 720 degC or 705 +/- 15 degC")
+
+    def _say(self, kind: Kind, message: str, token: Token, help: str) -> None:
+        end = max(token.end, token.start)
+        self.report.add(Finding(kind, message, Label(self.source.span(token.start, end)), help=help))
+
+
+def _shown(token: Token) -> str:
+    if token.kind == END:
+        return "the end of the file"
+    return repr(token.text[:20]) if token.text.isprintable() else f"U+{ord(token.text[0]):04X}"

@@ -1,0 +1,1 @@
+"""Look-up of pipe sizes and steel grades in the shipped data."""
