@@ -20,7 +20,17 @@ def check_spec(spec: Spec, today: str | None = None) -> list[Finding]:
         case.add(finding)
     _broken_libraries(case)
     _rules(case)
-    return ordered(apply_waivers(case, case.report.findings))
+    return _told_once(ordered(apply_waivers(case, case.report.findings)))
+
+
+def _told_once(findings: list[Finding]) -> list[Finding]:
+    """What several joints share is written once, in one block or one cycle, and told once."""
+    told: dict[tuple[object, ...], Finding] = {}
+    for finding in findings:
+        first = told.setdefault((finding.kind.code, finding.at.span, finding.message), finding)
+        if first is not finding:
+            first.notes += (f"the same at {finding.address}",)
+    return list(told.values())
 
 
 def _rules(case: Case) -> None:

@@ -13,6 +13,9 @@ from hts import __version__
 COMMANDS = {
     "check": "check",
     "compile": "compile",
+    "fmt": "fmt",
+    "rules": "rules",
+    "books": "books",
 }
 
 

@@ -55,6 +55,11 @@ class Compare(Node):
                 raise self.error("words are compared with = or != only")
             _check_word(left_kind, left, right)
             return CONDITION
+        if isinstance(right, Word):
+            raise self.error(
+                f"{_name(left)} is {left_kind.with_article}; {right.word} is a word here",
+                "right of = a name stands for itself; two facts are equal when a - b = 0 mm",
+            )
         left, right = _settled(left, right, names)
         kinds = left.dimension(names), right.dimension(names)
         if HARDNESS in kinds or not fits(*kinds):

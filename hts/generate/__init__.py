@@ -8,7 +8,14 @@ import os
 from importlib import import_module
 from typing import NamedTuple
 
-GENERATORS = ("hts.generate.parse_tables", "hts.generate.data")
+GENERATORS = (
+    "hts.generate.books",
+    "hts.generate.data",
+    "hts.generate.language",
+    "hts.generate.parse_tables",
+    "hts.generate.references",
+    "hts.generate.spec_schema",
+)
 
 ROOT = os.path.dirname(os.path.dirname(os.path.dirname(os.path.abspath(__file__))))
 

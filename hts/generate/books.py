@@ -91,7 +91,7 @@ def _limit(limit: Limit) -> list[str]:
             found.append(f"{place}: {limit.quantity} is one of {', '.join(limited.kind.words)}")
         return found + (_formulas(limit, place) if not given else [])
     found += [
-        f"{place}: a {part} of {limit.quantity} makes no sense"
+        f"{place}: {limit.quantity} has no {part} value"
         for part in given
         if part not in limited.directions
     ]

@@ -43,7 +43,7 @@ def build(grammar: str) -> dict[str, Any]:
             raise OSError(path)
         return path, units_grammar()
 
-    lark = Lark(grammar, parser="lalr", lexer="basic", import_paths=[find_units])  # type: ignore[list-item]
+    lark = Lark(grammar, parser="lalr", lexer="basic", import_paths=[find_units])
     data, memo = lark.memo_serialize([TerminalDef, Rule])
     terminals = sorted(
         lark.terminals,

@@ -40,8 +40,8 @@ def _joint_facts(joint: Joint) -> dict[str, Fact]:
     _put(facts, "axis", entry.axis and entry.axis.lies)
     walls = [side.wall.value for side in joint.sides if side.wall is not None]
     if walls and len(walls) == len(joint.sides):
-        facts["thicker_wall"] = max(walls)  # type: ignore[type-var, assignment]
-        facts["thinner_wall"] = min(walls)  # type: ignore[type-var, assignment]
+        facts["thicker_wall"] = max(walls)
+        facts["thinner_wall"] = min(walls)
     for side in joint.sides:
         if side.name in ("run", "branch") and side.wall is not None:
             _put(facts, f"{side.name}_wall", side.wall.value)

@@ -17,6 +17,8 @@ from hts.vocabulary.segments import Hold
 from hts.vocabulary.types import ByRule
 
 Amount = Quantity | Fraction
+#: The option of holding longer at a lower temperature.
+LOWER_HOLD = "lower-temperature hold"
 
 
 class Derived(NamedTuple):
@@ -44,6 +46,7 @@ class JointLimits:
         self.joint = joint
         self.treatment = treatment
         self.authorities = authorities
+        self._bands: dict[str, Quantity | None] = {}
 
     @cached_property
     def facts(self) -> dict[str, dict[str, Fact]]:
@@ -57,7 +60,7 @@ class JointLimits:
             return ()
         taken = []
         if cycle.lower_temperature is not None:
-            taken.append("lower-temperature hold")
+            taken.append(LOWER_HOLD)
         if cycle.not_required is not None:
             taken.append("code exemption")
         return tuple(taken)
@@ -66,7 +69,10 @@ class JointLimits:
     def governing(self) -> dict[str, Governing]:
         """Everything that is limited, by quantity."""
         limits = [limit for authority in self.authorities for limit in authority.limits]
-        return demands(limits, self.facts, self.options)
+        facts = self.facts
+        if LOWER_HOLD in self.options:
+            facts = _lowered(facts, demands(limits, facts))
+        return demands(limits, facts, self.options)
 
     def of(self, quantity: str) -> Governing | None:
         return self.governing.get(quantity)
@@ -91,11 +97,14 @@ class JointLimits:
 
     def band(self, name: str) -> Quantity | None:
         """Total width of the ``soak band``, ``heated band`` or ``gradient band``."""
-        heating = self.joint.entry.heating
-        stated = getattr(heating, name.replace(" ", "_")) if heating else None
-        if stated is not None and not isinstance(stated, ByRule):
-            return total_width(stated, self.thickness)
-        return _quantity(self.derived(name, "minimum"))
+        if name not in self._bands:
+            heating = self.joint.entry.heating
+            stated = getattr(heating, name.replace(" ", "_")) if heating else None
+            if stated is not None and not isinstance(stated, ByRule):
+                self._bands[name] = total_width(stated, self.thickness)
+            else:
+                self._bands[name] = _quantity(self.derived(name, "minimum"))
+        return self._bands[name]
 
     def hold_range(self, hold: Hold) -> Interval | None:
         """Range of a hold."""
@@ -143,6 +152,21 @@ class JointLimits:
     @property
     def _is_bake(self) -> bool:
         return self.treatment is not None and self.treatment.is_bake
+
+
+def _lowered(
+    facts: dict[str, dict[str, Fact]], usual: dict[str, Governing]
+) -> dict[str, dict[str, Fact]]:
+    """The facts with how far the hold stated lies below the least without the option."""
+    governing = usual.get("hold temperature")
+    least = governing.minimum if governing is not None else None
+    made = {}
+    for side, known in facts.items():
+        stated = known.get("hold_minimum")
+        if isinstance(stated, Quantity) and isinstance(least, Quantity) and stated <= least:
+            known = {**known, "lowered_by": least - stated}
+        made[side] = known
+    return made
 
 
 def _quantity(found: Derived | None) -> Quantity | None:

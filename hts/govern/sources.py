@@ -124,7 +124,7 @@ def _limits(procedure: Procedure) -> tuple[Limit, ...]:
                 minimum=_text(line.minimum), maximum=_text(line.maximum),
                 exactly=_text(line.exactly), above=_text(line.above), within=_text(line.within),
                 when=_and(applies, _text(line.when)), where=where,
-                replaces=tuple(line.replaces), id=f"{procedure.name}.{number}",
+                replaces=_replaced(line.replaces), id=f"{procedure.name}.{number}",
             )
         )
     for number, treatment in enumerate(procedure.treatments, 1):
@@ -147,6 +147,24 @@ def _limits(procedure: Procedure) -> tuple[Limit, ...]:
     return tuple(made)
 
 
+def practice_row(written: str) -> str | None:
+    """The row `local-heating.zones` names, as `book/row`; None where there is no such row.
+
+    Only a book without editions, which gathers practice, has rows that a procedure can replace:
+    what a code requires is not the owner's to set aside.
+    """
+    name, _, row = written.rpartition(".")
+    try:
+        rows = book(name).limits
+    except (UnknownBook, UnknownEdition):
+        return None
+    return f"{name}/{row}" if any(limit.id == row for limit in rows) else None
+
+
+def _replaced(written: Iterable[str]) -> tuple[str, ...]:
+    return tuple(row for row in map(practice_row, written) if row is not None)
+
+
 def _source(procedure: Procedure, at: object, note: str) -> Source:
     revision = procedure.revision.name if procedure.revision else ""
     line = at.source.position(at.start)[0]  # type: ignore[attr-defined]
@@ -163,6 +181,11 @@ def _text(formula: FormulaText | None) -> str | None:
 def _and(*conditions: str | None) -> str | None:
     said = [f"({condition})" for condition in conditions if condition]
     return " and ".join(said) if said else None
+
+
+def conditions(procedure: Procedure) -> tuple[dict[str, tuple[str, ...]], str | None]:
+    """What a procedure is for: facts that are words with the words it is for, and a condition."""
+    return _where(procedure), _applies(procedure)
 
 
 def _applies(procedure: Procedure) -> str | None:

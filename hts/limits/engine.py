@@ -28,7 +28,8 @@ def demands(
     `facts_by_side` has the facts of each part joined (facts of the whole joint repeated in each).
     A stated `soak_band` or `t` is taken as it is, and worked out where it is not stated. `t` and
     `weld_thickness` are as the source of the formula defines them, or else the largest that any
-    other source gives; bands and zones are the largest minimum over all sources. `options` are
+    other source gives; bands and zones are the largest minimum over all sources (of the rows that
+    could be answered: see `unanswered` of the quantity that gives them). `options` are
     the permitted alternatives the specification makes use of; one that a limit forbids is not
     taken. Never raises for what a limit says: one without a value is among the unanswered.
     """
@@ -73,7 +74,8 @@ class _Solver:
                     if _applies(limit, facts):
                         found.append(_demand(limit, side, facts))
                 except UnknownFact as unknown:
-                    unanswered.append(Unanswered(limit, side, self._roots(unknown.names)))
+                    names = self._roots(unknown.names)
+                    unanswered.append(Unanswered(limit, side, names, self._circle(names)))
                 except FormulaError as error:
                     unanswered.append(Unanswered(limit, side, (), error.message))
         kept, displaced = _displace(found)
@@ -104,6 +106,11 @@ class _Solver:
             lacking = [n for u in governing.unanswered for n in u.names] if governing else []
             roots.update(dict.fromkeys(lacking or [name]))
         return tuple(roots)
+
+    def _circle(self, names: Iterable[str]) -> str:
+        """Why facts can never be known that are worked out from the quantity itself."""
+        circle = [GIVES[name] for name in names if GIVES.get(name) in self.working]
+        return f"goes in a circle through {', '.join(circle)}" if circle else ""
 
     def derived(self, name: str, source: str) -> Amount | None:
         """A fact that limits give, as the limits of `source` are to read it."""
@@ -153,6 +160,8 @@ class _Facts(Mapping[str, Fact]):
 
 def _distinct(sides: Mapping[str, Mapping[str, Fact]]) -> Mapping[str, Mapping[str, Fact]]:
     """The sides to work out: one will do where both parts joined are the same."""
+    if len(sides) < 2:
+        return sides
     first, *others = sides.items()
     return dict([first]) if all(other == first[1] for _, other in others) else sides
 

@@ -84,8 +84,8 @@ FACTS: dict[str, FactKind] = {
     "lowered_by": FactKind(
         DIFFERENCE, "how far below the book's least the designer lets the hold go", "cycle"
     ),
-    "hold_by_procedure": FactKind(
-        Text("yes", "no"), "whether the welding procedure asks for heat treatment", "joint"
+    "treatment_asked_for": FactKind(
+        Text("yes", "no"), "whether designer or welding procedure ask for it", "joint"
     ),
     "single_pass_qualified": FactKind(
         Text("yes", "no"), "whether a single-pass weld was qualified as such", "joint"

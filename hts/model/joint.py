@@ -137,7 +137,7 @@ class Joint:
         would not be the surface the thermocouples stand on, so a branch takes the branch's."""
         sides = [s for s in self.sides if s.name == "branch"] or self.sides
         known = [s.outside_diameter.value for s in sides if s.outside_diameter is not None]
-        return max(known) if known else None  # type: ignore[type-var, return-value]
+        return max(known) if known else None  # type: ignore[return-value]
 
     @property
     def is_horizontal(self) -> bool:

@@ -8,8 +8,9 @@ from hts.findings import Finding, Label, Report
 from hts.syntax import parse
 from hts.text import Source
 from hts.vocabulary import kinds
+from hts.vocabulary.hidden import hidden_characters
 from hts.vocabulary.job import Use
-from hts.vocabulary.reader import Reader, hidden_characters
+from hts.vocabulary.reader import Reader
 from hts.vocabulary.spec import File
 
 VERSION = 1

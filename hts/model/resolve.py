@@ -16,6 +16,7 @@ from hts.vocabulary import kinds
 from hts.vocabulary.cycle import Treatment as TreatmentEntry
 from hts.vocabulary.declare import Entry
 from hts.vocabulary.procedure import Procedure
+from hts.vocabulary.required import require_laid_over
 from hts.vocabulary.spec import File
 from hts.vocabulary.types import Reference
 
@@ -99,7 +100,11 @@ class Resolver:
             )
             return None
         whole = self._whole(entry.like.name, base, (*chain, entry))
-        return None if whole is None else over(whole, entry)
+        if whole is None:
+            return None
+        made = over(whole, entry)
+        require_laid_over(made, self.report)
+        return made
 
     def _joint(self, name: str, entry: words.Joint) -> Joint:
         made = Joint(name, entry)

@@ -68,8 +68,8 @@ joint W12 {
     T2S  spare for T2            at 6:10  on weld              channel 8
     T3   monitors soak edge      at 12:00, 40 mm downstream    channel 3
     T4   monitors soak edge      at 6:00,  40 mm upstream      channel 4
-    T5   monitors heated edge    at 12:00, 235 mm downstream   channel 5
-    T6   monitors heated edge    at 6:00,  235 mm upstream     channel 6
+    T5   monitors heated edge    at 12:00, 287 mm downstream   channel 5
+    T6   monitors heated edge    at 6:00,  287 mm upstream     channel 6
   }
 }
 
@@ -77,7 +77,7 @@ preheat W12 {
   at least          150 degC
   interpass         at most 315 degC
   width             75 mm each side
-  measured by       contact probe at 76 mm on face toward the welder from 0 degC to 300 degC
+  measured by       contact probe at 76 mm on face toward the welder from 0 degC to 400 degC
   when interrupted  cool slowly and preheat again
   keep until        end of welding
 }
@@ -127,7 +127,109 @@ power source PS1 {
 }
 """
 
-BASES = {"butt": BUTT}
+#: The same under an owner's procedure.
+PROCEDURE = BUTT.replace(
+    "local-heating\n", "local-heating\n  follows      P-07\n"
+) + """
+procedure P-07 "Local heat treatment of piping welds" {
+  revision         2 on 2026-03-01 status for construction
+  applies to p-number  1, 4, 5A
+  applies to wall      at most 75 mm
+  heating rate     at most 200 degC/h above 315 degC when t <= 60 mm
+  cooling rate     at most 200 degC/h above 315 degC
+  hold time        at least 2.5 min/mm * t
+  hold time        at most 6 h
+  heating spread   at most 140 K
+  holding spread   at most 25 K
+  excursion        at most 10 min in total
+  margin below lower critical  at least 30 K
+  delay before heat treatment  at most 48 h
+  interpass        at most 350 degC
+  forbids          lower-temperature hold
+  requires monitor soak edge count 2
+  requires spare for controlling thermocouples within 20 mm
+  recorder interval at most 60 s
+}
+"""
+
+#: The same baked out before it is stress relieved.
+BAKE = PROCEDURE.replace("requires monitor", "bake width at least 75 mm each side\n"
+                         "  bake temperature at least 300 degC\n  bake time at least 2 h\n"
+                         "  requires monitor") + """
+bake W12 {
+  width             100 mm each side
+  begins            from preheat
+  lining            none
+  test after        48 h
+  recorded by       R1
+  controlled by     C1
+  powered by        PS1
+  start of control  150 degC
+  end of control    150 degC
+  heat  to 325 degC at most 150 degC/h
+  hold  300 .. 350 degC for 3 h
+  cool  in insulation
+  hold counts       while all in range
+}
+"""
+
+#: Preheat alone, in inches and degrees Fahrenheit, on pipe too thin for more.
+PREHEAT = """\
+spec 1
+
+job "Tern Island (invented): drain line tie-in" {
+  number       "HT-0002"
+  revision     A on 2026-10-02 status for construction
+  history {
+    A on 2026-10-02 "First issue"
+  }
+  governed by  asme-b31.3 edition 2018, local-heating
+  show         US and SI
+  signed {
+    prepared   "Welding engineer"
+    approved   "Owner's engineer"
+  }
+}
+
+material pipe {
+  grade        "A106-B"
+  composition  C 0.25 %, Mn 0.80 %
+}
+
+joint D3 {
+  kind       girth butt
+  between    pipe and pipe
+  pipe       NPS 6 schedule 80
+  wall       0.432 in measured
+  cap width  3/4 in
+  axis       vertical
+  datum      north
+  viewed     from above
+  made in    field
+  qualified  "PQR-07" condition without heat treatment
+  welding    "WPS-03" layers multiple
+}
+
+preheat D3 {
+  at least          200 degF
+  interpass         at most 600 degF
+  width             3 in each side
+  measured by       temperature-indicating crayon at 3 in from 200 degF to 200 degF
+  measured by       contact probe at 3 in from 32 degF to 800 degF
+  when interrupted  cool slowly and preheat again
+  keep until        end of welding
+}
+"""
+
+#: A set-on branch of another wall, each side with a size of its own.
+BRANCH = BUTT.replace("joint W12 {\n  kind       girth butt", "joint W12 {\n  kind       branch"
+    ).replace("  pipe       NPS 12 schedule 120\n  wall       25.4 mm measured\n", (
+        "  side run of pipe NPS 12 wall 25.4 mm measured\n"
+        "  side branch of pipe NPS 10 wall 21 mm measured\n"
+        "  branch weld sketch 1 cover fillet 10 mm\n"
+    ))
+
+BASES = {"butt": BUTT, "procedure": PROCEDURE, "bake": BAKE, "preheat": PREHEAT, "branch": BRANCH}
 
 
 def changed(base: str, changes: tuple[tuple[str, str], ...]) -> str:

@@ -153,15 +153,14 @@ class _Recovery:
     def __init__(self, source: Source, report: Report) -> None:
         self.source = source
         self.report = report
-        self.skipping = False
 
     def __call__(self, machine: Machine, token: Token) -> bool:
-        if self.skipping and token.kind not in _ENDS_PHRASE:
-            top = machine.values[-1]
+        top = machine.values[-1] if machine.values else None
+        if isinstance(top, _Phrase) and top.broken:
+            # What follows on the line of an error told already.
             top.end = token.end
             return False
-        self.skipping = False
-        if machine.values and type(machine.values[-1]) is Token and machine.values[-1].kind == "RBRACE":
+        if isinstance(top, Token) and top.kind == "RBRACE":
             return self._after_block(machine, token)
         self._skip_phrase(machine, token)
         return token.kind in _ENDS_PHRASE
@@ -185,7 +184,6 @@ class _Recovery:
         start = items[0].start if items else token.start
         kept = [i for i in items if not isinstance(i, Token) or i.kind not in ("DOTS", "PLUS_MINUS")]
         machine.goto("phrase", _Phrase(kept, start, max(start, token.start), broken=True))
-        self.skipping = token.kind not in _ENDS_PHRASE
 
     def _explain(self, machine: Machine, token: Token) -> None:
         before = machine.values[-1] if machine.values else None

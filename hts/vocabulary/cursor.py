@@ -70,7 +70,9 @@ class Cursor:
             text = getattr(item, "text", "")
             at += 1
             while text != word:
-                if not text or not word.startswith(text) or at >= count or items[at].start != item.end:
+                if not text or not word.startswith(text) or at >= count:
+                    return 0
+                if items[at].start != item.end:
                     return 0
                 item = items[at]
                 text += getattr(item, "text", "")

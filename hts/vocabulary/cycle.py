@@ -36,11 +36,14 @@ class Measured(Entry, words="measured by",
 
     how: str = value(Choice("thermocouple", "contact probe", "temperature-indicating crayon",
                             "pyrometer"), "Instrument")
-    at: Quantity | None = clause("at", Amount(LENGTH), "Distance from the edge of the groove")
+    at: Quantity | None = clause("at", Amount(LENGTH), "Distance from the edge of the groove",
+                                 example="76 mm")
     face: str | None = clause("on", Choice("face toward the welder", "face away from the heat",
                                            "heated face"), "Face it is measured on")
-    lowest: Quantity | None = clause("from", Amount(TEMPERATURE), "Lower end of its range")
-    highest: Quantity | None = clause("to", Amount(TEMPERATURE), "Upper end of its range")
+    lowest: Quantity | None = clause("from", Amount(TEMPERATURE), "Lower end of its range",
+                                     example="0 degC")
+    highest: Quantity | None = clause("to", Amount(TEMPERATURE), "Upper end of its range",
+                                      example="300 degC")
     only: bool = flag("only", "Nothing else is used")
 
 
@@ -48,10 +51,11 @@ class Interpass(Entry, words="interpass", example="interpass at most 315 degC"):
     """Highest temperature before the next pass."""
 
     at_most: Quantity | ByRule | None = clause("at most", OrRule(Amount(TEMPERATURE)),
-                                               "Highest temperature", required=True)
+                                               "Highest temperature", required=True,
+                                               example="315 degC")
 
 
-class Preheat(Entry, words="preheat", example="preheat W12 { at least 150 degC }", block=True):
+class Preheat(Entry, words="preheat", example="preheat W12 { … }", block=True):
     """Temperature of the joint before and between passes."""
 
     joints: list[Reference] = value(To("joint"), "Joints it is for", many=True)
@@ -90,7 +94,8 @@ class Limit(Entry):
 
     at_most: Quantity | None = clause("at most", Amount(DIFFERENCE), "Greatest difference",
                                       required=True)
-    within: Quantity | None = clause("within", Amount(LENGTH), "Over this distance")
+    within: Quantity | None = clause("within", Amount(LENGTH), "Over this distance",
+                                     example="4.6 m")
 
 
 class HeatingSpread(Limit, words="heating spread",
@@ -105,7 +110,8 @@ class HoldingSpread(Limit, words="holding spread", example="holding spread at mo
 class Excursion(Entry, words="excursion", example="excursion at most 10 min in total"):
     """Time outside limits that is tolerated."""
 
-    at_most: Quantity | None = clause("at most", Amount(TIME), "Longest time", required=True)
+    at_most: Quantity | None = clause("at most", Amount(TIME), "Longest time", required=True,
+                                      example="10 min")
     each: bool = flag("each", "Each time")
     total: bool = flag("in total", "All times added")
 
@@ -117,7 +123,8 @@ class PowerLoss(Entry, words="on power loss",
     action: str = value(
         Choice("resume at the present temperature", "restart the cycle", "ask the engineer"),
         "What is done")
-    within: Quantity | None = clause("within", Amount(TIME), "If power is back within this time")
+    within: Quantity | None = clause("within", Amount(TIME), "If power is back within this time",
+                                     example="30 min")
 
 
 class ThermocoupleLoss(Entry, words="on thermocouple loss",
@@ -162,7 +169,8 @@ class LowerTemperature(Entry, words="lower-temperature hold",
                        example='lower-temperature hold agreed "Design engineer, 2026-10-28"'):
     """The longer hold at a lower temperature that a code may allow."""
 
-    agreed: str | None = clause("agreed", Text(), "Who agreed to it, and when", required=True)
+    agreed: str | None = clause("agreed", Text(), "Who agreed to it, and when", required=True,
+                                example='"Design engineer, 2026-10-28"')
 
 
 class Treatment(Entry):
@@ -215,8 +223,10 @@ class Treatment(Entry):
     strip_below: Quantity | None = entry(
         "remove insulation below", Amount(TEMPERATURE), "Insulation stays on until then",
         example="remove insulation below 90 degC")
-    program: str | None = entry("program", Text(), "Controller program and its revision",
-                                example='program "P12 rev B"')
+    program: str | None = entry("program", Text(), "Controller program", example='program "P12"')
+    program_revision: str | None = entry("program revision", Name("a revision", "B"),
+                                         "Revision of the controller program",
+                                         example="program revision B")
     window: Quantity | None = entry("rate over", Amount(TIME), "Window a rate is judged over",
                                     example="rate over 15 min")
     power_loss: PowerLoss | None = inner(PowerLoss)
@@ -226,7 +236,8 @@ class Treatment(Entry):
     guard_band: GuardBand | None = inner(GuardBand)
 
 
-class Bake(Treatment, words="bake", example="bake W12 { … }", block=True):
+class Bake(Treatment, words="bake", block=True,
+           example="bake W12 { hold 300 .. 350 degC for 2 h }"):
     """Hydrogen release before the joint cools down."""
 
     joints: list[Reference] = value(To("joint"), "Joints it is for", many=True)
@@ -242,7 +253,8 @@ class Bake(Treatment, words="bake", example="bake W12 { … }", block=True):
                                         example="test after 48 h")
 
 
-class Cycle(Treatment, words="cycle", example="cycle stress-relief for W12 { … }", block=True):
+class Cycle(Treatment, words="cycle", block=True,
+            example="cycle stress-relief for W12 { hold 690 .. 720 degC for 2 h }"):
     """A post-weld heat treatment."""
 
     name: str = value(Name("a name", "stress-relief"), "What the cycle is called")

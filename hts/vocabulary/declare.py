@@ -35,7 +35,7 @@ class Field:
         self,
         form: str,
         words: str,
-        type: Type | None,
+        type_: Type | None,
         doc: str,
         *,
         required: bool = False,
@@ -43,10 +43,11 @@ class Field:
         example: str = "",
         entry: type[Entry] | None = None,
     ) -> None:
+        #: Attribute of the entry's class.
         self.name = ""
         self.form = form
         self.words = tuple(words.split())
-        self.type = type
+        self.type = type_
         self.doc = doc
         self.required = required
         self.many = many
@@ -55,15 +56,26 @@ class Field:
         #: Classes whose entries are kept together in this one field, in the order written.
         self.family: tuple[type[Entry], ...] = ()
 
+    @property
+    def sample(self) -> str:
+        """Text that says the field, with its words."""
+        if self.type is None or self.form == ENTRY:
+            return self.example or " ".join(self.words)
+        return " ".join((*self.words, self.example or self.type.example))
+
 
 def value(type: Type, doc: str, *, optional: bool = False, many: bool = False) -> Any:
     """What stands right after the entry's words; ``many``: one or more, parted by commas."""
     return Field(VALUE, "", type, doc, required=not optional, many=many)
 
 
-def clause(words: str, type: Type, doc: str, *, required: bool = False, many: bool = False) -> Any:
-    """A labelled value; ``many``: the clause may be repeated."""
-    return Field(CLAUSE, words, type, doc, required=required, many=many)
+def clause(
+    words: str, type: Type, doc: str, *, required: bool = False, many: bool = False,
+    example: str = "",
+) -> Any:
+    """A labelled value; ``many``: the clause may be repeated; ``example``: that of the type
+    unless said."""
+    return Field(CLAUSE, words, type, doc, required=required, many=many, example=example)
 
 
 def flag(words: str, doc: str) -> Any:
@@ -104,6 +116,8 @@ class Entry:
     named: ClassVar[Field | None]
     fields: ClassVar[dict[str, Field]]
     needs_block: ClassVar[bool] = False
+    #: Fields of which the entry says at least one; none: it may say what it likes.
+    one_of: ClassVar[tuple[str, ...]] = ()
 
     source: Source
     start: int
@@ -115,13 +129,17 @@ class Entry:
     #: The entry this one was begun `like`; what is not written here was written there.
     base: Entry | None = None
 
-    def __init_subclass__(cls, words: str = "", example: str = "", block: bool | None = None) -> None:
+    def __init_subclass__(
+        cls, words: str = "", example: str = "", block: bool | None = None
+    ) -> None:
         """``words``: how the entry begins (none: with a name). ``block``: whether it needs one."""
         cls.words = tuple(words.split())
         cls.example = example
         cls.fields = dict(getattr(cls, "fields", {}))
         for name, field in list(vars(cls).items()):
             if type(field) is Field:
+                if hasattr(Entry, name) or name in Entry.__annotations__:
+                    raise TypeError(f"{cls.__name__}.{name} hides an attribute of every entry")
                 field.name = name
                 cls.fields[name] = field
                 setattr(cls, name, _absent(field))

@@ -14,12 +14,11 @@ from hts.quantities import (
     Quantity,
 )
 from hts.vocabulary.declare import Entry, clause, entry, inner, value
-from hts.vocabulary.thermocouples import TYPES
+from hts.vocabulary.thermocouples import TYPES, Calibrated
 from hts.vocabulary.types import (
     Amount,
     Choice,
     Count,
-    Day,
     Name,
     PlusMinus,
     Range,
@@ -34,15 +33,7 @@ class Channels(Entry, words="channels", example="channels 12 type K range 0 .. 1
     type: str | None = clause("type", Choice(*TYPES), "Thermocouple type they are set to",
                               required=True)
     range: Interval | None = clause("range", Range(TEMPERATURE), "Range they can read",
-                                    required=True)
-
-
-class Calibrated(Entry, words="calibrated", example="calibrated 2026-09-01 until 2027-03-01"):
-    """Calibration and the day it runs out."""
-
-    on: str = value(Day(), "Day of calibration")
-    until: str | None = clause("until", Day(), "Day it runs out", required=True)
-    certificate: str | None = clause("certificate", Text(), "Number of the certificate")
+                                    required=True, example="0 .. 1200 degC")
 
 
 class Instrument(Entry):

@@ -6,6 +6,15 @@ from typing import NamedTuple
 
 from hts.formula import CONDITION, Formula, FormulaError, Kind
 from hts.limits.facts import FACT_KINDS
+from hts.quantities import (
+    COUNT,
+    DIFFERENCE,
+    LENGTH,
+    RATE,
+    TEMPERATURE,
+    THERMAL_RESISTANCE,
+    TIME,
+)
 from hts.syntax.tree import Item
 from hts.vocabulary import kinds
 from hts.vocabulary.cursor import Cursor, Misread
@@ -20,11 +29,14 @@ class FormulaText(NamedTuple):
     end: int
 
 
+_EXAMPLES: dict[Kind, str] = {
+    COUNT: "2", DIFFERENCE: "25 K", LENGTH: "3 t", RATE: "110 degC/h", TEMPERATURE: "315 degC",
+    THERMAL_RESISTANCE: "0.35 m2K/W", TIME: "2.5 min/mm * t", CONDITION: "t <= 60 mm",
+}
+
+
 class Expression(Type):
     """A formula for a value of one kind."""
-
-    words = "a formula"
-    example = "2.5 min/mm * t"
 
     def __init__(self, wants: Kind, called: str, sided: bool = False) -> None:
         """``sided``: the value is a width, so the formula says `each side` or `total`."""
@@ -32,6 +44,7 @@ class Expression(Type):
         self.called = called
         self.sided = sided
         self.words = f"a formula for {wants.with_article}"
+        self.example = _EXAMPLES.get(wants, "") + (" each side" if sided else "")
 
     def read(self, cursor: Cursor) -> FormulaText:
         first = cursor.item
@@ -96,8 +109,6 @@ class Expression(Type):
 
 class ConditionText(Expression):
     """A condition on the joint."""
-
-    example = "t <= 60 mm"
 
     def __init__(self) -> None:
         super().__init__(CONDITION, "the condition")

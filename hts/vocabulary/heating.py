@@ -37,8 +37,9 @@ class Zone(Entry, words="zone", example="zone top from 9:00 to 3:00 power 6 kW")
     """Heaters that follow one controlling thermocouple."""
 
     name: str = value(Name("the name of a zone", "top"), "What the zone is called")
-    start: ClockPosition | None = clause("from", Clock(), "Where its arc begins, clockwise")
-    stop: ClockPosition | None = clause("to", Clock(), "Where its arc ends")
+    first: ClockPosition | None = clause("from", Clock(), "Where its arc begins, clockwise",
+                                         example="9:00")
+    last: ClockPosition | None = clause("to", Clock(), "Where its arc ends", example="3:00")
     all_round: bool = flag("all round", "The zone goes right round the pipe")
     side: str | None = clause("side", Choice("upstream", "downstream", "run", "branch", "both"),
                               "Side of the weld its heaters lie on, where zones are split so")
@@ -49,9 +50,9 @@ class Zone(Entry, words="zone", example="zone top from 9:00 to 3:00 power 6 kW")
     @property
     def arc(self) -> Arc | None:
         """The arc it heats, None where it goes all round or does not say."""
-        if self.start is None or self.stop is None:
+        if self.first is None or self.last is None:
             return None
-        return Arc(self.start, self.stop)
+        return Arc(self.first, self.last)
 
 
 class Heater(Entry, words="heater",
@@ -62,10 +63,12 @@ class Heater(Entry, words="heater",
     zone: Reference | None = clause("in", To("zone"), "Zone it belongs to", required=True)
     kind: str | None = clause("kind", Choice("flexible pad", "finger", "cable", "band", "coil",
                                              "burner"), "Kind of heater")
-    power: Quantity | None = clause("power", Amount(POWER), "Power of each")
+    power: Quantity | None = clause("power", Amount(POWER), "Power of each", example="2.7 kW")
     count: int | None = clause("count", Count(), "How many")
-    width: Quantity | None = clause("width", Amount(LENGTH), "Width along the pipe")
-    length: Quantity | None = clause("length", Amount(LENGTH), "Length round the pipe")
+    width: Quantity | None = clause("width", Amount(LENGTH), "Width along the pipe",
+                                    example="165 mm")
+    length: Quantity | None = clause("length", Amount(LENGTH), "Length round the pipe",
+                                     example="380 mm")
     starts: OffsetValue | None = clause("starts", Offset(), "First edge from the weld centreline")
     ends: OffsetValue | None = clause("ends", Offset(), "Last edge from the weld centreline")
     circuit: str | None = clause("circuit", Size("a circuit", "3"), "Circuit or cable number")
@@ -74,10 +77,12 @@ class Heater(Entry, words="heater",
 class Coil(Entry, words="coil", example="coil turns 8 wound around cooled by air"):
     """The induction coil."""
 
-    turns: int | None = clause("turns", Count(), "Number of turns")
+    one_of = ("turns", "wound", "cooled", "pitch")
+    turns: int | None = clause("turns", Count(), "Number of turns", example="8")
     wound: str | None = clause("wound", Choice("around", "flat"), "How it is laid")
     cooled: str | None = clause("cooled by", Choice("air", "water"), "Cooling of the conductor")
-    pitch: Quantity | None = clause("pitch", Amount(LENGTH), "Distance from turn to turn")
+    pitch: Quantity | None = clause("pitch", Amount(LENGTH), "Distance from turn to turn",
+                                    example="40 mm")
 
 
 class Insulation(Entry, words="insulation",
@@ -86,10 +91,10 @@ class Insulation(Entry, words="insulation",
 
     material: str = value(Text(), "Material")
     thickness: Quantity | None = clause("thickness", Amount(LENGTH), "Thickness in all",
-                                        required=True)
+                                        required=True, example="50 mm")
     layers: int | None = clause("layers", Count(), "Number of layers")
     density: Quantity | None = clause("density", Amount(DENSITY), "Density")
-    width: WidthValue | None = clause("width", Width(), "Insulated width")
+    width: WidthValue | None = clause("width", Width(), "Insulated width", example="900 mm total")
     resistance: Quantity | None = clause("resistance", Amount(THERMAL_RESISTANCE),
                                          "Resistance to heat flow")
 
@@ -104,14 +109,22 @@ class Furnace(Entry, words="furnace", example='furnace "Bogie furnace 1" overlap
 
     name: str = value(Text(), "Which furnace")
     overlap: Quantity | None = clause("overlap", Amount(LENGTH),
-                                      "Overlap where the part is heated in several heats")
+                                      "Overlap where the part is heated in several heats",
+                                      example="1.5 m")
 
 
 class Heating(Entry, words="heating", example="heating by resistance { … }", block=True):
     """How the joint is heated: method, bands, zones and insulation."""
 
     method: str | None = clause("by", Choice(*METHODS), "Heating method", required=True)
-    accepted: str | None = clause("accepted by", Text(), "Owner's acceptance of local heating")
+    accepted: str | None = clause("accepted by", Text(), "Owner's acceptance of local heating",
+                                  example="\"Owner's engineer\"")
+    technique: str | None = entry(
+        "technique", Choice("full band", "local spot", "whole part", "in several heats"),
+        "How much of the part is heated at once", example="technique full band")
+    layout: str | None = entry(
+        "layout", Choice("alike on both sides", "wider on the thicker side", "one side only"),
+        "How the heaters lie about the weld", example="layout alike on both sides")
     soak_band: WidthValue | ByRule | None = entry(
         "soak band", OrRule(Width()), "Width held within the hold range", required=True,
         example="soak band by rule")
@@ -144,5 +157,8 @@ class Heating(Entry, words="heating", example="heating by resistance { … }", b
     inside_insulation: InsideInsulation | None = inner(InsideInsulation)
     ends: str | None = entry("ends", Choice("closed and vented", "closed", "open", "plugged"),
                              "State of the open ends of the line", example="ends closed and vented")
+    shelter: str | None = entry("shelter", Choice("none", "wind screen", "enclosure"),
+                                "Shelter from wind, rain and draught",
+                                example="shelter wind screen")
     bore: str | None = entry("bore", Choice("drained and dry", "filled", "purged"),
                              "State of the bore", example="bore drained and dry")

@@ -21,6 +21,11 @@ from hts.vocabulary.types import (
 
 METHODS = ("resistance", "induction", "furnace", "gas")
 AXES = ("horizontal", "vertical", "inclined")
+PARTS = (
+    "pipe", "elbow", "bend", "tee", "reducer", "cap", "flange", "valve", "nozzle", "branch fitting",
+    "socket fitting", "vessel shell", "vessel head", "tube sheet", "casting", "forging", "plate",
+    "structural attachment",
+)
 STATUSES = (
     "in preparation", "for review", "for approval", "for construction", "for information",
     "superseded",
@@ -47,8 +52,10 @@ class HistoryLine(Entry, example='A on 2026-10-02 "First issue"'):
     name: str = value(Name("a revision", "A"), "Letter or number of the revision")
     on: str | None = clause("on", Day(), "Day of the revision", required=True)
     change: str = value(Text(), "What changed")
-    approved: str | None = clause("approved by", Text(), "Role that approved it")
-    section: str | None = clause("section", Text(), "Part of the document that changed")
+    approved: str | None = clause("approved by", Text(), "Role that approved it",
+                                  example="\"Owner's engineer\"")
+    sections: list[str] = clause("section", Text(), "Part of the document that changed", many=True,
+                                 example='"4.2"')
 
 
 class History(Entry, words="history", example='history { A on 2026-10-02 "First issue" }'):
@@ -61,7 +68,7 @@ class Signature(Entry):
     """A role that signs, and when it has."""
 
     role: str = value(Text(), "Role that signs")
-    on: str | None = clause("on", Day(), "Day of the signature")
+    on: str | None = clause("on", Day(), "Day of the signature", example="2026-11-20")
 
 
 class Prepared(Signature, words="prepared", example='prepared "Heat-treatment engineer"'):
@@ -99,7 +106,7 @@ class SourceDocument(Entry, words="reference",
     """A document the work refers to."""
 
     title: str = value(Text(), "Title or number")
-    edition: str | None = clause("edition", Text(), "Edition or revision")
+    edition: str | None = clause("edition", Text(), "Edition or revision", example='"2019"')
     clause_: str | None = clause("clause", Text(), "Clause or paragraph")
 
 
@@ -108,8 +115,8 @@ class OpenPoint(Entry, words="open point", example='open point 1 "Wall of the te
 
     number: str = value(Name("a number", "1"), "Number on the hold list")
     text: str = value(Text(), "What is open and why")
-    page: int | None = clause("page", Count(), "Page it concerns")
-    clause_: str | None = clause("clause", Text(), "Paragraph it concerns")
+    page: int | None = clause("page", Count(), "Page it concerns", example="3")
+    clause_: str | None = clause("clause", Text(), "Paragraph it concerns", example='"4.2"')
     closed: str | None = clause("closed", Day(), "Day it was settled")
 
 
@@ -143,6 +150,8 @@ class Scope(Entry, words="scope", example='scope { purpose "Stress relief of fee
                                 example='purpose "Stress relief of feed headers"')
     application: list[str] = entry("application", Text(), "What it may be applied to",
                                    example='application "Girth butts"', many=True)
+    parts: list[str] = entry("part", Choice(*PARTS), "Kind of part it covers",
+                             example="part pipe, elbow", many=True)
     methods: list[str] = entry("method", Choice(*METHODS), "Heating method it covers",
                                example="method resistance", many=True)
     axes: list[str] = entry("axis", Choice(*AXES), "Pipe axis it covers",
@@ -200,7 +209,7 @@ class Job(Entry, words="job", example='job "Feed header replacement" { … }'):
 class Version(Entry, words="spec", example="spec 1"):
     """Version of the language the file is written in; the first entry of every file."""
 
-    number: int = value(Count(), "Version, 1")
+    number: int = value(Count("1"), "Version, 1")
 
 
 class Use(Entry, words="use", example='use "library/standing-orders.hts"'):
@@ -215,7 +224,8 @@ class Waive(Entry, words="waive", block=True,
 
     rule: str = value(Name("the name or code of a rule", "spare-thermocouple"),
                       "Name or code of the rule")
-    on: str | None = clause("on", Address(), "Address of the thing", required=True)
+    on: str | None = clause("on", Address(), "Address of the thing", required=True,
+                            example="W12/thermocouples/T5")
     reason: str = entry("reason", Text(), "Why it may be set aside", required=True,
                         example='reason "Edge monitor only"')
     by: str = entry("by", Text(), "Role that decided it", required=True,

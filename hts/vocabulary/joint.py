@@ -13,7 +13,7 @@ from hts.quantities import (
 )
 from hts.vocabulary.declare import Entry, clause, entry, flag, inner, value
 from hts.vocabulary.heating import Heating
-from hts.vocabulary.job import AXES
+from hts.vocabulary.job import AXES, PARTS
 from hts.vocabulary.thermocouples import Thermocouples
 from hts.vocabulary.types import (
     Amount,
@@ -50,11 +50,12 @@ class Between(Entry, words="between", example="between header-pipe and header-pi
 class Pipe(Entry, words="pipe", example="pipe NPS 12 schedule 120"):
     """Size of the pipe, both sides alike, by nominal size and schedule or as measured."""
 
+    one_of = ("nps", "dn", "outside_diameter")
     nps: str | None = clause("NPS", NPS, "Nominal pipe size of ASME B36.10M")
     dn: str | None = clause("DN", Size("a nominal diameter", "300"), "Nominal diameter")
     schedule: str | None = clause("schedule", SCHEDULE, "Schedule of ASME B36.10M")
     outside_diameter: Quantity | None = clause("outside diameter", Amount(LENGTH),
-                                               "Outside diameter")
+                                               "Outside diameter", example="323.9 mm")
 
 
 class Wall(Entry, words="wall", example="wall 25.4 mm measured"):
@@ -76,12 +77,14 @@ class Side(Entry, words="side",
     dn: str | None = clause("DN", Size("a nominal diameter", "300"), "Nominal diameter")
     schedule: str | None = clause("schedule", SCHEDULE, "Schedule")
     outside_diameter: Quantity | None = clause("outside diameter", Amount(LENGTH),
-                                               "Outside diameter")
+                                               "Outside diameter", example="323.9 mm")
     wall: Quantity | None = clause("wall", Amount(LENGTH), "Wall at the weld")
     taken: str | None = value(Choice("measured", "nominal"),
                               "Whether the wall was measured on the part, or is as ordered",
                               optional=True)
-    heat_number: str | None = clause("heat number", Text(), "Heat number of the part")
+    part: str | None = clause("part", Choice(*PARTS), "What kind of part it is")
+    heat_number: str | None = clause("heat number", Text(), "Heat number of the part",
+                                     example='"H4471"')
 
 
 class Branch(Entry, words="branch weld", example="branch weld sketch 2 cover fillet 10 mm"):
@@ -89,9 +92,12 @@ class Branch(Entry, words="branch weld", example="branch weld sketch 2 cover fil
 
     sketch: str | None = clause("sketch", Choice("1", "2", "3", "4", "5"),
                                 "Sketch of the code's figure of branch welds")
-    cover: Quantity | None = clause("cover fillet", Amount(LENGTH), "Throat of the cover fillet")
-    pad: Quantity | None = clause("pad", Amount(LENGTH), "Thickness of the reinforcing pad")
-    angle: Quantity | None = clause("angle", Amount(ANGLE), "Angle between branch and run")
+    cover: Quantity | None = clause("cover fillet", Amount(LENGTH), "Throat of the cover fillet",
+                                    example="10 mm")
+    pad: Quantity | None = clause("pad", Amount(LENGTH), "Thickness of the reinforcing pad",
+                                  example="12 mm")
+    angle: Quantity | None = clause("angle", Amount(ANGLE), "Angle between branch and run",
+                                    example="90 deg")
 
 
 class Axis(Entry, words="axis", example="axis horizontal"):
@@ -105,7 +111,8 @@ class Qualified(Entry, words="qualified", example='qualified "PQR-31" hold 8 h')
     """The procedure qualification that supports the weld, and its heat treatment."""
 
     record: str = value(Text(), "Number of the qualification record")
-    hold: Quantity | None = clause("hold", Amount(TIME), "Time at temperature of the test piece")
+    hold: Quantity | None = clause("hold", Amount(TIME), "Time at temperature of the test piece",
+                                   example="8 h")
     temperature: Interval | None = clause("between", Range(TEMPERATURE),
                                           "Temperature of the test piece")
     condition: str | None = clause(
@@ -113,7 +120,8 @@ class Qualified(Entry, words="qualified", example='qualified "PQR-31" hold 8 h')
         Choice("without heat treatment", "below lower critical", "above upper critical",
                "above upper then below lower critical", "between critical temperatures"),
         "Heat-treatment condition the test piece was in")
-    preheat: Quantity | None = clause("preheat", Amount(TEMPERATURE), "Preheat of the test piece")
+    preheat: Quantity | None = clause("preheat", Amount(TEMPERATURE), "Preheat of the test piece",
+                                      example="150 degC")
     baked: bool = flag("baked", "The test piece had a hydrogen release after welding")
     toughness: bool = flag("with toughness", "Toughness was tested")
     hardness_tested: bool = flag("with hardness", "Hardness was tested")
@@ -123,7 +131,8 @@ class Welding(Entry, words="welding", example='welding "WPS-12" layers multiple'
     """The welding procedure."""
 
     procedure: str = value(Text(), "Number of the welding procedure specification")
-    process: str | None = clause("process", Text(), "Welding process")
+    process: str | None = clause("process", Text(), "Welding process",
+                                 example='"GTAW root, SMAW fill"')
     layers: str | None = clause("layers", Choice("single", "multiple"), "Single or multiple layers")
     filler: Reference | None = clause("filler", To("filler"), "Filler metal")
     heat_input: Quantity | None = clause("heat input", Amount(HEAT_INPUT), "Heat input")
@@ -135,7 +144,8 @@ class Nearby(Entry, words="nearby",
 
     what: str = value(Text(), "What it is")
     where: OffsetValue = value(Offset(), "Where, from the weld centreline")
-    at_most: Quantity | None = clause("at most", Amount(TEMPERATURE), "Temperature it may reach")
+    at_most: Quantity | None = clause("at most", Amount(TEMPERATURE), "Temperature it may reach",
+                                      example="200 degC")
     removed: bool = flag("removed", "Taken away before heating")
     protected: bool = flag("protected", "Protected by cooling or a heat shield")
     monitored: Reference | None = clause("monitored by", To("thermocouple"),
@@ -151,12 +161,21 @@ class Support(Entry, words="support", example='support "spring hanger" 1.2 m ups
                               "State during heat treatment", optional=True)
 
 
+class Calculation(Entry, words="calculation", example='calculation "CN-14" for bands'):
+    """A calculation the design of the treatment rests on."""
+
+    number: str = value(Text(), "Number of the calculation")
+    of: str | None = clause("for", Choice("bands", "power", "support", "thermal stress"),
+                            "What it works out")
+
+
 class Earlier(Entry, words="already heated",
               example='already heated 2 h at 690 degC "shop stress relief"'):
     """Heat treatment the joint has had, for the ledger of time at temperature."""
 
     time: Quantity = value(Amount(TIME), "Time at temperature")
-    at: Quantity | None = clause("at", Amount(TEMPERATURE), "Temperature", required=True)
+    at: Quantity | None = clause("at", Amount(TEMPERATURE), "Temperature", required=True,
+                                 example="690 degC")
     what: str = value(Text(), "Which treatment it was", optional=True)
 
 
@@ -191,8 +210,13 @@ class Joint(Entry, words="joint", example="joint W12 { … }", block=True):
         "viewed", Choice("with flow", "against flow", "from side A", "from side B", "from above",
                          "from below", "from north", "from branch"),
         "From where clock positions are seen", example="viewed with flow")
-    drawing: str | None = entry("drawing", Text(), "Drawing and its revision",
-                                example='drawing "TI-B2-ISO-031 rev 2"')
+    flow: str | None = entry(
+        "flow", Choice("A to B", "B to A", "up", "down", "north", "east", "south", "west", "none"),
+        "Direction of flow through the line", example="flow up")
+    drawing: str | None = entry("drawing", Text(), "Isometric or other drawing",
+                                example='drawing "TI-B2-ISO-031"')
+    drawing_revision: str | None = entry("drawing revision", Name("a revision", "2"),
+                                         "Revision of the drawing", example="drawing revision 2")
     line: str | None = entry("line", Text(), "Line number", example='line "12-FW-2041"')
     spool: str | None = entry("spool", Text(), "Spool number", example='spool "SP-7"')
     made: str | None = entry("made in", Choice("field", "shop"), "Where the weld is made",
@@ -210,6 +234,7 @@ class Joint(Entry, words="joint", example="joint W12 { … }", block=True):
     unsupported_span: Quantity | None = entry("unsupported span", Amount(LENGTH),
                                               "Length without support while hot",
                                               example="unsupported span 1.8 m")
+    calculations: list[Calculation] = inner(Calculation, many=True)
     earlier: list[Earlier] = inner(Earlier, many=True)
     heating: Heating | None = inner(Heating)
     thermocouples: Thermocouples | None = inner(Thermocouples)

@@ -17,7 +17,8 @@ class Tempered(Entry, words="tempered", example="tempered at 760 degC"):
 
     at: Quantity | None = clause("at", Amount(TEMPERATURE), "Tempering temperature by certificate",
                                  required=True)
-    certificate: str | None = clause("certificate", Text(), "Certificate that says so")
+    certificate: str | None = clause("certificate", Text(), "Certificate that says so",
+                                     example='"MC-2291"')
 
 
 class Material(Entry, words="material", example='material header-pipe { grade "A335 P22" }'):

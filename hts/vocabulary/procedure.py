@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from types import new_class
+
 from hts.formula import Text as Words
 from hts.limits.quantities import HEAT_TREATMENT, LIMITED
 from hts.quantities import LENGTH, TEMPERATURE, TIME, Dimension, Quantity
@@ -27,8 +29,10 @@ class LimitLine(Entry):
     exactly: FormulaText | None
     above: FormulaText | None = None
     within: FormulaText | None = None
-    when: FormulaText | None = clause("when", ConditionText(), "Condition under which it applies")
-    note: str | None = clause("because", Text(), "Why the owner asks for it")
+    when: FormulaText | None = clause("when", ConditionText(), "Condition under which it applies",
+                                      example="t > 60 mm")
+    note: str | None = clause("because", Text(), "Why the owner asks for it",
+                              example='"Measured wall scatter"')
     replaces: list[str] = clause("replaces", Name("the row of a book", "local-heating.zones"),
                                  "Row of a practice book it stands in for", many=True)
 
@@ -37,13 +41,15 @@ def _limit_line(quantity: str) -> type[LimitLine]:
     """The entry that limits one quantity; its words are the quantity's name."""
     limited = LIMITED[quantity]
     assert isinstance(limited.kind, Dimension)
-    example = _EXAMPLES.get(quantity, "")
+    example = _EXAMPLES[quantity]
     members: dict[str, object] = {
         "__doc__": f"Limit on the {quantity}: {limited.meaning}.", "quantity": quantity,
         "minimum": None, "maximum": None, "exactly": None,
     }
+    bounds = {"minimum": "at least", "maximum": "at most", "exactly": "is"}
+    members["one_of"] = tuple(part for part in bounds if part in limited.directions)
     sided = quantity in BANDS
-    for part, words in (("minimum", "at least"), ("maximum", "at most"), ("exactly", "is")):
+    for part, words in bounds.items():
         if part in limited.directions:
             members[part] = clause(words, Expression(limited.kind, quantity, sided),
                                    f"The {quantity} {words} this")
@@ -56,17 +62,23 @@ def _limit_line(quantity: str) -> type[LimitLine]:
     if quantity == "excursion":
         members["in_total"] = flag("in total", "All times added")
     name = "".join(word.capitalize() for word in quantity.replace("-", " ").split()) + "Line"
-    return type(LimitLine)(name, (LimitLine,), members, words=quantity, example=example)
+    begins = {"words": quantity, "example": example}
+    made: type[LimitLine] = new_class(
+        name, (LimitLine,), begins, lambda body: body.update(members)
+    )
+    return made
 
 
 _EXAMPLES = {
     "governing thickness": "governing thickness is thicker_wall",
+    "weld thickness": "weld thickness is throat",
     "soak band": "soak band at least cap_width + 2 * min(t, 50 mm) total",
     "heated band": "heated band at least 5 t each side",
     "gradient band": "gradient band at least heated_band + 4 * sqrt(inside_radius * t) total",
     "zones": "zones at least 2 when outside_diameter >= 200 mm",
     "control thermocouples": "control thermocouples at least 2 when outside_diameter >= 250 mm",
     "monitoring thermocouples": "monitoring thermocouples at least 4",
+    "thermocouples": "thermocouples at least 6",
     "insulation": "insulation at least 0.35 m2K/W",
     "preheat": "preheat at least 150 degC when p_number = 5A",
     "interpass": "interpass at most 315 degC",
@@ -95,17 +107,20 @@ LIMIT_LINES: dict[str, type[LimitLine]] = {
     for quantity, limited in LIMITED.items()
     if isinstance(limited.kind, Dimension)
 }
-_STATUS = LIMITED[HEAT_TREATMENT].kind
-assert isinstance(_STATUS, Words)
+_STATUSES = LIMITED[HEAT_TREATMENT].kind
+assert isinstance(_STATUSES, Words)
+
+
+STATUSES = _STATUSES.words
 
 
 class Treatment(Entry, words=HEAT_TREATMENT,
                 example=f"{HEAT_TREATMENT} required when t > 19 mm"):
     """Whether the owner wants post-weld heat treatment."""
 
-    status: str = value(Choice(*_STATUS.words), "Required, exempt, or none foreseen")
+    status: str = value(Choice(*STATUSES), "Required, exempt, or none foreseen")
     when: FormulaText | None = clause("when", ConditionText(), "Condition under which it applies")
-    note: str | None = clause("because", Text(), "Why")
+    note: str | None = clause("because", Text(), "Why", example='"Service is wet and sour"')
 
 
 class Forbids(Entry, words="forbids", example="forbids lower-temperature hold"):
@@ -113,7 +128,7 @@ class Forbids(Entry, words="forbids", example="forbids lower-temperature hold"):
 
     option: str = value(Choice(*OPTIONS), "Option")
     when: FormulaText | None = clause("when", ConditionText(), "Condition under which it applies")
-    note: str | None = clause("because", Text(), "Why")
+    note: str | None = clause("because", Text(), "Why", example='"Toughness was not tested"')
 
 
 class Allows(Forbids, words="allows", example="allows lower-temperature hold when p_number = 1"):
@@ -147,8 +162,9 @@ class Services(Entry, words="applies to service", example="applies to service am
 class SizeRange(Entry):
     """A size the procedure is for."""
 
-    at_least: Quantity | None = clause("at least", Amount(LENGTH), "Smallest")
-    at_most: Quantity | None = clause("at most", Amount(LENGTH), "Largest")
+    one_of = ("at_least", "at_most")
+    at_least: Quantity | None = clause("at least", Amount(LENGTH), "Smallest", example="60.3 mm")
+    at_most: Quantity | None = clause("at most", Amount(LENGTH), "Largest", example="75 mm")
 
 
 class WallRange(SizeRange, words="applies to wall", example="applies to wall at most 75 mm"):
@@ -170,7 +186,7 @@ class RequiredMonitor(Entry, words="requires monitor",
                       example="requires monitor soak edge count 2 when axis = horizontal"):
     """Places that have to be watched."""
 
-    place: str = value(Choice(*PLACES), "Place")
+    watched: str = value(Choice(*PLACES), "Place")
     count: int | None = clause("count", Count(), "How many")
     each_side: bool = flag("each side", "So many on each side of the weld")
     when: FormulaText | None = clause("when", ConditionText(), "Condition under which it applies")
@@ -181,11 +197,12 @@ class RequiredSpare(Entry, words="requires spare for",
     """Thermocouples that must have a spare."""
 
     which: str = value(Choice("controlling thermocouples", "all thermocouples"), "Which")
-    apart: Quantity | None = clause("within", Amount(LENGTH), "Greatest distance of the spare")
+    apart: Quantity | None = clause("within", Amount(LENGTH), "Greatest distance of the spare",
+                                    example="25 mm")
 
 
 class Procedure(Entry, words="procedure", block=True,
-                example='procedure P-07 "Heat treatment of piping welds" { … }'):
+                example='procedure P-07 "Treatment of piping welds" { hold time at least 2 h }'):
     """A general procedure for a family of joints."""
 
     name: str = value(Name("a name", "P-07"), "What jobs call it")
@@ -208,6 +225,9 @@ class Procedure(Entry, words="procedure", block=True,
     interval: Quantity | None = entry("recorder interval at most", Amount(TIME),
                                       "Longest time between readings",
                                       example="recorder interval at most 60 s")
+    calibration: Quantity | None = entry("calibration at most", Amount(TIME),
+                                         "Longest time from calibration to the end of the work",
+                                         example="calibration at most 365 d")
     left_to_job: list[str] = entry("leaves to the job", Text(), "What the job has to decide",
                                    many=True, example='leaves to the job "Number of heaters"')
     cautions: list[str] = entry("caution", Text(), "Caution on the paper of every job", many=True,

@@ -12,16 +12,19 @@ from typing import Any
 
 from hts.findings import Finding, Kind, Label, Report
 from hts.syntax.tree import Entry as Node
-from hts.syntax.tree import Item
 from hts.text import Source
 from hts.vocabulary import kinds
 from hts.vocabulary.cursor import Cursor, Misread
 from hts.vocabulary.declare import BLOCK, FLAG, Entry, Field
-
-_HIDDEN = frozenset(
-    [chr(c) for c in range(32)] + [chr(c) for c in range(127, 160)]
-    + list("\u061c\u200b\u200e\u200f\u202a\u202b\u202c\u202d\u202e\u2060\u2066\u2067\u2068\u2069\ufeff")
-) - {"\t"}
+from hts.vocabulary.required import (
+    IN_BLOCK,
+    IN_PHRASE,
+    absence,
+    called,
+    missing,
+    name_of,
+    says_none,
+)
 
 
 class Reader:
@@ -35,46 +38,46 @@ class Reader:
     def read(self, nodes: list[Node]) -> Entry:
         """The whole file as the root entry, whose block is the file itself."""
         whole = _new(self.root, self.source, 0, 0)
-        self._children(whole, nodes, "")
-        self._require_children(whole, 0, 0)
+        self._block(whole, nodes, "", complete=True)
         return whole
 
-    def entry(self, cls: type[Entry], node: Node, address: str, skip: int) -> Entry:
-        """One entry of a known class; ``skip`` items are the words it begins with."""
+    def _entry(
+        self, cls: type[Entry], node: Node, address: str, skip: int, complete: bool
+    ) -> Entry:
+        """One entry of a known class; ``skip`` items are the words it begins with.
+
+        Unless ``complete`` it may leave out what it must otherwise say: it is laid over another.
+        """
         items = node.items
         first, last = items[0], items[max(skip, 1) - 1]
         made = _new(cls, self.source, first.start, last.end)
         made.sound = not node.broken
         cursor = Cursor(self.source, items, cls.labels)
         cursor.at = skip
-        self._phrase(made, cursor, node.broken)
+        self._phrase(made, cursor, node.broken, complete)
+        complete = complete and not made.says("like")
         made.address = _address(address, made)
         if node.block is not None and not cls.takes_block():
             self._say(made, kinds.UNEXPECTED_BLOCK,
-                      f"{_words(cls, made)} takes no block", node.block.open.start,
+                      f"{called(made)} takes no block", node.block.open.start,
                       node.block.close.end, "remove the block, or move its entries")
         elif node.block is not None:
-            self._children(made, node.block.entries, made.address)
-            self._require_children(made, made.start, made.end)
-        elif cls.needs_block and not node.broken:
-            self._say(made, kinds.MISSING_BLOCK, f"{_words(cls, made)} needs a block",
+            self._block(made, node.block.entries, made.address, complete)
+        elif cls.needs_block and complete and made.sound:
+            self._say(made, kinds.MISSING_BLOCK, f"{called(made)} needs a block",
                       made.start, node.end, "add { … } and describe it there")
         return made
 
     # The phrase of one entry -------------------------------------------------------------------
 
-    def _phrase(self, made: Entry, cursor: Cursor, broken: bool) -> None:
+    def _phrase(self, made: Entry, cursor: Cursor, broken: bool, complete: bool) -> None:
         cls = type(made)
         waiting = list(cls.values)
-        items = cursor.items
-        count = len(items)
-        while cursor.at < count:
-            item = items[cursor.at]
-            kind = item.kind
-            if kind == "COMMA":
+        while cursor.item is not None:
+            if cursor.kind == "COMMA":
                 cursor.at += 1
                 continue
-            label = self._label(cls, cursor) if kind == "WORD" else None
+            label = self._label(cls, cursor)
             try:
                 if label is not None:
                     self._labelled(made, label, cursor)
@@ -85,18 +88,19 @@ class Reader:
                     self._value(made, field, cursor)
                     continue
                 if not broken:
-                    self._unexpected(made, cursor)
+                    from hts.vocabulary.unknown import unexpected
+
+                    self._tell(made, unexpected(made, cursor, waiting))
                 return
             except Misread as error:
                 if not broken:
                     self._misread(made, error)
                 made.sound = False
-                if label is None and waiting and waiting[0].required and not made.says(waiting[0].name):
-                    field = waiting.pop(0)
-                    made.places[field.name] = (error.start, error.end)
+                if label is None:
+                    cursor.at += 1
                 self._resume(cls, cursor)
         if not broken and made.sound:
-            self._require_phrase(made, waiting, cursor)
+            self._require_phrase(made, waiting, cursor, complete)
 
     def _label(self, cls: type[Entry], cursor: Cursor) -> Field | None:
         for field in cls.labels.get(cursor.word(), ()):
@@ -123,6 +127,7 @@ class Reader:
 
     def _value(self, made: Entry, field: Field, cursor: Cursor) -> None:
         read = field.type.read  # type: ignore[union-attr]
+        made.places.setdefault(field.name, cursor.here())
         start = cursor.here()[0]
         value = read(cursor)
         if field.many:
@@ -145,65 +150,58 @@ class Reader:
             cursor.at -= 1
 
     def _resume(self, cls: type[Entry], cursor: Cursor) -> None:
-        """Moves on to the next clause."""
-        cursor.at += 1
-        while cursor.at < len(cursor.items) and not (cursor.word() and self._label(cls, cursor)):
+        """Moves on to the next clause; what stands before it belongs to what was misread."""
+        while cursor.item is not None and self._label(cls, cursor) is None:
             cursor.at += 1
 
-    def _unexpected(self, made: Entry, cursor: Cursor) -> None:
-        from hts.vocabulary.suggest import nearest
-
-        cls = type(made)
-        item = cursor.items[cursor.at]
-        found = cursor.text(item)
-        labels = [" ".join(f.words) for fields in cls.labels.values() for f in fields]
-        guess = None
-        if item.kind == "WORD":
-            two = f"{found} {cursor.word(1)}".strip()
-            guess = nearest(two, labels) or nearest(found, labels)
-        if guess:
-            help = f"did you mean `{guess}`?"
-        elif labels:
-            help = f"after what is there the entry can say: {', '.join(f'`{w}`' for w in labels)}"
-        else:
-            help = "the entry ends before it"
-        self._say(made, kinds.UNEXPECTED_VALUE, f"{found!r} is not expected here",
-                  item.start, cursor.items[-1].end, help)
-
-    def _require_phrase(self, made: Entry, waiting: Iterable[Field], cursor: Cursor) -> None:
+    def _require_phrase(
+        self, made: Entry, waiting: list[Field], cursor: Cursor, complete: bool
+    ) -> None:
         for field in waiting:
             if field.required:
-                error = field.type.wrong(cursor)  # type: ignore[union-attr]
-                self._misread(made, error)
+                self._misread(made, field.type.wrong(cursor))  # type: ignore[union-attr]
                 return
-        for field in type(made).fields.values():
-            if field.form == "clause" and field.required and field.name not in made.places:
-                words = " ".join(field.words)
-                self._say(made, kinds.MISSING_VALUE,
-                          f"{_words(type(made), made)} does not say `{words}` ({_lower(field.doc)})",
-                          made.start, cursor.items[-1].end,
-                          f"add it, for example: {words} {field.type.example}")  # type: ignore[union-attr]
+        if complete:
+            end = cursor.items[-1].end
+            for field in list(missing(made, IN_PHRASE)):
+                self._tell(made, absence(made, field, made.start, end))
+            if type(made).one_of and not any(made.says(name) for name in type(made).one_of):
+                self._tell(made, says_none(made, made.start, end))
 
     # The block ---------------------------------------------------------------------------------
 
-    def _children(self, parent: Entry, nodes: list[Node], address: str) -> None:
+    def _block(self, parent: Entry, nodes: list[Node], address: str, complete: bool) -> None:
         cls = type(parent)
+        half_read = False
         for node in nodes:
             if not node.items:
+                half_read = True
                 continue
             field, skip = _find_child(cls, node)
             if field is None:
                 if not node.broken:
-                    self._unknown(parent, node)
+                    from hts.vocabulary.unknown import unknown
+
+                    self._tell(parent, unknown(self.root, parent, node))
                 parent.sound = False
+                half_read = True
+                continue
+            if field.name in parent.places and not field.many:
+                self._repeated(parent, field, node, skip)
                 continue
             if field.form == BLOCK:
-                child: Any = self.entry(field.entry, node, address, skip)  # type: ignore[arg-type]
+                inner: type[Entry] = field.entry  # type: ignore[assignment]
+                # Only single blocks are laid over each other; all else replaces what was there.
+                whole = complete or field.many or not inner.takes_block()
+                child: Any = self._entry(inner, node, address, skip, whole)
                 sound, start, end = child.sound, child.start, child.end
             else:
                 child, sound, start, end = self._simple(parent, field, node, skip)
             parent.sound = parent.sound and sound
             self._keep(parent, field, child, start, end)
+        if complete and not half_read:
+            for field in list(missing(parent, IN_BLOCK)):
+                self._tell(parent, absence(parent, field, parent.start, parent.end))
 
     def _simple(
         self, parent: Entry, field: Field, node: Node, skip: int
@@ -238,65 +236,20 @@ class Reader:
             sound = False
         return read, sound, start, end
 
+    def _repeated(self, parent: Entry, field: Field, node: Node, skip: int) -> None:
+        first = self.source.span(*parent.places[field.name])
+        self._say(parent, kinds.REPEATED_ENTRY,
+                  f"`{' '.join(field.words)}` stands twice in this block", node.items[0].start,
+                  node.items[skip - 1].end, "keep one of them", [Label(first, "first given here")])
+
     def _keep(self, parent: Entry, field: Field, child: Any, start: int, end: int) -> None:
         if field.many:
             children = child if field.form != BLOCK else [child]
             setattr(parent, field.name, [*getattr(parent, field.name), *(children or ())])
             parent.places.setdefault(field.name, (start, end))
             return
-        if field.name in parent.places:
-            first = self.source.span(*parent.places[field.name])
-            self._say(parent, kinds.REPEATED_ENTRY,
-                      f"`{' '.join(field.words)}` stands twice in this block", start, end,
-                      "keep one of them", [Label(first, "first given here")])
-            return
         setattr(parent, field.name, child)
         parent.places[field.name] = (start, end)
-
-    def _require_children(self, made: Entry, start: int, end: int) -> None:
-        cls = type(made)
-        for field in cls.fields.values():
-            if field.form in ("entry", "block") and field.required and field.name not in made.places:
-                if not made.sound and not cls.words:
-                    continue
-                words = " ".join(field.words)
-                if not made.sound and self._half_read(made):
-                    continue
-                self._say(made, kinds.MISSING_ENTRY,
-                          f"{_words(cls, made)} has no `{words or _lower(field.doc)}`"
-                          f" ({_lower(field.doc)})", start, end,
-                          f"add, for example: {field.example}" if field.example else "")
-
-    def _half_read(self, made: Entry) -> bool:
-        """Whether a line of the block was not understood, which may be the one missing."""
-        return getattr(made, "_unknown_lines", False)
-
-    def _unknown(self, parent: Entry, node: Node) -> None:
-        from hts.vocabulary.suggest import nearest
-
-        cls = type(parent)
-        parent._unknown_lines = True  # type: ignore[attr-defined]
-        first = node.items[0]
-        found = self.source.text[first.start : first.end]
-        here = [" ".join(f.words) for fields in cls.children.values() for f in fields]
-        written = _leading_words(node.items)
-        owners = _owners(self.root, written)
-        where = f"in the block of {_words(cls, parent)}" if cls.words else "at the top of a file"
-        end = first.end
-        if owners:
-            words = owners[0][1]
-            end = node.items[len(words.split()) - 1].end
-            homes = " or ".join(dict.fromkeys(home for home, _ in owners))
-            self._say(parent, kinds.MISPLACED_ENTRY, f"`{words}` has no place {where}",
-                      first.start, end, f"it belongs to: {homes}")
-            return
-        guess = nearest(written, here) or nearest(found, here)
-        if guess is None and len(written.split()) > 1:
-            guess = nearest(" ".join(written.split()[:2]), here)
-        shown = ", ".join(f"`{w}`" for w in sorted(here))
-        help = f"did you mean `{guess}`?" if guess else f"known here: {shown}" if here else ""
-        self._say(parent, kinds.UNKNOWN_ENTRY, f"{found!r} is not an entry {where}",
-                  first.start, end, help)
 
     # Findings ----------------------------------------------------------------------------------
 
@@ -307,26 +260,12 @@ class Reader:
         self, made: Entry, kind: Kind, message: str, start: int, end: int, help: str = "",
         others: Iterable[Label] = (),
     ) -> None:
+        at = Label(self.source.span(start, end))
+        self._tell(made, Finding(kind, message, at, address=made.address, others=others, help=help))
+
+    def _tell(self, made: Entry, finding: Finding) -> None:
         made.sound = False
-        self.report.add(
-            Finding(kind, message, Label(self.source.span(start, end)), address=made.address,
-                    others=others, help=help)
-        )
-
-
-def hidden_characters(source: Source, report: Report) -> None:
-    """Reports texts whose look differs from what they hold."""
-    text = source.text
-    if text.isascii() and text.replace("\n", "").replace("\t", "").replace("\r", "").isprintable():
-        return
-    for at, character in enumerate(text):
-        if character in _HIDDEN and character not in "\n\r" and not (at == 0 and character == "\ufeff"):
-            report.add(
-                Finding(kinds.HIDDEN_CHARACTER,
-                        f"the character U+{ord(character):04X} is not seen when the text is read",
-                        Label(source.span(at, at + 1)), help="remove it")
-            )
-            return
+        self.report.add(finding)
 
 
 def _new(cls: type[Entry], source: Source, start: int, end: int) -> Entry:
@@ -361,58 +300,7 @@ def _find_child(cls: type[Entry], node: Node) -> tuple[Field | None, int]:
     return None, 0
 
 
-def _leading_words(items: list[Item]) -> str:
-    words = []
-    for item in items:
-        if item.kind != "WORD":
-            break
-        words.append(item.text)  # type: ignore[union-attr]
-    return " ".join(words[:4])
-
-
-def _owners(root: type[Entry], written: str) -> list[tuple[str, str]]:
-    """Where in the language an entry with these words has its place: (home, words)."""
-    found: list[tuple[str, str]] = []
-    seen: set[type[Entry]] = set()
-    queue: list[type[Entry]] = [root]
-    while queue:
-        cls = queue.pop(0)
-        if cls in seen:
-            continue
-        seen.add(cls)
-        home = f"`{' '.join(cls.words)}`" if cls.words else "the top of a file"
-        for fields in cls.children.values():
-            for field in fields:
-                words = " ".join(field.words)
-                if written == words or written.startswith(words + " "):
-                    found.append((home, words))
-        queue.extend(f.entry for f in cls.fields.values() if f.entry is not None)
-    longest = max((len(words) for _, words in found), default=0)
-    return [(home, words) for home, words in found if len(words) == longest]
-
-
 def _address(address: str, made: Entry) -> str:
-    name = _name(made)
+    name = name_of(made)
     own = name if name is not None else "-".join(type(made).words)
     return f"{address}/{own}" if address else own
-
-
-def _words(cls: type[Entry], made: Entry) -> str:
-    words = " ".join(cls.words)
-    name = _name(made)
-    if name is not None:
-        return f"{words} {name}".strip()
-    return f"`{words}`" if words else "the file"
-
-
-def _name(made: Entry) -> str | None:
-    """What the entry is called; of several names the first."""
-    name = getattr(made, "name", None)
-    if isinstance(name, str):
-        return name
-    names = getattr(made, "names", None)
-    return names[0] if names else None
-
-
-def _lower(text: str) -> str:
-    return text[:1].lower() + text[1:].rstrip(".")

@@ -13,9 +13,10 @@ class Heat(Entry, words="heat", example="heat to 705 degC at most 200 degC/h"):
     to: Quantity | None = clause("to", Amount(TEMPERATURE), "Temperature to reach", required=True)
     rate: Quantity | ByRule | None = clause("at most", OrRule(Amount(RATE)),
                                             "Fastest rate of this step")
-    slowest: Quantity | None = clause("at least", Amount(RATE), "Slowest rate of this step")
+    slowest: Quantity | None = clause("at least", Amount(RATE), "Slowest rate of this step",
+                                      example="50 degC/h")
     above: Quantity | None = clause("above", Amount(TEMPERATURE),
-                                    "Temperature from which the rate counts")
+                                    "Temperature from which the rate counts", example="315 degC")
 
 
 class Hold(Entry, words="hold", example="hold 690 .. 720 degC for 2 h"):
@@ -23,11 +24,13 @@ class Hold(Entry, words="hold", example="hold 690 .. 720 degC for 2 h"):
 
     range: Interval | ByRule = value(OrRule(Range(TEMPERATURE)), "Range every required "
                                      "thermocouple stays in")
-    time: Quantity | ByRule | None = clause("for", OrRule(Amount(TIME)), "Shortest time in the range",
-                                            required=True)
-    longest: Quantity | None = clause("at most", Amount(TIME), "Longest time in the range")
+    time: Quantity | ByRule | None = clause(
+        "for", OrRule(Amount(TIME)), "Shortest time in the range", required=True)
+    longest: Quantity | None = clause("at most", Amount(TIME), "Longest time in the range",
+                                      example="3 h")
     target: Quantity | None = clause("target", Amount(TEMPERATURE),
-                                     "Setpoint within the range (the middle unless said)")
+                                     "Setpoint within the range (the middle unless said)",
+                                     example="705 degC")
     after: str | None = clause("counts from", Choice("all in range", "controlling in range"),
                                "When the time begins to count")
 
@@ -35,12 +38,15 @@ class Hold(Entry, words="hold", example="hold 690 .. 720 degC for 2 h"):
 class Cool(Entry, words="cool", example="cool to 315 degC at most 200 degC/h"):
     """Cooling to a temperature, controlled or free."""
 
-    to: Quantity | None = clause("to", Amount(TEMPERATURE), "Temperature to reach")
+    one_of = ("to", "medium")
+    to: Quantity | None = clause("to", Amount(TEMPERATURE), "Temperature to reach",
+                                 example="315 degC")
     rate: Quantity | ByRule | None = clause("at most", OrRule(Amount(RATE)),
                                             "Fastest rate of this step")
-    slowest: Quantity | None = clause("at least", Amount(RATE), "Slowest rate of this step")
+    slowest: Quantity | None = clause("at least", Amount(RATE), "Slowest rate of this step",
+                                      example="50 degC/h")
     above: Quantity | None = clause("above", Amount(TEMPERATURE),
-                                    "Temperature down to which the rate counts")
+                                    "Temperature down to which the rate counts", example="315 degC")
     medium: str | None = clause("in", Choice("still air", "insulation", "furnace", "moving air"),
                                 "What the part cools in")
 

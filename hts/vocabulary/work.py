@@ -29,14 +29,15 @@ class Check(Entry, words="check", example='check "Bore drained and vented" about
 
     text: str = value(Text(), "What is checked")
     about: str | None = clause("about", Choice(*TOPICS), "Topic, so that rules can see it is there")
-    by: str | None = clause("by", Text(), "Role that signs")
+    by: str | None = clause("by", Text(), "Role that signs", example='"Heat-treatment technician"')
 
 
 class Point(Entry):
     """A point of the inspection plan."""
 
     text: str = value(Text(), "What has to happen")
-    by: str | None = clause("by", Text(), "Role that has to be there or release")
+    by: str | None = clause("by", Text(), "Role that has to be there or release",
+                            example="\"Owner's inspector\"")
 
 
 class HoldPoint(Point, words="hold point",
@@ -58,10 +59,11 @@ class Examination(Entry, words="examine", example='examine "MT" extent "100 %" a
     """A non-destructive test."""
 
     method: str = value(Text(), "Test")
-    extent: str | None = clause("extent", Text(), "Extent")
-    after: Quantity | None = clause("after", Amount(TIME), "Not before this time has passed")
+    extent: str | None = clause("extent", Text(), "Extent", example='"100 %"')
+    after: Quantity | None = clause("after", Amount(TIME), "Not before this time has passed",
+                                    example="48 h")
     accepted: bool = flag("accepted", "Has to be accepted before the work goes on")
-    report: str | None = clause("report", Text(), "Number of the report")
+    report: str | None = clause("report", Text(), "Number of the report", example='"MT-31"')
 
 
 class Work(Entry):
@@ -77,7 +79,8 @@ class Work(Entry):
                                 example='caution "Surfaces up to 720 degC"')
 
 
-class Before(Work, words="before heat", example="before heat W12 { … }", block=True):
+class Before(Work, words="before heat", block=True,
+             example="before heat W12 { insulation resistance at least 1 Mohm }"):
     """Before power goes on."""
 
     insulation_resistance: Quantity | None = entry(
@@ -85,7 +88,8 @@ class Before(Work, words="before heat", example="before heat W12 { … }", block
         example="insulation resistance at least 1 Mohm")
 
 
-class During(Work, words="during heat", example="during heat W12 { … }", block=True):
+class During(Work, words="during heat", block=True,
+             example="during heat W12 { reading every 1 h }"):
     """While power is on."""
 
     reading_every: Quantity | None = entry("reading every", Amount(TIME),
@@ -98,19 +102,23 @@ class Hardness(Entry, words="hardness", example="hardness weld at most 248 HV10 
 
     zone: str = value(Choice("weld", "heat-affected zone", "base metal"), "Where")
     at_most: Quantity | None = clause("at most", Amount(HARDNESS), "Highest value", required=True)
-    at_least: Quantity | None = clause("at least", Amount(HARDNESS), "Lowest value")
-    count: int | None = clause("count", Count(), "Number of places")
-    places: str | None = clause("places", Text(), "Map of the places")
+    at_least: Quantity | None = clause("at least", Amount(HARDNESS), "Lowest value",
+                                       example="170 HV10")
+    count: int | None = clause("count", Count(), "Number of places", example="3")
+    spots: str | None = clause("places", Text(), "Map of the places", example='"Sketch 2"')
 
 
 class Straightness(Entry, words="straightness", example="straightness within 2.5 mm per 3 m"):
     """Distortion allowed."""
 
-    within: Quantity | None = clause("within", Amount(LENGTH), "Deviation", required=True)
-    per: Quantity | None = clause("per", Amount(LENGTH), "Over this length", required=True)
+    within: Quantity | None = clause("within", Amount(LENGTH), "Deviation", required=True,
+                                     example="2.5 mm")
+    per: Quantity | None = clause("per", Amount(LENGTH), "Over this length", required=True,
+                                  example="3 m")
 
 
-class After(Work, words="after heat", example="after heat W12 { … }", block=True):
+class After(Work, words="after heat", block=True,
+            example="after heat W12 { hardness weld at most 248 HV10 count 3 }"):
     """After the cycle."""
 
     hardness: list[Hardness] = inner(Hardness, many=True)

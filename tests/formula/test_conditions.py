@@ -85,8 +85,9 @@ def written(tree):
 
 trees = st.recursive(
     st.sampled_from("abcd"),
-    lambda inner: st.tuples(st.just("not"), inner)
-    | st.tuples(st.sampled_from(["and", "or"]), inner, inner),
+    lambda inner: (
+        st.tuples(st.just("not"), inner) | st.tuples(st.sampled_from(["and", "or"]), inner, inner)
+    ),
     max_leaves=6,
 )
 values = st.fixed_dictionaries(dict.fromkeys("abcd", st.sampled_from([True, False, None])))

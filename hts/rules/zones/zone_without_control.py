@@ -13,23 +13,30 @@ RULE = Rule(
     why="Heaters without a thermocouple of their own follow the temperature of another place and "
     "can melt the part or leave it cold; two in one zone fight each other.",
     fix="Give the zone one thermocouple that `controls` it.",
-    source="common practice, no source; AWS D10.10:2021 on control zones", basis="practice",
+    source="common practice, no source", basis="practice",
     bad=(
-        Bad((("T2   controls bottom  ", "T2   monitors weld    "),
+        Bad((("T2   controls bottom         at 6:00  on weld              channel 2   "
+              "control channel 2", "T2   monitors weld           at 6:00  on weld  channel 2"),
              ("T2S  spare for T2            at 6:10  on weld              channel 8\n", "")),
-            at="zone bottom"),
+            at="bottom"),
+        Bad((("    T5   monitors heated edge ",
+              "    T7   controls bottom  at 6:30 on weld  channel 9 control channel 3\n"
+              "    T7S  spare for T7     at 6:40 on weld  channel 10\n"
+              "    T5   monitors heated edge "),), at="bottom"),
     ),
 )
 
 
 @RULE.for_joint
 def check(case: Case, joint: Joint) -> None:
+    if not joint.thermocouples:
+        return
     for zone in joint.zones:
         if len(zone.controls) == 1:
             continue
         if not zone.controls:
             case.add(
-                RULE.found(f"no thermocouple controls zone {zone.name}", zone.place(),
+                RULE.found(f"no thermocouple controls zone {zone.name}", zone.place("name"),
                            address=zone.address,
                            help=f"write, for example: T1 controls {zone.name} at 12:00 on weld")
             )

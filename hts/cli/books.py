@@ -1,0 +1,43 @@
+"""`hts books`: the rule books, listed and printed."""
+
+from __future__ import annotations
+
+import json
+import sys
+
+import click
+
+
+@click.command("books")
+@click.argument("name", required=False, metavar="[BOOK]")
+@click.option("--edition", help="Edition to print; all of them unless given.")
+@click.option("--units", type=click.Choice(["SI", "US"]), default="SI",
+              help="System of the printed figures where a code prints both.")
+@click.option("--format", "form", type=click.Choice(["text", "json"]), default="text",
+              help="How the answer is written.")
+def command(name: str | None, edition: str | None, units: str, form: str) -> None:
+    """List the rule books with the basis of their rows, or print one with its citations."""
+    from hts.explain import books
+    from hts.limits import UnknownBook, UnknownEdition, book
+
+    try:
+        if name is None:
+            made = books.every(units)  # type: ignore[arg-type]
+        else:
+            wanted = (edition,) if edition is not None else books.editions(name)
+            made = [book(name, each, units) for each in wanted]  # type: ignore[arg-type]
+    except (UnknownBook, UnknownEdition) as error:
+        hint = f"; did you mean {error.suggestion}?" if error.suggestion else ""
+        click.echo(f"{error}{hint}", err=True)
+        sys.exit(2)
+    if form == "json":
+        data = [books.as_json(each) for each in made]
+        if name is None:
+            for each in data:
+                del each["rows"]
+        click.echo(json.dumps(data, ensure_ascii=False, indent=1))
+    elif name is None:
+        for each in made:
+            click.echo(books.line(each))
+    else:
+        click.echo("\n".join(books.text(each) for each in made), nl=False)

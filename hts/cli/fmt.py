@@ -1,0 +1,160 @@
+"""`hts fmt`: the one canonical layout."""
+
+from __future__ import annotations
+
+import os
+import sys
+from collections.abc import Iterator
+
+import click
+
+from hts.check.files import SUFFIX, Failure, Results, files_below
+from hts.findings import Report
+from hts.layout import settled
+from hts.layout.write import replace_text
+from hts.model.load import Unreadable, read_text
+from hts.report import terminal
+from hts.report.terminal import printable
+from hts.text import Source
+
+_MARK = "\ufeff"
+
+
+@click.command("fmt")
+@click.argument("paths", nargs=-1, required=True, metavar="PATH…")
+@click.option("--check", is_flag=True, help="Write nothing; list the files that would change.")
+@click.option("--diff", is_flag=True, help="Write nothing; show what would change.")
+@click.option("--stdin-path", metavar="PATH", default=None,
+              help="Where the text read from standard input belongs.")
+def command(paths: tuple[str, ...], check: bool, diff: bool, stdin_path: str | None) -> None:
+    """Lay specifications out: files, folders (all *.hts below), or - for standard input, whose
+    text goes to standard output.
+
+    Only white space changes. A file with errors of form is left as it is. Exits 0 when all is laid
+    out, 1 when a file has errors or, with --check or --diff, would change, 2 when it could not run.
+    """
+    run = _Run(writes=not (check or diff), shows=diff, text_out="-" in paths)
+    for path in paths:
+        if path == "-":
+            run.standard_input(stdin_path)
+        else:
+            for file in _files(path, run):
+                run.file(file)
+    sys.exit(run.finish())
+
+
+def _files(path: str, run: _Run) -> Iterator[str]:
+    if not os.path.isdir(path):
+        yield path
+        return
+    found = list(files_below(path))
+    if not found:
+        run.failures.append(Failure(path, f"there is no {SUFFIX} file in this folder"))
+    yield from found
+
+
+class _Run:
+    """Lays out one text after the other and remembers what came of it."""
+
+    def __init__(self, writes: bool, shows: bool, text_out: bool) -> None:
+        self.writes = writes
+        self.shows = shows
+        #: Standard output belongs to the text, so nothing else is said there.
+        self.quiet = text_out and writes
+        self.report = Report()
+        self.failures: list[Failure] = []
+        #: Real path and name of every text that was read.
+        self.seen: dict[str, str] = {}
+        self.changed = 0
+
+    def file(self, path: str) -> None:
+        real = os.path.realpath(path)
+        if real in self.seen:
+            return
+        try:
+            text = read_text(path)
+        except Unreadable as error:
+            self.failures.append(Failure(path, str(error)))
+            return
+        self.seen[real] = path
+        after = self._laid_out(path, text)
+        if after is None or after == text:
+            return
+        if self.writes:
+            try:
+                replace_text(path, after)
+            except OSError as error:
+                reason = (error.strerror or str(error)).lower()
+                self.failures.append(Failure(path, f"cannot be written: {reason}"))
+                return
+        self._tell(path, text, after)
+
+    def standard_input(self, path: str | None) -> None:
+        name = path or "<stdin>"
+        data = sys.stdin.buffer.read()
+        try:
+            text = data.decode("utf-8")
+        except UnicodeDecodeError as error:
+            self.failures.append(Failure(name, f"not UTF-8 text (byte {error.start})"))
+            return
+        self.seen["-"] = name
+        after = self._laid_out(name, text)
+        if after is None:
+            return
+        if self.writes:
+            sys.stdout.buffer.write(after.encode("utf-8"))
+        if after != text:
+            self._tell(name, text, after)
+
+    def _laid_out(self, name: str, text: str) -> str | None:
+        mark = _MARK if text.startswith(_MARK) else ""
+        after = settled(Source(text.removeprefix(_MARK), name), self.report)
+        return None if after is None else mark + after
+
+    def _tell(self, name: str, before: str, after: str) -> None:
+        self.changed += 1
+        if self.shows:
+            click.echo(_difference(name, before, after), nl=False)
+        elif not self.quiet:
+            click.echo(f"{self._verb}: {printable(name)}")
+
+    @property
+    def _verb(self) -> str:
+        return "changed" if self.writes else "would change"
+
+    def finish(self) -> int:
+        """Says what is left to say; the exit code."""
+        findings = self.report.findings
+        if findings:
+            results = Results()
+            results.findings = findings
+            results.checked = list(self.seen.values())
+            colour = sys.stderr.isatty()
+            click.echo(terminal.write(results, colour=colour), nl=False, err=True)
+        for failure in self.failures:
+            click.echo(f"error: {printable(failure.name)}: {failure.reason}", err=True)
+        count = len(self.seen)
+        if count and not (self.shows or self.quiet):
+            click.echo(f"{self.changed} of {count} file{'s' if count > 1 else ''} {self._verb}")
+        if self.failures:
+            return 2
+        return int(bool(findings) or (bool(self.changed) and not self.writes))
+
+
+def _difference(name: str, before: str, after: str) -> str:
+    """A unified diff, made safe to look at where it goes to a terminal."""
+    import difflib
+
+    lines: list[str] = []
+    for line in difflib.unified_diff(_lines(before), _lines(after), name, name):
+        body, end = line.removesuffix("\n"), "\n"
+        if not line.endswith("\n"):
+            end = "\n\\ No newline at end of file\n"
+        lines.append((printable(body) if sys.stdout.isatty() else body) + end)
+    return "".join(lines)
+
+
+def _lines(text: str) -> list[str]:
+    lines = [line + "\n" for line in text.split("\n")]
+    lines[-1] = lines[-1].removesuffix("\n")
+    return lines if lines[-1] else lines[:-1]

@@ -1,0 +1,54 @@
+"""`hts rules`: the rules, listed and explained."""
+
+from __future__ import annotations
+
+import json
+import sys
+
+import click
+
+
+@click.command("rules")
+@click.argument("wanted", required=False, metavar="[CODE or NAME]")
+@click.option("--family", help="Only rules of this family.")
+@click.option("--severity", type=click.Choice(["error", "warning", "advice"]),
+              help="Only rules of this severity.")
+@click.option("--format", "form", type=click.Choice(["text", "json"]), default="text",
+              help="How the answer is written.")
+def command(wanted: str | None, family: str | None, severity: str | None, form: str) -> None:
+    """List the rules, or explain one with its reason, source and examples."""
+    from hts.explain import rules
+
+    if wanted is not None:
+        found = rules.find(wanted)
+        if found is None:
+            _unknown(wanted)
+        if form == "json":
+            click.echo(json.dumps(rules.as_json(*found), ensure_ascii=False, indent=1))
+        else:
+            click.echo(rules.text(*found), nl=False)
+        return
+    listed = [
+        (kind, rule)
+        for kind, rule in rules.entries()
+        if family in (None, rules.family(rule)) and severity in (None, kind.severity)
+    ]
+    if form == "json":
+        data = [rules.as_json(kind, rule) for kind, rule in listed]
+        click.echo(json.dumps(data, ensure_ascii=False, indent=1))
+        return
+    for kind, rule in listed:
+        click.echo(rules.line(kind, rule))
+    if not listed:
+        click.echo("no rule is like that", err=True)
+        sys.exit(1)
+
+
+def _unknown(wanted: str) -> None:
+    from hts.explain import rules
+    from hts.vocabulary.suggest import nearest
+
+    guess = nearest(wanted, [kind.name for kind, _ in rules.entries()])
+    hint = f"; did you mean {guess}?" if guess else "; `hts rules` lists them"
+    click.echo(f"there is no rule {wanted!r}{hint}", err=True)
+    sys.exit(2)

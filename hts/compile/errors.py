@@ -1,0 +1,13 @@
+"""Why a specification without an error in its text may still not become paper."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+
+class CannotCompile(Exception):
+    """Values that neither the text nor a rule gives; `reasons` has one line for each."""
+
+    def __init__(self, reasons: Iterable[str]) -> None:
+        self.reasons = tuple(reasons)
+        super().__init__("; ".join(self.reasons))

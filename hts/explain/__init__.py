@@ -1,0 +1,1 @@
+"""Answers about rules, books and derived values, as text and as JSON."""

@@ -1,0 +1,132 @@
+"""The first part of the language reference: what can be said in words, before the tables."""
+
+INTRO = """\
+# The language
+
+<!-- Written by `python -m hts.generate`; change hts/vocabulary or hts/generate instead. -->
+
+A specification says how welds are preheated, baked and heat treated. This is all of the language:
+how a text is built, the values it may hold, and every entry with what it takes.
+
+- [Lines, entries and blocks](#lines-entries-and-blocks)
+- [Values](#values)
+- [Units](#units)
+- [Names, `use` and `like`](#names-use-and-like)
+- [Formulas and conditions](#formulas-and-conditions)
+- [Limits of a procedure](#limits-of-a-procedure)
+- [Entries](#entries)
+- [What documents ask for](#what-documents-ask-for)
+
+## Lines, entries and blocks
+
+A file is UTF-8 text. An **entry** is a line: the words it begins with, then values, then clauses.
+A **clause** is a value with words before it that say which one it is, as `at most 200 degC/h`. A
+**flag** is words alone. Clauses and flags stand in any order; commas between them are free. An
+entry may own a **block**, further entries between `{` and `}`.
+
+What follows `#` up to the end of the line is a comment. An entry goes on in the next line when its
+line ends with a comma or is inside round brackets. Blank lines and the width of blanks mean
+nothing. Every file begins with the version of the language.
+
+```hts
+spec 1
+
+# One entry with a block, one without.
+recorder R1 {
+  channels  12 type K range 0 .. 1200 degC   # two clauses
+  interval  60 s
+  error     +/- 1.5 degC
+}
+use "library/standing-orders.hts"
+```
+
+## Values
+
+| value | written | remarks |
+|---|---|---|
+| quantity | `25.4 mm`, `1 1/2 in`, `2 h 30 min` | always with a unit; no decimal comma |
+| temperature | `705 degC`, `1300 degF` | a place on the thermometer; `°C` and `°F` are read, too |
+| temperature difference | `25 K`, `25 degC`, `45 degF` | `45 degF` is 25 K, never 7 degC |
+| range | `690 .. 720 degC` | the smaller value first; both ends belong to it |
+| tolerance | `705 +/- 15 degC`, `+/- 1.5 degC` | `±` is read, too; `760 + 10` is refused |
+| width | `160 mm each side`, `320 mm total`, `6 t each side` | says whether each side or in total |
+| multiple | `6 t` | of the governing thickness |
+| distance from the weld | `42 mm downstream` | along the pipe, and to which side |
+| clock position | `12:00`, `6:15` | round the pipe, clockwise in the view the joint states |
+| date | `2026-11-20` | year, month, day |
+| number | `5`, `1 1/2`, `0.5` | without a unit, kept exactly as written |
+| whole number | `12` | |
+| size or class | `12`, `1 1/2`, `40S`, `5A` | as printed |
+| name | `W12`, `header-pipe`, `T1S` | letters, digits, hyphens, dots; no quotes |
+| text | `"Bore drained and vented"` | in double quotes; `\\"` and `\\\\` stand for `"` and `\\` |
+| choice | `girth butt` | one of the words listed, without quotes |
+| address | `W12/thermocouples/T5` | of a thing, as findings print it |
+| `by rule` | `soak band by rule` | the books and procedures in force give the value |
+| formula | `2.5 min/mm * t` | in procedures only |
+| condition | `t > 60 mm and p_number in (1, 3)` | after `when` |
+
+A value that is stated is checked against the rules; one that is `by rule` is taken from them. The
+digits of a value are kept: it is compared exactly with its limit.
+
+Text with control characters, or with marks that turn the direction of writing, is reported.
+"""
+
+NAMES = """\
+## Names, `use` and `like`
+
+A thing is declared once under a name and named wherever it is meant: materials, fillers, joints,
+cycles, controllers, recorders, power sources and procedures in the whole file, zones and
+thermocouples within their joint. Two things of one kind in one file cannot share a name.
+
+`use "library/standing-orders.hts"` makes the names of another file known. The path is relative to
+the file that says it and stays inside the repository; files cannot use each other in a circle. A
+name of the file itself comes before the same name of a used file.
+
+A joint begun `like` another has all that one says, but for what it says itself. Blocks are laid
+over each other; a zone or thermocouple of the same name takes the place of the other;
+`channel offset` moves all channels. What the other joint says need not be said again.
+
+```hts
+spec 1
+
+joint W12 {
+  kind  girth butt
+  wall  25.4 mm measured
+}
+joint W13, W14 like W12 {
+  wall  24.8 mm measured
+}
+```
+
+A rule or limit is set aside for one thing with `waive`, its reason, who decided it, and the day it
+ends. A waiver that nothing needs, or that has run out, is itself reported.
+"""
+
+FORMULAS = """\
+## Formulas and conditions
+
+A formula is made of quantities, numbers and facts with `+`, `-`, `*`, `/`, `^` and brackets. Units
+are checked before anything is computed, and computing is exact. `6 t` is short for `6 * t`. Two
+temperatures can be subtracted, which gives a difference, but not added.
+
+A condition compares with `=`, `!=`, `<`, `<=`, `>`, `>=` and `in (…)`, or asks whether a fact
+`is known`; conditions are joined with `and`, `or`, `not` and brackets. To the right of `=` and in
+`in (…)` a word stands for itself: `p_number in (1, 3, 5A)`.
+"""
+
+LIMITS = """\
+## Limits of a procedure
+
+In a `procedure` each of these quantities can be limited, as often as needed, each time under a
+condition of its own. A width in a formula says `each side` or `total`. Every line may end with
+`when` and a condition, `because` and a reason in quotes, and `replaces` with the row of a practice
+book it stands in for.
+"""
+
+DOCUMENTS = """\
+## What documents ask for
+
+Every field of a written procedure, of the instruction for one joint, of a table of setpoints and
+of a checklist before heat, and the entry that says it. *Text* marks free text. A path names the
+entries from the outermost on; `= …` is the choice to make there.
+"""

@@ -1,0 +1,1 @@
+"""Widths heated and insulated."""

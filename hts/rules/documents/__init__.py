@@ -1,0 +1,1 @@
+"""History, approvals and open points."""

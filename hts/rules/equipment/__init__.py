@@ -1,0 +1,1 @@
+"""Channels, circuits and programs."""

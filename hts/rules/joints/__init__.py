@@ -1,0 +1,1 @@
+"""The weld and its qualification."""

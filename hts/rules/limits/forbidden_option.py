@@ -1,0 +1,43 @@
+"""An option that is used is not forbidden."""
+
+from __future__ import annotations
+
+from hts.check.case import Case
+from hts.govern.joint import LOWER_HOLD
+from hts.model.joint import Treatment
+from hts.rules.against import cited, places
+from hts.rules.rule import Bad, Rule
+
+RULE = Rule(
+    "L222", "forbidden-option", "error",
+    summary="An option of a book that a procedure or another book forbids.",
+    why="The owner has refused it, often because of the service of the line.",
+    fix="Do without the option.",
+    source="the governing books and procedures", basis="derived",
+    bad=(
+        Bad((("  purpose             stress relief\n", "  purpose             stress relief\n"
+              "  lower-temperature hold agreed \"Design engineer, 2026-09-28\"\n"),),
+            base="procedure", at="lower-temperature hold"),
+    ),
+)
+
+
+@RULE.for_treatment
+def check(case: Case, treatment: Treatment) -> None:
+    cycle = treatment.cycle
+    limits = case.limits(treatment.joint, treatment)
+    governing = limits.of("option")
+    if cycle is None or governing is None:
+        return
+    for option in limits.options:
+        entry = cycle.lower_temperature if option == LOWER_HOLD else cycle.not_required
+        for demand in governing.demands:
+            if demand.limit.option == option and demand.limit.status == "forbidden" and entry:
+                case.add(
+                    RULE.found(
+                        f"{cited(demand.limit.source)} forbids the {option}", entry.place(),
+                        address=treatment.address, others=places(demand.limit.source),
+                        basis=demand.limit.source.basis,
+                    )
+                )
+                break

@@ -1,0 +1,1 @@
+"""Thermocouple wire, instruments and calibration."""

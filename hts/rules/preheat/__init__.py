@@ -1,0 +1,1 @@
+"""Preheat, interpass temperature and hydrogen release."""

@@ -1,0 +1,1 @@
+"""Plausible values."""

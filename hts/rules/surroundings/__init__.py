@@ -1,0 +1,1 @@
+"""Ends, bore, supports and things close by."""

@@ -1,0 +1,1 @@
+"""Every entry of the language, declared once: read, checked, explained and exported from here."""

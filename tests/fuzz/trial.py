@@ -1,0 +1,121 @@
+"""One trial: a text is checked, and what must hold for every text is looked at."""
+
+from __future__ import annotations
+
+import os
+import signal
+from collections.abc import Iterator
+from contextlib import contextmanager
+from random import Random
+from types import FrameType
+
+from hts.check.files import Results
+from hts.check.kinds import all_kinds
+from hts.check.run import check_spec
+from hts.findings import Finding, Report, ordered
+from hts.generate import ROOT
+from hts.model import Loader, Spec
+from hts.report import json_report, terminal
+from hts.rules.examples import BASES
+from hts.syntax import parse
+from hts.text import Source
+from tests.fuzz.texts import damaged, grammar_text
+
+#: Seconds for one text. A text of a hundred lines takes milliseconds.
+PATIENCE = 10
+DAYS = (None, "2026-11-20", "2031-01-01")
+
+SPECS = os.path.join(ROOT, "specs")
+
+
+class Broken(AssertionError):
+    """Something that must hold for every text did not."""
+
+
+def good_texts() -> list[tuple[str, str]]:
+    """(path, text) of every good specification: those in specs/ and the bases of the rules."""
+    found = [(os.path.join(SPECS, f"base-{name}.hts"), text) for name, text in BASES.items()]
+    for folder in (SPECS, os.path.join(SPECS, "library")):
+        for name in sorted(os.listdir(folder)) if os.path.isdir(folder) else ():
+            if name.endswith(".hts"):
+                path = os.path.join(folder, name)
+                with open(path, encoding="utf-8", newline="") as file:
+                    found.append((path, file.read()))
+    return found
+
+
+def text_of(seed: int, number: int, good: list[tuple[str, str]]) -> tuple[str, str]:
+    """Path and text of a trial; the same numbers give the same text."""
+    random = Random(f"{seed}/{number}")
+    path, text = random.choice(good)
+    if random.random() < 0.25:
+        text = grammar_text(random)
+        if random.random() < 0.6:
+            return path, text
+    return path, damaged(random, text)
+
+
+def try_text(path: str, text: str) -> list[Finding]:
+    """Checks a text. Raises Broken (or whatever the program raised) where something is wrong."""
+    with _alarm():
+        _try_parse(text)
+        findings: list[Finding] = []
+        for today in DAYS:
+            first, second = _checked(path, text, today), _checked(path, text, today)
+            _look(first, text)
+            for report in (json_report, terminal):
+                if report.write(first, colour=False) != report.write(second, colour=False):
+                    raise Broken("two runs differ")
+            findings = first.findings
+    return findings
+
+
+def _try_parse(text: str) -> None:
+    tree = parse(Source(text, "text.hts"), Report())
+    if "".join(tree.pieces()) != text:
+        raise Broken("the pieces of the tree are not the text")
+
+
+def _checked(path: str, text: str, today: str | None) -> Results:
+    loader = Loader(ROOT)
+    source = Source(text, loader.name(path), path)
+    results = Results()
+    results.checked.append(source.name)
+    results.findings += check_spec(Spec(source, loader), today)
+    return results
+
+
+def _look(results: Results, text: str) -> None:
+    findings = results.findings
+    if findings != ordered(findings):
+        raise Broken("the findings are out of order")
+    kinds = set(all_kinds())
+    for finding in findings:
+        if finding.kind not in kinds:
+            raise Broken(f"an unknown kind of finding: {finding!r}")
+        if not finding.message.strip():
+            raise Broken(f"a finding without a message: {finding!r}")
+        for label in (finding.at, *finding.others):
+            span = label.span
+            if not 0 <= span.start <= span.end <= len(span.source.text):
+                raise Broken(f"a place outside the text: {span.start}..{span.end} of {finding!r}")
+        if finding.source.name == results.checked[0] and finding.source.text != text:
+            raise Broken(f"a finding about another text: {finding!r}")
+    shown = terminal.write(results, colour=False).replace("\n", "").replace("\t", "")
+    if not shown.isprintable():
+        raise Broken("the report for people holds characters that steer a terminal")
+    json_report.write(results).encode("utf-8")
+
+
+@contextmanager
+def _alarm() -> Iterator[None]:
+    def ring(_signal: int, _frame: FrameType | None) -> None:
+        raise Broken(f"still running after {PATIENCE} s")
+
+    before = signal.signal(signal.SIGALRM, ring)
+    signal.alarm(PATIENCE)
+    try:
+        yield
+    finally:
+        signal.alarm(0)
+        signal.signal(signal.SIGALRM, before)

@@ -1,0 +1,199 @@
+"""The shipped books as data: schema, formulas, sources, editions."""
+
+import copy
+import json
+import os
+import re
+
+import pytest
+import yaml
+from jsonschema import Draft202012Validator
+
+import hts.data
+from hts.generate import GenerateError
+from hts.generate.books import generate, problems
+from hts.limits import FACTS, LIMITED, UnknownBook, UnknownEdition, book, books
+from hts.limits.books import from_data
+
+DATA = os.path.dirname(hts.data.__file__)
+ROOT = os.path.dirname(os.path.dirname(DATA))
+
+with open(os.path.join(DATA, "book.schema.json"), encoding="utf-8") as file:
+    SCHEMA = Draft202012Validator(json.load(file))
+
+
+def source(name):
+    with open(os.path.join(DATA, "books", f"{name}.yaml"), encoding="utf-8") as file:
+        return yaml.safe_load(file)
+
+
+GOOD = {
+    "id": "tern",
+    "title": "Tern Island, invented",
+    "about": "An invented book.",
+    "standard": "TI 1",
+    "editions": {"2001": {}, "2005": {"alike": ["2001"]}},
+    "alike": {"basis": "memory", "confidence": "medium"},
+    "rows": [
+        {
+            "id": "hold",
+            "quantity": "hold time",
+            "at_least": {"SI": "1 h / 25 mm * t", "US": "1 h/in * t"},
+            "when": "t <= 50 mm",
+            "for": {"p_number": ["1"]},
+            "cite": "Table 1",
+            "editions": ["2001"],
+            "basis": "published",
+            "confidence": "high",
+        },
+        {
+            "id": "treat",
+            "quantity": "post-weld heat treatment",
+            "status": "required",
+            "cite": "Table 2",
+            "basis": "practice",
+            "confidence": "low",
+        },
+    ],
+}
+
+
+@pytest.mark.parametrize("name", books())
+def test_every_shipped_book_is_sound(name):
+    data = source(name)
+    assert not list(SCHEMA.iter_errors(data))
+    assert problems(data) == []
+    assert data["id"] == name
+
+
+def test_the_generator_checks_every_book():
+    assert generate(ROOT) == {}
+
+
+def test_the_good_example_is_good():
+    assert not list(SCHEMA.iter_errors(GOOD))
+    assert problems(GOOD) == []
+
+
+def changed(path, value):
+    data = copy.deepcopy(GOOD)
+    *steps, last = path
+    place = data
+    for step in steps:
+        place = place[step]
+    if value is ...:
+        del place[last]
+    else:
+        place[last] = value
+    return data
+
+
+@pytest.mark.parametrize(
+    ("path", "value"),
+    [
+        (("rows", 0, "cite"), ...),
+        (("rows", 0, "basis"), ...),
+        (("rows", 0, "confidence"), ...),
+        (("rows", 0, "basis"), "certain"),
+        (("rows", 0, "at_least"), ...),
+        (("rows", 0, "at_least"), {"SI": "1 h"}),
+        (("rows", 0, "at_least"), 5),
+        (("rows", 0, "between"), ["1 h", "2 h"]),
+        (("rows", 0, "is"), "1 h"),
+        (("rows", 0, "id"), "Hold Time"),
+        (("rows", 0, "whn"), "t > 1 mm"),
+        (("rows", 0, "for"), {"p_number": "1"}),
+        (("rows", 0, "positions"), ["13:00"]),
+        (("rows", 1, "status"), "maybe"),
+        (("rows", 1, "at_least"), "1 h"),
+        (("rows",), []),
+        (("editions",), {"old": {}}),
+        (("title",), ""),
+    ],
+)
+def test_the_schema_refuses(path, value):
+    assert list(SCHEMA.iter_errors(changed(path, value)))
+
+
+@pytest.mark.parametrize(
+    ("path", "value", "message"),
+    [
+        (("rows", 0, "quantity"), "hold", "there is no quantity 'hold'"),
+        (("rows", 0, "at_least"), "1 h * t", "row hold, minimum, from column 1: .*hold time is"),
+        (("rows", 0, "when"), "thik <= 50 mm", "row hold, when, from column 1: thik is not a fact"),
+        (("rows", 0, "when"), "t <= 50 mm and", "stops in the middle"),
+        (("rows", 0, "when"), "weld_kind = butt", "never butt"),
+        (("rows", 0, "for"), {"wall": ["1"]}, "'wall' is not a fact that is a word"),
+        (("rows", 0, "for"), {"weld_kind": ["butt"]}, "weld_kind is never 'butt'"),
+        (("rows", 0, "replaces"), ["gone"], "replaces 'gone', which is not there"),
+        (("rows", 0, "replaces"), ["treat"], "limits something else"),
+        (("rows", 0, "editions"), ["1999"], "no edition '1999'"),
+        (("rows", 0, "is"), "1 h", "hold time has no exactly value"),
+        (("rows", 1, "id"), "hold", "given twice"),
+        (("rows", 1, "status"), "forbidden", "one of required, exempt, none"),
+        (("alike",), ..., "how well it is known"),
+    ],
+)
+def test_the_checker_refuses(path, value, message):
+    found = problems(changed(path, value))
+    assert any(re.search(message, problem) for problem in found), found
+
+
+def test_a_wrong_formula_stops_the_generator(tmp_path):
+    folder = tmp_path / "hts" / "data" / "books"
+    folder.mkdir(parents=True)
+    bad = changed(("rows", 0, "at_least"), "1 h * t")
+    (folder / "tern.yaml").write_text(yaml.safe_dump(bad), encoding="utf-8")
+    with pytest.raises(GenerateError, match=r"hts/data/books/tern.yaml: row hold, minimum"):
+        generate(str(tmp_path))
+
+
+def test_borrowed_rows_are_no_better_known_than_the_likeness():
+    seen = from_data(GOOD, "2001").limits[0].source
+    assert (seen.basis, seen.confidence, seen.citation) == (
+        "published",
+        "high",
+        "TI 1-2001 Table 1",
+    )
+    taken = from_data(GOOD, "2005").limits[0].source
+    assert (taken.basis, taken.confidence) == ("memory", "medium")
+    assert taken.edition == "2005"
+    assert "2001 edition" in taken.note
+    # A row of no particular edition keeps its own, weaker standing.
+    own = from_data(GOOD, "2005").limits[1].source
+    assert (own.basis, own.confidence, own.citation) == ("practice", "low", "TI 1 Table 2")
+
+
+def test_printed_pairs():
+    assert from_data(GOOD, "2001", "SI").limits[0].minimum.text == "1 h / 25 mm * t"
+    assert from_data(GOOD, "2001", "US").limits[0].minimum.text == "1 h/in * t"
+
+
+def test_unknown_books_and_editions():
+    with pytest.raises(UnknownBook) as no_book:
+        book("asme-b31-3", "2016")
+    assert no_book.value.suggestion == "asme-b31.3"
+    with pytest.raises(UnknownBook):
+        book("../pipe")
+    with pytest.raises(UnknownEdition) as no_edition:
+        book("asme-b31.3", "2015")
+    assert "2016" in no_edition.value.editions
+    with pytest.raises(UnknownEdition, match="needs an edition"):
+        book("asme-b31.3")
+    with pytest.raises(UnknownEdition, match="has no editions"):
+        book("local-heating", "2021")
+
+
+def test_every_row_says_where_it_comes_from():
+    for name in books():
+        for edition in source(name).get("editions", {}) or (None,):
+            for limit in book(name, edition).limits:
+                assert limit.source.citation and limit.source.basis and limit.source.confidence
+
+
+def test_registries_are_told_in_words():
+    assert all(fact.meaning for fact in FACTS.values())
+    assert all(limited.meaning for limited in LIMITED.values())
+    given = [limited.gives for limited in LIMITED.values() if limited.gives]
+    assert set(given) <= set(FACTS)
+    assert len(given) == len(set(given))
