@@ -17,7 +17,11 @@ from hts.vocabulary import kinds as words
 def all_kinds() -> tuple[Kind, ...]:
     """All kinds by code."""
     found = [
-        *form.KINDS, *words.KINDS, *sides.KINDS, *sources.KINDS, *waivers.KINDS,
+        *form.KINDS,
+        *words.KINDS,
+        *sides.KINDS,
+        *sources.KINDS,
+        *waivers.KINDS,
         *(rule.kind for rule in rules()),
     ]
     return tuple(sorted(found, key=lambda kind: kind.code))

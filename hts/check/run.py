@@ -62,6 +62,7 @@ def _broken_libraries(case: Case) -> None:
             Finding(
                 kinds.UNUSABLE_FILE,
                 f"{name} has {errors} error{'s' if errors > 1 else ''} of its own",
-                Label(use.place("path")), help=f"run: hts check {name}",
+                Label(use.place("path")),
+                help=f"run: hts check {name}",
             )
         )

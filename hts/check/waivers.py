@@ -9,27 +9,35 @@ from hts.findings import ERROR, WARNING, Finding, Kind, Label
 from hts.vocabulary.job import Waive
 
 UNKNOWN_RULE = Kind(
-    "V101", "waiver-of-unknown-rule", ERROR,
+    "V101",
+    "waiver-of-unknown-rule",
+    ERROR,
     "A waiver of a rule that does not exist.",
     "A waiver that sets nothing aside hides that the finding is still open.",
     "Use the name or code the finding shows.",
     ERROR,
 )
 UNUSED = Kind(
-    "V102", "unused-waiver", WARNING,
+    "V102",
+    "unused-waiver",
+    WARNING,
     "A waiver nothing needs.",
     "It would silently cover the next finding at that place.",
     "Remove it.",
 )
 EXPIRED = Kind(
-    "V103", "expired-waiver", ERROR,
+    "V103",
+    "expired-waiver",
+    ERROR,
     "A waiver past its last day.",
     "The decision it records has run out.",
     "Have it renewed by the role that decided it, or mend the cause.",
     ERROR,
 )
 NOT_WAIVABLE = Kind(
-    "V104", "waiver-of-safety-rule", ERROR,
+    "V104",
+    "waiver-of-safety-rule",
+    ERROR,
     "A waiver of a rule that may not be set aside.",
     "People can be hurt, or the record would be worthless.",
     "Mend the cause.",
@@ -107,6 +115,9 @@ def _about(kind: Kind, waiver: Waive, field: str, help: str) -> Finding:
         NOT_WAIVABLE: f"{waiver.rule} may not be waived",
     }
     return Finding(
-        kind, messages[kind], Label(waiver.place(field)), address=waiver.address,
+        kind,
+        messages[kind],
+        Label(waiver.place(field)),
+        address=waiver.address,
         help=help or kind.fix,
     )

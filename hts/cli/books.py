@@ -11,10 +11,19 @@ import click
 @click.command("books")
 @click.argument("name", required=False, metavar="[BOOK]")
 @click.option("--edition", help="Edition to print; all of them unless given.")
-@click.option("--units", type=click.Choice(["SI", "US"]), default="SI",
-              help="System of the printed figures where a code prints both.")
-@click.option("--format", "form", type=click.Choice(["text", "json"]), default="text",
-              help="How the answer is written.")
+@click.option(
+    "--units",
+    type=click.Choice(["SI", "US"]),
+    default="SI",
+    help="System of the printed figures where a code prints both.",
+)
+@click.option(
+    "--format",
+    "form",
+    type=click.Choice(["text", "json"]),
+    default="text",
+    help="How the answer is written.",
+)
 def command(name: str | None, edition: str | None, units: str, form: str) -> None:
     """List the rule books with the basis of their rows, or print one with its citations."""
     from hts.explain import books

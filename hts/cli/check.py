@@ -12,12 +12,25 @@ from hts.report import json_report, terminal
 
 @click.command("check")
 @click.argument("paths", nargs=-1, required=True, metavar="PATH…")
-@click.option("--format", "form", type=click.Choice(["text", "json"]), default="text",
-              help="How findings are written.")
-@click.option("--today", metavar="DATE", default=None,
-              help="Day waivers and calibrations are judged on; `now` for the clock's day.")
-@click.option("--stdin-path", metavar="PATH", default=None,
-              help="Where the text read from standard input belongs.")
+@click.option(
+    "--format",
+    "form",
+    type=click.Choice(["text", "json"]),
+    default="text",
+    help="How findings are written.",
+)
+@click.option(
+    "--today",
+    metavar="DATE",
+    default=None,
+    help="Day waivers and calibrations are judged on; `now` for the clock's day.",
+)
+@click.option(
+    "--stdin-path",
+    metavar="PATH",
+    default=None,
+    help="Where the text read from standard input belongs.",
+)
 def command(paths: tuple[str, ...], form: str, today: str | None, stdin_path: str | None) -> None:
     """Check specifications: files, folders (all *.hts below), or - for standard input.
 

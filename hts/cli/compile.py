@@ -35,12 +35,27 @@ def _interval(ctx: click.Context, param: click.Parameter, text: str) -> Quantity
 
 @click.command("compile")
 @click.argument("path", metavar="SPEC")
-@click.option("-o", "--output", "folder", required=True, metavar="DIR",
-              help="Folder the files go into; made where it is missing.")
-@click.option("--every", callback=_interval, default=str(INTERVAL), metavar="TIME",
-              help="Time between two lines of the schedule; 5 min unless said.")
-@click.option("--today", metavar="DATE", default=None,
-              help="Day waivers and calibrations are judged on; `now` for the clock's day.")
+@click.option(
+    "-o",
+    "--output",
+    "folder",
+    required=True,
+    metavar="DIR",
+    help="Folder the files go into; made where it is missing.",
+)
+@click.option(
+    "--every",
+    callback=_interval,
+    default=str(INTERVAL),
+    metavar="TIME",
+    help="Time between two lines of the schedule; 5 min unless said.",
+)
+@click.option(
+    "--today",
+    metavar="DATE",
+    default=None,
+    help="Day waivers and calibrations are judged on; `now` for the clock's day.",
+)
 def command(path: str, folder: str, every: Quantity, today: str | None) -> None:
     """Compile a specification into setpoint tables, thermocouple tag sheets and one file with
     every value and its reason.
@@ -66,13 +81,17 @@ def command(path: str, folder: str, every: Quantity, today: str | None) -> None:
     try:
         written = write(folder, made, NAMES)
     except OSError as error:
-        _say(f"cannot write into {terminal.printable(folder)}: "
-             f"{(error.strerror or str(error)).lower()}\n")
+        _say(
+            f"cannot write into {terminal.printable(folder)}: "
+            f"{(error.strerror or str(error)).lower()}\n"
+        )
         sys.exit(2)
     open_ones = sum(1 for finding in results.findings if finding.severity == "warning")
     if open_ones:
-        _say(f"{open_ones} warning{'s' if open_ones > 1 else ''} open: run hts check "
-             f"{terminal.printable(path)}\n")
+        _say(
+            f"{open_ones} warning{'s' if open_ones > 1 else ''} open: run hts check "
+            f"{terminal.printable(path)}\n"
+        )
     for name in written:
         click.echo(name.replace(os.sep, "/"))
 

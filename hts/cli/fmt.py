@@ -24,8 +24,12 @@ _MARK = "\ufeff"
 @click.argument("paths", nargs=-1, required=True, metavar="PATH…")
 @click.option("--check", is_flag=True, help="Write nothing; list the files that would change.")
 @click.option("--diff", is_flag=True, help="Write nothing; show what would change.")
-@click.option("--stdin-path", metavar="PATH", default=None,
-              help="Where the text read from standard input belongs.")
+@click.option(
+    "--stdin-path",
+    metavar="PATH",
+    default=None,
+    help="Where the text read from standard input belongs.",
+)
 def command(paths: tuple[str, ...], check: bool, diff: bool, stdin_path: str | None) -> None:
     """Lay specifications out: files, folders (all *.hts below), or - for standard input, whose
     text goes to standard output.

@@ -11,10 +11,18 @@ import click
 @click.command("rules")
 @click.argument("wanted", required=False, metavar="[CODE or NAME]")
 @click.option("--family", help="Only rules of this family.")
-@click.option("--severity", type=click.Choice(["error", "warning", "advice"]),
-              help="Only rules of this severity.")
-@click.option("--format", "form", type=click.Choice(["text", "json"]), default="text",
-              help="How the answer is written.")
+@click.option(
+    "--severity",
+    type=click.Choice(["error", "warning", "advice"]),
+    help="Only rules of this severity.",
+)
+@click.option(
+    "--format",
+    "form",
+    type=click.Choice(["text", "json"]),
+    default="text",
+    help="How the answer is written.",
+)
 def command(wanted: str | None, family: str | None, severity: str | None, form: str) -> None:
     """List the rules, or explain one with its reason, source and examples."""
     from hts.explain import rules

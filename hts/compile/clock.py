@@ -40,16 +40,15 @@ class ElapsedClock:
         times = self.run(Fraction(0), Fraction(0), Fraction(0))
         return times._replace(duration=None)
 
-    def run(
-        self, duration: Fraction | None, fastest: Fraction, slowest: Fraction | None
-    ) -> Times:
+    def run(self, duration: Fraction | None, fastest: Fraction, slowest: Fraction | None) -> Times:
         """The times of the next step. `slowest` None: nothing limits how long it takes."""
         nominal, earliest, latest = self._nominal, self._earliest, self._latest
         self._nominal += duration or 0
         self._earliest += fastest
         self._latest = None if latest is None or slowest is None else latest + slowest
-        return Times(duration, nominal, self._nominal, earliest, self._earliest, latest,
-                     self._latest)
+        return Times(
+            duration, nominal, self._nominal, earliest, self._earliest, latest, self._latest
+        )
 
 
 def whole_minutes(seconds: Fraction, longest: Fraction | None = None) -> Fraction:

@@ -70,8 +70,9 @@ def undecided(limits: JointLimits, subjects: Iterable[str]) -> list[Undecided]:
     """The limits on these subjects that lack a fact."""
     wanted = set(subjects)
     return [
-        Undecided(quantity, item.limit.source.name, item.limit.source.citation, item.names,
-                  item.reason)
+        Undecided(
+            quantity, item.limit.source.name, item.limit.source.citation, item.names, item.reason
+        )
         for quantity, governing in limits.governing.items()
         if LIMITED[quantity].subject in wanted
         for item in governing.unanswered
@@ -85,8 +86,11 @@ def _status(governing: Governing) -> list[Derivation]:
     word = demand.limit.status or ""
     if demand.limit.option is not None:
         word = f"{demand.limit.option}: {word}"
-    return [Derivation(governing.quantity, "status", word, demanded(demand, "exactly"),
-                       side=demand.side)]
+    return [
+        Derivation(
+            governing.quantity, "status", word, demanded(demand, "exactly"), side=demand.side
+        )
+    ]
 
 
 def _bounds(governing: Governing, direction: Direction) -> list[Derivation]:
@@ -100,8 +104,18 @@ def _bounds(governing: Governing, direction: Direction) -> list[Derivation]:
     for demand in setters:
         value = demand.bounds[direction]
         rival = _rival(governing, demand, direction)
-        found.append(Derivation(governing.quantity, direction, value, demanded(demand, direction),
-                                demand.above, demand.within, demand.side, rival))
+        found.append(
+            Derivation(
+                governing.quantity,
+                direction,
+                value,
+                demanded(demand, direction),
+                demand.above,
+                demand.within,
+                demand.side,
+                rival,
+            )
+        )
     return found
 
 

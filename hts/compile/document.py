@@ -37,6 +37,12 @@ def document(spec: Spec, authorities: list[Authority]) -> Document:
     digest = fingerprint(spec, authorities)
     revision = job.revision
     return Document(
-        job.name, job.number, revision.name, revision.on or "", revision.status or "not stated",
-        grouped(digest), digest, f"hts {__version__}",
+        job.name,
+        job.number,
+        revision.name,
+        revision.on or "",
+        revision.status or "not stated",
+        grouped(digest),
+        digest,
+        f"hts {__version__}",
     )

@@ -33,8 +33,9 @@ def plan(
 ) -> HoldPlan:
     """A hold of a bake or cycle. Raises CannotCompile where no rule gives what is `by rule`."""
     bake = limits.treatment is not None and limits.treatment.is_bake
-    temperature, time = ("bake temperature", "bake time") if bake else (
-        "hold temperature", "hold time")
+    temperature, time = (
+        ("bake temperature", "bake time") if bake else ("hold temperature", "hold time")
+    )
     window, least = limits.hold_range(hold), limits.hold_time(hold)
     lacking = [
         f"{where}: no rule gives the {what}"
@@ -53,8 +54,13 @@ def plan(
     if longest is not None and longest < least:
         raise CannotCompile([f"{where}: the hold is at least {least} and at most {longest}"])
     return HoldPlan(
-        window, _window_why(hold, limits, temperature), target, target_why, least,
-        _time_why(hold, limits, time), longest,
+        window,
+        _window_why(hold, limits, temperature),
+        target,
+        target_why,
+        least,
+        _time_why(hold, limits, time),
+        longest,
         f"time counts from: {hold.after}" if hold.after else "",
     )
 
@@ -71,7 +77,8 @@ def _target(
     if isinstance(before, Heat | Cool) and before.to is not None and low < before.to < high:
         return before.to, stated(before, "to", f"the step before goes to {before.to}")
     return middle(window, units), derived(
-        "middle of the hold range, rounded inside it", f"({low} + {high}) / 2")
+        "middle of the hold range, rounded inside it", f"({low} + {high}) / 2"
+    )
 
 
 def middle(window: Interval, units: Units) -> Quantity:
@@ -90,7 +97,8 @@ def _window_why(hold: Hold, limits: JointLimits, word: str) -> tuple[Why, ...]:
     if isinstance(hold.range, Interval):
         return (stated(hold, "range", hold.range.show()),)
     return tuple(
-        why for direction in ("minimum", "maximum")
+        why
+        for direction in ("minimum", "maximum")
         if (why := _ruled(limits, word, direction)) is not None
     )
 

@@ -84,8 +84,14 @@ def compile_spec(spec: Spec, every: Quantity = INTERVAL) -> Job:
         reasons.append("there is no joint to compile")
     if reasons:
         raise CannotCompile(reasons)
-    return Job(spec, named, units, every, tuple(case.authorities),
-               tuple(sheet for sheet in sheets if sheet is not None))
+    return Job(
+        spec,
+        named,
+        units,
+        every,
+        tuple(case.authorities),
+        tuple(sheet for sheet in sheets if sheet is not None),
+    )
 
 
 def _sheet(
@@ -100,26 +106,32 @@ def _sheet(
         own = case.limits(joint, treatment)
         # A cycle that the code does not require may have no steps.
         if treatment.entry.segments:
-            programs.append(
-                _try(lambda t=treatment, o=own: of_treatment(t, o, units), reasons))  # type: ignore[misc]
+            programs.append(_try(lambda t=treatment, o=own: of_treatment(t, o, units), reasons))  # type: ignore[misc]
     widths = _try(lambda: bands(joint, limits), reasons)
     runs = [
         _try(lambda p=program: _run(joint, p, every), reasons)  # type: ignore[misc]
-        for program in programs if program is not None
+        for program in programs
+        if program is not None
     ]
     if widths is None or any(run is None for run in runs):
         return None
     return JointSheet(
-        joint, limits, tuple(widths), tuple(derivations(limits, ("joint",))),
-        tuple(undecided(limits, ("joint",))), wire(joint),
+        joint,
+        limits,
+        tuple(widths),
+        tuple(derivations(limits, ("joint",))),
+        tuple(undecided(limits, ("joint",))),
+        wire(joint),
         tuple(run for run in runs if run is not None),
     )
 
 
 def _run(joint: Joint, program: Program, every: Quantity) -> Run:
     return Run(
-        program, tuple(schedule(program, every)),
-        tuple(tags(joint, program.controller, program.recorder)), proof(joint, program),
+        program,
+        tuple(schedule(program, every)),
+        tuple(tags(joint, program.controller, program.recorder)),
+        proof(joint, program),
     )
 
 

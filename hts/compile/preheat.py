@@ -54,21 +54,46 @@ def of_preheat(joint: Joint, entry: Preheat, limits: JointLimits, units: Units) 
     start = ambient_start()
     margin, margin_why = default_margin()
     walk = Walk(f"{joint.name}/preheat", start.at, None, margin, limits, units)
-    window_why = (_why(entry, "at_least", limits, "preheat", "minimum"),
-                  _why(entry, "interpass", limits, "interpass", "maximum"))
-    held = HoldPlan(window, window_why, target.at, target.why, None, None, None,
-                    f"until {entry.until}" if entry.until else "until the end of welding")
+    window_why = (
+        _why(entry, "at_least", limits, "preheat", "minimum"),
+        _why(entry, "interpass", limits, "interpass", "maximum"),
+    )
+    held = HoldPlan(
+        window,
+        window_why,
+        target.at,
+        target.why,
+        None,
+        None,
+        None,
+        f"until {entry.until}" if entry.until else "until the end of welding",
+    )
     if target.at > start.at:
         walk.ramp(1, target.at, _heating(entry))
     if entry.soak is not None:
-        walk.hold_at(1, held._replace(least=entry.soak, least_why=stated(entry, "soak"),
-                                      note="before the arc is struck"), None)
+        walk.hold_at(
+            1,
+            held._replace(
+                least=entry.soak, least_why=stated(entry, "soak"), note="before the arc is struck"
+            ),
+            None,
+        )
     walk.hold_at(1, held, None)
     return Program(
-        PREHEAT, PREHEAT, joint, entry, zone_rows(joint), tuple(alarmed(walk.steps)), start,
-        margin, margin_why, controller,
-        entry.recorded_by.target if entry.recorded_by is not None else None, settings(entry),
-        tuple(derivations(limits, (PREHEAT,))), tuple(undecided(limits, (PREHEAT,))),
+        PREHEAT,
+        PREHEAT,
+        joint,
+        entry,
+        zone_rows(joint),
+        tuple(alarmed(walk.steps)),
+        start,
+        margin,
+        margin_why,
+        controller,
+        entry.recorded_by.target if entry.recorded_by is not None else None,
+        settings(entry),
+        tuple(derivations(limits, (PREHEAT,))),
+        tuple(undecided(limits, (PREHEAT,))),
     )
 
 
@@ -76,14 +101,16 @@ def _heating(entry: Preheat) -> Heat:
     """Heating to preheat as a step of a treatment, so that the same limits are looked up."""
     heat = Heat()
     heat.source, heat.start, heat.end, heat.places = (
-        entry.source, entry.start, entry.end, dict(entry.places))
+        entry.source,
+        entry.start,
+        entry.end,
+        dict(entry.places),
+    )
     heat.rate = entry.rate
     return heat
 
 
-def _why(
-    entry: Preheat, field: str, limits: JointLimits, quantity: str, direction: str
-) -> Why:
+def _why(entry: Preheat, field: str, limits: JointLimits, quantity: str, direction: str) -> Why:
     said = getattr(entry, field)
     said = getattr(said, "at_most", said)
     found = limits.derived(quantity, direction)
@@ -92,9 +119,7 @@ def _why(
     return demanded(found.demand, direction)  # type: ignore[arg-type]
 
 
-def _target(
-    joint: Joint, window: Interval, controller: Controller | None, units: Units
-) -> Target:
+def _target(joint: Joint, window: Interval, controller: Controller | None, units: Units) -> Target:
     """The least preheat and on top the errors known, so that a true reading is never below it.
 
     Kept at the least where the errors would carry it past the interpass temperature.
@@ -115,7 +140,9 @@ def _target(
     unit = units.first(TEMPERATURE)
     setpoint = Quantity.of(round_to(wanted.to(unit), 0, "up"), unit, TEMPERATURE)
     if not errors or setpoint > most:
-        return Target(least, derived("least preheat", str(least),
-                                     note="no allowance for errors of measurement"))
+        return Target(
+            least,
+            derived("least preheat", str(least), note="no allowance for errors of measurement"),
+        )
     numbers = " + ".join([str(least), *(f"{error} ({what})" for error, what in errors)])
     return Target(setpoint, derived("least preheat + errors known, rounded up", numbers))

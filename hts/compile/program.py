@@ -22,6 +22,7 @@ from hts.vocabulary.segments import Heat
 
 CYCLE, BAKE, PREHEAT = "cycle", "bake", "preheat"
 
+
 class ZoneRow(NamedTuple):
     """A zone and what it is controlled by; a joint without zones has one that is all of it."""
 
@@ -76,9 +77,20 @@ def of_treatment(treatment: Treatment, limits: JointLimits, units: Units) -> Pro
     steps = alarmed(walk.run(list(entry.segments)), entry.alarm_high, entry.alarm_low)
     kind = BAKE if treatment.is_bake else CYCLE
     return Program(
-        treatment.name, kind, joint, entry, zone_rows(joint), tuple(steps), start, margin,
-        margin_why, treatment.controller, treatment.recorder, settings(entry),
-        tuple(derivations(limits, (kind,))), tuple(undecided(limits, (kind,))),
+        treatment.name,
+        kind,
+        joint,
+        entry,
+        zone_rows(joint),
+        tuple(steps),
+        start,
+        margin,
+        margin_why,
+        treatment.controller,
+        treatment.recorder,
+        settings(entry),
+        tuple(derivations(limits, (kind,))),
+        tuple(undecided(limits, (kind,))),
     )
 
 
@@ -100,8 +112,11 @@ def _start(treatment: Treatment, limits: JointLimits) -> Start:
     entry, preheat = treatment.entry, treatment.joint.preheat
     first = entry.segments[0]
     # Heating no further than to where control begins comes before it: the part is still cold.
-    before_control = isinstance(first, Heat) and first.to is not None and (
-        entry.start_control is not None and first.to <= entry.start_control)
+    before_control = (
+        isinstance(first, Heat)
+        and first.to is not None
+        and (entry.start_control is not None and first.to <= entry.start_control)
+    )
     if entry.start_control is not None and not before_control:
         return Start(entry.start_control, stated(entry, "start_control", "start of control"))
     kept = isinstance(entry, Bake) and entry.begins == "from preheat"
@@ -146,19 +161,35 @@ def zone_rows(joint: Joint) -> tuple[ZoneRow, ...]:
     rows = []
     for zone in joint.zones:
         control = zone.controls[0] if zone.controls else None
-        spares = tuple(tc for tc in joint.thermocouples
-                       if control is not None and tc.spare_of is control)
+        spares = tuple(
+            tc for tc in joint.thermocouples if control is not None and tc.spare_of is control
+        )
         arc = f"{zone.arc.start} to {zone.arc.end}" if zone.arc is not None else "all round"
         rows.append(ZoneRow(zone.name, arc, control, spares))
     return tuple(rows)
 
 
 #: Fields that are told in the program itself.
-_TOLD = frozenset((
-    "joints", "name", "segments", "start_control", "end_control", "rate_margin", "alarm_high",
-    "alarm_low", "recorded_by", "controlled_by", "together", "at_least", "interpass", "width",
-    "rate", "soak",
-))
+_TOLD = frozenset(
+    (
+        "joints",
+        "name",
+        "segments",
+        "start_control",
+        "end_control",
+        "rate_margin",
+        "alarm_high",
+        "alarm_low",
+        "recorded_by",
+        "controlled_by",
+        "together",
+        "at_least",
+        "interpass",
+        "width",
+        "rate",
+        "soak",
+    )
+)
 
 
 def settings(entry: Entry) -> tuple[str, ...]:
@@ -170,7 +201,10 @@ def settings(entry: Entry) -> tuple[str, ...]:
             continue
         each = said if field.many and isinstance(said, list) else [said]
         for one in each:
-            words = line_of(one) if isinstance(one, Entry) else (
-                f"{' '.join(field.words)} {worded(one)}")
+            words = (
+                line_of(one)
+                if isinstance(one, Entry)
+                else (f"{' '.join(field.words)} {worded(one)}")
+            )
             found.append(words)
     return tuple(found)

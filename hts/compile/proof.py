@@ -49,8 +49,13 @@ def proof(joint: Joint, program: Program) -> Proof | None:
         millivolts = None
     why = Why(
         "E(hold) − E(reference junction)",
-        f"E({target}) − E({reference}), type {block.type}", _SOURCE, "",
-        "ITS-90 reference function", "published", "high",
+        f"E({target}) − E({reference}), type {block.type}",
+        _SOURCE,
+        "",
+        "ITS-90 reference function",
+        "published",
+        "high",
     )
-    return Proof(program.name, target, reference, reference_why, millivolts, why,
-                 wire_error(joint, target))
+    return Proof(
+        program.name, target, reference, reference_why, millivolts, why, wire_error(joint, target)
+    )

@@ -80,8 +80,10 @@ def _piece(
     limit: Quantity | None = None
     why: Why | None = None
     counts_from: Quantity | None = None
-    if segment is not None and isinstance(segment.rate, Quantity) and (
-        segment.above is None or segment.above <= bottom
+    if (
+        segment is not None
+        and isinstance(segment.rate, Quantity)
+        and (segment.above is None or segment.above <= bottom)
     ):
         limit, counts_from = segment.rate, segment.above
         why = stated(segment, "rate", f"at most {segment.rate}")
@@ -99,9 +101,7 @@ def _piece(
     return Piece(bottom, top, limit, why, counts_from, slowest)
 
 
-def _demand(
-    governing: Governing | None, bottom: Quantity, direction: Direction
-) -> Demand | None:
+def _demand(governing: Governing | None, bottom: Quantity, direction: Direction) -> Demand | None:
     return governing.rate_at(bottom, direction) if governing is not None else None
 
 

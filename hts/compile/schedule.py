@@ -37,7 +37,9 @@ def schedule(program: Program, every: Quantity) -> list[Point]:
         for point in _points(step, seconds):
             last = found[-1] if found else None
             if last is None or (last.elapsed, last.setpoint.value, last.step.is_free) != (
-                point.elapsed, point.setpoint.value, point.step.is_free
+                point.elapsed,
+                point.setpoint.value,
+                point.step.is_free,
             ):
                 found.append(point)
     return found

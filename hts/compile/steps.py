@@ -64,8 +64,13 @@ class Walk:
     """Goes through the segments; `steps` grows. Raises CannotCompile at the first gap."""
 
     def __init__(
-        self, where: str, start: Quantity, end: Quantity | None, margin: Fraction,
-        limits: JointLimits, units: Units,
+        self,
+        where: str,
+        start: Quantity,
+        end: Quantity | None,
+        margin: Fraction,
+        limits: JointLimits,
+        units: Units,
     ) -> None:
         """`where` names the treatment in messages; `end` is where an open cooling is no longer
         controlled; `margin` is the part of a limit the program stays below it."""
@@ -105,7 +110,11 @@ class Walk:
             self.ramp(number, end, segment, medium)
 
     def ramp(
-        self, number: int, end: Quantity, segment: Heat | Cool | None, medium: str = "",
+        self,
+        number: int,
+        end: Quantity,
+        segment: Heat | Cool | None,
+        medium: str = "",
         note: str = "",
     ) -> None:
         """To a temperature, one step for each stretch with a limit of its own."""
@@ -118,9 +127,17 @@ class Walk:
         for piece in found:
             rate, why = self._programmed(number, piece)
             self._add(
-                number, action, piece.end, self._ramp_times(piece, rate), limit=piece.limit,
-                limit_why=piece.why, counts_from=piece.counts_from, rate=rate, rate_why=why,
-                medium=medium, note=note,
+                number,
+                action,
+                piece.end,
+                self._ramp_times(piece, rate),
+                limit=piece.limit,
+                limit_why=piece.why,
+                counts_from=piece.counts_from,
+                rate=rate,
+                rate_why=why,
+                medium=medium,
+                note=note,
             )
 
     def _programmed(self, number: int, piece: Piece) -> tuple[Quantity | None, Why | None]:
@@ -137,8 +154,10 @@ class Walk:
                 [f"{self._where}: the margin leaves a rate of {rate} for step {number}{least}"]
             )
         share = Quantity.of(self._margin * 100, "%", RATIO)
-        return rate, derived("rate limit × (1 − rate margin), rounded down",
-                             f"{piece.limit} × (1 − {share}) → {rate}")
+        return rate, derived(
+            "rate limit × (1 − rate margin), rounded down",
+            f"{piece.limit} × (1 − {share}) → {rate}",
+        )
 
     def _ramp_times(self, piece: Piece, rate: Quantity | None) -> Times:
         if rate is None or piece.limit is None:
@@ -173,12 +192,21 @@ class Walk:
         least = held.least.value if held.least is not None else None
         longest = held.longest.value if held.longest is not None else None
         times = self._clock.run(
-            whole_minutes(least, longest) if least is not None else None, least or Fraction(0),
+            whole_minutes(least, longest) if least is not None else None,
+            least or Fraction(0),
             longest,
         )
         self._add(
-            number, HOLD, held.target, times, window=held.window, window_why=held.window_why,
-            target_why=held.target_why, least=held.least, least_why=held.least_why, note=held.note,
+            number,
+            HOLD,
+            held.target,
+            times,
+            window=held.window,
+            window_why=held.window_why,
+            target_why=held.target_why,
+            least=held.least,
+            least_why=held.least_why,
+            note=held.note,
         )
 
     def _add(

@@ -78,7 +78,10 @@ def wire(joint: Joint) -> Wire | None:
     standard = block.colours or ""
     extension = block.extension
     return Wire(
-        block.type, block.grade or "", standard, _colours(standard, block.type, "thermocouple"),
+        block.type,
+        block.grade or "",
+        standard,
+        _colours(standard, block.type, "thermocouple"),
         _colours(standard, block.type, "extension") if extension is not None else None,
         extension.code if extension is not None else "",
         (extension.grade or "") if extension is not None else "",
@@ -99,18 +102,30 @@ def _tag(tc: Thermocouple, controller: Controller | None, recorder: Recorder | N
     outside = _outside(tc)
     clock, arc, why = _round(tc, outside)
     return Tag(
-        tc.tag, tc.duty, entry.monitors or "", tc.zone.name if tc.zone is not None else "",
-        clock, clock.degrees if clock is not None else None, outside, arc, why, entry.on_weld,
-        entry.offset, tc.surface,
-        _channel(own_controller, tc.control_channel), _channel(own_recorder, tc.channel),
-        tc.spare_of.tag if tc.spare_of is not None else "", not entry.not_connected,
+        tc.tag,
+        tc.duty,
+        entry.monitors or "",
+        tc.zone.name if tc.zone is not None else "",
+        clock,
+        clock.degrees if clock is not None else None,
+        outside,
+        arc,
+        why,
+        entry.on_weld,
+        entry.offset,
+        tc.surface,
+        _channel(own_controller, tc.control_channel),
+        _channel(own_recorder, tc.channel),
+        tc.spare_of.tag if tc.spare_of is not None else "",
+        not entry.not_connected,
         entry.lead or (tc.joint.entry.thermocouples.lead if tc.joint.entry.thermocouples else None),
     )
 
 
 def _channel(instrument: Controller | Recorder | None, number: int | None) -> Channel:
-    return Channel(instrument.name if instrument is not None and number is not None else None,
-                   number)
+    return Channel(
+        instrument.name if instrument is not None and number is not None else None, number
+    )
 
 
 def _outside(tc: Thermocouple) -> Quantity | None:
@@ -136,8 +151,11 @@ def _round(
             return entry.at, None, None
         arc = Quantity.of(arc_length(outside, entry.at), "mm", LENGTH)
         degrees = _number(entry.at.degrees)
-        return entry.at, arc, derived("π × outside diameter × angle / 360",
-                                      f"π × {outside} × {degrees} / 360")
+        return (
+            entry.at,
+            arc,
+            derived("π × outside diameter × angle / 360", f"π × {outside} × {degrees} / 360"),
+        )
     if entry.arc is None:
         return None, None, None
     why = stated(entry, "arc", str(entry.arc))

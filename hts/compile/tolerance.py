@@ -36,5 +36,11 @@ def wire_error(joint: Joint, at: Quantity) -> WireError | None:
     except ThermocoupleError:
         return None
     error = Quantity.of(found.kelvin, "K", DIFFERENCE)
-    return WireError(error, tabled(found.origin, "limit of error by class",
-                                   f"type {block.type} class {block.grade} at {at}"))
+    return WireError(
+        error,
+        tabled(
+            found.origin,
+            "limit of error by class",
+            f"type {block.type} class {block.grade} at {at}",
+        ),
+    )

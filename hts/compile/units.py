@@ -12,7 +12,10 @@ _SYMBOLS = {
     "US": {TEMPERATURE: "degF", RATE: "degF/h", DIFFERENCE: "degF", LENGTH: "in"},
 }
 _SYSTEMS = {
-    "SI": ("SI",), "US": ("US",), "SI and US": ("SI", "US"), "US and SI": ("US", "SI"),
+    "SI": ("SI",),
+    "US": ("US",),
+    "SI and US": ("SI", "US"),
+    "US and SI": ("US", "SI"),
 }
 
 

@@ -55,8 +55,14 @@ def demanded(demand: Demand, direction: Direction) -> Why:
     source = demand.limit.source
     formula = getattr(demand.limit, direction)
     return Why(
-        formula.text if formula is not None else "", demand.shown(direction), source.name,
-        source.edition, source.citation, source.basis, source.confidence, source.note,
+        formula.text if formula is not None else "",
+        demand.shown(direction),
+        source.name,
+        source.edition,
+        source.citation,
+        source.basis,
+        source.confidence,
+        source.note,
     )
 
 
@@ -72,5 +78,12 @@ def practice(numbers: str, note: str) -> Why:
 
 def tabled(origin: Origin, formula: str = "", numbers: str = "") -> Why:
     """A figure of a standard's table."""
-    return Why(formula, numbers, origin.standard, origin.edition, origin.paragraph, origin.basis,
-               origin.confidence)
+    return Why(
+        formula,
+        numbers,
+        origin.standard,
+        origin.edition,
+        origin.paragraph,
+        origin.basis,
+        origin.confidence,
+    )

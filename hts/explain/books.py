@@ -8,8 +8,13 @@ from typing import Any
 from hts.limits import Book, Limit, book, books
 from hts.limits.books import BASES, System
 
-_BOUNDS = (("at least", "minimum"), ("at most", "maximum"), ("is", "exactly"),
-           ("above", "above"), ("within", "within"))
+_BOUNDS = (
+    ("at least", "minimum"),
+    ("at most", "maximum"),
+    ("is", "exactly"),
+    ("above", "above"),
+    ("within", "within"),
+)
 
 
 def editions(name: str) -> tuple[str | None, ...]:
@@ -74,8 +79,12 @@ def row(limit: Limit) -> dict[str, Any]:
 def as_json(made: Book) -> dict[str, Any]:
     """A book as data."""
     return {
-        "book": made.id, "edition": made.edition or None, "title": made.title,
-        "about": made.about, "cautions": list(made.cautions), "bases": bases(made),
+        "book": made.id,
+        "edition": made.edition or None,
+        "title": made.title,
+        "about": made.about,
+        "cautions": list(made.cautions),
+        "bases": bases(made),
         "rows": [row(limit) for limit in made.limits],
     }
 

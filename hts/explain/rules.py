@@ -47,8 +47,10 @@ def text(kind: Kind, rule: Rule | None) -> str:
         f"What to do: {kind.fix}",
     ]
     if kind.floor is not None:
-        parts.append(f"It cannot be set below {kind.floor}"
-                     + (", nor waived." if kind.floor == "error" else "."))
+        parts.append(
+            f"It cannot be set below {kind.floor}"
+            + (", nor waived." if kind.floor == "error" else ".")
+        )
     if rule is not None:
         parts.append(f"Source: {rule.source} (basis: {rule.basis})")
         for bad in rule.bad[:1]:
@@ -72,8 +74,14 @@ def _example(example: Any) -> list[str]:
 def as_json(kind: Kind, rule: Rule | None) -> dict[str, Any]:
     """The explanation as data."""
     data: dict[str, Any] = {
-        "code": kind.code, "name": kind.name, "severity": kind.severity, "floor": kind.floor,
-        "family": family(rule), "summary": kind.summary, "why": kind.why, "fix": kind.fix,
+        "code": kind.code,
+        "name": kind.name,
+        "severity": kind.severity,
+        "floor": kind.floor,
+        "family": family(rule),
+        "summary": kind.summary,
+        "why": kind.why,
+        "fix": kind.fix,
     }
     if rule is not None:
         data["source"] = rule.source

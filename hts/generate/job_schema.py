@@ -21,75 +21,156 @@ def definitions(spec: str) -> dict[str, Schema]:
                 "hts": {**_NAME, "description": "Version of the tool"},
                 "document": _ref("job-document"),
                 "fingerprint": {**_NAME, "description": "Of the text, what it uses, the books"},
-                "digest": _object("The whole of the fingerprint", {
-                    "algorithm": _NAME, "value": {"type": "string", "pattern": "^[0-9a-f]{64}$"},
-                }),
+                "digest": _object(
+                    "The whole of the fingerprint",
+                    {
+                        "algorithm": _NAME,
+                        "value": {"type": "string", "pattern": "^[0-9a-f]{64}$"},
+                    },
+                ),
                 "units": _list({"enum": ["SI", "US"]}),
-                "authorities": _list(_object("A book or procedure in force", {
-                    "name": _NAME, "title": _TEXT, "edition": _or_null(_TEXT),
-                    "kind": {"enum": ["book", "procedure"]},
-                })),
+                "authorities": _list(
+                    _object(
+                        "A book or procedure in force",
+                        {
+                            "name": _NAME,
+                            "title": _TEXT,
+                            "edition": _or_null(_TEXT),
+                            "kind": {"enum": ["book", "procedure"]},
+                        },
+                    )
+                ),
                 "joints": _list(_ref("job-joint")),
                 "spec": {"$ref": spec},
-                "used": _list(_object("A file the specification uses", {
-                    "name": _NAME, "spec": {"$ref": spec},
-                })),
+                "used": _list(
+                    _object(
+                        "A file the specification uses",
+                        {
+                            "name": _NAME,
+                            "spec": {"$ref": spec},
+                        },
+                    )
+                ),
             },
         ),
-        "job-document": _object("Identity of the document", {
-            "title": _or_null(_TEXT), "number": _or_null(_TEXT), "revision": _or_null(_TEXT),
-            "date": _or_null(_TEXT), "status": _or_null(_TEXT),
-        }),
-        "job-joint": _object("One weld", {
-            "name": _NAME,
-            "facts": {"type": "object", "description": "Facts of the joint and of each side",
-                      "additionalProperties": {"type": "object",
-                                               "additionalProperties": _ref("job-fact")}},
-            "sides": _list({"type": "object", "required": ["name", "outside_diameter", "wall"]}),
-            "widths": _list({"type": "object", "required": ["name", "total", "each_side", "why"],
-                             "properties": {"total": _ref("job-fact"), "why": _why()}}),
-            "derived": _list(_ref("job-derived")),
-            "undecided": _list(_ref("job-undecided")),
-            "treatments": _list(_ref("job-treatment")),
-        }),
-        "job-treatment": _open("A preheat, bake or cycle as it is run", {
-            "name": _NAME, "kind": _NAME, "rate_margin": {"type": "object"},
-            "zones": _list(_open("A control zone", {"name": _NAME})),
-            "program": _list(_ref("job-step")),
-            "derived": _list(_ref("job-derived")), "undecided": _list(_ref("job-undecided")),
-            "tags": _list(_ref("job-tag")), "proof": {"type": ["object", "null"]},
-        }),
-        "job-step": _open("A step of the program", {
-            "step": _COUNT, "action": _NAME, "free": _YES_NO, "from": _ref("job-fact"),
-            "to": _ref("job-fact"), "rate": _ref("job-fact"), "rate_limit": _ref("job-fact"),
-            "elapsed": _times(), "earliest": _times(), "latest": _times(),
-            "alarm_above": _ref("job-fact"), "alarm_below": _ref("job-fact"),
-        }),
-        "job-tag": _open("A thermocouple", {
-            "tag": _NAME, "duty": _TEXT, "zone": _or_null(_TEXT), "spare_of": _or_null(_TEXT),
-            "clock": _or_null(_TEXT), "angle": _number(), "arc": _ref("job-fact"),
-            "controller": _channel(), "recorder": _channel(),
-        }),
-        "job-derived": _open("A value the rules give, and what gave it", {
-            "quantity": _NAME, "direction": {"enum": ["minimum", "maximum", "exactly", "status"]},
-            "value": _ref("job-fact"), "why": _why(),
-        }),
-        "job-undecided": _object("A limit that cannot be decided for want of facts", {
-            "quantity": _NAME, "source": _TEXT, "citation": _or_null(_TEXT),
-            "lacks": _list(_TEXT), "reason": _or_null(_TEXT),
-        }),
+        "job-document": _object(
+            "Identity of the document",
+            {
+                "title": _or_null(_TEXT),
+                "number": _or_null(_TEXT),
+                "revision": _or_null(_TEXT),
+                "date": _or_null(_TEXT),
+                "status": _or_null(_TEXT),
+            },
+        ),
+        "job-joint": _object(
+            "One weld",
+            {
+                "name": _NAME,
+                "facts": {
+                    "type": "object",
+                    "description": "Facts of the joint and of each side",
+                    "additionalProperties": {
+                        "type": "object",
+                        "additionalProperties": _ref("job-fact"),
+                    },
+                },
+                "sides": _list(
+                    {"type": "object", "required": ["name", "outside_diameter", "wall"]}
+                ),
+                "widths": _list(
+                    {
+                        "type": "object",
+                        "required": ["name", "total", "each_side", "why"],
+                        "properties": {"total": _ref("job-fact"), "why": _why()},
+                    }
+                ),
+                "derived": _list(_ref("job-derived")),
+                "undecided": _list(_ref("job-undecided")),
+                "treatments": _list(_ref("job-treatment")),
+            },
+        ),
+        "job-treatment": _open(
+            "A preheat, bake or cycle as it is run",
+            {
+                "name": _NAME,
+                "kind": _NAME,
+                "rate_margin": {"type": "object"},
+                "zones": _list(_open("A control zone", {"name": _NAME})),
+                "program": _list(_ref("job-step")),
+                "derived": _list(_ref("job-derived")),
+                "undecided": _list(_ref("job-undecided")),
+                "tags": _list(_ref("job-tag")),
+                "proof": {"type": ["object", "null"]},
+            },
+        ),
+        "job-step": _open(
+            "A step of the program",
+            {
+                "step": _COUNT,
+                "action": _NAME,
+                "free": _YES_NO,
+                "from": _ref("job-fact"),
+                "to": _ref("job-fact"),
+                "rate": _ref("job-fact"),
+                "rate_limit": _ref("job-fact"),
+                "elapsed": _times(),
+                "earliest": _times(),
+                "latest": _times(),
+                "alarm_above": _ref("job-fact"),
+                "alarm_below": _ref("job-fact"),
+            },
+        ),
+        "job-tag": _open(
+            "A thermocouple",
+            {
+                "tag": _NAME,
+                "duty": _TEXT,
+                "zone": _or_null(_TEXT),
+                "spare_of": _or_null(_TEXT),
+                "clock": _or_null(_TEXT),
+                "angle": _number(),
+                "arc": _ref("job-fact"),
+                "controller": _channel(),
+                "recorder": _channel(),
+            },
+        ),
+        "job-derived": _open(
+            "A value the rules give, and what gave it",
+            {
+                "quantity": _NAME,
+                "direction": {"enum": ["minimum", "maximum", "exactly", "status"]},
+                "value": _ref("job-fact"),
+                "why": _why(),
+            },
+        ),
+        "job-undecided": _object(
+            "A limit that cannot be decided for want of facts",
+            {
+                "quantity": _NAME,
+                "source": _TEXT,
+                "citation": _or_null(_TEXT),
+                "lacks": _list(_TEXT),
+                "reason": _or_null(_TEXT),
+            },
+        ),
         "job-fact": {
             "description": "A quantity, a number as text, a word, or nothing",
             "anyOf": [
-                _object("A quantity", {
-                    "value": {"type": "string", "pattern": "^-?[0-9]+(/[1-9][0-9]*)?$"},
-                    "unit": _TEXT, "shown": _NAME,
-                }),
+                _object(
+                    "A quantity",
+                    {
+                        "value": {"type": "string", "pattern": "^-?[0-9]+(/[1-9][0-9]*)?$"},
+                        "unit": _TEXT,
+                        "shown": _NAME,
+                    },
+                ),
                 {"type": ["string", "integer", "null"]},
             ],
         },
         "job-why": {
-            "type": "object", "minProperties": 1,
+            "type": "object",
+            "minProperties": 1,
             "description": "Formula, the numbers put in, and what it rests on",
             "properties": {
                 **dict.fromkeys(
@@ -116,15 +197,23 @@ def _number() -> Schema:
 
 
 def _times() -> Schema:
-    return _object("Seconds from the beginning; null where the limits leave it open", {
-        "start": _number(), "end": _number(),
-    })
+    return _object(
+        "Seconds from the beginning; null where the limits leave it open",
+        {
+            "start": _number(),
+            "end": _number(),
+        },
+    )
 
 
 def _channel() -> Schema:
-    return _object("An instrument and its channel", {
-        "instrument": _or_null(_TEXT), "channel": _or_null(_COUNT),
-    })
+    return _object(
+        "An instrument and its channel",
+        {
+            "instrument": _or_null(_TEXT),
+            "channel": _or_null(_COUNT),
+        },
+    )
 
 
 def _or_null(one: Schema) -> Schema:
@@ -137,8 +226,12 @@ def _list(one: Schema) -> Schema:
 
 def _open(description: str, properties: Schema) -> Schema:
     """An object that must have these properties and may have more."""
-    return {"type": "object", "description": description, "properties": properties,
-            "required": list(properties)}
+    return {
+        "type": "object",
+        "description": description,
+        "properties": properties,
+        "required": list(properties),
+    }
 
 
 def _object(description: str, properties: Schema) -> Schema:

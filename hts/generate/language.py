@@ -30,17 +30,34 @@ _FUNCTIONS = {
 def generate(root: str) -> dict[str, str]:
     """The reference by its path."""
     lines = [
-        intro.INTRO, *_units(), "", intro.NAMES, intro.FORMULAS, *_functions(), "", *_facts(), "",
-        intro.LIMITS, *_limits(), "", *section(), "", intro.DOCUMENTS, *_documents(),
+        intro.INTRO,
+        *_units(),
+        "",
+        intro.NAMES,
+        intro.FORMULAS,
+        *_functions(),
+        "",
+        *_facts(),
+        "",
+        intro.LIMITS,
+        *_limits(),
+        "",
+        *section(),
+        "",
+        intro.DOCUMENTS,
+        *_documents(),
     ]
     return {PATH: "\n".join(lines) + "\n"}
 
 
 def _units() -> list[str]:
     lines = [
-        "## Units", "",
-        "The set is closed. The first unit of a line is the one offered when none is written.", "",
-        "| quantity | units |", "|---|---|",
+        "## Units",
+        "",
+        "The set is closed. The first unit of a line is the one offered when none is written.",
+        "",
+        "| quantity | units |",
+        "|---|---|",
     ]
     for dimension in DIMENSIONS:
         units = symbols_of(dimension)
@@ -48,8 +65,10 @@ def _units() -> list[str]:
             lines.append(f"| {dimension.name} | {', '.join(f'`{unit}`' for unit in units)} |")
     others = ", ".join(f"`{alias}` for `{unit}`" for alias, unit in ALIASES.items())
     return [
-        *lines, "",
-        f"Read as well: `°` for `deg`, `µ` for `u`, `²` and `³` for `2` and `3`, {others}.", "",
+        *lines,
+        "",
+        f"Read as well: `°` for `deg`, `µ` for `u`, `²` and `³` for `2` and `3`, {others}.",
+        "",
         "Hardness scales are not converted into each other.",
     ]
 
@@ -66,8 +85,11 @@ def _facts() -> list[str]:
     ]
     return [
         "The facts a formula or condition may name are a closed list. One that belongs to a side is"
-        " taken for each side, and the strictest result counts.", "",
-        "| fact | kind | meaning | of each |", "|---|---|---|---|", *rows,
+        " taken for each side, and the strictest result counts.",
+        "",
+        "| fact | kind | meaning | of each |",
+        "|---|---|---|---|",
+        *rows,
     ]
 
 

@@ -82,9 +82,7 @@ def _phrase(cls: type[Entry]) -> list[str]:
 
 def _shown(cls: type[Entry]) -> dict[str, str]:
     """How the example of an entry says each field of its phrase that it says."""
-    chain, field = next(
-        (chain, field) for _, chain, field in walk(File) if field.entry is cls
-    )
+    chain, field = next((chain, field) for _, chain, field in walk(File) if field.entry is cls)
     source = Source(within(chain, whole(cls), field), cls.__name__)
     report = Report()
     made = Reader(source, report, File).read(parse(source, report).entries)

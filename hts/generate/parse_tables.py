@@ -66,8 +66,13 @@ def build(grammar: str) -> dict[str, Any]:
         kept = [i for i, symbol in enumerate(rule["expansion"]) if not symbol.get("filter_out")]
         origin = rule["alias"] or rule["origin"]["name"]
         rules.append(
-            [rule["origin"]["name"], origin, len(rule["expansion"]), kept,
-             int(rule["options"]["expand1"] and not rule["alias"])]
+            [
+                rule["origin"]["name"],
+                origin,
+                len(rule["expansion"]),
+                kept,
+                int(rule["options"]["expand1"] and not rule["alias"]),
+            ]
         )
     states: list[dict[str, int]] = [{} for _ in table["states"]]
     for number, actions in table["states"].items():

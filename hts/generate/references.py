@@ -17,9 +17,13 @@ def _rules() -> str:
     listed = rules.entries()
     families = sorted({rules.family(rule) for _, rule in listed})
     parts = [
-        "# Rules", "", _NOTE, "",
+        "# Rules",
+        "",
+        _NOTE,
+        "",
         f"{len(listed)} kinds of finding in {len(families)} families. `hts rules CODE` prints one of"
-        " them in a terminal.", "",
+        " them in a terminal.",
+        "",
         "A limit that rests on memory or mere practice warns and never fails a build by itself,"
         " whatever the severity of its rule.",
     ]
@@ -28,9 +32,17 @@ def _rules() -> str:
         for kind, rule in listed:
             if rules.family(rule) != family:
                 continue
-            parts += ["", f"### {kind.code} {kind.name}", "", f"*{kind.severity}*"
-                      + (f", never below {kind.floor}" if kind.floor else "") + f". {kind.summary}",
-                      "", f"- Why: {kind.why}", f"- Instead: {kind.fix}"]
+            parts += [
+                "",
+                f"### {kind.code} {kind.name}",
+                "",
+                f"*{kind.severity}*"
+                + (f", never below {kind.floor}" if kind.floor else "")
+                + f". {kind.summary}",
+                "",
+                f"- Why: {kind.why}",
+                f"- Instead: {kind.fix}",
+            ]
             if rule is None:
                 continue
             parts.append(f"- Source: {rule.source} ({rule.basis})")
@@ -44,21 +56,34 @@ def _rules() -> str:
 
 def _books() -> str:
     parts = [
-        "# Rule books", "", _NOTE, "",
+        "# Rule books",
+        "",
+        _NOTE,
+        "",
         "Values are those printed in SI units. Each row carries its paragraph, its basis"
         " (published, derived, memory or practice) and how sure it is. Check against your own copy"
         " of the standard: it governs, not this table.",
     ]
     for made in books.every():
         told = ", ".join(f"{count} {basis}" for basis, count in books.bases(made).items())
-        parts += ["", f"## {books.called(made)}", "", f"{made.title}. {made.about}", "",
-                  f"{len(made.limits)} rows: {told}."]
+        parts += [
+            "",
+            f"## {books.called(made)}",
+            "",
+            f"{made.title}. {made.about}",
+            "",
+            f"{len(made.limits)} rows: {told}.",
+        ]
         parts += [f"\n> Caution: {caution}" for caution in made.cautions]
         parts += ["", "| quantity | demand | source | basis |", "|---|---|---|---|"]
         order = list(LIMITED)
         for limit in sorted(made.limits, key=lambda row: (order.index(row.quantity), row.id)):
             data = books.row(limit)
-            cells = [data["quantity"], books.demand(data), data["citation"],
-                     f"{data['basis']}, {data['confidence']}"]
+            cells = [
+                data["quantity"],
+                books.demand(data),
+                data["citation"],
+                f"{data['basis']}, {data['confidence']}",
+            ]
             parts.append("| " + " | ".join(cell.replace("|", "\\|") for cell in cells) + " |")
     return "\n".join(parts) + "\n"

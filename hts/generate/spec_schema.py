@@ -140,30 +140,41 @@ def _shared() -> dict[str, Schema]:
         {"times": {"const": "t"}, "factor": {"type": "string", "pattern": "^[0-9]"}},
         "A multiple of the governing thickness",
     )
-    return amounts | ranges | {
-        "multiple": multiple,
-        "width": _object(
-            {
-                "width": {"anyOf": [quantity_schema(LENGTH), {"$ref": "#/$defs/multiple"}]},
-                "counts": {"enum": ["each side", "total"]},
-            },
-            "A width, and whether it is in total or on each side of the weld",
-        ),
-        "by-rule": _object({"by": {"const": "rule"}}, "The rules in force give the value"),
-        "formula": _object(
-            {"formula": {"type": "string", "minLength": 1}}, "The text of a formula or condition"
-        ),
-    }
+    return (
+        amounts
+        | ranges
+        | {
+            "multiple": multiple,
+            "width": _object(
+                {
+                    "width": {"anyOf": [quantity_schema(LENGTH), {"$ref": "#/$defs/multiple"}]},
+                    "counts": {"enum": ["each side", "total"]},
+                },
+                "A width, and whether it is in total or on each side of the weld",
+            ),
+            "by-rule": _object({"by": {"const": "rule"}}, "The rules in force give the value"),
+            "formula": _object(
+                {"formula": {"type": "string", "minLength": 1}},
+                "The text of a formula or condition",
+            ),
+        }
+    )
 
 
 def _quantity(dimension: Dimension) -> Schema:
     units = list(symbols_of(HARDNESS)) if dimension is HARDNESS else [dimension.canonical]
     return _object(
         {
-            "written": {"type": "string", "description": "As the specification has it",
-                        "pattern": "[0-9]"},
-            "value": {"type": "string", "description": "Exact number in `unit`",
-                      "pattern": "^-?[0-9]+(/[1-9][0-9]*)?$"},
+            "written": {
+                "type": "string",
+                "description": "As the specification has it",
+                "pattern": "[0-9]",
+            },
+            "value": {
+                "type": "string",
+                "description": "Exact number in `unit`",
+                "pattern": "^-?[0-9]+(/[1-9][0-9]*)?$",
+            },
             "unit": {"enum": units},
         },
         dimension.with_article.capitalize(),
@@ -172,8 +183,11 @@ def _quantity(dimension: Dimension) -> Schema:
 
 def _object(properties: dict[str, Schema], description: str) -> Schema:
     return {
-        "type": "object", "description": description, "properties": properties,
-        "required": list(properties), "additionalProperties": False,
+        "type": "object",
+        "description": description,
+        "properties": properties,
+        "required": list(properties),
+        "additionalProperties": False,
     }
 
 

@@ -96,8 +96,12 @@ def _side_facts(side: Side) -> dict[str, Fact]:
     if side.nominal_size is not None:
         facts["nominal_size"] = side.nominal_size
     for name, fact in (
-        ("p_number", "p_number"), ("group", "group_number"), ("en_group", "en_group"),
-        ("carbon", "carbon"), ("chromium", "chromium"), ("lower_critical", "lower_critical"),
+        ("p_number", "p_number"),
+        ("group", "group_number"),
+        ("en_group", "en_group"),
+        ("carbon", "carbon"),
+        ("chromium", "chromium"),
+        ("lower_critical", "lower_critical"),
         ("tempering_temperature", "tempering_temperature"),
     ):
         figure = side.figure(name)

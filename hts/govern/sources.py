@@ -6,7 +6,7 @@ from collections.abc import Iterable
 from functools import lru_cache
 from typing import Literal, NamedTuple
 
-from hts.findings import ERROR, WARNING, Finding, Kind, Label, Report
+from hts.findings import ERROR, Finding, Kind, Label, Report
 from hts.limits import HEAT_TREATMENT, OPTION, Limit, Source, UnknownBook, UnknownEdition, book
 from hts.model import Spec
 from hts.vocabulary.formulas import FormulaText
@@ -16,21 +16,27 @@ from hts.vocabulary.types import Edition
 System = Literal["SI", "US"]
 
 UNKNOWN_BOOK = Kind(
-    "L101", "unknown-book", ERROR,
+    "L101",
+    "unknown-book",
+    ERROR,
     "A rule book this program does not have.",
     "A job that stands under a book nobody checks stands under nothing.",
     "Name one of the shipped books, or put the rules into a procedure.",
     ERROR,
 )
 UNKNOWN_EDITION = Kind(
-    "L102", "unknown-edition", ERROR,
+    "L102",
+    "unknown-edition",
+    ERROR,
     "An edition the book does not have.",
     "Editions differ: a table of 2014 can contradict the one of 2012.",
     "Name one of the editions the message lists.",
     ERROR,
 )
 MISSING_EDITION = Kind(
-    "L103", "missing-edition", ERROR,
+    "L103",
+    "missing-edition",
+    ERROR,
     "A rule book without its edition.",
     "Editions differ: a table of 2014 can contradict the one of 2012.",
     "Write `edition` and the year after the book.",
@@ -77,12 +83,22 @@ def _book(named: Edition, system: System, spec: Spec, report: Report) -> Authori
         made = book(named.book, named.edition, system)
     except UnknownBook as error:
         help = f"did you mean {error.suggestion}? " if error.suggestion else ""
-        _say(report, spec, UNKNOWN_BOOK, named, str(error), f"{help}there are: {', '.join(error.books)}")
+        _say(
+            report,
+            spec,
+            UNKNOWN_BOOK,
+            named,
+            str(error),
+            f"{help}there are: {', '.join(error.books)}",
+        )
         return None
     except UnknownEdition as error:
         kind = MISSING_EDITION if error.edition is None else UNKNOWN_EDITION
-        help = f"write {named.book} edition {error.editions[-1]}" if error.editions else (
-            "leave the edition out")
+        help = (
+            f"write {named.book} edition {error.editions[-1]}"
+            if error.editions
+            else ("leave the edition out")
+        )
         if error.editions and error.edition is not None:
             help = f"it has {', '.join(error.editions)}"
         _say(report, spec, kind, named, str(error), help)
@@ -90,23 +106,30 @@ def _book(named: Edition, system: System, spec: Spec, report: Report) -> Authori
     return Authority(made.id, made.title, made.edition, True, made.limits, made.cautions)
 
 
-def _say(
-    report: Report, spec: Spec, kind: Kind, named: Edition, message: str, help: str
-) -> None:
+def _say(report: Report, spec: Spec, kind: Kind, named: Edition, message: str, help: str) -> None:
     job = spec.file.job
     assert job is not None
     report.add(
-        Finding(kind, message, Label(spec.source.span(named.start, named.end)),
-                address=f"{job.name}/governed-by/{named.book}", help=help)
+        Finding(
+            kind,
+            message,
+            Label(spec.source.span(named.start, named.end)),
+            address=f"{job.name}/governed-by/{named.book}",
+            help=help,
+        )
     )
 
 
 def of_procedure(procedure: Procedure) -> Authority:
     """The limits of a procedure, each under the conditions of the whole procedure."""
     return Authority(
-        procedure.name, procedure.title or procedure.name,
-        procedure.revision.name if procedure.revision else "", False,
-        _limits(procedure), tuple(procedure.cautions), procedure,
+        procedure.name,
+        procedure.title or procedure.name,
+        procedure.revision.name if procedure.revision else "",
+        False,
+        _limits(procedure),
+        tuple(procedure.cautions),
+        procedure,
     )
 
 
@@ -120,18 +143,27 @@ def _limits(procedure: Procedure) -> tuple[Limit, ...]:
             continue
         made.append(
             Limit(
-                line.quantity, _source(procedure, line.place(), line.note or ""),
-                minimum=_text(line.minimum), maximum=_text(line.maximum),
-                exactly=_text(line.exactly), above=_text(line.above), within=_text(line.within),
-                when=_and(applies, _text(line.when)), where=where,
-                replaces=_replaced(line.replaces), id=f"{procedure.name}.{number}",
+                line.quantity,
+                _source(procedure, line.place(), line.note or ""),
+                minimum=_text(line.minimum),
+                maximum=_text(line.maximum),
+                exactly=_text(line.exactly),
+                above=_text(line.above),
+                within=_text(line.within),
+                when=_and(applies, _text(line.when)),
+                where=where,
+                replaces=_replaced(line.replaces),
+                id=f"{procedure.name}.{number}",
             )
         )
     for number, treatment in enumerate(procedure.treatments, 1):
         made.append(
             Limit(
-                HEAT_TREATMENT, _source(procedure, treatment.place(), treatment.note or ""),
-                status=treatment.status, when=_and(applies, _text(treatment.when)), where=where,
+                HEAT_TREATMENT,
+                _source(procedure, treatment.place(), treatment.note or ""),
+                status=treatment.status,
+                when=_and(applies, _text(treatment.when)),
+                where=where,
                 id=f"{procedure.name}.treatment.{number}",
             )
         )
@@ -139,8 +171,12 @@ def _limits(procedure: Procedure) -> tuple[Limit, ...]:
         for number, option in enumerate(lines, 1):
             made.append(
                 Limit(
-                    OPTION, _source(procedure, option.place(), option.note or ""), status=status,
-                    option=option.option, when=_and(applies, _text(option.when)), where=where,
+                    OPTION,
+                    _source(procedure, option.place(), option.note or ""),
+                    status=status,
+                    option=option.option,
+                    when=_and(applies, _text(option.when)),
+                    where=where,
                     id=f"{procedure.name}.{status}.{number}",
                 )
             )
@@ -169,7 +205,13 @@ def _source(procedure: Procedure, at: object, note: str) -> Source:
     revision = procedure.revision.name if procedure.revision else ""
     line = at.source.position(at.start)[0]  # type: ignore[attr-defined]
     return Source(
-        procedure.name, revision, f"line {line}", "stated", "high", note, (),
+        procedure.name,
+        revision,
+        f"line {line}",
+        "stated",
+        "high",
+        note,
+        (),
         at,  # type: ignore[arg-type]
     )
 
@@ -191,7 +233,10 @@ def conditions(procedure: Procedure) -> tuple[dict[str, tuple[str, ...]], str | 
 def _applies(procedure: Procedure) -> str | None:
     """The conditions of the procedure that are no plain choice of words."""
     parts: list[str | None] = [_text(when.condition) for when in procedure.conditions]
-    for name, size in (("thicker_wall", procedure.walls), ("outside_diameter", procedure.diameters)):
+    for name, size in (
+        ("thicker_wall", procedure.walls),
+        ("outside_diameter", procedure.diameters),
+    ):
         if size is not None and size.at_least is not None:
             parts.append(f"{name} >= {size.at_least.written}")
         if size is not None and size.at_most is not None:
@@ -202,8 +247,10 @@ def _applies(procedure: Procedure) -> str | None:
 def _where(procedure: Procedure) -> dict[str, tuple[str, ...]]:
     found: dict[str, tuple[str, ...]] = {}
     for fact, entry in (
-        ("p_number", procedure.p_numbers), ("weld_kind", procedure.kinds),
-        ("heating_method", procedure.methods), ("service", procedure.services),
+        ("p_number", procedure.p_numbers),
+        ("weld_kind", procedure.kinds),
+        ("heating_method", procedure.methods),
+        ("service", procedure.services),
     ):
         if entry is not None and entry.each:
             found[fact] = tuple(_hyphened(entry.each) if fact != "p_number" else entry.each)

@@ -35,7 +35,11 @@ _STEPS = _openers("at for")
 #: for free text.
 LISTS: dict[type[Entry], Openers] = {
     Thermocouple: _openers(
-        "controls monitors spare", "at arc", "on surface ,", "channel", "control",
+        "controls monitors spare",
+        "at arc",
+        "on surface ,",
+        "channel",
+        "control",
         "recorder controller lead not",
     ),
     Zone: _openers("from all", "side", "power", "heaters", "circuit"),

@@ -41,8 +41,12 @@ def settled(source: Source, report: Report) -> str | None:
         return text
     message, at = problem
     report.add(
-        Finding(LAYOUT_GUARD, message, Label(source.span(at, at + 1)),
-                help="the file is left as it is; please report its text")
+        Finding(
+            LAYOUT_GUARD,
+            message,
+            Label(source.span(at, at + 1)),
+            help="the file is left as it is; please report its text",
+        )
     )
     return None
 

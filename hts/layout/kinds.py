@@ -3,7 +3,9 @@
 from hts.findings import ERROR, Kind
 
 LAYOUT_GUARD = Kind(
-    "F101", "layout-guard", ERROR,
+    "F101",
+    "layout-guard",
+    ERROR,
     "A text that would not read the same after it is laid out.",
     "A layout must never change what a specification says, so the file was left as it is.",
     "Report the text: the fault lies in the program. Until then write the entry in another way.",

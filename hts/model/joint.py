@@ -41,7 +41,9 @@ class Thermocouple:
         duties = [
             duty
             for duty, said in (
-                (CONTROLS, entry.controls), (MONITORS, entry.monitors), (SPARE, entry.spare_for)
+                (CONTROLS, entry.controls),
+                (MONITORS, entry.monitors),
+                (SPARE, entry.spare_for),
             )
             if said is not None
         ]
@@ -109,8 +111,18 @@ class Joint:
     """One weld. ``sound`` is False where part of its text could not be read."""
 
     __slots__ = (
-        "after", "bakes", "before", "cycles", "during", "entry", "name", "preheat", "sides",
-        "sound", "thermocouples", "zones",
+        "after",
+        "bakes",
+        "before",
+        "cycles",
+        "during",
+        "entry",
+        "name",
+        "preheat",
+        "sides",
+        "sound",
+        "thermocouples",
+        "zones",
     )
 
     def __init__(self, name: str, entry: joint.Joint) -> None:

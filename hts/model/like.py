@@ -40,10 +40,6 @@ def _field(field: Field, base: Entry, own: Entry) -> object:
         return mine
     if field.name not in own.places:
         return theirs
-    if (
-        isinstance(mine, Entry)
-        and isinstance(theirs, Entry)
-        and type(mine).takes_block()
-    ):
+    if isinstance(mine, Entry) and isinstance(theirs, Entry) and type(mine).takes_block():
         return over(theirs, mine)
     return mine

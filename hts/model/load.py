@@ -61,8 +61,10 @@ class Loader:
         if version is not None and version.number not in (None, VERSION):
             report.add(
                 Finding(
-                    kinds.UNKNOWN_VERSION, f"this program knows version {VERSION} of the language",
-                    Label(version.place()), help=f"write spec {VERSION}",
+                    kinds.UNKNOWN_VERSION,
+                    f"this program knows version {VERSION} of the language",
+                    Label(version.place()),
+                    help=f"write spec {VERSION}",
                 )
             )
         return file
@@ -83,8 +85,12 @@ class Loader:
             if path is None:
                 continue
             if path in chain:
-                self._say(report, use, f"{use.path!r} is already being read: files use each other "
-                          "in a circle", "remove one of the `use` lines")
+                self._say(
+                    report,
+                    use,
+                    f"{use.path!r} is already being read: files use each other in a circle",
+                    "remove one of the `use` lines",
+                )
                 continue
             library = self._library(path)
             if isinstance(library, Unreadable):
@@ -113,19 +119,31 @@ class Loader:
         else:
             base = os.path.dirname(file.source.path)
         if os.path.isabs(text) or "\\" in text or "\0" in text or ":" in text:
-            self._say(report, use, f"{text!r} is not a relative path with forward slashes",
-                      'write, for example, use "library/standing-orders.hts"')
+            self._say(
+                report,
+                use,
+                f"{text!r} is not a relative path with forward slashes",
+                'write, for example, use "library/standing-orders.hts"',
+            )
             return None
         path = os.path.normpath(os.path.join(base, text))
         # Links are followed before the comparison, so that none leads out.
         real = os.path.realpath(path)
         if os.path.commonpath([real, self.root]) != self.root:
-            self._say(report, use, f"{text!r} leads out of the repository",
-                      "keep shared files inside the repository")
+            self._say(
+                report,
+                use,
+                f"{text!r} leads out of the repository",
+                "keep shared files inside the repository",
+            )
             return None
         if not os.path.isfile(real):
-            self._say(report, use, f"there is no file {text!r}",
-                      "the path is relative to the folder of this file")
+            self._say(
+                report,
+                use,
+                f"there is no file {text!r}",
+                "the path is relative to the folder of this file",
+            )
             return None
         return real
 

@@ -28,8 +28,11 @@ class Names:
             if name in fresh:
                 self.report.add(
                     Finding(
-                        kinds.REPEATED_NAME, f"there are two {what}s named {name}", Label(at),
-                        address=name, others=[Label(fresh[name][1], "the first one")],
+                        kinds.REPEATED_NAME,
+                        f"there are two {what}s named {name}",
+                        Label(at),
+                        address=name,
+                        others=[Label(fresh[name][1], "the first one")],
                         help="give each a name of its own",
                     )
                 )
@@ -71,8 +74,10 @@ class Names:
         owner.sound = False
         self.report.add(
             Finding(
-                kinds.UNKNOWN_NAME, f"no {reference.what} is named {reference.name!r}",
+                kinds.UNKNOWN_NAME,
+                f"no {reference.what} is named {reference.name!r}",
                 Label(owner.source.span(reference.start, reference.end)),
-                address=owner.address, help=help,
+                address=owner.address,
+                help=help,
             )
         )

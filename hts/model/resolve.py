@@ -21,8 +21,12 @@ from hts.vocabulary.spec import File
 from hts.vocabulary.types import Reference
 
 _NAMED = (
-    ("procedure", "procedures"), ("material", "materials"), ("filler", "fillers"),
-    ("controller", "controllers"), ("recorder", "recorders"), ("power source", "power_sources"),
+    ("procedure", "procedures"),
+    ("material", "materials"),
+    ("filler", "fillers"),
+    ("controller", "controllers"),
+    ("recorder", "recorders"),
+    ("power source", "power_sources"),
 )
 
 
@@ -53,11 +57,7 @@ class Resolver:
             self.names.declare(what, _named(getattr(file, field)), own)
         self.names.declare(
             "joint",
-            [
-                (name, entry, entry.place("names"))
-                for entry in file.joints
-                for name in entry.names
-            ],
+            [(name, entry, entry.place("names")) for entry in file.joints for name in entry.names],
             own,
         )
 
@@ -93,8 +93,10 @@ class Resolver:
             entry.sound = False
             self.report.add(
                 Finding(
-                    kinds.UNKNOWN_NAME, f"joint {name} is like itself, through {entry.like.name}",
-                    Label(entry.source.span(entry.like.start, entry.like.end)), address=name,
+                    kinds.UNKNOWN_NAME,
+                    f"joint {name} is like itself, through {entry.like.name}",
+                    Label(entry.source.span(entry.like.start, entry.like.end)),
+                    address=name,
                     help="begin one of the joints without `like`",
                 )
             )
@@ -180,8 +182,12 @@ class Resolver:
     def _twice(self, entry: Entry, first: Entry, message: str) -> None:
         self.report.add(
             Finding(
-                kinds.REPEATED_NAME, message, Label(entry.place()), address=entry.address,
-                others=[Label(first.place(), "the first one")], help="keep one of them",
+                kinds.REPEATED_NAME,
+                message,
+                Label(entry.place()),
+                address=entry.address,
+                others=[Label(first.place(), "the first one")],
+                help="keep one of them",
             )
         )
 
@@ -206,8 +212,10 @@ def _once(entries: list[Any], what: str, report: Report) -> list[Any]:
         if entry.name in seen:
             report.add(
                 Finding(
-                    kinds.REPEATED_NAME, f"there are two {what}s named {entry.name}",
-                    Label(entry.place("name")), address=entry.address,
+                    kinds.REPEATED_NAME,
+                    f"there are two {what}s named {entry.name}",
+                    Label(entry.place("name")),
+                    address=entry.address,
                     others=[Label(seen[entry.name].place("name"), "the first one")],
                     help="give each a name of its own",
                 )

@@ -25,7 +25,13 @@ class Side:
     """One side of a joint. A figure nobody gave is None."""
 
     __slots__ = (
-        "grade", "material", "name", "nominal_size", "outside_diameter", "schedule", "wall",
+        "grade",
+        "material",
+        "name",
+        "nominal_size",
+        "outside_diameter",
+        "schedule",
+        "wall",
         "wall_taken",
     )
 
@@ -67,15 +73,21 @@ class Side:
             return None
         assert self.grade is not None
         return Figure(
-            looked_up.value, f"{self.grade.name}: {looked_up.source}", looked_up.basis,
+            looked_up.value,
+            f"{self.grade.name}: {looked_up.source}",
+            looked_up.basis,
             also=looked_up.also,
         )
 
 
 _TABLE_NAMES = {
-    "p_number": "p_number", "group": "group", "en_group": "iso_15608",
-    "tensile_strength": "tensile_minimum", "lower_critical": "ac1",
-    "carbon": "carbon_maximum", "chromium": "chromium_nominal",
+    "p_number": "p_number",
+    "group": "group",
+    "en_group": "iso_15608",
+    "tensile_strength": "tensile_minimum",
+    "lower_critical": "ac1",
+    "carbon": "carbon_maximum",
+    "chromium": "chromium_nominal",
 }
 _ELEMENTS = {"carbon": "C", "chromium": "Cr"}
 
@@ -84,8 +96,12 @@ def _stated(material: Material, name: str) -> Figure | None:
     if name in _ELEMENTS:
         for share in material.composition:
             if share.element == _ELEMENTS[name]:
-                return Figure(share.fraction, f"analysis of {material.name}", "stated",
-                              material.place("composition"))
+                return Figure(
+                    share.fraction,
+                    f"analysis of {material.name}",
+                    "stated",
+                    material.place("composition"),
+                )
         return None
     if name == "tempering_temperature":
         tempered = material.tempered

@@ -12,14 +12,18 @@ from hts.vocabulary import joint as words
 from hts.vocabulary.declare import Entry
 
 UNKNOWN_PIPE = Kind(
-    "J101", "unknown-pipe-size", ERROR,
+    "J101",
+    "unknown-pipe-size",
+    ERROR,
     "A nominal size or schedule the pipe tables do not have.",
     "Bands, arc lengths and hold time follow from the diameter and the wall.",
     "Use a size and schedule of the table, or state outside diameter and wall.",
     ERROR,
 )
 UNKNOWN_GRADE = Kind(
-    "M101", "unknown-grade", WARNING,
+    "M101",
+    "unknown-grade",
+    WARNING,
     "A grade the grade table does not have, with no P-number stated.",
     "Without its group no rule about the material can be applied.",
     "State p-number, group, tensile strength and lower critical temperature of the material.",
@@ -45,8 +49,9 @@ def of(entry: words.Joint, name: str, names: Names, report: Report) -> list[Side
     for side in found.values():
         _size(side, entry.pipe, name, report)
         if entry.wall is not None and entry.wall.thickness is not None:
-            side.wall = Figure(entry.wall.thickness, "joint", "stated",
-                               entry.wall.place("thickness"))
+            side.wall = Figure(
+                entry.wall.thickness, "joint", "stated", entry.wall.place("thickness")
+            )
             side.wall_taken = entry.wall.taken
     for said in entry.sides:
         side = found[said.name]
@@ -66,8 +71,9 @@ def _size(side: Side, said: words.Pipe | words.Side | None, joint: str, report: 
     if said is None:
         return
     if said.outside_diameter is not None:
-        side.outside_diameter = Figure(said.outside_diameter, "stated", "stated",
-                                       said.place("outside_diameter"))
+        side.outside_diameter = Figure(
+            said.outside_diameter, "stated", "stated", said.place("outside_diameter")
+        )
         nps = nps_of(said.outside_diameter)
         side.nominal_size = read_number(nps) if nps else None
     size = said.nps if said.nps is not None else said.dn and f"DN {said.dn}"
@@ -78,20 +84,32 @@ def _size(side: Side, said: words.Pipe | words.Side | None, joint: str, report: 
     try:
         found = pipe(size, said.schedule or "STD")
     except UnknownSize as error:
-        _say(report, said, field, joint, f"there is no pipe of size {error.size}",
-             f"sizes close by: {', '.join(error.close)}")
+        _say(
+            report,
+            said,
+            field,
+            joint,
+            f"there is no pipe of size {error.size}",
+            f"sizes close by: {', '.join(error.close)}",
+        )
         return
     except UnknownSchedule as error:
         if said.schedule is None:
             return
-        _say(report, said, "schedule", joint,
-             f"NPS {error.nps} has no schedule {error.schedule}",
-             f"it has {', '.join(error.available)}")
+        _say(
+            report,
+            said,
+            "schedule",
+            joint,
+            f"NPS {error.nps} has no schedule {error.schedule}",
+            f"it has {', '.join(error.available)}",
+        )
         return
     side.nominal_size = read_number(found.nps)
     if said.outside_diameter is None:
-        side.outside_diameter = Figure(found.outside_diameter, found.source, found.basis,
-                                       said.place(field))
+        side.outside_diameter = Figure(
+            found.outside_diameter, found.source, found.basis, said.place(field)
+        )
     if said.schedule is not None:
         side.wall = Figure(found.wall, found.source, found.basis, said.place("schedule"))
         side.wall_taken = "nominal"
@@ -108,14 +126,14 @@ def _grade(side: Side, joint: str, report: Report) -> None:
             hint = f"did you mean {' or '.join(error.suggestions)}? " if error.suggestions else ""
             report.add(
                 Finding(
-                    UNKNOWN_GRADE, f"the grade table has no {material.grade!r}",
-                    Label(material.place("grade")), address=material.name,
+                    UNKNOWN_GRADE,
+                    f"the grade table has no {material.grade!r}",
+                    Label(material.place("grade")),
+                    address=material.name,
                     help=f"{hint}else state its p-number and group",
                 )
             )
 
 
-def _say(
-    report: Report, said: Entry, field: str, joint: str, message: str, help: str
-) -> None:
+def _say(report: Report, said: Entry, field: str, joint: str, message: str, help: str) -> None:
     report.add(Finding(UNKNOWN_PIPE, message, Label(said.place(field)), address=joint, help=help))

@@ -17,7 +17,15 @@ class Spec:
     joint is begun `like` one of them or a cycle is for one; ``own`` are the file's own."""
 
     __slots__ = (
-        "file", "joints", "libraries", "loader", "own", "procedures", "report", "source", "waivers",
+        "file",
+        "joints",
+        "libraries",
+        "loader",
+        "own",
+        "procedures",
+        "report",
+        "source",
+        "waivers",
     )
 
     def __init__(self, source: Source, loader: Loader) -> None:

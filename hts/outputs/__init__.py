@@ -1,7 +1,7 @@
 """The compiled job written out: tables for programs, sheets for people, one file with everything.
 
-    files    the name and bytes of every output of a compiled job
-    write    puts them into a folder, all or none
+files    the name and bytes of every output of a compiled job
+write    puts them into a folder, all or none
 """
 
 from hts.outputs.files import files

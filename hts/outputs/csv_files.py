@@ -24,20 +24,41 @@ def setpoints(job: Job) -> str:
     """One row for each zone and step of every program."""
     shown = Shown(job.units)
     heads = [
-        "joint", "cycle", "zone", "control thermocouple", "controller", "controller channel",
-        "step", "action", *shown.columns("from", TEMPERATURE), *shown.columns("to", TEMPERATURE),
-        *shown.columns("programmed rate", RATE), *shown.columns("rate limit", RATE),
+        "joint",
+        "cycle",
+        "zone",
+        "control thermocouple",
+        "controller",
+        "controller channel",
+        "step",
+        "action",
+        *shown.columns("from", TEMPERATURE),
+        *shown.columns("to", TEMPERATURE),
+        *shown.columns("programmed rate", RATE),
+        *shown.columns("rate limit", RATE),
         *shown.columns("rate limit counts from", TEMPERATURE),
-        *shown.columns("hold at least", TEMPERATURE), *shown.columns("hold at most", TEMPERATURE),
-        "duration [min]", "start [min]", "end [min]", "earliest start [min]",
-        "earliest end [min]", "latest start [min]", "latest end [min]",
-        *shown.columns("alarm above", TEMPERATURE), *shown.columns("alarm below", TEMPERATURE),
-        "rate margin [%]", "source of rate or time", "basis", "note",
+        *shown.columns("hold at least", TEMPERATURE),
+        *shown.columns("hold at most", TEMPERATURE),
+        "duration [min]",
+        "start [min]",
+        "end [min]",
+        "earliest start [min]",
+        "earliest end [min]",
+        "latest start [min]",
+        "latest end [min]",
+        *shown.columns("alarm above", TEMPERATURE),
+        *shown.columns("alarm below", TEMPERATURE),
+        "rate margin [%]",
+        "source of rate or time",
+        "basis",
+        "note",
     ]
     rows = [
         [sheet.joint.name, run.program.name, *_zone(run, zone), *_step(shown, run.program, step)]
-        for sheet in job.joints for run in sheet.runs
-        for zone in run.program.zones for step in run.program.steps
+        for sheet in job.joints
+        for run in sheet.runs
+        for zone in run.program.zones
+        for step in run.program.steps
     ]
     return _table(job, heads, rows)
 
@@ -60,14 +81,22 @@ def _step(shown: Shown, program: Program, step: Step) -> list[str]:
     why = step.least_why if step.action == HOLD else step.limit_why
     low, high = _ends(step.window)
     return [
-        str(step.number), step.action, *shown.cells(step.start, TEMPERATURE),
-        *shown.setpoint_cells(step.end, step.window), *_rate(shown, step),
-        *shown.cells(step.limit, RATE, DOWN), *shown.cells(step.counts_from, TEMPERATURE),
-        *shown.cells(low, TEMPERATURE, UP), *shown.cells(high, TEMPERATURE, DOWN),
-        _duration(step), *_times(step.times, step),
+        str(step.number),
+        step.action,
+        *shown.cells(step.start, TEMPERATURE),
+        *shown.setpoint_cells(step.end, step.window),
+        *_rate(shown, step),
+        *shown.cells(step.limit, RATE, DOWN),
+        *shown.cells(step.counts_from, TEMPERATURE),
+        *shown.cells(low, TEMPERATURE, UP),
+        *shown.cells(high, TEMPERATURE, DOWN),
+        _duration(step),
+        *_times(step.times, step),
         *shown.cells(step.alarm_high, TEMPERATURE, DOWN),
         *shown.cells(step.alarm_low, TEMPERATURE, UP),
-        f"{float(program.margin * 100):g}", *_why(why), notes(step),
+        f"{float(program.margin * 100):g}",
+        *_why(why),
+        notes(step),
     ]
 
 
@@ -90,9 +119,12 @@ def _times(times: Times, step: Step) -> list[str]:
     """Nominal, earliest and latest; the end of a hold without a time is open."""
     endless = step.action == HOLD and times.duration is None
     return [
-        minutes(times.begin), minutes(None if endless else times.finish),
-        minutes(times.earliest_begin, UP), minutes(None if endless else times.earliest_finish, UP),
-        minutes(times.latest_begin, DOWN), minutes(times.latest_finish, DOWN),
+        minutes(times.begin),
+        minutes(None if endless else times.finish),
+        minutes(times.earliest_begin, UP),
+        minutes(None if endless else times.earliest_finish, UP),
+        minutes(times.latest_begin, DOWN),
+        minutes(times.latest_finish, DOWN),
     ]
 
 
@@ -109,8 +141,14 @@ def _why(why: Why | None) -> list[str]:
 def schedule(job: Job) -> str:
     """The setpoint at every interval, for all zones of a joint alike."""
     shown = Shown(job.units)
-    heads = ["joint", "cycle", "elapsed [min]", *shown.columns("setpoint", TEMPERATURE), "step",
-             "action"]
+    heads = [
+        "joint",
+        "cycle",
+        "elapsed [min]",
+        *shown.columns("setpoint", TEMPERATURE),
+        "step",
+        "action",
+    ]
     rows = []
     for sheet in job.joints:
         for run in sheet.runs:
@@ -124,8 +162,16 @@ def schedule(job: Job) -> str:
                     else shown.setpoint_cells(point.setpoint, step.window)
                 )
                 action = f"{step.action}, {FREE}" if step.is_free else step.action
-                rows.append([sheet.joint.name, run.program.name, minutes(point.elapsed), *cells,
-                             str(step.number), action])
+                rows.append(
+                    [
+                        sheet.joint.name,
+                        run.program.name,
+                        minutes(point.elapsed),
+                        *cells,
+                        str(step.number),
+                        action,
+                    ]
+                )
     return _table(job, heads, rows)
 
 
@@ -133,15 +179,43 @@ def tags(job: Job) -> str:
     """One row for each thermocouple."""
     shown = Shown(job.units)
     heads = [
-        "joint", "cycle", "tag", "duty", "zone", "place", "clock", "angle [deg]",
-        *shown.columns("arc along the outside from 12:00 clockwise", LENGTH), "datum at 12:00",
-        "seen", "axial position", *shown.columns("from weld centreline", LENGTH), "side",
-        "surface", "type", "class", "colour standard", "wire +", "wire -", "wire jacket",
-        "extension", "extension class", "extension +", "extension -", "extension jacket",
-        "controller", "controller channel", "recorder", "recorder channel", "spare of",
-        "connected", *shown.columns("hold setpoint", TEMPERATURE),
+        "joint",
+        "cycle",
+        "tag",
+        "duty",
+        "zone",
+        "place",
+        "clock",
+        "angle [deg]",
+        *shown.columns("arc along the outside from 12:00 clockwise", LENGTH),
+        "datum at 12:00",
+        "seen",
+        "axial position",
+        *shown.columns("from weld centreline", LENGTH),
+        "side",
+        "surface",
+        "type",
+        "class",
+        "colour standard",
+        "wire +",
+        "wire -",
+        "wire jacket",
+        "extension",
+        "extension class",
+        "extension +",
+        "extension -",
+        "extension jacket",
+        "controller",
+        "controller channel",
+        "recorder",
+        "recorder channel",
+        "spare of",
+        "connected",
+        *shown.columns("hold setpoint", TEMPERATURE),
         *shown.columns("limit of error at hold +/-", DIFFERENCE),
-        *shown.columns("reference junction", TEMPERATURE), "expected at hold [mV]", "basis",
+        *shown.columns("reference junction", TEMPERATURE),
+        "expected at hold [mV]",
+        "basis",
     ]
     rows = [_tag(shown, sheet, tag) for sheet in job.joints for tag in sheet.tags]
     return _table(job, heads, rows)
@@ -151,16 +225,27 @@ def _tag(shown: Shown, sheet: JointSheet, tag: Tag) -> list[str]:
     entry = sheet.joint.entry
     offset = tag.offset
     return [
-        sheet.joint.name, sheet.hottest.program.name if sheet.hottest is not None else "",
-        tag.tag, tag.duty, tag.zone, tag.place, str(tag.clock) if tag.clock is not None else "",
+        sheet.joint.name,
+        sheet.hottest.program.name if sheet.hottest is not None else "",
+        tag.tag,
+        tag.duty,
+        tag.zone,
+        tag.place,
+        str(tag.clock) if tag.clock is not None else "",
         f"{float(tag.degrees):.4g}" if tag.degrees is not None else "",
-        *shown.tape_cells(tag.arc), entry.datum or "top, assumed",
-        entry.viewed or "not stated", "on weld" if tag.on_weld else "beside the weld" if offset
-        else "not stated",
+        *shown.tape_cells(tag.arc),
+        entry.datum or "top, assumed",
+        entry.viewed or "not stated",
+        "on weld" if tag.on_weld else "beside the weld" if offset else "not stated",
         *shown.cells(offset.distance if offset is not None else None, LENGTH),
-        offset.side if offset is not None else "", tag.surface, *_wire(sheet.wire),
-        *_channel(tag.controller), *_channel(tag.recorder), tag.spare_of,
-        "yes" if tag.connected else "no: led out only", *_proof(shown, sheet),
+        offset.side if offset is not None else "",
+        tag.surface,
+        *_wire(sheet.wire),
+        *_channel(tag.controller),
+        *_channel(tag.recorder),
+        tag.spare_of,
+        "yes" if tag.connected else "no: led out only",
+        *_proof(shown, sheet),
     ]
 
 
@@ -177,13 +262,19 @@ def _wire(wire: Wire | None) -> list[str]:
 def _proof(shown: Shown, sheet: JointSheet) -> list[str]:
     proof = sheet.hottest.proof if sheet.hottest is not None else None
     if proof is None:
-        return [*shown.cells(None, TEMPERATURE), *shown.cells(None, DIFFERENCE),
-                *shown.cells(None, TEMPERATURE), "", ""]
+        return [
+            *shown.cells(None, TEMPERATURE),
+            *shown.cells(None, DIFFERENCE),
+            *shown.cells(None, TEMPERATURE),
+            "",
+            "",
+        ]
     error = proof.wire
     return [
         *shown.cells(proof.at, TEMPERATURE),
         *shown.cells(error.error if error else None, DIFFERENCE, UP),
-        *shown.cells(proof.reference, TEMPERATURE), proof.millivolts or "",
+        *shown.cells(proof.reference, TEMPERATURE),
+        proof.millivolts or "",
         error.why.basis if error else "",
     ]
 

@@ -11,9 +11,11 @@ NAMES = ("setpoints.csv", "setpoints.md", "schedule.csv", "tags.csv", "tags.md",
 def files(job: Job) -> dict[str, bytes]:
     """Name -> content in UTF-8. A table without a row is left out: it could not say whose it is."""
     texts = (
-        csv_files.setpoints(job), setpoint_sheet.write(job), csv_files.schedule(job),
-        csv_files.tags(job), tag_sheet.write(job), job_json.write(job),
+        csv_files.setpoints(job),
+        setpoint_sheet.write(job),
+        csv_files.schedule(job),
+        csv_files.tags(job),
+        tag_sheet.write(job),
+        job_json.write(job),
     )
-    return {
-        name: text.encode("utf-8") for name, text in zip(NAMES, texts, strict=True) if text
-    }
+    return {name: text.encode("utf-8") for name, text in zip(NAMES, texts, strict=True) if text}

@@ -10,8 +10,13 @@ COLUMNS = ("document", "revision", "status", "fingerprint", "compiled by")
 
 def cells(document: Document) -> list[str]:
     """The identity at the end of every row of a table, where no sorting can lose it."""
-    return [document.number, document.revision, document.status, document.fingerprint,
-            document.tool]
+    return [
+        document.number,
+        document.revision,
+        document.status,
+        document.fingerprint,
+        document.tool,
+    ]
 
 
 def head(page: Page, document: Document, what: str) -> None:
@@ -19,8 +24,17 @@ def head(page: Page, document: Document, what: str) -> None:
     page.heading(1, f"{what}: {document.number} revision {document.revision}")
     page.table(
         ("Title", "Document", "Revision", "Date", "Status", "Fingerprint", "Compiled by"),
-        [(document.title, document.number, document.revision, document.dated, document.status,
-          document.fingerprint, document.tool)],
+        [
+            (
+                document.title,
+                document.number,
+                document.revision,
+                document.dated,
+                document.status,
+                document.fingerprint,
+                document.tool,
+            )
+        ],
     )
     if not document.for_work:
         page.warning(f"Status: {document.status}. This issue is not released for work.")

@@ -35,15 +35,22 @@ def write(job: Job) -> str:
     document = {
         "hts": __version__,
         "document": {
-            "title": named.title, "number": named.number, "revision": named.revision,
-            "date": named.dated, "status": named.status,
+            "title": named.title,
+            "number": named.number,
+            "revision": named.revision,
+            "date": named.dated,
+            "status": named.status,
         },
         "fingerprint": named.fingerprint,
         "digest": {"algorithm": "SHA-256", "value": named.digest},
         "units": list(job.units.systems),
         "authorities": [
-            {"name": a.name, "title": a.title, "edition": a.edition,
-             "kind": "book" if a.is_book else "procedure"}
+            {
+                "name": a.name,
+                "title": a.title,
+                "edition": a.edition,
+                "kind": "book" if a.is_book else "procedure",
+            }
             for a in job.authorities
         ],
         "joints": [_joint(shown, sheet) for sheet in job.joints],
@@ -74,8 +81,11 @@ def _joint(shown: Shown, sheet: JointSheet) -> Json:
 def fact(shown: Shown, value: object, toward: str = NEAREST) -> Any:
     """A quantity, number or word."""
     if isinstance(value, Quantity):
-        return {"value": exact(value.value), "unit": value.dimension.canonical,
-                "shown": shown.text(value, toward)}
+        return {
+            "value": exact(value.value),
+            "unit": value.dimension.canonical,
+            "shown": shown.text(value, toward),
+        }
     return exact(value) if isinstance(value, Fraction) else value
 
 
@@ -91,17 +101,24 @@ def _why(why: Why | None) -> Json | None:
     if why is None:
         return None
     found = {
-        "formula": why.formula, "numbers": why.numbers, "source": why.source,
-        "edition": why.edition, "citation": why.citation, "basis": why.basis,
-        "confidence": why.confidence, "note": why.note,
+        "formula": why.formula,
+        "numbers": why.numbers,
+        "source": why.source,
+        "edition": why.edition,
+        "citation": why.citation,
+        "basis": why.basis,
+        "confidence": why.confidence,
+        "note": why.note,
     }
     return {key: value for key, value in found.items() if value}
 
 
 def _side(shown: Shown, side: Side) -> Json:
     return {
-        "name": side.name, "outside_diameter": _figure(shown, side.outside_diameter),
-        "wall": _figure(shown, side.wall), "wall_taken": side.wall_taken,
+        "name": side.name,
+        "outside_diameter": _figure(shown, side.outside_diameter),
+        "wall": _figure(shown, side.wall),
+        "wall_taken": side.wall_taken,
     }
 
 
@@ -113,45 +130,60 @@ def _figure(shown: Shown, figure: Figure | None) -> Json | None:
 
 def _band(shown: Shown, band: Band) -> Json:
     return {
-        "name": band.name, "total": fact(shown, band.total, UP),
-        "each_side": fact(shown, band.each, UP), "from": band.datum, "why": _why(band.why),
+        "name": band.name,
+        "total": fact(shown, band.total, UP),
+        "each_side": fact(shown, band.each, UP),
+        "from": band.datum,
+        "why": _why(band.why),
     }
 
 
 def _derivation(shown: Shown, one: Derivation) -> Json:
     toward = _TOWARD.get(one.direction, NEAREST)
     found: Json = {
-        "quantity": one.quantity, "direction": one.direction,
-        "value": fact(shown, one.value, toward), "why": _why(one.why),
+        "quantity": one.quantity,
+        "direction": one.direction,
+        "value": fact(shown, one.value, toward),
+        "why": _why(one.why),
     }
     for key, value in (("above", one.above), ("within", one.within), ("side", one.side)):
         if value is not None:
             found[key] = fact(shown, value)
     if one.rival is not None:
         found["stricter_than"] = {
-            "value": fact(shown, one.rival.value, toward), "by": fact(shown, one.rival.margin),
+            "value": fact(shown, one.rival.value, toward),
+            "by": fact(shown, one.rival.margin),
             "why": _why(one.rival.why),
         }
     return found
 
 
 def _undecided(one: Undecided) -> Json:
-    return {"quantity": one.quantity, "source": one.source, "citation": one.citation,
-            "lacks": list(one.lacks), "reason": one.reason}
+    return {
+        "quantity": one.quantity,
+        "source": one.source,
+        "citation": one.citation,
+        "lacks": list(one.lacks),
+        "reason": one.reason,
+    }
 
 
 def _run(shown: Shown, run: Run) -> Json:
     program = run.program
     return {
-        "name": program.name, "kind": program.kind,
+        "name": program.name,
+        "kind": program.kind,
         "controller": program.controller.name if program.controller is not None else None,
         "recorder": program.recorder.name if program.recorder is not None else None,
         "start": {**fact(shown, program.start.at), "why": _why(program.start.why)},
         "rate_margin": {"value": exact(program.margin), "why": _why(program.margin_why)},
         "zones": [
-            {"name": zone.name, "arc": zone.arc,
-             "control": zone.control.tag if zone.control is not None else None,
-             "spares": [spare.tag for spare in zone.spares]}
+            {
+                "name": zone.name,
+                "arc": zone.arc,
+                "control": zone.control.tag if zone.control is not None else None,
+                "spares": [spare.tag for spare in zone.spares],
+            }
             for zone in program.zones
         ],
         "program": [_step(shown, step) for step in program.steps],
@@ -166,21 +198,30 @@ def _run(shown: Shown, run: Run) -> Json:
 def _step(shown: Shown, step: Step) -> Json:
     times = step.times
     return {
-        "step": step.number, "segment": step.segment, "action": step.action,
-        "free": step.is_free, "from": fact(shown, step.start), "to": fact(shown, step.end),
+        "step": step.number,
+        "segment": step.segment,
+        "action": step.action,
+        "free": step.is_free,
+        "from": fact(shown, step.start),
+        "to": fact(shown, step.end),
         "setpoint_why": _why(step.target_why),
-        "rate": fact(shown, step.rate, DOWN), "rate_why": _why(step.rate_why),
-        "rate_limit": fact(shown, step.limit, DOWN), "rate_limit_why": _why(step.limit_why),
+        "rate": fact(shown, step.rate, DOWN),
+        "rate_why": _why(step.rate_why),
+        "rate_limit": fact(shown, step.limit, DOWN),
+        "rate_limit_why": _why(step.limit_why),
         "rate_limit_counts_from": fact(shown, step.counts_from),
-        "window": _window(shown, step.window), "window_why": [_why(w) for w in step.window_why],
-        "time": fact(shown, step.least, UP), "time_why": _why(step.least_why),
+        "window": _window(shown, step.window),
+        "window_why": [_why(w) for w in step.window_why],
+        "time": fact(shown, step.least, UP),
+        "time_why": _why(step.least_why),
         "duration": exact(times.duration),
         "elapsed": {"start": exact(times.begin), "end": exact(times.finish)},
         "earliest": {"start": exact(times.earliest_begin), "end": exact(times.earliest_finish)},
         "latest": {"start": exact(times.latest_begin), "end": exact(times.latest_finish)},
         "alarm_above": fact(shown, step.alarm_high, DOWN),
         "alarm_below": fact(shown, step.alarm_low, UP),
-        "medium": step.medium, "note": step.note,
+        "medium": step.medium,
+        "note": step.note,
     }
 
 
@@ -193,14 +234,24 @@ def _window(shown: Shown, window: Interval | None) -> Json | None:
 def _tag(shown: Shown, tag: Tag) -> Json:
     offset = tag.offset
     return {
-        "tag": tag.tag, "duty": tag.duty, "zone": tag.zone, "place": tag.place,
-        "spare_of": tag.spare_of, "clock": str(tag.clock) if tag.clock is not None else None,
-        "angle": exact(tag.degrees), "outside_diameter": fact(shown, tag.outside),
-        "arc": fact(shown, tag.arc), "arc_why": _why(tag.arc_why), "on_weld": tag.on_weld,
+        "tag": tag.tag,
+        "duty": tag.duty,
+        "zone": tag.zone,
+        "place": tag.place,
+        "spare_of": tag.spare_of,
+        "clock": str(tag.clock) if tag.clock is not None else None,
+        "angle": exact(tag.degrees),
+        "outside_diameter": fact(shown, tag.outside),
+        "arc": fact(shown, tag.arc),
+        "arc_why": _why(tag.arc_why),
+        "on_weld": tag.on_weld,
         "offset": fact(shown, offset.distance) if offset is not None else None,
-        "side": offset.side if offset is not None else None, "surface": tag.surface,
-        "controller": _channel(tag.controller), "recorder": _channel(tag.recorder),
-        "connected": tag.connected, "lead": fact(shown, tag.lead, UP),
+        "side": offset.side if offset is not None else None,
+        "surface": tag.surface,
+        "controller": _channel(tag.controller),
+        "recorder": _channel(tag.recorder),
+        "connected": tag.connected,
+        "lead": fact(shown, tag.lead, UP),
     }
 
 
@@ -212,8 +263,10 @@ def _proof(shown: Shown, proof: Proof | None) -> Json | None:
     if proof is None:
         return None
     return {
-        "at": fact(shown, proof.at), "reference_junction": fact(shown, proof.reference),
-        "reference_junction_why": _why(proof.reference_why), "millivolts": proof.millivolts,
+        "at": fact(shown, proof.at),
+        "reference_junction": fact(shown, proof.reference),
+        "reference_junction_why": _why(proof.reference_why),
+        "millivolts": proof.millivolts,
         "millivolts_why": _why(proof.millivolts_why),
         "limit_of_error": fact(shown, proof.wire.error, UP) if proof.wire is not None else None,
         "limit_of_error_why": _why(proof.wire.why) if proof.wire is not None else None,

@@ -43,12 +43,23 @@ def _bands(page: Page, shown: Shown, marks: Marks, bands: tuple[Band, ...]) -> N
         return
     page.heading(3, "Widths along the pipe, at least")
     page.table(
-        ("Width", shown.head("In total", LENGTH), shown.head("On each side", LENGTH),
-         "Counted from", "Worked out", "Source"),
+        (
+            "Width",
+            shown.head("In total", LENGTH),
+            shown.head("On each side", LENGTH),
+            "Counted from",
+            "Worked out",
+            "Source",
+        ),
         [
-            (band.name, shown.bare(band.total, LENGTH, UP),
-             marks.marked(shown.bare(band.each, LENGTH, UP), band.why), band.datum,
-             band.why.numbers, band.why.cited)
+            (
+                band.name,
+                shown.bare(band.total, LENGTH, UP),
+                marks.marked(shown.bare(band.each, LENGTH, UP), band.why),
+                band.datum,
+                band.why.numbers,
+                band.why.cited,
+            )
             for band in bands
         ],
     )
@@ -62,25 +73,47 @@ def _run(page: Page, shown: Shown, marks: Marks, run: Run) -> None:
     _zones(page, run)
     page.heading(4, "Program, for each of these zones")
     page.table(
-        ("Step", "Action", shown.head("From", TEMPERATURE), shown.head("To", TEMPERATURE),
-         shown.head("Set rate", RATE), shown.head("Rate limit", RATE),
-         shown.head("Limit counts from", TEMPERATURE), "Hold for at least",
-         shown.head("Every reading within", TEMPERATURE), shown.head("Alarm above", TEMPERATURE),
-         shown.head("Alarm below", TEMPERATURE), "Note"),
+        (
+            "Step",
+            "Action",
+            shown.head("From", TEMPERATURE),
+            shown.head("To", TEMPERATURE),
+            shown.head("Set rate", RATE),
+            shown.head("Rate limit", RATE),
+            shown.head("Limit counts from", TEMPERATURE),
+            "Hold for at least",
+            shown.head("Every reading within", TEMPERATURE),
+            shown.head("Alarm above", TEMPERATURE),
+            shown.head("Alarm below", TEMPERATURE),
+            "Note",
+        ),
         [_program_row(shown, marks, step) for step in program.steps],
     )
     page.heading(4, "Times, in h:min since the clock started")
     page.table(
-        ("Step", "Action", "Takes", "Starts", "Ends", "Earliest start", "Earliest end",
-         "Latest start", "Latest end"),
+        (
+            "Step",
+            "Action",
+            "Takes",
+            "Starts",
+            "Ends",
+            "Earliest start",
+            "Earliest end",
+            "Latest start",
+            "Latest end",
+        ),
         [_times_row(step) for step in program.steps],
     )
     if any(step.is_free for step in program.steps):
-        page.line("free: no rate limit is in force and no rate is programmed. How long a free step "
-                  "takes is not counted: the clock stands still and goes on when the next step "
-                  "begins.")
-    page.line("Earliest: at the full rate limits and the shortest holds. Latest: at the slowest "
-              "rates and longest holds the text or a rule states; open: nothing limits it.")
+        page.line(
+            "free: no rate limit is in force and no rate is programmed. How long a free step "
+            "takes is not counted: the clock stands still and goes on when the next step "
+            "begins."
+        )
+    page.line(
+        "Earliest: at the full rate limits and the shortest holds. Latest: at the slowest "
+        "rates and longest holds the text or a rule states; open: nothing limits it."
+    )
     if program.settings:
         page.line("Further settings, in the words of the specification:")
         page.bullets(program.settings)
@@ -98,16 +131,25 @@ def _facts(shown: Shown, marks: Marks, program: Program) -> list[str]:
     if any(step.rate is not None for step in program.steps):
         found.append(
             f"Set rates stay {float(program.margin * 100):g} %{marks.of(program.margin_why)} below "
-            f"the limits: {_said(program.margin_why)}.")
+            f"the limits: {_said(program.margin_why)}."
+        )
     if program.target is not None:
-        why = next(step.target_why for step in program.steps if step.end == program.target
-                   and step.action == HOLD)
+        why = next(
+            step.target_why
+            for step in program.steps
+            if step.end == program.target and step.action == HOLD
+        )
         assert why is not None
-        window = next(step.window for step in program.steps if step.action == HOLD
-                      and step.end == program.target)
+        window = next(
+            step.window
+            for step in program.steps
+            if step.action == HOLD and step.end == program.target
+        )
         numbers = f" ({why.numbers})" if why.formula else ""
-        found.append(f"Setpoint of the hold {shown.setpoint_text(program.target, window)}: "
-                     f"{_said(why)}{numbers}.")
+        found.append(
+            f"Setpoint of the hold {shown.setpoint_text(program.target, window)}: "
+            f"{_said(why)}{numbers}."
+        )
     for what, instrument in (("Controller", program.controller), ("Recorder", program.recorder)):
         if instrument is None:
             continue
@@ -116,8 +158,10 @@ def _facts(shown: Shown, marks: Marks, program: Program) -> list[str]:
         units = f", set in {unit}" if unit else ""
         found.append(f"{what} {instrument.name}{serial}{units}.")
         if unit and unit not in shown.units.symbols(TEMPERATURE):
-            found.append(f"CAUTION: {instrument.name} is set in {unit}, this sheet is not. "
-                         "Have it compiled in both systems of units.")
+            found.append(
+                f"CAUTION: {instrument.name} is set in {unit}, this sheet is not. "
+                "Have it compiled in both systems of units."
+            )
     return found
 
 
@@ -134,13 +178,21 @@ def _zones(page: Page, run: Run) -> None:
     for zone in run.program.zones:
         control = by_tag.get(zone.control.tag) if zone.control is not None else None
         channels = (control.controller, control.recorder) if control is not None else ()
-        rows.append((
-            zone.name, zone.arc, control.tag if control is not None else "none",
-            *(" ".join(filter(None, (c.instrument, f"channel {c.number}")))
-              if c.number is not None else "not stated" for c in channels),
-            *("" for _ in range(2 - len(channels))),
-            ", ".join(spare.tag for spare in zone.spares) or "none",
-        ))
+        rows.append(
+            (
+                zone.name,
+                zone.arc,
+                control.tag if control is not None else "none",
+                *(
+                    " ".join(filter(None, (c.instrument, f"channel {c.number}")))
+                    if c.number is not None
+                    else "not stated"
+                    for c in channels
+                ),
+                *("" for _ in range(2 - len(channels))),
+                ", ".join(spare.tag for spare in zone.spares) or "none",
+            )
+        )
     page.table(("Zone", "Arc, clockwise", "Controlled by", "Controller", "Recorder", "Spare"), rows)
 
 
@@ -150,13 +202,18 @@ def _program_row(shown: Shown, marks: Marks, step: Step) -> tuple[str, ...]:
     if step.action == HOLD:
         least = duration(step.times.duration) if step.times.duration is not None else ""
     return (
-        str(step.number), step.action, shown.bare(step.start, TEMPERATURE),
-        shown.setpoint(step.end, step.window) or "as it falls", rate,
+        str(step.number),
+        step.action,
+        shown.bare(step.start, TEMPERATURE),
+        shown.setpoint(step.end, step.window) or "as it falls",
+        rate,
         marks.marked(shown.bare(step.limit, RATE, DOWN), step.limit_why),
-        shown.bare(step.counts_from, TEMPERATURE), marks.marked(least, step.least_why),
+        shown.bare(step.counts_from, TEMPERATURE),
+        marks.marked(least, step.least_why),
         marks.marked(shown.bare_window(step.window), *step.window_why),
         shown.bare(step.alarm_high, TEMPERATURE, DOWN),
-        shown.bare(step.alarm_low, TEMPERATURE, UP), notes(step),
+        shown.bare(step.alarm_low, TEMPERATURE, UP),
+        notes(step),
     )
 
 
@@ -165,10 +222,15 @@ def _times_row(step: Step) -> tuple[str, ...]:
     endless = step.action == HOLD and times.duration is None
     takes = FREE if step.is_free else "open" if times.duration is None else duration(times.duration)
     return (
-        str(step.number), step.action, takes, clock_time(times.begin),
-        clock_time(None if endless else times.finish), clock_time(times.earliest_begin, UP),
+        str(step.number),
+        step.action,
+        takes,
+        clock_time(times.begin),
+        clock_time(None if endless else times.finish),
+        clock_time(times.earliest_begin, UP),
         clock_time(None if endless else times.earliest_finish, UP),
-        clock_time(times.latest_begin, DOWN), clock_time(times.latest_finish, DOWN),
+        clock_time(times.latest_begin, DOWN),
+        clock_time(times.latest_finish, DOWN),
     )
 
 
@@ -201,12 +263,16 @@ def _limit_row(shown: Shown, marks: Marks, owner: str, one: Derivation) -> tuple
     rival = one.rival
     than = ""
     if rival is not None:
-        than = (f"{amount(shown, rival.value, one.direction)} of {rival.why.source}, "
-                f"{amount(shown, rival.margin, 'exactly')}")
+        than = (
+            f"{amount(shown, rival.value, one.direction)} of {rival.why.source}, "
+            f"{amount(shown, rival.margin, 'exactly')}"
+        )
     return (
         f"{one.quantity}{side}{owner}",
         f"{words} {value}{above}{within}".strip() + marks.of(one.why),
-        one.why.numbers, one.why.cited, than,
+        one.why.numbers,
+        one.why.cited,
+        than,
     )
 
 
@@ -223,5 +289,3 @@ def amount(shown: Shown, value: object, direction: str) -> str:
 def _lacking(one: Undecided) -> str:
     why = f"needs {', '.join(one.lacks)}" if one.lacks else one.reason
     return f"{one.quantity}, {one.source} {one.citation}: {why}"
-
-

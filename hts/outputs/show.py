@@ -33,8 +33,9 @@ class Shown:
         """Headings: `from [degC]`, `from [degF]`."""
         return [f"{label} [{symbol}]" for symbol in self.units.symbols(dimension)]
 
-    def cells(self, value: Quantity | None, dimension: Dimension, toward: str = NEAREST
-              ) -> list[str]:
+    def cells(
+        self, value: Quantity | None, dimension: Dimension, toward: str = NEAREST
+    ) -> list[str]:
         """The numbers for those columns, empty where there is no value."""
         return [
             "" if value is None else number(value, symbol, toward)
@@ -73,8 +74,12 @@ class Shown:
     def tape_text(self, value: Quantity) -> str:
         """A length round the pipe, in running text."""
         symbols = self.units.symbols(LENGTH)
-        return _bracketed([f"{cell} {symbol}" for cell, symbol in zip(
-            self.tape_cells(value), symbols, strict=True)])
+        return _bracketed(
+            [
+                f"{cell} {symbol}"
+                for cell, symbol in zip(self.tape_cells(value), symbols, strict=True)
+            ]
+        )
 
     def setpoint(self, value: Quantity | None, window: Interval | None = None) -> str:
         """The cell of a temperature to be set."""
@@ -83,8 +88,10 @@ class Shown:
     def setpoint_text(self, value: Quantity, window: Interval | None = None) -> str:
         """A temperature to be set, in running text."""
         texts = [
-            f"{cell} {sign(symbol)}" for cell, symbol in zip(
-                self.setpoint_cells(value, window), self.units.symbols(TEMPERATURE), strict=True)
+            f"{cell} {sign(symbol)}"
+            for cell, symbol in zip(
+                self.setpoint_cells(value, window), self.units.symbols(TEMPERATURE), strict=True
+            )
         ]
         return _bracketed(texts)
 
@@ -101,10 +108,12 @@ class Shown:
         if window is None:
             return ""
         assert window.low is not None and window.high is not None
-        return _bracketed([
-            f"{number(window.low, symbol, UP)} to {number(window.high, symbol, DOWN)}"
-            for symbol in self.units.symbols(window.dimension)
-        ])
+        return _bracketed(
+            [
+                f"{number(window.low, symbol, UP)} to {number(window.high, symbol, DOWN)}"
+                for symbol in self.units.symbols(window.dimension)
+            ]
+        )
 
     def _symbols(self, value: Quantity) -> tuple[str, ...]:
         # What has no unit of its own in a system, such as a hardness, stays as it was written.

@@ -33,10 +33,12 @@ def _places(page: Page, shown: Shown, sheet: JointSheet) -> None:
     entry = sheet.joint.entry
     page.heading(3, "Where they go")
     facts = [
-        f"12:00 is at: {entry.datum}." if entry.datum else
-        "12:00 is at: top, assumed, for the specification states no datum.",
-        f"Clock positions are seen {_seen(entry.viewed)}." if entry.viewed else
-        "CAUTION: the specification does not say from which side clock positions are seen. Left "
+        f"12:00 is at: {entry.datum}."
+        if entry.datum
+        else "12:00 is at: top, assumed, for the specification states no datum.",
+        f"Clock positions are seen {_seen(entry.viewed)}."
+        if entry.viewed
+        else "CAUTION: the specification does not say from which side clock positions are seen. Left "
         "and right can be changed over: settle it before marking.",
         "Arc: from 12:00 clockwise in that view, along the outside, with a tape.",
         "Distances along the pipe are from the weld centreline.",
@@ -46,18 +48,34 @@ def _places(page: Page, shown: Shown, sheet: JointSheet) -> None:
         facts.append(
             f"Once round an outside diameter of {shown.text(outside)}: {shown.tape_text(around)}. "
             "If the tape reads otherwise, take the angle of what it reads: arc = reading × angle "
-            "/ 360.")
+            "/ 360."
+        )
     page.bullets(facts)
     page.table(
-        ("Tag", "Duty", "Clock", "Angle, deg", shown.head("Arc from 12:00", LENGTH),
-         shown.head("Along the pipe", LENGTH), "Side", "Surface"),
+        (
+            "Tag",
+            "Duty",
+            "Clock",
+            "Angle, deg",
+            shown.head("Arc from 12:00", LENGTH),
+            shown.head("Along the pipe", LENGTH),
+            "Side",
+            "Surface",
+        ),
         [
-            (tag.tag, _duty(tag), str(tag.clock) if tag.clock is not None else "",
-             f"{float(tag.degrees):.4g}" if tag.degrees is not None else "",
-             shown.tape(tag.arc),
-             "on weld" if tag.on_weld else shown.bare(
-                 tag.offset.distance if tag.offset is not None else None, LENGTH) or "not stated",
-             tag.offset.side if tag.offset is not None else "", tag.surface)
+            (
+                tag.tag,
+                _duty(tag),
+                str(tag.clock) if tag.clock is not None else "",
+                f"{float(tag.degrees):.4g}" if tag.degrees is not None else "",
+                shown.tape(tag.arc),
+                "on weld"
+                if tag.on_weld
+                else shown.bare(tag.offset.distance if tag.offset is not None else None, LENGTH)
+                or "not stated",
+                tag.offset.side if tag.offset is not None else "",
+                tag.surface,
+            )
             for tag in sheet.tags
         ],
     )
@@ -65,7 +83,8 @@ def _places(page: Page, shown: Shown, sheet: JointSheet) -> None:
 
 def _seen(viewed: str) -> str:
     return {"with flow": "looking with the flow", "against flow": "looking against the flow"}.get(
-        viewed, viewed)
+        viewed, viewed
+    )
 
 
 def _diameters(tags: tuple[Tag, ...]) -> list[Quantity]:
@@ -76,8 +95,9 @@ def _diameters(tags: tuple[Tag, ...]) -> list[Quantity]:
 def _duty(tag: Tag) -> str:
     if tag.spare_of:
         return f"spare of {tag.spare_of}"
-    return " ".join(part for part in (tag.duty, tag.place or (tag.zone and f"zone {tag.zone}"))
-                    if part)
+    return " ".join(
+        part for part in (tag.duty, tag.place or (tag.zone and f"zone {tag.zone}")) if part
+    )
 
 
 def _connections(page: Page, shown: Shown, sheet: JointSheet) -> None:
@@ -87,11 +107,16 @@ def _connections(page: Page, shown: Shown, sheet: JointSheet) -> None:
     for_run = f" (channels for {sheet.hottest.program.name})" if sheet.hottest is not None else ""
     page.line(f"Warm each by hand and see that tag is channel before power goes on{for_run}.")
     page.table(
-        ("Tag", "Duty", "Controller", "Recorder", "Connected",
-         shown.head("Lead at least", LENGTH)),
+        ("Tag", "Duty", "Controller", "Recorder", "Connected", shown.head("Lead at least", LENGTH)),
         [
-            (tag.tag, _duty(tag), _channel(tag.controller), _channel(tag.recorder),
-             "yes" if tag.connected else "no: led out only", shown.bare(tag.lead, LENGTH, UP))
+            (
+                tag.tag,
+                _duty(tag),
+                _channel(tag.controller),
+                _channel(tag.recorder),
+                "yes" if tag.connected else "no: led out only",
+                shown.bare(tag.lead, LENGTH, UP),
+            )
             for tag in sheet.tags
         ],
     )
@@ -111,8 +136,16 @@ def _wire(page: Page, wire: Wire) -> None:
     page.table(
         ("Colours", "Marking", "Positive", "Negative", "Jacket", "Standard"),
         [
-            (what, marking, *((colours.positive, colours.negative, colours.jacket)
-                              if colours is not None else ("not held",) * 3), wire.standard)
+            (
+                what,
+                marking,
+                *(
+                    (colours.positive, colours.negative, colours.jacket)
+                    if colours is not None
+                    else ("not held",) * 3
+                ),
+                wire.standard,
+            )
             for what, marking, colours in rows
         ],
     )
@@ -123,19 +156,28 @@ def _proof(page: Page, shown: Shown, marks: Marks, sheet: JointSheet) -> None:
     if not proofs:
         return
     page.heading(3, "Proving a loop")
-    page.line("Millivolts at the end of the wire when the junction is at the hold setpoint and "
-              "the reference junction at the temperature named (ITS-90).")
+    page.line(
+        "Millivolts at the end of the wire when the junction is at the hold setpoint and "
+        "the reference junction at the temperature named (ITS-90)."
+    )
     page.table(
-        ("For", shown.head("At", TEMPERATURE), shown.head("Reference junction", TEMPERATURE),
-         "Expected, mV", shown.head("Limit of error of the wire, ±", DIFFERENCE),
-         "Source of the limit"),
+        (
+            "For",
+            shown.head("At", TEMPERATURE),
+            shown.head("Reference junction", TEMPERATURE),
+            "Expected, mV",
+            shown.head("Limit of error of the wire, ±", DIFFERENCE),
+            "Source of the limit",
+        ),
         [
             (
-                proof.program, shown.setpoint(proof.at),
+                proof.program,
+                shown.setpoint(proof.at),
                 marks.marked(shown.bare(proof.reference, TEMPERATURE), proof.reference_why),
                 proof.millivolts or "outside the range of the type",
                 marks.marked(shown.bare(proof.wire.error, DIFFERENCE, UP), proof.wire.why)
-                if proof.wire is not None else "not held",
+                if proof.wire is not None
+                else "not held",
                 proof.wire.why.cited if proof.wire is not None else "",
             )
             for proof in proofs
@@ -143,5 +185,7 @@ def _proof(page: Page, shown: Shown, marks: Marks, sheet: JointSheet) -> None:
     )
     assumed = [proof for proof in proofs if proof.reference_why.basis == "practice"]
     if assumed:
-        page.line(f"The reference junction at {shown.text(assumed[0].reference)} is assumed, for "
-                  "the specification states none.")
+        page.line(
+            f"The reference junction at {shown.text(assumed[0].reference)} is assumed, for "
+            "the specification states none."
+        )

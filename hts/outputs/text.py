@@ -6,9 +6,18 @@ import re
 
 _NUMBER = re.compile(r"-?[0-9]+(\.[0-9]+)?")
 # Spreadsheets take a cell that begins so for a formula; the wide forms count in some.
-_FORMULA = ("=", "+", "-", "@", "\t", "\r", "\N{FULLWIDTH EQUALS SIGN}",
-            "\N{FULLWIDTH PLUS SIGN}", "\N{FULLWIDTH HYPHEN-MINUS}",
-            "\N{FULLWIDTH COMMERCIAL AT}")
+_FORMULA = (
+    "=",
+    "+",
+    "-",
+    "@",
+    "\t",
+    "\r",
+    "\N{FULLWIDTH EQUALS SIGN}",
+    "\N{FULLWIDTH PLUS SIGN}",
+    "\N{FULLWIDTH HYPHEN-MINUS}",
+    "\N{FULLWIDTH COMMERCIAL AT}",
+)
 _MARKUP = re.compile(r"([\\`*_\[\]<>|~&#!$@])")
 # What readers turn into a link without being asked.
 _LINK = re.compile(r"(?i)(:)(?=//)|(?<=\bwww)(\.)|(?<=\bmailto)(:)|(?<=\bxmpp)(:)")

@@ -41,6 +41,10 @@ def _place(label: Label) -> dict[str, Any]:
     line, column = span.source.position(span.start)
     end_line, end_column = span.source.position(span.end)
     return {
-        "file": span.source.name, "line": line, "column": column,
-        "end_line": end_line, "end_column": end_column, "text": label.text,
+        "file": span.source.name,
+        "line": line,
+        "column": column,
+        "end_line": end_line,
+        "end_column": end_column,
+        "text": label.text,
     }

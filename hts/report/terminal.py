@@ -12,8 +12,10 @@ _WIDEST = 160
 def write(results: Results, *, colour: bool) -> str:
     """The whole report as text."""
     parts = [_finding(finding, colour) for finding in results.findings]
-    parts += [f"{_paint('cannot read', '31;1', colour)} {printable(f.name)}: {f.reason}\n"
-              for f in results.failures]
+    parts += [
+        f"{_paint('cannot read', '31;1', colour)} {printable(f.name)}: {f.reason}\n"
+        for f in results.failures
+    ]
     parts.append(_summary(results))
     return "\n".join(parts)
 
@@ -72,9 +74,7 @@ def printable(text: str) -> str:
     specification cannot steer the terminal it is shown on."""
     if text.isprintable():
         return text
-    return "".join(
-        c if c.isprintable() or c == "\t" else f"<U+{ord(c):04X}>" for c in text
-    )
+    return "".join(c if c.isprintable() or c == "\t" else f"<U+{ord(c):04X}>" for c in text)
 
 
 def _paint(text: str, code: str, colour: bool) -> str:

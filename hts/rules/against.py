@@ -11,7 +11,9 @@ from hts.rules.rule import Rule
 from hts.text import Span
 
 _KNOWN = {
-    "published": "published", "memory": "from memory", "practice": "common practice",
+    "published": "published",
+    "memory": "from memory",
+    "practice": "common practice",
     "derived": "derived",
 }
 _WEAK = ("memory", "practice")
@@ -31,14 +33,21 @@ def broken(governing: Governing, direction: Direction, value: Amount) -> list[De
     """The demands a value does not meet, the strictest first."""
     sign = 1 if direction == "maximum" else -1
     return [
-        demand for demand in governing.ordered(direction)
+        demand
+        for demand in governing.ordered(direction)
         if sign * (size(value) - size(demand.bounds[direction])) > 0
     ]
 
 
 def against(
-    rule: Rule, governing: Governing | None, direction: Direction, value: Amount, at: Span, *,
-    address: str, what: str,
+    rule: Rule,
+    governing: Governing | None,
+    direction: Direction,
+    value: Amount,
+    at: Span,
+    *,
+    address: str,
+    what: str,
 ) -> Finding | None:
     """A finding where a value breaks what governs it.
 
@@ -51,8 +60,14 @@ def against(
 
 
 def breaks(
-    rule: Rule, found: list[Demand], direction: Direction, value: Amount, at: Span, *,
-    address: str, what: str,
+    rule: Rule,
+    found: list[Demand],
+    direction: Direction,
+    value: Amount,
+    at: Span,
+    *,
+    address: str,
+    what: str,
 ) -> Finding:
     """The finding that a value breaks these demands, of which the first is the strictest."""
     first = found[0]
@@ -65,7 +80,10 @@ def breaks(
     side = f" on the {first.side} side" if first.side else ""
     return rule.found(
         f"{what} is {shown(value)}, but {cited(first.limit.source)} {asks} {bound}{side}",
-        at, address=address, others=places(first.limit.source), notes=notes,
+        at,
+        address=address,
+        others=places(first.limit.source),
+        notes=notes,
         help=f"make it {bound} or {'more' if direction == 'minimum' else 'less'}",
         # A figure from memory warns; a firm one that is broken as well makes an error.
         basis=(firm or first).limit.source.basis,

@@ -11,9 +11,7 @@ from hts.rules.steps import treated
 
 def edge_monitors(joint: Joint, edge: str) -> list[Thermocouple]:
     """Those that monitor an edge, such as ``soak edge``."""
-    return [
-        tc for tc in joint.thermocouples if tc.duty == MONITORS and tc.entry.monitors == edge
-    ]
+    return [tc for tc in joint.thermocouples if tc.duty == MONITORS and tc.entry.monitors == edge]
 
 
 def watched(case: Case, joint: Joint, edge: str) -> bool:

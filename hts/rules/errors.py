@@ -74,7 +74,8 @@ def reading_error(treatment: Treatment, at: Quantity) -> ReadingError:
     if wire is not None:
         parts.append(ErrorSize(wire.size, f"error of the wire ({wire.source})"))
     instruments = [
-        (one.error, one.name) for one in (controller, treatment.recorder)
+        (one.error, one.name)
+        for one in (controller, treatment.recorder)
         if one is not None and one.error is not None
     ]
     if instruments:

@@ -128,9 +128,9 @@ power source PS1 {
 """
 
 #: The same under an owner's procedure.
-PROCEDURE = BUTT.replace(
-    "local-heating\n", "local-heating\n  follows      P-07\n"
-) + """
+PROCEDURE = (
+    BUTT.replace("local-heating\n", "local-heating\n  follows      P-07\n")
+    + """
 procedure P-07 "Local heat treatment of piping welds" {
   revision         2 on 2026-03-01 status for construction
   applies to p-number  1, 4, 5A
@@ -151,11 +151,17 @@ procedure P-07 "Local heat treatment of piping welds" {
   recorder interval at most 60 s
 }
 """
+)
 
 #: The same baked out before it is stress relieved.
-BAKE = PROCEDURE.replace("requires monitor", "bake width at least 75 mm each side\n"
-                         "  bake temperature at least 300 degC\n  bake time at least 2 h\n"
-                         "  requires monitor") + """
+BAKE = (
+    PROCEDURE.replace(
+        "requires monitor",
+        "bake width at least 75 mm each side\n"
+        "  bake temperature at least 300 degC\n  bake time at least 2 h\n"
+        "  requires monitor",
+    )
+    + """
 bake W12 {
   width             100 mm each side
   begins            from preheat
@@ -172,6 +178,7 @@ bake W12 {
   hold counts       while all in range
 }
 """
+)
 
 #: Preheat alone, in inches and degrees Fahrenheit, on pipe too thin for more.
 PREHEAT = """\
@@ -222,12 +229,16 @@ preheat D3 {
 """
 
 #: A set-on branch of another wall, each side with a size of its own.
-BRANCH = BUTT.replace("joint W12 {\n  kind       girth butt", "joint W12 {\n  kind       branch"
-    ).replace("  pipe       NPS 12 schedule 120\n  wall       25.4 mm measured\n", (
+BRANCH = BUTT.replace(
+    "joint W12 {\n  kind       girth butt", "joint W12 {\n  kind       branch"
+).replace(
+    "  pipe       NPS 12 schedule 120\n  wall       25.4 mm measured\n",
+    (
         "  side run of pipe NPS 12 wall 25.4 mm measured\n"
         "  side branch of pipe NPS 10 wall 21 mm measured\n"
         "  branch weld sketch 1 cover fillet 10 mm\n"
-    ))
+    ),
+)
 
 BASES = {"butt": BUTT, "procedure": PROCEDURE, "bake": BAKE, "preheat": PREHEAT, "branch": BRANCH}
 

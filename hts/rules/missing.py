@@ -11,9 +11,14 @@ _SIZE = ("the size of the pipe", "`pipe NPS … schedule …`")
 _WALL = ("the wall", "`wall … measured`")
 #: Fact -> what it is called, and how it is stated; other facts have no entry of their own.
 _ENTRIES = {
-    "wall": _WALL, "thicker_wall": _WALL, "thinner_wall": _WALL, "run_wall": _WALL,
+    "wall": _WALL,
+    "thicker_wall": _WALL,
+    "thinner_wall": _WALL,
+    "run_wall": _WALL,
     "branch_wall": _WALL,
-    "outside_diameter": _SIZE, "inside_diameter": _SIZE, "inside_radius": _SIZE,
+    "outside_diameter": _SIZE,
+    "inside_diameter": _SIZE,
+    "inside_radius": _SIZE,
     "nominal_size": _SIZE,
     "throat": ("the throat of the weld", "`throat … mm`"),
     "groove_depth": ("the depth of the groove", "`groove depth … mm`"),
@@ -45,12 +50,25 @@ _ENTRIES = {
     "band_ratio": ("the band ratio", "`band ratio 5`"),
 }
 _OF_MATERIAL = (
-    "p_number", "group_number", "en_group", "carbon", "chromium", "tensile_strength",
-    "lower_critical", "grade",
+    "p_number",
+    "group_number",
+    "en_group",
+    "carbon",
+    "chromium",
+    "tensile_strength",
+    "lower_critical",
+    "grade",
 )
 _OF_SIZE = (
-    "wall", "thicker_wall", "thinner_wall", "run_wall", "branch_wall", "outside_diameter",
-    "inside_diameter", "inside_radius", "nominal_size",
+    "wall",
+    "thicker_wall",
+    "thinner_wall",
+    "run_wall",
+    "branch_wall",
+    "outside_diameter",
+    "inside_diameter",
+    "inside_radius",
+    "nominal_size",
 )
 
 
@@ -59,7 +77,8 @@ def wanted(names: Iterable[str]) -> tuple[str, str]:
     said: dict[str, str] = {}
     for name in names:
         words, entry = _ENTRIES.get(name) or (
-            FACTS[name].meaning if name in FACTS else name.replace("_", " "), ""
+            FACTS[name].meaning if name in FACTS else name.replace("_", " "),
+            "",
         )
         said[words] = entry
     return " and ".join(said), ", ".join(entry for entry in said.values() if entry)
@@ -89,7 +108,9 @@ def already_told(joint: Joint) -> tuple[str, ...]:
         said is not None and (said.nps is not None or said.dn is not None) for said in sized
     ) and any(side.outside_diameter is None or side.wall is None for side in joint.sides)
     unknown_grade = any(
-        side.material is not None and side.material.grade is not None and side.grade is None
+        side.material is not None
+        and side.material.grade is not None
+        and side.grade is None
         and side.material.p_number is None
         for side in joint.sides
     )

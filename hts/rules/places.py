@@ -12,9 +12,14 @@ from hts.quantities.clock import PI
 
 #: Sides of the weld as a sign along the axis, by the way the text names them.
 _AXES = {
-    "upstream": ("flow", -1), "downstream": ("flow", 1), "side A": ("A to B", -1),
-    "side B": ("A to B", 1), "on run": ("run to branch", -1), "on branch": ("run to branch", 1),
-    "below": ("height", -1), "above": ("height", 1),
+    "upstream": ("flow", -1),
+    "downstream": ("flow", 1),
+    "side A": ("A to B", -1),
+    "side B": ("A to B", 1),
+    "on run": ("run to branch", -1),
+    "on branch": ("run to branch", 1),
+    "below": ("height", -1),
+    "above": ("height", 1),
 }
 #: Welds that go round a pipe, so that places on them are told by the clock.
 ROUND = ("girth butt", "branch", "socket", "fillet", "seal")

@@ -22,7 +22,8 @@ def asked(case: Case, limits: JointLimits, field: str) -> list[tuple[Authority, 
         lines = getattr(procedure, field) if procedure is not None else ()
         if lines and procedure is not None and applies(procedure, limits):
             found += [
-                (authority, line) for line in lines
+                (authority, line)
+                for line in lines
                 if getattr(line, "when", None) is None or _holds(line.when, limits)
             ]
     return found
@@ -57,8 +58,10 @@ def _facts(limits: JointLimits) -> list[dict[str, Fact]]:
     """The stated facts of each side and the widths and the thickness worked out from them."""
     derived: dict[str, Fact] = {}
     for name, value in (
-        ("t", limits.thickness), ("soak_band", limits.band("soak band")),
-        ("heated_band", limits.band("heated band")), ("zones", limits.zone_count()),
+        ("t", limits.thickness),
+        ("soak_band", limits.band("soak band")),
+        ("heated_band", limits.band("heated band")),
+        ("zones", limits.zone_count()),
     ):
         if value is not None:
             derived[name] = value

@@ -50,7 +50,14 @@ def rate_findings(
             first = demands[0]
             above = f" above {first.above.both()}" if first.above is not None else ""
             found.append(
-                breaks(rule, demands, direction, rate, segment.place("rate"),
-                       address=treatment.address, what=f"the {words}ing rate{above}")
+                breaks(
+                    rule,
+                    demands,
+                    direction,
+                    rate,
+                    segment.place("rate"),
+                    address=treatment.address,
+                    what=f"the {words}ing rate{above}",
+                )
             )
     return found

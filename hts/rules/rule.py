@@ -49,8 +49,18 @@ class Rule:
     __slots__ = ("bad", "basis", "check", "family", "good", "kind", "source", "subject")
 
     def __init__(
-        self, code: str, name: str, severity: Severity, *, summary: str, why: str, fix: str,
-        source: str, basis: str, bad: Iterable[Bad], good: Iterable[Good] = (),
+        self,
+        code: str,
+        name: str,
+        severity: Severity,
+        *,
+        summary: str,
+        why: str,
+        fix: str,
+        source: str,
+        basis: str,
+        bad: Iterable[Bad],
+        good: Iterable[Good] = (),
         floor: Severity | None = None,
     ) -> None:
         self.kind = Kind(code, name, severity, summary, why, fix, floor)
@@ -80,8 +90,15 @@ class Rule:
         return check
 
     def found(
-        self, message: str, at: Span, *, address: str, label: str = "",
-        others: Iterable[Label] = (), notes: Iterable[str] = (), help: str = "",
+        self,
+        message: str,
+        at: Span,
+        *,
+        address: str,
+        label: str = "",
+        others: Iterable[Label] = (),
+        notes: Iterable[str] = (),
+        help: str = "",
         basis: str = "published",
     ) -> Finding:
         """A finding of this rule. ``basis`` is that of the figure the finding rests on: one from
@@ -90,8 +107,14 @@ class Rule:
         if basis in ("memory", "practice") and severity == "error":
             severity = WARNING
         return Finding(
-            self.kind, message, Label(at, label), address=address, others=others, notes=notes,
-            help=help or self.kind.fix, severity=severity,
+            self.kind,
+            message,
+            Label(at, label),
+            address=address,
+            others=others,
+            notes=notes,
+            help=help or self.kind.fix,
+            severity=severity,
         )
 
 

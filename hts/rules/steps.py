@@ -99,4 +99,3 @@ def hottest(case: Case, treatment: Treatment) -> tuple[Hold, Quantity] | None:
         if found is None or held.high > found[1]:
             found = hold, held.high
     return found
-

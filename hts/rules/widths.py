@@ -32,8 +32,12 @@ def band_finding(rule: Rule, case: Case, joint: Joint, band: str) -> Finding | N
         # The insulated width follows from the heated one: told there.
         return None
     return against(
-        rule, limits_of(case, joint).of(f"{band} band"), "minimum", width,
-        heating.place(f"{band}_band"), address=f"{joint.address}/heating",
+        rule,
+        limits_of(case, joint).of(f"{band} band"),
+        "minimum",
+        width,
+        heating.place(f"{band}_band"),
+        address=f"{joint.address}/heating",
         what=f"the {band} band of {joint.name} in total",
     )
 
@@ -42,6 +46,4 @@ def too_narrow(case: Case, joint: Joint, band: str) -> bool:
     """Whether a stated band is narrower than what governs it."""
     width = stated_width(case, joint, band)
     governing = limits_of(case, joint).of(f"{band} band")
-    return width is not None and governing is not None and bool(
-        broken(governing, "minimum", width)
-    )
+    return width is not None and governing is not None and bool(broken(governing, "minimum", width))

@@ -122,14 +122,18 @@ class _Mender:
                 self._say(
                     MISSING_OPENING_BRACE,
                     f"the block of {first.text!r} is closed but never opened",
-                    last.end, last.end,
+                    last.end,
+                    last.end,
                     f"write {{ after {last.text}",
                 )
                 self.tokens.insert(end, Token("LBRACE", "", last.end, last.end))
                 return
         token = self.tokens[index]
         self._say(
-            STRAY_CLOSING_BRACE, "this } closes nothing", token.start, token.end,
+            STRAY_CLOSING_BRACE,
+            "this } closes nothing",
+            token.start,
+            token.end,
             "remove it, or look for a block closed too early above",
         )
         del self.tokens[index]
@@ -159,14 +163,20 @@ class _Mender:
     def _unclosed(
         self, opened: list[tuple[int, _Line]], suspect: tuple[int, int, _Line] | None
     ) -> None:
-        if suspect is not None and self.source.column(self.tokens[suspect[0]].start) < suspect[2].indent:
+        if (
+            suspect is not None
+            and self.source.column(self.tokens[suspect[0]].start) < suspect[2].indent
+        ):
             close_at, at, line = suspect
         else:
             at, line = opened[-1]
             close_at = self._outdent_after(at, line.indent)
         brace, first = self.tokens[at], self.tokens[line.first]
         self._say(
-            UNCLOSED_BLOCK, f"the block of {first.text!r} is never closed", brace.start, brace.end,
+            UNCLOSED_BLOCK,
+            f"the block of {first.text!r} is never closed",
+            brace.start,
+            brace.end,
             "write } on a line of its own where the block ends",
         )
         place = self.tokens[close_at - 1].end if close_at else 0
@@ -192,7 +202,10 @@ class _Mender:
     def _cut(self, index: int) -> list[Token]:
         token = self.tokens[index]
         self._say(
-            TOO_DEEP, f"blocks are nested deeper than {DEEPEST}", token.start, token.end,
+            TOO_DEEP,
+            f"blocks are nested deeper than {DEEPEST}",
+            token.start,
+            token.end,
             "close the blocks above; the rest of the file was not read",
         )
         kept = self.tokens[:index]

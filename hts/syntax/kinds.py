@@ -3,70 +3,90 @@
 from hts.findings import ERROR, Kind
 
 UNREADABLE_CHARACTER = Kind(
-    "S101", "unreadable-character", ERROR,
+    "S101",
+    "unreadable-character",
+    ERROR,
     "A character that no value, name or sign of the language begins with.",
     "What cannot be read is not checked, and an unchecked value must not reach the pipe.",
     "Remove the character, or put the text in double quotes.",
     ERROR,
 )
 UNFINISHED_TEXT = Kind(
-    "S102", "unfinished-text", ERROR,
+    "S102",
+    "unfinished-text",
+    ERROR,
     "Text in double quotes that does not end on its line.",
     "The rest of the line would silently become part of the text.",
     'Close the text with a double quote; inside it write \\" for a quote.',
     ERROR,
 )
 DECIMAL_COMMA = Kind(
-    "S103", "decimal-comma", ERROR,
+    "S103",
+    "decimal-comma",
+    ERROR,
     "A comma between digits.",
     "25,4 can be read as 25.4 or as the two numbers 25 and 4.",
     "Write a decimal point, or a blank after the comma of a list.",
     ERROR,
 )
 MISSING_OPENING_BRACE = Kind(
-    "S104", "missing-opening-brace", ERROR,
+    "S104",
+    "missing-opening-brace",
+    ERROR,
     "A block that is closed but was never opened.",
     "Without the brace the entries belong to something else than they seem to.",
     "Put { at the end of the line that begins the block.",
     ERROR,
 )
 UNCLOSED_BLOCK = Kind(
-    "S105", "unclosed-block", ERROR,
+    "S105",
+    "unclosed-block",
+    ERROR,
     "A block without its closing brace.",
     "Everything that follows would belong to this block.",
     "Put } on a line of its own where the block ends.",
     ERROR,
 )
 STRAY_CLOSING_BRACE = Kind(
-    "S106", "stray-closing-brace", ERROR,
+    "S106",
+    "stray-closing-brace",
+    ERROR,
     "A closing brace with no block to close.",
     "A block was probably closed too early, so entries stand in the wrong place.",
     "Remove the brace, or find the block that was closed too early.",
     ERROR,
 )
 BRACE_ON_OWN_LINE = Kind(
-    "S107", "brace-on-own-line", ERROR,
+    "S107",
+    "brace-on-own-line",
+    ERROR,
     "An opening brace on the line after its entry.",
     "A line end ends the entry, so the block would have no owner.",
     "Move { to the end of the line before.",
     ERROR,
 )
 MISSING_LINE_BREAK = Kind(
-    "S108", "missing-line-break", ERROR,
+    "S108",
+    "missing-line-break",
+    ERROR,
     "Two entries on one line.",
     "Each entry has a line of its own, so that a change of one shows as one line.",
     "Begin a new line.",
     ERROR,
 )
 UNEXPECTED_SIGN = Kind(
-    "S109", "unexpected-sign", ERROR,
+    "S109",
+    "unexpected-sign",
+    ERROR,
     "A sign where the language has no use for it.",
     "A value that is only half readable could be taken for another.",
     "Remove the sign, or write the missing part of the value.",
     ERROR,
 )
 TOO_DEEP = Kind(
-    "S110", "blocks-too-deep", ERROR,
+    "S110",
+    "blocks-too-deep",
+    ERROR,
     "Blocks nested deeper than any entry of the language.",
     "No entry needs it; a brace is likely to be missing.",
     "Close the blocks that should have ended.",
@@ -74,6 +94,14 @@ TOO_DEEP = Kind(
 )
 
 KINDS = (
-    UNREADABLE_CHARACTER, UNFINISHED_TEXT, DECIMAL_COMMA, MISSING_OPENING_BRACE, UNCLOSED_BLOCK,
-    STRAY_CLOSING_BRACE, BRACE_ON_OWN_LINE, MISSING_LINE_BREAK, UNEXPECTED_SIGN, TOO_DEEP,
+    UNREADABLE_CHARACTER,
+    UNFINISHED_TEXT,
+    DECIMAL_COMMA,
+    MISSING_OPENING_BRACE,
+    UNCLOSED_BLOCK,
+    STRAY_CLOSING_BRACE,
+    BRACE_ON_OWN_LINE,
+    MISSING_LINE_BREAK,
+    UNEXPECTED_SIGN,
+    TOO_DEEP,
 )

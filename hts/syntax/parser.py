@@ -167,7 +167,9 @@ class _Recovery:
 
     def _after_block(self, machine: Machine, token: Token) -> bool:
         self._say(
-            MISSING_LINE_BREAK, f"{_shown(token)} follows a block on the same line", token,
+            MISSING_LINE_BREAK,
+            f"{_shown(token)} follows a block on the same line",
+            token,
             "begin a new line after }",
         )
         machine.feed(Token("_NL", "", token.start, token.start))
@@ -182,35 +184,63 @@ class _Recovery:
             machine.states.pop()
             items = (value if isinstance(value, list) else [value]) + items
         start = items[0].start if items else token.start
-        kept = [i for i in items if not isinstance(i, Token) or i.kind not in ("DOTS", "PLUS_MINUS")]
+        kept = [
+            i for i in items if not isinstance(i, Token) or i.kind not in ("DOTS", "PLUS_MINUS")
+        ]
         machine.goto("phrase", _Phrase(kept, start, max(start, token.start), broken=True))
 
     def _explain(self, machine: Machine, token: Token) -> None:
         before = machine.values[-1] if machine.values else None
         if token.kind == "UNFINISHED":
-            self._say(UNFINISHED_TEXT, "this text is not closed on its line", token,
-                      'close it with a double quote: "…"')
+            self._say(
+                UNFINISHED_TEXT,
+                "this text is not closed on its line",
+                token,
+                'close it with a double quote: "…"',
+            )
         elif token.kind == "DECIMAL_COMMA":
-            self._say(DECIMAL_COMMA, "a comma stands between two digits", token,
-                      "write a decimal point (25.4), or a blank after the comma of a list")
+            self._say(
+                DECIMAL_COMMA,
+                "a comma stands between two digits",
+                token,
+                "write a decimal point (25.4), or a blank after the comma of a list",
+            )
         elif token.kind == "ILLEGAL":
-            self._say(UNREADABLE_CHARACTER, f"{_shown(token)} has no meaning here", token,
-                      "remove it, or put the text in double quotes")
+            self._say(
+                UNREADABLE_CHARACTER,
+                f"{_shown(token)} has no meaning here",
+                token,
+                "remove it, or put the text in double quotes",
+            )
         elif token.kind == "LBRACE":
-            self._say(UNEXPECTED_SIGN, "this { has no entry before it", token,
-                      "write what the block describes before the brace")
+            self._say(
+                UNEXPECTED_SIGN,
+                "this { has no entry before it",
+                token,
+                "write what the block describes before the brace",
+            )
         elif isinstance(before, Token) and before.kind in ("DOTS", "PLUS_MINUS"):
             what = "range" if before.kind == "DOTS" else "tolerance"
             example = "690 .. 720 degC" if what == "range" else "705 +/- 15 degC"
-            self._say(UNEXPECTED_SIGN, f"this {what} has no value after {before.text}", before,
-                      f"write both parts, as in {example}")
+            self._say(
+                UNEXPECTED_SIGN,
+                f"this {what} has no value after {before.text}",
+                before,
+                f"write both parts, as in {example}",
+            )
         else:
-            self._say(UNEXPECTED_SIGN, f"{_shown(token)} has no value before it", token,
-                      "write a value, as in 690 .. 720 degC or 705 +/- 15 degC")
+            self._say(
+                UNEXPECTED_SIGN,
+                f"{_shown(token)} has no value before it",
+                token,
+                "write a value, as in 690 .. 720 degC or 705 +/- 15 degC",
+            )
 
     def _say(self, kind: Kind, message: str, token: Token, help: str) -> None:
         end = max(token.end, token.start)
-        self.report.add(Finding(kind, message, Label(self.source.span(token.start, end)), help=help))
+        self.report.add(
+            Finding(kind, message, Label(self.source.span(token.start, end)), help=help)
+        )
 
 
 def _shown(token: Token) -> str:

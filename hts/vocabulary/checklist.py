@@ -29,8 +29,10 @@ PROCEDURE = (
     Asked("kinds of part", "job.scope.part"),
     Asked("heating methods covered", "job.scope.method; procedure.applies to method.each"),
     Asked("highest temperature covered", "job.scope.temperature at most"),
-    Asked("diameters covered", "job.scope.outside diameter; "
-          "procedure.applies to outside diameter.at most"),
+    Asked(
+        "diameters covered",
+        "job.scope.outside diameter; procedure.applies to outside diameter.at most",
+    ),
     Asked("walls covered", "job.scope.wall; procedure.applies to wall.at most"),
     Asked("pipe axis covered", "job.scope.axis"),
     Asked("materials covered", "procedure.applies to p-number.each"),
@@ -75,14 +77,21 @@ PROCEDURE = (
     Asked("thermocouple class", "joint.thermocouples.class"),
     Asked("thermocouple wire", "joint.thermocouples.gauge; joint.thermocouples.wire insulation"),
     Asked("attachment", "joint.thermocouples.attached.how"),
-    Asked("lead length", "joint.thermocouples.lead at least; "
-          "joint.thermocouples.thermocouple.lead"),
-    Asked("shielding", "joint.thermocouples.junction cover; "
-          "joint.thermocouples.extension.shielded"),
-    Asked("number of thermocouples", "procedure.thermocouples.at least; "
-          "procedure.control thermocouples.at least; procedure.monitoring thermocouples.at least"),
-    Asked("position of thermocouples", "joint.thermocouples.thermocouple.at; "
-          "procedure.requires monitor.watched"),
+    Asked(
+        "lead length", "joint.thermocouples.lead at least; joint.thermocouples.thermocouple.lead"
+    ),
+    Asked(
+        "shielding", "joint.thermocouples.junction cover; joint.thermocouples.extension.shielded"
+    ),
+    Asked(
+        "number of thermocouples",
+        "procedure.thermocouples.at least; "
+        "procedure.control thermocouples.at least; procedure.monitoring thermocouples.at least",
+    ),
+    Asked(
+        "position of thermocouples",
+        "joint.thermocouples.thermocouple.at; procedure.requires monitor.watched",
+    ),
     Asked("insulation material", "joint.heating.insulation.material"),
     Asked("insulation thickness", "joint.heating.insulation.thickness"),
     Asked("insulation width", "joint.heating.insulation.width"),
@@ -94,8 +103,9 @@ PROCEDURE = (
     Asked("horizontal, vertical or inclined", "joint.axis.lies; joint.axis.at"),
     Asked("unequal thickness", "joint.side.wall"),
     Asked("fittings", "joint.side.part"),
-    Asked("extension cable", "joint.thermocouples.extension.code; "
-          "joint.thermocouples.extension.class"),
+    Asked(
+        "extension cable", "joint.thermocouples.extension.code; joint.thermocouples.extension.class"
+    ),
     Asked("polarity", "joint.thermocouples.colours; before heat.check.about = polarity"),
     Asked("recorder range", "recorder.channels.range"),
     Asked("recorder points", "recorder.channels.count"),
@@ -124,8 +134,10 @@ PROCEDURE = (
     Asked("hardness", "after heat.hardness.at most"),
     Asked("calibration of the recorder", "recorder.calibrated.on; recorder.calibrated.until"),
     Asked("calibration of the controller", "controller.calibrated.on; controller.calibrated.until"),
-    Asked("calibration of thermocouples", "joint.thermocouples.calibrated.on; "
-          "joint.thermocouples.error"),
+    Asked(
+        "calibration of thermocouples",
+        "joint.thermocouples.calibrated.on; joint.thermocouples.error",
+    ),
     Asked("calibration interval", "procedure.calibration at most"),
     Asked("qualification with heat treatment", "joint.qualified.condition"),
     Asked("hold points", "before heat.hold point.text; before heat.hold point.by"),
@@ -134,15 +146,20 @@ PROCEDURE = (
     Asked("which document prevails", "job.precedence"),
     Asked("control zones", "joint.heating.zones; procedure.zones.at least"),
     Asked("thermocouple of each zone", "joint.thermocouples.thermocouple.controls"),
-    Asked("spare thermocouples", "procedure.requires spare for.which; "
-          "joint.thermocouples.thermocouple.spare for"),
+    Asked(
+        "spare thermocouples",
+        "procedure.requires spare for.which; joint.thermocouples.thermocouple.spare for",
+    ),
     Asked("power failure", "cycle.on power loss.action; cycle.on power loss.within"),
     Asked("loss of a thermocouple", "cycle.on thermocouple loss.action"),
     Asked("loss of a heater", "cycle.on heater loss.action"),
     Asked("interruption", "cycle.interrupted hold"),
     Asked("heating too fast", "cycle.on over-rate.action"),
-    Asked("hydrogen release: temperature and time", "bake.hold.range; bake.hold.for; "
-          "procedure.bake temperature.at least; procedure.bake time.at least"),
+    Asked(
+        "hydrogen release: temperature and time",
+        "bake.hold.range; bake.hold.for; "
+        "procedure.bake temperature.at least; procedure.bake time.at least",
+    ),
     Asked("hydrogen release: width", "bake.width; procedure.bake width.at least"),
     Asked("calculations", "joint.calculation.number; joint.calculation.for"),
     Asked("supports while hot", "joint.support.where; joint.support.state"),
@@ -203,17 +220,26 @@ INSTRUCTION = (
     Asked("gradient band", "joint.heating.gradient band"),
     Asked("thermocouple tag", "joint.thermocouples.thermocouple.name"),
     Asked("its zone", "joint.thermocouples.thermocouple.controls"),
-    Asked("its duty", "joint.thermocouples.thermocouple.monitors; "
-          "joint.thermocouples.thermocouple.controls"),
-    Asked("its clock position or arc", "joint.thermocouples.thermocouple.at; "
-          "joint.thermocouples.thermocouple.arc"),
-    Asked("its distance from the weld, and side", "joint.thermocouples.thermocouple.offset; "
-          "joint.thermocouples.thermocouple.on weld"),
+    Asked(
+        "its duty",
+        "joint.thermocouples.thermocouple.monitors; joint.thermocouples.thermocouple.controls",
+    ),
+    Asked(
+        "its clock position or arc",
+        "joint.thermocouples.thermocouple.at; joint.thermocouples.thermocouple.arc",
+    ),
+    Asked(
+        "its distance from the weld, and side",
+        "joint.thermocouples.thermocouple.offset; joint.thermocouples.thermocouple.on weld",
+    ),
     Asked("outside or inside", "joint.thermocouples.thermocouple.surface"),
     Asked("its attachment", "joint.thermocouples.attached.how"),
     Asked("its wire", "joint.thermocouples.type"),
-    Asked("its channel", "joint.thermocouples.thermocouple.channel; "
-          "joint.thermocouples.thermocouple.control channel"),
+    Asked(
+        "its channel",
+        "joint.thermocouples.thermocouple.channel; "
+        "joint.thermocouples.thermocouple.control channel",
+    ),
     Asked("what it is the spare of", "joint.thermocouples.thermocouple.spare for"),
     Asked("sketch: unrolled view and section", "", "drawn from zones, heaters and thermocouples"),
     Asked("the cycle", "cycle.for; cycle.name"),
@@ -250,8 +276,10 @@ SETPOINTS = (
     Asked("action at the end", "cycle.finally"),
     Asked("tolerated excursion", "cycle.excursion.at most"),
     Asked("step of hand-written readings", "during heat.reading every"),
-    Asked("who verified it", "before heat.check.about = program matches procedure; "
-          "before heat.check.by"),
+    Asked(
+        "who verified it",
+        "before heat.check.about = program matches procedure; before heat.check.by",
+    ),
 )
 
 BEFORE_HEAT = (
@@ -264,13 +292,18 @@ BEFORE_HEAT = (
     Asked("temporary attachments removed", "before heat.check.about = attachments removed"),
     Asked("machined faces coated", "before heat.check.about = machined faces protected"),
     Asked("bore free of liquid", "joint.heating.bore = drained and dry"),
-    Asked("ends closed against draught, and vented", "before heat.check.about = ends closed; "
-          "joint.heating.ends = closed and vented"),
+    Asked(
+        "ends closed against draught, and vented",
+        "before heat.check.about = ends closed; joint.heating.ends = closed and vented",
+    ),
     Asked("supports", "before heat.check.about = supports"),
     Asked("flanges unbolted", "before heat.check.about = flanges unbolted; joint.flanges"),
     Asked("springs and hangers pinned or released", "joint.support.state = locked"),
-    Asked("instruments, gaskets and seals nearby", "joint.nearby.removed; joint.nearby.protected; "
-          "before heat.check.about = nearby items protected"),
+    Asked(
+        "instruments, gaskets and seals nearby",
+        "joint.nearby.removed; joint.nearby.protected; "
+        "before heat.check.about = nearby items protected",
+    ),
     Asked("continuity of heaters", "before heat.check.about = heater continuity"),
     Asked("insulation resistance", "before heat.insulation resistance at least"),
     Asked("zones as drawn", "before heat.check.about = zones match drawing"),
@@ -280,16 +313,23 @@ BEFORE_HEAT = (
     Asked("spares connected", "before heat.check.about = spares connected"),
     Asked("junctions shielded", "before heat.check.about = junctions shielded"),
     Asked("cable rating", "before heat.check.about = cable rating; power source.cable rating"),
-    Asked("recorder range and clock, chart marked", "before heat.check.about = recorder set; "
-          "recorder.clock"),
-    Asked("colours or pens of the channels", "before heat.check.about = channel map; "
-          "recorder.traces told by"),
+    Asked(
+        "recorder range and clock, chart marked",
+        "before heat.check.about = recorder set; recorder.clock",
+    ),
+    Asked(
+        "colours or pens of the channels",
+        "before heat.check.about = channel map; recorder.traces told by",
+    ),
     Asked("calibration in date", "before heat.check.about = calibration in date"),
     Asked("program as the procedure", "before heat.check.about = program matches procedure"),
     Asked("power and standby", "before heat.check.about = power and standby; power source.standby"),
     Asked("fire watch", "before heat.check.about = fire watch"),
-    Asked("barriers and signs", "before heat.check.about = barriers and signs; "
-          "before heat.check.about = hot-surface warning"),
+    Asked(
+        "barriers and signs",
+        "before heat.check.about = barriers and signs; "
+        "before heat.check.about = hot-surface warning",
+    ),
     Asked("lighting and access", "before heat.check.about = lighting and access"),
     Asked("insulation complete", "before heat.check.about = insulation complete"),
     Asked("inspector told", "before heat.hold point.by"),

@@ -28,7 +28,16 @@ class Field:
     """One thing an entry can say."""
 
     __slots__ = (
-        "doc", "entry", "example", "family", "form", "many", "name", "required", "type", "words",
+        "doc",
+        "entry",
+        "example",
+        "family",
+        "form",
+        "many",
+        "name",
+        "required",
+        "type",
+        "words",
     )
 
     def __init__(
@@ -70,7 +79,12 @@ def value(type: Type, doc: str, *, optional: bool = False, many: bool = False) -
 
 
 def clause(
-    words: str, type: Type, doc: str, *, required: bool = False, many: bool = False,
+    words: str,
+    type: Type,
+    doc: str,
+    *,
+    required: bool = False,
+    many: bool = False,
     example: str = "",
 ) -> Any:
     """A labelled value; ``many``: the clause may be repeated; ``example``: that of the type
@@ -92,8 +106,16 @@ def entry(
 
 def inner(cls: type[Entry], *, required: bool = False, many: bool = False) -> Any:
     """An entry with a class of its own inside the block."""
-    return Field(BLOCK, " ".join(cls.words), None, cls.meaning(), required=required, many=many,
-                 example=cls.example, entry=cls)
+    return Field(
+        BLOCK,
+        " ".join(cls.words),
+        None,
+        cls.meaning(),
+        required=required,
+        many=many,
+        example=cls.example,
+        entry=cls,
+    )
 
 
 def family(*classes: type[Entry], doc: str, required: bool = False) -> Any:
@@ -154,8 +176,15 @@ class Entry:
                 cls.labels.setdefault(field.words[0], []).append(field)
             elif field.family:
                 for member in field.family:
-                    child = Field(BLOCK, " ".join(member.words), None, member.meaning(),
-                                  many=True, example=member.example, entry=member)
+                    child = Field(
+                        BLOCK,
+                        " ".join(member.words),
+                        None,
+                        member.meaning(),
+                        many=True,
+                        example=member.example,
+                        entry=member,
+                    )
                     child.name = field.name
                     cls.children.setdefault(member.words[0], []).append(child)
             elif field.entry is not None and not field.words:

@@ -30,8 +30,14 @@ class FormulaText(NamedTuple):
 
 
 _EXAMPLES: dict[Kind, str] = {
-    COUNT: "2", DIFFERENCE: "25 K", LENGTH: "3 t", RATE: "110 degC/h", TEMPERATURE: "315 degC",
-    THERMAL_RESISTANCE: "0.35 m2K/W", TIME: "2.5 min/mm * t", CONDITION: "t <= 60 mm",
+    COUNT: "2",
+    DIFFERENCE: "25 K",
+    LENGTH: "3 t",
+    RATE: "110 degC/h",
+    TEMPERATURE: "315 degC",
+    THERMAL_RESISTANCE: "0.35 m2K/W",
+    TIME: "2.5 min/mm * t",
+    CONDITION: "t <= 60 mm",
 }
 
 
@@ -61,8 +67,11 @@ class Expression(Type):
         except FormulaError as error:
             at = first.start
             raise Misread(
-                kinds.BAD_FORMULA, error.message, at + error.start,
-                at + max(error.end, error.start), error.help,
+                kinds.BAD_FORMULA,
+                error.message,
+                at + error.start,
+                at + max(error.end, error.start),
+                error.help,
             ) from None
         return FormulaText(f"2 * ({text})" if each_side else text, first.start, last.end)
 
@@ -97,7 +106,9 @@ class Expression(Type):
         raise Misread(
             kinds.WIDTH_WITHOUT_SIDE,
             f"the {self.called} does not say whether it is in total or on each side",
-            item.start, end, "write `total` or `each side` after the formula",
+            item.start,
+            end,
+            "write `total` or `each side` after the formula",
         )
 
     def export(self, value: FormulaText) -> Json:

@@ -25,7 +25,8 @@ def hidden_characters(source: Source, report: Report) -> None:
                 Finding(
                     HIDDEN_CHARACTER,
                     f"the character U+{ord(character):04X} is not seen when the text is read",
-                    Label(source.span(at, at + 1)), help="remove it",
+                    Label(source.span(at, at + 1)),
+                    help="remove it",
                 )
             )
             return

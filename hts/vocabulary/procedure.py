@@ -29,12 +29,18 @@ class LimitLine(Entry):
     exactly: FormulaText | None
     above: FormulaText | None = None
     within: FormulaText | None = None
-    when: FormulaText | None = clause("when", ConditionText(), "Condition under which it applies",
-                                      example="t > 60 mm")
-    note: str | None = clause("because", Text(), "Why the owner asks for it",
-                              example='"Measured wall scatter"')
-    replaces: list[str] = clause("replaces", Name("the row of a book", "local-heating.zones"),
-                                 "Row of a practice book it stands in for", many=True)
+    when: FormulaText | None = clause(
+        "when", ConditionText(), "Condition under which it applies", example="t > 60 mm"
+    )
+    note: str | None = clause(
+        "because", Text(), "Why the owner asks for it", example='"Measured wall scatter"'
+    )
+    replaces: list[str] = clause(
+        "replaces",
+        Name("the row of a book", "local-heating.zones"),
+        "Row of a practice book it stands in for",
+        many=True,
+    )
 
 
 def _limit_line(quantity: str) -> type[LimitLine]:
@@ -43,29 +49,33 @@ def _limit_line(quantity: str) -> type[LimitLine]:
     assert isinstance(limited.kind, Dimension)
     example = _EXAMPLES[quantity]
     members: dict[str, object] = {
-        "__doc__": f"Limit on the {quantity}: {limited.meaning}.", "quantity": quantity,
-        "minimum": None, "maximum": None, "exactly": None,
+        "__doc__": f"Limit on the {quantity}: {limited.meaning}.",
+        "quantity": quantity,
+        "minimum": None,
+        "maximum": None,
+        "exactly": None,
     }
     bounds = {"minimum": "at least", "maximum": "at most", "exactly": "is"}
     members["one_of"] = tuple(part for part in bounds if part in limited.directions)
     sided = quantity in BANDS
     for part, words in bounds.items():
         if part in limited.directions:
-            members[part] = clause(words, Expression(limited.kind, quantity, sided),
-                                   f"The {quantity} {words} this")
+            members[part] = clause(
+                words, Expression(limited.kind, quantity, sided), f"The {quantity} {words} this"
+            )
     if quantity.endswith("rate"):
-        members["above"] = clause("above", Expression(TEMPERATURE, "temperature"),
-                                  "Temperature from which the limit counts")
+        members["above"] = clause(
+            "above",
+            Expression(TEMPERATURE, "temperature"),
+            "Temperature from which the limit counts",
+        )
     if quantity.endswith("spread"):
-        members["within"] = clause("within", Expression(LENGTH, "distance"),
-                                   "Over this distance")
+        members["within"] = clause("within", Expression(LENGTH, "distance"), "Over this distance")
     if quantity == "excursion":
         members["in_total"] = flag("in total", "All times added")
     name = "".join(word.capitalize() for word in quantity.replace("-", " ").split()) + "Line"
     begins = {"words": quantity, "example": example}
-    made: type[LimitLine] = new_class(
-        name, (LimitLine,), begins, lambda body: body.update(members)
-    )
+    made: type[LimitLine] = new_class(name, (LimitLine,), begins, lambda body: body.update(members))
     return made
 
 
@@ -114,8 +124,7 @@ assert isinstance(_STATUSES, Words)
 STATUSES = _STATUSES.words
 
 
-class Treatment(Entry, words=HEAT_TREATMENT,
-                example=f"{HEAT_TREATMENT} required when t > 19 mm"):
+class Treatment(Entry, words=HEAT_TREATMENT, example=f"{HEAT_TREATMENT} required when t > 19 mm"):
     """Whether the owner wants post-weld heat treatment."""
 
     status: str = value(Choice(*STATUSES), "Required, exempt, or none foreseen")
@@ -171,8 +180,11 @@ class WallRange(SizeRange, words="applies to wall", example="applies to wall at 
     """Walls the procedure is for."""
 
 
-class DiameterRange(SizeRange, words="applies to outside diameter",
-                    example="applies to outside diameter at least 60.3 mm"):
+class DiameterRange(
+    SizeRange,
+    words="applies to outside diameter",
+    example="applies to outside diameter at least 60.3 mm",
+):
     """Outside diameters the procedure is for."""
 
 
@@ -182,8 +194,11 @@ class When(Entry, words="applies when", example="applies when carbon <= 0.30 %")
     condition: FormulaText = value(ConditionText(), "Condition")
 
 
-class RequiredMonitor(Entry, words="requires monitor",
-                      example="requires monitor soak edge count 2 when axis = horizontal"):
+class RequiredMonitor(
+    Entry,
+    words="requires monitor",
+    example="requires monitor soak edge count 2 when axis = horizontal",
+):
     """Places that have to be watched."""
 
     watched: str = value(Choice(*PLACES), "Place")
@@ -192,17 +207,23 @@ class RequiredMonitor(Entry, words="requires monitor",
     when: FormulaText | None = clause("when", ConditionText(), "Condition under which it applies")
 
 
-class RequiredSpare(Entry, words="requires spare for",
-                    example="requires spare for controlling thermocouples"):
+class RequiredSpare(
+    Entry, words="requires spare for", example="requires spare for controlling thermocouples"
+):
     """Thermocouples that must have a spare."""
 
     which: str = value(Choice("controlling thermocouples", "all thermocouples"), "Which")
-    apart: Quantity | None = clause("within", Amount(LENGTH), "Greatest distance of the spare",
-                                    example="25 mm")
+    apart: Quantity | None = clause(
+        "within", Amount(LENGTH), "Greatest distance of the spare", example="25 mm"
+    )
 
 
-class Procedure(Entry, words="procedure", block=True,
-                example='procedure P-07 "Treatment of piping welds" { hold time at least 2 h }'):
+class Procedure(
+    Entry,
+    words="procedure",
+    block=True,
+    example='procedure P-07 "Treatment of piping welds" { hold time at least 2 h }',
+):
     """A general procedure for a family of joints."""
 
     name: str = value(Name("a name", "P-07"), "What jobs call it")
@@ -222,17 +243,43 @@ class Procedure(Entry, words="procedure", block=True,
     allows: list[Allows] = inner(Allows, many=True)
     monitors: list[RequiredMonitor] = inner(RequiredMonitor, many=True)
     spares: list[RequiredSpare] = inner(RequiredSpare, many=True)
-    interval: Quantity | None = entry("recorder interval at most", Amount(TIME),
-                                      "Longest time between readings",
-                                      example="recorder interval at most 60 s")
-    calibration: Quantity | None = entry("calibration at most", Amount(TIME),
-                                         "Longest time from calibration to the end of the work",
-                                         example="calibration at most 365 d")
-    left_to_job: list[str] = entry("leaves to the job", Text(), "What the job has to decide",
-                                   many=True, example='leaves to the job "Number of heaters"')
-    cautions: list[str] = entry("caution", Text(), "Caution on the paper of every job", many=True,
-                                example='caution "Surfaces up to 780 degC"')
-    checks: list[str] = entry("check", Text(), "Check on the paper of every job", many=True,
-                              example='check "Bore drained and vented"')
-    hand_over: list[str] = entry("hand over", Text(), "Document to hand over", many=True,
-                                 example='hand over "Chart with channel map"')
+    interval: Quantity | None = entry(
+        "recorder interval at most",
+        Amount(TIME),
+        "Longest time between readings",
+        example="recorder interval at most 60 s",
+    )
+    calibration: Quantity | None = entry(
+        "calibration at most",
+        Amount(TIME),
+        "Longest time from calibration to the end of the work",
+        example="calibration at most 365 d",
+    )
+    left_to_job: list[str] = entry(
+        "leaves to the job",
+        Text(),
+        "What the job has to decide",
+        many=True,
+        example='leaves to the job "Number of heaters"',
+    )
+    cautions: list[str] = entry(
+        "caution",
+        Text(),
+        "Caution on the paper of every job",
+        many=True,
+        example='caution "Surfaces up to 780 degC"',
+    )
+    checks: list[str] = entry(
+        "check",
+        Text(),
+        "Check on the paper of every job",
+        many=True,
+        example='check "Bore drained and vented"',
+    )
+    hand_over: list[str] = entry(
+        "hand over",
+        Text(),
+        "Document to hand over",
+        many=True,
+        example='hand over "Chart with channel map"',
+    )

@@ -58,14 +58,25 @@ class Reader:
         complete = complete and not made.says("like")
         made.address = _address(address, made)
         if node.block is not None and not cls.takes_block():
-            self._say(made, kinds.UNEXPECTED_BLOCK,
-                      f"{called(made)} takes no block", node.block.open.start,
-                      node.block.close.end, "remove the block, or move its entries")
+            self._say(
+                made,
+                kinds.UNEXPECTED_BLOCK,
+                f"{called(made)} takes no block",
+                node.block.open.start,
+                node.block.close.end,
+                "remove the block, or move its entries",
+            )
         elif node.block is not None:
             self._block(made, node.block.entries, made.address, complete)
         elif cls.needs_block and complete and made.sound:
-            self._say(made, kinds.MISSING_BLOCK, f"{called(made)} needs a block",
-                      made.start, node.end, "add { … } and describe it there")
+            self._say(
+                made,
+                kinds.MISSING_BLOCK,
+                f"{called(made)} needs a block",
+                made.start,
+                node.end,
+                "add { … } and describe it there",
+            )
         return made
 
     # The phrase of one entry -------------------------------------------------------------------
@@ -115,8 +126,11 @@ class Reader:
             cursor.at += len(field.words)
             made.places.setdefault(field.name, (first.start, last.end))
             raise Misread(
-                kinds.REPEATED_ENTRY, f"`{' '.join(field.words)}` stands twice in this entry",
-                first.start, last.end, "keep one of them",
+                kinds.REPEATED_ENTRY,
+                f"`{' '.join(field.words)}` stands twice in this entry",
+                first.start,
+                last.end,
+                "keep one of them",
             )
         cursor.at += len(field.words)
         made.places[field.name] = (first.start, last.end)
@@ -224,23 +238,37 @@ class Reader:
                 raise Misread(
                     kinds.UNEXPECTED_VALUE,
                     f"{cursor.text(cursor.item)!r} is not expected here",
-                    cursor.item.start, end, "the entry ends before it",
+                    cursor.item.start,
+                    end,
+                    "the entry ends before it",
                 )
         except Misread as error:
             if not node.broken:
                 self._misread(parent, error)
             sound = False
         if node.block is not None:
-            self._say(parent, kinds.UNEXPECTED_BLOCK, f"`{' '.join(field.words)}` takes no block",
-                      node.block.open.start, node.block.close.end, "remove the block")
+            self._say(
+                parent,
+                kinds.UNEXPECTED_BLOCK,
+                f"`{' '.join(field.words)}` takes no block",
+                node.block.open.start,
+                node.block.close.end,
+                "remove the block",
+            )
             sound = False
         return read, sound, start, end
 
     def _repeated(self, parent: Entry, field: Field, node: Node, skip: int) -> None:
         first = self.source.span(*parent.places[field.name])
-        self._say(parent, kinds.REPEATED_ENTRY,
-                  f"`{' '.join(field.words)}` stands twice in this block", node.items[0].start,
-                  node.items[skip - 1].end, "keep one of them", [Label(first, "first given here")])
+        self._say(
+            parent,
+            kinds.REPEATED_ENTRY,
+            f"`{' '.join(field.words)}` stands twice in this block",
+            node.items[0].start,
+            node.items[skip - 1].end,
+            "keep one of them",
+            [Label(first, "first given here")],
+        )
 
     def _keep(self, parent: Entry, field: Field, child: Any, start: int, end: int) -> None:
         if field.many:
@@ -257,7 +285,13 @@ class Reader:
         self._say(made, error.kind, error.message, error.start, error.end, error.help)
 
     def _say(
-        self, made: Entry, kind: Kind, message: str, start: int, end: int, help: str = "",
+        self,
+        made: Entry,
+        kind: Kind,
+        message: str,
+        start: int,
+        end: int,
+        help: str = "",
         others: Iterable[Label] = (),
     ) -> None:
         at = Label(self.source.span(start, end))

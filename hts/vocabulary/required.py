@@ -26,12 +26,18 @@ def absence(made: Entry, field: Field, start: int, end: int) -> Finding:
     at = Label(made.source.span(start, end))
     if field.form == CLAUSE:
         return Finding(
-            MISSING_VALUE, f"{called(made)} does not say `{words}` ({about})", at,
-            address=made.address, help=f"add it, for example: {field.sample}",
+            MISSING_VALUE,
+            f"{called(made)} does not say `{words}` ({about})",
+            at,
+            address=made.address,
+            help=f"add it, for example: {field.sample}",
         )
     return Finding(
-        MISSING_ENTRY, f"{called(made)} has no `{words or about}` ({about})", at,
-        address=made.address, help=f"add, for example: {field.example}" if field.example else "",
+        MISSING_ENTRY,
+        f"{called(made)} has no `{words or about}` ({about})",
+        at,
+        address=made.address,
+        help=f"add, for example: {field.example}" if field.example else "",
     )
 
 
@@ -42,8 +48,10 @@ def says_none(made: Entry, start: int, end: int) -> Finding:
     words = ", ".join(f"`{' '.join(field.words)}`" for field in wanted)
     says = "says none of" if len(wanted) > 1 else "does not say"
     return Finding(
-        MISSING_VALUE, f"{called(made)} {says} {words}",
-        Label(made.source.span(start, end)), address=made.address,
+        MISSING_VALUE,
+        f"{called(made)} {says} {words}",
+        Label(made.source.span(start, end)),
+        address=made.address,
         help=f"add it, for example: {wanted[0].sample}",
     )
 

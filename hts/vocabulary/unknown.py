@@ -30,8 +30,11 @@ def unexpected(made: Entry, cursor: Cursor, waiting: list[Field]) -> Finding:
     else:
         help = "the entry ends before it"
     return Finding(
-        UNEXPECTED_VALUE, f"{found!r} is not expected here",
-        Label(made.source.span(item.start, cursor.items[-1].end)), address=made.address, help=help,
+        UNEXPECTED_VALUE,
+        f"{found!r} is not expected here",
+        Label(made.source.span(item.start, cursor.items[-1].end)),
+        address=made.address,
+        help=help,
     )
 
 
@@ -49,8 +52,10 @@ def unknown(root: type[Entry], parent: Entry, node: Node) -> Finding:
         end = node.items[len(words.split()) - 1].end
         homes = " or ".join(dict.fromkeys(home for home, _ in owners))
         return Finding(
-            MISPLACED_ENTRY, f"`{words}` has no place {where}",
-            Label(source.span(first.start, end)), address=parent.address,
+            MISPLACED_ENTRY,
+            f"`{words}` has no place {where}",
+            Label(source.span(first.start, end)),
+            address=parent.address,
             help=f"it belongs to: {homes}",
         )
     here = [" ".join(f.words) for fields in cls.children.values() for f in fields]
@@ -60,8 +65,11 @@ def unknown(root: type[Entry], parent: Entry, node: Node) -> Finding:
     shown = ", ".join(f"`{w}`" for w in sorted(here))
     help = f"did you mean `{guess}`?" if guess else f"known here: {shown}" if here else ""
     return Finding(
-        UNKNOWN_ENTRY, f"{found!r} is not an entry {where}",
-        Label(source.span(first.start, first.end)), address=parent.address, help=help,
+        UNKNOWN_ENTRY,
+        f"{found!r} is not an entry {where}",
+        Label(source.span(first.start, first.end)),
+        address=parent.address,
+        help=help,
     )
 
 

@@ -44,8 +44,12 @@ def cycle(lines: str) -> Program:
 
 def told(step: Step) -> tuple[str, F, F | None, F | None]:
     """Action, from, to (degC), programmed rate (K/h)."""
-    return (step.action, step.start.value, step.end.value if step.end else None,
-            step.rate.value if step.rate else None)
+    return (
+        step.action,
+        step.start.value,
+        step.end.value if step.end else None,
+        step.rate.value if step.rate else None,
+    )
 
 
 def test_stated_rates_with_stated_margin() -> None:
@@ -65,8 +69,7 @@ def test_stated_rates_with_stated_margin() -> None:
     assert [t.duration for t in times] == [None, ramp, hold, ramp, None]
     assert [t.begin for t in times] == [0, 0, ramp, ramp + hold, 2 * ramp + hold]
     assert [t.finish for t in times] == [0, ramp, ramp + hold, 2 * ramp + hold, 2 * ramp + hold]
-    assert [t.earliest_finish for t in times] == [
-        0, 2 * HOUR, 4 * HOUR, 6 * HOUR, 6 * HOUR]
+    assert [t.earliest_finish for t in times] == [0, 2 * HOUR, 4 * HOUR, 6 * HOUR, 6 * HOUR]
     # No slowest rate and no longest hold is stated: from the first ramp on the latest is open.
     assert [t.latest_begin for t in times] == [0, 0, None, None, None]
     assert [t.latest_finish for t in times] == [0, None, None, None, None]
@@ -80,8 +83,7 @@ def test_latest_times_where_slowest_rates_and_longest_hold_are_stated() -> None:
   cool to 315 degC at most 200 degC/h at least 40 degC/h
 """)
     # 400 K / 50 K/h = 8 h; + 3 h; + 400 K / 40 K/h = 10 h.
-    assert [step.times.latest_finish for step in program.steps] == [
-        8 * HOUR, 11 * HOUR, 21 * HOUR]
+    assert [step.times.latest_finish for step in program.steps] == [8 * HOUR, 11 * HOUR, 21 * HOUR]
     assert [step.times.latest_begin for step in program.steps] == [0, 8 * HOUR, 11 * HOUR]
 
 
@@ -123,8 +125,11 @@ def test_free_heating_is_free_only_below_the_threshold() -> None:
 """)
     # No rate is stated, so above 315 degC the rule's holds: 600 degF/h, of which 90 % by default.
     assert [told(step) for step in program.steps] == [
-        ("heat", 300, 315, None), ("heat", 315, 715, 300), ("hold", 715, 715, None),
-        ("cool", 715, 315, 300), ("cool", 315, None, None),
+        ("heat", 300, 315, None),
+        ("heat", 315, 715, 300),
+        ("hold", 715, 715, None),
+        ("cool", 715, 315, 300),
+        ("cool", 315, None, None),
     ]
 
 
@@ -136,7 +141,10 @@ def test_stated_rate_counts_from_where_it_says() -> None:
   cool to 300 degC at most 100 degC/h
 """)
     assert [told(step) for step in program.steps][:3] == [
-        ("heat", 300, 315, None), ("heat", 315, 400, 300), ("heat", 400, 715, 90)]
+        ("heat", 300, 315, None),
+        ("heat", 315, 400, 300),
+        ("heat", 400, 715, 90),
+    ]
     assert program.steps[2].counts_from is not None
     assert program.steps[2].counts_from.value == 400
 
@@ -151,16 +159,19 @@ def test_margin_is_this_programs_default_where_none_is_stated() -> None:
     assert stated.steps[1].rate is not None and stated.steps[1].rate.value == 150
 
 
-@pytest.mark.parametrize(("lines", "target"), [
-    # Stated.
-    ("heat to 715 degC\n hold 700 .. 730 degC for 2 h target 720 degC", 720),
-    # Where the step before goes to, as that lies inside the range.
-    ("heat to 712 degC\n hold 700 .. 730 degC for 2 h", 712),
-    # The middle: 690 .. 721 degC gives 705.5, rounded 706.
-    ("heat to 690 degC\n hold 690 .. 721 degC for 2 h", 706),
-    # The middle of 700.1 .. 700.4 degC is 700.25; 700 lies outside, 700.3 inside.
-    ("heat to 600 degC\n hold 700.1 .. 700.4 degC for 2 h", F(7003, 10)),
-])
+@pytest.mark.parametrize(
+    ("lines", "target"),
+    [
+        # Stated.
+        ("heat to 715 degC\n hold 700 .. 730 degC for 2 h target 720 degC", 720),
+        # Where the step before goes to, as that lies inside the range.
+        ("heat to 712 degC\n hold 700 .. 730 degC for 2 h", 712),
+        # The middle: 690 .. 721 degC gives 705.5, rounded 706.
+        ("heat to 690 degC\n hold 690 .. 721 degC for 2 h", 706),
+        # The middle of 700.1 .. 700.4 degC is 700.25; 700 lies outside, 700.3 inside.
+        ("heat to 600 degC\n hold 700.1 .. 700.4 degC for 2 h", F(7003, 10)),
+    ],
+)
 def test_setpoint_of_a_hold(lines: str, target: F) -> None:
     program = cycle(f" start of control 315 degC\n {lines}\n cool in still air\n")
     hold = next(step for step in program.steps if step.action == "hold")
@@ -171,10 +182,15 @@ def test_setpoint_of_a_hold(lines: str, target: F) -> None:
 
 
 def test_step_to_the_setpoint_keeps_the_rate_of_the_step_before() -> None:
-    program = cycle(" start of control 315 degC\n heat to 690 degC at most 100 degC/h\n"
-                    " hold 690 .. 720 degC for 2 h\n cool in still air\n")
+    program = cycle(
+        " start of control 315 degC\n heat to 690 degC at most 100 degC/h\n"
+        " hold 690 .. 720 degC for 2 h\n cool in still air\n"
+    )
     assert [told(step) for step in program.steps][:3] == [
-        ("heat", 315, 690, 90), ("heat", 690, 705, 90), ("hold", 705, 705, None)]
+        ("heat", 315, 690, 90),
+        ("heat", 690, 705, 90),
+        ("hold", 705, 705, None),
+    ]
     assert "setpoint" in program.steps[1].note
 
 
@@ -191,7 +207,12 @@ def test_alarms_are_the_ends_of_the_range_unless_stated() -> None:
     steps = cycle(CYCLE).steps
     assert [s.alarm_high.value if s.alarm_high else None for s in steps] == [730] * 5
     assert [s.alarm_low.value if s.alarm_low else None for s in steps] == [
-        None, None, 700, None, None]
+        None,
+        None,
+        700,
+        None,
+        None,
+    ]
     steps = cycle(CYCLE + "  alarm above 725 degC\n  alarm below 705 degC\n").steps
     assert [s.alarm_high.value if s.alarm_high else None for s in steps] == [725] * 5
     assert steps[2].alarm_low is not None and steps[2].alarm_low.value == 705
@@ -216,19 +237,33 @@ def test_preheat_is_set_above_its_least_by_the_errors_known() -> None:
     assert (hold.window.low.value, hold.window.high.value) == (150, 315)  # type: ignore[union-attr]
     assert hold.times.duration is None
     # With C1 also its error of 1.0 K and its swing of 5 K: 150 + 1.5 + 1 + 5 = 157.5, up to 158.
-    program = compiled(("  keep until        end of welding\n",
-                        "  keep until        end of welding\n  controlled by C1\n")
-                       ).joints[0].runs[0].program
+    program = (
+        compiled(
+            (
+                "  keep until        end of welding\n",
+                "  keep until        end of welding\n  controlled by C1\n",
+            )
+        )
+        .joints[0]
+        .runs[0]
+        .program
+    )
     assert program.target is not None and program.target.value == 158
 
 
-@pytest.mark.parametrize(("old", "new", "reason"), [
-    ("  rate margin         10 %\n", "  rate margin         100 %\n", "leaves no rate"),
-    ("at most 200 degC/h\n  hold", "at most 200 degC/h at least 190 degC/h\n  hold",
-     "below the slowest"),
-    ("for 2 h", "for 2 h target 740 degC", "lies outside"),
-    ("for 2 h", "for 2 h at most 1 h", "at most 1 h"),
-])
+@pytest.mark.parametrize(
+    ("old", "new", "reason"),
+    [
+        ("  rate margin         10 %\n", "  rate margin         100 %\n", "leaves no rate"),
+        (
+            "at most 200 degC/h\n  hold",
+            "at most 200 degC/h at least 190 degC/h\n  hold",
+            "below the slowest",
+        ),
+        ("for 2 h", "for 2 h target 740 degC", "lies outside"),
+        ("for 2 h", "for 2 h at most 1 h", "at most 1 h"),
+    ],
+)
 def test_what_cannot_be_programmed_is_refused(old: str, new: str, reason: str) -> None:
     assert old in CYCLE
     with pytest.raises(CannotCompile, match=reason):
@@ -237,10 +272,16 @@ def test_what_cannot_be_programmed_is_refused(old: str, new: str, reason: str) -
 
 def test_by_rule_without_a_rule_is_refused_with_every_gap() -> None:
     lines = CYCLE.replace("hold  700 .. 730 degC for 2 h", "hold by rule for by rule").replace(
-        "heat  to 715 degC   at most 200 degC/h", "heat  to 715 degC   at most by rule")
+        "heat  to 715 degC   at most 200 degC/h", "heat  to 715 degC   at most by rule"
+    )
     with pytest.raises(CannotCompile) as raised:
-        compiled((CYCLE, lines), ("  governed by  asme-b31.3 edition 2018, local-heating",
-                                  "  governed by  common-practice"))
+        compiled(
+            (CYCLE, lines),
+            (
+                "  governed by  asme-b31.3 edition 2018, local-heating",
+                "  governed by  common-practice",
+            ),
+        )
     reasons = "\n".join(raised.value.reasons)
     assert "no rule gives the rate" in reasons
     assert "no rule gives the soak band" in reasons

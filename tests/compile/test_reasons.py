@@ -54,7 +54,8 @@ def test_widths_on_each_side_are_half_of_the_total() -> None:
 
 def test_limits_that_lack_a_fact_are_told() -> None:
     text = BUTT.replace("  cap width  30 mm\n", "").replace(
-        "soak band      by rule", "soak band      90 mm total")
+        "soak band      by rule", "soak band      90 mm total"
+    )
     sheet = compiled(text).joints[0]
     lacking = {name for one in sheet.undecided for name in one.lacks}
     assert "cap_width" in lacking

@@ -34,13 +34,18 @@ def test_least_is_never_shown_smaller_nor_greatest_larger(
 
 
 @few
-@given(fractions, st.fractions(min_value=F(1, 2), max_value=200, max_denominator=97), fractions,
-       st.sampled_from(("SI", "US")))
+@given(
+    fractions,
+    st.fractions(min_value=F(1, 2), max_value=200, max_denominator=97),
+    fractions,
+    st.sampled_from(("SI", "US")),
+)
 def test_setpoint_as_shown_lies_in_the_range_as_shown(
     low: F, width: F, share: F, system: str
 ) -> None:
-    window = Interval(Quantity.of(low, "degC", TEMPERATURE),
-                      Quantity.of(low + width, "degC", TEMPERATURE))
+    window = Interval(
+        Quantity.of(low, "degC", TEMPERATURE), Quantity.of(low + width, "degC", TEMPERATURE)
+    )
     target = Quantity.of(low + width * (share / 2000), "degC", TEMPERATURE)
     shown = Shown(BOTH)
     setpoint = shown.setpoint_cells(target, window)
@@ -69,13 +74,21 @@ def test_times_are_shown_to_their_side(seconds: F) -> None:
 
 
 @settings(max_examples=60, deadline=None)
-@given(st.integers(min_value=100, max_value=60_000), st.integers(min_value=0, max_value=95),
-       st.sampled_from(("SI", "US")))
+@given(
+    st.integers(min_value=100, max_value=60_000),
+    st.integers(min_value=0, max_value=95),
+    st.sampled_from(("SI", "US")),
+)
 def test_programmed_rate_keeps_the_margin(hundredths: int, margin: int, system: str) -> None:
     limit = F(hundredths, 100)
-    text = BUTT.replace("heat  to 715 degC   at most 200 degC/h",
-                        f"heat  to 715 degC   at most {float(limit)} degC/h").replace(
-        "rate margin         10 %", f"rate margin  {margin} %").replace("SI and US", system)
+    text = (
+        BUTT.replace(
+            "heat  to 715 degC   at most 200 degC/h",
+            f"heat  to 715 degC   at most {float(limit)} degC/h",
+        )
+        .replace("rate margin         10 %", f"rate margin  {margin} %")
+        .replace("SI and US", system)
+    )
     # A schedule by the day, for a rate can be so slow that one by minutes has no end.
     job = compile_spec(Spec(Source(text, "x.hts"), Loader("/")), Quantity.of(1, "d", TIME))
     step = job.joints[0].runs[-1].program.steps[1]

@@ -28,18 +28,24 @@ def test_one_row_for_each_thermocouple() -> None:
     assert list(tags(compiled())) == ["T1", "T2", "T1S", "T2S", "T3", "T4", "T5", "T6"]
 
 
-@pytest.mark.parametrize(("clock", "degrees", "millimetres"), [
-    # pi * 323.8 mm = 1017.248 mm once round; ASME B36.10M: NPS 12 is 323.8 mm outside.
-    ("12:00", F(0), 0.0),
-    ("3:00", F(90), 254.312),
-    ("6:00", F(180), 508.624),
-    ("9:00", F(270), 762.936),
-    ("12:10", F(5), 14.128),
-    ("7:30", F(225), 635.780),
-])
+@pytest.mark.parametrize(
+    ("clock", "degrees", "millimetres"),
+    [
+        # pi * 323.8 mm = 1017.248 mm once round; ASME B36.10M: NPS 12 is 323.8 mm outside.
+        ("12:00", F(0), 0.0),
+        ("3:00", F(90), 254.312),
+        ("6:00", F(180), 508.624),
+        ("9:00", F(270), 762.936),
+        ("12:10", F(5), 14.128),
+        ("7:30", F(225), 635.780),
+    ],
+)
 def test_arc_length(clock: str, degrees: F, millimetres: float) -> None:
-    found = tags(compiled(("T6   monitors heated edge    at 6:00, ",
-                           f"T6   monitors heated edge    at {clock}, ")))["T6"]
+    found = tags(
+        compiled(
+            ("T6   monitors heated edge    at 6:00, ", f"T6   monitors heated edge    at {clock}, ")
+        )
+    )["T6"]
     assert found.degrees == degrees
     assert found.arc is not None
     assert float(found.arc.value) == pytest.approx(millimetres, abs=0.001)
@@ -47,8 +53,14 @@ def test_arc_length(clock: str, degrees: F, millimetres: float) -> None:
 
 
 def test_arc_that_is_stated_stays_as_stated() -> None:
-    found = tags(compiled(("T6   monitors heated edge    at 6:00, ",
-                           "T6   monitors heated edge    arc 254.3 mm, ")))["T6"]
+    found = tags(
+        compiled(
+            (
+                "T6   monitors heated edge    at 6:00, ",
+                "T6   monitors heated edge    arc 254.3 mm, ",
+            )
+        )
+    )["T6"]
     assert found.arc is not None and found.arc.value == F(2543, 10)
     # 254.3 * 360 / (pi * 323.8) = 89.996 degrees.
     assert found.degrees is not None and float(found.degrees) == pytest.approx(89.996, abs=0.001)
@@ -57,9 +69,11 @@ def test_arc_that_is_stated_stays_as_stated() -> None:
 def test_arc_is_on_the_part_the_thermocouple_sits_on() -> None:
     # ASME B36.10M: NPS 14 is 355.6 mm outside; half of pi * 355.6 mm is 558.575 mm.
     job = compiled(
-        ("  pipe       NPS 12 schedule 120\n",
-         "  side upstream of pipe NPS 14 schedule 100\n"
-         "  side downstream of pipe NPS 12 schedule 120\n"),
+        (
+            "  pipe       NPS 12 schedule 120\n",
+            "  side upstream of pipe NPS 14 schedule 100\n"
+            "  side downstream of pipe NPS 12 schedule 120\n",
+        ),
     )
     found = tags(job)
     upstream, weld = found["T4"], found["T2"]
@@ -73,16 +87,17 @@ def test_arc_is_on_the_part_the_thermocouple_sits_on() -> None:
 # NIST ITS-90 thermocouple tables, reference junction 0 degC, mV: type K 705 degC 29.338 and
 # 700 degC 29.129, less 25 degC 1.000; type N 700 degC 24.527 less 25 degC 0.659; type J 700 degC
 # 39.132 less 25 degC 1.277. One unit of the last place is left to a sum of two rounded figures.
-@pytest.mark.parametrize(("type", "range", "reference", "millivolts"), [
-    ("K", "690 .. 720 degC for 2 h target 705 degC", "25 degC", 28.338),
-    ("K", "685 .. 730 degC for 2 h target 700 degC", "0 degC", 29.129),
-    ("K", "685 .. 730 degC for 2 h target 700 degC", "25 degC", 28.129),
-    ("N", "685 .. 730 degC for 2 h target 700 degC", "25 degC", 23.868),
-    ("J", "685 .. 730 degC for 2 h target 700 degC", "25 degC", 37.855),
-])
-def test_millivolts_at_the_hold(
-    type: str, range: str, reference: str, millivolts: float
-) -> None:
+@pytest.mark.parametrize(
+    ("type", "range", "reference", "millivolts"),
+    [
+        ("K", "690 .. 720 degC for 2 h target 705 degC", "25 degC", 28.338),
+        ("K", "685 .. 730 degC for 2 h target 700 degC", "0 degC", 29.129),
+        ("K", "685 .. 730 degC for 2 h target 700 degC", "25 degC", 28.129),
+        ("N", "685 .. 730 degC for 2 h target 700 degC", "25 degC", 23.868),
+        ("J", "685 .. 730 degC for 2 h target 700 degC", "25 degC", 37.855),
+    ],
+)
+def test_millivolts_at_the_hold(type: str, range: str, reference: str, millivolts: float) -> None:
     job = compiled(
         ("thermocouples type K class 1", f"thermocouples type {type} class 1"),
         ("hold  700 .. 730 degC for 2 h", f"hold  {range}"),

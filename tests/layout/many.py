@@ -37,8 +37,10 @@ def main(arguments: list[str] | None = None) -> int:
         changed += after is not None and after != text
         unchanged += after == text
     failed = sum(map(len, broken.values()))
-    print(f"{changed} laid out, {unchanged} already so, {left} left alone for errors of form, "
-          f"{failed} broken")
+    print(
+        f"{changed} laid out, {unchanged} already so, {left} left alone for errors of form, "
+        f"{failed} broken"
+    )
     for message, numbers in broken.items():
         print(f"{len(numbers)} broke, first --only {numbers[0]}: {message}")
     return int(bool(broken))

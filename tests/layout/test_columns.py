@@ -49,8 +49,13 @@ def in_joint(*lines: str) -> str:
         in_joint("thermocouples type K class 1 {", *(f"  {t}" for t in THERMOCOUPLES), "}"),
         in_joint("heating by resistance {", *(f"  {z}" for z in ZONES), "}"),
         block("cycle stress-relief for W1", *STEPS),
-        block('job "x"', "history {", '  A   on 2026-10-02  "First"',
-              '  B2  on 2026-11-20  "Second" section "Joint"', "}"),
+        block(
+            'job "x"',
+            "history {",
+            '  A   on 2026-10-02  "First"',
+            '  B2  on 2026-11-20  "Second" section "Joint"',
+            "}",
+        ),
     ],
 )
 def test_columns(text: str) -> None:
@@ -61,8 +66,14 @@ def test_columns(text: str) -> None:
 
 def test_a_blank_line_or_a_comment_ends_a_table() -> None:
     text = in_joint(
-        "kind  girth butt", "axis  horizontal", "", "cap width  30 mm", "made in    field",
-        "# seen from the inlet", "datum   top", "viewed  with flow",
+        "kind  girth butt",
+        "axis  horizontal",
+        "",
+        "cap width  30 mm",
+        "made in    field",
+        "# seen from the inlet",
+        "datum   top",
+        "viewed  with flow",
     )
     assert laid_out(text) == text
 
@@ -76,8 +87,12 @@ def test_lines_at_top_level_are_no_table() -> None:
 
 
 def test_a_continued_entry_stands_in_the_table() -> None:
-    text = in_joint("kind       girth butt", 'nearby     "valve" 1 m,',
-                    "    at most 200 degC", "cap width  30 mm")
+    text = in_joint(
+        "kind       girth butt",
+        'nearby     "valve" 1 m,',
+        "    at most 200 degC",
+        "cap width  30 mm",
+    )
     assert laid_out(text) == text
 
 

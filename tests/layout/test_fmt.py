@@ -11,7 +11,7 @@ from click.testing import CliRunner, Result
 from hts.cli.main import cli
 from hts.layout import layout
 
-ROUGH = 'spec   1\njoint W1 {\nkind girth butt }\n'
+ROUGH = "spec   1\njoint W1 {\nkind girth butt }\n"
 NEAT = "spec 1\n\njoint W1 {\n  kind girth butt\n}\n"
 BROKEN = "spec 1\njoint W1 {\n"
 
@@ -36,7 +36,9 @@ def test_files_and_folders(folder: Path) -> None:
     result = fmt(".", "a.hts")
     assert result.exit_code == 0
     assert result.stdout.splitlines() == [
-        "changed: ./a.hts", "changed: ./specs/b.hts", "changed: ./specs/library/c.hts",
+        "changed: ./a.hts",
+        "changed: ./specs/b.hts",
+        "changed: ./specs/library/c.hts",
         "3 of 4 files changed",
     ]
     assert [path.read_text() for path in rough] == [NEAT] * 3

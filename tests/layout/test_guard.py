@@ -63,8 +63,10 @@ def test_a_layout_that_changes_the_text_is_refused(
 
 def test_comments_that_change_places_are_noticed(monkeypatch: pytest.MonkeyPatch) -> None:
     def exchange(text: str) -> str:
-        return text.replace("# bore", "#").replace("# the first joint", "# bore").replace(
-            "  #\n", "  # the first joint\n"
+        return (
+            text.replace("# bore", "#")
+            .replace("# the first joint", "# bore")
+            .replace("  #\n", "  # the first joint\n")
         )
 
     break_layout(monkeypatch, exchange)
@@ -88,8 +90,12 @@ def test_a_layout_that_is_not_its_own_layout_is_refused(monkeypatch: pytest.Monk
 
 @pytest.mark.parametrize(
     ("written", "standard"),
-    [("705 °C", "705 degC"), ("400°F/h", "400 degF/h"), ("690 … 720 K", "690 .. 720 K"),
-     ("705 ± 15 K", "705 +/- 15 K")],
+    [
+        ("705 °C", "705 degC"),
+        ("400°F/h", "400 degF/h"),
+        ("690 … 720 K", "690 .. 720 K"),
+        ("705 ± 15 K", "705 +/- 15 K"),
+    ],
 )
 def test_other_spellings_of_the_same_are_let_pass(written: str, standard: str) -> None:
     report = Report()

@@ -37,7 +37,8 @@ CASES = {
         "spec 1\n\njoint W1 {\n}\n\n# about W2\n# and more\njoint W2 {\n}\n\nspec 1\n",
     ),
     "blanks between tokens": (
-        "zone   top from\t9:00 to 3:00\n", "zone top from 9:00 to 3:00\n",
+        "zone   top from\t9:00 to 3:00\n",
+        "zone top from 9:00 to 3:00\n",
     ),
     "commas": (
         "composition C 0.11 % ,Mn 0.45 %  ,  Si 0.25 %\n",
@@ -72,8 +73,8 @@ CASES = {
         'check "two  blanks, a # sign, 25.4mm ± and {"\n',
     ),
     "comments of their own": (
-        "# file\nspec 1\njob \"x\" {\n      # number\n  number \"1\"\n\n\n# last\n   }\n  # end",
-        "# file\nspec 1\n\njob \"x\" {\n  # number\n  number \"1\"\n\n  # last\n}\n\n# end\n",
+        '# file\nspec 1\njob "x" {\n      # number\n  number "1"\n\n\n# last\n   }\n  # end',
+        '# file\nspec 1\n\njob "x" {\n  # number\n  number "1"\n\n  # last\n}\n\n# end\n',
     ),
     "comments behind the text": (
         "spec 1# version\njoint W1 {# opens\n kind girth butt     # kind\n}     # closes\n",
@@ -102,7 +103,8 @@ CASES = {
         "preheat W1,\n    W2, {\n  at least 95 degC\n}\n",
     ),
     "line ends of the first line": (
-        'spec 1\r\nuse "a"\nuse "b"', 'spec 1\r\nuse "a"\r\nuse "b"\r\n',
+        'spec 1\r\nuse "a"\nuse "b"',
+        'spec 1\r\nuse "a"\r\nuse "b"\r\n',
     ),
     "nothing": ("", ""),
     "nothing but blanks": (" \n\t\n", ""),

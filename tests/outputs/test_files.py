@@ -97,8 +97,10 @@ def test_every_row_has_the_columns_of_the_heading_and_names_the_document() -> No
 
 def test_fingerprint_is_the_same_on_every_paper() -> None:
     files = made()
-    prints = {re.search(r"[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{4}", text).group()  # type: ignore[union-attr]
-              for text in files.values()}
+    prints = {
+        re.search(r"[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{4}", text).group()  # type: ignore[union-attr]
+        for text in files.values()
+    }
     assert len(prints) == 1
 
 
@@ -106,7 +108,8 @@ def test_setpoints_row_for_each_zone_and_step() -> None:
     body = rows(made()["setpoints.csv"])
     cycle = [row for row in body if row["cycle"] == "stress-relief"]
     assert [(row["zone"], row["step"]) for row in cycle] == [
-        (zone, str(step)) for zone in ("top", "bottom") for step in range(1, 6)]
+        (zone, str(step)) for zone in ("top", "bottom") for step in range(1, 6)
+    ]
     heat, hold = cycle[1], cycle[2]
     # 400 K at 180 K/h is 133.33 min, up to 134; 700 degC is 1292 degF, 730 degC 1346 degF.
     assert heat["programmed rate [degC/h]"] == "180" and heat["duration [min]"] == "134"
@@ -142,10 +145,15 @@ def test_schedule_has_the_interval_asked_for() -> None:
     assert elapsed[:6] == ["0", "0", "30", "60", "90", "120"]
 
 
-@pytest.mark.parametrize(("show", "units"), [
-    ("SI", ["[degC]"]), ("US", ["[degF]"]), ("SI and US", ["[degC]", "[degF]"]),
-    ("US and SI", ["[degF]", "[degC]"]),
-])
+@pytest.mark.parametrize(
+    ("show", "units"),
+    [
+        ("SI", ["[degC]"]),
+        ("US", ["[degF]"]),
+        ("SI and US", ["[degC]", "[degF]"]),
+        ("US and SI", ["[degF]", "[degC]"]),
+    ],
+)
 def test_units_are_those_of_show(show: str, units: list[str]) -> None:
     text = BUTT.replace("show         SI and US", f"show         {show}")
     heads = made(text)["setpoints.csv"].split("\r\n")[0].split(",")
@@ -178,8 +186,17 @@ def test_cautions_end_every_sheet() -> None:
     files = made()
     for name in ("setpoints.md", "tags.md"):
         end = files[name].split("## Cautions")[1]
-        for word in ("800 °C", "Electric shock", "eye protection", "Fibres", "Fire", "Confined",
-                     "bend", "responsible person", "purchaser"):
+        for word in (
+            "800 °C",
+            "Electric shock",
+            "eye protection",
+            "Fibres",
+            "Fire",
+            "Confined",
+            "bend",
+            "responsible person",
+            "purchaser",
+        ):
             assert word in end
 
 
@@ -190,7 +207,9 @@ def test_preheat_only_gives_tables() -> None:
     assert "No thermocouples are specified" in files["tags.md"]
     body = rows(files["setpoints.csv"])
     assert [(row["cycle"], row["action"]) for row in body] == [
-        ("preheat", "heat"), ("preheat", "hold")]
+        ("preheat", "heat"),
+        ("preheat", "hold"),
+    ]
     assert body[1]["hold at least [degF]"] == "300" and body[1]["hold at most [degF]"] == "600"
     assert "preheat width" in files["setpoints.md"]
     assert "Induction" in files["setpoints.md"]
@@ -204,12 +223,13 @@ def test_view_that_is_not_stated_is_a_caution() -> None:
 
 def test_instrument_set_in_another_unit_is_a_caution() -> None:
     text = BUTT.replace("show         SI and US", "show         SI").replace(
-        "  segments           16\n", "  segments           16\n  unit degF\n")
+        "  segments           16\n", "  segments           16\n  unit degF\n"
+    )
     assert "C1 is set in degF, this sheet is not" in made(text)["setpoints.md"]
 
 
 def test_joint_without_thermocouples_has_no_tags() -> None:
-    text = BUTT + PREHEAT_ONLY[PREHEAT_ONLY.index("joint W1 "):]
+    text = BUTT + PREHEAT_ONLY[PREHEAT_ONLY.index("joint W1 ") :]
     files = made(text)
     assert {row["joint"] for row in rows(files["tags.csv"])} == {"W12"}
     assert "Joint W1\n" not in files["tags.md"]
@@ -217,19 +237,26 @@ def test_joint_without_thermocouples_has_no_tags() -> None:
 
 
 def test_hostile_text() -> None:
-    text = BUTT.replace('"Tern Island (invented): header butt"', f'"{HOSTILE}"').replace(
-        '"HT-0001"', '"=1+1"').replace("preheat W12 {", f"""before heat W12 {{
+    text = (
+        BUTT.replace('"Tern Island (invented): header butt"', f'"{HOSTILE}"')
+        .replace('"HT-0001"', '"=1+1"')
+        .replace(
+            "preheat W12 {",
+            f"""before heat W12 {{
   caution "{HOSTILE}"
 }}
 
-preheat W12 {{""")
+preheat W12 {{""",
+        )
+    )
     files = made(text)
     for name, content in files.items():
         if name.endswith(".csv"):
             for row in csv.reader(io.StringIO(content, newline="")):
                 assert not any(cell.startswith(("=", "+", "@")) for cell in row)
-                assert not any(cell.startswith("-") and not re.fullmatch(r"-[\d.]+", cell)
-                               for cell in row)
+                assert not any(
+                    cell.startswith("-") and not re.fullmatch(r"-[\d.]+", cell) for cell in row
+                )
             assert "'=1+1" in content
         if name.endswith(".md"):
             assert r"\| \`x\` \<b\>\<U+202E\> \[y\](http\://tern.example)" in content
@@ -255,8 +282,7 @@ def test_job_json_has_every_reason() -> None:
     assert soak["why"]["numbers"] == "30 mm + 2 × min(25.4 mm, 50 mm)"
     assert soak["stricter_than"]["by"]["value"] == "4/5"
     cycle = joint["treatments"][1]
-    assert cycle["program"][1]["rate_why"]["numbers"] == (
-        "200 degC/h × (1 − 10 %) → 180 degC/h")
+    assert cycle["program"][1]["rate_why"]["numbers"] == ("200 degC/h × (1 − 10 %) → 180 degC/h")
     assert cycle["proof"]["millivolts_why"]["source"].startswith("NIST ITS-90")
     assert len(cycle["tags"]) == 8
 

@@ -13,10 +13,20 @@ from hts.outputs.text import csv_text, markdown_text, visible
 
 
 # Cells a spreadsheet takes for a formula begin so (OWASP, CSV injection).
-@pytest.mark.parametrize("text", [
-    "=1+1", "+1+1", "-1+1", "@SUM(A1)", "\t=1", "\r=1", "=cmd|' /C calc'!A0",
-    "\N{FULLWIDTH EQUALS SIGN}1", "\N{FULLWIDTH COMMERCIAL AT}x",
-])
+@pytest.mark.parametrize(
+    "text",
+    [
+        "=1+1",
+        "+1+1",
+        "-1+1",
+        "@SUM(A1)",
+        "\t=1",
+        "\r=1",
+        "=cmd|' /C calc'!A0",
+        "\N{FULLWIDTH EQUALS SIGN}1",
+        "\N{FULLWIDTH COMMERCIAL AT}x",
+    ],
+)
 def test_formulas_are_text_in_csv(text: str) -> None:
     assert csv_text(text).startswith("'")
 
@@ -45,29 +55,34 @@ def test_hidden_characters_are_shown_by_number() -> None:
 
 # CommonMark 0.31: a backslash before ASCII punctuation makes it literal. The autolinks are those
 # of the GitHub Flavored Markdown specification, 6.9.
-@pytest.mark.parametrize(("text", "escaped"), [
-    ("a | b", r"a \| b"),
-    ("`code`", r"\`code\`"),
-    ("<script>", r"\<script\>"),
-    ("[x](y)", r"\[x\](y)"),
-    ("**bold** _it_", r"\*\*bold\*\* \_it\_"),
-    ("&amp;", r"\&amp;"),
-    ("a\\", r"a\\"),
-    ("# head", r"\# head"),
-    ("- item", r"\- item"),
-    ("1. item", r"1\. item"),
-    ("25.4 mm", "25.4 mm"),
-    ("https://tern.example", r"https\://tern.example"),
-    ("www.tern.example", r"www\.tern.example"),
-    ("a@tern.example", r"a\@tern.example"),
-])
+@pytest.mark.parametrize(
+    ("text", "escaped"),
+    [
+        ("a | b", r"a \| b"),
+        ("`code`", r"\`code\`"),
+        ("<script>", r"\<script\>"),
+        ("[x](y)", r"\[x\](y)"),
+        ("**bold** _it_", r"\*\*bold\*\* \_it\_"),
+        ("&amp;", r"\&amp;"),
+        ("a\\", r"a\\"),
+        ("# head", r"\# head"),
+        ("- item", r"\- item"),
+        ("1. item", r"1\. item"),
+        ("25.4 mm", "25.4 mm"),
+        ("https://tern.example", r"https\://tern.example"),
+        ("www.tern.example", r"www\.tern.example"),
+        ("a@tern.example", r"a\@tern.example"),
+    ],
+)
 def test_markup_is_text_in_markdown(text: str, escaped: str) -> None:
     assert markdown_text(text) == escaped
 
 
 @settings(max_examples=200)
-@given(st.text(alphabet="|\\`a <>*-\n\t#[]()", max_size=12),
-       st.text(alphabet="|\\`a <>*-\n\t#[]()", max_size=12))
+@given(
+    st.text(alphabet="|\\`a <>*-\n\t#[]()", max_size=12),
+    st.text(alphabet="|\\`a <>*-\n\t#[]()", max_size=12),
+)
 def test_a_cell_never_ends_its_table(first: str, second: str) -> None:
     page = Page()
     page.table(("one", "two"), [(first, second)])

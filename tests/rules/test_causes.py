@@ -44,7 +44,8 @@ def test_what_joints_share_is_told_once() -> None:
     )
     assert [finding.kind.name for finding in found] == ["hold-away-from-heat"]
     assert found[0].notes == (
-        "the same at W13/stress-relief", "the same at W14/stress-relief",
+        "the same at W13/stress-relief",
+        "the same at W14/stress-relief",
     )
 
 
@@ -55,7 +56,8 @@ def test_a_limit_that_differs_by_joint_is_told_for_each() -> None:
         ("730 degC for 2 h", "730 degC for 40 min"),
     )
     assert [(f.kind.name, f.address) for f in found if f.kind.name == "hold-too-short"] == [
-        ("hold-too-short", "W12/stress-relief"), ("hold-too-short", "W13/stress-relief"),
+        ("hold-too-short", "W12/stress-relief"),
+        ("hold-too-short", "W13/stress-relief"),
     ]
 
 
@@ -64,8 +66,11 @@ def test_a_waiver_covers_one_joint_of_several() -> None:
         ("preheat W12 {", "joint W13 like W12 { }\n\npreheat W12, W13 {"),
         ("cycle stress-relief for W12 {", "cycle stress-relief for W12 for W13 {"),
         ("  hold counts         while all in range\n", ""),
-        ("controller C1 {", 'waive unclear-hold-count on W12/stress-relief {\n  reason "Agreed"\n'
-         '  by "Welding engineer"\n  until 2027-01-31\n}\n\ncontroller C1 {'),
+        (
+            "controller C1 {",
+            'waive unclear-hold-count on W12/stress-relief {\n  reason "Agreed"\n'
+            '  by "Welding engineer"\n  until 2027-01-31\n}\n\ncontroller C1 {',
+        ),
     )
     assert [(f.kind.name, f.address) for f in found] == [
         ("unclear-hold-count", "W13/stress-relief")

@@ -22,27 +22,42 @@ def _names(*changes: tuple[str, str], base: str = "butt") -> list[str]:
 # ASME B31.3-2016 Table 331.1.1: 1 h per 25 mm, so 60.96 min for a wall of 25.4 mm.
 @pytest.mark.parametrize(("minutes", "found"), [(60, ["hold-too-short"]), (61, [])])
 def test_hold_time_of_one_inch(minutes: int, found: list[str]) -> None:
-    assert _names(("edition 2018", "edition 2016"),
-                  ("730 degC for 2 h", f"730 degC for {minutes} min")) == found
+    assert (
+        _names(
+            ("edition 2018", "edition 2016"), ("730 degC for 2 h", f"730 degC for {minutes} min")
+        )
+        == found
+    )
 
 
 # ASME B31.1 132.5 and B31.3 331.1.4 from 2014: 600 degF/h, a difference, hence 333.3 degC/h and
 # not 315 degC/h, as some papers print it.
 @pytest.mark.parametrize(
     ("rate", "found"),
-    [("333 degC/h", []), ("334 degC/h", ["heating-too-fast"]), ("600 degF/h", []),
-     ("601 degF/h", ["heating-too-fast"])],
+    [
+        ("333 degC/h", []),
+        ("334 degC/h", ["heating-too-fast"]),
+        ("600 degF/h", []),
+        ("601 degF/h", ["heating-too-fast"]),
+    ],
 )
 def test_full_rate_of_thin_walls(rate: str, found: list[str]) -> None:
-    assert _names(("  heat  to 715 degC   at most 200 degC/h",
-                   f"  heat  to 715 degC   at most {rate}")) == found
+    assert (
+        _names(
+            ("  heat  to 715 degC   at most 200 degC/h", f"  heat  to 715 degC   at most {rate}")
+        )
+        == found
+    )
 
 
 # ASME B31.3-2016 Table 331.1.1: P-5A 675 to 760 degC.
 @pytest.mark.parametrize(
     ("held", "found"),
-    [("675 .. 760 degC", []), ("674 .. 730 degC", ["hold-temperature-outside-limits"]),
-     ("700 .. 761 degC", ["hold-temperature-outside-limits"])],
+    [
+        ("675 .. 760 degC", []),
+        ("674 .. 730 degC", ["hold-temperature-outside-limits"]),
+        ("700 .. 761 degC", ["hold-temperature-outside-limits"]),
+    ],
 )
 def test_hold_range_of_p_5a(held: str, found: list[str]) -> None:
     assert _names(("edition 2018", "edition 2016"), ("700 .. 730 degC", held)) == found
@@ -60,8 +75,13 @@ def test_preheat_of_p22(preheat: int, found: list[str]) -> None:
     ("time", "found"), [("12 h 30 min", []), ("12 h 31 min", ["hold-beyond-qualification"])]
 )
 def test_qualified_time_at_temperature(time: str, found: list[str]) -> None:
-    assert _names(("hold 8 h condition", "hold 10 h with toughness condition"),
-                  ("730 degC for 2 h", f"730 degC for {time}")) == found
+    assert (
+        _names(
+            ("hold 8 h condition", "hold 10 h with toughness condition"),
+            ("730 degC for 2 h", f"730 degC for {time}"),
+        )
+        == found
+    )
 
 
 # IEC 60584-1:2013: type K class 1 is 0.4 % of the Celsius value, 2.892 K at 723 degC; with a
@@ -81,7 +101,8 @@ def test_a_figure_from_memory_only_warns(width: int, severity: str) -> None:
     edge = f"{width / 2:g} mm"
     found = _findings(
         ("heated band    by rule", f"heated band    {width} mm total"),
-        ("at 12:00, 287 mm", f"at 12:00, {edge}"), ("at 6:00,  287 mm", f"at 6:00,  {edge}"),
+        ("at 12:00, 287 mm", f"at 12:00, {edge}"),
+        ("at 6:00,  287 mm", f"at 6:00,  {edge}"),
     )
     assert [(f.kind.name, f.severity) for f in found] == [("heated-band-too-narrow", severity)]
 

@@ -15,18 +15,18 @@ from hts.vocabulary.spec import File
 PLACES = {
     "file": "spec 1\n{}\n",
     "job": 'spec 1\njob "A" {{\nnumber "1"\nrevision A on 2026-10-02\ngoverned by local-heating\n'
-           'signed {{ prepared "B" }}\n{}\n}}\n',
+    'signed {{ prepared "B" }}\n{}\n}}\n',
     "material": "spec 1\nmaterial m {{\n{}\n}}\n",
     "joint": "spec 1\njoint W1 {{\nkind girth butt\n{}\n}}\n",
     "heating": "spec 1\njoint W1 {{\nkind girth butt\nheating by resistance {{\nsoak band by rule\n"
-               "heated band by rule\ngradient band by rule\nzone all from 12:00 to 6:00\n{}\n"
-               "}}\n}}\n",
+    "heated band by rule\ngradient band by rule\nzone all from 12:00 to 6:00\n{}\n"
+    "}}\n}}\n",
     "thermocouples": "spec 1\njoint W1 {{\nkind girth butt\nthermocouples type K class 1 {{\n"
-                     "colours IEC 60584-3\n{}\n}}\n}}\n",
+    "colours IEC 60584-3\n{}\n}}\n}}\n",
     "cycle": "spec 1\ncycle c for W1 {{\n{}\n}}\n",
     "procedure": "spec 1\nprocedure P {{\n{}\n}}\n",
     "recorder": "spec 1\nrecorder R1 {{\nchannels 6 type K range 0 .. 1200 degC\ninterval 60 s\n"
-                "error +/- 1.5 degC\n{}\n}}\n",
+    "error +/- 1.5 degC\n{}\n}}\n",
     "waive": 'spec 1\nwaive a-rule on {} {{\nreason "A"\nby "B"\nuntil 2027-01-31\n}}\n',
 }
 

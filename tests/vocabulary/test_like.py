@@ -60,7 +60,8 @@ def test_blocks_are_laid_over_each_other(put_together: Reading) -> None:
     assert isinstance(heating.heated_band, WidthValue)
     assert str(heating.heated_band.amount) == "400 mm"
     assert [(str(z.first), str(z.last)) for z in heating.zones] == [
-        ("8:00", "4:00"), ("3:00", "9:00"),
+        ("8:00", "4:00"),
+        ("3:00", "9:00"),
     ]
 
 

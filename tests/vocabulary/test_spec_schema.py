@@ -125,8 +125,11 @@ MUTATIONS: list[tuple[str, tuple[Any, ...], Any]] = [
     ("flag that is off", ("joints", 0, "thermocouples", "attached", "separate"), False),
     ("no such clock", ("joints", 0, "heating", "gap_at"), "13:00"),
     ("no such rule", ("joints", 0, "heating", "soak_band"), {"by": "habit"}),
-    ("width without side", ("joints", 0, "heating", "soak_band"),
-     {"width": {"written": "80 mm", "value": "80", "unit": "mm"}}),
+    (
+        "width without side",
+        ("joints", 0, "heating", "soak_band"),
+        {"width": {"written": "80 mm", "value": "80", "unit": "mm"}},
+    ),
     ("no such step", ("cycles", 0, "segments", 0, "entry"), "warm"),
     ("hold without range", ("cycles", 0, "segments", 0), {"entry": "hold"}),
     ("date", ("job", "revision", "on"), "20-11-2026"),
@@ -144,9 +147,17 @@ def test_mutated_exports_are_refused(why: str, way: tuple[Any, ...], wrong: Any)
 
 
 @pytest.mark.parametrize(
-    "way", [("version",), ("job", "number"), ("joints", 0, "kind"), ("cycles", 0, "joints"),
-            ("recorders", 0, "error"), ("joints", 0, "heating", "zones"),
-            ("cycles", 0, "segments", 0, "to"), ("joints", 0, "cap_width", "written")],
+    "way",
+    [
+        ("version",),
+        ("job", "number"),
+        ("joints", 0, "kind"),
+        ("cycles", 0, "joints"),
+        ("recorders", 0, "error"),
+        ("joints", 0, "heating", "zones"),
+        ("cycles", 0, "segments", 0, "to"),
+        ("joints", 0, "cap_width", "written"),
+    ],
     ids=str,
 )
 def test_what_an_entry_needs_cannot_be_left_out(way: tuple[Any, ...]) -> None:
@@ -155,20 +166,28 @@ def test_what_an_entry_needs_cannot_be_left_out(way: tuple[Any, ...]) -> None:
     assert faults(data) != []
 
 
-@pytest.mark.parametrize("path", [path for path in SPECS if path.parent.name == "specs"],
-                         ids=lambda path: path.name)
+@pytest.mark.parametrize(
+    "path", [path for path in SPECS if path.parent.name == "specs"], ids=lambda path: path.name
+)
 def test_job_files_fit(path: Path) -> None:
     loader = Loader(str(path.parent))
     job = compile_spec(Spec(loader.read(str(path)), loader))
     data = json.loads(write(job))
     assert faults(data) == []
-    for way in (("fingerprint",), ("spec", "version"), ("joints", 0, "name"),
-                ("joints", 0, "derived", 0, "why")):
+    for way in (
+        ("fingerprint",),
+        ("spec", "version"),
+        ("joints", 0, "name"),
+        ("joints", 0, "derived", 0, "why"),
+    ):
         less = copy.deepcopy(data)
         del _owner(less, way)[way[-1]]
         assert faults(less) != [], way
-    for way, wrong in ((("joints", 0, "derived", 0, "why"), {"basis": "hearsay"}),
-                       (("digest", "value"), "0"), (("extra",), 1)):
+    for way, wrong in (
+        (("joints", 0, "derived", 0, "why"), {"basis": "hearsay"}),
+        (("digest", "value"), "0"),
+        (("extra",), 1),
+    ):
         changed = copy.deepcopy(data)
         _owner(changed, way)[way[-1]] = wrong
         assert faults(changed) != [], way

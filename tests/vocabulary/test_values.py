@@ -118,8 +118,12 @@ def test_a_multiple_stays_a_multiple() -> None:
 def test_distance_from_the_weld(side: str) -> None:
     joint = exported("thermocouples", f"T1 controls all at 6:15, 42 mm {side}")["joints"][0]
     assert joint["thermocouples"]["each"] == [
-        {"name": "T1", "controls": "all", "at": "6:15",
-         "offset": {"distance": quantity("42 mm", "42", "mm"), "side": side}}
+        {
+            "name": "T1",
+            "controls": "all",
+            "at": "6:15",
+            "offset": {"distance": quantity("42 mm", "42", "mm"), "side": side},
+        }
     ]
 
 
@@ -157,7 +161,8 @@ def test_editions() -> None:
     file, tellings = read(text)
     assert tellings == []
     assert export(file)["cycles"][0]["not_required"] == {
-        "under": {"book": "asme-b31.3", "edition": "2018"}, "reason": "P-1",
+        "under": {"book": "asme-b31.3", "edition": "2018"},
+        "reason": "P-1",
     }
     assert exported("job", "")["job"]["governed_by"] == [{"book": "local-heating", "edition": None}]
 
@@ -187,14 +192,20 @@ def test_sizes_as_printed(size: str) -> None:
 @pytest.mark.parametrize(
     ("line", "said"),
     [
-        ("hold time at least 2.5 min/mm * t when t > 60 mm and p_number in (1, 5A)",
-         {"minimum": "2.5 min/mm * t", "when": "t > 60 mm and p_number in (1, 5A)"}),
+        (
+            "hold time at least 2.5 min/mm * t when t > 60 mm and p_number in (1, 5A)",
+            {"minimum": "2.5 min/mm * t", "when": "t > 60 mm and p_number in (1, 5A)"},
+        ),
         ("heated band at least 5 t each side", {"minimum": "2 * (5 t)"}),
         ("heated band at least 10 t total", {"minimum": "10 t"}),
-        ("hold temperature at least 690 degC at most 720 degC",
-         {"minimum": "690 degC", "maximum": "720 degC"}),
-        ("heating rate at most 110 degC/h above 315 degC when t <= 60 mm",
-         {"maximum": "110 degC/h", "above": "315 degC", "when": "t <= 60 mm"}),
+        (
+            "hold temperature at least 690 degC at most 720 degC",
+            {"minimum": "690 degC", "maximum": "720 degC"},
+        ),
+        (
+            "heating rate at most 110 degC/h above 315 degC when t <= 60 mm",
+            {"maximum": "110 degC/h", "above": "315 degC", "when": "t <= 60 mm"},
+        ),
         ("hold time at least max(1 h, 2.5 min/mm * t)", {"minimum": "max(1 h, 2.5 min/mm * t)"}),
     ],
 )

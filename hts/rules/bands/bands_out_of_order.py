@@ -10,20 +10,32 @@ from hts.rules.rule import Bad, Rule
 from hts.rules.widths import stated_width, too_narrow
 
 RULE = Rule(
-    "B104", "bands-out-of-order", "error", floor="error",
+    "B104",
+    "bands-out-of-order",
+    "error",
+    floor="error",
     summary="A heated band narrower than the soak band, or a gradient band narrower than the "
     "heated band.",
     why="Metal without heaters cannot be held at temperature, bare heaters cannot hold it.",
     fix="Widen the outer band.",
-    source="arithmetic: each band lies within the next", basis="derived",
+    source="arithmetic: each band lies within the next",
+    basis="derived",
     bad=(
-        Bad((("governed by  asme-b31.3 edition 2018, local-heating",
-              "governed by  asme-b31.3 edition 2018"),
-             ("soak band      by rule", "soak band      80 mm total"),
-             ("heated band    by rule", "heated band    70 mm total"),
-             ("gradient band  by rule", "gradient band  810 mm total"),
-             ("at 12:00, 287 mm", "at 12:00, 35 mm"), ("at 6:00,  287 mm", "at 6:00,  35 mm"),
-             ("    zone top ", "    zones          2\n    zone top ")), at="70 mm total"),
+        Bad(
+            (
+                (
+                    "governed by  asme-b31.3 edition 2018, local-heating",
+                    "governed by  asme-b31.3 edition 2018",
+                ),
+                ("soak band      by rule", "soak band      80 mm total"),
+                ("heated band    by rule", "heated band    70 mm total"),
+                ("gradient band  by rule", "gradient band  810 mm total"),
+                ("at 12:00, 287 mm", "at 12:00, 35 mm"),
+                ("at 6:00,  287 mm", "at 6:00,  35 mm"),
+                ("    zone top ", "    zones          2\n    zone top "),
+            ),
+            at="70 mm total",
+        ),
     ),
 )
 
@@ -41,7 +53,8 @@ def check(case: Case, joint: Joint) -> None:
         case.add(
             RULE.found(
                 f"the {outer} band is {wide.both()} wide in total, the {inner} band "
-                f"{narrow.both('up')}", heating.place(f"{outer}_band"),
+                f"{narrow.both('up')}",
+                heating.place(f"{outer}_band"),
                 address=f"{joint.address}/heating",
                 others=[Label(heating.place(f"{inner}_band"), f"the {inner} band")],
             )

@@ -8,18 +8,17 @@ from hts.rules.rule import Bad, Good, Rule
 from hts.rules.widths import band_finding
 
 RULE = Rule(
-    "B103", "gradient-band-too-narrow", "error",
+    "B103",
+    "gradient-band-too-narrow",
+    "error",
     summary="A gradient band narrower than the books and procedures ask for.",
     why="Without insulation beyond the heaters the temperature falls too "
     "steeply and strains the pipe.",
     fix="Widen the band, or write `gradient band by rule`.",
-    source="the governing books and procedures", basis="derived",
-    bad=(
-        Bad((("gradient band  by rule", "gradient band  700 mm total"),), at="700 mm total"),
-    ),
-    good=(
-        Good((("gradient band  by rule", "gradient band  820 mm total"),)),
-    ),
+    source="the governing books and procedures",
+    basis="derived",
+    bad=(Bad((("gradient band  by rule", "gradient band  700 mm total"),), at="700 mm total"),),
+    good=(Good((("gradient band  by rule", "gradient band  820 mm total"),)),),
 )
 
 

@@ -10,15 +10,19 @@ from hts.rules.rule import Bad, Good, Rule
 from hts.rules.steps import treated
 
 RULE = Rule(
-    "B105", "insulation-too-thin", "error",
+    "B105",
+    "insulation-too-thin",
+    "error",
     summary="Insulation with less resistance to heat than the books and procedures ask for.",
     why="The heaters cannot carry the loss, and the bottom stays cold.",
     fix="Add layers.",
     source="the governing books and procedures (AWS D10.10:2021: 0.35 to 0.70 m2K/W)",
     basis="published",
     bad=(
-        Bad((("thickness 50 mm layers 2", "thickness 25 mm layers 1 resistance 0.2 m2K/W"),),
-            at="0.2 m2K/W"),
+        Bad(
+            (("thickness 50 mm layers 2", "thickness 25 mm layers 1 resistance 0.2 m2K/W"),),
+            at="0.2 m2K/W",
+        ),
     ),
     good=(Good((("thickness 50 mm layers 2", "thickness 50 mm resistance 0.4 m2K/W"),)),),
 )
@@ -31,8 +35,12 @@ def check(case: Case, joint: Joint) -> None:
     if insulation is None or insulation.resistance is None or not treated(joint):
         return
     found = against(
-        RULE, limits_of(case, joint).of("insulation"), "minimum", insulation.resistance,
-        insulation.place("resistance"), address=f"{joint.address}/heating",
+        RULE,
+        limits_of(case, joint).of("insulation"),
+        "minimum",
+        insulation.resistance,
+        insulation.place("resistance"),
+        address=f"{joint.address}/heating",
         what=f"the insulation of {joint.name}",
     )
     if found is not None:

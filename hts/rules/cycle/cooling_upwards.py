@@ -9,11 +9,15 @@ from hts.rules.steps import backwards, steps
 from hts.vocabulary.segments import Cool
 
 RULE = Rule(
-    "Y102", "cooling-upwards", "error", floor="error",
+    "Y102",
+    "cooling-upwards",
+    "error",
+    floor="error",
     summary="A cooling step to a temperature not below the one before it.",
     why="The steps are in the wrong order, or a number is wrong; a controller would do nonsense.",
     fix="Put the steps in the order they are run.",
-    source="arithmetic: temperatures of the steps", basis="derived",
+    source="arithmetic: temperatures of the steps",
+    basis="derived",
     bad=(Bad((("  cool  to 315 degC ", "  cool  to 815 degC "),), at="815 degC"),),
 )
 
@@ -26,7 +30,8 @@ def check(case: Case, treatment: Treatment) -> None:
         assert step.end is not None and step.high is not None
         case.add(
             RULE.found(
-                f"cools to {step.end.both()} from {step.high.both()}", step.segment.place("to"),
+                f"cools to {step.end.both()} from {step.high.both()}",
+                step.segment.place("to"),
                 address=treatment.address,
                 help=f"write `heat to {step.end}`, or mend the temperature",
             )

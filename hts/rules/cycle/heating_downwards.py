@@ -9,15 +9,26 @@ from hts.rules.steps import backwards, steps
 from hts.vocabulary.segments import Heat
 
 RULE = Rule(
-    "Y101", "heating-downwards", "error", floor="error",
+    "Y101",
+    "heating-downwards",
+    "error",
+    floor="error",
     summary="A heating step to a temperature not above the one before it.",
     why="The steps are in the wrong order, or a number is wrong; a controller would do nonsense.",
     fix="Put the steps in the order they are run.",
-    source="arithmetic: temperatures of the steps", basis="derived",
+    source="arithmetic: temperatures of the steps",
+    basis="derived",
     bad=(
-        Bad((("  heat  to 315 degC\n  heat  to 715 degC   at most 200 degC/h\n",
-              "  heat  to 715 degC   at most 200 degC/h\n  heat  to 315 degC\n"
-              "  heat  to 715 degC   at most 200 degC/h\n"),), at="315 degC"),
+        Bad(
+            (
+                (
+                    "  heat  to 315 degC\n  heat  to 715 degC   at most 200 degC/h\n",
+                    "  heat  to 715 degC   at most 200 degC/h\n  heat  to 315 degC\n"
+                    "  heat  to 715 degC   at most 200 degC/h\n",
+                ),
+            ),
+            at="315 degC",
+        ),
     ),
 )
 
@@ -30,7 +41,8 @@ def check(case: Case, treatment: Treatment) -> None:
         assert step.end is not None and step.low is not None
         case.add(
             RULE.found(
-                f"heats to {step.end.both()} from {step.low.both()}", step.segment.place("to"),
+                f"heats to {step.end.both()} from {step.low.both()}",
+                step.segment.place("to"),
                 address=treatment.address,
                 help=f"write `cool to {step.end}`, or mend the temperature",
             )

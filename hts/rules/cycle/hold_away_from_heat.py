@@ -10,11 +10,15 @@ from hts.rules.steps import hold_range, steps
 from hts.vocabulary.segments import Hold
 
 RULE = Rule(
-    "Y103", "hold-away-from-heat", "error", floor="error",
+    "Y103",
+    "hold-away-from-heat",
+    "error",
+    floor="error",
     summary="A hold whose range the step before does not lead into.",
     why="The program drives the part to another temperature than the one it is to be held at.",
     fix="End the step before within the range of the hold.",
-    source="arithmetic: temperatures of the steps", basis="derived",
+    source="arithmetic: temperatures of the steps",
+    basis="derived",
     bad=(
         Bad((("  heat  to 715 degC ", "  heat  to 740 degC "),), at="740 degC"),
         Bad((("  heat  to 715 degC ", "  heat  to 650 degC "),), at="650 degC"),
@@ -37,8 +41,10 @@ def check(case: Case, treatment: Treatment) -> None:
                 case.add(
                     RULE.found(
                         f"the step before ends at {reached.both()}, {where} the hold of "
-                        f"{held.low.both()} to {held.high.both()}", before.place("to"),
-                        address=treatment.address, others=[Label(segment.place("range"), "hold")],
+                        f"{held.low.both()} to {held.high.both()}",
+                        before.place("to"),
+                        address=treatment.address,
+                        others=[Label(segment.place("range"), "hold")],
                     )
                 )
         before = segment

@@ -12,27 +12,56 @@ from hts.rules.rule import Bad, Good, Rule
 from hts.rules.steps import hottest
 
 RULE = Rule(
-    "Y108", "hold-near-lower-critical", "error", floor="error",
+    "Y108",
+    "hold-near-lower-critical",
+    "error",
+    floor="error",
     summary="A hold range whose top, with the errors of measuring, can reach the lower critical "
     "temperature.",
     why="Above it the steel begins to transform and comes back hard or weak; only normalizing or "
     "cutting out mends that.",
     fix="Lower the top of the range, or state the margin the owner accepts.",
     source="derived: top of the range, control tolerance and limits of error against the lower "
-    "critical temperature of each side", basis="derived",
+    "critical temperature of each side",
+    basis="derived",
     bad=(
-        Bad((("  grade        \"A335 P22\"", "  grade        \"A335 P22\"\n"
-              "  lower critical 735 degC"),), at="700 .. 730 degC"),
-        Bad((("  grade        \"A335 P22\"", "  grade        \"A335 P22\"\n"
-              "  lower critical 750 degC"),
-             ("  rate margin         10 %", "  rate margin         10 %\n"
-              "  margin below lower critical  20 K")), at="700 .. 730 degC"),
-        Bad((("  grade        \"A335 P22\"", "  grade        \"A335 P22\"\n"
-              "  lower critical 765 degC"),), base="procedure", at="700 .. 730 degC"),
+        Bad(
+            (
+                (
+                    '  grade        "A335 P22"',
+                    '  grade        "A335 P22"\n  lower critical 735 degC',
+                ),
+            ),
+            at="700 .. 730 degC",
+        ),
+        Bad(
+            (
+                (
+                    '  grade        "A335 P22"',
+                    '  grade        "A335 P22"\n  lower critical 750 degC',
+                ),
+                (
+                    "  rate margin         10 %",
+                    "  rate margin         10 %\n  margin below lower critical  20 K",
+                ),
+            ),
+            at="700 .. 730 degC",
+        ),
+        Bad(
+            (
+                (
+                    '  grade        "A335 P22"',
+                    '  grade        "A335 P22"\n  lower critical 765 degC',
+                ),
+            ),
+            base="procedure",
+            at="700 .. 730 degC",
+        ),
     ),
     good=(
-        Good((("  grade        \"A335 P22\"", "  grade        \"A335 P22\"\n"
-               "  lower critical 750 degC"),)),
+        Good(
+            (('  grade        "A335 P22"', '  grade        "A335 P22"\n  lower critical 750 degC'),)
+        ),
     ),
 )
 
@@ -72,7 +101,9 @@ def check(case: Case, treatment: Treatment) -> None:
             RULE.found(
                 f"the top of the range, {high.both()}, is too close to the lower critical "
                 f"temperature of the {side.name} side, {figure.value.both('down')}",
-                hold.place("range"), address=treatment.address, notes=notes,
+                hold.place("range"),
+                address=treatment.address,
+                notes=notes,
                 others=[] if figure.at is None else [Label(figure.at, "lower critical")],
                 basis=figure.basis,
             )

@@ -11,23 +11,32 @@ from hts.rules.rule import Bad, Good, Rule
 from hts.rules.steps import hottest
 
 RULE = Rule(
-    "Y109", "hold-near-tempering", "error",
+    "Y109",
+    "hold-near-tempering",
+    "error",
     summary="A hold range whose top comes too close to the tempering temperature of a part.",
     why="Above the temperature it was tempered at the base metal loses strength for good.",
     fix="Lower the top of the range, or state the margin the owner accepts.",
     source="EN 13445-4:2021 11.1 (the actual tempering temperature is not exceeded)",
     basis="published",
     bad=(
-        Bad((("  grade        \"A335 P22\"", "  grade        \"A335 P22\"\n"
-              "  tempered at 720 degC"),), at="700 .. 730 degC"),
-        Bad((("  grade        \"A335 P22\"", "  grade        \"A335 P22\"\n"
-              "  tempered at 745 degC"),
-             ("  rate margin         10 %", "  rate margin         10 %\n"
-              "  margin below tempering  28 K")), at="700 .. 730 degC"),
+        Bad(
+            (('  grade        "A335 P22"', '  grade        "A335 P22"\n  tempered at 720 degC'),),
+            at="700 .. 730 degC",
+        ),
+        Bad(
+            (
+                ('  grade        "A335 P22"', '  grade        "A335 P22"\n  tempered at 745 degC'),
+                (
+                    "  rate margin         10 %",
+                    "  rate margin         10 %\n  margin below tempering  28 K",
+                ),
+            ),
+            at="700 .. 730 degC",
+        ),
     ),
     good=(
-        Good((("  grade        \"A335 P22\"", "  grade        \"A335 P22\"\n"
-               "  tempered at 745 degC"),)),
+        Good((('  grade        "A335 P22"', '  grade        "A335 P22"\n  tempered at 745 degC'),)),
     ),
 )
 
@@ -57,7 +66,8 @@ def check(case: Case, treatment: Treatment) -> None:
             RULE.found(
                 f"the top of the range, {high.both()}, is too close to the tempering temperature "
                 f"of the {side.name} side, {figure.value.both('down')}",
-                hold.place("range"), address=treatment.address,
+                hold.place("range"),
+                address=treatment.address,
                 notes=[] if margin is None else [f"margin {margin.both()}, {by}"],
                 others=[] if figure.at is None else [Label(figure.at, "tempered at")],
             )

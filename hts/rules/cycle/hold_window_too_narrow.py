@@ -9,11 +9,14 @@ from hts.rules.rule import Bad, Good, Rule
 from hts.rules.steps import holds
 
 RULE = Rule(
-    "Y107", "hold-window-too-narrow", "warning",
+    "Y107",
+    "hold-window-too-narrow",
+    "warning",
     summary="A hold range narrower than twice the control tolerance and the wire's limit of error.",
     why="Readings leave such a range though the controller does all it can.",
     fix="Widen the range, or use better wire or a better controller.",
-    source="derived: both errors on both sides of the setpoint", basis="derived",
+    source="derived: both errors on both sides of the setpoint",
+    basis="derived",
     bad=(Bad((("700 .. 730 degC", "710 .. 722 degC"),), at="710"),),
     good=(Good((("700 .. 730 degC", "705 .. 725 degC"),)),),
 )
@@ -36,9 +39,12 @@ def check(case: Case, treatment: Treatment) -> None:
             case.add(
                 RULE.found(
                     f"the hold range is {width.both()} wide; control and wire need "
-                    f"{least.in_unit(unit).both('up')}", hold.place("range"),
+                    f"{least.in_unit(unit).both('up')}",
+                    hold.place("range"),
                     address=treatment.address,
-                    notes=[f"2 × (control tolerance {controller.tolerance.both()} + limit of "
-                           f"error {wire.size.both('up')}, {wire.source})"],
+                    notes=[
+                        f"2 × (control tolerance {controller.tolerance.both()} + limit of "
+                        f"error {wire.size.both('up')}, {wire.source})"
+                    ],
                 )
             )

@@ -10,14 +10,25 @@ from hts.rules.rule import Bad, Rule
 from hts.vocabulary.segments import Hold
 
 RULE = Rule(
-    "Y113", "reversed-rates", "error", floor="error",
+    "Y113",
+    "reversed-rates",
+    "error",
+    floor="error",
     summary="A step whose fastest rate is below its slowest.",
     why="No rate can meet both.",
     fix="Mend one of the two rates.",
-    source="arithmetic: the two rates", basis="derived",
+    source="arithmetic: the two rates",
+    basis="derived",
     bad=(
-        Bad((("315 degC   at most 200 degC/h\n  cool  in",
-              "315 degC   at most 200 degC/h at least 220 degC/h\n  cool  in"),), at="220 degC/h"),
+        Bad(
+            (
+                (
+                    "315 degC   at most 200 degC/h\n  cool  in",
+                    "315 degC   at most 200 degC/h at least 220 degC/h\n  cool  in",
+                ),
+            ),
+            at="220 degC/h",
+        ),
     ),
 )
 
@@ -31,7 +42,8 @@ def check(case: Case, treatment: Treatment) -> None:
             case.add(
                 RULE.found(
                     f"the rate is at least {step.slowest.both()} and at most {step.rate.both()}",
-                    step.place("slowest"), address=treatment.address,
+                    step.place("slowest"),
+                    address=treatment.address,
                     others=[Label(step.place("rate"), "at most")],
                 )
             )

@@ -9,11 +9,15 @@ from hts.rules.rule import Bad, Rule
 from hts.vocabulary.segments import Hold
 
 RULE = Rule(
-    "Y112", "reversed-times", "error", floor="error",
+    "Y112",
+    "reversed-times",
+    "error",
+    floor="error",
     summary="A hold whose longest time is shorter than its shortest.",
     why="No hold can meet both.",
     fix="Mend one of the two times.",
-    source="arithmetic: the two times", basis="derived",
+    source="arithmetic: the two times",
+    basis="derived",
     bad=(Bad((("730 degC for 2 h", "730 degC for 2 h at most 1 h"),), at="1 h"),),
 )
 
@@ -28,7 +32,9 @@ def check(case: Case, treatment: Treatment) -> None:
             case.add(
                 RULE.found(
                     f"the hold lasts at least {shortest.both('up')} and at most "
-                    f"{hold.longest.both()}", hold.place("longest"), address=treatment.address,
+                    f"{hold.longest.both()}",
+                    hold.place("longest"),
+                    address=treatment.address,
                     others=[Label(hold.place("time"), "at least")],
                 )
             )

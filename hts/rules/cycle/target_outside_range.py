@@ -9,11 +9,15 @@ from hts.rules.rule import Bad, Rule
 from hts.rules.steps import holds
 
 RULE = Rule(
-    "Y104", "target-outside-range", "error", floor="error",
+    "Y104",
+    "target-outside-range",
+    "error",
+    floor="error",
     summary="A setpoint outside the range of its hold.",
     why="The controller would hold the part where it must not be.",
     fix="Choose a target within the range; the middle unless there is a reason.",
-    source="arithmetic: the range of the hold", basis="derived",
+    source="arithmetic: the range of the hold",
+    basis="derived",
     bad=(Bad((("730 degC for 2 h", "730 degC for 2 h target 735 degC"),), at="735 degC"),),
 )
 
@@ -26,7 +30,9 @@ def check(case: Case, treatment: Treatment) -> None:
             case.add(
                 RULE.found(
                     f"the target of {hold.target.both()} lies outside the hold of "
-                    f"{held.low.both()} to {held.high.both()}", hold.place("target"),
-                    address=treatment.address, others=[Label(hold.place("range"), "the range")],
+                    f"{held.low.both()} to {held.high.both()}",
+                    hold.place("target"),
+                    address=treatment.address,
+                    others=[Label(hold.place("range"), "the range")],
                 )
             )

@@ -9,14 +9,16 @@ from hts.rules.steps import heats
 from hts.vocabulary.segments import Hold
 
 RULE = Rule(
-    "Y105", "treatment-without-hold", "error", floor="error",
+    "Y105",
+    "treatment-without-hold",
+    "error",
+    floor="error",
     summary="A bake or cycle without a hold.",
     why="Without time at temperature there is no treatment.",
     fix="Add `hold A .. B for T`, or `hold by rule for by rule`.",
-    source="common practice, no source", basis="practice",
-    bad=(
-        Bad((("  hold  700 .. 730 degC for 2 h\n", ""),), at="stress-relief"),
-    ),
+    source="common practice, no source",
+    basis="practice",
+    bad=(Bad((("  hold  700 .. 730 degC for 2 h\n", ""),), at="stress-relief"),),
 )
 
 

@@ -9,7 +9,9 @@ from hts.rules.steps import heats
 from hts.vocabulary.segments import Hold
 
 RULE = Rule(
-    "Y110", "unclear-hold-count", "advice",
+    "Y110",
+    "unclear-hold-count",
+    "advice",
     summary="A hold that does not say which thermocouples start and keep its clock.",
     why="Counted from the first thermocouple in range, the coldest place gets too little time.",
     fix="Write `hold counts while all in range`.",
@@ -17,8 +19,12 @@ RULE = Rule(
     basis="practice",
     bad=(Bad((("  hold counts         while all in range\n", ""),), at="hold"),),
     good=(
-        Good((("  hold counts         while all in range\n", ""),
-              ("730 degC for 2 h", "730 degC for 2 h counts from all in range"))),
+        Good(
+            (
+                ("  hold counts         while all in range\n", ""),
+                ("730 degC for 2 h", "730 degC for 2 h counts from all in range"),
+            )
+        ),
     ),
 )
 
@@ -32,7 +38,8 @@ def check(case: Case, treatment: Treatment) -> None:
             case.add(
                 RULE.found(
                     f"the hold of {treatment.name} does not say when its time counts",
-                    segment.place(), address=treatment.address,
+                    segment.place(),
+                    address=treatment.address,
                 )
             )
             return

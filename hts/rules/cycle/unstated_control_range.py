@@ -8,7 +8,9 @@ from hts.rules.rule import Bad, Good, Rule
 from hts.rules.steps import heats
 
 RULE = Rule(
-    "Y106", "unstated-control-range", "warning",
+    "Y106",
+    "unstated-control-range",
+    "warning",
     summary="A treatment that does not say at which temperature control and record begin or end.",
     why="Rates are limited only above these; without them nobody knows what the chart must show.",
     fix="Write `start of control` and `end of control`.",
@@ -16,8 +18,10 @@ RULE = Rule(
     basis="practice",
     bad=(
         Bad((("  end of control      300 degC\n", ""),), at="stress-relief"),
-        Bad((("  end of control      300 degC\n", ""), ("  start of control    300 degC\n", "")),
-            at="stress-relief"),
+        Bad(
+            (("  end of control      300 degC\n", ""), ("  start of control    300 degC\n", "")),
+            at="stress-relief",
+        ),
     ),
     good=(Good((("end of control      300 degC", "end of control      310 degC"),)),),
 )
@@ -27,9 +31,12 @@ RULE = Rule(
 def check(case: Case, treatment: Treatment) -> None:
     entry = treatment.entry
     lacking = [
-        words for words, value in (
-            ("where control begins", entry.start_control), ("where it ends", entry.end_control)
-        ) if value is None
+        words
+        for words, value in (
+            ("where control begins", entry.start_control),
+            ("where it ends", entry.end_control),
+        )
+        if value is None
     ]
     if lacking and heats(treatment):
         case.add(

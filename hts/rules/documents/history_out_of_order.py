@@ -9,16 +9,26 @@ from hts.findings import Label
 from hts.rules.rule import Bad, Rule
 
 RULE = Rule(
-    "D102", "history-out-of-order", "warning",
+    "D102",
+    "history-out-of-order",
+    "warning",
     summary="A history whose days do not rise, with a revision twice, or with one after the "
     "present.",
     why="Which paper is the newest must be plain at a glance.",
     fix="Put the oldest revision first, each once, the present one last.",
-    source="common practice, no source", basis="practice",
+    source="common practice, no source",
+    basis="practice",
     bad=(
-        Bad((("    A on 2026-10-02 \"First issue\"\n", "    A on 2026-10-02 \"First issue\"\n"
-              "    B on 2026-09-01 \"Wall measured\"\n"),
-             ("revision     A on 2026-10-02", "revision     B on 2026-09-01")), at="2026-09-01"),
+        Bad(
+            (
+                (
+                    '    A on 2026-10-02 "First issue"\n',
+                    '    A on 2026-10-02 "First issue"\n    B on 2026-09-01 "Wall measured"\n',
+                ),
+                ("revision     A on 2026-10-02", "revision     B on 2026-09-01"),
+            ),
+            at="2026-09-01",
+        ),
     ),
 )
 
@@ -35,20 +45,24 @@ def check(case: Case) -> None:
             case.add(
                 RULE.found(
                     f"revision {second.name} of {second.on} follows {first.name} of {first.on}",
-                    second.place("on"), address=f"{job.name}/history/{second.name}",
+                    second.place("on"),
+                    address=f"{job.name}/history/{second.name}",
                     others=[Label(first.place("on"), "the one before")],
                 )
             )
             return
     last = job.history.lines[-1] if job.history.lines else None
     revision = job.revision
-    if last is not None and last.name != revision.name and any(
-        line.name == revision.name for line in job.history.lines
+    if (
+        last is not None
+        and last.name != revision.name
+        and any(line.name == revision.name for line in job.history.lines)
     ):
         case.add(
             RULE.found(
                 f"the history goes on to revision {last.name}, the present one is {revision.name}",
-                revision.place("name"), address=f"{job.name}/{revision.name}",
+                revision.place("name"),
+                address=f"{job.name}/{revision.name}",
                 others=[Label(last.place("name"), "the last of the history")],
             )
         )

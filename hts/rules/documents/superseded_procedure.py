@@ -7,16 +7,30 @@ from hts.findings import Label
 from hts.rules.rule import Bad, Rule
 
 RULE = Rule(
-    "D105", "superseded-procedure", "warning",
+    "D105",
+    "superseded-procedure",
+    "warning",
     summary="A procedure the job follows that is superseded, or was not approved.",
     why="The limits the job is held to are no longer those of the owner.",
     fix="Follow the present revision of the procedure.",
-    source="common practice, no source", basis="practice",
+    source="common practice, no source",
+    basis="practice",
     bad=(
-        Bad((("2 on 2026-03-01 status for construction", "2 on 2026-03-01 status superseded"),),
-            base="procedure", at="P-07"),
-        Bad((("2 on 2026-03-01 status for construction", "2 on 2026-03-01 status for approval "
-              "answer not approved"),), base="procedure", at="P-07"),
+        Bad(
+            (("2 on 2026-03-01 status for construction", "2 on 2026-03-01 status superseded"),),
+            base="procedure",
+            at="P-07",
+        ),
+        Bad(
+            (
+                (
+                    "2 on 2026-03-01 status for construction",
+                    "2 on 2026-03-01 status for approval answer not approved",
+                ),
+            ),
+            base="procedure",
+            at="P-07",
+        ),
     ),
 )
 

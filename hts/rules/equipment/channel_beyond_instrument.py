@@ -11,11 +11,15 @@ from hts.rules.rule import Bad, Good, Rule
 from hts.vocabulary.types import Reference
 
 RULE = Rule(
-    "E101", "channel-beyond-instrument", "error", floor="error",
+    "E101",
+    "channel-beyond-instrument",
+    "error",
+    floor="error",
     summary="A channel number the recorder or controller does not have.",
     why="The thermocouple is connected anywhere, or nowhere.",
     fix="Use a channel the instrument has, or another instrument.",
-    source="common practice, no source", basis="practice",
+    source="common practice, no source",
+    basis="practice",
     bad=(
         Bad((("40 mm downstream    channel 3", "40 mm downstream    channel 13"),), at="13"),
         Bad((("channel 2   control channel 2", "channel 2   control channel 7"),), at="7"),
@@ -29,8 +33,11 @@ def check(case: Case, treatment: Treatment) -> None:
     for tc in treatment.joint.thermocouples:
         for field, number, instrument in (
             ("channel", tc.channel, _own(tc.entry.recorder) or treatment.recorder),
-            ("control_channel", tc.control_channel,
-             _own(tc.entry.controller) or treatment.controller),
+            (
+                "control_channel",
+                tc.control_channel,
+                _own(tc.entry.controller) or treatment.controller,
+            ),
         ):
             channels = instrument.channels if instrument is not None else None
             if instrument is None or channels is None or number is None:
@@ -40,7 +47,8 @@ def check(case: Case, treatment: Treatment) -> None:
             case.add(
                 RULE.found(
                     f"{tc.tag} is on channel {number}, {instrument.name} has {channels.count}",
-                    tc.place(field), address=tc.address,
+                    tc.place(field),
+                    address=tc.address,
                     others=[Label(channels.place("count"), "its channels")],
                 )
             )

@@ -8,16 +8,24 @@ from hts.model.joint import SPARE, Treatment
 from hts.rules.rule import Bad, Rule
 
 RULE = Rule(
-    "E102", "too-few-channels", "error",
+    "E102",
+    "too-few-channels",
+    "error",
     summary="A recorder with fewer channels than thermocouples, or a controller with fewer than "
     "zones.",
     why="Something stays unrecorded or uncontrolled, and it is found out when heat is on.",
     fix="Use a larger instrument, or a second one.",
-    source="arithmetic: channels against thermocouples and zones", basis="derived",
+    source="arithmetic: channels against thermocouples and zones",
+    basis="derived",
     bad=(
-        Bad((("channels           6 type K", "channels           1 type K"),
-             ("channel 1   control channel 1", "channel 1"),
-             ("channel 2   control channel 2", "channel 2")), at="1"),
+        Bad(
+            (
+                ("channels           6 type K", "channels           1 type K"),
+                ("channel 1   control channel 1", "channel 1"),
+                ("channel 2   control channel 2", "channel 2"),
+            ),
+            at="1",
+        ),
     ),
 )
 
@@ -41,7 +49,9 @@ def check(case: Case, treatment: Treatment) -> None:
         case.add(
             RULE.found(
                 f"{instrument.name} has {channels.count} channels for {needed} {what} of "
-                f"{joint.name}", channels.place("count"), address=instrument.name,
+                f"{joint.name}",
+                channels.place("count"),
+                address=instrument.name,
                 others=[Label(joint.place("names"), "the joint")],
             )
         )

@@ -9,11 +9,14 @@ from hts.quantities import POWER, Quantity
 from hts.rules.rule import Bad, Rule
 
 RULE = Rule(
-    "E104", "too-little-supply", "error",
+    "E104",
+    "too-little-supply",
+    "error",
     summary="A power source with fewer circuits than zones, or less power than the heaters take.",
     why="The rate is not reached, or the supply trips when the metal is hot.",
     fix="Use a larger supply, or a second one.",
-    source="arithmetic: circuits and power of the zones", basis="derived",
+    source="arithmetic: circuits and power of the zones",
+    basis="derived",
     bad=(
         Bad((("circuits  6", "circuits  1"),), at="1"),
         Bad((("output    65 kVA", "output    15 kVA"),), at="15 kVA"),
@@ -30,7 +33,9 @@ def check(case: Case, treatment: Treatment) -> None:
         case.add(
             RULE.found(
                 f"{source.name} has {source.circuits} circuits for {len(joint.zones)} zones of "
-                f"{joint.name}", source.place("circuits"), address=source.name,
+                f"{joint.name}",
+                source.place("circuits"),
+                address=source.name,
                 others=[Label(joint.zones[-1].place("name"), "the last zone")],
             )
         )
@@ -41,7 +46,8 @@ def check(case: Case, treatment: Treatment) -> None:
         case.add(
             RULE.found(
                 f"the zones of {joint.name} take {total}, {source.name} gives {source.output}",
-                source.place("output"), address=source.name,
+                source.place("output"),
+                address=source.name,
                 others=[Label(joint.zones[0].place("power"), "power of the zones")],
             )
         )

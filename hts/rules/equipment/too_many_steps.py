@@ -8,11 +8,14 @@ from hts.model.joint import Treatment
 from hts.rules.rule import Bad, Rule
 
 RULE = Rule(
-    "E103", "too-many-steps", "error",
+    "E103",
+    "too-many-steps",
+    "error",
     summary="A treatment with more steps than the controller has segments.",
     why="The program ends before the treatment does.",
     fix="Use fewer steps, or another controller.",
-    source="arithmetic: steps against segments", basis="derived",
+    source="arithmetic: steps against segments",
+    basis="derived",
     bad=(Bad((("segments           16", "segments           4"),), at="4"),),
 )
 
@@ -26,7 +29,9 @@ def check(case: Case, treatment: Treatment) -> None:
     case.add(
         RULE.found(
             f"{treatment.name} has {len(steps)} steps, {controller.name} {controller.segments} "
-            "segments", controller.place("segments"), address=controller.name,
+            "segments",
+            controller.place("segments"),
+            address=controller.name,
             others=[Label(steps[controller.segments].place(), "the first step too many")],
         )
     )

@@ -8,11 +8,14 @@ from hts.rules.rule import Bad, Rule
 from hts.rules.steps import heats
 
 RULE = Rule(
-    "E105", "unrecorded-treatment", "warning",
+    "E105",
+    "unrecorded-treatment",
+    "warning",
     summary="A bake or cycle that does not name its recorder or its controller.",
     why="Channels, ranges and calibration cannot be checked, nor the record traced.",
     fix="Write `recorded by` and `controlled by`.",
-    source="common practice, no source", basis="practice",
+    source="common practice, no source",
+    basis="practice",
     bad=(
         Bad((("  recorded by         R1\n", ""),), at="stress-relief"),
         Bad((("  controlled by       C1\n", ""),), at="stress-relief"),
@@ -26,9 +29,9 @@ def check(case: Case, treatment: Treatment) -> None:
     if not heats(treatment):
         return
     lacking = [
-        words for words, value in (
-            ("recorder", entry.recorded_by), ("controller", entry.controlled_by)
-        ) if value is None
+        words
+        for words, value in (("recorder", entry.recorded_by), ("controller", entry.controlled_by))
+        if value is None
     ]
     if lacking:
         case.add(

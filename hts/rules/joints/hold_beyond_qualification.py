@@ -13,18 +13,28 @@ from hts.rules.steps import treated
 from hts.vocabulary.segments import Hold
 
 RULE = Rule(
-    "J201", "hold-beyond-qualification", "error",
+    "J201",
+    "hold-beyond-qualification",
+    "error",
     summary="More time at temperature, earlier treatments included, than the qualification with "
     "toughness covers.",
     why="Toughness falls with time at temperature; the test piece had less of it.",
     fix="Use a qualification with a longer hold.",
     source="ASME IX QW-407.2 (as quoted elsewhere): the test piece had at least 80 % of the "
-    "aggregate time", basis="published",
+    "aggregate time",
+    basis="published",
     bad=(
         Bad((("hold 8 h condition", "hold 1 h with toughness condition"),), at="1 h"),
-        Bad((("hold 8 h condition", "hold 2 h with toughness condition"),
-             ("  expansion  free\n", "  expansion  free\n"
-              "  already heated 1 h at 690 degC \"shop stress relief\"\n")), at="2 h"),
+        Bad(
+            (
+                ("hold 8 h condition", "hold 2 h with toughness condition"),
+                (
+                    "  expansion  free\n",
+                    '  expansion  free\n  already heated 1 h at 690 degC "shop stress relief"\n',
+                ),
+            ),
+            at="2 h",
+        ),
     ),
     good=(
         Good((("hold 8 h condition", "hold 96 min with toughness condition"),)),
@@ -51,7 +61,8 @@ def check(case: Case, joint: Joint) -> None:
                 RULE.found(
                     f"{joint.name} spends {spent.show('min', 0, 'up')} at temperature; "
                     f"{qualified.record} with {qualified.hold} covers "
-                    f"{covered.show('min', 0, 'down')} (hold / 0.8)", qualified.place("hold"),
+                    f"{covered.show('min', 0, 'down')} (hold / 0.8)",
+                    qualified.place("hold"),
                     address=joint.address,
                     others=[
                         Label(one.place("time"), "counts as well") for one in joint.entry.earlier

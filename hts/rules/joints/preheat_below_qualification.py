@@ -12,7 +12,9 @@ from hts.rules.rule import Bad, Good, Rule
 _DROP = Quantity.of(100, "degF", DIFFERENCE)
 
 RULE = Rule(
-    "J203", "preheat-below-qualification", "error",
+    "J203",
+    "preheat-below-qualification",
+    "error",
     summary="A preheat more than 100 degF (55 K) below that of the qualification.",
     why="The test piece does not stand for a weld that cools so much faster.",
     fix="Raise the preheat, or use another qualification.",
@@ -33,7 +35,8 @@ def check(case: Case, joint: Joint) -> None:
             case.add(
                 RULE.found(
                     f"the preheat of {joint.name} is {least.both('down')}, {qualified.record} was "
-                    f"qualified at {qualified.preheat.both()}", qualified.place("preheat"),
+                    f"qualified at {qualified.preheat.both()}",
+                    qualified.place("preheat"),
                     address=joint.address,
                     others=[Label(joint.preheat.place("at_least"), "the preheat")],
                 )

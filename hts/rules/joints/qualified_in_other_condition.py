@@ -9,16 +9,23 @@ from hts.rules.rule import Bad, Rule
 from hts.rules.steps import treated
 
 RULE = Rule(
-    "J202", "qualified-in-other-condition", "error",
+    "J202",
+    "qualified-in-other-condition",
+    "error",
     summary="A qualification without heat treatment for a joint with one, or the other way round.",
     why="Strength, hardness and toughness of the weld are then not those that were tested.",
     fix="Use a qualification in the condition of the joint.",
-    source="ASME IX QW-407.1 (as quoted elsewhere)", basis="published",
+    source="ASME IX QW-407.1 (as quoted elsewhere)",
+    basis="published",
     bad=(
-        Bad((("condition below lower critical", "condition without heat treatment"),),
-            at="without heat treatment"),
-        Bad((("condition below lower critical", "condition above upper critical"),),
-            at="above upper critical"),
+        Bad(
+            (("condition below lower critical", "condition without heat treatment"),),
+            at="without heat treatment",
+        ),
+        Bad(
+            (("condition below lower critical", "condition above upper critical"),),
+            at="above upper critical",
+        ),
     ),
 )
 #: Purpose of the cycle -> the condition a test piece must have had.
@@ -43,7 +50,8 @@ def check(case: Case, joint: Joint) -> None:
             case.add(
                 RULE.found(
                     f"{qualified.record} was qualified {qualified.condition}; with {purpose} "
-                    f"{joint.name} is {wanted}", qualified.place("condition"),
+                    f"{joint.name} is {wanted}",
+                    qualified.place("condition"),
                     address=joint.address,
                     others=[Label((cycles or joint.cycles)[0].place("name"), "the treatment")],
                 )

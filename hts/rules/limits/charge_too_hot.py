@@ -8,16 +8,27 @@ from hts.rules.against import against
 from hts.rules.rule import Bad, Rule
 
 RULE = Rule(
-    "L213", "charge-too-hot", "error",
+    "L213",
+    "charge-too-hot",
+    "error",
     summary="A furnace hotter at charging than what governs it allows.",
     why="The part is heated faster than any rate that could be set.",
     fix="Charge at a lower temperature.",
-    source="the governing books and procedures", basis="derived",
+    source="the governing books and procedures",
+    basis="derived",
     bad=(
-        Bad((("  excursion        at most 10 min in total", "  excursion        at most 10 min in "
-              "total\n  charge temperature at most 300 degC"),
-             ("  rate margin  ", "  charge at most 400 degC\n  rate margin  ")),
-            base="procedure", at="400 degC"),
+        Bad(
+            (
+                (
+                    "  excursion        at most 10 min in total",
+                    "  excursion        at most 10 min in "
+                    "total\n  charge temperature at most 300 degC",
+                ),
+                ("  rate margin  ", "  charge at most 400 degC\n  rate margin  "),
+            ),
+            base="procedure",
+            at="400 degC",
+        ),
     ),
 )
 
@@ -28,8 +39,12 @@ def check(case: Case, treatment: Treatment) -> None:
     if cycle is None or cycle.furnace_at is None:
         return
     found = against(
-        RULE, case.limits(treatment.joint, treatment).of("charge temperature"), "maximum",
-        cycle.furnace_at, cycle.place("furnace_at"), address=treatment.address,
+        RULE,
+        case.limits(treatment.joint, treatment).of("charge temperature"),
+        "maximum",
+        cycle.furnace_at,
+        cycle.place("furnace_at"),
+        address=treatment.address,
         what="the temperature of the furnace at charging",
     )
     if found is not None:

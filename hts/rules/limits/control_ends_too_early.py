@@ -8,7 +8,9 @@ from hts.rules.against import against
 from hts.rules.rule import Bad, Rule
 
 RULE = Rule(
-    "L209", "control-ends-too-early", "error",
+    "L209",
+    "control-ends-too-early",
+    "error",
     summary="Control of cooling that ends above the temperature what governs names.",
     why="The rate below it is neither limited nor recorded where it should be.",
     fix="End control at a lower temperature.",
@@ -24,8 +26,13 @@ def check(case: Case, treatment: Treatment) -> None:
     if treatment.is_bake or end is None:
         return
     found = against(
-        RULE, case.limits(treatment.joint, treatment).of("end of control"), "maximum", end,
-        treatment.place("end_control"), address=treatment.address, what="the end of control",
+        RULE,
+        case.limits(treatment.joint, treatment).of("end of control"),
+        "maximum",
+        end,
+        treatment.place("end_control"),
+        address=treatment.address,
+        what="the end of control",
     )
     if found is not None:
         case.add(found)

@@ -8,7 +8,9 @@ from hts.rules.against import against
 from hts.rules.rule import Bad, Rule
 
 RULE = Rule(
-    "L208", "control-starts-too-late", "error",
+    "L208",
+    "control-starts-too-late",
+    "error",
     summary="Control of heating that begins above the temperature what governs names.",
     why="The rate below it is neither limited nor recorded where it should be.",
     fix="Begin control at a lower temperature.",
@@ -24,8 +26,13 @@ def check(case: Case, treatment: Treatment) -> None:
     if treatment.is_bake or start is None:
         return
     found = against(
-        RULE, case.limits(treatment.joint, treatment).of("start of control"), "maximum", start,
-        treatment.place("start_control"), address=treatment.address, what="the start of control",
+        RULE,
+        case.limits(treatment.joint, treatment).of("start of control"),
+        "maximum",
+        start,
+        treatment.place("start_control"),
+        address=treatment.address,
+        what="the start of control",
     )
     if found is not None:
         case.add(found)

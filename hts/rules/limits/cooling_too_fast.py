@@ -8,22 +8,36 @@ from hts.rules.rates import rate_findings
 from hts.rules.rule import Bad, Good, Rule
 
 RULE = Rule(
-    "L205", "cooling-too-fast", "error",
+    "L205",
+    "cooling-too-fast",
+    "error",
     summary="A cooling rate above the limit, where the limit counts.",
     why="Cooling unevenly locks in again the stresses the hold has relieved.",
     fix="Lower the rate, or write `at most by rule`.",
-    source="the governing books and procedures", basis="derived",
+    source="the governing books and procedures",
+    basis="derived",
     bad=(
-        Bad((("  cool  to 315 degC   at most 200 degC/h",
-              "  cool  to 315 degC   at most 350 degC/h"),
-             ), at="350 degC/h"),
-        Bad((("  cool  to 315 degC   at most 200 degC/h",
-              "  cool  to 315 degC   at most 250 degC/h"),
-             ), base="procedure", at="250 degC/h"),
+        Bad(
+            (
+                (
+                    "  cool  to 315 degC   at most 200 degC/h",
+                    "  cool  to 315 degC   at most 350 degC/h",
+                ),
+            ),
+            at="350 degC/h",
+        ),
+        Bad(
+            (
+                (
+                    "  cool  to 315 degC   at most 200 degC/h",
+                    "  cool  to 315 degC   at most 250 degC/h",
+                ),
+            ),
+            base="procedure",
+            at="250 degC/h",
+        ),
     ),
-    good=(
-        Good((("  cool  in still air", "  cool  to 100 degC at most 500 degC/h"),)),
-    ),
+    good=(Good((("  cool  in still air", "  cool  to 100 degC at most 500 degC/h"),)),),
 )
 
 

@@ -8,17 +8,29 @@ from hts.rules.rates import rate_findings
 from hts.rules.rule import Bad, Rule
 
 RULE = Rule(
-    "L206", "cooling-too-slow", "error",
+    "L206",
+    "cooling-too-slow",
+    "error",
     summary="A fastest cooling rate below the least the books and procedures ask for.",
     why="Some steels become brittle when they pass a range of temperature slowly.",
     fix="Raise the rate.",
-    source="the governing books and procedures", basis="derived",
+    source="the governing books and procedures",
+    basis="derived",
     bad=(
-        Bad((("  cooling rate     at most 200 degC/h above 315 degC",
-              "  cooling rate     at least 165 degC/h above 315 degC"),
-             ("  cool  to 315 degC   at most 200 degC/h",
-              "  cool  to 315 degC   at most 150 degC/h"),
-             ), base="procedure", at="150 degC/h"),
+        Bad(
+            (
+                (
+                    "  cooling rate     at most 200 degC/h above 315 degC",
+                    "  cooling rate     at least 165 degC/h above 315 degC",
+                ),
+                (
+                    "  cool  to 315 degC   at most 200 degC/h",
+                    "  cool  to 315 degC   at most 150 degC/h",
+                ),
+            ),
+            base="procedure",
+            at="150 degC/h",
+        ),
     ),
 )
 

@@ -8,14 +8,20 @@ from hts.rules.against import against
 from hts.rules.rule import Bad, Rule
 
 RULE = Rule(
-    "L212", "delay-too-long", "error",
+    "L212",
+    "delay-too-long",
+    "error",
     summary="A longer delay between welding and heat treatment than what governs it allows.",
     why="Hydrogen cracks hard welds within days; some steels also corrode as welded.",
     fix="Shorten the delay, or bake the joint first.",
-    source="the governing books and procedures", basis="derived",
+    source="the governing books and procedures",
+    basis="derived",
     bad=(
-        Bad((("  rate margin  ", "  begin within 72 h\n  rate margin  "),),
-            base="procedure", at="72 h"),
+        Bad(
+            (("  rate margin  ", "  begin within 72 h\n  rate margin  "),),
+            base="procedure",
+            at="72 h",
+        ),
     ),
 )
 
@@ -26,8 +32,12 @@ def check(case: Case, treatment: Treatment) -> None:
     if cycle is None or cycle.delay is None:
         return
     found = against(
-        RULE, case.limits(treatment.joint, treatment).of("delay before heat treatment"), "maximum",
-        cycle.delay, cycle.place("delay"), address=treatment.address,
+        RULE,
+        case.limits(treatment.joint, treatment).of("delay before heat treatment"),
+        "maximum",
+        cycle.delay,
+        cycle.place("delay"),
+        address=treatment.address,
         what="the delay before heat treatment",
     )
     if found is not None:

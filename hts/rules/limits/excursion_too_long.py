@@ -8,14 +8,20 @@ from hts.rules.against import against
 from hts.rules.rule import Bad, Rule
 
 RULE = Rule(
-    "L211", "excursion-too-long", "error",
+    "L211",
+    "excursion-too-long",
+    "error",
     summary="More time outside the limits than the books and procedures tolerate.",
     why="What was tolerated beforehand is not judged afterwards.",
     fix="Shorten the time.",
-    source="the governing books and procedures", basis="derived",
+    source="the governing books and procedures",
+    basis="derived",
     bad=(
-        Bad((("  rate margin  ", "  excursion at most 20 min in total\n  rate margin  "),),
-            base="procedure", at="20 min"),
+        Bad(
+            (("  rate margin  ", "  excursion at most 20 min in total\n  rate margin  "),),
+            base="procedure",
+            at="20 min",
+        ),
     ),
 )
 
@@ -29,8 +35,13 @@ def check(case: Case, treatment: Treatment) -> None:
         if stated.at_most is None:
             continue
         found = against(
-            RULE, governing, "maximum", stated.at_most, stated.place("at_most"),
-            address=treatment.address, what="the time outside the limits",
+            RULE,
+            governing,
+            "maximum",
+            stated.at_most,
+            stated.place("at_most"),
+            address=treatment.address,
+            what="the time outside the limits",
         )
         if found is not None:
             case.add(found)

@@ -9,15 +9,26 @@ from hts.rules.against import cited, places
 from hts.rules.rule import Bad, Rule
 
 RULE = Rule(
-    "L222", "forbidden-option", "error",
+    "L222",
+    "forbidden-option",
+    "error",
     summary="An option of a book that a procedure or another book forbids.",
     why="The owner has refused it, often because of the service of the line.",
     fix="Do without the option.",
-    source="the governing books and procedures", basis="derived",
+    source="the governing books and procedures",
+    basis="derived",
     bad=(
-        Bad((("  purpose             stress relief\n", "  purpose             stress relief\n"
-              "  lower-temperature hold agreed \"Design engineer, 2026-09-28\"\n"),),
-            base="procedure", at="lower-temperature hold"),
+        Bad(
+            (
+                (
+                    "  purpose             stress relief\n",
+                    "  purpose             stress relief\n"
+                    '  lower-temperature hold agreed "Design engineer, 2026-09-28"\n',
+                ),
+            ),
+            base="procedure",
+            at="lower-temperature hold",
+        ),
     ),
 )
 
@@ -35,8 +46,10 @@ def check(case: Case, treatment: Treatment) -> None:
             if demand.limit.option == option and demand.limit.status == "forbidden" and entry:
                 case.add(
                     RULE.found(
-                        f"{cited(demand.limit.source)} forbids the {option}", entry.place(),
-                        address=treatment.address, others=places(demand.limit.source),
+                        f"{cited(demand.limit.source)} forbids the {option}",
+                        entry.place(),
+                        address=treatment.address,
+                        others=places(demand.limit.source),
                         basis=demand.limit.source.basis,
                     )
                 )

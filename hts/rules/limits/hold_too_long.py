@@ -10,11 +10,14 @@ from hts.rules.rule import Bad, Rule
 from hts.vocabulary.segments import Hold
 
 RULE = Rule(
-    "L203", "hold-too-long", "error",
+    "L203",
+    "hold-too-long",
+    "error",
     summary="A hold longer than the books and procedures allow.",
     why="Time at temperature costs strength and toughness, and what was qualified is used up.",
     fix="Shorten the hold, or have the limit changed by whoever set it.",
-    source="the governing books and procedures", basis="derived",
+    source="the governing books and procedures",
+    basis="derived",
     bad=(Bad((("730 degC for 2 h", "730 degC for 7 h"),), base="procedure", at="7 h"),),
 )
 
@@ -30,8 +33,13 @@ def check(case: Case, treatment: Treatment) -> None:
         time = getattr(hold, field)
         if isinstance(time, Quantity):
             found = against(
-                RULE, governing, "maximum", time, hold.place(field),
-                address=treatment.address, what=f"the hold of {treatment.joint.name}",
+                RULE,
+                governing,
+                "maximum",
+                time,
+                hold.place(field),
+                address=treatment.address,
+                what=f"the hold of {treatment.joint.name}",
             )
             if found is not None:
                 case.add(found)

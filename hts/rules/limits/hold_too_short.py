@@ -10,11 +10,14 @@ from hts.rules.rule import Bad, Good, Rule
 from hts.vocabulary.segments import Hold
 
 RULE = Rule(
-    "L202", "hold-too-short", "error",
+    "L202",
+    "hold-too-short",
+    "error",
     summary="A hold shorter than the books and procedures ask for.",
     why="The middle of the wall is not through when the surface is already cooling.",
     fix="Hold for the time the message names, or write `for by rule`.",
-    source="the governing books and procedures", basis="derived",
+    source="the governing books and procedures",
+    basis="derived",
     bad=(
         Bad((("730 degC for 2 h", "730 degC for 45 min"),), at="45 min"),
         Bad((("730 degC for 2 h", "730 degC for 1 h"),), base="procedure", at="1 h"),
@@ -33,8 +36,13 @@ def check(case: Case, treatment: Treatment) -> None:
     for hold in treatment.entry.segments:
         if isinstance(hold, Hold) and isinstance(hold.time, Quantity):
             found = against(
-                RULE, governing, "minimum", hold.time, hold.place("time"),
-                address=treatment.address, what=f"the hold of {treatment.joint.name}",
+                RULE,
+                governing,
+                "minimum",
+                hold.time,
+                hold.place("time"),
+                address=treatment.address,
+                what=f"the hold of {treatment.joint.name}",
             )
             if found is not None:
                 case.add(found)

@@ -11,16 +11,25 @@ from hts.rules.rule import Bad, Rule
 from hts.rules.steps import treated
 
 RULE = Rule(
-    "L216", "limits-cannot-be-met", "error",
+    "L216",
+    "limits-cannot-be-met",
+    "error",
     summary="Limits of books, procedures or the two sides of a joint that exclude each other.",
     why="Whoever works to one of them breaks the other; the choice is not the technician's.",
     fix="Have the owner of the limits say which of them gives way, in a procedure or by an option.",
-    source="arithmetic: the governing limits", basis="derived",
+    source="arithmetic: the governing limits",
+    basis="derived",
     bad=(
-        Bad((("  hold time        at most 6 h", "  hold time        at most 30 min"),),
-            base="procedure", at="W12"),
-        Bad((("  hold time        at most 6 h", "  hold temperature at most 670 degC"),),
-            base="procedure", at="W12"),
+        Bad(
+            (("  hold time        at most 6 h", "  hold time        at most 30 min"),),
+            base="procedure",
+            at="W12",
+        ),
+        Bad(
+            (("  hold time        at most 6 h", "  hold temperature at most 670 degC"),),
+            base="procedure",
+            at="W12",
+        ),
     ),
 )
 
@@ -53,7 +62,9 @@ def check(case: Case, joint: Joint) -> None:
                 f"no {quantity} meets the limits of {joint.name}: {cited(low.limit.source)} asks "
                 f"for at least {shown(low.bounds['minimum'])}{_of(low.side)}, "
                 f"{cited(high.limit.source)} allows at most {shown(high.bounds['maximum'])}"
-                f"{_of(high.side)}", joint.place("names"), address=joint.address,
+                f"{_of(high.side)}",
+                joint.place("names"),
+                address=joint.address,
                 others=[*places(low.limit.source), *places(high.limit.source)],
             )
         )

@@ -14,22 +14,48 @@ from hts.rules.rule import Bad, Good, Rule
 from hts.text import Span
 
 RULE = Rule(
-    "L217", "looser-procedure", "warning",
+    "L217",
+    "looser-procedure",
+    "warning",
     summary="A limit of a procedure that a governing book is stricter about.",
     why="The stricter one is used here; whoever reads only the procedure works to the other.",
     fix="Bring the procedure up to the book, or name the row of a practice book it replaces.",
-    source="the governing books", basis="derived",
+    source="the governing books",
+    basis="derived",
     bad=(
-        Bad((("  heating rate     at most 200 degC/h above 315 degC when t <= 60 mm",
-              "  heating rate     at most 400 degC/h above 315 degC when t <= 60 mm"),),
-            base="procedure", at="heating rate"),
-        Bad((("  excursion        at most 10 min in total", "  excursion        at most 10 min in "
-              "total\n  hold temperature at least 650 degC"),),
-            base="procedure", at="hold temperature"),
+        Bad(
+            (
+                (
+                    "  heating rate     at most 200 degC/h above 315 degC when t <= 60 mm",
+                    "  heating rate     at most 400 degC/h above 315 degC when t <= 60 mm",
+                ),
+            ),
+            base="procedure",
+            at="heating rate",
+        ),
+        Bad(
+            (
+                (
+                    "  excursion        at most 10 min in total",
+                    "  excursion        at most 10 min in "
+                    "total\n  hold temperature at least 650 degC",
+                ),
+            ),
+            base="procedure",
+            at="hold temperature",
+        ),
     ),
     good=(
-        Good((("  excursion        at most 10 min in total", "  excursion        at most 10 min in "
-               "total\n  hold temperature at least 690 degC"),), base="procedure"),
+        Good(
+            (
+                (
+                    "  excursion        at most 10 min in total",
+                    "  excursion        at most 10 min in "
+                    "total\n  hold temperature at least 690 degC",
+                ),
+            ),
+            base="procedure",
+        ),
     ),
 )
 
@@ -67,16 +93,15 @@ def _tell(case: Case, authority: Authority, item: Looser) -> None:
     if item.direction == "status":
         theirs = item.book.limit.status
         ours = item.procedure.limit.status if item.procedure else ""
-        message = (
-            f"{authority.name} says {item.quantity} {ours}, but {cited(source)} says {theirs}"
-        )
+        message = f"{authority.name} says {item.quantity} {ours}, but {cited(source)} says {theirs}"
     else:
         asks = "asks for at least" if item.direction == "minimum" else "allows at most"
         bound = shown(item.book.bounds[item.direction])  # type: ignore[index]
         above = f" above {item.above.both()}" if item.above is not None else ""
         ours = (
             shown(item.procedure.bounds[item.direction])  # type: ignore[index]
-            if item.procedure is not None else "no limit"
+            if item.procedure is not None
+            else "no limit"
         )
         message = (
             f"the {item.quantity} of {authority.name} is {ours}{above}, but {cited(source)} {asks} "
@@ -86,7 +111,9 @@ def _tell(case: Case, authority: Authority, item: Looser) -> None:
     demand = item.procedure or item.book
     case.add(
         RULE.found(
-            message, _place(case, authority, item), address=authority.name,
+            message,
+            _place(case, authority, item),
+            address=authority.name,
             others=places(demand.limit.source) if _elsewhere(case, item) else [],
             help=f"write `replaces {row}` where it is meant" if practice_row(row) else "",
         )

@@ -8,15 +8,21 @@ from hts.rules.against import against
 from hts.rules.rule import Bad, Rule
 
 RULE = Rule(
-    "L214", "margin-too-small", "error",
+    "L214",
+    "margin-too-small",
+    "error",
     summary="A smaller distance from a critical or tempering temperature than what governs it asks "
     "for.",
     why="The margin covers what the figures of the steel and of the readings can be off by.",
     fix="State a margin as large as required.",
-    source="the governing books and procedures", basis="derived",
+    source="the governing books and procedures",
+    basis="derived",
     bad=(
-        Bad((("  rate margin  ", "  margin below lower critical 20 K\n  rate margin  "),),
-            base="procedure", at="20 K"),
+        Bad(
+            (("  rate margin  ", "  margin below lower critical 20 K\n  rate margin  "),),
+            base="procedure",
+            at="20 K",
+        ),
     ),
 )
 
@@ -35,8 +41,13 @@ def check(case: Case, treatment: Treatment) -> None:
         if stated is None:
             continue
         found = against(
-            RULE, limits.of(words), "minimum", stated, cycle.place(field),
-            address=treatment.address, what=f"the {words}",
+            RULE,
+            limits.of(words),
+            "minimum",
+            stated,
+            cycle.place(field),
+            address=treatment.address,
+            what=f"the {words}",
         )
         if found is not None:
             case.add(found)

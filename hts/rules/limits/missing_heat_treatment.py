@@ -9,18 +9,34 @@ from hts.rules.missing import wanted
 from hts.rules.rule import Bad, Good, Rule
 
 RULE = Rule(
-    "L220", "missing-heat-treatment", "error",
+    "L220",
+    "missing-heat-treatment",
+    "error",
     summary="A weld that has to be heat treated, with no cycle for it.",
     why="It would go into service as welded.",
     fix="Add a cycle for the joint, or claim the exemption with `not required under`.",
-    source="the governing books and procedures", basis="derived",
+    source="the governing books and procedures",
+    basis="derived",
     bad=(
-        Bad((("cycle stress-relief for W12 {", "joint W13 like W12 { }\n\n"
-              "cycle stress-relief for W12 {"),), at="W13"),
+        Bad(
+            (
+                (
+                    "cycle stress-relief for W12 {",
+                    "joint W13 like W12 { }\n\ncycle stress-relief for W12 {",
+                ),
+            ),
+            at="W13",
+        ),
     ),
     good=(
-        Good((("cycle stress-relief for W12 {", "joint W13 like W12 { }\n\n"
-               "cycle stress-relief for W12 for W13 {"),)),
+        Good(
+            (
+                (
+                    "cycle stress-relief for W12 {",
+                    "joint W13 like W12 { }\n\ncycle stress-relief for W12 for W13 {",
+                ),
+            )
+        ),
     ),
 )
 
@@ -39,8 +55,11 @@ def check(case: Case, joint: Joint) -> None:
     case.add(
         RULE.found(
             f"{cited(demand.limit.source)} requires post-weld heat treatment of {joint.name}, but "
-            "no cycle is for it", joint.place("names"), address=joint.address,
-            others=places(demand.limit.source), basis=demand.limit.source.basis,
+            "no cycle is for it",
+            joint.place("names"),
+            address=joint.address,
+            others=places(demand.limit.source),
+            basis=demand.limit.source.basis,
             notes=[f"an exemption could not be judged without {wanted(names)[0]}"] if names else [],
         )
     )

@@ -14,20 +14,35 @@ from hts.vocabulary.segments import Heat, Hold
 from hts.vocabulary.types import ByRule
 
 RULE = Rule(
-    "L219", "rule-gives-nothing", "error", floor="error",
+    "L219",
+    "rule-gives-nothing",
+    "error",
+    floor="error",
     summary="A value `by rule` for which no book or procedure has a rule.",
     why="The paper would have an empty place where the technician looks for a number.",
     fix="State the value, or name a book or procedure that gives it.",
-    source="the governing books and procedures", basis="derived",
+    source="the governing books and procedures",
+    basis="derived",
     bad=(
-        Bad((("  interpass         at most 315 degC", "  interpass         at most by rule"),),
-            at="by rule"),
-        Bad((("governed by  asme-b31.3 edition 2018, local-heating",
-              "governed by  asme-b31.3 edition 2012, local-heating"),
-             ("  hold  700 .. 730 degC", "  hold  705 .. 730 degC"),
-             ("  at least          150 degC", "  at least          180 degC"),
-             ("  heat  to 715 degC   at most 200 degC/h", "  heat  to 715 degC   at most by rule"),
-             ), at="by rule"),
+        Bad(
+            (("  interpass         at most 315 degC", "  interpass         at most by rule"),),
+            at="by rule",
+        ),
+        Bad(
+            (
+                (
+                    "governed by  asme-b31.3 edition 2018, local-heating",
+                    "governed by  asme-b31.3 edition 2012, local-heating",
+                ),
+                ("  hold  700 .. 730 degC", "  hold  705 .. 730 degC"),
+                ("  at least          150 degC", "  at least          180 degC"),
+                (
+                    "  heat  to 715 degC   at most 200 degC/h",
+                    "  heat  to 715 degC   at most by rule",
+                ),
+            ),
+            at="by rule",
+        ),
     ),
 )
 _Asked = tuple[object, str, tuple[Direction, ...], Span]
@@ -55,34 +70,53 @@ def check(case: Case, joint: Joint) -> None:
         if lacking:
             least = {"minimum": "a least ", "maximum": "a greatest ", "exactly": "a "}[lacking[0]]
             case.add(
-                RULE.found(f"no book or procedure gives {least}{quantity} for {joint.name}", at,
-                           address=address)
+                RULE.found(
+                    f"no book or procedure gives {least}{quantity} for {joint.name}",
+                    at,
+                    address=address,
+                )
             )
 
 
 def _of_joint(joint: Joint) -> Iterator[_Asked]:
     entry, heating, preheat = joint.entry, joint.entry.heating, joint.preheat
-    yield (entry.governing_thickness, "governing thickness", ("exactly",),
-           entry.place("governing_thickness"))
+    yield (
+        entry.governing_thickness,
+        "governing thickness",
+        ("exactly",),
+        entry.place("governing_thickness"),
+    )
     if heating is not None:
         for band in ("soak", "heated", "gradient"):
-            yield (getattr(heating, f"{band}_band"), f"{band} band", ("minimum",),
-                   heating.place(f"{band}_band"))
+            yield (
+                getattr(heating, f"{band}_band"),
+                f"{band} band",
+                ("minimum",),
+                heating.place(f"{band}_band"),
+            )
         yield heating.zone_count, "zones", ("minimum",), heating.place("zone_count")
     if preheat is not None:
         yield preheat.at_least, "preheat", ("minimum",), preheat.place("at_least")
         yield preheat.width, "preheat width", ("minimum",), preheat.place("width")
         if preheat.interpass is not None:
-            yield (preheat.interpass.at_most, "interpass", ("maximum",),
-                   preheat.interpass.place("at_most"))
+            yield (
+                preheat.interpass.at_most,
+                "interpass",
+                ("maximum",),
+                preheat.interpass.place("at_most"),
+            )
 
 
 def _of_treatment(treatment: Treatment) -> Iterator[_Asked]:
     word = "bake" if treatment.is_bake else "hold"
     for segment in treatment.entry.segments:
         if isinstance(segment, Hold):
-            yield (segment.range, f"{word} temperature", ("minimum", "maximum"),
-                   segment.place("range"))
+            yield (
+                segment.range,
+                f"{word} temperature",
+                ("minimum", "maximum"),
+                segment.place("range"),
+            )
             yield segment.time, f"{word} time", ("minimum",), segment.place("time")
         else:
             words = "heating rate" if isinstance(segment, Heat) else "cooling rate"

@@ -8,16 +8,25 @@ from hts.rules.against import against
 from hts.rules.rule import Bad, Rule
 
 RULE = Rule(
-    "L210", "spread-too-wide", "error",
+    "L210",
+    "spread-too-wide",
+    "error",
     summary="A spread between thermocouples wider than the books and procedures allow.",
     why="Uneven temperature bends the part while heating, and leaves it half treated in the hold.",
     fix="Narrow the spread.",
-    source="the governing books and procedures", basis="derived",
+    source="the governing books and procedures",
+    basis="derived",
     bad=(
-        Bad((("  rate margin  ", "  holding spread at most 50 K\n  rate margin  "),),
-            base="procedure", at="50 K"),
-        Bad((("  rate margin  ", "  heating spread at most 150 K\n  rate margin  "),),
-            base="procedure", at="150 K"),
+        Bad(
+            (("  rate margin  ", "  holding spread at most 50 K\n  rate margin  "),),
+            base="procedure",
+            at="50 K",
+        ),
+        Bad(
+            (("  rate margin  ", "  heating spread at most 150 K\n  rate margin  "),),
+            base="procedure",
+            at="150 K",
+        ),
     ),
 )
 
@@ -34,8 +43,13 @@ def check(case: Case, treatment: Treatment) -> None:
         if stated is None or stated.at_most is None:
             continue
         found = against(
-            RULE, limits.of(words), "maximum", stated.at_most, stated.place("at_most"),
-            address=treatment.address, what=f"the {words}",
+            RULE,
+            limits.of(words),
+            "maximum",
+            stated.at_most,
+            stated.place("at_most"),
+            address=treatment.address,
+            what=f"the {words}",
         )
         if found is not None:
             case.add(found)

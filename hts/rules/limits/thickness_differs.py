@@ -11,14 +11,19 @@ from hts.rules.places import limits_of
 from hts.rules.rule import Bad, Good, Rule
 
 RULE = Rule(
-    "L215", "thickness-differs", "error",
+    "L215",
+    "thickness-differs",
+    "error",
     summary="A stated governing thickness smaller than the one that follows from the walls.",
     why="Hold time and rates follow from it; from too small a thickness the hold is too short.",
     fix="Write `governing thickness by rule`, or correct the walls.",
-    source="the definition of the governing books", basis="derived",
+    source="the definition of the governing books",
+    basis="derived",
     bad=(
-        Bad((("  cap width  30 mm\n", "  cap width  30 mm\n  governing thickness 20 mm\n"),),
-            at="20 mm"),
+        Bad(
+            (("  cap width  30 mm\n", "  cap width  30 mm\n  governing thickness 20 mm\n"),),
+            at="20 mm",
+        ),
     ),
     good=(
         Good((("  cap width  30 mm\n", "  cap width  30 mm\n  governing thickness 1 in\n"),)),
@@ -43,8 +48,10 @@ def check(case: Case, joint: Joint) -> None:
             f"the governing thickness is stated as {stated.both()}, but "
             f"{cited(demand.limit.source)} gives "
             f"{bound.in_unit(stated.unit.symbol).both('up')}",
-            joint.place("governing_thickness"), address=joint.address,
+            joint.place("governing_thickness"),
+            address=joint.address,
             others=[Label(wall.at, "the wall")] if wall is not None and wall.at else [],
-            notes=working(demand, "exactly"), basis=demand.limit.source.basis,
+            notes=working(demand, "exactly"),
+            basis=demand.limit.source.basis,
         )
     )

@@ -11,16 +11,25 @@ from hts.rules.rule import Bad, Rule
 from hts.rules.steps import treated
 
 RULE = Rule(
-    "L218", "undecided-limit", "warning",
+    "L218",
+    "undecided-limit",
+    "warning",
     summary="A limit that could not be judged because the text does not say what it hangs on.",
     why="A limit nobody could apply protects nobody.",
     fix="State what the message names.",
-    source="the governing books and procedures", basis="derived",
+    source="the governing books and procedures",
+    basis="derived",
     bad=(
-        Bad((("  cap width  30 mm\n", ""),
-             ("heated band    by rule", "heated band    600 mm total"),
-             ("at 12:00, 287 mm", "at 12:00, 300 mm"), ("at 6:00,  287 mm", "at 6:00,  300 mm"),
-             ("soak band      by rule", "soak band      81 mm total")), at="W12"),
+        Bad(
+            (
+                ("  cap width  30 mm\n", ""),
+                ("heated band    by rule", "heated band    600 mm total"),
+                ("at 12:00, 287 mm", "at 12:00, 300 mm"),
+                ("at 6:00,  287 mm", "at 6:00,  300 mm"),
+                ("soak band      by rule", "soak band      81 mm total"),
+            ),
+            at="W12",
+        ),
         Bad((("when t <= 60 mm", "when service = steam"),), base="procedure", at="W12"),
     ),
 )
@@ -41,9 +50,13 @@ def check(case: Case, joint: Joint) -> None:
         case.add(
             RULE.found(
                 f"limits of {joint.name} on {', '.join(quantities)} ({', '.join(sources)}) hang on "
-                f"{needed}, which is not stated" if names else
-                f"limits of {joint.name} on {', '.join(quantities)} ({', '.join(sources)}) have no "
-                "value", joint.place("names"), address=joint.address, notes=reasons,
+                f"{needed}, which is not stated"
+                if names
+                else f"limits of {joint.name} on {', '.join(quantities)} ({', '.join(sources)}) have no "
+                "value",
+                joint.place("names"),
+                address=joint.address,
+                notes=reasons,
                 help=f"write {entries}" if entries else "",
             )
         )

@@ -15,16 +15,26 @@ from hts.vocabulary.segments import Heat, Hold
 _ROUNDED = Quantity.of(1, "K", DIFFERENCE)
 
 RULE = Rule(
-    "L207", "unlimited-rate", "error",
+    "L207",
+    "unlimited-rate",
+    "error",
     summary="A step without a rate that runs through temperatures where the rate is limited.",
     why="The controller then gives full power, or none at all.",
     fix="Write a rate, or end the free step where the limit begins.",
-    source="the governing books and procedures", basis="derived",
+    source="the governing books and procedures",
+    basis="derived",
     bad=(
         Bad((("  heat  to 715 degC   at most 200 degC/h", "  heat  to 715 degC"),), at="715 degC"),
         Bad((("  cool  to 315 degC   at most 200 degC/h\n", ""),), at="cool"),
-        Bad((("  heat  to 715 degC   at most 200 degC/h",
-              "  heat  to 715 degC   at most 200 degC/h above 400 degC"),), at="400 degC"),
+        Bad(
+            (
+                (
+                    "  heat  to 715 degC   at most 200 degC/h",
+                    "  heat  to 715 degC   at most 200 degC/h above 400 degC",
+                ),
+            ),
+            at="400 degC",
+        ),
     ),
     good=(Good((("  heat  to 315 degC\n", ""),)),),
 )
@@ -57,8 +67,11 @@ def check(case: Case, treatment: Treatment) -> None:
             RULE.found(
                 f"this step has no rate up to {free.both()}, but {cited(demand.limit.source)} "
                 f"allows at most {bound.both('down')}{start}",
-                segment.place(field), address=treatment.address,
-                others=places(demand.limit.source), notes=working(demand, "maximum"),
-                help="write `at most by rule`", basis=demand.limit.source.basis,
+                segment.place(field),
+                address=treatment.address,
+                others=places(demand.limit.source),
+                notes=working(demand, "maximum"),
+                help="write `at most by rule`",
+                basis=demand.limit.source.basis,
             )
         )

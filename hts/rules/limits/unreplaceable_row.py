@@ -7,25 +7,53 @@ from hts.govern.sources import practice_row
 from hts.rules.rule import Bad, Good, Rule
 
 RULE = Rule(
-    "L223", "unreplaceable-row", "error", floor="error",
+    "L223",
+    "unreplaceable-row",
+    "error",
+    floor="error",
     summary="A procedure that replaces a row of a code, or a row that does not exist.",
     why="What a code requires is not the owner's to set aside; a misspelt row replaces nothing.",
     fix="Name a row of a practice book, such as `local-heating.zones-nps-8-to-12`.",
-    source="common practice, no source", basis="practice",
+    source="common practice, no source",
+    basis="practice",
     bad=(
-        Bad((("  holding spread   at most 25 K", "  holding spread   at most 25 K\n"
-              "  hold temperature at least 690 degC replaces asme-b31.3.hold-p5"),),
-            base="procedure", at="asme-b31.3.hold-p5"),
-        Bad((("  holding spread   at most 25 K", "  holding spread   at most 25 K\n"
-              "  heated band at least 576 mm total replaces local-heating.hb2"),),
-            base="procedure", at="local-heating.hb2"),
+        Bad(
+            (
+                (
+                    "  holding spread   at most 25 K",
+                    "  holding spread   at most 25 K\n"
+                    "  hold temperature at least 690 degC replaces asme-b31.3.hold-p5",
+                ),
+            ),
+            base="procedure",
+            at="asme-b31.3.hold-p5",
+        ),
+        Bad(
+            (
+                (
+                    "  holding spread   at most 25 K",
+                    "  holding spread   at most 25 K\n"
+                    "  heated band at least 576 mm total replaces local-heating.hb2",
+                ),
+            ),
+            base="procedure",
+            at="local-heating.hb2",
+        ),
     ),
     good=(
-        Good((("  holding spread   at most 25 K", "  holding spread   at most 25 K\n"
-               "  heated band at least 320 mm total replaces local-heating.heated-band-hb2"),
-              ("heated band    by rule", "heated band    320 mm total"),
-              ("at 12:00, 287 mm", "at 12:00, 160 mm"), ("at 6:00,  287 mm", "at 6:00,  160 mm"),
-              ), base="procedure"),
+        Good(
+            (
+                (
+                    "  holding spread   at most 25 K",
+                    "  holding spread   at most 25 K\n"
+                    "  heated band at least 320 mm total replaces local-heating.heated-band-hb2",
+                ),
+                ("heated band    by rule", "heated band    320 mm total"),
+                ("at 12:00, 287 mm", "at 12:00, 160 mm"),
+                ("at 6:00,  287 mm", "at 6:00,  160 mm"),
+            ),
+            base="procedure",
+        ),
     ),
 )
 
@@ -42,6 +70,7 @@ def check(case: Case) -> None:
                     case.add(
                         RULE.found(
                             f"{written} is no row that a procedure can replace",
-                            line.place("replaces"), address=authority.name,
+                            line.place("replaces"),
+                            address=authority.name,
                         )
                     )

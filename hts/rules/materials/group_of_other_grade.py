@@ -7,18 +7,21 @@ from hts.model.joint import Joint
 from hts.rules.rule import Bad, Good, Rule
 
 RULE = Rule(
-    "M202", "group-of-other-grade", "error",
+    "M202",
+    "group-of-other-grade",
+    "error",
     summary="A stated P-number or group that is not that of the grade.",
     why="Preheat, hold range and exemptions all follow from it.",
     fix="Remove the P-number, or correct the grade.",
-    source="ASME IX QW/QB-422 as far as the grade table holds it (from memory)", basis="memory",
+    source="ASME IX QW/QB-422 as far as the grade table holds it (from memory)",
+    basis="memory",
     bad=(
-        Bad((("  grade        \"A335 P22\"", "  grade        \"A335 P22\"\n  p-number 5B"),
-             ), at="5B"),
+        Bad((('  grade        "A335 P22"', '  grade        "A335 P22"\n  p-number 5B'),), at="5B"),
     ),
     good=(
-        Good((("  grade        \"A335 P22\"", "  grade        \"A335 P22\"\n  p-number 5A\n"
-               "  group 1"),)),
+        Good(
+            (('  grade        "A335 P22"', '  grade        "A335 P22"\n  p-number 5A\n  group 1'),)
+        ),
     ),
 )
 
@@ -30,7 +33,8 @@ def check(case: Case, joint: Joint) -> None:
         if material is None or grade is None:
             continue
         for field, words, known in (
-            ("p_number", "P-number", grade.p_number), ("group", "group", grade.group)
+            ("p_number", "P-number", grade.p_number),
+            ("group", "group", grade.group),
         ):
             stated = getattr(material, field)
             if stated is None or known is None or stated == known.value:
@@ -38,8 +42,10 @@ def check(case: Case, joint: Joint) -> None:
             case.add(
                 RULE.found(
                     f"{material.name} is stated as {words} {stated}; {grade.name} is {words} "
-                    f"{known.value} ({known.source})", material.place(field),
-                    address=material.name, basis=known.basis,
+                    f"{known.value} ({known.source})",
+                    material.place(field),
+                    address=material.name,
+                    basis=known.basis,
                 )
             )
             break

@@ -12,18 +12,35 @@ from hts.rules.steps import treated
 _NONE = ("8", "10H", "45")
 
 RULE = Rule(
-    "M201", "unknown-lower-critical", "warning",
+    "M201",
+    "unknown-lower-critical",
+    "warning",
     summary="A steel that is heat treated, without its lower critical temperature.",
     why="Nothing shows that the hold stays below the temperature that ruins the steel.",
     fix="Write `lower critical` of the material, or its grade as the table has it.",
-    source="common practice, no source", basis="practice",
+    source="common practice, no source",
+    basis="practice",
     bad=(
-        Bad((("  grade        \"A335 P22\"", "  p-number 5A\n  group 1\n"
-              "  tensile strength 415 MPa"),), at="pipe"),
+        Bad(
+            (
+                (
+                    '  grade        "A335 P22"',
+                    "  p-number 5A\n  group 1\n  tensile strength 415 MPa",
+                ),
+            ),
+            at="pipe",
+        ),
     ),
     good=(
-        Good((("  grade        \"A335 P22\"", "  p-number 5A\n  group 1\n"
-               "  tensile strength 415 MPa\n  lower critical 800 degC"),)),
+        Good(
+            (
+                (
+                    '  grade        "A335 P22"',
+                    "  p-number 5A\n  group 1\n"
+                    "  tensile strength 415 MPa\n  lower critical 800 degC",
+                ),
+            )
+        ),
     ),
 )
 
@@ -41,6 +58,7 @@ def check(case: Case, joint: Joint) -> None:
         case.add(
             RULE.found(
                 f"the lower critical temperature of {side.material.name} is not known",
-                side.material.place("name"), address=side.material.name,
+                side.material.place("name"),
+                address=side.material.name,
             )
         )

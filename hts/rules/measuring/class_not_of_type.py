@@ -10,22 +10,34 @@ from hts.rules.rule import Bad, Good, Rule
 from hts.rules.steps import hottest
 
 RULE = Rule(
-    "C104", "class-not-of-type", "error",
+    "C104",
+    "class-not-of-type",
+    "error",
     summary="A tolerance class the type of thermocouple does not have, or not at the hold.",
     why="Then nothing is known of the error of the readings.",
     fix="Use wire of a class that covers the hold, or state its error by calibration.",
-    source="IEC 60584-1:2013 and ASTM E230 tolerance tables", basis="published",
+    source="IEC 60584-1:2013 and ASTM E230 tolerance tables",
+    basis="published",
     bad=(
         Bad((("thermocouples type K class 1 ", "thermocouples type K class 3 "),), at="3"),
-        Bad((("thermocouples type K class 1 ", "thermocouples type B class 1 "),
-             ("channels    12 type K", "channels    12 type B"),
-             ("channels           6 type K", "channels           6 type B"),
-             ("extension           KX class 1", "extension           BX class 1"),
-             (" gauge 20", "")), at="1"),
+        Bad(
+            (
+                ("thermocouples type K class 1 ", "thermocouples type B class 1 "),
+                ("channels    12 type K", "channels    12 type B"),
+                ("channels           6 type K", "channels           6 type B"),
+                ("extension           KX class 1", "extension           BX class 1"),
+                (" gauge 20", ""),
+            ),
+            at="1",
+        ),
     ),
     good=(
-        Good((("thermocouples type K class 1 ", "thermocouples type K class special "),
-              ("colours             IEC 60584-3", "colours             ASTM E230"))),
+        Good(
+            (
+                ("thermocouples type K class 1 ", "thermocouples type K class special "),
+                ("colours             IEC 60584-3", "colours             ASTM E230"),
+            )
+        ),
     ),
 )
 
@@ -47,7 +59,8 @@ def check(case: Case, treatment: Treatment) -> None:
     except ThermocoupleError as error:
         case.add(
             RULE.found(
-                str(error), block.place("grade"),
+                str(error),
+                block.place("grade"),
                 address=f"{treatment.joint.address}/thermocouples",
                 others=[Label(hold.place("range"), "the hold")],
             )

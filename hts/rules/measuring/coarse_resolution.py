@@ -10,11 +10,14 @@ from hts.rules.used import instruments
 _COARSEST = Quantity.of(10, "K", DIFFERENCE)
 
 RULE = Rule(
-    "C107", "coarse-resolution", "warning",
+    "C107",
+    "coarse-resolution",
+    "warning",
     summary="An instrument that shows steps of more than 10 K.",
     why="Spread and rate cannot be read from such steps.",
     fix="Use an instrument with a finer resolution.",
-    source="common practice, no source", basis="practice",
+    source="common practice, no source",
+    basis="practice",
     bad=(Bad((("resolution  1 K", "resolution  20 K"),), at="20 K"),),
 )
 
@@ -27,6 +30,7 @@ def check(case: Case) -> None:
                 RULE.found(
                     f"{instrument.name} shows steps of {instrument.resolution.both()}; at most "
                     f"{_COARSEST.both('down')} is common practice",
-                    instrument.place("resolution"), address=instrument.name,
+                    instrument.place("resolution"),
+                    address=instrument.name,
                 )
             )

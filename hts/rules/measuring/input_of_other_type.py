@@ -8,11 +8,15 @@ from hts.model.joint import Treatment
 from hts.rules.rule import Bad, Rule
 
 RULE = Rule(
-    "C101", "input-of-other-type", "error", floor="error",
+    "C101",
+    "input-of-other-type",
+    "error",
+    floor="error",
     summary="A recorder or controller set to another thermocouple type than the one attached.",
     why="It shows a wrong temperature that looks quite right.",
     fix="Set the instrument to the type of the thermocouples, or use others.",
-    source="IEC 60584-1 (each type has its own reference function)", basis="published",
+    source="IEC 60584-1 (each type has its own reference function)",
+    basis="published",
     bad=(
         Bad((("channels    12 type K range", "channels    12 type N range"),), at="N"),
         Bad((("channels           6 type K range", "channels           6 type J range"),), at="J"),
@@ -32,7 +36,9 @@ def check(case: Case, treatment: Treatment) -> None:
         case.add(
             RULE.found(
                 f"{instrument.name} is set to type {channels.type}, the thermocouples of "
-                f"{treatment.joint.name} are type {block.type}", channels.place("type"),
-                address=instrument.name, others=[Label(block.place("type"), "the type attached")],
+                f"{treatment.joint.name} are type {block.type}",
+                channels.place("type"),
+                address=instrument.name,
+                others=[Label(block.place("type"), "the type attached")],
             )
         )

@@ -11,11 +11,14 @@ from hts.rules.rule import Bad, Rule
 _FARTHEST = Quantity.of("1/4", "in", LENGTH)
 
 RULE = Rule(
-    "C108", "legs-too-far-apart", "warning",
+    "C108",
+    "legs-too-far-apart",
+    "warning",
     summary="Wires attached more than 6 mm apart.",
     why="The metal between them belongs to the circuit: uneven temperature there is an error.",
     fix="Attach the wires at most 6 mm apart.",
-    source="AWS D10.10 (from memory)", basis="memory",
+    source="AWS D10.10 (from memory)",
+    basis="memory",
     bad=(Bad((("legs apart 6 mm", "legs apart 12 mm"),), at="12 mm"),),
 )
 
@@ -29,7 +32,8 @@ def check(case: Case, joint: Joint) -> None:
     case.add(
         RULE.found(
             f"the wires are {attached.separation.both()} apart; AWS D10.10 (from memory) allows "
-            "6 mm (1/4 in)", attached.place("separation"),
+            "6 mm (1/4 in)",
+            attached.place("separation"),
             address=f"{joint.address}/thermocouples",
         )
     )

@@ -9,14 +9,20 @@ from hts.rules.rule import Bad, Rule
 from hts.rules.steps import hottest
 
 RULE = Rule(
-    "C103", "range-too-small", "error", floor="error",
+    "C103",
+    "range-too-small",
+    "error",
+    floor="error",
     summary="A recorder or controller whose range ends at or below the top of the hold range.",
     why="What goes beyond the range is neither seen nor recorded.",
     fix="Use an instrument, or a range, that goes above the hold.",
-    source="common practice, no source", basis="practice",
+    source="common practice, no source",
+    basis="practice",
     bad=(
-        Bad((("channels    12 type K range 0 .. 1200", "channels    12 type K range 0 .. 700"),),
-            at="0 .. 700"),
+        Bad(
+            (("channels    12 type K range 0 .. 1200", "channels    12 type K range 0 .. 700"),),
+            at="0 .. 700",
+        ),
     ),
 )
 
@@ -36,7 +42,9 @@ def check(case: Case, treatment: Treatment) -> None:
             case.add(
                 RULE.found(
                     f"{instrument.name} reads up to {reads.high.both('down')}, the hold goes to "
-                    f"{high.both()}", channels.place("range"), address=instrument.name,
+                    f"{high.both()}",
+                    channels.place("range"),
+                    address=instrument.name,
                     others=[Label(hold.place("range"), "the hold")],
                 )
             )

@@ -9,11 +9,14 @@ from hts.rules.procedures import applies
 from hts.rules.rule import Bad, Rule
 
 RULE = Rule(
-    "C112", "slow-recorder", "error",
+    "C112",
+    "slow-recorder",
+    "error",
     summary="A recorder with more time between readings than a procedure allows.",
     why="A rate or a peak between two readings is not in the record.",
     fix="Set a shorter interval.",
-    source="the procedure that limits the interval", basis="derived",
+    source="the procedure that limits the interval",
+    basis="derived",
     bad=(Bad((("interval    60 s", "interval    5 min"),), base="procedure", at="5 min"),),
 )
 
@@ -33,7 +36,8 @@ def check(case: Case, treatment: Treatment) -> None:
             case.add(
                 RULE.found(
                     f"{recorder.name} reads every {recorder.interval.both()}, {authority.name} "
-                    f"allows at most {procedure.interval.both()}", recorder.place("interval"),
+                    f"allows at most {procedure.interval.both()}",
+                    recorder.place("interval"),
                     address=recorder.name,
                     others=[Label(procedure.place("interval"), "the limit")],
                 )

@@ -7,15 +7,24 @@ from hts.rules.rule import Bad, Rule
 from hts.rules.used import instruments
 
 RULE = Rule(
-    "C106", "uncalibrated-instrument", "warning",
+    "C106",
+    "uncalibrated-instrument",
+    "warning",
     summary="A recorder or controller in use without its calibration.",
     why="Whether the record can be relied on is asked first, years later.",
     fix="Write `calibrated DAY until DAY`.",
     source="common practice, no source; ISO 17663 leaves the interval to the maker",
     basis="practice",
     bad=(
-        Bad((("resolution  1 K\n  calibrated  2026-09-01 until 2027-03-01\n", "resolution  1 K\n"),
-             ), at="R1"),
+        Bad(
+            (
+                (
+                    "resolution  1 K\n  calibrated  2026-09-01 until 2027-03-01\n",
+                    "resolution  1 K\n",
+                ),
+            ),
+            at="R1",
+        ),
     ),
 )
 
@@ -25,6 +34,9 @@ def check(case: Case) -> None:
     for instrument in instruments(case):
         if instrument.calibrated is None:
             case.add(
-                RULE.found(f"{instrument.name} does not say when it was calibrated",
-                           instrument.place("name"), address=instrument.name)
+                RULE.found(
+                    f"{instrument.name} does not say when it was calibrated",
+                    instrument.place("name"),
+                    address=instrument.name,
+                )
             )

@@ -8,19 +8,35 @@ from hts.rules.rule import Bad, Good, Rule
 from hts.rules.steps import treated
 
 RULE = Rule(
-    "C109", "uncorrected-attachment", "warning",
+    "C109",
+    "uncorrected-attachment",
+    "warning",
     summary="Controlling thermocouples fixed mechanically, or sheathed, without the bias stated.",
     why="They read up to 72 K too hot at 700 degC, so the metal stays below its range.",
     fix="Attach the wires by capacitor discharge, or state `bias`.",
     source="AWS D10.10:2021 (up to 72 K at 700 degC; 16 to 22 K in another study)",
     basis="published",
     bad=(
-        Bad((("attached            capacitor discharge legs apart 6 mm energy 100 J each leg apart",
-              "attached            mechanical"),), at="mechanical"),
+        Bad(
+            (
+                (
+                    "attached            capacitor discharge legs apart 6 mm energy 100 J each leg apart",
+                    "attached            mechanical",
+                ),
+            ),
+            at="mechanical",
+        ),
     ),
     good=(
-        Good((("attached            capacitor discharge legs apart 6 mm energy 100 J each leg "
-               "apart", "attached            mechanical bias 20 K"),)),
+        Good(
+            (
+                (
+                    "attached            capacitor discharge legs apart 6 mm energy 100 J each leg "
+                    "apart",
+                    "attached            mechanical bias 20 K",
+                ),
+            )
+        ),
     ),
 )
 
@@ -37,6 +53,7 @@ def check(case: Case, joint: Joint) -> None:
         case.add(
             RULE.found(
                 f"fixed by {attached.how} means they read too hot by an amount that is not stated",
-                attached.place("how"), address=f"{joint.address}/thermocouples",
+                attached.place("how"),
+                address=f"{joint.address}/thermocouples",
             )
         )

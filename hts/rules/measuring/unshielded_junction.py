@@ -8,14 +8,15 @@ from hts.rules.rule import Bad, Rule
 from hts.rules.steps import treated
 
 RULE = Rule(
-    "C111", "unshielded-junction", "warning",
+    "C111",
+    "unshielded-junction",
+    "warning",
     summary="Thermocouples under resistance heaters without a cover of the junction.",
     why="A junction that sees the heater reads the heater, and the metal stays colder.",
-    fix="Write what covers it: `junction cover \"refractory putty\"`.",
-    source="AWS D10.10:2021 (junctions are shielded from heater radiation)", basis="published",
-    bad=(
-        Bad((("    junction cover      \"refractory putty\"\n", ""),), at="thermocouples"),
-    ),
+    fix='Write what covers it: `junction cover "refractory putty"`.',
+    source="AWS D10.10:2021 (junctions are shielded from heater radiation)",
+    basis="published",
+    bad=(Bad((('    junction cover      "refractory putty"\n', ""),), at="thermocouples"),),
 )
 
 
@@ -27,7 +28,8 @@ def check(case: Case, joint: Joint) -> None:
     if block.junction_cover is None and (treated(joint) or joint.bakes):
         case.add(
             RULE.found(
-                f"nothing shields the junctions of {joint.name} from the heaters", block.place(),
+                f"nothing shields the junctions of {joint.name} from the heaters",
+                block.place(),
                 address=f"{joint.address}/thermocouples",
             )
         )

@@ -10,17 +10,25 @@ from hts.rules.rule import Bad, Good, Rule
 from hts.rules.steps import hottest
 
 RULE = Rule(
-    "C110", "wire-too-hot", "warning",
+    "C110",
+    "wire-too-hot",
+    "warning",
     summary="A hold above the temperature that wire of this type and gauge should see.",
     why="Thin wire and the wrong type drift or break before the hold is over.",
     fix="Use thicker wire, or another type.",
-    source="ASTM E230 (suggested upper temperatures of protected wire)", basis="published",
+    source="ASTM E230 (suggested upper temperatures of protected wire)",
+    basis="published",
     bad=(
-        Bad((("thermocouples type K class 1 ", "thermocouples type J class 1 "),
-             ("channels    12 type K", "channels    12 type J"),
-             ("channels           6 type K", "channels           6 type J"),
-             ("extension           KX class 1", "extension           JX class 1"),
-             (" gauge 20", " gauge 24")), at="24"),
+        Bad(
+            (
+                ("thermocouples type K class 1 ", "thermocouples type J class 1 "),
+                ("channels    12 type K", "channels    12 type J"),
+                ("channels           6 type K", "channels           6 type J"),
+                ("extension           KX class 1", "extension           JX class 1"),
+                (" gauge 20", " gauge 24"),
+            ),
+            at="24",
+        ),
     ),
     good=(Good(((" gauge 20", " gauge 24"),)),),
 )
@@ -45,8 +53,10 @@ def check(case: Case, treatment: Treatment) -> None:
         case.add(
             RULE.found(
                 f"the hold goes to {high.both()}; type {block.type} wire of gauge {block.gauge} is "
-                f"good to {most.both('down')}", block.place("gauge"),
+                f"good to {most.both('down')}",
+                block.place("gauge"),
                 address=f"{treatment.joint.address}/thermocouples",
-                others=[Label(hold.place("range"), "the hold")], notes=[str(limit.origin)],
+                others=[Label(hold.place("range"), "the hold")],
+                notes=[str(limit.origin)],
             )
         )

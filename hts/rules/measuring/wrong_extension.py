@@ -8,7 +8,9 @@ from hts.model.joint import Joint
 from hts.rules.rule import Bad, Good, Rule
 
 RULE = Rule(
-    "C102", "wrong-extension", "error",
+    "C102",
+    "wrong-extension",
+    "error",
     summary="An extension cable of another type than the thermocouples, or of an unknown marking.",
     why="It adds an error that grows with the temperature at the connection.",
     fix="Use the cable marked for the type, such as KX for type K.",
@@ -42,7 +44,9 @@ def check(case: Case, joint: Joint) -> None:
         said = f"there is no extension cable marked {code}"
     case.add(
         RULE.found(
-            said, block.extension.place("code"), address=f"{joint.address}/thermocouples",
+            said,
+            block.extension.place("code"),
+            address=f"{joint.address}/thermocouples",
             others=[Label(block.place("type"), "the type attached")],
             help=f"for type {block.type} there are {', '.join(extension_codes(block.type))}",
             basis=RULE.basis,

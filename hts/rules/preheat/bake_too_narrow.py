@@ -10,14 +10,20 @@ from hts.rules.rule import Bad, Rule
 from hts.vocabulary.cycle import Bake
 
 RULE = Rule(
-    "P106", "bake-too-narrow", "error",
+    "P106",
+    "bake-too-narrow",
+    "error",
     summary="A bake over a smaller width than the books and procedures ask for.",
     why="Hydrogen beside the heated width stays where it is.",
     fix="Bake a wider zone.",
-    source="the governing books and procedures", basis="derived",
+    source="the governing books and procedures",
+    basis="derived",
     bad=(
-        Bad((("  width             100 mm each side\n", "  width             50 mm each side\n"),),
-            base="bake", at="50 mm each side"),
+        Bad(
+            (("  width             100 mm each side\n", "  width             50 mm each side\n"),),
+            base="bake",
+            at="50 mm each side",
+        ),
     ),
 )
 
@@ -32,8 +38,13 @@ def check(case: Case, treatment: Treatment) -> None:
     if width is None:
         return
     found = against(
-        RULE, limits.of("bake width"), "minimum", width, bake.place("width"),
-        address=treatment.address, what=f"the baked width of {treatment.joint.name} in total",
+        RULE,
+        limits.of("bake width"),
+        "minimum",
+        width,
+        bake.place("width"),
+        address=treatment.address,
+        what=f"the baked width of {treatment.joint.name} in total",
     )
     if found is not None:
         case.add(found)

@@ -8,7 +8,9 @@ from hts.rules.rule import Bad, Rule
 from hts.vocabulary.cycle import Bake
 
 RULE = Rule(
-    "P107", "incomplete-bake", "warning",
+    "P107",
+    "incomplete-bake",
+    "warning",
     summary="A bake that does not say its width, when it begins, or how long testing waits.",
     why="Baked too late or too narrow the joint can crack days later, after it was tested.",
     fix="State width, beginning and delay.",
@@ -24,12 +26,19 @@ def check(case: Case, treatment: Treatment) -> None:
     if not isinstance(bake, Bake):
         return
     lacking = [
-        words for words, value in (
-            ("`width`", bake.width), ("`begins`", bake.begins), ("`test after`", bake.test_delay),
-        ) if value is None
+        words
+        for words, value in (
+            ("`width`", bake.width),
+            ("`begins`", bake.begins),
+            ("`test after`", bake.test_delay),
+        )
+        if value is None
     ]
     if lacking:
         case.add(
-            RULE.found(f"the bake of {treatment.joint.name} does not say {', '.join(lacking)}",
-                       bake.place("joints"), address=treatment.address)
+            RULE.found(
+                f"the bake of {treatment.joint.name} does not say {', '.join(lacking)}",
+                bake.place("joints"),
+                address=treatment.address,
+            )
         )

@@ -9,11 +9,15 @@ from hts.rules.places import limits_of
 from hts.rules.rule import Bad, Rule
 
 RULE = Rule(
-    "P103", "interpass-below-preheat", "error", floor="error",
+    "P103",
+    "interpass-below-preheat",
+    "error",
+    floor="error",
     summary="A highest interpass temperature that is not above the preheat.",
     why="There is no temperature at which welding would be allowed.",
     fix="Mend one of the two temperatures.",
-    source="arithmetic: the two temperatures", basis="derived",
+    source="arithmetic: the two temperatures",
+    basis="derived",
     bad=(Bad((("at most 315 degC\n", "at most 140 degC\n"),), at="140 degC"),),
 )
 
@@ -29,7 +33,8 @@ def check(case: Case, joint: Joint) -> None:
         case.add(
             RULE.found(
                 f"the interpass temperature is at most {most.both()}, the preheat at least "
-                f"{least.both('up')}", preheat.interpass.place("at_most"),
+                f"{least.both('up')}",
+                preheat.interpass.place("at_most"),
                 address=f"{joint.address}/preheat",
                 others=[Label(preheat.place("at_least"), "the preheat")],
             )

@@ -10,11 +10,14 @@ from hts.rules.places import limits_of
 from hts.rules.rule import Bad, Rule
 
 RULE = Rule(
-    "P102", "interpass-too-high", "error",
+    "P102",
+    "interpass-too-high",
+    "error",
     summary="An interpass temperature above what the books and procedures allow.",
     why="Grain grows and toughness falls when the next pass goes onto metal that is too hot.",
     fix="Lower the interpass temperature.",
-    source="the governing books and procedures", basis="derived",
+    source="the governing books and procedures",
+    basis="derived",
     bad=(Bad((("at most 315 degC\n", "at most 370 degC\n"),), base="procedure", at="370 degC"),),
 )
 
@@ -25,8 +28,12 @@ def check(case: Case, joint: Joint) -> None:
     if interpass is None or not isinstance(interpass.at_most, Quantity):
         return
     found = against(
-        RULE, limits_of(case, joint).of("interpass"), "maximum", interpass.at_most,
-        interpass.place("at_most"), address=f"{joint.address}/preheat",
+        RULE,
+        limits_of(case, joint).of("interpass"),
+        "maximum",
+        interpass.at_most,
+        interpass.place("at_most"),
+        address=f"{joint.address}/preheat",
         what=f"the interpass temperature of {joint.name}",
     )
     if found is not None:

@@ -10,11 +10,14 @@ from hts.rules.places import limits_of
 from hts.rules.rule import Bad, Good, Rule
 
 RULE = Rule(
-    "P101", "preheat-too-low", "error",
+    "P101",
+    "preheat-too-low",
+    "error",
     summary="A preheat lower than the books and procedures ask for.",
     why="The weld cools too fast, comes hard and cracks from hydrogen.",
     fix="Raise the preheat, or write `at least by rule`.",
-    source="the governing books and procedures", basis="derived",
+    source="the governing books and procedures",
+    basis="derived",
     bad=(Bad((("  at least          150 degC", "  at least          120 degC"),), at="120 degC"),),
     good=(Good((("  at least          150 degC", "  at least          by rule"),)),),
 )
@@ -26,8 +29,12 @@ def check(case: Case, joint: Joint) -> None:
     if preheat is None or not isinstance(preheat.at_least, Quantity):
         return
     found = against(
-        RULE, limits_of(case, joint).of("preheat"), "minimum", preheat.at_least,
-        preheat.place("at_least"), address=f"{joint.address}/preheat",
+        RULE,
+        limits_of(case, joint).of("preheat"),
+        "minimum",
+        preheat.at_least,
+        preheat.place("at_least"),
+        address=f"{joint.address}/preheat",
         what=f"the preheat of {joint.name}",
     )
     if found is not None:

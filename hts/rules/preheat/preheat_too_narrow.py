@@ -10,14 +10,19 @@ from hts.rules.places import limits_of
 from hts.rules.rule import Bad, Good, Rule
 
 RULE = Rule(
-    "P104", "preheat-too-narrow", "error",
+    "P104",
+    "preheat-too-narrow",
+    "error",
     summary="A preheated width beside the weld narrower than the books and procedures ask for.",
     why="The cold metal beside it draws the heat away faster than the preheat is meant to allow.",
     fix="Preheat a wider zone.",
-    source="the governing books and procedures", basis="derived",
+    source="the governing books and procedures",
+    basis="derived",
     bad=(
-        Bad((("width             75 mm each side", "width             20 mm each side"),),
-            at="20 mm each side"),
+        Bad(
+            (("width             75 mm each side", "width             20 mm each side"),),
+            at="20 mm each side",
+        ),
     ),
     good=(Good((("width             75 mm each side", "width             by rule"),)),),
 )
@@ -33,7 +38,11 @@ def check(case: Case, joint: Joint) -> None:
     if total is None:
         return
     found = against(
-        RULE, limits.of("preheat width"), "minimum", total / 2, preheat.place("width"),
+        RULE,
+        limits.of("preheat width"),
+        "minimum",
+        total / 2,
+        preheat.place("width"),
         address=f"{joint.address}/preheat",
         what=f"the preheated width on each side of {joint.name}",
     )

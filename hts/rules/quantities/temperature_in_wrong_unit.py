@@ -9,11 +9,15 @@ from hts.rules.steps import mistaken_unit
 from hts.vocabulary.segments import Hold
 
 RULE = Rule(
-    "Q201", "temperature-in-wrong-unit", "error", floor="error",
+    "Q201",
+    "temperature-in-wrong-unit",
+    "error",
+    floor="error",
     summary="A hold range with the numbers of degF and the unit degC, or the other way round.",
     why="At 1300 degC the joint is lost, at 700 degF nothing happens; one slip does it.",
     fix="Write the unit the numbers belong to.",
-    source="from memory: usual ranges 595 to 790 degC and 1100 to 1425 degF", basis="memory",
+    source="from memory: usual ranges 595 to 790 degC and 1100 to 1425 degF",
+    basis="memory",
     bad=(
         Bad((("700 .. 730 degC", "1300 .. 1350 degC"),), at="1300"),
         Bad((("700 .. 730 degC", "700 .. 730 degF"),), at="700"),
@@ -34,7 +38,9 @@ def check(case: Case, treatment: Treatment) -> None:
         case.add(
             RULE.found(
                 f"a hold of {held.low.both()} to {held.high.both()} is no post-weld heat "
-                f"treatment; the numbers fit {meant}", hold.place("range"),
-                address=treatment.address, help=f"write the range in {meant}",
+                f"treatment; the numbers fit {meant}",
+                hold.place("range"),
+                address=treatment.address,
+                help=f"write the range in {meant}",
             )
         )

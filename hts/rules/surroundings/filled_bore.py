@@ -8,14 +8,16 @@ from hts.rules.rule import Bad, Rule
 from hts.rules.steps import treated
 
 RULE = Rule(
-    "N102", "filled-bore", "error", floor="error",
+    "N102",
+    "filled-bore",
+    "error",
+    floor="error",
     summary="A bore that is filled while the joint is heated.",
     why="Liquid cools the weld and turns into steam under pressure.",
     fix="Drain it, and write `bore drained and dry`.",
-    source="AWS D10.10:2021", basis="published",
-    bad=(
-        Bad((("bore           drained and dry", "bore           filled"),), at="filled"),
-    ),
+    source="AWS D10.10:2021",
+    basis="published",
+    bad=(Bad((("bore           drained and dry", "bore           filled"),), at="filled"),),
 )
 
 
@@ -24,6 +26,9 @@ def check(case: Case, joint: Joint) -> None:
     heating = joint.entry.heating
     if heating is not None and heating.bore == "filled" and (treated(joint) or joint.bakes):
         case.add(
-            RULE.found(f"the bore of {joint.name} is filled", heating.place("bore"),
-                       address=f"{joint.address}/heating")
+            RULE.found(
+                f"the bore of {joint.name} is filled",
+                heating.place("bore"),
+                address=f"{joint.address}/heating",
+            )
         )

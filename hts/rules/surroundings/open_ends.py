@@ -8,11 +8,14 @@ from hts.rules.rule import Bad, Rule
 from hts.rules.steps import treated
 
 RULE = Rule(
-    "N101", "open-ends", "warning",
+    "N101",
+    "open-ends",
+    "warning",
     summary="Ends of the line that are open during heat treatment, or not spoken of.",
     why="A draught through the bore cools the inside by more than the heaters can add.",
     fix="Write `ends closed and vented`.",
-    source="AWS D10.10:2021", basis="published",
+    source="AWS D10.10:2021",
+    basis="published",
     bad=(
         Bad((("    ends           closed and vented\n", "    ends           open\n"),), at="open"),
         Bad((("    ends           closed and vented\n", ""),), at="heating"),
@@ -28,6 +31,9 @@ def check(case: Case, joint: Joint) -> None:
     if heating.ends in (None, "open") and joint.entry.kind != "attachment":
         said = "are open" if heating.ends else "are not spoken of"
         case.add(
-            RULE.found(f"the ends of the line at {joint.name} {said}", heating.place("ends"),
-                       address=f"{joint.address}/heating")
+            RULE.found(
+                f"the ends of the line at {joint.name} {said}",
+                heating.place("ends"),
+                address=f"{joint.address}/heating",
+            )
         )

@@ -10,21 +10,45 @@ from hts.rules.rule import Bad, Good, Rule
 from hts.rules.steps import treated
 
 RULE = Rule(
-    "N104", "unprotected-neighbour", "warning",
+    "N104",
+    "unprotected-neighbour",
+    "warning",
     summary="An item with a temperature limit within the insulated width, neither taken away nor "
     "protected nor monitored.",
     why="Seats, gaskets, coatings and other welds are ruined without anybody noticing.",
     fix="Remove it, protect it, or have a thermocouple watch it.",
-    source="common practice, no source", basis="practice",
+    source="common practice, no source",
+    basis="practice",
     bad=(
-        Bad((("  support    \"rod", "  nearby \"gate valve seat\" 350 mm downstream at most 200 "
-              "degC\n  support    \"rod"),), at="350 mm downstream"),
+        Bad(
+            (
+                (
+                    '  support    "rod',
+                    '  nearby "gate valve seat" 350 mm downstream at most 200 '
+                    'degC\n  support    "rod',
+                ),
+            ),
+            at="350 mm downstream",
+        ),
     ),
     good=(
-        Good((("  support    \"rod", "  nearby \"gate valve seat\" 350 mm downstream at most 200 "
-               "degC removed\n  support    \"rod"),)),
-        Good((("  support    \"rod", "  nearby \"gate valve seat\" 1 m downstream at most 200 "
-               "degC\n  support    \"rod"),)),
+        Good(
+            (
+                (
+                    '  support    "rod',
+                    '  nearby "gate valve seat" 350 mm downstream at most 200 '
+                    'degC removed\n  support    "rod',
+                ),
+            )
+        ),
+        Good(
+            (
+                (
+                    '  support    "rod',
+                    '  nearby "gate valve seat" 1 m downstream at most 200 degC\n  support    "rod',
+                ),
+            )
+        ),
     ),
 )
 
@@ -43,7 +67,8 @@ def check(case: Case, joint: Joint) -> None:
                 RULE.found(
                     f"{item.what} is {item.where.distance.both()} away and may reach "
                     f"{item.at_most.both('down')}; the insulation reaches {reach.both('up')}",
-                    item.place("where"), address=joint.address,
+                    item.place("where"),
+                    address=joint.address,
                     others=[Label(item.place("at_most"), "its limit")],
                 )
             )

@@ -9,14 +9,25 @@ from hts.quantities.clock import circumference
 from hts.rules.rule import Bad, Rule
 
 RULE = Rule(
-    "Z123", "arc-beyond-pipe", "error", floor="error",
+    "Z123",
+    "arc-beyond-pipe",
+    "error",
+    floor="error",
     summary="An arc length that does not lie within once round the pipe.",
     why="It was taken from another pipe, or measured from another datum.",
     fix="Measure from 12:00 clockwise along the outside.",
-    source="arithmetic: circumference of the outside diameter", basis="derived",
+    source="arithmetic: circumference of the outside diameter",
+    basis="derived",
     bad=(
-        Bad((("monitors soak edge      at 6:00,  40 mm upstream ",
-              "monitors soak edge  arc 1200 mm, 40 mm upstream"),), at="1200 mm"),
+        Bad(
+            (
+                (
+                    "monitors soak edge      at 6:00,  40 mm upstream ",
+                    "monitors soak edge  arc 1200 mm, 40 mm upstream",
+                ),
+            ),
+            at="1200 mm",
+        ),
     ),
 )
 
@@ -31,6 +42,8 @@ def check(case: Case, joint: Joint) -> None:
         case.add(
             RULE.found(
                 f"{tc.tag} is {tc.entry.arc.both()} from 12:00, but the pipe is "
-                f"{around.show('mm', 1)} round", tc.place("arc"), address=tc.address,
+                f"{around.show('mm', 1)} round",
+                tc.place("arc"),
+                address=tc.address,
             )
         )

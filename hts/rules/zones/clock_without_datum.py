@@ -7,11 +7,15 @@ from hts.model.joint import Joint
 from hts.rules.rule import Bad, Good, Rule
 
 RULE = Rule(
-    "Z125", "clock-without-datum", "error", floor="error",
+    "Z125",
+    "clock-without-datum",
+    "error",
+    floor="error",
     summary="Clock positions on a vertical pipe whose datum is the top, or not stated.",
     why="A vertical pipe has no top of its circumference: every position is anywhere.",
     fix="Write `datum north`, `datum long seam`, `datum weld stamp` or the like.",
-    source="common practice, no source", basis="practice",
+    source="common practice, no source",
+    basis="practice",
     bad=(Bad((("axis       horizontal", "axis       vertical"),), at="top"),),
     good=(
         Good((("axis       horizontal", "axis       vertical"), ("datum      top", "datum north"))),
@@ -29,6 +33,7 @@ def check(case: Case, joint: Joint) -> None:
     if any(tc.position is not None for tc in joint.thermocouples):
         at = entry.place("datum") if entry.says("datum") else entry.axis.place("lies")
         case.add(
-            RULE.found(f"{joint.name} is vertical: its top cannot be 12:00", at,
-                       address=joint.address)
+            RULE.found(
+                f"{joint.name} is vertical: its top cannot be 12:00", at, address=joint.address
+            )
         )

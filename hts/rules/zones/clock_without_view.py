@@ -7,16 +7,23 @@ from hts.model.joint import Joint
 from hts.rules.rule import Bad, Good, Rule
 
 RULE = Rule(
-    "Z124", "clock-without-view", "warning",
+    "Z124",
+    "clock-without-view",
+    "warning",
     summary="Clock positions of a joint that does not say from where it is viewed.",
     why="Seen from the other side 3:00 is 9:00.",
     fix="Write `viewed with flow`, `viewed from side A` or the like.",
-    source="common practice, no source", basis="practice",
+    source="common practice, no source",
+    basis="practice",
     bad=(Bad((("  viewed     with flow\n", ""),), at="12:10"),),
     good=(
-        Good((("  viewed     with flow\n", ""),
-              ("spare for T1            at 12:10", "spare for T1            at 12:00"),
-              ("spare for T2            at 6:10", "spare for T2            at 6:00"))),
+        Good(
+            (
+                ("  viewed     with flow\n", ""),
+                ("spare for T1            at 12:10", "spare for T1            at 12:00"),
+                ("spare for T2            at 6:10", "spare for T2            at 6:00"),
+            )
+        ),
     ),
 )
 
@@ -31,7 +38,8 @@ def check(case: Case, joint: Joint) -> None:
             case.add(
                 RULE.found(
                     f"{joint.name} does not say from where {tc.entry.at} is seen",
-                    tc.place("at"), address=joint.address,
+                    tc.place("at"),
+                    address=joint.address,
                 )
             )
             return

@@ -8,21 +8,38 @@ from hts.rules.places import from_weld, goes_round, limits_of
 from hts.rules.rule import Bad, Good, Rule
 
 RULE = Rule(
-    "Z104", "control-beside-weld", "warning",
+    "Z104",
+    "control-beside-weld",
+    "warning",
     summary="A controlling thermocouple beside the weld, in a zone that lies across it.",
     why="The weld is what has to reach the temperature; beside it the reading is another one.",
     fix="Place it on the weld, or split the zone by side.",
     source="National Board Inspection Code Part 3 and WRC Bulletin 452 (as quoted elsewhere)",
     basis="published",
     bad=(
-        Bad((("T2   controls bottom         at 6:00  on weld         ",
-              "T2   controls bottom         at 6:00, 100 mm upstream"),
-             ("T2S  spare for T2            at 6:10  on weld         ",
-              "T2S  spare for T2            at 6:10, 100 mm upstream")), at="100 mm upstream"),
+        Bad(
+            (
+                (
+                    "T2   controls bottom         at 6:00  on weld         ",
+                    "T2   controls bottom         at 6:00, 100 mm upstream",
+                ),
+                (
+                    "T2S  spare for T2            at 6:10  on weld         ",
+                    "T2S  spare for T2            at 6:10, 100 mm upstream",
+                ),
+            ),
+            at="100 mm upstream",
+        ),
     ),
     good=(
-        Good((("T2   controls bottom         at 6:00  on weld         ",
-               "T2   controls bottom         at 6:00, 10 mm upstream "),)),
+        Good(
+            (
+                (
+                    "T2   controls bottom         at 6:00  on weld         ",
+                    "T2   controls bottom         at 6:00, 10 mm upstream ",
+                ),
+            )
+        ),
     ),
 )
 
@@ -48,6 +65,8 @@ def check(case: Case, joint: Joint) -> None:
         case.add(
             RULE.found(
                 f"{tc.tag} controls zone {tc.zone.name} from {distance.both()} beside the weld",
-                tc.place("offset"), address=tc.address, help="write `on weld`",
+                tc.place("offset"),
+                address=tc.address,
+                help="write `on weld`",
             )
         )

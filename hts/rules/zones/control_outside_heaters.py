@@ -8,16 +8,29 @@ from hts.rules.places import from_weld, half, limits_of
 from hts.rules.rule import Bad, Rule
 
 RULE = Rule(
-    "Z103", "control-outside-heaters", "error", floor="error",
+    "Z103",
+    "control-outside-heaters",
+    "error",
+    floor="error",
     summary="A controlling thermocouple farther from the weld than the heaters reach.",
     why="It reads unheated metal, so the controller adds power until the heated metal is ruined.",
     fix="Place it on the weld, under the middle of its heaters.",
-    source="common practice, no source", basis="practice",
+    source="common practice, no source",
+    basis="practice",
     bad=(
-        Bad((("T2   controls bottom         at 6:00  on weld         ",
-              "T2   controls bottom         at 6:00, 320 mm upstream"),
-             ("T2S  spare for T2            at 6:10  on weld         ",
-              "T2S  spare for T2            at 6:10, 320 mm upstream")), at="320 mm upstream"),
+        Bad(
+            (
+                (
+                    "T2   controls bottom         at 6:00  on weld         ",
+                    "T2   controls bottom         at 6:00, 320 mm upstream",
+                ),
+                (
+                    "T2S  spare for T2            at 6:10  on weld         ",
+                    "T2S  spare for T2            at 6:10, 320 mm upstream",
+                ),
+            ),
+            at="320 mm upstream",
+        ),
     ),
 )
 
@@ -34,7 +47,9 @@ def check(case: Case, joint: Joint) -> None:
             case.add(
                 RULE.found(
                     f"{tc.tag} controls from {distance.both()} beside the weld, but the heaters "
-                    f"reach only {reach.both('down')}", tc.place("offset"), address=tc.address,
+                    f"reach only {reach.both('down')}",
+                    tc.place("offset"),
+                    address=tc.address,
                     help="write `on weld`",
                 )
             )

@@ -8,21 +8,32 @@ from hts.model.joint import CONTROLS, Joint
 from hts.rules.rule import Bad, Good, Rule
 
 RULE = Rule(
-    "Z102", "control-outside-zone", "error", floor="error",
+    "Z102",
+    "control-outside-zone",
+    "error",
+    floor="error",
     summary="A controlling thermocouple outside the arc of the zone it controls.",
     why="The heaters of the zone are then driven by what another zone does, and overheat the part "
     "while the reading looks right.",
     fix="Move the thermocouple under the heaters of its zone, or name the zone it is in.",
-    source="common practice, no source", basis="practice",
+    source="common practice, no source",
+    basis="practice",
     bad=(
-        Bad((("T2   controls bottom         at 6:00 ", "T2   controls bottom         at 2:00 "),
-             ("T2S  spare for T2            at 6:10 ", "T2S  spare for T2            at 2:10 "),
-             ), at="2:00"),
+        Bad(
+            (
+                ("T2   controls bottom         at 6:00 ", "T2   controls bottom         at 2:00 "),
+                ("T2S  spare for T2            at 6:10 ", "T2S  spare for T2            at 2:10 "),
+            ),
+            at="2:00",
+        ),
     ),
     good=(
-        Good((("T2   controls bottom         at 6:00 ", "T2   controls bottom         at 7:00 "),
-              ("T2S  spare for T2            at 6:10 ", "T2S  spare for T2            at 7:10 "),
-              )),
+        Good(
+            (
+                ("T2   controls bottom         at 6:00 ", "T2   controls bottom         at 7:00 "),
+                ("T2S  spare for T2            at 6:10 ", "T2S  spare for T2            at 7:10 "),
+            )
+        ),
     ),
 )
 
@@ -39,7 +50,8 @@ def check(case: Case, joint: Joint) -> None:
         case.add(
             RULE.found(
                 f"{tc.tag} controls zone {tc.zone.name} ({arc}) but sits at {position}",
-                tc.place("at" if tc.entry.at is not None else "arc"), address=tc.address,
+                tc.place("at" if tc.entry.at is not None else "arc"),
+                address=tc.address,
                 others=[Label(tc.zone.place("first"), "the arc of the zone")],
                 help=f"place it near {arc.middle}"
                 + (f"; {position} lies in zone {there.name}" if there else ""),

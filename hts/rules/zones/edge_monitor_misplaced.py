@@ -17,16 +17,20 @@ _EDGES = {
 }
 
 RULE = Rule(
-    "Z120", "edge-monitor-misplaced", "warning",
+    "Z120",
+    "edge-monitor-misplaced",
+    "warning",
     summary="A thermocouple that monitors the edge of a band and does not sit at it.",
     why="Inside the edge it reads warmer than the edge, and passes a band that is too narrow.",
     fix="Move it to the edge: half the width of the band from the weld centreline.",
     source="common practice, no source (5 mm at the soak band, 10 mm at the heated band, 25 mm "
-    "at the gradient band)", basis="practice",
+    "at the gradient band)",
+    basis="practice",
     bad=(
         Bad((("at 6:00,  40 mm upstream  ", "at 6:00,  20 mm upstream  "),), at="20 mm upstream"),
-        Bad((("at 6:00,  287 mm upstream  ", "at 6:00,  160 mm upstream  "),),
-            at="160 mm upstream"),
+        Bad(
+            (("at 6:00,  287 mm upstream  ", "at 6:00,  160 mm upstream  "),), at="160 mm upstream"
+        ),
     ),
     good=(Good((("at 6:00,  40 mm upstream  ", "at 6:00,  42 mm upstream  "),)),),
 )
@@ -51,7 +55,9 @@ def check(case: Case, joint: Joint) -> None:
                 f"{where_to} the edge at {edge}",
                 tc.place("offset" if tc.entry.offset is not None else "on_weld"),
                 address=tc.address,
-                notes=[f"the {band} is {width.both()} in total; common practice is within "
-                       f"{near.both()} of its edge"],
+                notes=[
+                    f"the {band} is {width.both()} in total; common practice is within "
+                    f"{near.both()} of its edge"
+                ],
             )
         )

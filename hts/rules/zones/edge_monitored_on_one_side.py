@@ -9,11 +9,14 @@ from hts.rules.places import along
 from hts.rules.rule import Bad, Rule
 
 RULE = Rule(
-    "Z119", "edge-monitored-on-one-side", "advice",
+    "Z119",
+    "edge-monitored-on-one-side",
+    "advice",
     summary="The edge of a band watched on one side of the weld only.",
     why="Draught, slope, a thicker wall or a support can make the other side colder.",
     fix="Monitor the edge on the other side, too.",
-    source="common practice, no source", basis="practice",
+    source="common practice, no source",
+    basis="practice",
     bad=(
         Bad((("at 6:00,  40 mm upstream  ", "at 6:00,  40 mm downstream"),), at="downstream"),
         Bad((("at 6:00,  287 mm upstream  ", "at 6:00,  287 mm downstream"),), at="downstream"),
@@ -35,7 +38,8 @@ def check(case: Case, joint: Joint) -> None:
             side = tc.entry.offset.side if tc.entry.offset else "on the weld"
             case.add(
                 RULE.found(
-                    f"the {edge} is monitored only {side}", tc.place("offset"),
+                    f"the {edge} is monitored only {side}",
+                    tc.place("offset"),
                     address=f"{joint.address}/thermocouples",
                 )
             )

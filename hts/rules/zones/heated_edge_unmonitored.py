@@ -9,15 +9,22 @@ from hts.rules.edges import edge_monitors, watched
 from hts.rules.rule import Bad, Rule
 
 RULE = Rule(
-    "Z118", "heated-edge-unmonitored", "warning",
+    "Z118",
+    "heated-edge-unmonitored",
+    "warning",
     summary="No thermocouple at the edge of the heated band of a locally heated weld.",
     why="The fall of temperature along the pipe, which bends and strains it, shows only there.",
     fix="Monitor the edge of the heated band, at best on both sides of the weld.",
-    source="common practice, no source; AWS D10.10:2021 describes the bands", basis="practice",
+    source="common practice, no source; AWS D10.10:2021 describes the bands",
+    basis="practice",
     bad=(
-        Bad((("    T5   monitors heated edge    at 12:00, 287 mm downstream   channel 5\n", ""),
-             ("    T6   monitors heated edge    at 6:00,  287 mm upstream     channel 6\n", "")),
-            at="thermocouples"),
+        Bad(
+            (
+                ("    T5   monitors heated edge    at 12:00, 287 mm downstream   channel 5\n", ""),
+                ("    T6   monitors heated edge    at 6:00,  287 mm upstream     channel 6\n", ""),
+            ),
+            at="thermocouples",
+        ),
     ),
 )
 
@@ -30,7 +37,8 @@ def check(case: Case, joint: Joint) -> None:
         case.add(
             RULE.found(
                 f"nothing monitors the edge of the heated band of {joint.name}",
-                joint.entry.thermocouples.place(), address=f"{joint.address}/thermocouples",
+                joint.entry.thermocouples.place(),
+                address=f"{joint.address}/thermocouples",
                 others=[Label(width, "the band")],
                 help="add, for example: T9 monitors heated edge at 12:00, … mm downstream",
             )

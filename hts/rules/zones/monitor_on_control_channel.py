@@ -7,14 +7,20 @@ from hts.model.joint import MONITORS, Joint
 from hts.rules.rule import Bad, Rule
 
 RULE = Rule(
-    "Z106", "monitor-on-control-channel", "error", floor="error",
+    "Z106",
+    "monitor-on-control-channel",
+    "error",
+    floor="error",
     summary="A monitoring thermocouple with a control channel.",
     why="Its reading would drive heaters it does not lie under.",
     fix="Remove the control channel, or let the thermocouple control a zone.",
-    source="common practice, no source", basis="practice",
+    source="common practice, no source",
+    basis="practice",
     bad=(
-        Bad((("40 mm downstream    channel 3", "40 mm downstream    channel 3 control channel 3"),
-             ), at="3"),
+        Bad(
+            (("40 mm downstream    channel 3", "40 mm downstream    channel 3 control channel 3"),),
+            at="3",
+        ),
     ),
 )
 
@@ -26,6 +32,8 @@ def check(case: Case, joint: Joint) -> None:
             case.add(
                 RULE.found(
                     f"{tc.tag} monitors the {tc.entry.monitors} but has control channel "
-                    f"{tc.control_channel}", tc.place("control_channel"), address=tc.address,
+                    f"{tc.control_channel}",
+                    tc.place("control_channel"),
+                    address=tc.address,
                 )
             )

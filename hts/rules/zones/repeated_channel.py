@@ -10,22 +10,34 @@ from hts.model.joint import Joint, Thermocouple
 from hts.rules.rule import Bad, Good, Rule
 
 RULE = Rule(
-    "Z110", "repeated-channel", "error", floor="error",
+    "Z110",
+    "repeated-channel",
+    "error",
+    floor="error",
     summary="A channel of a recorder or controller used for two thermocouples at the same time.",
     why="One of the two is not recorded, or drives the wrong heaters.",
     fix="Give each thermocouple its own channel.",
-    source="common practice, no source", basis="practice",
+    source="common practice, no source",
+    basis="practice",
     bad=(
         Bad((("40 mm downstream    channel 3", "40 mm downstream    channel 2"),), at="2"),
         Bad((("channel 2   control channel 2", "channel 2   control channel 1"),), at="1"),
         Bad((("channel 8\n", "channel 2\n"),), at="2"),
-        Bad((("preheat W12 {", "joint W13 like W12 { }\n\npreheat W12, W13 {"),
-             ("cycle stress-relief for W12 {", "cycle stress-relief for W12 for W13 together {"),
-             ), at="1"),
+        Bad(
+            (
+                ("preheat W12 {", "joint W13 like W12 { }\n\npreheat W12, W13 {"),
+                ("cycle stress-relief for W12 {", "cycle stress-relief for W12 for W13 together {"),
+            ),
+            at="1",
+        ),
     ),
     good=(
-        Good((("preheat W12 {", "joint W13 like W12 { }\n\npreheat W12, W13 {"),
-              ("cycle stress-relief for W12 {", "cycle stress-relief for W12 for W13 {"))),
+        Good(
+            (
+                ("preheat W12 {", "joint W13 like W12 { }\n\npreheat W12, W13 {"),
+                ("cycle stress-relief for W12 {", "cycle stress-relief for W12 for W13 {"),
+            )
+        ),
     ),
 )
 
@@ -35,8 +47,10 @@ def check(case: Case, joint: Joint) -> None:
     for what, first, second, field, number in _pairs(joint.thermocouples):
         case.add(
             RULE.found(
-                f"{first.tag} and {second.tag} share {what} {number}", second.place(field),
-                address=second.address, others=[Label(first.place(field), "used here")],
+                f"{first.tag} and {second.tag} share {what} {number}",
+                second.place(field),
+                address=second.address,
+                others=[Label(first.place(field), "used here")],
             )
         )
     _heated_together(case, joint)
@@ -51,17 +65,16 @@ def _heated_together(case: Case, joint: Joint) -> None:
         together = [reference.target for reference in cycle.joints if reference.target is not None]
         for other in together[: together.index(joint)]:
             both = [*other.thermocouples, *joint.thermocouples]
-            across = [
-                found for found in _pairs(both)
-                if found[1].joint is not found[2].joint
-            ]
+            across = [found for found in _pairs(both) if found[1].joint is not found[2].joint]
             if across:
                 what, first, second, field, number = across[0]
                 more = f", and {len(across) - 1} more" if len(across) > 1 else ""
                 case.add(
                     RULE.found(
                         f"{joint.name} is heated together with {other.name} and shares {what} "
-                        f"{number} with it{more}", second.place(field), address=second.address,
+                        f"{number} with it{more}",
+                        second.place(field),
+                        address=second.address,
                         others=[Label(first.place(field), f"{first.tag} of {other.name}")],
                         help="write `channel offset` in the thermocouples of the later joint",
                     )

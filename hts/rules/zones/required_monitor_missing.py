@@ -11,20 +11,31 @@ from hts.rules.rule import Bad, Good, Rule
 from hts.rules.steps import treated
 
 RULE = Rule(
-    "Z130", "required-monitor-missing", "error",
+    "Z130",
+    "required-monitor-missing",
+    "error",
     summary="Fewer monitoring thermocouples at a place than a procedure requires.",
     why="The owner judges the treatment by what these thermocouples show.",
     fix="Add the thermocouples the procedure requires.",
-    source="the procedure that requires them", basis="derived",
+    source="the procedure that requires them",
+    basis="derived",
     bad=(
-        Bad((("monitor soak edge count 2", "monitor soak edge count 4"),), base="procedure",
-            at="thermocouples"),
-        Bad((("monitor soak edge count 2", "monitor soak edge count 2 each side"),),
-            base="procedure", at="thermocouples"),
+        Bad(
+            (("monitor soak edge count 2", "monitor soak edge count 4"),),
+            base="procedure",
+            at="thermocouples",
+        ),
+        Bad(
+            (("monitor soak edge count 2", "monitor soak edge count 2 each side"),),
+            base="procedure",
+            at="thermocouples",
+        ),
     ),
     good=(
-        Good((("soak edge count 2", "soak edge count 4 when outside_diameter >= 600 mm"),),
-             base="procedure"),
+        Good(
+            (("soak edge count 2", "soak edge count 4 when outside_diameter >= 600 mm"),),
+            base="procedure",
+        ),
     ),
 )
 
@@ -36,7 +47,8 @@ def check(case: Case, joint: Joint) -> None:
         return
     for authority, line in asked(case, limits_of(case, joint), "monitors"):
         there = [
-            tc for tc in joint.thermocouples
+            tc
+            for tc in joint.thermocouples
             if tc.duty == MONITORS and tc.entry.monitors == line.watched
         ]
         wanted = line.count or 1
@@ -53,7 +65,8 @@ def check(case: Case, joint: Joint) -> None:
             case.add(
                 RULE.found(
                     f"{authority.name} requires {wanted} at the {line.watched}{side}, "
-                    f"{joint.name} has {have}", block.place(),
+                    f"{joint.name} has {have}",
+                    block.place(),
                     address=f"{joint.address}/thermocouples",
                     others=[Label(line.place(), "required here")],
                     help=f"add, for example: T9 monitors {line.watched} at 12:00 …",

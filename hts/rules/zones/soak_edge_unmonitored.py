@@ -9,16 +9,23 @@ from hts.rules.edges import edge_monitors, watched
 from hts.rules.rule import Bad, Rule
 
 RULE = Rule(
-    "Z117", "soak-edge-unmonitored", "warning",
+    "Z117",
+    "soak-edge-unmonitored",
+    "warning",
     summary="No thermocouple at the edge of the soak band of a locally heated weld.",
     why="It is the coldest place that has to reach the range; without a reading there "
     "nothing shows that it did.",
     fix="Monitor the edge of the soak band, at best on both sides of the weld.",
-    source="common practice, no source; AWS D10.10:2021 describes the bands", basis="practice",
+    source="common practice, no source; AWS D10.10:2021 describes the bands",
+    basis="practice",
     bad=(
-        Bad((("    T3   monitors soak edge      at 12:00, 40 mm downstream    channel 3\n", ""),
-             ("    T4   monitors soak edge      at 6:00,  40 mm upstream      channel 4\n", "")),
-            at="thermocouples"),
+        Bad(
+            (
+                ("    T3   monitors soak edge      at 12:00, 40 mm downstream    channel 3\n", ""),
+                ("    T4   monitors soak edge      at 6:00,  40 mm upstream      channel 4\n", ""),
+            ),
+            at="thermocouples",
+        ),
     ),
 )
 
@@ -31,7 +38,8 @@ def check(case: Case, joint: Joint) -> None:
         case.add(
             RULE.found(
                 f"nothing monitors the edge of the soak band of {joint.name}",
-                joint.entry.thermocouples.place(), address=f"{joint.address}/thermocouples",
+                joint.entry.thermocouples.place(),
+                address=f"{joint.address}/thermocouples",
                 others=[Label(width, "the band")],
                 help="add, for example: T9 monitors soak edge at 12:00, … mm downstream",
             )

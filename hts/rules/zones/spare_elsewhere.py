@@ -13,7 +13,9 @@ from hts.rules.rule import Bad, Good, Rule
 _NEAR = Quantity.of(25, "mm", LENGTH)
 
 RULE = Rule(
-    "Z108", "spare-elsewhere", "error",
+    "Z108",
+    "spare-elsewhere",
+    "error",
     summary="A spare on the other surface, or more than 25 mm from the one it stands in for.",
     why="After the change the controller would follow another place than before.",
     fix="Place the spare beside the thermocouple it stands in for.",
@@ -21,8 +23,15 @@ RULE = Rule(
     basis="practice",
     bad=(
         Bad((("spare for T2            at 6:10", "spare for T2            at 6:30"),), at="6:30"),
-        Bad((("at 6:10  on weld              channel 8", "at 6:10  on weld surface inside "
-              "channel 8"),), at="inside"),
+        Bad(
+            (
+                (
+                    "at 6:10  on weld              channel 8",
+                    "at 6:10  on weld surface inside channel 8",
+                ),
+            ),
+            at="inside",
+        ),
     ),
     good=(Good((("spare for T2            at 6:10", "spare for T2            at 5:50"),)),),
 )
@@ -39,7 +48,10 @@ def check(case: Case, joint: Joint) -> None:
             case.add(
                 RULE.found(
                     f"{tc.tag} is on the {tc.surface} of the pipe, {first.tag} on the "
-                    f"{first.surface}", tc.place("surface"), address=tc.address, others=beside,
+                    f"{first.surface}",
+                    tc.place("surface"),
+                    address=tc.address,
+                    others=beside,
                 )
             )
             continue
@@ -58,7 +70,9 @@ def check(case: Case, joint: Joint) -> None:
                     f"{tc.tag} is {far.show('mm', 0, 'up')} from {first.tag}; at most "
                     f"{near.both('down')} is "
                     + ("required" if basis == "stated" else "common practice"),
-                    tc.place("at" if tc.entry.at is not None else "arc"), address=tc.address,
-                    others=beside, basis=basis,
+                    tc.place("at" if tc.entry.at is not None else "arc"),
+                    address=tc.address,
+                    others=beside,
+                    basis=basis,
                 )
             )

@@ -8,20 +8,39 @@ from hts.rules.places import ELSEWHERE, goes_round
 from hts.rules.rule import Bad, Good, Rule
 
 RULE = Rule(
-    "Z121", "thermocouple-without-place", "error", floor="error",
+    "Z121",
+    "thermocouple-without-place",
+    "error",
+    floor="error",
     summary="A thermocouple without its clock position or its distance from the weld.",
     why="It would be fixed wherever there is room, and its reading would mean nothing.",
     fix="Write a clock position (`at 6:00`) and `on weld` or the distance with its side.",
-    source="common practice, no source", basis="practice",
+    source="common practice, no source",
+    basis="practice",
     bad=(
-        Bad((("monitors soak edge      at 6:00,  40 mm upstream ", "monitors soak edge  at 6:00"),
-             ), at="T4"),
-        Bad((("monitors soak edge      at 6:00,  40 mm upstream ",
-              "monitors soak edge  40 mm upstream"),), at="T4"),
+        Bad(
+            (("monitors soak edge      at 6:00,  40 mm upstream ", "monitors soak edge  at 6:00"),),
+            at="T4",
+        ),
+        Bad(
+            (
+                (
+                    "monitors soak edge      at 6:00,  40 mm upstream ",
+                    "monitors soak edge  40 mm upstream",
+                ),
+            ),
+            at="T4",
+        ),
     ),
     good=(
-        Good((("monitors soak edge      at 6:00,  40 mm upstream ",
-               "monitors soak edge  arc 508.7 mm, 40 mm upstream"),)),
+        Good(
+            (
+                (
+                    "monitors soak edge      at 6:00,  40 mm upstream ",
+                    "monitors soak edge  arc 508.7 mm, 40 mm upstream",
+                ),
+            )
+        ),
     ),
 )
 
@@ -41,6 +60,9 @@ def check(case: Case, joint: Joint) -> None:
             lacking.append("its distance from the weld")
         if lacking:
             case.add(
-                RULE.found(f"{tc.tag} does not say {' or '.join(lacking)}", tc.place("name"),
-                           address=tc.address)
+                RULE.found(
+                    f"{tc.tag} does not say {' or '.join(lacking)}",
+                    tc.place("name"),
+                    address=tc.address,
+                )
             )

@@ -13,14 +13,25 @@ from hts.rules.rule import Bad, Rule
 from hts.rules.steps import treated
 
 RULE = Rule(
-    "Z129", "too-few-thermocouples", "error",
+    "Z129",
+    "too-few-thermocouples",
+    "error",
     summary="Fewer thermocouples than the books and procedures ask for.",
     why="Between the thermocouples nobody knows how hot the metal is.",
     fix="Add thermocouples where the message says they are missing.",
-    source="the governing books and procedures", basis="derived",
+    source="the governing books and procedures",
+    basis="derived",
     bad=(
-        Bad((("  holding spread   at most 25 K", "  holding spread   at most 25 K\n"
-              "  monitoring thermocouples  at least 6"),), base="procedure", at="thermocouples"),
+        Bad(
+            (
+                (
+                    "  holding spread   at most 25 K",
+                    "  holding spread   at most 25 K\n  monitoring thermocouples  at least 6",
+                ),
+            ),
+            base="procedure",
+            at="thermocouples",
+        ),
     ),
 )
 
@@ -38,7 +49,8 @@ def check(case: Case, joint: Joint) -> None:
     zones = limits.of("zones")
     wanted = zones.minimum if zones is not None else None
     counts = [
-        ("monitoring thermocouples", monitors), ("thermocouples", controls + monitors),
+        ("monitoring thermocouples", monitors),
+        ("thermocouples", controls + monitors),
     ]
     # With a zone too few, or one without control, the missing thermocouple is no second cause.
     if all(zone.controls for zone in joint.zones) and (
@@ -47,7 +59,11 @@ def check(case: Case, joint: Joint) -> None:
         counts.insert(0, ("control thermocouples", controls))
     for quantity, count in counts:
         found = against(
-            RULE, limits.of(quantity), "minimum", Fraction(count), block.place(),
+            RULE,
+            limits.of(quantity),
+            "minimum",
+            Fraction(count),
+            block.place(),
             address=f"{joint.address}/thermocouples",
             what=f"the number of {quantity} of {joint.name}",
         )

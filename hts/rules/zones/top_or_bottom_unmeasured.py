@@ -13,22 +13,32 @@ _PLACES = (ClockPosition(0), ClockPosition(180))
 _NEAR = 15
 
 RULE = Rule(
-    "Z116", "top-or-bottom-unmeasured", "error", floor="error",
+    "Z116",
+    "top-or-bottom-unmeasured",
+    "error",
+    floor="error",
     summary="A horizontal pipe with several zones that is not measured at 12:00 and at 6:00.",
     why="The bottom lags the top; what neither place shows can be far out of the range.",
     fix="Control or monitor both 12:00 and 6:00.",
     source="AWS D10.10:2021 (whatever the method, both are controlled or monitored)",
     basis="published",
     bad=(
-        Bad((("T2   controls bottom         at 6:00 ", "T2   controls bottom         at 8:00 "),
-             ("T2S  spare for T2            at 6:10 ", "T2S  spare for T2            at 8:10 "),
-             ("monitors soak edge      at 6:00,", "monitors soak edge      at 4:00,")),
-            at="zone"),
+        Bad(
+            (
+                ("T2   controls bottom         at 6:00 ", "T2   controls bottom         at 8:00 "),
+                ("T2S  spare for T2            at 6:10 ", "T2S  spare for T2            at 8:10 "),
+                ("monitors soak edge      at 6:00,", "monitors soak edge      at 4:00,"),
+            ),
+            at="zone",
+        ),
     ),
     good=(
-        Good((("T2   controls bottom         at 6:00 ", "T2   controls bottom         at 8:00 "),
-              ("T2S  spare for T2            at 6:10 ", "T2S  spare for T2            at 8:10 "),
-              )),
+        Good(
+            (
+                ("T2   controls bottom         at 6:00 ", "T2   controls bottom         at 8:00 "),
+                ("T2S  spare for T2            at 6:10 ", "T2S  spare for T2            at 8:10 "),
+            )
+        ),
     ),
 )
 
@@ -47,7 +57,8 @@ def check(case: Case, joint: Joint) -> None:
             case.add(
                 RULE.found(
                     f"nothing controls or monitors {joint.name} at {place}",
-                    joint.zones[0].place(), address=f"{joint.address}/thermocouples",
+                    joint.zones[0].place(),
+                    address=f"{joint.address}/thermocouples",
                     help=f"add, for example: T9 monitors weld at {place} on weld",
                 )
             )

@@ -7,17 +7,35 @@ from hts.model.joint import Joint
 from hts.rules.rule import Bad, Rule
 
 RULE = Rule(
-    "Z105", "unclear-duty", "error", floor="error",
+    "Z105",
+    "unclear-duty",
+    "error",
+    floor="error",
     summary="A thermocouple that does not say exactly one of controls, monitors and spare for.",
     why="The technician cannot tell what to connect it to, nor what its loss would mean.",
     fix="Write one of `controls ZONE`, `monitors PLACE` or `spare for TAG`.",
-    source="common practice, no source", basis="practice",
+    source="common practice, no source",
+    basis="practice",
     bad=(
-        Bad((("T6   monitors heated edge    at 6:00,  287 mm upstream     channel 6",
-              "T6   monitors heated edge    at 6:00,  287 mm upstream     channel 6\n"
-              "    T7   at 3:00 on weld channel 9"),), at="T7"),
-        Bad((("T1S  spare for T1            at 12:10",
-              "T1S  spare for T1   monitors weld    at 12:10"),), at="T1S"),
+        Bad(
+            (
+                (
+                    "T6   monitors heated edge    at 6:00,  287 mm upstream     channel 6",
+                    "T6   monitors heated edge    at 6:00,  287 mm upstream     channel 6\n"
+                    "    T7   at 3:00 on weld channel 9",
+                ),
+            ),
+            at="T7",
+        ),
+        Bad(
+            (
+                (
+                    "T1S  spare for T1            at 12:10",
+                    "T1S  spare for T1   monitors weld    at 12:10",
+                ),
+            ),
+            at="T1S",
+        ),
     ),
 )
 
@@ -28,15 +46,20 @@ def check(case: Case, joint: Joint) -> None:
         if tc.duty:
             continue
         said = [
-            words for words, value in (
-                ("controls", tc.entry.controls), ("monitors", tc.entry.monitors),
+            words
+            for words, value in (
+                ("controls", tc.entry.controls),
+                ("monitors", tc.entry.monitors),
                 ("is a spare", tc.entry.spare_for),
-            ) if value is not None
+            )
+            if value is not None
         ]
         case.add(
             RULE.found(
-                f"{tc.tag} {' and '.join(said)}" if said
+                f"{tc.tag} {' and '.join(said)}"
+                if said
                 else f"{tc.tag} neither controls, monitors nor stands in for another",
-                tc.place("name"), address=tc.address,
+                tc.place("name"),
+                address=tc.address,
             )
         )

@@ -7,11 +7,14 @@ from hts.model.joint import SPARE, Joint
 from hts.rules.rule import Bad, Rule
 
 RULE = Rule(
-    "Z111", "unrecorded-thermocouple", "warning",
+    "Z111",
+    "unrecorded-thermocouple",
+    "warning",
     summary="A controlling or monitoring thermocouple without a recorder channel.",
     why="What it shows leaves no trace on the chart, and tags cannot be matched to channels.",
     fix="Write its recorder channel.",
-    source="common practice, no source", basis="practice",
+    source="common practice, no source",
+    basis="practice",
     bad=(Bad((("40 mm downstream    channel 3", "40 mm downstream"),), at="T3"),),
 )
 
@@ -23,6 +26,9 @@ def check(case: Case, joint: Joint) -> None:
     for tc in joint.thermocouples:
         if tc.duty not in ("", SPARE) and tc.entry.channel is None:
             case.add(
-                RULE.found(f"{tc.tag} {tc.duty} but has no recorder channel", tc.place("name"),
-                           address=tc.address)
+                RULE.found(
+                    f"{tc.tag} {tc.duty} but has no recorder channel",
+                    tc.place("name"),
+                    address=tc.address,
+                )
             )

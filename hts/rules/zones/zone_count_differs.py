@@ -7,11 +7,14 @@ from hts.model.joint import Joint
 from hts.rules.rule import Bad, Good, Rule
 
 RULE = Rule(
-    "Z127", "zone-count-differs", "error",
+    "Z127",
+    "zone-count-differs",
+    "error",
     summary="A stated number of zones that is not the number of zones described.",
     why="A zone was forgotten, or stands there twice.",
     fix="Describe each zone once, or correct the number.",
-    source="common practice, no source", basis="practice",
+    source="common practice, no source",
+    basis="practice",
     bad=(
         Bad((("    band ratio     5\n", "    zones          3\n    band ratio     5\n"),), at="3"),
     ),
@@ -27,6 +30,7 @@ def check(case: Case, joint: Joint) -> None:
         case.add(
             RULE.found(
                 f"{stated} zones are stated, {len(joint.zones)} described",
-                heating.place("zone_count"), address=f"{joint.address}/heating",
+                heating.place("zone_count"),
+                address=f"{joint.address}/heating",
             )
         )

@@ -10,13 +10,17 @@ from hts.rules.round import rings
 from hts.rules.rule import Bad, Rule
 
 RULE = Rule(
-    "Z113", "zone-gap", "warning",
+    "Z113",
+    "zone-gap",
+    "warning",
     summary="Part of the circumference in no zone.",
     why="The metal there stays cold, and the soak band is not reached all round.",
     fix="Let one zone begin where the other ends.",
-    source="common practice, no source", basis="practice",
-    bad=(Bad((("zone bottom    from 3:00 to 9:00", "zone bottom    from 4:00 to 9:00"),),
-             at="4:00"),),
+    source="common practice, no source",
+    basis="practice",
+    bad=(
+        Bad((("zone bottom    from 3:00 to 9:00", "zone bottom    from 4:00 to 9:00"),), at="4:00"),
+    ),
 )
 
 
@@ -35,7 +39,9 @@ def check(case: Case, joint: Joint) -> None:
             gap = Arc(earlier.end, arc.start)
             case.add(
                 RULE.found(
-                    f"no zone heats from {gap}", zone.place("first"), address=zone.address,
+                    f"no zone heats from {gap}",
+                    zone.place("first"),
+                    address=zone.address,
                     others=[Label(before.place("last"), f"zone {before.name} ends here")],
                 )
             )

@@ -11,13 +11,17 @@ from hts.rules.round import rings
 from hts.rules.rule import Bad, Rule
 
 RULE = Rule(
-    "Z114", "zone-overlap", "warning",
+    "Z114",
+    "zone-overlap",
+    "warning",
     summary="Part of the circumference in two zones.",
     why="Heaters on top of each other overheat the metal, and each other.",
     fix="Let one zone begin where the other ends.",
-    source="common practice, no source", basis="practice",
-    bad=(Bad((("zone bottom    from 3:00 to 9:00", "zone bottom    from 2:00 to 9:00"),),
-             at="2:00"),),
+    source="common practice, no source",
+    basis="practice",
+    bad=(
+        Bad((("zone bottom    from 3:00 to 9:00", "zone bottom    from 2:00 to 9:00"),), at="2:00"),
+    ),
 )
 
 
@@ -33,7 +37,8 @@ def check(case: Case, joint: Joint) -> None:
             case.add(
                 RULE.found(
                     f"zones {one.name} ({first}) and {other.name} ({second}) overlap",
-                    other.place("first"), address=other.address,
+                    other.place("first"),
+                    address=other.address,
                     others=[Label(one.place("first"), f"zone {one.name}")],
                 )
             )

@@ -8,16 +8,23 @@ from hts.rules.places import goes_round
 from hts.rules.rule import Bad, Good, Rule
 
 RULE = Rule(
-    "Z112", "zone-without-arc", "error", floor="error",
+    "Z112",
+    "zone-without-arc",
+    "error",
+    floor="error",
     summary="A zone that says neither its arc nor `all round`.",
     why="Nobody can lay the heaters, or see whether the controlling thermocouple is under them.",
     fix="Write `from 9:00 to 3:00`, clockwise, or `all round`.",
-    source="common practice, no source", basis="practice",
+    source="common practice, no source",
+    basis="practice",
     bad=(Bad((("zone top       from 9:00 to 3:00 power", "zone top       power"),), at="top"),),
     good=(
-        Good((("zone top       from 9:00 to 3:00", "zone top       all round side upstream"),
-              ("zone bottom    from 3:00 to 9:00", "zone bottom    all round side downstream"),
-              )),
+        Good(
+            (
+                ("zone top       from 9:00 to 3:00", "zone top       all round side upstream"),
+                ("zone bottom    from 3:00 to 9:00", "zone bottom    all round side downstream"),
+            )
+        ),
     ),
 )
 
@@ -33,6 +40,7 @@ def check(case: Case, joint: Joint) -> None:
         case.add(
             RULE.found(
                 f"zone {zone.name} does not say which part of the pipe it heats",
-                zone.place(half if zone.entry.says(half) else "name"), address=zone.address,
+                zone.place(half if zone.entry.says(half) else "name"),
+                address=zone.address,
             )
         )

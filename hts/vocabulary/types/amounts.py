@@ -29,18 +29,52 @@ _PROBLEMS = {
 }
 
 ELEMENTS = frozenset(
-    ("C", "Si", "Mn", "P", "S", "Cr", "Mo", "Ni", "Cu", "V", "Nb", "Ti", "Al", "N", "B", "W", "As",
-     "Sn", "Sb", "Co")
+    (
+        "C",
+        "Si",
+        "Mn",
+        "P",
+        "S",
+        "Cr",
+        "Mo",
+        "Ni",
+        "Cu",
+        "V",
+        "Nb",
+        "Ti",
+        "Al",
+        "N",
+        "B",
+        "W",
+        "As",
+        "Sn",
+        "Sb",
+        "Co",
+    )
 )
 
 EXAMPLES = {
-    "length": "25.4 mm", "time": "2 h 30 min", "temperature": "705 degC",
-    "temperature difference": "25 K", "rate": "200 degC/h", "power": "12 kW",
-    "power density": "4 W/cm2", "heat input": "1.5 kJ/mm", "mass fraction": "0.11 %",
-    "hydrogen content": "5 ml/100g", "hardness": "248 HV10", "angle": "30 deg",
-    "stress": "415 MPa", "energy": "125 J", "voltage": "65 V", "current": "180 A",
-    "resistance": "1 Mohm", "ratio": "10 %", "thermal resistance": "0.5 m2K/W",
-    "density": "128 kg/m3", "speed": "20 mm/h",
+    "length": "25.4 mm",
+    "time": "2 h 30 min",
+    "temperature": "705 degC",
+    "temperature difference": "25 K",
+    "rate": "200 degC/h",
+    "power": "12 kW",
+    "power density": "4 W/cm2",
+    "heat input": "1.5 kJ/mm",
+    "mass fraction": "0.11 %",
+    "hydrogen content": "5 ml/100g",
+    "hardness": "248 HV10",
+    "angle": "30 deg",
+    "stress": "415 MPa",
+    "energy": "125 J",
+    "voltage": "65 V",
+    "current": "180 A",
+    "resistance": "1 Mohm",
+    "ratio": "10 %",
+    "thermal resistance": "0.5 m2K/W",
+    "density": "128 kg/m3",
+    "speed": "20 mm/h",
 }
 
 
@@ -127,12 +161,18 @@ class Range(Type):
                 interval = Interval(low, high)
         except ValueError as error:
             raise Misread(
-                kinds.REVERSED_RANGE, str(error), item.start, item.end,
+                kinds.REVERSED_RANGE,
+                str(error),
+                item.start,
+                item.end,
                 "write the smaller value first",
             ) from None
         if interval.low == interval.high:
             raise Misread(
-                kinds.REVERSED_RANGE, f"{cursor.text(item)!r} has no width", item.start, item.end,
+                kinds.REVERSED_RANGE,
+                f"{cursor.text(item)!r} has no width",
+                item.start,
+                item.end,
                 f"write two values, the smaller one first, as in {self.example}",
             )
         return interval
@@ -149,12 +189,18 @@ class Range(Type):
         if last is not item:
             shown = cursor.source.text[item.start : last.end]
             return Misread(
-                kinds.UNCLEAR_TOLERANCE, f"{shown!r} does not say from where to where",
-                item.start, last.end, f"write a range, as in {self.example}",
+                kinds.UNCLEAR_TOLERANCE,
+                f"{shown!r} does not say from where to where",
+                item.start,
+                last.end,
+                f"write a range, as in {self.example}",
             )
         return Misread(
-            kinds.WRONG_VALUE, f"{cursor.text(item)!r} is one value where {self.words} is expected",
-            item.start, item.end, f"write a range, as in {self.example}, or a tolerance A +/- B",
+            kinds.WRONG_VALUE,
+            f"{cursor.text(item)!r} is one value where {self.words} is expected",
+            item.start,
+            item.end,
+            f"write a range, as in {self.example}, or a tolerance A +/- B",
         )
 
     def export(self, value: Interval) -> Json:
@@ -215,9 +261,13 @@ class ElementShare(Type):
             start, end = cursor.here()
             meant = symbol.capitalize()
             raise Misread(
-                kinds.UNKNOWN_CHOICE, f"{symbol!r} is not an element analyses of steel give",
-                start, end, f"did you mean {meant!r}?" if meant in ELEMENTS else
-                f"it is one of: {', '.join(sorted(ELEMENTS))}",
+                kinds.UNKNOWN_CHOICE,
+                f"{symbol!r} is not an element analyses of steel give",
+                start,
+                end,
+                f"did you mean {meant!r}?"
+                if meant in ELEMENTS
+                else f"it is one of: {', '.join(sorted(ELEMENTS))}",
             )
         cursor.at += 1
         return Share(symbol, Amount(MASS_FRACTION).read(cursor))
@@ -255,7 +305,10 @@ def read_quantity(cursor: Cursor, item: Item, dimension: Dimension, unit: str = 
     except QuantityError as error:
         # Offer the units by name, the usual ones first.
         raise Misread(
-            _PROBLEMS[error.problem], _without_remedy(error, text), item.start, item.end,
+            _PROBLEMS[error.problem],
+            _without_remedy(error, text),
+            item.start,
+            item.end,
             _remedy(error, dimension),
         ) from None
 
@@ -287,8 +340,9 @@ def refuse_sum(cursor: Cursor, item: Item, quantity: Quantity) -> None:
             follows = cursor.items[min(cursor.at + 1, len(cursor.items) - 1)]
             raise Misread(
                 kinds.UNCLEAR_TOLERANCE,
-                f"'{cursor.source.text[item.start:follows.end]}' is not a clear tolerance",
-                item.start, follows.end,
+                f"'{cursor.source.text[item.start : follows.end]}' is not a clear tolerance",
+                item.start,
+                follows.end,
                 f"write a range {quantity} .. B, or a tolerance {quantity} +/- B",
             )
 

@@ -18,6 +18,7 @@ class ByRule:
     def __repr__(self) -> str:
         return "by rule"
 
+
 BY_RULE = ByRule()
 
 
@@ -53,11 +54,17 @@ class Type:
         hint = self.hint()
         if cursor.item is None:
             return Misread(
-                kinds.MISSING_VALUE, f"{self.words} is missing at the end of the line",
-                start, end, hint,
+                kinds.MISSING_VALUE,
+                f"{self.words} is missing at the end of the line",
+                start,
+                end,
+                hint,
             )
         found = cursor.text(cursor.item)
         return Misread(
-            kinds.WRONG_VALUE, f"{found!r} stands where {self.words} is expected",
-            start, end, hint,
+            kinds.WRONG_VALUE,
+            f"{found!r} stands where {self.words} is expected",
+            start,
+            end,
+            hint,
         )

@@ -30,8 +30,11 @@ class Clock(Type):
         except ClockError as error:
             start, end = cursor.here()
             raise Misread(
-                kinds.WRONG_VALUE, f"{error.text!r} is not a clock position from 1:00 to 12:59",
-                start, end, f"did you mean {error.suggestion!r}?" if error.suggestion else "",
+                kinds.WRONG_VALUE,
+                f"{error.text!r} is not a clock position from 1:00 to 12:59",
+                start,
+                end,
+                f"did you mean {error.suggestion!r}?" if error.suggestion else "",
             ) from None
         cursor.at += 1
         return position
@@ -85,7 +88,9 @@ class Width(Type):
         raise Misread(
             kinds.WIDTH_WITHOUT_SIDE,
             f"{cursor.text(item)} does not say whether it is in total or on each side",
-            item.start, item.end, "write `total` or `each side` after the width",
+            item.start,
+            item.end,
+            "write `total` or `each side` after the width",
         )
 
     def export(self, value: WidthValue) -> Json:
@@ -104,6 +109,7 @@ class OffsetValue(NamedTuple):
 
     distance: Quantity
     side: str
+
 
 SIDES = ("upstream", "downstream", "side A", "side B", "on run", "on branch", "above", "below")
 
@@ -126,8 +132,11 @@ class Offset(Type):
         if not misspelt and not self._side.begins(cursor):
             start, end = cursor.here()
             raise Misread(
-                kinds.MISSING_VALUE, f"{distance} does not say to which side of the weld",
-                start, end, f"write one of {', '.join(SIDES)}",
+                kinds.MISSING_VALUE,
+                f"{distance} does not say to which side of the weld",
+                start,
+                end,
+                f"write one of {', '.join(SIDES)}",
             )
         return OffsetValue(distance, self._side.read(cursor))
 
@@ -138,7 +147,8 @@ class Offset(Type):
         return {
             "type": "object",
             "properties": {
-                "distance": quantity_schema(LENGTH), "side": {"enum": list(SIDES)},
+                "distance": quantity_schema(LENGTH),
+                "side": {"enum": list(SIDES)},
             },
             "required": ["distance", "side"],
             "additionalProperties": False,

@@ -68,8 +68,14 @@ class Reference:
 
 
 _NAMED = {
-    "material": "header-pipe", "filler": "root-wire", "joint": "W12", "zone": "top",
-    "thermocouple": "T1", "controller": "C1", "recorder": "R1", "power source": "PS1",
+    "material": "header-pipe",
+    "filler": "root-wire",
+    "joint": "W12",
+    "zone": "top",
+    "thermocouple": "T1",
+    "controller": "C1",
+    "recorder": "R1",
+    "power source": "PS1",
     "procedure": "P-07",
 }
 
@@ -284,8 +290,11 @@ class Choice(Type):
         if cursor.kind == "TEXT":
             start, end = cursor.here()
             raise Misread(
-                kinds.UNKNOWN_CHOICE, f"{cursor.text(cursor.items[cursor.at])} is a text; "
-                "a choice is written without quotes", start, end,
+                kinds.UNKNOWN_CHOICE,
+                f"{cursor.text(cursor.items[cursor.at])} is a text; "
+                "a choice is written without quotes",
+                start,
+                end,
                 self.hint(),
             )
         if cursor.kind not in ("WORD", "NUMBER"):
