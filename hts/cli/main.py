@@ -16,6 +16,7 @@ COMMANDS = {
     "fmt": "fmt",
     "rules": "rules",
     "books": "books",
+    "why": "why",
 }
 
 

@@ -13,7 +13,7 @@ from hts.limits.demand import size
 from hts.limits.quantities import Direction
 from hts.quantities import Quantity
 
-_DIRECTIONS: tuple[Direction, ...] = ("minimum", "maximum", "exactly")
+DIRECTIONS: tuple[Direction, ...] = ("minimum", "maximum", "exactly")
 
 
 class Rival(NamedTuple):
@@ -61,7 +61,7 @@ def derivations(limits: JointLimits, subjects: Iterable[str]) -> list[Derivation
         if isinstance(LIMITED[quantity].kind, Text):
             found += _status(governing)
             continue
-        for direction in _DIRECTIONS:
+        for direction in DIRECTIONS:
             found += _bounds(governing, direction)
     return found
 

@@ -1,0 +1,65 @@
+"""`hts why`: the reason of every value the rules give."""
+
+from __future__ import annotations
+
+import json
+import sys
+
+import click
+
+
+@click.command("why")
+@click.argument("path", metavar="SPEC")
+@click.argument("address", required=False, default="", metavar="[ADDRESS]")
+@click.option(
+    "--format",
+    "form",
+    type=click.Choice(["text", "json"]),
+    default="text",
+    help="How the answer is written.",
+)
+def command(path: str, address: str, form: str) -> None:
+    """Tell why a value is what it is: formula, numbers, each book's demand with its paragraph,
+    edition and basis, which one governs and by how much.
+
+    ADDRESS names a joint (W12), a treatment or a quantity (W12/hold-time); without it, every
+    value is told.
+    """
+    from hts.check import Case
+    from hts.explain import why
+    from hts.model import Loader, Spec
+    from hts.model.load import Unreadable, root_of
+    from hts.report.terminal import printable
+
+    loader = Loader(root_of(path))
+    try:
+        case = Case(Spec(loader.read(path), loader))
+    except Unreadable as error:
+        click.echo(f"cannot read {printable(path)}: {error}", err=True)
+        sys.exit(2)
+    found = why.answers(case, address)
+    if any(finding.severity == "error" for finding in case.spec.findings):
+        click.echo(
+            "the text has errors; `hts check` tells them, and what could not be read is "
+            "left out here",
+            err=True,
+        )
+    if not found:
+        named = f" at {printable(address)}" if address else ""
+        click.echo(
+            f"the rules give no value{named}; `hts why {printable(path)}` lists all", err=True
+        )
+        sys.exit(1)
+    if form == "json":
+        click.echo(
+            json.dumps([why.as_json(answer) for answer in found], ensure_ascii=False, indent=1)
+        )
+        return
+    click.echo(printable_lines(why.text(found)), nl=False)
+
+
+def printable_lines(text: str) -> str:
+    """Each line with characters shown that could steer a terminal."""
+    from hts.report.terminal import printable
+
+    return "".join(printable(line) + "\n" for line in text.splitlines())
