@@ -132,10 +132,16 @@ def _status(limits: JointLimits, quantity: str, address: str) -> Iterator[Answer
         return
     others = [d for d in governing.demands if d is not setter and d.limit.status is not None]
     claims = [
-        Claim(d.limit.status or "", demanded(d, "exactly"), "", _condition(d), d.side)
+        Claim(_word(d), demanded(d, "exactly"), "", _condition(d), d.side)
         for d in (setter, *others)
     ]
     yield Answer(address, quantity, "status", claims[0].value, tuple(claims), ())
+
+
+def _word(demand: Demand) -> str:
+    """The word of a choice; for an option, with the option it is about."""
+    option = f"{demand.limit.option}: " if demand.limit.option else ""
+    return f"{option}{demand.limit.status}"
 
 
 def _bound(
