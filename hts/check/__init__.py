@@ -1,6 +1,6 @@
 """Checks a specification: language, limits, rules, waivers."""
 
-from hts.check.case import Case
 from hts.check.run import check_spec
+from hts.govern.case import Case
 
 __all__ = ["Case", "check_spec"]

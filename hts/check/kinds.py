@@ -7,6 +7,7 @@ from functools import lru_cache
 from hts.check import waivers
 from hts.findings import Kind
 from hts.govern import sources
+from hts.layout import kinds as layout
 from hts.model import sides
 from hts.rules.catalogue import rules
 from hts.syntax import kinds as form
@@ -18,6 +19,7 @@ def all_kinds() -> tuple[Kind, ...]:
     """All kinds by code."""
     found = [
         *form.KINDS,
+        *layout.KINDS,
         *words.KINDS,
         *sides.KINDS,
         *sources.KINDS,

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from hts.check.case import Case
 from hts.check.waivers import apply_waivers
 from hts.findings import Finding, Label, ordered
+from hts.govern.case import Case
 from hts.model import Spec
 from hts.rules.catalogue import by_subject
 from hts.vocabulary import kinds

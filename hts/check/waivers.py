@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from hts.check.case import Case
 from hts.findings import ERROR, WARNING, Finding, Kind, Label
+from hts.govern.case import Case
 from hts.vocabulary.job import Waive
 
 UNKNOWN_RULE = Kind(

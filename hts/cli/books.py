@@ -4,8 +4,12 @@ from __future__ import annotations
 
 import json
 import sys
+from typing import TYPE_CHECKING
 
 import click
+
+if TYPE_CHECKING:
+    from hts.limits.books import System
 
 
 @click.command("books")
@@ -24,17 +28,17 @@ import click
     default="text",
     help="How the answer is written.",
 )
-def command(name: str | None, edition: str | None, units: str, form: str) -> None:
+def command(name: str | None, edition: str | None, units: System, form: str) -> None:
     """List the rule books with the basis of their rows, or print one with its citations."""
     from hts.explain import books
     from hts.limits import UnknownBook, UnknownEdition, book
 
     try:
         if name is None:
-            made = books.every(units)  # type: ignore[arg-type]
+            made = books.every(units)
         else:
             wanted = (edition,) if edition is not None else books.editions(name)
-            made = [book(name, each, units) for each in wanted]  # type: ignore[arg-type]
+            made = [book(name, each, units) for each in wanted]
     except (UnknownBook, UnknownEdition) as error:
         hint = f"; did you mean {error.suggestion}?" if error.suggestion else ""
         click.echo(f"{error}{hint}", err=True)
@@ -42,8 +46,8 @@ def command(name: str | None, edition: str | None, units: str, form: str) -> Non
     if form == "json":
         data = [books.as_json(each) for each in made]
         if name is None:
-            for each in data:
-                del each["rows"]
+            for shown in data:
+                del shown["rows"]
         click.echo(json.dumps(data, ensure_ascii=False, indent=1))
     elif name is None:
         for each in made:

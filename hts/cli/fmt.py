@@ -15,9 +15,7 @@ from hts.layout.write import replace_text
 from hts.model.load import Unreadable, read_text
 from hts.report import terminal
 from hts.report.terminal import printable
-from hts.text import Source
-
-_MARK = "\ufeff"
+from hts.text import BYTE_ORDER_MARK, Source
 
 
 @click.command("fmt")
@@ -111,8 +109,8 @@ class _Run:
             self._tell(name, text, after)
 
     def _laid_out(self, name: str, text: str) -> str | None:
-        mark = _MARK if text.startswith(_MARK) else ""
-        after = settled(Source(text.removeprefix(_MARK), name), self.report)
+        mark = BYTE_ORDER_MARK if text.startswith(BYTE_ORDER_MARK) else ""
+        after = settled(Source(text.removeprefix(BYTE_ORDER_MARK), name), self.report)
         return None if after is None else mark + after
 
     def _tell(self, name: str, before: str, after: str) -> None:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 import sys
+from typing import NoReturn
 
 import click
 
@@ -52,7 +53,7 @@ def command(wanted: str | None, family: str | None, severity: str | None, form: 
         sys.exit(1)
 
 
-def _unknown(wanted: str) -> None:
+def _unknown(wanted: str) -> NoReturn:
     from hts.explain import rules
     from hts.vocabulary.suggest import nearest
 

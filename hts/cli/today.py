@@ -2,11 +2,24 @@
 
 from __future__ import annotations
 
+import click
+
 
 def day(today: str | None) -> str | None:
-    """An ISO date as given; `now` is the clock's day, the only use of a clock there is."""
-    if today != "now":
-        return today
+    """An ISO date as given; `now` is the clock's day, the only use of a clock there is.
+
+    Raises click.BadParameter for what is no day: compared as text, it would judge wrongly.
+    """
+    if today is None:
+        return None
     import datetime
 
-    return datetime.date.today().isoformat()
+    if today == "now":
+        return datetime.date.today().isoformat()
+    try:
+        return datetime.date.fromisoformat(today).isoformat()
+    except ValueError:
+        raise click.BadParameter(
+            f"{today!r} is not a day of the calendar; write 2026-11-20, or now",
+            param_hint="--today",
+        ) from None

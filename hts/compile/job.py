@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import NamedTuple, TypeVar
 
-from hts.check.case import Case
 from hts.compile.assumed import INTERVAL
 from hts.compile.bands import Band, bands
 from hts.compile.derivations import Derivation, Undecided, derivations, undecided
@@ -18,6 +17,7 @@ from hts.compile.schedule import Point, schedule
 from hts.compile.tags import Tag, Wire, tags, wire
 from hts.compile.units import Units, units_of
 from hts.govern import Authority, JointLimits
+from hts.govern.case import Case
 from hts.model import Spec
 from hts.model.joint import Joint
 from hts.quantities import Quantity

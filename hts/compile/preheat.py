@@ -24,8 +24,8 @@ from hts.govern import JointLimits
 from hts.model.joint import Joint
 from hts.quantities import TEMPERATURE, Interval, Quantity
 from hts.quantities.number import round_to
-from hts.vocabulary.cycle import Preheat
 from hts.vocabulary.equipment import Controller
+from hts.vocabulary.preheat import Preheat
 from hts.vocabulary.segments import Heat
 
 

@@ -10,11 +10,11 @@ from collections.abc import Iterable, Iterator
 from fractions import Fraction
 from typing import Any, NamedTuple
 
-from hts.check.case import Case
 from hts.compile.derivations import DIRECTIONS
 from hts.compile.why import Why, demanded
 from hts.formula import Fact, Text
 from hts.govern import JointLimits
+from hts.govern.case import Case
 from hts.limits import LIMITED, Amount, Demand
 from hts.limits.demand import size
 from hts.limits.quantities import GIVES, Direction

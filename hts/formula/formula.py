@@ -28,7 +28,7 @@ class Formula:
     settles what a lone `30 degC` is, and `check` refuses a formula that gives something else.
     """
 
-    __slots__ = ("_facts", "root", "text", "wants")
+    __slots__ = ("_facts", "names", "root", "text", "wants")
 
     def __init__(self, text: str, wants: Kind | None, root: Node) -> None:
         """For `parse`."""
@@ -36,16 +36,13 @@ class Formula:
         self.wants = wants
         self.root = _as_difference(root) if wants is DIFFERENCE else root
         self._facts = tuple(_facts_in(root))
+        #: The facts it uses, each once, in reading order.
+        self.names = tuple(dict.fromkeys(name.word for name in self._facts))
 
     @staticmethod
     def parse(text: str, wants: Kind | None = None) -> Formula:
         """The formula `text` writes. Raises FormulaError."""
         return _parse(text, wants)
-
-    @property
-    def names(self) -> tuple[str, ...]:
-        """The facts it uses, each once, in reading order."""
-        return tuple(dict.fromkeys(name.word for name in self._facts))
 
     def check(self, names: Mapping[str, Kind], called: str = "this") -> Kind:
         """What the formula gives when its names are of these kinds.

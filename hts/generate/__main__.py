@@ -1,6 +1,7 @@
 """Command line of the generators: `python -m hts.generate [--check]`."""
 
 import argparse
+import os
 import sys
 
 from hts.generate import GenerateError, stale, write
@@ -24,7 +25,10 @@ def main(arguments: list[str] | None = None) -> int:
         write(items)
     for item in items:
         written = not check and item.text is not None
-        print(f"{item.path}: {'written' if written else item.reason}")
+        print(f"{item.path}: {'written' if written else item.reason}", flush=True)
+    if any(not check and item.path.startswith("hts/data/") and item.text for item in items):
+        # The references are written from the compiled data: read it anew in a fresh process.
+        os.execv(sys.executable, [sys.executable, "-m", "hts.generate"])
     return int(any(check or item.text is None for item in items))
 
 

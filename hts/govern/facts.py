@@ -10,6 +10,12 @@ from hts.quantities.number import read_number
 from hts.vocabulary.types import BY_RULE, Multiple, WidthValue
 
 _NICKEL_FILLER = "nickel"
+_SERVICES = {
+    "lethal_service": ("lethal",),
+    "amine_or_caustic_service": ("amine", "caustic"),
+    "carbonate_service": ("carbonate",),
+    "sour_service": ("wet hydrogen sulphide",),
+}
 
 
 def facts_by_side(joint: Joint, treatment: Treatment | None) -> dict[str, dict[str, Fact]]:
@@ -21,7 +27,11 @@ def facts_by_side(joint: Joint, treatment: Treatment | None) -> dict[str, dict[s
     common = _joint_facts(joint)
     if treatment is not None:
         common.update(_treatment_facts(treatment))
-    return {side.name: {**common, **_side_facts(side)} for side in joint.sides}
+    parts = _parts(joint)
+    return {
+        side.name: {**common, **parts.get(side.name, {}), **_side_facts(side)}
+        for side in joint.sides
+    }
 
 
 def _put(facts: dict[str, Fact], name: str, value: object) -> None:
@@ -50,8 +60,15 @@ def _joint_facts(joint: Joint) -> dict[str, Fact]:
         _put(facts, "fillet_cover", entry.branch.cover)
         _put(facts, "pad_thickness", entry.branch.pad)
     if entry.service:
-        # A line with several services is held to the limits of each; the first is the governing.
-        facts["service"] = entry.service[0].replace(" ", "-")
+        facts["service"] = _hyphened(entry.service[0])
+        # A line with several services is held to the rules for each of them.
+        for name, words in _SERVICES.items():
+            facts[name] = "yes" if any(word in words for word in entry.service) else "no"
+    facts.update(_qualified_facts(joint))
+    chromium = [side.figure("chromium") for side in joint.sides]
+    known = [figure.value for figure in chromium if figure is not None]
+    if known and len(known) == len(chromium):
+        facts["least_chromium"] = min(known)
     welding = entry.welding
     if welding is not None:
         _put(facts, "layers", welding.layers)
@@ -71,6 +88,39 @@ def _joint_facts(joint: Joint) -> dict[str, Fact]:
             width = total_width(getattr(heating, name), entry.governing_thickness)
             _put(facts, name, width)
     return facts
+
+
+def _qualified_facts(joint: Joint) -> dict[str, Fact]:
+    """What all the qualifications named cover together: every one of them has to fit."""
+    tests = joint.entry.qualified
+    if not tests:
+        return {}
+    tough = [test for test in tests if test.toughness]
+    facts: dict[str, Fact] = {"toughness_tested": "yes" if tough else "no"}
+    holds = [test.hold for test in tough if test.hold is not None]
+    preheats = [test.preheat for test in tests if test.preheat is not None]
+    untreated = [
+        test.thickness
+        for test in tests
+        if test.thickness is not None and test.condition == "without heat treatment"
+    ]
+    _put(facts, "qualified_hold", min(holds, default=None))
+    _put(facts, "qualified_preheat", max(preheats, default=None))
+    _put(facts, "qualified_thickness", max(untreated, default=None))
+    return facts
+
+
+def _parts(joint: Joint) -> dict[str, dict[str, Fact]]:
+    """The kind of part on each side; both sides of a joint given as `pipe` are pipe."""
+    entry = joint.entry
+    named = {side.name: side.part for side in entry.sides if side.part is not None}
+    if entry.pipe is not None:
+        named = {**dict.fromkeys((side.name for side in joint.sides), "pipe"), **named}
+    return {name: {"part": _hyphened(part)} for name, part in named.items()}
+
+
+def _hyphened(words: str) -> str:
+    return words.replace(" ", "-")
 
 
 def _treatment_facts(treatment: Treatment) -> dict[str, Fact]:
@@ -107,6 +157,14 @@ def _side_facts(side: Side) -> dict[str, Fact]:
         figure = side.figure(name)
         if figure is not None:
             _put(facts, fact, figure.value)
+    # A grade that may belong to either of two groups leaves open which: the text has to say.
+    if "/" in str(facts.get("en_group", "")):
+        del facts["en_group"]
+    material = side.material
+    if material is not None:
+        _put(facts, "s_group", material.s_group)
+        _put(facts, "preheat_category", material.preheat_category)
+        _put(facts, "delivery_condition", material.condition and _hyphened(material.condition))
     strength = side.figure("tensile_strength")
     if strength is not None:
         _put(facts, "tensile_strength", strength.value)

@@ -221,8 +221,8 @@ def _text(formula: FormulaText | None) -> str | None:
 
 
 def _and(*conditions: str | None) -> str | None:
-    said = [f"({condition})" for condition in conditions if condition]
-    return " and ".join(said) if said else None
+    said = [condition for condition in conditions if condition]
+    return " and ".join(f"({each})" for each in said) if len(said) > 1 else "".join(said) or None
 
 
 def conditions(procedure: Procedure) -> tuple[dict[str, tuple[str, ...]], str | None]:

@@ -47,6 +47,9 @@ def joined(tokens: list[Token]) -> str:
     if not tokens:
         return ""
     parts = [spelled(tokens[0])]
+    # What a waiver names is an address, with slashes that divide nothing.
+    addressed = tokens[0].text == "waive"
     for before, after in pairwise(tokens):
-        parts += between(before, after), spelled(after)
+        slash = addressed and "/" in (before.text, after.text)
+        parts += "" if slash else between(before, after), spelled(after)
     return "".join(parts)

@@ -124,7 +124,7 @@ def _limit(row: Any, data: Any, edition: str, borrowed: str | None, system: Syst
         bounds["minimum"], bounds["maximum"] = _printed(row["between"], system)
     return Limit(
         row["quantity"],
-        _source(row, data, edition, borrowed),
+        _source(row, data, edition, borrowed, system),
         **bounds,
         above=_printed(get("above"), system),
         within=_printed(get("within"), system),
@@ -142,8 +142,10 @@ def _printed(value: Any, system: System) -> Any:
     return value[system] if isinstance(value, dict) else value
 
 
-def _source(row: Any, data: Any, edition: str, borrowed: str | None) -> Source:
-    basis, confidence, note = row["basis"], row["confidence"], row.get("note", "")
+def _source(row: Any, data: Any, edition: str, borrowed: str | None, system: System) -> Source:
+    # A code seen in one system only is known for the other from memory at best.
+    basis, confidence = _printed(row["basis"], system), _printed(row["confidence"], system)
+    note = row.get("note", "")
     standard = data.get("standard")
     cited = row["cite"]
     if standard is not None:

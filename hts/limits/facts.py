@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Literal, NamedTuple
 
 from hts.formula import Kind, Text
-from hts.quantities import COUNT, DIFFERENCE, LENGTH, MASS_FRACTION, STRESS, TEMPERATURE
+from hts.quantities import COUNT, DIFFERENCE, LENGTH, MASS_FRACTION, STRESS, TEMPERATURE, TIME
 
 Per = Literal["joint", "side", "cycle"]
 
@@ -56,13 +56,22 @@ FACTS: dict[str, FactKind] = {
         Text("resistance", "induction", "furnace", "gas"), "how it is heated", "joint"
     ),
     "layers": FactKind(Text("single", "multiple"), "layers of weld metal", "joint"),
+    "part": FactKind(Text(), "kind of part, such as pipe or vessel-shell", "side"),
     # Material
     "p_number": FactKind(Text(), "P-number of the base metal (ASME IX)", "side"),
     "group_number": FactKind(Text(), "group number within the P-number", "side"),
+    "s_group": FactKind(Text(), "group of the base metal (US Navy S9074)", "side"),
+    "preheat_category": FactKind(
+        Text("A", "B", "C", "D"), "category of the base metal and process (AWS D1.1)", "side"
+    ),
+    "delivery_condition": FactKind(
+        Text(), "condition the base metal is in, such as quenched-and-tempered", "side"
+    ),
     "grade": FactKind(Text(), "grade of the base metal", "side"),
     "en_group": FactKind(Text(), "material group (ISO/TR 15608)", "side"),
     "carbon": FactKind(MASS_FRACTION, "specified or measured carbon", "side"),
     "chromium": FactKind(MASS_FRACTION, "nominal or measured chromium", "side"),
+    "least_chromium": FactKind(MASS_FRACTION, "chromium of the part that has least", "joint"),
     "filler_nickel_manganese": FactKind(
         MASS_FRACTION, "nickel plus manganese of the filler metal", "joint"
     ),
@@ -90,10 +99,30 @@ FACTS: dict[str, FactKind] = {
     "single_pass_qualified": FactKind(
         Text("yes", "no"), "whether a single-pass weld was qualified as such", "joint"
     ),
+    "qualified_hold": FactKind(
+        TIME, "shortest hold of the qualifications with toughness tested", "joint"
+    ),
+    "qualified_preheat": FactKind(TEMPERATURE, "highest preheat of the qualifications", "joint"),
+    "qualified_thickness": FactKind(
+        LENGTH, "thickest test piece qualified without heat treatment", "joint"
+    ),
+    "toughness_tested": FactKind(
+        Text("yes", "no"), "whether a qualification has toughness tested", "joint"
+    ),
     "filler_kind": FactKind(
         Text("ferritic", "austenitic", "nickel"), "kind of filler metal", "joint"
     ),
-    "service": FactKind(Text(), "what the part contains, such as amine or wet-h2s", "joint"),
+    "service": FactKind(
+        Text(), "what the part contains, the first of several, such as amine", "joint"
+    ),
+    "lethal_service": FactKind(Text("yes", "no"), "whether the contents are lethal", "joint"),
+    "amine_or_caustic_service": FactKind(
+        Text("yes", "no"), "whether the contents are amine or caustic", "joint"
+    ),
+    "carbonate_service": FactKind(Text("yes", "no"), "whether the contents are carbonate", "joint"),
+    "sour_service": FactKind(
+        Text("yes", "no"), "whether the contents hold wet hydrogen sulphide", "joint"
+    ),
 }
 
 FACT_KINDS: dict[str, Kind] = {name: fact.kind for name, fact in FACTS.items()}

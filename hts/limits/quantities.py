@@ -8,6 +8,7 @@ from hts.formula import Text
 from hts.quantities import (
     COUNT,
     DIFFERENCE,
+    ENERGY,
     LENGTH,
     RATE,
     TEMPERATURE,
@@ -68,10 +69,26 @@ LIMITED: dict[str, Limited] = {
     "control thermocouples": Limited(COUNT, "joint", _MIN, "thermocouples that control"),
     "monitoring thermocouples": Limited(COUNT, "joint", _MIN, "thermocouples that monitor"),
     "thermocouples": Limited(COUNT, "joint", _MIN, "thermocouples that control or monitor"),
+    "leg separation": Limited(
+        LENGTH, "joint", _MAX, "distance between the two wires of a thermocouple on the metal"
+    ),
+    "attachment energy": Limited(
+        ENERGY, "joint", _MAX, "stored energy that attaches a thermocouple wire"
+    ),
+    "spare distance": Limited(LENGTH, "joint", _MAX, "from a thermocouple to its spare"),
+    "furnace overlap": Limited(
+        LENGTH, "joint", _MIN, "length heated twice, of a part that goes into the furnace in turns"
+    ),
     "insulation": Limited(THERMAL_RESISTANCE, "joint", _RANGE, "insulation's resistance to heat"),
     "preheat": Limited(TEMPERATURE, "preheat", _MIN, "temperature before welding"),
     "interpass": Limited(TEMPERATURE, "preheat", _MAX, "temperature before the next pass"),
     "preheat width": Limited(LENGTH, "preheat", _MIN, "width preheated, on each side"),
+    "preheat distance": Limited(
+        LENGTH,
+        "preheat",
+        ("minimum", "exactly"),
+        "from the edge of the groove to where preheat is measured",
+    ),
     "bake temperature": Limited(TEMPERATURE, "bake", _RANGE, "temperature of hydrogen release"),
     "bake time": Limited(TIME, "bake", _RANGE, "time of hydrogen release"),
     "bake width": Limited(LENGTH, "bake", _MIN, "width baked, in total"),
@@ -81,6 +98,7 @@ LIMITED: dict[str, Limited] = {
     "charge temperature": Limited(TEMPERATURE, "cycle", _MAX, "furnace when the part goes in"),
     "hold temperature": Limited(TEMPERATURE, "cycle", _RANGE, "temperature of the hold"),
     "hold time": Limited(TIME, "cycle", _RANGE, "time in the hold range"),
+    "total hold": Limited(TIME, "cycle", _MAX, "time at temperature, all treatments added"),
     "heating rate": Limited(RATE, "cycle", _RANGE, "rate of heating"),
     "cooling rate": Limited(RATE, "cycle", _RANGE, "rate of cooling"),
     "heating spread": Limited(DIFFERENCE, "cycle", _MAX, "spread while heating or cooling"),
@@ -93,6 +111,9 @@ LIMITED: dict[str, Limited] = {
     ),
     "excursion": Limited(TIME, "cycle", _MAX, "time outside the hold range, in total"),
     "delay before heat treatment": Limited(TIME, "cycle", _MAX, "time from weld to treatment"),
+    "temperature before heat treatment": Limited(
+        TEMPERATURE, "cycle", _MAX, "what the weld has cooled to before, so that it has transformed"
+    ),
     "margin below lower critical": Limited(
         DIFFERENCE, "cycle", _MIN, "top of the hold range to the lower critical temperature"
     ),

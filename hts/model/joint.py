@@ -10,6 +10,7 @@ from hts.quantities.clock import Arc, ClockPosition, position_at
 from hts.text import Span
 from hts.vocabulary import cycle as treatment
 from hts.vocabulary import heating, joint, thermocouples, work
+from hts.vocabulary.preheat import Preheat
 
 if TYPE_CHECKING:
     from hts.vocabulary.equipment import Controller, PowerSource, Recorder
@@ -132,7 +133,7 @@ class Joint:
         self.sides: list[Side] = []
         self.zones: list[Zone] = []
         self.thermocouples: list[Thermocouple] = []
-        self.preheat: treatment.Preheat | None = None
+        self.preheat: Preheat | None = None
         self.bakes: list[Treatment] = []
         self.cycles: list[Treatment] = []
         self.before: list[work.Before] = []

@@ -6,7 +6,7 @@ import os
 
 from hts.findings import Finding, Label, Report
 from hts.syntax import parse
-from hts.text import Source
+from hts.text import BYTE_ORDER_MARK, Source
 from hts.vocabulary import kinds
 from hts.vocabulary.hidden import hidden_characters
 from hts.vocabulary.job import Use
@@ -49,12 +49,13 @@ class Loader:
 
     def read(self, path: str) -> Source:
         """The text of a file. Raises Unreadable."""
-        return Source(read_text(path), self.name(path), os.path.abspath(path))
+        text = read_text(path).removeprefix(BYTE_ORDER_MARK)
+        return Source(text, self.name(path), os.path.abspath(path))
 
     def file(self, source: Source, report: Report) -> File:
         """A source read into entries."""
-        hidden_characters(source, report)
         tree = parse(source, report)
+        hidden_characters(source, report)
         file = Reader(source, report, File).read(tree.entries)
         assert isinstance(file, File)
         version = file.version
@@ -152,18 +153,22 @@ class Loader:
 
 
 def read_text(path: str) -> str:
-    """Text of a file in UTF-8. Raises Unreadable with a reason a person can act on."""
+    """Text of a file in UTF-8, byte order mark included.
+
+    Raises Unreadable with a reason a person can act on.
+    """
     try:
-        if os.path.getsize(path) > LARGEST:
-            raise Unreadable("the file is larger than 5 MB")
         with open(path, encoding="utf-8", newline="") as file:
-            return file.read()
+            text = file.read(LARGEST + 1)  # a pipe or a device does not tell its size
     except UnicodeDecodeError as error:
         raise Unreadable(
             f"the file is not UTF-8 text (byte {error.start}); save it as UTF-8"
         ) from None
     except OSError as error:
         raise Unreadable((error.strerror or "cannot be read").lower()) from None
+    if len(text) > LARGEST:
+        raise Unreadable("the file is larger than 5 MB")
+    return text
 
 
 def root_of(path: str) -> str:

@@ -17,6 +17,8 @@ class Names:
 
     def __init__(self, report: Report) -> None:
         self.report = report
+        #: A used file that could not be read may hold any name that is not found.
+        self._incomplete = any(f.kind is kinds.UNUSABLE_FILE for f in report.findings)
         self._known: dict[str, dict[str, tuple[Any, Span]]] = {}
 
     def declare(self, what: str, entries: Iterable[tuple[str, Any, Span]], own: bool) -> None:
@@ -55,7 +57,9 @@ class Names:
             return None
         found = self.find(reference.what, reference.name)
         if found is None:
-            self.unknown(reference, owner, self._known.get(reference.what, {}))
+            owner.sound = False
+            if not self._incomplete:
+                self.unknown(reference, owner, self._known.get(reference.what, {}))
             return None
         reference.target = found
         return found

@@ -38,8 +38,8 @@ def _places(page: Page, shown: Shown, sheet: JointSheet) -> None:
         else "12:00 is at: top, assumed, for the specification states no datum.",
         f"Clock positions are seen {_seen(entry.viewed)}."
         if entry.viewed
-        else "CAUTION: the specification does not say from which side clock positions are seen. Left "
-        "and right can be changed over: settle it before marking.",
+        else "CAUTION: the specification does not say from which side clock positions are seen. "
+        "Left and right can be changed over: settle it before marking.",
         "Arc: from 12:00 clockwise in that view, along the outside, with a tape.",
         "Distances along the pipe are from the weld centreline.",
     ]

@@ -24,12 +24,12 @@ class Quantity:
     dimensions or hardness scales is a TypeError, and so is adding two points or scaling one.
     """
 
-    __slots__ = ("_decimals", "_shown", "dimension", "unit", "value", "written")
+    __slots__ = ("_decimals", "_shown", "_written", "dimension", "unit", "value")
 
     value: Fraction
     dimension: Dimension
     unit: Unit
-    written: str
+    _written: str
     _shown: str
     _decimals: int | None
 
@@ -47,15 +47,14 @@ class Quantity:
         put(self, "dimension", unit.dimension)
         put(self, "unit", unit)
         put(self, "_decimals", decimals)
-        shown = shown or f"{_computed_text(unit.from_canonical(value))} {unit.symbol}".rstrip()
         put(self, "_shown", shown)
-        put(self, "written", written or shown)
+        put(self, "_written", written)
 
     def __setattr__(self, name: str, value: object) -> None:
         raise AttributeError("a quantity does not change")
 
     def __reduce__(self) -> tuple[type[Quantity], tuple[object, ...]]:
-        return Quantity, (self.value, self.unit, self.written, self._shown, self._decimals)
+        return Quantity, (self.value, self.unit, self._written, self._shown, self._decimals)
 
     @staticmethod
     def read(text: str, dimension: Dimension) -> Quantity:
@@ -81,6 +80,10 @@ class Quantity:
         return Quantity(_exact(value) / dimension.coherent, known)
 
     @property
+    def written(self) -> str:
+        return self._written or str(self)
+
+    @property
     def base_value(self) -> Fraction:
         """The value in the coherent base units (mm, s, K, kg, A) that formulas multiply."""
         return self.value * self.dimension.coherent
@@ -104,7 +107,7 @@ class Quantity:
         meets the minimum. A computed value without `places` has at most four figures.
         """
         if unit is None and places is None and (self._decimals is not None or toward == "nearest"):
-            return self._shown
+            return str(self)
         target = self.unit if unit is None else self._unit_for(unit)
         number = target.from_canonical(self.value)
         if places is not None:
@@ -140,10 +143,15 @@ class Quantity:
         return places
 
     def __str__(self) -> str:
+        # Most computed quantities are compared and never shown, so the text is made on request.
+        if not self._shown:
+            number = self.unit.from_canonical(self.value)
+            shown = f"{_computed_text(number)} {self.unit.symbol}".rstrip()
+            object.__setattr__(self, "_shown", shown)
         return self._shown
 
     def __repr__(self) -> str:
-        return f"<Quantity {self.dimension.name} {self._shown}>"
+        return f"<Quantity {self.dimension.name} {self}>"
 
     def __hash__(self) -> int:
         return hash((self.dimension.name, self.unit.scale, self.value))

@@ -11,14 +11,18 @@ from hts.findings import Finding, Label
 
 
 def write(results: Results, *, colour: bool = False) -> str:
-    """The whole report as JSON, keys in a fixed order."""
+    """The whole report as JSON, keys in a fixed order.
+
+    A file name that is not UTF-8 keeps its stray bytes as JSON escapes, \\udc80 to \\udcff.
+    """
     document = {
         "tool": {"name": "hts", "version": __version__},
         "checked": results.checked,
         "findings": [_finding(finding) for finding in results.findings],
         "failures": [{"name": f.name, "reason": f.reason} for f in results.failures],
     }
-    return json.dumps(document, ensure_ascii=False, indent=1) + "\n"
+    text = json.dumps(document, ensure_ascii=False, indent=1) + "\n"
+    return text.encode("utf-8", "backslashreplace").decode("utf-8")
 
 
 def _finding(finding: Finding) -> dict[str, Any]:

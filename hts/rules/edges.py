@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from hts.check.case import Case
+from hts.govern.case import Case
 from hts.model.joint import MONITORS, Joint, Thermocouple
 from hts.rules.places import goes_round, limits_of
 from hts.rules.procedures import asked

@@ -9,8 +9,11 @@ from hts.model.joint import Joint
 
 _SIZE = ("the size of the pipe", "`pipe NPS … schedule …`")
 _WALL = ("the wall", "`wall … measured`")
+_SERVICE = ("the service of the line", "`service …`")
+_QUALIFIED = ("the qualification", "`qualified … hold … with toughness`")
 #: Fact -> what it is called, and how it is stated; other facts have no entry of their own.
 _ENTRIES = {
+    "t": ("the governing thickness", "`governing thickness … mm`"),
     "wall": _WALL,
     "thicker_wall": _WALL,
     "thinner_wall": _WALL,
@@ -46,7 +49,23 @@ _ENTRIES = {
     "preheat": ("the preheat", "`preheat … at least …`"),
     "hold_minimum": ("the hold range", "`hold … .. … for …`"),
     "hold_maximum": ("the hold range", "`hold … .. … for …`"),
-    "service": ("the service of the line", "`service …`"),
+    "service": _SERVICE,
+    "lethal_service": _SERVICE,
+    "amine_or_caustic_service": _SERVICE,
+    "carbonate_service": _SERVICE,
+    "sour_service": _SERVICE,
+    "part": ("the kind of part", "`side … part …`"),
+    "s_group": ("the group of US Navy S9074", "`s-group …` of the material"),
+    "preheat_category": ("the category of AWS D1.1", "`preheat category …` of the material"),
+    "delivery_condition": ("the delivery condition", "`condition …` of the material"),
+    "least_chromium": ("the chromium content", "`composition Cr … %` of the material"),
+    "qualified_hold": _QUALIFIED,
+    "toughness_tested": _QUALIFIED,
+    "qualified_preheat": ("the preheat of the qualification", "`qualified … preheat …`"),
+    "qualified_thickness": (
+        "the thickness qualified without heat treatment",
+        "`qualified … condition without heat treatment thickness … mm`",
+    ),
     "band_ratio": ("the band ratio", "`band ratio 5`"),
 }
 _OF_MATERIAL = (
@@ -102,7 +121,7 @@ def merged(items: Iterable[Unanswered]) -> list[tuple[tuple[str, ...], list[Unan
 
 
 def already_told(joint: Joint) -> tuple[str, ...]:
-    """Facts that are missing because a size or a grade was reported as unknown."""
+    """Facts that are missing because a size, a grade or a material was reported as unknown."""
     sized = [joint.entry.pipe, *joint.entry.sides]
     unknown_size = any(
         said is not None and (said.nps is not None or said.dn is not None) for said in sized
@@ -113,5 +132,5 @@ def already_told(joint: Joint) -> tuple[str, ...]:
         and side.grade is None
         and side.material.p_number is None
         for side in joint.sides
-    )
+    ) or any(not part.sound for part in (joint.entry.between, *joint.entry.sides) if part)
     return (*(_OF_SIZE if unknown_size else ()), *(_OF_MATERIAL if unknown_grade else ()))

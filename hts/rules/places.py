@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from hts.check.case import Case
 from hts.govern import JointLimits
+from hts.govern.case import Case
 from hts.model.joint import Joint, Thermocouple
 from hts.quantities import LENGTH, Quantity
 from hts.quantities.clock import PI

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from typing import Any
 
-from hts.check.case import Case
 from hts.formula import Fact, FormulaError, UnknownFact
 from hts.govern import Authority, JointLimits
+from hts.govern.case import Case
 from hts.vocabulary.procedure import Procedure
 
 

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from hts.check.case import Case
 from hts.findings import Finding
+from hts.govern.case import Case
 from hts.limits import Demand
 from hts.limits.quantities import Direction
 from hts.model.joint import Treatment

@@ -14,7 +14,7 @@ from hts.findings import WARNING, Finding, Kind, Label, Severity
 from hts.text import Span
 
 if TYPE_CHECKING:
-    from hts.check.case import Case
+    from hts.govern.case import Case
 
 SPEC, JOINT, TREATMENT = "spec", "joint", "treatment"
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import NamedTuple
 
-from hts.check.case import Case
+from hts.govern.case import Case
 from hts.model.joint import Joint, Treatment
 from hts.quantities import Interval, Quantity
 from hts.vocabulary.segments import Cool, Heat, Hold, Segment

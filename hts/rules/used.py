@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from hts.check.case import Case
+from hts.govern.case import Case
 from hts.vocabulary.equipment import Instrument
 
 

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from hts.check.case import Case
 from hts.findings import Finding
+from hts.govern.case import Case
 from hts.govern.facts import total_width
 from hts.model.joint import Joint
 from hts.quantities import Quantity

@@ -20,22 +20,25 @@ from hts.text import Source
 #: No entry of the language nests deeper than four blocks.
 DEEPEST = 12
 
+#: Braces mended one by one. Each needs a walk over the text, so that there must be an end to it.
+MOST = 50
+
 
 def join_lone_braces(source: Source, tokens: list[Token], report: Report) -> list[Token]:
     """Takes an opening brace at the start of a line to the entry before it."""
     joined: list[Token] = []
     for token in tokens:
-        if token.kind == "LBRACE" and len(joined) >= 2 and joined[-1].kind == "_NL":
-            if joined[-2].kind not in ("LBRACE", "RBRACE"):
-                joined.pop()
-                report.add(
-                    Finding(
-                        BRACE_ON_OWN_LINE,
-                        "this { stands on its own line, so the entry before it has no block",
-                        Label(source.span(token.start, token.end)),
-                        help="move { to the end of the line before",
-                    )
+        alone = token.kind == "LBRACE" and len(joined) >= 2 and joined[-1].kind == "_NL"
+        if alone and joined[-2].kind not in ("LBRACE", "RBRACE"):
+            joined.pop()
+            report.add(
+                Finding(
+                    BRACE_ON_OWN_LINE,
+                    "this { stands on its own line, so the entry before it has no block",
+                    Label(source.span(token.start, token.end)),
+                    help="move { to the end of the line before",
                 )
+            )
         joined.append(token)
     return joined
 
@@ -77,11 +80,10 @@ class _Mender:
         self.source = source
         self.report = report
         self.tokens = list(tokens)
-        self.rounds = 0
 
     def mended(self) -> list[Token]:
         """Mends one brace at a time; each round makes the text balanced for longer."""
-        while True:
+        for _ in range(MOST):
             opened: list[tuple[int, _Line]] = []
             suspect: tuple[int, int, _Line] | None = None
             line = _Line(0, 1)
@@ -108,9 +110,31 @@ class _Mender:
                 if not opened:
                     return self.tokens
                 self._unclosed(opened, suspect)
-            self.rounds += 1
-            if self.rounds > len(self.tokens):  # pragma: no cover - each round mends one brace
-                return self.tokens
+        return self._matched()
+
+    def _matched(self) -> list[Token]:
+        """The tokens with the rest of the braces mended in one walk, whatever the layout tells.
+
+        Nothing more is said: the findings there are cover more than anybody mends at once.
+        """
+        kept: list[Token] = []
+        depth = 0
+        for token in self.tokens:
+            kind = token.kind
+            if kind == "_NL" and kept and kept[-1].kind == "_NL":
+                continue
+            if kind == "LBRACE":
+                if depth == DEEPEST:
+                    self.tokens = [*kept, token]
+                    return self._cut(len(kept))
+                depth += 1
+            elif kind == "RBRACE":
+                if not depth:
+                    continue
+                depth -= 1
+            kept.append(token)
+        end = len(self.source.text)
+        return kept + [Token("RBRACE", "", end, end)] * depth
 
     def _unmatched(self, index: int, line: _Line, suspect: tuple[int, int, _Line] | None) -> None:
         # A brace that closed a block of another indent tells more than the one left over.

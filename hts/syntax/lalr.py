@@ -32,6 +32,9 @@ class Token:
 
 END = "$END"
 
+# Blanks between two tokens of a line, tried first: almost every second match is one of these.
+_BETWEEN = r"(?P<BLANK>[ \t]+(?=[^ \t\r\n#]))|"
+
 Action = Callable[[list[Any]], Any]
 Recovery = Callable[["Machine", Token], bool]
 
@@ -44,7 +47,7 @@ class Tables:
     def __init__(self, name: str, actions: dict[str, Action], misfits: str = "") -> None:
         """``misfits``: further named groups tried last, for text no terminal fits."""
         data = load(f"grammar-{name}")
-        self.lexer = re.compile(data["lexer"] + misfits + r"|(?P<ILLEGAL>(?s:.))")
+        self.lexer = re.compile(_BETWEEN + data["lexer"] + misfits + r"|(?P<ILLEGAL>(?s:.))")
         self.states: list[dict[str, int]] = data["states"]
         self.start: int = data["start"]
         self.end: int = data["end"]
@@ -59,7 +62,7 @@ class Tables:
         found = match()
         while found is not None:
             kind = found.lastgroup
-            if kind != "SKIP":
+            if kind != "BLANK" and kind != "SKIP":
                 yield Token(kind, found.group(), found.start(), found.end())
             found = match()
 

@@ -20,8 +20,10 @@ from hts.syntax.lalr import parse as drive
 from hts.syntax.tree import Block, Entry, Group, Item, Tree
 from hts.text import Source
 
-# Text that no terminal fits, told apart to say what is wrong with it.
-_MISFITS = r'|(?P<UNFINISHED>"[^"\n\r]*)'
+# Text that no terminal fits, told apart to say what is wrong with it. A brace that ends the line
+# still opens a block, so that a quote forgotten before it costs no second finding.
+_MISFITS = r'|(?P<UNFINISHED>"(?:\\["\\]|[^"\n\r])*?(?=[ \t]*\{?[ \t]*(?:["\n\r]|\Z)))'
+_BAD_ESCAPE = re.compile(r'(?:[^\\]|\\["\\])*+(\\.?)')
 
 _DECIMAL_COMMA = re.compile(r"\d,\d")
 
@@ -191,7 +193,15 @@ class _Recovery:
 
     def _explain(self, machine: Machine, token: Token) -> None:
         before = machine.values[-1] if machine.values else None
-        if token.kind == "UNFINISHED":
+        escape = _BAD_ESCAPE.match(token.text) if token.kind == "UNFINISHED" else None
+        if escape is not None:
+            self._say(
+                UNFINISHED_TEXT,
+                f"{escape.group(1)} stands for nothing in a text",
+                token,
+                r"write \\ for a backslash",
+            )
+        elif token.kind == "UNFINISHED":
             self._say(
                 UNFINISHED_TEXT,
                 "this text is not closed on its line",
@@ -212,13 +222,6 @@ class _Recovery:
                 token,
                 "remove it, or put the text in double quotes",
             )
-        elif token.kind == "LBRACE":
-            self._say(
-                UNEXPECTED_SIGN,
-                "this { has no entry before it",
-                token,
-                "write what the block describes before the brace",
-            )
         elif isinstance(before, Token) and before.kind in ("DOTS", "PLUS_MINUS"):
             what = "range" if before.kind == "DOTS" else "tolerance"
             example = "690 .. 720 degC" if what == "range" else "705 +/- 15 degC"
@@ -227,6 +230,13 @@ class _Recovery:
                 f"this {what} has no value after {before.text}",
                 before,
                 f"write both parts, as in {example}",
+            )
+        elif token.kind == "LBRACE":
+            self._say(
+                UNEXPECTED_SIGN,
+                "this { has no entry before it",
+                token,
+                "write what the block describes before the brace",
             )
         else:
             self._say(

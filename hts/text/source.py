@@ -9,6 +9,9 @@ from __future__ import annotations
 from bisect import bisect_right
 from typing import NamedTuple
 
+#: Some editors put it before the text of a file; it is no part of the text, nor of its columns.
+BYTE_ORDER_MARK = "\ufeff"
+
 
 class Span(NamedTuple):
     """A half-open piece ``[start, end)`` of one source."""

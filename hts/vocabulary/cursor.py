@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
 from hts.findings import Kind
@@ -27,14 +28,22 @@ class Misread(Exception):
 class Cursor:
     """Position in the items of an entry."""
 
-    __slots__ = ("at", "items", "labels", "source")
+    __slots__ = ("at", "items", "labels", "source", "values")
 
-    def __init__(self, source: Source, items: list[Item], labels: dict[str, list[Field]]) -> None:
+    def __init__(
+        self,
+        source: Source,
+        items: list[Item],
+        labels: dict[str, list[Field]],
+        values: Sequence[Field] = (),
+    ) -> None:
         self.source = source
         self.items = items
         self.at = 0
         #: First words of the entry's clauses: a word among them is never part of a value.
         self.labels = labels
+        #: What stands in the entry without a label.
+        self.values = values
 
     @property
     def item(self) -> Item | None:
@@ -54,6 +63,14 @@ class Cursor:
             if item.kind == "WORD":
                 return item.text  # type: ignore[union-attr]
         return ""
+
+    def knows(self, word: str) -> bool:
+        """Whether the entry has a use for the word: it begins a clause or is part of a choice."""
+        return word in self.labels or any(
+            word in choice.split()
+            for field in self.values
+            for choice in getattr(field.type, "choices", ())
+        )
 
     def matches(self, words: tuple[str, ...]) -> int:
         """How many of the next items are these words; 0 where they are not.

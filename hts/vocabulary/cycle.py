@@ -1,128 +1,30 @@
-"""Preheat, hydrogen release and post-weld heat treatment."""
+"""Hydrogen release and post-weld heat treatment."""
 
 from __future__ import annotations
 
 from hts.quantities import (
     DIFFERENCE,
     LENGTH,
-    RATE,
     RATIO,
     TEMPERATURE,
     TIME,
     Quantity,
 )
 from hts.vocabulary.declare import Entry, clause, entry, family, flag, inner, value
-from hts.vocabulary.job import METHODS
+from hts.vocabulary.interruptions import HeaterLoss, OverRate, PowerLoss, ThermocoupleLoss
 from hts.vocabulary.segments import Cool, Heat, Hold, Segment
 from hts.vocabulary.types import (
     Amount,
     BookEdition,
-    ByRule,
     Choice,
     Edition,
     Name,
-    OrRule,
     Reference,
     Text,
     To,
     Width,
     WidthValue,
 )
-
-
-class Measured(
-    Entry, words="measured by", example="measured by contact probe at 76 mm from 0 degC to 300 degC"
-):
-    """A way of measuring preheat, with its place and range."""
-
-    how: str = value(
-        Choice("thermocouple", "contact probe", "temperature-indicating crayon", "pyrometer"),
-        "Instrument",
-    )
-    at: Quantity | None = clause(
-        "at", Amount(LENGTH), "Distance from the edge of the groove", example="76 mm"
-    )
-    face: str | None = clause(
-        "on",
-        Choice("face toward the welder", "face away from the heat", "heated face"),
-        "Face it is measured on",
-    )
-    lowest: Quantity | None = clause(
-        "from", Amount(TEMPERATURE), "Lower end of its range", example="0 degC"
-    )
-    highest: Quantity | None = clause(
-        "to", Amount(TEMPERATURE), "Upper end of its range", example="300 degC"
-    )
-    only: bool = flag("only", "Nothing else is used")
-
-
-class Interpass(Entry, words="interpass", example="interpass at most 315 degC"):
-    """Highest temperature before the next pass."""
-
-    at_most: Quantity | ByRule | None = clause(
-        "at most",
-        OrRule(Amount(TEMPERATURE)),
-        "Highest temperature",
-        required=True,
-        example="315 degC",
-    )
-
-
-class Preheat(Entry, words="preheat", example="preheat W12 { … }", block=True):
-    """Temperature of the joint before and between passes."""
-
-    joints: list[Reference] = value(To("joint"), "Joints it is for", many=True)
-    at_least: Quantity | ByRule | None = entry(
-        "at least",
-        OrRule(Amount(TEMPERATURE)),
-        "Lowest temperature before the arc",
-        required=True,
-        example="at least 150 degC",
-    )
-    interpass: Interpass | None = inner(Interpass, required=True)
-    width: WidthValue | ByRule | None = entry(
-        "width",
-        OrRule(Width()),
-        "Width brought to preheat, from each edge of the weld",
-        example="width 75 mm each side",
-    )
-    method: str | None = entry(
-        "method", Choice(*METHODS), "Heating method", example="method induction"
-    )
-    maintain: Quantity | None = entry(
-        "maintain at least",
-        Amount(TEMPERATURE),
-        "Lowest temperature while welding is interrupted",
-        example="maintain at least 150 degC",
-    )
-    soak: Quantity | None = entry(
-        "soak", Amount(TIME), "Time at preheat before the arc", example="soak 30 min"
-    )
-    rate: Quantity | None = entry(
-        "heating rate at most",
-        Amount(RATE),
-        "Fastest heating",
-        example="heating rate at most 150 degC/h",
-    )
-    measured: list[Measured] = inner(Measured, many=True)
-    interrupted: str | None = entry(
-        "when interrupted",
-        Choice("keep hot", "cool slowly and preheat again", "bake before cooling"),
-        "What is done when welding stops",
-        example="when interrupted keep hot",
-    )
-    until: str | None = entry(
-        "keep until",
-        Choice("end of welding", "bake", "post-weld heat treatment"),
-        "How long preheat is kept",
-        example="keep until bake",
-    )
-    recorded_by: Reference | None = entry(
-        "recorded by", To("recorder"), "Recorder", example="recorded by R1"
-    )
-    controlled_by: Reference | None = entry(
-        "controlled by", To("controller"), "Controller", example="controlled by C1"
-    )
 
 
 class Limit(Entry):
@@ -154,49 +56,6 @@ class Excursion(Entry, words="excursion", example="excursion at most 10 min in t
     )
     each: bool = flag("each", "Each time")
     total: bool = flag("in total", "All times added")
-
-
-class PowerLoss(
-    Entry, words="on power loss", example="on power loss resume at the present temperature"
-):
-    """What is done when power fails."""
-
-    action: str = value(
-        Choice("resume at the present temperature", "restart the cycle", "ask the engineer"),
-        "What is done",
-    )
-    within: Quantity | None = clause(
-        "within", Amount(TIME), "If power is back within this time", example="30 min"
-    )
-
-
-class ThermocoupleLoss(
-    Entry, words="on thermocouple loss", example="on thermocouple loss change to the spare"
-):
-    """What is done when a thermocouple fails."""
-
-    action: str = value(
-        Choice("change to the spare", "stop and repair", "ask the engineer"), "What is done"
-    )
-
-
-class HeaterLoss(
-    Entry, words="on heater loss", example="on heater loss adjust neighbouring heaters"
-):
-    """What is done when a heater fails."""
-
-    action: str = value(
-        Choice("replace", "adjust neighbouring heaters", "stop and repair", "ask the engineer"),
-        "What is done",
-    )
-
-
-class OverRate(Entry, words="on over-rate", example="on over-rate resume at the allowed rate"):
-    """What is done when heating was too fast."""
-
-    action: str = value(
-        Choice("resume at the allowed rate", "stop and ask", "restart the cycle"), "What is done"
-    )
 
 
 class GuardBand(Entry, words="guard band", example="guard band expanded uncertainty"):

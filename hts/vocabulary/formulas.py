@@ -9,6 +9,7 @@ from hts.limits.facts import FACT_KINDS
 from hts.quantities import (
     COUNT,
     DIFFERENCE,
+    ENERGY,
     LENGTH,
     RATE,
     TEMPERATURE,
@@ -32,6 +33,7 @@ class FormulaText(NamedTuple):
 _EXAMPLES: dict[Kind, str] = {
     COUNT: "2",
     DIFFERENCE: "25 K",
+    ENERGY: "125 J",
     LENGTH: "3 t",
     RATE: "110 degC/h",
     TEMPERATURE: "315 degC",

@@ -15,12 +15,18 @@ _HIDDEN = frozenset(
 
 
 def hidden_characters(source: Source, report: Report) -> None:
-    """Reports the first hidden character of a source; a byte order mark at its start is none."""
+    """Reports the first hidden character of a source that no finding points at yet.
+
+    A byte order mark at its start is none.
+    """
     text = source.text
     if text.isascii() and text.replace("\n", "").replace("\t", "").replace("\r", "").isprintable():
         return
+    told = {finding.at.span.start for finding in report.findings}
     for at, character in enumerate(text):
-        if character in _HIDDEN and not (at == 0 and character == "\ufeff"):
+        if at in told or (at == 0 and character == "\ufeff"):
+            continue
+        if character in _HIDDEN:
             report.add(
                 Finding(
                     HIDDEN_CHARACTER,

@@ -154,6 +154,9 @@ class Qualified(Entry, words="qualified", example='qualified "PQR-31" hold 8 h')
     preheat: Quantity | None = clause(
         "preheat", Amount(TEMPERATURE), "Preheat of the test piece", example="150 degC"
     )
+    thickness: Quantity | None = clause(
+        "thickness", Amount(LENGTH), "Thickness of the test piece", example="20 mm"
+    )
     baked: bool = flag("baked", "The test piece had a hydrogen release after welding")
     toughness: bool = flag("with toughness", "Toughness was tested")
     hardness_tested: bool = flag("with hardness", "Hardness was tested")

@@ -38,6 +38,15 @@ class Material(Entry, words="material", example='material header-pipe { grade "A
     group: str | None = entry(
         "group", Size("a group number", "1"), "Group number within the P-number", example="group 1"
     )
+    s_group: str | None = entry(
+        "s-group", Size("a group", "S-4"), "Group of US Navy S9074", example="s-group S-4"
+    )
+    preheat_category: str | None = entry(
+        "preheat category",
+        Choice("A", "B", "C", "D"),
+        "Category of AWS D1.1 that the metal and the welding process fall into",
+        example="preheat category B",
+    )
     en_group: str | None = entry(
         "en group", Size("a material group", "5.2"), "Group of ISO/TR 15608", example="en group 5.2"
     )

@@ -52,7 +52,7 @@ class Reader:
         first, last = items[0], items[max(skip, 1) - 1]
         made = _new(cls, self.source, first.start, last.end)
         made.sound = not node.broken
-        cursor = Cursor(self.source, items, cls.labels)
+        cursor = Cursor(self.source, items, cls.labels, cls.values)
         cursor.at = skip
         self._phrase(made, cursor, node.broken, complete)
         complete = complete and not made.says("like")

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from hts.vocabulary.cycle import Bake, Cycle, Preheat
+from hts.vocabulary.cycle import Bake, Cycle
 from hts.vocabulary.declare import Entry, inner
 from hts.vocabulary.equipment import Controller, PowerSource, Recorder
 from hts.vocabulary.job import Job, Use, Version, Waive
 from hts.vocabulary.joint import Joint
 from hts.vocabulary.material import Filler, Material
+from hts.vocabulary.preheat import Preheat
 from hts.vocabulary.procedure import Procedure
 from hts.vocabulary.work import After, Before, During
 

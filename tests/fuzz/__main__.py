@@ -10,7 +10,7 @@ import collections
 import sys
 import traceback
 
-from tests.fuzz.trial import good_texts, text_of, try_text
+from tests.fuzz.trial import good_texts, trial_of, try_text
 
 
 def main(arguments: list[str] | None = None) -> int:
@@ -25,11 +25,11 @@ def main(arguments: list[str] | None = None) -> int:
     codes: collections.Counter[str] = collections.Counter()
     numbers = range(options.count) if options.only is None else [options.only]
     for number in numbers:
-        path, text = text_of(options.seed, number, good)
+        path, text, today = trial_of(options.seed, number, good)
         if options.only is not None:
             print(text)
         try:
-            codes.update(finding.kind.code for finding in try_text(path, text))
+            codes.update(finding.kind.code for finding in try_text(path, text, today))
         except Exception as error:
             where = traceback.extract_tb(error.__traceback__)[-1]
             broken[f"{type(error).__name__}: {error} ({where.name}:{where.lineno})"].append(number)

@@ -60,7 +60,7 @@ VALUES = (
 BOUNDS = (*QUANTITIES, *NUMBERS, "6 t", "6:15", "2026-11-20")
 COMMENTS = ("# note", "#", "# { not a block", '# "half a text', "# Prüfung ±")
 #: Characters that have broken parsers: line ends of other systems, marks without width,
-#: characters outside the basic plane, halves of pairs, digits of other scripts.
+#: characters outside the basic plane, digits of other scripts.
 ODD = (
     "\ufeff",
     "\u200b",
@@ -84,7 +84,6 @@ ODD = (
     "一",
     "\U0001d7d9",
     "😀",
-    "\ud800",
     "°",
     "±",
     "…",

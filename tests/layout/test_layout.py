@@ -50,6 +50,10 @@ CASES = {
         "hold 690 .. 720 degC for 2 h\nerror +/- 1.5 degC\n"
         "hold time at least 2.5 min/mm * t when t <= 60 mm\n",
     ),
+    "addresses": (
+        "waive missing-spare on W12 / thermocouples/T2 {\n}\n",
+        "waive missing-spare on W12/thermocouples/T2 {\n}\n",
+    ),
     "brackets": (
         "rate at most min ( 220 degC/h , 5500 mm*degC/h/t ) when p_number in( 1,  3 )\n",
         "rate at most min(220 degC/h, 5500 mm * degC / h / t) when p_number in (1, 3)\n",

@@ -7,9 +7,9 @@ import re
 
 import pytest
 
-from hts.check.case import Case
 from hts.check.run import check_spec
 from hts.findings import Finding
+from hts.govern.case import Case
 from hts.model import Loader, Spec
 from hts.rules.catalogue import by_subject, rules
 from hts.rules.examples import BASES, changed

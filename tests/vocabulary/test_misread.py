@@ -223,6 +223,14 @@ QUANTITIES: list[Case] = [
     ("material", "composition C 0.11", "missing-unit", "0.11", "'0.11' has no unit", "%, ppm"),
     (
         "joint",
+        "wall 25.4 measured",
+        "missing-unit",
+        "25.4",
+        "'25.4' has no unit",
+        "a length is written in mm, in",
+    ),
+    (
+        "joint",
         "wall 25.4 mn",
         "unknown-unit",
         "25.4 mn",

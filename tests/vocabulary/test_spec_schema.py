@@ -32,7 +32,7 @@ from hts.vocabulary.spec import File
 from tests.vocabulary.read import read
 
 VALIDATOR = Draft202012Validator(schema())
-SPECS = sorted(Path(ROOT, "specs").rglob("*.hts"))
+SPECS = sorted(p for p in Path(ROOT, "specs").rglob("*.hts") if p.parent.name != "broken")
 TEXTS = {**BASES, **{path.name: path.read_text("utf-8") for path in SPECS}}
 
 

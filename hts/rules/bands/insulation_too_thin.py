@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from hts.check.case import Case
+from hts.govern.case import Case
 from hts.model.joint import Joint
 from hts.rules.against import against
 from hts.rules.places import limits_of

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from itertools import pairwise
 
-from hts.check.case import Case
 from hts.findings import Label
+from hts.govern.case import Case
 from hts.rules.rule import Bad, Rule
 
 RULE = Rule(

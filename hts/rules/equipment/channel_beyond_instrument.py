@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from typing import Any
 
-from hts.check.case import Case
 from hts.findings import Label
+from hts.govern.case import Case
 from hts.model.joint import Treatment
 from hts.rules.rule import Bad, Good, Rule
 from hts.vocabulary.types import Reference

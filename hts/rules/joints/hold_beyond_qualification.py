@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from hts.check.case import Case
 from hts.findings import Label
+from hts.govern.case import Case
 from hts.model.joint import Joint
 from hts.quantities import TIME, Quantity
 from hts.rules.rule import Bad, Good, Rule

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from hts.check.case import Case
 from hts.govern import JointLimits
+from hts.govern.case import Case
 from hts.limits import LIMITED
 from hts.model.joint import Joint
 from hts.rules.against import cited, places, shown

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from hts.check.case import Case
 from hts.govern import Authority, JointLimits
+from hts.govern.case import Case
 from hts.govern.sources import practice_row
 from hts.limits import Governing, Looser, looser
 from hts.rules.against import cited, places, shown

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from hts.check.case import Case
+from hts.govern.case import Case
 from hts.limits.quantities import Direction
 from hts.model.joint import Joint, Treatment
 from hts.rules.places import limits_of

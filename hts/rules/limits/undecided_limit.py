@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from hts.check.case import Case
 from hts.govern import JointLimits
+from hts.govern.case import Case
 from hts.limits import HEAT_TREATMENT, LIMITED, Unanswered
 from hts.model.joint import Joint
 from hts.rules.missing import already_told, merged, wanted

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from hts.check.case import Case
+from hts.govern.case import Case
 from hts.govern.sources import practice_row
 from hts.rules.rule import Bad, Good, Rule
 

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from hts.check.case import Case
 from hts.findings import Label
+from hts.govern.case import Case
 from hts.model.joint import Treatment
 from hts.rules.errors import standard_of
 from hts.rules.rule import Bad, Good, Rule
@@ -36,6 +36,7 @@ RULE = Rule(
             (
                 ("thermocouples type K class 1 ", "thermocouples type K class special "),
                 ("colours             IEC 60584-3", "colours             ASTM E230"),
+                ("extension           KX class 1", "extension           KX class special"),
             )
         ),
     ),

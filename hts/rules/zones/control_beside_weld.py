@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from hts.check.case import Case
+from hts.govern.case import Case
 from hts.model.joint import CONTROLS, Joint
 from hts.rules.places import from_weld, goes_round, limits_of
 from hts.rules.rule import Bad, Good, Rule

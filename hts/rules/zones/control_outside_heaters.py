@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from hts.check.case import Case
+from hts.govern.case import Case
 from hts.model.joint import CONTROLS, Joint
 from hts.rules.places import from_weld, half, limits_of
 from hts.rules.rule import Bad, Rule

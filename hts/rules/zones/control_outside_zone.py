@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from hts.check.case import Case
 from hts.findings import Label
+from hts.govern.case import Case
 from hts.model.joint import CONTROLS, Joint
 from hts.rules.rule import Bad, Good, Rule
 

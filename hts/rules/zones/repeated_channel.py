@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
-from hts.check.case import Case
 from hts.findings import Label
+from hts.govern.case import Case
 from hts.model.joint import Joint, Thermocouple
 from hts.rules.rule import Bad, Good, Rule
 

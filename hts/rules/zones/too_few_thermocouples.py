@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from hts.check.case import Case
+from hts.govern.case import Case
 from hts.limits.demand import size
 from hts.model.joint import CONTROLS, MONITORS, Joint
 from hts.rules.against import against

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from hts.check.case import Case
+from hts.govern.case import Case
 from hts.model.joint import Joint
 from hts.rules.against import against
 from hts.rules.places import goes_round, limits_of

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from hts.check.case import Case
+from hts.govern.case import Case
 from hts.model.joint import CONTROLS, MONITORS, Joint, Thermocouple
 from hts.quantities.clock import ClockPosition
 from hts.rules.places import ELSEWHERE, goes_round

@@ -295,7 +295,7 @@ def read_quantity(cursor: Cursor, item: Item, dimension: Dimension, unit: str = 
     elif item.kind == "NUMBER" and item is cursor.item:
         # 25.4 mn: the unknown unit is the word after the number.
         word = cursor.word(1)
-        if word and word not in cursor.labels and len(word) <= 8:
+        if word and not cursor.knows(word) and _may_be_unit(word, dimension):
             text = f"{text} {word}"
             item = Group("RANGE", item, item, cursor.items[cursor.at + 1])  # type: ignore[arg-type]
     elif item.kind not in ("QUANTITY", "NUMBER", "WORD"):
@@ -311,6 +311,15 @@ def read_quantity(cursor: Cursor, item: Item, dimension: Dimension, unit: str = 
             item.end,
             _remedy(error, dimension),
         ) from None
+
+
+def _may_be_unit(word: str, dimension: Dimension) -> bool:
+    """Whether a word after a number was meant as its unit; no unit has more than four letters."""
+    if len(word) <= 4:
+        return True
+    from hts.quantities.spelling import suggest_unit  # wanted by messages only
+
+    return suggest_unit(word, dimension) is not None
 
 
 def _without_remedy(error: QuantityError, text: str) -> str:

@@ -114,14 +114,15 @@ class Address(Type):
     def read(self, cursor: Cursor) -> str:
         if cursor.kind != "WORD":
             raise self.wrong(cursor)
-        first = cursor.items[cursor.at]
+        first = cursor.at
         cursor.at += 1
         while cursor.kind == "OPERATOR" and cursor.text(cursor.items[cursor.at]) == "/":
             cursor.at += 1
             if cursor.kind not in ("WORD", "NUMBER"):
                 raise self.wrong(cursor)
             cursor.at += 1
-        return cursor.source.text[first.start : cursor.items[cursor.at - 1].end]
+        # Blanks beside a slash mean nothing here, as in formulas.
+        return "".join(cursor.text(item) for item in cursor.items[first : cursor.at])
 
 
 class Edition(NamedTuple):

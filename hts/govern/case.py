@@ -6,7 +6,8 @@ from collections.abc import Iterator
 from functools import cached_property
 
 from hts.findings import Finding, Report
-from hts.govern import Authority, JointLimits, authorities
+from hts.govern.joint import JointLimits
+from hts.govern.sources import Authority, authorities
 from hts.model import Spec
 from hts.model.joint import Joint, Treatment
 

@@ -1,0 +1,42 @@
+"""Cables beside an induction coil are shielded."""
+
+from __future__ import annotations
+
+from hts.govern.case import Case
+from hts.model.joint import Joint
+from hts.rules.rule import Bad, Good, Rule
+
+_INDUCTION = ("heating by resistance", "heating by induction")
+
+RULE = Rule(
+    "C114",
+    "unshielded-cable",
+    "warning",
+    summary="Extension cable without a shield where the heating is by induction.",
+    why="The coil induces a voltage in the cable, and the reading swings with the power.",
+    fix="Write `shielded`, and lead the wires off square to the turns of the coil.",
+    source="common practice, no source",
+    basis="practice",
+    bad=(Bad((_INDUCTION,), at="KX"),),
+    good=(Good((_INDUCTION, ("class 1 length 20 m", "class 1 length 20 m shielded"))),),
+)
+
+
+@RULE.for_joint
+def check(case: Case, joint: Joint) -> None:
+    block, heating, preheat = joint.entry.thermocouples, joint.entry.heating, joint.preheat
+    extension = block.extension if block is not None else None
+    if extension is None or extension.shielded:
+        return
+    if "induction" in (
+        heating.method if heating is not None else None,
+        preheat.method if preheat is not None else None,
+    ):
+        case.add(
+            RULE.found(
+                f"the cable of {joint.name} has no shield against the induction coil",
+                extension.place("code"),
+                address=f"{joint.address}/thermocouples",
+                basis=RULE.basis,
+            )
+        )

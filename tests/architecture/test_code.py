@@ -1,0 +1,71 @@
+"""What every file of the program, and every kind of finding, keeps to."""
+
+import ast
+import re
+from pathlib import Path
+
+import pytest
+
+from hts.check.kinds import all_kinds
+from hts.findings import Kind
+from hts.generate import ROOT
+
+FILES = sorted(Path(ROOT, "hts").rglob("*.py"))
+LONGEST = 400
+
+#: Ways to run text as a program.
+CALLS = {"eval", "exec", "compile", "__import__"}
+MODULES = {"pickle", "marshal", "shelve", "dill", "code", "codeop"}
+
+
+def test_files_stay_short() -> None:
+    long = {
+        str(path.relative_to(ROOT)): count
+        for path in FILES
+        if (count := len(path.read_text("utf-8").splitlines())) > LONGEST
+    }
+    assert long == {}
+
+
+def test_no_text_is_ever_run() -> None:
+    wrong = []
+    for path in FILES:
+        for node in ast.walk(ast.parse(path.read_text("utf-8"))):
+            names: list[str] = []
+            if isinstance(node, ast.Call) and isinstance(node.func, ast.Name):
+                names = [node.func.id] if node.func.id in CALLS else []
+            elif isinstance(node, ast.Import):
+                names = [a.name for a in node.names if a.name.split(".")[0] in MODULES]
+            elif isinstance(node, ast.ImportFrom):
+                names = [node.module or ""] if (node.module or "").split(".")[0] in MODULES else []
+            wrong += [f"{path.relative_to(ROOT)}:{node.lineno} {name}" for name in names]  # type: ignore[attr-defined]
+    assert wrong == []
+
+
+def test_kinds_have_codes_and_names_of_their_own() -> None:
+    kinds = all_kinds()
+    assert len({kind.code for kind in kinds}) == len(kinds)
+    assert len({kind.name for kind in kinds}) == len(kinds)
+
+
+def test_every_kind_is_listed() -> None:
+    """A kind made anywhere in the program can be explained and waived."""
+    made = set()
+    for path in FILES:
+        for node in ast.walk(ast.parse(path.read_text("utf-8"))):
+            if isinstance(node, ast.Call) and isinstance(node.func, ast.Name):
+                first = node.args[0] if node.args else None
+                if node.func.id == "Kind" and isinstance(first, ast.Constant):
+                    made.add(first.value)
+    assert len(made) > 20
+    assert made <= {kind.code for kind in all_kinds()}
+
+
+@pytest.mark.parametrize("kind", all_kinds(), ids=lambda kind: kind.code)
+def test_a_kind_says_all_it_should(kind: Kind) -> None:
+    assert re.fullmatch(r"[A-Z]\d{3}", kind.code)
+    assert re.fullmatch(r"[a-z0-9]+(-[a-z0-9]+)*", kind.name)
+    for text in (kind.summary, kind.why, kind.fix):
+        assert text.strip() == text and len(text.split()) > 1
+        assert text.endswith((".", "?", "`", ")", '"')), text
+    assert kind.floor in (None, "error", "warning", "advice")

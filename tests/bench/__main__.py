@@ -1,0 +1,89 @@
+"""Times `hts check` beside peers on the same content: `python -m tests.bench`."""
+
+from __future__ import annotations
+
+import argparse
+import os
+import tempfile
+
+from tests.bench import texts
+from tests.bench.runs import ROOT, Environment, in_turn
+
+SCHEMA = os.path.join(ROOT, "grammar", "spec.schema.json")
+
+
+def cold(environment: Environment, folder: str, rounds: int) -> None:
+    """One specification in a fresh process, against yamllint."""
+    spec, twin = os.path.join(folder, "one.hts"), os.path.join(folder, "one.yaml")
+    for path, content in ((spec, texts.ONE), (twin, texts.as_yaml(texts.ONE))):
+        with open(path, "w", encoding="utf-8") as file:
+            file.write(content)
+    ours, theirs = in_turn(
+        rounds, (environment, ("hts", "check", spec)), (environment, ("yamllint", twin))
+    )
+    print(f"one specification of {texts.ONE.count(chr(10))} lines, fresh process")
+    _row("hts check", ours.seconds)
+    _row("yamllint", theirs.seconds)
+    _goal("hts / yamllint", ours.seconds / theirs.seconds, 1.0)
+
+
+def many(environment: Environment, folder: str, count: int, rounds: int) -> None:
+    """Many specifications at once, against yamllint and the check against the schema."""
+    place = os.path.join(folder, "many")
+    texts.write(place, count, twins=True)
+    twins = [os.path.join(place, name) for name in os.listdir(place) if name.endswith(".yaml")]
+    ours, single, lint, schema = in_turn(
+        rounds,
+        (environment, ("hts", "check", place)),
+        (environment, ("hts", "check", "--jobs", "1", place)),
+        (environment, ("yamllint", place)),
+        (environment, ("check-jsonschema", "--schemafile", SCHEMA, *twins)),
+    )
+    print(f"{count} specifications, {os.cpu_count()} cores")
+    _row("hts check", ours.seconds)
+    _row("hts check --jobs 1", single.seconds)
+    _row("yamllint", lint.seconds)
+    _row("check-jsonschema", schema.seconds)
+    _goal("hts / both peers", ours.seconds / (lint.seconds + schema.seconds), 0.2)
+
+
+def memory(environment: Environment, folder: str, counts: tuple[int, ...]) -> None:
+    """Resident size, and whether the time of each specification stays the same."""
+    print("more and more specifications, one process")
+    each = []
+    for count in counts:
+        place = os.path.join(folder, f"n{count}")
+        texts.write(place, count)
+        run = environment.run("hts", "check", "--jobs", "1", place)
+        each.append(run.seconds / count)
+        _row(
+            f"{count} files", run.seconds, f"{each[-1] * 1e3:5.2f} ms each {run.megabytes:5.0f} MB"
+        )
+    _goal("MB at the most files", run.megabytes, 150)
+    _goal("ms each, most / fewest", each[-1] / each[0], 1.1)
+
+
+def _row(name: str, seconds: float, more: str = "") -> None:
+    print(f"  {name:24} {seconds * 1e3:9.1f} ms  {more}".rstrip())
+
+
+def _goal(name: str, reached: float, most: float) -> None:
+    verdict = "reached" if reached <= most else "MISSED"
+    print(f"  {name:24} {reached:9.2f}     at most {most:g}: {verdict}", flush=True)
+
+
+def main() -> None:
+    parser = argparse.ArgumentParser(prog="python -m tests.bench", description=__doc__)
+    parser.add_argument("--rounds", type=int, default=15, help="rounds of the cold start")
+    parser.add_argument("--count", type=int, default=1000, help="specifications at once")
+    parser.add_argument("--most", type=int, default=10_000, help="specifications for memory")
+    asked = parser.parse_args()
+    with tempfile.TemporaryDirectory() as folder:
+        environment = Environment(folder)
+        cold(environment, folder, asked.rounds)
+        many(environment, folder, asked.count, 3)
+        memory(environment, folder, (100, 1000, asked.most))
+
+
+if __name__ == "__main__":
+    main()

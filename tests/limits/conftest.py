@@ -1,0 +1,38 @@
+"""What governs a joint whose facts a test writes as text."""
+
+import pytest
+
+from hts.limits import FACTS, book, demands
+from hts.quantities import Dimension, Quantity
+
+
+def read(name, value):
+    """A fact as its kind is read: an amount with its unit, or a word."""
+    kind = FACTS[name].kind
+    if isinstance(kind, Dimension) and isinstance(value, str):
+        return Quantity.read(value, kind)
+    return value
+
+
+@pytest.fixture
+def govern():
+    def made(name, edition=None, system="SI", options=(), **facts):
+        facts.setdefault("weld_kind", "girth-butt")
+        if "wall" in facts:
+            facts.setdefault("thicker_wall", facts["wall"])
+            facts.setdefault("thinner_wall", facts["wall"])
+        known = {fact: read(fact, value) for fact, value in facts.items()}
+        return demands(book(name, edition, system).limits, {"both": known}, options)
+
+    return made
+
+
+@pytest.fixture
+def lacking(govern):
+    """Names of the facts that keep rows of a quantity from being decided."""
+
+    def made(quantity, *book_and_edition, **facts):
+        governing = govern(*book_and_edition, **facts)[quantity]
+        return {name for item in governing.unanswered for name in item.names}
+
+    return made

@@ -1,0 +1,80 @@
+"""What a specification states reaches the books, and what it leaves out is named."""
+
+import pytest
+
+from hts.findings import Report
+from hts.govern import authorities
+from hts.govern.joint import JointLimits
+from hts.model import Loader, Spec
+from hts.rules.examples import changed
+from hts.text import Source
+
+
+def limits_of(governed_by, *changes):
+    """The limits of the one joint and cycle of the example under other books."""
+    books = ("governed by  asme-b31.3 edition 2018, local-heating", f"governed by  {governed_by}")
+    spec = Spec(Source(changed("butt", (books, *changes)), "example.hts"), Loader("/"))
+    report = Report()
+    (joint,) = spec.joints.values()
+    (cycle,) = joint.cycles
+    made = JointLimits(joint, cycle, authorities(spec, report))
+    assert made.governing
+    return made
+
+
+def unanswered(limits, quantity):
+    return {name for item in limits.governing[quantity].unanswered for name in item.names}
+
+
+def test_group_of_the_navy():
+    book = "us-navy-s9074 edition 1995"
+    assert "s_group" in unanswered(limits_of(book), "hold temperature")
+    stated = limits_of(book, ("  heat number  ", "  s-group  S-5\n  heat number  "))
+    # US Navy S9074-AR-GIB-010/278, S-5: 732 to 760 degC.
+    assert stated.governing["hold temperature"].minimum.to("degC") == 732
+
+
+def test_category_of_d1_1():
+    book = "aws-d1.1 edition 2015"
+    assert unanswered(limits_of(book), "preheat") == {"preheat_category"}
+    stated = limits_of(book, ("  heat number  ", "  preheat category  A\n  heat number  "))
+    # AWS D1.1:2015 Table 3.3, category A, 25.4 mm: 65 degC.
+    assert stated.governing["preheat"].minimum.to("degC") == 65
+
+
+@pytest.mark.parametrize(
+    ("service", "status"), [("lethal", "required"), ("amine, lethal", "required")]
+)
+def test_lethal_service_of_several(service, status):
+    book = "asme-viii-1 edition 2013"
+    treatment = "post-weld heat treatment"
+    carbon = ('"A335 P22"', '"A106 Gr.B"')
+    assert "lethal_service" in unanswered(limits_of(book, carbon), treatment)
+    stated = limits_of(book, carbon, ("  cap width ", f"  service  {service}\n  cap width "))
+    # ASME BPVC VIII-1:2013 UW-2.
+    assert stated.governing[treatment].status == status
+
+
+def test_qualification():
+    assert unanswered(limits_of("asme-ix"), "preheat") == {"qualified_preheat"}
+    tested = 'qualified  "PQR-31" hold 8 h preheat 180 degC with toughness'
+    old = 'qualified  "PQR-31" hold 8 h condition below lower critical'
+    stated = limits_of("asme-ix", (old, tested)).governing
+    # ASME BPVC IX QW-407.2: 8 h are 80 % of 10 h; QW-406: 55 degC less preheat at most.
+    assert stated["total hold"].maximum.to("h") == 10
+    assert stated["preheat"].minimum.to("degC") == 125
+
+
+def test_delivery_condition():
+    book = "en-13445-4 edition 2021"
+    assert "delivery_condition" in unanswered(limits_of(book), "hold temperature")
+    tempered = "  condition  normalized and tempered\n  tempered at 740 degC\n  heat number  "
+    stated = limits_of(book, ("  heat number  ", tempered))
+    # EN 13445-4:2021 11.1: not above the tempering temperature.
+    assert stated.governing["hold temperature"].maximum.to("degC") == 740
+
+
+def test_kind_of_part():
+    # Both sides of a joint given as `pipe` are pipe; the vessel's band is then not asked for.
+    found = limits_of("us-navy-s9074 edition 1995").governing["heated band"]
+    assert not found.demands and not found.unanswered
