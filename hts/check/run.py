@@ -36,8 +36,10 @@ def _told_once(findings: list[Finding]) -> list[Finding]:
 def _rules(case: Case) -> None:
     rules = by_subject()
     _ = case.authorities
-    for rule in rules["spec"]:
-        rule.check(case)
+    job = case.spec.file.job
+    if job is None or job.sound:
+        for rule in rules["spec"]:
+            rule.check(case)
     for joint in case.joints():
         for rule in rules["joint"]:
             rule.check(case, joint)

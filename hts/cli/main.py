@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 import gc
+import os
 import sys
 from importlib import import_module
+from typing import Any
 
 import click
 
@@ -33,6 +35,14 @@ class _Lazy(click.Group):
             return None
         command: click.Command = import_module(f"hts.cli.{module}").command
         return command
+
+    def invoke(self, ctx: click.Context) -> Any:
+        try:
+            return super().invoke(ctx)
+        except BrokenPipeError:
+            # The reader of the output has gone; what is left of it must go somewhere.
+            os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+            sys.exit(2)
 
 
 @click.group(cls=_Lazy, context_settings={"help_option_names": ["-h", "--help"]})

@@ -21,8 +21,8 @@ def _rules() -> str:
         "",
         _NOTE,
         "",
-        f"{len(listed)} kinds of finding in {len(families)} families. `hts rules CODE` prints one of"
-        " them in a terminal.",
+        f"{len(listed)} kinds of finding in {len(families)} families. `hts rules CODE` prints one"
+        " of them in a terminal.",
         "",
         "A limit that rests on memory or mere practice warns and never fails a build by itself,"
         " whatever the severity of its rule.",

@@ -82,6 +82,9 @@ def _joint_facts(joint: Joint) -> dict[str, Fact]:
     heating = entry.heating
     if heating is not None:
         _put(facts, "heating_method", heating.method)
+        zones = heating.zone_count if isinstance(heating.zone_count, int) else len(joint.zones)
+        if zones:
+            facts["zones"] = zones
         if heating.band_ratio is not None:
             facts["band_ratio"] = read_number(heating.band_ratio)
         for name in ("soak_band", "heated_band"):

@@ -88,7 +88,7 @@ def books() -> tuple[str, ...]:
 def book(id: str, edition: str | None = None, system: System = "SI") -> Book:
     """The book, with the values printed in `system`. Raises UnknownBook, UnknownEdition."""
     try:
-        data = load(f"books/{id}") if id.replace("-", "").replace(".", "").isalnum() else None
+        data = load(f"books/{id}") if _is_id(id) else None
     except MissingData:
         data = None
     if data is None:
@@ -164,6 +164,11 @@ def _source(row: Any, data: Any, edition: str, borrowed: str | None, system: Sys
 
 def _weaker(order: tuple[str, ...], first: str, second: str) -> str:
     return max(first, second, key=order.index)
+
+
+def _is_id(id: str) -> bool:
+    """Whether the text can be the id of a book, so that nothing else ever becomes a file name."""
+    return len(id) <= 64 and id.replace("-", "").replace(".", "").isalnum()
 
 
 def _nearest(word: str, choices: tuple[str, ...]) -> str | None:

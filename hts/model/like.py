@@ -34,12 +34,23 @@ def _field(field: Field, base: Entry, own: Entry) -> object:
         if not mine:
             return theirs
         if field.form == BLOCK and all(isinstance(getattr(e, "name", None), str) for e in mine):
-            named = {entry.name: entry for entry in theirs}
-            named.update({entry.name: entry for entry in mine})
-            return list(named.values())
+            return _by_name(theirs, mine)
         return mine
     if field.name not in own.places:
         return theirs
     if isinstance(mine, Entry) and isinstance(theirs, Entry) and type(mine).takes_block():
         return over(theirs, mine)
     return mine
+
+
+def _by_name(theirs: list[Entry], mine: list[Entry]) -> list[Entry]:
+    """Entries in the order of the base, own ones in place of those of the same name; a name given
+    twice stays twice, to be told."""
+    rest = list(mine)
+    laid: list[Entry] = []
+    for entry in theirs:
+        own = next((e for e in rest if e.name == entry.name), None)  # type: ignore[attr-defined]
+        if own is not None:
+            rest.remove(own)
+        laid.append(own or entry)
+    return [*laid, *rest]

@@ -158,17 +158,17 @@ def read_text(path: str) -> str:
     Raises Unreadable with a reason a person can act on.
     """
     try:
-        with open(path, encoding="utf-8", newline="") as file:
-            text = file.read(LARGEST + 1)  # a pipe or a device does not tell its size
+        with open(path, "rb") as file:
+            data = file.read(LARGEST + 1)  # a pipe or a device does not tell its size
+        if len(data) > LARGEST:
+            raise Unreadable("the file is larger than 5 MB")
+        return data.decode("utf-8")
     except UnicodeDecodeError as error:
         raise Unreadable(
             f"the file is not UTF-8 text (byte {error.start}); save it as UTF-8"
         ) from None
     except OSError as error:
         raise Unreadable((error.strerror or "cannot be read").lower()) from None
-    if len(text) > LARGEST:
-        raise Unreadable("the file is larger than 5 MB")
-    return text
 
 
 def root_of(path: str) -> str:

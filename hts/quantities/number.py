@@ -36,12 +36,18 @@ class NumberError(ValueError):
         self.suggestion = suggestion
 
 
+LONGEST = 40
+"""Characters of a number; more digits than any measurement has are a slip."""
+
+
 def _is_digits(text: str) -> bool:
     return text.isdigit() and text.isascii()
 
 
 def read_number(text: str) -> Fraction:
     """The exact value of a number without blanks around it. Raises NumberError."""
+    if len(text) > LONGEST:
+        raise NumberError("bad number", f"a number has at most {LONGEST} characters")
     magnitude = text[1:] if text.startswith("-") else text
     if _is_digits(magnitude):
         value = Fraction(int(magnitude))

@@ -190,6 +190,7 @@ class Reader:
         for node in nodes:
             if not node.items:
                 half_read = True
+                parent.sound = False
                 continue
             field, skip = _find_child(cls, node)
             if field is None:

@@ -15,9 +15,11 @@ ROOT = os.path.dirname(os.path.dirname(os.path.dirname(os.path.abspath(__file__)
 
 
 class Run(NamedTuple):
-    """One finished process: wall clock in seconds, largest resident size of one process in MB."""
+    """One finished process: wall clock and processor time in seconds, largest resident size of
+    one process in MB."""
 
     seconds: float
+    busy: float
     megabytes: float
 
 
@@ -58,7 +60,7 @@ class Environment:
                 output.seek(0)
                 said = output.read(2000).decode("utf-8", "replace")
                 raise RuntimeError(f"{program} ended with {process.returncode}: {said}")
-        return Run(seconds, used.ru_maxrss / 1024)
+        return Run(seconds, used.ru_utime + used.ru_stime, used.ru_maxrss / 1024)
 
 
 def in_turn(times: int, *runs: tuple[Environment, tuple[str, ...]]) -> list[Run]:
@@ -72,4 +74,4 @@ def in_turn(times: int, *runs: tuple[Environment, tuple[str, ...]]) -> list[Run]
             run = environment.run(*command)
             if round_:
                 kept.append(run)
-    return [Run(median(r.seconds for r in k), median(r.megabytes for r in k)) for k in found]
+    return [Run(*map(median, zip(*kept, strict=True))) for kept in found]

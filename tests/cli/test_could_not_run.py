@@ -5,14 +5,12 @@ import os
 import signal
 import subprocess
 import sys
-import time
 from pathlib import Path
 
 import pytest
 
 from hts.check.files import Failure, Task, check_paths
 from hts.check.processes import check_in_processes
-from hts.check.run import check_spec
 from hts.generate import ROOT
 from hts.model import load
 
@@ -47,13 +45,13 @@ def test_an_interruption(tmp_path: Path) -> None:
     os.mkfifo(tmp_path / "a.hts")
     command = [sys.executable, "-m", "hts", "check", "a.hts"]
     surroundings = {**os.environ, "PYTHONPATH": ROOT}
-    with subprocess.Popen(command, stderr=subprocess.PIPE, cwd=tmp_path, env=surroundings) as run:
-        # Once the pipe can be opened for writing, the check waits for its text.
-        with open(tmp_path / "a.hts", "w"):
-            time.sleep(0.1)
-            run.send_signal(signal.SIGINT)
-            assert run.stderr is not None
-            said = run.stderr.read()
+    with (
+        subprocess.Popen(command, stderr=subprocess.PIPE, cwd=tmp_path, env=surroundings) as run,
+        open(tmp_path / "a.hts", "w"),  # possible once the check waits for the text
+    ):
+        run.send_signal(signal.SIGINT)
+        assert run.stderr is not None
+        said = run.stderr.read()
     assert (run.returncode, said.strip()) == (2, b"interrupted")
 
 
@@ -70,7 +68,20 @@ def test_a_pipe_is_read(tmp_path: Path) -> None:
     surroundings = {**os.environ, "PYTHONPATH": ROOT}
     with subprocess.Popen(command, stdout=subprocess.PIPE, cwd=tmp_path, env=surroundings) as run:
         (tmp_path / "a.hts").write_text(SOUND)
+        assert run.stdout is not None
+        run.stdout.read()
     assert run.returncode == 0
+
+
+def test_nobody_reads_the_report(tmp_path: Path) -> None:
+    (tmp_path / "a.hts").write_text("foo\n" * 5000)
+    command = [sys.executable, "-m", "hts", "check", "a.hts"]
+    pipe, surroundings = subprocess.PIPE, {**os.environ, "PYTHONPATH": ROOT}
+    with subprocess.Popen(command, stdout=pipe, stderr=pipe, cwd=tmp_path, env=surroundings) as run:
+        assert run.stdout is not None and run.stderr is not None
+        run.stdout.close()
+        assert run.stderr.read() == b""
+    assert run.returncode == 2
 
 
 def test_the_largest_file_is_read_and_one_larger_is_not(tmp_path: Path) -> None:
@@ -87,7 +98,6 @@ def test_a_process_ended_from_outside(tmp_path: Path, monkeypatch: pytest.Monkey
         os.kill(os.getpid(), signal.SIGKILL)
 
     monkeypatch.setattr("hts.check.files.check_spec", end)
-    assert check_spec is not end
     tasks: list[Task | Failure] = [Task(str(tmp_path), str(tmp_path / "a.hts"))]
     with pytest.raises(ChildProcessError, match="ended from outside"):
         list(check_in_processes(tasks, None, 1))

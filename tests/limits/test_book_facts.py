@@ -78,3 +78,9 @@ def test_kind_of_part():
     # Both sides of a joint given as `pipe` are pipe; the vessel's band is then not asked for.
     found = limits_of("us-navy-s9074 edition 1995").governing["heated band"]
     assert not found.demands and not found.unanswered
+
+
+def test_zones():
+    # National Board Inspection Code Part 3, as quoted elsewhere: a control thermocouple in each.
+    found = limits_of("thermocouples").governing["control thermocouples"]
+    assert found.minimum == 2 and not found.unanswered

@@ -6,8 +6,8 @@ from hts.findings import Label
 from hts.govern.case import Case
 from hts.model.joint import Treatment
 from hts.rules.rule import Bad, Good, Rule
-from hts.rules.steps import hold_range, steps
-from hts.vocabulary.segments import Hold
+from hts.rules.steps import backwards, hold_range, steps
+from hts.vocabulary.segments import Cool, Heat, Hold
 
 RULE = Rule(
     "Y103",
@@ -30,9 +30,11 @@ RULE = Rule(
 @RULE.for_treatment
 def check(case: Case, treatment: Treatment) -> None:
     before = None
+    # A step that leads the wrong way is told by itself.
+    downwards = False
     for step in steps(case, treatment):
         segment = step.segment
-        if isinstance(segment, Hold) and before is not None and not isinstance(before, Hold):
+        if isinstance(segment, Hold) and isinstance(before, Heat | Cool) and not downwards:
             held = hold_range(case, treatment, segment)
             reached = before.to
             if held is not None and reached is not None and not held.contains(reached):
@@ -48,3 +50,4 @@ def check(case: Case, treatment: Treatment) -> None:
                     )
                 )
         before = segment
+        downwards = backwards(step)

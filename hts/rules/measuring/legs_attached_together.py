@@ -13,8 +13,8 @@ RULE = Rule(
     summary="Wires attached by capacitor discharge that are not said to be attached one by one.",
     why="Wires twisted or welded together meet above the metal, and read the heater's heat.",
     fix="Write `each leg apart`.",
-    source="AWS D10.10:2021 (each wire has its own place on the metal)",
-    basis="published",
+    source="common practice, no source",
+    basis="practice",
     bad=(Bad(((" each leg apart", ""),), at="capacitor discharge"),),
 )
 
@@ -30,5 +30,6 @@ def check(case: Case, joint: Joint) -> None:
             f"nothing says that each wire at {joint.name} is attached by itself",
             attached.place("how"),
             address=f"{joint.address}/thermocouples",
+            basis=RULE.basis,
         )
     )

@@ -7,17 +7,17 @@ from hts.model.joint import Joint
 from hts.quantities import LENGTH, Quantity
 from hts.rules.rule import Bad, Good, Rule
 
-#: About 1/4 in is stripped; half as much again is taken as too much.
-_LONGEST = Quantity.of("3/8", "in", LENGTH)
+#: 1/4 to 1/2 in is stripped, from memory.
+_LONGEST = Quantity.of("1/2", "in", LENGTH)
 
 RULE = Rule(
     "C117",
     "long-bare-legs",
     "warning",
-    summary="Wires stripped over more than 3/8 in (9.5 mm).",
+    summary="Wires stripped over more than 1/2 in (12.7 mm).",
     why="Bare wires that touch above the metal measure there, and not on the metal.",
     fix="Strip about 6 mm (1/4 in).",
-    source="common practice, no source (about 1/4 in; the bound of 3/8 in likewise)",
+    source="common practice, no source (about 1/4 in, at most 1/2 in)",
     basis="practice",
     bad=(Bad(((" each leg apart", " stripped 15 mm each leg apart"),), at="15 mm"),),
     good=(Good(((" each leg apart", " stripped 1/4 in each leg apart"),)),),
@@ -33,7 +33,7 @@ def check(case: Case, joint: Joint) -> None:
     case.add(
         RULE.found(
             f"the wires are bare over {attached.stripped.both()}; practice is about 6 mm (1/4 in), "
-            "and at most 9.5 mm (3/8 in)",
+            "and at most 12.7 mm (1/2 in)",
             attached.place("stripped"),
             address=f"{joint.address}/thermocouples",
             basis=RULE.basis,

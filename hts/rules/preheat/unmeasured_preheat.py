@@ -47,7 +47,7 @@ RULE = Rule(
 @RULE.for_joint
 def check(case: Case, joint: Joint) -> None:
     preheat = joint.preheat
-    if preheat is None:
+    if preheat is None or not preheat.sound:
         return
     address = f"{joint.address}/preheat"
     if not preheat.measured:
