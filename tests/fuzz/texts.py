@@ -182,7 +182,8 @@ def phrase(random: Random) -> str:
             parts.append(random.choice(VOCABULARY))
         elif part < 0.75:
             low, high = random.choice(BOUNDS), random.choice(BOUNDS)
-            parts.append(f"{low} {random.choice(('..', '…', '+/-', '±'))} {high}")
+            # After a word, as "12" before "1/2 .. 3" would become the one number 12 1/2.
+            parts.append(f"to {low} {random.choice(('..', '…', '+/-', '±'))} {high}")
         elif part < 0.8:
             parts.append(f"+/- {random.choice(BOUNDS)}")
         elif part < 0.9:
