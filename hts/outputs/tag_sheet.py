@@ -43,10 +43,14 @@ def _places(page: Page, shown: Shown, sheet: JointSheet) -> None:
         "Arc: from 12:00 clockwise in that view, along the outside, with a tape.",
         "Distances along the pipe are from the weld centreline.",
     ]
-    for outside in _diameters(sheet.tags):
+    diameters = _diameters(sheet.tags)
+    for outside in diameters:
         around = Quantity.of(circumference(outside), "mm", LENGTH)
+        # At a branch the parts differ: a tape laid round the wrong one misplaces the thermocouple.
+        on = [tag.tag for tag in sheet.tags if tag.outside == outside]
+        whose = f"For {', '.join(on)}: once" if len(diameters) > 1 else "Once"
         facts.append(
-            f"Once round an outside diameter of {shown.text(outside)}: {shown.tape_text(around)}. "
+            f"{whose} round an outside diameter of {shown.text(outside)}: {shown.tape_text(around)}. "
             "If the tape reads otherwise, take the angle of what it reads: arc = reading × angle "
             "/ 360."
         )
