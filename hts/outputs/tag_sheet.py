@@ -51,8 +51,8 @@ def _places(page: Page, shown: Shown, sheet: JointSheet) -> None:
         whose = f"For {', '.join(on)}: once" if len(diameters) > 1 else "Once"
         facts.append(
             f"{whose} round an outside diameter of {shown.text(outside)}: "
-            f"{shown.tape_text(around)}. If the tape reads otherwise, take the angle of what it reads: arc = reading × angle "
-            "/ 360."
+            f"{shown.tape_text(around)}. If the tape reads otherwise, take the angle of what it "
+            "reads: arc = reading × angle / 360."
         )
     page.bullets(facts)
     page.table(
