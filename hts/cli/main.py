@@ -3,16 +3,14 @@
 from __future__ import annotations
 
 import gc
-import os
 import sys
-from importlib import import_module
-from typing import Any
 
 import click
 
 from hts import __version__
+from hts.cli.lazy import lazy_group
 
-#: Command, module below hts.cli that holds a click command of that name, one line of help.
+#: Command, and the module below hts.cli that holds it as `command`.
 COMMANDS = {
     "check": "check",
     "compile": "compile",
@@ -23,29 +21,7 @@ COMMANDS = {
 }
 
 
-class _Lazy(click.Group):
-    """Imports a command's module when the command is asked for."""
-
-    def list_commands(self, ctx: click.Context) -> list[str]:
-        return list(COMMANDS)
-
-    def get_command(self, ctx: click.Context, cmd_name: str) -> click.Command | None:
-        module = COMMANDS.get(cmd_name)
-        if module is None:
-            return None
-        command: click.Command = import_module(f"hts.cli.{module}").command
-        return command
-
-    def invoke(self, ctx: click.Context) -> Any:
-        try:
-            return super().invoke(ctx)
-        except BrokenPipeError:
-            # The reader of the output has gone; what is left of it must go somewhere.
-            os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
-            sys.exit(2)
-
-
-@click.group(cls=_Lazy, context_settings={"help_option_names": ["-h", "--help"]})
+@click.group(cls=lazy_group(COMMANDS), context_settings={"help_option_names": ["-h", "--help"]})
 @click.version_option(__version__, "-V", "--version", prog_name="hts")
 def cli() -> None:
     """Check specifications of preheat, hydrogen bake-out and post-weld heat treatment, and compile

@@ -1,0 +1,36 @@
+"""Groups of commands that import a command only when it is asked for."""
+
+from __future__ import annotations
+
+import os
+import sys
+from collections.abc import Mapping
+from importlib import import_module
+from typing import Any
+
+import click
+
+
+def lazy_group(commands: Mapping[str, str]) -> type[click.Group]:
+    """A kind of group; `commands` gives for each name the module below hts.cli that holds it."""
+
+    class Lazy(click.Group):
+        def list_commands(self, ctx: click.Context) -> list[str]:
+            return list(commands)
+
+        def get_command(self, ctx: click.Context, cmd_name: str) -> click.Command | None:
+            module = commands.get(cmd_name)
+            if module is None:
+                return None
+            command: click.Command = import_module(f"hts.cli.{module}").command
+            return command
+
+        def invoke(self, ctx: click.Context) -> Any:
+            try:
+                return super().invoke(ctx)
+            except BrokenPipeError:
+                # The reader of the output has gone; what is left of it must go somewhere.
+                os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+                sys.exit(2)
+
+    return Lazy

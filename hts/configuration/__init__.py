@@ -1,0 +1,1 @@
+"""What a team sets once in `hts.toml` or `[tool.hts]`, and the baseline of findings."""

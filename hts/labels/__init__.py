@@ -1,0 +1,1 @@
+"""Flags for thermocouple leads, a sheet of them as PDF."""

@@ -1,0 +1,1 @@
+"""The packet of one joint: everything the person at the pipe carries, as one PDF."""

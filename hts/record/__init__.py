@@ -1,0 +1,1 @@
+"""The recorded run held against the compiled job."""

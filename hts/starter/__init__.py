@@ -1,0 +1,1 @@
+"""A first specification, written from a few answers."""

@@ -1,0 +1,1 @@
+"""The compiled job as a spreadsheet workbook."""
