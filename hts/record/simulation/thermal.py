@@ -1,0 +1,82 @@
+"""A lumped model of a heated joint: each zone is one mass with a heater, losses and neighbours.
+
+All is per unit of heat capacity, so that powers are rates in K/s. It is made to look right on a
+chart and to respond as metal does, not to predict a temperature: figures are common practice,
+without a source.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import NamedTuple
+
+import numpy as np
+
+AMBIENT = 20.0
+
+#: s. Time constants of the loss through insulation, of a joint laid bare, and between neighbours.
+_LOSS = 7.0 * 3600
+_BARE = 0.6 * 3600
+_NEIGHBOUR = 1.2 * 3600
+#: Gain of the controllers, 1/s, and their reset time, s.
+_GAIN = 1 / 240
+_RESET = 1500.0
+#: K/s. What the heaters give beyond the losses: 400 K/h.
+_SPARE_POWER = 400 / 3600
+
+
+class Zone:
+    """Temperature degC of one zone and the memory of its controller."""
+
+    __slots__ = ("at", "loss", "most", "reset")
+
+    def __init__(self, at: float, loss: float, most: float) -> None:
+        self.at = at
+        self.loss = loss
+        self.most = most
+        self.reset = 0.0
+
+
+class Hand(NamedTuple):
+    """What is done to the joint at one moment. `dead` are zones whose heaters give nothing and
+    `weak` those that give less; `offset` is added to the setpoint."""
+
+    power: bool = True
+    bare: bool = False
+    dead: frozenset[int] = frozenset()
+    weak: frozenset[int] = frozenset()
+    offset: float = 0.0
+
+
+def zones(count: int, random: np.random.RandomState, at: float) -> list[Zone]:
+    """The zones of a joint, each a little unlike the others."""
+    made = []
+    for _ in range(count):
+        loss = _LOSS * random.uniform(0.85, 1.15)
+        made.append(Zone(at, loss, _SPARE_POWER * random.uniform(0.95, 1.1)))
+    return made
+
+
+def advance(
+    joint: Sequence[Zone], setpoint: float | None, slope: float, seconds: float, hand: Hand
+) -> None:
+    """One step of `seconds`; `slope` K/s is that of the setpoint, None for it: heaters off."""
+    before = [zone.at for zone in joint]
+    last = len(joint) - 1
+    for index, zone in enumerate(joint):
+        loss = (zone.at - AMBIENT) / (_BARE if hand.bare else zone.loss)
+        exchange = 0.0
+        if last > 0:
+            left, right = before[index - 1], before[index + 1 if index < last else 0]
+            exchange = (left + right - 2 * zone.at) / _NEIGHBOUR
+        heat = 0.0
+        if setpoint is not None and hand.power and index not in hand.dead:
+            error = setpoint + hand.offset - zone.at
+            most = zone.most + (zone.at - AMBIENT) / zone.loss
+            if index in hand.weak:
+                most *= 0.2
+            wanted = error * _GAIN + zone.reset + slope + (zone.at - AMBIENT) / zone.loss
+            heat = min(max(wanted, 0.0), most)
+            if heat == wanted:  # at its end stop a controller must not wind up
+                zone.reset += error * _GAIN / _RESET * seconds
+        zone.at += (heat - loss + exchange) * seconds
