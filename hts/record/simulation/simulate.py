@@ -27,7 +27,14 @@ from hts.record.simulation.departures import (
     LATE_START,
 )
 from hts.record.simulation.readings import readings
-from hts.record.simulation.wiring import CLOCK_JUMP, EXCHANGED, WIRING, Setting, Trace
+from hts.record.simulation.wiring import (
+    CLOCK_JUMP,
+    EXCHANGED,
+    OF_THE_RECORD,
+    WIRING,
+    Setting,
+    Trace,
+)
 
 SIMULATED = "simulated record"
 _JUMP = 3600
@@ -61,7 +68,7 @@ def simulate(plan: Plan, ask: Ask) -> str:
 
 
 def _known(plan: Plan, ask: Ask) -> None:
-    kinds = {*WIRING, EXCHANGED, CLOCK_JUMP}
+    kinds = {*WIRING, *OF_THE_RECORD}
     for kind, tag in ask.faults:
         if kind not in kinds:
             raise RecordError(

@@ -114,8 +114,12 @@ def _blank(values: Floats, at: Setting, random: np.random.RandomState) -> Trace:
     return Trace(values.copy(), dict.fromkeys(range(at.first, until), ""))
 
 
-EXCHANGED = "exchanged"
-CLOCK_JUMP = "clock-jump"
+EXCHANGED, CLOCK_JUMP = "exchanged", "clock-jump"
+#: Faults that are not of one chain alone.
+OF_THE_RECORD = {
+    EXCHANGED: "channels exchanged with a thermocouple of another zone",
+    CLOCK_JUMP: "the clock jumps ahead by an hour",
+}
 
 WIRING: dict[str, Wiring] = {
     "open-upscale": Wiring("open circuit, driven to the top of the scale", _open_up),

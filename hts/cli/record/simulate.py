@@ -1,0 +1,161 @@
+"""`hts record simulate`: a record of a run that never was, for training and trials."""
+
+from __future__ import annotations
+
+import os
+from typing import TYPE_CHECKING
+
+import click
+
+from hts.cli.read import time_of
+from hts.cli.record.asked import job, refuse, run_options, told
+from hts.outputs import write
+from hts.quantities import TIME, Quantity
+
+if TYPE_CHECKING:
+    from datetime import datetime
+
+_SHORTEST = Quantity.of(1, "s", TIME)
+_LONGEST = Quantity.of(10, "min", TIME)
+
+
+def _listed(ctx: click.Context, param: click.Parameter, asked: bool) -> None:
+    """What can be put in, one line each."""
+    if not asked:
+        return
+    from hts.record.simulation import DEPARTURES, WIRING
+    from hts.record.simulation.wiring import OF_THE_RECORD
+
+    width = max(map(len, (*DEPARTURES, *WIRING, *OF_THE_RECORD)))
+    faults = {kind: one.summary for kind, one in WIRING.items()} | OF_THE_RECORD
+    for option, kinds in (("--departure", DEPARTURES), ("--fault", faults)):
+        click.echo(option)
+        for name, summary in kinds.items():
+            click.echo(f"  {name:{width}}  {summary}")
+    ctx.exit()
+
+
+@click.command("simulate")
+@click.argument("spec", metavar="SPEC")
+@click.option(
+    "-o",
+    "--output",
+    "path",
+    required=True,
+    metavar="LOG",
+    help="File the record goes into; - for standard output.",
+)
+@run_options
+@click.option("--seed", type=click.IntRange(min=0, max=2**32 - 1), default=1, help="Which of many.")
+@click.option(
+    "--every",
+    callback=time_of(_SHORTEST, _LONGEST),
+    default="60 s",
+    metavar="TIME",
+    help="Time between two rows; 60 s unless said.",
+)
+@click.option(
+    "--start",
+    metavar="WHEN",
+    default=None,
+    help="Clock at the first row, 2026-11-24T06:00, or `none` to count time from zero; 6:00 on "
+    "the day of the revision unless said.",
+)
+@click.option(
+    "--departure",
+    "departures",
+    multiple=True,
+    metavar="KIND",
+    help="A way the cycle goes wrong; may be repeated.",
+)
+@click.option(
+    "--fault",
+    "faults",
+    multiple=True,
+    metavar="KIND[=TAG]",
+    help="A fault of one measuring chain; may be repeated.",
+)
+@click.option(
+    "--kinds",
+    is_flag=True,
+    is_eager=True,
+    expose_value=False,
+    callback=_listed,
+    help="List departures and faults, and stop.",
+)
+def command(
+    spec: str,
+    path: str,
+    joint: str | None,
+    cycle: str | None,
+    seed: int,
+    every: Quantity,
+    start: str | None,
+    departures: tuple[str, ...],
+    faults: tuple[str, ...],
+) -> None:
+    """Write a plausible record of a cycle, from a lumped thermal model of each zone with noise.
+
+    It says in its first line that it is simulated. The same request gives the same file.
+    """
+    from hts.record.errors import RecordError, missing_extra
+
+    compiled = job(spec, None)
+    try:
+        try:
+            from hts.record.plan import plan
+            from hts.record.simulation import Ask, simulate
+        except ModuleNotFoundError as error:
+            raise missing_extra(error.name or "") from None
+        asked = Ask(
+            seed,
+            float(every.value),
+            _clock(start, compiled.document.dated),
+            departures,
+            tuple(_fault(text) for text in faults),
+        )
+        text = simulate(plan(compiled, joint, cycle), asked)
+    except RecordError as error:
+        refuse(told(error))
+    if path == "-":
+        click.echo(text, nl=False)
+        return
+    _keep_real_records(path)
+    try:
+        write(os.path.dirname(path) or ".", {os.path.basename(path): text.encode()})
+    except OSError as error:
+        refuse(f"cannot write {path}: {(error.strerror or str(error)).lower()}\n")
+    click.echo(path)
+
+
+def _fault(text: str) -> tuple[str, str]:
+    kind, _, tag = text.partition("=")
+    return kind, tag
+
+
+def _clock(start: str | None, dated: str) -> datetime | None:
+    from datetime import datetime
+
+    if start == "none" or (start is None and not dated):
+        return None
+    try:
+        return datetime.fromisoformat(start or f"{dated}T06:00")
+    except ValueError:
+        raise click.BadParameter(
+            f"{start!r} is no time; write 2026-11-24T06:00, or none", param_hint="--start"
+        ) from None
+
+
+def _keep_real_records(path: str) -> None:
+    """Ends the program rather than write over a file that is not simulated."""
+    from hts.record.simulation.simulate import SIMULATED
+
+    if not os.path.exists(path):
+        return
+    try:
+        with open(path, "rb") as file:
+            simulated = file.read(len(SIMULATED)) == SIMULATED.encode()
+    except OSError:
+        simulated = False
+    if not simulated:
+        refuse(f"{path} is there and is no simulated record: it is left alone\n")

@@ -1,0 +1,152 @@
+"""`hts record watch`: the run while it goes on."""
+
+from __future__ import annotations
+
+import sys
+import time
+from typing import TYPE_CHECKING
+
+import click
+
+from hts.cli.read import time_of
+from hts.cli.record.asked import job, options, reading_options, refuse, run_options, told
+from hts.cli.today import day
+from hts.quantities import TIME, Quantity
+from hts.report.terminal import printable
+
+if TYPE_CHECKING:
+    from hts.record.plan import Plan
+    from hts.record.reading import Options
+    from hts.record.watch import Growing, View
+
+_SHORTEST, _LONGEST = Quantity.of(1, "s", TIME), Quantity.of(1, "h", TIME)
+#: Without a new row for so many intervals the recorder may have stopped.
+_SILENT = 3
+
+
+@click.command("watch")
+@click.argument("spec", metavar="SPEC")
+@click.argument("logs", metavar="LOG…", nargs=-1, required=True)
+@run_options
+@reading_options
+@click.option(
+    "--every",
+    callback=time_of(_SHORTEST, _LONGEST),
+    default="5 s",
+    metavar="TIME",
+    help="Time between two looks at the log; 5 s unless said.",
+)
+@click.option("--once", is_flag=True, help="Look once, print, and stop.")
+@click.option(
+    "--today",
+    metavar="DATE",
+    default=None,
+    help="Day of a record that has no date; `now` for the clock's day.",
+)
+@click.option(
+    "--format",
+    "form",
+    type=click.Choice(["text", "json"]),
+    default="text",
+    help="json: one object on one line for each look.",
+)
+def command(
+    spec: str,
+    logs: tuple[str, ...],
+    joint: str | None,
+    cycle: str | None,
+    every: Quantity,
+    once: bool,
+    today: str | None,
+    form: str,
+    **said: str | None,
+) -> None:
+    """Follow a growing log: for each thermocouple reading, rate and distance to its limits; the
+    hold clock and the time left; what comes next; alarms in words.
+
+    The last LOG is followed; those before it are read with it. The log may be emptied or replaced
+    while it is followed, and the watch stopped and started again. With --once: exits 0 without an
+    alarm, 1 with one, 2 when it could not be read.
+    """
+    from hts.record.errors import RecordError, missing_extra
+
+    on, compiled = day(today), job(spec, today)
+    try:
+        from hts.record.plan import plan
+        from hts.record.watch import Growing
+    except ModuleNotFoundError as error:
+        refuse(told(missing_extra(error.name or "")))
+    try:
+        asked = plan(compiled, joint, cycle)
+        with Growing(list(logs[:-1]), logs[-1]) as growing:
+            if once:
+                growing.changed()
+                view = _look(growing, asked, options(said), on)
+                _show(view, asked, form, whole=True)
+                sys.exit(1 if view.alarms else 0)
+            _follow(growing, asked, options(said), on, form, float(every.value))
+    except RecordError as error:
+        refuse(told(error))
+    except KeyboardInterrupt:
+        sys.exit(0)
+
+
+def _look(growing: Growing, asked: Plan, reading: Options, on: str | None) -> View:
+    from hts.record import faults
+    from hts.record.reading import read
+    from hts.record.watch import look
+
+    record = read(growing.parts, asked.run.tags, reading)
+    found = faults.find(record, asked)
+    return look(faults.apply(record, found), asked, found, on)
+
+
+def _follow(
+    growing: Growing, asked: Plan, reading: Options, on: str | None, form: str, seconds: float
+) -> None:
+    """Until it is stopped. What cannot be read now, a log without a row yet, may be later."""
+    from hts.record.errors import RecordError
+
+    known: tuple[str, ...] = ()
+    grown, view, waited = time.monotonic(), None, False
+    while True:
+        if growing.changed():
+            grown, waited = time.monotonic(), False
+            try:
+                view = _look(growing, asked, reading, on)
+            except RecordError as error:
+                click.echo(told(error), nl=False, err=True)
+                time.sleep(seconds)
+                continue
+            _show(view, asked, form, known=known)
+            known = view.alarms
+        elif view is not None and not waited:
+            silent = time.monotonic() - grown
+            interval = view.elapsed / max(1, view.readings - 1)
+            if silent > _SILENT * max(interval, seconds):
+                click.echo(f"no new row since {view.clock}: is the recorder writing?", err=True)
+                waited = True
+        time.sleep(seconds)
+
+
+def _show(
+    view: View, asked: Plan, form: str, *, whole: bool = False, known: tuple[str, ...] = ()
+) -> None:
+    """The whole view on a terminal; elsewhere what is new, a line each."""
+    from hts.record.watch import screen
+
+    units = asked.job.units
+    if form == "json":
+        click.echo(screen.line(view), nl=False)
+    elif whole:
+        click.echo(screen.text(view, units, colour=sys.stdout.isatty()), nl=False)
+    elif sys.stdout.isatty():
+        click.clear()
+        click.echo(screen.text(view, units, colour=True), nl=False)
+    else:
+        for alarm in view.alarms:
+            if alarm not in known:
+                click.echo(f"{view.clock} ALARM {printable(alarm)}")
+        if known and not view.alarms:
+            click.echo(f"{view.clock} no alarm any more")
+    sys.stdout.flush()

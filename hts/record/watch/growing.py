@@ -1,0 +1,98 @@
+"""A log that is being written: whole rows only, and nothing lost when the recorder begins anew."""
+
+from __future__ import annotations
+
+import os
+import tempfile
+
+from hts.record.errors import RecordError
+
+#: A last line longer than this is no row that is still being written.
+_LONGEST_LINE = 1_000_000
+
+
+class Growing:
+    """The rows a log has held since it was first looked at.
+
+    `parts` are files in a private folder: the log as it is now, cut after its last whole row, and
+    before it what it held before it was emptied or replaced. All of it is read anew each time, so
+    nothing but the files decides what is shown; a watch that is started again misses only what a
+    log no longer holds. Use as a context manager.
+    """
+
+    def __init__(self, earlier: list[str], path: str) -> None:
+        """`earlier` are logs that go before `path` and no longer change."""
+        self._earlier = earlier
+        self._path = path
+        self._kept: list[bytes] = []
+        self._now = b""
+        self._folder = tempfile.TemporaryDirectory(prefix="hts-")
+
+    def __enter__(self) -> Growing:
+        return self
+
+    def __exit__(self, *_: object) -> None:
+        self._folder.cleanup()
+
+    def changed(self) -> bool:
+        """Looks at the log; whether it holds other rows than the last time.
+
+        Raises RecordError where it cannot be read.
+        """
+        try:
+            with open(self._path, "rb") as file:
+                data = _whole_rows(file.read())
+        except FileNotFoundError:
+            if not self._now and not self._kept:
+                raise RecordError(self._path, "there is no such file", "name the log") from None
+            return False  # between the two halves of a rotation
+        except OSError as error:
+            raise RecordError(
+                self._path, (error.strerror or str(error)).lower(), "see that it can be read"
+            ) from None
+        if data == self._now:
+            return False
+        if self._now and not _continues(self._now, data):
+            if not data:
+                return False  # emptied: the rows to come are another part
+            self._kept.append(self._now)
+        self._now = data
+        return True
+
+    @property
+    def parts(self) -> list[str]:
+        """Paths of all rows so far, in their order."""
+        named = os.path.basename(self._path)
+        stem, dot, suffix = named.rpartition(".")
+        found = list(self._earlier)
+        for number, data in enumerate([*self._kept, self._now], 1):
+            earlier = number <= len(self._kept)
+            name = f"{stem}-{number}{dot}{suffix}" if earlier and dot else named
+            if earlier and not dot:
+                name = f"{named}-{number}"
+            path = os.path.join(self._folder.name, name)
+            if data:
+                with open(path, "wb") as file:
+                    file.write(data)
+                found.append(path)
+        return found
+
+
+def _whole_rows(data: bytes) -> bytes:
+    """The bytes up to the last line end; a row that is still being written is left for later."""
+    cut = data.rfind(b"\n") + 1
+    # UTF-16 ends a line with two bytes.
+    if data[:2] == b"\xff\xfe":
+        cut += cut % 2
+    if cut == 0 and len(data) > _LONGEST_LINE:
+        return data
+    return data[:cut]
+
+
+def _continues(before: bytes, after: bytes) -> bool:
+    """Whether a log was written on, or written anew with the same rows in it: its last row is
+    still there."""
+    if after.startswith(before):
+        return True
+    last = before.rstrip(b"\r\n").rpartition(b"\n")[2]
+    return bool(last) and last in after

@@ -1,0 +1,70 @@
+"""A view as text for a terminal, and as one line of JSON."""
+
+from __future__ import annotations
+
+import json
+
+from hts.compile.units import Units
+from hts.record.judging.words import Words, time
+from hts.record.watch.view import Row, View
+from hts.report.terminal import printable
+
+_HEADS = ("tag", "duty", "reading", "rate", "rate at most", "below top", "above bottom", "note")
+#: Text goes left, figures right.
+_LEFT = (0, 1, 7)
+_RED, _BOLD, _PLAIN = "\033[31;1m", "\033[1m", "\033[0m"
+
+
+def text(view: View, units: Units, *, colour: bool = False) -> str:
+    """The whole view."""
+    words = Words(units)
+    bold, red, plain = (_BOLD, _RED, _PLAIN) if colour else ("", "", "")
+    lines = [f"{bold}{printable(view.title)}{plain}   {view.clock}   {time(view.elapsed)} recorded"]
+    if view.simulated:
+        lines.append("SIMULATED: this is no record of a real run")
+    lines.append(f"now    {view.phase}")
+    lines.append(f"next   {view.next}")
+    if view.counted is not None:
+        required = f" of {time(view.required)}" if view.required is not None else ""
+        left = f", {time(view.left)} left" if view.left else ""
+        state = "runs" if view.counting else "stands"
+        lines.append(f"hold   {time(view.counted)}{required}{left}; the clock {state}")
+    lines.append("")
+    lines += _table(view.rows, words)
+    lines.append("")
+    lines += [f"{red}ALARM{plain}  {printable(alarm)}" for alarm in view.alarms] or ["no alarm"]
+    return "\n".join(lines) + "\n"
+
+
+def _table(rows: tuple[Row, ...], words: Words) -> list[str]:
+    cells = [_HEADS, *(_cells(row, words) for row in rows)]
+    widths = [max(len(row[index]) for row in cells) for index in range(len(_HEADS))]
+    return [
+        "  ".join(
+            cell.ljust(width) if index in _LEFT else cell.rjust(width)
+            for index, (cell, width) in enumerate(zip(row, widths, strict=True))
+        ).rstrip()
+        for row in cells
+    ]
+
+
+def _cells(row: Row, words: Words) -> tuple[str, ...]:
+    def shown(value: float | None, show: str) -> str:
+        return "" if value is None else str(getattr(words, show)(value))
+
+    return (
+        printable(row.tag),
+        row.duty,
+        shown(row.reading, "temperature") or "none",
+        shown(row.rate, "rate"),
+        shown(row.rate_limit, "rate"),
+        shown(row.below_top, "difference"),
+        shown(row.above_bottom, "difference"),
+        printable(row.note),
+    )
+
+
+def line(view: View) -> str:
+    """One JSON object on one line; temperatures degC, differences K, rates K/h, times s."""
+    document = {**view._asdict(), "rows": [row._asdict() for row in view.rows]}
+    return json.dumps(document, ensure_ascii=False) + "\n"

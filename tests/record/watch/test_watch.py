@@ -1,0 +1,185 @@
+"""A growing log: followed through what recorders do to it, and told in words."""
+
+import json
+import os
+from pathlib import Path
+
+import numpy as np
+import pytest
+
+from hts.compile import compile_spec
+from hts.model import Loader, Spec
+from hts.model.load import root_of
+from hts.record.errors import RecordError
+from hts.record.plan import Plan, plan
+from hts.record.reading import Options, read
+from hts.record.simulation import Ask, simulate
+from hts.record.watch import Growing, View, look, screen
+
+ROOT = Path(__file__).parents[3]
+
+
+@pytest.fixture(scope="module")
+def header() -> Plan:
+    path = str(ROOT / "specs" / "p22-header.hts")
+    loader = Loader(root_of(path))
+    return plan(compile_spec(Spec(loader.read(path), loader)))
+
+
+def lines(of: Plan, *departures: str) -> list[str]:
+    return simulate(of, Ask(seed=1, departures=departures)).splitlines(keepends=True)
+
+
+def seen(of: Plan, rows: list[str], folder: Path) -> View:
+    path = folder / "log.csv"
+    path.write_text("".join(rows))
+    return look(read([str(path)], of.run.tags, Options()), of, ())
+
+
+# A file that grows ------------------------------------------------------------------------------
+
+
+def content(growing: Growing) -> bytes:
+    return b"".join(Path(path).read_bytes() for path in growing.parts)
+
+
+def test_a_row_is_taken_when_it_is_whole(tmp_path: Path) -> None:
+    log = tmp_path / "log.csv"
+    log.write_bytes(b"time,T1\n0,20\n60,2")
+    with Growing([], str(log)) as growing:
+        assert growing.changed() and content(growing) == b"time,T1\n0,20\n"
+        assert not growing.changed()
+        log.write_bytes(b"time,T1\n0,20\n60,25\n")
+        assert growing.changed() and content(growing) == b"time,T1\n0,20\n60,25\n"
+
+
+def test_an_emptied_log_keeps_what_it_held(tmp_path: Path) -> None:
+    log = tmp_path / "log.csv"
+    log.write_bytes(b"time,T1\n0,20\n60,25\n")
+    with Growing([], str(log)) as growing:
+        assert growing.changed()
+        log.write_bytes(b"")
+        assert not growing.changed()
+        log.write_bytes(b"time,T1\n120,30\n")
+        assert growing.changed()
+        assert content(growing) == b"time,T1\n0,20\n60,25\ntime,T1\n120,30\n"
+        assert len({os.path.basename(path) for path in growing.parts}) == 2
+
+
+def test_a_log_moved_away_and_begun_anew_is_followed(tmp_path: Path) -> None:
+    log = tmp_path / "log.csv"
+    log.write_bytes(b"time,T1\n0,20\n60,25\n")
+    with Growing([], str(log)) as growing:
+        assert growing.changed()
+        log.rename(tmp_path / "log.csv.1")
+        assert not growing.changed()
+        log.write_bytes(b"time,T1\n120,30\n180,35\n")
+        assert growing.changed() and content(growing).count(b"\n") == 6
+
+
+def test_a_log_written_anew_with_the_same_rows_is_no_second_part(tmp_path: Path) -> None:
+    log = tmp_path / "log.csv"
+    log.write_bytes(b"time,T1\n0,20\n60,25\n")
+    with Growing([], str(log)) as growing:
+        assert growing.changed()
+        log.write_bytes(b"exported 14:05\ntime,T1\n0,20\n60,25\n120,30\n")
+        assert growing.changed() and len(growing.parts) == 1
+
+
+def test_a_watch_started_again_shows_the_same(header: Plan, tmp_path: Path) -> None:
+    rows = lines(header)
+    half = len(rows) // 2
+    (tmp_path / "first.csv").write_text("".join(rows[:half]))
+    (tmp_path / "log.csv").write_text("".join([*rows[:8], *rows[half:]]))
+    with Growing([str(tmp_path / "first.csv")], str(tmp_path / "log.csv")) as growing:
+        growing.changed()
+        joined = look(read(growing.parts, header.run.tags, Options()), header, ())
+    whole = seen(header, rows, tmp_path)
+    assert joined.rows == whole.rows and joined.counted == pytest.approx(whole.counted)
+
+
+def test_no_file_is_told(tmp_path: Path) -> None:
+    with Growing([], str(tmp_path / "none.csv")) as growing, pytest.raises(RecordError):
+        growing.changed()
+
+
+# What is shown ----------------------------------------------------------------------------------
+
+
+def at_minute(rows: list[str], minute: int) -> list[str]:
+    return rows[: 8 + minute + 1]
+
+
+def test_the_phases_of_a_run_are_told_in_their_order(header: Plan, tmp_path: Path) -> None:
+    rows = lines(header)
+    told = []
+    for minute in [*range(10, len(rows) - 8, 30), len(rows) - 9]:
+        phase = seen(header, at_minute(rows, minute), tmp_path).phase
+        if not told or told[-1] != phase:
+            told.append(phase)
+    assert told == [
+        "before the start of control",
+        "heating to step 3",
+        "hold, step 3: the clock runs",
+        "held long enough",
+        "cooling",
+        "below the end of control",
+    ]
+
+
+def test_figures_agree_with_the_rows_of_the_log(header: Plan, tmp_path: Path) -> None:
+    """Against arithmetic on the text of the log: reading, rate over 15 min, distance to 720."""
+    rows = at_minute(lines(header), 150)
+    view = seen(header, rows, tmp_path)
+    last, before = rows[-1].split(","), rows[-1 - 15].split(",")
+    for index, tag in enumerate(cell.split(" ")[0] for cell in rows[7].split(",")[1:]):
+        row = next(row for row in view.rows if row.tag == tag)
+        now, then = float(last[index + 1]), float(before[index + 1])
+        assert row.reading == pytest.approx(now)
+        assert row.rate == pytest.approx((now - then) * 4, abs=1e-6)
+        if row.below_top is not None:
+            assert row.below_top == pytest.approx(720 - now)
+
+
+def test_the_hold_clock_runs_down(header: Plan, tmp_path: Path) -> None:
+    rows = lines(header)
+    left = [seen(header, at_minute(rows, minute), tmp_path).left for minute in (300, 330, 360)]
+    assert None not in left
+    assert np.diff(np.array(left)) == pytest.approx([-1800, -1800], abs=1)
+
+
+def test_a_rate_beyond_its_limit_is_an_alarm_in_words(header: Plan, tmp_path: Path) -> None:
+    view = seen(header, at_minute(lines(header, "over-rate"), 120), tmp_path)
+    alarm = next(one for one in view.alarms if one.startswith("T3 "))
+    assert alarm.startswith("T3 rises 1") and alarm.endswith("limit 120 degC/h above 300 degC")
+    assert seen(header, at_minute(lines(header), 120), tmp_path).alarms == ()
+
+
+def test_a_hold_left_is_an_alarm_and_the_clock_stands(header: Plan, tmp_path: Path) -> None:
+    rows = lines(header, "too-cold")
+    views = [seen(header, at_minute(rows, minute), tmp_path) for minute in range(300, 420, 10)]
+    out = [view for view in views if "interrupted" in view.phase]
+    assert out and all(not view.counting for view in out)
+    assert any("below the range of the hold" in alarm for alarm in out[0].alarms)
+
+
+def test_power_that_is_away_is_an_alarm(header: Plan, tmp_path: Path) -> None:
+    rows = lines(header, "power-loss")
+    lost = next(index for index, row in enumerate(rows) if "power lost" in row)
+    view = seen(header, rows[: lost + 10], tmp_path)
+    assert any(alarm.startswith("no power since") for alarm in view.alarms)
+
+
+def test_a_clean_run_raises_no_alarm_at_any_time(header: Plan, tmp_path: Path) -> None:
+    rows = lines(header)
+    for minute in range(5, len(rows) - 8, 45):
+        assert seen(header, at_minute(rows, minute), tmp_path).alarms == (), minute
+
+
+def test_it_can_be_printed_and_read_by_programs(header: Plan, tmp_path: Path) -> None:
+    view = seen(header, at_minute(lines(header, "over-rate"), 120), tmp_path)
+    text = screen.text(view, header.job.units)
+    assert "SIMULATED" in text and all(row.tag in text for row in view.rows)
+    assert "ALARM  T1 rises" in text
+    document = json.loads(screen.line(view))
+    assert document["rows"][0]["tag"] == "T1" and document["alarms"] == list(view.alarms)
