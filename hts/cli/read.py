@@ -11,10 +11,13 @@ from hts.quantities import TIME, Quantity, QuantityError
 
 def time_of(
     shortest: Quantity, longest: Quantity | None = None
-) -> Callable[[click.Context, click.Parameter, str], Quantity]:
-    """The callback of an option that is a time with its unit, within bounds."""
+) -> Callable[[click.Context, click.Parameter, str | None], Quantity | None]:
+    """The callback of an option that is a time with its unit, within bounds; None where it is
+    not given."""
 
-    def read(ctx: click.Context, param: click.Parameter, text: str) -> Quantity:
+    def read(ctx: click.Context, param: click.Parameter, text: str | None) -> Quantity | None:
+        if text is None:
+            return None
         try:
             time = Quantity.read(text, TIME)
         except QuantityError as error:

@@ -15,8 +15,11 @@ from hts.quantities import TIME, Quantity
 if TYPE_CHECKING:
     from datetime import datetime
 
+    from hts.record.plan import Plan
+
 _SHORTEST = Quantity.of(1, "s", TIME)
 _LONGEST = Quantity.of(10, "min", TIME)
+_MINUTE = 60.0
 
 
 def _listed(ctx: click.Context, param: click.Parameter, asked: bool) -> None:
@@ -50,9 +53,9 @@ def _listed(ctx: click.Context, param: click.Parameter, asked: bool) -> None:
 @click.option(
     "--every",
     callback=time_of(_SHORTEST, _LONGEST),
-    default="60 s",
+    default=None,
     metavar="TIME",
-    help="Time between two rows; 60 s unless said.",
+    help="Time between two rows; that of the recorder unless said, else 60 s.",
 )
 @click.option(
     "--start",
@@ -89,7 +92,7 @@ def command(
     joint: str | None,
     cycle: str | None,
     seed: int,
-    every: Quantity,
+    every: Quantity | None,
     start: str | None,
     departures: tuple[str, ...],
     faults: tuple[str, ...],
@@ -107,14 +110,15 @@ def command(
             from hts.record.simulation import Ask, simulate
         except ModuleNotFoundError as error:
             raise missing_extra(error.name or "") from None
+        run = plan(compiled, joint, cycle)
         asked = Ask(
             seed,
-            float(every.value),
+            _interval(every, run),
             _clock(start, compiled.document.dated),
             departures,
             tuple(_fault(text) for text in faults),
         )
-        text = simulate(plan(compiled, joint, cycle), asked)
+        text = simulate(run, asked)
     except RecordError as error:
         refuse(told(error))
     if path == "-":
@@ -126,6 +130,13 @@ def command(
     except OSError as error:
         refuse(f"cannot write {path}: {(error.strerror or str(error)).lower()}\n")
     click.echo(path)
+
+
+def _interval(every: Quantity | None, run: Plan) -> float:
+    recorder = run.run.program.recorder
+    stated = recorder.interval if recorder is not None else None
+    chosen = every or stated
+    return float(chosen.value) if chosen is not None else _MINUTE
 
 
 def _fault(text: str) -> tuple[str, str]:

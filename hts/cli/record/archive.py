@@ -1,0 +1,87 @@
+"""`hts record check --archive`: all records of a folder, one line each."""
+
+from __future__ import annotations
+
+import sys
+from collections.abc import Callable
+from typing import TYPE_CHECKING, Any, NoReturn, TypeVar
+
+import click
+
+from hts.cli import shards
+from hts.cli.progress import progress
+from hts.cli.record.asked import COULD_NOT, refuse, told
+
+if TYPE_CHECKING:
+    from hts.check.results import Shard
+    from hts.record.reading import Options
+
+F = TypeVar("F", bound=Callable[..., Any])
+
+
+def archive_options(command: F) -> F:
+    """Adds the options of an archive."""
+    for option in (
+        click.option(
+            "--shard",
+            callback=shards.shard,
+            metavar="I/N",
+            default=None,
+            help="Of an archive only the I-th of N equal parts.",
+        ),
+        click.option(
+            "--jobs",
+            type=click.IntRange(min=1),
+            metavar="N",
+            default=None,
+            help="Processes to judge an archive with; every core unless said.",
+        ),
+        click.option(
+            "--archive",
+            metavar="FOLDER",
+            default=None,
+            help="Judge all logs below FOLDER that belong to SPEC, a file or a folder; one line "
+            "for each, and one for each run without a record.",
+        ),
+    ):
+        command = option(command)
+    return command
+
+
+def judge_archive(
+    specs: str,
+    folder: str,
+    options: Options,
+    today: str | None,
+    jobs: int | None,
+    shard: Shard | None,
+    form: str,
+) -> NoReturn:
+    """Prints the table and ends the program: 0 all met, 1 something not met, not shown or without
+    a record, 2 something could not be judged."""
+    from hts.record.errors import RecordError, missing_extra
+
+    try:
+        from hts.record.archive import audit
+        from hts.record.archive.audit import Asked
+        from hts.record.archive.line import NOT_JUDGED
+        from hts.record.archive.table import table
+        from hts.record.judging import MET
+    except ModuleNotFoundError as error:
+        refuse(told(missing_extra(error.name or "")))
+    asked = Asked(specs, folder, options, today, jobs, shard)
+    verdicts: set[str] = set()
+
+    def lines() -> Any:
+        for line in audit(asked, progress(8, "records")):
+            verdicts.add(line.verdict)
+            yield line
+
+    try:
+        for text in table(lines(), form):
+            click.echo(text, nl=False)
+    except RecordError as error:
+        refuse(told(error))
+    except OSError as error:
+        refuse(f"cannot read {folder}: {(error.strerror or str(error)).lower()}\n")
+    sys.exit(COULD_NOT if NOT_JUDGED in verdicts else int(bool(verdicts - {MET})))

@@ -1,0 +1,99 @@
+"""What the commands on records have in common: the job, the run of it, how a log is read."""
+
+from __future__ import annotations
+
+import sys
+from collections.abc import Callable
+from typing import TYPE_CHECKING, Any, NoReturn, TypeVar
+
+import click
+
+from hts.check.results import Failure, Results
+from hts.check.run import check_spec
+from hts.cli.today import day
+from hts.compile import CannotCompile, Job, compile_spec
+from hts.model import Loader, Spec
+from hts.model.load import Unreadable, root_of
+from hts.report import terminal
+
+if TYPE_CHECKING:
+    from hts.record.errors import RecordError
+    from hts.record.reading import Options
+
+F = TypeVar("F", bound=Callable[..., Any])
+
+COULD_NOT = 2
+
+#: Option, parameter, its values or None, and help. The parameters are those of Options.
+_READING: tuple[tuple[str, str, tuple[str, ...] | None, str], ...] = (
+    ("--unit", "unit", ("degC", "degF", "K"), "Unit of columns that state none."),
+    ("--time", "time", None, 'Time column, or two as "Date, Time".'),
+    ("--time-unit", "time_unit", None, "s, ms, min, h, d, hh:mm, mm:ss, serial or unix."),
+    ("--day-order", "day_order", ("day", "month"), "Which comes first in 03/04/2026."),
+    ("--zone", "zone", None, "Zone of clock times that state none: Europe/Oslo, +01:00."),
+    ("--separator", "separator", None, "Between columns: , ; tab | or blanks."),
+    ("--decimal", "decimal", (".", ","), "Decimal mark."),
+    ("--columns", "mapping", None, "YAML map from thermocouples to columns."),
+    ("--events", "events", None, "YAML list of what happened during the run."),
+)
+
+
+def reading_options(command: F) -> F:
+    """Adds the options on how a log is read; `options` makes Options of their values."""
+    for flag, name, values, help in reversed(_READING):
+        kind = click.Choice(values) if values is not None else click.STRING
+        metavar = None if values is not None else name.upper()
+        command = click.option(flag, name, type=kind, metavar=metavar, default=None, help=help)(
+            command
+        )
+    return command
+
+
+def run_options(command: F) -> F:
+    """Adds the options that say which run of a specification a record is of."""
+    for flag, help in (
+        ("--cycle", "Which treatment: the name of a cycle, bake or preheat."),
+        ("--joint", "Which joint, where the specification has several."),
+    ):
+        command = click.option(flag, metavar="NAME", default=None, help=help)(command)
+    return command
+
+
+def options(said: dict[str, str | None]) -> Options:
+    """The reading options out of the parameters of a command."""
+    from hts.record.reading import Options
+
+    return Options(**{name: said[name] for _, name, _, _ in _READING})
+
+
+def job(path: str, today: str | None) -> Job:
+    """The compiled job of a specification; ends the program where it has errors or gaps."""
+    loader = Loader(root_of(path))
+    results = Results()
+    try:
+        spec = Spec(loader.read(path), loader)
+    except Unreadable as error:
+        results.failures.append(Failure(path, str(error)))
+        refuse(terminal.write(results, colour=False))
+    results.checked.append(spec.source.name)
+    results.findings += check_spec(spec, day(today))
+    if any(finding.severity == "error" for finding in results.findings):
+        told = terminal.write(results, colour=sys.stderr.isatty())
+        refuse(f"{told}nothing was judged: the specification has errors\n")
+    try:
+        return compile_spec(spec)
+    except CannotCompile as error:
+        reasons = "".join(f"{terminal.printable(reason)}\n" for reason in error.reasons)
+        refuse(f"{reasons}nothing was judged: state these values, or a rule that gives them\n")
+
+
+def told(error: RecordError) -> str:
+    """An error of a record in lines fit for a terminal."""
+    place = f"{terminal.printable(error.place)}: " if error.place else ""
+    return f"{place}{terminal.printable(error.cause)}\n  help: {terminal.printable(error.remedy)}\n"
+
+
+def refuse(text: str) -> NoReturn:
+    """Says why nothing could be done, and ends the program."""
+    click.echo(text, nl=False, err=True)
+    sys.exit(COULD_NOT)

@@ -1,0 +1,84 @@
+"""`hts record check`: did the run meet its specification?"""
+
+from __future__ import annotations
+
+import sys
+from typing import TYPE_CHECKING
+
+import click
+
+from hts.cli.record.archive import archive_options, judge_archive
+from hts.cli.record.asked import job, options, reading_options, refuse, run_options, told
+from hts.cli.today import day
+
+if TYPE_CHECKING:
+    from hts.check.results import Shard
+
+_MET, _NOT = 0, 1
+
+
+@click.command("check")
+@click.argument("spec", metavar="SPEC")
+@click.argument("logs", metavar="LOG…", nargs=-1)
+@run_options
+@reading_options
+@archive_options
+@click.option(
+    "--today",
+    metavar="DATE",
+    default=None,
+    help="Day of a record that has no date; `now` for the clock's day.",
+)
+@click.option(
+    "--format",
+    "form",
+    type=click.Choice(["text", "json", "csv"]),
+    default="text",
+    help="How the judgement is written; csv for an archive.",
+)
+def command(
+    spec: str,
+    logs: tuple[str, ...],
+    joint: str | None,
+    cycle: str | None,
+    today: str | None,
+    form: str,
+    archive: str | None,
+    jobs: int | None,
+    shard: Shard | None,
+    **said: str | None,
+) -> None:
+    """Judge a recorded run: every requirement of the specification against the recorder's data.
+
+    Several logs are joined to one record. With --archive SPEC may be a folder of specifications.
+    Exits 0 when all is met, 1 when something is not met or not shown, 2 when it could not be
+    judged.
+    """
+    from hts.record.errors import RecordError, missing_extra
+
+    on = day(today)
+    if (archive is None) == (not logs):
+        raise click.UsageError("name either the logs of one record or --archive FOLDER")
+    if archive is not None:
+        judge_archive(spec, archive, options(said), on, jobs, shard, form)
+    if form == "csv":
+        raise click.UsageError("--format csv is for an archive")
+    # What hangs on a day is judged on that of the record, not on today.
+    compiled = job(spec, None)
+    try:
+        try:
+            from hts.record import faults, judging
+            from hts.record.judging import document, text
+            from hts.record.plan import plan
+            from hts.record.reading import read
+        except ModuleNotFoundError as error:
+            raise missing_extra(error.name or "") from None
+        asked = plan(compiled, joint, cycle)
+        record = read(logs, asked.run.tags, options(said))
+        found = faults.find(record, asked)
+        judgement = judging.judge(faults.apply(record, found), asked, found, on)
+    except RecordError as error:
+        refuse(told(error))
+    write = document.write if form == "json" else text.write
+    click.echo(write(judgement), nl=False)
+    sys.exit(_MET if judgement.overall == judging.MET else _NOT)

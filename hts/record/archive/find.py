@@ -1,0 +1,96 @@
+"""The logs of a folder, each with the specification it belongs to."""
+
+from __future__ import annotations
+
+import os
+import re
+from collections.abc import Iterable, Iterator
+from typing import NamedTuple
+
+from hts.check.files import files_below
+from hts.record.archive.labels import Labels, labels
+from hts.record.errors import RecordError
+
+SUFFIXES = (".csv", ".txt", ".tsv", ".log", ".dat")
+_NUMBER = re.compile(r'^[ \t]*number[ \t]+"((?:[^"\\\n]|\\.)*)"', re.MULTILINE)
+#: Bytes of a specification in which its number stands.
+_HEAD = 65_536
+
+
+class Found(NamedTuple):
+    """A log: `name` is its path below the folder, `spec` the path of its specification, "" where
+    none was found, and `reason` why not."""
+
+    name: str
+    path: str
+    labels: Labels
+    spec: str
+    reason: str = ""
+
+
+def specifications(path: str) -> dict[str, list[str]]:
+    """Number of the document -> paths of the files with a job of that number."""
+    found: dict[str, list[str]] = {}
+    for file in [path] if os.path.isfile(path) else files_below(path):
+        try:
+            with open(file, "rb") as opened:
+                text = opened.read(_HEAD).decode("utf-8", "replace")
+        except OSError:
+            continue  # told where it is checked
+        number = _NUMBER.search(text)
+        if number is not None:
+            found.setdefault(re.sub(r"\\(.)", r"\1", number[1]), []).append(file)
+    return found
+
+
+def logs_below(folder: str) -> Iterator[str]:
+    """Paths of the logs below a folder, by name; hidden folders are passed over."""
+    for where, folders, names in os.walk(folder):
+        folders[:] = sorted(name for name in folders if not name.startswith("."))
+        for name in sorted(names):
+            if name.lower().endswith(SUFFIXES):
+                yield os.path.join(where, name)
+
+
+def found(folder: str, specs: dict[str, list[str]]) -> Iterator[Found]:
+    """Every log with its specification."""
+    for path in logs_below(folder):
+        name = os.path.relpath(path, folder).replace(os.sep, "/")
+        try:
+            said = labels(path)
+        except RecordError as error:
+            yield Found(name, path, Labels(), "", str(error))
+            continue
+        if not said.document:
+            said = said._replace(document=_by_name(os.path.basename(path), specs))
+        yield _belonging(name, path, said, specs)
+
+
+def _belonging(name: str, path: str, said: Labels, specs: dict[str, list[str]]) -> Found:
+    if not said.document:
+        return Found(
+            name,
+            path,
+            said,
+            "",
+            "neither the log nor its name says which document it is of; write `document: …` into "
+            "the map beside it",
+        )
+    files = specs.get(said.document, [])
+    if len(files) == 1:
+        return Found(name, path, said, files[0])
+    reason = (
+        f"there is no specification {said.document}"
+        if not files
+        else f"several specifications are {said.document}: {', '.join(sorted(files))}"
+    )
+    return Found(name, path, said, "", reason)
+
+
+def _by_name(name: str, numbers: Iterable[str]) -> str:
+    """The longest number of a document that a file is named after."""
+    stem = os.path.splitext(name)[0].casefold()
+    fitting = [
+        n for n in numbers if re.search(rf"(?<!\w){re.escape(n.casefold())}(?![^\W_])", stem)
+    ]
+    return max(fitting, key=len, default="")

@@ -1,0 +1,147 @@
+"""Some logs of one specification, judged by one process."""
+
+from __future__ import annotations
+
+from functools import lru_cache
+from typing import NamedTuple
+
+from hts.check.run import check_spec
+from hts.compile import CannotCompile, Job, compile_spec
+from hts.compile.fingerprint import grouped
+from hts.compile.program import PREHEAT
+from hts.model import Loader, Spec
+from hts.model.load import Unreadable, root_of
+from hts.record import faults
+from hts.record.archive.find import Found
+from hts.record.archive.line import NOT_JUDGED, Line
+from hts.record.errors import RecordError
+from hts.record.judging import NOT_MET, NOT_SHOWN, judge
+from hts.record.plan import Plan, plan
+from hts.record.reading import Options, read
+
+
+class Portion(NamedTuple):
+    """`spec` is the path of the specification; there may be no log of it."""
+
+    spec: str
+    logs: tuple[Found, ...]
+
+
+class Run(NamedTuple):
+    """A run that a record is due for."""
+
+    document: str
+    revision: str
+    joint: str
+    cycle: str
+
+
+class Judged(NamedTuple):
+    """`runs` are those of the specification, `seen` the (joint, cycle) of the records judged."""
+
+    lines: tuple[Line, ...]
+    runs: tuple[Run, ...]
+    seen: tuple[tuple[str, str], ...]
+
+
+def judged(portion: Portion, options: Options, today: str | None) -> Judged:
+    """The lines of a portion, in the order of its logs."""
+    try:
+        job = _job(portion.spec, today)
+    except RecordError as error:
+        return Judged(tuple(_not_judged(log, str(error)) for log in portion.logs), (), ())
+    lines, seen = [], []
+    for log in portion.logs:
+        try:
+            asked = _plan(portion.spec, today, log.labels.joint, log.labels.cycle)
+            seen.append((asked.joint, asked.name))
+            lines.append(_line(log, asked, options, today))
+        except RecordError as error:
+            lines.append(_not_judged(log, str(error), job))
+    return Judged(tuple(lines), _runs(job), tuple(seen))
+
+
+@lru_cache(maxsize=8)
+def _job(path: str, today: str | None) -> Job:
+    loader = Loader(root_of(path))
+    try:
+        spec = Spec(loader.read(path), loader)
+    except Unreadable as error:
+        raise RecordError(path, str(error), "see that it can be read") from None
+    errors = sum(1 for one in check_spec(spec, today) if one.severity == "error")
+    if errors:
+        raise RecordError(path, "the specification has errors", f"run: hts check {path}")
+    try:
+        return compile_spec(spec)
+    except CannotCompile as error:
+        raise RecordError(path, str(error), "state these values") from None
+
+
+@lru_cache(maxsize=256)
+def _plan(path: str, today: str | None, joint: str, cycle: str) -> Plan:
+    return plan(_job(path, today), joint or None, cycle or None)
+
+
+def _runs(job: Job) -> tuple[Run, ...]:
+    """Of a document that is released for work. Preheat is read by hand more often than recorded:
+    nobody misses its record."""
+    named = job.document
+    if not named.for_work:
+        return ()
+    return tuple(
+        Run(named.number, named.revision, sheet.joint.name, run.program.name)
+        for sheet in job.joints
+        for run in sheet.runs
+        if run.program.kind != PREHEAT
+    )
+
+
+def _line(log: Found, asked: Plan, options: Options, today: str | None) -> Line:
+    record = read([log.path], asked.run.tags, options)
+    found = faults.find(record, asked)
+    judgement = judge(faults.apply(record, found), asked, found, today)
+    named, said = asked.job.document, log.labels
+    notes = ["simulated"] if record.simulated else []
+    if said.revision and said.revision != named.revision:
+        notes.append(f"of revision {said.revision}")
+    if said.fingerprint and said.fingerprint not in (named.fingerprint, named.digest):
+        notes.append(f"made for the text {said.fingerprint}")
+    verdicts = {
+        outcome: "; ".join(
+            one.requirement
+            for one in judgement.verdicts
+            if not one.elsewhere and (one.guarded or one.verdict) == outcome
+        )
+        for outcome in (NOT_MET, NOT_SHOWN)
+    }
+    return Line(
+        named.number,
+        named.revision,
+        asked.joint,
+        asked.name,
+        log.name,
+        record.clock(0.0),
+        judgement.overall,
+        verdicts[NOT_MET],
+        verdicts[NOT_SHOWN],
+        "; ".join(notes),
+        grouped(record.digest),
+    )
+
+
+def _not_judged(log: Found, reason: str, job: Job | None = None) -> Line:
+    said = log.labels
+    revision = job.document.revision if job is not None else said.revision
+    return Line(
+        said.document,
+        revision,
+        said.joint,
+        said.cycle,
+        log.name,
+        "",
+        NOT_JUDGED,
+        "",
+        "",
+        reason,
+        "",
+    )

@@ -1,0 +1,49 @@
+"""The table of an archive, line by line as it is made."""
+
+from __future__ import annotations
+
+import csv
+import io
+import json
+from collections.abc import Iterable, Iterator
+
+from hts.outputs.text import csv_text
+from hts.record.archive.line import HEADS, Line
+from hts.report.terminal import printable
+
+FORMS = ("text", "csv", "json")
+_WIDTHS = (12, 3, 8, 16, 36, 19, 15)
+
+
+def table(lines: Iterable[Line], form: str) -> Iterator[str]:
+    """The text of the table in pieces; json is one object on a line of its own."""
+    if form == "csv":
+        yield _csv(HEADS)
+        yield from map(_csv, lines)
+    elif form == "json":
+        for line in lines:
+            yield json.dumps(line._asdict(), ensure_ascii=False) + "\n"
+    else:
+        yield _text(HEADS)
+        yield from map(_text, lines)
+
+
+def _csv(line: Line) -> str:
+    text = io.StringIO()
+    csv.writer(text).writerow([csv_text(cell) for cell in line])
+    return text.getvalue()
+
+
+def _text(line: Line) -> str:
+    """The columns that tell a record apart, and below them what is wrong with it."""
+    first = line[: len(_WIDTHS)]
+    row = "  ".join(
+        f"{printable(cell):{width}}" for cell, width in zip(first, _WIDTHS, strict=True)
+    )
+    found = row.rstrip() + "\n"
+    if line is HEADS:
+        return found
+    for head, said in (("not met", line.failed), ("not shown", line.open), ("note", line.note)):
+        if said:
+            found += f"    {head}: {printable(said)}\n"
+    return found

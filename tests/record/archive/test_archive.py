@@ -1,0 +1,155 @@
+"""Many records: each with its specification, the same table however the work is spread."""
+
+import csv
+import io
+import json
+from pathlib import Path
+
+import pytest
+
+from hts.check.results import Shard
+from hts.compile import compile_spec
+from hts.model import Loader, Spec
+from hts.model.load import root_of
+from hts.record.archive import Line, audit
+from hts.record.archive.audit import Asked
+from hts.record.archive.find import specifications
+from hts.record.archive.labels import labels
+from hts.record.archive.table import table
+from hts.record.errors import RecordError
+from hts.record.plan import plan
+from hts.record.reading import Options
+from hts.record.simulation import Ask, simulate
+
+ROOT = Path(__file__).parents[3]
+
+
+def record_of(name: str, cycle: str | None = None, seed: int = 1, *departures: str) -> str:
+    path = str(ROOT / "specs" / f"{name}.hts")
+    loader = Loader(root_of(path))
+    job = compile_spec(Spec(loader.read(path), loader))
+    run = plan(job, None, cycle)
+    recorder = run.run.program.recorder
+    every = float(recorder.interval.value) if recorder is not None and recorder.interval else 60.0
+    start = None
+    if job.document.dated:
+        import datetime
+
+        start = datetime.datetime.fromisoformat(f"{job.document.dated}T06:00")
+    return simulate(run, Ask(seed, every, start, departures))
+
+
+@pytest.fixture(scope="module")
+def archive(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    folder = tmp_path_factory.mktemp("archive")
+    (folder / "2026").mkdir()
+    (folder / "2026" / "a.csv").write_text(record_of("p22-header"))
+    (folder / "2026" / "b.csv").write_text(record_of("p22-header", None, 3, "short-hold"))
+    (folder / "c.csv").write_text(record_of("p91-pipe", "tempering"))
+    (folder / "stray.csv").write_text("time,T1\n00:00:00,20\n00:01:00,21\n")
+    (folder / "notes.md").write_text("no log")
+    return folder
+
+
+@pytest.fixture(scope="module")
+def specs(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """The good specifications without the broken ones beside them."""
+    folder = tmp_path_factory.mktemp("specs")
+    (folder / ".git").mkdir()
+    for path in (ROOT / "specs").glob("*.hts"):
+        (folder / path.name).write_text(path.read_text())
+    (folder / "library").mkdir()
+    for path in (ROOT / "specs" / "library").glob("*.hts"):
+        (folder / "library" / path.name).write_text(path.read_text())
+    return folder
+
+
+def lines(specs: Path, archive: Path, **more: object) -> list[Line]:
+    return list(audit(Asked(str(specs), str(archive), Options(), **more)))  # type: ignore[arg-type]
+
+
+def test_each_log_is_judged_against_its_own_specification(specs: Path, archive: Path) -> None:
+    by_record = {line.record: line for line in lines(specs, archive) if line.record}
+    assert by_record["2026/a.csv"][:4] == ("HT-0147", "B", "W12", "stress-relief")
+    assert by_record["2026/a.csv"].verdict == "met"
+    assert by_record["2026/b.csv"].verdict == "not met"
+    assert "hold time" in by_record["2026/b.csv"].failed
+    assert by_record["c.csv"].document == "HT-0153"
+    stray = by_record["stray.csv"]
+    assert stray.verdict == "could not judge" and "which document" in stray.note
+    assert all("simulated" in line.note for name, line in by_record.items() if name != "stray.csv")
+
+
+def test_a_run_without_a_record_is_told(specs: Path, archive: Path) -> None:
+    missing = {
+        (line.document, line.joint, line.cycle)
+        for line in lines(specs, archive)
+        if line.verdict == "no record"
+    }
+    assert ("HT-0153", "W33", "bake") in missing
+    assert ("HT-0147", "W12", "stress-relief") not in missing
+    assert not any(cycle == "preheat" for _, _, cycle in missing)
+
+
+def test_the_table_does_not_hang_on_the_number_of_processes(specs: Path, archive: Path) -> None:
+    assert lines(specs, archive, jobs=1) == lines(specs, archive, jobs=2)
+
+
+def test_shards_are_the_whole_and_nothing_twice(specs: Path, archive: Path) -> None:
+    whole = sorted(lines(specs, archive))
+    parts = [line for number in (1, 2, 3) for line in lines(specs, archive, shard=Shard(number, 3))]
+    assert sorted(parts) == whole
+
+
+def test_what_a_record_was_made_for_is_compared(specs: Path, tmp_path: Path) -> None:
+    text = record_of("p22-header").replace("HT-0147 revision B", "HT-0147 revision A")
+    (tmp_path / "old.csv").write_text(text.replace("fingerprint,", "fingerprint,0000-", 1))
+    line = next(line for line in lines(specs, tmp_path) if line.record)
+    assert "of revision A" in line.note and "made for the text 0000-" in line.note
+
+
+@pytest.mark.parametrize(
+    ("head", "document", "revision", "joint", "cycle"),
+    [
+        ("document,HT-1 revision B\njoint,W1\ncycle,tempering\n", "HT-1", "B", "W1", "tempering"),
+        ("Document: HT-1, rev. 2\nWeld: W1\n", "HT-1", "2", "W1", ""),
+        ("# specification = HT-1\n", "HT-1", "", "", ""),
+        ("Job;HT-1\nTreatment;bake;\n", "HT-1", "", "", "bake"),
+        ('"Procedure"\t"HT-1"\n', "HT-1", "", "", ""),
+    ],
+)
+def test_a_log_says_what_it_is_of(
+    tmp_path: Path, head: str, document: str, revision: str, joint: str, cycle: str
+) -> None:
+    path = tmp_path / "log.csv"
+    path.write_text(f"{head}time,T1 [degC]\n0,20\n")
+    assert labels(str(path))[:4] == (document, revision, joint, cycle)
+
+
+def test_the_map_beside_a_log_and_then_its_name_say_it(specs: Path, tmp_path: Path) -> None:
+    rows = "".join(record_of("p22-header").splitlines(keepends=True)[7:])
+    (tmp_path / "x.csv").write_text(rows)
+    (tmp_path / "x.yaml").write_text("document: HT-0147\njoint: W12\n")
+    (tmp_path / "ht-0147_W12_run 2.csv").write_text(rows)
+    found = {line.record: line.verdict for line in lines(specs, tmp_path) if line.record}
+    assert found == {"x.csv": "met", "ht-0147_W12_run 2.csv": "met"}
+
+
+def test_numbers_of_documents_are_found(specs: Path) -> None:
+    found = specifications(str(specs))
+    assert len(found["HT-0147"]) == 1 and found["HT-0147"][0].endswith("p22-header.hts")
+
+
+def test_an_empty_folder_is_told(specs: Path, tmp_path: Path) -> None:
+    with pytest.raises(RecordError, match="no log"):
+        lines(specs, tmp_path)
+
+
+def test_every_form_of_the_table_tells_the_same(specs: Path, archive: Path) -> None:
+    made = lines(specs, archive)
+    read = list(csv.DictReader(io.StringIO("".join(table(made, "csv")), newline="")))
+    told = [json.loads(text) for text in table(made, "json")]
+    assert [row["verdict"] for row in read] == [line.verdict for line in made]
+    assert [row["verdict"] for row in told] == [line.verdict for line in made]
+    text = "".join(table(made, "text"))
+    assert all(line.record in text for line in made)
