@@ -22,8 +22,8 @@ DEPARTURES = {
     TOO_HOT: "20 min of the hold above its range",
     TOO_COLD: "heaters of one zone off for 40 min of the hold",
     WIDE_SPREAD: "heaters of one zone weak while heating",
-    POWER_LOSS: "no power for 40 min while heating",
-    BROKEN_HOLD: "no power for 40 min in the middle of the hold, made good afterwards",
+    POWER_LOSS: "no power for 75 min while heating",
+    BROKEN_HOLD: "no power for 75 min in the middle of the hold, made good afterwards",
     LATE_START: "recorder started 60 K above the start of control",
     EARLY_END: "recorder stopped 60 K above the end of control",
     GAP: "20 min of the hold without a row",
@@ -32,7 +32,7 @@ DEPARTURES = {
 #: s
 HOT_FOR = 20 * 60
 COLD_FOR = 40 * 60
-POWER_OFF_FOR = 40 * 60
+POWER_OFF_FOR = 75 * 60
 GAP_FOR = 20 * 60
 #: K
 LATE_BY = EARLY_BY = 60.0

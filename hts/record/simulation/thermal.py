@@ -8,6 +8,7 @@ without a source.
 from __future__ import annotations
 
 from collections.abc import Sequence
+from math import pi, sin
 from typing import NamedTuple
 
 import numpy as np
@@ -21,6 +22,8 @@ _NEIGHBOUR = 1.2 * 3600
 #: Gain of the controllers, 1/s, and their reset time, s.
 _GAIN = 1 / 240
 _RESET = 1500.0
+#: K and s. How far and how slowly a zone swings round its setpoint.
+_SWING, _PERIOD = (0.6, 1.2), (2400.0, 4200.0)
 #: K/s. What the heaters give beyond the losses: 400 K/h.
 _SPARE_POWER = 400 / 3600
 
@@ -28,13 +31,25 @@ _SPARE_POWER = 400 / 3600
 class Zone:
     """Temperature degC of one zone and the memory of its controller."""
 
-    __slots__ = ("at", "loss", "most", "reset")
+    __slots__ = ("at", "clock", "loss", "most", "period", "phase", "reset", "swing")
 
-    def __init__(self, at: float, loss: float, most: float) -> None:
+    def __init__(
+        self, at: float, loss: float, most: float, swing: float, period: float, phase: float
+    ) -> None:
         self.at = at
         self.loss = loss
         self.most = most
+        self.swing = swing
+        self.period = period
+        self.phase = phase
         self.reset = 0.0
+        self.clock = 0.0
+
+    def wander(self, seconds: float) -> float:
+        """K. Draughts and mains let each zone swing a little round its setpoint, in its own time;
+        `seconds` pass."""
+        self.clock += seconds
+        return self.swing * sin(2 * pi * self.clock / self.period + self.phase)
 
 
 class Hand(NamedTuple):
@@ -53,7 +68,9 @@ def zones(count: int, random: np.random.RandomState, at: float) -> list[Zone]:
     made = []
     for _ in range(count):
         loss = _LOSS * random.uniform(0.85, 1.15)
-        made.append(Zone(at, loss, _SPARE_POWER * random.uniform(0.95, 1.1)))
+        most = _SPARE_POWER * random.uniform(0.95, 1.1)
+        swing, period = random.uniform(*_SWING), random.uniform(*_PERIOD)
+        made.append(Zone(at, loss, most, swing, period, random.uniform(0.0, 2 * pi)))
     return made
 
 
@@ -71,7 +88,7 @@ def advance(
             exchange = (left + right - 2 * zone.at) / _NEIGHBOUR
         heat = 0.0
         if setpoint is not None and hand.power and index not in hand.dead:
-            error = setpoint + hand.offset - zone.at
+            error = setpoint + hand.offset + zone.wander(seconds) - zone.at
             most = zone.most + (zone.at - AMBIENT) / zone.loss
             if index in hand.weak:
                 most *= 0.2

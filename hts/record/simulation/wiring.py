@@ -80,6 +80,19 @@ def _spikes(values: Floats, at: Setting, random: np.random.RandomState) -> Trace
     return Trace(out, {})
 
 
+def _intermittent(values: Floats, at: Setting, random: np.random.RandomState) -> Trace:
+    """A contact that opens for minutes at a time; a wild reading now and then while it does."""
+    out, texts = values.copy(), {}
+    for _ in range(8):
+        first = random.randint(at.first, max(at.first + 1, values.size - 6))
+        for row in range(first, min(values.size, first + random.randint(2, 6))):
+            if random.uniform() < 0.7:
+                texts[row] = "OPEN"
+            else:
+                out[row] = random.uniform(20.0, _TOP)
+    return Trace(out, texts)
+
+
 def _reversed(values: Floats, at: Setting, random: np.random.RandomState) -> Trace:
     return Trace(_mapped(values, lambda t: reversed_once(at.type, t, _TERMINALS)), {})
 
@@ -124,6 +137,7 @@ OF_THE_RECORD = {
 WIRING: dict[str, Wiring] = {
     "open-upscale": Wiring("open circuit, driven to the top of the scale", _open_up),
     "open-downscale": Wiring("open circuit, driven to the bottom of the scale", _open_down),
+    "intermittent": Wiring("a contact that opens and closes", _intermittent),
     "flat": Wiring("stays at one low temperature throughout", _flat),
     "stuck": Wiring("keeps its last value", _stuck),
     "spikes": Wiring("single wild readings", _spikes),
