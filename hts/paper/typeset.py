@@ -14,19 +14,22 @@ from hts.paper.needed import needed
 _MADE = 946_684_800
 
 
-def pdf(template: str, data: Any) -> bytes:
+def pdf(template: str, data: Any, root: str | None = None) -> bytes:
     """The template at this path with `data`, which it reads by `json(bytes(sys.inputs.data))`.
 
-    Only files beside the template and the shipped fonts are open to it. Raises MissingPackage.
+    Only files below `root`, the folder of the template unless said, and the shipped fonts are open
+    to it. Raises MissingPackage.
     """
     typst = needed("typst", "paper")
     page: bytes = typst.compile(
         template,
-        root=os.path.dirname(template),
+        root=root or os.path.dirname(template),
         font_paths=_fonts(),
         ignore_system_fonts=True,
         sys_inputs={"data": json.dumps(data, ensure_ascii=False)},
         timestamp=_MADE,
+        # Made to be printed: the structure for reading aloud is five times the rest of a file.
+        pdf_tags=False,
     )
     return page
 

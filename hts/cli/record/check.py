@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 import sys
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 import click
 
 from hts.cli.record.archive import archive_options, judge_archive
 from hts.cli.record.asked import job, options, reading_options, refuse, run_options, told
+from hts.cli.record.handed import hand_over, paper_options, wanted
 from hts.cli.today import day
 
 if TYPE_CHECKING:
@@ -23,6 +24,7 @@ _MET, _NOT = 0, 1
 @run_options
 @reading_options
 @archive_options
+@paper_options
 @click.option(
     "--today",
     metavar="DATE",
@@ -46,7 +48,7 @@ def command(
     archive: str | None,
     jobs: int | None,
     shard: Shard | None,
-    **said: str | None,
+    **said: Any,
 ) -> None:
     """Judge a recorded run: every requirement of the specification against the recorder's data.
 
@@ -57,8 +59,11 @@ def command(
     from hts.record.errors import RecordError, missing_extra
 
     on = day(today)
+    papers = wanted(said)
     if (archive is None) == (not logs):
         raise click.UsageError("name either the logs of one record or --archive FOLDER")
+    if archive is not None and papers.folder is not None:
+        raise click.UsageError("-o is for one record, not for an archive")
     if archive is not None:
         judge_archive(spec, archive, options(said), on, jobs, shard, form)
     if form == "csv":
@@ -79,6 +84,7 @@ def command(
         judgement = judging.judge(faults.apply(record, found), asked, found, on)
     except RecordError as error:
         refuse(told(error))
+    hand_over(judgement, papers, spec)
     write = document.write if form == "json" else text.write
     click.echo(write(judgement), nl=False)
     sys.exit(_MET if judgement.overall == judging.MET else _NOT)

@@ -1,0 +1,130 @@
+"""The papers `hts compile` makes when asked: one row for each option.
+
+Nothing of a row is imported before its option is given.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import TYPE_CHECKING, Any, NamedTuple
+
+import click
+
+if TYPE_CHECKING:
+    from hts.compile import Job
+    from hts.configuration import Configuration
+    from hts.paper import Size
+
+#: From here on the work takes long enough to be shown.
+_WORTH = 3
+
+
+class Request(NamedTuple):
+    """What a paper is made from."""
+
+    job: Job
+    size: Size
+    configured: Configuration
+    labels: dict[str, float]
+
+
+class Paper(NamedTuple):
+    """An option with what it adds: name -> bytes."""
+
+    option: str
+    help: str
+    make: Callable[[Request], dict[str, bytes]]
+
+
+def _packet(request: Request) -> dict[str, bytes]:
+    from hts.cli.progress import progress
+    from hts.packet import files
+
+    return files(request.job, request.size, progress(_WORTH, "packets"))
+
+
+def _drawings(request: Request) -> dict[str, bytes]:
+    from hts.drawings import files
+
+    return files(request.job, request.size)
+
+
+def _workbook(request: Request) -> dict[str, bytes]:
+    from hts.workbook import files
+
+    return files(request.job, request.size)
+
+
+def _labels(request: Request) -> dict[str, bytes]:
+    from hts.labels import Grid, GridError, files
+
+    said = {**request.configured.labels, **request.labels}
+    counts = {name: int(said.pop(name)) for name in ("rows", "columns") if name in said}
+    grid = Grid()._replace(**counts)._replace(**said)  # type: ignore[arg-type]
+    try:
+        return files(request.job, request.size, grid)
+    except GridError as error:
+        raise click.ClickException(f"the labels do not fit: {error}") from None
+
+
+PAPERS = (
+    Paper("packet", "A PDF for each joint, or for joints heated together.", _packet),
+    Paper("svg", "The drawings of each joint as files of their own.", _drawings),
+    Paper("xlsx", "A workbook with real numbers and cells to fill in.", _workbook),
+    Paper("labels", "A PDF of flags for the leads of the thermocouples.", _labels),
+)
+
+
+def _grid(ctx: click.Context, param: click.Parameter, said: tuple[str, ...]) -> dict[str, float]:
+    """What is said of the sheet of labels, by the names of the fields of hts.labels.Grid."""
+    if not said:
+        return {}
+    from hts.labels import Grid
+
+    known = {name.replace("_", "-"): name for name in Grid._fields}
+    found: dict[str, float] = {}
+    for text in said:
+        key, _, value = text.partition("=")
+        try:
+            number = float(value)
+            whole = key not in ("rows", "columns") or number.is_integer()
+        except ValueError:
+            whole = False
+        if key not in known or not whole:
+            raise click.BadParameter(
+                f"{text!r}; write {', '.join(known)} with a number, as rows=10 or gap-down=2.5",
+                ctx,
+                param,
+            )
+        found[known[key]] = number
+    return found
+
+
+def paper_options(command: Callable[..., Any]) -> Callable[..., Any]:
+    """Adds the options to a command, in the order of the table."""
+    command = click.option(
+        "--label",
+        "labels_grid",
+        multiple=True,
+        callback=_grid,
+        metavar="KEY=NUMBER",
+        help="How labels lie on their sheet: rows, columns, width, height, left, top, gap-across "
+        "or gap-down, lengths in mm; else as configured. May be repeated.",
+    )(command)
+    for paper in reversed(PAPERS):
+        command = click.option(f"--{paper.option}", is_flag=True, help=paper.help)(command)
+    return command
+
+
+def added(asked: dict[str, bool], request: Request) -> dict[str, bytes]:
+    """The papers asked for. Raises click.ClickException where a package is missing."""
+    from hts.paper import MissingPackage
+
+    found: dict[str, bytes] = {}
+    for paper in PAPERS:
+        if asked[paper.option]:
+            try:
+                found.update(paper.make(request))
+            except MissingPackage as error:
+                raise click.ClickException(str(error)) from None
+    return found

@@ -1,0 +1,84 @@
+"""Files of a judged record: which are made, and where they go."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import TYPE_CHECKING, Any, NamedTuple, TypeVar
+
+import click
+
+from hts.cli.configured import config_option, configuration
+from hts.cli.record.asked import refuse
+from hts.paper import SIZES
+from hts.report.terminal import printable
+
+if TYPE_CHECKING:
+    from hts.record.judging import Judgement
+
+F = TypeVar("F", bound=Callable[..., Any])
+
+_PAPERS = (
+    ("pdf", "Report as PDF."),
+    ("xlsx", "Verdicts and readings as a workbook."),
+    ("svg", "Chart of the traces over what was allowed."),
+)
+
+
+class Wanted(NamedTuple):
+    """`folder` None: nothing is written."""
+
+    folder: str | None
+    kinds: tuple[str, ...]
+    sheet: str | None
+    config: str | None
+
+
+def paper_options(command: F) -> F:
+    """Adds the options; `wanted` takes their values out of the parameters."""
+    command = config_option(command)
+    command = click.option(
+        "--sheet",
+        type=click.Choice(list(SIZES), case_sensitive=False),
+        default=None,
+        help="Size of the paper; A4 unless configured.",
+    )(command)
+    for kind, help in reversed(_PAPERS):
+        command = click.option(f"--{kind}", is_flag=True, help=f"{help} Needs -o.")(command)
+    return click.option(
+        "-o",
+        "--output",
+        "folder",
+        metavar="DIR",
+        default=None,
+        help="Folder the judgement goes into as JSON, and what else is asked for.",
+    )(command)
+
+
+def wanted(said: dict[str, Any]) -> Wanted:
+    """Takes these options out of the parameters of a command."""
+    kinds = tuple(kind for kind, _ in _PAPERS if said.pop(kind))
+    found = Wanted(said.pop("folder"), ("json", *kinds), said.pop("sheet"), said.pop("config"))
+    if kinds and found.folder is None:
+        raise click.UsageError(f"--{kinds[0]} needs a folder: -o DIR")
+    return found
+
+
+def hand_over(judgement: Judgement, asked: Wanted, spec: str) -> None:
+    """Writes all files, or none; tells their paths on standard error."""
+    if asked.folder is None:
+        return
+    from hts.outputs import write
+    from hts.paper import MissingPackage
+    from hts.record.handover import files
+
+    sheet = asked.sheet or configuration(spec, asked.config).sheet
+    try:
+        made = files(judgement, asked.kinds, SIZES[sheet])
+    except MissingPackage as error:
+        raise click.ClickException(str(error)) from None
+    try:
+        for path in write(asked.folder, made):
+            click.echo(printable(path), err=True)
+    except OSError as error:
+        reason = (error.strerror or str(error)).lower()
+        refuse(f"cannot write into {printable(asked.folder)}: {reason}\n")

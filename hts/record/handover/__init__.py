@@ -1,0 +1,8 @@
+"""A judged record on paper: report, chart and workbook to hand over.
+
+files    the name and bytes of each
+"""
+
+from hts.record.handover.files import KINDS, files
+
+__all__ = ["KINDS", "files"]

@@ -1,0 +1,49 @@
+"""The files of a judged record."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable
+
+from hts.outputs.text import visible
+from hts.paper import A4, Size
+from hts.record.judging import Judgement, document
+
+#: mm; a page on its side without its margins.
+_CHART = (271.0, 150.0)
+
+
+def _json(judgement: Judgement, size: Size) -> bytes:
+    return document.write(judgement).encode()
+
+
+def _svg(judgement: Judgement, size: Size) -> bytes:
+    from hts.record.handover.chart import chart
+
+    return chart(judgement, _CHART).encode()
+
+
+def _pdf(judgement: Judgement, size: Size) -> bytes:
+    from hts.record.handover.report import report
+
+    return report(judgement, size)
+
+
+def _xlsx(judgement: Judgement, size: Size) -> bytes:
+    from hts.record.handover.workbook import workbook
+
+    return workbook(judgement, size)
+
+
+#: Kind -> how its file is made.
+KINDS: dict[str, Callable[[Judgement, Size], bytes]] = {
+    "json": _json,
+    "pdf": _pdf,
+    "svg": _svg,
+    "xlsx": _xlsx,
+}
+
+
+def files(judgement: Judgement, kinds: Iterable[str], size: Size = A4) -> dict[str, bytes]:
+    """Name -> bytes: `W12-stress-relief-record.pdf`. Raises MissingPackage."""
+    stem = visible(f"{judgement.plan.joint}-{judgement.plan.name}-record").replace("/", "_")
+    return {f"{stem}.{kind}": KINDS[kind](judgement, size) for kind in kinds}

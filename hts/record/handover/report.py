@@ -1,0 +1,283 @@
+"""The report of a judged record as PDF: what was asked, what was found, and the record it rests
+on."""
+
+from __future__ import annotations
+
+import os
+from typing import Any
+
+import hts
+from hts.compile.fingerprint import grouped
+from hts.compile.why import Why
+from hts.outputs.cautions import APPROVAL
+from hts.packet import letters, tables
+from hts.packet.frame import Frame
+from hts.packet.pages import Pages
+from hts.paper import Size
+from hts.paper.typeset import pdf
+from hts.record.handover.chart import chart
+from hts.record.handover.thermocouples import shown
+from hts.record.handover.words import event_words, failures, judged, outcome
+from hts.record.judging import CONDITIONAL, MET, NOT_MET, NOT_SHOWN, Judgement
+from hts.record.judging.words import Words, time
+
+_TEMPLATE = os.path.join(os.path.dirname(__file__), "templates", "record.typ")
+_ROOT = os.path.dirname(hts.__file__)
+_SAID = {
+    MET: "All requirements are met.",
+    NOT_MET: "Not all requirements are met.",
+    NOT_SHOWN: "The record does not show that all requirements are met.",
+    CONDITIONAL: "All requirements are met, some within the guard band only.",
+}
+#: Part of the depth of a page on its side that the chart may have.
+_CHART = 0.93
+
+
+def report(judgement: Judgement, size: Size) -> bytes:
+    """The pages. Raises MissingPackage."""
+    return pdf(_TEMPLATE, pages(judgement, size), _ROOT)
+
+
+def pages(judgement: Judgement, size: Size) -> dict[str, Any]:
+    """All that is printed, as the template reads it."""
+    frame = Frame(size)
+    page = Pages(frame)
+    _result(page, judgement)
+    _requirements(page, judgement)
+    _failures(page, judgement)
+    _chart(page, judgement)
+    _thermocouples(page, judgement)
+    _evidence(page, judgement)
+    _acceptance(page)
+    named, record, room = judgement.plan.job.document, judgement.record, frame.room(False)
+    return {
+        "frame": frame.data(),
+        "name": letters.short(f"{judgement.plan.joint}: {judgement.plan.name}", room, 9.0),
+        "short_name": letters.short(
+            f"{judgement.plan.joint}: {judgement.plan.name}", room * 0.4, 9.5, bold=True
+        ),
+        "overall": judgement.overall,
+        "simulated": record.simulated,
+        "document": {
+            "title": letters.pieces(named.title, room, 17.0, bold=True),
+            "title_size": 17.0 if len(named.title) <= 100 else 12.0,
+            "short_title": letters.short(named.title, room * 0.6, 7.8),
+            "short": letters.short(named.number, room * 0.3, 9.5, bold=True),
+            "revision": letters.short(named.revision, room * 0.12, 9.5),
+            "dated": named.dated,
+            "status": named.status,
+            "for_work": named.for_work,
+            "fingerprint": named.fingerprint,
+        },
+        "record": grouped(record.digest),
+        "parts": page.parts,
+    }
+
+
+def _result(page: Pages, judgement: Judgement) -> None:
+    record, plan = judgement.record, judgement.plan
+    named, program = plan.job.document, plan.run.program
+    page.section("Result")
+    counted = [one.guarded or one.verdict for one in judged(judgement)]
+    told = ", ".join(f"{counted.count(word)} {word}" for word in dict.fromkeys(counted))
+    sentence = f"{_SAID[judgement.overall]} Of {len(counted)} requirements {told}."
+    if judgement.overall == MET:
+        page.line(sentence)
+    else:
+        page.warning(sentence)
+    if record.simulated:
+        page.warning("The record says that it is simulated: no metal was heated.")
+    hold = judgement.hold
+    page.facts(
+        [
+            ("Document", f"{named.number} revision {named.revision}"),
+            ("Fingerprint", named.fingerprint),
+            ("Joint", plan.joint),
+            ("Treatment", plan.name),
+            ("Record", ", ".join(one.name for one in record.files)),
+            ("Record fingerprint", grouped(record.digest)),
+            ("From", record.clock(0.0)),
+            ("Until", record.clock(record.end)),
+            ("Readings every", time(record.interval)),
+            ("Rows", str(len(record.elapsed))),
+            ("Recorder", program.recorder.name if program.recorder is not None else "not stated"),
+            (
+                "Controller",
+                program.controller.name if program.controller is not None else "not stated",
+            ),
+            ("Time that counted", time(hold.total) if hold is not None else ""),
+            ("Judged by", named.tool),
+        ]
+    )
+
+
+def _requirements(page: Pages, judgement: Judgement) -> None:
+    page.section("Requirements")
+    page.table(
+        ("No.", "Requirement", "Specified", "Recorded", "Verdict", "Asked for by"),
+        [
+            (
+                str(number),
+                one.requirement,
+                one.specified,
+                one.actual,
+                outcome(one),
+                _cited(one.source),
+            )
+            for number, one in enumerate(judged(judgement), 1)
+        ],
+        tables.SMALL,
+        keep=2,
+    )
+    others = [one for one in judgement.verdicts if one.elsewhere]
+    if others:
+        page.heading(3, "To be shown by other papers")
+        page.bullets(f"{one.requirement}: {one.specified}" for one in others)
+
+
+def _cited(why: Why | None) -> str:
+    return f"{why.cited}{letters.mark_of(why.basis)}" if why is not None else ""
+
+
+def _failures(page: Pages, judgement: Judgement) -> None:
+    listed = failures(judgement)
+    if not listed:
+        return
+    of = {
+        id(failure): f"{number}"
+        for number, one in enumerate(judged(judgement), 1)
+        for failure in one.failures
+    }
+    clock = judgement.record.clock
+    page.section("What is not met or not shown")
+    page.table(
+        ("Mark", "Requirement", "Thermocouples", "From", "Until", "What the record shows"),
+        [
+            (
+                str(number),
+                of[id(one)],
+                ", ".join(one.tags),
+                clock(one.start),
+                clock(one.end),
+                one.said,
+            )
+            for number, one in enumerate(listed, 1)
+        ],
+        tables.SMALL,
+    )
+    page.line("The marks are those above the chart.")
+
+
+def _chart(page: Pages, judgement: Judgement) -> None:
+    page.section("Chart", across=True)
+    size = (page.room, (page.depth - 12.0) * _CHART)
+    page.drawing(
+        chart(judgement, size),
+        size,
+        "Readings as recorded, without those set aside as faulty; nothing is drawn where there is "
+        "none.",
+    )
+
+
+def _thermocouples(page: Pages, judgement: Judgement) -> None:
+    words = Words(judgement.plan.job.units)
+    clock = judgement.record.clock
+
+    def temperature(value: float | None) -> str:
+        return words.temperature(value) if value is not None else "none"
+
+    page.section("Thermocouples", fresh=True)
+    page.table(
+        (
+            "Tag",
+            "Duty",
+            "Place",
+            "Zone",
+            "Highest",
+            "Read at",
+            "Lowest in the hold",
+            "Highest in the hold",
+            "Time in range",
+            "Readings missing",
+        ),
+        [
+            (
+                one.one.tag,
+                one.one.duty,
+                one.one.place,
+                one.one.zone,
+                temperature(one.most),
+                clock(one.when) if one.most is not None else "",
+                temperature(one.low) if one.one.required else "",
+                temperature(one.high) if one.one.required else "",
+                time(one.inside) if one.one.required else "",
+                str(one.missing) if one.missing else "",
+            )
+            for one in shown(judgement)
+        ],
+        tables.SMALL,
+    )
+    hold = judgement.hold
+    if hold is not None and hold.intervals:
+        page.heading(3, "When the hold counted")
+        page.table(
+            ("Piece", "From", "Until", "Time"),
+            [
+                (str(number), clock(one.start), clock(one.end), time(one.length))
+                for number, one in enumerate(hold.intervals, 1)
+            ],
+        )
+
+
+def _evidence(page: Pages, judgement: Judgement) -> None:
+    record = judgement.record
+    page.section("What this rests on")
+    page.heading(3, "Files")
+    page.table(
+        ("File", "Rows", "SHA-256"),
+        [(one.name, str(one.rows), one.digest) for one in record.files],
+        tables.SMALL,
+    )
+    page.heading(3, "Assumed in reading and judging")
+    page.bullets((*record.assumed, *judgement.assumed))
+    if judgement.faults:
+        page.heading(3, "Faults of measurement")
+        page.table(
+            ("Tag", "Fault", "From", "Until", "Evidence", "Confidence", "Readings"),
+            [
+                (
+                    one.tag,
+                    one.kind,
+                    record.clock(one.start),
+                    record.clock(one.end),
+                    one.evidence,
+                    one.confidence,
+                    one.treatment,
+                )
+                for one in judgement.faults
+            ],
+            tables.SMALL,
+        )
+    if record.events:
+        page.heading(3, "Events")
+        page.table(
+            ("At", "What"), [(record.clock(one.at), event_words(one)) for one in record.events]
+        )
+    if judgement.noted:
+        page.heading(3, "Worked out")
+        page.bullets(f"{one.name}: {one.said}" for one in judgement.noted)
+
+
+def _acceptance(page: Pages) -> None:
+    page.section("Acceptance")
+    page.line(
+        "What the record shows was worked out by a program from the files named above. Whether the "
+        "treatment is accepted is decided by the persons who sign."
+    )
+    page.form(
+        ("Post", "Name", "Accepted or not, and why", "Signature", "Date"),
+        [(post, "", "", "", "") for post in ("heat treatment", "maker", "inspector", "owner")],
+        (24, 36, 60, 36, 24),
+        height=12.0,
+    )
+    page.bullets(APPROVAL)

@@ -1,0 +1,171 @@
+"""A judged record as a spreadsheet workbook."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+from math import isnan
+
+from hts.compile.fingerprint import grouped
+from hts.outputs.show import sign
+from hts.paper import Size
+from hts.quantities import TEMPERATURE
+from hts.record.handover.thermocouples import shown
+from hts.record.handover.words import event_words, failures, judged, outcome
+from hts.record.judging import Judgement
+from hts.workbook.book import Book, Column
+from hts.workbook.cells import EMPTY, Cell, Figure, duration
+
+#: A sheet holds 1,048,576 rows (ISO/IEC 29500); a record of more is told by every n-th row.
+MOST_ROWS = 100_000
+
+
+def workbook(judgement: Judgement, size: Size) -> bytes:
+    """Sheets for the verdicts, the failures, each thermocouple, the readings and their origin."""
+    book = Book(judgement.plan.job, size)
+    for sheet in (_verdicts, _failures, _thermocouples, _readings, _record):
+        sheet(book, judgement)
+    return book.data()
+
+
+def _verdicts(book: Book, judgement: Judgement) -> None:
+    columns = [
+        Column("Requirement", 32),
+        Column("Specified", 44),
+        Column("Recorded", 44),
+        Column("Verdict", 14),
+        Column("Asked for by", 34),
+        Column("Basis"),
+    ]
+    rows: list[list[Cell]] = [
+        [
+            one.requirement,
+            one.specified,
+            one.actual,
+            outcome(one) if not one.elsewhere else "by other papers",
+            one.source.cited if one.source is not None else EMPTY,
+            one.source.basis if one.source is not None else EMPTY,
+        ]
+        for one in judgement.verdicts
+    ]
+    notes = [f"Overall: {judgement.overall}."]
+    if judgement.record.simulated:
+        notes.append("The record says that it is simulated: no metal was heated.")
+    book.table("Verdicts", "Record judged", columns, rows, notes)
+
+
+def _failures(book: Book, judgement: Judgement) -> None:
+    of = {id(f): one.requirement for one in judged(judgement) for f in one.failures}
+    clock = judgement.record.clock
+    rows: list[list[Cell]] = [
+        [
+            Figure(number),
+            of[id(one)],
+            ", ".join(one.tags),
+            clock(one.start),
+            clock(one.end),
+            duration(_seconds(one.end - one.start)),
+            one.said,
+        ]
+        for number, one in enumerate(failures(judgement), 1)
+    ]
+    columns = [
+        Column("Mark", 7),
+        Column("Requirement", 26),
+        Column("Thermocouples", 16),
+        Column("From", 20),
+        Column("Until", 20),
+        Column("Time, h:mm"),
+        Column("What the record shows", 70),
+    ]
+    book.table("Not met or shown", "Not met or not shown", columns, rows)
+
+
+def _thermocouples(book: Book, judgement: Judgement) -> None:
+    clock, degrees = judgement.record.clock, _degrees(judgement)
+
+    def temperature(value: float | None) -> Cell:
+        return Figure(round(_in(judgement, value), 1), 1) if value is not None else EMPTY
+
+    rows: list[list[Cell]] = [
+        [
+            one.one.tag,
+            one.one.duty,
+            one.one.place,
+            one.one.zone,
+            "yes" if one.one.required else "no",
+            temperature(one.most),
+            clock(one.when),
+            temperature(one.low),
+            temperature(one.high),
+            duration(_seconds(one.inside)),
+            Figure(one.readings),
+            Figure(one.missing),
+        ]
+        for one in shown(judgement)
+    ]
+    columns = [
+        Column("Tag"),
+        Column("Duty"),
+        Column("Watches"),
+        Column("Zone"),
+        Column("Required", 9),
+        Column(f"Highest, {degrees}"),
+        Column("Read at", 20),
+        Column(f"Lowest in the hold, {degrees}"),
+        Column(f"Highest in the hold, {degrees}"),
+        Column("Time in range, h:mm"),
+        Column("Readings", 9),
+        Column("Missing", 9),
+    ]
+    book.table("Thermocouples", "Thermocouples", columns, rows)
+
+
+def _readings(book: Book, judgement: Judgement) -> None:
+    record = judgement.record
+    step = max(1, -(-len(record.elapsed) // MOST_ROWS))
+    tags = list(record.series)
+    columns = [Column("Clock", 20), Column("Elapsed, h:mm", 10)]
+    columns += [Column(f"{tag}, {_degrees(judgement)}", 10) for tag in tags]
+    values = [record.series[tag].values for tag in tags]
+    rows: list[list[Cell]] = []
+    for row in range(0, len(record.elapsed), step):
+        seconds = float(record.elapsed[row])
+        cells: list[Cell] = [record.clock(seconds), duration(_seconds(seconds))]
+        for column in values:
+            value = float(column[row])
+            cells.append(EMPTY if isnan(value) else Figure(round(_in(judgement, value), 1), 1))
+        rows.append(cells)
+    notes = [f"Every {step}th row of the record."] if step > 1 else []
+    book.table("Readings", "Readings", columns, rows, notes, keys=2)
+
+
+def _record(book: Book, judgement: Judgement) -> None:
+    record = judgement.record
+    rows: list[list[Cell]] = [["record fingerprint", grouped(record.digest)]]
+    rows += [["file", f"{one.name}: {one.rows} rows, SHA-256 {one.digest}"] for one in record.files]
+    rows += [["assumed", text] for text in (*record.assumed, *judgement.assumed)]
+    rows += [["event", f"{record.clock(one.at)} {event_words(one)}"] for one in record.events]
+    rows += [
+        [
+            "fault",
+            f"{one.tag} {one.kind}, {record.clock(one.start)} to {record.clock(one.end)}: "
+            f"{one.evidence}; {one.confidence} confidence, {one.treatment}",
+        ]
+        for one in judgement.faults
+    ]
+    rows += [["worked out", f"{one.name}: {one.said}"] for one in judgement.noted]
+    book.table("Record", "What this rests on", [Column("What", 20), Column("Says", 110)], rows)
+
+
+def _degrees(judgement: Judgement) -> str:
+    return sign(judgement.plan.job.units.first(TEMPERATURE))
+
+
+def _in(judgement: Judgement, celsius: float) -> float:
+    """A reading in the governing unit."""
+    fahrenheit = judgement.plan.job.units.first(TEMPERATURE) == "degF"
+    return celsius * 1.8 + 32 if fahrenheit else celsius
+
+
+def _seconds(value: float) -> Fraction:
+    return Fraction(round(value))

@@ -1,0 +1,156 @@
+"""Paper of a judged record: complete, traceable, the same every time."""
+
+import io
+import json
+import re
+import xml.etree.ElementTree as ET
+from pathlib import Path
+
+import jsonschema
+import numpy as np
+import openpyxl
+import pypdf
+import pytest
+
+from hts.compile import compile_spec
+from hts.compile.fingerprint import grouped
+from hts.model import Loader, Spec
+from hts.model.load import root_of
+from hts.paper import A4, LETTER
+from hts.record import faults
+from hts.record.handover import KINDS, files
+from hts.record.handover.chart import _spread, _thinned
+from hts.record.handover.words import failures, judged
+from hts.record.handover.words import grouped as together
+from hts.record.judging import Failure, Judgement, judge
+from hts.record.plan import plan
+from hts.record.reading import Options, read
+from hts.record.simulation import Ask, simulate
+from hts.text import Source
+
+ROOT = Path(__file__).parents[3]
+SVG = "{http://www.w3.org/2000/svg}"
+
+
+def judgement_of(text: str, folder: Path, *departures: str, fault: str = "") -> Judgement:
+    source = str(ROOT / "specs" / "p22-header.hts")
+    loader = Loader(root_of(source))
+    asked = plan(compile_spec(Spec(Source(text, "p22-header.hts", source), loader)))
+    log = folder / "log.csv"
+    put = ((fault, ""),) if fault else ()
+    log.write_text(simulate(asked, Ask(seed=2, departures=departures, faults=put)))
+    record = read([str(log)], asked.run.tags, Options())
+    found = faults.find(record, asked)
+    return judge(faults.apply(record, found), asked, found)
+
+
+@pytest.fixture(scope="module")
+def spec_text() -> str:
+    return (ROOT / "specs" / "p22-header.hts").read_text()
+
+
+@pytest.fixture(scope="module")
+def bad(spec_text: str, tmp_path_factory: pytest.TempPathFactory) -> Judgement:
+    folder = tmp_path_factory.mktemp("bad")
+    return judgement_of(spec_text, folder, "over-rate", "power-loss", fault="spikes")
+
+
+def words(data: bytes) -> list[str]:
+    pages = pypdf.PdfReader(io.BytesIO(data)).pages
+    return [re.sub(r"\s+", " ", page.extract_text()) for page in pages]
+
+
+def test_every_kind_is_made_and_the_same_twice(bad: Judgement) -> None:
+    made = files(bad, KINDS)
+    assert sorted(name.rsplit(".", 1)[1] for name in made) == ["json", "pdf", "svg", "xlsx"]
+    assert made == files(bad, KINDS)
+
+
+@pytest.mark.parametrize("size", [A4, LETTER], ids=["A4", "Letter"])
+def test_the_report_tells_every_verdict_and_failure(bad: Judgement, size) -> None:  # type: ignore[no-untyped-def]
+    pages = words(files(bad, ["pdf"], size)["W12-stress-relief-record.pdf"])
+    # Zero-width and no-break spaces let long words break and keep units with their numbers.
+    told = re.sub(r"\s+", "", "".join(pages)).replace("\u200b", "")
+    for one in bad.verdicts:
+        assert re.sub(r"\s+", "", one.requirement) in told
+        if not one.elsewhere:
+            assert re.sub(r"\s+", "", one.verdict) in told
+    for failure in failures(bad):
+        assert re.sub(r"\s+", "", failure.said)[:60] in told
+    for one in bad.record.series:
+        assert one in told
+    assert "NOTMET" in told
+
+
+def test_both_fingerprints_and_the_word_simulated_are_on_every_page(bad: Judgement) -> None:
+    pages = words(files(bad, ["pdf"])["W12-stress-relief-record.pdf"])
+    assert len(pages) >= 4
+    for number, page in enumerate(pages, 1):
+        assert bad.plan.job.document.fingerprint in page
+        assert grouped(bad.record.digest) in page
+        assert "SIMULATED" in page
+        assert f"page {number} of {len(pages)}" in page
+
+
+def test_the_workbook_has_verdicts_and_readings_as_numbers(bad: Judgement) -> None:
+    data = files(bad, ["xlsx"])["W12-stress-relief-record.xlsx"]
+    book = openpyxl.load_workbook(io.BytesIO(data))
+    verdicts = [row[0].value for row in book["Verdicts"].iter_rows(min_row=5)]
+    assert all(one.requirement in verdicts for one in bad.verdicts)
+    sheet = book["Readings"]
+    heads = [cell.value for cell in sheet[4]]
+    column = heads.index("T1, °C") + 1
+    values = bad.record.series["T1"].values
+    for row in (0, 100, len(values) - 1):
+        assert sheet.cell(5 + row, column).value == pytest.approx(values[row], abs=0.051)
+
+
+def test_the_json_is_as_its_schema_says(bad: Judgement) -> None:
+    document = json.loads(files(bad, ["json"])["W12-stress-relief-record.json"])
+    schema = json.loads((ROOT / "grammar" / "record.schema.json").read_text())
+    jsonschema.validate(document, schema)
+
+
+def test_the_chart_is_well_formed_and_names_every_trace(bad: Judgement) -> None:
+    root = ET.fromstring(files(bad, ["svg"])["W12-stress-relief-record.svg"])
+    texts = [element.text or "" for element in root.iter(f"{SVG}text")]
+    for tag in bad.record.series:
+        assert tag in texts
+    for first, last, _, _ in together(failures(bad)):
+        assert (str(first) if first == last else f"{first}–{last}") in texts
+
+
+def test_text_of_a_specification_is_never_markup(spec_text: str, tmp_path: Path) -> None:
+    hostile = '#eval(\\"1\\") $x$ *b* <script>&amp; \N{RIGHT-TO-LEFT OVERRIDE}' + "y" * 9_000
+    old = "Tern Island: reheat outlet header, closing weld"
+    judgement = judgement_of(spec_text.replace(old, hostile), tmp_path, "short-hold")
+    made = files(judgement, KINDS)
+    told = "".join(words(made["W12-stress-relief-record.pdf"])).replace("\u200b", "")
+    assert '#eval("1")' in told and "\N{RIGHT-TO-LEFT OVERRIDE}" not in told
+    ET.fromstring(made["W12-stress-relief-record.svg"])
+
+
+def test_no_peak_is_lost_when_readings_share_a_fleck_of_paper() -> None:
+    times = np.arange(100_000.0)
+    values = np.sin(times / 3000) * 300 + 400
+    values[54_321], values[77_777] = 900.0, -5.0
+    values[10_000:12_000] = np.nan
+    less, kept = _thinned(times, values, 100.0)
+    assert len(less) < 3000 and np.all(np.diff(less) >= 0)
+    assert np.nanmax(kept) == 900.0 and np.nanmin(kept) == -5.0
+    assert np.isnan(kept).any()
+
+
+def test_tags_beside_the_traces_never_overlap() -> None:
+    places = _spread([10.0, 10.1, 10.2, 50.0, 99.0, 99.5, 99.9], 2.5, 100.0)
+    assert np.diff(places).min() >= 2.5 - 1e-9 and places[-1] <= 100.0
+
+
+def test_failures_that_overlap_are_one_mark() -> None:
+    made = [Failure((), start, end, "") for start, end in ((0, 10), (5, 12), (30, 40))]
+    assert together(made) == [(1, 2, 0, 12), (3, 3, 30, 40)]
+
+
+def test_a_judged_requirement_without_failures_needs_no_mark(bad: Judgement) -> None:
+    met = [one for one in judged(bad) if one.verdict == "met" and one.guarded in (None, "met")]
+    assert met and all(f not in failures(bad) for one in met for f in one.failures)
