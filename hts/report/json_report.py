@@ -1,13 +1,16 @@
-"""Findings for machines, one JSON document."""
+"""Findings for machines, one JSON document; grammar/check.schema.json is its schema."""
 
 from __future__ import annotations
 
-import json
 from typing import Any
 
 from hts import __version__
-from hts.check.files import Results
-from hts.findings import Finding, Label
+from hts.check.results import Results
+from hts.findings import Finding, Kind, Label
+from hts.report.documents import json_text
+
+#: Raised when a reader of the last form could misread the new one; new keys alone do not.
+FORM = 1
 
 
 def write(results: Results, *, colour: bool = False) -> str:
@@ -15,14 +18,34 @@ def write(results: Results, *, colour: bool = False) -> str:
 
     A file name that is not UTF-8 keeps its stray bytes as JSON escapes, \\udc80 to \\udcff.
     """
-    document = {
+    counts = results.counts()
+    document: dict[str, Any] = {
+        "form": FORM,
         "tool": {"name": "hts", "version": __version__},
         "checked": results.checked,
         "findings": [_finding(finding) for finding in results.findings],
         "failures": [{"name": f.name, "reason": f.reason} for f in results.failures],
+        "summary": {**counts, "known": results.known, "gone": results.gone},
+        "rules": [_rule(kind) for kind in sorted({f.kind for f in results.findings})],
     }
-    text = json.dumps(document, ensure_ascii=False, indent=1) + "\n"
-    return text.encode("utf-8", "backslashreplace").decode("utf-8")
+    if results.deal is not None:
+        from hts.check.shards import to_data
+
+        document["shard"] = to_data(results)
+    return json_text(document)
+
+
+def _rule(kind: Kind) -> dict[str, Any]:
+    """What a rule looks for, for readers that show it beside the finding."""
+    return {
+        "code": kind.code,
+        "name": kind.name,
+        "severity": kind.severity,
+        "floor": kind.floor,
+        "summary": kind.summary,
+        "why": kind.why,
+        "fix": kind.fix,
+    }
 
 
 def _finding(finding: Finding) -> dict[str, Any]:

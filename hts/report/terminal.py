@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from hts.check.files import Results
+from hts.check.results import Results
 from hts.findings import Finding, Label
 
 _COLOURS = {"error": "31;1", "warning": "33;1", "advice": "36;1"}
@@ -11,16 +11,19 @@ _WIDEST = 160
 
 def write(results: Results, *, colour: bool) -> str:
     """The whole report as text."""
-    parts = [_finding(finding, colour) for finding in results.findings]
+    parts = [block(finding, colour) for finding in results.findings]
     parts += [
-        f"{_paint('cannot read', '31;1', colour)} {printable(f.name)}: {f.reason}\n"
+        f"{_paint('cannot read', '31;1', colour)} {printable(f.name)}: {printable(f.reason)}\n"
         for f in results.failures
     ]
-    parts.append(_summary(results))
+    if results.gone:
+        parts.append("".join(f"no longer found: {printable(entry)}\n" for entry in results.gone))
+    parts.append(summary(results))
     return "\n".join(parts)
 
 
-def _finding(finding: Finding, colour: bool) -> str:
+def block(finding: Finding, colour: bool) -> str:
+    """One finding with its places."""
     kind = finding.kind
     head = _paint(finding.severity, _COLOURS[finding.severity], colour)
     lines = [f"{head} {kind.code} {kind.name}: {printable(finding.message)}"]
@@ -54,19 +57,18 @@ def _snippet(label: Label, mark: str, colour: bool) -> list[str]:
     ]
 
 
-def _summary(results: Results) -> str:
-    counts = {
-        severity: sum(1 for f in results.findings if f.severity == severity)
-        for severity in ("error", "warning", "advice")
-    }
+def summary(results: Results) -> str:
+    """One line: files, findings of each severity, and what a baseline has to do with them."""
     files = len(results.checked)
     checked = f"{files} file{'s' if files != 1 else ''} checked"
     told = [
         f"{count} {word if count == 1 or word == 'advice' else word + 's'}"
-        for word, count in counts.items()
+        for word, count in results.counts().items()
         if count
     ]
-    return f"{checked}: {', '.join(told) or 'no findings'}\n"
+    known = f"; {results.known} known to the baseline" if results.known else ""
+    gone = f"; {len(results.gone)} of the baseline no longer found" if results.gone else ""
+    return f"{checked}: {', '.join(told) or 'no findings'}{known}{gone}\n"
 
 
 def printable(text: str) -> str:
@@ -75,6 +77,11 @@ def printable(text: str) -> str:
     if text.isprintable():
         return text
     return "".join(c if c.isprintable() or c == "\t" else f"<U+{ord(c):04X}>" for c in text)
+
+
+def printable_lines(text: str) -> str:
+    """Each line printable, and ended."""
+    return "".join(printable(line) + "\n" for line in text.splitlines())
 
 
 def _paint(text: str, code: str, colour: bool) -> str:

@@ -52,7 +52,16 @@ def test_every_kind_is_listed() -> None:
     """A kind made anywhere in the program can be explained and waived."""
     made = set()
     for path in FILES:
-        for node in ast.walk(ast.parse(path.read_text("utf-8"))):
+        tree = ast.parse(path.read_text("utf-8"))
+        # A part may have kinds of its own, that are no findings.
+        if not any(
+            isinstance(node, ast.ImportFrom)
+            and node.module in ("hts.findings", "hts.findings.kind")
+            and any(alias.name == "Kind" for alias in node.names)
+            for node in ast.walk(tree)
+        ):
+            continue
+        for node in ast.walk(tree):
             if isinstance(node, ast.Call) and isinstance(node.func, ast.Name):
                 first = node.args[0] if node.args else None
                 if node.func.id == "Kind" and isinstance(first, ast.Constant):

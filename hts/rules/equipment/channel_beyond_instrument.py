@@ -6,7 +6,7 @@ from typing import Any
 
 from hts.findings import Label
 from hts.govern.case import Case
-from hts.model.joint import Treatment
+from hts.model.joint import Joint
 from hts.rules.rule import Bad, Good, Rule
 from hts.vocabulary.types import Reference
 
@@ -28,32 +28,40 @@ RULE = Rule(
 )
 
 
-@RULE.for_treatment
-def check(case: Case, treatment: Treatment) -> None:
-    for tc in treatment.joint.thermocouples:
-        for field, number, instrument in (
-            ("channel", tc.channel, _own(tc.entry.recorder) or treatment.recorder),
+@RULE.for_joint
+def check(case: Case, joint: Joint) -> None:
+    for tc in joint.thermocouples:
+        for field, number, instruments in (
+            ("channel", tc.channel, _instruments(joint, tc.entry.recorder, "recorder")),
             (
                 "control_channel",
                 tc.control_channel,
-                _own(tc.entry.controller) or treatment.controller,
+                _instruments(joint, tc.entry.controller, "controller"),
             ),
         ):
-            channels = instrument.channels if instrument is not None else None
-            if instrument is None or channels is None or number is None:
-                continue
-            if not isinstance(channels.count, int) or 1 <= number <= channels.count:
-                continue
-            case.add(
-                RULE.found(
-                    f"{tc.tag} is on channel {number}, {instrument.name} has {channels.count}",
-                    tc.place(field),
-                    address=tc.address,
-                    others=[Label(channels.place("count"), "its channels")],
+            for instrument in instruments:
+                channels = instrument.channels
+                if channels is None or number is None or not isinstance(channels.count, int):
+                    continue
+                if 1 <= number <= channels.count:
+                    continue
+                case.add(
+                    RULE.found(
+                        f"{tc.tag} is on channel {number}, {instrument.name} has {channels.count}",
+                        tc.place(field),
+                        address=tc.address,
+                        others=[Label(channels.place("count"), "its channels")],
+                    )
                 )
-            )
 
 
-def _own(reference: Reference | None) -> Any:
-    """The instrument a thermocouple names for itself."""
-    return reference.target if reference is not None else None
+def _instruments(joint: Joint, own: Reference | None, kind: str) -> list[Any]:
+    """The instruments a thermocouple is connected to: the one it names for itself, else those of
+    preheat, bakes and cycles, each once."""
+    if own is not None:
+        return [own.target] if own.target is not None else []
+    said = "recorded_by" if kind == "recorder" else "controlled_by"
+    preheat = getattr(joint.preheat, said, None)
+    found = [preheat.target] if preheat is not None else []
+    found += [getattr(treatment, kind) for treatment in (*joint.bakes, *joint.cycles)]
+    return list({id(one): one for one in found if one is not None}.values())

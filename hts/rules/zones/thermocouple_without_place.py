@@ -4,8 +4,11 @@ from __future__ import annotations
 
 from hts.govern.case import Case
 from hts.model.joint import MONITORS, Joint
-from hts.rules.places import ELSEWHERE, goes_round
+from hts.rules.places import goes_round
 from hts.rules.rule import Bad, Good, Rule
+
+#: What these watch is where it is.
+_NOT_ON_THE_WELD = ("nearby item", "ambient")
 
 RULE = Rule(
     "Z121",
@@ -51,7 +54,7 @@ def check(case: Case, joint: Joint) -> None:
         return
     for tc in joint.thermocouples:
         entry = tc.entry
-        if not tc.duty or (tc.duty == MONITORS and entry.monitors in ELSEWHERE):
+        if not tc.duty or (tc.duty == MONITORS and entry.monitors in _NOT_ON_THE_WELD):
             continue
         lacking = []
         if entry.at is None and entry.arc is None:

@@ -1,0 +1,52 @@
+"""Puts reports into files: all of them or none."""
+
+from __future__ import annotations
+
+import os
+from collections.abc import Mapping
+from contextlib import suppress
+
+
+def save(files: Mapping[str, str]) -> None:
+    """Writes texts by path, making folders where they are missing. Raises OSError.
+
+    All texts are complete on disk before the first old file is replaced, and what was replaced is
+    put back when a later one fails.
+    """
+    new: dict[str, str] = {}
+    undo: list[tuple[str, str | None]] = []
+    try:
+        for path, text in files.items():
+            target = os.path.realpath(path)
+            if os.path.lexists(target) and not os.path.isfile(target):
+                raise OSError(f"{path} is no plain file")
+            os.makedirs(os.path.dirname(target), exist_ok=True)
+            new[target] = _beside(target, "new")
+            with open(new[target], "x", encoding="utf-8", newline="") as file:
+                file.write(text)
+        for target, made in new.items():
+            kept = _beside(target, "old") if os.path.lexists(target) else None
+            if kept is not None:
+                os.rename(target, kept)
+            undo.append((target, kept))
+            os.rename(made, target)
+    except BaseException:
+        for target, kept in reversed(undo):
+            if kept is not None:
+                os.replace(kept, target)
+            else:
+                with suppress(FileNotFoundError):
+                    os.unlink(target)
+        for made in new.values():
+            with suppress(FileNotFoundError):
+                os.unlink(made)
+        raise
+    for _, kept in undo:
+        if kept is not None:
+            os.unlink(kept)
+
+
+def _beside(path: str, mark: str) -> str:
+    """A name in the folder of a file, so that moving from it never crosses to another disk."""
+    folder, name = os.path.split(path)
+    return os.path.join(folder, f".{name}.{os.getpid()}.{mark}")

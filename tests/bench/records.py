@@ -1,0 +1,133 @@
+"""Times reading and judging records beside the data-frame library reading the same files:
+`python -m tests.bench.records`. Processor time, so that a busy machine does not bear on it."""
+
+from __future__ import annotations
+
+import argparse
+import os
+import resource
+import sys
+import tempfile
+import time
+from collections.abc import Callable
+from datetime import datetime
+from pathlib import Path
+
+import numpy as np
+import polars as pl
+
+from hts.compile import compile_spec
+from hts.model import Loader, Spec
+from hts.model.load import root_of
+from hts.record import faults
+from hts.record.archive import audit
+from hts.record.archive.audit import Asked
+from hts.record.judging import judge
+from hts.record.plan import Plan, plan
+from hts.record.reading import Options, read
+from hts.record.simulation import Ask, simulate
+
+ROOT = Path(__file__).parents[2]
+SPEC = ROOT / "specs" / "p22-header.hts"
+HEAD = 8
+
+
+def _plan() -> Plan:
+    loader = Loader(root_of(str(SPEC)))
+    return plan(compile_spec(Spec(loader.read(str(SPEC)), loader)))
+
+
+def _busy(work: Callable[[], object]) -> float:
+    start = time.process_time()
+    work()
+    return time.process_time() - start
+
+
+def _best(work: Callable[[], object], rounds: int = 3) -> float:
+    return min(_busy(work) for _ in range(rounds))
+
+
+def large(folder: str, hours: int) -> None:
+    """One record of 24 channels at 1 s: a simulated run drawn out, eight columns added."""
+    asked = _plan()
+    text = simulate(asked, Ask(start=datetime(2026, 11, 20, 6)))
+    lines = text.splitlines()
+    rows = np.array([[float(cell) for cell in line.split(",")[1:]] for line in lines[HEAD:]])
+    seconds = np.arange(hours * 3600.0)
+    place = seconds / seconds[-1] * (len(rows) - 1)
+    values = np.stack([np.interp(place, np.arange(len(rows)), column) for column in rows.T], axis=1)
+    values = np.hstack([values, values[:, :8] - 30]) + np.sin(seconds)[:, None] * 0.2
+    heads = [*lines[HEAD - 1].split(",")[1:], *(f"X{n} [degC]" for n in range(1, 9))]
+    frame = pl.DataFrame(dict(zip(heads, np.round(values, 1).T, strict=True)))
+    frame.insert_column(0, pl.Series("elapsed [s]", seconds))
+    path = os.path.join(folder, "large.csv")
+    frame.write_csv(path)
+    tags = asked.run.tags
+    alone = _best(lambda: pl.read_csv(path))
+    reading = _best(lambda: read([path], tags, Options()))
+    record = read([path], tags, Options())
+    finding = _best(lambda: faults.find(record, asked))
+    found = faults.find(record, asked)
+    judging = _best(lambda: judge(faults.apply(record, found), asked, found))
+    print(f"one record, 24 channels, {len(seconds)} rows, {os.path.getsize(path) / 1e6:.0f} MB")
+    for name, took in (
+        ("polars alone", alone),
+        ("reading", reading),
+        ("faults", finding),
+        ("judging", judging),
+    ):
+        print(f"  {name:24} {took * 1e3:9.1f} ms")
+    _goal("all / polars alone", (reading + finding + judging) / alone, 3.0)
+    _memory()
+
+
+def archive(folder: str, count: int, channels: int) -> None:
+    """Many records of 10 h at 30 s."""
+    asked = _plan()
+    lines = simulate(asked, Ask(seconds=30.0, start=datetime(2026, 11, 20, 6))).splitlines()
+    lines = lines[: HEAD + 1200]
+    cut = [",".join(line.split(",")[: channels + 1]) for line in lines[HEAD - 1 :]]
+    text = "\n".join([*lines[: HEAD - 1], *cut]) + "\n"
+    place = os.path.join(folder, "archive")
+    os.mkdir(place)
+    for number in range(count):
+        Path(place, f"r{number:05d}.csv").write_text(text)
+    paths = [os.path.join(place, name) for name in sorted(os.listdir(place))]
+    skip = HEAD - 1
+    alone = _busy(lambda: [pl.read_csv(path, skip_rows=skip) for path in paths])
+    before = _peak()
+    took = _busy(lambda: [None for _ in audit(Asked(str(SPEC), place, Options(), None, 1))])
+    print(f"{count} records, {channels} channels, 1,200 rows each, one process")
+    print(f"  {'polars alone':24} {alone * 1e3 / count:9.2f} ms each")
+    print(f"  {'judged':24} {took * 1e3 / count:9.2f} ms each")
+    _goal("judged / polars alone", took / alone, 3.0)
+    print(f"  {'memory gained':24} {_peak() - before:9.1f} MB")
+    _memory()
+
+
+def _peak() -> float:
+    return resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1024
+
+
+def _memory() -> None:
+    print(f"  {'peak memory':24} {_peak():9.0f} MB")
+
+
+def _goal(name: str, reached: float, most: float) -> None:
+    verdict = "reached" if reached <= most else "MISSED"
+    print(f"  {name:24} {reached:9.2f}     at most {most:g}: {verdict}", flush=True)
+
+
+def main() -> None:
+    parser = argparse.ArgumentParser(prog="python -m tests.bench.records", description=__doc__)
+    parser.add_argument("--hours", type=int, default=48, help="length of the large record")
+    parser.add_argument("--count", type=int, default=2000, help="records of the archive")
+    parser.add_argument("--channels", type=int, default=12)
+    asked = parser.parse_args()
+    with tempfile.TemporaryDirectory() as folder:
+        archive(folder, asked.count, asked.channels)
+        large(folder, asked.hours)
+
+
+if __name__ == "__main__":
+    sys.exit(main())
