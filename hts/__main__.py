@@ -1,5 +1,5 @@
 """`python -m hts`."""
 
-from hts.cli.main import main
+from hts.cli.main import start
 
-main()
+start()

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import doctest
 import re
 import shlex
 from pathlib import Path
@@ -14,6 +15,7 @@ from hts.cli.main import cli
 ROOT = Path(__file__).parent.parent
 README = (ROOT / "README.md").read_text(encoding="utf-8")
 CONSOLE = re.findall(r"```console\n\$ hts ([^\n]*)\n(.*?)```", README, re.DOTALL)
+PYTHON = re.findall(r"```python\n(.*?)```", README, re.DOTALL)
 
 
 @pytest.mark.parametrize(("arguments", "output"), CONSOLE, ids=[c[0] for c in CONSOLE])
@@ -35,3 +37,13 @@ def test_the_excerpt_stands_in_the_spec() -> None:
     spec = (ROOT / "specs" / "p22-header.hts").read_text(encoding="utf-8")
     for block in excerpt.split("\n…\n"):
         assert block.strip("\n") in spec
+
+
+@pytest.mark.parametrize("example", PYTHON)
+def test_python_does_what_it_shows(example: str, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.chdir(ROOT)
+    test = doctest.DocTestParser().get_doctest(example, {}, "README.md", "README.md", 0)
+    assert test.examples
+    said: list[str] = []
+    doctest.DocTestRunner().run(test, out=said.append)
+    assert said == []

@@ -10,8 +10,10 @@ from concurrent.futures.process import BrokenProcessPool
 from functools import partial
 from multiprocessing import get_all_start_methods, get_context
 
-from hts.check.files import Failure, Results, Task, check
-from hts.rules.catalogue import by_subject
+from hts.check.outcome import outcomes
+from hts.check.packs import checks
+from hts.check.results import Failure, Outcome
+from hts.check.tasks import Task
 
 #: Portions per process, so that none waits long for the last one.
 _PORTIONS = 4
@@ -20,21 +22,24 @@ _LARGEST = 256
 
 
 def check_in_processes(
-    tasks: list[Task | Failure], today: str | None, jobs: int
-) -> Iterator[Results]:
-    """The results of the tasks, portion by portion, in the order of the tasks.
+    tasks: list[Task | Failure], today: str | None, jobs: int, keep: bool = False
+) -> Iterator[Outcome | Failure]:
+    """The outcomes of the tasks, in the order of the tasks.
 
-    Raises ChildProcessError where a process was ended from outside, as for want of memory.
+    Raises ChildProcessError where a process was ended from outside, as for want of memory, and
+    PackError.
     """
     size = max(1, min(_LARGEST, -(-len(tasks) // (jobs * _PORTIONS))))
     portions = [tasks[start : start + size] for start in range(0, len(tasks), size)]
     # What a forked process inherits it need not read again.
-    by_subject()
+    for packs in {task.setting.rule_packs for task in tasks if isinstance(task, Task)}:
+        checks(packs)
     forks = "fork" in get_all_start_methods() and sys.platform != "darwin"
     context = get_context("fork" if forks else "spawn")
     with ProcessPoolExecutor(max(1, min(jobs, len(portions))), context) as pool:
         try:
-            yield from pool.map(partial(check, today=today), portions)
+            for portion in pool.map(partial(outcomes, today=today, keep=keep), portions):
+                yield from portion
         except BrokenProcessPool:
             raise ChildProcessError("a process that checked files was ended from outside") from None
 

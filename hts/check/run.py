@@ -2,25 +2,34 @@
 
 from __future__ import annotations
 
+from hts.check.packs import Checks, checks
+from hts.check.setting import PLAIN, Setting, applied
 from hts.check.waivers import apply_waivers
 from hts.findings import Finding, Label, ordered
 from hts.govern.case import Case
 from hts.model import Spec
-from hts.rules.catalogue import by_subject
 from hts.vocabulary import kinds
 
 
-def check_spec(spec: Spec, today: str | None = None) -> list[Finding]:
+def check_spec(spec: Spec, today: str | None = None, setting: Setting = PLAIN) -> list[Finding]:
     """All findings about a specification, in their order, waived ones left out.
 
     What could not be read is not judged: a joint with an unreadable part has already been reported.
     """
-    case = Case(spec, today)
-    for finding in spec.findings:
+    return check_case(Case(spec, today), setting)
+
+
+def check_case(case: Case, setting: Setting = PLAIN) -> list[Finding]:
+    """All findings about a case nothing was asked of before, in their order.
+
+    Raises PackError where a rule pack that the setting names does not work.
+    """
+    for finding in case.spec.findings:
         case.add(finding)
     _broken_libraries(case)
-    _rules(case)
-    return _told_once(ordered(apply_waivers(case, case.report.findings)))
+    _rules(case, checks(setting.rule_packs))
+    found = ordered(apply_waivers(case, case.report.findings, setting.rule_packs))
+    return applied(setting, _told_once(found))
 
 
 def _told_once(findings: list[Finding]) -> list[Finding]:
@@ -33,8 +42,7 @@ def _told_once(findings: list[Finding]) -> list[Finding]:
     return list(told.values())
 
 
-def _rules(case: Case) -> None:
-    rules = by_subject()
+def _rules(case: Case, rules: Checks) -> None:
     _ = case.authorities
     job = case.spec.file.job
     if job is None or job.sound:

@@ -47,23 +47,30 @@ NOT_WAIVABLE = Kind(
 KINDS = (UNKNOWN_RULE, UNUSED, EXPIRED, NOT_WAIVABLE)
 
 
-def apply_waivers(case: Case, findings: Iterable[Finding]) -> list[Finding]:
-    """The findings no waiver covers, and those about the waivers."""
+def apply_waivers(
+    case: Case, findings: Iterable[Finding], packs: tuple[str, ...] = ()
+) -> list[Finding]:
+    """The findings no waiver covers, and those about the waivers.
+
+    ``packs`` are the rule packs in force.
+    """
     open_findings = list(findings)
     for waiver in case.spec.waivers:
         if not waiver.sound or waiver.rule is None or waiver.on is None:
             continue
-        open_findings = _apply(case, waiver, open_findings)
+        open_findings = _apply(case, waiver, open_findings, packs)
     return open_findings
 
 
-def _apply(case: Case, waiver: Waive, findings: list[Finding]) -> list[Finding]:
+def _apply(
+    case: Case, waiver: Waive, findings: list[Finding], packs: tuple[str, ...]
+) -> list[Finding]:
     covered = [f for f in findings if _covers(waiver, f)]
     if not covered:
-        if not _known(waiver.rule):
-            return [*findings, _about(UNKNOWN_RULE, waiver, "rule", _unknown_help(waiver.rule))]
+        if (help := _unknown(waiver.rule, packs)) is not None:
+            return [*findings, _about(UNKNOWN_RULE, waiver, "rule", help)]
         return [*findings, _about(UNUSED, waiver, "rule", "")]
-    if case.today is not None and waiver.until is not None and waiver.until < case.today:
+    if case.past(waiver.until):
         return [*findings, _about(EXPIRED, waiver, "until", "")]
     if any(finding.kind.floor == ERROR for finding in covered):
         return [*findings, _about(NOT_WAIVABLE, waiver, "rule", "")]
@@ -93,17 +100,15 @@ def covers(written: str, address: str) -> bool:
     return False
 
 
-def _known(rule: str) -> bool:
-    from hts.check.kinds import all_kinds
-
-    return any(rule in (kind.name, kind.code) for kind in all_kinds())
-
-
-def _unknown_help(rule: str) -> str:
-    from hts.check.kinds import all_kinds
+def _unknown(rule: str, packs: tuple[str, ...]) -> str | None:
+    """What helps where there is no such rule, None where there is."""
+    from hts.check.packs import kinds
     from hts.vocabulary.suggest import nearest
 
-    guess = nearest(rule, [kind.name for kind in all_kinds()])
+    there = kinds(packs)
+    if any(rule in (kind.name, kind.code) for kind in there):
+        return None
+    guess = nearest(rule, [kind.name for kind in there])
     return f"did you mean {guess}?" if guess else ""
 
 

@@ -8,12 +8,14 @@ from typing import TYPE_CHECKING
 
 import click
 
+from hts.cli.completion import book_names
+
 if TYPE_CHECKING:
     from hts.limits.books import System
 
 
 @click.command("books")
-@click.argument("name", required=False, metavar="[BOOK]")
+@click.argument("name", required=False, metavar="[BOOK]", shell_complete=book_names)
 @click.option("--edition", help="Edition to print; all of them unless given.")
 @click.option(
     "--units",

@@ -6,19 +6,48 @@ import sys
 
 import click
 
-from hts.check.files import check_paths
+from hts.check.files import cache_folder, check_paths
+from hts.check.results import PackError, Shard
+from hts.cli.completion import file_names
+from hts.cli.configured import cannot_use, config_option
+from hts.cli.progress import progress
+from hts.cli.reports import report_files, write_files
+from hts.cli.shards import joined_reports, shard
 from hts.cli.today import day
-from hts.report import json_report, terminal
+from hts.configuration import ConfigurationError, loader
+from hts.report.formats import FORMATS, written
 
 
 @click.command("check")
-@click.argument("paths", nargs=-1, required=True, metavar="PATH…")
+@click.argument("paths", nargs=-1, required=True, metavar="PATH…", shell_complete=file_names)
 @click.option(
     "--format",
     "form",
-    type=click.Choice(["text", "json"]),
+    type=click.Choice(list(FORMATS)),
     default="text",
-    help="How findings are written.",
+    help="How findings are written to standard output.",
+)
+@click.option(
+    "--report",
+    "reports",
+    metavar="FORMAT=PATH",
+    multiple=True,
+    callback=report_files,
+    help="Write a report into a file, too; may be given several times. All are written, or none.",
+)
+@config_option
+@click.option(
+    "--baseline",
+    metavar="PATH",
+    default=None,
+    help="Leave out the findings this file knows.",
+)
+@click.option(
+    "--write-baseline",
+    "shrinks",
+    is_flag=True,
+    help="Remove from the baseline what is no longer found, and nothing else; make the file, of "
+    "all findings, where there is none.",
 )
 @click.option(
     "--today",
@@ -39,21 +68,73 @@ from hts.report import json_report, terminal
     default=None,
     help="Processes to check with; every core when not said and there are many files.",
 )
+@click.option(
+    "--cache/--no-cache",
+    "keeps",
+    default=True,
+    help="Whether outcomes are kept between runs over many files, in HTS_CACHE_DIR or the user's "
+    "cache folder; the findings are the same.",
+)
+@click.option(
+    "--shard",
+    metavar="I/N",
+    callback=shard,
+    default=None,
+    help="Check the I-th of N equal parts of the files, as one of N machines.",
+)
+@click.option(
+    "--merge-reports",
+    is_flag=True,
+    help="The paths are the JSON reports of all shards: write the report of the whole check.",
+)
 def command(
     paths: tuple[str, ...],
     form: str,
+    reports: dict[str, str],
+    config: str | None,
+    baseline: str | None,
+    shrinks: bool,
     today: str | None,
     stdin_path: str | None,
     jobs: int | None,
+    keeps: bool,
+    shard: Shard | None,
+    merge_reports: bool,
 ) -> None:
     """Check specifications: files, folders (all *.hts below), or - for standard input.
 
     Exits 0 when there is no error or warning, 1 when there is, 2 when it could not run.
     """
+    if shard is not None and "-" in paths:
+        raise click.UsageError("standard input cannot be dealt out: name files with --shard")
+    if shrinks and baseline is None:
+        raise click.UsageError("--write-baseline needs the file: --baseline PATH")
+    if baseline is not None and shard is not None:
+        raise click.UsageError("a shard does not find everything: give the baseline when merging")
+    configured = loader(config)
     try:
-        results = check_paths(paths, today=day(today), stdin_path=stdin_path, jobs=jobs)
-    except OSError as error:
+        if merge_reports:
+            results = joined_reports(paths)
+        else:
+            results = check_paths(
+                paths,
+                today=day(today),
+                stdin_path=stdin_path,
+                jobs=jobs,
+                settings=lambda path: configured(path).setting,
+                shard=shard,
+                cache=cache_folder() if keeps else None,
+                progress=progress(),
+            )
+    except ConfigurationError as error:
+        raise cannot_use(error) from None
+    except (OSError, PackError) as error:
         raise click.ClickException(str(error)) from None
-    report = json_report if form == "json" else terminal
-    click.echo(report.write(results, colour=sys.stdout.isatty()), nl=False)
+    files = {}
+    if baseline is not None:
+        from hts.cli.baseline import apply_baseline
+
+        files = apply_baseline(results, baseline, shrinks)
+    write_files(results, reports, files)
+    click.echo(written(form, results, colour=sys.stdout.isatty()), nl=False)
     sys.exit(results.exit_code)

@@ -7,15 +7,20 @@ import sys
 
 import click
 
-from hts.check.files import Failure, Results
+from hts.check.results import Failure, PackError, Results
 from hts.check.run import check_spec
+from hts.cli.completion import file_names
+from hts.cli.configured import config_option, configuration
+from hts.cli.papers import Request, added, paper_options
 from hts.cli.today import day
 from hts.compile import CannotCompile, compile_spec
 from hts.compile.assumed import INTERVAL
+from hts.configuration import Configuration
 from hts.model import Loader, Spec
 from hts.model.load import Unreadable, root_of
-from hts.outputs import files, write
+from hts.outputs import contents, files, write
 from hts.outputs.files import NAMES
+from hts.paper import SIZES
 from hts.quantities import TIME, Quantity, QuantityError
 from hts.report import terminal
 
@@ -34,7 +39,7 @@ def _interval(ctx: click.Context, param: click.Parameter, text: str) -> Quantity
 
 
 @click.command("compile")
-@click.argument("path", metavar="SPEC")
+@click.argument("path", metavar="SPEC", shell_complete=file_names)
 @click.option(
     "-o",
     "--output",
@@ -42,6 +47,13 @@ def _interval(ctx: click.Context, param: click.Parameter, text: str) -> Quantity
     required=True,
     metavar="DIR",
     help="Folder the files go into; made where it is missing.",
+)
+@paper_options
+@click.option(
+    "--sheet",
+    type=click.Choice(list(SIZES), case_sensitive=False),
+    default=None,
+    help="Size of the paper; A4 unless configured.",
 )
 @click.option(
     "--every",
@@ -56,30 +68,49 @@ def _interval(ctx: click.Context, param: click.Parameter, text: str) -> Quantity
     default=None,
     help="Day waivers and calibrations are judged on; `now` for the clock's day.",
 )
-def command(path: str, folder: str, every: Quantity, today: str | None) -> None:
+@config_option
+def command(
+    path: str,
+    folder: str,
+    sheet: str | None,
+    every: Quantity,
+    today: str | None,
+    config: str | None,
+    labels_grid: dict[str, float],
+    **asked: bool,
+) -> None:
     """Compile a specification into setpoint tables, thermocouple tag sheets and one file with
-    every value and its reason.
+    every value and its reason; on request into a packet to carry to the pipe, and drawings.
 
-    All files are written, or none. Exits 0 when they are, 1 when the specification has errors or
-    leaves a value open, 2 when it could not run.
+    All files are written, or none; papers of an earlier run that this one does not make are taken
+    away unless somebody has changed them. Exits 0 when they are written, 1 when the specification
+    has errors or leaves a value open, 2 when it could not run.
     """
-    spec = _read(path)
+    configured = configuration(path, config)
+    spec = _read(path, configured)
     results = Results()
     results.checked.append(spec.source.name)
-    results.findings += check_spec(spec, day(today))
+    try:
+        results.findings += check_spec(spec, day(today), configured.setting)
+    except PackError as error:
+        raise click.ClickException(str(error)) from None
     if any(finding.severity == "error" for finding in results.findings):
         _say(terminal.write(results, colour=sys.stderr.isatty()))
         _say("nothing was written: the specification has errors\n")
         sys.exit(1)
     try:
-        made = files(compile_spec(spec, every))
+        job = compile_spec(spec, every)
     except CannotCompile as error:
         for reason in error.reasons:
             _say(f"{terminal.printable(reason)}\n")
         _say("nothing was written: state these values, or a rule that gives them\n")
         sys.exit(1)
+    made = files(job)
+    more = added(asked, Request(job, SIZES[sheet or configured.sheet], configured, labels_grid))
+    if more:
+        made = {**made, **more, contents.NAME: contents.contents(more)}
     try:
-        written = write(folder, made, NAMES)
+        written = write(folder, made, [*NAMES, *contents.unchanged(folder)])
     except OSError as error:
         _say(
             f"cannot write into {terminal.printable(folder)}: "
@@ -96,11 +127,11 @@ def command(path: str, folder: str, every: Quantity, today: str | None) -> None:
         click.echo(name.replace(os.sep, "/"))
 
 
-def _read(path: str) -> Spec:
+def _read(path: str, configured: Configuration) -> Spec:
     """The specification at a path; ends the program where there is none to read."""
     loader = Loader(root_of(path))
     try:
-        return Spec(loader.read(path), loader)
+        return Spec(loader.read(path), loader, configured.defaults)
     except Unreadable as error:
         results = Results()
         results.failures.append(Failure(path, str(error)))

@@ -9,6 +9,7 @@ from collections.abc import Iterator
 import click
 
 from hts.check.files import SUFFIX, Failure, Results, files_below
+from hts.cli.completion import file_names
 from hts.findings import Report
 from hts.layout import settled
 from hts.layout.write import replace_text
@@ -19,7 +20,7 @@ from hts.text import BYTE_ORDER_MARK, Source
 
 
 @click.command("fmt")
-@click.argument("paths", nargs=-1, required=True, metavar="PATH…")
+@click.argument("paths", nargs=-1, required=True, metavar="PATH…", shell_complete=file_names)
 @click.option("--check", is_flag=True, help="Write nothing; list the files that would change.")
 @click.option("--diff", is_flag=True, help="Write nothing; show what would change.")
 @click.option(

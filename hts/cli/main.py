@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 import gc
+import os
 import sys
+from typing import NoReturn
 
 import click
 
@@ -12,23 +14,34 @@ from hts.cli.lazy import lazy_group
 
 #: Command, and the module below hts.cli that holds it as `command`.
 COMMANDS = {
+    "new": "new",
     "check": "check",
     "compile": "compile",
+    "fingerprint": "fingerprint",
     "fmt": "fmt",
     "rules": "rules",
     "books": "books",
     "why": "why",
+    "record": "record",
+    "config": "config",
+    "diff": "diff",
 }
 
 
-@click.group(cls=lazy_group(COMMANDS), context_settings={"help_option_names": ["-h", "--help"]})
+@click.group(
+    cls=lazy_group(COMMANDS),
+    context_settings={"help_option_names": ["-h", "--help"]},
+    epilog="A shell completes commands, rules and books after: eval "
+    '"$(_HTS_COMPLETE=bash_source hts)" (or zsh_source; in fish: '
+    "_HTS_COMPLETE=fish_source hts | source).",
+)
 @click.version_option(__version__, "-V", "--version", prog_name="hts")
 def cli() -> None:
     """Check specifications of preheat, hydrogen bake-out and post-weld heat treatment, and compile
     them into the paper that goes to the pipe."""
 
 
-def main() -> None:
+def main() -> NoReturn:
     """Entry point: exit 0 clean, 1 findings, 2 could not run (or was interrupted)."""
     # A check leaves next to no cycles behind; looking for them as often as usual only costs time.
     gc.set_threshold(50_000, 20, 20)
@@ -40,3 +53,18 @@ def main() -> None:
     except click.Abort:
         click.echo("interrupted", err=True)
     sys.exit(2)
+
+
+def start() -> NoReturn:
+    """`main` in a process of its own, which then ends at once: to take apart all that a check has
+    read takes the interpreter longer than several checks."""
+    try:
+        main()
+    except SystemExit as error:
+        code = error.code if isinstance(error.code, int) else int(error.code is not None)
+    try:
+        sys.stdout.flush()
+        sys.stderr.flush()
+    except OSError:
+        code = 2
+    os._exit(code)

@@ -8,9 +8,11 @@ from typing import NoReturn
 
 import click
 
+from hts.cli.completion import rule_names
+
 
 @click.command("rules")
-@click.argument("wanted", required=False, metavar="[CODE or NAME]")
+@click.argument("wanted", required=False, metavar="[CODE or NAME]", shell_complete=rule_names)
 @click.option("--family", help="Only rules of this family.")
 @click.option(
     "--severity",

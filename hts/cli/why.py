@@ -7,9 +7,12 @@ import sys
 
 import click
 
+from hts.cli.completion import file_names
+from hts.cli.configured import config_option, configuration
+
 
 @click.command("why")
-@click.argument("path", metavar="SPEC")
+@click.argument("path", metavar="SPEC", shell_complete=file_names)
 @click.argument("address", required=False, default="", metavar="[ADDRESS]")
 @click.option(
     "--format",
@@ -18,7 +21,8 @@ import click
     default="text",
     help="How the answer is written.",
 )
-def command(path: str, address: str, form: str) -> None:
+@config_option
+def command(path: str, address: str, form: str, config: str | None) -> None:
     """Tell why a value is what it is: formula, numbers, each book's demand with its paragraph,
     edition and basis, which one governs and by how much.
 
@@ -29,11 +33,12 @@ def command(path: str, address: str, form: str) -> None:
     from hts.explain import why
     from hts.model import Loader, Spec
     from hts.model.load import Unreadable, root_of
-    from hts.report.terminal import printable
+    from hts.report.terminal import printable, printable_lines
 
     loader = Loader(root_of(path))
     try:
-        case = Case(Spec(loader.read(path), loader))
+        source = loader.read(path)
+        case = Case(Spec(source, loader, configuration(path, config).defaults))
     except Unreadable as error:
         click.echo(f"cannot read {printable(path)}: {error}", err=True)
         sys.exit(2)
@@ -56,10 +61,3 @@ def command(path: str, address: str, form: str) -> None:
         )
         return
     click.echo(printable_lines(why.text(found)), nl=False)
-
-
-def printable_lines(text: str) -> str:
-    """Each line with characters shown that could steer a terminal."""
-    from hts.report.terminal import printable
-
-    return "".join(printable(line) + "\n" for line in text.splitlines())

@@ -1,8 +1,9 @@
 """The fingerprint every paper carries: what was compiled, down to the last letter.
 
-It covers the text, the texts it uses and the rule books it is held to, and nothing else: no path
-outside the specification's own folder, no clock, and not the version of this program, which is
-printed beside it.
+It covers the text, the texts it uses, the rule books it is held to and the units on its paper,
+whether the text or a configuration names them, and nothing else: no path outside the
+specification's own folder, no clock, and not the version of this program, which is printed beside
+it.
 """
 
 from __future__ import annotations
@@ -48,6 +49,9 @@ def _parts(spec: Spec, authorities: Iterable[Authority]) -> Iterable[str]:
     for library in spec.libraries:
         yield f"uses {used_name(spec, library.path)}"
         yield _text(library.file.source.text)
+    job = spec.file.job
+    if job is not None and "show" in job.configured:
+        yield f"show {job.show}"
     for authority in authorities:
         if authority.is_book:
             yield f"book {authority.name} edition {authority.edition}"

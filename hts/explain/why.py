@@ -56,13 +56,16 @@ class Ground(NamedTuple):
 
 
 class Claim(NamedTuple):
-    """One demand on the quantity; ``by`` is how much it is looser than the one that governs."""
+    """One demand on the quantity; ``by`` is how much it is looser than the one that governs,
+    ``configured`` where a configuration names the book because the text names none."""
 
     value: str
     why: Why
     by: str
     condition: str
     side: str | None
+    configured: str
+    cautions: tuple[str, ...] = ()
 
 
 class Answer(NamedTuple):
@@ -132,7 +135,15 @@ def _status(limits: JointLimits, quantity: str, address: str) -> Iterator[Answer
         return
     others = [d for d in governing.demands if d is not setter and d.limit.status is not None]
     claims = [
-        Claim(_word(d), demanded(d, "exactly"), "", _condition(d), d.side)
+        Claim(
+            _word(d),
+            demanded(d, "exactly"),
+            "",
+            _condition(d),
+            d.side,
+            _configured(limits, d),
+            d.limit.source.cautions,
+        )
         for d in (setter, *others)
     ]
     yield Answer(address, quantity, "status", claims[0].value, tuple(claims), ())
@@ -151,12 +162,18 @@ def _bound(
     if not ordered:
         return
     first = ordered[0]
-    claims = tuple(_claim(demand, first, direction) for demand in ordered)
+    claims = tuple(_claim(limits, demand, first, direction) for demand in ordered)
     grounds = tuple(_grounds(limits, first, direction, address, depth))
     yield Answer(address, quantity, direction, claims[0].value, claims, grounds)
 
 
-def _claim(demand: Demand, first: Demand, direction: Direction) -> Claim:
+def _configured(limits: JointLimits, demand: Demand) -> str:
+    """Where a configuration names the book of a demand; "" where the text does."""
+    name = demand.limit.source.name
+    return next((a.configured for a in limits.authorities if a.is_book and a.name == name), "")
+
+
+def _claim(limits: JointLimits, demand: Demand, first: Demand, direction: Direction) -> Claim:
     value = demand.bounds[direction]
     by = ""
     if demand is not first and size(value) != size(first.bounds[direction]):
@@ -169,6 +186,8 @@ def _claim(demand: Demand, first: Demand, direction: Direction) -> Claim:
         by,
         _condition(demand),
         demand.side,
+        _configured(limits, demand),
+        demand.limit.source.cautions,
     )
 
 
@@ -264,6 +283,8 @@ def _reasons(answer: Answer, indent: str) -> list[str]:
         side = f" [{claim.side}]" if claim.side else ""
         lines.append(f"{indent}{head}: {claim.why.cited}{side}{value}")
         lines.append(f"{indent}  {claim.why.basis}, confidence {claim.why.confidence}")
+        if claim.configured:
+            lines.append(f"{indent}  in force by configuration: {claim.configured}")
         if claim.why.formula and claim.why.formula != claim.why.numbers:
             lines.append(f"{indent}  {claim.why.formula}")
             lines.append(f"{indent}  = {claim.why.numbers}")
@@ -271,6 +292,8 @@ def _reasons(answer: Answer, indent: str) -> list[str]:
             lines.append(f"{indent}  because {claim.condition}")
         if claim.why.note:
             lines.append(f"{indent}  {claim.why.note}")
+        if number == 0:
+            lines += [f"{indent}  caution: {caution}" for caution in claim.cautions]
     for ground in answer.grounds:
         lines.append(f"{indent}rests on {ground.name} = {ground.value}: {ground.origin}")
         if ground.answer is not None:
@@ -292,6 +315,8 @@ def as_json(answer: Answer) -> dict[str, Any]:
                 "looser_by": claim.by or None,
                 "condition": claim.condition or None,
                 "side": claim.side,
+                "configured": claim.configured or None,
+                "cautions": list(claim.cautions),
                 "governs": number == 0,
             }
             for number, claim in enumerate(answer.claims)

@@ -2,7 +2,7 @@
 
 from hts.formula.errors import FormulaError, UnknownFact
 from hts.formula.formula import Formula
-from hts.formula.kinds import CONDITION, Condition, Fact, Kind, Text, fits, kind_of
+from hts.formula.kinds import CONDITION, Condition, Fact, Kind, Text, Words, fits, kind_of, one_of
 
 __all__ = [
     "CONDITION",
@@ -13,6 +13,8 @@ __all__ = [
     "Kind",
     "Text",
     "UnknownFact",
+    "Words",
     "fits",
     "kind_of",
+    "one_of",
 ]

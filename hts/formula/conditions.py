@@ -11,7 +11,7 @@ from operator import eq, ge, gt, le, lt, ne
 from typing import Any
 
 from hts.formula.errors import UnknownFact
-from hts.formula.kinds import CONDITION, Kind, Text, fits
+from hts.formula.kinds import CONDITION, Kind, Text, Words, fits, one_of
 from hts.formula.nodes import (
     Facts,
     Given,
@@ -70,9 +70,9 @@ class Compare(Node):
         self.require(facts)
         left, right = self.parts
         first = left.value(facts)
-        if isinstance(first, str):
+        if isinstance(first, str | Words):
             written = right.written if isinstance(right, Number) else right.value(facts)
-            return RELATIONS[self.relation](first, written)
+            return one_of(first, (written,)) is (self.relation == "=")
         if isinstance(left, Literal) or isinstance(right, Literal):
             left, right = _settled(left, right, Given(facts))
         return RELATIONS[self.relation](left.number(facts), right.number(facts))
@@ -132,11 +132,9 @@ class Member(Node):
     def value(self, facts: Facts) -> bool:
         self.require(facts)
         value = self.parts[0].value(facts)
-        if isinstance(value, str):
-            return any(
-                value == (choice.word if isinstance(choice, Word) else choice.written)
-                for choice in self.choices
-            )
+        if isinstance(value, str | Words):
+            choices = [c.word if isinstance(c, Word) else c.written for c in self.choices]
+            return one_of(value, choices)
         return any(isinstance(c, Number) and value == c.base for c in self.choices)
 
 

@@ -11,7 +11,7 @@ from hts.formula.arithmetic import Negative
 from hts.formula.conditions import Joined, Known, Negation
 from hts.formula.errors import FormulaError
 from hts.formula.functions import Call
-from hts.formula.kinds import Fact, Kind, fits
+from hts.formula.kinds import Fact, Kind, Words, fits
 from hts.formula.nodes import Given, Literal, Name, Node
 from hts.formula.parser import tree
 from hts.quantities import COUNT, DIFFERENCE, TIME, TIME_PER_LENGTH, Dimension, Quantity
@@ -58,7 +58,7 @@ class Formula:
             raise self.root.error(message)
         return kind
 
-    def evaluate(self, facts: Mapping[str, Fact]) -> Quantity | Fraction | bool | str:
+    def evaluate(self, facts: Mapping[str, Fact]) -> Quantity | Fraction | bool | str | Words:
         """The value with these facts, whose kinds are those the formula was checked for.
 
         Exact but for sqrt (see `functions.square_root`). A number without a dimension, or of a

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Container
 from fractions import Fraction
 from functools import lru_cache
 
@@ -29,9 +30,25 @@ class Condition:
 CONDITION = Condition()
 ANY_TEXT = Text()
 
+
+class Words(tuple[str, ...]):
+    """Several words that hold at once, such as the services of a line: each of them counts."""
+
+    __slots__ = ()
+
+    def __str__(self) -> str:
+        return " and ".join(self)
+
+
 Kind = Dimension | Text | Condition
-Fact = Quantity | Fraction | int | str
+Fact = Quantity | Fraction | int | str | Words
 """The value of a name: a plain number is a count, a string is a word."""
+
+
+def one_of(fact: object, words: Container[object]) -> bool:
+    """Whether a word, or any of several, is among these."""
+    return any(word in words for word in fact) if isinstance(fact, Words) else fact in words
+
 
 _SHARES = (RATIO, MASS_FRACTION)
 _POWER_WORDS = {1: "", 2: " squared", 3: " cubed"}
@@ -41,7 +58,7 @@ def kind_of(fact: Fact) -> Kind:
     """The kind of a value."""
     if isinstance(fact, Quantity):
         return fact.dimension
-    return ANY_TEXT if isinstance(fact, str) else COUNT
+    return ANY_TEXT if isinstance(fact, str | Words) else COUNT
 
 
 def fits(kind: Kind, wanted: Kind) -> bool:

@@ -11,7 +11,7 @@ from fractions import Fraction
 from functools import lru_cache
 
 from hts.formula.errors import FormulaError, UnknownFact
-from hts.formula.kinds import Fact, Kind, Text, kind_of
+from hts.formula.kinds import Fact, Kind, Text, Words, kind_of
 from hts.quantities import (
     COUNT,
     DIFFERENCE,
@@ -28,7 +28,7 @@ from hts.quantities.number import NumberError, read_number
 
 Kinds = Mapping[str, Kind]
 Facts = Mapping[str, Fact]
-Value = Fraction | str | bool
+Value = Fraction | str | Words | bool
 
 _BLANKS = " \t"
 
@@ -172,14 +172,14 @@ class Name(Node):
         near = get_close_matches(self.word, list(names), n=1)
         return f"did you mean {near[0]}?" if near else ""
 
-    def value(self, facts: Facts) -> Fraction | str:
+    def value(self, facts: Facts) -> Fraction | str | Words:
         try:
             fact = facts[self.word]
         except KeyError:
             raise UnknownFact((self.word,)) from None
         if isinstance(fact, Quantity):
             return fact.base_value
-        return fact if isinstance(fact, str) else Fraction(fact)
+        return fact if isinstance(fact, str | Words) else Fraction(fact)
 
     def names(self) -> list[str]:
         return [self.word]

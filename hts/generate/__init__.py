@@ -10,9 +10,11 @@ from typing import NamedTuple
 
 GENERATORS = (
     "hts.generate.books",
+    "hts.generate.check_schema",
     "hts.generate.data",
     "hts.generate.language",
     "hts.generate.parse_tables",
+    "hts.generate.record_schema",
     "hts.generate.references",
     "hts.generate.spec_schema",
 )

@@ -155,7 +155,7 @@ def definitions(spec: str) -> dict[str, Schema]:
             },
         ),
         "job-fact": {
-            "description": "A quantity, a number as text, a word, or nothing",
+            "description": "A quantity, a number as text, a word or several, or nothing",
             "anyOf": [
                 _object(
                     "A quantity",
@@ -166,6 +166,7 @@ def definitions(spec: str) -> dict[str, Schema]:
                     },
                 ),
                 {"type": ["string", "integer", "null"]},
+                {"type": "array", "items": _NAME, "minItems": 2},
             ],
         },
         "job-why": {

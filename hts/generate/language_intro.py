@@ -84,7 +84,8 @@ name of the file itself comes before the same name of a used file.
 
 A joint begun `like` another has all that one says, but for what it says itself. Blocks are laid
 over each other; a zone or thermocouple of the same name takes the place of the other;
-`channel offset` moves all channels. What the other joint says need not be said again.
+`channel offset` moves all channels. What the other joint says need not be said again; what does
+not hold here is left out with `without support`, `without zone left` or `without T9`.
 
 ```hts
 spec 1
@@ -119,8 +120,14 @@ LIMITS = """\
 
 In a `procedure` each of these quantities can be limited, as often as needed, each time under a
 condition of its own. A width in a formula says `each side` or `total`. Every line may end with
-`when` and a condition, `because` and a reason in quotes, and `replaces` with the row of a practice
-book it stands in for.
+`with` and an option of a book, so that it counts only where a job makes use of it, `when` and a
+condition, `because` and a reason in quotes, and `replaces` with the row of a practice book it
+stands in for. Rows of a book that renders a standard cannot be replaced.
+
+All lines whose conditions hold count, and the strictest governs: a line without a condition is the
+base, and further lines tighten it. `hts check` on a procedure reports numbers left out between two
+lines, lines that hold together with different values, lines that never count, and values that no
+job could meet.
 """
 
 DOCUMENTS = """\

@@ -22,8 +22,17 @@ class Case:
     def __init__(self, spec: Spec, today: str | None = None) -> None:
         self.spec = spec
         self.today = today
+        #: The days that `past` was asked about: the outcome rests on no other date.
+        self.days: set[str] = set()
         self.report = Report()
         self._limits: dict[tuple[str, str], JointLimits] = {}
+
+    def past(self, day: str | None) -> bool:
+        """Whether a day (ISO date) is over on the day of the check; no unknown day is."""
+        if day is None:
+            return False
+        self.days.add(day)
+        return self.today is not None and day < self.today
 
     @cached_property
     def authorities(self) -> list[Authority]:

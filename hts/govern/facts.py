@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from hts.formula import Fact
+from hts.formula import Fact, Words
 from hts.model.joint import Joint, Treatment
 from hts.model.side import Side
 from hts.quantities import LENGTH, Quantity
@@ -39,6 +39,12 @@ def _put(facts: dict[str, Fact], name: str, value: object) -> None:
         facts[name] = value
 
 
+def _yes(facts: dict[str, Fact], name: str, said: bool) -> None:
+    """A fact that is known only where the text says it."""
+    if said:
+        facts[name] = "yes"
+
+
 def _joint_facts(joint: Joint) -> dict[str, Fact]:
     entry = joint.entry
     facts: dict[str, Fact] = {}
@@ -59,8 +65,10 @@ def _joint_facts(joint: Joint) -> dict[str, Fact]:
         _put(facts, "branch_sketch", entry.branch.sketch)
         _put(facts, "fillet_cover", entry.branch.cover)
         _put(facts, "pad_thickness", entry.branch.pad)
+    _yes(facts, "treatment_asked_for", entry.asked_for is not None)
     if entry.service:
-        facts["service"] = _hyphened(entry.service[0])
+        services = Words(_hyphened(service) for service in entry.service)
+        facts["service"] = services if len(services) > 1 else services[0]
         # A line with several services is held to the rules for each of them.
         for name, words in _SERVICES.items():
             facts[name] = "yes" if any(word in words for word in entry.service) else "no"
@@ -75,6 +83,7 @@ def _joint_facts(joint: Joint) -> dict[str, Fact]:
         filler = welding.filler.target if welding.filler else None
         if filler is not None:
             _put(facts, "filler_nickel_manganese", filler.nickel_manganese)
+            _put(facts, "filler_lower_critical", filler.lower_critical)
             if filler.nickel_based:
                 facts["filler_kind"] = _NICKEL_FILLER
     if joint.preheat is not None:
@@ -100,6 +109,7 @@ def _qualified_facts(joint: Joint) -> dict[str, Fact]:
         return {}
     tough = [test for test in tests if test.toughness]
     facts: dict[str, Fact] = {"toughness_tested": "yes" if tough else "no"}
+    _yes(facts, "single_pass_qualified", any(test.single_pass for test in tests))
     holds = [test.hold for test in tough if test.hold is not None]
     preheats = [test.preheat for test in tests if test.preheat is not None]
     untreated = [

@@ -13,6 +13,7 @@ from hts.govern.sources import Authority
 from hts.limits import Demand, Governing, demands
 from hts.model.joint import Joint, Treatment
 from hts.quantities import Interval, Quantity
+from hts.vocabulary.declare import Entry
 from hts.vocabulary.segments import Hold
 from hts.vocabulary.types import ByRule
 
@@ -53,17 +54,17 @@ class JointLimits:
         return facts_by_side(self.joint, self.treatment)
 
     @cached_property
-    def options(self) -> tuple[str, ...]:
-        """The options of books the text makes use of."""
+    def options(self) -> dict[str, Entry]:
+        """The options of books the text makes use of, with the entries that say so."""
         cycle = self.treatment.cycle if self.treatment else None
         if cycle is None:
-            return ()
-        taken = []
-        if cycle.lower_temperature is not None:
-            taken.append(LOWER_HOLD)
-        if cycle.not_required is not None:
-            taken.append("code exemption")
-        return tuple(taken)
+            return {}
+        entries = {
+            LOWER_HOLD: cycle.lower_temperature,
+            "thin-wall hold": cycle.thin_wall,
+            "code exemption": cycle.not_required,
+        }
+        return {option: entry for option, entry in entries.items() if entry is not None}
 
     @cached_property
     def governing(self) -> dict[str, Governing]:

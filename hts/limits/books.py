@@ -53,7 +53,7 @@ class UnknownEdition(LookupError):
 class Book:
     """One edition of a rule book: its limits, and what a user has to know about it."""
 
-    __slots__ = ("about", "cautions", "edition", "editions", "id", "limits", "title")
+    __slots__ = ("about", "cautions", "edition", "editions", "id", "limits", "standard", "title")
 
     def __init__(
         self,
@@ -64,7 +64,9 @@ class Book:
         edition: str,
         editions: tuple[str, ...],
         limits: tuple[Limit, ...],
+        standard: str = "",
     ) -> None:
+        """`standard` is the designation of the one standard the book renders, "" for practice."""
         self.id = id
         self.title = title
         self.about = about
@@ -72,6 +74,7 @@ class Book:
         self.edition = edition
         self.editions = editions
         self.limits = limits
+        self.standard = standard
 
     def __repr__(self) -> str:
         return f"<Book {self.id} {self.edition}>"
@@ -113,7 +116,10 @@ def from_data(data: Any, edition: str | None = None, system: System = "SI") -> B
         limits.append(_limit(row, data, edition or "", borrowed, system))
     title, about = data["title"], data["about"]
     cautions = tuple(data.get("cautions", ()))
-    return Book(data["id"], title, about, cautions, edition or "", tuple(known), tuple(limits))
+    standard = data.get("standard", "")
+    return Book(
+        data["id"], title, about, cautions, edition or "", tuple(known), tuple(limits), standard
+    )
 
 
 def _limit(row: Any, data: Any, edition: str, borrowed: str | None, system: System) -> Limit:

@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Collection, Iterable, Iterator, Mapping
 from fractions import Fraction
 
-from hts.formula import Fact, FormulaError, UnknownFact
+from hts.formula import Fact, FormulaError, UnknownFact, one_of
 from hts.limits.demand import Amount, Demand, Governing, Unanswered, size
 from hts.limits.limit import Limit, Source
 from hts.limits.quantities import GIVES, LIMITED, OPTION, Direction
@@ -173,7 +173,7 @@ def _applies(limit: Limit, facts: Mapping[str, Fact]) -> bool:
         word = facts.get(name)
         if word is None:
             missing.append(name)
-        elif word not in words:
+        elif not one_of(word, words):
             return False
     when = limit.when
     if when is not None:

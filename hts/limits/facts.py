@@ -112,9 +112,7 @@ FACTS: dict[str, FactKind] = {
     "filler_kind": FactKind(
         Text("ferritic", "austenitic", "nickel"), "kind of filler metal", "joint"
     ),
-    "service": FactKind(
-        Text(), "what the part contains, the first of several, such as amine", "joint"
-    ),
+    "service": FactKind(Text(), "what the part contains, such as amine; of several, each", "joint"),
     "lethal_service": FactKind(Text("yes", "no"), "whether the contents are lethal", "joint"),
     "amine_or_caustic_service": FactKind(
         Text("yes", "no"), "whether the contents are amine or caustic", "joint"

@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TypeVar
 
 from hts.vocabulary.declare import BLOCK, Entry, Field
+from hts.vocabulary.types import Reference
 
 E = TypeVar("E", bound=Entry)
 
@@ -13,7 +14,7 @@ def over(base: E, own: E) -> E:
     """An entry that says what ``own`` says and, for the rest, what ``base`` says.
 
     Blocks are laid over each other entry by entry; named entries (zones, thermocouples) replace
-    those of the same name.
+    those of the same name. What ``own`` says it is `without` is not taken over.
     """
     cls = type(own)
     made = cls()
@@ -22,8 +23,10 @@ def over(base: E, own: E) -> E:
     made.address = own.address
     made.base = base
     made.sound = own.sound and base.sound
+    left_out = [each for each in getattr(own, "without", ()) if isinstance(each, str)]
     for name, field in cls.fields.items():
-        setattr(made, name, _field(field, base, own))
+        mine = " ".join(field.words) in left_out
+        setattr(made, name, getattr(own, name) if mine else _field(field, base, own))
     return made
 
 
@@ -31,6 +34,9 @@ def _field(field: Field, base: Entry, own: Entry) -> object:
     mine = getattr(own, field.name)
     theirs = getattr(base, field.name)
     if field.many:
+        gone = [each.name for each in getattr(own, "without", ()) if isinstance(each, Reference)]
+        if gone and field.form == BLOCK:
+            theirs = [entry for entry in theirs if getattr(entry, "name", None) not in gone]
         if not mine:
             return theirs
         if field.form == BLOCK and all(isinstance(getattr(e, "name", None), str) for e in mine):

@@ -5,21 +5,19 @@ from __future__ import annotations
 import os
 
 from hts.findings import Finding, Label, Report
+from hts.model.defaults import NO_DEFAULTS, Defaults
 from hts.syntax import parse
 from hts.text import BYTE_ORDER_MARK, Source
+from hts.text.reading import LARGEST, Unreadable, name_below, read_text, root_of
 from hts.vocabulary import kinds
 from hts.vocabulary.hidden import hidden_characters
 from hts.vocabulary.job import Use
 from hts.vocabulary.reader import Reader
 from hts.vocabulary.spec import File
 
+__all__ = ["LARGEST", "VERSION", "Library", "Loader", "Unreadable", "read_text", "root_of"]
+
 VERSION = 1
-#: A specification of this size is no specification; reading on would only cost time.
-LARGEST = 5_000_000
-
-
-class Unreadable(Exception):
-    """A file that cannot be opened or decoded; the message says why."""
 
 
 class Library:
@@ -44,19 +42,34 @@ class Loader:
 
     def name(self, path: str) -> str:
         """How findings call a file: its path from the root, with forward slashes."""
-        relative = os.path.relpath(path, self.root)
-        return path if relative.startswith("..") else relative.replace(os.sep, "/")
+        return name_below(path, self.root)
 
     def read(self, path: str) -> Source:
         """The text of a file. Raises Unreadable."""
-        text = read_text(path).removeprefix(BYTE_ORDER_MARK)
+        text = self.text(path).removeprefix(BYTE_ORDER_MARK)
         return Source(text, self.name(path), os.path.abspath(path))
 
-    def file(self, source: Source, report: Report) -> File:
+    # What a loader of a revision answers from there ---------------------------------------------
+
+    def text(self, path: str) -> str:
+        """The text of a file as it lies there. Raises Unreadable."""
+        return read_text(path)
+
+    def real(self, path: str) -> str:
+        """Where a path leads, links followed."""
+        return os.path.realpath(path)
+
+    def has(self, path: str) -> bool:
+        """Whether there is a file at a path."""
+        return os.path.isfile(path)
+
+    # --------------------------------------------------------------------------------------------
+
+    def file(self, source: Source, report: Report, defaults: Defaults = NO_DEFAULTS) -> File:
         """A source read into entries."""
         tree = parse(source, report)
         hidden_characters(source, report)
-        file = Reader(source, report, File).read(tree.entries)
+        file = Reader(source, report, File, defaults.by_entry()).read(tree.entries)
         assert isinstance(file, File)
         version = file.version
         if version is not None and version.number not in (None, VERSION):
@@ -129,7 +142,7 @@ class Loader:
             return None
         path = os.path.normpath(os.path.join(base, text))
         # Links are followed before the comparison, so that none leads out.
-        real = os.path.realpath(path)
+        real = self.real(path)
         if os.path.commonpath([real, self.root]) != self.root:
             self._say(
                 report,
@@ -138,7 +151,7 @@ class Loader:
                 "keep shared files inside the repository",
             )
             return None
-        if not os.path.isfile(real):
+        if not self.has(real):
             self._say(
                 report,
                 use,
@@ -150,37 +163,3 @@ class Loader:
 
     def _say(self, report: Report, use: Use, message: str, help: str) -> None:
         report.add(Finding(kinds.UNUSABLE_FILE, message, Label(use.place("path")), help=help))
-
-
-def read_text(path: str) -> str:
-    """Text of a file in UTF-8, byte order mark included.
-
-    Raises Unreadable with a reason a person can act on.
-    """
-    try:
-        with open(path, "rb") as file:
-            data = file.read(LARGEST + 1)  # a pipe or a device does not tell its size
-        if len(data) > LARGEST:
-            raise Unreadable("the file is larger than 5 MB")
-        return data.decode("utf-8")
-    except UnicodeDecodeError as error:
-        raise Unreadable(
-            f"the file is not UTF-8 text (byte {error.start}); save it as UTF-8"
-        ) from None
-    except OSError as error:
-        raise Unreadable((error.strerror or "cannot be read").lower()) from None
-
-
-def root_of(path: str) -> str:
-    """The nearest folder upwards that holds `.git` or `hts.toml`; else the folder of the path."""
-    start = os.path.realpath(path)
-    if not os.path.isdir(start):
-        start = os.path.dirname(start)
-    folder = start
-    while True:
-        if any(os.path.exists(os.path.join(folder, mark)) for mark in (".git", "hts.toml")):
-            return folder
-        parent = os.path.dirname(folder)
-        if parent == folder:
-            return start
-        folder = parent

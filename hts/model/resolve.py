@@ -85,6 +85,7 @@ class Resolver:
     ) -> words.Joint | None:
         """The joint with all it has from the one it is like; None in a circle."""
         if entry.like is None:
+            self._nothing_left_out(name, entry, None)
             return entry
         base = self.names.resolve(entry.like, entry)
         if base is None:
@@ -104,9 +105,34 @@ class Resolver:
         whole = self._whole(entry.like.name, base, (*chain, entry))
         if whole is None:
             return None
+        self._nothing_left_out(name, entry, whole)
         made = over(whole, entry)
         require_laid_over(made, self.report)
         return made
+
+    def _nothing_left_out(self, name: str, entry: words.Joint, base: words.Joint | None) -> None:
+        """Reports a `without` for what is not there to be left out."""
+        fields = {" ".join(field.words): field.name for field in words.Joint.fields.values()}
+        for said in entry.without:
+            if base is None or not getattr(base, fields[said]):
+                self._idle(name, entry, said, base)
+        for part, each in (("heating", "zones"), ("thermocouples", "each")):
+            block, below = getattr(entry, part), getattr(base, part, None)
+            for reference in block.without if block is not None else ():
+                known = {member.name for member in getattr(below, each, ())}
+                if reference.name not in known:
+                    self._idle(name, block, reference.name, base)
+
+    def _idle(self, name: str, entry: Entry, said: str, base: words.Joint | None) -> None:
+        message = f"the joint {name} is like has no {said}" if base else f"{name} is like no joint"
+        self.report.add(
+            Finding(
+                kinds.NOTHING_LEFT_OUT,
+                message,
+                Label(entry.place("without")),
+                address=entry.address or name,
+            )
+        )
 
     def _joint(self, name: str, entry: words.Joint) -> Joint:
         made = Joint(name, entry)

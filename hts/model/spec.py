@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from hts.findings import Finding, Report
+from hts.model.defaults import NO_DEFAULTS, Defaults
 from hts.model.joint import Joint
 from hts.model.load import Library, Loader
 from hts.model.resolve import Resolver
@@ -17,6 +18,7 @@ class Spec:
     joint is begun `like` one of them or a cycle is for one; ``own`` are the file's own."""
 
     __slots__ = (
+        "defaults",
         "file",
         "joints",
         "libraries",
@@ -28,12 +30,16 @@ class Spec:
         "waivers",
     )
 
-    def __init__(self, source: Source, loader: Loader) -> None:
-        """Reads and resolves; everything wrong with the language is in ``report`` afterwards."""
+    def __init__(self, source: Source, loader: Loader, defaults: Defaults = NO_DEFAULTS) -> None:
+        """Reads and resolves; everything wrong with the language is in ``report`` afterwards.
+
+        ``defaults`` count where the job does not say the like itself.
+        """
         self.source = source
         self.loader = loader
+        self.defaults = defaults
         self.report = Report()
-        self.file: File = loader.file(source, self.report)
+        self.file: File = loader.file(source, self.report, defaults)
         self.libraries: list[Library] = loader.used(self.file, self.report)
         resolver = Resolver(self.file, [library.file for library in self.libraries], self.report)
         self.joints: dict[str, Joint] = resolver.joints

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from hts.compile.job import Job
-from hts.outputs.markdown import Page
+from hts.outputs.paper import Paper
 
 USUAL = (
     "Burns: heaters, pipe and insulation reach 800 °C. Barriers and signs are up before power goes "
@@ -32,9 +32,14 @@ APPROVAL = (
 )
 
 
-def write(page: Page, job: Job) -> None:
-    """The cautions of the job itself, then the usual ones."""
+def write(page: Paper, job: Job) -> None:
+    """The cautions of the job itself, then the usual ones, under a heading."""
     page.heading(2, "Cautions")
+    listed(page, job)
+
+
+def listed(page: Paper, job: Job) -> None:
+    """The same without the heading."""
     own = own_cautions(job)
     if own:
         page.line("For this job:")

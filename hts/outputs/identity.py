@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from hts.compile.document import Document
-from hts.outputs.markdown import Page
+from hts.outputs.paper import Paper
 
 COLUMNS = ("document", "revision", "status", "fingerprint", "compiled by")
 
@@ -19,7 +19,7 @@ def cells(document: Document) -> list[str]:
     ]
 
 
-def head(page: Page, document: Document, what: str) -> None:
+def head(page: Paper, document: Document, what: str) -> None:
     """Title and identity at the top of a sheet."""
     page.heading(1, f"{what}: {document.number} revision {document.revision}")
     page.table(

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 
 from hts.compile.why import Why
 
-_MARKS = {"memory": "†", "practice": "‡"}
+#: Basis and mark, the less well founded first.
+MARKS = {"memory": "†", "practice": "‡"}
 _NOTES = {
     "memory": "† from memory of the source named, not confirmed in a copy of it: check it before "
     "the work relies on it.",
@@ -17,15 +18,16 @@ _NOTES = {
 class Marks:
     """Hands out marks and remembers which footnotes the page needs."""
 
-    def __init__(self) -> None:
+    def __init__(self, signs: Mapping[str, str] = MARKS) -> None:
+        self._signs = signs
         self._used: set[str] = set()
 
     def of(self, *reasons: Why | None) -> str:
         """The mark for a value with these reasons, empty for one well founded."""
         bases = {why.basis for why in reasons if why is not None}
-        found = [basis for basis in _MARKS if basis in bases]
+        found = [basis for basis in self._signs if basis in bases]
         self._used.update(found)
-        return "".join(_MARKS[basis] for basis in found)
+        return "".join(self._signs[basis] for basis in found)
 
     def marked(self, text: str, *reasons: Why | None) -> str:
         """A value with its mark; an empty text stays empty."""
@@ -33,4 +35,4 @@ class Marks:
 
     def notes(self) -> Iterable[str]:
         """The footnotes the page needs."""
-        return [_NOTES[basis] for basis in _MARKS if basis in self._used]
+        return [_NOTES[basis] for basis in self._signs if basis in self._used]

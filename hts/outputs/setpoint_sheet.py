@@ -12,13 +12,14 @@ from hts.outputs import cautions, identity
 from hts.outputs.csv_files import FREE, notes
 from hts.outputs.markdown import Page
 from hts.outputs.marks import Marks
+from hts.outputs.paper import Paper
 from hts.outputs.show import DOWN, TOWARD, UP, Shown, clock_time, duration
 from hts.quantities import LENGTH, RATE, TEMPERATURE, TIME, Quantity
 from hts.vocabulary.cycle import Cycle
 
 #: Times from here on are limits in whole minutes, in seconds.
 _LONG = 600
-_LIMIT_WORDS = {"minimum": "at least", "maximum": "at most", "exactly": "", "status": ""}
+LIMIT_WORDS = {"minimum": "at least", "maximum": "at most", "exactly": "", "status": ""}
 
 
 def write(job: Job) -> str:
@@ -27,18 +28,20 @@ def write(job: Job) -> str:
     identity.head(page, job.document, "Setpoints")
     for sheet in job.joints:
         page.heading(2, f"Joint {sheet.joint.name}")
-        _bands(page, shown, marks, sheet.bands)
+        widths(page, shown, marks, sheet.bands)
         for run in sheet.runs:
-            _run(page, shown, marks, run)
+            treatment(page, shown, marks, run)
+            settings(page, run.program)
         if not sheet.runs:
             page.line("No heating is specified for this joint.")
-        _limits(page, shown, marks, sheet)
+        origins(page, shown, marks, sheet)
     page.bullets(marks.notes())
     cautions.write(page, job)
     return page.text()
 
 
-def _bands(page: Page, shown: Shown, marks: Marks, bands: tuple[Band, ...]) -> None:
+def widths(page: Paper, shown: Shown, marks: Marks, bands: tuple[Band, ...]) -> None:
+    """How wide is heated, held and insulated."""
     if not bands:
         return
     page.heading(3, "Widths along the pipe, at least")
@@ -65,7 +68,8 @@ def _bands(page: Page, shown: Shown, marks: Marks, bands: tuple[Band, ...]) -> N
     )
 
 
-def _run(page: Page, shown: Shown, marks: Marks, run: Run) -> None:
+def treatment(page: Paper, shown: Shown, marks: Marks, run: Run) -> None:
+    """What is set on the instruments for one treatment, and how long it takes."""
     program = run.program
     title = program.name.capitalize() if program.kind == program.name else f"Cycle {program.name}"
     page.heading(3, title)
@@ -114,6 +118,10 @@ def _run(page: Page, shown: Shown, marks: Marks, run: Run) -> None:
         "Earliest: at the full rate limits and the shortest holds. Latest: at the slowest "
         "rates and longest holds the text or a rule states; open: nothing limits it."
     )
+
+
+def settings(page: Paper, program: Program) -> None:
+    """What else is set, as the text has it."""
     if program.settings:
         page.line("Further settings, in the words of the specification:")
         page.bullets(program.settings)
@@ -172,7 +180,7 @@ def _said(why: Why) -> str:
     return why.formula or (f"{why.numbers}, {why.citation}" if why.numbers else why.citation)
 
 
-def _zones(page: Page, run: Run) -> None:
+def _zones(page: Paper, run: Run) -> None:
     by_tag = {tag.tag: tag for tag in run.tags}
     rows = []
     for zone in run.program.zones:
@@ -234,7 +242,7 @@ def _times_row(step: Step) -> tuple[str, ...]:
     )
 
 
-def _limits(page: Page, shown: Shown, marks: Marks, sheet: JointSheet) -> None:
+def origins(page: Paper, shown: Shown, marks: Marks, sheet: JointSheet) -> None:
     """Every limit in force, so that a number on the sheet can be traced."""
     several = sum(1 for run in sheet.runs if run.program.kind != PREHEAT) > 1
     derived = [("", one) for one in sheet.derived]
@@ -250,12 +258,12 @@ def _limits(page: Page, shown: Shown, marks: Marks, sheet: JointSheet) -> None:
     undecided = [*sheet.undecided, *(u for run in sheet.runs for u in run.program.undecided)]
     if undecided:
         page.warning("Not decided, because the specification does not say what the rule needs:")
-        page.bullets(_lacking(one) for one in undecided)
+        page.bullets(lacking(one) for one in undecided)
 
 
 def _limit_row(shown: Shown, marks: Marks, owner: str, one: Derivation) -> tuple[str, ...]:
     """`owner` tells the treatments of a joint with several apart."""
-    words = _LIMIT_WORDS[one.direction]
+    words = LIMIT_WORDS[one.direction]
     value = amount(shown, one.value, one.direction)
     above = f" above {shown.text(one.above)}" if one.above is not None else ""
     within = f" within {shown.text(one.within)}" if one.within is not None else ""
@@ -286,6 +294,6 @@ def amount(shown: Shown, value: object, direction: str) -> str:
     return str(value)
 
 
-def _lacking(one: Undecided) -> str:
+def lacking(one: Undecided) -> str:
     why = f"needs {', '.join(one.lacks)}" if one.lacks else one.reason
     return f"{one.quantity}, {one.source} {one.citation}: {why}"

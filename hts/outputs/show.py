@@ -15,7 +15,15 @@ from hts.quantities.number import places_for, round_to, short_text
 UP, DOWN, NEAREST = "up", "down", "nearest"
 TOWARD = {"minimum": UP, "maximum": DOWN, "exactly": NEAREST}
 
-_SIGN = {"degC": "°C", "degF": "°F", "degC/h": "°C/h", "degF/h": "°F/h", "m2K/W": "m²K/W"}
+_SIGN = {
+    "degC": "°C",
+    "degF": "°F",
+    "degC/h": "°C/h",
+    "degF/h": "°F/h",
+    "m2K/W": "m²K/W",
+    "W/cm2": "W/cm²",
+    "kg/m3": "kg/m³",
+}
 _TAPE = {"mm": 0, "in": 2}
 _FIGURES = 2
 _MINUTE = 60

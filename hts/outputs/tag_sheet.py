@@ -4,9 +4,11 @@ from __future__ import annotations
 
 from hts.compile.job import Job, JointSheet
 from hts.compile.tags import Channel, Tag, Wire
+from hts.compile.why import tabled
 from hts.outputs import cautions, identity
 from hts.outputs.markdown import Page
 from hts.outputs.marks import Marks
+from hts.outputs.paper import Paper
 from hts.outputs.show import UP, Shown
 from hts.quantities import DIFFERENCE, LENGTH, TEMPERATURE, Quantity
 from hts.quantities.clock import circumference
@@ -19,9 +21,9 @@ def write(job: Job) -> str:
     with_tags = [sheet for sheet in job.joints if sheet.tags]
     for sheet in with_tags:
         page.heading(2, f"Joint {sheet.joint.name}")
-        _places(page, shown, sheet)
-        _connections(page, shown, sheet)
-        _proof(page, shown, marks, sheet)
+        placing(page, shown, sheet)
+        _connections(page, shown, marks, sheet)
+        proving(page, shown, marks, sheet)
     if not with_tags:
         page.line("No thermocouples are specified.")
     page.bullets(marks.notes())
@@ -29,14 +31,15 @@ def write(job: Job) -> str:
     return page.text()
 
 
-def _places(page: Page, shown: Shown, sheet: JointSheet) -> None:
+def placing(page: Paper, shown: Shown, sheet: JointSheet) -> None:
+    """Where each thermocouple sits, and how its place is found."""
     entry = sheet.joint.entry
     page.heading(3, "Where they go")
     facts = [
         f"12:00 is at: {entry.datum}."
         if entry.datum
         else "12:00 is at: top, assumed, for the specification states no datum.",
-        f"Clock positions are seen {_seen(entry.viewed)}."
+        f"Clock positions are seen {seen(entry.viewed)}."
         if entry.viewed
         else "CAUTION: the specification does not say from which side clock positions are seen. "
         "Left and right can be changed over: settle it before marking.",
@@ -69,7 +72,7 @@ def _places(page: Page, shown: Shown, sheet: JointSheet) -> None:
         [
             (
                 tag.tag,
-                _duty(tag),
+                duty(tag),
                 str(tag.clock) if tag.clock is not None else "",
                 f"{float(tag.degrees):.4g}" if tag.degrees is not None else "",
                 shown.tape(tag.arc),
@@ -85,7 +88,8 @@ def _places(page: Page, shown: Shown, sheet: JointSheet) -> None:
     )
 
 
-def _seen(viewed: str) -> str:
+def seen(viewed: str) -> str:
+    """From where the clock is seen, in words."""
     return {"with flow": "looking with the flow", "against flow": "looking against the flow"}.get(
         viewed, viewed
     )
@@ -96,7 +100,8 @@ def _diameters(tags: tuple[Tag, ...]) -> list[Quantity]:
     return [found[value] for value in sorted(found)]
 
 
-def _duty(tag: Tag) -> str:
+def duty(tag: Tag) -> str:
+    """What a thermocouple does: `controls zone top`."""
     if tag.spare_of:
         return f"spare of {tag.spare_of}"
     return " ".join(
@@ -104,10 +109,10 @@ def _duty(tag: Tag) -> str:
     )
 
 
-def _connections(page: Page, shown: Shown, sheet: JointSheet) -> None:
+def _connections(page: Paper, shown: Shown, marks: Marks, sheet: JointSheet) -> None:
     page.heading(3, "How they are connected")
     if sheet.wire is not None:
-        _wire(page, sheet.wire)
+        wiring(page, marks, sheet.wire)
     for_run = f" (channels for {sheet.hottest.program.name})" if sheet.hottest is not None else ""
     page.line(f"Warm each by hand and see that tag is channel before power goes on{for_run}.")
     page.table(
@@ -115,9 +120,9 @@ def _connections(page: Page, shown: Shown, sheet: JointSheet) -> None:
         [
             (
                 tag.tag,
-                _duty(tag),
-                _channel(tag.controller),
-                _channel(tag.recorder),
+                duty(tag),
+                connection(tag.controller),
+                connection(tag.recorder),
                 "yes" if tag.connected else "no: led out only",
                 shown.bare(tag.lead, LENGTH, UP),
             )
@@ -126,13 +131,15 @@ def _connections(page: Page, shown: Shown, sheet: JointSheet) -> None:
     )
 
 
-def _channel(channel: Channel) -> str:
+def connection(channel: Channel) -> str:
+    """`R2 channel 5`; empty where it is not connected."""
     if channel.number is None:
         return ""
     return f"{channel.instrument or ''} channel {channel.number}".strip()
 
 
-def _wire(page: Page, wire: Wire) -> None:
+def wiring(page: Paper, marks: Marks, wire: Wire) -> None:
+    """Colours of wire and cable by the standard the text names."""
     rows = [("thermocouple wire", f"{wire.type} class {wire.grade}", wire.couple)]
     if wire.cable_code:
         grade = f" class {wire.cable_grade}" if wire.cable_grade else ""
@@ -148,14 +155,15 @@ def _wire(page: Page, wire: Wire) -> None:
                     if colours is not None
                     else ("not held",) * 3
                 ),
-                wire.standard,
+                marks.marked(wire.standard, tabled(colours.origin)) if colours else wire.standard,
             )
             for what, marking, colours in rows
         ],
     )
 
 
-def _proof(page: Page, shown: Shown, marks: Marks, sheet: JointSheet) -> None:
+def proving(page: Paper, shown: Shown, marks: Marks, sheet: JointSheet) -> None:
+    """What a loop must read when it is proved."""
     proofs = [run.proof for run in sheet.runs if run.proof is not None]
     if not proofs:
         return

@@ -1,1 +1,8 @@
-"""The packet of one joint: everything the person at the pipe carries, as one PDF."""
+"""The packet that goes to the pipe: one PDF for each joint, or for joints heated together.
+
+files    the name and bytes of each packet of a compiled job
+"""
+
+from hts.packet.files import files
+
+__all__ = ["files"]

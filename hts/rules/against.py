@@ -115,7 +115,12 @@ def working(demand: Demand, direction: Direction) -> list[str]:
     bound = str(demand.bounds[direction])
     if any(mark in formula for mark in "(×/+−√^"):
         notes.append(f"{bound} = {formula}")
-    return notes
+    return notes + quoted(demand.limit.source)
+
+
+def quoted(source: Source) -> list[str]:
+    """What the source warns of about the row, such as another edition that says otherwise."""
+    return list(source.cautions)
 
 
 def places(source: Source) -> list[Label]:

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from hts.govern.case import Case
 from hts.model.joint import MONITORS, Joint, Thermocouple
+from hts.rules.asked import asked
 from hts.rules.places import goes_round, limits_of
-from hts.rules.procedures import asked
 from hts.rules.steps import treated
 
 

@@ -127,10 +127,10 @@ power source PS1 {
 }
 """
 
-#: The same under an owner's procedure.
-PROCEDURE = (
-    BUTT.replace("local-heating\n", "local-heating\n  follows      P-07\n")
-    + """
+#: An owner's procedure by itself.
+OWNER = """\
+spec 1
+
 procedure P-07 "Local heat treatment of piping welds" {
   revision         2 on 2026-03-01 status for construction
   applies to p-number  1, 4, 5A
@@ -151,6 +151,10 @@ procedure P-07 "Local heat treatment of piping welds" {
   recorder interval at most 60 s
 }
 """
+
+#: The header butt under that procedure.
+PROCEDURE = BUTT.replace("local-heating\n", "local-heating\n  follows      P-07\n") + OWNER.replace(
+    "spec 1\n", "", 1
 )
 
 #: The same baked out before it is stress relieved.
@@ -240,7 +244,14 @@ BRANCH = BUTT.replace(
     ),
 )
 
-BASES = {"butt": BUTT, "procedure": PROCEDURE, "bake": BAKE, "preheat": PREHEAT, "branch": BRANCH}
+BASES = {
+    "butt": BUTT,
+    "owner": OWNER,
+    "procedure": PROCEDURE,
+    "bake": BAKE,
+    "preheat": PREHEAT,
+    "branch": BRANCH,
+}
 
 
 def changed(base: str, changes: tuple[tuple[str, str], ...]) -> str:

@@ -45,6 +45,10 @@ _ENTRIES = {
         "nickel plus manganese of the filler",
         "`nickel and manganese … %` of the filler and `welding … filler …`",
     ),
+    "filler_lower_critical": (
+        "the lower critical temperature of the filler",
+        "`lower critical … degC` of the filler and `welding … filler …`",
+    ),
     "filler_kind": ("the kind of filler", "`nickel based` of the filler"),
     "preheat": ("the preheat", "`preheat … at least …`"),
     "hold_minimum": ("the hold range", "`hold … .. … for …`"),

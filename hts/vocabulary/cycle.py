@@ -77,12 +77,8 @@ class NotRequired(
     reason: str = value(Text(), "The conditions the exemption rests on")
 
 
-class LowerTemperature(
-    Entry,
-    words="lower-temperature hold",
-    example='lower-temperature hold agreed "Design engineer, 2026-10-28"',
-):
-    """The longer hold at a lower temperature that a code may allow."""
+class AgreedOption(Entry):
+    """An option of a code that the job makes use of."""
 
     agreed: str | None = clause(
         "agreed",
@@ -91,6 +87,22 @@ class LowerTemperature(
         required=True,
         example='"Design engineer, 2026-10-28"',
     )
+
+
+class LowerTemperature(
+    AgreedOption,
+    words="lower-temperature hold",
+    example='lower-temperature hold agreed "Design engineer, 2026-10-28"',
+):
+    """The longer hold at a lower temperature that a code may allow."""
+
+
+class ThinWall(
+    AgreedOption,
+    words="thin-wall hold",
+    example='thin-wall hold agreed "Design engineer, 2026-10-28"',
+):
+    """The wider range of temperature that a code may allow for thin walls."""
 
 
 class Treatment(Entry):
@@ -245,6 +257,7 @@ class Cycle(
     )
     not_required: NotRequired | None = inner(NotRequired)
     lower_temperature: LowerTemperature | None = inner(LowerTemperature)
+    thin_wall: ThinWall | None = inner(ThinWall)
     cooled_below: Quantity | None = entry(
         "first cool below",
         Amount(TEMPERATURE),

@@ -148,6 +148,8 @@ class Entry:
     #: False once anything in the entry or below it could not be read.
     sound: bool = True
     address: str = ""
+    #: Fields that the text does not say and a configuration does.
+    configured: tuple[str, ...] = ()
     #: The entry this one was begun `like`; what is not written here was written there.
     base: Entry | None = None
 

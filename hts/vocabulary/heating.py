@@ -182,6 +182,13 @@ class Heating(Entry, words="heating", example="heating by resistance { … }", b
     zone_count: int | ByRule | None = entry(
         "zones", OrRule(Count()), "Number of control zones", example="zones by rule"
     )
+    without: list[Reference] = entry(
+        "without zone",
+        To("zone"),
+        "Zones of the joint this one is `like` that it does not have",
+        many=True,
+        example="without zone left, right",
+    )
     zones: list[Zone] = inner(Zone, required=True, many=True)
     heaters: list[Heater] = inner(Heater, many=True)
     gap: Quantity | None = entry(

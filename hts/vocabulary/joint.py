@@ -44,6 +44,24 @@ SERVICES = (
     "water",
     "air",
 )
+#: What a joint begun `like` another can leave out of it.
+LEFT_OUT = (
+    "branch weld",
+    "drawing",
+    "drawing revision",
+    "flow",
+    "line",
+    "spool",
+    "service",
+    "heat treatment asked for by",
+    "qualified",
+    "welding",
+    "nearby",
+    "support",
+    "unsupported span",
+    "calculation",
+    "already heated",
+)
 NPS = Size("a nominal pipe size", "12")
 SCHEDULE = Size("a schedule", "80")
 
@@ -157,6 +175,9 @@ class Qualified(Entry, words="qualified", example='qualified "PQR-31" hold 8 h')
     thickness: Quantity | None = clause(
         "thickness", Amount(LENGTH), "Thickness of the test piece", example="20 mm"
     )
+    single_pass: bool = flag(
+        "single pass", "Welded in a single pass, heat input within 10 % of the production weld's"
+    )
     baked: bool = flag("baked", "The test piece had a hydrogen release after welding")
     toughness: bool = flag("with toughness", "Toughness was tested")
     hardness_tested: bool = flag("with hardness", "Hardness was tested")
@@ -231,6 +252,13 @@ class Joint(Entry, words="joint", example="joint W12 { … }", block=True):
     like: Reference | None = clause(
         "like", To("joint"), "Another joint this one equals but for what it says itself"
     )
+    without: list[str] = entry(
+        "without",
+        Choice(*LEFT_OUT),
+        "What the other joint says and this one does not",
+        many=True,
+        example="without support, nearby",
+    )
     kind: str | None = entry(
         "kind", Choice(*KINDS), "Kind of weld", required=True, example="kind girth butt"
     )
@@ -301,6 +329,12 @@ class Joint(Entry, words="joint", example="joint W12 { … }", block=True):
     )
     service: list[str] = entry(
         "service", Choice(*SERVICES), "Service of the line", many=True, example="service feed water"
+    )
+    asked_for: str | None = entry(
+        "heat treatment asked for by",
+        Choice("design", "welding procedure", "owner"),
+        "Who asks for post-weld heat treatment where the code may exempt the weld from it",
+        example="heat treatment asked for by design",
     )
     qualified: list[Qualified] = inner(Qualified, many=True)
     welding: Welding | None = inner(Welding)

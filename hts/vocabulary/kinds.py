@@ -202,6 +202,14 @@ UNKNOWN_VERSION = Kind(
     "Use a program that knows the version, or write `spec 1`.",
     ERROR,
 )
+NOTHING_LEFT_OUT = Kind(
+    "W115",
+    "nothing-left-out",
+    ERROR,
+    "A `without` for what the joint this one is like does not say.",
+    "Something else may have been meant, and that is still there.",
+    "Name what the other joint says, or leave the entry out.",
+)
 HIDDEN_CHARACTER = Kind(
     "S111",
     "hidden-character",
@@ -226,6 +234,7 @@ KINDS = (
     REPEATED_NAME,
     UNUSABLE_FILE,
     UNKNOWN_VERSION,
+    NOTHING_LEFT_OUT,
     HIDDEN_CHARACTER,
     MISSING_UNIT,
     UNKNOWN_UNIT,

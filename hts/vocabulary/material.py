@@ -94,6 +94,12 @@ class Filler(Entry, words="filler", example='filler root-wire { classification "
         "Nickel plus manganese of the deposit, which lowers its lower critical temperature",
         example="nickel and manganese 1.0 %",
     )
+    lower_critical: Quantity | None = entry(
+        "lower critical",
+        Amount(TEMPERATURE),
+        "Lower critical temperature of the deposit on heating, Ac1",
+        example="lower critical 790 degC",
+    )
     composition: list[Share] = entry(
         "composition",
         ElementShare(),

@@ -7,17 +7,23 @@ from types import new_class
 from hts.formula import Text as Words
 from hts.limits.quantities import HEAT_TREATMENT, LIMITED
 from hts.quantities import LENGTH, TEMPERATURE, TIME, Dimension, Quantity
+from hts.quantities.clock import ClockPosition
 from hts.vocabulary.declare import Entry, clause, entry, family, flag, inner, value
 from hts.vocabulary.formulas import ConditionText, Expression, FormulaText
 from hts.vocabulary.job import METHODS, Prepared, Revision
 from hts.vocabulary.joint import KINDS, SERVICES
 from hts.vocabulary.thermocouples import PLACES
-from hts.vocabulary.types import Amount, Choice, Count, Name, Size, Text
+from hts.vocabulary.types import Amount, Choice, Clock, Count, Name, Size, Text
 
 #: Quantities whose width must say whether it is in total or on each side.
 BANDS = ("soak band", "heated band", "gradient band", "bake width", "bake gradient band")
 
-OPTIONS = ("lower-temperature hold", "code exemption")
+#: Options of a book that a cycle makes use of.
+TAKEN = ("lower-temperature hold", "thin-wall hold", "code exemption")
+#: What a procedure can forbid or allow: those, and a way of writing that hides the figure.
+OPTIONS = (*TAKEN, "widths by multiples of wall")
+#: The decision rules for measured temperatures that keep part of the range free, the milder first.
+GUARD_BANDS = ("one-sided 95 %", "expanded uncertainty")
 
 
 class LimitLine(Entry):
@@ -29,6 +35,9 @@ class LimitLine(Entry):
     exactly: FormulaText | None
     above: FormulaText | None = None
     within: FormulaText | None = None
+    option: str | None = clause(
+        "with", Choice(*TAKEN), "Applies only where a job makes use of this option of a book"
+    )
     when: FormulaText | None = clause(
         "when", ConditionText(), "Condition under which it applies", example="t > 60 mm"
     )
@@ -140,7 +149,7 @@ class Treatment(Entry, words=HEAT_TREATMENT, example=f"{HEAT_TREATMENT} required
 
 
 class Forbids(Entry, words="forbids", example="forbids lower-temperature hold"):
-    """An option of a book that the owner does not allow."""
+    """An option of a book, or a way of stating widths, that the owner does not allow."""
 
     option: str = value(Choice(*OPTIONS), "Option")
     when: FormulaText | None = clause("when", ConditionText(), "Condition under which it applies")
@@ -148,7 +157,7 @@ class Forbids(Entry, words="forbids", example="forbids lower-temperature hold"):
 
 
 class Allows(Forbids, words="allows", example="allows lower-temperature hold when p_number = 1"):
-    """An option of a book that the owner allows."""
+    """An option that the owner allows."""
 
 
 class PNumbers(Entry, words="applies to p-number", example="applies to p-number 1, 3, 4, 5A"):
@@ -209,8 +218,44 @@ class RequiredMonitor(
     """Places that have to be watched."""
 
     watched: str = value(Choice(*PLACES), "Place")
+    positions: list[ClockPosition] = clause(
+        "at", Clock(), "Clock position where one has to be", many=True, example="6:00"
+    )
     count: int | None = clause("count", Count(), "How many")
     each_side: bool = flag("each side", "So many on each side of the weld")
+    when: FormulaText | None = clause("when", ConditionText(), "Condition under which it applies")
+
+
+class RequiredControl(
+    Entry,
+    words="requires control at",
+    example="requires control at 12:00, 6:00 when axis = horizontal",
+):
+    """Places on the circumference where a thermocouple has to control."""
+
+    positions: list[ClockPosition] = value(Clock(), "Clock position", many=True)
+    when: FormulaText | None = clause("when", ConditionText(), "Condition under which it applies")
+
+
+class RequiredBake(
+    Entry,
+    words="requires bake",
+    example="requires bake when p_number = 15E and thicker_wall > 13 mm",
+):
+    """Joints that are baked out before they cool down after welding."""
+
+    when: FormulaText | None = clause("when", ConditionText(), "Condition under which it applies")
+    note: str | None = clause("because", Text(), "Why", example='"Two cracks in 2024"')
+
+
+class RequiredGuardBand(
+    Entry,
+    words="requires guard band",
+    example="requires guard band expanded uncertainty",
+):
+    """Part of the range that a job has to keep free for measuring uncertainty."""
+
+    rule: str = value(Choice(*GUARD_BANDS), "Decision rule, or a stricter one")
     when: FormulaText | None = clause("when", ConditionText(), "Condition under which it applies")
 
 
@@ -223,6 +268,7 @@ class RequiredSpare(
     apart: Quantity | None = clause(
         "within", Amount(LENGTH), "Greatest distance of the spare", example="25 mm"
     )
+    when: FormulaText | None = clause("when", ConditionText(), "Condition under which it applies")
 
 
 class Procedure(
@@ -248,8 +294,11 @@ class Procedure(
     treatments: list[Treatment] = inner(Treatment, many=True)
     forbids: list[Forbids] = inner(Forbids, many=True)
     allows: list[Allows] = inner(Allows, many=True)
+    controls: list[RequiredControl] = inner(RequiredControl, many=True)
     monitors: list[RequiredMonitor] = inner(RequiredMonitor, many=True)
     spares: list[RequiredSpare] = inner(RequiredSpare, many=True)
+    bakes: list[RequiredBake] = inner(RequiredBake, many=True)
+    guard_bands: list[RequiredGuardBand] = inner(RequiredGuardBand, many=True)
     interval: Quantity | None = entry(
         "recorder interval at most",
         Amount(TIME),

@@ -7,7 +7,7 @@ whole is kept, marked not sound, and counts as present.
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from typing import Any
 
 from hts.findings import Finding, Kind, Label, Report
@@ -26,14 +26,26 @@ from hts.vocabulary.required import (
     says_none,
 )
 
+_NOTHING: Mapping[Any, Any] = {}
+
 
 class Reader:
-    """Reads the nodes of one source; findings go to the report."""
+    """Reads the nodes of one source; findings go to the report.
 
-    def __init__(self, source: Source, report: Report, root: type[Entry]) -> None:
+    ``configured`` are values, by entry and field, that count where the text does not say the field.
+    """
+
+    def __init__(
+        self,
+        source: Source,
+        report: Report,
+        root: type[Entry],
+        configured: Mapping[type[Entry], Mapping[str, Any]] = _NOTHING,
+    ) -> None:
         self.source = source
         self.report = report
         self.root = root
+        self.configured = configured
 
     def read(self, nodes: list[Node]) -> Entry:
         """The whole file as the root entry, whose block is the file itself."""
@@ -214,6 +226,11 @@ class Reader:
                 child, sound, start, end = self._simple(parent, field, node, skip)
             parent.sound = parent.sound and sound
             self._keep(parent, field, child, start, end)
+        for name, value in self.configured.get(cls, _NOTHING).items():
+            if not parent.says(name):
+                setattr(parent, name, value)
+                parent.places[name] = (parent.start, parent.end)
+                parent.configured = (*parent.configured, name)
         if complete and not half_read:
             for field in list(missing(parent, IN_BLOCK)):
                 self._tell(parent, absence(parent, field, parent.start, parent.end))

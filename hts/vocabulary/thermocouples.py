@@ -179,4 +179,11 @@ class Thermocouples(
         "Added to every channel below, for a joint begun like another",
         example="channel offset 6",
     )
+    without: list[Reference] = entry(
+        "without",
+        To("thermocouple"),
+        "Thermocouples of the joint this one is `like` that it does not have",
+        many=True,
+        example="without T9, T10",
+    )
     each: list[Thermocouple] = inner(Thermocouple, many=True)

@@ -28,23 +28,34 @@ def cold(environment: Environment, folder: str, rounds: int) -> None:
 
 
 def many(environment: Environment, folder: str, count: int, rounds: int) -> None:
-    """Many specifications at once, against yamllint and the check against the schema."""
-    place = os.path.join(folder, "many")
+    """Many specifications at once, against yamllint with the check against the schema, and against
+    black on as many lines of Python; each without a cache and with a warm one."""
+    place = os.path.join(folder, f"many{count}")
     texts.write(place, count, twins=True)
     twins = [os.path.join(place, name) for name in os.listdir(place) if name.endswith(".yaml")]
-    ours, single, lint, schema = in_turn(
+    empty = environment.forgetting()
+    two, one, first, warm, lint, schema, black, black_warm = in_turn(
         rounds,
+        (environment, ("hts", "check", "--no-cache", "--jobs", "2", place)),
+        (environment, ("hts", "check", "--no-cache", "--jobs", "1", place)),
+        (empty, ("hts", "check", place)),
         (environment, ("hts", "check", place)),
-        (environment, ("hts", "check", "--jobs", "1", place)),
         (environment, ("yamllint", place)),
         (environment, ("check-jsonschema", "--schemafile", SCHEMA, *twins)),
+        (empty, ("black", "--check", "--quiet", place)),
+        (environment, ("black", "--check", "--quiet", place)),
     )
     print(f"{count} specifications, {os.cpu_count()} cores")
-    _row("hts check", ours.seconds)
-    _row("hts check --jobs 1", single.seconds)
+    _row("hts, 2 processes", two.seconds)
+    _row("hts, 1 process", one.seconds)
+    _row("hts, cache empty", first.seconds)
+    _row("hts, cache warm", warm.seconds)
     _row("yamllint", lint.seconds)
     _row("check-jsonschema", schema.seconds)
-    _goal("hts / both peers", ours.seconds / (lint.seconds + schema.seconds), 0.2)
+    _row("black, cache empty", black.seconds)
+    _row("black, cache warm", black_warm.seconds)
+    _goal("hts / both of YAML", two.seconds / (lint.seconds + schema.seconds), 0.125)
+    _goal("warm hts / warm black", warm.seconds / black_warm.seconds, 0.5)
 
 
 def memory(environment: Environment, folder: str, counts: tuple[int, ...]) -> None:
@@ -76,13 +87,16 @@ def _goal(name: str, reached: float, most: float) -> None:
 def main() -> None:
     parser = argparse.ArgumentParser(prog="python -m tests.bench", description=__doc__)
     parser.add_argument("--rounds", type=int, default=15, help="rounds of the cold start")
-    parser.add_argument("--count", type=int, default=1000, help="specifications at once")
+    parser.add_argument(
+        "--count", type=int, nargs="+", default=[1000], help="specifications at once"
+    )
     parser.add_argument("--most", type=int, default=10_000, help="specifications for memory")
     asked = parser.parse_args()
     with tempfile.TemporaryDirectory() as folder:
         environment = Environment(folder)
         cold(environment, folder, asked.rounds)
-        many(environment, folder, asked.count, 3)
+        for count in asked.count:
+            many(environment, folder, count, 3)
         memory(environment, folder, (100, 1000, asked.most))
 
 

@@ -3,14 +3,16 @@
 from __future__ import annotations
 
 import os
+import shutil
 import subprocess
 import sys
 import tempfile
 import time
+from copy import copy
 from statistics import median
 from typing import NamedTuple
 
-PEERS = ("yamllint", "check-jsonschema")
+PEERS = ("yamllint", "check-jsonschema", "black")
 ROOT = os.path.dirname(os.path.dirname(os.path.dirname(os.path.abspath(__file__))))
 
 
@@ -27,6 +29,8 @@ class Environment:
     """A virtual environment with the project's wheel and the peers, as a user installs them."""
 
     def __init__(self, folder: str) -> None:
+        self._caches = os.path.join(folder, "caches")
+        self._forgets = False
         wheels = os.path.join(folder, "wheels")
         pip = (sys.executable, "-m", "pip", "--disable-pip-version-check", "-qq")
         subprocess.run([*pip, "wheel", "--no-deps", "-w", wheels, ROOT], check=True)
@@ -37,6 +41,13 @@ class Environment:
         install = (self._path("python"), *pip[1:], "install")
         subprocess.run([*install, wheel, *PEERS], check=True)
 
+    def forgetting(self) -> Environment:
+        """The same, with empty caches before every run."""
+        made = copy(self)
+        made._caches += "-forgotten"
+        made._forgets = True
+        return made
+
     def _path(self, program: str) -> str:
         return os.path.join(self._bin, program)
 
@@ -45,6 +56,10 @@ class Environment:
         # Bytecode is kept as it is for users; a variable of the caller's must not prevent it.
         hidden = ("PYTHONDONTWRITEBYTECODE", "PYTHONPATH", "PYTHONUNBUFFERED")
         surroundings = {k: v for k, v in os.environ.items() if k not in hidden}
+        for name in ("HTS_CACHE_DIR", "BLACK_CACHE_DIR"):
+            surroundings[name] = os.path.join(self._caches, name)
+        if self._forgets:
+            shutil.rmtree(self._caches, ignore_errors=True)
         with tempfile.TemporaryFile() as output:
             start = time.perf_counter()
             process = subprocess.Popen(

@@ -70,14 +70,34 @@ def as_yaml(spec: str) -> str:
     )
 
 
+def as_python(number: int, lines: int) -> str:
+    """A Python module of about that many lines, laid out as black wants it."""
+    parts = [f'"""Module {number}."""\n']
+    written = 1
+    while written < lines:
+        parts.append(
+            f"\n\ndef step_{written}(wall, rate, held={number}):\n"
+            f'    """Return the time of step {written}."""\n'
+            f'    limits = {{"heating": wall * 25.4, "cooling": rate / {written}}}\n'
+            "    longest = max(limits.values())\n"
+            "    if longest > 100 and held:\n"
+            "        return [name for name, limit in limits.items() if limit == longest]\n"
+            "    return [held, *sorted(limits)]\n"
+        )
+        written += 9
+    return "".join(parts)
+
+
 def write(folder: str, count: int, *, twins: bool = False) -> None:
-    """Writes that many specifications into the folder, and on request their YAML twins."""
+    """Writes that many specifications into the folder, and on request their YAML twins and Python
+    modules of as many lines."""
     os.makedirs(folder, exist_ok=True)
     for number in range(count):
         spec = text(number)
         _save(os.path.join(folder, f"s{number:05}.hts"), spec)
         if twins:
             _save(os.path.join(folder, f"s{number:05}.yaml"), as_yaml(spec))
+            _save(os.path.join(folder, f"s{number:05}.py"), as_python(number, spec.count("\n")))
 
 
 def _save(path: str, content: str) -> None:

@@ -178,54 +178,7 @@ def test_a_hidden_character_is_told_once(tmp_path: Path) -> None:
 
 # What is written.
 
-PLACE = {
-    "type": "object",
-    "properties": {
-        "file": {"type": "string", "minLength": 1},
-        **{
-            name: {"type": "integer", "minimum": 1}
-            for name in ("line", "column", "end_line", "end_column")
-        },
-        "text": {"type": "string"},
-    },
-    "required": ["file", "line", "column", "end_line", "end_column", "text"],
-    "additionalProperties": False,
-}
-STRINGS = {name: {"type": "string"} for name in ("message", "address", "help")}
-REPORT = {
-    "type": "object",
-    "properties": {
-        "tool": {
-            "type": "object",
-            "properties": {"name": {"const": "hts"}, "version": {"type": "string"}},
-            "required": ["name", "version"],
-        },
-        "checked": {"type": "array", "items": {"type": "string"}},
-        "findings": {
-            "type": "array",
-            "items": {
-                "type": "object",
-                "properties": {
-                    **STRINGS,
-                    "code": {"pattern": r"^[A-Z]\d{3}$"},
-                    "name": {"pattern": "^[a-z0-9-]+$"},
-                    "severity": {"enum": ["error", "warning", "advice"]},
-                    "at": PLACE,
-                    "others": {"type": "array", "items": PLACE},
-                    "notes": {"type": "array", "items": {"type": "string"}},
-                },
-                "required": [*STRINGS, "code", "name", "severity", "at", "others", "notes"],
-                "additionalProperties": False,
-            },
-        },
-        "failures": {
-            "type": "array",
-            "items": {"type": "object", "required": ["name", "reason"]},
-        },
-    },
-    "required": ["tool", "checked", "findings", "failures"],
-    "additionalProperties": False,
-}
+REPORT = json.loads(Path(ROOT, "grammar", "check.schema.json").read_text("utf-8"))
 
 
 @pytest.mark.parametrize(

@@ -97,8 +97,8 @@ def test_a_process_ended_from_outside(tmp_path: Path, monkeypatch: pytest.Monkey
     def end(*_: object) -> None:
         os.kill(os.getpid(), signal.SIGKILL)
 
-    monkeypatch.setattr("hts.check.files.check_spec", end)
-    tasks: list[Task | Failure] = [Task(str(tmp_path), str(tmp_path / "a.hts"))]
+    monkeypatch.setattr("hts.check.outcome.check_case", end)
+    tasks: list[Task | Failure] = [Task(str(tmp_path), "a.hts", str(tmp_path / "a.hts"))]
     with pytest.raises(ChildProcessError, match="ended from outside"):
         list(check_in_processes(tasks, None, 1))
 

@@ -3,6 +3,7 @@
 import pytest
 
 from hts.findings import Report
+from hts.formula import CONDITION, Formula
 from hts.govern import authorities
 from hts.govern.joint import JointLimits
 from hts.model import Loader, Spec
@@ -84,3 +85,78 @@ def test_zones():
     # National Board Inspection Code Part 3, as quoted elsewhere: a control thermocouple in each.
     found = limits_of("thermocouples").governing["control thermocouples"]
     assert found.minimum == 2 and not found.unanswered
+
+
+def test_every_service_is_a_fact():
+    # A row for one service holds whatever other services the line has.
+    book = "nace-sp0472 edition 2010"
+    limits = limits_of(book, ("  cap width ", "  service  steam, amine\n  cap width "))
+    fact = limits.facts[next(iter(limits.facts))]["service"]
+    assert str(fact) == "steam and amine"
+    for condition, holds in (
+        ("service = amine", True),
+        ("service = steam", True),
+        ("service = caustic", False),
+        ("service != amine", False),
+        ("service != caustic", True),
+        ("not service = steam", False),
+        ("service in (caustic, amine)", True),
+        ("service in (caustic, lethal)", False),
+    ):
+        assert Formula.parse(condition, CONDITION).holds({"service": fact}) is holds
+
+
+def test_lower_critical_temperature_of_the_filler():
+    # ASME B31.3-2016 Table 331.1.1 note 7 (from memory): above 1.2 % Ni + Mn of the filler the
+    # hold stays 10 K below its lower critical temperature.
+    book = "asme-b31.3 edition 2016"
+    grade = ('"A335 P22"', '"A335 P91"')
+    welding = (
+        'welding    "WPS-12" layers multiple',
+        'welding    "WPS-12" layers multiple filler wire',
+    )
+    filler = "filler wire {{\n  nickel and manganese 1.4 %\n{}}}\n\njoint W12 {{"
+    lacking = limits_of(book, grade, welding, ("joint W12 {", filler.format("")))
+    assert "filler_lower_critical" in unanswered(lacking, "hold temperature")
+    stated = filler.format("  lower critical 780 degC\n")
+    limits = limits_of(book, grade, welding, ("joint W12 {", stated))
+    # The range itself ends at 775 degC.
+    assert limits.governing["hold temperature"].maximum.to("degC") == 770
+
+
+@pytest.mark.parametrize(
+    ("single", "status"),
+    [("", "required"), (" single pass", "exempt"), (" with hardness", "required")],
+)
+def test_weld_qualified_in_a_single_pass(single, status):
+    # ASME B31.3-2018 Table 331.1.3, P-1 and note 6 (as quoted elsewhere).
+    old = 'qualified  "PQR-31" hold 8 h condition below lower critical'
+    limits = limits_of(
+        "asme-b31.3 edition 2018",
+        ('"A335 P22"', '"A106-B"'),
+        (old, f'qualified  "PQR-31"{single}'),
+        ("layers multiple", "layers single"),
+    )
+    assert limits.governing["post-weld heat treatment"].status == status
+
+
+def test_treatment_that_somebody_asks_for():
+    # ASME B31.3-2018 Table 331.1.3 note 4 (as quoted elsewhere).
+    book = "asme-b31.3 edition 2018"
+    carbon = ('"A335 P22"', '"A106-B"')
+    exempt = limits_of(book, carbon)
+    assert exempt.governing["post-weld heat treatment"].status == "exempt"
+    asked = ("  cap width ", "  heat treatment asked for by design\n  cap width ")
+    required = limits_of(book, carbon, asked)
+    assert required.governing["post-weld heat treatment"].status == "required"
+
+
+def test_thin_wall_of_9cr_steel():
+    # ASME B31.3-2016 Table 331.1.1 note 6 (from memory): to 13 mm from 675 degC on.
+    book = "asme-b31.3 edition 2016"
+    thin = (('"A335 P22"', '"A335 P91"'), ("25.4 mm measured", "12 mm measured"))
+    taken = ("  rate margin  ", '  thin-wall hold agreed "Design, 2026-10-28"\n  rate margin  ')
+    assert limits_of(book, *thin).governing["hold temperature"].minimum.to("degC") == 705
+    assert limits_of(book, *thin, taken).governing["hold temperature"].minimum.to("degC") == 675
+    thick = limits_of(book, thin[0], taken)
+    assert thick.governing["hold temperature"].minimum.to("degC") == 705

@@ -484,7 +484,13 @@ def test_the_places_themselves_are_sound() -> None:
 
 def test_every_kind_of_misreading_has_a_case() -> None:
     # Names, files and versions are judged when files are put together, not while one is read.
-    elsewhere = {"unknown-name", "repeated-name", "unusable-file", "unknown-language-version"}
+    elsewhere = {
+        "unknown-name",
+        "repeated-name",
+        "unusable-file",
+        "unknown-language-version",
+        "nothing-left-out",
+    }
     here = {case[2] for case in CASES} | {"missing-entry", "hidden-character"}
     assert {kind.name for kind in kinds.KINDS} - elsewhere <= here
 

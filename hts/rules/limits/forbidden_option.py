@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from hts.govern.case import Case
-from hts.govern.joint import LOWER_HOLD
 from hts.model.joint import Treatment
 from hts.rules.against import cited, places
 from hts.rules.rule import Bad, Rule
@@ -35,15 +34,13 @@ RULE = Rule(
 
 @RULE.for_treatment
 def check(case: Case, treatment: Treatment) -> None:
-    cycle = treatment.cycle
     limits = case.limits(treatment.joint, treatment)
     governing = limits.of("option")
-    if cycle is None or governing is None:
+    if governing is None:
         return
-    for option in limits.options:
-        entry = cycle.lower_temperature if option == LOWER_HOLD else cycle.not_required
+    for option, entry in limits.options.items():
         for demand in governing.demands:
-            if demand.limit.option == option and demand.limit.status == "forbidden" and entry:
+            if demand.limit.option == option and demand.limit.status == "forbidden":
                 case.add(
                     RULE.found(
                         f"{cited(demand.limit.source)} forbids the {option}",

@@ -6,7 +6,7 @@ from hts.govern import JointLimits
 from hts.govern.case import Case
 from hts.limits import LIMITED
 from hts.model.joint import Joint
-from hts.rules.against import cited, places, shown
+from hts.rules.against import cited, places, quoted, shown
 from hts.rules.rule import Bad, Rule
 from hts.rules.steps import treated
 
@@ -66,6 +66,7 @@ def check(case: Case, joint: Joint) -> None:
                 joint.place("names"),
                 address=joint.address,
                 others=[*places(low.limit.source), *places(high.limit.source)],
+                notes=[*quoted(low.limit.source), *quoted(high.limit.source)],
             )
         )
 

@@ -6,9 +6,9 @@ from collections.abc import Iterable
 
 from hts.govern import Authority, JointLimits
 from hts.govern.case import Case
-from hts.govern.sources import practice_row
+from hts.govern.procedures import practice_row
 from hts.limits import Governing, Looser, looser
-from hts.rules.against import cited, places, shown
+from hts.rules.against import cited, places, quoted, shown
 from hts.rules.places import limits_of
 from hts.rules.rule import Bad, Good, Rule
 from hts.text import Span
@@ -115,6 +115,7 @@ def _tell(case: Case, authority: Authority, item: Looser) -> None:
             _place(case, authority, item),
             address=authority.name,
             others=places(demand.limit.source) if _elsewhere(case, item) else [],
+            notes=quoted(source),
             help=f"write `replaces {row}` where it is meant" if practice_row(row) else "",
         )
     )

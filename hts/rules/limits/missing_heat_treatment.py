@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from hts.govern.case import Case
 from hts.model.joint import Joint
-from hts.rules.against import cited, places
+from hts.rules.against import cited, places, quoted
 from hts.rules.missing import wanted
 from hts.rules.rule import Bad, Good, Rule
 
@@ -63,6 +63,9 @@ def check(case: Case, joint: Joint) -> None:
             address=joint.address,
             others=places(demand.limit.source),
             basis=demand.limit.source.basis,
-            notes=[f"an exemption could not be judged without {wanted(names)[0]}"] if names else [],
+            notes=[
+                *([f"an exemption could not be judged without {wanted(names)[0]}"] if names else []),
+                *quoted(demand.limit.source),
+            ],
         )
     )

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from hts.govern.case import Case
 from hts.model.joint import Treatment
-from hts.rules.against import against, cited, places
+from hts.rules.against import against, cited, places, quoted
 from hts.rules.rule import Bad, Rule
 from hts.rules.steps import heats
 
@@ -66,6 +66,7 @@ def check(case: Case, treatment: Treatment) -> None:
             treatment.place("name"),
             address=treatment.address,
             others=places(source),
+            notes=quoted(source),
             basis=source.basis,
         )
     )

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from hts.govern.case import Case
 from hts.model.joint import Treatment
-from hts.rules.against import cited, places
+from hts.rules.against import cited, places, quoted
 from hts.rules.missing import wanted
 from hts.rules.rule import Bad, Good, Rule
 
@@ -88,6 +88,9 @@ def check(case: Case, treatment: Treatment) -> None:
             address=treatment.address,
             others=places(demand.limit.source),
             basis=demand.limit.source.basis,
-            notes=[f"an exemption could not be judged without {wanted(names)[0]}"] if names else [],
+            notes=[
+                *([f"an exemption could not be judged without {wanted(names)[0]}"] if names else []),
+                *quoted(demand.limit.source),
+            ],
         )
     )

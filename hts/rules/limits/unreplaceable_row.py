@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from hts.govern.case import Case
-from hts.govern.sources import practice_row
+from hts.govern.procedures import unreplaceable
 from hts.rules.rule import Bad, Good, Rule
 
 RULE = Rule(
@@ -39,6 +39,17 @@ RULE = Rule(
             base="procedure",
             at="local-heating.hb2",
         ),
+        Bad(
+            (
+                (
+                    "  holding spread   at most 25 K",
+                    "  holding spread   at most 25 K\n"
+                    "  total hold at most 10 h replaces asme-ix.total-hold",
+                ),
+            ),
+            base="procedure",
+            at="asme-ix.total-hold",
+        ),
     ),
     good=(
         Good(
@@ -66,10 +77,11 @@ def check(case: Case) -> None:
             continue
         for line in procedure.limits:
             for written in line.replaces:
-                if practice_row(written) is None:
+                reason = unreplaceable(written, line.quantity)
+                if reason:
                     case.add(
                         RULE.found(
-                            f"{written} is no row that a procedure can replace",
+                            f"{written} cannot be replaced: {reason}",
                             line.place("replaces"),
                             address=authority.name,
                         )

@@ -29,12 +29,10 @@ RULE = Rule(
 
 @RULE.for_spec
 def check(case: Case) -> None:
-    if case.today is None:
-        return
     for instrument in instruments(case):
         calibrated = instrument.calibrated
         until = calibrated.until if calibrated is not None else None
-        if calibrated is not None and until is not None and until < case.today:
+        if calibrated is not None and case.past(until):
             case.add(
                 RULE.found(
                     f"the calibration of {instrument.name} ended on {until}",

@@ -5,7 +5,7 @@ from __future__ import annotations
 from hts.findings import Label
 from hts.govern.case import Case
 from hts.model.joint import Treatment
-from hts.rules.procedures import applies
+from hts.rules.asked import applies
 from hts.rules.rule import Bad, Rule
 
 RULE = Rule(

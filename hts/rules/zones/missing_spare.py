@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from hts.govern.case import Case
 from hts.model.joint import CONTROLS, SPARE, Joint
+from hts.rules.asked import asked
 from hts.rules.places import limits_of
-from hts.rules.procedures import asked
 from hts.rules.rule import Bad, Good, Rule
 
 RULE = Rule(

@@ -5,8 +5,8 @@ from __future__ import annotations
 from hts.findings import Label
 from hts.govern.case import Case
 from hts.model.joint import MONITORS, Joint
+from hts.rules.asked import asked
 from hts.rules.places import along, limits_of
-from hts.rules.procedures import asked
 from hts.rules.rule import Bad, Good, Rule
 from hts.rules.steps import treated
 

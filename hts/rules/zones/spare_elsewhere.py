@@ -6,8 +6,8 @@ from hts.findings import Label
 from hts.govern.case import Case
 from hts.model.joint import Joint
 from hts.quantities import LENGTH, Quantity
+from hts.rules.asked import asked
 from hts.rules.places import apart, limits_of
-from hts.rules.procedures import asked
 from hts.rules.rule import Bad, Good, Rule
 
 _NEAR = Quantity.of(25, "mm", LENGTH)

@@ -265,6 +265,11 @@ class Day(Type):
         return {"type": "string", "format": "date", "pattern": "^[0-9]{4}-[0-9]{2}-[0-9]{2}$"}
 
 
+def _phrase(choice: str) -> tuple[str, ...]:
+    """The words of a choice as they are read: `95 %` is one quantity."""
+    return tuple(word.replace("\0", " ") for word in choice.replace(" %", "\0%").split())
+
+
 class Choice(Type):
     """One of a closed list of words or phrases."""
 
@@ -272,7 +277,7 @@ class Choice(Type):
 
     def __init__(self, *choices: str) -> None:
         self.choices = choices
-        self._phrases = sorted((tuple(c.split()) for c in choices), key=lambda p: -len(p))
+        self._phrases = sorted(map(_phrase, choices), key=lambda p: -len(p))
         self._first = {phrase[0] for phrase in self._phrases}
         self.example = choices[0]
 

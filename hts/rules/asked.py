@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from hts.formula import Fact, FormulaError, UnknownFact
+from hts.formula import Fact, FormulaError, UnknownFact, one_of
 from hts.govern import Authority, JointLimits
 from hts.govern.case import Case
 from hts.vocabulary.procedure import Procedure
@@ -31,11 +31,11 @@ def asked(case: Case, limits: JointLimits, field: str) -> list[tuple[Authority, 
 
 def applies(procedure: Procedure, limits: JointLimits) -> bool:
     """Whether a procedure is for this joint on any of its sides."""
-    from hts.govern.sources import conditions
+    from hts.govern.procedures import conditions
 
     words, condition = conditions(procedure)
     return any(
-        all(facts.get(name) in each for name, each in words.items())
+        all(one_of(facts.get(name), each) for name, each in words.items())
         and (condition is None or _true(condition, facts))
         for facts in _facts(limits)
     )

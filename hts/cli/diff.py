@@ -1,0 +1,203 @@
+"""`hts diff`: what changed between two specifications, by meaning."""
+
+from __future__ import annotations
+
+import os
+import sys
+
+import click
+
+from hts.cli.completion import file_names
+from hts.cli.configured import config_option, configuration
+from hts.diff import Comparison, compare
+from hts.diff.approvals import (
+    Approval,
+    DamagedApprovals,
+    Judged,
+    approving,
+    read_approvals,
+    written,
+)
+from hts.diff.driver import ARGUMENTS, CALLED_BY_GIT, called
+from hts.diff.registry import VERDICTS, Verdict
+from hts.diff.report import json_text, markdown, text
+from hts.diff.revisions import CannotRead, Where, spec_at, where
+from hts.layout.write import replace_text
+from hts.report.terminal import printable
+from hts.text.reading import Unreadable, read_text
+
+NEVER = "never"
+
+
+@click.command("diff")
+@click.argument("sides", nargs=-1, required=True, metavar="[OLD] NEW", shell_complete=file_names)
+@click.option(
+    "--format",
+    "form",
+    type=click.Choice(["text", "json", "markdown"]),
+    default="text",
+    help="How the changes are written; markdown is a table for a merge request.",
+)
+@click.option(
+    "--fail-on",
+    type=click.Choice([*VERDICTS, NEVER]),
+    default="review",
+    show_default=True,
+    help="The mildest verdict that makes the exit code 1.",
+)
+@click.option("--approvals", metavar="FILE", default=None, help="Changes somebody has approved.")
+@click.option(
+    "--approve",
+    metavar="BY",
+    default=None,
+    help="Write every change that would fail into the file of --approvals, as approved by BY.",
+)
+@click.option(
+    "--representation",
+    is_flag=True,
+    help="List what is said differently and means the same: units, order, comments.",
+)
+@config_option
+def command(
+    sides: tuple[str, ...],
+    form: str,
+    fail_on: str,
+    approvals: str | None,
+    approve: str | None,
+    representation: bool,
+    config: str | None,
+) -> None:
+    """Tell what changed from OLD to NEW in meaning, and what each change asks for: approval
+    anew, a review of what the files do not say, or nothing (a note).
+
+    Either side is a path, or REV:PATH as git has it (from the top of the repository;
+    REV:./PATH from this folder), then with the files it uses from that revision, too. A side that
+    is not there, or /dev/null, makes the other one new or removed. One path alone is compared with
+    HEAD.
+
+    \b
+    As git's own diff of specifications:
+      echo '*.hts diff=hts' >> .gitattributes
+      git config diff.hts.command 'hts diff'
+    or for one command: GIT_EXTERNAL_DIFF='hts diff' git diff -- '*.hts'
+    (git log and git show need --ext-diff).
+
+    Exits 0 when nothing fails, 1 when something does (see --fail-on), 2 when it could not run.
+    Called by git it exits 0.
+    """
+    if CALLED_BY_GIT in os.environ and len(sides) in (1, *ARGUMENTS):
+        _for_git(sides, form, config)
+        return
+    if approve is not None and (approvals is None or not approve.strip()):
+        raise click.UsageError("--approve needs a name, and --approvals FILE to write into")
+    comparison = _compared(sides, config)
+    known = _approvals(approvals, may_be_new=approve is not None) if approvals is not None else []
+    judged = Judged(comparison, known)
+    if approve is not None and approvals is not None:
+        failing = [change for change in judged.open if _fails(change.verdict, fail_on)]
+        known += approving(failing, approve.strip())
+        _write(approvals, known, len(failing))
+        judged = Judged(comparison, known)
+    _show(judged, form, representation)
+    sys.exit(int(any(_fails(change.verdict, fail_on) for change in judged.open)))
+
+
+def _compared(sides: tuple[str, ...], config: str | None) -> Comparison:
+    if len(sides) > 2:
+        raise click.UsageError("two sides are compared: hts diff OLD NEW")
+    new = where(sides[-1])
+    old = where(sides[0]) if len(sides) == 2 else Where("HEAD", _from_here(new))
+    near = new.path if new.revision is None else os.getcwd()
+    defaults = configuration(near, config).defaults
+    try:
+        before, after = spec_at(old, defaults), spec_at(new, defaults)
+    except CannotRead as error:
+        raise click.ClickException(printable(str(error))) from None
+    if before is None and after is None:
+        raise click.ClickException(f"there is neither {_named(old)} nor {_named(new)}")
+    # A name mistyped would make a whole specification look new.
+    for spec, side, other in ((before, old, new), (after, new, old)):
+        same = os.path.basename(side.path) == os.path.basename(other.path)
+        if spec is None and side.path != os.devnull and not same:
+            raise click.ClickException(
+                f"there is no {_named(side)}; for a side that is meant to be empty write /dev/null"
+            )
+    return compare(before, after)
+
+
+def _from_here(side: Where) -> str:
+    if side.revision is not None:
+        raise click.UsageError("one side alone is a path, which is compared with HEAD")
+    relative = os.path.relpath(side.path).replace(os.sep, "/")
+    return relative if relative.startswith("../") else f"./{relative}"
+
+
+def _named(side: Where) -> str:
+    name = side.path if side.revision is None else f"{side.revision}:{side.path}"
+    return printable(name)
+
+
+def _fails(verdict: Verdict, fail_on: str) -> bool:
+    grave: tuple[str, ...] = VERDICTS
+    return fail_on != NEVER and grave.index(verdict) <= grave.index(fail_on)
+
+
+def _show(judged: Judged, form: str, representation: bool) -> None:
+    if form == "json":
+        out = json_text.write(judged)
+    elif form == "markdown":
+        out = markdown.write(judged)
+    else:
+        colour = sys.stdout.isatty()
+        out = text.write(judged, colour=colour, representation=representation)
+    click.echo(out, nl=False)
+
+
+# Approvals ---------------------------------------------------------------------------------------
+
+
+def _approvals(path: str, may_be_new: bool) -> list[Approval]:
+    if may_be_new and not os.path.exists(path):
+        return []
+    try:
+        return read_approvals(read_text(path), path)
+    except DamagedApprovals as error:
+        raise click.ClickException(printable(str(error))) from None
+    except Unreadable as error:
+        raise click.ClickException(printable(f"{path}: {error}")) from None
+
+
+def _write(path: str, approvals: list[Approval], count: int) -> None:
+    """Writes the file; `count` approvals are new in it."""
+    try:
+        if not os.path.exists(path):
+            open(path, "x").close()
+        replace_text(path, written(approvals))
+    except OSError as error:
+        reason = (error.strerror or str(error)).lower()
+        raise click.ClickException(f"cannot write {printable(path)}: {reason}") from None
+    click.echo(f"{count} change{'s' if count != 1 else ''} approved in {printable(path)}", err=True)
+
+
+# For git -----------------------------------------------------------------------------------------
+
+
+def _for_git(arguments: tuple[str, ...], form: str, config: str | None) -> None:
+    """git stops its whole diff at a program that fails, so what goes wrong here is only told."""
+    path = printable(arguments[0])
+    if len(arguments) == 1:
+        click.echo(f"{path}: not merged yet")
+        return
+    if not arguments[0].endswith(".hts"):
+        click.echo(f"{path}: no specification; give git this command for *.hts only")
+        return
+    try:
+        found = called(arguments, configuration(arguments[0], config).defaults)
+    except (CannotRead, click.ClickException) as error:
+        click.echo(f"cannot compare: {printable(str(error))}")
+        return
+    for note in found.notes:
+        click.echo(f"note: {printable(note)}")
+    if found.old is None and found.new is None:
+        return
+    _show(Judged(compare(found.old, found.new)), form, representation=True)

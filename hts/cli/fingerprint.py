@@ -1,0 +1,93 @@
+"""`hts fingerprint`: whether the paper in hand is the paper of this text."""
+
+from __future__ import annotations
+
+import json
+import re
+import sys
+
+import click
+
+from hts.cli.completion import file_names
+from hts.cli.configured import config_option, configuration
+
+#: As many digits as are printed on paper; fewer prove too little.
+_LEAST = 12
+_WHOLE = 64
+_DIGITS = re.compile(r"[0-9a-f]+")
+
+
+def _given(ctx: click.Context, param: click.Parameter, text: str | None) -> str | None:
+    """The digits of a fingerprint, however they were typed."""
+    if text is None:
+        return None
+    digits = re.sub(r"[\s-]", "", text).lower()
+    if not _DIGITS.fullmatch(digits):
+        raise click.BadParameter(
+            "a fingerprint has the digits 0 to 9 and a to f, such as 3f9a-01bc-77de", ctx, param
+        )
+    if not _LEAST <= len(digits) <= _WHOLE:
+        raise click.BadParameter(
+            f"a fingerprint has {_LEAST} digits on paper and {_WHOLE} in full; this has "
+            f"{len(digits)}",
+            ctx,
+            param,
+        )
+    return digits
+
+
+@click.command("fingerprint")
+@click.argument("path", metavar="SPEC", shell_complete=file_names)
+@click.option(
+    "--expect",
+    metavar="F",
+    callback=_given,
+    default=None,
+    help="The fingerprint of the paper in hand, with or without hyphens.",
+)
+@click.option(
+    "--format",
+    "form",
+    type=click.Choice(["text", "json"]),
+    default="text",
+    help="How it is written; json has the whole digest.",
+)
+@config_option
+def command(path: str, expect: str | None, form: str, config: str | None) -> None:
+    """Print the fingerprint of a specification, as it stands on each of its papers.
+
+    It covers the text, what the text uses, and the rule books it is held to. With --expect it
+    exits 0 when the paper in hand was made from them, 1 when it was not, and 2 when it could not
+    run.
+    """
+    from hts.check import Case
+    from hts.compile.fingerprint import fingerprint, grouped
+    from hts.model import Loader, Spec
+    from hts.model.load import Unreadable, root_of
+    from hts.report.terminal import printable
+
+    loader = Loader(root_of(path))
+    try:
+        source = loader.read(path)
+        case = Case(Spec(source, loader, configuration(path, config).defaults))
+    except Unreadable as error:
+        click.echo(f"cannot read {printable(path)}: {error}", err=True)
+        sys.exit(2)
+    digest = fingerprint(case.spec, case.authorities)
+    now = grouped(digest)
+    findings = [*case.spec.findings, *case.report.findings]
+    if any(finding.severity == "error" for finding in findings):
+        click.echo("the text has errors and cannot be compiled; run hts check", err=True)
+    current = None if expect is None else digest.startswith(expect)
+    if form == "json":
+        said = {"fingerprint": now, "algorithm": "SHA-256", "digest": digest}
+        told = said if expect is None else {**said, "expected": expect, "current": current}
+        click.echo(json.dumps(told, indent=1))
+    elif expect is None:
+        click.echo(now)
+    elif current:
+        click.echo(f"{now}: the paper is current")
+    else:
+        theirs, ours = (grouped(expect), now) if len(expect) == _LEAST else (expect, digest)
+        click.echo(f"the paper is NOT current: it has {theirs}, the text has {ours}")
+    sys.exit(1 if current is False else 0)

@@ -1,0 +1,96 @@
+"""`hts new`: a first specification from a few answers."""
+
+from __future__ import annotations
+
+import os
+import sys
+
+import click
+
+from hts.check.files import SUFFIX, Results
+from hts.cli.today import day
+from hts.report import terminal
+from hts.report.terminal import printable
+from hts.starter import AXES, BOOKS, FAMILIES, METHODS, UNITS, CannotStart, Choices, started
+
+_MATERIALS = {name: family.title for name, family in FAMILIES.items()}
+#: Option, what is asked, what is offered, what is taken when nothing is said.
+_QUESTIONS = (
+    ("material", "Material", tuple(_MATERIALS), "2.25Cr"),
+    ("nps", "Nominal pipe size (NPS 12 or DN 300)", None, "12"),
+    ("schedule", "Schedule", None, "120"),
+    ("method", "Heated by", METHODS, "resistance"),
+    ("book", "Code", tuple(BOOKS), "asme-b31.3"),
+    ("axis", "The pipe lies", AXES, "horizontal"),
+    ("units", "System of units", UNITS, "SI"),
+    ("number", "Document number", None, "HT-0001"),
+    ("joint", "Name of the weld", None, "W1"),
+)
+
+
+@click.command("new")
+@click.argument("path", metavar="FILE.hts")
+@click.option("--material", type=click.Choice(list(_MATERIALS)), help="Family of steels.")
+@click.option("--nps", metavar="SIZE", help="Nominal pipe size: 12, 1 1/2, or DN 300.")
+@click.option("--schedule", metavar="NAME", help="Schedule: 40, XS, 160.")
+@click.option("--method", type=click.Choice(METHODS), help="How the weld is heated.")
+@click.option("--book", type=click.Choice(list(BOOKS)), help="The code that governs.")
+@click.option("--axis", type=click.Choice(AXES), help="How the pipe lies.")
+@click.option("--units", type=click.Choice(UNITS), help="System of units it is written in.")
+@click.option("--number", metavar="TEXT", help="Document number.")
+@click.option("--joint", metavar="NAME", help="Name of the weld.")
+@click.option("--title", metavar="TEXT", default=Choices._field_defaults["title"], help="Title.")
+@click.option(
+    "--date",
+    metavar="DATE",
+    default="now",
+    help="Day of issue; the clock's day unless said.",
+)
+def command(path: str, date: str, title: str, **given: str | None) -> None:
+    """Write a first specification of a girth butt weld, complete and without a finding, to be made
+    the job's own. What no option says is asked on a terminal; elsewhere a usual value is taken.
+
+    FILE must not exist; - is standard output. Exits 0 when it is written, 2 when it is not.
+    """
+    _refuse(path)
+    answers = {
+        name: given[name] or _asked(question, offered, usual)
+        for name, question, offered, usual in _QUESTIONS
+    }
+    choices = Choices(day=day(date) or "", title=title, **answers)
+    try:
+        text = started(choices)
+    except CannotStart as error:
+        if error.findings:
+            results = Results()
+            results.findings = error.findings
+            click.echo(terminal.write(results, colour=sys.stderr.isatty()), nl=False, err=True)
+        raise click.ClickException(f"{printable(str(error))}; nothing was written") from None
+    if path == "-":
+        click.echo(text, nl=False)
+        return
+    try:
+        with open(path, "x", encoding="utf-8", newline="\n") as file:
+            file.write(text)
+    except OSError as error:
+        reason = (error.strerror or str(error)).lower()
+        raise click.ClickException(f"cannot write {printable(path)}: {reason}") from None
+    click.echo(f"wrote {printable(path)}; next: hts check {printable(path)}")
+
+
+def _refuse(path: str) -> None:
+    """Raises click.ClickException for a path nothing may be written to, before any question."""
+    if path == "-":
+        return
+    if not path.endswith(SUFFIX):
+        raise click.ClickException(f"{printable(path)} does not end in {SUFFIX}")
+    if os.path.lexists(path):
+        raise click.ClickException(f"{printable(path)} is there already; nothing was written")
+
+
+def _asked(question: str, offered: tuple[str, ...] | None, usual: str) -> str:
+    if not sys.stdin.isatty():
+        return usual
+    kind = click.Choice(offered) if offered else str
+    answer: str = click.prompt(question, default=usual, type=kind, err=True)
+    return answer

@@ -1,0 +1,40 @@
+"""Options of a check that is spread over several machines."""
+
+from __future__ import annotations
+
+import re
+
+import click
+
+from hts.check.results import Results, Shard
+
+
+def shard(ctx: click.Context, param: click.Parameter, text: str | None) -> Shard | None:
+    """The shard an option names, as 2/4."""
+    if text is None:
+        return None
+    match = re.fullmatch(r"(\d{1,4})/(\d{1,4})", text, re.ASCII)
+    if match is None or not 1 <= int(match[1]) <= int(match[2]):
+        raise click.BadParameter(
+            f"{text!r} is no shard; write 2/4 for the second of four", ctx, param
+        )
+    return Shard(int(match[1]), int(match[2]))
+
+
+def joined_reports(paths: tuple[str, ...]) -> Results:
+    """The results of all shards, from their JSON reports. Raises click.ClickException."""
+    from hts.check.shards import CannotJoin, joined
+    from hts.report.terminal import printable
+
+    reports = {}
+    for path in dict.fromkeys(paths):
+        try:
+            with open(path, "rb") as file:
+                reports[path] = file.read()
+        except OSError as error:
+            reason = (error.strerror or str(error)).lower()
+            raise click.ClickException(f"cannot read {printable(path)}: {reason}") from None
+    try:
+        return joined(reports)
+    except CannotJoin as error:
+        raise click.ClickException(printable(str(error))) from None

@@ -1,0 +1,1 @@
+"""A comparison written out: for a terminal, for machines, for a merge request."""

@@ -1,0 +1,51 @@
+"""The list of the files that were asked for beside the tables, with the digest of each.
+
+It has the form of `sha256sum`, so that whoever is handed the folder can check it. It also tells a
+later run which files are its own to take away: those that are listed and unchanged.
+"""
+
+from __future__ import annotations
+
+import hashlib
+import os
+import re
+from collections.abc import Mapping
+
+NAME = "contents.sha256"
+_LINE = re.compile(r"([0-9a-f]{64})  ([A-Za-z0-9][A-Za-z0-9._-]*)")
+#: A longer list is none of ours.
+_LARGEST = 1_000_000
+
+
+def contents(files: Mapping[str, bytes]) -> bytes:
+    """The list for these files."""
+    lines = [f"{hashlib.sha256(data).hexdigest()}  {name}\n" for name, data in files.items()]
+    return "".join(lines).encode("utf-8")
+
+
+def unchanged(folder: str) -> list[str]:
+    """The files of an earlier run that lie in the folder as they were written, and their list.
+
+    What somebody has written into, or put there under another name, is not among them.
+    """
+    data = _read(os.path.join(folder, NAME), _LARGEST)
+    if data is None:
+        return []
+    found = [NAME]
+    for line in data.decode("utf-8", "replace").splitlines():
+        listed = _LINE.fullmatch(line)
+        if listed is None:
+            continue
+        digest, name = listed.groups()
+        now = _read(os.path.join(folder, name))
+        if now is not None and hashlib.sha256(now).hexdigest() == digest:
+            found.append(name)
+    return found
+
+
+def _read(path: str, most: int = -1) -> bytes | None:
+    try:
+        with open(path, "rb") as file:
+            return file.read(most)
+    except OSError:
+        return None

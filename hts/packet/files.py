@@ -1,0 +1,93 @@
+"""The packets of a job as files."""
+
+from __future__ import annotations
+
+import os
+from collections.abc import Callable
+from typing import Any
+
+from hts.compile import Job
+from hts.packet import (
+    appendix,
+    cautions,
+    checks,
+    cover,
+    cycle,
+    heating,
+    interruptions,
+    joints,
+    ledger,
+    letters,
+    readings,
+    results,
+    scope,
+    thermocouples,
+    wiring,
+)
+from hts.packet.frame import Frame
+from hts.packet.groups import Subject, subjects
+from hts.packet.pages import Pages
+from hts.paper import A4, Size
+from hts.paper.typeset import pdf
+
+#: The sections in the order the work is done.
+_SECTIONS = (
+    scope.write,
+    joints.write,
+    heating.write,
+    thermocouples.write,
+    wiring.write,
+    cycle.write,
+    checks.write,
+    interruptions.write,
+    cautions.write,
+    readings.write,
+    ledger.write,
+    results.write,
+    appendix.write,
+)
+_TEMPLATE = os.path.join(os.path.dirname(__file__), "templates", "packet.typ")
+
+
+def files(
+    job: Job, size: Size = A4, progress: Callable[[int, int], None] | None = None
+) -> dict[str, bytes]:
+    """Name -> PDF, one for each joint or group of joints heated together.
+
+    `progress` is told how many of how many are done. Raises MissingPackage.
+    """
+    found: dict[str, bytes] = {}
+    all_of_them = subjects(job)
+    for number, subject in enumerate(all_of_them, 1):
+        found[f"packet-{subject.file}.pdf"] = pdf(_TEMPLATE, pages(subject, size))
+        if progress is not None:
+            progress(number, len(all_of_them))
+    return found
+
+
+def pages(subject: Subject, size: Size = A4) -> dict[str, Any]:
+    """All that is printed in one packet, as the templates read it."""
+    frame = Frame(size)
+    body = Pages(frame)
+    for write in _SECTIONS:
+        write(body, subject)
+    room = frame.room(across=False)
+    named = subject.job.document
+    return {
+        "frame": frame.data(),
+        "name": letters.short(subject.name, room, 9.0),
+        "short_name": letters.short(f"Joint {subject.name}", room * 0.4, 9.5, bold=True),
+        "document": {
+            "title": letters.pieces(named.title, room - 42, 17.0, bold=True),
+            "title_size": 17.0 if len(named.title) <= 100 else 12.0,
+            "short_title": letters.short(named.title, room * 0.6, 7.8),
+            "short": letters.short(named.number, room * 0.3, 9.5, bold=True),
+            "revision": letters.short(named.revision, room * 0.12, 9.5),
+            "dated": named.dated,
+            "status": named.status,
+            "for_work": named.for_work,
+            "fingerprint": named.fingerprint,
+        },
+        **cover.data(subject, frame),
+        "parts": body.parts,
+    }

@@ -1,0 +1,117 @@
+"""Two channels changed over: each moves with the zone of the other."""
+
+from __future__ import annotations
+
+from itertools import combinations
+from typing import NamedTuple
+
+import numpy as np
+
+from hts.record.faults.fault import Fault
+from hts.record.faults.kinds import EXCHANGED, HIGH, KEPT, MEDIUM
+from hts.record.faults.signals import Chain, Signals
+from hts.record.record import Floats
+
+#: How much better a chain goes with the other zone than with its own, and how well. A difference
+#: of zones of less than _TELLS K says nothing. Basis: practice, no source.
+_BETTER, _WELL, _TELLS = 0.5, 0.6, 0.25
+#: Correlation from which there is no doubt. Basis: practice, no source.
+_CLEAR = 0.9
+
+
+class Fit(NamedTuple):
+    """How well a chain goes with the rest of its own zone, and with the rest of the zone of the
+    one it may have been changed over with."""
+
+    own: float
+    other: float
+
+    @property
+    def changed(self) -> bool:
+        return self.other >= _WELL and self.other - self.own >= _BETTER
+
+    @property
+    def said(self) -> str:
+        return f"correlation {self.other:.2f}, with its own {self.own:.2f}"
+
+
+def exchanged(signals: Signals) -> list[Fault]:
+    """Pairs of thermocouples of two zones, each going with the rest of the other's zone.
+
+    It takes two thermocouples that must be in range in each zone, and zones that do not move as
+    one.
+    """
+    chains = [
+        one
+        for one in signals.chains.values()
+        if one.required and one.zone and not signals.faulty(one.tag)
+    ]
+    if len({one.zone for one in chains}) < 2 or len(chains) < 4:
+        return []
+    beside = _residuals(signals, chains)
+    tell = np.percentile(np.abs(beside), 95, axis=1) >= _TELLS
+    together = _together(beside)
+    found: list[Fault] = []
+    taken: set[str] = set()
+    for i, j in combinations(range(len(chains)), 2):
+        one, other = chains[i], chains[j]
+        if one.zone == other.zone or {one.tag, other.tag} & taken or not (tell[i] and tell[j]):
+            continue
+        first, second = _fit(together, chains, i, j), _fit(together, chains, j, i)
+        if not (first.changed and second.changed):
+            continue
+        said = (
+            f"{one.tag} moves with zone {other.zone} ({first.said}) and {other.tag} with zone "
+            f"{one.zone} ({second.said})"
+        )
+        others: tuple[str, ...] = (other.tag,)
+        rest = [c.tag for c in chains if c.zone in (one.zone, other.zone)]
+        rest = [tag for tag in rest if tag not in (one.tag, other.tag)]
+        # With two thermocouples in each zone, the other two changed over would look the same.
+        if len(rest) == 2:
+            others += tuple(rest)
+            said += f"; or it is {rest[0]} and {rest[1]}, which would show alike"
+        taken |= {one.tag, *others}
+        confidence = HIGH if len(rest) > 2 and min(first.other, second.other) >= _CLEAR else MEDIUM
+        end = signals.record.end
+        found.append(Fault(EXCHANGED.name, one.tag, others, 0.0, end, said, confidence, KEPT))
+    return found
+
+
+def _fit(together: Floats, chains: list[Chain], i: int, j: int) -> Fit:
+    own = [k for k, one in enumerate(chains) if one.zone == chains[i].zone and k != i]
+    its = [k for k, one in enumerate(chains) if one.zone == chains[j].zone and k != j]
+    # A zone with a single thermocouple has nothing to compare with.
+    return Fit(
+        float(np.mean(together[i, own])) if own else 1.0,
+        float(np.mean(together[i, its])) if its else 0.0,
+    )
+
+
+def _residuals(signals: Signals, chains: list[Chain]) -> Floats:
+    """What each does beside the mean of all, [chains, rows], K: without its constant share."""
+    values = np.stack([_smooth(one.values, signals) for one in chains])
+    values = values[:, np.isfinite(values).all(axis=0)]
+    if values.shape[1] < 20:
+        return np.zeros((len(chains), 2))
+    mean = values.mean(axis=0)
+    rest = values - mean
+    terms = np.stack((np.ones_like(mean), mean))
+    weights = np.linalg.lstsq(terms.T, rest.T, rcond=None)[0]
+    return np.asarray(rest - weights.T @ terms, dtype=np.float64)
+
+
+def _smooth(values: Floats, signals: Signals) -> Floats:
+    """Means over the rows between two coarse rows: noise averages out."""
+    edges = signals.coarse
+    filled = np.nan_to_num(values)
+    sums = np.add.reduceat(filled, edges)
+    counts = np.add.reduceat(np.isfinite(values).astype(float), edges)
+    with np.errstate(invalid="ignore", divide="ignore"):
+        found: Floats = np.where(counts > 0, sums / counts, np.nan)
+    return found
+
+
+def _together(own: Floats) -> Floats:
+    with np.errstate(invalid="ignore", divide="ignore"):
+        return np.nan_to_num(np.asarray(np.corrcoef(own), dtype=np.float64))

@@ -1,0 +1,51 @@
+"""A fault found in a record."""
+
+from __future__ import annotations
+
+from typing import NamedTuple
+
+from hts.record.faults.kinds import Kind
+
+
+class Spell(NamedTuple):
+    """A stretch of rows, both in s from the start of the record and included."""
+
+    start: float
+    end: float
+
+
+class Fault(NamedTuple):
+    """`kind` is the name of one of KINDS; `tag` the thermocouple, "" for the record as a whole, and
+    `others` further ones it is about. `evidence` has numbers and no full stop. `treatment` is "left
+    out", "kept" or "read as <tag>". `spells` are the readings that are wrong, where these are not
+    all from `start` to `end`.
+    """
+
+    kind: str
+    tag: str
+    others: tuple[str, ...]
+    start: float
+    end: float
+    evidence: str
+    confidence: str
+    treatment: str
+    spells: tuple[Spell, ...] = ()
+
+    @property
+    def wrong(self) -> tuple[Spell, ...]:
+        """The stretches whose readings are wrong."""
+        return self.spells or (Spell(self.start, self.end),)
+
+
+def fault(
+    kind: Kind,
+    tag: str,
+    start: float,
+    end: float,
+    evidence: str,
+    confidence: str,
+    treatment: str,
+    spells: tuple[Spell, ...] = (),
+) -> Fault:
+    """A fault of one thermocouple."""
+    return Fault(kind.name, tag, (), start, end, evidence, confidence, treatment, spells)

@@ -1,0 +1,60 @@
+"""Faults of a record, found and acted on."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+import numpy as np
+
+from hts.record.faults import clocks, exchanged, levels, missing, scale, spikes, still
+from hts.record.faults.fault import Fault
+from hts.record.faults.kinds import LEFT_OUT as LEAVE_OUT
+from hts.record.faults.signals import Signals
+from hts.record.plan import Plan
+from hts.record.record import LEFT_OUT, READ, Record
+
+#: In this order: what is plainest first, for a reading it explains puzzles none after it.
+_DETECTORS = (
+    missing.missing,
+    missing.intermittent,
+    levels.reversed_pairs,
+    scale.open_circuits,
+    spikes.spikes,
+    still.flat,
+    still.stuck,
+    levels.lost_places,
+    levels.reading_low,
+    exchanged.exchanged,
+    clocks.clock_jumps,
+)
+
+
+def find(record: Record, plan: Plan | None = None) -> tuple[Fault, ...]:
+    """The faults of the measuring chains, by thermocouple and time.
+
+    Without a plan nothing is known of places and zones: then the faults that only show against
+    them are not looked for (exchanged, extension-reversed, shorted from the start).
+    """
+    signals = Signals(record, plan)
+    for detector in _DETECTORS:
+        signals.add(detector(signals))
+    order = {tag: number for number, tag in enumerate(record.series)}
+    return tuple(
+        sorted(signals.found, key=lambda one: (order.get(one.tag, -1), one.start, one.kind))
+    )
+
+
+def apply(record: Record, faults: Iterable[Fault]) -> Record:
+    """The record without the readings that are left out; they become NaN with status LEFT_OUT."""
+    series = dict(record.series)
+    for one in faults:
+        if one.treatment != LEAVE_OUT or one.tag not in series:
+            continue
+        old = series[one.tag]
+        values, status = old.values.copy(), old.status.copy()
+        for spell in one.wrong:
+            rows = record.between(*spell)
+            status[rows][status[rows] == READ] = LEFT_OUT
+            values[rows] = np.nan
+        series[one.tag] = old._replace(values=values, status=status, raw=old.as_read)
+    return record._replace(series=series)

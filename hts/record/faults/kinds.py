@@ -1,0 +1,111 @@
+"""The kinds of fault of a measuring chain that are looked for: the one list of them.
+
+How a fault shows is common practice, without a source, but for the two ways of reversing a pair,
+which follow from the reference functions (`hts.thermocouples.faults`; basis: derived).
+"""
+
+from __future__ import annotations
+
+from typing import NamedTuple
+
+HIGH, MEDIUM, LOW = "high", "medium", "low"
+LEFT_OUT, KEPT = "left out", "kept"
+
+
+class Kind(NamedTuple):
+    """`summary` says what happened and `remedy` what to do about it."""
+
+    name: str
+    summary: str
+    remedy: str
+
+
+OPEN_UPSCALE = Kind(
+    "open-upscale",
+    "open circuit: break detection drives the reading to the top of the scale",
+    "repair the circuit, or go over to the spare and note it as an event",
+)
+OPEN_DOWNSCALE = Kind(
+    "open-downscale",
+    "open circuit: break detection drives the reading to the bottom of the scale",
+    "repair the circuit, or go over to the spare; set break detection upscale where it controls",
+)
+INTERMITTENT = Kind(
+    "intermittent",
+    "a contact that opens and closes: readings missing, and wild ones between",
+    "tighten the terminals and plugs, look for a broken wire; go over to the spare",
+)
+FLAT = Kind(
+    "flat",
+    "does not respond at all while the part is heated",
+    "look whether it is attached, and whether its channel is connected",
+)
+STUCK = Kind(
+    "stuck",
+    "repeats one value while the others move",
+    "look for a recorder or link that holds its last value; what it hides is not recorded",
+)
+SPIKES = Kind(
+    "spikes",
+    "single readings no metal can follow",
+    "look for loose contacts, and for power cables beside the extension cable",
+)
+REVERSED = Kind(
+    "reversed",
+    "legs changed over once: the reading falls as the part is heated",
+    "turn off the power of its zone, change the legs over, begin again",
+)
+EXTENSION_REVERSED = Kind(
+    "extension-reversed",
+    "reads low in proportion: as with an extension cable changed over at both ends, by about twice "
+    "what its head is warmer than the instrument",
+    "check the polarity and type of the extension cable at both ends; the part may be hotter",
+)
+SHORTED = Kind(
+    "shorted",
+    "follows a cooler place: the two wires touch on the way",
+    "find where the bare wires touch; the part is hotter than it reads",
+)
+EXCHANGED = Kind(
+    "exchanged",
+    "two channels changed over: each moves with the zone of the other",
+    "warm each by hand and see which channel answers; correct the connections or the list",
+)
+AMBIENT = Kind(
+    "ambient",
+    "fell off: reads the air",
+    "attach it again, or go over to the spare",
+)
+ERROR_TEXT = Kind(
+    "error-text",
+    "the recorder writes text in place of a reading",
+    "look up the text in the manual of the recorder; mostly the circuit is open",
+)
+BLANK = Kind(
+    "blank",
+    "cells with nothing in them",
+    "look for a lost link between instrument and recorder",
+)
+CLOCK_JUMP = Kind(
+    "clock-jump",
+    "the clock of the recorder was set, or changed to or from summer time",
+    "note when and by how much; say the zone with --zone if it was summer time",
+)
+
+KINDS = (
+    OPEN_UPSCALE,
+    OPEN_DOWNSCALE,
+    INTERMITTENT,
+    FLAT,
+    STUCK,
+    SPIKES,
+    REVERSED,
+    EXTENSION_REVERSED,
+    SHORTED,
+    EXCHANGED,
+    AMBIENT,
+    ERROR_TEXT,
+    BLANK,
+    CLOCK_JUMP,
+)
+BY_NAME = {kind.name: kind for kind in KINDS}

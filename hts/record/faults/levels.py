@@ -1,0 +1,225 @@
+"""Thermocouples that move, but not with the part: reversed, fallen off, shorted, reading low.
+
+All go by the share k = (reading - air) / (peers - air), which for a sound chain at one place hardly
+changes, where the peers are well above the air.
+"""
+
+from __future__ import annotations
+
+import numpy as np
+
+from hts.record.faults.fault import Fault, fault
+from hts.record.faults.kinds import (
+    AMBIENT,
+    EXTENSION_REVERSED,
+    HIGH,
+    KEPT,
+    LEFT_OUT,
+    LOW,
+    MEDIUM,
+    REVERSED,
+    SHORTED,
+)
+from hts.record.faults.signals import Chain, Mask, Signals
+from hts.record.record import Floats
+
+#: K above the air from which a share is worth anything: at a place that is to be as hot as the
+#: peers, and at another. Basis: practice, no source.
+_WARM_SAME, _WARM = 40.0, 80.0
+#: A reversed pair falls about as much as the part rises (derived: E is nearly straight below 200
+#: degC, so inv(2 E(instrument) - E(T)) is about 2 x instrument - T); half of it is enough to tell.
+_FALLS, _FALLEN = 0.5, 20.0
+#: K. So near to its lowest reading a chain may be at the bottom of its scale.
+_BOTTOM = 2.0
+#: Share left of one that fell off, or K from the air. Basis: practice, no source.
+_AIR_SHARE, _AIR_NEAR = 0.08, 15.0
+#: Share of its own former share at and under which a sudden loss is another place; share of a place
+#: that must be in range under which it reads another from the start. Basis: practice, no source.
+_LOST, _NEVER = 0.85, 0.6
+#: K that must go at once, and the share of all that goes, for a loss to be sudden.
+_AT_ONCE, _SUDDEN = 25.0, 0.5
+#: K low in the hold, and how often the spread of the peers, from which a chain reads low. Twice a
+#: head 12 K warmer than the instrument makes 25 K (derived: error = -2 [E(head) - E(instrument)]).
+_LOW_BY, _SPREADS = 25.0, 4.0
+#: K. Most that a reversed extension costs: its head is 60 K warmer than the instrument (derived).
+_MOST = 120.0
+#: A head is much cooler than the part it leads to; more than half of the rise it cannot cost.
+_MOST_SHARE = 0.5
+
+
+def reversed_pairs(signals: Signals) -> list[Fault]:
+    """Thermocouples that fall as the others rise, and rise as they fall, below the air."""
+    air = signals.air()
+    found = []
+    for chain in signals.chains.values():
+        if not chain.on_part or not np.any(chain.values < air - _FALLEN):
+            continue
+        times = signals.elapsed[signals.coarse]
+        reference = np.interp(signals.elapsed, times, signals.reference(chain.tag))
+        both = np.isfinite(reference) & np.isfinite(chain.values)
+        if both.sum() < 8:
+            continue
+        others, own = reference[both], chain.values[both]
+        # At the bottom of the scale it can fall no farther, and stands still.
+        free = (own > own.min() + _BOTTOM) & (np.diff(own, prepend=np.nan) != 0)
+        if free.sum() < 8 or np.ptp(others[free]) < 1.5 * _FALLEN:
+            continue
+        if np.mean(own[others > air + 3 * _FALLEN] < air) < 0.95:
+            continue
+        slope = float(np.polyfit(others[free], own[free], 1)[0])
+        if slope > -_FALLS or np.corrcoef(own[free], others[free])[0, 1] > -0.8:
+            continue
+        said = (
+            f"goes from {own[0]:.0f} to {own.min():.0f} degC while the others go from "
+            f"{others[0]:.0f} to {others[int(np.argmin(own))]:.0f} degC"
+        )
+        found.append(fault(REVERSED, chain.tag, 0.0, signals.record.end, said, HIGH, LEFT_OUT))
+    return found
+
+
+def lost_places(signals: Signals) -> list[Fault]:
+    """Thermocouples that fell off, and those whose lead is shorted on the way."""
+    air = signals.air()
+    found = []
+    for chain in signals.chains.values():
+        if not chain.on_part or signals.faulty(chain.tag):
+            continue
+        share, warm, reference = _share(signals, chain, air)
+        if warm.sum() < 8:
+            continue
+        one = _sudden(signals, chain, share, warm, reference, air)
+        if one is None and chain.required:
+            missing = float(np.nanmax((reference - chain.values[signals.coarse])[warm]))
+            one = _never(signals, chain, share, warm, missing)
+        if one is not None:
+            found.append(one)
+    return found
+
+
+def reading_low(signals: Signals) -> list[Fault]:
+    """Thermocouples that read low in proportion, as with a reversed extension."""
+    air = signals.air()
+    found = []
+    for chain in signals.chains.values():
+        peers = signals.peers(chain.tag)
+        if not chain.required or signals.faulty(chain.tag) or len(peers) < 2:
+            continue
+        share, warm, reference = _share(signals, chain, air)
+        if warm.sum() < 8:
+            continue
+        hot = warm & (reference - air >= 0.9 * (np.nanmax(reference) - air))
+        heating = warm & (np.arange(len(warm)) < np.flatnonzero(hot)[0]) if hot.any() else hot
+        if hot.sum() < 3:
+            continue
+        values = chain.values[signals.coarse]
+        low = float(np.median((reference - values)[hot]))
+        rows = signals.coarse[hot]
+        levels = np.array([np.nanmedian(one.values[rows]) for one in peers
+                           if np.isfinite(one.values[rows]).any()])  # fmt: skip
+        spread = float(np.median(np.abs(levels - np.median(levels)))) if len(levels) else 0.0
+        missing = 1 - float(np.median(share[hot]))
+        if low < max(_LOW_BY, _SPREADS * 1.5 * spread) or low > _MOST or missing > _MOST_SHARE:
+            continue
+        before = 1 - float(np.median(share[heating])) if heating.sum() >= 3 else np.nan
+        steady = bool(abs(before - missing) <= 0.4 * missing)
+        said = f"reads {low:.0f} K below the others in the hold, {missing:.0%} of their rise"
+        if steady:
+            said += f", and {before:.0%} while heating"
+        heavy = chain.watched is not None and chain.watched.place == "heavy section"
+        confidence = MEDIUM if steady and len(peers) > 2 and not heavy else LOW
+        found.append(
+            fault(EXTENSION_REVERSED, chain.tag, 0.0, signals.record.end, said, confidence, KEPT)
+        )
+    return found
+
+
+def _share(signals: Signals, chain: Chain, air: float) -> tuple[Floats, Mask, Floats]:
+    """Share k on the coarse rows, where it is worth anything, and what the peers read, degC."""
+    reference = signals.reference(chain.tag)
+    values = chain.values[signals.coarse]
+    with np.errstate(invalid="ignore"):
+        enough = _WARM_SAME if chain.required else _WARM
+        warm = (reference - air >= enough) & np.isfinite(values)
+    share = np.full(len(values), np.nan)
+    share[warm] = (values[warm] - air) / (reference[warm] - air)
+    return share, warm, reference
+
+
+def _sudden(
+    signals: Signals, chain: Chain, share: Floats, warm: Mask, reference: Floats, air: float
+) -> Fault | None:
+    rows = np.flatnonzero(warm)
+    k = share[rows]
+    width = max(3, min(12, len(k) // 4))
+    if len(k) < 2 * width + 2:
+        return None
+    windows = np.lib.stride_tricks.sliding_window_view(k, width)
+    levels = np.median(windows, axis=1)
+    falls = levels[: -width - 1] - levels[width + 1 :]
+    at = int(np.argmax(falls))
+    before, after = float(levels[at]), float(levels[at + width + 1])
+    if before < 0.2 or after > _LOST * before:
+        return None
+    # The fall itself, between the last row at the old level and the first at the new.
+    first = at + int(np.flatnonzero(k[at : at + 2 * width + 1] < (before + after) / 2)[0])
+    row = int(signals.coarse[rows[first]])
+    peers = float(reference[rows[first]])
+    drop = (before - after) * (peers - air)
+    start = _beginning(signals, chain, row, drop)
+    back = np.flatnonzero(k[first:] > 0.9 * before)
+    stop = rows[first + max(0, back[0] - 1)] if len(back) > 2 else len(signals.coarse) - 1
+    begin, end = float(signals.elapsed[start]), float(signals.elapsed[signals.coarse[stop]])
+    level = float(np.median(k[first:][: max(1, len(k[first:]) // 2)]))
+    lower = float(np.nanmedian(chain.values[signals.coarse[rows[first] : stop + 1]]))
+    if level < _AIR_SHARE or abs(lower - air) <= _AIR_NEAR:
+        said = f"falls to {lower:.0f} degC, as the air, while the others read {peers:.0f} degC"
+        return fault(AMBIENT, chain.tag, begin, end, said, HIGH, LEFT_OUT)
+    if not _at_once(chain, start, drop) or _all_fall(signals, chain, start, drop):
+        return None
+    said = (
+        f"falls by {drop:.0f} K at once while the others read {peers:.0f} degC, then follows them "
+        f"with {level:.0%} of their rise instead of {before:.0%}"
+    )
+    return fault(SHORTED, chain.tag, begin, end, said, HIGH, LEFT_OUT)
+
+
+def _beginning(signals: Signals, chain: Chain, row: int, drop: float) -> int:
+    """The row after the largest step down near `row`; `drop` K is what it falls in all."""
+    step = int(signals.coarse[1] - signals.coarse[0]) if len(signals.coarse) > 1 else 1
+    first, last = max(1, row - 3 * step - 3), min(len(signals.elapsed), row + step + 2)
+    values = chain.values[first - 1 : last]
+    steps = np.diff(values)
+    large = np.flatnonzero(np.nan_to_num(steps) < -max(_AT_ONCE / 2, 0.1 * drop))
+    return first + int(large[0]) if len(large) else row
+
+
+def _at_once(chain: Chain, row: int, drop: float) -> bool:
+    """Whether most of the fall is in two rows."""
+    before, after = chain.values[max(0, row - 1)], chain.values[min(row + 1, len(chain.values) - 1)]
+    return bool(before - after >= max(_AT_ONCE, _SUDDEN * drop))
+
+
+def _all_fall(signals: Signals, chain: Chain, row: int, drop: float) -> bool:
+    """Whether several others fall with it: then something has cooled the part."""
+    about = slice(max(0, row - 4), row + 5)
+    falls = []
+    for one in signals.peers(chain.tag):
+        values = one.values[about][np.isfinite(one.values[about])]
+        falls.append(len(values) > 1 and float(values[0] - values.min()) > 0.2 * drop)
+    return sum(falls) * 4 > len(falls)
+
+
+def _never(
+    signals: Signals, chain: Chain, share: Floats, warm: Mask, missing: float
+) -> Fault | None:
+    """A place that must be in range and reads far less than the others from the start."""
+    level = float(np.median(share[warm]))
+    if level > _NEVER:
+        return None
+    said = f"follows the others with {level:.0%} of their rise"
+    end = signals.record.end
+    if abs(level) < _AIR_SHARE:
+        return fault(AMBIENT, chain.tag, 0.0, end, said, MEDIUM, LEFT_OUT)
+    if missing <= _MOST and level >= 1 - _MOST_SHARE:
+        return None  # an extension reversed costs as much
+    return fault(SHORTED, chain.tag, 0.0, end, said, MEDIUM, KEPT)

@@ -1,0 +1,86 @@
+"""Readings at an end of the scale: open circuits with break detection."""
+
+from __future__ import annotations
+
+import numpy as np
+
+from hts.record.faults.fault import Fault, fault
+from hts.record.faults.kinds import HIGH, LEFT_OUT, MEDIUM, OPEN_DOWNSCALE, OPEN_UPSCALE, Kind
+from hts.record.faults.signals import Chain, Mask, Signals, runs
+from hts.record.record import OUTSIDE
+
+#: K above all that the part reaches, and below the air: no part comes there. Basis: practice.
+_ABOVE, _BELOW = 150.0, 25.0
+#: K. What the reading of an open circuit may wander at the end of the scale. Basis: practice.
+_PINNED = 8.0
+#: Rows. Shorter is a spike.
+_LEAST = 4
+#: degC. Lower ends of scales that lie near the air: 0 degC and 0 degF.
+_ZEROS = (0.0, -17.8)
+_NEAR_ZERO = 0.1
+
+
+def open_circuits(signals: Signals) -> list[Fault]:
+    """One fault for each time a thermocouple goes to an end of the scale."""
+    air = signals.air()
+    found: list[Fault] = []
+    for chain in signals.chains.values():
+        reference = signals.reference(chain.tag)
+        hottest = float(np.nanmax(reference)) if np.isfinite(reference).any() else _planned(signals)
+        high = max(hottest, _planned(signals)) + _ABOVE
+        values = chain.every
+        lowest, highest = float(np.fmin.reduce(values)), float(np.fmax.reduce(values))
+        if highest > high:
+            found += _at(signals, chain, values > high, OPEN_UPSCALE)
+        if lowest < max(air - _BELOW, _NEAR_ZERO):
+            low = values < air - _BELOW
+            for zero in _ZEROS:
+                if air > zero + _PINNED:
+                    low |= np.abs(values - zero) < _NEAR_ZERO
+            found += _at(signals, chain, low, OPEN_DOWNSCALE)
+    return found
+
+
+def _planned(signals: Signals) -> float:
+    """degC, the hottest the program asks for; 0 where there is none."""
+    if signals.plan is None:
+        return 0.0
+    return max((span.high or span.end or span.start for span in signals.plan.spans), default=0.0)
+
+
+def _at(signals: Signals, chain: Chain, mask: Mask, kind: Kind) -> list[Fault]:
+    found: list[Fault] = []
+    known = np.flatnonzero(np.isfinite(chain.every))
+    # Cells with nothing in them do not end a stretch.
+    for first, last in runs(mask[known]):
+        rows = known[first : last + 1]
+        values = chain.raw[rows]
+        settled = values[len(values) // 4 :]
+        wander = float(settled.max() - settled.min())
+        impossible = bool(np.all(chain.status[rows] == OUTSIDE))
+        whole = len(rows) == len(known)
+        if len(rows) < _LEAST and not whole:
+            continue
+        if wander > _PINNED and not impossible:
+            continue
+        start = _risen(signals, chain, int(known[first]))
+        begin, end = (float(signals.elapsed[at]) for at in (start, rows[-1]))
+        before = chain.values[start - 1] if start > 0 else np.nan
+        said = f"stands at {float(np.median(settled)):.0f} degC"
+        if np.isfinite(before):
+            said = f"goes from {before:.0f} degC to {float(np.median(settled)):.0f} degC and stands"
+        elif kind is OPEN_DOWNSCALE and float(settled.max()) < 0:
+            said += " from the first row; a reversed pair on a hot part reads so too"
+        confidence = HIGH if np.isfinite(before) or impossible else MEDIUM
+        found.append(fault(kind, chain.tag, begin, end, said, confidence, LEFT_OUT))
+    return found
+
+
+def _risen(signals: Signals, chain: Chain, row: int) -> int:
+    """The row at which the way to the end of the scale began: break detection takes seconds."""
+    while row > 1:
+        step = abs(chain.raw[row - 1] - chain.raw[row - 2])
+        if not step > max(_PINNED, signals.elapsed[row - 1] - signals.elapsed[row - 2]):
+            break
+        row -= 1
+    return row

@@ -1,0 +1,195 @@
+"""A record as the detectors look at it: what each thermocouple reads, and what the others do."""
+
+from __future__ import annotations
+
+from typing import NamedTuple
+
+import numpy as np
+from numpy.typing import NDArray
+
+from hts.record.faults.fault import Fault, Spell
+from hts.record.faults.kinds import LEFT_OUT
+from hts.record.plan import Plan
+from hts.record.record import OUTSIDE, Floats, Record, States
+from hts.record.watched import Watched
+
+Rows = NDArray[np.intp]
+Mask = NDArray[np.bool_]
+
+#: Rows that slow changes are looked at on; a change of level shows on every few minutes of a run.
+_COARSE = 400
+#: K/s. No part under heat treatment is heated or cooled faster: 540 K/h. Basis: practice, twice and
+#: more what codes allow.
+QUICKEST = 0.15
+#: Places that are not on the part, or not meant to follow it.
+_OFF_PART = ("ambient", "nearby item")
+#: degC. A record that begins above it began with a hot part, and does not show the air; then the
+#: air is taken to be at _AIR. Basis: practice, no source.
+_COOL, _AIR = 40.0, 20.0
+#: s from the start in which a chain shows its first reading.
+_FIRST = 1800.0
+#: Pairs of rows that slopes are taken from: what most of them do shows on a part of them.
+_PAIRS = 3000
+
+
+class Chain(NamedTuple):
+    """One thermocouple: `values` float64 [rows] degC, NaN where nothing is known or a fault
+    found before has explained the reading; `raw` and `status` as in the file; `resolution` K."""
+
+    tag: str
+    values: Floats
+    raw: Floats
+    status: States
+    resolution: float
+    watched: Watched | None
+
+    @property
+    def on_part(self) -> bool:
+        return self.watched is None or self.watched.place not in _OFF_PART
+
+    @property
+    def every(self) -> Floats:
+        """The values, and the numbers that are no possible temperature."""
+        outside = self.status == OUTSIDE
+        return np.where(outside, self.raw, self.values) if outside.any() else self.values
+
+    @property
+    def required(self) -> bool:
+        return self.watched is not None and self.watched.required
+
+    @property
+    def zone(self) -> str:
+        return self.watched.zone if self.watched is not None else ""
+
+
+class Signals:
+    """`chains` by tag. `coarse` are the rows that slow changes are looked at on."""
+
+    def __init__(self, record: Record, plan: Plan | None) -> None:
+        self.record = record
+        self.plan = plan
+        self.elapsed = record.elapsed
+        watched = plan.by_tag if plan is not None else {}
+        self.chains: dict[str, Chain] = {}
+        for tag, series in record.series.items():
+            one = watched.get(tag)
+            if one is not None and not one.source.connected:
+                continue
+            values = series.values.copy()
+            self.chains[tag] = Chain(
+                tag, values, series.as_read, series.status, _resolution(values), one
+            )
+        self.coarse = _coarse(len(self.elapsed))
+        self.found: list[Fault] = []
+        self._faulty: set[str] = set()
+        self._references: dict[str, Floats] = {}
+        self._quick: float | None = None
+
+    def add(self, faults: list[Fault]) -> None:
+        """Takes faults in; readings that are left out explain nothing any more."""
+        for one in faults:
+            self.found.append(one)
+            if one.treatment != LEFT_OUT or one.tag not in self.chains:
+                continue
+            for spell in one.wrong:
+                self.chains[one.tag].values[self.record.between(*spell)] = np.nan
+            if sum(spell.end - spell.start for spell in one.wrong) >= 0.5 * self.record.end:
+                self._faulty.add(one.tag)
+            self._references.clear()
+            self._quick = None
+
+    def faulty(self, tag: str) -> bool:
+        """Whether most of what it reads was left out."""
+        return tag in self._faulty
+
+    def peers(self, tag: str) -> list[Chain]:
+        """The others on the part; those that must be in range, where there are two."""
+        others = [
+            one
+            for one in self.chains.values()
+            if one.tag != tag and one.on_part and not self.faulty(one.tag)
+        ]
+        required = [one for one in others if one.required]
+        return required if len(required) > 1 else others
+
+    def reference(self, tag: str) -> Floats:
+        """Median of the peers on the coarse rows, degC, NaN where none of them reads."""
+        if tag not in self._references:
+            peers = self.peers(tag)
+            self._references[tag] = (
+                middle(np.stack([one.values[self.coarse] for one in peers]))
+                if peers
+                else np.full(len(self.coarse), np.nan)
+            )
+        return self._references[tag]
+
+    def air(self) -> float:
+        """degC of the air round the part."""
+        for one in self.chains.values():
+            if one.watched is not None and one.watched.place == "ambient":
+                known = one.values[np.isfinite(one.values)]
+                if len(known):
+                    return float(np.median(known))
+        first = [
+            float(one.values[int(np.argmax(known))])
+            for one in self.chains.values()
+            if one.on_part
+            for known in [np.isfinite(one.values[: self.record.between(0.0, _FIRST).stop])]
+            if known.any()
+        ]
+        start = float(np.median(first)) if first else _AIR
+        return start if start <= _COOL else _AIR
+
+    def quick(self) -> float:
+        """K/s that no reading of the part exceeds: QUICKEST, or what most of the chains do."""
+        if self._quick is None:
+            self._quick = max(QUICKEST, 3 * self._typical())
+        return self._quick
+
+    def _typical(self) -> float:
+        pairs = np.unique(np.linspace(0, len(self.elapsed) - 2, _PAIRS).astype(np.intp))
+        dt = self.elapsed[pairs + 1] - self.elapsed[pairs]
+        typical = []
+        for one in self.chains.values():
+            slopes = np.abs(one.values[pairs + 1] - one.values[pairs]) / dt
+            slopes = slopes[np.isfinite(slopes)]
+            if len(slopes) > 20:
+                # The step of the last digit is no slope.
+                last_digit = 2 * one.resolution / float(dt.min())
+                typical.append(float(np.percentile(slopes, 95)) - last_digit)
+        return float(np.median(typical)) if typical else 0.0
+
+
+def runs(mask: Mask, least: int = 1) -> list[tuple[int, int]]:
+    """First and last row of each run of True that has `least` rows and more."""
+    edges = np.flatnonzero(np.diff(mask.view(np.int8), prepend=0, append=0))
+    first, after = edges[::2], edges[1::2]
+    long = after - first >= least
+    return list(zip(first[long].tolist(), (after[long] - 1).tolist(), strict=True))
+
+
+def spells(elapsed: Floats, mask: Mask) -> tuple[Spell, ...]:
+    """The runs of True as stretches of time."""
+    return tuple(Spell(float(elapsed[a]), float(elapsed[b])) for a, b in runs(mask))
+
+
+def middle(values: Floats) -> Floats:
+    """Median over the first axis, NaN left aside."""
+    values = np.sort(values, axis=0)
+    count = np.isfinite(values).sum(axis=0)
+    at = np.arange(values.shape[1])
+    low, high = np.maximum(count - 1, 0) // 2, count // 2
+    high = np.minimum(high, values.shape[0] - 1)
+    found: Floats = np.where(count > 0, (values[low, at] + values[high, at]) / 2, np.nan)
+    return found
+
+
+def _resolution(values: Floats) -> float:
+    """The smallest step between two different readings, K; 0 where nothing changes."""
+    sample = values[: 20000 : max(1, min(len(values), 20000) // 2000)]
+    steps = np.diff(np.unique(np.round(sample[np.isfinite(sample)], 6)))
+    return float(steps.min()) if len(steps) else 0.0
+
+
+def _coarse(rows: int) -> Rows:
+    return np.unique(np.linspace(0, rows - 1, min(rows, _COARSE)).astype(np.intp))

@@ -1,0 +1,80 @@
+"""Single readings that no metal can follow."""
+
+from __future__ import annotations
+
+import numpy as np
+
+from hts.record.faults.fault import Fault, fault
+from hts.record.faults.kinds import HIGH, LEFT_OUT, MEDIUM, SPIKES
+from hts.record.faults.signals import Chain, Mask, Signals, spells
+from hts.record.record import Floats
+
+#: K. Smaller excursions are noise. Basis: practice, no source.
+_LEAST = 20.0
+#: Rows. What stays longer is a change of level, and no spike.
+_LONGEST = 3
+#: K off from which nothing but a fault is left to explain it. Basis: practice, no source.
+_CERTAIN = 50.0
+
+
+def spikes(signals: Signals) -> list[Fault]:
+    """One fault for each thermocouple with spikes."""
+    quick = signals.quick()
+    found = []
+    for chain in signals.chains.values():
+        off = _off(chain, signals.elapsed, quick)
+        mask: Mask = off != 0
+        if not mask.any():
+            continue
+        where = spells(signals.elapsed, mask)
+        farthest = float(off[int(np.argmax(np.abs(off)))])
+        count = int(mask.sum())
+        readings = "1 reading stands" if count == 1 else f"{count} readings stand"
+        said = f"{readings} off those before and after, by {farthest:+.0f} K at most"
+        confidence = HIGH if abs(farthest) >= _CERTAIN else MEDIUM
+        found.append(
+            fault(
+                SPIKES, chain.tag, where[0].start, where[-1].end, said, confidence, LEFT_OUT, where
+            )
+        )
+    return found
+
+
+def _off(chain: Chain, elapsed: Floats, quick: float) -> Floats:
+    """K by which each reading stands off the line between the readings round it, 0 for most."""
+    every = chain.every
+    off = np.zeros(len(every))
+    known = np.isfinite(every)
+    if not known.all():
+        rows = np.flatnonzero(known)
+        off[rows] = _off_line(every[rows], elapsed[rows], quick)
+    elif np.abs(np.diff(every)).max() > _LEAST:
+        off = _off_line(every, elapsed, quick)
+    return off
+
+
+def _off_line(values: Floats, times: Floats, quick: float) -> Floats:
+    """The same of readings without gaps."""
+    off = np.zeros(len(values))
+    if len(values) < 5:
+        return off
+    steps, dt = np.diff(values), np.diff(times)
+    least = np.maximum(_LEAST, 2 * quick * dt)
+    leaps = np.flatnonzero(np.abs(steps) > least)
+    done = -1
+    for leap in leaps.tolist():
+        if leap < done:
+            continue
+        start = float(values[leap])
+        # It is back within a few rows, near where it was: a spike. Otherwise it is a new level.
+        for back in range(leap + 2, min(leap + 2 + _LONGEST, len(values))):
+            passed = float(times[back] - times[leap])
+            off_by = float(np.abs(values[leap + 1 : back] - start).min())
+            near = 0.3 * off_by + min(quick * passed, 0.2 * off_by)
+            if abs(float(values[back]) - start) <= near:
+                line = np.interp(times[leap + 1 : back], times[[leap, back]], values[[leap, back]])
+                off[leap + 1 : back] = values[leap + 1 : back] - line
+                done = back
+                break
+    off[np.abs(off) < _LEAST] = 0.0
+    return off

@@ -1,0 +1,161 @@
+"""Thermocouples that do not move: from the start, or from some moment on."""
+
+from __future__ import annotations
+
+from typing import NamedTuple
+
+import numpy as np
+
+from hts.record.faults.fault import Fault, fault
+from hts.record.faults.kinds import FLAT, HIGH, LEFT_OUT, MEDIUM, STUCK
+from hts.record.faults.signals import Chain, Signals, runs
+from hts.record.record import Floats
+
+#: K the others must rise before a chain can be said not to respond. Basis: practice, no source.
+_RISE = 100.0
+#: The same where the place is to be as hot as the others.
+_RISE_SAME = 60.0
+#: A chain on the part that moves by less than this part of what the others do, or by less than
+#: this many K, does not respond: at the gradient band a tenth and more arrives. Basis: practice.
+_SHARE, _LEAST = 0.03, 10.0
+#: K the others must move, in steps of the resolution and at least, while one value is repeated;
+#: twice that where the place only follows slowly. Basis: practice, no source.
+_STEPS, _MOVED = 10.0, 20.0
+#: K. A value this near to that of the start is a place the heat has not reached.
+_REACHED = 15.0
+#: Rows that are the least to speak of a repeated value, and those that noise cannot leave alone.
+_REPEATS, _MANY = 6, 40
+#: Standard deviation of the noise over the resolution from which a reading cannot stand still.
+#: Rounding a smooth course alone makes 0.29 (derived: half the readings step by one digit).
+_LIVELY = 0.6
+#: Rows that noise is taken from.
+_BENDS = 20000
+
+
+def flat(signals: Signals) -> list[Fault]:
+    """Thermocouples that do not respond in the whole record."""
+    found = []
+    for chain in signals.chains.values():
+        reference = signals.reference(chain.tag)
+        low, high = float(np.fmin.reduce(chain.values)), float(np.fmax.reduce(chain.values))
+        if not chain.on_part or np.isnan(low) or not np.isfinite(reference).any():
+            continue
+        rise = float(np.nanmax(reference) - np.nanmin(reference))
+        if rise < (_RISE_SAME if chain.required else _RISE) or high - low > max(
+            _LEAST, _SHARE * rise
+        ):
+            continue
+        said = (
+            f"stays between {low:.1f} and {high:.1f} degC while the others go from "
+            f"{np.nanmin(reference):.0f} to {np.nanmax(reference):.0f} degC"
+        )
+        found.append(fault(FLAT, chain.tag, 0.0, signals.record.end, said, HIGH, LEFT_OUT))
+    return found
+
+
+class _Repeat(NamedTuple):
+    """A stretch of one value: its rows, all included, and the value."""
+
+    first: int
+    last: int
+    value: float
+
+
+def stuck(signals: Signals) -> list[Fault]:
+    """Stretches in which a thermocouple repeats one value while the others move."""
+    found = []
+    for chain in signals.chains.values():
+        reference = signals.reference(chain.tag)
+        if signals.faulty(chain.tag) or not np.isfinite(reference).any():
+            continue
+        times = signals.elapsed[signals.coarse]
+        least = max(_MOVED, _STEPS * chain.resolution)
+        if not chain.required and signals.plan is not None:
+            least *= 2
+        lively = _noise(chain.values) > _LIVELY * chain.resolution > 0
+        steepest = _steepest(times, reference)
+        for repeat in _repeats(chain):
+            within = signals.elapsed[repeat.first : repeat.last + 1]
+            if float(within[-1] - within[0]) * steepest < least and not lively:
+                continue  # too short for the others to move, as nearly all are
+            one = _of(signals, chain, repeat, np.interp(within, times, reference), least, lively)
+            if one is not None:
+                found.append(one)
+    return found
+
+
+def _steepest(times: Floats, reference: Floats) -> float:
+    """K/s, the fastest the others move."""
+    good = np.isfinite(reference)
+    slopes = np.abs(np.diff(reference[good]) / np.diff(times[good]))
+    return float(slopes.max()) if len(slopes) else 0.0
+
+
+def _repeats(chain: Chain) -> list[_Repeat]:
+    """Stretches of _REPEATS readings and more that are the same, away from the first reading."""
+    rows = np.flatnonzero(np.isfinite(chain.values))
+    values = chain.values[rows]
+    if len(values) < _REPEATS:
+        return []
+    away = np.abs(values[1:] - values[0]) > _REACHED
+    return [
+        _Repeat(int(rows[first]), int(rows[last + 1]), float(values[first]))
+        for first, last in runs((np.diff(values) == 0) & away, _REPEATS - 1)
+    ]
+
+
+def _of(
+    signals: Signals, chain: Chain, repeat: _Repeat, others: Floats, least: float, lively: bool
+) -> Fault | None:
+    moved = float(np.nanmax(others) - np.nanmin(others))
+    count = repeat.last - repeat.first + 1
+    if moved < least and not (lively and count >= _MANY):
+        return None
+    start, end = (float(signals.elapsed[row]) for row in (repeat.first, repeat.last))
+    said = f"reads {repeat.value:.1f} degC from row to row"
+    if moved >= least and _all_moved(signals, chain, repeat):
+        said += f" while the others move by {moved:.0f} K"
+        confidence = HIGH if moved >= 2 * least else MEDIUM
+        return fault(STUCK, chain.tag, start, end, said, confidence, LEFT_OUT)
+    if (
+        lively
+        and count >= _MANY
+        and _lively_before(chain, repeat)
+        and _others(signals, chain, repeat)
+    ):
+        said += f", {count} times, though its noise is larger than its last digit"
+        return fault(STUCK, chain.tag, start, end, said, MEDIUM, LEFT_OUT)
+    return None
+
+
+def _all_moved(signals: Signals, chain: Chain, repeat: _Repeat) -> bool:
+    """Whether most others moved at all: not one zone alone was heated."""
+    moved = []
+    for one in signals.peers(chain.tag):
+        values = one.values[repeat.first : repeat.last + 1]
+        values = values[np.isfinite(values)]
+        if len(values):
+            moved.append(float(values.max() - values.min()) > _MOVED / 2)
+    return sum(moved) * 2 > len(moved)
+
+
+def _noise(values: Floats) -> float:
+    """Standard deviation of the noise, K, from the bends of the course."""
+    bends = np.diff(values[:_BENDS], 2)
+    bends = bends[np.isfinite(bends)]
+    # The variance of a second difference of noise is six times its own.
+    return float(np.sqrt(np.mean(np.minimum(bends, 10.0) ** 2) / 6)) if len(bends) > 10 else 0.0
+
+
+def _lively_before(chain: Chain, repeat: _Repeat) -> bool:
+    before = chain.values[max(0, repeat.first - 500) : repeat.first]
+    return _noise(before) > _LIVELY * chain.resolution
+
+
+def _others(signals: Signals, chain: Chain, repeat: _Repeat) -> bool:
+    """Whether most others show noise meanwhile: the instrument has not smoothed it away."""
+    lively = [
+        _noise(one.values[repeat.first : repeat.last + 1]) > _LIVELY * one.resolution > 0
+        for one in signals.peers(chain.tag)
+    ]
+    return sum(lively) * 2 > len(lively)

@@ -1,0 +1,35 @@
+"""Every requirement of a run held against its record: specified, actual, verdict, and why.
+
+Readings are joined by straight lines, as a ruler on the chart would; nothing is drawn across a
+gap. What the record does not show is "not shown", never "met".
+"""
+
+from hts.record.judging.judge import judge
+from hts.record.judging.kinds import (
+    CONDITIONAL,
+    MET,
+    NOT_MET,
+    NOT_SHOWN,
+    Failure,
+    HoldClock,
+    Judgement,
+    Noted,
+    Segment,
+    Stretch,
+    Verdict,
+)
+
+__all__ = [
+    "CONDITIONAL",
+    "MET",
+    "NOT_MET",
+    "NOT_SHOWN",
+    "Failure",
+    "HoldClock",
+    "Judgement",
+    "Noted",
+    "Segment",
+    "Stretch",
+    "Verdict",
+    "judge",
+]

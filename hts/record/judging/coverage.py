@@ -1,0 +1,218 @@
+"""What the record covers: from where, to where, how often, and with which thermocouples."""
+
+from __future__ import annotations
+
+import numpy as np
+
+from hts.compile.why import Why, practice, stated
+from hts.record.judging.evidence import GAP, Evidence
+from hts.record.judging.kinds import (
+    MET,
+    NOT_MET,
+    NOT_SHOWN,
+    SAME,
+    Failure,
+    Outcome,
+    Stretch,
+    Verdict,
+)
+from hts.record.judging.words import time
+from hts.record.plan import Bound
+from hts.vocabulary.cycle import Bake
+
+#: s. Stamps to the full second make an interval that much longer than it is.
+_STAMP = 0.5
+
+
+def verdicts(evidence: Evidence) -> list[Verdict]:
+    """Start and end of control, readings often enough, every required thermocouple there."""
+    found = [_start(evidence), _end(evidence), _often(evidence), _present(evidence)]
+    found.append(_clock_set(evidence))
+    return [one for one in found if one is not None]
+
+
+def _start(evidence: Evidence) -> Verdict | None:
+    plan, words = evidence.plan, evidence.words
+    bound = _begin(evidence)
+    if bound is None:
+        return None
+    at = evidence.clock(0.0)
+    outcome, shown = _cold(evidence, bound, 0)
+    failures: tuple[Failure, ...] = ()
+    if outcome == NOT_MET:
+        said = (
+            f"{shown} already when the record began at {at}; it had to begin at "
+            f"{words.limit(bound.written)} or below"
+        )
+        failures = (Failure((), 0.0, 0.0, said),)
+    return Verdict(
+        "start of the record",
+        plan.address,
+        f"at {words.limit(bound.written)} or below",
+        f"begins {at}: {shown}",
+        outcome,
+        None,
+        failures,
+        bound.why,
+    )
+
+
+def _begin(evidence: Evidence) -> Bound | None:
+    """Where the record has to begin; from preheat, anywhere up to the interpass temperature."""
+    plan = evidence.plan
+    preheat = plan.sheet.joint.preheat
+    if isinstance(plan.entry, Bake) and plan.entry.begins == "from preheat" and preheat is not None:
+        most = plan.sheet.limits.interpass()
+        if most is not None:
+            why = stated(preheat, "interpass", f"from preheat, at most {most}")
+            return Bound(float(most.value), most, why)
+    return plan.start_bound
+
+
+def _end(evidence: Evidence) -> Verdict | None:
+    plan, words, bound = evidence.plan, evidence.words, evidence.plan.end_bound
+    if bound is None:
+        return None
+    end = evidence.record.end
+    outcome, shown = _cold(evidence, bound, -1)
+    failures: tuple[Failure, ...] = ()
+    if outcome == NOT_MET:
+        said = (
+            f"{shown} still when the record ended at {evidence.clock(end)}; it had to go on to "
+            f"{words.limit(bound.written)}"
+        )
+        failures = (Failure((), end, end, said),)
+    return Verdict(
+        "end of the record",
+        plan.address,
+        f"at {words.limit(bound.written)} or below",
+        f"ends {evidence.clock(end)}: {shown}",
+        outcome,
+        None,
+        failures,
+        bound.why,
+    )
+
+
+def _cold(evidence: Evidence, bound: Bound, end: int) -> tuple[Outcome, str]:
+    """Whether every required thermocouple was cold enough at one end of the record (0 or -1), by
+    its first or last reading, and the hottest of them: `T1 305.0 degC`.
+
+    One that was hot when its readings began later, or ended sooner, shows nothing.
+    """
+    times, known = evidence.times, []
+    for one, values in zip(evidence.required, evidence.values, strict=True):
+        rows = np.flatnonzero(~np.isnan(values))
+        if not len(rows):
+            return NOT_SHOWN, f"{one.tag} has no reading"
+        at = float(times[rows[end]])
+        known.append((float(values[rows[end]]), at, evidence.name(one.tag, at)))
+    if not known:
+        return NOT_SHOWN, "no thermocouple is required"
+    value, at, tag = max(known)
+    shown = f"{tag} {evidence.words.temperature(value, bound.value)}"
+    if value <= bound.value + SAME:
+        return MET, shown
+    there = any(
+        value > bound.value + SAME and abs(at - times[end]) <= evidence.longest_gap
+        for value, at, _ in known
+    )
+    if there:
+        return NOT_MET, shown
+    return NOT_SHOWN, f"{shown} when it was {'last' if end else 'first'} read"
+
+
+def _often(evidence: Evidence) -> Verdict:
+    """Readings at the interval of the recorder, without gaps. A gap is evidence that is missing."""
+    record = evidence.record
+    recorder = evidence.plan.run.program.recorder
+    interval = recorder.interval if recorder is not None else None
+    gap_rule = f"no gap above {time(evidence.longest_gap)} ({GAP} intervals)"
+    if recorder is not None and interval is not None:
+        specified = f"every {evidence.words.limit(interval)}, {gap_rule}"
+        why = stated(recorder, "interval", f"interval {interval}")
+    else:
+        specified = gap_rule
+        why = practice(f"{GAP} × interval", "assumed: the text states no interval")
+    seldom = interval is not None and record.interval > float(interval.value) + _STAMP
+    failures = [_gap(evidence, gap) for gap in evidence.row_gaps]
+    outcome: Outcome = NOT_MET if seldom else NOT_SHOWN if failures else MET
+    actual = f"every {time(record.interval, evidence.interval if seldom else None)}"
+    actual += f", {len(failures)} gaps" if len(failures) > 1 else ", 1 gap" if failures else ""
+    if seldom:
+        said = (
+            f"readings come every {time(record.interval)}, {time(evidence.interval)} is asked for"
+        )
+        failures.insert(0, Failure((), 0.0, record.end, said))
+    return Verdict(
+        "readings", evidence.plan.address, specified, actual, outcome, None, tuple(failures), why
+    )
+
+
+def _gap(evidence: Evidence, gap: Stretch) -> Failure:
+    said = (
+        f"no readings for {time(gap.length)} from {evidence.clock(gap.start)} "
+        f"to {evidence.clock(gap.end)}"
+    )
+    if any(cut.start <= gap.end and gap.start <= cut.end for cut in evidence.power_cuts):
+        said += ", while the power was off"
+    return Failure((), gap.start, gap.end, said)
+
+
+def _clock_set(evidence: Evidence) -> Verdict | None:
+    """A clock set during the run leaves open how long something took."""
+    jumps = evidence.record.jumps
+    if not jumps:
+        return None
+    failures = tuple(
+        Failure(
+            (),
+            jump.at,
+            jump.at,
+            f"the clock was set {'forward' if jump.by > 0 else 'back'} by {time(abs(jump.by))} "
+            f"at {evidence.clock(jump.at)}",
+        )
+        for jump in jumps
+    )
+    return Verdict(
+        "clock of the record",
+        evidence.plan.address,
+        "not set during the run",
+        f"set {len(jumps)} times" if len(jumps) > 1 else "set once",
+        NOT_SHOWN,
+        None,
+        failures,
+        practice("", "times of a record rise steadily"),
+    )
+
+
+def _present(evidence: Evidence) -> Verdict:
+    """Every required thermocouple has readings throughout."""
+    record = evidence.record
+    absent = [one.tag for one in evidence.required if np.all(np.isnan(evidence.of(one.tag)))]
+    failures = [
+        Failure((tag,), 0.0, record.end, f"{tag} has no reading in the whole record")
+        for tag in absent
+    ]
+    for one in evidence.required:
+        if one.tag in absent:
+            continue
+        for gap in evidence.missing(one.tag):
+            said = (
+                f"{one.tag} has no reading for {time(gap.length)} from "
+                f"{evidence.clock(gap.start)} to {evidence.clock(gap.end)}"
+            )
+            failures.append(Failure((one.tag,), gap.start, gap.end, said))
+    missing = dict.fromkeys(tag for failure in failures for tag in failure.tags)
+    tags = ", ".join(one.tag for one in evidence.required)
+    outcome: Outcome = NOT_SHOWN if failures or not evidence.required else MET
+    return Verdict(
+        "thermocouples",
+        evidence.plan.joint,
+        f"readings of {tags} throughout" if tags else "at least one that is required",
+        f"readings missing of {', '.join(missing)}" if missing else "complete" if tags else "none",
+        outcome,
+        None,
+        tuple(failures),
+        Why(source="this specification", note="required: in range during the hold"),
+    )

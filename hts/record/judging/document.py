@@ -1,0 +1,146 @@
+"""A judgement as one JSON document; grammar/record.schema.json is its schema."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from hts import __version__
+from hts.compile.fingerprint import grouped
+from hts.compile.why import Why
+from hts.record.judging.kinds import Failure, HoldClock, Judgement, Noted, Segment, Verdict
+from hts.record.record import Record
+from hts.report.documents import json_text
+
+Json = dict[str, Any]
+#: Raised when a reader of the last form could misread the new one; new keys alone do not.
+FORM = 1
+#: Decimals of a time in seconds; what lies beyond is the rounding of arithmetic.
+_PLACES = 3
+
+
+def write(judgement: Judgement) -> str:
+    """The document as text, keys in a fixed order; the same judgement gives the same bytes."""
+    return json_text(document(judgement))
+
+
+def document(judgement: Judgement) -> Json:
+    """Times are seconds from the start of the record, with the record's own clock beside them."""
+    record, plan = judgement.record, judgement.plan
+    named = plan.job.document
+    return {
+        "form": FORM,
+        "tool": {"name": "hts", "version": __version__},
+        "specification": {
+            "title": named.title,
+            "number": named.number,
+            "revision": named.revision,
+            "status": named.status,
+            "fingerprint": named.fingerprint,
+            "digest": named.digest,
+        },
+        "joint": plan.joint,
+        "treatment": plan.name,
+        "record": {
+            "fingerprint": grouped(record.digest),
+            "digest": record.digest,
+            "files": [
+                {"name": one.name, "digest": one.digest, "rows": one.rows} for one in record.files
+            ],
+            "start": record.clock(0.0),
+            "end": record.clock(record.end),
+            "dated": record.start is not None,
+            "seconds": round(record.end, _PLACES),
+            "interval": round(record.interval, _PLACES),
+            "simulated": record.simulated,
+            "thermocouples": list(record.series),
+            "not_mapped": list(record.unmapped),
+            "events": [
+                {
+                    **_moment(record, "at", event.at),
+                    "kind": event.kind,
+                    "tag": event.tag,
+                    "by": event.by,
+                    "text": event.text,
+                }
+                for event in record.events
+            ],
+        },
+        "assumed": [*record.assumed, *judgement.assumed],
+        "faults": [
+            {
+                "kind": fault.kind,
+                "tag": fault.tag,
+                "others": list(fault.others),
+                **_stretch(record, fault.start, fault.end),
+                "wrong": [_stretch(record, one.start, one.end) for one in fault.wrong],
+                "evidence": fault.evidence,
+                "confidence": fault.confidence,
+                "treatment": fault.treatment,
+            }
+            for fault in judgement.faults
+        ],
+        "overall": judgement.overall,
+        "verdicts": [_verdict(record, one) for one in judgement.verdicts],
+        "holds": [_hold(record, one) for one in judgement.holds],
+        "segments": [_segment(record, one) for one in judgement.segments],
+        "noted": [_noted(one) for one in judgement.noted],
+    }
+
+
+def _verdict(record: Record, verdict: Verdict) -> Json:
+    return {
+        "requirement": verdict.requirement,
+        "address": verdict.address,
+        "specified": verdict.specified,
+        "actual": verdict.actual,
+        "verdict": verdict.verdict,
+        "guarded": verdict.guarded,
+        "elsewhere": verdict.elsewhere,
+        "failures": [_failure(record, one) for one in verdict.failures],
+        "source": _why(verdict.source),
+    }
+
+
+def _failure(record: Record, failure: Failure) -> Json:
+    return {
+        "thermocouples": list(failure.tags),
+        **_stretch(record, failure.start, failure.end),
+        "said": failure.said,
+    }
+
+
+def _hold(record: Record, clock: HoldClock) -> Json:
+    return {
+        "low": clock.low,
+        "high": clock.high,
+        "least": clock.least,
+        "longest": clock.longest,
+        "total": round(clock.total, _PLACES),
+        "intervals": [_stretch(record, one.start, one.end) for one in clock.intervals],
+        "came_last": clock.last,
+        "worst": clock.worst,
+    }
+
+
+def _segment(record: Record, segment: Segment) -> Json:
+    return {
+        "step": segment.number,
+        "action": segment.action,
+        **_stretch(record, segment.start, segment.end),
+    }
+
+
+def _noted(noted: Noted) -> Json:
+    return {"name": noted.name, "said": noted.said, "source": _why(noted.source)}
+
+
+def _stretch(record: Record, start: float, end: float) -> Json:
+    return {**_moment(record, "start", start), **_moment(record, "end", end)}
+
+
+def _moment(record: Record, name: str, seconds: float) -> Json:
+    return {name: round(seconds, _PLACES), f"{name}_clock": record.clock(seconds)}
+
+
+def _why(why: Why | None) -> Json | None:
+    return None if why is None else {name: said for name, said in why._asdict().items() if said}

@@ -1,0 +1,154 @@
+"""Requirements of the run that its temperatures alone cannot show."""
+
+from __future__ import annotations
+
+from hts.compile.why import Why, stated
+from hts.quantities import Quantity
+from hts.record.judging.evidence import Evidence
+from hts.record.judging.kinds import (
+    MET,
+    NOT_MET,
+    NOT_SHOWN,
+    SAME,
+    Failure,
+    Outcome,
+    Verdict,
+)
+from hts.record.judging.words import time
+from hts.record.record import INSULATION_OPENED, NOTE
+from hts.vocabulary.segments import Cool
+
+#: A note with these words tells when welding ended.
+WELDED = "end of welding"
+
+
+def verdicts(evidence: Evidence) -> list[Verdict]:
+    """Shown by an event or by the first readings where those say so, else left to other papers."""
+    found = [_delay(evidence), _cooled_before(evidence), _insulation(evidence)]
+    found += [_medium(evidence, segment) for segment in _cooling(evidence)]
+    found.append(_recorder(evidence))
+    return [one for one in found if one is not None]
+
+
+def welding_ended(evidence: Evidence) -> float | None:
+    """When a note says that welding ended, s from the start of the record."""
+    found = [
+        event.at
+        for event in evidence.record.events
+        if event.kind == NOTE and event.text.strip().casefold() == WELDED
+    ]
+    return max(found, default=None)
+
+
+def _delay(evidence: Evidence) -> Verdict | None:
+    """Time between welding and heating."""
+    most = evidence.plan.said("delay")
+    if not isinstance(most, Quantity):
+        return None
+    ended = welding_ended(evidence)
+    specified = f"begins within {evidence.words.limit(most)} of the end of welding"
+    why = evidence.plan.why("delay", f"begin within {most}")
+    if ended is None:
+        return _unshown(evidence, "delay before heat treatment", specified, why)
+    waited = -ended
+    said = f"heating began {time(waited)} after the end of welding"
+    return _shown(
+        evidence,
+        "delay before heat treatment",
+        specified,
+        time(waited, float(most.value)),
+        waited <= float(most.value) + SAME,
+        Failure((), min(0.0, -waited), 0.0, said),
+        why,
+    )
+
+
+def _cooled_before(evidence: Evidence) -> Verdict | None:
+    """Cooled so far that the weld has transformed: shown where the record begins that cold."""
+    below = evidence.plan.said("cooled_below")
+    if not isinstance(below, Quantity):
+        return None
+    specified = f"below {evidence.words.limit(below)} before"
+    why = evidence.plan.why("cooled_below", f"first cool below {below}")
+    first = float(evidence.highest[0]) if len(evidence.times) else float("nan")
+    if first < float(below.value):
+        actual = f"begins at {evidence.words.temperature(first, float(below.value))}"
+        return Verdict(
+            "cooled before heat treatment",
+            evidence.plan.address,
+            specified,
+            actual,
+            MET,
+            None,
+            (),
+            why,
+        )
+    return _unshown(evidence, "cooled before heat treatment", specified, why)
+
+
+def _insulation(evidence: Evidence) -> Verdict | None:
+    """How hot the part was when its insulation was opened for good."""
+    below = evidence.plan.said("strip_below")
+    if not isinstance(below, Quantity):
+        return None
+    specified = f"removed below {evidence.words.limit(below)}"
+    why = evidence.plan.why("strip_below", f"remove insulation below {below}")
+    opened = [event.at for event in evidence.record.events if event.kind == INSULATION_OPENED]
+    if not opened:
+        return _unshown(evidence, "insulation", specified, why)
+    at = max(opened)
+    row = max(evidence.record.between(0.0, at).stop - 1, 0)
+    hottest, limit = float(evidence.highest[row]), float(below.value)
+    if hottest != hottest:
+        return _unshown(evidence, "insulation", specified, why)
+    shown = evidence.words.temperature(hottest, limit)
+    said = f"the insulation was opened at {evidence.clock(at)} at {shown}"
+    return _shown(
+        evidence,
+        "insulation",
+        specified,
+        f"opened at {shown}",
+        hottest <= limit + SAME,
+        Failure((), at, at, said),
+        why,
+    )
+
+
+def _cooling(evidence: Evidence) -> list[Cool]:
+    segments = getattr(evidence.plan.entry, "segments", [])
+    return [one for one in segments if isinstance(one, Cool) and one.medium is not None]
+
+
+def _medium(evidence: Evidence, segment: Cool) -> Verdict:
+    why = stated(segment, "medium", f"cool in {segment.medium}")
+    return _unshown(evidence, "cooling medium", f"in {segment.medium}", why)
+
+
+def _recorder(evidence: Evidence) -> Verdict | None:
+    recorder = evidence.plan.run.program.recorder
+    if recorder is None:
+        return None
+    serial = f", serial {recorder.serial}" if recorder.serial else ""
+    why = stated(recorder, "name", recorder.name)
+    return _unshown(evidence, "identity of the recorder", f"{recorder.name}{serial}", why)
+
+
+def _unshown(evidence: Evidence, name: str, specified: str, why: Why) -> Verdict:
+    actual = "the record does not tell"
+    return Verdict(
+        name, evidence.plan.address, specified, actual, NOT_SHOWN, None, (), why, elsewhere=True
+    )
+
+
+def _shown(
+    evidence: Evidence,
+    name: str,
+    specified: str,
+    actual: str,
+    good: bool,
+    failure: Failure,
+    why: Why,
+) -> Verdict:
+    outcome: Outcome = MET if good else NOT_MET
+    failures = () if good else (failure,)
+    return Verdict(name, evidence.plan.address, specified, actual, outcome, None, failures, why)

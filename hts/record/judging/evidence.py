@@ -1,0 +1,223 @@
+"""A record as the judge looks at it: the required thermocouples, spares standing in."""
+
+from __future__ import annotations
+
+from functools import cached_property
+
+import numpy as np
+
+from hts.record.judging.kinds import MET, NOT_MET, NOT_SHOWN, Outcome, Stretch
+from hts.record.judging.stretches import runs, total, union, within
+from hts.record.judging.words import Words, time
+from hts.record.plan import CONTROLS, SPARE, Plan, Watched
+from hts.record.record import POWER_BACK, POWER_LOST, REPLACED, Event, Floats, Record
+
+#: Readings farther apart than so many intervals leave a gap. Common practice, no source.
+GAP = 3
+#: Places that are not on the part, or not meant to be as hot as it.
+OFF_PART = ("nearby item", "ambient")
+
+
+class Evidence:
+    """The readings to judge by, shape [thermocouples, rows], and when nothing is known.
+
+    `times` s; `values` degC of the required thermocouples in the order of `required`; from the
+    event that a thermocouple was replaced, the readings of its spare are its own. Blanks no
+    longer than `longest_gap` s are bridged by a straight line, as the chart would be; longer ones
+    stay NaN.
+    """
+
+    def __init__(self, record: Record, plan: Plan) -> None:
+        self.record = record
+        self.plan = plan
+        self.words = Words(plan.job.units)
+        self.times = record.elapsed
+        self.required = plan.required
+        self._required = {one.tag for one in plan.required}
+        self._columns: dict[str, Floats] = {}
+        self._peaks: dict[str, tuple[float, float] | None] = {}
+
+    @cached_property
+    def interval(self) -> float:
+        """s between readings: what the specification says of the recorder, else as recorded."""
+        recorder = self.plan.run.program.recorder
+        stated = recorder.interval if recorder is not None else None
+        return float(stated.value) if stated is not None else self.record.interval
+
+    @cached_property
+    def longest_gap(self) -> float:
+        # A record read more often than asked for is not thereby held to more.
+        return GAP * max(self.interval, self.record.interval)
+
+    @cached_property
+    def values(self) -> Floats:
+        if not self.required:
+            return np.empty((0, len(self.times)))
+        return np.stack([self.of(one.tag) for one in self.required])
+
+    @cached_property
+    def complete(self) -> bool:
+        """Whether every required thermocouple has a reading in every row."""
+        return not np.isnan(self.values).any()
+
+    @cached_property
+    def lowest(self) -> Floats:
+        """The lowest of the required thermocouples, NaN where one is not known."""
+        return self._extreme(self.values, np.min)
+
+    @cached_property
+    def highest(self) -> Floats:
+        return self._extreme(self.values, np.max)
+
+    @cached_property
+    def counting(self) -> tuple[Floats, Floats]:
+        """Lowest and highest of the thermocouples the hold clock hangs on."""
+        rows = [i for i, one in enumerate(self.required) if self.counts(one)]
+        if len(rows) == len(self.required):
+            return self.lowest, self.highest
+        values = self.values[rows]
+        return self._extreme(values, np.min), self._extreme(values, np.max)
+
+    def counts(self, one: Watched) -> bool:
+        """Whether the hold clock hangs on it."""
+        return self.plan.counts_all or one.duty == CONTROLS
+
+    @cached_property
+    def on_part(self) -> tuple[Watched, ...]:
+        """Every recorded thermocouple on the part, but for spares that nothing put in use."""
+        return tuple(
+            one
+            for one in self.plan.watched
+            if one.duty != SPARE and one.place not in OFF_PART and one.tag in self.record.series
+        )
+
+    def of(self, tag: str) -> Floats:
+        """Readings of one thermocouple [rows], NaN where none; all NaN where it has no column."""
+        if tag not in self._columns:
+            series = self.record.series.get(tag)
+            raw = series.values if series is not None else np.full(len(self.times), np.nan)
+            for event in self.replaced:
+                if event.tag == tag and event.by in self.record.series:
+                    spare = self.record.series[event.by].values
+                    raw = np.where(self.times >= event.at, spare, raw)
+            self._columns[tag] = bridged(self.times, raw, self.longest_gap)
+        return self._columns[tag]
+
+    def peak(self, tag: str) -> tuple[float, float] | None:
+        """The highest reading of a thermocouple, and when; None where it has none."""
+        if tag not in self._peaks:
+            values = self.of(tag)
+            # Blanks never compare higher; a series of nothing else has no peak.
+            at = int(np.argmax(np.fmax(values, -np.inf)))
+            known = float(values[at]) == values[at]
+            self._peaks[tag] = (float(values[at]), float(self.times[at])) if known else None
+        return self._peaks[tag]
+
+    def name(self, tag: str, at: float) -> str:
+        """The thermocouple as it was read then: `T1`, or `T1S for T1`."""
+        standing = [event.by for event in self.replaced if event.tag == tag and event.at <= at]
+        return f"{standing[-1]} for {tag}" if standing else tag
+
+    def clock(self, seconds: float) -> str:
+        return self.record.clock(seconds)
+
+    @cached_property
+    def replaced(self) -> tuple[Event, ...]:
+        found = [event for event in self.record.events if event.kind == REPLACED]
+        return tuple(sorted(found, key=lambda event: event.at))
+
+    @cached_property
+    def controlled(self) -> Stretch:
+        """From when the first passes the start of control until all are below its end again; the
+        whole record where no such temperature is known."""
+        start, end = self.plan.control_start, self.plan.control_end
+        first, last = 0, len(self.times) - 1
+        if start is not None:
+            hot = np.flatnonzero(np.any(self.values >= start, axis=0))
+            first = int(hot[0]) if len(hot) else first
+        if end is not None:
+            hot = np.flatnonzero(np.any(self.values >= end, axis=0))
+            last = min(int(hot[-1]) + 1, last) if len(hot) else last
+        return Stretch(float(self.times[first]), float(self.times[last]))
+
+    @cached_property
+    def power_cuts(self) -> tuple[Stretch, ...]:
+        """From power lost to power back; to the end of the record where it never came back."""
+        cuts: list[Stretch] = []
+        lost: float | None = None
+        for event in sorted(self.record.events, key=lambda event: event.at):
+            if event.kind == POWER_LOST and lost is None:
+                lost = event.at
+            elif event.kind == POWER_BACK and lost is not None:
+                cuts.append(Stretch(lost, event.at))
+                lost = None
+        if lost is not None:
+            cuts.append(Stretch(lost, self.record.end))
+        return tuple(cuts)
+
+    @cached_property
+    def row_gaps(self) -> tuple[Stretch, ...]:
+        """Where the record itself has no rows for too long, while the run was under control."""
+        at = np.flatnonzero(np.diff(self.times) > self.longest_gap)
+        found = (Stretch(float(self.times[i]), float(self.times[i + 1])) for i in at)
+        return tuple(one for one in found if self._matters(one))
+
+    def missing(self, tag: str) -> list[Stretch]:
+        """Stretches in which a thermocouple has no reading, from the last before to the next,
+        while the run was under control."""
+        if self.complete and tag in self._required:
+            return []
+        blank = np.isnan(self.of(tag))
+        if not np.any(blank):
+            return []
+        last = len(self.times) - 1
+        found = (
+            Stretch(float(self.times[max(first - 1, 0)]), float(self.times[min(end + 1, last)]))
+            for first, end in runs(blank)
+        )
+        return [one for one in found if self._matters(one)]
+
+    @cached_property
+    def blanks(self) -> list[Stretch]:
+        """When the record as a whole or a required thermocouple has no readings."""
+        return union(
+            [*self.row_gaps, *(gap for one in self.required for gap in self.missing(one.tag))]
+        )
+
+    def outcome(self, failed: bool, start: float, end: float) -> tuple[Outcome, str]:
+        """A verdict on what had to hold from `start` to `end`, and what to add to the actual: where
+        readings are missing, that nothing failed shows nothing."""
+        if failed:
+            return NOT_MET, ""
+        unknown = total(within(self.blanks, start, end))
+        if unknown:
+            return NOT_SHOWN, f"; readings missing for {time(unknown)}"
+        return MET, ""
+
+    def _matters(self, gap: Stretch) -> bool:
+        return gap.end > self.controlled.start and gap.start < self.controlled.end
+
+    def _extreme(self, values: Floats, pick: np.ufunc | object) -> Floats:
+        if not len(values):
+            return np.full(len(self.times), np.nan)
+        found: Floats = pick(values, axis=0)  # type: ignore[operator]
+        return found
+
+
+def bridged(times: Floats, values: Floats, longest_gap: float) -> Floats:
+    """Blanks filled by a straight line where the readings either side are near enough in time."""
+    blank = np.isnan(values)
+    if not np.any(blank):
+        return values
+    known = np.flatnonzero(~blank)
+    if len(known) < 2:
+        return values
+    holes = np.flatnonzero(blank)
+    after = np.searchsorted(known, holes)
+    between = (after > 0) & (after < len(known))
+    holes, after = holes[between], after[between]
+    near = times[known[after]] - times[known[after - 1]] <= longest_gap
+    holes = holes[near]
+    filled = values.copy()
+    filled[holes] = np.interp(times[holes], times[known], values[known])
+    return filled

@@ -1,0 +1,275 @@
+"""The hold: its time against the least and the most, and the mean temperature of it."""
+
+from __future__ import annotations
+
+import numpy as np
+
+from hts.compile.why import Why, stated
+from hts.metallurgy.qualification import PIECES_ORIGIN
+from hts.record.judging.evidence import Evidence
+from hts.record.judging.guard import Guard, guarded
+from hts.record.judging.holds import Held, hold_total, outside
+from hts.record.judging.kinds import (
+    MET,
+    NOT_MET,
+    NOT_SHOWN,
+    SAME,
+    SAME_TIME,
+    Failure,
+    HoldClock,
+    Outcome,
+    Stretch,
+    Verdict,
+)
+from hts.record.judging.stretches import total, union
+from hts.record.judging.words import time
+from hts.record.plan import HOLD, Watched
+from hts.record.record import Floats
+from hts.vocabulary.segments import Hold
+
+#: Books by which the temperature of a hold is the mean of the highest and the lowest reading.
+MEAN_BY = ("us-navy-s9074",)
+
+
+def verdicts(
+    evidence: Evidence,
+    holds: tuple[Held, ...],
+    clocks: list[HoldClock],
+    drawn_in: list[HoldClock],
+    guard: Guard,
+) -> list[Verdict]:
+    """For each hold its time; `drawn_in` are the clocks within the guard band."""
+    found: list[Verdict] = []
+    for hold, clock, strict in zip(holds, clocks, drawn_in, strict=True):
+        found.append(_least(evidence, hold, clock, strict, guard))
+        if hold.longest is not None:
+            found.append(_longest(evidence, hold, clock))
+        if any(one.name in MEAN_BY for one in evidence.plan.job.authorities):
+            found.append(_mean(evidence, hold, clock, guard))
+    return found
+
+
+def _name(evidence: Evidence, hold: Held, words: str) -> str:
+    """`hold time`, with the step where the program has several holds."""
+    steps = [span.number for span in evidence.plan.spans if span.action == HOLD]
+    numbers = [span.number for span in hold.spans]
+    return words if numbers == steps else f"{words}, step {numbers[0]}"
+
+
+def _range(evidence: Evidence, hold: Held) -> str:
+    window = hold.spans[0].step.window
+    assert window is not None
+    return evidence.words.range(window)
+
+
+def _least(
+    evidence: Evidence, hold: Held, clock: HoldClock, strict: HoldClock, guard: Guard
+) -> Verdict:
+    plan = evidence.plan
+    who = "all required" if plan.counts_all else "the controlling"
+    least = hold.least
+    step = next((span.step for span in hold.spans if span.step.least is not None), None)
+    specified = f"{who} in {_range(evidence, hold)}"
+    if step is not None and step.least is not None and least is not None:
+        specified += f" for at least {time(least)}"
+    if not plan.adds_up:
+        specified += " without interruption"
+    outcome: Outcome = MET
+    failures: tuple[Failure, ...] = ()
+    if not clock.complete:
+        outcome = _short(evidence, clock)
+        failures = (_failure(evidence, clock, outcome),)
+    why = step.least_why if step is not None else hold.spans[0].step.window_why[0]
+    if why is not None and plan.adds_up and plan.said("interrupted_hold") is None:
+        note = f"pieces are added: {PIECES_ORIGIN.standard} ask for no single piece"
+        why = why._replace(note=f"{why.note}; {note}" if why.note else note)
+    return Verdict(
+        _name(evidence, hold, "hold time"),
+        plan.address,
+        specified,
+        _clock_words(evidence, clock),
+        outcome,
+        guarded(guard, outcome, strict.complete),
+        failures,
+        why,
+    )
+
+
+def _clock_words(evidence: Evidence, clock: HoldClock) -> str:
+    if clock.arrived is None or clock.left is None:
+        return "never in range together"
+    pieces = f" in {len(clock.intervals)} pieces" if len(clock.intervals) > 1 else ""
+    last = f"; {clock.last} came last" if clock.last else ""
+    return (
+        f"{time(clock.total, clock.least)}{pieces}, {evidence.clock(clock.arrived)} to "
+        f"{evidence.clock(clock.left)}{last}"
+    )
+
+
+def _short(evidence: Evidence, clock: HoldClock) -> Outcome:
+    """Whether a hold is too short, or only not shown to be long enough: it is the latter where
+    the time without readings could make up for what lacks."""
+    start, end = 0.0, evidence.record.end
+    if clock.arrived is not None and clock.left is not None:
+        start, end = clock.arrived, clock.left
+    blind = list(evidence.row_gaps)
+    for one in evidence.required:
+        if evidence.counts(one):
+            blind += evidence.missing(one.tag)
+    touching = [gap for gap in blind if gap.end >= start and gap.start <= end]
+    if not touching:
+        return NOT_MET
+    could_be = hold_total(evidence, union([*clock.intervals, *touching]))
+    return NOT_SHOWN if could_be >= (clock.least or 0.0) - SAME_TIME else NOT_MET
+
+
+def _failure(evidence: Evidence, clock: HoldClock, outcome: Outcome) -> Failure:
+    words = evidence.words
+    end = evidence.record.end
+    if clock.arrived is None or clock.left is None:
+        coldest = next((one for one in evidence.required if one.tag == clock.worst), None)
+        if coldest is None:
+            return Failure((), 0.0, end, "no thermocouple the hold counts by is recorded")
+        return Failure((coldest.tag,), 0.0, end, _never(evidence, clock, coldest))
+    said = f"the required were in range together for {time(clock.total, clock.least)}"
+    if clock.least is not None:
+        said += f" of {time(clock.least)}"
+    said += f", from {evidence.clock(clock.arrived)} to {evidence.clock(clock.left)}"
+    tags = (clock.worst,) if clock.worst else (clock.last,) if clock.last else ()
+    gaps = outside(clock)
+    if outcome == NOT_SHOWN:
+        blind = [one.tag for one in evidence.required if evidence.missing(one.tag)]
+        said += f"; readings of {', '.join(blind) if blind else 'all'} are missing"
+    elif clock.worst and gaps:
+        longest = max(gaps, key=lambda one: one.length)
+        said += (
+            f"; {clock.worst} was out of it longest, {time(total(gaps))} lost, most of it from "
+            f"{evidence.clock(longest.start)} to {evidence.clock(longest.end)}"
+        )
+    elif clock.last:
+        said += f"; {clock.last} came into the range last, at {words.edge(clock.low)}"
+    return Failure(tags, clock.arrived, clock.left, said)
+
+
+def _never(evidence: Evidence, clock: HoldClock, one: Watched) -> str:
+    words, values = evidence.words, evidence.of(one.tag)
+    if np.all(np.isnan(values)):
+        return f"{one.tag} has no reading, so the hold cannot count"
+    peak = float(np.nanmax(values))
+    if peak < clock.low:
+        return (
+            f"{one.tag} reached {words.temperature(peak, clock.low)}, the range begins at "
+            f"{words.edge(clock.low)}"
+        )
+    return f"at no time were all in range together; {one.tag} had the lowest highest reading"
+
+
+def _longest(evidence: Evidence, hold: Held, clock: HoldClock) -> Verdict:
+    """The longest any required thermocouple was at or above the range, against the most."""
+    assert hold.longest is not None
+    longest, tag, when = at_temperature(evidence, hold.low)
+    outcome: Outcome = NOT_SHOWN
+    actual = "no reading"
+    failures: tuple[Failure, ...] = ()
+    if tag:
+        actual = f"{time(longest, hold.longest)} ({tag})"
+        outcome = MET if longest <= hold.longest + SAME_TIME else NOT_MET
+    if outcome == NOT_MET:
+        said = (
+            f"{tag} was at {evidence.words.edge(hold.low)} or above for "
+            f"{time(longest, hold.longest)}, {time(hold.longest)} is the most, from "
+            f"{evidence.clock(when.start)} to {evidence.clock(when.end)}"
+        )
+        failures = (Failure((tag,), when.start, when.end, said),)
+    return Verdict(
+        _name(evidence, hold, "longest hold"),
+        evidence.plan.address,
+        f"in {_range(evidence, hold)} for at most {time(hold.longest)}",
+        actual,
+        outcome,
+        None,
+        failures,
+        _most_why(evidence, hold),
+    )
+
+
+def at_temperature(evidence: Evidence, low: float) -> tuple[float, str, Stretch]:
+    """The longest time a required thermocouple was at `low` or above, which one, from when to
+    when; time without readings between two such readings is counted in."""
+    found = (0.0, "", Stretch(0.0, 0.0))
+    for one, values in zip(evidence.required, evidence.values, strict=True):
+        times = evidence.times
+        blank = np.isnan(values)
+        if blank.any():
+            # No gap is too long here: what may have been at temperature has used up the time.
+            times, values = times[~blank], values[~blank]
+        if not len(times):
+            continue
+        above = values - (low - SAME)
+        hot = np.flatnonzero(above >= 0)
+        lasted = _time_above(times, above)
+        if not found[1] or lasted > found[0]:
+            when = (float(times[hot[0]]), float(times[hot[-1]])) if len(hot) else (0.0, 0.0)
+            found = (lasted, one.tag, Stretch(*when))
+    return found
+
+
+def _time_above(times: Floats, above: Floats) -> float:
+    """s in which the lines between readings are not below zero."""
+    most = np.maximum(above[1:], above[:-1])
+    least = np.minimum(above[1:], above[:-1])
+    with np.errstate(divide="ignore", invalid="ignore"):
+        part = np.clip(most / (most - least), 0.0, 1.0)
+    # Level at zero itself.
+    part[np.isnan(part)] = 1.0
+    return float(part @ np.diff(times))
+
+
+def _mean(evidence: Evidence, hold: Held, clock: HoldClock, guard: Guard) -> Verdict:
+    """The mean of the highest and the lowest thermocouple while the hold counted."""
+    window = hold.spans[0].step.window
+    assert window is not None
+    mean = mean_temperature(evidence, clock)
+    outcome: Outcome = NOT_SHOWN
+    actual = "never in range together"
+    drawn = False
+    if mean is not None:
+        outcome = MET if hold.low - 1e-6 <= mean <= hold.high + 1e-6 else NOT_MET
+        drawn = hold.low + guard.width <= mean <= hold.high - guard.width
+        actual = f"{evidence.words.temperature(mean)}, mean of highest and lowest"
+    book = next(one for one in evidence.plan.job.authorities if one.name in MEAN_BY)
+    return Verdict(
+        _name(evidence, hold, "holding temperature"),
+        evidence.plan.address,
+        f"mean of highest and lowest in {_range(evidence, hold)}",
+        actual,
+        outcome,
+        guarded(guard, outcome, drawn),
+        (),
+        Why(source=book.name, edition=book.edition, citation="holding", basis="published"),
+    )
+
+
+def mean_temperature(evidence: Evidence, clock: HoldClock) -> float | None:
+    """degC: half the sum of the highest and the lowest required reading, averaged over the time
+    the hold counted; None where it never did."""
+    lowest, highest = evidence.lowest, evidence.highest
+    weighted = lasted = 0.0
+    for one in clock.intervals:
+        part = evidence.record.between(one.start, one.end)
+        middle = (lowest[part] + highest[part]) / 2
+        known = ~np.isnan(middle)
+        times = evidence.times[part][known]
+        if len(times) > 1:
+            weighted += float(np.trapezoid(middle[known], times))
+            lasted += float(times[-1] - times[0])
+    return weighted / lasted if lasted else None
+
+
+def _most_why(evidence: Evidence, hold: Held) -> Why | None:
+    plan = evidence.plan
+    segment = plan.segment(hold.spans[0])
+    if isinstance(segment, Hold) and segment.longest is not None:
+        return stated(segment, "longest", f"at most {segment.longest}")
+    ruled = plan.ruled("bake time" if plan.kind == "bake" else "hold time")
+    return ruled.why if ruled is not None else None

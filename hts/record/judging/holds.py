@@ -1,0 +1,221 @@
+"""Where the holds of the program lie in the record, and when their clocks ran."""
+
+from __future__ import annotations
+
+from itertools import pairwise
+from typing import NamedTuple
+
+import numpy as np
+
+from hts.record.judging.evidence import Evidence
+from hts.record.judging.interruptions import restarted
+from hts.record.judging.kinds import SAME, SAME_TIME, HoldClock, Segment, Stretch
+from hts.record.judging.stretches import between, inside, total, within
+from hts.record.plan import COOL, FROM_ALL, HOLD, Plan, Span
+
+
+class Held(NamedTuple):
+    """Neighbouring holds of one range; `spans` are theirs, `low` to `high` degC.
+
+    `cooled` is the temperature the part goes below before the next hold, None where the next is
+    entered by its range alone.
+    """
+
+    low: float
+    high: float
+    least: float | None
+    longest: float | None
+    spans: tuple[Span, ...]
+    cooled: float | None
+
+
+def held(plan: Plan) -> tuple[Held, ...]:
+    """The holds of a plan in their order."""
+    found: list[Held] = []
+    coldest: float | None = None
+    for span in plan.spans:
+        if span.action != HOLD:
+            if span.action == COOL and span.end is not None:
+                coldest = span.end if coldest is None else min(coldest, span.end)
+            continue
+        assert span.low is not None and span.high is not None
+        last = found[-1] if found else None
+        if (
+            last is not None
+            and last.spans[-1].number == span.number - 1
+            and (last.low, last.high) == (span.low, span.high)
+        ):
+            found[-1] = _joined(last, span)
+            continue
+        if last is not None:
+            found[-1] = last._replace(cooled=coldest)
+        found.append(Held(span.low, span.high, span.least, span.longest, (span,), None))
+        coldest = None
+    return tuple(found)
+
+
+def clocks(evidence: Evidence, holds: tuple[Held, ...], width: float = 0.0) -> list[HoldClock]:
+    """The clock of each hold; `width` K is the guard band by which the ranges are drawn in."""
+    begin = restarted(evidence)
+    made: list[HoldClock] = []
+    running = [_running(evidence, hold, width) for hold in holds]
+    for index, hold in enumerate(holds):
+        stop = evidence.record.end
+        begin = max(begin, _counts_from(evidence, hold, begin))
+        if index + 1 < len(holds):
+            stop = _next(evidence, hold, running[index + 1], running[index], begin)
+        intervals = within(running[index], begin, stop)
+        made.append(_clock(evidence, hold, [one for one in intervals if one.length > 0]))
+        begin = stop
+    return made
+
+
+def segments(evidence: Evidence, plan: Plan, made: list[HoldClock]) -> list[Segment]:
+    """Heating, holds and cooling as recognised, each from the end of the one before."""
+    found: list[Segment] = []
+    at = evidence.times[0].item()
+    end = evidence.record.end
+    spans = list(plan.spans)
+    for hold, clock in zip(held(plan), made, strict=True):
+        if clock.arrived is None or clock.left is None:
+            break
+        before = [span for span in spans if span.number < hold.spans[0].number]
+        if before and clock.arrived > at:
+            found.append(Segment(at, clock.arrived, before[0].number, before[-1].action))
+        found.append(Segment(clock.arrived, clock.left, hold.spans[0].number, HOLD))
+        at = clock.left
+        spans = [span for span in spans if span.number > hold.spans[-1].number]
+    if spans and end > at:
+        found.append(Segment(at, end, spans[0].number, spans[0].action))
+    return found
+
+
+def hold_total(evidence: Evidence, intervals: list[Stretch]) -> float:
+    """s that count: the pieces added, or where an interruption starts the hold again, the longest
+    run of pieces between which the time out of range stays within the allowance."""
+    plan = evidence.plan
+    if plan.adds_up or not intervals:
+        return total(intervals)
+    allowed = max(
+        (one.value for one in (plan.excursion_each, plan.excursion_total) if one is not None),
+        default=0.0,
+    )
+    best, run = 0.0, [intervals[0]]
+    for before, after in pairwise(intervals):
+        if after.start - before.end > allowed:
+            best, run = max(best, total(run)), []
+        run.append(after)
+    return max(best, total(run))
+
+
+def hold_end(clock: HoldClock) -> float | None:
+    """When the time asked for was complete; the last moment in range where it never was."""
+    if clock.least is None or not clock.complete:
+        return clock.left
+    counted = 0.0
+    for one in clock.intervals:
+        counted += one.length
+        if counted >= clock.least - SAME_TIME:
+            return one.end - (counted - clock.least)
+    return clock.left
+
+
+def outside(clock: HoldClock) -> list[Stretch]:
+    """The times between the pieces of a hold."""
+    return between(list(clock.intervals))
+
+
+def _joined(last: Held, span: Span) -> Held:
+    times = [one for one in (last.least, span.least) if one is not None]
+    longest = None if None in (last.longest, span.longest) else last.longest + span.longest  # type: ignore[operator]
+    return last._replace(
+        least=sum(times) if times else None, longest=longest, spans=(*last.spans, span)
+    )
+
+
+def _running(evidence: Evidence, hold: Held, width: float) -> list[Stretch]:
+    lowest, highest = evidence.counting
+    return inside(
+        evidence.times,
+        lowest,
+        highest,
+        hold.low + width,
+        hold.high - width,
+        evidence.longest_gap,
+    )
+
+
+def _counts_from(evidence: Evidence, hold: Held, begin: float) -> float:
+    """From when a hold may count that goes by the controlling ones once all have been in range."""
+    plan = evidence.plan
+    if plan.counts_all or plan.counts_from(hold.spans[0]) != FROM_ALL:
+        return begin
+    everyone = inside(
+        evidence.times,
+        evidence.lowest,
+        evidence.highest,
+        hold.low,
+        hold.high,
+        evidence.longest_gap,
+    )
+    return next((max(one.start, begin) for one in everyone if one.end > begin), np.inf)
+
+
+def _next(
+    evidence: Evidence, hold: Held, later: list[Stretch], own: list[Stretch], begin: float
+) -> float:
+    """Where the next hold takes over: when all are in its range, after this one was reached and,
+    where the program cools between, after the part was more than half way down."""
+    reached = next((one.start for one in own if one.end > begin), None)
+    if reached is None:
+        return begin
+    if hold.cooled is not None:
+        half = (hold.cooled + hold.low) / 2
+        with np.errstate(invalid="ignore"):
+            cold = np.flatnonzero((evidence.highest <= half) & (evidence.times > reached))
+        reached = float(evidence.times[cold[0]]) if len(cold) else evidence.record.end
+    return next(
+        (max(one.start, reached) for one in later if one.end > reached), evidence.record.end
+    )
+
+
+def _clock(evidence: Evidence, hold: Held, intervals: list[Stretch]) -> HoldClock:
+    arrived = intervals[0].start if intervals else None
+    left = intervals[-1].end if intervals else None
+    last, worst = _named(evidence, hold, arrived, left)
+    return HoldClock(
+        hold.low,
+        hold.high,
+        tuple(intervals),
+        hold_total(evidence, intervals),
+        arrived,
+        left,
+        hold.least,
+        hold.longest,
+        last,
+        worst,
+    )
+
+
+def _named(
+    evidence: Evidence, hold: Held, arrived: float | None, left: float | None
+) -> tuple[str, str]:
+    """The one that alone came into range last, and the one out of it longest in between."""
+    rows = [i for i, one in enumerate(evidence.required) if evidence.counts(one)]
+    if not rows:
+        return "", ""
+    if arrived is None or left is None:
+        tags = [evidence.required[i].tag for i in rows]
+        return "", min(tags, key=lambda tag: evidence.peak(tag) or (-np.inf, 0.0))
+    part = evidence.record.between(arrived, left)
+    before = slice(0, max(part.start, 1))
+    seen = evidence.values[rows, before]
+    out_before = (seen < hold.low - SAME) | np.isnan(seen)
+    lasts = [np.flatnonzero(flags)[-1] if flags.any() else -1 for flags in out_before]
+    held_values = evidence.values[rows, part]
+    out = ~((held_values >= hold.low - SAME) & (held_values <= hold.high + SAME))
+    counts = out.sum(axis=1)
+    latest = [row for row, at in zip(rows, lasts, strict=True) if at == max(lasts)]
+    last = evidence.required[latest[0]].tag if len(latest) == 1 else ""
+    worst = evidence.required[rows[int(np.argmax(counts))]].tag if counts.any() else ""
+    return last, worst

@@ -1,0 +1,207 @@
+"""What happened during the run, held against the rules the specification declares for it."""
+
+from __future__ import annotations
+
+import numpy as np
+
+from hts.compile.why import stated
+from hts.quantities import Quantity
+from hts.record.judging.evidence import Evidence
+from hts.record.judging.kinds import (
+    MET,
+    NOT_MET,
+    NOT_SHOWN,
+    SAME,
+    SAME_TIME,
+    Failure,
+    Outcome,
+    Stretch,
+    Verdict,
+)
+from hts.record.judging.words import time
+from hts.record.record import Event
+from hts.vocabulary.interruptions import OverRate, PowerLoss, ThermocoupleLoss
+
+RESTART = "restart the cycle"
+_RESUME = "resume at the present temperature"
+_SPARE = "change to the spare"
+
+
+def verdicts(evidence: Evidence, fast: list[Stretch]) -> list[Verdict]:
+    """A verdict on each kind of interruption that occurred; `fast` is when heating was too fast."""
+    return [*_power(evidence), *_thermocouples(evidence), *_over_rate(evidence, fast)]
+
+
+def restarted(evidence: Evidence) -> float:
+    """s. From when a hold may count: after the last power cut, where that restarts the cycle."""
+    rule = evidence.plan.said("power_loss")
+    again = isinstance(rule, PowerLoss) and rule.action == RESTART
+    return max((cut.end for cut in evidence.power_cuts if again), default=0.0)
+
+
+def _power(evidence: Evidence) -> list[Verdict]:
+    if not evidence.power_cuts:
+        return []
+    plan, rule = evidence.plan, evidence.plan.said("power_loss")
+    if not isinstance(rule, PowerLoss):
+        return [_undeclared(evidence, "power loss", evidence.power_cuts)]
+    specified = rule.action
+    if rule.within is not None:
+        specified += f" within {evidence.words.limit(rule.within)}"
+    failures: list[Failure] = []
+    outcome: Outcome = MET
+    for cut in evidence.power_cuts:
+        how, said = _one_cut(evidence, rule, cut)
+        if how != MET:
+            failures.append(Failure((), cut.start, cut.end, said))
+        outcome = NOT_MET if NOT_MET in (how, outcome) else NOT_SHOWN if how != MET else outcome
+    longest = max(cut.length for cut in evidence.power_cuts)
+    return [
+        Verdict(
+            "power loss",
+            plan.address,
+            specified,
+            f"{len(evidence.power_cuts)} noted, longest {time(longest)}",
+            outcome,
+            None,
+            tuple(failures),
+            stated(rule, "action", rule.action),
+        )
+    ]
+
+
+def _one_cut(evidence: Evidence, rule: PowerLoss, cut: Stretch) -> tuple[Outcome, str]:
+    off = (
+        f"the power was off for {time(cut.length)} from {evidence.clock(cut.start)} to "
+        f"{evidence.clock(cut.end)}"
+    )
+    if rule.action == RESTART:
+        return _again_from_start(evidence, cut.end, off)
+    if rule.action != _RESUME:
+        return NOT_SHOWN, f"{off}; the answer of the engineer is not in the record"
+    if isinstance(rule.within, Quantity) and cut.length > float(rule.within.value) + SAME_TIME:
+        return NOT_MET, f"{off}, {evidence.words.limit(rule.within)} is the most to resume after"
+    return MET, off
+
+
+def _again_from_start(evidence: Evidence, since: float, said: str) -> tuple[Outcome, str]:
+    """Whether the part went back to where control starts after a time."""
+    start = evidence.plan.control_start
+    if start is None:
+        start = evidence.plan.spans[0].start
+    after = evidence.highest[evidence.times >= since]
+    known = after[~np.isnan(after)]
+    # As cold as that, and then heated again: every run gets there in the end.
+    if len(known) and known[: int(np.argmax(known)) + 1].min() <= start + SAME:
+        return MET, said
+    bound = evidence.words.edge(start)
+    return NOT_MET, f"{said}; the cycle was not begun again at {bound} or below"
+
+
+def _thermocouples(evidence: Evidence) -> list[Verdict]:
+    """Replaced by their spares, or lost without anything said."""
+    plan, rule = evidence.plan, evidence.plan.said("thermocouple_loss")
+    watched = plan.by_tag
+    replaced = [event for event in evidence.replaced if event.tag in watched]
+    lost = [
+        (one.tag, gap)
+        for one in evidence.required
+        for gap in evidence.missing(one.tag)
+        if one.tag in evidence.record.series and gap.length < evidence.record.end
+    ]
+    if not replaced and not lost:
+        return []
+    if not isinstance(rule, ThermocoupleLoss):
+        stretches = [Stretch(event.at, event.at) for event in replaced]
+        return [_undeclared(evidence, "thermocouple loss", (*stretches, *(g for _, g in lost)))]
+    failures: list[Failure] = []
+    outcome: Outcome = MET
+    for event in replaced:
+        how, said = _one_change(evidence, rule, event)
+        if how != MET:
+            failures.append(Failure((event.tag,), event.at, event.at, said))
+        outcome = NOT_MET if NOT_MET in (how, outcome) else NOT_SHOWN if how != MET else outcome
+    for tag, gap in lost:
+        said = (
+            f"{tag} was lost for {time(gap.length)} from {evidence.clock(gap.start)} to "
+            f"{evidence.clock(gap.end)} and no event says that anything took its place"
+        )
+        failures.append(Failure((tag,), gap.start, gap.end, said))
+        outcome = NOT_MET if outcome == NOT_MET else NOT_SHOWN
+    said = "; ".join(
+        f"{event.by} took over from {event.tag} at {evidence.clock(event.at)}" for event in replaced
+    )
+    return [
+        Verdict(
+            "thermocouple loss",
+            plan.address,
+            rule.action,
+            said or f"{', '.join(dict.fromkeys(tag for tag, _ in lost))} lost",
+            outcome,
+            None,
+            tuple(failures),
+            stated(rule, "action", rule.action),
+        )
+    ]
+
+
+def _one_change(evidence: Evidence, rule: ThermocoupleLoss, event: Event) -> tuple[Outcome, str]:
+    changed = f"{event.by} took over from {event.tag} at {evidence.clock(event.at)}"
+    spare = evidence.plan.by_tag.get(event.by)
+    if rule.action != _SPARE:
+        return NOT_SHOWN, f"{changed}; the rule is to {rule.action}"
+    if spare is None or spare.spare_of != event.tag:
+        return NOT_MET, f"{changed}, but is not its spare"
+    if event.by not in evidence.record.series:
+        return NOT_SHOWN, f"{changed}, but has no readings in the record"
+    return MET, changed
+
+
+def _over_rate(evidence: Evidence, fast: list[Stretch]) -> list[Verdict]:
+    rule = evidence.plan.said("over_rate")
+    if not fast or not isinstance(rule, OverRate):
+        return []
+    outcome: Outcome = MET
+    failures: list[Failure] = []
+    for stretch in fast:
+        said = (
+            f"heating was too fast from {evidence.clock(stretch.start)} to "
+            f"{evidence.clock(stretch.end)}"
+        )
+        how: Outcome = MET
+        if rule.action == RESTART:
+            how, said = _again_from_start(evidence, stretch.end, said)
+        elif rule.action == "stop and ask":
+            how, said = NOT_SHOWN, f"{said}; the answer is not in the record"
+        elif stretch.end >= evidence.record.end:
+            how, said = NOT_MET, f"{said}, and so to the end of the record"
+        if how != MET:
+            failures.append(Failure((), stretch.start, stretch.end, said))
+        outcome = NOT_MET if NOT_MET in (how, outcome) else NOT_SHOWN if how != MET else outcome
+    return [
+        Verdict(
+            "over-rate",
+            evidence.plan.address,
+            rule.action,
+            f"too fast {'once' if len(fast) == 1 else f'{len(fast)} times'}",
+            outcome,
+            None,
+            tuple(failures),
+            stated(rule, "action", rule.action),
+        )
+    ]
+
+
+def _undeclared(evidence: Evidence, what: str, when: tuple[Stretch, ...]) -> Verdict:
+    first = min(when)
+    said = f"{what} at {evidence.clock(first.start)}, and the specification declares no rule for it"
+    return Verdict(
+        what,
+        evidence.plan.address,
+        "no rule is declared",
+        f"{len(when)} noted",
+        NOT_SHOWN,
+        None,
+        (Failure((), first.start, first.end, said),),
+        None,
+    )

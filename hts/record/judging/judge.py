@@ -1,0 +1,98 @@
+"""One record against one plan."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from hts.record.judging import (
+    coverage,
+    elsewhere,
+    excursions,
+    holding,
+    instruments,
+    interruptions,
+    ledger,
+    preheating,
+    rates,
+    slowest,
+    spreads,
+    temperatures,
+)
+from hts.record.judging.evidence import Evidence
+from hts.record.judging.guard import Guard, guard
+from hts.record.judging.holds import clocks, held, segments
+from hts.record.judging.kinds import Judgement, Verdict
+from hts.record.plan import Plan
+from hts.record.record import Record
+
+if TYPE_CHECKING:
+    from hts.record.faults import Fault
+
+
+def judge(
+    record: Record, plan: Plan, faults: tuple[Fault, ...] = (), today: str | None = None
+) -> Judgement:
+    """Every requirement of the plan that a record can speak to.
+
+    `record` is without the readings that `faults` set aside (hts.record.faults.apply). `today`
+    (ISO date) stands for the day of a record that has none.
+    """
+    evidence = Evidence(record, plan)
+    band = guard(plan)
+    holds = held(plan)
+    running = clocks(evidence, holds)
+    drawn_in = clocks(evidence, holds, band.width) if band.width else running
+    top = max((hold.high for hold in holds), default=None)
+    hot = excursions.above_range(evidence, top) if top is not None else []
+    changing = rates.verdicts(evidence, running)
+    verdicts: list[Verdict | None] = [
+        *coverage.verdicts(evidence),
+        *changing,
+        *slowest.verdicts(evidence),
+        *holding.verdicts(evidence, holds, running, drawn_in, band),
+        excursions.verdict(evidence, running, hot),
+        temperatures.highest(evidence, running, hot, band),
+        *temperatures.critical(evidence, band),
+        *spreads.verdicts(evidence, running),
+        *preheating.verdicts(evidence, running),
+        *temperatures.nearby(evidence),
+        *interruptions.verdicts(evidence, rates.too_fast(changing)),
+        *ledger.verdicts(evidence, running),
+        *instruments.verdicts(evidence, today),
+        *elsewhere.verdicts(evidence),
+    ]
+    return Judgement(
+        record,
+        plan,
+        faults,
+        tuple(one for one in verdicts if one is not None),
+        tuple(running),
+        tuple(segments(evidence, plan, running)),
+        _assumed(record, plan, band),
+        evidence,
+    )
+
+
+def _assumed(record: Record, plan: Plan, band: Guard) -> tuple[str, ...]:
+    """What judging supposes where the specification is silent."""
+    found = []
+    if plan.window.why.basis == "practice":
+        found.append(
+            f"rates are judged over {plan.window.written}, common practice without a source: "
+            "the specification states no window"
+        )
+    if rates.end_rows(plan, record.interval) and any(span.limit is not None for span in plan.spans):
+        found.append(
+            f"each end of a rate's window is the mean of the readings within {rates.END:.0%} of "
+            "the window around it, common practice without a source: noise is no rate"
+        )
+    if plan.said("interrupted_hold") is None and plan.holds:
+        found.append("the pieces of an interrupted hold are added: the specification is silent")
+    if plan.said("hold_count") is None and plan.holds:
+        found.append("the hold counts while all required are in range: the specification is silent")
+    if band.lacks:
+        lacks = " and ".join(band.lacks)
+        found.append(f"there is no guard band: the specification gives no error of the {lacks}")
+    elif band.rule is not None:
+        found.append(f"limits of temperature are drawn in by {band.width:.2f} K ({band.rule})")
+    return tuple(found)

@@ -1,0 +1,138 @@
+"""What judging a record comes to."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Literal, NamedTuple
+
+from hts.compile.why import Why
+from hts.record.plan import Plan
+from hts.record.record import Record
+
+if TYPE_CHECKING:
+    from hts.record.faults import Fault
+    from hts.record.judging.evidence import Evidence
+
+Outcome = Literal["met", "not met", "not shown", "conditional"]
+MET: Outcome = "met"
+NOT_MET: Outcome = "not met"
+NOT_SHOWN: Outcome = "not shown"
+CONDITIONAL: Outcome = "conditional"
+
+#: K. Readings come from conversions in floating point; this is far below what any instrument
+#: resolves, and lets a reading that is exactly at a limit meet it.
+SAME = 1e-6
+#: s. Lines between readings cross a limit at times that are rounded in floating point.
+SAME_TIME = 1e-3
+
+
+class Stretch(NamedTuple):
+    """A stretch of time, s from the start of the record."""
+
+    start: float
+    end: float
+
+    @property
+    def length(self) -> float:
+        return self.end - self.start
+
+
+class Failure(NamedTuple):
+    """Where and when a requirement failed; `said` is one sentence with the numbers."""
+
+    tags: tuple[str, ...]
+    start: float
+    end: float
+    said: str
+
+
+class Verdict(NamedTuple):
+    """One requirement: what is specified, what the record shows, and what follows.
+
+    `guarded` is the verdict with the guard band, None where the job asks for none or none
+    applies. `elsewhere`: no temperature record can show it; other evidence has to, and the
+    judgement as a whole does not hang on it.
+    """
+
+    requirement: str
+    address: str
+    specified: str
+    actual: str
+    verdict: Outcome
+    guarded: Outcome | None
+    failures: tuple[Failure, ...]
+    source: Why | None
+    elsewhere: bool = False
+
+
+class HoldClock(NamedTuple):
+    """When the hold counted. `arrived` is when all required were first in range, `left` when
+    they last were; None where they never were. `least` and `longest` are asked for, in s.
+    `last` is the thermocouple that came into range last, `worst` the one longest out of it.
+    """
+
+    low: float
+    high: float
+    intervals: tuple[Stretch, ...]
+    total: float
+    arrived: float | None
+    left: float | None
+    least: float | None
+    longest: float | None
+    last: str
+    worst: str
+
+    @property
+    def complete(self) -> bool:
+        """Whether the time asked for has counted."""
+        return self.arrived is not None and self.total >= (self.least or 0.0) - SAME_TIME
+
+
+class Segment(NamedTuple):
+    """A part of the record, s from its start: heating, a hold, cooling; `number` is the step of
+    the program it begins with."""
+
+    start: float
+    end: float
+    number: int
+    action: str
+
+
+class Noted(NamedTuple):
+    """A figure worked out from the record that no requirement limits."""
+
+    name: str
+    said: str
+    source: Why | None
+
+
+class Judgement(NamedTuple):
+    """A record judged. `holds` has a clock for each hold of the program, in its order."""
+
+    record: Record
+    plan: Plan
+    faults: tuple[Fault, ...]
+    verdicts: tuple[Verdict, ...]
+    holds: tuple[HoldClock, ...]
+    segments: tuple[Segment, ...]
+    assumed: tuple[str, ...]
+    evidence: Evidence
+
+    @property
+    def noted(self) -> tuple[Noted, ...]:
+        """Figures that no requirement limits, worked out when asked for."""
+        from hts.record.judging.noting import noted
+
+        return noted(self.evidence, self.holds)
+
+    @property
+    def hold(self) -> HoldClock | None:
+        """The clock of the hottest hold."""
+        return max(self.holds, key=lambda clock: clock.high, default=None)
+
+    @property
+    def overall(self) -> Outcome:
+        """The worst verdict, with the guard band where the job asks for one."""
+        found = {
+            verdict.guarded or verdict.verdict for verdict in self.verdicts if not verdict.elsewhere
+        }
+        return next((one for one in (NOT_MET, NOT_SHOWN, CONDITIONAL) if one in found), MET)

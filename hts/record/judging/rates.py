@@ -1,0 +1,313 @@
+"""Heating and cooling rates over a window of time, against limits that hang on temperature.
+
+The limit is taken as the least time that a change of temperature may take: where no rate is
+limited a change takes no time, so a window that reaches into a free stretch is judged by the part
+of it that is limited, and windows across several limits need no special case.
+"""
+
+from __future__ import annotations
+
+from itertools import pairwise
+from typing import NamedTuple
+
+import numpy as np
+
+from hts.compile.why import Why
+from hts.record.judging.evidence import Evidence
+from hts.record.judging.kinds import (
+    NOT_SHOWN,
+    Failure,
+    HoldClock,
+    Stretch,
+    Verdict,
+)
+from hts.record.judging.means import Means, Trace
+from hts.record.judging.stretches import Rows, runs, union
+from hts.record.judging.words import Words, time
+from hts.record.plan import COOL, HEAT, Plan, Span, Watched
+from hts.record.record import Floats
+
+_HOUR = 3600.0
+#: A window that needs less time than allowed by no more than this part of it is at the limit.
+_SAME = 1e-6
+#: degC. The foot of a limit that holds from however cold the part is: absolute zero.
+THROUGHOUT = -273.15
+#: Part of the window, either side of each of its ends, whose readings are averaged for that end.
+#: The noise of two single readings would pass for a rate. Common practice, no source: a ruler is
+#: laid through the middle of a trace.
+END = 0.1
+
+
+class Piece(NamedTuple):
+    """A stretch of temperature, degC, with one limit, K/h."""
+
+    low: float
+    high: float
+    limit: float
+    span: Span
+
+
+class Window(NamedTuple):
+    """Windows of time: rows `first` to `last` [windows]."""
+
+    first: Rows
+    last: Rows
+
+
+def pieces(plan: Plan, action: str) -> list[Piece]:
+    """The limits on heating or cooling, by rising temperature, none overlapping.
+
+    The topmost is taken to reach upwards without end: a setpoint is overshot at the same limit.
+    Where steps of one program limit a temperature differently the strictest counts.
+    """
+    limited = [
+        Piece(_from(plan, span, span.end), max(span.start, span.end), span.limit, span)
+        for span in plan.spans
+        if span.action == action and span.limit is not None and span.end is not None
+    ]
+    if not limited:
+        return []
+    ends = sorted({end for piece in limited for end in (piece.low, piece.high)})
+    found: list[Piece] = []
+    for low, high in pairwise(ends):
+        here = [piece for piece in limited if piece.low <= low and piece.high >= high]
+        if here:
+            strictest = min(here, key=lambda piece: piece.limit)
+            found.append(strictest._replace(low=low, high=high))
+    if found:
+        found[-1] = found[-1]._replace(high=np.inf)
+    return found
+
+
+def _from(plan: Plan, span: Span, end: float) -> float:
+    """Where a limit begins to count: with no start stated, from however cold the part is."""
+    assumed = plan.run.program.start.why.basis == "practice"
+    if span.number == 1 and span.action == HEAT and span.counts_from is None and assumed:
+        return THROUGHOUT
+    return min(span.start, end)
+
+
+def least_hours(values: Floats, found: list[Piece]) -> Floats:
+    """Hours that reaching each temperature takes at the limits, from any fixed one below."""
+    hours = np.zeros_like(values)
+    for piece in found:
+        hours += np.clip(values - piece.low, 0.0, piece.high - piece.low) / piece.limit
+    return hours
+
+
+def windows(times: Floats, seconds: float, longest_gap: float) -> Window:
+    """For each row the first row at least `seconds` later, where no gap makes that far later."""
+    # Clocks of recorders jitter; a reading that misses the window by a little ends it all the same.
+    last = np.searchsorted(times, times + seconds * (1 - 1e-6), "left")
+    first = np.flatnonzero(last < len(times))
+    last = np.maximum(last[first], first + 1)
+    inside = last < len(times)
+    first, last = first[inside], last[inside]
+    took = times[last] - times[first]
+    near = took <= seconds + longest_gap
+    return Window(first[near], last[near])
+
+
+def end_rows(plan: Plan, interval: float) -> int:
+    """Rows either side of an end of a window that are averaged for it."""
+    return int(END * plan.window.value / interval) if interval > 0 else 0
+
+
+def verdicts(evidence: Evidence, clocks: list[HoldClock]) -> list[Verdict]:
+    """A verdict on heating and one on cooling, where the program limits their rate."""
+    found = []
+    window: Window | None = None
+    means: Means | None = None
+    for action in (HEAT, COOL):
+        limits = pieces(evidence.plan, action)
+        if not limits:
+            continue
+        if window is None or means is None:
+            window = windows(evidence.times, evidence.plan.window.value, evidence.longest_gap)
+            means = Means(evidence.times, end_rows(evidence.plan, evidence.record.interval))
+        found.append(_verdict(evidence, clocks, action, limits, window, means))
+    return found
+
+
+def _verdict(
+    evidence: Evidence,
+    clocks: list[HoldClock],
+    action: str,
+    limits: list[Piece],
+    window: Window,
+    means: Means,
+) -> Verdict:
+    plan, words = evidence.plan, evidence.words
+    allowance = plan.excursion_each
+    failures: list[Failure] = []
+    tolerated: list[Failure] = []
+    fastest: tuple[float, float, str, int] | None = None
+    for one, values in zip(evidence.required, evidence.values, strict=True):
+        trace = means.of(values)
+        ratio, rate = _ratio(evidence, clocks, trace, action, limits, window)
+        if not len(ratio) or not np.any(ratio > 0):
+            continue
+        worst = int(np.argmax(ratio))
+        if fastest is None or ratio[worst] > fastest[0]:
+            fastest = (
+                float(ratio[worst]),
+                float(rate[worst]),
+                one.tag,
+                int(window.first[worst]),
+            )
+        over, within_allowance = _failures(evidence, one, trace, ratio, rate, limits, window)
+        failures += over
+        tolerated += within_allowance
+    specified = "; ".join(_limit_words(evidence, piece) for piece in limits)
+    specified += f", over {words.limit(plan.window.written)}"
+    if allowance is not None:
+        specified += f", beyond it no longer than {words.limit(allowance.written)} each time"
+    outcome, blanks = evidence.outcome(bool(failures), *_phase(evidence, clocks, action))
+    if fastest is None:
+        actual, outcome = "no stretch of the record shows it", NOT_SHOWN
+    else:
+        actual = (
+            f"fastest {words.rate(fastest[1])} "
+            f"({evidence.name(fastest[2], float(evidence.times[fastest[3]]))}) from "
+            f"{evidence.clock(float(evidence.times[fastest[3]]))}"
+        )
+        if tolerated and not failures:
+            actual += f"; {len(tolerated)} times beyond the limit within the allowance"
+        actual += blanks
+    return Verdict(
+        "heating rate" if action == HEAT else "cooling rate",
+        plan.address,
+        specified,
+        actual,
+        outcome,
+        None,
+        tuple(sorted(failures, key=lambda one: one.start)),
+        _why(limits),
+    )
+
+
+def _phase(evidence: Evidence, clocks: list[HoldClock], action: str) -> Stretch:
+    """From when to when the part is heated, or cooled, as far as its limits are concerned."""
+    arrived = [clock.arrived for clock in clocks if clock.arrived is not None]
+    left = [clock.left for clock in clocks if clock.left is not None]
+    start, end = evidence.controlled
+    if action == HEAT:
+        return Stretch(start, max(arrived, default=end))
+    return Stretch(max(left, default=start), end)
+
+
+def _ratio(
+    evidence: Evidence,
+    clocks: list[HoldClock],
+    trace: Trace,
+    action: str,
+    limits: list[Piece],
+    window: Window,
+) -> tuple[Floats, Floats]:
+    """For each window: hours needed at the limits over hours taken, and the rate in K/h, positive
+    in the direction of the action.
+
+    0 where a reading is missing, and where the part only moves within the range of a hold.
+    """
+    values = trace.values
+    hours = least_hours(values, limits)
+    took = (trace.times[window.last] - trace.times[window.first]) / _HOUR
+    # Blanks can leave the same readings to both ends of a window: that is none.
+    took[took <= 0] = np.nan
+    if action != HEAT:
+        took = -took
+    ratio = (hours[window.last] - hours[window.first]) / took
+    rate = (values[window.last] - values[window.first]) / took
+    ratio[np.isnan(ratio)] = 0.0
+    for clock in clocks:
+        if clock.arrived is None or clock.left is None:
+            continue
+        begin = np.searchsorted(evidence.times, clock.arrived)
+        end = np.searchsorted(evidence.times, clock.left, "right")
+        a = np.searchsorted(window.first, begin)
+        b = np.searchsorted(window.last, end)
+        with np.errstate(invalid="ignore"):
+            first, last = values[window.first[a:b]], values[window.last[a:b]]
+            held = (
+                (first >= clock.low) & (first <= clock.high)
+                & (last >= clock.low) & (last <= clock.high)
+            )  # fmt: skip
+        ratio[a:b][held] = 0.0
+    return ratio, rate
+
+
+def _failures(
+    evidence: Evidence,
+    one: Watched,
+    trace: Trace,
+    ratio: Floats,
+    rates: Floats,
+    limits: list[Piece],
+    window: Window,
+) -> tuple[list[Failure], list[Failure]]:
+    """The stretches in which a thermocouple was too fast: those that count, those tolerated."""
+    over = ratio > 1 + _SAME
+    if not np.any(over):
+        return [], []
+    times, words, allowance = evidence.times, evidence.words, evidence.plan.excursion_each
+    failures: list[Failure] = []
+    tolerated: list[Failure] = []
+    for first, last in runs(over):
+        worst = first + int(np.argmax(ratio[first : last + 1]))
+        start, end = float(times[window.first[first]]), float(times[window.last[last]])
+        # How long it lasted is told by the middles of the windows, which all lie within it.
+        lasted = float(
+            times[window.first[last]] + times[window.last[last]]
+            - times[window.first[first]] - times[window.last[first]]
+        ) / 2  # fmt: skip
+        top = float(max(trace.values[window.first[worst]], trace.values[window.last[worst]]))
+        limit = _limit_at(limits, top)
+        # A window partly in a free stretch is not faster than the limit over all of it.
+        rate = max(float(rates[worst]), float(ratio[worst]) * limit.limit)
+        tag = evidence.name(one.tag, start)
+        verb = "rose" if limit.span.action == HEAT else "fell"
+        said = (
+            f"{tag} {verb} {words.rate(rate, limit.limit)} over "
+            f"{words.limit(evidence.plan.window.written)}, limit "
+            f"{words.rate(limit.limit)}{counted_from(words, limit)}, "
+            f"from {evidence.clock(start)} to {evidence.clock(end)}"
+        )
+        if allowance is not None:
+            said += f": {time(lasted, allowance.value)} too fast"
+        failure = Failure((one.tag,), start, end, said)
+        excused = allowance is not None and lasted <= allowance.value + 1e-6
+        (tolerated if excused else failures).append(failure)
+    return failures, tolerated
+
+
+def _limit_at(limits: list[Piece], temperature: float) -> Piece:
+    """The limit in force at a temperature, or just below it."""
+    below = [piece for piece in limits if piece.low < temperature]
+    return below[-1] if below else limits[0]
+
+
+def _limit_words(evidence: Evidence, piece: Piece) -> str:
+    words = evidence.words
+    limit = piece.span.step.limit
+    assert limit is not None
+    shown = f"at most {words.limit(limit)}{counted_from(words, piece)}"
+    return shown if piece.high == np.inf else f"{shown} to {words.edge(piece.high)}"
+
+
+def counted_from(words: Words, piece: Piece) -> str:
+    """` above 300 degC`; nothing for a limit that holds throughout."""
+    return "" if piece.low <= THROUGHOUT else f" above {words.edge(piece.low)}"
+
+
+def _why(limits: list[Piece]) -> Why | None:
+    return min(limits, key=lambda piece: piece.limit).span.step.limit_why
+
+
+def too_fast(verdicts: list[Verdict]) -> list[Stretch]:
+    """When heating was too fast, for the rule on what is done then."""
+    return union(
+        Stretch(failure.start, failure.end)
+        for verdict in verdicts
+        if verdict.requirement == "heating rate"
+        for failure in verdict.failures
+    )

@@ -1,0 +1,155 @@
+"""Differences between thermocouples while heating and cooling, and during the hold."""
+
+from __future__ import annotations
+
+import numpy as np
+
+from hts.record.judging.evidence import Evidence
+from hts.record.judging.kinds import (
+    NOT_SHOWN,
+    Failure,
+    HoldClock,
+    Outcome,
+    Stretch,
+    Verdict,
+)
+from hts.record.judging.stretches import Flags, Rows, beyond
+from hts.record.judging.words import time
+from hts.record.plan import Bound
+from hts.record.record import Floats
+from hts.record.watched import pairs_within
+
+HEATING, HOLDING = "spread while heating and cooling", "spread during the hold"
+
+
+def verdicts(evidence: Evidence, clocks: list[HoldClock]) -> list[Verdict]:
+    """A verdict on each spread that is limited."""
+    plan = evidence.plan
+    holding = _holding(evidence, clocks)
+    found = []
+    if plan.heating_spread is not None:
+        ramping = np.zeros(len(evidence.times), dtype=np.bool_)
+        ramping[evidence.record.between(*evidence.controlled)] = True
+        ramping &= ~holding
+        found.append(_verdict(evidence, HEATING, plan.heating_spread, ramping))
+    if plan.holding_spread is not None:
+        found.append(_verdict(evidence, HOLDING, plan.holding_spread, holding))
+    return found
+
+
+def _verdict(evidence: Evidence, name: str, bound: Bound, during: Flags) -> Verdict:
+    plan, words = evidence.plan, evidence.words
+    distance = float(bound.within.value) if bound.within is not None else None
+    pairs = pairs_within(evidence.required, distance)
+    specified = f"at most {words.limit(bound.written)}"
+    if bound.within is not None:
+        specified += f" within {words.limit(bound.within)}"
+    rows = np.flatnonzero(during)
+    outcome: Outcome = NOT_SHOWN
+    actual = "no stretch of the record shows it"
+    failures: tuple[Failure, ...] = ()
+    if not pairs:
+        actual = "no two required thermocouples are so near to each other"
+    elif len(rows):
+        spread, worst = _widest(evidence, pairs, rows, during)
+        if worst is not None:
+            i, j, at = worst
+            most = float(spread[at])
+            tags = (evidence.required[i].tag, evidence.required[j].tag)
+            actual = (
+                f"{words.difference(most, bound.value)} ({tags[0]} to {tags[1]}) at "
+                f"{evidence.clock(float(evidence.times[at]))}{_by_zone(evidence, rows)}"
+            )
+            failures = _failures(evidence, spread, pairs, bound)
+            first, last = float(evidence.times[rows[0]]), float(evidence.times[rows[-1]])
+            outcome, blanks = evidence.outcome(bool(failures), first, last)
+            actual += blanks
+    return Verdict(name, plan.address, specified, actual, outcome, None, failures, bound.why)
+
+
+def _widest(
+    evidence: Evidence,
+    pairs: list[tuple[int, int]],
+    rows: Rows,
+    during: Flags,
+) -> tuple[Floats, tuple[int, int, int] | None]:
+    """The greatest difference in each row (NaN outside `during`), and pair and row of the most."""
+    values = evidence.values
+    count = len(evidence.required)
+    if evidence.complete and len(pairs) == count * (count - 1) // 2:
+        spread = evidence.highest - evidence.lowest
+    else:
+        spread = np.full(len(evidence.times), -np.inf)
+        for i, j in pairs:
+            np.fmax(spread, np.abs(values[i] - values[j]), out=spread)
+        spread[np.isinf(spread)] = np.nan
+    spread = np.where(during, spread, np.nan)
+    if np.all(np.isnan(spread[rows])):
+        return spread, None
+    at = int(np.nanargmax(spread))
+    return spread, (*_pair(values, pairs, at), at)
+
+
+def _pair(values: Floats, pairs: list[tuple[int, int]], at: int) -> tuple[int, int]:
+    """The pair that differs most in a row, the hotter first."""
+    row = values[:, at]
+    first, second = np.array(pairs).T
+    i, j = pairs[int(np.nanargmax(np.abs(row[first] - row[second])))]
+    return (i, j) if row[i] >= row[j] else (j, i)
+
+
+def _failures(
+    evidence: Evidence, spread: Floats, pairs: list[tuple[int, int]], bound: Bound
+) -> tuple[Failure, ...]:
+    words, found = evidence.words, []
+    for stretch in beyond(evidence.times, spread, bound.value, evidence.longest_gap):
+        part = evidence.record.between(*stretch)
+        at = part.start + int(np.nanargmax(spread[part]))
+        i, j = _pair(evidence.values, pairs, at)
+        tags = (evidence.required[i].tag, evidence.required[j].tag)
+        found.append(
+            Failure(
+                tags,
+                stretch.start,
+                stretch.end,
+                f"{evidence.name(tags[0], stretch.start)} was up to "
+                f"{words.difference(float(spread[at]), bound.value)} above "
+                f"{evidence.name(tags[1], stretch.start)}, limit "
+                f"{words.limit(bound.written)}, for {time(stretch.length)} from "
+                f"{evidence.clock(stretch.start)} to {evidence.clock(stretch.end)}",
+            )
+        )
+    return tuple(found)
+
+
+def _by_zone(evidence: Evidence, rows: Rows) -> str:
+    """`; zone top 12.0 K, zone bottom 9.4 K`: the greatest difference inside each zone."""
+    found = []
+    for zone in evidence.plan.zones:
+        members = [i for i, one in enumerate(evidence.required) if one.zone == zone]
+        if len(members) < 2:
+            continue
+        values = evidence.values[members][:, rows]
+        inside = np.max(values, axis=0) - np.min(values, axis=0)
+        if not np.all(np.isnan(inside)):
+            found.append(f"zone {zone} {evidence.words.difference(float(np.nanmax(inside)))}")
+    return f"; {', '.join(found)}" if found else ""
+
+
+def _holding(evidence: Evidence, clocks: list[HoldClock]) -> Flags:
+    """From the arrival of all to the last moment in range, without interruptions of power."""
+    flags: Flags = np.zeros(len(evidence.times), dtype=np.bool_)
+    for clock in clocks:
+        if clock.arrived is None or clock.left is None:
+            continue
+        part = evidence.record.between(clock.arrived, clock.left)
+        flags[part] = True
+        for cut in evidence.power_cuts:
+            flags[evidence.record.between(*_back_in_range(clock, cut))] = False
+    return flags
+
+
+def _back_in_range(clock: HoldClock, cut: Stretch) -> Stretch:
+    """A power cut and the time until the hold counts again."""
+    back = next((one.start for one in clock.intervals if one.start >= cut.start), cut.end)
+    return Stretch(cut.start, max(cut.end, back))

@@ -1,0 +1,230 @@
+"""Temperatures against their limits: the hold range, critical temperatures, things nearby."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+import numpy as np
+
+from hts.compile.why import Why, stated
+from hts.model.side import Figure, Side
+from hts.quantities import Quantity
+from hts.record.judging.evidence import Evidence
+from hts.record.judging.guard import Guard, guarded
+from hts.record.judging.kinds import (
+    MET,
+    NOT_MET,
+    NOT_SHOWN,
+    SAME,
+    SAME_TIME,
+    Failure,
+    HoldClock,
+    Outcome,
+    Stretch,
+    Verdict,
+)
+from hts.record.judging.stretches import beyond, total, union
+from hts.record.judging.words import time
+from hts.record.plan import Watched
+from hts.vocabulary.joint import Nearby
+
+
+def highest(
+    evidence: Evidence, clocks: list[HoldClock], high: list[Failure], guard: Guard
+) -> Verdict | None:
+    """The highest reading of the run against the top of the hottest range."""
+    if not clocks:
+        return None
+    plan, words = evidence.plan, evidence.words
+    top = max(clock.high for clock in clocks)
+    span = next(span for span in plan.holds if span.high == top)
+    assert span.step.window is not None and span.step.window.high is not None
+    peak = _peak(evidence, evidence.on_part)
+    actual = "no reading"
+    outcome: Outcome = NOT_SHOWN
+    failures: tuple[Failure, ...] = ()
+    specified = f"at most {words.limit(span.step.window.high)}"
+    allowed = [b.value for b in (plan.excursion_each, plan.excursion_total) if b is not None]
+    if peak is not None:
+        actual = _peak_words(evidence, peak, top)
+        lasted = total(union(Stretch(one.start, one.end) for one in high))
+        too_hot = bool(high) and (not allowed or lasted > min(allowed) + SAME_TIME)
+        outcome, blanks = evidence.outcome(too_hot, *evidence.controlled)
+        failures = tuple(high) if too_hot else ()
+        if high and not too_hot:
+            actual += f", above for {time(lasted)}, within the allowance"
+        actual += blanks
+    alarm = span.step.alarm_high
+    if peak is not None and alarm is not None and peak[0] > float(alarm.value) + SAME:
+        actual += f"; above the alarm {words.limit(alarm)}"
+    why = span.step.window_why[-1] if span.step.window_why else None
+    return Verdict(
+        "highest temperature",
+        plan.address,
+        specified,
+        actual,
+        outcome,
+        guarded(guard, outcome, peak is not None and peak[0] <= top - guard.width + SAME),
+        failures,
+        why,
+    )
+
+
+def critical(evidence: Evidence, guard: Guard) -> list[Verdict]:
+    """The highest reading against the lower critical and the tempering temperature of each side,
+    less the margin kept from them."""
+    purpose = evidence.plan.said("purpose")
+    found: list[Verdict | None] = []
+    if purpose != "normalize and temper":
+        found.append(_critical(evidence, guard, "lower_critical", "margin_critical"))
+        if purpose != "tempering":
+            found.append(_critical(evidence, guard, "tempering_temperature", "margin_tempering"))
+    return [one for one in found if one is not None]
+
+
+_NAMES = {"lower_critical": "lower critical", "tempering_temperature": "tempering"}
+
+
+def _critical(evidence: Evidence, guard: Guard, figure: str, field: str) -> Verdict | None:
+    plan, words = evidence.plan, evidence.words
+    known = [
+        (found.value, found, side)
+        for side in plan.sheet.joint.sides
+        if (found := side.figure(figure)) is not None and isinstance(found.value, Quantity)
+    ]
+    if not known or not plan.holds:
+        return None
+    lowest, origin, side = min(known, key=lambda item: item[0].value)
+    name = _NAMES[figure]
+    margin = plan.said(field)
+    ruled = plan.ruled(f"margin below {name}", "minimum")
+    why = _figure_why(origin, side, name)
+    limit, specified = lowest, f"at most {words.limit(lowest)}"
+    if not isinstance(margin, Quantity) and ruled is not None:
+        margin = ruled.value
+    if isinstance(margin, Quantity):
+        limit = lowest - margin
+        specified = (
+            f"at most {words.limit(limit)}, {words.limit(margin)} below {words.limit(lowest)}"
+        )
+    bound = float(limit.value)
+    peak = _peak(evidence, evidence.on_part)
+    failures = exceeding(evidence, evidence.on_part, bound, f"the limit by {name} temperature")
+    outcome, blanks = evidence.outcome(bool(failures), *evidence.controlled)
+    actual = "no reading"
+    if peak is None:
+        outcome = NOT_SHOWN
+    else:
+        actual = _peak_words(evidence, peak, bound) + blanks
+    return Verdict(
+        f"margin below {name} temperature",
+        plan.address,
+        specified,
+        actual,
+        outcome,
+        guarded(guard, outcome, peak is not None and peak[0] <= bound - guard.width + SAME),
+        tuple(failures),
+        why,
+    )
+
+
+def nearby(evidence: Evidence) -> list[Verdict]:
+    """What is close by and may not get as hot."""
+    return [
+        _nearby(evidence, item, item.at_most)
+        for item in evidence.plan.sheet.joint.entry.nearby
+        if item.at_most is not None and not item.removed
+    ]
+
+
+def _nearby(evidence: Evidence, item: Nearby, at_most: Quantity) -> Verdict:
+    words, limit = evidence.words, float(at_most.value)
+    watching = [one for one in evidence.plan.watched if _watches(one, item)]
+    known = [one for one in watching if one.tag in evidence.record.series]
+    peak = _peak(evidence, known)
+    name = item.what if not watching else f"{item.what} ({', '.join(o.tag for o in watching)})"
+    if peak is None:
+        actual = "nothing recorded watches it" if not watching else "no reading"
+        outcome: Outcome = NOT_SHOWN
+        failures: list[Failure] = []
+    else:
+        failures = exceeding(evidence, known, limit, item.what)
+        actual = _peak_words(evidence, peak, limit)
+        blind = [gap for one in known for gap in evidence.missing(one.tag)]
+        outcome = NOT_MET if failures else NOT_SHOWN if blind else MET
+        if blind and not failures:
+            actual += f"; no reading for {time(total(union(blind)))}"
+    return Verdict(
+        f"temperature of {name}",
+        evidence.plan.joint,
+        f"at most {words.limit(at_most)}",
+        actual,
+        outcome,
+        None,
+        tuple(failures),
+        stated(item, "at_most", f"at most {at_most}"),
+    )
+
+
+def _watches(one: Watched, item: Nearby) -> bool:
+    if item.monitored is not None:
+        return bool(one.tag == item.monitored.name)
+    offset = one.source.offset
+    return (
+        one.place == "nearby item"
+        and offset is not None
+        and offset.side == item.where.side
+        and offset.distance == item.where.distance
+    )
+
+
+def exceeding(
+    evidence: Evidence, ones: Iterable[Watched], limit: float, what: str
+) -> list[Failure]:
+    """Every time one of them was above a limit; `what` says what the limit is."""
+    words, found = evidence.words, []
+    for one in ones:
+        peak = evidence.peak(one.tag)
+        if peak is None or peak[0] <= limit + SAME:
+            continue
+        values = evidence.of(one.tag)
+        for stretch in beyond(evidence.times, values, limit, evidence.longest_gap):
+            part = evidence.record.between(*stretch)
+            most = float(np.nanmax(values[part], initial=-np.inf))
+            found.append(
+                Failure(
+                    (one.tag,),
+                    stretch.start,
+                    stretch.end,
+                    f"{evidence.name(one.tag, stretch.start)} was up to "
+                    f"{words.temperature(most, limit)}, {what} is {words.edge(limit)}, "
+                    f"for {time(stretch.length)} from {evidence.clock(stretch.start)} "
+                    f"to {evidence.clock(stretch.end)}",
+                )
+            )
+    return sorted(found, key=lambda failure: failure.start)
+
+
+def _peak(evidence: Evidence, ones: Iterable[Watched]) -> tuple[float, str, float] | None:
+    """The highest reading, its thermocouple, and when."""
+    found = None
+    for one in ones:
+        peak = evidence.peak(one.tag)
+        if peak is not None and (found is None or peak[0] > found[0]):
+            found = (peak[0], one.tag, peak[1])
+    return found
+
+
+def _peak_words(evidence: Evidence, peak: tuple[float, str, float], limit: float) -> str:
+    value, tag, at = peak
+    shown = evidence.words.temperature(value, limit)
+    return f"{shown} ({evidence.name(tag, at)}) at {evidence.clock(at)}"
+
+
+def _figure_why(figure: Figure, side: Side, name: str) -> Why:
+    return Why(
+        numbers=f"{name} temperature {figure.value} of the {side.name} side",
+        source=figure.origin,
+        basis=figure.basis,
+        confidence="high" if figure.basis in ("stated", "published") else "medium",
+    )

@@ -1,0 +1,220 @@
+"""The time column of a log: found, read, and its zone settled."""
+
+from __future__ import annotations
+
+import re
+from datetime import UTC, timedelta, timezone, tzinfo
+from typing import TYPE_CHECKING, NamedTuple
+
+import numpy as np
+
+from hts.record.errors import RecordError
+from hts.record.reading import stamps
+from hts.record.reading.numbers import OtherMark, other_mark, readings
+from hts.record.reading.options import Options
+from hts.record.reading.sniff import Layout
+from hts.record.reading.units import time_unit
+from hts.record.reading.zones import in_zone, zone_named
+from hts.record.record import Floats
+
+if TYPE_CHECKING:
+    import polars as pl
+
+_DATES = ("date", "day")
+_CLOCKS = ("time", "clock", "clock time", "time of day", "hour")
+_STAMPS = (
+    "datetime", "date time", "date/time", "date & time", "date and time",
+    "timestamp", "time stamp",
+)  # fmt: skip
+_COUNTS = ("elapsed", "elapsed time", "run time", "test time", "relative time", "duration", "t")
+
+
+class Times(NamedTuple):
+    """`seconds` float64 [rows], NaN where the cell is no time. `dated`: counted from 1970, by the
+    clock there or, when `zone` is known, in UTC; else from wherever the file counts.
+    `columns` are the numbers of the columns they come from."""
+
+    seconds: Floats
+    dated: bool
+    of_day: bool
+    zone: tzinfo | None
+    columns: tuple[int, ...]
+    notes: tuple[str, ...]
+
+
+def times(frame: pl.DataFrame, name: str, layout: Layout, options: Options) -> Times:
+    """Raises RecordError where the column, its unit or the order of day and month is left open."""
+    import polars as pl
+
+    columns = _columns(frame, name, layout, options)
+    cells = [frame[str(at)].cast(pl.String).str.strip_chars().replace("", None) for at in columns]
+    text = cells[0]
+    if len(cells) == 2:
+        text = pl.select(pl.concat_str(cells, separator=" ")).to_series()
+    first = text.drop_nulls()
+    if not len(first):
+        raise RecordError(name, "its time column is empty", "name the time column with --time")
+    if stamps.dated(first[0]) and not _plain_number(first[0], layout.decimal):
+        return _dated(text, name, layout, options, columns)
+    if ":" in first[0]:
+        return _of_day_or_counted(text, name, layout, options, columns)
+    return _numbers(text, name, layout, options, columns)
+
+
+def _plain_number(text: str, decimal: str) -> bool:
+    return text.replace(decimal, "", 1).isdigit()
+
+
+def _columns(frame: pl.DataFrame, name: str, layout: Layout, options: Options) -> tuple[int, ...]:
+    words = [" ".join(text.casefold().replace("_", " ").split()) for text in layout.names]
+    if options.time is not None:
+        found = []
+        for part in options.time.split(","):
+            wanted = " ".join(part.casefold().replace("_", " ").split())
+            if wanted not in words:
+                raise RecordError(
+                    name,
+                    f"there is no column {part.strip()!r} for the time",
+                    f"the columns are: {', '.join(filter(None, layout.names))}",
+                )
+            found.append(words.index(wanted))
+        return tuple(found[:2])
+
+    def first(names: tuple[str, ...]) -> int | None:
+        return next((at for at, word in enumerate(words) if word in names), None)
+
+    date, clock, stamp, count = map(first, (_DATES, _CLOCKS, _STAMPS, _COUNTS))
+    if date is not None and clock is not None and not _has_date(frame, clock):
+        return (date, clock)
+    for at in (stamp, clock, count, date):
+        if at is not None:
+            return (at,)
+    # No name tells: a column of dates does.
+    for at in range(layout.width):
+        if _has_date(frame, at):
+            return (at,)
+    if not layout.line or not layout.names[0]:
+        return (0,)
+    raise RecordError(
+        f"{name}:{layout.line}",
+        "none of the columns is named as the time",
+        f"say which is, as --time {layout.names[0]!r}",
+    )
+
+
+def _has_date(frame: pl.DataFrame, at: int) -> bool:
+    cells = frame[str(at)].drop_nulls().head(1)
+    return bool(len(cells)) and stamps.dated(str(cells[0]).strip())
+
+
+def _dated(
+    text: pl.Series, name: str, layout: Layout, options: Options, columns: tuple[int, ...]
+) -> Times:
+    at = columns[0] + 1
+    try:
+        wall, forms = stamps.from_dates(text, options.day_order)
+    except stamps.DayOrder as error:
+        raise RecordError(f"{name}:{layout.first + 1}:{at}", error.cause, error.remedy) from None
+    except stamps.Unread as error:
+        wall, forms = _without(text, error.rows, name, layout, options, at)
+    notes: tuple[str, ...] = ()
+    zoned = {form.zoned for form in forms}
+    if zoned == {True, False}:
+        raise RecordError(
+            name, "some of its times state an offset from UTC and others none", "export it anew"
+        )
+    if zoned == {True}:
+        return Times(wall, True, False, _zone_of(text, options), columns, ())
+    said = options.zone or _stated_zone(layout)
+    if not said:
+        return Times(wall, True, False, None, columns, ())
+    zone = zone_named(said)
+    good = np.isfinite(wall)
+    placed = in_zone(wall[good], zone)
+    wall[good] = placed.seconds
+    notes = (*placed.notes, *(() if options.zone else (f"{name}: times are in zone {said}.",)))
+    return Times(wall, True, False, zone, columns, notes)
+
+
+def _without(
+    text: pl.Series, rows: list[int], name: str, layout: Layout, options: Options, at: int
+) -> tuple[Floats, list[stamps.Form]]:
+    """Read without the rows whose first cell is no date at all: lines that are no readings.
+    A date that cannot be read is an error."""
+    import polars as pl
+
+    for row in rows:
+        if re.match(r"\d", text[row]):
+            raise stamps.refuse(f"{name}:{layout.first + 1 + row}:{at}", text[row])
+    keep = np.ones(len(text), dtype=bool)
+    keep[rows] = False
+    cleared = text.to_frame("t").select(pl.when(pl.Series(keep)).then(pl.col("t")).otherwise(None))
+    return stamps.from_dates(cleared.to_series(), options.day_order)
+
+
+def _zone_of(text: pl.Series, options: Options) -> tzinfo:
+    """The zone asked for, or the offset of the first stamp."""
+    if options.zone is not None:
+        return zone_named(options.zone)
+    first = text.drop_nulls()[0]
+    offset = re.search(r"([+-])(\d{2}):?(\d{2})?$", first)
+    if offset is None:
+        return UTC
+    minutes = int(offset[2]) * 60 + int(offset[3] or 0)
+    return timezone(timedelta(minutes=-minutes if offset[1] == "-" else minutes))
+
+
+def _stated_zone(layout: Layout) -> str:
+    # Not "zone" alone: that is a zone of heaters.
+    words = ("time zone", "timezone", "utc offset")
+    return next((layout.preamble[word] for word in words if word in layout.preamble), "")
+
+
+def _of_day_or_counted(
+    text: pl.Series, name: str, layout: Layout, options: Options, columns: tuple[int, ...]
+) -> Times:
+    at = columns[0]
+    unit = options.time_unit or time_unit(layout.units[at]) or ""
+    if stamps.two_numbers(text) and unit not in ("hh:mm", "mm:ss"):
+        example = text.drop_nulls()[0]
+        raise RecordError(
+            f"{name}:{layout.first + 1}:{at + 1}",
+            f"{example!r} can be hours and minutes or minutes and seconds",
+            "say --time-unit hh:mm or --time-unit mm:ss",
+        )
+    seconds = stamps.from_counted(text, unit)
+    counted = layout.names[at].casefold() in _COUNTS or bool(np.nanmax(seconds) >= 86400.0)
+    notes: tuple[str, ...] = ()
+    if not counted:
+        notes = (f"{name}: times have no date; the hours are counted on past midnight.",)
+    return Times(seconds, False, not counted, None, columns, notes)
+
+
+def _numbers(
+    text: pl.Series, name: str, layout: Layout, options: Options, columns: tuple[int, ...]
+) -> Times:
+    at = columns[0]
+    place = f"{name}:{layout.line or layout.first + 1}:{at + 1}"
+    stated = time_unit(layout.units[at])
+    unit = stated or (time_unit(options.time_unit) if options.time_unit else None)
+    if unit is None or ":" in unit:
+        raise RecordError(
+            place,
+            f"the time {text.drop_nulls()[0]!r} has no unit",
+            "say it with --time-unit: s, ms, min, h, d, serial or unix",
+        )
+    try:
+        values = readings(text, layout.decimal).values
+    except OtherMark as error:
+        line = layout.first + 1 + error.row
+        raise other_mark(f"{name}:{line}:{at + 1}", error.cell) from None
+    seconds, dated = stamps.from_numbers(values, unit)
+    if not dated:
+        return Times(seconds, False, False, None, columns, ())
+    zone: tzinfo | None = UTC if unit == "unix" else None
+    if options.zone is not None:
+        zone = zone_named(options.zone)
+        if unit == "serial":
+            good = np.isfinite(seconds)
+            seconds[good] = in_zone(seconds[good], zone).seconds
+    return Times(seconds, True, False, zone, columns, ())

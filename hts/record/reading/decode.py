@@ -1,0 +1,51 @@
+"""Bytes of a file to bytes in UTF-8 with line ends that Polars knows."""
+
+from __future__ import annotations
+
+import codecs
+
+from hts.record.errors import RecordError
+
+_MARKS = (
+    (codecs.BOM_UTF8, "utf-8"),
+    (codecs.BOM_UTF16_LE, "utf-16-le"),
+    (codecs.BOM_UTF16_BE, "utf-16-be"),
+)
+
+
+def decode(data: bytes, name: str) -> tuple[bytes, str]:
+    """UTF-8 with lines ending in "\\n" or "\\r\\n", and a note on the encoding, "" for UTF-8.
+
+    Raises RecordError for what is no text.
+    """
+    data, note = _utf8(data, name)
+    if b"\0" in data:
+        raise RecordError(name, "this is not a text file", "export the record as delimited text")
+    if b"\r" in data and b"\r\n" not in data:
+        data = data.replace(b"\r", b"\n")
+    return data, note
+
+
+def _utf8(data: bytes, name: str) -> tuple[bytes, str]:
+    for mark, encoding in _MARKS:
+        if data.startswith(mark):
+            try:
+                return data[len(mark) :].decode(encoding).encode(), ""
+            except UnicodeDecodeError as error:
+                raise RecordError(
+                    name,
+                    f"it begins as {encoding} and is none at byte {error.start}",
+                    "export it anew",
+                ) from None
+    # Text in UTF-16 without its mark: every other byte of Latin letters and digits is zero.
+    for encoding, first in (("utf-16-le", 1), ("utf-16-be", 0)):
+        half = data[first:400:2]
+        if len(half) > 1 and half.count(0) > 0.9 * len(half):
+            return data.decode(encoding, "replace").encode(), f"{name} is read as {encoding}."
+    try:
+        if not data.isascii():
+            data.decode()
+        return data, ""
+    except UnicodeDecodeError:
+        note = f"{name} is not UTF-8 and is read as Latin-1."
+        return data.decode("latin-1").encode(), note

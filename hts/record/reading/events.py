@@ -1,0 +1,120 @@
+"""What people noted during the run: a YAML list, or a column of the log.
+
+- {at: 2026-11-21 14:03, kind: power lost}
+- {at: 14:20, kind: power back}
+- {at: 15:10:30, kind: replaced, tag: T3, by: T3S}
+"""
+
+from __future__ import annotations
+
+import os
+import re
+from collections.abc import Callable, Iterable
+
+from hts.record.errors import RecordError
+from hts.record.reading import yaml_text
+from hts.record.reading.yaml_text import List, Mapping, Text
+from hts.record.record import (
+    EVENTS,
+    INSULATION_CLOSED,
+    INSULATION_OPENED,
+    NOTE,
+    POWER_BACK,
+    POWER_LOST,
+    REPLACED,
+    Event,
+)
+
+#: Names of a column of remarks.
+COLUMNS = frozenset(
+    ("event", "events", "remark", "remarks", "note", "notes", "comment", "comments", "marker")
+)
+_KEYS = ("at", "kind", "tag", "by", "text")
+_WORDS = (
+    (POWER_LOST, r"power (?:was )?(?:lost|off|out|fail\w*|cut)"),
+    (POWER_BACK, r"power (?:was |is )?(?:back|on|restored|returned)"),
+    (INSULATION_OPENED, r"insulation (?:was )?(?:opened|open|removed|lifted)"),
+    (INSULATION_CLOSED, r"insulation (?:was )?(?:closed|refitted|put back)"),
+)
+_REPLACED = re.compile(r"([\w.-]+)\s+(?:was )?replaced by\s+([\w.-]+)", re.I)
+
+
+def listed(path: str) -> List:
+    """The list of a file of events, as it stands. Raises RecordError."""
+    name = os.path.basename(path)
+    value = yaml_text.load(path, name)
+    if isinstance(value, Mapping) and list(value) == ["events"]:
+        value = value["events"]
+    if not isinstance(value, List):
+        raise RecordError(name, "it is no list of events", "write each event after a dash")
+    return value
+
+
+def from_list(
+    items: List, when: Callable[[str], float | None], tags: Iterable[str] | None
+) -> list[Event]:
+    """`when` gives the seconds from the start for a time as written, None for none it knows.
+
+    `tags` are the thermocouples there are, None where any name will do.
+    """
+    known = {tag.casefold(): tag for tag in tags} if tags is not None else None
+    return [_event(item, when, known) for item in items]
+
+
+def _event(
+    item: yaml_text.Value, when: Callable[[str], float | None], known: dict[str, str] | None
+) -> Event:
+    if not isinstance(item, Mapping):
+        raise RecordError(item.place, "an event is a map", "write {at: 14:03, kind: power lost}")
+    for key, value in item.items():
+        if key not in _KEYS:
+            raise RecordError(
+                item.keys_at[key], f"{key!r} means nothing here", f"known are: {', '.join(_KEYS)}"
+            )
+        if not isinstance(value, Text):
+            raise RecordError(item.keys_at[key], f"{key!r} is one text", "write it as one")
+    said = {key: str(value) for key, value in item.items()}
+    for key in ("at", "kind"):
+        if key not in said:
+            raise RecordError(item.place, f"an event has no {key!r}", "write {at: …, kind: …}")
+    if said["kind"] not in EVENTS:
+        raise RecordError(
+            item.keys_at["kind"],
+            f"{said['kind']!r} is no kind of event",
+            f"kinds are: {', '.join(EVENTS)}",
+        )
+    at = when(said["at"])
+    if at is None:
+        raise RecordError(
+            item.keys_at["at"],
+            f"{said['at']!r} is no time of this record",
+            "write it as the record does, with the date where the record has one",
+        )
+    for key in ("tag", "by"):
+        if known is not None and key in said:
+            if said[key].casefold() not in known:
+                raise RecordError(
+                    item.keys_at[key],
+                    f"there is no thermocouple {said[key]!r}",
+                    f"there are: {', '.join(known.values())}",
+                )
+            said[key] = known[said[key].casefold()]
+    if said["kind"] == REPLACED and not (said.get("tag") and said.get("by")):
+        raise RecordError(
+            item.place, "a replacement names no thermocouples", "write tag: T3, by: T3S"
+        )
+    return Event(said["kind"], at, said.get("tag", ""), said.get("by", ""), said.get("text", ""))
+
+
+def from_cell(text: str, at: float, tags: Iterable[str]) -> Event:
+    """A remark in a column of the log; one that is not understood is a note."""
+    found = _REPLACED.search(text)
+    if found:
+        known = {tag.casefold(): tag for tag in tags}
+        tag, by = (known.get(name.rstrip(".").casefold(), "") for name in found.groups())
+        if tag and by:
+            return Event(REPLACED, at, tag, by, text)
+    for kind, pattern in _WORDS:
+        if re.search(rf"\b{pattern}\b", text, re.I):
+            return Event(kind, at, text=text)
+    return Event(NOTE, at, text=text)

@@ -1,0 +1,177 @@
+"""One log file read: its times, and a series for each column that holds readings."""
+
+from __future__ import annotations
+
+import hashlib
+import os
+from collections.abc import Sequence
+from datetime import UTC, datetime, timedelta, tzinfo
+from typing import TYPE_CHECKING, NamedTuple
+
+import numpy as np
+
+from hts.record.errors import RecordError
+from hts.record.reading import columns, events, sidecar
+from hts.record.reading.clock import Times, times
+from hts.record.reading.decode import decode
+from hts.record.reading.options import Options
+from hts.record.reading.order import Rows, ordered
+from hts.record.reading.series import Said, series_of
+from hts.record.reading.sidecar import Map
+from hts.record.reading.sniff import Layout, sniff
+from hts.record.reading.stamps import refuse
+from hts.record.reading.table import table
+from hts.record.record import FileRead, Floats, Jump, Series, duration
+
+if TYPE_CHECKING:
+    import polars as pl
+
+_EPOCH = datetime(1970, 1, 1)
+
+
+class Log(NamedTuple):
+    """A log by itself. `seconds` are strictly increasing; when `dated` they count from 1970, by
+    the clock of the log or, with a `zone`, in UTC. `remarks` are (seconds, text) of its column of
+    events; `map` is what the YAML beside it says."""
+
+    file: FileRead
+    seconds: Floats
+    dated: bool
+    zone: tzinfo | None
+    jumps: tuple[Jump, ...]
+    series: dict[str, Series]
+    unmapped: dict[str, Series]
+    remarks: tuple[tuple[float, str], ...]
+    simulated: bool
+    notes: tuple[str, ...]
+    map: Map
+
+
+def read_log(path: str, tags: Sequence[columns.Wanted] | None, options: Options) -> Log:
+    """Raises RecordError with the place in the file, the cause and the remedy."""
+    name = os.path.basename(path)
+    try:
+        with open(path, "rb") as file:
+            data = file.read()
+    except OSError as error:
+        raise RecordError(path, error.strerror or "cannot be read", "check the path") from None
+    if not data[:4096].strip() and not data.strip():
+        raise RecordError(name, "it is empty", "give the file the recorder wrote")
+    beside = sidecar.beside(path, options)
+    options = options.over(beside.options)
+    text, encoding = decode(data, name)
+    layout = sniff(text, name, options)
+    frame = table(text, name, layout)
+    del text
+    clock = times(frame, name, layout, options)
+    rows, dropped = _rows(frame, name, layout, clock)
+    if dropped:
+        frame = frame[rows]
+    seconds = clock.seconds[rows]
+
+    def say(at: float) -> str:
+        return shown(at, clock.dated, clock.zone)
+
+    order = ordered(seconds, clock.of_day, lambda: frame.hash_rows().to_numpy(), say)
+    if len(order.rows) < 2:
+        raise RecordError(name, "it has a single row", "a record needs two or more")
+    found = series_of(frame, Said(name, layout, options, beside), clock.columns, tags, rows)
+    series, unmapped = found.series, found.unmapped
+    if len(order.rows) < len(seconds) or np.any(np.diff(order.rows) != 1):
+        series = {tag: taken(one, order.rows) for tag, one in series.items()}
+        unmapped = {column: taken(one, order.rows) for column, one in unmapped.items()}
+    return Log(
+        FileRead(name, hashlib.sha256(data).hexdigest(), len(seconds)),
+        order.seconds,
+        clock.dated,
+        clock.zone,
+        order.jumps,
+        series,
+        unmapped,
+        _remarks(frame, layout, clock, order.rows, order.seconds),
+        _simulated(layout),
+        (
+            *filter(None, (encoding, beside.note)),
+            f"{name}: {layout.said}.",
+            *clock.notes,
+            *(f"{name}: {note}" for note in (*dropped, *order.notes, *found.notes)),
+        ),
+        beside,
+    )
+
+
+def shown(seconds: float, dated: bool, zone: tzinfo | None) -> str:
+    """A time of a log as people read it."""
+    if not dated:
+        return duration(seconds)
+    moment = _EPOCH + timedelta(seconds=seconds)
+    if zone is not None:
+        moment = moment.replace(tzinfo=UTC).astimezone(zone)
+    return moment.replace(tzinfo=None, microsecond=0).isoformat(sep=" ")
+
+
+def taken(series: Series, rows: Rows) -> Series:
+    """The series at these rows."""
+    raw = series.raw[rows] if series.raw is not None else None
+    return series._replace(values=series.values[rows], status=series.status[rows], raw=raw)
+
+
+def _simulated(layout: Layout) -> bool:
+    """A line before the names says so: `simulated: yes`, or begins with the word."""
+    return any(
+        key.startswith("simulated") and value.casefold() not in ("no", "false", "0")
+        for key, value in layout.preamble.items()
+    )
+
+
+def _rows(frame: pl.DataFrame, name: str, layout: Layout, clock: Times) -> tuple[Rows, list[str]]:
+    """Rows with a time. Empty lines, repeated headers and lines at the foot are left out."""
+    good = np.isfinite(clock.seconds)
+    rows = np.flatnonzero(good)
+    if good.all():
+        return rows, []
+    others = []
+    for row in np.flatnonzero(~good).tolist():
+        cells = tuple(str(cell or "") for cell in frame.row(row))
+        filled = [at for at, cell in enumerate(cells) if cell.strip()]
+        if not filled:
+            continue
+        readings = [at for at in filled if at not in clock.columns and _numeric(cells[at])]
+        line = layout.first + 1 + row
+        if readings and not _repeats_names(cells, layout):
+            at = clock.columns[0]
+            raise refuse(f"{name}:{line}:{at + 1}", cells[at])
+        others.append((line, " ".join(cells[at] for at in filled)[:40]))
+    if not others:
+        return rows, ["Empty lines are left out."]
+    line, text = others[0]
+    count = (
+        "A line that is no row of readings is"
+        if len(others) == 1
+        else (f"{len(others)} lines that are no rows of readings are")
+    )
+    return rows, [f"{count} left out, line {line}: {text!r}."]
+
+
+def _numeric(cell: str) -> bool:
+    return cell.strip().lstrip("+-").replace(",", ".", 1).replace(".", "", 1).isdigit()
+
+
+def _repeats_names(cells: tuple[str, ...], layout: Layout) -> bool:
+    first = cells[0].strip().casefold()
+    return bool(first) and first.startswith(layout.names[0].casefold()) and layout.line > 0
+
+
+def _remarks(
+    frame: pl.DataFrame, layout: Layout, clock: Times, rows: Rows, seconds: Floats
+) -> tuple[tuple[float, str], ...]:
+    found = []
+    for at, column in enumerate(layout.names):
+        if column.casefold() in events.COLUMNS and at not in clock.columns:
+            cells = frame[str(at)].gather(rows).cast(str)
+            there = np.flatnonzero(cells.is_not_null().to_numpy())
+            found += [
+                (float(seconds[row]), cells[row].strip()) for row in there.tolist()
+                if cells[row].strip()
+            ]  # fmt: skip
+    return tuple(sorted(found))

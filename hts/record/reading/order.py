@@ -1,0 +1,148 @@
+"""Rows put in the order of time: sorted, repeated rows dropped, a clock that was set followed."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import NamedTuple
+
+import numpy as np
+from numpy.typing import NDArray
+
+from hts.record.record import Floats, Jump, duration
+
+Rows = NDArray[np.intp]
+
+#: Of a day: a clock without a date that falls by more has passed midnight.
+_HALF_A_DAY = 43200.0
+
+
+class Ordered(NamedTuple):
+    """`rows` are the rows kept, in the order of time, and `seconds` their strictly increasing
+    times. `jumps` are at those times."""
+
+    rows: Rows
+    seconds: Floats
+    jumps: tuple[Jump, ...]
+    notes: tuple[str, ...]
+
+
+def ordered(
+    seconds: Floats,
+    of_day: bool,
+    same: Callable[[], NDArray[np.uint64]],
+    say: Callable[[float], str],
+) -> Ordered:
+    """`seconds` [rows] as read; `same` gives a number for each row that only equal rows share;
+    `say` shows a time."""
+    rows: Rows = np.arange(len(seconds), dtype=np.intp)
+    steps = np.diff(seconds)
+    if np.all(steps > 0):
+        return Ordered(rows, seconds, (), ())
+    notes: list[str] = []
+    if np.count_nonzero(steps < 0) > len(steps) / 2 and not of_day:
+        rows = rows[::-1]
+        seconds = seconds[::-1]
+        notes.append("Rows stand newest first and are turned round.")
+    if of_day:
+        passed = np.diff(seconds, prepend=seconds[0]) < -_HALF_A_DAY
+        seconds = seconds + np.cumsum(passed) * 86400.0
+    prints = same()
+    seconds, jumps = _follow(seconds, prints[rows], say, notes)
+    steps = np.diff(seconds)
+    if np.any(steps < 0):
+        moved = int(np.count_nonzero(steps < 0))
+        notes.append(f"Rows not in the order of time are sorted: {moved} times one is earlier.")
+        order = np.argsort(seconds, kind="stable")
+        rows, seconds = rows[order], seconds[order]
+    rows, seconds = _without_repeats(rows, seconds, prints, say, notes)
+    return Ordered(rows, seconds, tuple(jumps), tuple(notes))
+
+
+def _follow(
+    seconds: Floats, prints: NDArray[np.uint64], say: Callable[[float], str], notes: list[str]
+) -> tuple[Floats, list[Jump]]:
+    """Where the clock was set back the record runs on, one interval later."""
+    steps = np.diff(seconds)
+    back = np.flatnonzero(steps < 0)
+    jumps: list[Jump] = []
+    # A clock is set a few times at most; rows in disorder go back often.
+    if not len(back) or len(back) > max(3, len(steps) // 200):
+        return seconds, jumps
+    interval = float(np.median(steps[steps > 0])) if np.any(steps > 0) else 1.0
+    seconds = seconds.copy()
+    ends = [*(back[1:] + 1).tolist(), len(seconds)]
+    begin = 0
+    for row, end in zip((back + 1).tolist(), ends, strict=True):
+        before, later = slice(begin, row), slice(row, end)
+        if not _passed_twice(seconds[before], seconds[later], prints[before], prints[later]):
+            continue
+        by = float(seconds[row] - seconds[row - 1]) - interval
+        notes.append(
+            f"The clock goes back by {duration(-by)} after {say(float(seconds[row - 1]))}; the "
+            "record is taken to run on, one interval later. How long the break was is not recorded."
+        )
+        seconds[row:] -= by
+        jumps.append(Jump(float(seconds[row]), by))
+        begin = row
+    return seconds, jumps
+
+
+def _passed_twice(
+    before: Floats, later: Floats, prints: NDArray[np.uint64], later_prints: NDArray[np.uint64]
+) -> bool:
+    """Whether a stretch of time was passed twice, with other readings: the clock was set back.
+
+    Rows out of order fill a stretch that is empty, and repeated rows are equal."""
+    low, high = later[0], min(before.max(), later.max())
+    once = (before >= low) & (before <= high)
+    again = (later >= low) & (later <= high)
+    if np.count_nonzero(once) < 2 or np.count_nonzero(again) < 2:
+        return False
+    return not np.isin(later_prints[again], prints[once]).all()
+
+
+def _without_repeats(
+    rows: Rows,
+    seconds: Floats,
+    prints: NDArray[np.uint64],
+    say: Callable[[float], str],
+    notes: list[str],
+) -> tuple[Rows, Floats]:
+    repeat = np.diff(seconds, prepend=-np.inf) == 0
+    if not repeat.any():
+        return rows, seconds
+    equal = repeat & (prints[rows] == np.roll(prints[rows], 1))
+    if equal.any():
+        count, at = int(equal.sum()), say(float(seconds[equal][0]))
+        notes.append(f"{count} repeated rows are dropped, the first at {at}.")
+        rows, seconds = rows[~equal], seconds[~equal]
+        repeat = np.diff(seconds, prepend=-np.inf) == 0
+    if repeat.sum() * 2 >= len(seconds) and not repeat.all():
+        notes.append("Several rows have the same time: they are spread evenly up to the next time.")
+        return rows, _spread(seconds, ~repeat)
+    if repeat.any():
+        count, at = int(repeat.sum()), say(float(seconds[repeat][0]))
+        notes.append(
+            f"{count} rows have the time of the row before and other readings; the first of each "
+            f"is kept, the first such time is {at}."
+        )
+    return rows[~repeat], seconds[~repeat]
+
+
+def _spread(seconds: Floats, begins: NDArray[np.bool_]) -> Floats:
+    """Rows between two times of a coarse clock, at equal distances."""
+    first = np.flatnonzero(begins)
+    if len(first) < 2:
+        return seconds + np.arange(len(seconds))
+    counts = np.diff(first, append=len(seconds))
+    steps = np.diff(seconds[first]) / counts[:-1]
+    typical = float(np.median(steps))
+    # The first and the last group may be cut short by the start and the end of the record.
+    steps = np.append(steps, typical)
+    starts = seconds[first].copy()
+    if counts[0] * typical < seconds[first[1]] - starts[0]:
+        steps[0] = typical
+        starts[0] = seconds[first[1]] - counts[0] * typical
+    within = np.arange(len(seconds)) - np.repeat(first, counts)
+    spread: Floats = np.repeat(starts, counts) + within * np.repeat(steps, counts)
+    return spread

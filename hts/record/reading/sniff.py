@@ -1,0 +1,278 @@
+"""How a log is laid out: separator, decimal mark, what stands before the readings."""
+
+from __future__ import annotations
+
+import csv
+import re
+from collections import Counter
+from typing import NamedTuple
+
+from hts.record.errors import RecordError
+from hts.record.reading.cells import (
+    is_error_text,
+    is_number,
+    is_number_of_any_kind,
+    is_stamp,
+)
+from hts.record.reading.options import Options
+from hts.record.reading.units import head, is_unit, temperature_unit, time_unit
+
+#: Lines looked at, and bytes of them, for a log may be some hundred columns wide.
+_LINES, _BYTES = 200, 400_000
+#: Rows of readings that are enough to tell separators apart.
+_ENOUGH = 30
+
+_SEPARATORS = {
+    ",": "comma",
+    ";": "semicolon",
+    "\t": "tab",
+    "|": "bar",
+    " ": "blank",
+    "  ": "blanks",
+}
+_WORDS = {
+    "tab": "\t",
+    "\\t": "\t",
+    "comma": ",",
+    "semicolon": ";",
+    "bar": "|",
+    "blank": " ",
+    "blanks": " ",
+}
+
+
+class Layout(NamedTuple):
+    """`first` is the index of the first line of readings, `width` the number of cells in a row.
+
+    `names`, `units` and each of `aliases` (further rows of the header) have one text a column;
+    `line` is the line of the names, from 1, 0 where there are none. `numbers` are the columns that
+    hold nothing but plain numbers as far as was looked. `preamble` holds the
+    `key: value` lines before them, keys in small letters.
+    """
+
+    separator: str
+    decimal: str
+    first: int
+    width: int
+    names: tuple[str, ...]
+    units: tuple[str, ...]
+    aliases: tuple[tuple[str, ...], ...]
+    line: int
+    numbers: frozenset[int]
+    preamble: dict[str, str]
+
+    @property
+    def said(self) -> str:
+        """What was made of the file, for the list of what was assumed."""
+        names = f"names in line {self.line}" if self.line else "no names"
+        mark = "comma" if self.decimal == "," else "point"
+        return f"cells separated by {_SEPARATORS[self.separator]}, decimal {mark}, {names}"
+
+
+def sniff(data: bytes, name: str, options: Options) -> Layout:
+    """Raises RecordError when no way of reading finds rows of readings, or two differ."""
+    text = data[:_BYTES].decode("utf-8", "ignore")
+    lines = [line.rstrip("\r") for line in text.split("\n")]
+    if len(data) > _BYTES:
+        lines.pop()
+    lines = lines[:_LINES]
+    separator = _separator(lines, name, options)
+    rows = [split(line, separator) for line in lines]
+    first = _first(rows)
+    if first is None:
+        raise RecordError(
+            name, "no rows of readings were found", "give the separator with --separator"
+        )
+    rest = [row for row in rows[first : first + 2 * _ENOUGH] if _is_reading(row)]
+    width = max(_filled(row) for row in rest)
+    names, units, aliases, line = _header(rows[:first], width)
+    if separator in " " and len(names) + 1 == width and is_stamp(rest[0][1]):
+        # One name stands over a date and a time that a blank keeps apart.
+        names, units = ["Date", "Time", *names[1:]], ["", "", *units[1:]]
+        aliases = []
+    if len(names) < width and line and any(any(row[len(names) :]) for row in rest):
+        raise RecordError(
+            f"{name}:{first + 1}",
+            f"a row has {width} cells under {len(names)} names",
+            "if the comma is separator and decimal mark at once, export the log with semicolons",
+        )
+    width = max(width, len(names))
+    decimal = _decimal(rest, separator, name, options)
+    return Layout(
+        separator,
+        decimal,
+        first,
+        width,
+        tuple(names + [""] * (width - len(names))),
+        tuple(units + [""] * (width - len(units))),
+        tuple(tuple(alias + [""] * (width - len(alias))) for alias in aliases),
+        line,
+        _numbers(rest, width, decimal),
+        _preamble(lines[: line - 1 if line else first], separator),
+    )
+
+
+def split(line: str, separator: str) -> list[str]:
+    """The cells of one line, without the blanks around them."""
+    if separator == "  ":
+        return re.split(r"\s{2,}", line.strip())
+    if separator == " ":
+        return line.split()
+    if '"' not in line:
+        return [cell.strip() for cell in line.split(separator)]
+    row = next(csv.reader([line], delimiter=separator, skipinitialspace=True), [])
+    return [cell.strip() for cell in row]
+
+
+def _separator(lines: list[str], name: str, options: Options) -> str:
+    if options.separator is not None:
+        given = _WORDS.get(options.separator, options.separator)
+        if given not in _SEPARATORS:
+            raise RecordError(
+                name,
+                f"{options.separator!r} is no separator",
+                'use ",", ";", "tab", "|" or "blanks"',
+            )
+        ratings = {one: _rating(lines, one) for one in {given, "  "}}
+    else:
+        ratings = {one: _rating(lines, one) for one in _SEPARATORS}
+        given = max(ratings, key=lambda separator: ratings[separator])
+    # Where two blanks do as well as one, names may have one within them.
+    return "  " if given == " " and ratings["  "][0] >= ratings[" "][0] > 0 else given
+
+
+def _rating(lines: list[str], separator: str) -> tuple[float, int]:
+    """How much of the lines makes sense with this separator."""
+    understood, widths = 0.0, Counter[int]()
+    for line in lines:
+        row = split(line, separator)
+        if _is_reading(row):
+            understood += sum(map(_sense, row)) / len(row)
+            widths[len(row)] += 1
+            if widths.total() >= _ENOUGH:
+                break
+    if not widths:
+        return (0.0, 0)
+    width, count = widths.most_common(1)[0]
+    return (round(understood * count / widths.total(), 6), width)
+
+
+def _sense(cell: str) -> float:
+    """1 for a reading, a time or nothing, a half for error text, 0 for what has no place here."""
+    if not cell or is_number_of_any_kind(cell) or is_stamp(cell):
+        return 1.0
+    return 0.5 if is_error_text(cell) else 0.0
+
+
+def _is_reading(row: list[str]) -> bool:
+    """A row of a table of readings: it begins with a number or a time, and the rest is readings."""
+    if len(row) < 2 or not (is_number_of_any_kind(row[0]) or is_stamp(row[0])):
+        return False
+    rest = [cell for cell in row[1:] if cell]
+    return not rest or sum(map(_sense, rest)) >= 0.5 * len(rest)
+
+
+def _first(rows: list[list[str]]) -> int | None:
+    """The first row of readings. A line of the preamble may look like one by chance; two in a row
+    do not."""
+    alone = None
+    for at, row in enumerate(rows):
+        if _is_reading(row):
+            if at + 1 == len(rows) or _is_reading(rows[at + 1]):
+                return at
+            alone = at
+    return alone
+
+
+def _filled(row: list[str]) -> int:
+    """Cells up to the last that holds something: separators at the end of a line mean nothing."""
+    return max((at + 1 for at, cell in enumerate(row) if cell), default=0)
+
+
+def _header(rows: list[list[str]], width: int) -> tuple[list[str], list[str], list[list[str]], int]:
+    """Names, units, further rows of names, and the line of the names."""
+    block: list[tuple[int, list[str]]] = []
+    for at in range(len(rows) - 1, -1, -1):
+        if not any(rows[at]):
+            if block:
+                break
+            continue
+        # A row of the header has about as many cells as a row of readings.
+        if _filled(rows[at]) * 2 <= width or len(rows[at]) < 2:
+            break
+        block.append((at, rows[at]))
+    units_row: list[str] = []
+    if len(block) > 1 and _is_unit_row(block[0][1]):
+        units_row = block.pop(0)[1]
+    if not block:
+        return [], [], [], 0
+    line, names = block[0]
+    names = [names[0].lstrip("#%").strip(), *names[1:]]
+    heads = [head(cell) for cell in names[: max(width, _filled(names))]]
+    units = [
+        found.unit or (units_row[at].strip("[]()") if at < len(units_row) else "")
+        for at, found in enumerate(heads)
+    ]
+    # Rows above count as names too when they are as full: with two columns any line is.
+    aliases = [row for _, row in block[1:] if width > 2 and _filled(row) >= width - 1]
+    return [found.name for found in heads], units, aliases, line + 1
+
+
+def _is_unit_row(row: list[str]) -> bool:
+    cells = [cell for cell in row if cell.strip("-#")]
+    known = sum(map(is_unit, cells))
+    some = any(temperature_unit(cell) or time_unit(cell) for cell in cells)
+    return bool(cells) and some and known * 2 > len(cells)
+
+
+def _decimal(data: list[list[str]], separator: str, name: str, options: Options) -> str:
+    if options.decimal is not None:
+        if options.decimal not in (".", ","):
+            raise RecordError(name, f"{options.decimal!r} is no decimal mark", 'use "." or ","')
+        return options.decimal
+    cells = [cell for row in data for cell in row if is_number_of_any_kind(cell)]
+    points = [cell for cell in cells if "." in cell and is_number(cell, ".")]
+    commas = [cell for cell in cells if "," in cell and is_number(cell, ",")]
+    if points and commas:
+        raise RecordError(
+            name,
+            f"numbers have a point and a comma, as {points[0]!r} and {commas[0]!r}",
+            "say which is the decimal mark with --decimal",
+        )
+    if not commas:
+        return "."
+    # 1,234 beside 987: thousands set apart, or three decimals.
+    if all(re.fullmatch(r"[+-]?\d{1,3},\d{3}", cell) for cell in commas) and len(commas) < len(
+        [cell for row in data for cell in row[1:] if is_number_of_any_kind(cell)]
+    ):
+        raise RecordError(
+            name,
+            f"the comma in {commas[0]!r} can be a decimal mark or set thousands apart",
+            'say --decimal "," or --decimal "."',
+        )
+    return ","
+
+
+def _numbers(rows: list[list[str]], width: int, decimal: str) -> frozenset[int]:
+    cells: list[list[str]] = [[row[at] for row in rows if at < len(row)] for at in range(width)]
+    return frozenset(
+        at
+        for at, column in enumerate(cells)
+        if all(not cell or is_number(cell, decimal) for cell in column)
+    )
+
+
+def _preamble(lines: list[str], separator: str) -> dict[str, str]:
+    found: dict[str, str] = {}
+    for line in lines:
+        text = line.strip().lstrip("#%").strip().strip('"')
+        match = re.match(r"([^:=]{1,40}?)\s*[:=]\s*(.*)", text)
+        if match is None and separator in text:
+            key, _, value = text.partition(separator)
+            match = re.match(r"(.*)\0(.*)", f"{key}\0{value}", re.S)
+        if match is not None:
+            key, value = match[1].strip(' "').casefold(), match[2].strip(f' "{separator}')
+            found.setdefault(key, value)
+        elif text:
+            found.setdefault(text.casefold(), "")
+    return found

@@ -1,0 +1,123 @@
+"""The thermocouples of a run: what each is for, where it sits, whether the hold hangs on it."""
+
+from __future__ import annotations
+
+from itertools import combinations
+from math import hypot, pi
+from typing import NamedTuple
+
+from hts.compile.job import JointSheet, Run
+from hts.compile.program import BAKE, PREHEAT
+from hts.compile.tags import Tag
+from hts.model.joint import CONTROLS, MONITORS, Joint
+
+#: Places that are held at temperature.
+_HELD = ("weld", "soak edge")
+#: Places that are, unless they are known to lie outside the width that is held.
+_HELD_INSIDE = ("heavy section", "base metal", "inside")
+#: Sides of the weld that count as the negative direction along the pipe.
+_BEFORE = ("upstream", "below", "side A", "on run")
+
+
+class Watched(NamedTuple):
+    """One thermocouple.
+
+    `clock` is degrees from 12:00 clockwise, `axial` mm from the weld centreline (negative
+    upstream, below, on side A, on the run), `outside` the outside diameter there in mm; None
+    where unknown. `zone` is the one it controls, else the one whose arc it lies on. `required`:
+    in range during the hold.
+    """
+
+    tag: str
+    duty: str
+    place: str
+    zone: str
+    clock: float | None
+    axial: float | None
+    outside: float | None
+    spare_of: str
+    required: bool
+    source: Tag
+
+
+def watched(sheet: JointSheet, run: Run, kind: str) -> tuple[Watched, ...]:
+    """The thermocouples in the order of the text."""
+    half = _half_width(sheet, kind)
+    return tuple(_watched(tag, sheet.joint, kind, half) for tag in run.tags)
+
+
+def apart(one: Watched, other: Watched) -> float | None:
+    """Distance in mm along the outside; None where a place is unknown.
+
+    Along the pipe and the shorter way round it, at right angles.
+    """
+    if one.axial is None or other.axial is None or one.clock is None or other.clock is None:
+        return None
+    turn = abs(one.clock - other.clock) % 360.0
+    turn = min(turn, 360.0 - turn)
+    if turn and (one.outside is None or other.outside is None):
+        return None
+    around = pi * max(one.outside or 0.0, other.outside or 0.0) * turn / 360.0
+    return hypot(one.axial - other.axial, around)
+
+
+def pairs_within(ones: tuple[Watched, ...], distance: float | None) -> list[tuple[int, int]]:
+    """Index pairs no farther apart than `distance` mm (None: all).
+
+    Two whose distance is unknown count as near: what cannot be excused is compared.
+    """
+    found = []
+    for i, j in combinations(range(len(ones)), 2):
+        between = apart(ones[i], ones[j]) if distance is not None else None
+        if distance is None or between is None or between <= distance:
+            found.append((i, j))
+    return found
+
+
+def _watched(tag: Tag, joint: Joint, kind: str, half: float | None) -> Watched:
+    axial = _axial(tag)
+    return Watched(
+        tag.tag,
+        tag.duty,
+        tag.place,
+        tag.zone or _zone_at(tag, joint),
+        float(tag.degrees) if tag.degrees is not None else None,
+        axial,
+        float(tag.outside.value) if tag.outside is not None else None,
+        tag.spare_of,
+        _required(tag, axial, kind, half),
+        tag,
+    )
+
+
+def _axial(tag: Tag) -> float | None:
+    if tag.offset is None:
+        return 0.0 if tag.on_weld else None
+    distance = float(tag.offset.distance.value)
+    return -distance if tag.offset.side in _BEFORE else distance
+
+
+def _zone_at(tag: Tag, joint: Joint) -> str:
+    """The zone whose arc a thermocouple lies on; the first where two arcs meet."""
+    if tag.clock is None:
+        return ""
+    return next((z.name for z in joint.zones if z.arc is None or z.arc.contains(tag.clock)), "")
+
+
+def _half_width(sheet: JointSheet, kind: str) -> float | None:
+    """Half of the width that is held at temperature, mm; None where it is not known."""
+    name = {PREHEAT: "preheat width", BAKE: "bake width"}.get(kind, "soak band")
+    for band in sheet.bands:
+        if band.name == name:
+            return float(band.each.value)
+    return None
+
+
+def _required(tag: Tag, axial: float | None, kind: str, half: float | None) -> bool:
+    if tag.duty == CONTROLS:
+        return True
+    if tag.duty != MONITORS:
+        return False
+    outside = half is not None and axial is not None and abs(axial) > half
+    held = ("weld", "preheat") if kind == PREHEAT else _HELD
+    return tag.place in held or (tag.place in _HELD_INSIDE and not outside)

@@ -1,0 +1,120 @@
+"""What a first specification is written from."""
+
+from __future__ import annotations
+
+from typing import NamedTuple
+
+METHODS = ("resistance", "induction")
+AXES = ("horizontal", "vertical")
+UNITS = ("SI", "US")
+#: The codes offered, with the edition that is written; the book of local heating goes with them.
+BOOKS = {"asme-b31.1": "2018", "asme-b31.3": "2018"}
+
+
+class Temperatures(NamedTuple):
+    """In one system of units: lowest preheat, highest interpass, ends of the hold range."""
+
+    preheat: int
+    interpass: int
+    low: int
+    high: int
+
+
+class Family(NamedTuple):
+    """A family of steels as a usual grade stands for it.
+
+    The hold ranges lie within those that ASME B31.1-2018 and B31.3-2018 give the P-number (from
+    memory; the books say so), with room to both ends; preheat and interpass are common practice.
+    ``filler`` is a usual electrode of AWS A5.5 (A5.1 for carbon steel), from memory.
+    Whatever stands here is checked by the books when a text is made from it. ``transforms``: the
+    weld is cooled until it has transformed before it is tempered.
+    """
+
+    title: str
+    grade: str
+    composition: str
+    filler: str
+    si: Temperatures
+    us: Temperatures
+    transforms: bool = False
+
+
+FAMILIES = {
+    "carbon": Family(
+        "carbon steel",
+        "A106-B",
+        "C 0.22 %, Mn 0.90 %, Si 0.25 %",
+        "E7018",
+        Temperatures(95, 315, 605, 645),
+        Temperatures(200, 600, 1120, 1190),
+    ),
+    "0.5Mo": Family(
+        "0.5Mo steel",
+        "A335 P1",
+        "C 0.15 %, Mn 0.60 %, Si 0.25 %, Mo 0.50 %",
+        "E7018-A1",
+        Temperatures(95, 315, 605, 645),
+        Temperatures(200, 600, 1120, 1190),
+    ),
+    "1.25Cr": Family(
+        "1.25Cr-0.5Mo steel",
+        "A335 P11",
+        "C 0.11 %, Mn 0.45 %, Si 0.60 %, Cr 1.20 %, Mo 0.50 %",
+        "E8018-B2",
+        Temperatures(150, 315, 665, 695),
+        Temperatures(300, 600, 1230, 1280),
+    ),
+    "2.25Cr": Family(
+        "2.25Cr-1Mo steel",
+        "A335 P22",
+        "C 0.11 %, Mn 0.45 %, Si 0.25 %, Cr 2.20 %, Mo 0.98 %",
+        "E9018-B3",
+        Temperatures(180, 315, 700, 730),
+        Temperatures(360, 600, 1295, 1345),
+    ),
+    "5Cr": Family(
+        "5Cr-0.5Mo steel",
+        "A335 P5",
+        "C 0.11 %, Mn 0.45 %, Si 0.30 %, Cr 5.00 %, Mo 0.50 %",
+        "E8018-B6",
+        Temperatures(200, 315, 705, 735),
+        Temperatures(400, 600, 1305, 1355),
+    ),
+    "9Cr": Family(
+        "9Cr-1Mo steel",
+        "A335 P9",
+        "C 0.11 %, Mn 0.45 %, Si 0.50 %, Cr 9.00 %, Mo 1.00 %",
+        "E8018-B8",
+        Temperatures(200, 315, 705, 735),
+        Temperatures(400, 600, 1305, 1355),
+    ),
+    "9Cr-V": Family(
+        "9Cr-1Mo-V steel",
+        "A335 P91",
+        "C 0.10 %, Mn 0.41 %, Si 0.29 %, Cr 8.60 %, Mo 0.93 %, V 0.21 %, Nb 0.08 %, N 0.045 %",
+        "E9015-B91",
+        Temperatures(210, 315, 740, 760),
+        Temperatures(410, 600, 1365, 1400),
+        transforms=True,
+    ),
+}
+
+
+class Choices(NamedTuple):
+    """The answers. ``day`` is the day of issue (ISO date)."""
+
+    day: str
+    material: str = "2.25Cr"
+    nps: str = "12"
+    schedule: str = "120"
+    method: str = "resistance"
+    book: str = "asme-b31.3"
+    axis: str = "horizontal"
+    units: str = "SI"
+    number: str = "HT-0001"
+    joint: str = "W1"
+    title: str = "Tern Island (invented): butt weld"
+
+    @property
+    def family(self) -> Family:
+        return FAMILIES[self.material]

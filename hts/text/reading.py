@@ -1,0 +1,70 @@
+"""Texts read from files, and the folder their names start from."""
+
+from __future__ import annotations
+
+import os
+
+#: A specification of this size is no specification; reading on would only cost time.
+LARGEST = 5_000_000
+#: Nearly every text is shorter, and a buffer for the largest one would cost more than the reading.
+_PIECE = 65_536
+
+
+class Unreadable(Exception):
+    """A file that cannot be opened or decoded; the message says why."""
+
+
+def read_bytes(path: str) -> bytes:
+    """What a file holds. Raises Unreadable with a reason a person can act on."""
+    try:
+        with open(path, "rb") as file:
+            data = file.read(_PIECE)
+            if len(data) == _PIECE:
+                # A pipe or a device does not tell its size.
+                data += file.read(LARGEST + 1 - _PIECE)
+    except OSError as error:
+        raise Unreadable((error.strerror or "cannot be read").lower()) from None
+    if len(data) > LARGEST:
+        raise Unreadable("the file is larger than 5 MB")
+    return data
+
+
+def decoded(data: bytes) -> str:
+    """Text in UTF-8, byte order mark included. Raises Unreadable."""
+    try:
+        return data.decode("utf-8")
+    except UnicodeDecodeError as error:
+        raise Unreadable(
+            f"the file is not UTF-8 text (byte {error.start}); save it as UTF-8"
+        ) from None
+
+
+def read_text(path: str) -> str:
+    """Text of a file in UTF-8, byte order mark included. Raises Unreadable."""
+    return decoded(read_bytes(path))
+
+
+def name_below(path: str, root: str) -> str:
+    """How findings call a file: its path from the root, with forward slashes."""
+    relative = os.path.relpath(path, root)
+    return path if relative.startswith("..") else relative.replace(os.sep, "/")
+
+
+def root_of(path: str) -> str:
+    """The nearest folder upwards that holds `.git`; without one, the nearest that holds `hts.toml`;
+    else the folder of the path.
+
+    A configuration of a part of a repository does not change what its files are called.
+    """
+    start = os.path.realpath(path)
+    if not os.path.isdir(start):
+        start = os.path.dirname(start)
+    folder, configured = start, None
+    while not os.path.exists(os.path.join(folder, ".git")):
+        if configured is None and os.path.exists(os.path.join(folder, "hts.toml")):
+            configured = folder
+        parent = os.path.dirname(folder)
+        if parent == folder:
+            return configured or start
+        folder = parent
+    return folder

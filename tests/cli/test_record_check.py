@@ -1,0 +1,127 @@
+"""`hts record check`: what goes in, what comes out, how it ends."""
+
+from __future__ import annotations
+
+import json
+import os
+from pathlib import Path
+
+import jsonschema
+import pytest
+from click.testing import CliRunner, Result
+
+from hts.cli.main import cli
+from hts.generate import ROOT
+
+SPEC = os.path.join(ROOT, "specs", "p22-header.hts")
+P91 = os.path.join(ROOT, "specs", "p91-pipe.hts")
+
+
+def hts(*arguments: str) -> Result:
+    return CliRunner().invoke(cli, ["record", *arguments])
+
+
+def simulated(folder: Path, spec: str, *more: str) -> str:
+    path = str(folder / "log.csv")
+    made = hts("simulate", spec, "-o", path, *more)
+    assert made.exit_code == 0, made.output
+    return path
+
+
+@pytest.fixture(scope="module")
+def log(tmp_path_factory: pytest.TempPathFactory) -> str:
+    return simulated(tmp_path_factory.mktemp("clean"), SPEC)
+
+
+@pytest.fixture(scope="module")
+def fast(tmp_path_factory: pytest.TempPathFactory) -> str:
+    return simulated(tmp_path_factory.mktemp("fast"), SPEC, "--departure", "over-rate")
+
+
+def test_a_cycle_that_meets_its_specification(log: str) -> None:
+    judged = hts("check", SPEC, log)
+    assert judged.exit_code == 0, judged.output
+    lines = judged.output.splitlines()
+    assert lines[0] == "Tern Island: reheat outlet header, closing weld: W12/stress-relief"
+    assert "SIMULATED: this is no record of a real run" in lines
+    assert "assumed" in lines
+    assert lines[-1].startswith("met: ")
+
+
+def test_a_cycle_heated_too_fast(fast: str) -> None:
+    judged = hts("check", SPEC, fast)
+    assert judged.exit_code == 1
+    assert "heating rate: not met" in judged.output
+    assert "limit 120 degC/h above 300 degC" in " ".join(judged.output.split())
+
+
+def test_json_is_as_its_schema_says(fast: str) -> None:
+    judged = hts("check", SPEC, fast, "--format", "json")
+    assert judged.exit_code == 1
+    document = json.loads(judged.output)
+    with open(os.path.join(ROOT, "grammar", "record.schema.json"), encoding="utf-8") as file:
+        jsonschema.validate(document, json.load(file))
+    assert document["overall"] == "not met"
+    (rate,) = [one for one in document["verdicts"] if one["requirement"] == "heating rate"]
+    assert rate["verdict"] == "not met"
+    assert rate["failures"][0]["start_clock"].startswith(document["record"]["start"][:10])
+    assert document["specification"]["fingerprint"] in hts("check", SPEC, fast).output
+
+
+def test_the_same_log_gives_the_same_bytes(log: str) -> None:
+    assert hts("check", SPEC, log).output == hts("check", SPEC, log).output
+
+
+def test_which_run_of_several(tmp_path: Path) -> None:
+    bake = simulated(tmp_path, P91, "--cycle", "bake", "--every", "30 s")
+    judged = hts("check", P91, bake, "--cycle", "bake")
+    assert judged.exit_code == 0, judged.output
+    assert "W33/bake" in judged.output
+    unknown = hts("check", P91, bake, "--cycle", "annealing")
+    assert unknown.exit_code == 2
+    assert "--cycle tempering" in unknown.output
+
+
+@pytest.mark.parametrize(
+    ("arguments", "said"),
+    [
+        ((SPEC, "nowhere.csv"), "nowhere.csv"),
+        (("nowhere.hts", "nowhere.csv"), "nowhere.hts"),
+        ((SPEC,), "LOG"),
+    ],
+)
+def test_what_could_not_be_judged(arguments: tuple[str, ...], said: str) -> None:
+    judged = hts("check", *arguments)
+    assert judged.exit_code == 2
+    assert said in judged.output
+
+
+def test_a_specification_with_errors_judges_nothing(tmp_path: Path, log: str) -> None:
+    spec = tmp_path / "bad.hts"
+    spec.write_text("spec 1\njoint W1 {\n", encoding="utf-8")
+    judged = hts("check", str(spec), log)
+    assert judged.exit_code == 2
+    assert "nothing was judged: the specification has errors" in judged.output
+
+
+def test_a_record_without_dates_needs_a_day(tmp_path: Path) -> None:
+    elapsed = simulated(tmp_path, SPEC, "--start", "none")
+    judged = hts("check", SPEC, elapsed)
+    assert judged.exit_code == 1
+    assert "calibration of recorder R2: not shown" in judged.output or "--today" in judged.output
+    assert hts("check", SPEC, elapsed, "--today", "2026-11-25").exit_code == 0
+    assert hts("check", SPEC, elapsed, "--today", "2027-11-25").exit_code == 1
+    assert hts("check", SPEC, elapsed, "--today", "soon").exit_code == 2
+
+
+def test_a_calibration_is_judged_on_the_day_of_the_record(log: str) -> None:
+    # Years later the record is as good as ever: its own days count.
+    assert hts("check", SPEC, log, "--today", "2031-01-01").exit_code == 0
+
+
+def test_a_log_cannot_steer_the_terminal(tmp_path: Path) -> None:
+    path = tmp_path / "log.csv"
+    rows = "".join(f"{60 * k},{20 + k},{20 + k}\n" for k in range(10))
+    path.write_text("time [s],T1 [degC],\x1b[31mX [degC]\n" + rows, encoding="utf-8")
+    for form in ("text", "json"):
+        assert "\x1b" not in hts("check", SPEC, str(path), "--format", form).output

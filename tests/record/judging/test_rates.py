@@ -1,0 +1,100 @@
+"""Rates: hand-worked cases, and what has no limit."""
+
+from __future__ import annotations
+
+import pytest
+
+from hts.record.judging import MET, NOT_MET
+from tests.record.judging.made import GOOD, MINUTE, Points, file_plan, run, spec_plan, verdict
+
+
+def burst(minutes: float, rate: float = 240.0) -> Points:
+    """GOOD, but from 100 min on so many minutes faster, and slower afterwards."""
+    start = 300 + 70 / 60 * 100
+    peak = start + rate * minutes / 60
+    return ((0.0, 250.0), (30.0, 300.0), (100.0, start), (100.0 + minutes, peak), *GOOD[2:])
+
+
+@pytest.mark.parametrize(("minutes", "outcome"), [(14.0, MET), (16.0, NOT_MET)])
+def test_over_rate_against_an_allowance_of_15_minutes(minutes: float, outcome: str) -> None:
+    # Practice (a national inspector scheme): a rate may be exceeded for up to 15 min on end.
+    plan = spec_plan("rate over 1 min\nexcursion at most 15 min each")
+    found = verdict(run(plan, {"T2": burst(minutes)}, seconds=10.0), "heating rate")
+    assert found.verdict == outcome
+    if outcome == NOT_MET:
+        (failure,) = found.failures
+        assert failure.tags == ("T2",)
+        assert "240 degC/h" in failure.said
+        assert failure.start == pytest.approx(100 * MINUTE, abs=60)
+
+
+def test_without_an_allowance_any_window_counts() -> None:
+    found = verdict(run(spec_plan(), {"T2": burst(14.0)}), "heating rate")
+    assert found.verdict == NOT_MET
+    # 240 degC/h for 14 of 15 min and the slower rest of the way for one.
+    assert 220 < float(found.actual.split()[1]) < 240
+
+
+def test_a_window_smooths_what_is_shorter() -> None:
+    # Practice: the rate is taken over a stated window, not from reading to reading. 2 min at
+    # 240 degC/h and 13 min at 100 come to 119 degC/h over 15 min.
+    start = 300 + 70 / 60 * 100
+    after = start + 8 + 13 / 60 * 100
+    points = (*GOOD[:2], (100.0, start), (102.0, start + 8), (115.0, after), *GOOD[2:])
+    assert verdict(run(spec_plan(), {"T2": points}), "heating rate").verdict == MET
+    strict = spec_plan("rate over 1 min")
+    assert verdict(run(strict, {"T2": points}), "heating rate").verdict == NOT_MET
+
+
+@pytest.mark.parametrize(("rate", "outcome"), [(120.0, MET), (120.5, NOT_MET)])
+def test_the_limit_itself_is_met(rate: float, outcome: str) -> None:
+    up = 30 + 405 / rate * 60
+    points = (*GOOD[:2], (up, 705.0), (up + 140, 705.0), (up + 400, 290.0))
+    assert verdict(run(spec_plan(), points=points), "heating rate").verdict == outcome
+
+
+def test_below_the_threshold_nothing_is_limited() -> None:
+    # 400 degC/h up to 300 degC, where the limit begins to count.
+    points = ((0.0, 20.0), (42.0, 300.0), (272.0, 705.0), (412.0, 705.0), (652.0, 290.0))
+    found = verdict(run(spec_plan(), points=points), "heating rate")
+    assert found.verdict == MET
+
+
+def test_a_window_that_reaches_into_the_free_stretch_is_judged_by_the_rest() -> None:
+    # 5 min from 300 to 310 degC are 120 degC/h: met, whatever happened just before.
+    points = ((0.0, 20.0), (30.0, 300.0), (35.0, 310.0), (300.0, 705.0), (440.0, 705.0),
+              (680.0, 290.0))  # fmt: skip
+    assert verdict(run(spec_plan(), points=points), "heating rate").verdict == MET
+
+
+def test_cooling_too_fast_is_told_with_its_clock_times() -> None:
+    points = (*GOOD[:4], (460.0, 645.0), (480.0, 595.0), (700.0, 290.0))
+    found = verdict(
+        run(spec_plan(), {"T3": points}, points=(*GOOD[:4], (700.0, 290.0))), "cooling rate"
+    )
+    assert found.verdict == NOT_MET
+    (failure,) = found.failures
+    assert failure.tags == ("T3",)
+    assert "T3 fell 150 degC/h over 15 min, limit 120 degC/h above 300 degC" in failure.said
+    # It began 460 min after 06:00, within the window that first shows it.
+    assert "2026-11-21 13:" in failure.said
+
+
+def test_wobble_in_the_hold_is_no_heating() -> None:
+    plan = spec_plan("rate over 2 min")
+    wobble = tuple((260.0 + 2 * k, 700.0 + 10 * (k % 2)) for k in range(70))
+    points = (*GOOD[:2], (259.0, 700.0), *wobble, (400.0, 705.0), GOOD[-1])
+    assert verdict(run(plan, {"T2": points}), "heating rate").verdict == MET
+
+
+def test_limits_that_hang_on_temperature() -> None:
+    # The P91 example: at most 150 degC/h from 80 to 300 degC, 100 degC/h above.
+    plan = file_plan("p91-pipe.hts", "tempering")
+    slow = ((0.0, 60.0), (120.0, 300.0), (420.0, 750.0), (560.0, 750.0), (860.0, 290.0))
+    found = verdict(run(plan, points=slow), "heating rate")
+    assert found.verdict == MET
+    assert "150 degC/h" in found.specified and "100 degC/h" in found.specified
+    fast = ((0.0, 60.0), (120.0, 300.0), (330.0, 750.0), (470.0, 750.0), (770.0, 290.0))
+    found = verdict(run(plan, points=fast), "heating rate")
+    assert found.verdict == NOT_MET
+    assert "limit 100 degC/h above 300 degC" in found.failures[0].said
