@@ -16,6 +16,7 @@ from typing import Any
 
 from hts.check.program import digest_of, program
 from hts.check.results import Failure, Outcome, Use
+from hts.check.setting import PLAIN, Setting
 from hts.check.stored import Foreign, from_data, to_data
 from hts.check.tasks import Task
 from hts.findings import Kind
@@ -36,11 +37,12 @@ _MARK = BYTE_ORDER_MARK.encode("utf-8")
 class Cache:
     """What is kept about the files below one root."""
 
-    def __init__(self, folder: str, root: str, configuration: str = "") -> None:
-        """``configuration``: the digest of the settings the check depends on."""
+    def __init__(self, folder: str, root: str, setting: Setting = PLAIN) -> None:
         self.root = root
         self._folder = folder
-        key = "\0".join((os.path.realpath(root), program(), configuration))
+        # The digest leaves out where a default stands, which findings may name.
+        configured = f"{setting.digest} {setting.defaults!r}"
+        key = "\0".join((os.path.realpath(root), program(), configured))
         self._path = os.path.join(folder, digest_of(os.fsencode(key)) + ".json")
         kept = _read(self._path) if _private(folder) else None
         self._names: dict[str, Any] = kept["names"] if kept else {}
@@ -95,16 +97,14 @@ class Cache:
         names = dict(list(names.items())[-spare:] if spare else ()) | self._used
         text = json.dumps(self._body(names), separators=(",", ":"))
         head = json.dumps({"format": _FORMAT, "digest": digest_of(text.encode())})
-        temporary = f"{self._path}.{os.getpid()}"
-        try:
+        temporary = f"{self._path}.{os.urandom(8).hex()}"
+        with suppress(OSError):
             handle = os.open(temporary, os.O_WRONLY | os.O_CREAT | os.O_EXCL, 0o600)
             with open(handle, "w", encoding="utf-8") as file:
                 file.write(f"{head}\n{text}\n")
             os.replace(temporary, self._path)
-        except OSError:
-            with suppress(OSError):
-                os.unlink(temporary)
-            return
+        with suppress(OSError):
+            os.unlink(temporary)  # there only where it could not be put into its place
         _forget_oldest(self._folder)
 
     def _body(self, names: dict[str, Any]) -> dict[str, Any]:
@@ -157,7 +157,7 @@ class Caches:
 
     def __init__(self, folder: str) -> None:
         self._folder = os.path.abspath(folder)
-        self._caches: dict[tuple[str, str], Cache] = {}
+        self._caches: dict[tuple[str, Setting], Cache] = {}
 
     def find(self, task: Task | Failure, today: str | None) -> Outcome | Failure | None:
         """What is known of a task without checking it."""
@@ -182,7 +182,7 @@ class Caches:
         setting = task.setting
         if task.data is not None or setting.rule_packs:
             return None
-        key = task.root, setting.digest
+        key = task.root, setting
         if key not in self._caches:
             self._caches[key] = Cache(self._folder, *key)
         return self._caches[key]

@@ -12,6 +12,7 @@ from hts.check.run import check_spec
 from hts.cli.completion import file_names
 from hts.cli.configured import config_option, configuration
 from hts.cli.papers import Request, added, paper_options
+from hts.cli.since import changes_since
 from hts.cli.today import day
 from hts.compile import CannotCompile, compile_spec
 from hts.compile.assumed import INTERVAL
@@ -50,8 +51,15 @@ def _interval(ctx: click.Context, param: click.Parameter, text: str) -> Quantity
 )
 @paper_options
 @click.option(
+    "--since",
+    metavar="REV",
+    default=None,
+    help="Mark what changed in meaning since this revision of the repository.",
+)
+@click.option(
     "--sheet",
     type=click.Choice(list(SIZES), case_sensitive=False),
+    metavar="|".join(SIZES),
     default=None,
     help="Size of the paper; A4 unless configured.",
 )
@@ -76,6 +84,7 @@ def command(
     every: Quantity,
     today: str | None,
     config: str | None,
+    since: str | None,
     labels_grid: dict[str, float],
     **asked: bool,
 ) -> None:
@@ -100,6 +109,8 @@ def command(
         sys.exit(1)
     try:
         job = compile_spec(spec, every)
+        if since is not None:
+            job = job._replace(changes=changes_since(since, path, job, configured.defaults))
     except CannotCompile as error:
         for reason in error.reasons:
             _say(f"{terminal.printable(reason)}\n")

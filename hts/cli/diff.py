@@ -21,7 +21,7 @@ from hts.diff.approvals import (
 from hts.diff.driver import ARGUMENTS, CALLED_BY_GIT, called
 from hts.diff.registry import VERDICTS, Verdict
 from hts.diff.report import json_text, markdown, text
-from hts.diff.revisions import CannotRead, Where, spec_at, where
+from hts.diff.revisions import CannotRead, Where, full_path, spec_at, where
 from hts.layout.write import replace_text
 from hts.report.terminal import printable
 from hts.text.reading import Unreadable, read_text
@@ -86,7 +86,7 @@ def command(
     Called by git it exits 0.
     """
     if CALLED_BY_GIT in os.environ and len(sides) in (1, *ARGUMENTS):
-        _for_git(sides, form, config)
+        _for_git(sides, form, approvals, config)
         return
     if approve is not None and (approvals is None or not approve.strip()):
         raise click.UsageError("--approve needs a name, and --approvals FILE to write into")
@@ -107,17 +107,18 @@ def _compared(sides: tuple[str, ...], config: str | None) -> Comparison:
         raise click.UsageError("two sides are compared: hts diff OLD NEW")
     new = where(sides[-1])
     old = where(sides[0]) if len(sides) == 2 else Where("HEAD", _from_here(new))
-    near = new.path if new.revision is None else os.getcwd()
+    files = [side.path for side in (new, old) if side.revision is None]
+    near = next((path for path in files if path != os.devnull), os.getcwd())
     defaults = configuration(near, config).defaults
     try:
         before, after = spec_at(old, defaults), spec_at(new, defaults)
+        same = full_path(old) == full_path(new) if None in (before, after) else True
     except CannotRead as error:
         raise click.ClickException(printable(str(error))) from None
     if before is None and after is None:
         raise click.ClickException(f"there is neither {_named(old)} nor {_named(new)}")
     # A name mistyped would make a whole specification look new.
-    for spec, side, other in ((before, old, new), (after, new, old)):
-        same = os.path.basename(side.path) == os.path.basename(other.path)
+    for spec, side in ((before, old), (after, new)):
         if spec is None and side.path != os.devnull and not same:
             raise click.ClickException(
                 f"there is no {_named(side)}; for a side that is meant to be empty write /dev/null"
@@ -182,7 +183,9 @@ def _write(path: str, approvals: list[Approval], count: int) -> None:
 # For git -----------------------------------------------------------------------------------------
 
 
-def _for_git(arguments: tuple[str, ...], form: str, config: str | None) -> None:
+def _for_git(
+    arguments: tuple[str, ...], form: str, approvals: str | None, config: str | None
+) -> None:
     """git stops its whole diff at a program that fails, so what goes wrong here is only told."""
     path = printable(arguments[0])
     if len(arguments) == 1:
@@ -192,12 +195,13 @@ def _for_git(arguments: tuple[str, ...], form: str, config: str | None) -> None:
         click.echo(f"{path}: no specification; give git this command for *.hts only")
         return
     try:
+        known = _approvals(approvals, may_be_new=False) if approvals is not None else []
         found = called(arguments, configuration(arguments[0], config).defaults)
     except (CannotRead, click.ClickException) as error:
-        click.echo(f"cannot compare: {printable(str(error))}")
+        click.echo(f"cannot compare {path}: {printable(str(error))}")
         return
     for note in found.notes:
         click.echo(f"note: {printable(note)}")
     if found.old is None and found.new is None:
         return
-    _show(Judged(compare(found.old, found.new)), form, representation=True)
+    _show(Judged(compare(found.old, found.new), known), form, representation=True)

@@ -7,6 +7,7 @@ from typing import NamedTuple, TypeVar
 
 from hts.compile.assumed import INTERVAL
 from hts.compile.bands import Band, bands
+from hts.compile.changes import Changes
 from hts.compile.derivations import Derivation, Undecided, derivations, undecided
 from hts.compile.document import Document, document
 from hts.compile.errors import CannotCompile
@@ -59,7 +60,7 @@ class JointSheet(NamedTuple):
 
 
 class Job(NamedTuple):
-    """A whole specification, compiled."""
+    """A whole specification, compiled; with `changes` where it was asked what they are."""
 
     spec: Spec
     document: Document
@@ -67,6 +68,7 @@ class Job(NamedTuple):
     every: Quantity
     authorities: tuple[Authority, ...]
     joints: tuple[JointSheet, ...]
+    changes: Changes | None = None
 
 
 def compile_spec(spec: Spec, every: Quantity = INTERVAL) -> Job:

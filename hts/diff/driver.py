@@ -77,6 +77,6 @@ def _spec(file: str, name: str, path: str, loader: Loader, defaults: Defaults) -
     try:
         text = read_text(file).removeprefix(BYTE_ORDER_MARK)
     except Unreadable as error:
-        raise CannotRead(f"{path}: {error}") from None
+        raise CannotRead(str(error)) from None
     shown = f"{name[:8]}:{path}" if set(name) > {_UNKNOWN} else path
     return Spec(Source(text, shown, os.path.join(loader.root, path)), loader, defaults)

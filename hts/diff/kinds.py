@@ -20,20 +20,23 @@ from __future__ import annotations
 from hts.diff.registry import MAXIMUM, MINIMUM, PLAIN, RANGE, Row, Waived
 
 
-def _requalification(kind: str, source: str, basis: str = "published") -> tuple[Row, Row]:
-    """What the qualification does not cover, and what cannot be told without more facts: the
-    value goes away from the qualification (loosened) or towards it (tightened)."""
-    cited = f"{source} (as quoted elsewhere)"
-    return (
-        Row(
-            "requalification", kind, PLAIN, "Rn...R.", (),
-            "the qualification does not cover it", "", cited, basis,
-        ),
-        Row(
-            "requalification", f"{kind}, undecided", PLAIN, "VnnV.V.", (),
-            "the files do not say enough to tell", "", cited, basis,
-        ),
-    )  # fmt: skip
+def _uncovered(kind: str, source: str) -> Row:
+    """What the qualification no longer covers, or covers again."""
+    why = "the qualification does not cover it"
+    return Row("requalification", kind, PLAIN, "Rn...R.", (), why, "", source, "published")
+
+
+def _undecided(kind: str, source: str, basis: str = "published") -> Row:
+    """What cannot be told without more facts: a value goes away from the qualification (loosened)
+    or towards it (tightened)."""
+    kind = f"{kind}, undecided"
+    why = "the files do not say enough to tell"
+    return Row("requalification", kind, PLAIN, "VnnV.V.", (), why, "", source, basis)
+
+
+def _of_ix(kind: str, paragraph: str) -> tuple[Row, Row]:
+    source = f"ASME IX {paragraph} (as quoted elsewhere)"
+    return _uncovered(kind, source), _undecided(kind, source)
 
 
 #                                                    added removed tightened loosened moved changed renamed
@@ -135,13 +138,13 @@ ROWS: tuple[Row, ...] = (
     Row("limit", "demand in words", PLAIN, "RR...R.", (), "whether it is treated, or an option may be used"),
     Row("limit", "undecided limit", PLAIN, "Vn.....", (), "it may or may not apply"),
     # Whether the welding qualification still covers the joint
-    *_requalification("heat-treatment condition", "ASME IX QW-407.1"),
-    *_requalification("time at temperature", "ASME IX QW-407.2"),
-    *_requalification("thickness above upper critical", "ASME IX QW-407.4"),
-    *_requalification("preheat drop", "ASME IX QW-406.4"),
-    *_requalification("interpass rise", "ASME IX QW-406.4"),
-    *_requalification("hydrogen release", "ASME IX QW-406.11"),
-    *_requalification("hold range of the test piece", "ISO 15614-1", "memory"),
+    *_of_ix("heat-treatment condition", "QW-407.1"),
+    *_of_ix("time at temperature", "QW-407.2"),
+    *_of_ix("thickness above upper critical", "QW-407.4"),
+    *_of_ix("preheat drop", "QW-406.4"),
+    _undecided("interpass rise", "ASME IX QW-406.4 (as quoted elsewhere)"),
+    *_of_ix("hydrogen release", "QW-406.11"),
+    _undecided("hold range of the test piece", "ISO 15614-1", "memory"),
     # Instruments and power
     Row("equipment", "instrument", PLAIN, "nn..nnn", ("instrument",), "counts where something is recorded or controlled by it"),
     Row("equipment", "class of instrument", PLAIN, "RR..RRn", ("instrument.channels",), "what it can read"),

@@ -128,14 +128,15 @@ def _compared(kind: str, old: Standing, new: Standing, before: str, after: str) 
     if old.state == new.state and (old.facts == new.facts or new.state == COVERED):
         return
     mine, theirs = _side(old, before, kind), _side(new, after, kind)
-    row = named("requalification", kind)
     if UNCOVERED in (old.state, new.state):
+        row = named("requalification", kind)
         if old.state == new.state:
             yield make(kind, row, CHANGED, mine, theirs)
         elif new.state == UNCOVERED:
             yield make(kind, row, ADDED, None, theirs)
         else:
-            yield under(make(kind, row, REMOVED, mine, None), NOTE, "the qualification covers it")
+            told = "covers it" if new.state == COVERED else "may cover it"
+            yield under(make(kind, row, REMOVED, mine, None), NOTE, f"the qualification {told}")
     if OPEN not in (old.state, new.state):
         return
     row = named("requalification", f"{kind}, undecided")

@@ -147,14 +147,24 @@ def spec_at(place: Where, defaults: Defaults = NO_DEFAULTS) -> Spec | None:
         raise CannotRead(f"{place.path}: {error}") from None
 
 
+def full_path(place: Where) -> str:
+    """Where a side lies, or would lie, in the working folder. Raises CannotRead.
+
+    REV:PATH is read as git reads it: from the top of the repository, or from here where the path
+    begins with a dot.
+    """
+    if place.revision is None or place.path.startswith(("./", "../")):
+        return os.path.realpath(place.path)
+    return os.path.normpath(os.path.join(Repository(os.getcwd()).root, place.path))
+
+
 def _of_revision(revision: str, path: str, defaults: Defaults) -> Spec | None:
-    """As git reads REV:path: from the top of the repository, or from here where it begins so."""
-    repository = Repository(os.getcwd())
-    loader = RevisionLoader(repository, revision)
-    here = path.startswith(("./", "../"))
-    base = os.path.realpath(os.getcwd()) if here else repository.root
-    full = os.path.normpath(os.path.join(base, path))
+    loader = RevisionLoader(Repository(os.getcwd()), revision)
+    full = full_path(Where(revision, path))
     if not loader.has(full):
+        here = os.path.realpath(path)
+        if here != full and loader.has(here):
+            raise CannotRead(f"from this folder it is {revision}:./{path}")
         return None
     try:
         return Spec(loader.read(full), loader, defaults)

@@ -13,7 +13,7 @@ from collections.abc import Sequence
 #: Part of the height shared out equally.
 _EVEN = 0.55
 #: Height of the break, and of each thing behind it, mm.
-BREAK, ROW = 2.5, 6.5
+BREAK, ROW = 3.0, 6.5
 #: Each stands near the foot of its row, its words above it.
 _FOOT = 1.5
 #: The weld itself gets less of what is shared equally.

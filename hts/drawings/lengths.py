@@ -4,12 +4,16 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from hts.compile.bands import EDGE, Band
+from hts.compile.bands import CENTRELINE, EDGE, Band
 from hts.compile.job import JointSheet
 from hts.compile.tags import Tag
+from hts.compile.why import stated
 from hts.drawings.along import Along
 from hts.drawings.sides import Sides
 from hts.drawings.surroundings import Thing
+from hts.govern.facts import total_width
+
+GRADIENT, INSULATION = "gradient band", "insulation"
 
 #: Thermocouples this much beyond the widest band are still drawn with it, before the break.
 _NEAR = 1.25
@@ -23,8 +27,9 @@ class Lengths:
         self.sides = sides
         #: Width of the weld, 0 where none is told.
         self.cap = float(cap.value) if cap is not None else 0.0
-        #: Each width once (two bakes may share one), the narrowest first.
-        self.bands = _once(sheet.bands)
+        #: Each width once (two bakes may share one), the narrowest first; with the insulation,
+        #: where that does not end with the gradient band.
+        self.bands = sorted(_once(sheet), key=self.half)
         self._tags, self._things = sheet.tags, things
 
     def half(self, band: Band) -> float:
@@ -65,8 +70,20 @@ class Lengths:
         return Along(edges, up, down, top, bottom)
 
 
-def _once(bands: Sequence[Band]) -> list[Band]:
+def _once(sheet: JointSheet) -> list[Band]:
     found: dict[tuple[str, object], Band] = {}
-    for band in bands:
+    for band in (*sheet.bands, *_insulation(sheet)):
         found.setdefault((band.name, band.each.value), band)
-    return sorted(found.values(), key=lambda band: band.each.value)
+    return list(found.values())
+
+
+def _insulation(sheet: JointSheet) -> list[Band]:
+    """The insulated width as the text states it, unless it is that of the gradient band."""
+    heating = sheet.joint.entry.heating
+    entry = heating.insulation if heating is not None else None
+    total = total_width(entry.width, sheet.limits.thickness) if entry is not None else None
+    if entry is None or total is None:
+        return []
+    if any(band.name == GRADIENT and band.total == total for band in sheet.bands):
+        return []
+    return [Band(INSULATION, total, total / 2, CENTRELINE, stated(entry, "width"))]

@@ -33,10 +33,9 @@ NARROW = Line(_NARROW)
 FINE = Line(0.18)
 LEADER = Line(0.18, colour="#404040")
 HIDDEN = Line(_NARROW, (_DASH, _GAP))
-HIDDEN_WIDE = Line(_WIDE, (_DASH, _GAP))
 CENTRE = Line(_NARROW, (_LONG, _GAP, _DOT, _GAP))
 ADJACENT = Line(_NARROW, (_LONG, _GAP, _DOT, _GAP, _DOT, _GAP))
 
 SMALL, TEXT, HEAD = 1.8, 2.5, 3.5
 
-FONTS = "'Noto Sans', 'DejaVu Sans', Arial, sans-serif"
+FONTS = "'Noto Sans', Arial, Helvetica, 'Liberation Sans', sans-serif"

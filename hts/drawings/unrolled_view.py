@@ -8,7 +8,7 @@ from hts.compile.tags import Tag
 from hts.drawings import dimensions, legend, marks, words, zones
 from hts.drawings.canvas import Box, Canvas, Point
 from hts.drawings.legend import Item
-from hts.drawings.lengths import Lengths
+from hts.drawings.lengths import GRADIENT, INSULATION, Lengths
 from hts.drawings.place import Rooms
 from hts.drawings.sides import Sides, sides_of
 from hts.drawings.style import (
@@ -37,10 +37,12 @@ from hts.quantities.clock import PI
 _TURN = 360
 _HOUR = 30
 _AXIS = 5.2  # height of a row of numbers
+_ZIGZAG = ((-2, 0), (-1, -1.3), (1, 1.3), (2, 0))
 
 #: Fill and edge of each band, from the widest in.
 _LOOKS: dict[str, tuple[str, Line, str]] = {
-    "gradient band": (WHITE, HIDDEN, "gradient band: edge of the insulation"),
+    INSULATION: (WHITE, HIDDEN, "edge of the insulation"),
+    GRADIENT: (WHITE, HIDDEN, "gradient band: edge of the insulation"),
     "heated band": (PALER_ORANGE, OUTLINE, "heated band"),
     "soak band": (PALE_ORANGE, NARROW, "soak band"),
     "preheat width": ("none", Line(0.3, (0.3, 0.9)), "preheat width"),
@@ -84,7 +86,7 @@ class _View:
         right = canvas.width - max(dimensions.room_right(len(self.bands)), 6.0)
         upper, lower = zones.strips(self.joint, self.sides)
         top = frame.top + _AXIS + zones.height(upper)
-        bottom = frame.bottom - zones.height(lower) - _AXIS
+        bottom = frame.bottom - zones.height(lower) - (_AXIS if self._has_arcs else 1.5)
         self.plot = Box(left, top, right, bottom)
         self.along = self.lengths.scale(top, bottom)
         self.rooms = Rooms(self.plot)
@@ -105,6 +107,11 @@ class _View:
         draw_things(canvas, self.rooms, self.things, self._thing_y, self.plot)
         left_out = marks.draw(canvas, self.rooms, sited, self.way.height)
         return canvas.svg(), left_out
+
+    @property
+    def _has_arcs(self) -> bool:
+        """Whether lengths round the pipe can stand below: not where the sides differ in size."""
+        return len(words.diameters(self.sheet)) == 1
 
     # Scales -------------------------------------------------------------------------------------
 
@@ -136,7 +143,7 @@ class _View:
         for hour in range(0, 13, 3):
             x = self.x(hour * _HOUR)
             canvas.line(Point(x, plot.top), Point(x, plot.bottom), Line(0.18, (1, 1), GREY), 1)
-            if len(outside) == 1:
+            if self._has_arcs:
                 around = PI * outside[0].value * hour / 12
                 text = self.shown.tape(Quantity.of(around, "mm", LENGTH))
                 half = metrics.width(text, SMALL) / 2
@@ -152,6 +159,7 @@ class _View:
                     continue
                 half = self.lengths.half(band)
                 top, bottom = self.along.y(half), self.along.y(-half)
+                line = self._edge(name, line)
                 if fill != "none":
                     canvas.rectangle(Box(plot.left, top, plot.right, bottom), fill)
                 for y in (top, bottom):
@@ -160,6 +168,11 @@ class _View:
                     zones.draw_gaps(
                         canvas, self.joint, self.sides, self.x, (top, self.along.centre, bottom)
                     )
+
+    def _edge(self, name: str, line: Line) -> Line:
+        """The gradient band has an edge of its own where the insulation ends elsewhere."""
+        apart = any(band.name == INSULATION for band in self.bands)
+        return NARROW if name == GRADIENT and apart else line
 
     def _weld(self) -> None:
         canvas, plot, y = self.canvas, self.plot, self.along.centre
@@ -212,16 +225,10 @@ class _View:
         ):
             if is_broken:
                 y, middle = edge + out * 1.2, (plot.left + plot.right) / 2
-                points = [
-                    Point(plot.left - 1.5, y),
-                    *(
-                        Point(middle + dx, y + dy)
-                        for dx, dy in ((-2, 0), (-1, -1.6), (1, 1.6), (2, 0))
-                    ),
-                    Point(plot.right + 1.5, y),
-                ]
-                self.canvas.lines(points, NARROW, 2)
-                self.rooms.take(Box(middle - 2, y - 1.6, middle + 2, y + 1.6))
+                zigzag = [Point(middle + dx, y + dy) for dx, dy in _ZIGZAG]
+                ends = Point(plot.left - 1.5, y), Point(plot.right + 1.5, y)
+                self.canvas.lines((ends[0], *zigzag, ends[1]), NARROW, 2)
+                self.rooms.take(Box(middle - 2, y - 1.3, middle + 2, y + 1.3))
 
     # Legend and notes ---------------------------------------------------------------------------
 
@@ -231,6 +238,8 @@ class _View:
             items.append(legend.area_item(PALE_GREY, OUTLINE, "weld"))
         found = {band.name for band in self.bands}
         for name, (fill, line, text) in reversed(_LOOKS.items()):
+            if name == GRADIENT and self._edge(name, line) is not line:
+                line, text = NARROW, GRADIENT
             if name in found:
                 items.append(
                     legend.line_item(line, text)
@@ -244,7 +253,7 @@ class _View:
 
     def _arc_note(self) -> str:
         """What the numbers below the drawing are."""
-        if len(words.diameters(self.sheet)) != 1:
+        if not self._has_arcs:
             return ""
         return f" Numbers below: {self.shown.head('arc from 12:00', LENGTH)}."
 

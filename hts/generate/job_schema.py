@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from typing import Any
 
+from hts.compile.changes import Line
+
 Schema = dict[str, Any]
 
 _TEXT: Schema = {"type": "string"}
@@ -40,6 +42,7 @@ def definitions(spec: str) -> dict[str, Schema]:
                         },
                     )
                 ),
+                "changes": _ref("job-changes"),
                 "joints": _list(_ref("job-joint")),
                 "spec": {"$ref": spec},
                 "used": _list(
@@ -49,6 +52,26 @@ def definitions(spec: str) -> dict[str, Schema]:
                             "name": _NAME,
                             "spec": {"$ref": spec},
                         },
+                    )
+                ),
+            },
+            ("changes",),
+        ),
+        "job-changes": _object(
+            "What changed since an earlier revision, where that was asked",
+            {
+                "since": {**_NAME, "description": "The revision, as it was named"},
+                "mark": {**_TEXT, "description": "What stands beside a changed row"},
+                "lines": _list(
+                    _object(
+                        "A change",
+                        dict.fromkeys(Line._fields, _TEXT),
+                    )
+                ),
+                "rows": _list(
+                    _object(
+                        "A row that changed",
+                        {"joint": _TEXT, "treatment": _TEXT, "kind": _NAME, "name": _TEXT},
                     )
                 ),
             },
@@ -225,15 +248,15 @@ def _list(one: Schema) -> Schema:
     return {"type": "array", "items": one}
 
 
-def _open(description: str, properties: Schema) -> Schema:
-    """An object that must have these properties and may have more."""
+def _open(description: str, properties: Schema, optional: tuple[str, ...] = ()) -> Schema:
+    """An object that must have these properties, but for the optional ones, and may have more."""
     return {
         "type": "object",
         "description": description,
         "properties": properties,
-        "required": list(properties),
+        "required": [name for name in properties if name not in optional],
     }
 
 
-def _object(description: str, properties: Schema) -> Schema:
-    return {**_open(description, properties), "additionalProperties": False}
+def _object(description: str, properties: Schema, optional: tuple[str, ...] = ()) -> Schema:
+    return {**_open(description, properties, optional), "additionalProperties": False}

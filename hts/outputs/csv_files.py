@@ -6,6 +6,7 @@ import csv
 import io
 from collections.abc import Sequence
 
+from hts.compile.changes import STEP, THERMOCOUPLE
 from hts.compile.clock import Times
 from hts.compile.job import Job, JointSheet, Run
 from hts.compile.program import Program, ZoneRow
@@ -22,7 +23,7 @@ FREE = "free"
 
 def setpoints(job: Job) -> str:
     """One row for each zone and step of every program."""
-    shown = Shown(job.units)
+    shown = Shown(job.units, job.changes)
     heads = [
         "joint",
         "cycle",
@@ -52,9 +53,16 @@ def setpoints(job: Job) -> str:
         "source of rate or time",
         "basis",
         "note",
+        *_since(job),
     ]
     rows = [
-        [sheet.joint.name, run.program.name, *_zone(run, zone), *_step(shown, run.program, step)]
+        [
+            sheet.joint.name,
+            run.program.name,
+            *_zone(run, zone),
+            *_step(shown, run.program, step),
+            *_mark(shown, sheet.joint.name, run.program.name, STEP, str(step.segment)),
+        ]
         for sheet in job.joints
         for run in sheet.runs
         for zone in run.program.zones
@@ -140,7 +148,7 @@ def _why(why: Why | None) -> list[str]:
 
 def schedule(job: Job) -> str:
     """The setpoint at every interval, for all zones of a joint alike."""
-    shown = Shown(job.units)
+    shown = Shown(job.units, job.changes)
     heads = [
         "joint",
         "cycle",
@@ -177,7 +185,7 @@ def schedule(job: Job) -> str:
 
 def tags(job: Job) -> str:
     """One row for each thermocouple."""
-    shown = Shown(job.units)
+    shown = Shown(job.units, job.changes)
     heads = [
         "joint",
         "cycle",
@@ -216,6 +224,7 @@ def tags(job: Job) -> str:
         *shown.columns("reference junction", TEMPERATURE),
         "expected at hold [mV]",
         "basis",
+        *_since(job),
     ]
     rows = [_tag(shown, sheet, tag) for sheet in job.joints for tag in sheet.tags]
     return _table(job, heads, rows)
@@ -246,6 +255,7 @@ def _tag(shown: Shown, sheet: JointSheet, tag: Tag) -> list[str]:
         tag.spare_of,
         "yes" if tag.connected else "no: led out only",
         *_proof(shown, sheet),
+        *_mark(shown, sheet.joint.name, "", THERMOCOUPLE, tag.tag),
     ]
 
 
@@ -277,6 +287,18 @@ def _proof(shown: Shown, sheet: JointSheet) -> list[str]:
         proof.millivolts or "",
         error.why.basis if error else "",
     ]
+
+
+def _since(job: Job) -> list[str]:
+    """The heading of the marks of change; none where nobody asked for them."""
+    return [f"changed since {job.changes.since}"] if job.changes is not None else []
+
+
+def _mark(shown: Shown, joint: str, treatment: str, kind: str, name: str) -> list[str]:
+    """The cell below it."""
+    if shown.changes is None:
+        return []
+    return [shown.changed(joint, treatment, kind, name)]
 
 
 def _table(job: Job, heads: Sequence[str], rows: Sequence[Sequence[str]]) -> str:

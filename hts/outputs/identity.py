@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+from hts.compile.changes import Changes
 from hts.compile.document import Document
+from hts.compile.job import Job
 from hts.outputs.paper import Paper
 
 COLUMNS = ("document", "revision", "status", "fingerprint", "compiled by")
@@ -19,8 +21,9 @@ def cells(document: Document) -> list[str]:
     ]
 
 
-def head(page: Paper, document: Document, what: str) -> None:
+def head(page: Paper, job: Job, what: str) -> None:
     """Title and identity at the top of a sheet."""
+    document = job.document
     page.heading(1, f"{what}: {document.number} revision {document.revision}")
     page.table(
         ("Title", "Document", "Revision", "Date", "Status", "Fingerprint", "Compiled by"),
@@ -38,3 +41,16 @@ def head(page: Paper, document: Document, what: str) -> None:
     )
     if not document.for_work:
         page.warning(f"Status: {document.status}. This issue is not released for work.")
+    if job.changes is not None:
+        page.line(since(job.changes))
+
+
+def since(changes: Changes) -> str:
+    """What the marks of change mean."""
+    if not changes.lines:
+        return f"Nothing changed in meaning since {changes.since}."
+    count = len(changes.lines)
+    return (
+        f"Changed since {changes.since}: {count} thing{'s' if count > 1 else ''}. Rows that "
+        f"changed are marked {changes.mark}."
+    )

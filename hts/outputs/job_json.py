@@ -53,6 +53,7 @@ def write(job: Job) -> str:
             }
             for a in job.authorities
         ],
+        **_changes(job),
         "joints": [_joint(shown, sheet) for sheet in job.joints],
         "spec": export(job.spec.file),
         "used": [
@@ -61,6 +62,25 @@ def write(job: Job) -> str:
         ],
     }
     return json.dumps(document, ensure_ascii=False, indent=1) + "\n"
+
+
+def _changes(job: Job) -> Json:
+    """What changed since an earlier revision; nothing where nobody asked."""
+    changes = job.changes
+    if changes is None:
+        return {}
+    rows = sorted(changes.rows)
+    return {
+        "changes": {
+            "since": changes.since,
+            "mark": changes.mark,
+            "lines": [line._asdict() for line in changes.lines],
+            "rows": [
+                {"joint": joint, "treatment": treatment, "kind": kind, "name": name}
+                for joint, treatment, kind, name in rows
+            ],
+        }
+    }
 
 
 def _joint(shown: Shown, sheet: JointSheet) -> Json:

@@ -6,6 +6,9 @@ from collections.abc import Iterable, Sequence
 
 from hts.outputs.text import markdown_text
 
+#: Heading of the marks of change.
+CHANGED = "Changed"
+
 
 class Page:
     """A page in the making; all texts given to it are plain and become harmless on the way."""
@@ -30,13 +33,24 @@ class Page:
         if lines:
             self._blocks.append("\n".join(lines))
 
-    def table(self, heads: Sequence[str], rows: Iterable[Sequence[str]]) -> None:
-        """A table; every row has as many cells as there are heads (ValueError)."""
-        lines = [_row(heads), _row(["---"] * len(heads), raw=True)]
-        for row in rows:
+    def table(
+        self,
+        heads: Sequence[str],
+        rows: Iterable[Sequence[str]],
+        *,
+        changed: Sequence[str] = (),
+    ) -> None:
+        """A table; every row has as many cells as there are heads (ValueError).
+
+        Where a row of it changed, a column at the end has the marks.
+        """
+        marks = list(changed) if any(changed) else None
+        more = [CHANGED] if marks else []
+        lines = [_row([*heads, *more]), _row(["---"] * (len(heads) + len(more)), raw=True)]
+        for number, row in enumerate(rows):
             if len(row) != len(heads):
                 raise ValueError(f"{len(row)} cells in a table of {len(heads)} columns")
-            lines.append(_row(row))
+            lines.append(_row([*row, *([marks[number]] if marks else [])]))
         self._blocks.append("\n".join(lines))
 
     def text(self) -> str:

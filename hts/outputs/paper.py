@@ -21,5 +21,14 @@ class Paper(Protocol):
     def bullets(self, texts: Iterable[str]) -> None:
         """A list; nothing at all where there is no text."""
 
-    def table(self, heads: Sequence[str], rows: Iterable[Sequence[str]]) -> None:
-        """A table; every row has as many cells as there are heads (ValueError)."""
+    def table(
+        self,
+        heads: Sequence[str],
+        rows: Iterable[Sequence[str]],
+        *,
+        changed: Sequence[str] = (),
+    ) -> None:
+        """A table; every row has as many cells as there are heads (ValueError).
+
+        `changed` has for each row the mark of a change, empty for none.
+        """

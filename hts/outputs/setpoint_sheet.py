@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from hts.compile.bands import Band
+from hts.compile.changes import BAND, LIMIT, STEP
 from hts.compile.derivations import Derivation, Undecided
 from hts.compile.job import Job, JointSheet, Run
 from hts.compile.program import PREHEAT, Program
@@ -24,11 +25,11 @@ LIMIT_WORDS = {"minimum": "at least", "maximum": "at most", "exactly": "", "stat
 
 def write(job: Job) -> str:
     """The whole sheet."""
-    page, shown, marks = Page(), Shown(job.units), Marks()
-    identity.head(page, job.document, "Setpoints")
+    page, shown, marks = Page(), Shown(job.units, job.changes), Marks()
+    identity.head(page, job, "Setpoints")
     for sheet in job.joints:
         page.heading(2, f"Joint {sheet.joint.name}")
-        widths(page, shown, marks, sheet.bands)
+        widths(page, shown, marks, sheet)
         for run in sheet.runs:
             treatment(page, shown, marks, run)
             settings(page, run.program)
@@ -40,8 +41,9 @@ def write(job: Job) -> str:
     return page.text()
 
 
-def widths(page: Paper, shown: Shown, marks: Marks, bands: tuple[Band, ...]) -> None:
+def widths(page: Paper, shown: Shown, marks: Marks, sheet: JointSheet) -> None:
     """How wide is heated, held and insulated."""
+    bands: tuple[Band, ...] = sheet.bands
     if not bands:
         return
     page.heading(3, "Widths along the pipe, at least")
@@ -65,6 +67,7 @@ def widths(page: Paper, shown: Shown, marks: Marks, bands: tuple[Band, ...]) -> 
             )
             for band in bands
         ],
+        changed=[shown.changed(sheet.joint.name, "", BAND, band.name) for band in bands],
     )
 
 
@@ -92,6 +95,10 @@ def treatment(page: Paper, shown: Shown, marks: Marks, run: Run) -> None:
             "Note",
         ),
         [_program_row(shown, marks, step) for step in program.steps],
+        changed=[
+            shown.changed(program.joint.name, program.name, STEP, str(step.segment))
+            for step in program.steps
+        ],
     )
     page.heading(4, "Times, in h:min since the clock started")
     page.table(
@@ -245,15 +252,19 @@ def _times_row(step: Step) -> tuple[str, ...]:
 def origins(page: Paper, shown: Shown, marks: Marks, sheet: JointSheet) -> None:
     """Every limit in force, so that a number on the sheet can be traced."""
     several = sum(1 for run in sheet.runs if run.program.kind != PREHEAT) > 1
-    derived = [("", one) for one in sheet.derived]
+    derived = [("", "", one) for one in sheet.derived]
     for run in sheet.runs:
         owner = f", {run.program.name}" if several else ""
-        derived += [(owner, one) for one in run.program.derived]
+        derived += [(owner, run.program.name, one) for one in run.program.derived]
     if derived:
         page.heading(3, "Where the limits come from")
         page.table(
             ("Quantity", "Limit", "Worked out", "Source", "Stricter than, by"),
-            [_limit_row(shown, marks, owner, one) for owner, one in derived],
+            [_limit_row(shown, marks, owner, one) for owner, _, one in derived],
+            changed=[
+                shown.changed(sheet.joint.name, treatment, LIMIT, one.quantity)
+                for _, treatment, one in derived
+            ],
         )
     undecided = [*sheet.undecided, *(u for run in sheet.runs for u in run.program.undecided)]
     if undecided:

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from fractions import Fraction
 
+from hts.compile.changes import Changes
 from hts.compile.units import Units
 from hts.quantities import LENGTH, RATE, TEMPERATURE, TIME, Dimension, Interval, Quantity
 from hts.quantities.duration import show_duration
@@ -30,10 +31,15 @@ _MINUTE = 60
 
 
 class Shown:
-    """Shows values in the units of one job."""
+    """Shows values in the units of one job, and which rows changed."""
 
-    def __init__(self, units: Units) -> None:
+    def __init__(self, units: Units, changes: Changes | None = None) -> None:
         self.units = units
+        self.changes = changes
+
+    def changed(self, joint: str, treatment: str, kind: str, name: str) -> str:
+        """The mark of a row (hts.compile.changes); empty where nothing is known of changes."""
+        return "" if self.changes is None else self.changes.of(joint, treatment, kind, name)
 
     # Tables for programs: one column for each unit -------------------------------------------
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from hts.compile.changes import THERMOCOUPLE
 from hts.compile.job import Job, JointSheet
 from hts.compile.tags import Channel, Tag, Wire
 from hts.compile.why import tabled
@@ -16,8 +17,8 @@ from hts.quantities.clock import circumference
 
 def write(job: Job) -> str:
     """The whole sheet; joints without thermocouples are not on it."""
-    page, shown, marks = Page(), Shown(job.units), Marks()
-    identity.head(page, job.document, "Thermocouples")
+    page, shown, marks = Page(), Shown(job.units, job.changes), Marks()
+    identity.head(page, job, "Thermocouples")
     with_tags = [sheet for sheet in job.joints if sheet.tags]
     for sheet in with_tags:
         page.heading(2, f"Joint {sheet.joint.name}")
@@ -85,7 +86,12 @@ def placing(page: Paper, shown: Shown, sheet: JointSheet) -> None:
             )
             for tag in sheet.tags
         ],
+        changed=_changed(shown, sheet),
     )
+
+
+def _changed(shown: Shown, sheet: JointSheet) -> list[str]:
+    return [shown.changed(sheet.joint.name, "", THERMOCOUPLE, tag.tag) for tag in sheet.tags]
 
 
 def seen(viewed: str) -> str:
@@ -128,6 +134,7 @@ def _connections(page: Paper, shown: Shown, marks: Marks, sheet: JointSheet) -> 
             )
             for tag in sheet.tags
         ],
+        changed=_changed(shown, sheet),
     )
 
 

@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 import os
+from collections import deque
 from collections.abc import Callable
+from concurrent.futures import Future, ThreadPoolExecutor
 from typing import Any
 
 from hts.compile import Job
@@ -46,6 +48,8 @@ _SECTIONS = (
     results.write,
     appendix.write,
 )
+#: More do not make it faster, and each takes memory.
+_WORKERS = 4
 _TEMPLATE = os.path.join(os.path.dirname(__file__), "templates", "packet.typ")
 
 
@@ -58,10 +62,24 @@ def files(
     """
     found: dict[str, bytes] = {}
     all_of_them = subjects(job)
-    for number, subject in enumerate(all_of_them, 1):
-        found[f"packet-{subject.file}.pdf"] = pdf(_TEMPLATE, pages(subject, size))
+    workers = min(os.cpu_count() or 1, _WORKERS, len(all_of_them))
+    waiting: deque[tuple[str, Future[bytes]]] = deque()
+
+    def take() -> None:
+        name, packet = waiting.popleft()
+        found[name] = packet.result()
         if progress is not None:
-            progress(number, len(all_of_them))
+            progress(len(found), len(all_of_them))
+
+    # Setting type needs no Python, so that the next pages are made meanwhile.
+    with ThreadPoolExecutor(workers) as pool:
+        for subject in all_of_them:
+            if len(waiting) > workers:
+                take()
+            setting = pool.submit(pdf, _TEMPLATE, pages(subject, size))
+            waiting.append((f"packet-{subject.file}.pdf", setting))
+        while waiting:
+            take()
     return found
 
 

@@ -45,7 +45,7 @@ class Subject(NamedTuple):
 
 def subjects(job: Job) -> list[Subject]:
     """The packets of a job, in the order of the text."""
-    shown = Shown(job.units)
+    shown = Shown(job.units, job.changes)
     groups = _groups(job)
     names = _names(["-".join(sheet.joint.name for sheet in group) for group in groups])
     return [

@@ -34,7 +34,7 @@ def _layout(page: Pages, subject: Subject, sheet: JointSheet) -> None:
         page.facts(_facts(subject, heating))
     elif sheet.joint.preheat is not None:
         page.facts([("Heating", sheet.joint.preheat.method or "not stated")])
-    setpoint_sheet.widths(page, subject.shown, letters.marks(), sheet.bands)
+    setpoint_sheet.widths(page, subject.shown, letters.marks(), sheet)
     _tape(page, subject, sheet)
     if heating is not None:
         _zones(page, subject, sheet, heating)

@@ -24,16 +24,16 @@ _RULED = {
     "from its begin.",
     "ask the engineer": _ASK,
     "stop and ask": _ASK,
-    "change to the spare": "Change to the spare of the tag sheet, at the terminals of its own "
-    "lead. Write down both tags and the time.",
+    "change to the spare": "The tag sheet names it; its own lead goes to the terminals. Write "
+    "down both tags and the time.",
     "stop and repair": "Stop heating, isolate, repair, and go on at the rate allowed at the "
     "temperature the part has then.",
     "replace": "Isolate, replace the heater by a like one, and go on at the rate allowed at the "
     "temperature the part has then.",
-    "adjust neighbouring heaters": "Let the neighbouring heaters take over, and watch the spread "
-    "and the readings beside the lost heater.",
-    "resume at the allowed rate": "Mend the cause and go on at the allowed rate; the part need not "
-    "cool down for it. Tell the engineer and look for distortion at the end.",
+    "adjust neighbouring heaters": "They take over for the lost one; watch the spread and the "
+    "readings beside it.",
+    "resume at the allowed rate": "Mend the cause first; the part need not cool down for it. Tell "
+    "the engineer and look for distortion at the end.",
     "keep hot": "Keep the joint at the preheat until welding goes on.",
     "cool slowly and preheat again": "Let the joint cool slowly under insulation, and preheat it "
     "anew before the arc is struck.",

@@ -72,7 +72,7 @@ def _required(
     counts = getattr(run.program.entry, "hold_count", None)
     found = [
         ("Every reading within", within),
-        ("Hold at least", duration(step.least.value)),
+        ("Hold at least", duration(times.duration or step.least.value)),
         ("Hold at most", duration(most, DOWN) if most is not None else ""),
         ("What counts", _COUNTS.get(counts or "", "")),
     ]

@@ -89,11 +89,18 @@ class Pages:
         rows: Iterable[Sequence[str]],
         style: tables.Style = tables.NORMAL,
         keep: int = 1,
+        *,
+        changed: Sequence[str] = (),
     ) -> None:
-        """A table; every row has as many cells as there are heads (ValueError)."""
+        """A table; every row has as many cells as there are heads (ValueError).
+
+        A row that is `changed` has a bar at its right edge, and the mark beside it.
+        """
         body = self._rows(heads, rows)
         if body:
             for part in tables.fitted(heads, body, self.room, style, keep):
+                for row, mark in zip(part["rows"], changed, strict=False):
+                    row["changed"] = letters.short(mark, 8.0, 6.5) if mark else ""
                 self._add("table", **part)
 
     def facts(self, pairs: Iterable[tuple[str, str]]) -> None:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from hts.outputs.identity import since
+from hts.packet import tables
 from hts.packet.groups import Subject
 from hts.packet.pages import Pages
 from hts.vocabulary.job import Job, Scope
@@ -11,6 +13,7 @@ def write(page: Pages, subject: Subject) -> None:
     """Scope, governing documents, references, who answers for what."""
     job = subject.job.spec.file.job
     assert job is not None
+    _changes(page, subject)
     page.section("Scope and governing documents")
     if job.scope is not None:
         page.facts(_scope(subject, job.scope))
@@ -25,6 +28,20 @@ def write(page: Pages, subject: Subject) -> None:
     )
     _people(page, job)
     _open_points(page, job)
+
+
+def _changes(page: Pages, subject: Subject) -> None:
+    """What changed since an earlier revision, where the packet was asked to mark it."""
+    changes = subject.job.changes
+    if changes is None:
+        return
+    page.section("Changes")
+    page.line(since(changes))
+    page.table(
+        ("Where", "What", "Before", "Now", "Asks for"),
+        [(one.address, one.what, one.old, one.new, one.asks) for one in changes.lines],
+        tables.SMALL,
+    )
 
 
 def _scope(subject: Subject, scope: Scope) -> list[tuple[str, str]]:

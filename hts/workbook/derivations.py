@@ -36,7 +36,7 @@ _COLUMNS = (
 
 def derivations(book: Book, job: Job) -> None:
     """The appendix an inspector asks for."""
-    shown = Shown(job.units)
+    shown = Shown(job.units, job.changes)
     rows: list[list[Cell]] = []
     for sheet in job.joints:
         joint = sheet.joint.name

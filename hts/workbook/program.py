@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from hts.compile import Job
+from hts.compile.changes import STEP
 from hts.compile.job import Run
 from hts.compile.program import ZoneRow
 from hts.compile.steps import HOLD, Step
@@ -12,12 +13,12 @@ from hts.outputs.show import DOWN, UP, Shown
 from hts.quantities import RATE, TEMPERATURE
 from hts.workbook.book import Book, Column
 from hts.workbook.cells import EMPTY, Cell, Fill, as_figure, duration, figures
-from hts.workbook.heads import heads
+from hts.workbook.heads import heads, mark, since
 
 
 def setpoints(book: Book, job: Job) -> None:
     """One row for each zone and step of every program."""
-    shown = Shown(job.units)
+    shown = Shown(job.units, job.changes)
     columns = [
         Column("Joint"),
         Column("Treatment"),
@@ -44,6 +45,7 @@ def setpoints(book: Book, job: Job) -> None:
         Column("Rate or time from", 34),
         Column("Basis"),
         Column("Note", 28),
+        *since(job),
         Column("Set, initials"),
     ]
     rows = [
@@ -55,6 +57,8 @@ def setpoints(book: Book, job: Job) -> None:
             step.action,
             *_control(run, zone),
             *_step(shown, step),
+            *mark(shown, sheet.joint.name, run.program.name, STEP, str(step.segment)),
+            Fill(),
         ]
         for sheet in job.joints
         for run in sheet.runs
@@ -114,13 +118,12 @@ def _step(shown: Shown, step: Step) -> list[Cell]:
         why.cited if why is not None else EMPTY,
         why.basis if why is not None else EMPTY,
         notes(step),
-        Fill(),
     ]
 
 
 def schedule(book: Book, job: Job) -> None:
     """The setpoint at every interval, to read a chart against."""
-    shown = Shown(job.units)
+    shown = Shown(job.units, job.changes)
     rows: list[list[Cell]] = []
     for sheet in job.joints:
         for run in sheet.runs:

@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from hts.compile import Job
+from hts.compile.changes import THERMOCOUPLE
 from hts.compile.job import JointSheet, Run
 from hts.compile.tags import Tag
 from hts.outputs.show import UP, Shown
 from hts.quantities import LENGTH
 from hts.workbook.book import Book, Column
 from hts.workbook.cells import EMPTY, FIGURE, Cell, Figure, Fill, as_figure, figures
-from hts.workbook.heads import heads
+from hts.workbook.heads import heads, mark, since
 
 #: An instrument whose channels the text gives, but not its name.
 NOT_NAMED = "not named"
@@ -17,7 +18,7 @@ NOT_NAMED = "not named"
 
 def tags(book: Book, job: Job) -> None:
     """One row for each thermocouple."""
-    shown = Shown(job.units)
+    shown = Shown(job.units, job.changes)
     columns = [
         Column("Joint"),
         Column("Tag"),
@@ -34,6 +35,7 @@ def tags(book: Book, job: Job) -> None:
         Column("Surface"),
         *heads(shown, "Lead at least", LENGTH),
         Column("Connected"),
+        *since(job),
         Column("Attached, initials"),
         Column("Place checked, initials"),
     ]
@@ -63,6 +65,7 @@ def _tag(shown: Shown, sheet: JointSheet, tag: Tag) -> list[Cell]:
         tag.surface,
         *figures(shown, tag.lead, LENGTH, UP),
         "yes" if tag.connected else "no: led out only",
+        *mark(shown, sheet.joint.name, "", THERMOCOUPLE, tag.tag),
         Fill(),
         Fill(),
     ]

@@ -17,6 +17,7 @@ from hts.check import outcome
 from hts.check.files import cache_folder, check_paths
 from hts.check.results import Results
 from hts.check.setting import Setting
+from hts.model.defaults import DefaultBook, Defaults
 from hts.report.formats import FORMATS, written
 from hts.rules.examples import BUTT, PREHEAT
 
@@ -300,6 +301,29 @@ def test_another_working_folder(
     (repository / "below").mkdir()
     monkeypatch.chdir(repository / "below")
     assert everything(check_paths([".."], cache=kept)) == before
+
+
+@pytest.mark.skipif(sys.platform != "linux", reason="needs file names of any bytes")
+def test_names_that_are_no_text(repository: Path, kept: str, checked: list[str]) -> None:
+    os.rename(repository / "s00.hts", os.path.join(os.fsencode(repository), b"s\xff.hts"))
+    before = everything(run(repository, kept))
+    checked.clear()
+    assert everything(run(repository, kept)) == before
+    assert checked == []
+
+
+def test_where_a_default_stands_may_be_told(repository: Path, kept: str) -> None:
+    text = (repository / "s00.hts").read_text()
+    lines = [line for line in text.splitlines() if "governed by" not in line]
+    (repository / "s00.hts").write_text("\n".join(lines))
+    for origin in ("hts.toml:1:1", "hts.toml:2:1"):
+        books = (DefaultBook("asme-b31.3", "2018", origin),)
+        setting = Setting(Defaults(books), digest="1")
+        for _ in range(2):
+            settings = {"settings": lambda path, setting=setting: setting}
+            assert everything(run(repository, kept, **settings)) == everything(
+                run(repository, None, **settings)
+            )
 
 
 def test_where_it_is(monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 import subprocess
 import sys
 from collections.abc import Callable
@@ -14,6 +15,7 @@ from hts.check import packs
 from hts.check.files import check_paths
 from hts.check.packs import PackError, checks, kinds
 from hts.check.setting import Setting
+from hts.generate import ROOT
 from hts.report import json_report, terminal
 from hts.rules.examples import PREHEAT
 
@@ -156,3 +158,26 @@ def test_none_is_looked_for_unless_named(spec: str) -> None:
     )
     said = subprocess.run([sys.executable, "-c", program], capture_output=True, text=True)
     assert said.stdout == "False\n"
+
+
+@pytest.mark.parametrize(
+    ("source", "code", "said"),
+    [
+        (RULES, 1, "TI001 title-without-unit"),
+        ("raise RuntimeError('no licence')", 2, "tern cannot be imported: RuntimeError"),
+        (RULES.replace("= case.spec.file.job", "= 1 / 0"), 2, "failed on a.hts: ZeroDivisionError"),
+    ],
+)
+def test_as_a_user_sees_it(
+    install: Install, spec: str, tmp_path: Path, source: str, code: int, said: str
+) -> None:
+    install(source)
+    Path(spec).with_name("hts.toml").write_text('rule-packs = ["tern"]\n')
+    run = subprocess.run(
+        [sys.executable, "-m", "hts", "check", spec],
+        env={**os.environ, "PYTHONPATH": os.pathsep.join((str(tmp_path), ROOT))},
+        capture_output=True, text=True, check=False,
+    )  # fmt: skip
+    assert run.returncode == code, run.stderr
+    assert said in run.stdout + run.stderr
+    assert "Traceback" not in run.stderr

@@ -10,20 +10,22 @@ from pathlib import Path
 
 import pytest
 
+import hts
 from hts import __version__
+from hts.check import program
 
-#: The part of the package that tells about itself.
-NEEDED = ("__init__.py", "check/program.py")
-HERE = Path(__file__).parents[2] / "hts"
+HERE = Path(hts.__file__).parent
+PART = Path(program.__file__).relative_to(HERE)
 
 
 @pytest.fixture
 def place(tmp_path: Path) -> Path:
-    for name in NEEDED:
-        target = tmp_path / "hts" / name
-        target.parent.mkdir(parents=True, exist_ok=True)
-        shutil.copy(HERE / name, target)
-    (tmp_path / "hts" / "check" / "__init__.py").write_text("")
+    """The part of the package that tells about itself, and one more file."""
+    target = tmp_path / "hts" / PART
+    target.parent.mkdir(parents=True)
+    shutil.copy(HERE / PART, target)
+    (target.parent / "__init__.py").write_text("")
+    shutil.copy(HERE / "__init__.py", tmp_path / "hts")
     (tmp_path / "hts" / "rule.py").write_text("A = 1\n")
     return tmp_path
 
@@ -31,7 +33,7 @@ def place(tmp_path: Path) -> Path:
 def told(place: Path) -> str:
     """What the program says of itself; it is never imported here."""
     run = subprocess.run(
-        [sys.executable, "-c", "from hts.check.program import program; print(program())"],
+        [sys.executable, "-c", f"import {program.__name__} as m; print(m.program())"],
         cwd=place, env={**os.environ, "PYTHONPATH": ""}, capture_output=True, text=True, check=True,
     )  # fmt: skip
     return run.stdout

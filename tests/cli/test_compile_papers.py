@@ -9,12 +9,10 @@ from pathlib import Path
 import pytest
 from click.testing import CliRunner, Result
 
-from hts.cli import papers
 from hts.cli.compile import command
 from hts.generate import ROOT
 from hts.outputs.contents import NAME
 from hts.outputs.files import NAMES
-from hts.paper import MissingPackage
 from hts.rules.examples import BUTT
 
 #: What only papers need, and no table.
@@ -124,17 +122,14 @@ def test_sheet_on_the_command_line_else_configured(
     assert round(float(page.mediabox.width)) == wide
 
 
+@pytest.mark.parametrize("package", ["typst", "segno"])
 def test_a_missing_package_is_named_with_its_extra(
-    tmp_path: Path, spec: str, monkeypatch: pytest.MonkeyPatch
+    tmp_path: Path, spec: str, monkeypatch: pytest.MonkeyPatch, package: str
 ) -> None:
-    def missing(request: papers.Request) -> dict[str, bytes]:
-        raise MissingPackage("typst", "paper")
-
-    row = papers.Paper("packet", "", missing)
-    monkeypatch.setattr(papers, "PAPERS", (row, *papers.PAPERS[1:]))
+    monkeypatch.setitem(sys.modules, package, None)
     result = run(spec, "-o", str(tmp_path / "out"), "--packet")
     assert result.exit_code != 0
-    assert 'pip install "hts[paper]"' in result.stderr
+    assert f'{package} is not installed; run: pip install "hts[paper]"' in result.stderr
     assert not (tmp_path / "out").exists()
 
 

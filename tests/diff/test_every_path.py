@@ -1,4 +1,7 @@
-"""Every entry of the language, said, said otherwise, and left out."""
+"""Every entry of the language, said, said otherwise, and left out; and every kind of change."""
+
+# The rows of a table are read one by one, whatever their width.
+# ruff: noqa: E501
 
 from __future__ import annotations
 
@@ -6,6 +9,7 @@ import re
 
 import pytest
 
+from hts.diff.kinds import ROWS
 from hts.diff.registry import row_of
 from hts.generate.smallest import saying
 from hts.vocabulary.declare import BLOCK, FLAG, VALUE, Entry, Field
@@ -13,7 +17,7 @@ from hts.vocabulary.paths import walk
 from hts.vocabulary.spec import File
 from hts.vocabulary.types import Choice, OrRule, Text
 from tests.diff.test_registry import paths
-from tests.diff.texts import both_ways, named
+from tests.diff.texts import both_ways, changed, named
 
 JOINT = (
     "joint W12 {\n  kind girth butt\n  between header-pipe and header-pipe\n"
@@ -78,3 +82,49 @@ def test_seen_and_mirrored(family: str) -> None:
         if not any(change.row in rows for change in found.changes):
             unseen.append((path, other))
     assert unseen == []
+
+
+P22, CARBON = "p22-header", "carbon-steel-butt"
+QUALIFIED = '"PQR-31" hold 8 h condition below lower critical'
+HIGH = ("stress relief\n  recorded", "normalize and temper\n  recorded")
+#: Kinds that the small texts cannot show, and a change of a good text that does.
+SHOWN: dict[str, tuple[str, tuple[tuple[str, str], ...]]] = {
+    "document/unreadable text": (P22, (("wall                 39.6", "wall                 39,6"),)),
+    "document/revision kept": (P22, (("for 2 h at", "for 3 h at"),)),
+    "document/silent history": (P22, (("for 2 h at", "for 3 h at"), ("revision  B on", "revision  C on"))),
+    "heating/band": (P22, (("930 mm", "940 mm"),)),
+    "joint/material of a side": (P22, (("between              pipe-p22", "between              header-p11"),)),
+    "joint/schedule": (P22, (("schedule 100", "schedule 120"),)),
+    "procedure/procedure": ("standing-orders", (("procedure P-07", "procedure P-08"),)),
+    "limit/lower limit in force": (CARBON, (("29.1 mm", "31.8 mm"),)),
+    "limit/upper limit in force": (CARBON, (("29.1 mm", "31.8 mm"),)),
+    "limit/value in force": (CARBON, (("29.1 mm", "31.8 mm"),)),
+    "limit/demand in words": (CARBON, (("service           amine", "service           water"), ("  follows      P-07\n", ""))),
+    "limit/undecided limit": (CARBON, (("at least           95 degC", "at least           by rule"),)),
+    "requalification/heat-treatment condition": (P22, (HIGH,)),
+    "requalification/heat-treatment condition, undecided": (P22, ((QUALIFIED, '"PQR-31" hold 8 h'),)),
+    "requalification/time at temperature": (P22, ((QUALIFIED, f"{QUALIFIED} with toughness"), ("at most 6 h", "at most 9 h"))),
+    "requalification/time at temperature, undecided": (P22, (("at most 6 h", "at most 9 h"),)),
+    "requalification/thickness above upper critical": (P22, ((QUALIFIED, f"{QUALIFIED} thickness 10 mm"), HIGH)),
+    "requalification/thickness above upper critical, undecided": (P22, (HIGH,)),
+    "requalification/preheat drop": (P22, (("at least              180", "at least              100"),)),
+    "requalification/preheat drop, undecided": (CARBON, (("at least           95 degC", "at least           60 degC"),)),
+    "requalification/interpass rise, undecided": (P22, (("at most 315", "at most 325"),)),
+    "requalification/hydrogen release": (P22, ((QUALIFIED, f"{QUALIFIED} baked"),)),
+    "requalification/hydrogen release, undecided": (P22, ((f"  qualified            {QUALIFIED}", "  # "),)),
+    "requalification/hold range of the test piece, undecided": (P22, (("hold 690 .. 720", "hold 660 .. 720"),)),
+}  # fmt: skip
+
+
+@pytest.mark.parametrize("kind", SHOWN)
+def test_shown_and_mirrored(kind: str) -> None:
+    name, replacements = SHOWN[kind]
+    found = changed(named(name), *replacements)
+    assert kind in {f"{c.area}/{c.kind}" for c in found.changes}
+
+
+def test_every_kind_is_shown() -> None:
+    by_path = {row_of(path) for family in FAMILIES for path, *_ in pairs(family)}
+    shown = {f"{row.area}/{row.kind}" for row in by_path} | set(SHOWN)
+    # A file added or removed: tests/diff/test_revisions.py.
+    assert {f"{row.area}/{row.kind}" for row in ROWS} - shown == {"document/specification"}

@@ -20,8 +20,8 @@ def test_text() -> None:
     line = 1 + text_of(P22).split("for 2 h at most 6 h")[0].count("\n")
     assert (
         "re-approve hold time loosened: W12/stress-relief/hold-1/for\n"
-        f"  - specs/p22-header.hts:{line}:31  2 h (= 7200 s)\n"
-        f"  + specs/p22-header.hts:{line}:31  90 min (= 5400 s)\n"
+        f"  - specs/p22-header.hts:{line}:31  2 h (= 120 min)\n"
+        f"  + specs/p22-header.hts:{line}:31  90 min (= 90 min)\n"
         "  why: time at temperature\n"
     ) in said
     assert "  unit or spelling at W12/heating/heated-band: 930 mm total -> 93 cm total\n" in said

@@ -77,6 +77,11 @@ def test_paths_from_here(repository: Path) -> None:
     assert run.returncode == 0 and "1 said differently only" in run.stdout
 
 
+def test_a_path_from_the_top_that_is_meant_from_here(repository: Path) -> None:
+    run = hts("HEAD:a.hts", "a.hts", cwd=repository / "jobs")
+    assert run.returncode == 2 and "from this folder it is HEAD:./a.hts" in run.stderr
+
+
 def test_what_is_staged(repository: Path) -> None:
     (repository / "jobs" / "a.hts").write_text(SPEC.replace("20 mm", "22 mm"))
     git("add", "-A", cwd=repository)
@@ -98,7 +103,9 @@ def test_a_side_that_is_not_there(repository: Path) -> None:
     ("arguments", "said"),
     [
         (("HEAD:jobs/x.hts", "jobs/a.hts"), "there is no HEAD:jobs/x.hts"),
+        (("HEAD:job/a.hts", "jobs/a.hts"), "there is no HEAD:job/a.hts"),
         (("nowhere.hts", "jobs/a.hts"), "there is no nowhere.hts"),
+        (("nowhere/a.hts", "jobs/a.hts"), "there is no nowhere/a.hts"),
         (("nosuch:jobs/a.hts", "jobs/a.hts"), "git knows no revision 'nosuch'"),
         (("--output=stolen:jobs/a.hts", "jobs/a.hts"), "No such option"),
         (("--", "--output=stolen:jobs/a.hts", "jobs/a.hts"), "is no revision"),
@@ -174,7 +181,7 @@ def test_git_goes_on_after_a_file_that_cannot_be_read(repository: Path) -> None:
     (repository / "jobs" / "a.hts").write_bytes(b"\xff\xfe")
     (repository / "jobs" / "library.hts").write_text(LIBRARY)
     said = git("diff", cwd=repository)
-    assert "cannot compare: jobs/a.hts" in said
+    assert "cannot compare jobs/a.hts: " in said
     assert "lower-critical" in said
 
 
@@ -185,3 +192,14 @@ def test_older_revisions_say_what_they_were_read_with(repository: Path) -> None:
         git("commit", "-qam", str(width), cwd=repository)
     said = git("diff", "HEAD~3", "HEAD~1", "--", "jobs/a.hts", cwd=repository)
     assert "read from the working folder" in said and "20 mm" in said and "24 mm" in said
+
+
+def test_approved_changes_in_git_diff(repository: Path) -> None:
+    (repository / "jobs" / "a.hts").write_text(SPEC.replace("20 mm", "22 mm"))
+    options = ("--approvals", "approved.json")
+    made = hts("jobs/a.hts", *options, "--approve", "Owner's engineer", cwd=repository)
+    assert made.returncode == 0, made.stderr
+    (repository / ".gitattributes").write_text("*.hts diff=hts\n")
+    git("config", "diff.hts.command", f"{HTS} diff --approvals approved.json", cwd=repository)
+    said = git("diff", cwd=repository / "jobs")
+    assert "approved (re-approve) size moved: W1/cap-width" in said

@@ -36,12 +36,13 @@ def spec(path: Path, text: str | None = None) -> Spec:
 
 
 def changed(path: Path, *replacements: tuple[str, str]) -> Comparison:
-    """The good specification at a path compared with the same after some replacements."""
+    """The good specification at a path compared with the same after some replacements, and the
+    other way round."""
     text = text_of(path)
     for old, new in replacements:
         assert old in text, old
         text = text.replace(old, new)
-    return compare(spec(path), spec(path, text))
+    return both_ways(path, text)
 
 
 def named(name: str) -> Path:

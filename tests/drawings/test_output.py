@@ -221,3 +221,15 @@ def test_text_is_large_enough() -> None:
         assert min(heights) > 1.5
         large = [e for e in elements(svg, "text") if float(e.attrib["font-size"]) * 0.714 > 2.49]
         assert len(large) >= 8
+
+
+def test_insulation_that_ends_elsewhere() -> None:
+    """The dashed line is the edge of the insulation; its width is told when it is its own."""
+    same = "\n".join(words(drawings(one())[0]))
+    assert "gradient band: edge of the insulation" in same
+    text = JOB.replace("thickness 50 mm", "thickness 50 mm width 1500 mm total")
+    tag = "    T1 controls zone-northern at 12:00, on weld channel 1"
+    job = job_of(text.format(show="SI", supports="", thermocouples=tag))
+    shown = words(unrolled(job, job.joints[0], (180.0, 120.0)))
+    assert "edge of the insulation" in shown and "gradient band" in shown
+    assert "insulation 1500 mm" in shown and "gradient band 1350 mm" in shown

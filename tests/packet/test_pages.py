@@ -122,6 +122,13 @@ def test_same_text_same_bytes_wherever_it_lies(tmp_path: Path) -> None:
         assert str(tmp_path).encode() not in data and str(ROOT).encode() not in data
 
 
+def test_many_packets_at_once_are_the_same_every_time() -> None:
+    path = ROOT / "specs" / "turnaround-many.hts"
+    told: list[tuple[int, int]] = []
+    assert files(job_of(path), progress=lambda *done: told.append(done)) == packets_of(path)
+    assert told == [(1, 4), (2, 4), (3, 4), (4, 4)]
+
+
 def test_only_the_shipped_fonts_are_used() -> None:
     (data,) = packets_of(HEADER).values()
     fonts = set()

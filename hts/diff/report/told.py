@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from fractions import Fraction
 from typing import NamedTuple
 
 from hts.diff.approvals import Approval, Judged
@@ -69,8 +70,14 @@ def texts(change: Change) -> tuple[str, str]:
         return old.text, new.text
     if _unit(old) == _unit(new):
         return old.text, new.text
-    first, second = (f"{short_text(value[0], _PLACES)} {value[1]}" for value in values if value)
+    first, second = (_readable(*value) for value in values if value is not None)
     return f"{old.text} (= {first})", f"{new.text} (= {second})"
+
+
+def _readable(number: Fraction, unit: str) -> str:
+    if unit == "s":
+        number, unit = number / 60, "min"
+    return f"{short_text(number, _PLACES)} {unit}".rstrip()
 
 
 def _unit(side: Side) -> str:

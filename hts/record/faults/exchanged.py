@@ -53,9 +53,13 @@ def exchanged(signals: Signals) -> list[Fault]:
     together = _together(beside)
     found: list[Fault] = []
     taken: set[str] = set()
-    for i, j in combinations(range(len(chains)), 2):
+    # One that goes well with its own zone cannot go much better with another.
+    doubtful = [
+        i for i in range(len(chains)) if tell[i] and _own(together, chains, i) < 1 - _BETTER
+    ]
+    for i, j in combinations(doubtful, 2):
         one, other = chains[i], chains[j]
-        if one.zone == other.zone or {one.tag, other.tag} & taken or not (tell[i] and tell[j]):
+        if one.zone == other.zone or {one.tag, other.tag} & taken:
             continue
         first, second = _fit(together, chains, i, j), _fit(together, chains, j, i)
         if not (first.changed and second.changed):
@@ -79,13 +83,14 @@ def exchanged(signals: Signals) -> list[Fault]:
 
 
 def _fit(together: Floats, chains: list[Chain], i: int, j: int) -> Fit:
-    own = [k for k, one in enumerate(chains) if one.zone == chains[i].zone and k != i]
     its = [k for k, one in enumerate(chains) if one.zone == chains[j].zone and k != j]
-    # A zone with a single thermocouple has nothing to compare with.
-    return Fit(
-        float(np.mean(together[i, own])) if own else 1.0,
-        float(np.mean(together[i, its])) if its else 0.0,
-    )
+    return Fit(_own(together, chains, i), float(np.mean(together[i, its])))
+
+
+def _own(together: Floats, chains: list[Chain], i: int) -> float:
+    """How well a chain goes with the rest of its zone; 1 where it is the only one."""
+    own = [k for k, one in enumerate(chains) if one.zone == chains[i].zone and k != i]
+    return float(np.mean(together[i, own])) if own else 1.0
 
 
 def _residuals(signals: Signals, chains: list[Chain]) -> Floats:

@@ -17,7 +17,7 @@ class Spell(NamedTuple):
 class Fault(NamedTuple):
     """`kind` is the name of one of KINDS; `tag` the thermocouple, "" for the record as a whole, and
     `others` further ones it is about. `evidence` has numbers and no full stop. `treatment` is "left
-    out", "kept" or "read as <tag>". `spells` are the readings that are wrong, where these are not
+    out" or "kept". `spells` are the readings that are wrong, where these are not
     all from `start` to `end`.
     """
 

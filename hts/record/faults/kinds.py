@@ -69,7 +69,7 @@ SHORTED = Kind(
 EXCHANGED = Kind(
     "exchanged",
     "two channels changed over: each moves with the zone of the other",
-    "warm each by hand and see which channel answers; correct the connections or the list",
+    "warm each by hand and see which channel answers; then map the columns the right way round",
 )
 AMBIENT = Kind(
     "ambient",

@@ -113,12 +113,14 @@ def reading_low(signals: Signals) -> list[Fault]:
             continue
         values = chain.values[signals.coarse]
         low = float(np.median((reference - values)[hot]))
+        if low < _LOW_BY:
+            continue
         rows = signals.coarse[hot]
         levels = np.array([np.nanmedian(one.values[rows]) for one in peers
                            if np.isfinite(one.values[rows]).any()])  # fmt: skip
         spread = float(np.median(np.abs(levels - np.median(levels)))) if len(levels) else 0.0
         missing = 1 - float(np.median(share[hot]))
-        if low < max(_LOW_BY, _SPREADS * 1.5 * spread) or low > _MOST or missing > _MOST_SHARE:
+        if low < _SPREADS * 1.5 * spread or low > _MOST or missing > _MOST_SHARE:
             continue
         before = 1 - float(np.median(share[heating])) if heating.sum() >= 3 else np.nan
         steady = bool(abs(before - missing) <= 0.4 * missing)

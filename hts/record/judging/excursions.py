@@ -5,7 +5,7 @@ from __future__ import annotations
 import numpy as np
 
 from hts.record.judging.evidence import Evidence
-from hts.record.judging.holds import hold_end
+from hts.record.judging.holds import hold_end, interrupted
 from hts.record.judging.kinds import (
     MET,
     NOT_MET,
@@ -16,7 +16,7 @@ from hts.record.judging.kinds import (
     Stretch,
     Verdict,
 )
-from hts.record.judging.stretches import below, total, union, within
+from hts.record.judging.stretches import below, total, touch, union, within
 from hts.record.judging.temperatures import exceeding
 from hts.record.judging.words import time
 
@@ -28,11 +28,12 @@ def above_range(evidence: Evidence, top: float) -> list[Failure]:
 
 def below_range(evidence: Evidence, clock: HoldClock) -> list[Failure]:
     """Every time one the clock hangs on was below its range, from the arrival of all until the
-    time asked for was complete."""
+    time asked for was complete; interruptions of the hold are no excursions."""
     end = hold_end(clock)
     if clock.arrived is None or end is None:
         return []
     words, found = evidence.words, []
+    broken = interrupted(evidence, clock)
     rows = evidence.record.between(clock.arrived, end)
     # A row either side, for the lines that lead in and out.
     rows = slice(max(rows.start - 1, 0), rows.stop + 1)
@@ -41,7 +42,7 @@ def below_range(evidence: Evidence, clock: HoldClock) -> list[Failure]:
             continue
         cold = below(evidence.times[rows], values[rows], clock.low, evidence.longest_gap)
         for stretch in within(cold, clock.arrived, end):
-            if stretch.start >= end or stretch.length == 0 == clock.total:
+            if stretch.start >= end or any(touch(stretch, one) for one in broken):
                 continue
             lowest = float(np.nanmin(values[evidence.record.between(*stretch)], initial=np.inf))
             if lowest == np.inf:
@@ -67,7 +68,7 @@ def verdict(evidence: Evidence, clocks: list[HoldClock], high: list[Failure]) ->
     if each is None and whole is None:
         return None
     low = [failure for clock in clocks for failure in below_range(evidence, clock)]
-    found = [one for one in (*low, *high) if not _is_interruption(evidence, one)]
+    found = [*low, *high]
     out = union(Stretch(one.start, one.end) for one in found)
     longest = max((one.length for one in out), default=0.0)
     lasted = total(out)
@@ -105,7 +106,3 @@ def _held(evidence: Evidence, clocks: list[HoldClock]) -> Stretch:
     if last is not None and last.left is not None and last.complete:
         end = last.left
     return Stretch(min(arrived, default=start), end)
-
-
-def _is_interruption(evidence: Evidence, failure: Failure) -> bool:
-    return any(cut.start <= failure.end and failure.start <= cut.end for cut in evidence.power_cuts)

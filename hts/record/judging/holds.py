@@ -8,10 +8,12 @@ from typing import NamedTuple
 import numpy as np
 
 from hts.record.judging.evidence import Evidence
-from hts.record.judging.interruptions import restarted
 from hts.record.judging.kinds import SAME, SAME_TIME, HoldClock, Segment, Stretch
-from hts.record.judging.stretches import between, inside, total, within
+from hts.record.judging.stretches import between, inside, total, touch, within
 from hts.record.plan import COOL, FROM_ALL, HOLD, Plan, Span
+from hts.vocabulary.interruptions import PowerLoss
+
+RESTART = "restart the cycle"
 
 
 class Held(NamedTuple):
@@ -118,6 +120,26 @@ def hold_end(clock: HoldClock) -> float | None:
         if counted >= clock.least - SAME_TIME:
             return one.end - (counted - clock.least)
     return clock.left
+
+
+def interrupted(evidence: Evidence, clock: HoldClock) -> list[Stretch]:
+    """The times between the pieces of a hold in which it was broken off: the power was cut, or
+    all went below where control ends. Shorter times out of range are excursions."""
+    cold = evidence.plan.control_end
+    found = []
+    for one in outside(clock):
+        rows = evidence.highest[evidence.record.between(*one)]
+        went_cold = cold is not None and bool(np.any(rows <= cold))
+        if went_cold or any(touch(one, cut) for cut in evidence.power_cuts):
+            found.append(one)
+    return found
+
+
+def restarted(evidence: Evidence) -> float:
+    """s. From when a hold may count: after the last power cut, where that restarts the cycle."""
+    rule = evidence.plan.said("power_loss")
+    again = isinstance(rule, PowerLoss) and rule.action == RESTART
+    return max((cut.end for cut in evidence.power_cuts if again), default=0.0)
 
 
 def outside(clock: HoldClock) -> list[Stretch]:

@@ -7,6 +7,7 @@ import numpy as np
 from hts.compile.why import stated
 from hts.quantities import Quantity
 from hts.record.judging.evidence import Evidence
+from hts.record.judging.holds import RESTART, interrupted
 from hts.record.judging.kinds import (
     MET,
     NOT_MET,
@@ -14,29 +15,28 @@ from hts.record.judging.kinds import (
     SAME,
     SAME_TIME,
     Failure,
+    HoldClock,
     Outcome,
     Stretch,
     Verdict,
 )
+from hts.record.judging.stretches import touch
 from hts.record.judging.words import time
 from hts.record.record import Event
 from hts.vocabulary.interruptions import OverRate, PowerLoss, ThermocoupleLoss
 
-RESTART = "restart the cycle"
 _RESUME = "resume at the present temperature"
 _SPARE = "change to the spare"
 
 
-def verdicts(evidence: Evidence, fast: list[Stretch]) -> list[Verdict]:
+def verdicts(evidence: Evidence, clocks: list[HoldClock], fast: list[Stretch]) -> list[Verdict]:
     """A verdict on each kind of interruption that occurred; `fast` is when heating was too fast."""
-    return [*_power(evidence), *_thermocouples(evidence), *_over_rate(evidence, fast)]
-
-
-def restarted(evidence: Evidence) -> float:
-    """s. From when a hold may count: after the last power cut, where that restarts the cycle."""
-    rule = evidence.plan.said("power_loss")
-    again = isinstance(rule, PowerLoss) and rule.action == RESTART
-    return max((cut.end for cut in evidence.power_cuts if again), default=0.0)
+    return [
+        *_power(evidence),
+        *_unexplained(evidence, clocks),
+        *_thermocouples(evidence),
+        *_over_rate(evidence, fast),
+    ]
 
 
 def _power(evidence: Evidence) -> list[Verdict]:
@@ -66,6 +66,40 @@ def _power(evidence: Evidence) -> list[Verdict]:
             None,
             tuple(failures),
             stated(rule, "action", rule.action),
+        )
+    ]
+
+
+def _unexplained(evidence: Evidence, clocks: list[HoldClock]) -> list[Verdict]:
+    """The part went cold in the middle of a hold, and no event says why."""
+    found = [
+        one
+        for clock in clocks
+        for one in interrupted(evidence, clock)
+        if not any(touch(one, cut) for cut in evidence.power_cuts)
+    ]
+    if not found:
+        return []
+    failures = tuple(
+        Failure(
+            (),
+            one.start,
+            one.end,
+            f"the hold was left for {time(one.length)} from {evidence.clock(one.start)} to "
+            f"{evidence.clock(one.end)}, the part went cold, and no event says why",
+        )
+        for one in found
+    )
+    return [
+        Verdict(
+            "interruption of the hold",
+            evidence.plan.address,
+            "explained by an event",
+            f"{len(found)} not explained",
+            NOT_SHOWN,
+            None,
+            failures,
+            None,
         )
     ]
 

@@ -56,7 +56,7 @@ def judge(
         *spreads.verdicts(evidence, running),
         *preheating.verdicts(evidence, running),
         *temperatures.nearby(evidence),
-        *interruptions.verdicts(evidence, rates.too_fast(changing)),
+        *interruptions.verdicts(evidence, running, rates.too_fast(changing)),
         *ledger.verdicts(evidence, running),
         *instruments.verdicts(evidence, today),
         *elsewhere.verdicts(evidence),

@@ -5,12 +5,12 @@ from __future__ import annotations
 import numpy as np
 
 from hts.record.judging.evidence import Evidence
+from hts.record.judging.holds import interrupted
 from hts.record.judging.kinds import (
     NOT_SHOWN,
     Failure,
     HoldClock,
     Outcome,
-    Stretch,
     Verdict,
 )
 from hts.record.judging.stretches import Flags, Rows, beyond
@@ -137,19 +137,13 @@ def _by_zone(evidence: Evidence, rows: Rows) -> str:
 
 
 def _holding(evidence: Evidence, clocks: list[HoldClock]) -> Flags:
-    """From the arrival of all to the last moment in range, without interruptions of power."""
+    """From the arrival of all to the last moment in range, without what broke it off."""
     flags: Flags = np.zeros(len(evidence.times), dtype=np.bool_)
     for clock in clocks:
         if clock.arrived is None or clock.left is None:
             continue
         part = evidence.record.between(clock.arrived, clock.left)
         flags[part] = True
-        for cut in evidence.power_cuts:
-            flags[evidence.record.between(*_back_in_range(clock, cut))] = False
+        for one in interrupted(evidence, clock):
+            flags[evidence.record.between(*one)] = False
     return flags
-
-
-def _back_in_range(clock: HoldClock, cut: Stretch) -> Stretch:
-    """A power cut and the time until the hold counts again."""
-    back = next((one.start for one in clock.intervals if one.start >= cut.start), cut.end)
-    return Stretch(cut.start, max(cut.end, back))

@@ -69,8 +69,13 @@ def within(stretches: Iterable[Stretch], start: float, end: float) -> list[Stret
     return [
         Stretch(max(one.start, start), min(one.end, end))
         for one in stretches
-        if one.end >= start and one.start <= end
+        if max(one.start, start) <= min(one.end, end)
     ]
+
+
+def touch(one: Stretch, other: Stretch) -> bool:
+    """Whether two stretches have a moment in common."""
+    return one.start <= other.end and other.start <= one.end
 
 
 def union(stretches: Iterable[Stretch]) -> list[Stretch]:

@@ -88,11 +88,11 @@ def _columns(frame: pl.DataFrame, name: str, layout: Layout, options: Options) -
         return (date, clock)
     for at in (stamp, clock, count, date):
         if at is not None:
-            return (at,)
+            return _with_time(frame, at, layout)
     # No name tells: a column of dates does.
     for at in range(layout.width):
         if _has_date(frame, at):
-            return (at,)
+            return _with_time(frame, at, layout)
     if not layout.line or not layout.names[0]:
         return (0,)
     raise RecordError(
@@ -102,9 +102,23 @@ def _columns(frame: pl.DataFrame, name: str, layout: Layout, options: Options) -
     )
 
 
-def _has_date(frame: pl.DataFrame, at: int) -> bool:
+def _with_time(frame: pl.DataFrame, at: int, layout: Layout) -> tuple[int, ...]:
+    """The column and, where it holds bare dates, one of times of day beside it."""
+    first = _first_cell(frame, at)
+    if stamps.dated(first) and ":" not in first:
+        for other in range(layout.width):
+            if other != at and re.match(r"\d{1,2}:\d{2}", _first_cell(frame, other)):
+                return (at, other)
+    return (at,)
+
+
+def _first_cell(frame: pl.DataFrame, at: int) -> str:
     cells = frame[str(at)].drop_nulls().head(1)
-    return bool(len(cells)) and stamps.dated(str(cells[0]).strip())
+    return str(cells[0]).strip() if len(cells) else ""
+
+
+def _has_date(frame: pl.DataFrame, at: int) -> bool:
+    return stamps.dated(_first_cell(frame, at))
 
 
 def _dated(
@@ -183,7 +197,7 @@ def _of_day_or_counted(
             "say --time-unit hh:mm or --time-unit mm:ss",
         )
     seconds = stamps.from_counted(text, unit)
-    counted = layout.names[at].casefold() in _COUNTS or bool(np.nanmax(seconds) >= 86400.0)
+    counted = layout.names[at].casefold() in _COUNTS or bool(np.any(seconds >= 86400.0))
     notes: tuple[str, ...] = ()
     if not counted:
         notes = (f"{name}: times have no date; the hours are counted on past midnight.",)
@@ -210,7 +224,8 @@ def _numbers(
         raise other_mark(f"{name}:{line}:{at + 1}", error.cell) from None
     seconds, dated = stamps.from_numbers(values, unit)
     if not dated:
-        return Times(seconds, False, False, None, columns, ())
+        notes = () if stated else (f"{name}: the time is in {unit}, as said.",)
+        return Times(seconds, False, False, None, columns, notes)
     zone: tzinfo | None = UTC if unit == "unix" else None
     if options.zone is not None:
         zone = zone_named(options.zone)

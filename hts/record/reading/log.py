@@ -27,6 +27,7 @@ if TYPE_CHECKING:
     import polars as pl
 
 _EPOCH = datetime(1970, 1, 1)
+_OTHER_TIME = "name the time column with --time, or two as --time 'Date, Time'"
 
 
 class Log(NamedTuple):
@@ -72,6 +73,8 @@ def read_log(path: str, tags: Sequence[columns.Wanted] | None, options: Options)
     def say(at: float) -> str:
         return shown(at, clock.dated, clock.zone)
 
+    if len(seconds) > 1 and np.all(seconds == seconds[0]):
+        raise RecordError(name, f"all its rows are at {say(float(seconds[0]))}", _OTHER_TIME)
     order = ordered(seconds, clock.of_day, lambda: frame.hash_rows().to_numpy(), say)
     if len(order.rows) < 2:
         raise RecordError(name, "it has a single row", "a record needs two or more")

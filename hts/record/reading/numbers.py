@@ -8,14 +8,12 @@ from typing import TYPE_CHECKING, NamedTuple
 import numpy as np
 
 from hts.record.errors import RecordError
-from hts.record.reading.cells import is_number_of_any_kind
+from hts.record.reading.cells import is_number_of_any_kind, with_unit
 from hts.record.reading.units import temperature_unit
 from hts.record.record import BLANK, READ, TEXT, Floats, States
 
 if TYPE_CHECKING:
     import polars as pl
-
-_WITH_UNIT = re.compile(r"([+\-]?[\d.]+)\s*((?:[°º˚]|deg\.? ?)?[CFK]|℃|℉)")
 
 
 class Readings(NamedTuple):
@@ -45,7 +43,7 @@ def other_mark(place: str, cell: str) -> RecordError:
     return RecordError(
         place,
         f"{cell!r} does not have the decimal mark of the other numbers",
-        "say the decimal mark with --decimal",
+        "say the decimal mark with --decimal, or export without grouped digits",
     )
 
 
@@ -110,10 +108,10 @@ def _cell(text: str, units: set[str]) -> tuple[float, int]:
     nothing = float("nan")
     if not text:
         return nothing, BLANK
-    found = _WITH_UNIT.fullmatch(text)
+    found = with_unit(text)
     if found:
-        text = found[1]
-        units.add(temperature_unit(found[2]) or "")
+        text = found[0]
+        units.add(temperature_unit(found[1]) or "")
     try:
         value = float(text) if re.fullmatch(r"[+\-]?[\d.]+(?:[eE][+\-]?\d+)?", text) else nothing
     except ValueError:

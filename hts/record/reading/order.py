@@ -132,8 +132,6 @@ def _without_repeats(
 def _spread(seconds: Floats, begins: NDArray[np.bool_]) -> Floats:
     """Rows between two times of a coarse clock, at equal distances."""
     first = np.flatnonzero(begins)
-    if len(first) < 2:
-        return seconds + np.arange(len(seconds))
     counts = np.diff(first, append=len(seconds))
     steps = np.diff(seconds[first]) / counts[:-1]
     typical = float(np.median(steps))

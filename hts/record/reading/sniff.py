@@ -13,6 +13,7 @@ from hts.record.reading.cells import (
     is_number,
     is_number_of_any_kind,
     is_stamp,
+    with_unit,
 )
 from hts.record.reading.options import Options
 from hts.record.reading.units import head, is_unit, temperature_unit, time_unit
@@ -159,7 +160,7 @@ def _rating(lines: list[str], separator: str) -> tuple[float, int]:
 
 def _sense(cell: str) -> float:
     """1 for a reading, a time or nothing, a half for error text, 0 for what has no place here."""
-    if not cell or is_number_of_any_kind(cell) or is_stamp(cell):
+    if not cell or is_number_of_any_kind(cell) or is_stamp(cell) or with_unit(cell):
         return 1.0
     return 0.5 if is_error_text(cell) else 0.0
 

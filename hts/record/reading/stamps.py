@@ -21,13 +21,13 @@ _DATE = re.compile(
     r"|(?P<bdy>[A-Za-z]{3,9} \d{1,2}(?P<s4>,? )\d{4})"
 )
 _TIME = re.compile(
-    r"(?P<gap>[T\s,;]*)(?:(?P<packed>\d{6})|\d{1,2}:\d{2}(?P<seconds>:\d{2}(?P<part>[.,]\d+)?)?)"
+    r"(?P<gap>[T\s,;]*)(?:(?P<packed>\d{6})|\d{1,2}:\d{2}(?P<seconds>:\d{2}(?P<part>[.,:]\d+)?)?)"
     r"(?P<half>\s*[AaPp]\.?[Mm]\.?)?(?P<zone>\s*(?:Z|UTC|GMT|[+-]\d{2}(?::?\d{2})?))?(?P<name>\s*[A-Z]{2,5})?"
 )
 #: How a clock time without a date, or a counted time, is written: a sign, days, hours of any
 #: number, minutes, seconds with a fraction, half of the day.
 _COUNTED = (
-    r"^([+-]?)(?:(\d+)[d.]\s?)?(\d+):(\d{2})(?::(\d{2}(?:\.\d+)?))?"
+    r"^([+-]?)(?:(\d+)(?:\s?d\s?|\.))?(\d+):(\d{2})(?::(\d{2}(?:\.\d+)?))?"
     r"\s*([AaPp])?\.?[Mm]?\.?$"
 )
 
@@ -111,7 +111,7 @@ def from_dates(column: pl.Series, day_order: str | None) -> tuple[Floats, list[F
     import polars as pl
 
     text = _plain(column)
-    order = _day_order(text, day_order)
+    order = _day_order(text, day_order) or day_order
     out = np.full(len(text), np.nan)
     rows = np.flatnonzero(text.is_not_null().to_numpy())
     forms: list[Form] = []
@@ -135,7 +135,7 @@ def from_dates(column: pl.Series, day_order: str | None) -> tuple[Floats, list[F
 
 def _plain(column: pl.Series) -> pl.Series:
     """Only what the formats know: a point before parts of a second, AM and PM without points."""
-    text = column.str.replace(r"(\d:\d{2}:\d{2}),(\d)", "$1.$2")
+    text = column.str.replace(r"(\d:\d{2}:\d{2})[,:](\d)", "$1.$2")
     if text.str.contains(r"(?i)\d\s*[ap]\.?m").any():
         text = text.str.replace(r"(?i)(\d)\s*([ap])\.?m\.?", "$1 ${2}M")
     return text.str.replace(r"\s*(?:Z|UTC|GMT)$", "+00:00")
@@ -171,6 +171,11 @@ def _date_format(date: re.Match[str], order: str | None) -> str:
     if date["packed"]:
         return "%Y%m%d"
     if date["dby"]:
+        if year == "%y" and order != "day":
+            raise DayOrder(
+                f"{date[0]} does not say which of its numbers is the year",
+                "say --day-order day if the day comes first",
+            )
         return date["s3"].join(("%d", "%b", year))
     if date["bdy"]:
         return f"%b %d{date['s4']}%Y"
@@ -232,6 +237,6 @@ def refuse(place: str, text: str) -> RecordError:
         )
     return RecordError(
         place,
-        f"{text!r} is no time in a form known here",
+        f"{text!r} cannot be read as a time: there is no such day, or its form is not known",
         "known are 2026-11-21 14:03:20, 21/11/2026 02:03:20 PM, 21-Nov-2026 14:03 and 14:03:20",
     )

@@ -89,7 +89,11 @@ def check(case: Case, treatment: Treatment) -> None:
             others=places(demand.limit.source),
             basis=demand.limit.source.basis,
             notes=[
-                *([f"an exemption could not be judged without {wanted(names)[0]}"] if names else []),
+                *(
+                    [f"an exemption could not be judged without {wanted(names)[0]}"]
+                    if names
+                    else []
+                ),
                 *quoted(demand.limit.source),
             ],
         )

@@ -200,6 +200,27 @@ def test_a_repeated_hold_after_a_power_cut() -> None:
     assert judgement.hold.arrived > 420 * MINUTE  # type: ignore[operator]
 
 
+def test_a_hold_broken_off_and_begun_again_without_a_word() -> None:
+    points = (
+        *GOOD[:3],
+        (320.0, 705.0), (560.0, 290.0), (570.0, 290.0), (800.0, 695.0), (940.0, 695.0),
+        (1180.0, 280.0),
+    )  # fmt: skip
+    plan = spec_plan(
+        "excursion at most 10 min in total\ninterrupted hold starts again\n"
+        "holding spread at most 30 K"
+    )
+    judgement = run(plan, points=points)
+    assert judgement.hold is not None and len(judgement.hold.intervals) == 2
+    assert verdict(judgement, "hold time").verdict == MET
+    assert verdict(judgement, "time outside the hold range").verdict == MET
+    assert verdict(judgement, "interruption of the hold").verdict == NOT_SHOWN
+    assert judgement.overall == NOT_SHOWN
+    events = (Event(POWER_LOST, 320 * MINUTE), Event(POWER_BACK, 560 * MINUTE))
+    judgement = run(plan, points=points, events=events)
+    assert "interruption of the hold" not in [one.requirement for one in judgement.verdicts]
+
+
 def test_two_holds_of_one_program() -> None:
     plan = spec_plan(
         "",

@@ -292,3 +292,43 @@ def test_latin_1(tmp_path: Path) -> None:
     record = read([str(path)])
     assert record.series["T1"].unit == "°C"
     assert said(record, "read as Latin-1")
+
+
+#: As recorders write times: common practice, no source.
+FORMS = (
+    ("2026-11-21T10:00:00.250Z", "2026-11-21T10:00:00.750Z"),
+    ("11/21/2026 10:00:00:250", "11/21/2026 10:00:00:750"),
+    ('"Nov 21, 2026 10:00:00.25"', '"Nov 21, 2026 10:00:00.75"'),
+    ("20261121T100000", "2026-11-21 10:00:00.5"),
+    ("2026/11/21 10:00:00.25", "2026/11/21 10:00:00.75"),
+    ("1d 02:00:00", "1 d 02:00:00.5"),
+    ("1.02:00:00", "1.02:00:00.5"),
+    ("11:59:59.75 a.m.", "12:00:00.25 p.m."),
+    ("-00:00:00.25", "00:00:00.25"),
+)
+
+
+@pytest.mark.parametrize("form", FORMS, ids=lambda form: form[0])
+def test_forms_of_time(log: Log, form: tuple[str, str]) -> None:
+    record = read([log(*(f"{stamp},20,20" for stamp in form))])
+    np.testing.assert_allclose(record.elapsed, [0, 0.5], rtol=0, atol=1e-6)
+
+
+def test_names_of_the_time_in_another_language(log: Log) -> None:
+    rows = [f"21.11.2026;10:{n:02d}:00;20,5;21" for n in range(4)]
+    record = read([log("Datum;Uhrzeit;Kanal 1 [°C];Kanal 2 [°C]", *rows, head="sep=;")])
+    assert record.elapsed.tolist() == [0, 60, 120, 180]
+    assert record.start == datetime(2026, 11, 21, 10)
+    assert list(record.series) == ["Kanal 1", "Kanal 2"]
+
+
+def test_rows_that_do_not_advance(log: Log) -> None:
+    with pytest.raises(RecordError, match="all its rows are at"):
+        read([log(*(f"2026-11-21,{n},20" for n in range(5)))])
+
+
+def test_cells_with_their_unit(log: Log) -> None:
+    rows = [f"{at(n)},20.5 °C,68 °F" for n in range(3)]
+    series = read([log(*rows, head="Time,T1,T2")]).series
+    assert series["T1"].values.tolist() == [20.5] * 3
+    assert series["T2"].values.tolist() == [20.0] * 3

@@ -1,0 +1,44 @@
+"""`hts compile --since REV`: what changed in meaning since a revision of the repository."""
+
+from __future__ import annotations
+
+import os
+from typing import TYPE_CHECKING
+
+import click
+
+from hts.report.terminal import printable
+
+if TYPE_CHECKING:
+    from hts.compile.changes import Changes
+    from hts.compile.job import Job
+    from hts.model.defaults import Defaults
+
+
+def changes_since(revision: str, path: str, job: Job, defaults: Defaults) -> Changes:
+    """The changes of a compiled job since the file of that revision.
+
+    Raises click.ClickException where git has no such revision, or no such file in it.
+    """
+    from hts.compile.changes import Changes, Line
+    from hts.diff import compare
+    from hts.diff.report.told import kind, texts
+    from hts.diff.revisions import CannotRead, Repository, RevisionLoader
+    from hts.model import Spec
+    from hts.model.load import Unreadable
+
+    full = os.path.realpath(path)
+    try:
+        loader = RevisionLoader(Repository(os.path.dirname(full)), revision)
+        if not loader.has(full):
+            raise CannotRead(f"{os.path.basename(path)} is not in {revision}")
+        old = Spec(loader.read(full), loader, defaults)
+    except (CannotRead, Unreadable) as error:
+        raise click.ClickException(printable(str(error))) from None
+    comparison = compare(old, job.spec)
+    rows = frozenset((row.joint, row.treatment, row.part, row.name) for row in comparison.rows)
+    lines = tuple(
+        Line(change.address, kind(change), *texts(change), change.verdict)
+        for change in comparison.changes
+    )
+    return Changes(revision, job.document.revision, rows, lines)
