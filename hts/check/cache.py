@@ -1,15 +1,17 @@
 """Outcomes kept from one run to the next, so that a text nothing has changed for is not checked
 again.
 
-One JSON file for each repository root, program and configuration; its first line tells format and
-digest of the rest. A file that is damaged or was made by another version counts as empty. The
-folder belongs to the user alone. What cannot be written is not kept, and nobody is bothered.
+One JSON file for each repository root, program and configuration; its first line tells format, key
+and digest of the rest. A file that is damaged, was made by another version, or could have been
+written by another user counts as empty. The folder is made for the user alone. What cannot be
+written is not kept, and nobody is bothered.
 """
 
 from __future__ import annotations
 
 import json
 import os
+import stat
 from collections.abc import Sequence
 from contextlib import suppress
 from typing import Any
@@ -43,8 +45,9 @@ class Cache:
         # The digest leaves out where a default stands, which findings may name.
         configured = f"{setting.digest} {setting.defaults!r}"
         key = "\0".join((os.path.realpath(root), program(), configured))
-        self._path = os.path.join(folder, digest_of(os.fsencode(key)) + ".json")
-        kept = _read(self._path) if _private(folder) else None
+        self._key = digest_of(os.fsencode(key))
+        self._path = os.path.join(folder, f"{self._key}.json")
+        kept = _read(self._path, self._key)
         self._names: dict[str, Any] = kept["names"] if kept else {}
         self._uses = [Use(*use) for use in kept["uses"]] if kept else []
         self._kinds: dict[str, Any] = kept["kinds"] if kept else {}
@@ -90,14 +93,17 @@ class Cache:
 
     def save(self) -> None:
         """Writes what is new; the file is at every moment the old one or the new one."""
-        if not self._changed or not _make_private(self._folder):
+        if not self._changed:
             return
         names = {name: e for name, e in self._names.items() if name not in self._used}
         spare = max(0, MOST_NAMES - len(self._used))
         names = dict(list(names.items())[-spare:] if spare else ()) | self._used
         text = json.dumps(self._body(names), separators=(",", ":"))
-        head = json.dumps({"format": _FORMAT, "digest": digest_of(text.encode())})
+        head = json.dumps(_head(self._key, text.encode()))
         temporary = f"{self._path}.{os.urandom(8).hex()}"
+        with suppress(OSError):
+            os.makedirs(os.path.dirname(self._folder), exist_ok=True)
+            os.mkdir(self._folder, 0o700)
         with suppress(OSError):
             handle = os.open(temporary, os.O_WRONLY | os.O_CREAT | os.O_EXCL, 0o600)
             with open(handle, "w", encoding="utf-8") as file:
@@ -193,13 +199,15 @@ def _past(days: Sequence[str], today: str | None) -> int:
     return 0 if today is None else sum(day < today for day in days)
 
 
-def _read(path: str) -> dict[str, Any] | None:
+def _read(path: str, key: str) -> dict[str, Any] | None:
     """What the file holds, None where it is not there or not as it was written."""
     try:
+        if not _own(os.lstat(path)):
+            return None
         with open(path, "rb") as file:
             head, _, text = file.read(LARGEST).partition(b"\n")
         text = text.removesuffix(b"\n")
-        if json.loads(head) != {"format": _FORMAT, "digest": digest_of(text)}:
+        if json.loads(head) != _head(key, text):
             return None
         kept: dict[str, Any] = json.loads(text)
     except (OSError, ValueError):
@@ -207,22 +215,15 @@ def _read(path: str) -> dict[str, Any] | None:
     return kept
 
 
-def _private(folder: str) -> bool:
-    """Whether the folder is there, the user's own, and nobody else can write into it."""
-    try:
-        state = os.stat(folder)
-    except OSError:
+def _head(key: str, text: bytes) -> dict[str, Any]:
+    return {"format": _FORMAT, "key": key, "digest": digest_of(text)}
+
+
+def _own(state: os.stat_result) -> bool:
+    """Whether it is a file that the user alone can have written."""
+    if not stat.S_ISREG(state.st_mode):
         return False
-    if not hasattr(os, "getuid"):
-        return True
-    return state.st_uid == os.getuid() and not state.st_mode & 0o022
-
-
-def _make_private(folder: str) -> bool:
-    with suppress(OSError):
-        os.makedirs(os.path.dirname(folder), exist_ok=True)
-        os.mkdir(folder, 0o700)
-    return _private(folder)
+    return os.name == "nt" or (state.st_uid == os.getuid() and not state.st_mode & 0o022)
 
 
 def _forget_oldest(folder: str) -> None:

@@ -19,8 +19,8 @@ from hts.rules.rule import Rule
 
 GROUP = "hts.rules"
 #: Two letters or more, so that no code ever meets one of the program's own.
-_CODE = re.compile(r"[A-Z]{2,8}[0-9]{3}")
-_NAME = re.compile(r"[a-z0-9]+(-[a-z0-9]+)*")
+_CODE = r"[A-Z]{2,8}[0-9]{3}"
+_NAME = r"[a-z0-9]+(-[a-z0-9]+)*"
 
 
 class Guarded(NamedTuple):
@@ -104,7 +104,7 @@ def _sound(pack: str, offered: Any) -> Iterable[Rule]:
         kind = rule.kind
         if not rule.subject:
             raise PackError(f"rule pack {pack}: no function is tied to rule {kind.code}")
-        if not _CODE.fullmatch(kind.code) or not _NAME.fullmatch(kind.name):
+        if not re.fullmatch(_CODE, kind.code) or not re.fullmatch(_NAME, kind.name):
             raise PackError(
                 f"rule pack {pack}: {kind.code} {kind.name}: a code is two to eight capital "
                 "letters and three digits, a name small letters, digits and hyphens"

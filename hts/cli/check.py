@@ -105,6 +105,8 @@ def command(
 
     Exits 0 when there is no error or warning, 1 when there is, 2 when it could not run.
     """
+    if shard is not None and merge_reports:
+        raise click.UsageError("reports are of shards already: leave --shard out")
     if shard is not None and "-" in paths:
         raise click.UsageError("standard input cannot be dealt out: name files with --shard")
     if shrinks and baseline is None:

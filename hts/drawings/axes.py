@@ -55,7 +55,7 @@ def time_steps(seconds: float, room: float, apart: float) -> list[float]:
         return [0.0]
     least = seconds * apart / room
     step = next((t for t in _TIMES if t >= least), None) or ceil(least / _TIMES[-1]) * _TIMES[-1]
-    return [float(number * step) for number in range(floor(seconds / step + 1e-9) + 1)]
+    return [float(number * step) for number in range(floor(seconds / step) + 1)]
 
 
 def time_text(seconds: float) -> str:

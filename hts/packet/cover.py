@@ -13,6 +13,8 @@ from hts.packet.pages import Pages
 from hts.paper import needed
 from hts.vocabulary.job import Job, Signature
 
+#: Room beside the title for the code, mm.
+CODE = 42.0
 _POSTS = ("prepared", "checked", "reviewed", "endorsed", "approved")
 _ROUNDING = (
     "Rounding: a least value is rounded up and a greatest down, so that no figure on these "
@@ -40,7 +42,7 @@ def data(subject: Subject, frame: Frame) -> dict[str, Any]:
     )
     page.line(_ROUNDING)
     return {
-        "for_joints": letters.pieces(f"Joint {subject.name}", frame.room(False) - 42, 11.0),
+        "for_joints": letters.pieces(f"Joint {subject.name}", frame.room(False) - CODE, 11.0),
         "code": _code(named),
         "front": page.parts[0]["blocks"],
     }

@@ -28,6 +28,7 @@ from hts.packet import (
 )
 from hts.packet.frame import Frame
 from hts.packet.groups import Subject, subjects
+from hts.packet.heads import heads
 from hts.packet.pages import Pages
 from hts.paper import A4, Size
 from hts.paper.typeset import pdf
@@ -90,22 +91,11 @@ def pages(subject: Subject, size: Size = A4) -> dict[str, Any]:
     for write in _SECTIONS:
         write(body, subject)
     room = frame.room(across=False)
-    named = subject.job.document
     return {
         "frame": frame.data(),
         "name": letters.short(subject.name, room, 9.0),
         "short_name": letters.short(f"Joint {subject.name}", room * 0.4, 9.5, bold=True),
-        "document": {
-            "title": letters.pieces(named.title, room - 42, 17.0, bold=True),
-            "title_size": 17.0 if len(named.title) <= 100 else 12.0,
-            "short_title": letters.short(named.title, room * 0.6, 7.8),
-            "short": letters.short(named.number, room * 0.3, 9.5, bold=True),
-            "revision": letters.short(named.revision, room * 0.12, 9.5),
-            "dated": named.dated,
-            "status": named.status,
-            "for_work": named.for_work,
-            "fingerprint": named.fingerprint,
-        },
+        "document": heads(subject.job.document, room, beside=cover.CODE),
         **cover.data(subject, frame),
         "parts": body.parts,
     }

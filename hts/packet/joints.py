@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from hts.compile.job import JointSheet
+from hts.compile.why import demanded
 from hts.compile.wording import worded
 from hts.model.side import Figure, Side
 from hts.packet import letters
@@ -23,8 +24,7 @@ def write(page: Pages, subject: Subject) -> None:
 
 
 def _facts(subject: Subject, sheet: JointSheet) -> list[tuple[str, str]]:
-    entry, shown = sheet.joint.entry, subject.shown
-    thickness = sheet.limits.thickness
+    entry = sheet.joint.entry
     drawing = " ".join(
         filter(
             None,
@@ -38,7 +38,7 @@ def _facts(subject: Subject, sheet: JointSheet) -> list[tuple[str, str]]:
         ("Spool", entry.spool or ""),
         ("Made in", entry.made or ""),
         ("Service", ", ".join(entry.service)),
-        ("Governing thickness", shown.text(thickness) if thickness is not None else ""),
+        ("Governing thickness", _thickness(subject, sheet)),
         ("Width of the weld", _text(subject, entry.cap_width)),
         ("Throat", _text(subject, entry.throat)),
         ("Groove depth", _text(subject, entry.groove_depth)),
@@ -55,6 +55,16 @@ def _facts(subject: Subject, sheet: JointSheet) -> list[tuple[str, str]]:
         ("Flanges", entry.flanges or ""),
         ("Unsupported span", _text(subject, entry.unsupported_span)),
     ]
+
+
+def _thickness(subject: Subject, sheet: JointSheet) -> str:
+    value, entry = sheet.limits.thickness, sheet.joint.entry
+    if value is None:
+        return ""
+    ruled = sheet.limits.derived("governing thickness", "exactly")
+    if isinstance(entry.governing_thickness, Quantity) or ruled is None:
+        return subject.shown.text(value)
+    return subject.shown.text(value) + letters.mark_of(demanded(ruled.demand, "exactly").basis)
 
 
 def _text(subject: Subject, value: Quantity | None) -> str:

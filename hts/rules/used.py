@@ -1,10 +1,11 @@
-"""The instruments that the treatments of a specification use."""
+"""What the work uses: the instruments of the treatments, and induction coils."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
 
 from hts.govern.case import Case
+from hts.model.joint import Joint
 from hts.vocabulary.equipment import Instrument
 
 
@@ -17,3 +18,12 @@ def instruments(case: Case) -> Iterator[Instrument]:
                 if instrument is not None and instrument.sound:
                     seen.setdefault(id(instrument), instrument)
     yield from seen.values()
+
+
+def by_induction(joint: Joint) -> bool:
+    """Whether an induction coil lies about the joint, for preheat or after welding."""
+    heating, preheat = joint.entry.heating, joint.preheat
+    return "induction" in (
+        heating.method if heating is not None else None,
+        preheat.method if preheat is not None else None,
+    )

@@ -40,6 +40,16 @@ class Measured(
     highest: Quantity | None = clause(
         "to", Amount(TEMPERATURE), "Upper end of its range", example="300 degC"
     )
+    placed: str | None = clause(
+        "placed",
+        Choice("in the middle of the heat", "at the edge of the heat"),
+        "Where in the heated zone it stays while heating",
+    )
+    kept: str | None = clause(
+        "kept",
+        Choice("under the blanket", "over the blanket", "beside the blanket"),
+        "Where it stays, seen from the insulation: under it, it lies on the metal",
+    )
     only: bool = flag("only", "Nothing else is used")
 
 

@@ -66,10 +66,13 @@ class Reader:
         made.sound = not node.broken
         cursor = Cursor(self.source, items, cls.labels, cls.values)
         cursor.at = skip
-        self._phrase(made, cursor, node.broken, complete)
+        misplaced = node.block is not None and not cls.takes_block()
+        # What the phrase lacks most likely stands in the block.
+        self._phrase(made, cursor, node.broken, complete and not misplaced)
         complete = complete and not made.says("like")
         made.address = _address(address, made)
-        if node.block is not None and not cls.takes_block():
+        if misplaced:
+            assert node.block is not None
             self._say(
                 made,
                 kinds.UNEXPECTED_BLOCK,

@@ -100,6 +100,10 @@ class Attached(Entry, words="attached", example="attached capacitor discharge en
         "surface", Choice("filed clean", "ground clean"), "Preparation of the spot"
     )
     separate: bool = flag("each leg apart", "Each leg is attached by itself")
+    bent: bool = flag(
+        "bent flat", "Bent flat onto the metal afterwards, which also tests the attachment"
+    )
+    taped: bool = flag("taped", "Taped down after that, so that no pull reaches the attachment")
     bias: Quantity | None = clause(
         "bias", Amount(DIFFERENCE), "How much too hot the way of fixing reads", example="6 K"
     )
@@ -133,6 +137,7 @@ class Thermocouples(
         required=True,
     )
     gauge: int | None = clause("gauge", Count(), "Wire size, AWG", example="20")
+    wire: str | None = clause("wire", Choice("solid", "stranded"), "Solid or stranded wire")
     attached: Attached | None = inner(Attached)
     extension: Extension | None = inner(Extension)
     colours: str | None = entry(
@@ -156,6 +161,12 @@ class Thermocouples(
     )
     lead: Quantity | None = entry(
         "lead at least", Amount(LENGTH), "Shortest lead of the wire", example="lead at least 1 m"
+    )
+    leads: str | None = entry(
+        "leads",
+        Choice("square to the coil", "along the coil"),
+        "How the leads run to the turns of an induction coil",
+        example="leads square to the coil",
     )
     error: Quantity | None = entry(
         "error",

@@ -127,6 +127,13 @@ class Before(
         "Of heaters to earth",
         example="insulation resistance at least 1 Mohm",
     )
+    welded_first: list[str] = entry(
+        "weld first",
+        Text(),
+        "Attachment, stud or name plate welded on before the heat",
+        many=True,
+        example='weld first "Pipe shoe"',
+    )
 
 
 class During(
@@ -175,6 +182,13 @@ class After(
 
     hardness: list[Hardness] = inner(Hardness, many=True)
     straightness: Straightness | None = inner(Straightness)
+    welded_later: list[str] = entry(
+        "weld or peen afterwards",
+        Text(),
+        "What is welded onto the joint, or peened, after the heat",
+        many=True,
+        example='weld or peen afterwards "Bracket of the name plate"',
+    )
     marking: list[str] = entry(
         "marking",
         Text(),

@@ -255,11 +255,42 @@ def test_the_folder_is_the_users_alone(repository: Path, kept: str) -> None:
 
 
 @pytest.mark.skipif(os.name == "nt", reason="modes mean something else there")
-def test_a_folder_others_can_write_into_is_not_used(repository: Path, kept: str) -> None:
-    os.makedirs(kept)
+@pytest.mark.parametrize("how", ["mode", "owner", "link", "pipe", "another's key"])
+def test_what_somebody_else_may_have_written_is_not_read(
+    repository: Path, kept: str, checked: list[str], how: str
+) -> None:
+    before = everything(run(repository, kept))
+    (file,) = Path(kept).iterdir()
+    if how == "mode":
+        file.chmod(0o666)
+    elif how == "owner":
+        if os.getuid() != 0:
+            pytest.skip("only root gives files away")
+        os.chown(file, 12345, -1)
+    elif how == "link":
+        target = file.rename(file.with_name("elsewhere"))
+        file.symlink_to(target)
+    elif how == "pipe":
+        file.unlink()
+        os.mkfifo(file)
+    else:
+        run(repository, kept, settings=lambda path: Setting(digest="1"))
+        (other,) = set(Path(kept).iterdir()) - {file}
+        other.replace(file)
+    checked.clear()
+    assert everything(run(repository, kept)) == before
+    assert len(checked) == COUNT + 1
+
+
+@pytest.mark.skipif(os.name == "nt", reason="modes mean something else there")
+def test_a_folder_a_ci_service_opened_wide_still_serves(
+    repository: Path, kept: str, checked: list[str]
+) -> None:
+    run(repository, kept)
     os.chmod(kept, 0o777)
-    assert everything(run(repository, kept)) == everything(run(repository, None))
-    assert os.listdir(kept) == []
+    checked.clear()
+    run(repository, kept)
+    assert checked == []
 
 
 def test_a_folder_that_cannot_be_made_bothers_nobody(repository: Path, tmp_path: Path) -> None:

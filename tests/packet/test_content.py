@@ -162,3 +162,13 @@ waive missing-spare on W07/thermocouples/T5 {
     assert wanted in printed
     _, packets = made(ROOT / "specs" / "p22-header.hts")
     assert "WaiversinforceNone." in packets["packet-W12.pdf"]
+
+
+def test_a_governing_thickness_from_memory_is_marked() -> None:
+    """The row of ASME B31.3 it comes from is recalled, not seen."""
+    (page,) = (
+        page
+        for page in texts_of(ROOT / "specs" / "p22-header.hts")["packet-W12.pdf"]
+        if "Governing thickness" in page and "Joint data" in page
+    )
+    assert re.search(r"39\.6\smm \(1\.56\sin\)†", page)

@@ -9,37 +9,25 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
-from _pytest.mark import ParameterSet
 
 from tests.specs.found import SPECS, found
 
 BROKEN = sorted((SPECS / "broken").glob("*.hts"))
 #: A waiver that does not hold is told beside the finding it no longer covers.
 TWO = {"waiver-expired", "waiver-of-safety-rule"}
-#: Where more, or something else, is still told than the one cause; the expectation is right.
-NOT_YET = {
-    "block-after-interpass": "the value in the unexpected block is told missing as well",
-}
 
 
 def name(path: Path) -> str:
     return path.stem
 
 
-def judged(path: Path) -> ParameterSet:
-    reason = NOT_YET.get(path.stem)
-    marks = [pytest.mark.xfail(reason=reason, strict=True)] if reason else []
-    return pytest.param(path, id=path.stem, marks=marks)
-
-
 def test_there_are_many_and_each_has_its_expectation() -> None:
     assert len(BROKEN) >= 45
     expected = {path.stem for path in (SPECS / "broken").glob("*.expected")}
     assert expected == {path.stem for path in BROKEN}
-    assert set(NOT_YET) <= expected
 
 
-@pytest.mark.parametrize("path", [judged(path) for path in BROKEN])
+@pytest.mark.parametrize("path", BROKEN, ids=name)
 def test_one_mistake_gives_one_finding_at_its_place(path: Path) -> None:
     lines = found(path)
     assert lines == path.with_suffix(".expected").read_text("utf-8").splitlines()

@@ -12,6 +12,7 @@ from hts.compile.why import Why
 from hts.outputs.cautions import APPROVAL
 from hts.packet import letters, tables
 from hts.packet.frame import Frame
+from hts.packet.heads import heads
 from hts.packet.pages import Pages
 from hts.paper import Size
 from hts.paper.typeset import pdf
@@ -29,6 +30,8 @@ _SAID = {
     NOT_SHOWN: "The record does not show that all requirements are met.",
     CONDITIONAL: "All requirements are met, some within the guard band only.",
 }
+#: Room for the verdict beside the title, mm.
+_VERDICT = 48.0
 #: Part of the depth of a page on its side that the chart may have.
 _CHART = 0.93
 
@@ -58,17 +61,7 @@ def pages(judgement: Judgement, size: Size) -> dict[str, Any]:
         ),
         "overall": judgement.overall,
         "simulated": record.simulated,
-        "document": {
-            "title": letters.pieces(named.title, room, 17.0, bold=True),
-            "title_size": 17.0 if len(named.title) <= 100 else 12.0,
-            "short_title": letters.short(named.title, room * 0.6, 7.8),
-            "short": letters.short(named.number, room * 0.3, 9.5, bold=True),
-            "revision": letters.short(named.revision, room * 0.12, 9.5),
-            "dated": named.dated,
-            "status": named.status,
-            "for_work": named.for_work,
-            "fingerprint": named.fingerprint,
-        },
+        "document": heads(named, room, _VERDICT),
         "record": grouped(record.digest),
         "parts": page.parts,
     }

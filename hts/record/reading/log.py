@@ -60,10 +60,10 @@ def read_log(path: str, tags: Sequence[columns.Wanted] | None, options: Options)
         raise RecordError(name, "it is empty", "give the file the recorder wrote")
     beside = sidecar.beside(path, options)
     options = options.over(beside.options)
-    text, encoding = decode(data, name)
-    layout = sniff(text, name, options)
-    frame = table(text, name, layout)
-    del text
+    utf8, encoding = decode(data, name)
+    layout = sniff(utf8, name, options)
+    frame = table(utf8, name, layout)
+    del utf8
     clock = times(frame, name, layout, options)
     rows, dropped = _rows(frame, name, layout, clock)
     if dropped:

@@ -142,8 +142,9 @@ def _separator(lines: list[str], name: str, options: Options) -> str:
     return "  " if given == " " and ratings["  "][0] >= ratings[" "][0] > 0 else given
 
 
-def _rating(lines: list[str], separator: str) -> tuple[float, int]:
-    """How much of the lines makes sense with this separator."""
+def _rating(lines: list[str], separator: str) -> tuple[float, int, int]:
+    """How much of the lines makes sense with this separator, and how well it separates: blanks
+    stand within a cell, too, as between date and time."""
     understood, widths = 0.0, Counter[int]()
     for line in lines:
         row = split(line, separator)
@@ -153,9 +154,10 @@ def _rating(lines: list[str], separator: str) -> tuple[float, int]:
             if widths.total() >= _ENOUGH:
                 break
     if not widths:
-        return (0.0, 0)
+        return (0.0, 0, 0)
     width, count = widths.most_common(1)[0]
-    return (round(understood * count / widths.total(), 6), width)
+    makes_sense = round(understood * count / widths.total(), 6)
+    return (makes_sense, int(not separator.isspace() or separator == "\t"), width)
 
 
 def _sense(cell: str) -> float:

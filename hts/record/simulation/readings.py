@@ -56,6 +56,8 @@ def _profile(plan: Plan, random: np.random.RandomState) -> Sequence[tuple[float,
         half.get(name, other)
         for name, other in zip(("soak band", "heated band", "gradient band"), _BANDS, strict=True)
     )
+    # What has to be in range lies on evenly heated metal.
+    soak = max(soak, *(abs(one.axial or 0.0) for one in plan.watched if one.required), 1.0)
     heated, gradient = max(heated, soak + 1), max(gradient, heated + 1, soak + 2)
     return (
         (0.0, 1.0),

@@ -18,7 +18,7 @@ AMBIENT = 20.0
 #: s. Time constants of the loss through insulation, of a joint laid bare, and between neighbours.
 _LOSS = 7.0 * 3600
 _BARE = 0.6 * 3600
-_NEIGHBOUR = 1.2 * 3600
+_NEIGHBOUR = 2.5 * 3600
 #: Gain of the controllers, 1/s, and their reset time, s.
 _GAIN = 1 / 240
 _RESET = 1500.0
@@ -91,7 +91,7 @@ def advance(
             error = setpoint + hand.offset + zone.wander(seconds) - zone.at
             most = zone.most + (zone.at - AMBIENT) / zone.loss
             if index in hand.weak:
-                most *= 0.2
+                most *= 0.05
             wanted = error * _GAIN + zone.reset + slope + (zone.at - AMBIENT) / zone.loss
             heat = min(max(wanted, 0.0), most)
             if heat == wanted:  # at its end stop a controller must not wind up

@@ -8,7 +8,7 @@ import numpy as np
 
 from hts.record.judging import HoldClock, Judgement, judge
 from hts.record.judging.evidence import Evidence
-from hts.record.judging.rates import least_hours, pieces
+from hts.record.judging.rates import counted_from, least_hours, pieces
 from hts.record.judging.words import Words, time
 from hts.record.plan import COOL, HEAT, HOLD, Plan, Span, Watched
 from hts.record.record import Floats, Record
@@ -185,10 +185,10 @@ def _alarms(
             and not _held(evidence, one, due)
         ):
             verb, action = ("rises", HEAT) if rate > 0 else ("falls", COOL)
-            above = min(piece.low for piece in pieces(plan, action) if piece.limit == limit)
+            piece = next(piece for piece in pieces(plan, action) if piece.limit == limit)
             found.append(
-                f"{one.tag} {verb} {words.rate(abs(rate), limit)}, limit {words.rate(limit)} "
-                f"above {words.edge(above)}"
+                f"{one.tag} {verb} {words.rate(abs(rate), limit)}, limit {words.rate(limit)}"
+                f"{counted_from(words, piece)}"
             )
     if due is not None and due.clock.arrived is not None and not counting:
         out = [row for row in rows if row.above_bottom is not None and row.above_bottom < 0]

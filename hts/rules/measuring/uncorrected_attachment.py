@@ -47,7 +47,7 @@ def check(case: Case, joint: Joint) -> None:
     attached = block.attached if block is not None else None
     if attached is None or attached.bias is not None or not (treated(joint) or joint.bakes):
         return
-    if attached.how in ("mechanical", "sheathed", "banded", "contact") and any(
+    if attached.how in ("mechanical", "sheathed", "banded") and any(
         tc.duty == CONTROLS for tc in joint.thermocouples
     ):
         case.add(

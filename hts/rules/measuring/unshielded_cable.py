@@ -5,6 +5,7 @@ from __future__ import annotations
 from hts.govern.case import Case
 from hts.model.joint import Joint
 from hts.rules.rule import Bad, Good, Rule
+from hts.rules.used import by_induction
 
 _INDUCTION = ("heating by resistance", "heating by induction")
 
@@ -14,7 +15,7 @@ RULE = Rule(
     "warning",
     summary="Extension cable without a shield where the heating is by induction.",
     why="The coil induces a voltage in the cable, and the reading swings with the power.",
-    fix="Write `shielded`, and lead the wires off square to the turns of the coil.",
+    fix="Write `shielded`, and `leads square to the coil`.",
     source="common practice, no source",
     basis="practice",
     bad=(Bad((_INDUCTION,), at="KX"),),
@@ -24,14 +25,9 @@ RULE = Rule(
 
 @RULE.for_joint
 def check(case: Case, joint: Joint) -> None:
-    block, heating, preheat = joint.entry.thermocouples, joint.entry.heating, joint.preheat
+    block = joint.entry.thermocouples
     extension = block.extension if block is not None else None
-    if extension is None or extension.shielded:
-        return
-    if "induction" in (
-        heating.method if heating is not None else None,
-        preheat.method if preheat is not None else None,
-    ):
+    if extension is not None and not extension.shielded and by_induction(joint):
         case.add(
             RULE.found(
                 f"the cable of {joint.name} has no shield against the induction coil",

@@ -257,3 +257,47 @@ def test_kinds_are_listed_once() -> None:
     assert len(BY_NAME) == len(KINDS) == 14
     for kind in KINDS:
         assert kind.summary and kind.remedy
+
+
+def test_a_record_that_begins_hot() -> None:
+    keep = slice(240, None)  # at about 200 degC
+    values = {tag: course[keep] for tag, course in readings().items()}
+    at = times()[keep] - times()[240]
+    assert find(record(values, elapsed=at), stress_relief()) == ()
+    values["T3"] = np.full(at.size, -200.0)
+    one = only(list(find(record(values, elapsed=at), stress_relief())), "open-downscale")
+    assert "a reversed pair on a hot part reads so too" in one.evidence
+
+
+@pytest.mark.parametrize("count", [1, 2, 3])
+def test_few_thermocouples_and_no_plan(count: int) -> None:
+    values = dict(list(readings().items())[:count])
+    assert find(record(values)) == ()
+    values["T1"] = np.where(times() >= HOLD, 1372.0, values["T1"])
+    values["T1"][300] += 200
+    found = {one.kind for one in find(record(values))}
+    # A level is only known to be too high against others, or a plan.
+    assert found == ({"open-upscale", "spikes"} if count > 1 else {"spikes"})
+
+
+def test_the_dead_one_of_two() -> None:
+    values = dict(list(readings().items())[:2])
+    values["T1"] = np.full(times().size, 23.4)
+    assert only(list(find(record(values))), "flat", "T1")
+
+
+def test_nothing_but_error_text() -> None:
+    values = readings()
+    rows = list(range(times().size))
+    found = find(record(values, texts=dict.fromkeys(values, rows)), stress_relief())
+    assert {one.kind for one in found} == {"error-text"}
+    assert len(found) == len(values)
+
+
+def test_a_clock_set_back_is_told() -> None:
+    from hts.record.record import Jump
+
+    one = record(readings())._replace(jumps=(Jump(HOLD, -3600.0),))
+    (found,) = find(one, stress_relief())
+    assert (found.kind, found.start, found.confidence) == ("clock-jump", HOLD, "high")
+    assert "set back by 01:00:00" in found.evidence

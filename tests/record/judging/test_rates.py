@@ -2,10 +2,22 @@
 
 from __future__ import annotations
 
+import numpy as np
 import pytest
 
-from hts.record.judging import MET, NOT_MET
-from tests.record.judging.made import GOOD, MINUTE, Points, file_plan, run, spec_plan, verdict
+from hts.record.judging import MET, NOT_MET, NOT_SHOWN, judge
+from tests.record.judging.made import (
+    GOOD,
+    MINUTE,
+    Points,
+    course,
+    every,
+    file_plan,
+    record,
+    run,
+    spec_plan,
+    verdict,
+)
 
 
 def burst(minutes: float, rate: float = 240.0) -> Points:
@@ -98,3 +110,26 @@ def test_limits_that_hang_on_temperature() -> None:
     found = verdict(run(plan, points=fast), "heating rate")
     assert found.verdict == NOT_MET
     assert "limit 100 degC/h above 300 degC" in found.failures[0].said
+
+
+def test_above_the_setpoint_the_limit_goes_on() -> None:
+    # T1 runs ahead from 705 to 719 degC in 2 min, 420 degC/h, while T2 is not yet in range.
+    plan = spec_plan("rate over 2 min")
+    ahead = (*GOOD[:3], (262.0, 719.0), (300.0, 705.0), *GOOD[3:])
+    behind = (*GOOD[:2], (280.0, 689.0), (300.0, 705.0), *GOOD[3:])
+    found = verdict(run(plan, {"T1": ahead, "T2": behind}, seconds=30.0), "heating rate")
+    assert found.verdict == NOT_MET and found.failures[0].tags == ("T1",)
+
+
+def test_a_rate_that_was_not_seen_is_not_shown() -> None:
+    plan, times = spec_plan(), every(60.0, 640.0)
+    values = course(GOOD, times)
+    values[(times > 100 * MINUTE) & (times < 130 * MINUTE)] = np.nan
+    courses = {one.tag: course(GOOD, times) for one in plan.watched} | {"T2": values}
+    judgement = judge(record(courses, times), plan)
+    found = verdict(judgement, "heating rate")
+    assert found.verdict == NOT_SHOWN
+    assert "readings missing for 30 min" in found.actual
+    assert verdict(judgement, "cooling rate").verdict == MET
+    assert verdict(judgement, "hold time").verdict == MET
+    assert verdict(judgement, "highest temperature").verdict == NOT_SHOWN

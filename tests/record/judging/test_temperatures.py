@@ -170,3 +170,16 @@ def test_a_spare_stands_in_from_the_event_on() -> None:
     assert verdict(judgement, "thermocouple loss").verdict == MET
     wrong = run(plan, {"T1": broken}, events=[Event(REPLACED, 200 * MINUTE, "T1", "T4")])
     assert verdict(wrong, "thermocouple loss").verdict == NOT_MET
+
+
+def test_before_the_event_the_spare_counts_for_nothing() -> None:
+    from hts.record.record import REPLACED, Event
+
+    plan = spec_plan("on thermocouple loss change to the spare")
+    broken = (*GOOD[:2], (200.0, 600.0), (200.1, 20.0), (640.0, 20.0))
+    # The spare lay in the open, too hot for the start of the record, until it was connected.
+    spare = ((0.0, 500.0), (199.9, 500.0), (200.0, 599.3), *GOOD[2:])
+    events = [Event(REPLACED, 200 * MINUTE, "T1", "T1S")]
+    judgement = run(plan, {"T1": broken, "T1S": spare}, events=events)
+    assert verdict(judgement, "start of the record").verdict == MET
+    assert verdict(judgement, "hold time").verdict == MET
