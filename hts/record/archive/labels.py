@@ -75,6 +75,9 @@ def _own(path: str) -> dict[str, str]:
         if found is None:
             continue
         key, value = found[1].strip().casefold(), found[2].strip()
+        # A row of headings begins like a label and goes on.
+        if set(value) & set(",;|\t") and _REVISION.fullmatch(value) is None:
+            continue
         for field, words in (
             ("document", _DOCUMENT),
             ("joint", _JOINT),

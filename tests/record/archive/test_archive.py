@@ -116,6 +116,7 @@ def test_what_a_record_was_made_for_is_compared(specs: Path, tmp_path: Path) -> 
         ("# specification = HT-1\n", "HT-1", "", "", ""),
         ("Job;HT-1\nTreatment;bake;\n", "HT-1", "", "", "bake"),
         ('"Procedure"\t"HT-1"\n', "HT-1", "", "", ""),
+        ("joint,cycle,zone,control thermocouple\n", "", "", "", ""),
     ],
 )
 def test_a_log_says_what_it_is_of(
