@@ -7,18 +7,16 @@ import sys
 
 import click
 
-from hts.check.results import Failure, PackError, Results
+from hts.check.results import PackError, Results
 from hts.check.run import check_spec
 from hts.cli.completion import file_names
 from hts.cli.configured import config_option, configuration
 from hts.cli.papers import Request, added, paper_options
+from hts.cli.read import spec_at
 from hts.cli.since import changes_since
 from hts.cli.today import day
 from hts.compile import CannotCompile, compile_spec
 from hts.compile.assumed import INTERVAL
-from hts.configuration import Configuration
-from hts.model import Loader, Spec
-from hts.model.load import Unreadable, root_of
 from hts.outputs import contents, files, write
 from hts.outputs.files import NAMES
 from hts.paper import SIZES
@@ -96,7 +94,7 @@ def command(
     has errors or leaves a value open, 2 when it could not run.
     """
     configured = configuration(path, config)
-    spec = _read(path, configured)
+    spec = spec_at(path, configured.defaults)
     results = Results()
     results.checked.append(spec.source.name)
     try:
@@ -136,18 +134,6 @@ def command(
         )
     for name in written:
         click.echo(name.replace(os.sep, "/"))
-
-
-def _read(path: str, configured: Configuration) -> Spec:
-    """The specification at a path; ends the program where there is none to read."""
-    loader = Loader(root_of(path))
-    try:
-        return Spec(loader.read(path), loader, configured.defaults)
-    except Unreadable as error:
-        results = Results()
-        results.failures.append(Failure(path, str(error)))
-        _say(terminal.write(results, colour=False))
-        sys.exit(2)
 
 
 def _say(text: str) -> None:

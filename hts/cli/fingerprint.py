@@ -10,6 +10,7 @@ import click
 
 from hts.cli.completion import file_names
 from hts.cli.configured import config_option, configuration
+from hts.cli.read import spec_at
 
 #: As many digits as are printed on paper; fewer prove too little.
 _LEAST = 12
@@ -62,17 +63,8 @@ def command(path: str, expect: str | None, form: str, config: str | None) -> Non
     """
     from hts.check import Case
     from hts.compile.fingerprint import fingerprint, grouped
-    from hts.model import Loader, Spec
-    from hts.model.load import Unreadable, root_of
-    from hts.report.terminal import printable
 
-    loader = Loader(root_of(path))
-    try:
-        source = loader.read(path)
-        case = Case(Spec(source, loader, configuration(path, config).defaults))
-    except Unreadable as error:
-        click.echo(f"cannot read {printable(path)}: {error}", err=True)
-        sys.exit(2)
+    case = Case(spec_at(path, configuration(path, config).defaults))
     digest = fingerprint(case.spec, case.authorities)
     now = grouped(digest)
     findings = [*case.spec.findings, *case.report.findings]

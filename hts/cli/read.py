@@ -1,12 +1,18 @@
-"""Values of options, read as the language reads them."""
+"""What commands read: specifications, and values of options as the language has them."""
 
 from __future__ import annotations
 
+import sys
 from collections.abc import Callable
+from typing import TYPE_CHECKING
 
 import click
 
 from hts.quantities import TIME, Quantity, QuantityError
+
+if TYPE_CHECKING:
+    from hts.model import Spec
+    from hts.model.defaults import Defaults
 
 
 def time_of(
@@ -29,3 +35,17 @@ def time_of(
         return time
 
     return read
+
+
+def spec_at(path: str, defaults: Defaults) -> Spec:
+    """The specification at a path; says why and ends the program where there is none to read."""
+    from hts.model import Loader, Spec
+    from hts.model.load import Unreadable, root_of
+    from hts.report.terminal import printable
+
+    loader = Loader(root_of(path))
+    try:
+        return Spec(loader.read(path), loader, defaults)
+    except Unreadable as error:
+        click.echo(f"cannot read {printable(path)}: {error}", err=True)
+        sys.exit(2)

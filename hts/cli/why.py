@@ -9,6 +9,7 @@ import click
 
 from hts.cli.completion import file_names
 from hts.cli.configured import config_option, configuration
+from hts.cli.read import spec_at
 
 
 @click.command("why")
@@ -31,17 +32,9 @@ def command(path: str, address: str, form: str, config: str | None) -> None:
     """
     from hts.check import Case
     from hts.explain import why
-    from hts.model import Loader, Spec
-    from hts.model.load import Unreadable, root_of
     from hts.report.terminal import printable, printable_lines
 
-    loader = Loader(root_of(path))
-    try:
-        source = loader.read(path)
-        case = Case(Spec(source, loader, configuration(path, config).defaults))
-    except Unreadable as error:
-        click.echo(f"cannot read {printable(path)}: {error}", err=True)
-        sys.exit(2)
+    case = Case(spec_at(path, configuration(path, config).defaults))
     found = why.answers(case, address)
     if any(finding.severity == "error" for finding in case.spec.findings):
         click.echo(

@@ -3,17 +3,13 @@
 from __future__ import annotations
 
 import json
-from typing import Any
 
 from hts.check.shards import LONGEST
+from hts.generate.schema import COUNT, DRAFT, NAME, TEXT, Schema, list_of, object_of
 from hts.report.json_report import FORM
 
 PATH = "grammar/check.schema.json"
-Schema = dict[str, Any]
 
-_TEXT: Schema = {"type": "string"}
-_NAME: Schema = {"type": "string", "minLength": 1}
-_COUNT: Schema = {"type": "integer", "minimum": 0}
 _FROM_1: Schema = {"type": "integer", "minimum": 1}
 _SEVERITY: Schema = {"enum": ["error", "warning", "advice"]}
 _CODE: Schema = {"type": "string", "pattern": "^[A-Z]+[0-9]{3}$"}
@@ -28,30 +24,30 @@ def schema() -> Schema:
     """The schema. A later version may add keys, so that none is forbidden; what an existing one
     means changes only together with `form`."""
     return {
-        "$schema": "https://json-schema.org/draft/2020-12/schema",
+        "$schema": DRAFT,
         "title": "Report of hts check",
-        **_object(
+        **object_of(
             "Findings about specifications",
             {
                 "form": {"const": FORM, "description": "Version of this form"},
-                "tool": _object(
-                    "What wrote the report", {"name": {"const": "hts"}, "version": _NAME}
+                "tool": object_of(
+                    "What wrote the report", {"name": {"const": "hts"}, "version": NAME}
                 ),
-                "checked": _list(_NAME, "Files checked, by their path from the repository root"),
-                "findings": _list(_finding(), "All findings, by file and place"),
-                "failures": _list(
-                    _object("A path that could not be read", {"name": _TEXT, "reason": _NAME}),
+                "checked": list_of(NAME, "Files checked, by their path from the repository root"),
+                "findings": list_of(_finding(), "All findings, by file and place"),
+                "failures": list_of(
+                    object_of("A path that could not be read", {"name": TEXT, "reason": NAME}),
                     "Paths that could not be read",
                 ),
-                "summary": _object(
+                "summary": object_of(
                     "Findings of each severity, and what a baseline has to do with them",
                     {
-                        **dict.fromkeys(_SEVERITY["enum"], _COUNT),
-                        "known": {**_COUNT, "description": "Left out: known to the baseline"},
-                        "gone": _list(_NAME, "Entries of the baseline no longer found"),
+                        **dict.fromkeys(_SEVERITY["enum"], COUNT),
+                        "known": {**COUNT, "description": "Left out: known to the baseline"},
+                        "gone": list_of(NAME, "Entries of the baseline no longer found"),
                     },
                 ),
-                "rules": _list(_rule(), "The rules of the findings, by code"),
+                "rules": list_of(_rule(), "The rules of the findings, by code"),
             },
             optional={"shard": _shard()},
         ),
@@ -59,42 +55,42 @@ def schema() -> Schema:
 
 
 def _finding() -> Schema:
-    return _object(
+    return object_of(
         "One finding",
         {
             "code": _CODE,
-            "name": _NAME,
+            "name": NAME,
             "severity": _SEVERITY,
-            "message": _NAME,
-            "address": {**_TEXT, "description": "The thing it is about, such as W12/heating/top"},
+            "message": NAME,
+            "address": {**TEXT, "description": "The thing it is about, such as W12/heating/top"},
             "at": _place("The place it points at"),
-            "others": _list(_place("A place"), "Further places, maybe in other files"),
-            "notes": _list(_TEXT, "Further remarks"),
-            "help": {**_TEXT, "description": "The smallest fix"},
+            "others": list_of(_place("A place"), "Further places, maybe in other files"),
+            "notes": list_of(TEXT, "Further remarks"),
+            "help": {**TEXT, "description": "The smallest fix"},
         },
     )
 
 
 def _place(description: str) -> Schema:
-    return _object(
+    return object_of(
         f"{description}; lines and columns from 1, in Unicode code points, the end exclusive",
         {
-            "file": _NAME,
+            "file": NAME,
             **dict.fromkeys(("line", "column", "end_line", "end_column"), _FROM_1),
-            "text": {**_TEXT, "description": "A few words about the place"},
+            "text": {**TEXT, "description": "A few words about the place"},
         },
     )
 
 
 def _rule() -> Schema:
-    return _object(
+    return object_of(
         "What a rule looks for",
         {
             "code": _CODE,
-            "name": _NAME,
+            "name": NAME,
             "severity": {**_SEVERITY, "description": "As the rule has it, before configuration"},
             "floor": {"enum": [*_SEVERITY["enum"], None], "description": "Lowest it can be set to"},
-            **dict.fromkeys(("summary", "why", "fix"), _NAME),
+            **dict.fromkeys(("summary", "why", "fix"), NAME),
         },
     )
 
@@ -104,15 +100,15 @@ def _shard() -> Schema:
         "type": "object",
         "propertyNames": {"pattern": "^[1-9][0-9]*$"},
         "maxProperties": LONGEST,
-        "additionalProperties": _TEXT,
+        "additionalProperties": TEXT,
     }
-    return _object(
+    return object_of(
         "With --shard: what --merge-reports needs to join this report to those of the other shards",
         {
             "number": _FROM_1,
             "of": _FROM_1,
-            "files": _list(_NAME, "The files of all shards"),
-            "conditions": {**_NAME, "description": "Digest of what else the findings depend on"},
+            "files": list_of(NAME, "The files of all shards"),
+            "conditions": {**NAME, "description": "Digest of what else the findings depend on"},
             "lines": {
                 "type": "object",
                 "description": "The lines findings point at, by file and number",
@@ -120,16 +116,3 @@ def _shard() -> Schema:
             },
         },
     )
-
-
-def _list(items: Schema, description: str) -> Schema:
-    return {"type": "array", "description": description, "items": items}
-
-
-def _object(description: str, properties: Schema, optional: Schema | None = None) -> Schema:
-    return {
-        "type": "object",
-        "description": description,
-        "properties": {**properties, **(optional or {})},
-        "required": list(properties),
-    }

@@ -2,94 +2,85 @@
 
 from __future__ import annotations
 
-from typing import Any
-
 from hts.compile.changes import Line
-
-Schema = dict[str, Any]
-
-_TEXT: Schema = {"type": "string"}
-_NAME: Schema = {"type": "string", "minLength": 1}
-_YES_NO: Schema = {"type": "boolean"}
-_COUNT: Schema = {"type": "integer", "minimum": 0}
+from hts.generate.schema import COUNT, NAME, TEXT, YES_NO, Schema, list_of, object_of, or_null
 
 
 def definitions(spec: str) -> dict[str, Schema]:
     """Definitions by name, `job-file` the first; ``spec`` is the reference of the exported file."""
     return {
-        "job-file": _object(
+        "job-file": _closed(
             "A compiled job: the specification and what was worked out from it",
             {
-                "hts": {**_NAME, "description": "Version of the tool"},
+                "hts": {**NAME, "description": "Version of the tool"},
                 "document": _ref("job-document"),
-                "fingerprint": {**_NAME, "description": "Of the text, what it uses, the books"},
-                "digest": _object(
+                "fingerprint": {**NAME, "description": "Of the text, what it uses, the books"},
+                "digest": _closed(
                     "The whole of the fingerprint",
                     {
-                        "algorithm": _NAME,
+                        "algorithm": NAME,
                         "value": {"type": "string", "pattern": "^[0-9a-f]{64}$"},
                     },
                 ),
-                "units": _list({"enum": ["SI", "US"]}),
-                "authorities": _list(
-                    _object(
+                "units": list_of({"enum": ["SI", "US"]}),
+                "authorities": list_of(
+                    _closed(
                         "A book or procedure in force",
                         {
-                            "name": _NAME,
-                            "title": _TEXT,
-                            "edition": _or_null(_TEXT),
+                            "name": NAME,
+                            "title": TEXT,
+                            "edition": or_null(TEXT),
                             "kind": {"enum": ["book", "procedure"]},
                         },
                     )
                 ),
-                "changes": _ref("job-changes"),
-                "joints": _list(_ref("job-joint")),
+                "joints": list_of(_ref("job-joint")),
                 "spec": {"$ref": spec},
-                "used": _list(
-                    _object(
+                "used": list_of(
+                    _closed(
                         "A file the specification uses",
                         {
-                            "name": _NAME,
+                            "name": NAME,
                             "spec": {"$ref": spec},
                         },
                     )
                 ),
             },
-            ("changes",),
+            {"changes": _ref("job-changes")},
         ),
-        "job-changes": _object(
+        "job-changes": _closed(
             "What changed since an earlier revision, where that was asked",
             {
-                "since": {**_NAME, "description": "The revision, as it was named"},
-                "mark": {**_TEXT, "description": "What stands beside a changed row"},
-                "lines": _list(
-                    _object(
+                "since": {**NAME, "description": "The revision, as it was named"},
+                "mark": {**TEXT, "description": "What stands beside a changed row"},
+                "lines": list_of(
+                    _closed(
                         "A change",
-                        dict.fromkeys(Line._fields, _TEXT),
+                        dict.fromkeys(Line._fields, TEXT),
                     )
                 ),
-                "rows": _list(
-                    _object(
+                "rows": list_of(
+                    _closed(
                         "A row that changed",
-                        {"joint": _TEXT, "treatment": _TEXT, "kind": _NAME, "name": _TEXT},
+                        {"joint": TEXT, "treatment": TEXT, "kind": NAME, "name": TEXT},
                     )
                 ),
             },
         ),
-        "job-document": _object(
+        "job-document": _closed(
             "Identity of the document",
             {
-                "title": _or_null(_TEXT),
-                "number": _or_null(_TEXT),
-                "revision": _or_null(_TEXT),
-                "date": _or_null(_TEXT),
-                "status": _or_null(_TEXT),
+                "title": or_null(TEXT),
+                "number": or_null(TEXT),
+                "revision": or_null(TEXT),
+                "date": or_null(TEXT),
+                "status": or_null(TEXT),
             },
         ),
-        "job-joint": _object(
+        "job-joint": _closed(
             "One weld",
             {
-                "name": _NAME,
+                "name": NAME,
                 "facts": {
                     "type": "object",
                     "description": "Facts of the joint and of each side",
@@ -98,41 +89,41 @@ def definitions(spec: str) -> dict[str, Schema]:
                         "additionalProperties": _ref("job-fact"),
                     },
                 },
-                "sides": _list(
+                "sides": list_of(
                     {"type": "object", "required": ["name", "outside_diameter", "wall"]}
                 ),
-                "widths": _list(
+                "widths": list_of(
                     {
                         "type": "object",
                         "required": ["name", "total", "each_side", "why"],
                         "properties": {"total": _ref("job-fact"), "why": _why()},
                     }
                 ),
-                "derived": _list(_ref("job-derived")),
-                "undecided": _list(_ref("job-undecided")),
-                "treatments": _list(_ref("job-treatment")),
+                "derived": list_of(_ref("job-derived")),
+                "undecided": list_of(_ref("job-undecided")),
+                "treatments": list_of(_ref("job-treatment")),
             },
         ),
-        "job-treatment": _open(
+        "job-treatment": object_of(
             "A preheat, bake or cycle as it is run",
             {
-                "name": _NAME,
-                "kind": _NAME,
+                "name": NAME,
+                "kind": NAME,
                 "rate_margin": {"type": "object"},
-                "zones": _list(_open("A control zone", {"name": _NAME})),
-                "program": _list(_ref("job-step")),
-                "derived": _list(_ref("job-derived")),
-                "undecided": _list(_ref("job-undecided")),
-                "tags": _list(_ref("job-tag")),
+                "zones": list_of(object_of("A control zone", {"name": NAME})),
+                "program": list_of(_ref("job-step")),
+                "derived": list_of(_ref("job-derived")),
+                "undecided": list_of(_ref("job-undecided")),
+                "tags": list_of(_ref("job-tag")),
                 "proof": {"type": ["object", "null"]},
             },
         ),
-        "job-step": _open(
+        "job-step": object_of(
             "A step of the program",
             {
-                "step": _COUNT,
-                "action": _NAME,
-                "free": _YES_NO,
+                "step": COUNT,
+                "action": NAME,
+                "free": YES_NO,
                 "from": _ref("job-fact"),
                 "to": _ref("job-fact"),
                 "rate": _ref("job-fact"),
@@ -144,52 +135,52 @@ def definitions(spec: str) -> dict[str, Schema]:
                 "alarm_below": _ref("job-fact"),
             },
         ),
-        "job-tag": _open(
+        "job-tag": object_of(
             "A thermocouple",
             {
-                "tag": _NAME,
-                "duty": _TEXT,
-                "zone": _or_null(_TEXT),
-                "spare_of": _or_null(_TEXT),
-                "clock": _or_null(_TEXT),
+                "tag": NAME,
+                "duty": TEXT,
+                "zone": or_null(TEXT),
+                "spare_of": or_null(TEXT),
+                "clock": or_null(TEXT),
                 "angle": _number(),
                 "arc": _ref("job-fact"),
                 "controller": _channel(),
                 "recorder": _channel(),
             },
         ),
-        "job-derived": _open(
+        "job-derived": object_of(
             "A value the rules give, and what gave it",
             {
-                "quantity": _NAME,
+                "quantity": NAME,
                 "direction": {"enum": ["minimum", "maximum", "exactly", "status"]},
                 "value": _ref("job-fact"),
                 "why": _why(),
             },
         ),
-        "job-undecided": _object(
+        "job-undecided": _closed(
             "A limit that cannot be decided for want of facts",
             {
-                "quantity": _NAME,
-                "source": _TEXT,
-                "citation": _or_null(_TEXT),
-                "lacks": _list(_TEXT),
-                "reason": _or_null(_TEXT),
+                "quantity": NAME,
+                "source": TEXT,
+                "citation": or_null(TEXT),
+                "lacks": list_of(TEXT),
+                "reason": or_null(TEXT),
             },
         ),
         "job-fact": {
             "description": "A quantity, a number as text, a word or several, or nothing",
             "anyOf": [
-                _object(
+                _closed(
                     "A quantity",
                     {
                         "value": {"type": "string", "pattern": "^-?[0-9]+(/[1-9][0-9]*)?$"},
-                        "unit": _TEXT,
-                        "shown": _NAME,
+                        "unit": TEXT,
+                        "shown": NAME,
                     },
                 ),
                 {"type": ["string", "integer", "null"]},
-                {"type": "array", "items": _NAME, "minItems": 2},
+                {"type": "array", "items": NAME, "minItems": 2},
             ],
         },
         "job-why": {
@@ -198,7 +189,7 @@ def definitions(spec: str) -> dict[str, Schema]:
             "description": "Formula, the numbers put in, and what it rests on",
             "properties": {
                 **dict.fromkeys(
-                    ("formula", "numbers", "source", "edition", "citation", "note"), _NAME
+                    ("formula", "numbers", "source", "edition", "citation", "note"), NAME
                 ),
                 "basis": {"enum": ["stated", "published", "derived", "memory", "practice"]},
                 "confidence": {"enum": ["high", "medium", "low"]},
@@ -213,15 +204,15 @@ def _ref(name: str) -> Schema:
 
 
 def _why() -> Schema:
-    return _or_null(_ref("job-why"))
+    return or_null(_ref("job-why"))
 
 
 def _number() -> Schema:
-    return _or_null({"type": "string", "pattern": "^-?[0-9]+(/[1-9][0-9]*)?$"})
+    return or_null({"type": "string", "pattern": "^-?[0-9]+(/[1-9][0-9]*)?$"})
 
 
 def _times() -> Schema:
-    return _object(
+    return _closed(
         "Seconds from the beginning; null where the limits leave it open",
         {
             "start": _number(),
@@ -231,32 +222,14 @@ def _times() -> Schema:
 
 
 def _channel() -> Schema:
-    return _object(
+    return _closed(
         "An instrument and its channel",
         {
-            "instrument": _or_null(_TEXT),
-            "channel": _or_null(_COUNT),
+            "instrument": or_null(TEXT),
+            "channel": or_null(COUNT),
         },
     )
 
 
-def _or_null(one: Schema) -> Schema:
-    return {"anyOf": [one, {"type": "null"}]}
-
-
-def _list(one: Schema) -> Schema:
-    return {"type": "array", "items": one}
-
-
-def _open(description: str, properties: Schema, optional: tuple[str, ...] = ()) -> Schema:
-    """An object that must have these properties, but for the optional ones, and may have more."""
-    return {
-        "type": "object",
-        "description": description,
-        "properties": properties,
-        "required": [name for name in properties if name not in optional],
-    }
-
-
-def _object(description: str, properties: Schema, optional: tuple[str, ...] = ()) -> Schema:
-    return {**_open(description, properties, optional), "additionalProperties": False}
+def _closed(description: str, properties: Schema, optional: Schema | None = None) -> Schema:
+    return object_of(description, properties, optional, closed=True)

@@ -3,19 +3,24 @@
 from __future__ import annotations
 
 import json
-from typing import Any
 
+from hts.generate.schema import (
+    COUNT,
+    DIGEST,
+    DRAFT,
+    NAME,
+    NUMBER,
+    TEXT,
+    YES_NO,
+    Schema,
+    list_of,
+    object_of,
+    or_null,
+)
 from hts.record.judging.document import FORM
 
 PATH = "grammar/record.schema.json"
-Schema = dict[str, Any]
 
-_TEXT: Schema = {"type": "string"}
-_NAME: Schema = {"type": "string", "minLength": 1}
-_COUNT: Schema = {"type": "integer", "minimum": 0}
-_NUMBER: Schema = {"type": "number"}
-_YES_NO: Schema = {"type": "boolean"}
-_DIGEST: Schema = {"type": "string", "pattern": "^[0-9a-f]{64}$"}
 _OUTCOMES = ["met", "not met", "not shown", "conditional"]
 
 
@@ -28,46 +33,46 @@ def schema() -> Schema:
     """The schema. A later version may add keys, so that none is forbidden; what an existing one
     means changes only together with `form`."""
     return {
-        "$schema": "https://json-schema.org/draft/2020-12/schema",
+        "$schema": DRAFT,
         "title": "Judgement of hts record check",
-        **_object(
+        **object_of(
             "A recorded run against its specification; times are seconds from its start",
             {
                 "form": {"const": FORM, "description": "Version of this form"},
-                "tool": _object(
-                    "What wrote the judgement", {"name": {"const": "hts"}, "version": _NAME}
+                "tool": object_of(
+                    "What wrote the judgement", {"name": {"const": "hts"}, "version": NAME}
                 ),
-                "specification": _object(
+                "specification": object_of(
                     "The specification",
                     {
-                        **dict.fromkeys(("title", "number", "revision", "status"), _TEXT),
-                        "fingerprint": _NAME,
-                        "digest": _DIGEST,
+                        **dict.fromkeys(("title", "number", "revision", "status"), TEXT),
+                        "fingerprint": NAME,
+                        "digest": DIGEST,
                     },
                 ),
-                "joint": _NAME,
-                "treatment": {**_NAME, "description": "Name of the cycle, or bake or preheat"},
+                "joint": NAME,
+                "treatment": {**NAME, "description": "Name of the cycle, or bake or preheat"},
                 "record": _record(),
-                "assumed": _list(_NAME, "What was assumed, in sentences"),
-                "faults": _list(_fault(), "Faults of measurement found in the record"),
+                "assumed": list_of(NAME, "What was assumed, in sentences"),
+                "faults": list_of(_fault(), "Faults of measurement found in the record"),
                 "overall": {"enum": _OUTCOMES},
-                "verdicts": _list(_verdict(), "Every requirement"),
-                "holds": _list(_hold(), "The clock of each hold of the program"),
-                "segments": _list(
-                    _object(
+                "verdicts": list_of(_verdict(), "Every requirement"),
+                "holds": list_of(_hold(), "The clock of each hold of the program"),
+                "segments": list_of(
+                    object_of(
                         "A part of the record, and the step of the program it begins with",
                         {
-                            "step": _COUNT,
+                            "step": COUNT,
                             "action": {"enum": ["heat", "hold", "cool"]},
                             **_stretch(),
                         },
                     ),
                     "Heating, holds and cooling as recognised",
                 ),
-                "noted": _list(
-                    _object(
+                "noted": list_of(
+                    object_of(
                         "A figure worked out that nothing limits",
-                        {"name": _NAME, "said": _NAME, "source": _why()},
+                        {"name": NAME, "said": NAME, "source": _why()},
                     ),
                     "Figures worked out",
                 ),
@@ -77,32 +82,32 @@ def schema() -> Schema:
 
 
 def _record() -> Schema:
-    return _object(
+    return object_of(
         "The record",
         {
-            "fingerprint": _NAME,
-            "digest": _DIGEST,
-            "files": _list(
-                _object("A file", {"name": _NAME, "digest": _DIGEST, "rows": _COUNT}), "Its files"
+            "fingerprint": NAME,
+            "digest": DIGEST,
+            "files": list_of(
+                object_of("A file", {"name": NAME, "digest": DIGEST, "rows": COUNT}), "Its files"
             ),
             "start": _clock(),
             "end": _clock(),
-            "dated": {**_YES_NO, "description": "Whether it has clock times"},
-            "seconds": _NUMBER,
-            "interval": {**_NUMBER, "description": "Median time between readings, s"},
-            "simulated": _YES_NO,
-            "thermocouples": _list(_NAME, "Those with readings"),
-            "not_mapped": _list(_TEXT, "Columns no thermocouple claims"),
-            "events": _list(
-                _object(
+            "dated": {**YES_NO, "description": "Whether it has clock times"},
+            "seconds": NUMBER,
+            "interval": {**NUMBER, "description": "Median time between readings, s"},
+            "simulated": YES_NO,
+            "thermocouples": list_of(NAME, "Those with readings"),
+            "not_mapped": list_of(TEXT, "Columns no thermocouple claims"),
+            "events": list_of(
+                object_of(
                     "What people noted",
                     {
-                        "at": _NUMBER,
+                        "at": NUMBER,
                         "at_clock": _clock(),
-                        "kind": _NAME,
-                        "tag": _TEXT,
-                        "by": _TEXT,
-                        "text": _TEXT,
+                        "kind": NAME,
+                        "tag": TEXT,
+                        "by": TEXT,
+                        "text": TEXT,
                     },
                 ),
                 "Events",
@@ -112,42 +117,42 @@ def _record() -> Schema:
 
 
 def _fault() -> Schema:
-    return _object(
+    return object_of(
         "A fault of measurement",
         {
-            "kind": _NAME,
-            "tag": _TEXT,
-            "others": _list(_NAME, "Other thermocouples concerned"),
+            "kind": NAME,
+            "tag": TEXT,
+            "others": list_of(NAME, "Other thermocouples concerned"),
             **_stretch(),
-            "wrong": _list(_object("Readings that are wrong", _stretch()), "Within that time"),
-            "evidence": _NAME,
+            "wrong": list_of(object_of("Readings that are wrong", _stretch()), "Within that time"),
+            "evidence": NAME,
             "confidence": {"enum": ["high", "medium", "low"]},
-            "treatment": {**_NAME, "description": "What became of the readings"},
+            "treatment": {**NAME, "description": "What became of the readings"},
         },
     )
 
 
 def _verdict() -> Schema:
-    return _object(
+    return object_of(
         "A requirement",
         {
-            "requirement": _NAME,
-            "address": {**_NAME, "description": "The thing it is about: W12/stress-relief"},
-            "specified": _NAME,
-            "actual": _NAME,
+            "requirement": NAME,
+            "address": {**NAME, "description": "The thing it is about: W12/stress-relief"},
+            "specified": NAME,
+            "actual": NAME,
             "verdict": {"enum": _OUTCOMES},
             "guarded": {
                 "enum": [*_OUTCOMES, None],
                 "description": "With the guard band; null where none applies",
             },
-            "elsewhere": {**_YES_NO, "description": "Other papers have to show it"},
-            "failures": _list(
-                _object(
+            "elsewhere": {**YES_NO, "description": "Other papers have to show it"},
+            "failures": list_of(
+                object_of(
                     "Where and when it failed",
                     {
-                        "thermocouples": _list(_NAME, "Those that failed"),
+                        "thermocouples": list_of(NAME, "Those that failed"),
                         **_stretch(),
-                        "said": _NAME,
+                        "said": NAME,
                     },
                 ),
                 "Failures",
@@ -158,55 +163,38 @@ def _verdict() -> Schema:
 
 
 def _hold() -> Schema:
-    return _object(
+    return object_of(
         "A hold: its range in degC, its times in s",
         {
-            "low": _NUMBER,
-            "high": _NUMBER,
-            "least": _or_null(_NUMBER),
-            "longest": _or_null(_NUMBER),
-            "total": {**_NUMBER, "description": "Time that counted"},
-            "intervals": _list(_object("When it counted", _stretch()), "Its pieces"),
-            "came_last": {**_TEXT, "description": "The one that alone came into range last"},
-            "worst": {**_TEXT, "description": "The one out of range longest"},
+            "low": NUMBER,
+            "high": NUMBER,
+            "least": or_null(NUMBER),
+            "longest": or_null(NUMBER),
+            "total": {**NUMBER, "description": "Time that counted"},
+            "intervals": list_of(object_of("When it counted", _stretch()), "Its pieces"),
+            "came_last": {**TEXT, "description": "The one that alone came into range last"},
+            "worst": {**TEXT, "description": "The one out of range longest"},
         },
     )
 
 
 def _why() -> Schema:
-    return _or_null(
+    return or_null(
         {
             "type": "object",
             "description": "What a requirement rests on",
             "minProperties": 1,
             "properties": dict.fromkeys(
                 ("formula", "numbers", "source", "edition", "citation", "basis", "confidence",
-                 "note"), _NAME
+                 "note"), NAME
             ),
         }
     )  # fmt: skip
 
 
 def _stretch() -> dict[str, Schema]:
-    return {"start": _NUMBER, "start_clock": _clock(), "end": _NUMBER, "end_clock": _clock()}
+    return {"start": NUMBER, "start_clock": _clock(), "end": NUMBER, "end_clock": _clock()}
 
 
 def _clock() -> Schema:
-    return {**_NAME, "description": "By the record's own clock"}
-
-
-def _or_null(one: Schema) -> Schema:
-    return {"anyOf": [one, {"type": "null"}]}
-
-
-def _list(items: Schema, description: str) -> Schema:
-    return {"type": "array", "description": description, "items": items}
-
-
-def _object(description: str, properties: dict[str, Schema]) -> Schema:
-    return {
-        "type": "object",
-        "description": description,
-        "properties": properties,
-        "required": list(properties),
-    }
+    return {**NAME, "description": "By the record's own clock"}

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 import os
+import re
 import shutil
 import stat
 import subprocess
@@ -367,3 +368,14 @@ def test_where_it_is(monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> None:
     assert cache_folder() == str(tmp_path / ".cache" / "hts")
     monkeypatch.setenv("HTS_CACHE_DIR", str(tmp_path / "own"))
     assert cache_folder() == str(tmp_path / "own")
+
+
+def test_no_rule_looks_at_the_day_itself() -> None:
+    """`Case.past` notes the dates an outcome rests on; the bare day would make it stale unseen."""
+    folder = Path(caching.__file__).parents[1]
+    lookers = [
+        str(path.relative_to(folder))
+        for path in folder.rglob("*.py")
+        if re.search(r"\bcase\.today\b", path.read_text("utf-8"))
+    ]
+    assert lookers == []

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 import os
+import shutil
 from pathlib import Path
 
 import jsonschema
@@ -125,3 +126,22 @@ def test_a_log_cannot_steer_the_terminal(tmp_path: Path) -> None:
     path.write_text("time [s],T1 [degC],\x1b[31mX [degC]\n" + rows, encoding="utf-8")
     for form in ("text", "json"):
         assert "\x1b" not in hts("check", SPEC, str(path), "--format", form).output
+
+
+def test_the_configuration_counts_as_for_compile(tmp_path: Path) -> None:
+    shutil.copytree(os.path.join(ROOT, "specs", "library"), tmp_path / "library")
+    spec = tmp_path / "a.hts"
+    with open(SPEC, encoding="utf-8") as file:
+        spec.write_text("".join(line for line in file if "governed by" not in line))
+    log, books = tmp_path / "log.csv", tmp_path / "books.toml"
+    books.write_text('books = ["asme-b31.3 edition 2016", "local-heating"]\n')
+    refused = hts("simulate", str(spec), "-o", str(log))
+    assert refused.exit_code == 2 and "has no `governed by`" in refused.output
+    config = ("--config", str(books))
+    assert hts("simulate", str(spec), "-o", str(log), *config).exit_code == 0
+    judged = hts("check", str(spec), str(log), *config)
+    assert judged.exit_code == 0, judged.output
+    printed = CliRunner().invoke(cli, ["fingerprint", str(spec), *config]).output.strip()
+    assert f"fingerprint {printed}" in judged.output
+    watched = hts("watch", str(spec), str(log), "--once", *config)
+    assert watched.exit_code == 0, watched.output

@@ -107,10 +107,16 @@ def test_a_figure_from_memory_only_warns(width: int, severity: str) -> None:
     assert [(f.kind.name, f.severity) for f in found] == [("heated-band-too-narrow", severity)]
 
 
-# AWS D10.10:2021: control begins at 427 degC (800 degF, which is 426.7 degC) or below.
+# AWS D10.10:2021: control begins at 427 degC (800 degF, which is 426.7 degC) or below. ASME B31.3
+# from 2014 limits the rate from 315 degC on, so that the job itself asks for an earlier beginning.
 @pytest.mark.parametrize(
     ("start", "found"),
-    [("427 degC", []), ("800 degF", []), ("428 degC", ["control-starts-too-late"])],
+    [
+        ("315 degC", []),
+        ("427 degC", ["rate-outside-control"]),
+        ("800 degF", ["rate-outside-control"]),
+        ("428 degC", ["control-starts-too-late"]),
+    ],
 )
 def test_start_of_control(start: str, found: list[str]) -> None:
     assert _names(("start of control    300 degC", f"start of control    {start}")) == found

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, Any, NoReturn, TypeVar
 import click
 
 from hts.cli import shards
+from hts.cli.configured import configuration
 from hts.cli.progress import progress
 from hts.cli.record.asked import COULD_NOT, refuse, told
 
@@ -56,6 +57,7 @@ def judge_archive(
     jobs: int | None,
     shard: Shard | None,
     form: str,
+    config: str | None,
 ) -> NoReturn:
     """Prints the table and ends the program: 0 all met, 1 something not met, not shown or without
     a record, 2 something could not be judged."""
@@ -69,7 +71,8 @@ def judge_archive(
         from hts.record.judging import MET
     except ModuleNotFoundError as error:
         refuse(told(missing_extra(error.name or "")))
-    asked = Asked(specs, folder, options, today, jobs, shard)
+    configuration(specs, config)  # one that cannot be used is told once, not with every record
+    asked = Asked(specs, folder, options, today, jobs, shard, config)
     verdicts: set[str] = set()
 
     def lines() -> Any:

@@ -8,12 +8,12 @@ from typing import TYPE_CHECKING, Any, NoReturn, TypeVar
 
 import click
 
-from hts.check.results import Failure, Results
+from hts.check.results import PackError, Results
 from hts.check.run import check_spec
+from hts.cli.configured import configuration
+from hts.cli.read import spec_at
 from hts.cli.today import day
 from hts.compile import CannotCompile, Job, compile_spec
-from hts.model import Loader, Spec
-from hts.model.load import Unreadable, root_of
 from hts.report import terminal
 
 if TYPE_CHECKING:
@@ -66,17 +66,17 @@ def options(said: dict[str, str | None]) -> Options:
     return Options(**{name: said[name] for _, name, _, _ in _READING})
 
 
-def job(path: str, today: str | None) -> Job:
-    """The compiled job of a specification; ends the program where it has errors or gaps."""
-    loader = Loader(root_of(path))
+def job(path: str, today: str | None, config: str | None) -> Job:
+    """The compiled job of a specification, the one `hts compile` makes with the same configuration;
+    ends the program where it has errors or gaps."""
+    configured = configuration(path, config)
+    spec = spec_at(path, configured.defaults)
     results = Results()
-    try:
-        spec = Spec(loader.read(path), loader)
-    except Unreadable as error:
-        results.failures.append(Failure(path, str(error)))
-        refuse(terminal.write(results, colour=False))
     results.checked.append(spec.source.name)
-    results.findings += check_spec(spec, day(today))
+    try:
+        results.findings += check_spec(spec, day(today), configured.setting)
+    except PackError as error:
+        raise click.ClickException(str(error)) from None
     if any(finding.severity == "error" for finding in results.findings):
         told = terminal.write(results, colour=sys.stderr.isatty())
         refuse(f"{told}nothing was judged: the specification has errors\n")

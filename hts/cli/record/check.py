@@ -65,11 +65,11 @@ def command(
     if archive is not None and papers.folder is not None:
         raise click.UsageError("-o is for one record, not for an archive")
     if archive is not None:
-        judge_archive(spec, archive, options(said), on, jobs, shard, form)
+        judge_archive(spec, archive, options(said), on, jobs, shard, form, papers.config)
     if form == "csv":
         raise click.UsageError("--format csv is for an archive")
     # What hangs on a day is judged on that of the record, not on today.
-    compiled = job(spec, None)
+    compiled = job(spec, None, papers.config)
     try:
         try:
             from hts.record import faults, judging

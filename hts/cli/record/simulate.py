@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 import click
 
+from hts.cli.configured import config_option
 from hts.cli.read import time_of
 from hts.cli.record.asked import job, refuse, run_options, told
 from hts.outputs import write
@@ -86,6 +87,7 @@ def _listed(ctx: click.Context, param: click.Parameter, asked: bool) -> None:
     callback=_listed,
     help="List departures and faults, and stop.",
 )
+@config_option
 def command(
     spec: str,
     path: str,
@@ -96,6 +98,7 @@ def command(
     start: str | None,
     departures: tuple[str, ...],
     faults: tuple[str, ...],
+    config: str | None,
 ) -> None:
     """Write a plausible record of a cycle, from a lumped thermal model of each zone with noise.
 
@@ -103,7 +106,7 @@ def command(
     """
     from hts.record.errors import RecordError, missing_extra
 
-    compiled = job(spec, None)
+    compiled = job(spec, None, config)
     try:
         try:
             from hts.record.plan import plan

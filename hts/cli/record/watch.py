@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 
 import click
 
+from hts.cli.configured import config_option
 from hts.cli.read import time_of
 from hts.cli.record.asked import job, options, reading_options, refuse, run_options, told
 from hts.cli.today import day
@@ -50,6 +51,7 @@ _SILENT = 3
     default="text",
     help="json: one object on one line for each look.",
 )
+@config_option
 def command(
     spec: str,
     logs: tuple[str, ...],
@@ -59,6 +61,7 @@ def command(
     once: bool,
     today: str | None,
     form: str,
+    config: str | None,
     **said: str | None,
 ) -> None:
     """Follow a growing log: for each thermocouple reading, rate and distance to its limits; the
@@ -70,7 +73,7 @@ def command(
     """
     from hts.record.errors import RecordError, missing_extra
 
-    on, compiled = day(today), job(spec, today)
+    on, compiled = day(today), job(spec, today, config)
     try:
         from hts.record.plan import plan
         from hts.record.watch import Growing

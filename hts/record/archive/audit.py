@@ -28,7 +28,8 @@ Tell = Callable[[int, int], None]
 
 
 class Asked(NamedTuple):
-    """What is judged, and how. `jobs` None: every core where there are many logs."""
+    """What is judged, and how. `jobs` None: every core where there are many logs; `config` None:
+    the configuration nearest to each specification."""
 
     specs: str
     folder: str
@@ -36,6 +37,7 @@ class Asked(NamedTuple):
     today: str | None = None
     jobs: int | None = None
     shard: Shard | None = None
+    config: str | None = None
 
 
 def audit(asked: Asked, tell: Tell | None = None) -> Iterator[Line]:
@@ -96,7 +98,7 @@ def _parts(logs: list[Found]) -> list[list[Found]]:
 
 
 def _each(portions: list[Portion], asked: Asked) -> Iterator[tuple[Portion, Judged]]:
-    work = partial(judged, options=asked.options, today=asked.today)
+    work = partial(judged, options=asked.options, today=asked.today, config=asked.config)
     count = sum(len(portion.logs) for portion in portions)
     jobs = asked.jobs or (cores() if count > _FEW else 1)
     if jobs == 1 or len(portions) < 2:

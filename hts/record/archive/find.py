@@ -8,6 +8,7 @@ from collections.abc import Iterable, Iterator
 from typing import NamedTuple
 
 from hts.check.files import files_below
+from hts.outputs.files import NAMES
 from hts.record.archive.labels import Labels, labels
 from hts.record.errors import RecordError
 
@@ -47,8 +48,10 @@ def logs_below(folder: str) -> Iterator[str]:
     """Paths of the logs below a folder, by name; hidden folders are passed over."""
     for where, folders, names in os.walk(folder):
         folders[:] = sorted(name for name in folders if not name.startswith("."))
+        # Beside a compiled job lie the tables made of it; they are no readings.
+        made = NAMES if "job.json" in names else ()
         for name in sorted(names):
-            if name.lower().endswith(SUFFIXES):
+            if name.lower().endswith(SUFFIXES) and name not in made:
                 yield os.path.join(where, name)
 
 

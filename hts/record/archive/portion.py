@@ -5,10 +5,12 @@ from __future__ import annotations
 from functools import lru_cache
 from typing import NamedTuple
 
+from hts.check.results import PackError
 from hts.check.run import check_spec
 from hts.compile import CannotCompile, Job, compile_spec
 from hts.compile.fingerprint import grouped
 from hts.compile.program import PREHEAT
+from hts.configuration import ConfigurationError, load
 from hts.model import Loader, Spec
 from hts.model.load import Unreadable, root_of
 from hts.record import faults
@@ -44,16 +46,18 @@ class Judged(NamedTuple):
     seen: tuple[tuple[str, str], ...]
 
 
-def judged(portion: Portion, options: Options, today: str | None) -> Judged:
+def judged(
+    portion: Portion, options: Options, today: str | None, config: str | None = None
+) -> Judged:
     """The lines of a portion, in the order of its logs."""
     try:
-        job = _job(portion.spec, today)
+        job = _job(portion.spec, today, config)
     except RecordError as error:
         return Judged(tuple(_not_judged(log, str(error)) for log in portion.logs), (), ())
     lines, seen = [], []
     for log in portion.logs:
         try:
-            asked = _plan(portion.spec, today, log.labels.joint, log.labels.cycle)
+            asked = _plan(portion.spec, today, config, log.labels.joint, log.labels.cycle)
             seen.append((asked.joint, asked.name))
             lines.append(_line(log, asked, options, today))
         except RecordError as error:
@@ -62,13 +66,19 @@ def judged(portion: Portion, options: Options, today: str | None) -> Judged:
 
 
 @lru_cache(maxsize=8)
-def _job(path: str, today: str | None) -> Job:
+def _job(path: str, today: str | None, config: str | None) -> Job:
     loader = Loader(root_of(path))
     try:
-        spec = Spec(loader.read(path), loader)
+        configured = load(path, config)
+        spec = Spec(loader.read(path), loader, configured.defaults)
+        found = check_spec(spec, today, configured.setting)
     except Unreadable as error:
         raise RecordError(path, str(error), "see that it can be read") from None
-    errors = sum(1 for one in check_spec(spec, today) if one.severity == "error")
+    except ConfigurationError as error:
+        raise RecordError(error.place, error.cause, error.remedy or "put it right") from None
+    except PackError as error:
+        raise RecordError(path, str(error), "put the configuration right") from None
+    errors = sum(1 for one in found if one.severity == "error")
     if errors:
         raise RecordError(path, "the specification has errors", f"run: hts check {path}")
     try:
@@ -78,8 +88,8 @@ def _job(path: str, today: str | None) -> Job:
 
 
 @lru_cache(maxsize=256)
-def _plan(path: str, today: str | None, joint: str, cycle: str) -> Plan:
-    return plan(_job(path, today), joint or None, cycle or None)
+def _plan(path: str, today: str | None, config: str | None, joint: str, cycle: str) -> Plan:
+    return plan(_job(path, today, config), joint or None, cycle or None)
 
 
 def _runs(job: Job) -> tuple[Run, ...]:

@@ -49,13 +49,15 @@ def exchanged(signals: Signals) -> list[Fault]:
     if len({one.zone for one in chains}) < 2 or len(chains) < 4:
         return []
     beside = _residuals(signals, chains)
-    tell = np.percentile(np.abs(beside), 95, axis=1) >= _TELLS
     together = _together(beside)
     found: list[Fault] = []
     taken: set[str] = set()
     # One that goes well with its own zone cannot go much better with another.
     doubtful = [
-        i for i in range(len(chains)) if tell[i] and _own(together, chains, i) < 1 - _BETTER
+        i
+        for i in range(len(chains))
+        if _own(together, chains, i) < 1 - _BETTER
+        and np.percentile(np.abs(beside[i]), 95) >= _TELLS
     ]
     for i, j in combinations(doubtful, 2):
         one, other = chains[i], chains[j]
@@ -95,7 +97,7 @@ def _own(together: Floats, chains: list[Chain], i: int) -> float:
 
 def _residuals(signals: Signals, chains: list[Chain]) -> Floats:
     """What each does beside the mean of all, [chains, rows], K: without its constant share."""
-    values = np.stack([_smooth(one.values, signals) for one in chains])
+    values = _smooth(np.stack([one.values for one in chains]), signals)
     values = values[:, np.isfinite(values).all(axis=0)]
     if values.shape[1] < 20:
         return np.zeros((len(chains), 2))
@@ -107,11 +109,13 @@ def _residuals(signals: Signals, chains: list[Chain]) -> Floats:
 
 
 def _smooth(values: Floats, signals: Signals) -> Floats:
-    """Means over the rows between two coarse rows: noise averages out."""
+    """Means over the rows between two coarse rows, [chains, coarse rows]: noise averages out."""
     edges = signals.coarse
-    filled = np.nan_to_num(values)
-    sums = np.add.reduceat(filled, edges)
-    counts = np.add.reduceat(np.isfinite(values).astype(float), edges)
+    sums = np.add.reduceat(values, edges, axis=1)
+    if np.isfinite(sums).all():
+        return np.asarray(sums / np.diff(edges, append=values.shape[1]), dtype=np.float64)
+    sums = np.add.reduceat(np.nan_to_num(values), edges, axis=1)
+    counts = np.add.reduceat(np.isfinite(values).astype(float), edges, axis=1)
     with np.errstate(invalid="ignore", divide="ignore"):
         found: Floats = np.where(counts > 0, sums / counts, np.nan)
     return found

@@ -52,7 +52,9 @@ def reversed_pairs(signals: Signals) -> list[Fault]:
     air = signals.air()
     found = []
     for chain in signals.chains.values():
-        if not chain.on_part or not np.any(chain.values < air - _FALLEN):
+        if not chain.on_part or not chain.extremes[0] < air - _FALLEN:
+            continue
+        if not np.any(chain.values < air - _FALLEN):
             continue
         times = signals.elapsed[signals.coarse]
         reference = np.interp(signals.elapsed, times, signals.reference(chain.tag))
@@ -85,12 +87,11 @@ def lost_places(signals: Signals) -> list[Fault]:
         if not chain.on_part or signals.faulty(chain.tag):
             continue
         share, warm, reference = _share(signals, chain, air)
-        if warm.sum() < 8:
+        if np.count_nonzero(warm) < 8:
             continue
         one = _sudden(signals, chain, share, warm, reference, air)
         if one is None and chain.required:
-            missing = float(np.nanmax((reference - chain.values[signals.coarse])[warm]))
-            one = _never(signals, chain, share, warm, missing)
+            one = _never(signals, chain, share, warm, reference)
         if one is not None:
             found.append(one)
     return found
@@ -104,14 +105,16 @@ def reading_low(signals: Signals) -> list[Fault]:
         peers = signals.peers(chain.tag)
         if not chain.required or signals.faulty(chain.tag) or len(peers) < 2:
             continue
+        values = chain.values[signals.coarse]
+        if np.fmax.reduce(signals.reference(chain.tag) - values) < _LOW_BY:
+            continue
         share, warm, reference = _share(signals, chain, air)
-        if warm.sum() < 8:
+        if np.count_nonzero(warm) < 8:
             continue
         hot = warm & (reference - air >= 0.9 * (np.nanmax(reference) - air))
         heating = warm & (np.arange(len(warm)) < np.flatnonzero(hot)[0]) if hot.any() else hot
         if hot.sum() < 3:
             continue
-        values = chain.values[signals.coarse]
         low = float(np.median((reference - values)[hot]))
         if low < _LOW_BY:
             continue
@@ -153,7 +156,7 @@ def _sudden(
     rows = np.flatnonzero(warm)
     k = share[rows]
     width = max(3, min(12, len(k) // 4))
-    if len(k) < 2 * width + 2:
+    if len(k) < 2 * width + 2 or not _falls(k, width):
         return None
     windows = np.lib.stride_tricks.sliding_window_view(k, width)
     levels = np.median(windows, axis=1)
@@ -185,6 +188,14 @@ def _sudden(
     return fault(SHORTED, chain.tag, begin, end, said, HIGH, LEFT_OUT)
 
 
+def _falls(k: Floats, width: int) -> bool:
+    """Whether any share is so much under one before it that the medians of two windows, which lie
+    between the least and the most in them, can be so far apart."""
+    most = np.maximum.accumulate(k)[width - 1 : -width - 1]
+    least = np.minimum.accumulate(k[::-1])[::-1][width + 1 :]
+    return bool(np.any(least[: len(most)] <= _LOST * most))
+
+
 def _beginning(signals: Signals, chain: Chain, row: int, drop: float) -> int:
     """The row after the largest step down near `row`; `drop` K is what it falls in all."""
     step = int(signals.coarse[1] - signals.coarse[0]) if len(signals.coarse) > 1 else 1
@@ -212,16 +223,20 @@ def _all_fall(signals: Signals, chain: Chain, row: int, drop: float) -> bool:
 
 
 def _never(
-    signals: Signals, chain: Chain, share: Floats, warm: Mask, missing: float
+    signals: Signals, chain: Chain, share: Floats, warm: Mask, reference: Floats
 ) -> Fault | None:
     """A place that must be in range and reads far less than the others from the start."""
-    level = float(np.median(share[warm]))
+    known = share[warm]
+    if np.count_nonzero(known > _NEVER) * 2 > len(known):
+        return None
+    level = float(np.median(known))
     if level > _NEVER:
         return None
     said = f"follows the others with {level:.0%} of their rise"
     end = signals.record.end
     if abs(level) < _AIR_SHARE:
         return fault(AMBIENT, chain.tag, 0.0, end, said, MEDIUM, LEFT_OUT)
+    missing = float(np.nanmax((reference - chain.values[signals.coarse])[warm]))
     if missing <= _MOST and level >= 1 - _MOST_SHARE:
         return None  # an extension reversed costs as much
     return fault(SHORTED, chain.tag, 0.0, end, said, MEDIUM, KEPT)

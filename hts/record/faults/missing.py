@@ -21,6 +21,8 @@ def missing(signals: Signals) -> list[Fault]:
     """Error text and blanks of each thermocouple, one fault of each kind."""
     found = []
     for chain in signals.chains.values():
+        if chain.whole:
+            continue
         for status, kind, what in ((TEXT, ERROR_TEXT, "text"), (BLANK, BLANK_KIND, "nothing")):
             cells = chain.status == status
             if cells.any():
@@ -39,14 +41,15 @@ def _of(signals: Signals, chain: Chain, cells: Mask, kind: Kind, what: str) -> F
 
 def intermittent(signals: Signals) -> list[Fault]:
     """Contacts that open and close: readings come and go, and some between are wild."""
-    quick = signals.quick()
     found = []
     for chain in signals.chains.values():
+        if chain.whole:
+            continue
         lost = (chain.status == TEXT) | (chain.status == OUTSIDE)
         if not lost.any() or lost.all():
             continue
         where = runs(lost)
-        wild = _wild(chain, lost, quick, signals)
+        wild = _wild(chain, lost, signals)
         if not wild.any() and len(where) < _OFTEN:
             continue
         rows = np.flatnonzero(lost | wild)
@@ -62,9 +65,10 @@ def intermittent(signals: Signals) -> list[Fault]:
     return found
 
 
-def _wild(chain: Chain, lost: Mask, quick: float, signals: Signals) -> Mask:
+def _wild(chain: Chain, lost: Mask, signals: Signals) -> Mask:
     """Readings next to losses that lie farther off than the part can have gone since the last that
     was trusted; the longer that was, the more is believed."""
+    quick = signals.quick()
     wild = np.zeros(len(lost), dtype=bool)
     around = np.convolve(lost, np.ones(2 * _SHORT + 1), "same") > 0
     known = np.isfinite(chain.values)

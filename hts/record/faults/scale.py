@@ -22,16 +22,19 @@ _NEAR_ZERO = 0.1
 
 def open_circuits(signals: Signals) -> list[Fault]:
     """One fault for each time a thermocouple goes to an end of the scale."""
-    air = signals.air()
+    air, planned = signals.air(), _planned(signals)
     found: list[Fault] = []
     for chain in signals.chains.values():
-        reference = signals.reference(chain.tag)
-        hottest = float(np.nanmax(reference)) if np.isfinite(reference).any() else _planned(signals)
-        high = max(hottest, _planned(signals)) + _ABOVE
+        lowest, highest = chain.extremes
+        if not chain.whole:
+            lowest, highest = float(np.fmin.reduce(chain.every)), float(np.fmax.reduce(chain.every))
         values = chain.every
-        lowest, highest = float(np.fmin.reduce(values)), float(np.fmax.reduce(values))
-        if highest > high:
-            found += _at(signals, chain, values > high, OPEN_UPSCALE)
+        if highest > planned + _ABOVE:
+            reference = signals.reference(chain.tag)
+            hottest = float(np.nanmax(reference)) if np.isfinite(reference).any() else planned
+            high = max(hottest, planned) + _ABOVE
+            if highest > high:
+                found += _at(signals, chain, values > high, OPEN_UPSCALE)
         if lowest < max(air - _BELOW, _NEAR_ZERO):
             low = values < air - _BELOW
             for zero in _ZEROS:

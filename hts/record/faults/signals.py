@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import NamedTuple
+from functools import cached_property
 
 import numpy as np
 from numpy.typing import NDArray
@@ -10,7 +10,7 @@ from numpy.typing import NDArray
 from hts.record.faults.fault import Fault, Spell
 from hts.record.faults.kinds import LEFT_OUT
 from hts.record.plan import Plan
-from hts.record.record import OUTSIDE, Floats, Record, States
+from hts.record.record import OUTSIDE, Floats, Record, Series
 from hts.record.watched import Watched
 
 Rows = NDArray[np.intp]
@@ -32,16 +32,41 @@ _FIRST = 1800.0
 _PAIRS = 3000
 
 
-class Chain(NamedTuple):
+class Chain:
     """One thermocouple: `values` float64 [rows] degC, NaN where nothing is known or a fault
-    found before has explained the reading; `raw` and `status` as in the file; `resolution` K."""
+    found before has explained the reading; `raw` and `status` as in the file."""
 
-    tag: str
-    values: Floats
-    raw: Floats
-    status: States
-    resolution: float
-    watched: Watched | None
+    def __init__(self, tag: str, series: Series, watched: Watched | None) -> None:
+        self.tag = tag
+        self.values = series.values
+        self.raw = series.as_read
+        self.status = series.status
+        self.watched = watched
+        self._read = series.values
+
+    def leave_out(self, rows: slice) -> None:
+        if self.values is self._read:
+            self.values = self.values.copy()
+        self.values[rows] = np.nan
+
+    @cached_property
+    def resolution(self) -> float:
+        """The smallest step between two different readings, K; 0 where nothing changes."""
+        values = self._read
+        sample = values[: 20000 : max(1, min(len(values), 20000) // 2000)]
+        steps = np.diff(np.unique(np.round(sample[np.isfinite(sample)], 6)))
+        return float(steps.min()) if len(steps) else 0.0
+
+    @cached_property
+    def extremes(self) -> tuple[float, float]:
+        """degC, the lowest and the highest reading, with those a fault has explained; NaN where
+        there is none. No reading lies beyond: most chains can be passed over by that."""
+        return float(np.fmin.reduce(self._read)), float(np.fmax.reduce(self._read))
+
+    @cached_property
+    def whole(self) -> bool:
+        """Whether every cell held a reading."""
+        return not self.status.any()
 
     @property
     def on_part(self) -> bool:
@@ -50,6 +75,8 @@ class Chain(NamedTuple):
     @property
     def every(self) -> Floats:
         """The values, and the numbers that are no possible temperature."""
+        if self.whole:
+            return self.values
         outside = self.status == OUTSIDE
         return np.where(outside, self.raw, self.values) if outside.any() else self.values
 
@@ -75,14 +102,12 @@ class Signals:
             one = watched.get(tag)
             if one is not None and not one.source.connected:
                 continue
-            values = series.values.copy()
-            self.chains[tag] = Chain(
-                tag, values, series.as_read, series.status, _resolution(values), one
-            )
+            self.chains[tag] = Chain(tag, series, one)
         self.coarse = _coarse(len(self.elapsed))
         self.found: list[Fault] = []
         self._faulty: set[str] = set()
-        self._references: dict[str, Floats] = {}
+        self._references: dict[tuple[str, ...], Floats] = {}
+        self._air: float | None = None
         self._quick: float | None = None
 
     def add(self, faults: list[Fault]) -> None:
@@ -92,11 +117,11 @@ class Signals:
             if one.treatment != LEFT_OUT or one.tag not in self.chains:
                 continue
             for spell in one.wrong:
-                self.chains[one.tag].values[self.record.between(*spell)] = np.nan
+                self.chains[one.tag].leave_out(self.record.between(*spell))
             if sum(spell.end - spell.start for spell in one.wrong) >= 0.5 * self.record.end:
                 self._faulty.add(one.tag)
             self._references.clear()
-            self._quick = None
+            self._air = self._quick = None
 
     def faulty(self, tag: str) -> bool:
         """Whether most of what it reads was left out."""
@@ -114,27 +139,34 @@ class Signals:
 
     def reference(self, tag: str) -> Floats:
         """Median of the peers on the coarse rows, degC, NaN where none of them reads."""
-        if tag not in self._references:
-            peers = self.peers(tag)
-            self._references[tag] = (
+        peers = self.peers(tag)
+        key = tuple(one.tag for one in peers)
+        if key not in self._references:
+            self._references[key] = (
                 middle(np.stack([one.values[self.coarse] for one in peers]))
                 if peers
                 else np.full(len(self.coarse), np.nan)
             )
-        return self._references[tag]
+        return self._references[key]
 
     def air(self) -> float:
         """degC of the air round the part."""
+        if self._air is None:
+            self._air = self._measured_air()
+        return self._air
+
+    def _measured_air(self) -> float:
         for one in self.chains.values():
             if one.watched is not None and one.watched.place == "ambient":
                 known = one.values[np.isfinite(one.values)]
                 if len(known):
                     return float(np.median(known))
+        beginning = self.record.between(0.0, _FIRST)
         first = [
             float(one.values[int(np.argmax(known))])
             for one in self.chains.values()
             if one.on_part
-            for known in [np.isfinite(one.values[: self.record.between(0.0, _FIRST).stop])]
+            for known in [np.isfinite(one.values[beginning])]
             if known.any()
         ]
         start = float(np.median(first)) if first else _AIR
@@ -182,13 +214,6 @@ def middle(values: Floats) -> Floats:
     high = np.minimum(high, values.shape[0] - 1)
     found: Floats = np.where(count > 0, (values[low, at] + values[high, at]) / 2, np.nan)
     return found
-
-
-def _resolution(values: Floats) -> float:
-    """The smallest step between two different readings, K; 0 where nothing changes."""
-    sample = values[: 20000 : max(1, min(len(values), 20000) // 2000)]
-    steps = np.diff(np.unique(np.round(sample[np.isfinite(sample)], 6)))
-    return float(steps.min()) if len(steps) else 0.0
 
 
 def _coarse(rows: int) -> Rows:

@@ -19,10 +19,11 @@ _CERTAIN = 50.0
 
 def spikes(signals: Signals) -> list[Fault]:
     """One fault for each thermocouple with spikes."""
-    quick = signals.quick()
     found = []
     for chain in signals.chains.values():
-        off = _off(chain, signals.elapsed, quick)
+        off = _off(chain, signals)
+        if off is None:
+            continue
         mask: Mask = off != 0
         if not mask.any():
             continue
@@ -40,16 +41,22 @@ def spikes(signals: Signals) -> list[Fault]:
     return found
 
 
-def _off(chain: Chain, elapsed: Floats, quick: float) -> Floats:
-    """K by which each reading stands off the line between the readings round it, 0 for most."""
-    every = chain.every
+def _off(chain: Chain, signals: Signals) -> Floats | None:
+    """K by which each reading stands off the line between the readings round it, 0 for most; None
+    where no two neighbours are far apart."""
+    every, times = chain.every, signals.elapsed
+    steps = np.diff(every)
+    largest = float(np.maximum(steps.max(), -steps.min()))
+    if largest <= _LEAST:
+        return None
+    if largest > _LEAST:  # and nowhere NaN
+        return _off_line(every, times, signals.quick())
+    rows = np.flatnonzero(np.isfinite(every))
+    known = every[rows]
+    if not np.any(np.abs(np.diff(known)) > _LEAST):
+        return None
     off = np.zeros(len(every))
-    known = np.isfinite(every)
-    if not known.all():
-        rows = np.flatnonzero(known)
-        off[rows] = _off_line(every[rows], elapsed[rows], quick)
-    elif np.abs(np.diff(every)).max() > _LEAST:
-        off = _off_line(every, elapsed, quick)
+    off[rows] = _off_line(known, times[rows], signals.quick())
     return off
 
 

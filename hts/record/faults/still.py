@@ -9,7 +9,7 @@ import numpy as np
 from hts.record.faults.fault import Fault, fault
 from hts.record.faults.kinds import FLAT, HIGH, LEFT_OUT, MEDIUM, STUCK
 from hts.record.faults.signals import Chain, Signals, runs
-from hts.record.record import Floats
+from hts.record.record import COLDEST, HOTTEST, Floats
 
 #: K the others must rise before a chain can be said not to respond. Basis: practice, no source.
 _RISE = 100.0
@@ -18,6 +18,8 @@ _RISE_SAME = 60.0
 #: A chain on the part that moves by less than this part of what the others do, or by less than
 #: this many K, does not respond: at the gradient band a tenth and more arrives. Basis: practice.
 _SHARE, _LEAST = 0.03, 10.0
+#: K. Who moves by more responds, whatever the others do.
+_MOVES = max(_LEAST, _SHARE * (HOTTEST - COLDEST))
 #: K the others must move, in steps of the resolution and at least, while one value is repeated;
 #: twice that where the place only follows slowly. Basis: practice, no source.
 _STEPS, _MOVED = 10.0, 20.0
@@ -36,6 +38,9 @@ def flat(signals: Signals) -> list[Fault]:
     """Thermocouples that do not respond in the whole record."""
     found = []
     for chain in signals.chains.values():
+        values = chain.values[signals.coarse]
+        if float(np.fmax.reduce(values) - np.fmin.reduce(values)) > _MOVES:
+            continue
         reference = signals.reference(chain.tag)
         low, high = float(np.fmin.reduce(chain.values)), float(np.fmax.reduce(chain.values))
         if not chain.on_part or np.isnan(low) or not np.isfinite(reference).any():
@@ -65,8 +70,10 @@ def stuck(signals: Signals) -> list[Fault]:
     """Stretches in which a thermocouple repeats one value while the others move."""
     found = []
     for chain in signals.chains.values():
+        if signals.faulty(chain.tag) or not (repeats := _repeats(chain)):
+            continue
         reference = signals.reference(chain.tag)
-        if signals.faulty(chain.tag) or not np.isfinite(reference).any():
+        if not np.isfinite(reference).any():
             continue
         times = signals.elapsed[signals.coarse]
         least = max(_MOVED, _STEPS * chain.resolution)
@@ -74,7 +81,7 @@ def stuck(signals: Signals) -> list[Fault]:
             least *= 2
         lively = _noise(chain.values) > _LIVELY * chain.resolution > 0
         steepest = _steepest(times, reference)
-        for repeat in _repeats(chain):
+        for repeat in repeats:
             within = signals.elapsed[repeat.first : repeat.last + 1]
             if float(within[-1] - within[0]) * steepest < least and not lively:
                 continue  # too short for the others to move, as nearly all are
@@ -94,13 +101,13 @@ def _steepest(times: Floats, reference: Floats) -> float:
 def _repeats(chain: Chain) -> list[_Repeat]:
     """Stretches of _REPEATS readings and more that are the same, away from the first reading."""
     rows = np.flatnonzero(np.isfinite(chain.values))
-    values = chain.values[rows]
+    values = chain.values[rows] if len(rows) < len(chain.values) else chain.values
     if len(values) < _REPEATS:
         return []
-    away = np.abs(values[1:] - values[0]) > _REACHED
     return [
         _Repeat(int(rows[first]), int(rows[last + 1]), float(values[first]))
-        for first, last in runs((np.diff(values) == 0) & away, _REPEATS - 1)
+        for first, last in runs(values[1:] == values[:-1], _REPEATS - 1)
+        if abs(values[first] - values[0]) > _REACHED
     ]
 
 

@@ -58,7 +58,7 @@ class Evidence:
     @cached_property
     def complete(self) -> bool:
         """Whether every required thermocouple has a reading in every row."""
-        return not np.isnan(self.values).any()
+        return not np.isnan(self.lowest).any() if self.required else True
 
     @cached_property
     def lowest(self) -> Floats:
@@ -107,8 +107,10 @@ class Evidence:
         """The highest reading of a thermocouple, and when; None where it has none."""
         if tag not in self._peaks:
             values = self.of(tag)
-            # Blanks never compare higher; a series of nothing else has no peak.
-            at = int(np.argmax(np.fmax(values, -np.inf)))
+            at = int(np.argmax(values))
+            if np.isnan(values[at]):
+                # Blanks never compare higher; a series of nothing else has no peak.
+                at = int(np.argmax(np.fmax(values, -np.inf)))
             known = float(values[at]) == values[at]
             self._peaks[tag] = (float(values[at]), float(self.times[at])) if known else None
         return self._peaks[tag]
@@ -132,11 +134,12 @@ class Evidence:
         whole record where no such temperature is known."""
         start, end = self.plan.control_start, self.plan.control_end
         first, last = 0, len(self.times) - 1
+        hottest = self.highest if self.complete else np.fmax.reduce(self.values)
         if start is not None:
-            hot = np.flatnonzero(np.any(self.values >= start, axis=0))
+            hot = np.flatnonzero(hottest >= start)
             first = int(hot[0]) if len(hot) else first
         if end is not None:
-            hot = np.flatnonzero(np.any(self.values >= end, axis=0))
+            hot = np.flatnonzero(hottest >= end)
             last = min(int(hot[-1]) + 1, last) if len(hot) else last
         return Stretch(float(self.times[first]), float(self.times[last]))
 

@@ -48,10 +48,27 @@ class Piece(NamedTuple):
 
 
 class Window(NamedTuple):
-    """Windows of time: rows `first` to `last` [windows]."""
+    """Windows of time: rows `first` to `last` [windows]; `firsts` and `lasts` pick the same, as
+    slices where these are without a break."""
 
     first: Rows
     last: Rows
+    firsts: slice | Rows
+    lasts: slice | Rows
+
+
+class Course(NamedTuple):
+    """What the windows say of one thermocouple: what is needed at the limits over the time taken
+    [windows], and the hours taken, negative for cooling."""
+
+    trace: Trace
+    ratio: Floats
+    took: Floats
+
+    def rate(self, window: Window, at: int) -> float:
+        """K/h in one of the windows, positive in the direction of the action."""
+        values = self.trace.values
+        return float((values[window.last[at]] - values[window.first[at]]) / self.took[at])
 
 
 def pieces(plan: Plan, action: str) -> list[Piece]:
@@ -105,7 +122,14 @@ def windows(times: Floats, seconds: float, longest_gap: float) -> Window:
     first, last = first[inside], last[inside]
     took = times[last] - times[first]
     near = took <= seconds + longest_gap
-    return Window(first[near], last[near])
+    first, last = first[near], last[near]
+    return Window(first, last, _pick(first), _pick(last))
+
+
+def _pick(rows: Rows) -> slice | Rows:
+    if len(rows) and rows[-1] - rows[0] == len(rows) - 1 and np.all(np.diff(rows) == 1):
+        return slice(int(rows[0]), int(rows[-1]) + 1)
+    return rows
 
 
 def end_rows(plan: Plan, interval: float) -> int:
@@ -117,15 +141,16 @@ def verdicts(evidence: Evidence, clocks: list[HoldClock]) -> list[Verdict]:
     """A verdict on heating and one on cooling, where the program limits their rate."""
     found = []
     window: Window | None = None
-    means: Means | None = None
+    traces: list[Trace] = []
     for action in (HEAT, COOL):
         limits = pieces(evidence.plan, action)
         if not limits:
             continue
-        if window is None or means is None:
+        if window is None:
             window = windows(evidence.times, evidence.plan.window.value, evidence.longest_gap)
             means = Means(evidence.times, end_rows(evidence.plan, evidence.record.interval))
-        found.append(_verdict(evidence, clocks, action, limits, window, means))
+            traces = [means.of(values) for values in evidence.values]
+        found.append(_verdict(evidence, clocks, action, limits, window, traces))
     return found
 
 
@@ -135,29 +160,31 @@ def _verdict(
     action: str,
     limits: list[Piece],
     window: Window,
-    means: Means,
+    traces: list[Trace],
 ) -> Verdict:
     plan, words = evidence.plan, evidence.words
     allowance = plan.excursion_each
     failures: list[Failure] = []
     tolerated: list[Failure] = []
     fastest: tuple[float, float, str, int] | None = None
-    for one, values in zip(evidence.required, evidence.values, strict=True):
-        trace = means.of(values)
-        ratio, rate = _ratio(evidence, clocks, trace, action, limits, window)
-        if not len(ratio) or not np.any(ratio > 0):
+    times: Floats | None = None
+    took = np.empty(0)
+    for one, trace in zip(evidence.required, traces, strict=True):
+        if trace.times is not times:
+            times, took = trace.times, _took(trace.times, action, window)
+        course = Course(trace, _ratio(evidence, clocks, trace, took, limits, window), took)
+        if not len(course.ratio):
             continue
-        worst = int(np.argmax(ratio))
-        if fastest is None or ratio[worst] > fastest[0]:
-            fastest = (
-                float(ratio[worst]),
-                float(rate[worst]),
-                one.tag,
-                int(window.first[worst]),
-            )
-        over, within_allowance = _failures(evidence, one, trace, ratio, rate, limits, window)
-        failures += over
-        tolerated += within_allowance
+        worst = int(np.argmax(course.ratio))
+        most = float(course.ratio[worst])
+        if not most > 0:
+            continue
+        if fastest is None or most > fastest[0]:
+            fastest = (most, course.rate(window, worst), one.tag, int(window.first[worst]))
+        if most > 1 + _SAME:
+            over, within_allowance = _failures(evidence, one, course, limits, window)
+            failures += over
+            tolerated += within_allowance
     specified = "; ".join(_limit_words(evidence, piece) for piece in limits)
     specified += f", over {words.limit(plan.window.written)}"
     if allowance is not None:
@@ -196,29 +223,31 @@ def _phase(evidence: Evidence, clocks: list[HoldClock], action: str) -> Stretch:
     return Stretch(max(left, default=start), end)
 
 
+def _took(times: Floats, action: str, window: Window) -> Floats:
+    """Hours of each window, negative for cooling; NaN where it has none."""
+    took = (times[window.lasts] - times[window.firsts]) / _HOUR
+    # Blanks can leave the same readings to both ends of a window: that is none.
+    took[took <= 0] = np.nan
+    return took if action == HEAT else -took
+
+
 def _ratio(
     evidence: Evidence,
     clocks: list[HoldClock],
     trace: Trace,
-    action: str,
+    took: Floats,
     limits: list[Piece],
     window: Window,
-) -> tuple[Floats, Floats]:
-    """For each window: hours needed at the limits over hours taken, and the rate in K/h, positive
-    in the direction of the action.
+) -> Floats:
+    """For each window: hours needed at the limits over hours taken.
 
     0 where a reading is missing, and where the part only moves within the range of a hold.
     """
-    values = trace.values
-    hours = least_hours(values, limits)
-    took = (trace.times[window.last] - trace.times[window.first]) / _HOUR
-    # Blanks can leave the same readings to both ends of a window: that is none.
-    took[took <= 0] = np.nan
-    if action != HEAT:
-        took = -took
-    ratio = (hours[window.last] - hours[window.first]) / took
-    rate = (values[window.last] - values[window.first]) / took
+    hours = least_hours(trace.values, limits)
+    ratio = hours[window.lasts] - hours[window.firsts]
+    ratio /= took
     ratio[np.isnan(ratio)] = 0.0
+    firsts, lasts = trace.values[window.firsts], trace.values[window.lasts]
     for clock in clocks:
         if clock.arrived is None or clock.left is None:
             continue
@@ -227,32 +256,28 @@ def _ratio(
         a = np.searchsorted(window.first, begin)
         b = np.searchsorted(window.last, end)
         with np.errstate(invalid="ignore"):
-            first, last = values[window.first[a:b]], values[window.last[a:b]]
+            first, last = firsts[a:b], lasts[a:b]
             held = (
                 (first >= clock.low) & (first <= clock.high)
                 & (last >= clock.low) & (last <= clock.high)
             )  # fmt: skip
         ratio[a:b][held] = 0.0
-    return ratio, rate
+    return ratio
 
 
 def _failures(
     evidence: Evidence,
     one: Watched,
-    trace: Trace,
-    ratio: Floats,
-    rates: Floats,
+    course: Course,
     limits: list[Piece],
     window: Window,
 ) -> tuple[list[Failure], list[Failure]]:
     """The stretches in which a thermocouple was too fast: those that count, those tolerated."""
-    over = ratio > 1 + _SAME
-    if not np.any(over):
-        return [], []
+    trace, ratio = course.trace, course.ratio
     times, words, allowance = evidence.times, evidence.words, evidence.plan.excursion_each
     failures: list[Failure] = []
     tolerated: list[Failure] = []
-    for first, last in runs(over):
+    for first, last in runs(ratio > 1 + _SAME):
         worst = first + int(np.argmax(ratio[first : last + 1]))
         start, end = float(times[window.first[first]]), float(times[window.last[last]])
         # How long it lasted is told by the middles of the windows, which all lie within it.
@@ -263,7 +288,7 @@ def _failures(
         top = float(max(trace.values[window.first[worst]], trace.values[window.last[worst]]))
         limit = _limit_at(limits, top)
         # A window partly in a free stretch is not faster than the limit over all of it.
-        rate = max(float(rates[worst]), float(ratio[worst]) * limit.limit)
+        rate = max(course.rate(window, worst), float(ratio[worst]) * limit.limit)
         tag = evidence.name(one.tag, start)
         verb = "rose" if limit.span.action == HEAT else "fell"
         said = (

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from functools import reduce
+
 import numpy as np
 
 from hts.record.judging.evidence import Evidence
@@ -84,7 +86,7 @@ def _widest(
             np.fmax(spread, np.abs(values[i] - values[j]), out=spread)
         spread[np.isinf(spread)] = np.nan
     spread = np.where(during, spread, np.nan)
-    if np.all(np.isnan(spread[rows])):
+    if np.isnan(np.fmax.reduce(spread)):
         return spread, None
     at = int(np.nanargmax(spread))
     return spread, (*_pair(values, pairs, at), at)
@@ -126,13 +128,17 @@ def _by_zone(evidence: Evidence, rows: Rows) -> str:
     """`; zone top 12.0 K, zone bottom 9.4 K`: the greatest difference inside each zone."""
     found = []
     for zone in evidence.plan.zones:
-        members = [i for i, one in enumerate(evidence.required) if one.zone == zone]
+        members = [
+            values
+            for one, values in zip(evidence.required, evidence.values, strict=True)
+            if one.zone == zone
+        ]
         if len(members) < 2:
             continue
-        values = evidence.values[members][:, rows]
-        inside = np.max(values, axis=0) - np.min(values, axis=0)
-        if not np.all(np.isnan(inside)):
-            found.append(f"zone {zone} {evidence.words.difference(float(np.nanmax(inside)))}")
+        inside = (reduce(np.maximum, members) - reduce(np.minimum, members))[rows]
+        widest = float(np.fmax.reduce(inside))
+        if not np.isnan(widest):
+            found.append(f"zone {zone} {evidence.words.difference(widest)}")
     return f"; {', '.join(found)}" if found else ""
 
 

@@ -47,16 +47,21 @@ def times(frame: pl.DataFrame, name: str, layout: Layout, options: Options) -> T
     import polars as pl
 
     columns = _columns(frame, name, layout, options)
-    cells = [frame[str(at)].cast(pl.String).str.strip_chars().replace("", None) for at in columns]
-    text = cells[0]
-    if len(cells) == 2:
-        text = pl.select(pl.concat_str(cells, separator=" ")).to_series()
-    first = text.drop_nulls()
-    if not len(first):
+    cells = pl.col(list(map(str, columns))).cast(pl.String).str.strip_chars().replace("", None)
+    # Of a date and a time beside it, one text.
+    text = frame.select(pl.concat_str(cells, separator=" ") if len(columns) == 2 else cells)
+    return _read(text.to_series(), name, layout, options, columns)
+
+
+def _read(
+    text: pl.Series, name: str, layout: Layout, options: Options, columns: tuple[int, ...]
+) -> Times:
+    first = _first(text)
+    if not first:
         raise RecordError(name, "its time column is empty", "name the time column with --time")
-    if stamps.dated(first[0]) and not _plain_number(first[0], layout.decimal):
+    if stamps.dated(first) and not _plain_number(first, layout.decimal):
         return _dated(text, name, layout, options, columns)
-    if ":" in first[0]:
+    if ":" in first:
         return _of_day_or_counted(text, name, layout, options, columns)
     return _numbers(text, name, layout, options, columns)
 
@@ -113,8 +118,13 @@ def _with_time(frame: pl.DataFrame, at: int, layout: Layout) -> tuple[int, ...]:
 
 
 def _first_cell(frame: pl.DataFrame, at: int) -> str:
-    cells = frame[str(at)].drop_nulls().head(1)
-    return str(cells[0]).strip() if len(cells) else ""
+    return _first(frame[str(at)]).strip()
+
+
+def _first(column: pl.Series) -> str:
+    """The first cell that holds something, "" where none does."""
+    cells = column.drop_nulls() if column.null_count() else column
+    return str(cells[0]) if len(cells) else ""
 
 
 def _has_date(frame: pl.DataFrame, at: int) -> bool:

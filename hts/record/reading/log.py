@@ -14,11 +14,12 @@ from hts.record.errors import RecordError
 from hts.record.reading import columns, events, sidecar
 from hts.record.reading.clock import Times, times
 from hts.record.reading.decode import decode
+from hts.record.reading.layouts import layout_of
 from hts.record.reading.options import Options
 from hts.record.reading.order import Rows, ordered
 from hts.record.reading.series import Said, series_of
 from hts.record.reading.sidecar import Map
-from hts.record.reading.sniff import Layout, sniff
+from hts.record.reading.sniff import Layout
 from hts.record.reading.stamps import refuse
 from hts.record.reading.table import table
 from hts.record.record import FileRead, Floats, Jump, Series, duration
@@ -61,7 +62,7 @@ def read_log(path: str, tags: Sequence[columns.Wanted] | None, options: Options)
     beside = sidecar.beside(path, options)
     options = options.over(beside.options)
     utf8, encoding = decode(data, name)
-    layout = sniff(utf8, name, options)
+    layout = layout_of(utf8, name, options)
     frame = table(utf8, name, layout)
     del utf8
     clock = times(frame, name, layout, options)

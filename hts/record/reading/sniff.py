@@ -22,6 +22,8 @@ from hts.record.reading.units import head, is_unit, temperature_unit, time_unit
 _LINES, _BYTES = 200, 400_000
 #: Rows of readings that are enough to tell separators apart.
 _ENOUGH = 30
+#: Understood rows times their share of one width, where every cell of each makes sense.
+_PERFECT = float(_ENOUGH)
 
 _SEPARATORS = {
     ",": "comma",
@@ -72,21 +74,17 @@ class Layout(NamedTuple):
 
 def sniff(data: bytes, name: str, options: Options) -> Layout:
     """Raises RecordError when no way of reading finds rows of readings, or two differ."""
-    text = data[:_BYTES].decode("utf-8", "ignore")
-    lines = [line.rstrip("\r") for line in text.split("\n")]
-    if len(data) > _BYTES:
-        lines.pop()
-    lines = lines[:_LINES]
+    lines = [line.decode().rstrip("\r") for line in beginning(data)]
     separator = _separator(lines, name, options)
-    rows = [split(line, separator) for line in lines]
-    first = _first(rows)
+    first = _first(lines, separator)
     if first is None:
         raise RecordError(
             name, "no rows of readings were found", "give the separator with --separator"
         )
-    rest = [row for row in rows[first : first + 2 * _ENOUGH] if _is_reading(row)]
+    rows = [split(line, separator) for line in lines[first : first + 2 * _ENOUGH]]
+    rest = [row for row in rows if _is_reading(row)]
     width = max(_filled(row) for row in rest)
-    names, units, aliases, line = _header(rows[:first], width)
+    names, units, aliases, line = _header([split(one, separator) for one in lines[:first]], width)
     if separator in " " and len(names) + 1 == width and is_stamp(rest[0][1]):
         # One name stands over a date and a time that a blank keeps apart.
         names, units = ["Date", "Time", *names[1:]], ["", "", *units[1:]]
@@ -113,6 +111,14 @@ def sniff(data: bytes, name: str, options: Options) -> Layout:
     )
 
 
+def beginning(data: bytes) -> list[bytes]:
+    """The lines that are looked at."""
+    lines = data[:_BYTES].split(b"\n", _LINES)
+    if len(lines) > _LINES or len(data) > _BYTES:
+        lines.pop()
+    return lines
+
+
 def split(line: str, separator: str) -> list[str]:
     """The cells of one line, without the blanks around them."""
     if separator == "  ":
@@ -136,7 +142,10 @@ def _separator(lines: list[str], name: str, options: Options) -> str:
             )
         ratings = {one: _rating(lines, one) for one in {given, "  "}}
     else:
-        ratings = {one: _rating(lines, one) for one in _SEPARATORS}
+        ratings = {one: _rating(lines, one) for one in _SEPARATORS if one.strip(" ")}
+        # Blanks, which stand within cells too, can do no better than that.
+        if max(ratings.values())[0] < _PERFECT:
+            ratings |= {one: _rating(lines, one) for one in _SEPARATORS if not one.strip(" ")}
         given = max(ratings, key=lambda separator: ratings[separator])
     # Where two blanks do as well as one, names may have one within them.
     return "  " if given == " " and ratings["  "][0] >= ratings[" "][0] > 0 else given
@@ -147,6 +156,8 @@ def _rating(lines: list[str], separator: str) -> tuple[float, int, int]:
     stand within a cell, too, as between date and time."""
     understood, widths = 0.0, Counter[int]()
     for line in lines:
+        if separator not in line and separator.strip(" "):
+            continue
         row = split(line, separator)
         if _is_reading(row):
             understood += sum(map(_sense, row)) / len(row)
@@ -175,13 +186,13 @@ def _is_reading(row: list[str]) -> bool:
     return not rest or sum(map(_sense, rest)) >= 0.5 * len(rest)
 
 
-def _first(rows: list[list[str]]) -> int | None:
+def _first(lines: list[str], separator: str) -> int | None:
     """The first row of readings. A line of the preamble may look like one by chance; two in a row
     do not."""
     alone = None
-    for at, row in enumerate(rows):
-        if _is_reading(row):
-            if at + 1 == len(rows) or _is_reading(rows[at + 1]):
+    for at, line in enumerate(lines):
+        if _is_reading(split(line, separator)):
+            if at + 1 == len(lines) or _is_reading(split(lines[at + 1], separator)):
                 return at
             alone = at
     return alone
@@ -233,17 +244,16 @@ def _decimal(data: list[list[str]], separator: str, name: str, options: Options)
         if options.decimal not in (".", ","):
             raise RecordError(name, f"{options.decimal!r} is no decimal mark", 'use "." or ","')
         return options.decimal
-    cells = [cell for row in data for cell in row if is_number_of_any_kind(cell)]
-    points = [cell for cell in cells if "." in cell and is_number(cell, ".")]
-    commas = [cell for cell in cells if "," in cell and is_number(cell, ",")]
-    if points and commas:
+    commas = [cell for row in data for cell in row if "," in cell and is_number(cell, ",")]
+    if not commas:
+        return "."
+    points = [cell for row in data for cell in row if "." in cell and is_number(cell, ".")]
+    if points:
         raise RecordError(
             name,
             f"numbers have a point and a comma, as {points[0]!r} and {commas[0]!r}",
             "say which is the decimal mark with --decimal",
         )
-    if not commas:
-        return "."
     # 1,234 beside 987: thousands set apart, or three decimals.
     if all(re.fullmatch(r"[+-]?\d{1,3},\d{3}", cell) for cell in commas) and len(commas) < len(
         [cell for row in data for cell in row[1:] if is_number_of_any_kind(cell)]

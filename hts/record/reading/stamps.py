@@ -110,6 +110,8 @@ def from_dates(column: pl.Series, day_order: str | None) -> tuple[Floats, list[F
     nulls, and the forms met. Raises Unread, and DayOrder where nothing tells day from month."""
     import polars as pl
 
+    if not column.null_count() and (found := _year_first(column)) is not None:
+        return found
     text = _plain(column)
     order = _day_order(text, day_order) or day_order
     out = np.full(len(text), np.nan)
@@ -131,6 +133,20 @@ def from_dates(column: pl.Series, day_order: str | None) -> tuple[Floats, list[F
         out[rows[good]] = moments.drop_nulls().cast(pl.Int64).to_numpy() / 1e6
         rows = rows[~good]
     return out, forms
+
+
+def _year_first(column: pl.Series) -> tuple[Floats, list[Form]] | None:
+    """The same for a column of `2026-11-21 14:03:20` in every row, which leaves nothing open."""
+    date = _DATE.match(column[0])
+    if date is None or not date["ymd"]:
+        return None
+    form = _form(column[0], None)
+    if form is None or not form.timed or form.zoned or "%p" in form.format or "%.f" in form.format:
+        return None
+    moments = column.str.to_datetime(form.format, time_unit="us", strict=False)
+    if moments.null_count():
+        return None
+    return moments.to_numpy().view(np.int64) / 1e6, [form]
 
 
 def _plain(column: pl.Series) -> pl.Series:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from functools import lru_cache
 from typing import NamedTuple
 
 import numpy as np
@@ -92,6 +93,7 @@ def to_celsius(values: Floats, unit: str) -> Floats:
     return values
 
 
+@lru_cache(maxsize=1024)
 def _word(text: str) -> str:
     text = text.strip().strip("[](){}<>").casefold()
     # U+00BA and U+02DA pass for the degree sign; U+2103 and U+2109 are one character each.

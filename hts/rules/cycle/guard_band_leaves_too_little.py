@@ -29,8 +29,8 @@ RULE = Rule(
 
 @RULE.for_treatment
 def check(case: Case, treatment: Treatment) -> None:
-    cycle, controller, recorder = treatment.cycle, treatment.controller, treatment.recorder
-    band = cycle.guard_band if cycle is not None else None
+    controller, recorder = treatment.controller, treatment.recorder
+    band = treatment.entry.guard_band
     if band is None or band.rule == "none" or recorder is None or recorder.error is None:
         return
     if controller is None or controller.tolerance is None:
@@ -43,6 +43,8 @@ def check(case: Case, treatment: Treatment) -> None:
         wire = wire_error(treatment.joint, held.high) if held.high is not None else None
         if wire is None or held.width is None or band.rule not in GUARDS:
             continue
+        if held.width < swing + wire.size * 2:
+            continue  # told as too narrow, guard band or not
         step = float(recorder.resolution.value) if recorder.resolution is not None else None
         budget = reading(float(wire.size.value), float(recorder.error.value), step)
         drawn_in = guard_band(GUARDS[band.rule], budget.standard)
@@ -52,8 +54,8 @@ def check(case: Case, treatment: Treatment) -> None:
             room = Quantity.of(f"{max(left, 0.0):.1f}", "K", DIFFERENCE)
             case.add(
                 RULE.found(
-                    f"guard bands of {width} leave {room} of {held.show()}; the control swings "
-                    f"by {swing}",
+                    f"guard bands of {width} at both ends leave {room} of {held.show()}; the "
+                    f"control swings over {swing}",
                     band.place("rule"),
                     address=treatment.address,
                 )

@@ -17,6 +17,7 @@ _GROUP = (
     '  grade        "A335 P22"',
     '  grade        "A335 P22"\n  s-group      S-4\n  condition    annealed',
 )
+_WHOLE = "resistance {\n    technique whole part"
 _ACCEPTED = ('resistance accepted by "Owner\'s engineer" {', "resistance {")
 
 RULE = Rule(
@@ -31,7 +32,17 @@ RULE = Rule(
     "beforehand",
     basis="published",
     bad=(Bad((_GOVERNED, *_SLOWER, _GROUP, _ACCEPTED), at="resistance"),),
-    good=(Good((_ACCEPTED,)),),
+    good=(
+        Good((_ACCEPTED,)),
+        Good(
+            (
+                _GOVERNED,
+                *_SLOWER,
+                _GROUP,
+                ('resistance accepted by "Owner\'s engineer" {', _WHOLE),
+            )
+        ),
+    ),
 )
 
 
@@ -39,6 +50,8 @@ RULE = Rule(
 def check(case: Case, joint: Joint) -> None:
     heating = joint.entry.heating
     if heating is None or heating.method in (None, "furnace") or heating.accepted is not None:
+        return
+    if heating.technique == "whole part":
         return
     if not treated(joint) or all(one.name != _BOOK for one in case.authorities):
         return

@@ -27,6 +27,7 @@ RULE = Rule(
                 ("channels           6 type K", "channels           6 type B"),
                 ("extension           KX class 1", "extension           BX class 1"),
                 (" gauge 20", ""),
+                ("capacitor discharge legs apart 6 mm energy 100 J each leg apart", "peened"),
             ),
             at="1",
         ),

@@ -23,9 +23,7 @@ RULE = Rule(
     fix="Lead the wires off square to the turns: `leads square to the coil`.",
     source="common practice, no source",
     basis="practice",
-    bad=(
-        Bad((*_INDUCTION, (_COVER, f"{_COVER}    leads along the coil\n")), at="along the coil"),
-    ),
+    bad=(Bad((*_INDUCTION, (_COVER, f"{_COVER}    leads along the coil\n")), at="along the coil"),),
     good=(Good((*_INDUCTION, (_COVER, f"{_COVER}    leads square to the coil\n"))),),
 )
 

@@ -7,6 +7,7 @@ from hts.model.joint import Treatment
 from hts.quantities import Quantity
 from hts.rules.rule import Bad, Good, Rule
 from hts.rules.steps import hold_range
+from hts.vocabulary.cycle import Bake
 from hts.vocabulary.segments import Hold
 
 #: Of the hydrogen of the wall: what is left then is less than what came out.
@@ -21,7 +22,7 @@ RULE = Rule(
     "heavy walls, and the weld cracks days later.",
     fix="Bake longer or hotter, or heat treat without cooling in between.",
     source="derived: diffusion out of a plane wall, free on both faces, with the diffusivities "
-    "that Coe and Moreton measured (1969); one half is a choice of this program",
+    "that Coe and Moreton measured in 0.73 % C steel (1969); one half is a choice of this program",
     basis="derived",
     bad=(
         Bad(
@@ -32,6 +33,7 @@ RULE = Rule(
             at="30 min",
             base="bake",
         ),
+        Bad((("lining            none", "lining            left"),), at="3 h", base="bake"),
     ),
     good=(Good((("300 .. 350 degC for 3 h", "300 .. 350 degC for 2 h"),), base="bake"),),
 )
@@ -39,39 +41,48 @@ RULE = Rule(
 
 @RULE.for_treatment
 def check(case: Case, treatment: Treatment) -> None:
-    if not treatment.is_bake:
+    bake = treatment.entry
+    if not isinstance(bake, Bake):
         return
     limits = case.limits(treatment.joint, treatment)
     wall = limits.thickness
-    longest: tuple[Hold, Quantity, float] | None = None
-    for segment in treatment.entry.segments:
+    dose, longest = 0.0, None
+    for segment in bake.segments:
         if not isinstance(segment, Hold):
             continue
         held, time = hold_range(case, treatment, segment), limits.hold_time(segment)
         if held is None or held.low is None or time is None:
             return
         if longest is None or time > longest[1]:
-            longest = segment, time, float(held.low.value)
+            longest = segment, time
+        from hts.heat.inputs import NotCovered
+        from hts.metallurgy.hydrogen import measured_diffusivity
+
+        try:
+            dose += measured_diffusivity(float(held.low.value)) * float(time.value)
+        except NotCovered:
+            return
     if wall is None or longest is None:
         return
+    hold, time = longest
     asked = limits.derived("bake time", "minimum")
-    if asked is not None and isinstance(asked.value, Quantity) and longest[1] < asked.value:
+    if asked is not None and isinstance(asked.value, Quantity) and time < asked.value:
         return  # told as too short already
-    from hts.heat.inputs import NotCovered
-    from hts.metallurgy.hydrogen import measured_diffusivity, share_left
+    from hts.metallurgy.hydrogen import share_left
 
-    hold, time, celsius = longest
-    try:
-        dose = measured_diffusivity(celsius) * float(time.value)
-    except NotCovered:
-        return
-    left = share_left(dose, float(wall.value))
+    lined = bake.lining == "left"
+    left = share_left(dose, float(wall.value), faces=1 if lined else 2)
     if left > _MOST_LEFT:
+        out = "out of one face, for the lining is left; " if lined else ""
         case.add(
             RULE.found(
                 f"after {time} about {left:.0%} of the hydrogen is left in {wall.both()}",
                 hold.place("time"),
                 address=treatment.address,
-                notes=["estimated at the low end of the range, without heating and cooling"],
+                notes=[
+                    f"estimated for a wall charged throughout, {out}at the low end of the range, "
+                    "without heating and cooling",
+                    *(["the time that governs the bake is kept"] if asked is not None else []),
+                ],
             )
         )

@@ -16,7 +16,7 @@ RULE = Rule(
     "interpass-above-tempering",
     "warning",
     summary="An interpass maximum above the tempering temperature of a part.",
-    why="The metal beside the weld is tempered anew for as long as welding lasts, and softens.",
+    why="Beside the weld the part is tempered further for as long as welding lasts, and softens.",
     fix="Lower the interpass maximum.",
     source="common practice, no source",
     basis="practice",
@@ -45,6 +45,7 @@ def check(case: Case, joint: Joint) -> None:
                 interpass.place("at_most"),
                 address=f"{joint.address}/preheat",
                 others=[] if figure.at is None else [Label(figure.at, "tempered at")],
+                basis=RULE.basis,
             )
         )
         return

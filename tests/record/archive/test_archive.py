@@ -3,6 +3,7 @@
 import csv
 import io
 import json
+import shutil
 from pathlib import Path
 
 import pytest
@@ -13,7 +14,7 @@ from hts.model import Loader, Spec
 from hts.model.load import root_of
 from hts.record.archive import Line, audit
 from hts.record.archive.audit import Asked
-from hts.record.archive.find import specifications
+from hts.record.archive.find import logs_below, specifications
 from hts.record.archive.labels import labels
 from hts.record.archive.table import table
 from hts.record.errors import RecordError
@@ -154,3 +155,30 @@ def test_every_form_of_the_table_tells_the_same(specs: Path, archive: Path) -> N
     assert [row["verdict"] for row in told] == [line.verdict for line in made]
     text = "".join(table(made, "text"))
     assert all(line.record in text for line in made)
+
+
+def test_tables_of_a_compiled_job_are_no_records(tmp_path: Path) -> None:
+    (tmp_path / "out").mkdir()
+    for name in ("job.json", "setpoints.csv", "schedule.csv", "tags.csv"):
+        (tmp_path / "out" / name).write_text("joint,cycle\nW12,stress-relief\n")
+    (tmp_path / "tags.csv").write_text("time,T1\n00:00:00,20\n")
+    assert list(logs_below(str(tmp_path))) == [str(tmp_path / "tags.csv")]
+
+
+def test_books_of_the_configuration_count(tmp_path: Path) -> None:
+    """A specification without `governed by` is judged by the books its folder configures."""
+    shutil.copytree(ROOT / "specs" / "library", tmp_path / "library")
+    text = (ROOT / "specs" / "p22-header.hts").read_text()
+    spec = tmp_path / "a.hts"
+    spec.write_text("".join(line for line in text.splitlines(True) if "governed by" not in line))
+    (tmp_path / "log.csv").write_text(record_of("p22-header"))
+    asked = Asked(str(spec), str(tmp_path), Options())
+    (without,) = audit(asked)
+    assert (without.verdict, without.note) == (
+        "could not judge",
+        f"{spec}: the specification has errors; run: hts check {spec}",
+    )
+    books = tmp_path / "books.toml"
+    books.write_text('books = ["asme-b31.3 edition 2016", "local-heating"]\n')
+    (with_them,) = audit(asked._replace(config=str(books)))
+    assert with_them.verdict == "met"
