@@ -8,6 +8,7 @@ import click
 
 from hts.check.files import cache_folder, check_paths
 from hts.check.results import PackError, Shard
+from hts.cli.colour import coloured
 from hts.cli.completion import file_names
 from hts.cli.configured import cannot_use, config_option
 from hts.cli.progress import progress
@@ -138,5 +139,5 @@ def command(
 
         files = apply_baseline(results, baseline, shrinks)
     write_files(results, reports, files)
-    click.echo(written(form, results, colour=sys.stdout.isatty()), nl=False)
+    click.echo(written(form, results, colour=coloured(sys.stdout)), nl=False)
     sys.exit(results.exit_code)

@@ -9,6 +9,7 @@ import click
 
 from hts.check.results import PackError, Results
 from hts.check.run import check_spec
+from hts.cli.colour import coloured
 from hts.cli.completion import file_names
 from hts.cli.configured import config_option, configuration
 from hts.cli.papers import Request, added, paper_options
@@ -102,7 +103,7 @@ def command(
     except PackError as error:
         raise click.ClickException(str(error)) from None
     if any(finding.severity == "error" for finding in results.findings):
-        _say(terminal.write(results, colour=sys.stderr.isatty()))
+        _say(terminal.write(results, colour=coloured(sys.stderr)))
         _say("nothing was written: the specification has errors\n")
         sys.exit(1)
     try:

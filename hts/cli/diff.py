@@ -7,6 +7,7 @@ import sys
 
 import click
 
+from hts.cli.colour import coloured
 from hts.cli.completion import file_names
 from hts.cli.configured import config_option, configuration
 from hts.diff import Comparison, compare
@@ -149,7 +150,7 @@ def _show(judged: Judged, form: str, representation: bool) -> None:
     elif form == "markdown":
         out = markdown.write(judged)
     else:
-        colour = sys.stdout.isatty()
+        colour = coloured(sys.stdout)
         out = text.write(judged, colour=colour, representation=representation)
     click.echo(out, nl=False)
 

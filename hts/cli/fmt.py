@@ -9,6 +9,7 @@ from collections.abc import Iterator
 import click
 
 from hts.check.files import SUFFIX, Failure, Results, files_below
+from hts.cli.colour import coloured
 from hts.cli.completion import file_names
 from hts.findings import Report
 from hts.layout import settled
@@ -132,7 +133,7 @@ class _Run:
             results = Results()
             results.findings = findings
             results.checked = list(self.seen.values())
-            colour = sys.stderr.isatty()
+            colour = coloured(sys.stderr)
             click.echo(terminal.write(results, colour=colour), nl=False, err=True)
         for failure in self.failures:
             click.echo(f"error: {printable(failure.name)}: {failure.reason}", err=True)

@@ -10,6 +10,18 @@ from typing import Any
 
 import click
 
+#: Package as it is imported -> as it is installed, and the extra that brings it.
+_EXTRAS = {
+    "numpy": ("numpy", "record"),
+    "polars": ("polars", "record"),
+    "yaml": ("pyyaml", "record"),
+    "drawsvg": ("drawsvg", "paper"),
+    "fontTools": ("fonttools", "paper"),
+    "segno": ("segno", "paper"),
+    "typst": ("typst", "paper"),
+    "xlsxwriter": ("xlsxwriter", "paper"),
+}
+
 
 def lazy_group(commands: Mapping[str, str]) -> type[click.Group]:
     """A kind of group; `commands` gives for each name the module below hts.cli that holds it."""
@@ -28,6 +40,14 @@ def lazy_group(commands: Mapping[str, str]) -> type[click.Group]:
         def invoke(self, ctx: click.Context) -> Any:
             try:
                 return super().invoke(ctx)
+            except ModuleNotFoundError as error:
+                missing = _EXTRAS.get((error.name or "").partition(".")[0])
+                if missing is None:
+                    raise
+                package, extra = missing
+                raise click.ClickException(
+                    f'{package} is not installed; run: pip install "hts[{extra}]"'
+                ) from None
             except BrokenPipeError:
                 # The reader of the output has gone; what is left of it must go somewhere.
                 os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())

@@ -45,6 +45,8 @@ def main() -> NoReturn:
     """Entry point: exit 0 clean, 1 findings, 2 could not run (or was interrupted)."""
     # A check leaves next to no cycles behind; looking for them as often as usual only costs time.
     gc.set_threshold(50_000, 20, 20)
+    if sys.stdout is None:  # closed by the caller, who wants the exit code alone
+        sys.stdout = open(os.devnull, "w")  # noqa: SIM115
     # Left to itself click exits 1 for what could not run, which here means findings.
     try:
         sys.exit(cli.main(prog_name="hts", standalone_mode=False))
@@ -52,6 +54,11 @@ def main() -> NoReturn:
         error.show()
     except click.Abort:
         click.echo("interrupted", err=True)
+    except OSError as error:
+        # What is done with a named file is told where it is done; this is the output itself.
+        if error.filename is not None or error.strerror is None:
+            raise
+        click.echo(f"cannot write the output: {error.strerror.lower()}", err=True)
     sys.exit(2)
 
 

@@ -8,6 +8,7 @@ import sys
 import click
 
 from hts.check.files import SUFFIX, Results
+from hts.cli.colour import coloured
 from hts.cli.today import day
 from hts.report import terminal
 from hts.report.terminal import printable
@@ -64,7 +65,7 @@ def command(path: str, date: str, title: str, **given: str | None) -> None:
         if error.findings:
             results = Results()
             results.findings = error.findings
-            click.echo(terminal.write(results, colour=sys.stderr.isatty()), nl=False, err=True)
+            click.echo(terminal.write(results, colour=coloured(sys.stderr)), nl=False, err=True)
         raise click.ClickException(f"{printable(str(error))}; nothing was written") from None
     if path == "-":
         click.echo(text, nl=False)

@@ -5,6 +5,7 @@ Nothing of a row is imported before its option is given.
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable
 from typing import TYPE_CHECKING, Any, NamedTuple
 
@@ -87,6 +88,8 @@ def _grid(ctx: click.Context, param: click.Parameter, said: tuple[str, ...]) -> 
         key, _, value = text.partition("=")
         try:
             number = float(value)
+            if not math.isfinite(number):
+                raise ValueError
             whole = key not in ("rows", "columns") or number.is_integer()
         except ValueError:
             whole = False

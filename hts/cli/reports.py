@@ -51,5 +51,5 @@ def write_files(results: Results, reports: Mapping[str, str], others: Mapping[st
         save(files)
     except OSError as error:
         reason = error.strerror.lower() if error.strerror else str(error)
-        where = f" {printable(str(error.filename))}" if error.filename else ""
-        raise click.ClickException(f"nothing was written{where}: {printable(reason)}") from None
+        where = f"{printable(str(error.filename))}: " if error.filename else ""
+        raise click.ClickException(f"nothing was written: {where}{printable(reason)}") from None

@@ -21,7 +21,10 @@ def write(page: Pages, subject: Subject) -> None:
     for sheet in subject.sheets:
         joint = sheet.joint
         subject.head(page, sheet)
-        _checks(page, "Before heat", joint.before, _resistance(subject, joint))
+        first = [
+            f"Welded on first: {text}" for stage in joint.before for text in stage.welded_first
+        ]
+        _checks(page, "Before heat", joint.before, [*first, *_resistance(subject, joint)])
         _checks(page, "During heat", joint.during, [])
         if not joint.before and not joint.during:
             page.warning(

@@ -76,12 +76,14 @@ def _facts(subject: Subject, block: Thermocouples) -> list[tuple[str, str]]:
     shown = subject.shown
     return [
         ("Wire size", f"AWG {block.gauge}" if block.gauge else ""),
+        ("Wire", block.wire or ""),
         ("Wire insulation", block.wire_insulation or ""),
         ("Wire lot", block.lot or ""),
         ("Error of the lot", f"± {shown.text(block.error, 'up')}" if block.error else ""),
         ("Extension cable", subject.words(block.extension)),
         ("Attached by", subject.words(block.attached)),
         ("Cover of the junction", block.junction_cover or ""),
+        ("Leads", block.leads or ""),
         ("Lead at least", shown.text(block.lead, "up") if block.lead is not None else ""),
     ]
 

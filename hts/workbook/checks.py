@@ -39,6 +39,8 @@ def checks(book: Book, job: Job) -> None:
 def _joint(joint: Joint) -> Iterator[_Row]:
     for stage in joint.before:
         yield from _stage("before heat", stage)
+        for text in stage.welded_first:
+            yield "before heat", "welded on first", text, EMPTY
         if stage.insulation_resistance is not None:
             said = f"of heaters to earth, at least {stage.insulation_resistance}"
             yield "before heat", "insulation resistance", said, EMPTY

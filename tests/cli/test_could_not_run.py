@@ -84,6 +84,38 @@ def test_nobody_reads_the_report(tmp_path: Path) -> None:
     assert run.returncode == 2
 
 
+@pytest.mark.skipif(not os.path.exists("/dev/full"), reason="needs a full device")
+def test_the_disk_of_the_report_is_full(tmp_path: Path) -> None:
+    (tmp_path / "a.hts").write_text(SOUND)
+    command = [sys.executable, "-m", "hts", "check", "a.hts"]
+    with open("/dev/full", "w") as full:
+        run = subprocess.run(
+            command,
+            stdout=full,
+            stderr=subprocess.PIPE,
+            cwd=tmp_path,
+            env={**os.environ, "PYTHONPATH": ROOT},
+            check=False,
+        )
+    assert run.returncode == 2
+    assert run.stderr == b"cannot write the output: no space left on device\n"
+
+
+def test_standard_output_is_closed(tmp_path: Path) -> None:
+    for text, code in ((SOUND, 0), ("spec 1\nfoo\n", 1)):
+        (tmp_path / "a.hts").write_text(text)
+        command = f"exec {sys.executable} -m hts check a.hts >&-"
+        surroundings = {**os.environ, "PYTHONPATH": ROOT}
+        run = subprocess.run(
+            ["/bin/sh", "-c", command],
+            stderr=subprocess.PIPE,
+            cwd=tmp_path,
+            env=surroundings,
+            check=False,
+        )
+        assert (run.returncode, run.stderr) == (code, b"")
+
+
 def test_the_largest_file_is_read_and_one_larger_is_not(tmp_path: Path) -> None:
     path = tmp_path / "a.hts"
     for size, failures in ((load.LARGEST, 0), (load.LARGEST + 1, 1)):

@@ -215,7 +215,7 @@ HOW_PLANNED = (
     Fact("9Cr steel cools and transforms before it is tempered", "L225 L212"),
     Fact(
         "preheat, interpass and width are those of book and qualification",
-        "P101 P102 P103 P104 P110 P115 J203",
+        "P101 P102 P103 P104 P110 P115 P116 J203",
     ),
     Fact(
         "a bake-out says temperature, time, width, beginning, lining and delay of tests",
@@ -224,7 +224,7 @@ HOW_PLANNED = (
     Fact("a width says whether it is total or each side", "Q107"),
     Fact("bands lie within each other and are as wide as asked", "B101 B102 B103 B104 B107 B120"),
     Fact("heaters reach all round, with no gap at the bottom", "B106 Z112 Z113 Z114 Z115 Z127"),
-    Fact("insulation and supply are enough to hold the temperature", "B105 E104 E106"),
+    Fact("insulation and supply are enough to hold the temperature", "B105 N108 E104 E106"),
     Fact("a joint that is heated says how, and its run is recorded", "J204 E105"),
     Fact("clock positions say what lies at 12:00 and from where it is seen", "Z123 Z124 Z125"),
     Fact(

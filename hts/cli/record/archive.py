@@ -61,16 +61,13 @@ def judge_archive(
 ) -> NoReturn:
     """Prints the table and ends the program: 0 all met, 1 something not met, not shown or without
     a record, 2 something could not be judged."""
-    from hts.record.errors import RecordError, missing_extra
+    from hts.record.archive import audit
+    from hts.record.archive.audit import Asked
+    from hts.record.archive.line import NOT_JUDGED
+    from hts.record.archive.table import table
+    from hts.record.errors import RecordError
+    from hts.record.judging import MET
 
-    try:
-        from hts.record.archive import audit
-        from hts.record.archive.audit import Asked
-        from hts.record.archive.line import NOT_JUDGED
-        from hts.record.archive.table import table
-        from hts.record.judging import MET
-    except ModuleNotFoundError as error:
-        refuse(told(missing_extra(error.name or "")))
     configuration(specs, config)  # one that cannot be used is told once, not with every record
     asked = Asked(specs, folder, options, today, jobs, shard, config)
     verdicts: set[str] = set()
@@ -85,6 +82,8 @@ def judge_archive(
             click.echo(text, nl=False)
     except RecordError as error:
         refuse(told(error))
+    except BrokenPipeError:
+        raise
     except OSError as error:
         refuse(f"cannot read {folder}: {(error.strerror or str(error)).lower()}\n")
     sys.exit(COULD_NOT if NOT_JUDGED in verdicts else int(bool(verdicts - {MET})))

@@ -10,6 +10,7 @@ import click
 
 from hts.check.results import PackError, Results
 from hts.check.run import check_spec
+from hts.cli.colour import coloured
 from hts.cli.configured import configuration
 from hts.cli.read import spec_at
 from hts.cli.today import day
@@ -78,7 +79,7 @@ def job(path: str, today: str | None, config: str | None) -> Job:
     except PackError as error:
         raise click.ClickException(str(error)) from None
     if any(finding.severity == "error" for finding in results.findings):
-        told = terminal.write(results, colour=sys.stderr.isatty())
+        told = terminal.write(results, colour=coloured(sys.stderr))
         refuse(f"{told}nothing was judged: the specification has errors\n")
     try:
         return compile_spec(spec)

@@ -56,7 +56,11 @@ def command(
     Exits 0 when all is met, 1 when something is not met or not shown, 2 when it could not be
     judged.
     """
-    from hts.record.errors import RecordError, missing_extra
+    from hts.record import faults, judging
+    from hts.record.belonging import belonging
+    from hts.record.errors import RecordError
+    from hts.record.judging import document, text
+    from hts.record.reading import read
 
     on = day(today)
     papers = wanted(said)
@@ -71,17 +75,11 @@ def command(
     # What hangs on a day is judged on that of the record, not on today.
     compiled = job(spec, None, papers.config)
     try:
-        try:
-            from hts.record import faults, judging
-            from hts.record.judging import document, text
-            from hts.record.plan import plan
-            from hts.record.reading import read
-        except ModuleNotFoundError as error:
-            raise missing_extra(error.name or "") from None
-        asked = plan(compiled, joint, cycle)
+        asked, notes = belonging(compiled, logs, joint, cycle)
         record = read(logs, asked.run.tags, options(said))
         found = faults.find(record, asked)
         judgement = judging.judge(faults.apply(record, found), asked, found, on)
+        judgement = judgement._replace(assumed=(*notes, *judgement.assumed))
     except RecordError as error:
         refuse(told(error))
     hand_over(judgement, papers, spec)

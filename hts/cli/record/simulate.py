@@ -104,15 +104,12 @@ def command(
 
     It says in its first line that it is simulated. The same request gives the same file.
     """
-    from hts.record.errors import RecordError, missing_extra
+    from hts.record.errors import RecordError
+    from hts.record.plan import plan
+    from hts.record.simulation import Ask, simulate
 
     compiled = job(spec, None, config)
     try:
-        try:
-            from hts.record.plan import plan
-            from hts.record.simulation import Ask, simulate
-        except ModuleNotFoundError as error:
-            raise missing_extra(error.name or "") from None
         run = plan(compiled, joint, cycle)
         asked = Ask(
             seed,

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 
 import click
 
+from hts.cli.colour import coloured
 from hts.cli.configured import config_option
 from hts.cli.read import time_of
 from hts.cli.record.asked import job, options, reading_options, refuse, run_options, told
@@ -71,14 +72,11 @@ def command(
     while it is followed, and the watch stopped and started again. With --once: exits 0 without an
     alarm, 1 with one, 2 when it could not be read.
     """
-    from hts.record.errors import RecordError, missing_extra
+    from hts.record.errors import RecordError
+    from hts.record.plan import plan
+    from hts.record.watch import Growing
 
     on, compiled = day(today), job(spec, today, config)
-    try:
-        from hts.record.plan import plan
-        from hts.record.watch import Growing
-    except ModuleNotFoundError as error:
-        refuse(told(missing_extra(error.name or "")))
     try:
         asked = plan(compiled, joint, cycle)
         with Growing(list(logs[:-1]), logs[-1]) as growing:
@@ -142,10 +140,10 @@ def _show(
     if form == "json":
         click.echo(screen.line(view), nl=False)
     elif whole:
-        click.echo(screen.text(view, units, colour=sys.stdout.isatty()), nl=False)
+        click.echo(screen.text(view, units, colour=coloured(sys.stdout)), nl=False)
     elif sys.stdout.isatty():
         click.clear()
-        click.echo(screen.text(view, units, colour=True), nl=False)
+        click.echo(screen.text(view, units, colour=coloured(sys.stdout)), nl=False)
     else:
         for alarm in view.alarms:
             if alarm not in known:

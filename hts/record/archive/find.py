@@ -9,8 +9,8 @@ from typing import NamedTuple
 
 from hts.check.files import files_below
 from hts.outputs.files import NAMES
-from hts.record.archive.labels import Labels, labels
 from hts.record.errors import RecordError
+from hts.record.labels import Labels, labels
 
 SUFFIXES = (".csv", ".txt", ".tsv", ".log", ".dat")
 _NUMBER = re.compile(r'^[ \t]*number[ \t]+"((?:[^"\\\n]|\\.)*)"', re.MULTILINE)

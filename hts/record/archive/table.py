@@ -12,7 +12,7 @@ from hts.record.archive.line import HEADS, Line
 from hts.report.terminal import printable
 
 FORMS = ("text", "csv", "json")
-_WIDTHS = (12, 3, 8, 16, 36, 19, 15)
+_WIDTHS = (12, 8, 8, 16, 36, 19, 15)
 
 
 def table(lines: Iterable[Line], form: str) -> Iterator[str]:

@@ -44,7 +44,8 @@ def _forward(signals: Signals, gap: Gap) -> Fault | None:
     if tells and float(np.median(told)) <= _WENT:
         due = float(np.median([abs(due) for due, _ in moves]))
         went = float(np.median([abs(went) for _, went in moves]))
-        said = f"{ahead} while readings go on by {went:.0f} K, where {due:.0f} K were due"
+        said = f"{ahead} while readings go on by {signals.kelvin(went)}, where "
+        said += f"{signals.kelvin(due)} were due"
         return _fault(gap.start, gap.end, said, HIGH)
     if exact and not tells:
         return _fault(gap.start, gap.end, f"{ahead}, to the interval; readings do not tell", LOW)

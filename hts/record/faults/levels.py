@@ -29,6 +29,9 @@ _WARM_SAME, _WARM = 40.0, 80.0
 #: A reversed pair falls about as much as the part rises (derived: E is nearly straight below 200
 #: degC, so inv(2 E(instrument) - E(T)) is about 2 x instrument - T); half of it is enough to tell.
 _FALLS, _FALLEN = 0.5, 20.0
+#: K that a reversed pair falls by for each K that a hot part rises, at most: at -200 degC the E of
+#: type K changes by 15 uV/K and that of a part at 400 degC by 42 (IEC 60584-1 reference function).
+_STEEPEST = 3.0
 #: K. So near to its lowest reading a chain may be at the bottom of its scale.
 _BOTTOM = 2.0
 #: Share left of one that fell off, or K from the air. Basis: practice, no source.
@@ -62,21 +65,37 @@ def reversed_pairs(signals: Signals) -> list[Fault]:
         if both.sum() < 8:
             continue
         others, own = reference[both], chain.values[both]
-        # At the bottom of the scale it can fall no farther, and stands still.
-        free = (own > own.min() + _BOTTOM) & (np.diff(own, prepend=np.nan) != 0)
-        if free.sum() < 8 or np.ptp(others[free]) < 1.5 * _FALLEN:
-            continue
         if np.mean(own[others > air + 3 * _FALLEN] < air) < 0.95:
             continue
-        slope = float(np.polyfit(others[free], own[free], 1)[0])
-        if slope > -_FALLS or np.corrcoef(own[free], others[free])[0, 1] > -0.8:
+        if not (_mirrored(own, others) or _sunk(own, others, air)):
             continue
+        lowest = int(np.argmin(own))
         said = (
-            f"goes from {own[0]:.0f} to {own.min():.0f} degC while the others go from "
-            f"{others[0]:.0f} to {others[int(np.argmin(own))]:.0f} degC"
+            f"goes from {signals.degrees(own[0])} to {signals.degrees(own[lowest])} while the "
+            f"others go from {signals.degrees(others[0])} to {signals.degrees(others[lowest])}"
         )
         found.append(fault(REVERSED, chain.tag, 0.0, signals.record.end, said, HIGH, LEFT_OUT))
     return found
+
+
+def _mirrored(own: Floats, others: Floats) -> bool:
+    """Whether it falls as the others rise, and rises as they fall."""
+    # At the bottom of the scale it can fall no farther, and stands still.
+    free = (own > own.min() + _BOTTOM) & (np.diff(own, prepend=np.nan) != 0)
+    if free.sum() < 8 or np.ptp(others[free]) < 1.5 * _FALLEN:
+        return False
+    slope = float(np.polyfit(others[free], own[free], 1)[0])
+    return slope <= -_FALLS and bool(np.corrcoef(own[free], others[free])[0, 1] <= -0.8)
+
+
+def _sunk(own: Floats, others: Floats, air: float) -> bool:
+    """Whether, on a part that was hot from the first row, it falls with the rise of the others
+    to the bottom of the scale; an open circuit goes there at once."""
+    way = slice(0, int(np.argmax(own <= own.min() + _BOTTOM)) + 1)
+    fallen, risen = own[0] - own[way][-1], others[way][-1] - others[0]
+    if own[0] >= air - _FALLEN or fallen < _FALLEN / 2 or risen < fallen / _STEEPEST:
+        return False
+    return way.stop >= 4 and bool(np.corrcoef(own[way], others[way])[0, 1] <= -0.8)
 
 
 def lost_places(signals: Signals) -> list[Fault]:
@@ -127,7 +146,8 @@ def reading_low(signals: Signals) -> list[Fault]:
             continue
         before = 1 - float(np.median(share[heating])) if heating.sum() >= 3 else np.nan
         steady = bool(abs(before - missing) <= 0.4 * missing)
-        said = f"reads {low:.0f} K below the others in the hold, {missing:.0%} of their rise"
+        below = signals.kelvin(low)
+        said = f"reads {below} below the others in the hold, {missing:.0%} of their rise"
         if steady:
             said += f", and {before:.0%} while heating"
         heavy = chain.watched is not None and chain.watched.place == "heavy section"
@@ -177,13 +197,14 @@ def _sudden(
     level = float(np.median(k[first:][: max(1, len(k[first:]) // 2)]))
     lower = float(np.nanmedian(chain.values[signals.coarse[rows[first] : stop + 1]]))
     if level < _AIR_SHARE or abs(lower - air) <= _AIR_NEAR:
-        said = f"falls to {lower:.0f} degC, as the air, while the others read {peers:.0f} degC"
+        said = f"falls to {signals.degrees(lower)}, as the air, while the others read "
+        said += signals.degrees(peers)
         return fault(AMBIENT, chain.tag, begin, end, said, HIGH, LEFT_OUT)
     if not _at_once(chain, start, drop) or _all_fall(signals, chain, start, drop):
         return None
     said = (
-        f"falls by {drop:.0f} K at once while the others read {peers:.0f} degC, then follows them "
-        f"with {level:.0%} of their rise instead of {before:.0%}"
+        f"falls by {signals.kelvin(drop)} at once while the others read {signals.degrees(peers)}, "
+        f"then follows them with {level:.0%} of their rise instead of {before:.0%}"
     )
     return fault(SHORTED, chain.tag, begin, end, said, HIGH, LEFT_OUT)
 

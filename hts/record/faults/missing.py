@@ -58,7 +58,7 @@ def intermittent(signals: Signals) -> list[Fault]:
         if wild.any():
             odd = chain.values[wild]
             farthest = odd[int(np.argmax(np.abs(odd - np.nanmedian(chain.values))))]
-            said += f"; {int(wild.sum())} between are wild, as {farthest:.0f} degC"
+            said += f"; {int(wild.sum())} between are wild, as {signals.degrees(farthest)}"
         confidence = HIGH if wild.any() else MEDIUM
         left = spells(signals.elapsed, wild) or spells(signals.elapsed, lost)
         found.append(fault(INTERMITTENT, chain.tag, start, end, said, confidence, LEFT_OUT, left))

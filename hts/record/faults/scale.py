@@ -69,9 +69,10 @@ def _at(signals: Signals, chain: Chain, mask: Mask, kind: Kind) -> list[Fault]:
         start = _risen(signals, chain, int(known[first]))
         begin, end = (float(signals.elapsed[at]) for at in (start, rows[-1]))
         before = chain.values[start - 1] if start > 0 else np.nan
-        said = f"stands at {float(np.median(settled)):.0f} degC"
+        level = signals.degrees(float(np.median(settled)))
+        said = f"stands at {level}"
         if np.isfinite(before):
-            said = f"goes from {before:.0f} degC to {float(np.median(settled)):.0f} degC and stands"
+            said = f"goes from {signals.degrees(before)} to {level} and stands"
         elif kind is OPEN_DOWNSCALE and float(settled.max()) < 0:
             said += " from the first row; a reversed pair on a hot part reads so too"
         confidence = HIGH if np.isfinite(before) or impossible else MEDIUM

@@ -7,8 +7,10 @@ from functools import cached_property
 import numpy as np
 from numpy.typing import NDArray
 
+from hts.compile.units import Units
 from hts.record.faults.fault import Fault, Spell
 from hts.record.faults.kinds import LEFT_OUT
+from hts.record.judging.words import Words
 from hts.record.plan import Plan
 from hts.record.record import OUTSIDE, Floats, Record, Series
 from hts.record.watched import Watched
@@ -95,6 +97,7 @@ class Signals:
     def __init__(self, record: Record, plan: Plan | None) -> None:
         self.record = record
         self.plan = plan
+        self.words = Words(plan.job.units if plan is not None else Units())
         self.elapsed = record.elapsed
         watched = plan.by_tag if plan is not None else {}
         self.chains: dict[str, Chain] = {}
@@ -106,9 +109,17 @@ class Signals:
         self.coarse = _coarse(len(self.elapsed))
         self.found: list[Fault] = []
         self._faulty: set[str] = set()
-        self._references: dict[tuple[str, ...], Floats] = {}
+        self._peers: dict[str, list[Chain]] = {}
+        self._references: dict[str, Floats] = {}
         self._air: float | None = None
         self._quick: float | None = None
+
+    def degrees(self, celsius: float) -> str:
+        """`610 degC`, in the unit of the job."""
+        return self.words.temperature(celsius, places=0)
+
+    def kelvin(self, difference: float) -> str:
+        return self.words.difference(difference, places=0)
 
     def add(self, faults: list[Fault]) -> None:
         """Takes faults in; readings that are left out explain nothing any more."""
@@ -120,6 +131,7 @@ class Signals:
                 self.chains[one.tag].leave_out(self.record.between(*spell))
             if sum(spell.end - spell.start for spell in one.wrong) >= 0.5 * self.record.end:
                 self._faulty.add(one.tag)
+            self._peers.clear()
             self._references.clear()
             self._air = self._quick = None
 
@@ -129,6 +141,11 @@ class Signals:
 
     def peers(self, tag: str) -> list[Chain]:
         """The others on the part; those that must be in range, where there are two."""
+        if tag not in self._peers:
+            self._peers[tag] = self._found_peers(tag)
+        return self._peers[tag]
+
+    def _found_peers(self, tag: str) -> list[Chain]:
         others = [
             one
             for one in self.chains.values()
@@ -139,15 +156,17 @@ class Signals:
 
     def reference(self, tag: str) -> Floats:
         """Median of the peers on the coarse rows, degC, NaN where none of them reads."""
-        peers = self.peers(tag)
-        key = tuple(one.tag for one in peers)
-        if key not in self._references:
-            self._references[key] = (
-                middle(np.stack([one.values[self.coarse] for one in peers]))
-                if peers
-                else np.full(len(self.coarse), np.nan)
-            )
-        return self._references[key]
+        if tag not in self._references:
+            peers = self.peers(tag)
+            known = next((one for one in self._references if self.peers(one) == peers), None)
+            if known is not None:
+                self._references[tag] = self._references[known]
+            elif peers:
+                readings = np.stack([one.values[self.coarse] for one in peers])
+                self._references[tag] = middle(readings)
+            else:
+                self._references[tag] = np.full(len(self.coarse), np.nan)
+        return self._references[tag]
 
     def air(self) -> float:
         """degC of the air round the part."""
@@ -194,7 +213,9 @@ class Signals:
 
 def runs(mask: Mask, least: int = 1) -> list[tuple[int, int]]:
     """First and last row of each run of True that has `least` rows and more."""
-    edges = np.flatnonzero(np.diff(mask.view(np.int8), prepend=0, append=0))
+    edges = np.flatnonzero(mask[1:] != mask[:-1]) + 1
+    ends = ([0] if mask[:1].any() else [], [len(mask)] if mask[-1:].any() else [])
+    edges = np.concatenate((ends[0], edges, ends[1])).astype(np.intp)
     first, after = edges[::2], edges[1::2]
     long = after - first >= least
     return list(zip(first[long].tolist(), (after[long] - 1).tolist(), strict=True))
@@ -208,10 +229,13 @@ def spells(elapsed: Floats, mask: Mask) -> tuple[Spell, ...]:
 def middle(values: Floats) -> Floats:
     """Median over the first axis, NaN left aside."""
     values = np.sort(values, axis=0)
+    rows = len(values)
+    if not np.isnan(values[-1]).any():
+        return np.asarray((values[(rows - 1) // 2] + values[rows // 2]) / 2, dtype=np.float64)
     count = np.isfinite(values).sum(axis=0)
     at = np.arange(values.shape[1])
     low, high = np.maximum(count - 1, 0) // 2, count // 2
-    high = np.minimum(high, values.shape[0] - 1)
+    high = np.minimum(high, rows - 1)
     found: Floats = np.where(count > 0, (values[low, at] + values[high, at]) / 2, np.nan)
     return found
 

@@ -31,7 +31,9 @@ def spikes(signals: Signals) -> list[Fault]:
         farthest = float(off[int(np.argmax(np.abs(off)))])
         count = int(mask.sum())
         readings = "1 reading stands" if count == 1 else f"{count} readings stand"
-        said = f"{readings} off those before and after, by {farthest:+.0f} K at most"
+        sign = "+" if farthest > 0 else ""
+        most = f"{sign}{signals.kelvin(farthest)}"
+        said = f"{readings} off those before and after, by {most} at most"
         confidence = HIGH if abs(farthest) >= _CERTAIN else MEDIUM
         found.append(
             fault(

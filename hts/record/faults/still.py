@@ -36,7 +36,7 @@ _BENDS = 20000
 
 def flat(signals: Signals) -> list[Fault]:
     """Thermocouples that do not respond in the whole record."""
-    found = []
+    words, found = signals.words, []
     for chain in signals.chains.values():
         values = chain.values[signals.coarse]
         if float(np.fmax.reduce(values) - np.fmin.reduce(values)) > _MOVES:
@@ -51,8 +51,9 @@ def flat(signals: Signals) -> list[Fault]:
         ):
             continue
         said = (
-            f"stays between {low:.1f} and {high:.1f} degC while the others go from "
-            f"{np.nanmin(reference):.0f} to {np.nanmax(reference):.0f} degC"
+            f"stays between {words.temperature(low)} and {words.temperature(high)} while the "
+            f"others go from {signals.degrees(np.nanmin(reference))} to "
+            f"{signals.degrees(np.nanmax(reference))}"
         )
         found.append(fault(FLAT, chain.tag, 0.0, signals.record.end, said, HIGH, LEFT_OUT))
     return found
@@ -104,9 +105,15 @@ def _repeats(chain: Chain) -> list[_Repeat]:
     values = chain.values[rows] if len(rows) < len(chain.values) else chain.values
     if len(values) < _REPEATS:
         return []
+    same = values[1:] == values[:-1]
+    often = same
+    for _ in range(_REPEATS - 2):
+        often = often[1:] & same[: len(often) - 1]
+    if not often.any():
+        return []
     return [
         _Repeat(int(rows[first]), int(rows[last + 1]), float(values[first]))
-        for first, last in runs(values[1:] == values[:-1], _REPEATS - 1)
+        for first, last in runs(same, _REPEATS - 1)
         if abs(values[first] - values[0]) > _REACHED
     ]
 
@@ -119,9 +126,9 @@ def _of(
     if moved < least and not (lively and count >= _MANY):
         return None
     start, end = (float(signals.elapsed[row]) for row in (repeat.first, repeat.last))
-    said = f"reads {repeat.value:.1f} degC from row to row"
+    said = f"reads {signals.words.temperature(repeat.value)} from row to row"
     if moved >= least and _all_moved(signals, chain, repeat):
-        said += f" while the others move by {moved:.0f} K"
+        said += f" while the others move by {signals.kelvin(moved)}"
         confidence = HIGH if moved >= 2 * least else MEDIUM
         return fault(STUCK, chain.tag, start, end, said, confidence, LEFT_OUT)
     if (

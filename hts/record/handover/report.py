@@ -16,6 +16,7 @@ from hts.packet.heads import heads
 from hts.packet.pages import Pages
 from hts.paper import Size
 from hts.paper.typeset import pdf
+from hts.record.faults import BY_NAME
 from hts.record.handover.chart import chart
 from hts.record.handover.thermocouples import shown
 from hts.record.handover.words import event_words, failures, judged, outcome
@@ -239,7 +240,7 @@ def _evidence(page: Pages, judgement: Judgement) -> None:
             ("Tag", "Fault", "From", "Until", "Evidence", "Confidence", "Readings"),
             [
                 (
-                    one.tag,
+                    one.tag or "clock",
                     one.kind,
                     record.clock(one.start),
                     record.clock(one.end),
@@ -251,6 +252,8 @@ def _evidence(page: Pages, judgement: Judgement) -> None:
             ],
             tables.SMALL,
         )
+        kinds = dict.fromkeys(one.kind for one in judgement.faults)
+        page.bullets(f"{kind}: {BY_NAME[kind].remedy}." for kind in kinds)
     if record.events:
         page.heading(3, "Events")
         page.table(

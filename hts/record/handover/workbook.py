@@ -148,8 +148,9 @@ def _record(book: Book, judgement: Judgement) -> None:
     rows += [
         [
             "fault",
-            f"{one.tag} {one.kind}, {record.clock(one.start)} to {record.clock(one.end)}: "
-            f"{one.evidence}; {one.confidence} confidence, {one.treatment}",
+            f"{one.tag or 'clock'} {one.kind}, {record.clock(one.start)} to "
+            f"{record.clock(one.end)}: {one.evidence}; {one.confidence} confidence, "
+            f"{one.treatment}",
         ]
         for one in judgement.faults
     ]

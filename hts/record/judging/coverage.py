@@ -102,11 +102,14 @@ def _cold(evidence: Evidence, bound: Bound, end: int) -> tuple[Outcome, str]:
     """
     times, known = evidence.times, []
     for one, values in zip(evidence.required, evidence.values, strict=True):
-        rows = np.flatnonzero(~np.isnan(values))
-        if not len(rows):
-            return NOT_SHOWN, f"{one.tag} has no reading"
-        at = float(times[rows[end]])
-        known.append((float(values[rows[end]]), at, evidence.name(one.tag, at)))
+        row = end
+        if np.isnan(values[row]):
+            rows = np.flatnonzero(~np.isnan(values))
+            if not len(rows):
+                return NOT_SHOWN, f"{one.tag} has no reading"
+            row = int(rows[end])
+        at = float(times[row])
+        known.append((float(values[row]), at, evidence.name(one.tag, at)))
     if not known:
         return NOT_SHOWN, "no thermocouple is required"
     value, at, tag = max(known)

@@ -216,12 +216,12 @@ def at_temperature(evidence: Evidence, low: float) -> tuple[float, str, Stretch]
 
 def _time_above(times: Floats, above: Floats) -> float:
     """s in which the lines between readings are not below zero."""
-    most = np.maximum(above[1:], above[:-1])
-    least = np.minimum(above[1:], above[:-1])
-    with np.errstate(divide="ignore", invalid="ignore"):
-        part = np.clip(most / (most - least), 0.0, 1.0)
-    # Level at zero itself.
-    part[np.isnan(part)] = 1.0
+    good = above >= 0
+    part = (good[1:] & good[:-1]).astype(np.float64)
+    crossed = np.flatnonzero(good[1:] != good[:-1])
+    one, other = above[crossed], above[crossed + 1]
+    most = np.maximum(one, other)
+    part[crossed] = most / (most - np.minimum(one, other))
     return float(part @ np.diff(times))
 
 

@@ -167,12 +167,13 @@ def _verdict(
     failures: list[Failure] = []
     tolerated: list[Failure] = []
     fastest: tuple[float, float, str, int] | None = None
+    holds = _holds(evidence, clocks, window)
     times: Floats | None = None
     took = np.empty(0)
     for one, trace in zip(evidence.required, traces, strict=True):
         if trace.times is not times:
             times, took = trace.times, _took(trace.times, action, window)
-        course = Course(trace, _ratio(evidence, clocks, trace, took, limits, window), took)
+        course = Course(trace, _ratio(trace, took, limits, window, holds), took)
         if not len(course.ratio):
             continue
         worst = int(np.argmax(course.ratio))
@@ -231,13 +232,27 @@ def _took(times: Floats, action: str, window: Window) -> Floats:
     return took if action == HEAT else -took
 
 
+class _Hold(NamedTuple):
+    """The range of a hold, degC, and the windows that lie within its time."""
+
+    low: float
+    high: float
+    during: slice
+
+
+def _holds(evidence: Evidence, clocks: list[HoldClock], window: Window) -> list[_Hold]:
+    found = []
+    for clock in clocks:
+        if clock.arrived is not None and clock.left is not None:
+            part = evidence.record.between(clock.arrived, clock.left)
+            first = int(np.searchsorted(window.first, part.start))
+            last = int(np.searchsorted(window.last, part.stop))
+            found.append(_Hold(clock.low, clock.high, slice(first, last)))
+    return found
+
+
 def _ratio(
-    evidence: Evidence,
-    clocks: list[HoldClock],
-    trace: Trace,
-    took: Floats,
-    limits: list[Piece],
-    window: Window,
+    trace: Trace, took: Floats, limits: list[Piece], window: Window, holds: list[_Hold]
 ) -> Floats:
     """For each window: hours needed at the limits over hours taken.
 
@@ -247,21 +262,11 @@ def _ratio(
     ratio = hours[window.lasts] - hours[window.firsts]
     ratio /= took
     ratio[np.isnan(ratio)] = 0.0
-    firsts, lasts = trace.values[window.firsts], trace.values[window.lasts]
-    for clock in clocks:
-        if clock.arrived is None or clock.left is None:
-            continue
-        begin = np.searchsorted(evidence.times, clock.arrived)
-        end = np.searchsorted(evidence.times, clock.left, "right")
-        a = np.searchsorted(window.first, begin)
-        b = np.searchsorted(window.last, end)
-        with np.errstate(invalid="ignore"):
-            first, last = firsts[a:b], lasts[a:b]
-            held = (
-                (first >= clock.low) & (first <= clock.high)
-                & (last >= clock.low) & (last <= clock.high)
-            )  # fmt: skip
-        ratio[a:b][held] = 0.0
+    for hold in holds:
+        first = trace.values[window.firsts][hold.during]
+        last = trace.values[window.lasts][hold.during]
+        held = (first >= hold.low) & (first <= hold.high) & (last >= hold.low) & (last <= hold.high)
+        ratio[hold.during][held] = 0.0
     return ratio
 
 

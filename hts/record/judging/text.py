@@ -6,6 +6,7 @@ from textwrap import wrap
 from typing import TYPE_CHECKING
 
 from hts.compile.fingerprint import grouped
+from hts.record.faults.kinds import BY_NAME
 from hts.record.judging.kinds import MET, Judgement, Verdict
 from hts.report.terminal import printable
 
@@ -62,19 +63,20 @@ def _outcome(verdict: Verdict) -> str:
 def _fault(judgement: Judgement, fault: Fault) -> str:
     clock = judgement.record.clock
     return (
-        f"{fault.tag}: {fault.kind} from {clock(fault.start)} to {clock(fault.end)}, "
-        f"{fault.evidence}; {fault.confidence} confidence; {fault.treatment}"
+        f"{fault.tag or 'clock'}: {fault.kind} from {clock(fault.start)} to {clock(fault.end)}, "
+        f"{fault.evidence}; {fault.confidence} confidence; {fault.treatment}\n"
+        f"to do: {BY_NAME[fault.kind].remedy}"
     )
 
 
 def _listed(head: str, items: list[str]) -> list[str]:
-    """A heading and its items, one wrapped line each; nothing where there are none."""
+    """A heading and its items, their lines wrapped; nothing where there are none."""
     if not items:
         return []
     width = sum(_WIDTHS) + len(_GAP) * (len(_WIDTHS) - 1) - len(_INDENT)
     lines = ["", f"{head}"]
     for item in items:
-        first, *rest = wrap(item, width - 2) or [""]
+        first, *rest = [one for line in item.split("\n") for one in wrap(line, width - 2) or [""]]
         lines += [f"{_INDENT}- {first}", *(f"{_INDENT}  {more}" for more in rest)]
     return lines
 

@@ -18,16 +18,16 @@ class Words:
         self._units = units
         self._us = units.first(TEMPERATURE) == "degF"
 
-    def temperature(self, celsius: float, limit: float | None = None) -> str:
+    def temperature(self, celsius: float, limit: float | None = None, places: int = 1) -> str:
         """`702.4 degC`; with a `limit` as many decimals as tell the two apart."""
         number, bound = celsius, limit
         if self._us:
             number = celsius * _DEGF + 32
             bound = None if limit is None else limit * _DEGF + 32
-        return f"{_apart(number, bound, 1)} {self._units.first(TEMPERATURE)}"
+        return f"{_apart(number, bound, places)} {self._units.first(TEMPERATURE)}"
 
-    def difference(self, kelvin: float, limit: float | None = None) -> str:
-        return self._scaled(kelvin, limit, 1, self._units.first(DIFFERENCE))
+    def difference(self, kelvin: float, limit: float | None = None, places: int = 1) -> str:
+        return self._scaled(kelvin, limit, places, self._units.first(DIFFERENCE))
 
     def rate(self, kelvin_per_hour: float, limit: float | None = None) -> str:
         return self._scaled(kelvin_per_hour, limit, 0, self._units.first(RATE))
@@ -46,8 +46,7 @@ class Words:
 
     def range(self, window: Interval) -> str:
         assert window.low is not None and window.high is not None
-        symbol = self._units.first(window.dimension)
-        return f"{number(window.low, symbol)} .. {number(window.high, symbol)} {symbol}"
+        return _range(window.low, window.high, self._units.first(window.dimension))
 
     def _scaled(self, value: float, limit: float | None, places: int, unit: str) -> str:
         scale = _DEGF if self._us else 1.0
@@ -58,6 +57,11 @@ class Words:
 @lru_cache(maxsize=256)
 def _shown(quantity: Quantity, symbol: str) -> str:
     return f"{number(quantity, symbol)} {symbol}"
+
+
+@lru_cache(maxsize=64)
+def _range(low: Quantity, high: Quantity, symbol: str) -> str:
+    return f"{number(low, symbol)} .. {number(high, symbol)} {symbol}"
 
 
 def time(seconds: float, limit: float | None = None) -> str:

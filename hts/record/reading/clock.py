@@ -20,14 +20,6 @@ from hts.record.record import Floats
 if TYPE_CHECKING:
     import polars as pl
 
-_DATES = ("date", "day")
-_CLOCKS = ("time", "clock", "clock time", "time of day", "hour")
-_STAMPS = (
-    "datetime", "date time", "date/time", "date & time", "date and time",
-    "timestamp", "time stamp",
-)  # fmt: skip
-_COUNTS = ("elapsed", "elapsed time", "run time", "test time", "relative time", "duration", "t")
-
 
 class Times(NamedTuple):
     """`seconds` float64 [rows], NaN where the cell is no time. `dated`: counted from 1970, by the
@@ -47,6 +39,9 @@ def times(frame: pl.DataFrame, name: str, layout: Layout, options: Options) -> T
     import polars as pl
 
     columns = _columns(frame, name, layout, options)
+    wall = stamps.year_first(frame[str(columns[0])]) if len(columns) == 1 else None
+    if wall is not None:
+        return _placed(wall, name, layout, options, columns)
     cells = pl.col(list(map(str, columns))).cast(pl.String).str.strip_chars().replace("", None)
     # Of a date and a time beside it, one text.
     text = frame.select(pl.concat_str(cells, separator=" ") if len(columns) == 2 else cells)
@@ -71,11 +66,11 @@ def _plain_number(text: str, decimal: str) -> bool:
 
 
 def _columns(frame: pl.DataFrame, name: str, layout: Layout, options: Options) -> tuple[int, ...]:
-    words = [" ".join(text.casefold().replace("_", " ").split()) for text in layout.names]
+    words = stamps.words(layout.names)
     if options.time is not None:
         found = []
         for part in options.time.split(","):
-            wanted = " ".join(part.casefold().replace("_", " ").split())
+            (wanted,) = stamps.words((part,))
             if wanted not in words:
                 raise RecordError(
                     name,
@@ -88,7 +83,7 @@ def _columns(frame: pl.DataFrame, name: str, layout: Layout, options: Options) -
     def first(names: tuple[str, ...]) -> int | None:
         return next((at for at, word in enumerate(words) if word in names), None)
 
-    date, clock, stamp, count = map(first, (_DATES, _CLOCKS, _STAMPS, _COUNTS))
+    date, clock, stamp, count = map(first, stamps.NAMES)
     if date is not None and clock is not None and not _has_date(frame, clock):
         return (date, clock)
     for at in (stamp, clock, count, date):
@@ -141,7 +136,6 @@ def _dated(
         raise RecordError(f"{name}:{layout.first + 1}:{at}", error.cause, error.remedy) from None
     except stamps.Unread as error:
         wall, forms = _without(text, error.rows, name, layout, options, at)
-    notes: tuple[str, ...] = ()
     zoned = {form.zoned for form in forms}
     if zoned == {True, False}:
         raise RecordError(
@@ -149,6 +143,13 @@ def _dated(
         )
     if zoned == {True}:
         return Times(wall, True, False, _zone_of(text, options), columns, ())
+    return _placed(wall, name, layout, options, columns)
+
+
+def _placed(
+    wall: Floats, name: str, layout: Layout, options: Options, columns: tuple[int, ...]
+) -> Times:
+    """Times without an offset, in the zone that is said or stated."""
     said = options.zone or _stated_zone(layout)
     if not said:
         return Times(wall, True, False, None, columns, ())
@@ -207,7 +208,7 @@ def _of_day_or_counted(
             "say --time-unit hh:mm or --time-unit mm:ss",
         )
     seconds = stamps.from_counted(text, unit)
-    counted = layout.names[at].casefold() in _COUNTS or bool(np.any(seconds >= 86400.0))
+    counted = layout.names[at].casefold() in stamps.COUNTS or bool(np.any(seconds >= 86400.0))
     notes: tuple[str, ...] = ()
     if not counted:
         notes = (f"{name}: times have no date; the hours are counted on past midnight.",)

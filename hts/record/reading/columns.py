@@ -75,8 +75,7 @@ def claims(
             at = [
                 number
                 for number, texts in enumerate(heads)
-                if number not in found.values()
-                and any(find(text, wanted, tags, recorder) for text in texts)
+                if number not in found.values() and find(texts, wanted, tags, recorder)
             ]
             if len(at) > 1:
                 raise RecordError(
@@ -108,11 +107,21 @@ def _fold(text: str) -> str:
     return " ".join(text.casefold().split())
 
 
-def _by_tag(text: str, wanted: Wanted, tags: Sequence[Wanted], recorder: str) -> bool:
-    return text == wanted.tag.casefold()
+def _by_tag(texts: set[str], wanted: Wanted, tags: Sequence[Wanted], recorder: str) -> bool:
+    return wanted.tag.casefold() in texts
 
 
-def _by_tag_and_channel(text: str, wanted: Wanted, tags: Sequence[Wanted], recorder: str) -> bool:
+def _by_tag_and_channel(
+    texts: set[str], wanted: Wanted, tags: Sequence[Wanted], recorder: str
+) -> bool:
+    return any(_has_tag_and_channel(text, wanted) for text in texts)
+
+
+def _by_channel(texts: set[str], wanted: Wanted, tags: Sequence[Wanted], recorder: str) -> bool:
+    return any(_is_channel(text, wanted, tags, recorder) for text in texts)
+
+
+def _has_tag_and_channel(text: str, wanted: Wanted) -> bool:
     """`CH1 T1`, `T1 (R2 ch 1)`: the tag, and nothing beside it but a channel."""
     tag = re.escape(wanted.tag.casefold())
     rest, count = re.subn(rf"(?<![\w-]){tag}(?![\w-])", " ", text, count=1)
@@ -124,7 +133,7 @@ def _by_tag_and_channel(text: str, wanted: Wanted, tags: Sequence[Wanted], recor
     return not rest or (_CHANNEL.fullmatch(rest) is not None and not rest.isdigit())
 
 
-def _by_channel(text: str, wanted: Wanted, tags: Sequence[Wanted], recorder: str) -> bool:
+def _is_channel(text: str, wanted: Wanted, tags: Sequence[Wanted], recorder: str) -> bool:
     """`R2 ch 1`, and `CH1` or `1` where only one recorder can be meant."""
     number, own = wanted.recorder.number, wanted.recorder.instrument
     if number is None or own is None or not wanted.connected:

@@ -63,7 +63,7 @@ def read_log(path: str, tags: Sequence[columns.Wanted] | None, options: Options)
     options = options.over(beside.options)
     utf8, encoding = decode(data, name)
     layout = layout_of(utf8, name, options)
-    frame = table(utf8, name, layout)
+    frame = table(utf8, name, layout, options)
     del utf8
     clock = times(frame, name, layout, options)
     rows, dropped = _rows(frame, name, layout, clock)

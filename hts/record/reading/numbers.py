@@ -98,21 +98,6 @@ def _plain(column: pl.Series) -> Readings:
     return Readings(values, status, texts, "")
 
 
-def plain(frame: pl.DataFrame, columns: list[int], decimal: str) -> pl.DataFrame:
-    """The frame with those of the `columns` as numbers that hold nothing but plain ones: all at
-    once, for one at a time is slow. A point beside decimal commas may set thousands apart."""
-    import polars as pl
-
-    text = [at for at in columns if frame.dtypes[at] == pl.String]
-    if decimal != "." or not text:
-        return frame
-    frame = frame.clone()
-    for at, one in zip(text, frame.select(pl.nth(text).cast(pl.Float64, strict=False)), strict=True):
-        if not one.null_count() and np.isfinite(one.to_numpy()).all():
-            frame.replace_column(at, one)
-    return frame
-
-
 def _cast(text: pl.Series) -> Floats:
     import polars as pl
 

@@ -9,7 +9,7 @@ import numpy as np
 
 from hts.record.errors import RecordError
 from hts.record.reading import columns, events
-from hts.record.reading.numbers import OtherMark, Readings, other_mark, plain, readings
+from hts.record.reading.numbers import OtherMark, Readings, other_mark, readings
 from hts.record.reading.options import Options
 from hts.record.reading.order import Rows
 from hts.record.reading.sidecar import Map
@@ -60,14 +60,10 @@ def series_of(
     series: dict[str, Series] = {}
     unmapped: dict[str, Series] = {}
     by_option: list[str] = []
-    held = [
-        at
-        for at in range(layout.width)
-        if at not in time and layout.names[at].casefold() not in events.COLUMNS
-    ]
-    frame = plain(frame, [at for at in held if at in layout.numbers], layout.decimal)
-    for at in held:
+    for at in range(layout.width):
         column = layout.names[at] or f"column {at + 1}"
+        if at in time or column.casefold() in events.COLUMNS:
+            continue
         cells = _readings(frame[str(at)], said, at, rows)
         if at not in claimed and not np.any(cells.status == READ):
             continue

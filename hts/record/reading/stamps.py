@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Sequence
 from typing import TYPE_CHECKING, NamedTuple
 
 import numpy as np
@@ -12,6 +13,16 @@ from hts.record.record import Floats
 
 if TYPE_CHECKING:
     import polars as pl
+
+#: Names of columns: of dates, of times of day, of both in one, of times counted from a start.
+_DATES = ("date", "day")
+_CLOCKS = ("time", "clock", "clock time", "time of day", "hour")
+_STAMPS = (
+    "datetime", "date time", "date/time", "date & time", "date and time",
+    "timestamp", "time stamp",
+)  # fmt: skip
+COUNTS = ("elapsed", "elapsed time", "run time", "test time", "relative time", "duration", "t")
+NAMES = (_DATES, _CLOCKS, _STAMPS, COUNTS)
 
 _DATE = re.compile(
     r"(?P<ymd>\d{4}(?P<s1>[-/.])\d{1,2}(?P=s1)\d{1,2})"
@@ -59,6 +70,17 @@ class DayOrder(Exception):
         self.cause = cause
         self.remedy = remedy
         super().__init__(cause)
+
+
+def words(names: Sequence[str]) -> list[str]:
+    """Names of columns as they stand in NAMES."""
+    return [" ".join(text.casefold().replace("_", " ").split()) for text in names]
+
+
+def told_by_name(names: Sequence[str]) -> bool:
+    """Whether the first of the columns has the name of a time, and none of the others."""
+    first, *others = (any(word in kind for kind in NAMES) for word in words(names))
+    return first and not any(others)
 
 
 def dated(text: str) -> bool:
@@ -110,8 +132,6 @@ def from_dates(column: pl.Series, day_order: str | None) -> tuple[Floats, list[F
     nulls, and the forms met. Raises Unread, and DayOrder where nothing tells day from month."""
     import polars as pl
 
-    if not column.null_count() and (found := _year_first(column)) is not None:
-        return found
     text = _plain(column)
     order = _day_order(text, day_order) or day_order
     out = np.full(len(text), np.nan)
@@ -135,8 +155,13 @@ def from_dates(column: pl.Series, day_order: str | None) -> tuple[Floats, list[F
     return out, forms
 
 
-def _year_first(column: pl.Series) -> tuple[Floats, list[Form]] | None:
-    """The same for a column of `2026-11-21 14:03:20` in every row, which leaves nothing open."""
+def year_first(column: pl.Series) -> Floats | None:
+    """Seconds from 1970 of a column of `2026-11-21 14:03:20` in every row, which leaves nothing
+    open; None for any other."""
+    import polars as pl
+
+    if column.dtype != pl.String or column.null_count() or not len(column):
+        return None
     date = _DATE.match(column[0])
     if date is None or not date["ymd"]:
         return None
@@ -146,7 +171,7 @@ def _year_first(column: pl.Series) -> tuple[Floats, list[Form]] | None:
     moments = column.str.to_datetime(form.format, time_unit="us", strict=False)
     if moments.null_count():
         return None
-    return moments.to_numpy().view(np.int64) / 1e6, [form]
+    return np.asarray(moments.to_numpy().view(np.int64) / 1e6, dtype=np.float64)
 
 
 def _plain(column: pl.Series) -> pl.Series:

@@ -6,16 +6,19 @@ import io
 from typing import TYPE_CHECKING
 
 from hts.record.errors import RecordError
+from hts.record.reading.options import NOTHING, Options
 from hts.record.reading.sniff import Layout, split
+from hts.record.reading.stamps import told_by_name
 
 if TYPE_CHECKING:
     import polars as pl
 
-#: Columns always kept as text: the time stands there, and what it is depends on how it is written.
+#: Columns kept as text where no name tells that the first is the time: it stands in one of them,
+#: and what it is depends on how it is written.
 _TEXT = 3
 
 
-def table(data: bytes, name: str, layout: Layout) -> pl.DataFrame:
+def table(data: bytes, name: str, layout: Layout, options: Options = NOTHING) -> pl.DataFrame:
     """A column of text, or of numbers, for each of `layout.width` cells, named "0", "1" …; an
     empty cell is null.
 
@@ -25,7 +28,10 @@ def table(data: bytes, name: str, layout: Layout) -> pl.DataFrame:
 
     body, separator = _body(data, layout)
     # A point in a file with decimal commas sets thousands apart; only the text shows that.
-    numbers = layout.numbers if layout.decimal == "." or b"." not in body else frozenset()
+    text = range(1 if options.time is None and told_by_name(layout.names[:_TEXT]) else _TEXT)
+    numbers = layout.numbers.difference(text)
+    if layout.decimal != "." and b"." in body:
+        numbers = frozenset()
     for longer, some in ((False, numbers), (False, frozenset()), (True, frozenset())):
         try:
             return _split(body, separator, layout, some, longer)
@@ -54,9 +60,7 @@ def _split(
     return pl.read_csv(
         io.BytesIO(head.encode() + body),
         separator=separator,
-        schema={
-            str(at): pl.Float64 if at in numbers and at >= _TEXT else pl.String for at in columns
-        },
+        schema={str(at): pl.Float64 if at in numbers else pl.String for at in columns},
         quote_char='"' if quotes and quotes % 2 == 0 else None,
         decimal_comma=layout.decimal == "," and separator != ",",
         truncate_ragged_lines=longer,

@@ -44,8 +44,8 @@ RULE = Rule(
 def check(case: Case, treatment: Treatment) -> None:
     joint = treatment.joint
     heating, wall = joint.entry.heating, _wall(joint)
-    # A furnace heats both faces.
-    if wall is None or heating is None or heating.method == "furnace":
+    # A furnace heats both faces, and burners may stand on either side.
+    if wall is None or heating is None or heating.method not in ("resistance", "induction"):
         return
     if any("inside" in (tc.surface, tc.entry.monitors) for tc in joint.thermocouples):
         return
@@ -61,12 +61,14 @@ def _judge(case: Case, treatment: Treatment, heat: Heat, hold: Hold, wall: float
     if held is None or held.low is None or heat.to is None or not isinstance(heat.rate, Quantity):
         return
     room = float((heat.to - held.low).value)
+    if room <= 0:
+        return
     from hts.heat.lag import plate_lag, time_constant
 
     margin = treatment.entry.rate_margin
     part = 1 - float(margin.value) / 100 if margin is not None else 1.0
     behind = plate_lag(wall, _DIFFUSIVITY, part * float(heat.rate.value))
-    if room <= 0 or behind <= room:
+    if behind <= room:
         return
     late = time_constant(wall, _DIFFUSIVITY) * log(behind / room)
     if late < _NOTICED:

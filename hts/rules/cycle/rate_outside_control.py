@@ -6,11 +6,14 @@ from hts.findings import Label
 from hts.govern import JointLimits
 from hts.govern.case import Case
 from hts.model.joint import Treatment
-from hts.quantities import Quantity
+from hts.quantities import DIFFERENCE, Quantity
 from hts.rules.against import broken
 from hts.rules.rule import Bad, Good, Rule
 from hts.rules.steps import backwards, steps
 from hts.vocabulary.segments import Cool, Heat
+
+#: 315 degC and 600 degF are meant alike.
+_ROUNDING = Quantity.of(1, "K", DIFFERENCE)
 
 RULE = Rule(
     "Y120",
@@ -25,7 +28,7 @@ RULE = Rule(
         Bad((("start of control    300 degC", "start of control    350 degC"),), at="350 degC"),
         Bad((("end of control      300 degC", "end of control      350 degC"),), at="350 degC"),
     ),
-    good=(Good((("start of control    300 degC", "start of control    315 degC"),)),),
+    good=(Good((("start of control    300 degC", "start of control    316 degC"),)),),
 )
 
 
@@ -45,8 +48,10 @@ def check(case: Case, treatment: Treatment) -> None:
         counted = (segment.above, _counts_from(limits, "heating" if heating else "cooling"))
         lowest = max([lowest, *(one for one in counted if one is not None)])
         governing = limits.of(f"{words} of control")
-        if control <= lowest or (governing is not None and broken(governing, "maximum", control)):
+        if control <= lowest + _ROUNDING:
             continue
+        if governing is not None and broken(governing, "maximum", control):
+            continue  # told as too high already
         case.add(
             RULE.found(
                 f"the rate is limited {'from' if heating else 'down to'} {lowest.both()}, and "

@@ -10,7 +10,7 @@ from hts.rules.rule import Bad, Good, Rule
 
 _HOTTEST = Quantity.of(600, "degF", TEMPERATURE)
 _HIGH = ("  at least          150 degC", "  at least          330 degC")
-_INTERPASS = ("interpass         at most 315 degC", "interpass         at most 350 degC")
+_INTERPASS = ("interpass         at most 315 degC", "interpass         at most 360 degC")
 
 RULE = Rule(
     "P108",

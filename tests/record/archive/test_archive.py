@@ -15,9 +15,9 @@ from hts.model.load import root_of
 from hts.record.archive import Line, audit
 from hts.record.archive.audit import Asked
 from hts.record.archive.find import logs_below, specifications
-from hts.record.archive.labels import labels
 from hts.record.archive.table import table
 from hts.record.errors import RecordError
+from hts.record.labels import labels
 from hts.record.plan import plan
 from hts.record.reading import Options
 from hts.record.simulation import Ask, simulate

@@ -136,6 +136,25 @@ def test_a_reversed_pair(interval: float) -> None:
     assert one.confidence == "high"
 
 
+@pytest.mark.parametrize("interval", INTERVALS)
+@pytest.mark.parametrize("hot", [120.0, 150.0, 180.0])
+def test_a_reversed_pair_on_a_part_that_was_hot_from_the_first_row(
+    interval: float, hot: float
+) -> None:
+    # inv(2 E(25) - E(180)) = -170 degC, IEC 60584-1 reference function of type K; the recorder
+    # shows nothing below -200 degC, which a part at 195 degC reaches.
+    assert reversed_once("K", 180.0, 25.0) == pytest.approx(-170, abs=1)
+    grid = np.arange(0.0, 640.0)
+    table = np.array([-200.0 if t > 193 else reversed_once("K", t, 25.0) for t in grid])
+    values = readings(interval)
+    at = times(interval)
+    values["T3"] = np.interp(values["T3"], grid, table)
+    from_hot = (values["T1"] >= hot) & (at < 8 * 3600)
+    run = {tag: course[from_hot] for tag, course in values.items()}
+    found = list(find(record(run, elapsed=at[: int(from_hot.sum())]), stress_relief()))
+    assert only(found, "reversed").start == 0.0
+
+
 @pytest.mark.parametrize(("head", "low"), [(60.0, 67), (45.0, 39)])
 def test_a_reversed_extension(head: float, low: float) -> None:
     # -2 [E(head) - E(instrument)], IEC 60584-1 reference function of type K; for a head at 60 degC

@@ -11,6 +11,7 @@ import numpy as np
 import pytest
 
 from hts.generate import ROOT
+from hts.record import faults
 from hts.record.judging import CONDITIONAL, MET, NOT_MET, NOT_SHOWN, document, judge, text
 from hts.record.record import NOTE, Event, Jump
 from tests.record.judging.made import (
@@ -219,6 +220,20 @@ def test_the_text_names_both_fingerprints() -> None:
     assert "SIMULATED" in told
     assert told.splitlines()[-1].startswith("not met: ")
     assert "T1 reached 684.0 degC" in told
+
+
+def test_faults_are_told_in_the_units_of_the_job_and_with_what_to_do() -> None:
+    number = 'number       "HT-1"'
+    plan = spec_plan("", (number, f"{number}\n  show         US"))
+    times = every(60.0, 640.0)
+    courses = {one.tag: course(GOOD, times) for one in plan.watched}
+    courses["T1"] = np.where(times >= 300 * 60, 1372.0, courses["T1"])
+    made = record(courses, times)
+    found = faults.find(made, plan)
+    told = " ".join(text.write(judge(faults.apply(made, found), plan, found)).split())
+    # The end of type K in IEC 60584-1, 1372 degC, is 2501.6 degF.
+    assert "goes from 1301 degF to 2502 degF and stands" in told
+    assert f"to do: {faults.BY_NAME['open-upscale'].remedy}" in told
 
 
 def test_the_text_cannot_steer_a_terminal() -> None:
