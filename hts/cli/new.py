@@ -58,7 +58,7 @@ def command(path: str, date: str, title: str, **given: str | None) -> None:
         name: given[name] or _asked(question, offered, usual)
         for name, question, offered, usual in _QUESTIONS
     }
-    choices = Choices(day=day(date) or "", title=title, **answers)
+    choices = Choices(day=day(date, "--date") or "", title=title, **answers)
     try:
         text = started(choices)
     except CannotStart as error:

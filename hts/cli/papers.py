@@ -120,9 +120,11 @@ def paper_options(command: Callable[..., Any]) -> Callable[..., Any]:
 
 
 def added(asked: dict[str, bool], request: Request) -> dict[str, bytes]:
-    """The papers asked for. Raises click.ClickException where a package is missing."""
+    """The papers asked for. Raises click.ClickException where they cannot be made."""
     from hts.paper import MissingPackage
 
+    if request.labels and not asked["labels"]:
+        raise click.UsageError("--label lays out the sheet of --labels: give that, too")
     found: dict[str, bytes] = {}
     for paper in PAPERS:
         if asked[paper.option]:

@@ -5,8 +5,9 @@ from __future__ import annotations
 import click
 
 
-def day(today: str | None) -> str | None:
-    """An ISO date as given; `now` is the clock's day, the only use of a clock there is.
+def day(today: str | None, option: str = "--today") -> str | None:
+    """An ISO date as an option gives it; `now` is the clock's day, the one use of a clock there
+    is.
 
     Raises click.BadParameter for what is no day: compared as text, it would judge wrongly.
     """
@@ -21,5 +22,5 @@ def day(today: str | None) -> str | None:
     except ValueError:
         raise click.BadParameter(
             f"{today!r} is not a day of the calendar; write 2026-11-20, or now",
-            param_hint="--today",
+            param_hint=option,
         ) from None

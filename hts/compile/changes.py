@@ -1,6 +1,8 @@
 """What changed since an earlier revision, for the marks on paper.
 
-What a change is, is decided elsewhere (`hts.diff`); a compiled job only carries what came of it.
+What a change is, is decided elsewhere (`hts.diff`).
+
+A compiled job only carries what came of it.
 """
 
 from __future__ import annotations

@@ -41,7 +41,10 @@ def _make(folder: str) -> list[str]:
     while not os.path.lexists(path):
         missing.append(path)
         path = os.path.dirname(path)
-    os.makedirs(folder, exist_ok=True)
+    try:
+        os.makedirs(folder, exist_ok=True)
+    except (FileExistsError, NotADirectoryError):
+        raise NotADirectoryError("a file is in the way; name another folder") from None
     return missing
 
 

@@ -7,7 +7,7 @@ from hts.compile.job import JointSheet
 from hts.compile.wording import worded
 from hts.drawings import section, unrolled
 from hts.outputs import setpoint_sheet
-from hts.packet import letters
+from hts.packet import letters, power
 from hts.packet.groups import Subject
 from hts.packet.pages import Pages
 from hts.quantities import LENGTH, Quantity
@@ -39,6 +39,7 @@ def _layout(page: Pages, subject: Subject, sheet: JointSheet) -> None:
     if heating is not None:
         _zones(page, subject, sheet, heating)
         _heaters(page, subject, heating)
+        power.write(page, subject, sheet)
 
 
 def _facts(subject: Subject, heating: Heating) -> list[tuple[str, str]]:

@@ -20,10 +20,13 @@ def save(files: Mapping[str, str]) -> None:
             target = os.path.realpath(path)
             if os.path.lexists(target) and not os.path.isfile(target):
                 raise OSError(f"{path} is no plain file")
-            os.makedirs(os.path.dirname(target), exist_ok=True)
             new[target] = _beside(target, "new")
-            with open(new[target], "x", encoding="utf-8", newline="") as file:
-                file.write(text)
+            try:
+                os.makedirs(os.path.dirname(target), exist_ok=True)
+                with open(new[target], "x", encoding="utf-8", newline="") as file:
+                    file.write(text)
+            except OSError as error:  # told of the file asked for, not of the one beside it
+                raise OSError(error.errno, error.strerror, path) from None
         for target, made in new.items():
             kept = _beside(target, "old") if os.path.lexists(target) else None
             if kept is not None:
@@ -38,7 +41,7 @@ def save(files: Mapping[str, str]) -> None:
                 with suppress(FileNotFoundError):
                     os.unlink(target)
         for made in new.values():
-            with suppress(FileNotFoundError):
+            with suppress(FileNotFoundError, NotADirectoryError):
                 os.unlink(made)
         raise
     for _, kept in undo:

@@ -147,3 +147,21 @@ def test_nothing_heavy_unless_asked_for(tmp_path: Path, spec: str) -> None:
     modules = json.loads(done.stderr.splitlines()[-1])
     assert "hts.outputs.files" in modules
     assert [name for name in modules if name.startswith(HEAVY)] == []
+
+
+@pytest.mark.parametrize(
+    ("arguments", "said"),
+    [
+        (["--label", "rows=3"], "--label lays out the sheet of --labels"),
+        (["--labels", "--label", "left=nan"], "'left=nan'; write columns, rows"),
+        (["--labels", "--label", "top=inf"], "'top=inf'; write columns, rows"),
+        (["--labels", "--label", "rows=2.5"], "'rows=2.5'; write columns, rows"),
+    ],
+)
+def test_how_labels_lie_has_to_make_sense(
+    tmp_path: Path, spec: str, arguments: list[str], said: str
+) -> None:
+    result = run(spec, "-o", str(tmp_path / "out"), *arguments)
+    assert result.exit_code == 2
+    assert said in result.stderr
+    assert not (tmp_path / "out").exists()

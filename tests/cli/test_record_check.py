@@ -145,3 +145,21 @@ def test_the_configuration_counts_as_for_compile(tmp_path: Path) -> None:
     assert f"fingerprint {printed}" in judged.output
     watched = hts("watch", str(spec), str(log), "--once", *config)
     assert watched.exit_code == 0, watched.output
+
+
+def test_options_that_are_none(tmp_path: Path, log: str) -> None:
+    for arguments, said in (
+        ((SPEC, log, "--time-unit", "weeks"), "'weeks' is not one of"),
+        ((str(tmp_path / "none.hts"), "--archive", str(tmp_path)), "no such file or folder"),
+        ((SPEC, "--archive", str(tmp_path / "none")), "this is no folder"),
+    ):
+        refused = hts("check", *arguments)
+        assert refused.exit_code == 2
+        assert said in refused.stderr and refused.stdout == ""
+
+
+def test_only_a_simulated_record_is_written_over(tmp_path: Path) -> None:
+    (tmp_path / "log.csv").write_text("time,T1\n")
+    refused = hts("simulate", SPEC, "-o", str(tmp_path / "log.csv"))
+    assert refused.exit_code == 2 and "left alone; name another" in refused.stderr
+    assert (tmp_path / "log.csv").read_text() == "time,T1\n"

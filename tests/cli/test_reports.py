@@ -96,6 +96,13 @@ def test_none_is_written_when_one_cannot_be(root: Path) -> None:
     assert not (root / "a.sarif").exists()
 
 
+def test_the_file_asked_for_is_named_when_it_cannot_be_written(root: Path) -> None:
+    (root / "a.hts").write_text("spec 1\n")
+    run = hts(root, "check", "a.hts", "--report", "json=a.hts/x.json")
+    assert run.returncode == 2
+    assert run.stderr == "Error: nothing was written: a.hts/x.json: file exists\n"
+
+
 # Configuration.
 
 

@@ -74,3 +74,12 @@ def test_what_cannot_be_read_or_written(tmp_path: Path) -> None:
         assert result.exit_code == 2
         assert "cannot write into" in result.stderr
     assert blocked.read_text(encoding="utf-8") == "a file"
+
+
+def test_a_file_where_the_folder_should_be(tmp_path: Path) -> None:
+    (tmp_path / "out").write_text("kept")
+    for folder in ("out", "out/below"):
+        result = run(spec(tmp_path), "-o", str(tmp_path / folder))
+        assert result.exit_code == 2
+        assert "a file is in the way; name another folder" in result.stderr
+    assert (tmp_path / "out").read_text() == "kept"

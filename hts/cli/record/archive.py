@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 import sys
 from collections.abc import Callable
 from typing import TYPE_CHECKING, Any, NoReturn, TypeVar
@@ -12,6 +13,7 @@ from hts.cli import shards
 from hts.cli.configured import configuration
 from hts.cli.progress import progress
 from hts.cli.record.asked import COULD_NOT, refuse, told
+from hts.report.terminal import printable
 
 if TYPE_CHECKING:
     from hts.check.results import Shard
@@ -68,6 +70,10 @@ def judge_archive(
     from hts.record.errors import RecordError
     from hts.record.judging import MET
 
+    if not os.path.exists(specs):
+        refuse(f"{printable(specs)}: there is no such file or folder\n")
+    if not os.path.isdir(folder):
+        refuse(f"{printable(folder)}: this is no folder; name the one the logs are in\n")
     configuration(specs, config)  # one that cannot be used is told once, not with every record
     asked = Asked(specs, folder, options, today, jobs, shard, config)
     verdicts: set[str] = set()
@@ -85,5 +91,5 @@ def judge_archive(
     except BrokenPipeError:
         raise
     except OSError as error:
-        refuse(f"cannot read {folder}: {(error.strerror or str(error)).lower()}\n")
+        refuse(f"cannot read {printable(folder)}: {(error.strerror or str(error)).lower()}\n")
     sys.exit(COULD_NOT if NOT_JUDGED in verdicts else int(bool(verdicts - {MET})))

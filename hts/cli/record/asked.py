@@ -29,7 +29,12 @@ COULD_NOT = 2
 _READING: tuple[tuple[str, str, tuple[str, ...] | None, str], ...] = (
     ("--unit", "unit", ("degC", "degF", "K"), "Unit of columns that state none."),
     ("--time", "time", None, 'Time column, or two as "Date, Time".'),
-    ("--time-unit", "time_unit", None, "s, ms, min, h, d, hh:mm, mm:ss, serial or unix."),
+    (
+        "--time-unit",
+        "time_unit",
+        ("s", "ms", "min", "h", "d", "hh:mm", "mm:ss", "serial", "unix"),
+        "How a column counts time: serial in days as spreadsheets do, unix in s since 1970.",
+    ),
     ("--day-order", "day_order", ("day", "month"), "Which comes first in 03/04/2026."),
     ("--zone", "zone", None, "Zone of clock times that state none: Europe/Oslo, +01:00."),
     ("--separator", "separator", None, "Between columns: , ; tab | or blanks."),

@@ -39,6 +39,7 @@ def paper_options(command: F) -> F:
     command = click.option(
         "--sheet",
         type=click.Choice(list(SIZES), case_sensitive=False),
+        metavar="|".join(SIZES),
         default=None,
         help="Size of the paper; A4 unless configured.",
     )(command)

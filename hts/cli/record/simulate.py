@@ -12,6 +12,7 @@ from hts.cli.read import time_of
 from hts.cli.record.asked import job, refuse, run_options, told
 from hts.outputs import write
 from hts.quantities import TIME, Quantity
+from hts.report.terminal import printable
 
 if TYPE_CHECKING:
     from datetime import datetime
@@ -128,8 +129,8 @@ def command(
     try:
         write(os.path.dirname(path) or ".", {os.path.basename(path): text.encode()})
     except OSError as error:
-        refuse(f"cannot write {path}: {(error.strerror or str(error)).lower()}\n")
-    click.echo(path)
+        refuse(f"cannot write {printable(path)}: {(error.strerror or str(error)).lower()}\n")
+    click.echo(printable(path))
 
 
 def _interval(every: Quantity | None, run: Plan) -> float:
@@ -169,4 +170,7 @@ def _keep_real_records(path: str) -> None:
     except OSError:
         simulated = False
     if not simulated:
-        refuse(f"{path} is there and is no simulated record: it is left alone\n")
+        refuse(
+            f"{printable(path)} is there and is no simulated record: it is left alone; "
+            "name another\n"
+        )

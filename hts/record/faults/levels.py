@@ -29,9 +29,10 @@ _WARM_SAME, _WARM = 40.0, 80.0
 #: A reversed pair falls about as much as the part rises (derived: E is nearly straight below 200
 #: degC, so inv(2 E(instrument) - E(T)) is about 2 x instrument - T); half of it is enough to tell.
 _FALLS, _FALLEN = 0.5, 20.0
-#: K that a reversed pair falls by for each K that a hot part rises, at most: at -200 degC the E of
-#: type K changes by 15 uV/K and that of a part at 400 degC by 42 (IEC 60584-1 reference function).
-_STEEPEST = 3.0
+#: K that a reversed pair falls by for each K that a hot part rises, at most: from -200 to -250 degC
+#: the E of type K falls by 0.51 mV, that of a part rises by as much in 12 K (derived from the
+#: reference function of IEC 60584-1), which is 4.1.
+_STEEPEST = 5.0
 #: K. So near to its lowest reading a chain may be at the bottom of its scale.
 _BOTTOM = 2.0
 #: Share left of one that fell off, or K from the air. Basis: practice, no source.

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from functools import cached_property
+from functools import cached_property, lru_cache
 
 import numpy as np
 from numpy.typing import NDArray
@@ -240,5 +240,6 @@ def middle(values: Floats) -> Floats:
     return found
 
 
+@lru_cache(maxsize=16)
 def _coarse(rows: int) -> Rows:
     return np.unique(np.linspace(0, rows - 1, min(rows, _COARSE)).astype(np.intp))

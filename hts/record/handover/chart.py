@@ -29,7 +29,7 @@ from hts.paper import metrics
 from hts.quantities import TEMPERATURE
 from hts.record.handover.words import event_words, failures, grouped, series_shown
 from hts.record.judging import Judgement
-from hts.record.judging.rates import least_hours, pieces
+from hts.record.judging.limits import least_hours, pieces
 from hts.record.plan import COOL, HEAT
 from hts.record.record import Floats, Series
 

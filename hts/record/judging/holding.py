@@ -5,6 +5,8 @@ from __future__ import annotations
 import numpy as np
 
 from hts.compile.why import Why, stated
+from hts.govern.sources import Authority
+from hts.limits.books import book
 from hts.metallurgy.qualification import PIECES_ORIGIN
 from hts.record.judging.evidence import Evidence
 from hts.record.judging.guard import Guard, guarded
@@ -23,12 +25,9 @@ from hts.record.judging.kinds import (
 )
 from hts.record.judging.stretches import total, union
 from hts.record.judging.words import time
-from hts.record.plan import HOLD, Watched
+from hts.record.plan import HOLD, Plan, Watched
 from hts.record.record import Floats
 from hts.vocabulary.segments import Hold
-
-#: Books by which the temperature of a hold is the mean of the highest and the lowest reading.
-MEAN_BY = ("us-navy-s9074",)
 
 
 def verdicts(
@@ -40,12 +39,13 @@ def verdicts(
 ) -> list[Verdict]:
     """For each hold its time; `drawn_in` are the clocks within the guard band."""
     found: list[Verdict] = []
+    by_mean = _by_mean(evidence.plan)
     for hold, clock, strict in zip(holds, clocks, drawn_in, strict=True):
         found.append(_least(evidence, hold, clock, strict, guard))
         if hold.longest is not None:
             found.append(_longest(evidence, hold, clock))
-        if any(one.name in MEAN_BY for one in evidence.plan.job.authorities):
-            found.append(_mean(evidence, hold, clock, guard))
+        if by_mean is not None:
+            found.append(_mean(evidence, hold, clock, guard, by_mean))
     return found
 
 
@@ -225,7 +225,15 @@ def _time_above(times: Floats, above: Floats) -> float:
     return float(part @ np.diff(times))
 
 
-def _mean(evidence: Evidence, hold: Held, clock: HoldClock, guard: Guard) -> Verdict:
+def _by_mean(plan: Plan) -> Authority | None:
+    """The book by which the temperature of a hold is the mean of its highest and lowest reading."""
+    for one in plan.job.authorities:
+        if one.is_book and book(one.name, one.edition or None).hold_by_mean:
+            return one
+    return None
+
+
+def _mean(evidence: Evidence, hold: Held, clock: HoldClock, guard: Guard, by: Authority) -> Verdict:
     """The mean of the highest and the lowest thermocouple while the hold counted."""
     window = hold.spans[0].step.window
     assert window is not None
@@ -237,7 +245,6 @@ def _mean(evidence: Evidence, hold: Held, clock: HoldClock, guard: Guard) -> Ver
         outcome = MET if hold.low - 1e-6 <= mean <= hold.high + 1e-6 else NOT_MET
         drawn = hold.low + guard.width <= mean <= hold.high - guard.width
         actual = f"{evidence.words.temperature(mean)}, mean of highest and lowest"
-    book = next(one for one in evidence.plan.job.authorities if one.name in MEAN_BY)
     return Verdict(
         _name(evidence, hold, "holding temperature"),
         evidence.plan.address,
@@ -246,7 +253,7 @@ def _mean(evidence: Evidence, hold: Held, clock: HoldClock, guard: Guard) -> Ver
         outcome,
         guarded(guard, outcome, drawn),
         (),
-        Why(source=book.name, edition=book.edition, citation="holding", basis="published"),
+        Why(source=by.name, edition=by.edition, citation="holding", basis="published"),
     )
 
 

@@ -7,7 +7,6 @@ of it that is limited, and windows across several limits need no special case.
 
 from __future__ import annotations
 
-from itertools import pairwise
 from typing import NamedTuple
 
 import numpy as np
@@ -21,30 +20,20 @@ from hts.record.judging.kinds import (
     Stretch,
     Verdict,
 )
+from hts.record.judging.limits import Piece, counted_from, least_hours, limit_at, pieces
 from hts.record.judging.means import Means, Trace
 from hts.record.judging.stretches import Rows, runs, union
-from hts.record.judging.words import Words, time
-from hts.record.plan import COOL, HEAT, Plan, Span, Watched
+from hts.record.judging.words import time
+from hts.record.plan import COOL, HEAT, Plan, Watched
 from hts.record.record import Floats
 
 _HOUR = 3600.0
 #: A window that needs less time than allowed by no more than this part of it is at the limit.
 _SAME = 1e-6
-#: degC. The foot of a limit that holds from however cold the part is: absolute zero.
-THROUGHOUT = -273.15
 #: Part of the window, either side of each of its ends, whose readings are averaged for that end.
 #: The noise of two single readings would pass for a rate. Common practice, no source: a ruler is
 #: laid through the middle of a trace.
 END = 0.1
-
-
-class Piece(NamedTuple):
-    """A stretch of temperature, degC, with one limit, K/h."""
-
-    low: float
-    high: float
-    limit: float
-    span: Span
 
 
 class Window(NamedTuple):
@@ -69,47 +58,6 @@ class Course(NamedTuple):
         """K/h in one of the windows, positive in the direction of the action."""
         values = self.trace.values
         return float((values[window.last[at]] - values[window.first[at]]) / self.took[at])
-
-
-def pieces(plan: Plan, action: str) -> list[Piece]:
-    """The limits on heating or cooling, by rising temperature, none overlapping.
-
-    The topmost is taken to reach upwards without end: a setpoint is overshot at the same limit.
-    Where steps of one program limit a temperature differently the strictest counts.
-    """
-    limited = [
-        Piece(_from(plan, span, span.end), max(span.start, span.end), span.limit, span)
-        for span in plan.spans
-        if span.action == action and span.limit is not None and span.end is not None
-    ]
-    if not limited:
-        return []
-    ends = sorted({end for piece in limited for end in (piece.low, piece.high)})
-    found: list[Piece] = []
-    for low, high in pairwise(ends):
-        here = [piece for piece in limited if piece.low <= low and piece.high >= high]
-        if here:
-            strictest = min(here, key=lambda piece: piece.limit)
-            found.append(strictest._replace(low=low, high=high))
-    if found:
-        found[-1] = found[-1]._replace(high=np.inf)
-    return found
-
-
-def _from(plan: Plan, span: Span, end: float) -> float:
-    """Where a limit begins to count: with no start stated, from however cold the part is."""
-    assumed = plan.run.program.start.why.basis == "practice"
-    if span.number == 1 and span.action == HEAT and span.counts_from is None and assumed:
-        return THROUGHOUT
-    return min(span.start, end)
-
-
-def least_hours(values: Floats, found: list[Piece]) -> Floats:
-    """Hours that reaching each temperature takes at the limits, from any fixed one below."""
-    hours = np.zeros_like(values)
-    for piece in found:
-        hours += np.clip(values - piece.low, 0.0, piece.high - piece.low) / piece.limit
-    return hours
 
 
 def windows(times: Floats, seconds: float, longest_gap: float) -> Window:
@@ -291,7 +239,7 @@ def _failures(
             - times[window.first[first]] - times[window.last[first]]
         ) / 2  # fmt: skip
         top = float(max(trace.values[window.first[worst]], trace.values[window.last[worst]]))
-        limit = _limit_at(limits, top)
+        limit = limit_at(limits, top)
         # A window partly in a free stretch is not faster than the limit over all of it.
         rate = max(course.rate(window, worst), float(ratio[worst]) * limit.limit)
         tag = evidence.name(one.tag, start)
@@ -310,23 +258,12 @@ def _failures(
     return failures, tolerated
 
 
-def _limit_at(limits: list[Piece], temperature: float) -> Piece:
-    """The limit in force at a temperature, or just below it."""
-    below = [piece for piece in limits if piece.low < temperature]
-    return below[-1] if below else limits[0]
-
-
 def _limit_words(evidence: Evidence, piece: Piece) -> str:
     words = evidence.words
     limit = piece.span.step.limit
     assert limit is not None
     shown = f"at most {words.limit(limit)}{counted_from(words, piece)}"
     return shown if piece.high == np.inf else f"{shown} to {words.edge(piece.high)}"
-
-
-def counted_from(words: Words, piece: Piece) -> str:
-    """` above 300 degC`; nothing for a limit that holds throughout."""
-    return "" if piece.low <= THROUGHOUT else f" above {words.edge(piece.low)}"
 
 
 def _why(limits: list[Piece]) -> Why | None:

@@ -8,7 +8,7 @@ import numpy as np
 
 from hts.record.judging import HoldClock, Judgement, judge
 from hts.record.judging.evidence import Evidence
-from hts.record.judging.rates import counted_from, least_hours, pieces
+from hts.record.judging.limits import counted_from, least_hours, pieces
 from hts.record.judging.words import Words, time
 from hts.record.plan import COOL, HEAT, HOLD, Plan, Span, Watched
 from hts.record.record import Floats, Record

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from hts.govern.case import Case
+from hts.govern.ring import ring_of
 from hts.model.joint import Treatment
 from hts.quantities import POWER, Quantity
 from hts.quantities.clock import PI
@@ -32,17 +33,14 @@ RULE = Rule(
 @RULE.for_treatment
 def check(case: Case, treatment: Treatment) -> None:
     joint = treatment.joint
-    heating, outside = joint.entry.heating, joint.outside_diameter
-    insulation = heating.insulation if heating is not None else None
-    if insulation is None or insulation.thickness is None or outside is None:
-        return
+    outside = joint.outside_diameter
     zones = [zone for zone in joint.zones if zone.entry.power is not None and zone.arc is not None]
     # Zones of one side share the width of the band in a way the text does not say.
     if not zones or not goes_round(joint) or any(zone.entry.side for zone in zones):
         return
-    top, width = hottest(case, treatment), limits_of(case, joint).band("heated band")
-    walls = [side.wall.value for side in joint.sides if side.wall is not None]
-    if top is None or width is None or not walls or not isinstance(walls[0], Quantity):
+    limits = limits_of(case, joint)
+    top, width = hottest(case, treatment), limits.band("heated band")
+    if top is None or width is None or outside is None:
         return
     ring_area = float(PI * outside.value * width.value)
     if all(
@@ -51,15 +49,12 @@ def check(case: Case, treatment: Treatment) -> None:
         if zone.entry.power is not None and zone.arc is not None
     ):
         return
+    ring = ring_of(joint, limits)
+    if ring is None:
+        return
     from hts.heat.inputs import NotCovered
-    from hts.heat.power import ASSUMPTIONS, Band, zone_power
+    from hts.heat.power import ASSUMPTIONS, zone_power
 
-    ring = Band(
-        float(outside.value) / 1000,
-        min(float(wall.value) for wall in walls if isinstance(wall, Quantity)) / 1000,
-        float(width.value) / 1000,
-        float(insulation.thickness.value) / 1000,
-    )
     for zone in zones:
         power, arc = zone.entry.power, zone.arc
         assert power is not None and arc is not None
