@@ -43,6 +43,8 @@ def command(name: str | None, edition: str | None, units: System, form: str) -> 
             made = [book(name, each, units) for each in wanted]
     except (UnknownBook, UnknownEdition) as error:
         hint = f"; did you mean {error.suggestion}?" if error.suggestion else ""
+        if isinstance(error, UnknownBook):
+            hint += "; `hts books` lists them"
         click.echo(f"{error}{hint}", err=True)
         sys.exit(2)
     if form == "json":

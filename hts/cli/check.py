@@ -47,8 +47,8 @@ from hts.report.formats import FORMATS, written
     "--write-baseline",
     "shrinks",
     is_flag=True,
-    help="Remove from the baseline what is no longer found, and nothing else; make the file, of "
-    "all findings, where there is none.",
+    help="Remove from the baseline what is no longer found, and nothing else; where there is no "
+    "file, make it, of all findings that may be set aside.",
 )
 @click.option(
     "--today",

@@ -39,6 +39,12 @@ def command(wanted: str | None, family: str | None, severity: str | None, form: 
         else:
             click.echo(rules.text(*found), nl=False)
         return
+    families = sorted({rules.family(rule) for _, rule in rules.entries()})
+    if family is not None and family not in families:
+        click.echo(
+            f"there is no family {family!r} of rules; there are: {', '.join(families)}", err=True
+        )
+        sys.exit(2)
     listed = [
         (kind, rule)
         for kind, rule in rules.entries()

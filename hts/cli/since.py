@@ -15,6 +15,10 @@ if TYPE_CHECKING:
     from hts.model.defaults import Defaults
 
 
+#: Digits that tell a commit apart.
+_SHORT = 8
+
+
 def changes_since(revision: str, path: str, job: Job, defaults: Defaults) -> Changes:
     """The changes of a compiled job since the file of that revision.
 
@@ -29,7 +33,9 @@ def changes_since(revision: str, path: str, job: Job, defaults: Defaults) -> Cha
 
     full = os.path.realpath(path)
     try:
-        loader = RevisionLoader(Repository(os.path.dirname(full)), revision)
+        repository = Repository(os.path.dirname(full))
+        loader = RevisionLoader(repository, revision)
+        commit = repository.commit(revision)[:_SHORT]
         if not loader.has(full):
             raise CannotRead(f"{os.path.basename(path)} is not in {revision}")
         old = Spec(loader.read(full), loader, defaults)
@@ -41,4 +47,6 @@ def changes_since(revision: str, path: str, job: Job, defaults: Defaults) -> Cha
         Line(change.address, kind(change), *texts(change), change.verdict)
         for change in comparison.changes
     )
-    return Changes(revision, job.document.revision, rows, lines)
+    # A branch moves on; on paper the commit tells for good what is meant.
+    since = revision if revision.startswith(commit) else f"{revision} ({commit})"
+    return Changes(since, job.document.revision, rows, lines)

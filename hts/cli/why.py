@@ -43,10 +43,14 @@ def command(path: str, address: str, form: str, config: str | None) -> None:
             err=True,
         )
     if not found:
-        named = f" at {printable(address)}" if address else ""
-        click.echo(
-            f"the rules give no value{named}; `hts why {printable(path)}` lists all", err=True
-        )
+        if not address:
+            said = "the rules give no value: the file has no joint they could be about"
+        else:
+            said = (
+                f"the rules give no value at {printable(address)}; "
+                f"`hts why {printable(path)}` lists all"
+            )
+        click.echo(said, err=True)
         sys.exit(1)
     if form == "json":
         click.echo(

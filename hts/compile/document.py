@@ -34,6 +34,8 @@ def document(spec: Spec, authorities: list[Authority]) -> Document:
     job = spec.file.job
     if job is None:
         raise CannotCompile(["the file has no `job`, so its papers would have no number"])
+    if not job.number.strip():
+        raise CannotCompile(["the document has no number, so its papers could not be told apart"])
     digest = fingerprint(spec, authorities)
     revision = job.revision
     return Document(

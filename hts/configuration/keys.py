@@ -28,7 +28,9 @@ class Key(NamedTuple):
 
 def _words(reading: Reading, path: Path, value: Any) -> tuple[str, ...]:
     if not isinstance(value, list):
-        raise reading.wrong(path, f"`{_said(path)}` is a list of words", 'write, say, ["L201"]')
+        raise reading.wrong(
+            path, f"`{_said(path)}` is a list of words", "write each in quotes, within [ and ]"
+        )
     for number, word in enumerate(value):
         if not isinstance(word, str):
             raise reading.wrong((*path, number), f"{word!r} is no word", "put it in quotes")

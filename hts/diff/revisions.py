@@ -127,9 +127,10 @@ class RevisionLoader(Loader):
 
 
 def where(text: str) -> Where:
-    """A side as the user named it: a path, or REV:path. A file of that very name comes first."""
+    """A side as the user named it: a path, or REV:path. A file of that very name comes first;
+    C:\\jobs\\a.hts is a path, too: none within a revision begins with a slash."""
     revision, colon, path = text.partition(":")
-    if not colon or not path or os.path.exists(text):
+    if not colon or not path or path[0] in "/\\" or os.path.exists(text):
         return Where(None, text)
     return Where(revision, path)
 

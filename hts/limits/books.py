@@ -53,7 +53,17 @@ class UnknownEdition(LookupError):
 class Book:
     """One edition of a rule book: its limits, and what a user has to know about it."""
 
-    __slots__ = ("about", "cautions", "edition", "editions", "id", "limits", "standard", "title")
+    __slots__ = (
+        "about",
+        "cautions",
+        "edition",
+        "editions",
+        "hold_by_mean",
+        "id",
+        "limits",
+        "standard",
+        "title",
+    )
 
     def __init__(
         self,
@@ -65,8 +75,11 @@ class Book:
         editions: tuple[str, ...],
         limits: tuple[Limit, ...],
         standard: str = "",
+        hold_by_mean: bool = False,
     ) -> None:
-        """`standard` is the designation of the one standard the book renders, "" for practice."""
+        """`standard` is the designation of the one standard the book renders, "" for practice;
+        `hold_by_mean`: the temperature of a hold is the mean of the highest and the lowest
+        reading."""
         self.id = id
         self.title = title
         self.about = about
@@ -75,6 +88,7 @@ class Book:
         self.editions = editions
         self.limits = limits
         self.standard = standard
+        self.hold_by_mean = hold_by_mean
 
     def __repr__(self) -> str:
         return f"<Book {self.id} {self.edition}>"
@@ -118,7 +132,15 @@ def from_data(data: Any, edition: str | None = None, system: System = "SI") -> B
     cautions = tuple(data.get("cautions", ()))
     standard = data.get("standard", "")
     return Book(
-        data["id"], title, about, cautions, edition or "", tuple(known), tuple(limits), standard
+        data["id"],
+        title,
+        about,
+        cautions,
+        edition or "",
+        tuple(known),
+        tuple(limits),
+        standard,
+        "hold_temperature" in data,
     )
 
 

@@ -10,7 +10,8 @@ class MissingPackage(Exception):
     """A package of an extra is not installed; the message says how to get it."""
 
     def __init__(self, package: str, extra: str) -> None:
-        super().__init__(f'{package} is not installed; run: pip install "hts[{extra}]"')
+        named = package.partition(".")[0]
+        super().__init__(f'{named} is not installed; run: pip install "hts[{extra}]"')
 
 
 def needed(package: str, extra: str) -> ModuleType:

@@ -102,7 +102,7 @@ def test_a_specification_with_errors_judges_nothing(tmp_path: Path, log: str) ->
     spec.write_text("spec 1\njoint W1 {\n", encoding="utf-8")
     judged = hts("check", str(spec), log)
     assert judged.exit_code == 2
-    assert "nothing was judged: the specification has errors" in judged.output
+    assert "nothing was done: the specification has errors" in judged.output
 
 
 def test_a_record_without_dates_needs_a_day(tmp_path: Path) -> None:
@@ -163,3 +163,12 @@ def test_only_a_simulated_record_is_written_over(tmp_path: Path) -> None:
     refused = hts("simulate", SPEC, "-o", str(tmp_path / "log.csv"))
     assert refused.exit_code == 2 and "left alone; name another" in refused.stderr
     assert (tmp_path / "log.csv").read_text() == "time,T1\n"
+
+
+def test_a_log_of_another_weld_is_neither_judged_nor_watched(tmp_path: Path, log: str) -> None:
+    for arguments in (("check", P91, log), ("watch", P91, log, "--once")):
+        refused = hts(*arguments)
+        assert refused.exit_code == 2
+        assert "it says it is of joint W12, and HT-0153 has none" in refused.stderr
+    watched = hts("watch", P91, log, "--once", "--joint", "W33")
+    assert "says it is of joint W12; it is held to joint W33" in watched.stderr

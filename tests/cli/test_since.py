@@ -19,15 +19,17 @@ ROOT = Path(__file__).parents[2]
 SCHEMA = json.loads((ROOT / "grammar" / "spec.schema.json").read_text())
 
 
-def git(folder: Path, *arguments: str) -> None:
+def git(folder: Path, *arguments: str) -> str:
     named = ["-c", "user.name=Tern", "-c", "user.email=tern@example.invalid"]
-    subprocess.run(
+    done = subprocess.run(
         ["git", *named, *arguments],
         cwd=folder,
         check=True,
         capture_output=True,
+        text=True,
         env={**os.environ, "GIT_CONFIG_GLOBAL": os.devnull, "GIT_CONFIG_SYSTEM": os.devnull},
     )
+    return done.stdout.strip()
 
 
 @pytest.fixture
@@ -40,6 +42,11 @@ def repository(tmp_path: Path) -> Path:
     git(tmp_path, "add", "-A")
     git(tmp_path, "commit", "-qm", "first")
     return tmp_path
+
+
+def since(repository: Path) -> str:
+    """HEAD as it stands on paper: with its commit, for a branch moves on."""
+    return f"HEAD ({git(repository, 'rev-parse', 'HEAD')[:8]})"
 
 
 def change(repository: Path, old: str, new: str) -> None:
@@ -57,7 +64,7 @@ def compiled(repository: Path, *more: str) -> Result:
 def marked(repository: Path, name: str, column: str) -> dict[str, str]:
     text = (repository / "out" / name).read_text()
     rows = list(csv.DictReader(io.StringIO(text, newline="")))
-    return {row[column]: row["changed since HEAD"] for row in rows}
+    return {row[column]: row[f"changed since {since(repository)}"] for row in rows}
 
 
 def test_a_moved_thermocouple_is_marked_with_the_revision(repository: Path) -> None:
@@ -77,15 +84,19 @@ def test_a_slower_rate_marks_its_step(repository: Path) -> None:
     change(repository, old, old.replace("120", "100"))
     assert compiled(repository, "--since", "HEAD", "--xlsx", "--packet").exit_code == 0
     rows = list(csv.DictReader((repository / "out" / "setpoints.csv").open(newline="")))
-    changed = {(row["cycle"], row["step"]) for row in rows if row["changed since HEAD"]}
+    changed = {
+        (row["cycle"], row["step"]) for row in rows if row[f"changed since {since(repository)}"]
+    }
     assert changed == {("stress-relief", "2")}
     book = openpyxl.load_workbook(repository / "out" / "workbook.xlsx")["Setpoints"]
     heads = [cell.value for cell in book[4]]
-    column = heads.index("Changed since HEAD") + 1
+    column = heads.index(f"Changed since {since(repository)}") + 1
     assert "B" in {book.cell(row, column).value for row in range(5, book.max_row + 1)}
     packet = pypdf.PdfReader(repository / "out" / "packet-W12.pdf")
     text = "".join(page.extract_text() for page in packet.pages)
-    assert "Changed since HEAD" in text and "rate tightened" in text.replace("\n", " ")
+    assert f"Changed since {since(repository)}" in text and "rate tightened" in text.replace(
+        "\n", " "
+    )
 
 
 def test_the_document_tells_every_change_and_keeps_to_its_schema(repository: Path) -> None:
@@ -97,7 +108,7 @@ def test_the_document_tells_every_change_and_keeps_to_its_schema(repository: Pat
     schema = {**SCHEMA, "$ref": "#/$defs/job-file"}
     schema.pop("oneOf", None)
     jsonschema.validate(job, schema)
-    assert job["changes"]["since"] == "HEAD"
+    assert job["changes"]["since"] == since(repository)
     assert any("wall" in line["address"] for line in job["changes"]["lines"])
     assert any(row["kind"] == "limit" for row in job["changes"]["rows"])
 
@@ -107,7 +118,8 @@ def test_another_unit_or_layout_is_no_change(repository: Path) -> None:
     change(repository, old, "heat to 705 degC  at most 216 degF/h  # the same")
     assert compiled(repository, "--since", "HEAD").exit_code == 0
     assert (
-        "Nothing changed in meaning since HEAD" in (repository / "out" / "setpoints.md").read_text()
+        f"Nothing changed in meaning since {since(repository)}"
+        in (repository / "out" / "setpoints.md").read_text()
     )
     assert not any(marked(repository, "setpoints.csv", "step").values())
 

@@ -32,6 +32,16 @@ def test_text() -> None:
     assert "\033" not in said and "\033[31;1mre-approve" in text.write(Judged(found), colour=True)
 
 
+def test_values_that_read_the_same_are_told_apart() -> None:
+    """A wall given in inches to the ninth place is not quite the 39.6 mm it stands for."""
+    said = text.write(Judged(changed(P22, ("39.6 mm measured", "1.559055118 in measured"))))
+    assert (
+        "heating rate: upper limit in force loosened: W12/stress-relief/limits/heating-rate\n"
+        "  - at most 138.9 degC/h above 300 degC (= 138.88888889 K/h above 300 degC)\n"
+        "  + at most 138.9 degC/h above 300 degC (= 138.8888889 K/h above 300 degC)\n"
+    ) in said
+
+
 def test_what_several_joints_share_is_told_once() -> None:
     said = text.write(Judged(changed(MANY, ("for 1 h 15 min", "for 80 min"))))
     assert said.count("hold time tightened") == 1

@@ -9,6 +9,7 @@ from pathlib import Path
 
 import pytest
 
+from hts.diff.revisions import where
 from hts.generate import ROOT
 
 HTS = f"{sys.executable} -m hts"
@@ -203,3 +204,18 @@ def test_approved_changes_in_git_diff(repository: Path) -> None:
     git("config", "diff.hts.command", f"{HTS} diff --approvals approved.json", cwd=repository)
     said = git("diff", cwd=repository / "jobs")
     assert "approved (re-approve) size moved: W1/cap-width" in said
+
+
+@pytest.mark.parametrize(
+    ("text", "revision", "path"),
+    [
+        ("specs/a.hts", None, "specs/a.hts"),
+        ("HEAD:specs/a.hts", "HEAD", "specs/a.hts"),
+        ("HEAD:./a.hts", "HEAD", "./a.hts"),
+        (":a.hts", "", "a.hts"),
+        ("C:\\jobs\\a.hts", None, "C:\\jobs\\a.hts"),
+        ("C:/jobs/a.hts", None, "C:/jobs/a.hts"),
+    ],
+)
+def test_a_side_is_a_path_or_of_a_revision(text: str, revision: str | None, path: str) -> None:
+    assert where(text) == (revision, path)

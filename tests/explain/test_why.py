@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+from pathlib import Path
 
 import pytest
 from click.testing import CliRunner
@@ -88,3 +89,31 @@ def test_rules_and_books_commands() -> None:
     assert run.exit_code == 2 and "2016" in run.output
     run = CliRunner().invoke(cli, ["books", "asme-b31.3", "--edition", "2016"])
     assert "Table 331.1.1" in run.output
+
+
+@pytest.mark.parametrize(
+    ("arguments", "code", "said"),
+    [
+        (
+            ["rules", "--family", "colours"],
+            2,
+            "there is no family 'colours' of rules; there are: b",
+        ),
+        (["books", "asme-b99"], 2, "there is no book 'asme-b99'"),
+        (["books", "asme-b99"], 2, "`hts books` lists them"),
+        (["why", "empty.hts"], 1, "the rules give no value: the file has no joint"),
+        (["why", "empty.hts", "W1"], 1, "no value at W1; `hts why empty.hts` lists all"),
+    ],
+)
+def test_what_is_not_there_is_answered_with_what_is(
+    tmp_path: Path,
+    monkeypatch: pytest.MonkeyPatch,
+    arguments: list[str],
+    code: int,
+    said: str,
+) -> None:
+    monkeypatch.chdir(tmp_path)
+    Path("empty.hts").write_text("spec 1\n")
+    run = CliRunner().invoke(cli, arguments)
+    assert run.exit_code == code
+    assert said in run.stderr

@@ -85,12 +85,12 @@ def job(path: str, today: str | None, config: str | None) -> Job:
         raise click.ClickException(str(error)) from None
     if any(finding.severity == "error" for finding in results.findings):
         told = terminal.write(results, colour=coloured(sys.stderr))
-        refuse(f"{told}nothing was judged: the specification has errors\n")
+        refuse(f"{told}nothing was done: the specification has errors\n")
     try:
         return compile_spec(spec)
     except CannotCompile as error:
         reasons = "".join(f"{terminal.printable(reason)}\n" for reason in error.reasons)
-        refuse(f"{reasons}nothing was judged: state these values, or a rule that gives them\n")
+        refuse(f"{reasons}nothing was done: state these values, or a rule that gives them\n")
 
 
 def told(error: RecordError) -> str:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 import sys
 import time
 from typing import TYPE_CHECKING
@@ -72,13 +73,17 @@ def command(
     while it is followed, and the watch stopped and started again. With --once: exits 0 without an
     alarm, 1 with one, 2 when it could not be read.
     """
+    from hts.record.belonging import belonging
     from hts.record.errors import RecordError
-    from hts.record.plan import plan
     from hts.record.watch import Growing
 
     on, compiled = day(today), job(spec, today, config)
     try:
-        asked = plan(compiled, joint, cycle)
+        # A log that is not there yet says nothing.
+        there = [log for log in logs if os.path.isfile(log)]
+        asked, notes = belonging(compiled, there, joint, cycle)
+        for note in notes:
+            click.echo(printable(note), err=True)
         with Growing(list(logs[:-1]), logs[-1]) as growing:
             if once:
                 growing.changed()

@@ -14,6 +14,7 @@ from hts.quantities.number import short_text
 
 ABSENT = "no such file"
 _PLACES = 3
+_MOST_PLACES = 12
 
 
 class Told(NamedTuple):
@@ -61,23 +62,32 @@ def kind(change: Change) -> str:
 
 def texts(change: Change) -> tuple[str, str]:
     """Both sides as written. Where they are in different units that the text does not show
-    together, each with its value in the same one."""
+    together, or read the same, each with its value in the same unit, to the place they differ."""
     old, new = change.old, change.new
     if old is None or new is None:
         return (old.text if old else "", new.text if new else "")
-    values = amount(old.value), amount(new.value)
-    if values[0] is None or values[1] is None or "(" in f"{old.text}{new.text}":
+    before, after = amount(old.value), amount(new.value)
+    if before is None or after is None or "(" in f"{old.text}{new.text}":
         return old.text, new.text
-    if _unit(old) == _unit(new):
+    if _unit(old) == _unit(new) and (old.text != new.text or before == after):
         return old.text, new.text
-    first, second = (_readable(*value) for value in values if value is not None)
+    first, second = _apart(before, after)
     return f"{old.text} (= {first})", f"{new.text} (= {second})"
 
 
-def _readable(number: Fraction, unit: str) -> str:
+def _apart(first: tuple[Fraction, str], second: tuple[Fraction, str]) -> tuple[str, str]:
+    """Two amounts, with so many places that they can be told apart."""
+    for places in range(_PLACES, _MOST_PLACES):
+        found = _readable(*first, places), _readable(*second, places)
+        if found[0] != found[1]:
+            return found
+    return _readable(*first, _MOST_PLACES), _readable(*second, _MOST_PLACES)
+
+
+def _readable(number: Fraction, unit: str, places: int) -> str:
     if unit == "s":
         number, unit = number / 60, "min"
-    return f"{short_text(number, _PLACES)} {unit}".rstrip()
+    return f"{short_text(number, places)} {unit}".rstrip()
 
 
 def _unit(side: Side) -> str:

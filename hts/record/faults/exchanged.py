@@ -96,16 +96,19 @@ def _own(together: Floats, chains: list[Chain], i: int) -> float:
 
 
 def _residuals(signals: Signals, chains: list[Chain]) -> Floats:
-    """What each does beside the mean of all, [chains, rows], K: without its constant share."""
+    """What each does beside the mean of all, [chains, rows], K: without its constant share, the
+    line that fits it best; its own mean is 0."""
     values = _smooth(np.stack([one.values for one in chains]), signals)
     values = values[:, np.isfinite(values).all(axis=0)]
     if values.shape[1] < 20:
         return np.zeros((len(chains), 2))
     mean = values.mean(axis=0)
     rest = values - mean
-    terms = np.stack((np.ones_like(mean), mean))
-    weights = np.linalg.lstsq(terms.T, rest.T, rcond=None)[0]
-    return np.asarray(rest - weights.T @ terms, dtype=np.float64)
+    rest -= rest.mean(axis=1, keepdims=True)
+    mean -= mean.mean()
+    moved = float(np.sum(mean * mean))
+    shares = np.sum(rest * mean, axis=1) / moved if moved else np.zeros(len(chains))
+    return np.asarray(rest - np.outer(shares, mean), dtype=np.float64)
 
 
 def _smooth(values: Floats, signals: Signals) -> Floats:
@@ -122,5 +125,9 @@ def _smooth(values: Floats, signals: Signals) -> Floats:
 
 
 def _together(own: Floats) -> Floats:
-    with np.errstate(invalid="ignore", divide="ignore"):
-        return np.nan_to_num(np.asarray(np.corrcoef(own), dtype=np.float64))
+    """How well each goes with each, the coefficients of correlation, [chains, chains]; 0 for one
+    that does nothing beside the mean."""
+    products = np.einsum("ik,jk->ij", own, own)
+    sizes = np.sqrt(np.diagonal(products))
+    sizes = np.where(sizes > 0, sizes, np.inf)
+    return np.asarray(products / np.outer(sizes, sizes), dtype=np.float64)

@@ -125,7 +125,7 @@ def reading_low(signals: Signals) -> list[Fault]:
         peers = signals.peers(chain.tag)
         if not chain.required or signals.faulty(chain.tag) or len(peers) < 2:
             continue
-        values = chain.values[signals.coarse]
+        values = signals.sampled(chain)
         if np.fmax.reduce(signals.reference(chain.tag) - values) < _LOW_BY:
             continue
         share, warm, reference = _share(signals, chain, air)
@@ -162,7 +162,7 @@ def reading_low(signals: Signals) -> list[Fault]:
 def _share(signals: Signals, chain: Chain, air: float) -> tuple[Floats, Mask, Floats]:
     """Share k on the coarse rows, where it is worth anything, and what the peers read, degC."""
     reference = signals.reference(chain.tag)
-    values = chain.values[signals.coarse]
+    values = signals.sampled(chain)
     with np.errstate(invalid="ignore"):
         enough = _WARM_SAME if chain.required else _WARM
         warm = (reference - air >= enough) & np.isfinite(values)
@@ -258,7 +258,7 @@ def _never(
     end = signals.record.end
     if abs(level) < _AIR_SHARE:
         return fault(AMBIENT, chain.tag, 0.0, end, said, MEDIUM, LEFT_OUT)
-    missing = float(np.nanmax((reference - chain.values[signals.coarse])[warm]))
+    missing = float(np.nanmax((reference - signals.sampled(chain))[warm]))
     if missing <= _MOST and level >= 1 - _MOST_SHARE:
         return None  # an extension reversed costs as much
     return fault(SHORTED, chain.tag, 0.0, end, said, MEDIUM, KEPT)

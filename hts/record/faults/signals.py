@@ -107,6 +107,7 @@ class Signals:
                 continue
             self.chains[tag] = Chain(tag, series, one)
         self.coarse = _coarse(len(self.elapsed))
+        self._sampled: dict[str, Floats] = {}
         self.found: list[Fault] = []
         self._faulty: set[str] = set()
         self._peers: dict[str, list[Chain]] = {}
@@ -131,9 +132,16 @@ class Signals:
                 self.chains[one.tag].leave_out(self.record.between(*spell))
             if sum(spell.end - spell.start for spell in one.wrong) >= 0.5 * self.record.end:
                 self._faulty.add(one.tag)
+            self._sampled.clear()
             self._peers.clear()
             self._references.clear()
             self._air = self._quick = None
+
+    def sampled(self, chain: Chain) -> Floats:
+        """Its values on the coarse rows."""
+        if chain.tag not in self._sampled:
+            self._sampled[chain.tag] = chain.values[self.coarse]
+        return self._sampled[chain.tag]
 
     def faulty(self, tag: str) -> bool:
         """Whether most of what it reads was left out."""
@@ -162,8 +170,7 @@ class Signals:
             if known is not None:
                 self._references[tag] = self._references[known]
             elif peers:
-                readings = np.stack([one.values[self.coarse] for one in peers])
-                self._references[tag] = middle(readings)
+                self._references[tag] = middle(np.array([self.sampled(one) for one in peers]))
             else:
                 self._references[tag] = np.full(len(self.coarse), np.nan)
         return self._references[tag]

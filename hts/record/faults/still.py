@@ -38,7 +38,7 @@ def flat(signals: Signals) -> list[Fault]:
     """Thermocouples that do not respond in the whole record."""
     words, found = signals.words, []
     for chain in signals.chains.values():
-        values = chain.values[signals.coarse]
+        values = signals.sampled(chain)
         if float(np.fmax.reduce(values) - np.fmin.reduce(values)) > _MOVES:
             continue
         reference = signals.reference(chain.tag)

@@ -34,11 +34,12 @@ def below_range(evidence: Evidence, clock: HoldClock) -> list[Failure]:
         return []
     words, found = evidence.words, []
     broken = interrupted(evidence, clock)
-    rows = evidence.record.between(clock.arrived, end)
+    held = evidence.record.between(clock.arrived, end)
+    rows = held
     # A row either side, for the lines that lead in and out.
     rows = slice(max(rows.start - 1, 0), rows.stop + 1)
     for one, values in zip(evidence.required, evidence.values, strict=True):
-        if not evidence.counts(one):
+        if not evidence.counts(one) or not np.fmin.reduce(values[held], initial=np.inf) < clock.low:
             continue
         cold = below(evidence.times[rows], values[rows], clock.low, evidence.longest_gap)
         for stretch in within(cold, clock.arrived, end):

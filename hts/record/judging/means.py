@@ -10,7 +10,8 @@ from hts.record.record import Floats
 
 
 class Trace(NamedTuple):
-    """A trace of mean readings, degC [rows], each at the mean of their times, s [rows]."""
+    """Traces of mean readings, degC [..., rows], each at the mean of their times, s, [rows] where
+    no reading is missing and of the shape of `values` else."""
 
     times: Floats
     values: Floats
@@ -32,7 +33,8 @@ class Means:
         self._mean_times = self._sums(times) / (self._high - self._low) if half else times
 
     def of(self, values: Floats) -> Trace:
-        """The trace of one thermocouple; blanks stay blanks, and are not averaged with others."""
+        """The traces of some thermocouples, [..., rows]; blanks stay blanks, and are not averaged
+        with others."""
         if not self._half:
             return Trace(self._times, values)
         blank = np.isnan(values)
@@ -45,6 +47,7 @@ class Means:
         return Trace(np.where(blank, np.nan, times), np.where(blank, np.nan, means))
 
     def _sums(self, values: Floats) -> Floats:
-        running = np.concatenate(([0.0], np.cumsum(values, dtype=np.float64)))
-        found: Floats = running[self._high] - running[self._low]
+        running = np.zeros((*values.shape[:-1], values.shape[-1] + 1))
+        np.cumsum(values, axis=-1, dtype=np.float64, out=running[..., 1:])
+        found: Floats = running[..., self._high] - running[..., self._low]
         return found

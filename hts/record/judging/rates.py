@@ -7,6 +7,7 @@ of it that is limited, and windows across several limits need no special case.
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from typing import NamedTuple
 
 import numpy as np
@@ -30,6 +31,8 @@ from hts.record.record import Floats
 _HOUR = 3600.0
 #: A window that needs less time than allowed by no more than this part of it is at the limit.
 _SAME = 1e-6
+#: Readings worked on at once: few enough to stay in the fast memory of a processor.
+_TOGETHER = 30_000
 #: Part of the window, either side of each of its ends, whose readings are averaged for that end.
 #: The noise of two single readings would pass for a rate. Common practice, no source: a ruler is
 #: laid through the middle of a trace.
@@ -48,16 +51,16 @@ class Window(NamedTuple):
 
 class Course(NamedTuple):
     """What the windows say of one thermocouple: what is needed at the limits over the time taken
-    [windows], and the hours taken, negative for cooling."""
+    [windows], and the hours taken, negative for cooling; `values` are its readings [rows]."""
 
-    trace: Trace
+    values: Floats
     ratio: Floats
     took: Floats
 
     def rate(self, window: Window, at: int) -> float:
         """K/h in one of the windows, positive in the direction of the action."""
-        values = self.trace.values
-        return float((values[window.last[at]] - values[window.first[at]]) / self.took[at])
+        rise = self.values[window.last[at]] - self.values[window.first[at]]
+        return float(rise / self.took[at])
 
 
 def windows(times: Floats, seconds: float, longest_gap: float) -> Window:
@@ -97,7 +100,10 @@ def verdicts(evidence: Evidence, clocks: list[HoldClock]) -> list[Verdict]:
         if window is None:
             window = windows(evidence.times, evidence.plan.window.value, evidence.longest_gap)
             means = Means(evidence.times, end_rows(evidence.plan, evidence.record.interval))
-            traces = [means.of(values) for values in evidence.values]
+            # Short ones together; where one has blanks, each by itself: then their times differ.
+            count = max(1, _TOGETHER // len(evidence.times)) if evidence.complete else 1
+            parts = range(0, len(evidence.values), count)
+            traces = [means.of(evidence.values[at : at + count]) for at in parts]
         found.append(_verdict(evidence, clocks, action, limits, window, traces))
     return found
 
@@ -116,12 +122,8 @@ def _verdict(
     tolerated: list[Failure] = []
     fastest: tuple[float, float, str, int] | None = None
     holds = _holds(evidence, clocks, window)
-    times: Floats | None = None
-    took = np.empty(0)
-    for one, trace in zip(evidence.required, traces, strict=True):
-        if trace.times is not times:
-            times, took = trace.times, _took(trace.times, action, window)
-        course = Course(trace, _ratio(trace, took, limits, window, holds), took)
+    courses = (one for trace in traces for one in _courses(trace, action, limits, window, holds))
+    for one, course in zip(evidence.required, courses, strict=True):
         if not len(course.ratio):
             continue
         worst = int(np.argmax(course.ratio))
@@ -172,9 +174,19 @@ def _phase(evidence: Evidence, clocks: list[HoldClock], action: str) -> Stretch:
     return Stretch(max(left, default=start), end)
 
 
+def _courses(
+    trace: Trace, action: str, limits: list[Piece], window: Window, holds: list[_Hold]
+) -> Iterator[Course]:
+    """Of each thermocouple of `trace`, [thermocouples, rows]."""
+    took = _took(trace.times, action, window)
+    ratio = _ratio(trace.values, took, limits, window, holds)
+    for row, values in enumerate(trace.values):
+        yield Course(values, ratio[row], took if took.ndim == 1 else took[row])
+
+
 def _took(times: Floats, action: str, window: Window) -> Floats:
     """Hours of each window, negative for cooling; NaN where it has none."""
-    took = (times[window.lasts] - times[window.firsts]) / _HOUR
+    took = (times[..., window.lasts] - times[..., window.firsts]) / _HOUR
     # Blanks can leave the same readings to both ends of a window: that is none.
     took[took <= 0] = np.nan
     return took if action == HEAT else -took
@@ -200,21 +212,21 @@ def _holds(evidence: Evidence, clocks: list[HoldClock], window: Window) -> list[
 
 
 def _ratio(
-    trace: Trace, took: Floats, limits: list[Piece], window: Window, holds: list[_Hold]
+    values: Floats, took: Floats, limits: list[Piece], window: Window, holds: list[_Hold]
 ) -> Floats:
-    """For each window: hours needed at the limits over hours taken.
+    """For each window, [thermocouples, windows]: hours needed at the limits over hours taken.
 
     0 where a reading is missing, and where the part only moves within the range of a hold.
     """
-    hours = least_hours(trace.values, limits)
-    ratio = hours[window.lasts] - hours[window.firsts]
+    hours = least_hours(values, limits)
+    ratio = hours[..., window.lasts] - hours[..., window.firsts]
     ratio /= took
     ratio[np.isnan(ratio)] = 0.0
     for hold in holds:
-        first = trace.values[window.firsts][hold.during]
-        last = trace.values[window.lasts][hold.during]
+        first = values[..., window.firsts][..., hold.during]
+        last = values[..., window.lasts][..., hold.during]
         held = (first >= hold.low) & (first <= hold.high) & (last >= hold.low) & (last <= hold.high)
-        ratio[hold.during][held] = 0.0
+        ratio[..., hold.during][held] = 0.0
     return ratio
 
 
@@ -226,7 +238,7 @@ def _failures(
     window: Window,
 ) -> tuple[list[Failure], list[Failure]]:
     """The stretches in which a thermocouple was too fast: those that count, those tolerated."""
-    trace, ratio = course.trace, course.ratio
+    values, ratio = course.values, course.ratio
     times, words, allowance = evidence.times, evidence.words, evidence.plan.excursion_each
     failures: list[Failure] = []
     tolerated: list[Failure] = []
@@ -238,7 +250,7 @@ def _failures(
             times[window.first[last]] + times[window.last[last]]
             - times[window.first[first]] - times[window.last[first]]
         ) / 2  # fmt: skip
-        top = float(max(trace.values[window.first[worst]], trace.values[window.last[worst]]))
+        top = float(max(values[window.first[worst]], values[window.last[worst]]))
         limit = limit_at(limits, top)
         # A window partly in a free stretch is not faster than the limit over all of it.
         rate = max(course.rate(window, worst), float(ratio[worst]) * limit.limit)

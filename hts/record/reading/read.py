@@ -45,7 +45,8 @@ def read(
     log, notes = join(logs)
     origin = float(log.seconds[0])
     elapsed = log.seconds - origin
-    interval = float(np.median(np.diff(elapsed)))
+    steps = np.diff(elapsed)
+    interval = float(steps[0] if steps.min() == steps.max() else np.median(steps))
     series = log.series
     if tags is not None:
         series = {wanted.tag: series[wanted.tag] for wanted in tags if wanted.tag in series}
