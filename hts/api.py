@@ -1,10 +1,10 @@
 """The program as a library: four functions, the same that the commands use.
 
-    >>> from hts import api
-    >>> spec = api.load("specs/p22-header.hts")
-    >>> api.check(spec)
+    >>> import hts
+    >>> spec = hts.load("specs/p22-header.hts")
+    >>> hts.check(spec)
     []
-    >>> job = api.compile(spec)
+    >>> job = hts.compile(spec)
     >>> [(sheet.joint.name, len(sheet.tags)) for sheet in job.joints]
     [('W12', 16)]
 
@@ -12,14 +12,14 @@ A text needs no file. A finding has a kind, a severity, a message, places in the
 address that stays when lines move:
 
     >>> text = spec.source.text.replace("for 2 h at most 6 h", "for 1 h at most 6 h")
-    >>> shorter = api.load(text, near=spec)
-    >>> for finding in api.check(shorter):
+    >>> shorter = hts.load(text, near=spec)
+    >>> for finding in hts.check(shorter):
     ...     print(finding.severity, finding.kind.name, "at", finding.address)
     error hold-too-short at W12/stress-relief
 
 Two revisions are compared by meaning:
 
-    >>> for change in api.diff(spec, shorter).changes:
+    >>> for change in hts.diff(spec, shorter).changes:
     ...     print(change.verdict, change.kind, change.action)
     re-approve hold time loosened
     re-approve revision kept changed
@@ -32,13 +32,13 @@ from __future__ import annotations
 
 import os
 
-from hts.check.results import PackError
-from hts.check.run import check_spec
-from hts.compile import CannotCompile, Job, compile_spec
-from hts.compile.assumed import INTERVAL
+from hts.checker.results import PackError
+from hts.checker.run import check_spec
+from hts.comparison.compare import Comparison, compare
+from hts.compiler import CannotCompile, Job, compile_spec
+from hts.compiler.assumed import INTERVAL
 from hts.configuration import Configuration, ConfigurationError
 from hts.configuration import load as configuration_for
-from hts.diff.compare import Comparison, compare
 from hts.findings import Finding
 from hts.model import Loader, Spec
 from hts.text import BYTE_ORDER_MARK, Source

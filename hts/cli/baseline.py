@@ -6,7 +6,7 @@ import os
 
 import click
 
-from hts.check.results import Results
+from hts.checker.results import Results
 from hts.cli.configured import cannot_use
 from hts.configuration import ConfigurationError
 from hts.configuration.baseline import made_of, read_baseline

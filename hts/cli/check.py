@@ -6,8 +6,8 @@ import sys
 
 import click
 
-from hts.check.files import cache_folder, check_paths
-from hts.check.results import PackError, Shard
+from hts.checker.files import cache_folder, check_paths
+from hts.checker.results import PackError, Shard
 from hts.cli.colour import coloured
 from hts.cli.completion import file_names
 from hts.cli.configured import cannot_use, config_option

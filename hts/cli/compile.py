@@ -7,8 +7,8 @@ import sys
 
 import click
 
-from hts.check.results import PackError, Results
-from hts.check.run import check_spec
+from hts.checker.results import PackError, Results
+from hts.checker.run import check_spec
 from hts.cli.colour import coloured
 from hts.cli.completion import file_names
 from hts.cli.configured import config_option, configuration
@@ -16,8 +16,8 @@ from hts.cli.papers import Request, added, paper_options
 from hts.cli.read import spec_at
 from hts.cli.since import changes_since
 from hts.cli.today import day
-from hts.compile import CannotCompile, compile_spec
-from hts.compile.assumed import INTERVAL
+from hts.compiler import CannotCompile, compile_spec
+from hts.compiler.assumed import INTERVAL
 from hts.outputs import contents, files, write
 from hts.outputs.files import NAMES
 from hts.paper import SIZES

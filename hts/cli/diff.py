@@ -10,8 +10,8 @@ import click
 from hts.cli.colour import coloured
 from hts.cli.completion import file_names
 from hts.cli.configured import config_option, configuration
-from hts.diff import Comparison, compare
-from hts.diff.approvals import (
+from hts.comparison import Comparison, compare
+from hts.comparison.approvals import (
     Approval,
     DamagedApprovals,
     Judged,
@@ -19,10 +19,10 @@ from hts.diff.approvals import (
     read_approvals,
     written,
 )
-from hts.diff.driver import ARGUMENTS, CALLED_BY_GIT, called
-from hts.diff.registry import VERDICTS, Verdict
-from hts.diff.report import json_text, markdown, text
-from hts.diff.revisions import CannotRead, Where, full_path, spec_at, where
+from hts.comparison.driver import ARGUMENTS, CALLED_BY_GIT, called
+from hts.comparison.registry import VERDICTS, Verdict
+from hts.comparison.report import json_text, markdown, text
+from hts.comparison.revisions import CannotRead, Where, full_path, spec_at, where
 from hts.layout.write import replace_text
 from hts.report.terminal import printable
 from hts.text.reading import Unreadable, read_text

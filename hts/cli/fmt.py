@@ -8,7 +8,7 @@ from collections.abc import Iterator
 
 import click
 
-from hts.check.files import SUFFIX, Failure, Results, files_below
+from hts.checker.files import SUFFIX, Failure, Results, files_below
 from hts.cli.colour import coloured
 from hts.cli.completion import file_names
 from hts.findings import Report

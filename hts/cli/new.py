@@ -7,7 +7,7 @@ import sys
 
 import click
 
-from hts.check.files import SUFFIX, Results
+from hts.checker.files import SUFFIX, Results
 from hts.cli.colour import coloured
 from hts.cli.today import day
 from hts.report import terminal

@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING, Any, NamedTuple
 import click
 
 if TYPE_CHECKING:
-    from hts.compile import Job
+    from hts.compiler import Job
     from hts.configuration import Configuration
     from hts.paper import Size
 

@@ -7,8 +7,8 @@ from collections.abc import Mapping
 
 import click
 
-from hts.check.files import SUFFIX
-from hts.check.results import Results
+from hts.checker.files import SUFFIX
+from hts.checker.results import Results
 from hts.report.formats import FORMATS, written
 from hts.report.terminal import printable
 

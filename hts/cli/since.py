@@ -10,8 +10,8 @@ import click
 from hts.report.terminal import printable
 
 if TYPE_CHECKING:
-    from hts.compile.changes import Changes
-    from hts.compile.job import Job
+    from hts.compiler.changes import Changes
+    from hts.compiler.job import Job
     from hts.model.defaults import Defaults
 
 
@@ -24,10 +24,10 @@ def changes_since(revision: str, path: str, job: Job, defaults: Defaults) -> Cha
 
     Raises click.ClickException where git has no such revision, or no such file in it.
     """
-    from hts.compile.changes import Changes, Line
-    from hts.diff import compare
-    from hts.diff.report.told import kind, texts
-    from hts.diff.revisions import CannotRead, Repository, RevisionLoader
+    from hts.comparison import compare
+    from hts.comparison.report.told import kind, texts
+    from hts.comparison.revisions import CannotRead, Repository, RevisionLoader
+    from hts.compiler.changes import Changes, Line
     from hts.model import Spec
     from hts.model.load import Unreadable
 

@@ -30,7 +30,7 @@ def command(path: str, address: str, form: str, config: str | None) -> None:
     ADDRESS names a joint (W12), a treatment or a quantity (W12/hold-time); without it, every
     value is told.
     """
-    from hts.check import Case
+    from hts.checker import Case
     from hts.explain import why
     from hts.report.terminal import printable, printable_lines
 

@@ -10,7 +10,7 @@ from collections.abc import Iterable, Mapping
 from functools import cached_property
 from typing import Any
 
-from hts.check.results import PackError
+from hts.checker.results import PackError
 from hts.configuration.configuration import ConfigurationError
 from hts.configuration.places import Path
 from hts.configuration.reading import Reading
@@ -32,7 +32,7 @@ class Chooser:
 
     @cached_property
     def kinds(self) -> tuple[Kind, ...]:
-        from hts.check.packs import kinds
+        from hts.checker.packs import kinds
 
         try:
             return kinds(self.packs)

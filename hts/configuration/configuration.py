@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import NamedTuple
 
-from hts.check.setting import Setting
+from hts.checker.setting import Setting
 from hts.findings import Severity
 from hts.model.defaults import DefaultBook, Defaults
 

@@ -5,8 +5,8 @@ from __future__ import annotations
 from itertools import groupby
 from typing import NamedTuple
 
-from hts.compile.job import Job, JointSheet, Run
-from hts.compile.steps import HOLD
+from hts.compiler.job import Job, JointSheet, Run
+from hts.compiler.steps import HOLD
 from hts.drawings import axes, legend
 from hts.drawings.axes import celsius
 from hts.drawings.canvas import Box, Canvas, Point

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from hts.compile.steps import HOLD, Step
+from hts.compiler.steps import HOLD, Step
 from hts.outputs.show import DOWN, UP, Shown, duration, number, sign
 from hts.paper import metrics
 from hts.quantities import TEMPERATURE, Interval

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from typing import NamedTuple
 
-from hts.compile.document import Document
-from hts.compile.tags import Tag
+from hts.compiler.document import Document
+from hts.compiler.tags import Tag
 from hts.drawings import marks
 from hts.drawings.canvas import Box, Canvas, Point
 from hts.drawings.style import FINE, HEAD, SMALL, TEXT, Line

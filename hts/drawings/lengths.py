@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from hts.compile.bands import CENTRELINE, EDGE, Band
-from hts.compile.job import JointSheet
-from hts.compile.tags import Tag
-from hts.compile.why import stated
+from hts.compiler.bands import CENTRELINE, EDGE, Band
+from hts.compiler.job import JointSheet
+from hts.compiler.tags import Tag
+from hts.compiler.why import stated
 from hts.drawings.along import Along
 from hts.drawings.sides import Sides
 from hts.drawings.surroundings import Thing

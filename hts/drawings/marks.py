@@ -6,7 +6,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import NamedTuple
 
-from hts.compile.tags import Tag
+from hts.compiler.tags import Tag
 from hts.drawings.canvas import Box, Canvas, Point
 from hts.drawings.place import Rooms, Spot, Wanted, place_all
 from hts.drawings.style import (

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from math import ceil, pi, sqrt
 
-from hts.compile.job import Job, JointSheet
-from hts.compile.tags import Tag
+from hts.compiler.job import Job, JointSheet
+from hts.compiler.tags import Tag
 from hts.drawings import legend, marks, words, zones
 from hts.drawings.canvas import Box, Canvas, Point, on_circle
 from hts.drawings.legend import Item

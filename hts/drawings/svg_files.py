@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 
-from hts.compile.job import Job
+from hts.compiler.job import Job
 from hts.drawings.cycle_view import cycle_chart
 from hts.drawings.section_view import section
 from hts.drawings.unrolled_view import unrolled

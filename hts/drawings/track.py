@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import NamedTuple
 
-from hts.compile.steps import HOLD, Step
+from hts.compiler.steps import HOLD, Step
 from hts.drawings.axes import celsius
 
 #: Width of a step that takes no programmed time, mm; the clock stands meanwhile.

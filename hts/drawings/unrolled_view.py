@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from hts.compile.bands import Band
-from hts.compile.job import Job, JointSheet
-from hts.compile.tags import Tag
+from hts.compiler.bands import Band
+from hts.compiler.job import Job, JointSheet
+from hts.compiler.tags import Tag
 from hts.drawings import dimensions, legend, marks, words, zones
 from hts.drawings.canvas import Box, Canvas, Point
 from hts.drawings.legend import Item

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from hts.compile.job import JointSheet
-from hts.compile.tags import Tag
+from hts.compiler.job import JointSheet
+from hts.compiler.tags import Tag
 from hts.outputs.show import Shown
 from hts.quantities import LENGTH, Quantity
 from hts.quantities.clock import circumference

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from hts.check.kinds import all_kinds
+from hts.checker.kinds import all_kinds
 from hts.findings import Kind
 from hts.rules.catalogue import rules
 from hts.rules.rule import Bad, Rule

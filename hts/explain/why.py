@@ -10,8 +10,8 @@ from collections.abc import Iterable, Iterator
 from fractions import Fraction
 from typing import Any, NamedTuple
 
-from hts.compile.derivations import DIRECTIONS
-from hts.compile.why import Why, demanded
+from hts.compiler.derivations import DIRECTIONS
+from hts.compiler.why import Why, demanded
 from hts.formula import Fact, Text
 from hts.govern import JointLimits
 from hts.govern.case import Case

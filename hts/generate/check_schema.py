@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import json
 
-from hts.check.shards import LONGEST
+from hts.checker.shards import LONGEST
 from hts.generate.schema import COUNT, DRAFT, NAME, TEXT, Schema, list_of, object_of
 from hts.report.json_report import FORM
 

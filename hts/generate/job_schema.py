@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from hts.compile.changes import Line
+from hts.compiler.changes import Line
 from hts.generate.schema import COUNT, NAME, TEXT, YES_NO, Schema, list_of, object_of, or_null
 
 

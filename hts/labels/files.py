@@ -5,9 +5,9 @@ from __future__ import annotations
 import os
 from typing import Any
 
-from hts.compile import Job
-from hts.compile.job import JointSheet
-from hts.compile.tags import Channel, Tag
+from hts.compiler import Job
+from hts.compiler.job import JointSheet
+from hts.compiler.tags import Channel, Tag
 from hts.labels.grid import Grid
 from hts.outputs.text import visible
 from hts.paper import A4, Size

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from hts.compile.job import Job
+from hts.compiler.job import Job
 from hts.outputs.paper import Paper
 
 USUAL = (

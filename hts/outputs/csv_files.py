@@ -6,13 +6,13 @@ import csv
 import io
 from collections.abc import Sequence
 
-from hts.compile.changes import STEP, THERMOCOUPLE
-from hts.compile.clock import Times
-from hts.compile.job import Job, JointSheet, Run
-from hts.compile.program import Program, ZoneRow
-from hts.compile.steps import HOLD, Step
-from hts.compile.tags import Channel, Tag, Wire
-from hts.compile.why import Why
+from hts.compiler.changes import STEP, THERMOCOUPLE
+from hts.compiler.clock import Times
+from hts.compiler.job import Job, JointSheet, Run
+from hts.compiler.program import Program, ZoneRow
+from hts.compiler.steps import HOLD, Step
+from hts.compiler.tags import Channel, Tag, Wire
+from hts.compiler.why import Why
 from hts.outputs import identity
 from hts.outputs.show import DOWN, UP, Shown, minutes
 from hts.outputs.text import csv_text

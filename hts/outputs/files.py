@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from hts.compile import Job
+from hts.compiler import Job
 from hts.outputs import csv_files, job_json, setpoint_sheet, tag_sheet
 
 NAMES = ("setpoints.csv", "setpoints.md", "schedule.csv", "tags.csv", "tags.md", "job.json")

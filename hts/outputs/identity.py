@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from hts.compile.changes import Changes
-from hts.compile.document import Document
-from hts.compile.job import Job
+from hts.compiler.changes import Changes
+from hts.compiler.document import Document
+from hts.compiler.job import Job
 from hts.outputs.paper import Paper
 
 COLUMNS = ("document", "revision", "status", "fingerprint", "compiled by")

@@ -11,14 +11,14 @@ from fractions import Fraction
 from typing import Any
 
 from hts import __version__
-from hts.compile.bands import Band
-from hts.compile.derivations import Derivation, Undecided
-from hts.compile.fingerprint import used_name
-from hts.compile.job import Job, JointSheet, Run
-from hts.compile.proof import Proof
-from hts.compile.steps import Step
-from hts.compile.tags import Channel, Tag
-from hts.compile.why import Why
+from hts.compiler.bands import Band
+from hts.compiler.derivations import Derivation, Undecided
+from hts.compiler.fingerprint import used_name
+from hts.compiler.job import Job, JointSheet, Run
+from hts.compiler.proof import Proof
+from hts.compiler.steps import Step
+from hts.compiler.tags import Channel, Tag
+from hts.compiler.why import Why
 from hts.model.side import Figure, Side
 from hts.outputs.show import DOWN, NEAREST, UP, Shown
 from hts.quantities import Interval, Quantity

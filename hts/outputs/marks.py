@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 
-from hts.compile.why import Why
+from hts.compiler.why import Why
 
 #: Basis and mark, the less well founded first.
 MARKS = {"memory": "†", "practice": "‡"}

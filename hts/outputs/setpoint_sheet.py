@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from hts.compile.bands import Band
-from hts.compile.changes import BAND, LIMIT, STEP
-from hts.compile.derivations import Derivation, Undecided
-from hts.compile.job import Job, JointSheet, Run
-from hts.compile.program import PREHEAT, Program
-from hts.compile.steps import HOLD, Step
-from hts.compile.why import Why
+from hts.compiler.bands import Band
+from hts.compiler.changes import BAND, LIMIT, STEP
+from hts.compiler.derivations import Derivation, Undecided
+from hts.compiler.job import Job, JointSheet, Run
+from hts.compiler.program import PREHEAT, Program
+from hts.compiler.steps import HOLD, Step
+from hts.compiler.why import Why
 from hts.outputs import cautions, identity
 from hts.outputs.csv_files import FREE, notes
 from hts.outputs.markdown import Page

@@ -7,8 +7,8 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from hts.compile.changes import Changes
-from hts.compile.units import Units
+from hts.compiler.changes import Changes
+from hts.compiler.units import Units
 from hts.quantities import LENGTH, RATE, TEMPERATURE, TIME, Dimension, Interval, Quantity
 from hts.quantities.duration import show_duration
 from hts.quantities.number import places_for, round_to, short_text
@@ -38,7 +38,7 @@ class Shown:
         self.changes = changes
 
     def changed(self, joint: str, treatment: str, kind: str, name: str) -> str:
-        """The mark of a row (hts.compile.changes); empty where nothing is known of changes."""
+        """The mark of a row (hts.compiler.changes); empty where nothing is known of changes."""
         return "" if self.changes is None else self.changes.of(joint, treatment, kind, name)
 
     # Tables for programs: one column for each unit -------------------------------------------

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from hts.compile.changes import THERMOCOUPLE
-from hts.compile.job import Job, JointSheet
-from hts.compile.tags import Channel, Tag, Wire
-from hts.compile.why import tabled
+from hts.compiler.changes import THERMOCOUPLE
+from hts.compiler.job import Job, JointSheet
+from hts.compiler.tags import Channel, Tag, Wire
+from hts.compiler.why import tabled
 from hts.outputs import cautions, identity
 from hts.outputs.markdown import Page
 from hts.outputs.marks import Marks

@@ -5,10 +5,10 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 
-from hts.compile.derivations import Derivation
-from hts.compile.job import JointSheet, Run
-from hts.compile.steps import HOLD, Step
-from hts.compile.why import Why
+from hts.compiler.derivations import Derivation
+from hts.compiler.job import JointSheet, Run
+from hts.compiler.steps import HOLD, Step
+from hts.compiler.why import Why
 from hts.outputs.setpoint_sheet import LIMIT_WORDS, amount, lacking
 from hts.outputs.show import DOWN, UP, Shown
 from hts.packet import letters, tables

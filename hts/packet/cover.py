@@ -5,7 +5,7 @@ from __future__ import annotations
 import io
 from typing import Any
 
-from hts.compile.document import Document
+from hts.compiler.document import Document
 from hts.packet import letters
 from hts.packet.frame import Frame
 from hts.packet.groups import Subject

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from hts.compile.program import Program
+from hts.compiler.program import Program
 from hts.drawings import cycle_chart
 from hts.outputs import setpoint_sheet
 from hts.packet import letters

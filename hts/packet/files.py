@@ -8,7 +8,7 @@ from collections.abc import Callable
 from concurrent.futures import Future, ThreadPoolExecutor
 from typing import Any
 
-from hts.compile import Job
+from hts.compiler import Job
 from hts.packet import (
     appendix,
     cautions,

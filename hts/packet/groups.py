@@ -6,8 +6,8 @@ import re
 from collections.abc import Iterable
 from typing import NamedTuple
 
-from hts.compile.job import Job, JointSheet
-from hts.compile.wording import clauses
+from hts.compiler.job import Job, JointSheet
+from hts.compiler.wording import clauses
 from hts.outputs.setpoint_sheet import amount
 from hts.outputs.show import Shown
 from hts.packet.pages import Pages

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from hts.compile.document import Document
+from hts.compiler.document import Document
 from hts.packet import letters
 
 #: A title up to here is set large.

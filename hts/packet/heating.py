@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from hts.compile.bands import EDGE, Band
-from hts.compile.job import JointSheet
-from hts.compile.wording import worded
+from hts.compiler.bands import EDGE, Band
+from hts.compiler.job import JointSheet
+from hts.compiler.wording import worded
 from hts.drawings import section, unrolled
 from hts.outputs import setpoint_sheet
 from hts.packet import letters, power

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from hts.compile.program import Program
-from hts.compile.why import line_of as place_of
-from hts.compile.wording import worded
+from hts.compiler.program import Program
+from hts.compiler.why import line_of as place_of
+from hts.compiler.wording import worded
 from hts.packet import letters
 from hts.packet.groups import Subject
 from hts.packet.pages import Pages

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from hts.compile.job import JointSheet
-from hts.compile.why import demanded
-from hts.compile.wording import worded
+from hts.compiler.job import JointSheet
+from hts.compiler.why import demanded
+from hts.compiler.wording import worded
 from hts.model.side import Figure, Side
 from hts.packet import letters
 from hts.packet.groups import Subject

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from hts.compile.job import JointSheet, Run
-from hts.compile.program import PREHEAT
-from hts.compile.steps import HOLD, Step
-from hts.compile.wording import worded
+from hts.compiler.job import JointSheet, Run
+from hts.compiler.program import PREHEAT
+from hts.compiler.steps import HOLD, Step
+from hts.compiler.wording import worded
 from hts.outputs.show import DOWN, UP, duration
 from hts.packet.groups import Subject
 from hts.packet.pages import Pages

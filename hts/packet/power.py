@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from hts.compile.job import JointSheet
-from hts.compile.power import estimate
+from hts.compiler.job import JointSheet
+from hts.compiler.power import estimate
 from hts.packet import tables
 from hts.packet.groups import Subject
 from hts.packet.pages import Pages

@@ -5,8 +5,8 @@ from __future__ import annotations
 from fractions import Fraction
 from math import ceil
 
-from hts.compile.job import JointSheet, Run
-from hts.compile.wording import worded
+from hts.compiler.job import JointSheet, Run
+from hts.compiler.wording import worded
 from hts.outputs.show import sign
 from hts.packet import letters, tables
 from hts.packet.groups import Subject

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from hts.compile.wording import line_of, worded
+from hts.compiler.wording import line_of, worded
 from hts.model.joint import Joint
 from hts.outputs.show import DOWN, UP
 from hts.packet.groups import Subject

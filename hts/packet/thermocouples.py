@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from hts.compile.job import JointSheet, Run
-from hts.compile.tags import Tag
+from hts.compiler.job import JointSheet, Run
+from hts.compiler.tags import Tag
 from hts.outputs import tag_sheet
 from hts.packet.groups import Subject
 from hts.packet.pages import BOX, Pages

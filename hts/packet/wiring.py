@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from hts.compile.job import JointSheet
-from hts.compile.wording import worded
+from hts.compiler.job import JointSheet
+from hts.compiler.wording import worded
 from hts.outputs import tag_sheet
 from hts.packet import letters
 from hts.packet.groups import Subject

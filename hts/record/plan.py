@@ -8,11 +8,11 @@ from __future__ import annotations
 from functools import cached_property
 from typing import NamedTuple
 
-from hts.compile.derivations import Derivation
-from hts.compile.job import Job, JointSheet, Run
-from hts.compile.program import BAKE, PREHEAT
-from hts.compile.steps import COOL, HEAT, HOLD, Step
-from hts.compile.why import Why, practice, stated
+from hts.compiler.derivations import Derivation
+from hts.compiler.job import Job, JointSheet, Run
+from hts.compiler.program import BAKE, PREHEAT
+from hts.compiler.steps import COOL, HEAT, HOLD, Step
+from hts.compiler.why import Why, practice, stated
 from hts.model.joint import CONTROLS, SPARE
 from hts.quantities import TIME, Quantity
 from hts.record.errors import RecordError
@@ -86,7 +86,7 @@ class Plan:
 
     @property
     def kind(self) -> str:
-        """CYCLE, BAKE or PREHEAT of hts.compile.program."""
+        """CYCLE, BAKE or PREHEAT of hts.compiler.program."""
         return self.run.program.kind
 
     @property

@@ -6,9 +6,9 @@ from itertools import combinations
 from math import hypot, pi
 from typing import NamedTuple
 
-from hts.compile.job import JointSheet, Run
-from hts.compile.program import BAKE, PREHEAT
-from hts.compile.tags import Tag
+from hts.compiler.job import JointSheet, Run
+from hts.compiler.program import BAKE, PREHEAT
+from hts.compiler.tags import Tag
 from hts.model.joint import CONTROLS, MONITORS, Joint
 
 #: Places that are held at temperature.

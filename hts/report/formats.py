@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from importlib import import_module
 
-from hts.check.results import Results
+from hts.checker.results import Results
 
 #: Format, and the module below hts.report that writes it.
 FORMATS = {

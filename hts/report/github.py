@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections import Counter
 
-from hts.check.results import Failure, Results
+from hts.checker.results import Failure, Results
 from hts.findings import Finding
 from hts.report.documents import told
 from hts.report.terminal import printable, summary

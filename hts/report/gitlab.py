@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from hts.check.results import Failure, Results
+from hts.checker.results import Failure, Results
 from hts.findings import Finding
 from hts.findings.identity import digest_of, fingerprints
 from hts.report.documents import json_text, told

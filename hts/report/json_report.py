@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from hts import __version__
-from hts.check.results import Results
+from hts.checker.results import Results
 from hts.findings import Finding, Kind, Label
 from hts.report.documents import json_text
 
@@ -29,7 +29,7 @@ def write(results: Results, *, colour: bool = False) -> str:
         "rules": [_rule(kind) for kind in sorted({f.kind for f in results.findings})],
     }
     if results.deal is not None:
-        from hts.check.shards import to_data
+        from hts.checker.shards import to_data
 
         document["shard"] = to_data(results)
     return json_text(document)

@@ -10,7 +10,7 @@ from collections import Counter
 from collections.abc import Iterable
 from xml.sax.saxutils import escape, quoteattr
 
-from hts.check.results import Results
+from hts.checker.results import Results
 from hts.findings import Finding
 from hts.report.terminal import block, printable
 

@@ -11,7 +11,7 @@ from typing import Any
 from urllib.parse import quote
 
 from hts import __version__
-from hts.check.results import Failure, Results
+from hts.checker.results import Failure, Results
 from hts.findings import Finding, Kind, Label
 from hts.findings.identity import fingerprints
 from hts.report.documents import json_text, told

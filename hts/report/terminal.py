@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from hts.check.results import Results
+from hts.checker.results import Results
 from hts.findings import Finding, Label
 
 _COLOURS = {"error": "31;1", "warning": "33;1", "advice": "36;1"}

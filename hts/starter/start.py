@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import os
 
-from hts.check.run import check_case
+from hts.checker.run import check_case
 from hts.findings import Finding, Report
 from hts.govern.case import Case
 from hts.layout import settled

@@ -9,7 +9,7 @@ from typing import Any, NamedTuple
 
 import xlsxwriter
 
-from hts.compile import Job
+from hts.compiler import Job
 from hts.outputs.text import visible
 from hts.paper import Size
 from hts.workbook.cells import FIGURE, MOMENT, TEXT, Cell, Duration, Figure, Fill, Formula

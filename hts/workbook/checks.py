@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from hts.compile import Job
-from hts.compile.wording import line_of, worded
+from hts.compiler import Job
+from hts.compiler.wording import line_of, worded
 from hts.model.joint import Joint
 from hts.vocabulary.work import Hardness, Point, Work
 from hts.workbook.book import Book, Column

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from hts.compile import Job
-from hts.compile.derivations import Derivation
-from hts.compile.why import Why
+from hts.compiler import Job
+from hts.compiler.derivations import Derivation
+from hts.compiler.why import Why
 from hts.outputs.show import DOWN, NEAREST, UP, Shown, number, sign
 from hts.quantities import Quantity
 from hts.quantities.number import short_text

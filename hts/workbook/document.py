@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from hts.compile import Job
+from hts.compiler import Job
 from hts.outputs.cautions import APPROVAL, own_cautions
 from hts.vocabulary.declare import Entry
 from hts.workbook.book import Book, Column

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from hts.compile import Job
+from hts.compiler import Job
 from hts.paper import A4, Size
 from hts.workbook.book import Book
 from hts.workbook.checks import checks

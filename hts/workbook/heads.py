@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from hts.compile import Job
+from hts.compiler import Job
 from hts.outputs.show import Shown, sign
 from hts.quantities import Dimension
 from hts.workbook.book import Column

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from hts.compile import Job
-from hts.compile.job import JointSheet, Run
-from hts.compile.steps import HOLD, Step
+from hts.compiler import Job
+from hts.compiler.job import JointSheet, Run
+from hts.compiler.steps import HOLD, Step
 from hts.outputs.show import DOWN, UP, Shown
 from hts.quantities import TEMPERATURE
 from hts.workbook.book import Book, Column

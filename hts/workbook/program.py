@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from hts.compile import Job
-from hts.compile.changes import STEP
-from hts.compile.job import Run
-from hts.compile.program import ZoneRow
-from hts.compile.steps import HOLD, Step
-from hts.compile.why import Why
+from hts.compiler import Job
+from hts.compiler.changes import STEP
+from hts.compiler.job import Run
+from hts.compiler.program import ZoneRow
+from hts.compiler.steps import HOLD, Step
+from hts.compiler.why import Why
 from hts.outputs.csv_files import FREE, notes
 from hts.outputs.show import DOWN, UP, Shown
 from hts.quantities import RATE, TEMPERATURE

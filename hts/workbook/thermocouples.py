@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from hts.compile import Job
-from hts.compile.changes import THERMOCOUPLE
-from hts.compile.job import JointSheet, Run
-from hts.compile.tags import Tag
+from hts.compiler import Job
+from hts.compiler.changes import THERMOCOUPLE
+from hts.compiler.job import JointSheet, Run
+from hts.compiler.tags import Tag
 from hts.outputs.show import UP, Shown
 from hts.quantities import LENGTH
 from hts.workbook.book import Book, Column

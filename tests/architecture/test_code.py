@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from hts.check.kinds import all_kinds
+from hts.checker.kinds import all_kinds
 from hts.findings import Kind
 from hts.generate import ROOT
 

@@ -75,7 +75,7 @@ def test_a_check_imports_nothing_heavy(tmp_path: Path, form: str) -> None:
         [sys.executable, "-c", program], capture_output=True, text=True, cwd=ROOT, check=True
     )
     modules = json.loads(run.stderr.splitlines()[-1])
-    assert "hts.check.run" in modules
+    assert "hts.checker.run" in modules
     assert [
         name for name in modules if any(name == h or name.startswith(f"{h}.") for h in HEAVY)
     ] == []

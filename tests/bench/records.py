@@ -16,7 +16,7 @@ from pathlib import Path
 import numpy as np
 import polars as pl
 
-from hts.compile import compile_spec
+from hts.compiler import compile_spec
 from hts.model import Loader, Spec
 from hts.model.load import root_of
 from hts.record import faults

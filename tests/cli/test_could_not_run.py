@@ -9,8 +9,8 @@ from pathlib import Path
 
 import pytest
 
-from hts.check.files import Failure, Task, check_paths
-from hts.check.processes import check_in_processes
+from hts.checker.files import Failure, Task, check_paths
+from hts.checker.processes import check_in_processes
 from hts.generate import ROOT
 from hts.model import load
 
@@ -129,7 +129,7 @@ def test_a_process_ended_from_outside(tmp_path: Path, monkeypatch: pytest.Monkey
     def end(*_: object) -> None:
         os.kill(os.getpid(), signal.SIGKILL)
 
-    monkeypatch.setattr("hts.check.outcome.check_case", end)
+    monkeypatch.setattr("hts.checker.outcome.check_case", end)
     tasks: list[Task | Failure] = [Task(str(tmp_path), "a.hts", str(tmp_path / "a.hts"))]
     with pytest.raises(ChildProcessError, match="ended from outside"):
         list(check_in_processes(tasks, None, 1))

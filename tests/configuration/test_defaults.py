@@ -6,10 +6,10 @@ from pathlib import Path
 import pytest
 from jsonschema import Draft202012Validator
 
-from hts.check import Case, check_spec
-from hts.compile import compile_spec
-from hts.compile.fingerprint import fingerprint
-from hts.compile.units import units_of
+from hts.checker import Case, check_spec
+from hts.compiler import compile_spec
+from hts.compiler.fingerprint import fingerprint
+from hts.compiler.units import units_of
 from hts.generate import ROOT
 from hts.model import Loader, Spec
 from hts.model.defaults import NO_DEFAULTS, DefaultBook, Defaults

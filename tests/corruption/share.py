@@ -5,7 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 from typing import NamedTuple
 
-from hts.check import check_spec
+from hts.checker import check_spec
 from hts.model import Loader, Spec
 from hts.text import Source
 from tests.corruption.kinds import Corruption, applied, corruptions

@@ -9,7 +9,7 @@ from pathlib import Path
 from PIL import ImageFont
 
 import hts.paper
-from hts.compile import Job, compile_spec
+from hts.compiler import Job, compile_spec
 from hts.model import Loader, Spec
 from hts.text import Source
 

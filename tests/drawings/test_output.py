@@ -12,7 +12,7 @@ import pytest
 import typst
 
 import hts.paper
-from hts.compile import Job
+from hts.compiler import Job
 from hts.drawings import cycle_chart, files, section, unrolled
 from hts.paper import A4, LETTER, MissingPackage
 from tests.drawings.reading import NAMESPACE, elements, inks, job_of, outside, overlaps, words

@@ -9,7 +9,7 @@ import pytest
 from hypothesis import Phase, given, settings
 from hypothesis import strategies as st
 
-from hts.compile import Job, compile_spec
+from hts.compiler import Job, compile_spec
 from hts.drawings import cycle_chart, section, unrolled
 from hts.model import Loader, Spec
 from hts.model.load import root_of

@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 from click.testing import CliRunner
 
-from hts.check import Case
+from hts.checker import Case
 from hts.cli.main import cli
 from hts.explain import why
 from hts.model import Loader, Spec

@@ -2,7 +2,7 @@
 
 import pytest
 
-from hts.check.kinds import all_kinds
+from hts.checker.kinds import all_kinds
 from hts.findings import Finding, Label
 from hts.rules.examples import BASES
 from hts.text import Source

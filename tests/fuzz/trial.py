@@ -9,9 +9,9 @@ from contextlib import contextmanager
 from random import Random
 from types import FrameType
 
-from hts.check.files import Results
-from hts.check.kinds import all_kinds
-from hts.check.run import check_spec
+from hts.checker.files import Results
+from hts.checker.kinds import all_kinds
+from hts.checker.run import check_spec
 from hts.findings import Finding, Report, ordered
 from hts.generate import ROOT
 from hts.model import Loader, Spec

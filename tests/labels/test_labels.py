@@ -8,7 +8,7 @@ import pypdf
 import pypdfium2
 import pytest
 
-from hts.compile import Job, compile_spec
+from hts.compiler import Job, compile_spec
 from hts.labels import NAME, Grid, GridError, files
 from hts.model import Loader, Spec
 from hts.model.load import root_of

@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from hts.check.run import check_spec
+from hts.checker.run import check_spec
 from hts.findings import Report
 from hts.generate import ROOT
 from hts.layout import settled

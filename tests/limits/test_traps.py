@@ -6,7 +6,7 @@ of the standards named beside the checks.
 
 import pytest
 
-from hts.check.run import check_spec
+from hts.checker.run import check_spec
 from hts.explain import books as explained
 from hts.explain.why import answers, text
 from hts.govern.case import Case

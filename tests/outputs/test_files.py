@@ -10,7 +10,7 @@ import jsonschema
 import pytest
 import thermocouple_its90
 
-from hts.compile import compile_spec
+from hts.compiler import compile_spec
 from hts.model import Loader, Spec
 from hts.outputs import files
 from hts.outputs.files import NAMES

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from hts.compile import compile_spec
-from hts.compile.assumed import INTERVAL
+from hts.compiler import compile_spec
+from hts.compiler.assumed import INTERVAL
 from hts.model import Loader, Spec
 from hts.outputs import files
 

@@ -8,7 +8,7 @@ from typing import Any
 
 import pytest
 
-from hts.compile import Job
+from hts.compiler import Job
 from hts.outputs import files as tables
 from hts.packet import files
 from tests.packet.jobs import GOOD, ROOT, bare, job_of, of_text, pages_of, texts_of

@@ -13,7 +13,7 @@ from multiprocessing import get_context
 from pathlib import Path
 from typing import NamedTuple
 
-from hts.compile import compile_spec
+from hts.compiler import compile_spec
 from hts.model import Loader, Spec
 from hts.model.load import root_of
 from hts.record import faults

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from hypothesis import strategies as st
 
-from hts.check.results import Failure, Results
+from hts.checker.results import Failure, Results
 from hts.findings import Finding, Kind, Label, Severity
 from hts.text import Source
 

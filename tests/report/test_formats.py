@@ -30,7 +30,7 @@ def test_a_check_offers_every_format() -> None:
 def test_only_the_format_asked_for_is_imported() -> None:
     program = (
         "import sys\n"
-        "from hts.check.results import Results\n"
+        "from hts.checker.results import Results\n"
         "from hts.report.formats import written\n"
         "written('github', Results())\n"
         "print([m for m in sys.modules if m.startswith('hts.report.')])\n"

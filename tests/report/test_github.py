@@ -9,7 +9,7 @@ from typing import NamedTuple
 
 from hypothesis import given, settings
 
-from hts.check.results import Failure, Results
+from hts.checker.results import Failure, Results
 from hts.report.github import MOST, write
 from hts.report.terminal import printable
 from tests.report.findings import ADVICE, ERROR, HOSTILE, any_results, finding, results

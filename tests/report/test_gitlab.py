@@ -10,7 +10,7 @@ from typing import Any
 from hypothesis import given, settings
 from jsonschema import Draft202012Validator
 
-from hts.check.results import Failure, Results
+from hts.checker.results import Failure, Results
 from hts.report.gitlab import write
 from tests.report.findings import ADVICE, ERROR, TEXT, any_results, finding, results
 

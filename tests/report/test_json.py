@@ -8,7 +8,7 @@ from typing import Any
 from hypothesis import given, settings
 from jsonschema import Draft202012Validator
 
-from hts.check.results import Deal, Failure, Results, Shard
+from hts.checker.results import Deal, Failure, Results, Shard
 from hts.generate import ROOT
 from hts.report.json_report import write
 from tests.report.findings import ADVICE, ERROR, any_results, finding, results

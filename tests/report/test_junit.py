@@ -5,8 +5,8 @@ import xml.etree.ElementTree as ET
 from hypothesis import given, settings
 from junitparser import Error, Failure, JUnitXml, TestSuite
 
-from hts.check.results import Failure as Unread
-from hts.check.results import Results
+from hts.checker.results import Failure as Unread
+from hts.checker.results import Results
 from hts.report.junit import write
 from tests.report.findings import ADVICE, ERROR, HOSTILE, any_results, finding, results
 

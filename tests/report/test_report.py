@@ -5,7 +5,7 @@ import json
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from hts.check.files import Failure, Results
+from hts.checker.files import Failure, Results
 from hts.findings import Finding, Kind, Label
 from hts.report import json_report, terminal
 from hts.text import Source

@@ -11,7 +11,7 @@ import pytest
 from hypothesis import given, settings
 from jsonschema import Draft7Validator
 
-from hts.check.results import Failure, Results
+from hts.checker.results import Failure, Results
 from hts.findings import Label
 from hts.report.sarif import ROOT, write
 from tests.report.findings import (

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import pytest
 
-from hts.check.run import check_spec
+from hts.checker.run import check_spec
 from hts.model import Loader, Spec
 from hts.rules.examples import changed
 from hts.text import Source

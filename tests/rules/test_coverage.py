@@ -13,7 +13,7 @@ from typing import NamedTuple
 
 import pytest
 
-from hts.check.run import check_spec
+from hts.checker.run import check_spec
 from hts.explain.rules import entries
 from hts.model import Loader, Spec
 from hts.rules.catalogue import rules

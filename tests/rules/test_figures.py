@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from hts.check.run import check_spec
+from hts.checker.run import check_spec
 from hts.findings import Finding
 from hts.model import Loader, Spec
 from hts.rules.examples import changed

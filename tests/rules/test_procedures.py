@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import pytest
 
-from hts.check.run import check_spec
+from hts.checker.run import check_spec
 from hts.findings import Finding
 from hts.model import Loader, Spec
 from hts.text import Source

@@ -7,7 +7,7 @@ import re
 
 import pytest
 
-from hts.check.run import check_spec
+from hts.checker.run import check_spec
 from hts.findings import Finding
 from hts.govern.case import Case
 from hts.model import Loader, Spec

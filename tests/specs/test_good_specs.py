@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from hts.check import Case
+from hts.checker import Case
 from hts.model import Loader, Spec
 from tests.specs.found import SPECS, TODAY, found
 

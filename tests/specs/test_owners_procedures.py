@@ -10,7 +10,7 @@ from pathlib import Path
 
 import pytest
 
-from hts.check import check_spec
+from hts.checker import check_spec
 from hts.findings import Finding
 from hts.model import Loader, Spec
 from hts.text import Source

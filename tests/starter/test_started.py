@@ -6,9 +6,9 @@ from itertools import product
 
 import pytest
 
-from hts.check.run import check_spec
-from hts.compile import compile_spec
-from hts.compile.assumed import INTERVAL
+from hts.checker.run import check_spec
+from hts.compiler import compile_spec
+from hts.compiler.assumed import INTERVAL
 from hts.findings import Report
 from hts.layout import settled
 from hts.model import Loader, Spec

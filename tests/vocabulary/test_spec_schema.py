@@ -19,7 +19,7 @@ from hypothesis import settings as run
 from hypothesis import strategies as st
 from jsonschema import Draft202012Validator
 
-from hts.compile.job import compile_spec
+from hts.compiler.job import compile_spec
 from hts.generate import ROOT
 from hts.generate.smallest import saying
 from hts.generate.spec_schema import PATH, schema

@@ -11,7 +11,7 @@ from typing import Any
 import openpyxl
 import pytest
 
-from hts.compile import Job, compile_spec
+from hts.compiler import Job, compile_spec
 from hts.model import Loader, Spec
 from hts.model.load import root_of
 from hts.outputs import files as tables

@@ -16,7 +16,7 @@ from hts.cli.record.asked import COULD_NOT, refuse, told
 from hts.report.terminal import printable
 
 if TYPE_CHECKING:
-    from hts.check.results import Shard
+    from hts.checker.results import Shard
     from hts.record.reading import Options
 
 F = TypeVar("F", bound=Callable[..., Any])

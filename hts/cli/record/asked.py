@@ -8,13 +8,13 @@ from typing import TYPE_CHECKING, Any, NoReturn, TypeVar
 
 import click
 
-from hts.check.results import PackError, Results
-from hts.check.run import check_spec
+from hts.checker.results import PackError, Results
+from hts.checker.run import check_spec
 from hts.cli.colour import coloured
 from hts.cli.configured import configuration
 from hts.cli.read import spec_at
 from hts.cli.today import day
-from hts.compile import CannotCompile, Job, compile_spec
+from hts.compiler import CannotCompile, Job, compile_spec
 from hts.report import terminal
 
 if TYPE_CHECKING:

@@ -7,7 +7,7 @@ import re
 from collections.abc import Iterable, Iterator
 from typing import NamedTuple
 
-from hts.check.files import files_below
+from hts.checker.files import files_below
 from hts.outputs.files import NAMES
 from hts.record.errors import RecordError
 from hts.record.labels import Labels, labels

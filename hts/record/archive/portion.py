@@ -5,11 +5,11 @@ from __future__ import annotations
 from functools import lru_cache
 from typing import NamedTuple
 
-from hts.check.results import PackError
-from hts.check.run import check_spec
-from hts.compile import CannotCompile, Job, compile_spec
-from hts.compile.fingerprint import grouped
-from hts.compile.program import PREHEAT
+from hts.checker.results import PackError
+from hts.checker.run import check_spec
+from hts.compiler import CannotCompile, Job, compile_spec
+from hts.compiler.fingerprint import grouped
+from hts.compiler.program import PREHEAT
 from hts.configuration import ConfigurationError, load
 from hts.model import Loader, Spec
 from hts.model.load import Unreadable, root_of

@@ -7,8 +7,8 @@ import os
 from typing import Any
 
 import hts
-from hts.compile.fingerprint import grouped
-from hts.compile.why import Why
+from hts.compiler.fingerprint import grouped
+from hts.compiler.why import Why
 from hts.outputs.cautions import APPROVAL
 from hts.packet import letters, tables
 from hts.packet.frame import Frame

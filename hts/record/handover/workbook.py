@@ -5,7 +5,7 @@ from __future__ import annotations
 from fractions import Fraction
 from math import isnan
 
-from hts.compile.fingerprint import grouped
+from hts.compiler.fingerprint import grouped
 from hts.outputs.show import sign
 from hts.paper import Size
 from hts.quantities import TEMPERATURE

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 
-from hts.compile.why import Why, practice, stated
+from hts.compiler.why import Why, practice, stated
 from hts.record.judging.evidence import GAP, Evidence
 from hts.record.judging.kinds import (
     MET,

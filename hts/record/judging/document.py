@@ -5,8 +5,8 @@ from __future__ import annotations
 from typing import Any
 
 from hts import __version__
-from hts.compile.fingerprint import grouped
-from hts.compile.why import Why
+from hts.compiler.fingerprint import grouped
+from hts.compiler.why import Why
 from hts.record.judging.kinds import Failure, HoldClock, Judgement, Noted, Segment, Verdict
 from hts.record.record import Record
 from hts.report.documents import json_text

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from hts.compile.why import Why, stated
+from hts.compiler.why import Why, stated
 from hts.quantities import Quantity
 from hts.record.judging.evidence import Evidence
 from hts.record.judging.kinds import (

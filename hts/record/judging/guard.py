@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
-from hts.compile.tolerance import wire_error
-from hts.compile.why import Why, derived
+from hts.compiler.tolerance import wire_error
+from hts.compiler.why import Why, derived
 from hts.record.judging.kinds import CONDITIONAL, MET, NOT_SHOWN, Outcome
 from hts.record.plan import Plan
 from hts.uncertainty.budget import budget, resolution, tolerance

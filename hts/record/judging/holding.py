@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 
-from hts.compile.why import Why, stated
+from hts.compiler.why import Why, stated
 from hts.govern.sources import Authority
 from hts.limits.books import book
 from hts.metallurgy.qualification import PIECES_ORIGIN

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from datetime import timedelta
 
-from hts.compile.why import stated
+from hts.compiler.why import stated
 from hts.record.judging.evidence import Evidence
 from hts.record.judging.kinds import MET, NOT_MET, NOT_SHOWN, Failure, Outcome, Verdict
 from hts.record.record import after

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from hts.compile.why import Why, stated
+from hts.compiler.why import Why, stated
 from hts.metallurgy.qualification import ORIGIN, longest_production
 from hts.quantities import Quantity
 from hts.record.judging.evidence import Evidence

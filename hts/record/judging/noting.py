@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 import numpy as np
 
-from hts.compile.why import Why
+from hts.compiler.why import Why
 from hts.metallurgy.tempering import (
     LOW_ALLOY_CONSTANT,
     SUM_ORIGIN,

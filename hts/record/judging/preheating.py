@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from hts.compile.program import PREHEAT
+from hts.compiler.program import PREHEAT
 from hts.quantities import Quantity
 from hts.record.judging.elsewhere import welding_ended
 from hts.record.judging.evidence import Evidence

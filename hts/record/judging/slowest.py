@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 
-from hts.compile.why import stated
+from hts.compiler.why import stated
 from hts.record.judging.evidence import Evidence
 from hts.record.judging.kinds import (
     MET,

@@ -6,7 +6,7 @@ from collections.abc import Iterable
 
 import numpy as np
 
-from hts.compile.why import Why, stated
+from hts.compiler.why import Why, stated
 from hts.model.side import Figure, Side
 from hts.quantities import Quantity
 from hts.record.judging.evidence import Evidence

@@ -5,7 +5,7 @@ from __future__ import annotations
 from textwrap import wrap
 from typing import TYPE_CHECKING
 
-from hts.compile.fingerprint import grouped
+from hts.compiler.fingerprint import grouped
 from hts.record.faults.kinds import BY_NAME
 from hts.record.judging.kinds import MET, Judgement, Verdict
 from hts.report.terminal import printable

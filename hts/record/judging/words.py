@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from functools import lru_cache
 
-from hts.compile.units import Units
+from hts.compiler.units import Units
 from hts.outputs.show import number
 from hts.quantities import DIFFERENCE, LENGTH, RATE, TEMPERATURE, TIME, Interval, Quantity
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import json
 
-from hts.compile.units import Units
+from hts.compiler.units import Units
 from hts.record.judging.words import Words, time
 from hts.record.watch.view import Row, View
 from hts.report.terminal import printable

@@ -8,8 +8,8 @@ from pathlib import Path
 
 import pytest
 
-from hts.check.results import Shard
-from hts.compile import compile_spec
+from hts.checker.results import Shard
+from hts.compiler import compile_spec
 from hts.model import Loader, Spec
 from hts.model.load import root_of
 from hts.record.archive import Line, audit

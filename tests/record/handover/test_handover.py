@@ -12,8 +12,8 @@ import openpyxl
 import pypdf
 import pytest
 
-from hts.compile import compile_spec
-from hts.compile.fingerprint import grouped
+from hts.compiler import compile_spec
+from hts.compiler.fingerprint import grouped
 from hts.model import Loader, Spec
 from hts.model.load import root_of
 from hts.paper import A4, LETTER

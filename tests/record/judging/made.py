@@ -9,7 +9,7 @@ from functools import lru_cache
 
 import numpy as np
 
-from hts.compile import compile_spec
+from hts.compiler import compile_spec
 from hts.generate import ROOT
 from hts.model import Loader, Spec
 from hts.model.load import root_of

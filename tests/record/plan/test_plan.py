@@ -6,7 +6,7 @@ from math import hypot, pi
 
 import pytest
 
-from hts.compile import compile_spec
+from hts.compiler import compile_spec
 from hts.model import Loader, Spec
 from hts.model.load import root_of
 from hts.record.errors import RecordError
