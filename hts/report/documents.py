@@ -9,6 +9,7 @@ from typing import Any
 from hts.findings import Finding
 from hts.report.terminal import printable
 
+_DELETE = "\x7f"
 _HIDDEN = re.compile("[^\n -~]")
 
 
@@ -16,14 +17,15 @@ def json_text(document: Any) -> str:
     """The document as JSON. Characters that a terminal would obey instead of show, and stray bytes
     of file names (\\udc80 to \\udcff), are written as escapes, so that the text is UTF-8."""
     text = json.dumps(document, ensure_ascii=False, indent=1) + "\n"
-    return text if text.isascii() else _HIDDEN.sub(_escaped, text)
+    return text if text.isascii() and _DELETE not in text else _HIDDEN.sub(_escaped, text)
 
 
 def _escaped(match: re.Match[str]) -> str:
     character = match[0]
     if character.isprintable():
         return character
-    return json.dumps(character)[1:-1]
+    # The only control character that JSON lets stand as it is.
+    return "\\u007f" if character == _DELETE else json.dumps(character)[1:-1]
 
 
 def told(finding: Finding) -> str:
