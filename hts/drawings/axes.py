@@ -94,15 +94,20 @@ def temperature_axes(canvas: Canvas, scale: Scale, plot: Box, symbols: tuple[str
 
 
 def time_axis(
-    canvas: Canvas, place: Callable[[float], float], seconds: list[float], plot: Box
+    canvas: Canvas,
+    place: Callable[[float], float],
+    seconds: list[float],
+    plot: Box,
+    say: Callable[[float], str] = time_text,
 ) -> None:
-    """Ticks at elapsed times, `place` says where; no number covers the one before."""
+    """Ticks at elapsed times, `place` says where and `say` what they are called; no number covers
+    the one before."""
     taken = float("-inf")
     for value in seconds:
         x = place(value)
         canvas.line(Point(x, plot.top), Point(x, plot.bottom), GRID, 0)
         canvas.line(Point(x, plot.bottom), Point(x, plot.bottom + _TICK), NARROW)
-        text = time_text(value)
+        text = say(value)
         half = len(text) * TEXT * 0.45
         if x - half >= taken:
             canvas.text(Point(x, plot.bottom + _TICK + 0.8 + TEXT), text, TEXT, "middle")

@@ -65,7 +65,7 @@ def _flag(sheet: JointSheet, tag: Tag) -> dict[str, Any]:
 def _channel(what: str, channel: Channel) -> str:
     if channel.number is None:
         return ""
-    return f"{what} {channel.instrument or ''} {channel.number}".replace("  ", " ")
+    return " ".join(filter(None, (what, channel.instrument, "channel", str(channel.number))))
 
 
 def _short(text: str) -> str:

@@ -44,7 +44,7 @@ def test_each_thermocouple_has_one_flag_with_its_channels(path: Path) -> None:
         assert re.search(rf"^{re.escape(tag.tag)}\b", text, re.MULTILINE)
         for channel in (tag.controller, tag.recorder):
             if channel.number is not None:
-                assert f"{channel.instrument or ''} {channel.number}".strip() in text
+                assert f"{channel.instrument or ''} channel {channel.number}".strip() in text
 
 
 @pytest.mark.parametrize(

@@ -85,12 +85,28 @@ class _View:
         axes.box(canvas, self.plot)
         axes.temperature_axis(canvas, self.scale, self.plot, self.symbols[0], True)
         times = axes.time_steps(record.end, self.plot.right - self.plot.left, 13.0)
-        axes.time_axis(canvas, self.time.at, times, self.plot)
-        axes.caption(canvas, self.plot, f"hours:minutes from {record.clock(0.0)}")
+        say, said = axes.time_text, "hours:minutes since the record began"
+        if record.start is not None:
+            # An inspector compares the chart with the log and the shift book: by the clock.
+            times, say = self._by_clock(times), lambda seconds: record.clock(seconds)[11:16]
+            said = f"hours:minutes by the clock of the record, from {record.clock(0.0)[:10]}"
+        axes.time_axis(canvas, self.time.at, times, self.plot, say)
+        axes.caption(canvas, self.plot, said)
         self._allowed()
         self._traces()
         self._marked()
         return canvas.svg()
+
+    def _by_clock(self, times: list[float]) -> list[float]:
+        """Ticks as far apart as these, at full steps of the clock."""
+        start = self.record.start
+        if start is None or len(times) < 2:
+            return times
+        step = times[1] - times[0]
+        of_day = start.hour * 3600 + start.minute * 60 + start.second
+        first = -of_day % step
+        count = int((self.record.end - first) / step) + 1 if first <= self.record.end else 0
+        return [first + number * step for number in range(count)]
 
     # Scales -------------------------------------------------------------------------------------
 

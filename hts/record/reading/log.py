@@ -63,6 +63,7 @@ def read_log(path: str, tags: Sequence[columns.Wanted] | None, options: Options)
     options = options.over(beside.options)
     utf8, encoding = decode(data, name)
     layout = layout_of(utf8, name, options)
+    utf8, cut_off = _whole_rows(utf8, layout)
     frame = table(utf8, name, layout, options)
     del utf8
     clock = times(frame, name, layout, options)
@@ -95,13 +96,25 @@ def read_log(path: str, tags: Sequence[columns.Wanted] | None, options: Options)
         _remarks(frame, layout, clock, order.rows, order.seconds),
         _simulated(layout),
         (
-            *filter(None, (encoding, beside.note)),
+            *filter(None, (encoding, beside.note, f"{name}: {cut_off}" if cut_off else "")),
             f"{name}: {layout.said}.",
             *clock.notes,
             *(f"{name}: {note}" for note in (*dropped, *order.notes, *found.notes)),
         ),
         beside,
     )
+
+
+def _whole_rows(text: bytes, layout: Layout) -> tuple[bytes, str]:
+    """The text without a last row that is cut off: it has no line end and too few cells, as when
+    the recorder was writing. Half a number would be taken for a reading."""
+    last = text[text.rfind(b"\n") + 1 :]
+    separator = layout.separator.encode()
+    if not last.strip() or layout.separator in " " or layout.width < 2:
+        return text, ""
+    if last.count(separator) >= layout.width - 1:
+        return text, ""
+    return text[: len(text) - len(last)], "The last row is cut off and left out."
 
 
 def shown(seconds: float, dated: bool, zone: tzinfo | None) -> str:
