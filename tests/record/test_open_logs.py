@@ -109,5 +109,5 @@ def test_a_dead_channel() -> None:
     found = faults("E119_Compartment_Test_1.csv")
     (one,) = found.pop("BeamTC8")
     assert (one.kind, one.confidence, one.treatment) == ("flat", "high", "left out")
-    assert "between 12.9 and 17.1 degC" in one.evidence
+    assert "between 12.9 degC and 17.1 degC" in one.evidence
     assert found == {}
