@@ -41,12 +41,24 @@ def test_help_is_no_failure(tmp_path: Path, arguments: list[str]) -> None:
     assert hts(*arguments, cwd=tmp_path).returncode == 0
 
 
+def interruptible() -> None:
+    """A shell that runs something in the background has it ignore interruptions, and what that
+    starts ignores them, too."""
+    signal.signal(signal.SIGINT, signal.SIG_DFL)
+
+
 def test_an_interruption(tmp_path: Path) -> None:
     os.mkfifo(tmp_path / "a.hts")
     command = [sys.executable, "-m", "hts", "check", "a.hts"]
     surroundings = {**os.environ, "PYTHONPATH": ROOT}
     with (
-        subprocess.Popen(command, stderr=subprocess.PIPE, cwd=tmp_path, env=surroundings) as run,
+        subprocess.Popen(
+            command,
+            stderr=subprocess.PIPE,
+            cwd=tmp_path,
+            env=surroundings,
+            preexec_fn=interruptible,
+        ) as run,
         open(tmp_path / "a.hts", "w"),  # possible once the check waits for the text
     ):
         run.send_signal(signal.SIGINT)

@@ -107,7 +107,14 @@ def test_a_growing_log_is_followed_and_alarms_come_and_go(tmp_path: Path) -> Non
     log = tmp_path / "log.csv"
     log.write_text("".join(rows[:40]))
     command = [sys.executable, "-m", "hts", "record", "watch", SPEC, str(log), "--every", "1 s"]
-    watch = subprocess.Popen(command, stdout=subprocess.PIPE, stderr=subprocess.PIPE, text=True)
+    watch = subprocess.Popen(
+        command,
+        stdout=subprocess.PIPE,
+        stderr=subprocess.PIPE,
+        text=True,
+        # In the background of a shell interruptions are ignored, by what is started there, too.
+        preexec_fn=lambda: signal.signal(signal.SIGINT, signal.SIG_DFL),
+    )
     try:
         assert watch.stdout is not None
         time.sleep(3)
