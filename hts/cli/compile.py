@@ -13,7 +13,7 @@ from hts.cli.colour import coloured
 from hts.cli.completion import file_names
 from hts.cli.configured import config_option, configuration
 from hts.cli.papers import Request, added, paper_options
-from hts.cli.read import spec_at
+from hts.cli.read import spec_at, time_of
 from hts.cli.since import changes_since
 from hts.cli.today import day
 from hts.compiler import CannotCompile, compile_spec
@@ -21,21 +21,10 @@ from hts.compiler.assumed import INTERVAL
 from hts.outputs import contents, files, write
 from hts.outputs.files import NAMES
 from hts.paper import SIZES
-from hts.quantities import TIME, Quantity, QuantityError
+from hts.quantities import TIME, Quantity
 from hts.report import terminal
 
 _SHORTEST = Quantity.of(1, "min", TIME)
-
-
-def _interval(ctx: click.Context, param: click.Parameter, text: str) -> Quantity:
-    """The time an option gives."""
-    try:
-        every = Quantity.read(text, TIME)
-    except QuantityError as error:
-        raise click.BadParameter(str(error), ctx, param) from None
-    if every < _SHORTEST:
-        raise click.BadParameter(f"at least {_SHORTEST}", ctx, param)
-    return every
 
 
 @click.command("compile")
@@ -64,7 +53,7 @@ def _interval(ctx: click.Context, param: click.Parameter, text: str) -> Quantity
 )
 @click.option(
     "--every",
-    callback=_interval,
+    callback=time_of(_SHORTEST),
     default=str(INTERVAL),
     metavar="TIME",
     help="Time between two lines of the schedule; 5 min unless said.",

@@ -8,6 +8,7 @@ from hts.compiler.job import JointSheet
 from hts.compiler.steps import HEAT
 from hts.govern.ring import ring_of
 from hts.quantities import POWER, Quantity
+from hts.thermocouples.facts import Origin
 
 #: degC. Above it the specific heat of the steel used stands for a transformation that others have
 #: elsewhere: the properties are taken there.
@@ -30,13 +31,15 @@ class ZonePower(NamedTuple):
 
 
 class Estimate(NamedTuple):
-    """At the setpoint of the hottest hold, while heating at the fastest programmed rate."""
+    """At the setpoint of the hottest hold, while heating at the fastest programmed rate; `origin`
+    is that of the properties of the steel."""
 
     treatment: str
     at: Quantity
     rate: Quantity
     zones: tuple[ZonePower, ...]
     assumptions: tuple[str, ...]
+    origin: Origin
 
 
 def estimate(sheet: JointSheet) -> Estimate | None:
@@ -78,7 +81,9 @@ def estimate(sheet: JointSheet) -> Estimate | None:
     said: tuple[str, ...] = ASSUMPTIONS
     if float(run.program.target.value) > _PROPERTIES_UP_TO:
         said = (*said, _BEYOND)
-    return Estimate(run.program.name, run.program.target, rate, tuple(rows), said)
+    return Estimate(
+        run.program.name, run.program.target, rate, tuple(rows), said, ring.material.origin
+    )
 
 
 def _kilowatts(watts: float) -> Quantity:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from hts.compiler.job import JointSheet
 from hts.compiler.power import estimate
-from hts.packet import tables
+from hts.packet import letters, tables
 from hts.packet.groups import Subject
 from hts.packet.pages import Pages
 
@@ -18,7 +18,8 @@ def write(page: Pages, subject: Subject, sheet: JointSheet) -> None:
     page.heading(3, "Heating power, estimated")
     page.line(
         f"For {found.treatment}, at {shown.text(found.at)} and while heating at "
-        f"{shown.text(found.rate)}: a heat balance to size heaters and supply by, without reserve."
+        f"{shown.text(found.rate)}: a heat balance to size heaters and supply by, without "
+        f"reserve{letters.mark_of(found.origin.basis)}. Properties of the steel: {found.origin}."
     )
     page.table(
         (

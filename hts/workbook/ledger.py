@@ -15,17 +15,6 @@ SPANS = 6
 #: The first row below the headings, as a spreadsheet counts.
 _FIRST_ROW = 5
 
-_COLUMNS = (
-    Column("Joint"),
-    Column("Treatment"),
-    Column("Line", 24),
-    Column("Range", 26),
-    Column("All in range from", 17),
-    Column("All in range until", 17),
-    Column("Time, h:mm", 12),
-    Column("Why it ended", 30),
-    Column("Initials", 10),
-)
 _FROM, _UNTIL, _TIME = "E", "F", "G"
 
 
@@ -39,10 +28,21 @@ def ledger(book: Book, job: Job) -> None:
             for step in run.program.steps:
                 if step.action == HOLD and step.least is not None:
                     rows += _hold(shown, sheet, run, step, _FIRST_ROW + len(rows))
+    columns = (
+        Column("Joint"),
+        Column("Treatment"),
+        Column("Line", 24),
+        Column(shown.head("Range", TEMPERATURE), 26),
+        Column("All in range from", 17),
+        Column("All in range until", 17),
+        Column("Time, h:mm", 12),
+        Column("Why it ended", 30),
+        Column("Initials", 10),
+    )
     book.table(
         "Hold ledger",
         "Ledger of time at temperature",
-        _COLUMNS,
+        columns,
         rows,
         (
             "Write when all required thermocouples came into range and when the first left it; "
@@ -64,9 +64,7 @@ def _earlier(sheet: JointSheet) -> list[list[Cell]]:
 def _hold(shown: Shown, sheet: JointSheet, run: Run, step: Step, row: int) -> list[list[Cell]]:
     """`row` is the number of the first of these rows in the sheet."""
     assert step.least is not None
-    window = shown.bare_window(step.window)
-    units = " ".join(shown.units.symbols(TEMPERATURE)[:1])
-    within = f"{window} {units}" if len(shown.units.systems) == 1 else window
+    within = shown.bare_window(step.window)
     head: list[Cell] = [sheet.joint.name, run.program.name]
     times = step.times
     longest = None

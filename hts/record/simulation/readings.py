@@ -41,8 +41,7 @@ def readings(plan: Plan, course: Course, random: np.random.RandomState) -> dict[
 
 
 def _metal(plan: Plan, course: Course, one: Watched) -> Floats:
-    """The temperature under a thermocouple if it sat on the weld: that of its zone, or between
-    its zone and the neighbours where its clock position says so."""
+    """The temperature under a thermocouple if it sat on the weld: that of its zone."""
     names = list(plan.zones)
     index = names.index(one.zone) if one.zone in names else 0
     column: Floats = course.zones[:, index]

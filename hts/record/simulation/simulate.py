@@ -15,7 +15,6 @@ from hts import __version__
 from hts.outputs.text import csv_text
 from hts.record.errors import RecordError
 from hts.record.plan import Plan
-from hts.record.record import Event
 from hts.record.simulation.cycle import Course, course
 from hts.record.simulation.departures import (
     DEPARTURES,
@@ -122,9 +121,8 @@ def _put(
     begins = int(random.uniform(first / 3, (first + last) / 2))
     block = plan.sheet.joint.entry.thermocouples
     type = (block.type if block is not None else None) or "K"
-    values = {name: trace.values for name, trace in traces.items()}
-    setting = Setting(type, values, begins, (first, last))
-    traces[tag] = WIRING[kind].put(values[tag], setting, random)
+    setting = Setting(type, begins, (first, last))
+    traces[tag] = WIRING[kind].put(traces[tag].values, setting, random)
 
 
 def _kept(
@@ -177,12 +175,8 @@ def _by_row(run: Course, rows: NDArray[np.intp]) -> dict[int, str]:
     for event in run.events:
         after = rows[np.searchsorted(run.elapsed[rows], event.at) :]
         if after.size:
-            found[int(after[0])] = _said(event)
+            found[int(after[0])] = event.kind
     return found
-
-
-def _said(event: Event) -> str:
-    return event.kind
 
 
 def _moment(start: datetime | None, seconds: float) -> str:

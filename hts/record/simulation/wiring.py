@@ -30,11 +30,10 @@ class Trace(NamedTuple):
 
 
 class Setting(NamedTuple):
-    """Where a fault is put: the type of the couple, the readings of the others, the rows from
-    `first` on, and those of the hold."""
+    """Where a fault is put: the type of the couple, the rows from `first` on, and those of the
+    hold."""
 
     type: str
-    others: dict[str, Floats]
     first: int
     hold: tuple[int, int]
 

@@ -11,7 +11,7 @@ from hts.record.judging.evidence import Evidence
 from hts.record.judging.limits import counted_from, least_hours, pieces
 from hts.record.judging.words import Words, time
 from hts.record.plan import COOL, HEAT, HOLD, Plan, Span, Watched
-from hts.record.record import Floats, Record
+from hts.record.record import Record
 from hts.record.watch.view import Row, View
 
 if TYPE_CHECKING:
@@ -79,7 +79,7 @@ def _due(judgement: Judgement) -> _Due | None:
 def _phase(evidence: Evidence, due: _Due | None, counting: bool) -> tuple[str, str]:
     """What goes on and what follows."""
     plan, words = evidence.plan, evidence.words
-    hottest = _last(evidence.highest)
+    hottest = _hottest(evidence)
     if due is None:
         end = plan.control_end
         if end is not None and hottest is not None and hottest < end:
@@ -93,8 +93,10 @@ def _phase(evidence: Evidence, due: _Due | None, counting: bool) -> tuple[str, s
         return f"{hold}: the clock runs", following
     if due.clock.arrived is not None:
         return f"{hold}: interrupted", f"back into {_range(words, due.span)}"
-    start = plan.control_start
-    if start is not None and hottest is not None and hottest < start:
+    start, end, peak = plan.control_start, plan.control_end, _peak(evidence)
+    if end is not None and hottest is not None and hottest < end and peak >= due.clock.low:
+        return "below the end of control", f"the hold of step {due.span.number} was not shown"
+    if start is not None and peak < start:
         return "before the start of control", f"start of control at {words.edge(start)}"
     return f"heating to step {due.span.number}", f"hold in {_range(words, due.span)}"
 
@@ -230,6 +232,14 @@ def _held(evidence: Evidence, one: Watched, due: _Due | None) -> bool:
     return bool(np.all((values >= due.clock.low) & (values <= due.clock.high)))
 
 
-def _last(values: Floats) -> float | None:
-    known = values[~np.isnan(values)]
-    return float(known[-1]) if len(known) else None
+def _peak(evidence: Evidence) -> float:
+    """The highest reading so far of a required thermocouple."""
+    values = evidence.values[~np.isnan(evidence.values)]
+    return float(values.max()) if values.size else float("-inf")
+
+
+def _hottest(evidence: Evidence) -> float | None:
+    """The highest of the required thermocouples that read now; None where none does."""
+    now = evidence.values[:, -1] if len(evidence.values) else evidence.times[:0]
+    known = now[~np.isnan(now)]
+    return float(known.max()) if len(known) else None

@@ -154,7 +154,7 @@ def test_a_pair_reversed_once_falls_as_the_part_is_heated() -> None:
     """Derived from the ITS-90 functions: K, 600 degC at terminals of 25 degC reads -22.9 mV, off
     the scale; at 50 degC the reading mirrors the terminals, about 0 degC."""
     values = np.array([25.0, 50.0, 600.0])
-    setting = Setting("K", {}, 0, (1, 2))
+    setting = Setting("K", 0, (1, 2))
     found = WIRING["reversed"].put(values, setting, np.random.RandomState(0)).values
     assert found[0] == pytest.approx(25, abs=0.1)
     assert found[1] == pytest.approx(0, abs=1)
@@ -164,7 +164,7 @@ def test_a_pair_reversed_once_falls_as_the_part_is_heated() -> None:
 def test_an_extension_reversed_at_both_ends_reads_low() -> None:
     """Derived from the ITS-90 functions: K, 620 degC, head 60, terminals 25: 552.5 degC."""
     values = np.array([20.0, 620.0])
-    setting = Setting("K", {}, 0, (0, 1))
+    setting = Setting("K", 0, (0, 1))
     found = WIRING["extension-reversed"].put(values, setting, np.random.RandomState(0)).values
     assert found[1] == pytest.approx(552.5, abs=0.5)
 

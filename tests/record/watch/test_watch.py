@@ -183,3 +183,18 @@ def test_it_can_be_printed_and_read_by_programs(header: Plan, tmp_path: Path) ->
     assert "ALARM  T1 rises" in text
     document = json.loads(screen.line(view))
     assert document["rows"][0]["tag"] == "T1" and document["alarms"] == list(view.alarms)
+
+
+def test_a_thermocouple_that_is_lost_does_not_stop_the_phases(header: Plan, tmp_path: Path) -> None:
+    """What goes on is told by those that read now, not by when all last did."""
+    rows = lines(header)
+    index = rows[7].rstrip("\n").split(",").index("T3 [degC]")
+    lost = rows[:60]
+    for row in rows[60:]:
+        cells = row.rstrip("\n").split(",")
+        cells[index] = ""
+        lost.append(",".join(cells) + "\n")
+    assert seen(header, at_minute(lost, 40), tmp_path).phase == "before the start of control"
+    assert seen(header, at_minute(lost, 200), tmp_path).phase == "heating to step 3"
+    ended = seen(header, lost, tmp_path)
+    assert ended.phase == "below the end of control" and "was not shown" in ended.next
