@@ -32,17 +32,17 @@ from __future__ import annotations
 
 import os
 
-from hts.checker.results import PackError
-from hts.checker.run import check_spec
-from hts.comparison.compare import Comparison, compare
-from hts.compiler import CannotCompile, Job, compile_spec
-from hts.compiler.assumed import INTERVAL
-from hts.configuration import Configuration, ConfigurationError
-from hts.configuration import load as configuration_for
-from hts.findings import Finding
-from hts.model import Loader, Spec
-from hts.text import BYTE_ORDER_MARK, Source
-from hts.text.reading import Unreadable, root_of
+from hts.base.findings import Finding
+from hts.base.text import BYTE_ORDER_MARK, Source
+from hts.base.text.reading import Unreadable, root_of
+from hts.checking.checker.results import PackError
+from hts.checking.checker.run import check_spec
+from hts.checking.configuration import Configuration, ConfigurationError
+from hts.checking.configuration import load as configuration_for
+from hts.job.comparison.compare import Comparison, compare
+from hts.job.compiler import CannotCompile, Job, compile_spec
+from hts.job.compiler.assumed import INTERVAL
+from hts.language.model import Loader, Spec
 
 __all__ = [
     "CannotCompile",
@@ -90,7 +90,7 @@ def check(spec: Spec, *, today: str | None = None) -> list[Finding]:
 
 
 def compile(spec: Spec, *, today: str | None = None) -> Job:
-    """The job with every value worked out, each with its reason; `hts.outputs.files` makes the
+    """The job with every value worked out, each with its reason; `hts.job.outputs.files` makes the
     tables and sheets of it.
 
     Raises CannotCompile where the specification has errors, or a value that neither the text nor a

@@ -9,7 +9,7 @@ from pathlib import Path
 import pytest
 
 from hts import api
-from hts.rules.examples import BUTT, PREHEAT
+from hts.checking.rules.examples import BUTT, PREHEAT
 
 ROOT = Path(__file__).parent.parent
 

@@ -6,12 +6,12 @@ import os
 
 import click
 
-from hts.checker.results import Results
+from hts.base.text.reading import root_of
+from hts.checking.checker.results import Results
+from hts.checking.configuration import ConfigurationError
+from hts.checking.configuration.baseline import made_of, read_baseline
+from hts.checking.report.terminal import printable
 from hts.cli.configured import cannot_use
-from hts.configuration import ConfigurationError
-from hts.configuration.baseline import made_of, read_baseline
-from hts.report.terminal import printable
-from hts.text.reading import root_of
 
 
 def apply_baseline(results: Results, path: str, writes: bool) -> dict[str, str]:

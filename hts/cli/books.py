@@ -32,7 +32,7 @@ if TYPE_CHECKING:
 )
 def command(name: str | None, edition: str | None, units: System, form: str) -> None:
     """List the rule books with the basis of their rows, or print one with its citations."""
-    from hts.explain import books
+    from hts.job.explain import books
     from hts.limits import UnknownBook, UnknownEdition, book
 
     try:

@@ -6,8 +6,10 @@ import sys
 
 import click
 
-from hts.checker.files import cache_folder, check_paths
-from hts.checker.results import PackError, Shard
+from hts.checking.checker.files import cache_folder, check_paths
+from hts.checking.checker.results import PackError, Shard
+from hts.checking.configuration import ConfigurationError, loader
+from hts.checking.report.formats import FORMATS, written
 from hts.cli.colour import coloured
 from hts.cli.completion import file_names
 from hts.cli.configured import cannot_use, config_option
@@ -15,8 +17,6 @@ from hts.cli.progress import progress
 from hts.cli.reports import report_files, write_files
 from hts.cli.shards import joined_reports, shard
 from hts.cli.today import day
-from hts.configuration import ConfigurationError, loader
-from hts.report.formats import FORMATS, written
 
 
 @click.command("check")

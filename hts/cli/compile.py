@@ -7,8 +7,10 @@ import sys
 
 import click
 
-from hts.checker.results import PackError, Results
-from hts.checker.run import check_spec
+from hts.base.quantities import TIME, Quantity
+from hts.checking.checker.results import PackError, Results
+from hts.checking.checker.run import check_spec
+from hts.checking.report import terminal
 from hts.cli.colour import coloured
 from hts.cli.completion import file_names
 from hts.cli.configured import config_option, configuration
@@ -16,13 +18,11 @@ from hts.cli.papers import Request, added, paper_options
 from hts.cli.read import spec_at, time_of
 from hts.cli.since import changes_since
 from hts.cli.today import day
-from hts.compiler import CannotCompile, compile_spec
-from hts.compiler.assumed import INTERVAL
-from hts.outputs import contents, files, write
-from hts.outputs.files import NAMES
-from hts.paper import SIZES
-from hts.quantities import TIME, Quantity
-from hts.report import terminal
+from hts.job.compiler import CannotCompile, compile_spec
+from hts.job.compiler.assumed import INTERVAL
+from hts.job.outputs import contents, files, write
+from hts.job.outputs.files import NAMES
+from hts.paper.sheet import SIZES
 
 _SHORTEST = Quantity.of(1, "min", TIME)
 

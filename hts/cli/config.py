@@ -7,11 +7,11 @@ from typing import Any
 
 import click
 
+from hts.checking.configuration import Configuration
+from hts.checking.configuration.keys import AS_FITS, KEYS
+from hts.checking.report.documents import json_text
+from hts.checking.report.terminal import printable_lines
 from hts.cli.configured import config_option, configuration
-from hts.configuration import Configuration
-from hts.configuration.keys import AS_FITS, KEYS
-from hts.report.documents import json_text
-from hts.report.terminal import printable_lines
 
 _DEFAULT = "default"
 
@@ -63,7 +63,7 @@ def command(path: str, config: str | None, form: str) -> None:
 
 def _values(made: Configuration) -> dict[str, Any]:
     """Every value by its key, as it can be written."""
-    from hts.labels import Grid
+    from hts.paper.labels import Grid
 
     values: dict[str, Any] = {
         "select": list(made.select),

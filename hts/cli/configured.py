@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import click
 
-from hts.configuration import Configuration, ConfigurationError, load
-from hts.report.terminal import printable_lines
+from hts.checking.configuration import Configuration, ConfigurationError, load
+from hts.checking.report.terminal import printable_lines
 
 config_option = click.option(
     "--config",

@@ -7,11 +7,13 @@ import sys
 
 import click
 
+from hts.base.text.reading import Unreadable, read_text
+from hts.checking.report.terminal import printable
 from hts.cli.colour import coloured
 from hts.cli.completion import file_names
 from hts.cli.configured import config_option, configuration
-from hts.comparison import Comparison, compare
-from hts.comparison.approvals import (
+from hts.job.comparison import Comparison, compare
+from hts.job.comparison.approvals import (
     Approval,
     DamagedApprovals,
     Judged,
@@ -19,13 +21,11 @@ from hts.comparison.approvals import (
     read_approvals,
     written,
 )
-from hts.comparison.driver import ARGUMENTS, CALLED_BY_GIT, called
-from hts.comparison.registry import VERDICTS, Verdict
-from hts.comparison.report import json_text, markdown, text
-from hts.comparison.revisions import CannotRead, Where, full_path, spec_at, where
-from hts.layout.write import replace_text
-from hts.report.terminal import printable
-from hts.text.reading import Unreadable, read_text
+from hts.job.comparison.driver import ARGUMENTS, CALLED_BY_GIT, called
+from hts.job.comparison.registry import VERDICTS, Verdict
+from hts.job.comparison.report import json_text, markdown, text
+from hts.job.comparison.revisions import CannotRead, Where, full_path, spec_at, where
+from hts.language.layout.write import replace_text
 
 NEVER = "never"
 

@@ -61,8 +61,8 @@ def command(path: str, expect: str | None, form: str, config: str | None) -> Non
     exits 0 when the paper in hand was made from them, 1 when it was not, and 2 when it could not
     run.
     """
-    from hts.checker import Case
-    from hts.compiler.fingerprint import fingerprint, grouped
+    from hts.checking.checker import Case
+    from hts.job.compiler.fingerprint import fingerprint, grouped
 
     case = Case(spec_at(path, configuration(path, config).defaults))
     digest = fingerprint(case.spec, case.authorities)

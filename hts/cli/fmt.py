@@ -8,16 +8,16 @@ from collections.abc import Iterator
 
 import click
 
-from hts.checker.files import SUFFIX, Failure, Results, files_below
+from hts.base.findings import Report
+from hts.base.text import BYTE_ORDER_MARK, Source
+from hts.checking.checker.files import SUFFIX, Failure, Results, files_below
+from hts.checking.report import terminal
+from hts.checking.report.terminal import printable
 from hts.cli.colour import coloured
 from hts.cli.completion import file_names
-from hts.findings import Report
-from hts.layout import settled
-from hts.layout.write import replace_text
-from hts.model.load import Unreadable, read_text
-from hts.report import terminal
-from hts.report.terminal import printable
-from hts.text import BYTE_ORDER_MARK, Source
+from hts.language.layout import settled
+from hts.language.layout.write import replace_text
+from hts.language.model.load import Unreadable, read_text
 
 
 @click.command("fmt")

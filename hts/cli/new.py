@@ -7,12 +7,12 @@ import sys
 
 import click
 
-from hts.checker.files import SUFFIX, Results
+from hts.checking.checker.files import SUFFIX, Results
+from hts.checking.report import terminal
+from hts.checking.report.terminal import printable
 from hts.cli.colour import coloured
+from hts.cli.starter import AXES, BOOKS, FAMILIES, METHODS, UNITS, CannotStart, Choices, started
 from hts.cli.today import day
-from hts.report import terminal
-from hts.report.terminal import printable
-from hts.starter import AXES, BOOKS, FAMILIES, METHODS, UNITS, CannotStart, Choices, started
 
 _MATERIALS = {name: family.title for name, family in FAMILIES.items()}
 #: Option, what is asked, what is offered, what is taken when nothing is said.

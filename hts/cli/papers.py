@@ -12,9 +12,9 @@ from typing import TYPE_CHECKING, Any, NamedTuple
 import click
 
 if TYPE_CHECKING:
-    from hts.compiler import Job
-    from hts.configuration import Configuration
-    from hts.paper import Size
+    from hts.checking.configuration import Configuration
+    from hts.job.compiler import Job
+    from hts.paper.sheet import Size
 
 #: From here on the work takes long enough to be shown.
 _WORTH = 3
@@ -39,25 +39,25 @@ class Paper(NamedTuple):
 
 def _packet(request: Request) -> dict[str, bytes]:
     from hts.cli.progress import progress
-    from hts.packet import files
+    from hts.paper.packet import files
 
     return files(request.job, request.size, progress(_WORTH, "packets"))
 
 
 def _drawings(request: Request) -> dict[str, bytes]:
-    from hts.drawings import files
+    from hts.paper.drawings import files
 
     return files(request.job, request.size)
 
 
 def _workbook(request: Request) -> dict[str, bytes]:
-    from hts.workbook import files
+    from hts.paper.workbook import files
 
     return files(request.job, request.size)
 
 
 def _labels(request: Request) -> dict[str, bytes]:
-    from hts.labels import Grid, GridError, files
+    from hts.paper.labels import Grid, GridError, files
 
     said = {**request.configured.labels, **request.labels}
     counts = {name: int(said.pop(name)) for name in ("rows", "columns") if name in said}
@@ -77,10 +77,10 @@ PAPERS = (
 
 
 def _grid(ctx: click.Context, param: click.Parameter, said: tuple[str, ...]) -> dict[str, float]:
-    """What is said of the sheet of labels, by the names of the fields of hts.labels.Grid."""
+    """What is said of the sheet of labels, by the names of the fields of hts.paper.labels.Grid."""
     if not said:
         return {}
-    from hts.labels import Grid
+    from hts.paper.labels import Grid
 
     known = {name.replace("_", "-"): name for name in Grid._fields}
     found: dict[str, float] = {}
@@ -121,7 +121,7 @@ def paper_options(command: Callable[..., Any]) -> Callable[..., Any]:
 
 def added(asked: dict[str, bool], request: Request) -> dict[str, bytes]:
     """The papers asked for. Raises click.ClickException where they cannot be made."""
-    from hts.paper import MissingPackage
+    from hts.paper.sheet import MissingPackage
 
     if request.labels and not asked["labels"]:
         raise click.UsageError("--label lays out the sheet of --labels: give that, too")

@@ -8,11 +8,11 @@ from typing import TYPE_CHECKING
 
 import click
 
-from hts.quantities import TIME, Quantity, QuantityError
+from hts.base.quantities import TIME, Quantity, QuantityError
 
 if TYPE_CHECKING:
-    from hts.model import Spec
-    from hts.model.defaults import Defaults
+    from hts.language.model import Spec
+    from hts.language.model.defaults import Defaults
 
 
 def time_of(
@@ -39,9 +39,9 @@ def time_of(
 
 def spec_at(path: str, defaults: Defaults) -> Spec:
     """The specification at a path; says why and ends the program where there is none to read."""
-    from hts.model import Loader, Spec
-    from hts.model.load import Unreadable, root_of
-    from hts.report.terminal import printable
+    from hts.checking.report.terminal import printable
+    from hts.language.model import Loader, Spec
+    from hts.language.model.load import Unreadable, root_of
 
     loader = Loader(root_of(path))
     try:

@@ -7,10 +7,10 @@ from collections.abc import Mapping
 
 import click
 
-from hts.checker.files import SUFFIX
-from hts.checker.results import Results
-from hts.report.formats import FORMATS, written
-from hts.report.terminal import printable
+from hts.checking.checker.files import SUFFIX
+from hts.checking.checker.results import Results
+from hts.checking.report.formats import FORMATS, written
+from hts.checking.report.terminal import printable
 
 
 def report_files(
@@ -45,7 +45,7 @@ def write_files(results: Results, reports: Mapping[str, str], others: Mapping[st
         return
     if len(files) < len(reports) + len(others):
         raise click.ClickException("a report would replace the baseline")
-    from hts.report.save import save
+    from hts.checking.report.save import save
 
     try:
         save(files)

@@ -28,7 +28,7 @@ from hts.cli.completion import rule_names
 )
 def command(wanted: str | None, family: str | None, severity: str | None, form: str) -> None:
     """List the rules, or explain one with its reason, source and examples."""
-    from hts.explain import rules
+    from hts.job.explain import rules
 
     if wanted is not None:
         found = rules.find(wanted)
@@ -62,8 +62,8 @@ def command(wanted: str | None, family: str | None, severity: str | None, form: 
 
 
 def _unknown(wanted: str) -> NoReturn:
-    from hts.explain import rules
-    from hts.vocabulary.suggest import nearest
+    from hts.job.explain import rules
+    from hts.language.vocabulary.suggest import nearest
 
     guess = nearest(wanted, [kind.name for kind, _ in rules.entries()])
     hint = f"; did you mean {guess}?" if guess else "; `hts rules` lists them"

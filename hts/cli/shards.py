@@ -6,7 +6,7 @@ import re
 
 import click
 
-from hts.checker.results import Results, Shard
+from hts.checking.checker.results import Results, Shard
 
 
 def shard(ctx: click.Context, param: click.Parameter, text: str | None) -> Shard | None:
@@ -23,8 +23,8 @@ def shard(ctx: click.Context, param: click.Parameter, text: str | None) -> Shard
 
 def joined_reports(paths: tuple[str, ...]) -> Results:
     """The results of all shards, from their JSON reports. Raises click.ClickException."""
-    from hts.checker.shards import CannotJoin, joined
-    from hts.report.terminal import printable
+    from hts.checking.checker.shards import CannotJoin, joined
+    from hts.checking.report.terminal import printable
 
     reports = {}
     for path in dict.fromkeys(paths):

@@ -7,12 +7,12 @@ from typing import TYPE_CHECKING
 
 import click
 
-from hts.report.terminal import printable
+from hts.checking.report.terminal import printable
 
 if TYPE_CHECKING:
-    from hts.compiler.changes import Changes
-    from hts.compiler.job import Job
-    from hts.model.defaults import Defaults
+    from hts.job.compiler.changes import Changes
+    from hts.job.compiler.job import Job
+    from hts.language.model.defaults import Defaults
 
 
 #: Digits that tell a commit apart.
@@ -24,12 +24,12 @@ def changes_since(revision: str, path: str, job: Job, defaults: Defaults) -> Cha
 
     Raises click.ClickException where git has no such revision, or no such file in it.
     """
-    from hts.comparison import compare
-    from hts.comparison.report.told import kind, texts
-    from hts.comparison.revisions import CannotRead, Repository, RevisionLoader
-    from hts.compiler.changes import Changes, Line
-    from hts.model import Spec
-    from hts.model.load import Unreadable
+    from hts.job.comparison import compare
+    from hts.job.comparison.report.told import kind, texts
+    from hts.job.comparison.revisions import CannotRead, Repository, RevisionLoader
+    from hts.job.compiler.changes import Changes, Line
+    from hts.language.model import Spec
+    from hts.language.model.load import Unreadable
 
     full = os.path.realpath(path)
     try:

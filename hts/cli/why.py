@@ -30,9 +30,9 @@ def command(path: str, address: str, form: str, config: str | None) -> None:
     ADDRESS names a joint (W12), a treatment or a quantity (W12/hold-time); without it, every
     value is told.
     """
-    from hts.checker import Case
-    from hts.explain import why
-    from hts.report.terminal import printable, printable_lines
+    from hts.checking.checker import Case
+    from hts.checking.report.terminal import printable, printable_lines
+    from hts.job.explain import why
 
     case = Case(spec_at(path, configuration(path, config).defaults))
     found = why.answers(case, address)

@@ -22,7 +22,7 @@ GENERATORS = (
 ROOT = os.path.dirname(os.path.dirname(os.path.dirname(os.path.abspath(__file__))))
 
 # Folders in which nothing is written by hand: a file that no generator produces is a leftover.
-GENERATED_FOLDERS = ("hts/data/compiled",)
+GENERATED_FOLDERS = ("hts/base/data/compiled",)
 
 
 class Stale(NamedTuple):

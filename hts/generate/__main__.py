@@ -26,7 +26,7 @@ def main(arguments: list[str] | None = None) -> int:
     for item in items:
         written = not check and item.text is not None
         print(f"{item.path}: {'written' if written else item.reason}", flush=True)
-    if any(not check and item.path.startswith("hts/data/") and item.text for item in items):
+    if any(not check and item.path.startswith("hts/base/data/") and item.text for item in items):
         # The references are written from the compiled data: read it anew in a fresh process.
         os.execv(sys.executable, [sys.executable, "-m", "hts.generate"])
     return int(any(check or item.text is None for item in items))

@@ -5,14 +5,14 @@ from __future__ import annotations
 import os
 from typing import Any
 
-from hts.formula import FormulaError, Text
 from hts.generate import GenerateError
 from hts.limits.books import from_data
 from hts.limits.facts import FACTS
 from hts.limits.limit import Limit
 from hts.limits.quantities import LIMITED, OPTION
+from hts.syntax.formula import FormulaError, Text
 
-_FOLDER = "hts/data/books"
+_FOLDER = "hts/base/data/books"
 _DIRECTIONS = ("minimum", "maximum", "exactly")
 
 

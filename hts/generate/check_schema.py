@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import json
 
-from hts.checker.shards import LONGEST
+from hts.checking.checker.shards import LONGEST
+from hts.checking.report.json_report import FORM
 from hts.generate.schema import COUNT, DRAFT, NAME, TEXT, Schema, list_of, object_of
-from hts.report.json_report import FORM
 
 PATH = "grammar/check.schema.json"
 

@@ -1,4 +1,4 @@
-"""Compile the YAML facts in hts/data to JSON, each validated against its JSON Schema first."""
+"""Compile the YAML facts in hts/base/data to JSON, each validated against its JSON Schema first."""
 
 import glob
 import json
@@ -36,16 +36,16 @@ FactLoader.yaml_implicit_resolvers = {
 
 
 def generate(root: str) -> dict[str, str]:
-    """Return the compiled text of every hts/data/*.yaml and hts/data/books/*.yaml by path."""
+    """The compiled text of every hts/base/data/*.yaml and hts/base/data/books/*.yaml by path."""
     files: dict[str, str] = {}
-    for path in _sources(root, "hts/data/*.yaml"):
+    for path in _sources(root, "hts/base/data/*.yaml"):
         name = _stem(path)
-        files[f"hts/data/compiled/{name}.json"] = compiled(
-            root, path, f"hts/data/{name}.schema.json"
+        files[f"hts/base/data/compiled/{name}.json"] = compiled(
+            root, path, f"hts/base/data/{name}.schema.json"
         )
-    for path in _sources(root, "hts/data/books/*.yaml"):
-        target = f"hts/data/compiled/books/{_stem(path)}.json"
-        files[target] = compiled(root, path, "hts/data/book.schema.json")
+    for path in _sources(root, "hts/base/data/books/*.yaml"):
+        target = f"hts/base/data/compiled/books/{_stem(path)}.json"
+        files[target] = compiled(root, path, "hts/base/data/book.schema.json")
     return files
 
 

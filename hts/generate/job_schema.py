@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from hts.compiler.changes import Line
 from hts.generate.schema import COUNT, NAME, TEXT, YES_NO, Schema, list_of, object_of, or_null
+from hts.job.compiler.changes import Line
 
 
 def definitions(spec: str) -> dict[str, Schema]:

@@ -2,18 +2,18 @@
 
 from __future__ import annotations
 
-from hts.formula import Kind, Text
-from hts.formula.functions import FUNCTIONS
+from hts.base.quantities import DIMENSIONS, symbols_of
+from hts.base.quantities.units import ALIASES
 from hts.generate import language_intro as intro
 from hts.generate.language_entries import section
+from hts.language.vocabulary import types
+from hts.language.vocabulary.checklist import DOCUMENTS, Asked
+from hts.language.vocabulary.paths import find
+from hts.language.vocabulary.procedure import LIMIT_LINES
+from hts.language.vocabulary.spec import File
 from hts.limits import FACTS
-from hts.quantities import DIMENSIONS, symbols_of
-from hts.quantities.units import ALIASES
-from hts.vocabulary import types
-from hts.vocabulary.checklist import DOCUMENTS, Asked
-from hts.vocabulary.paths import find
-from hts.vocabulary.procedure import LIMIT_LINES
-from hts.vocabulary.spec import File
+from hts.syntax.formula import Kind, Text
+from hts.syntax.formula.functions import FUNCTIONS
 
 PATH = "grammar/LANGUAGE.md"
 

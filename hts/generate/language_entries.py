@@ -5,16 +5,16 @@ from __future__ import annotations
 import re
 from itertools import pairwise
 
-from hts.findings import Report
+from hts.base.findings import Report
+from hts.base.text import Source
 from hts.generate.smallest import leading_to, whole, within
+from hts.language.vocabulary.declare import BLOCK, CLAUSE, ENTRY, FLAG, VALUE, Entry, Field
+from hts.language.vocabulary.paths import entries, title, walk
+from hts.language.vocabulary.procedure import LimitLine
+from hts.language.vocabulary.reader import Reader
+from hts.language.vocabulary.spec import File
+from hts.language.vocabulary.types import Choice, OrRule
 from hts.syntax import parse
-from hts.text import Source
-from hts.vocabulary.declare import BLOCK, CLAUSE, ENTRY, FLAG, VALUE, Entry, Field
-from hts.vocabulary.paths import entries, title, walk
-from hts.vocabulary.procedure import LimitLine
-from hts.vocabulary.reader import Reader
-from hts.vocabulary.spec import File
-from hts.vocabulary.types import Choice, OrRule
 
 LIMITS_LINK = "[the limits](#limits-of-a-procedure)"
 

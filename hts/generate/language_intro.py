@@ -3,7 +3,7 @@
 INTRO = """\
 # The language
 
-<!-- Written by `python -m hts.generate`; change hts/vocabulary or hts/generate instead. -->
+<!-- Written by `python -m hts.generate`; change hts/language/vocabulary or hts/generate. -->
 
 A specification says how welds are preheated, baked and heat treated. This is all of the language:
 how a text is built, the values it may hold, and every entry with what it takes.

@@ -22,7 +22,7 @@ def generate(root: str) -> dict[str, str]:
         with open(os.path.join(root, "grammar", f"{name}.lark"), encoding="utf-8") as file:
             tables = build(file.read())
         text = json.dumps(tables, ensure_ascii=False, sort_keys=True, separators=(",", ":"))
-        made[f"hts/data/compiled/grammar-{name}.json"] = text + "\n"
+        made[f"hts/base/data/compiled/grammar-{name}.json"] = text + "\n"
     return made
 
 

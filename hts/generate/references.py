@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from hts.explain import books, rules
+from hts.job.explain import books, rules
 from hts.limits import LIMITED
 
 _NOTE = "<!-- Written by `python -m hts.generate`; change the rules or books instead. -->"

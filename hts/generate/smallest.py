@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from hts.vocabulary.declare import CLAUSE, FLAG, VALUE, Entry, Field
+from hts.language.vocabulary.declare import CLAUSE, FLAG, VALUE, Entry, Field
 
 _OMITTED = "{ … }"
 

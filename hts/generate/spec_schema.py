@@ -6,13 +6,13 @@ import json
 import re
 from typing import Any
 
+from hts.base.quantities import DIMENSIONS, HARDNESS, LENGTH, Dimension, symbols_of
 from hts.generate.job_schema import definitions
-from hts.quantities import DIMENSIONS, HARDNESS, LENGTH, Dimension, symbols_of
-from hts.vocabulary.declare import FLAG, Entry, Field
-from hts.vocabulary.export import KIND, key
-from hts.vocabulary.paths import entries
-from hts.vocabulary.spec import File
-from hts.vocabulary.types import quantity_schema, slug
+from hts.language.vocabulary.declare import FLAG, Entry, Field
+from hts.language.vocabulary.export import KIND, key
+from hts.language.vocabulary.paths import entries
+from hts.language.vocabulary.spec import File
+from hts.language.vocabulary.types import quantity_schema, slug
 
 Schema = dict[str, Any]
 
@@ -35,7 +35,7 @@ def schema() -> Schema:
         "$schema": "https://json-schema.org/draft/2020-12/schema",
         "$id": "urn:hts:spec:1",
         "title": "Exported heat-treatment specification, or job.json that holds one",
-        "$comment": "Written by `python -m hts.generate`; change hts/vocabulary instead.",
+        "$comment": "Written by `python -m hts.generate`; change hts/language/vocabulary instead.",
         "if": {"type": "object", "required": ["spec"]},
         "then": {"$ref": "#/$defs/job-file"},
         "else": {"$ref": "#/$defs/file"},

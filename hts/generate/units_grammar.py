@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from hts.quantities.pattern import QUANTITY_PATTERN
-from hts.quantities.units import ALIASES, SYMBOLS
+from hts.base.quantities.pattern import QUANTITY_PATTERN
+from hts.base.quantities.units import ALIASES, SYMBOLS
 
 
 def units_grammar() -> str:

@@ -13,13 +13,13 @@ from fractions import Fraction
 from itertools import combinations
 from typing import NamedTuple
 
-from hts.formula import Fact, Formula, FormulaError, Text, UnknownFact
+from hts.base.quantities import Quantity
 from hts.limits.cells import Domain, Grid, Sample, Undecidable, facts, holds
 from hts.limits.demand import Amount, size
 from hts.limits.facts import FACTS
 from hts.limits.limit import Limit
 from hts.limits.quantities import Direction
-from hts.quantities import Quantity
+from hts.syntax.formula import Fact, Formula, FormulaError, Text, UnknownFact
 
 #: From so many words a procedure is for, naming all but one looks like forgetting one.
 _ALL_BUT_ONE = 3

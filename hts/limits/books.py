@@ -6,8 +6,8 @@ import os
 from functools import lru_cache
 from typing import Any, Literal
 
-import hts.data
-from hts.data import MissingData, load
+import hts.base.data
+from hts.base.data import MissingData, load
 from hts.limits.limit import Limit, Source
 
 System = Literal["SI", "US"]
@@ -97,7 +97,7 @@ class Book:
 @lru_cache(maxsize=1)
 def books() -> tuple[str, ...]:
     """The ids of all books, by alphabet."""
-    folder = os.path.join(os.path.dirname(hts.data.__file__), "compiled", "books")
+    folder = os.path.join(os.path.dirname(hts.base.data.__file__), "compiled", "books")
     return tuple(sorted(name[:-5] for name in os.listdir(folder) if name.endswith(".json")))
 
 

@@ -12,12 +12,12 @@ from fractions import Fraction
 from itertools import product
 from typing import NamedTuple
 
-from hts.formula import Fact, Formula, Text, Words
-from hts.formula.conditions import Compare, Joined, Known, Member, Negation
-from hts.formula.nodes import Literal, Name, Node, Number, Word
+from hts.base.quantities import COUNT, DIFFERENCE, Dimension, Quantity, find_unit
 from hts.limits.demand import Amount, size
 from hts.limits.facts import FACTS
-from hts.quantities import COUNT, DIFFERENCE, Dimension, Quantity, find_unit
+from hts.syntax.formula import Fact, Formula, Text, Words
+from hts.syntax.formula.conditions import Compare, Joined, Known, Member, Negation
+from hts.syntax.formula.nodes import Literal, Name, Node, Number, Word
 
 #: A word that no condition names.
 OTHER = "another"

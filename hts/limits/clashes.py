@@ -5,12 +5,12 @@ from __future__ import annotations
 from fractions import Fraction
 from typing import NamedTuple
 
-from hts.formula import Fact, Formula, Text, Words
 from hts.limits.alternatives import value
 from hts.limits.cells import Domain, Grid, Sample, Undecidable, facts, holds, like
 from hts.limits.demand import Amount, size
 from hts.limits.facts import FACTS
 from hts.limits.limit import Limit
+from hts.syntax.formula import Fact, Formula, Text, Words
 
 #: Halvings of the stretch in which the clash begins: a millionth of it is left.
 _HALVINGS = 20

@@ -6,10 +6,10 @@ from collections.abc import Mapping
 from fractions import Fraction
 from typing import NamedTuple
 
-from hts.formula import Fact, Text
+from hts.base.quantities import Quantity
 from hts.limits.limit import Limit
 from hts.limits.quantities import LIMITED, Direction
-from hts.quantities import Quantity
+from hts.syntax.formula import Fact, Text
 
 Amount = Quantity | Fraction
 """A quantity, or a plain number for a count."""

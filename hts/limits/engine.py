@@ -9,11 +9,11 @@ from __future__ import annotations
 from collections.abc import Collection, Iterable, Iterator, Mapping
 from fractions import Fraction
 
-from hts.formula import Fact, FormulaError, UnknownFact, one_of
+from hts.base.quantities import Quantity
 from hts.limits.demand import Amount, Demand, Governing, Unanswered, size
 from hts.limits.limit import Limit, Source
 from hts.limits.quantities import GIVES, LIMITED, OPTION, Direction
-from hts.quantities import Quantity
+from hts.syntax.formula import Fact, FormulaError, UnknownFact, one_of
 
 _DIRECTIONS: tuple[Direction, ...] = ("minimum", "maximum", "exactly")
 

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from typing import Literal, NamedTuple
 
-from hts.formula import Kind, Text
-from hts.quantities import COUNT, DIFFERENCE, LENGTH, MASS_FRACTION, STRESS, TEMPERATURE, TIME
+from hts.base.quantities import COUNT, DIFFERENCE, LENGTH, MASS_FRACTION, STRESS, TEMPERATURE, TIME
+from hts.syntax.formula import Kind, Text
 
 Per = Literal["joint", "side", "cycle"]
 

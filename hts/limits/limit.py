@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import NamedTuple
 
-from hts.formula import CONDITION, Formula, FormulaError, Kind
+from hts.base.quantities import LENGTH, TEMPERATURE
+from hts.base.text import Span
 from hts.limits.facts import FACT_KINDS
 from hts.limits.quantities import LIMITED
-from hts.quantities import LENGTH, TEMPERATURE
-from hts.text import Span
+from hts.syntax.formula import CONDITION, Formula, FormulaError, Kind
 
 _PARTS = ("minimum", "maximum", "exactly", "above", "within", "when")
 _PLACES = ("above", "within", "when")

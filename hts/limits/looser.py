@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import NamedTuple
 
-from hts.formula import Text
+from hts.base.quantities import Quantity
 from hts.limits.demand import Demand, Governing, size
 from hts.limits.quantities import LIMITED, Direction
-from hts.quantities import Quantity
+from hts.syntax.formula import Text
 
 
 class Looser(NamedTuple):

@@ -4,8 +4,7 @@ from __future__ import annotations
 
 from typing import Literal, NamedTuple
 
-from hts.formula import Text
-from hts.quantities import (
+from hts.base.quantities import (
     COUNT,
     DIFFERENCE,
     ENERGY,
@@ -16,6 +15,7 @@ from hts.quantities import (
     TIME,
     Dimension,
 )
+from hts.syntax.formula import Text
 
 Subject = Literal["joint", "cycle", "preheat", "bake", "zone"]
 Direction = Literal["minimum", "maximum", "exactly"]

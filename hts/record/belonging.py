@@ -6,7 +6,7 @@ import os
 from collections.abc import Sequence
 from typing import NamedTuple
 
-from hts.compiler import Job
+from hts.job.compiler import Job
 from hts.record.errors import RecordError
 from hts.record.labels import Labels, labels
 from hts.record.plan import Plan, plan

@@ -8,18 +8,18 @@ from __future__ import annotations
 from functools import cached_property
 from typing import NamedTuple
 
-from hts.compiler.derivations import Derivation
-from hts.compiler.job import Job, JointSheet, Run
-from hts.compiler.program import BAKE, PREHEAT
-from hts.compiler.steps import COOL, HEAT, HOLD, Step
-from hts.compiler.why import Why, practice, stated
-from hts.model.joint import CONTROLS, SPARE
-from hts.quantities import TIME, Quantity
+from hts.base.quantities import TIME, Quantity
+from hts.job.compiler.derivations import Derivation
+from hts.job.compiler.job import Job, JointSheet, Run
+from hts.job.compiler.program import BAKE, PREHEAT
+from hts.job.compiler.steps import COOL, HEAT, HOLD, Step
+from hts.job.compiler.why import Why, practice, stated
+from hts.language.model.joint import CONTROLS, SPARE
+from hts.language.vocabulary.cycle import Limit, Treatment
+from hts.language.vocabulary.declare import Entry
+from hts.language.vocabulary.segments import Segment
 from hts.record.errors import RecordError
 from hts.record.watched import Watched, watched
-from hts.vocabulary.cycle import Limit, Treatment
-from hts.vocabulary.declare import Entry
-from hts.vocabulary.segments import Segment
 
 __all__ = ["CONTROLS", "COOL", "HEAT", "HOLD", "SPARE", "Bound", "Plan", "Span", "Watched", "plan"]
 
@@ -86,7 +86,7 @@ class Plan:
 
     @property
     def kind(self) -> str:
-        """CYCLE, BAKE or PREHEAT of hts.compiler.program."""
+        """CYCLE, BAKE or PREHEAT of hts.job.compiler.program."""
         return self.run.program.kind
 
     @property

@@ -6,10 +6,10 @@ from itertools import combinations
 from math import hypot, pi
 from typing import NamedTuple
 
-from hts.compiler.job import JointSheet, Run
-from hts.compiler.program import BAKE, PREHEAT
-from hts.compiler.tags import Tag
-from hts.model.joint import CONTROLS, MONITORS, Joint
+from hts.job.compiler.job import JointSheet, Run
+from hts.job.compiler.program import BAKE, PREHEAT
+from hts.job.compiler.tags import Tag
+from hts.language.model.joint import CONTROLS, MONITORS, Joint
 
 #: Places that are held at temperature.
 _HELD = ("weld", "soak edge")

@@ -6,7 +6,8 @@ its closing brace stands under it. The mending only runs on texts whose braces d
 
 from __future__ import annotations
 
-from hts.findings import Finding, Label, Report
+from hts.base.findings import Finding, Label, Report
+from hts.base.text import Source
 from hts.syntax.kinds import (
     BRACE_ON_OWN_LINE,
     MISSING_OPENING_BRACE,
@@ -15,7 +16,6 @@ from hts.syntax.kinds import (
     UNCLOSED_BLOCK,
 )
 from hts.syntax.lalr import Token
-from hts.text import Source
 
 #: No entry of the language nests deeper than four blocks.
 DEEPEST = 12

@@ -1,6 +1,6 @@
 """What can be wrong with the form of a text."""
 
-from hts.findings import ERROR, Kind
+from hts.base.findings import ERROR, Kind
 
 UNREADABLE_CHARACTER = Kind(
     "S101",

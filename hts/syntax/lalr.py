@@ -12,7 +12,7 @@ import re
 from collections.abc import Callable, Iterator
 from typing import Any
 
-from hts.data import load
+from hts.base.data import load
 
 
 class Token:

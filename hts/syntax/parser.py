@@ -6,7 +6,8 @@ import re
 from functools import lru_cache
 from typing import Any
 
-from hts.findings import Finding, Kind, Label, Report
+from hts.base.findings import Finding, Kind, Label, Report
+from hts.base.text import Source
 from hts.syntax import braces
 from hts.syntax.kinds import (
     DECIMAL_COMMA,
@@ -18,7 +19,6 @@ from hts.syntax.kinds import (
 from hts.syntax.lalr import END, Machine, Tables, Token
 from hts.syntax.lalr import parse as drive
 from hts.syntax.tree import Block, Entry, Group, Item, Tree
-from hts.text import Source
 
 # Text that no terminal fits, told apart to say what is wrong with it. A brace that ends the line
 # still opens a block, so that a quote forgotten before it costs no second finding.

@@ -8,8 +8,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from hts.base.text import Source
 from hts.syntax.lalr import Token
-from hts.text import Source
 
 
 class Group:

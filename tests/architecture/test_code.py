@@ -6,8 +6,8 @@ from pathlib import Path
 
 import pytest
 
-from hts.checker.kinds import all_kinds
-from hts.findings import Kind
+from hts.base.findings import Kind
+from hts.checking.checker.kinds import all_kinds
 from hts.generate import ROOT
 
 FILES = sorted(Path(ROOT, "hts").rglob("*.py"))
@@ -56,7 +56,7 @@ def test_every_kind_is_listed() -> None:
         # A part may have kinds of its own, that are no findings.
         if not any(
             isinstance(node, ast.ImportFrom)
-            and node.module in ("hts.findings", "hts.findings.kind")
+            and node.module in ("hts.base.findings", "hts.base.findings.kind")
             and any(alias.name == "Kind" for alias in node.names)
             for node in ast.walk(tree)
         ):

@@ -1,4 +1,4 @@
-"""Imports point one way, and a check starts light."""
+"""Imports point one way, between the rooms and inside them, and a check starts light."""
 
 import ast
 import json
@@ -6,6 +6,7 @@ import os
 import re
 import subprocess
 import sys
+from graphlib import CycleError, TopologicalSorter
 from pathlib import Path
 
 import pytest
@@ -18,46 +19,104 @@ FILES = sorted(HTS.rglob("*.py"))
 #: What makes a start slow, or belongs to development only.
 HEAVY = ("lark", "yaml", "jsonschema", "dataclasses", "pint", "importlib.metadata", "hts.generate")
 
+#: The face of the package: it takes from every room.
+FACE = {"hts", "hts.api", "hts.__main__"}
+
 
 def order() -> list[str]:
-    """The parts in the order of the table in DEVELOPERS.md."""
+    """The rooms and the parts inside them, in the order of the table in DEVELOPERS.md."""
     text = Path(ROOT, "DEVELOPERS.md").read_text("utf-8")
-    rows = re.findall(r"^\| (`hts/[^|]*) \|", text, re.MULTILINE)
-    return [part for row in rows for part in re.findall(r"`hts/(\w+)`", row)]
+    return [row.replace("/", ".") for row in re.findall(r"^\| `(hts/[\w/]+)` \|", text, re.M)]
 
 
-def imported(path: Path) -> set[str]:
-    """The parts a file imports from."""
-    parts = set()
-    for node in ast.walk(ast.parse(path.read_text("utf-8"))):
-        names: list[str] = []
+def module_of(path: Path) -> str:
+    """The dotted name of a file's module."""
+    parts = path.relative_to(ROOT).with_suffix("").parts
+    return ".".join(parts[:-1] if parts[-1] == "__init__" else parts)
+
+
+MODULES = {module_of(path): path for path in FILES}
+
+
+def imported(path: Path, *, lazy: bool = True) -> set[str]:
+    """The modules of the project a file imports; without those inside functions unless ``lazy``."""
+    tree = ast.parse(path.read_text("utf-8"))
+    inner = {
+        id(node)
+        for outer in ast.walk(tree)
+        if isinstance(outer, (ast.FunctionDef, ast.AsyncFunctionDef))
+        for node in ast.walk(outer)
+    }
+    found = set()
+    for node in ast.walk(tree):
+        if not lazy and id(node) in inner:
+            continue
         if isinstance(node, ast.ImportFrom):
             assert node.level == 0, f"{path}: imports are written out"
-            names = [node.module or ""]
-            if node.module == "hts":
-                names = [f"hts.{alias.name}" for alias in node.names]
+            base = node.module or ""
+            for alias in node.names:
+                inside = f"{base}.{alias.name}"
+                found.add(inside if inside in MODULES else base)
         elif isinstance(node, ast.Import):
-            names = [alias.name for alias in node.names]
-        parts |= {name.split(".")[1] for name in names if name.startswith("hts.")}
-    return parts - {"__version__"}
+            found |= {alias.name for alias in node.names}
+    return {name for name in found if name in MODULES}
 
 
-def test_the_table_names_every_part_once() -> None:
-    parts = [folder.name for folder in HTS.iterdir() if (folder / "__init__.py").exists()]
-    assert sorted(order()) == sorted(parts)
+def part_of(module: str) -> str:
+    """The row of the table that a module belongs to: the longest that covers it."""
+    covers = [row for row in order() if module == row or module.startswith(f"{row}.")]
+    return max(covers, key=len, default="")
 
 
-def test_imports_point_one_way() -> None:
+def test_the_table_names_every_room_and_part() -> None:
+    folders = [folder for folder in HTS.iterdir() if (folder / "__init__.py").exists()]
+    rooms = {f"hts.{folder.name}" for folder in folders}
+    named = order()
+    assert len(named) == len(set(named))
+    assert {".".join(row.split(".")[:2]) for row in named} == rooms
+    assert [row for row in named if not (HTS / "/".join(row.split(".")[1:])).is_dir()] == []
+    # A room with parts has nothing but a word of welcome beside them.
+    for folder in folders:
+        inside = [row for row in named if row.startswith(f"hts.{folder.name}.")]
+        if inside and f"hts.{folder.name}" not in named:
+            assert [p.name for p in folder.glob("*.py")] == ["__init__.py"]
+            parts = {f"hts.{folder.name}.{p.parent.name}" for p in folder.glob("*/__init__.py")}
+            assert parts == set(inside)
+
+
+def test_no_room_hides_a_function_of_the_library() -> None:
+    taken = {"check", "compile", "diff", "load", "format", "fingerprint", "grammar"}
+    assert taken.isdisjoint(folder.name for folder in HTS.iterdir() if folder.is_dir())
+
+
+def test_imports_point_down() -> None:
     rank = {part: number for number, part in enumerate(order())}
     wrong = [
-        f"{path.relative_to(ROOT)} imports from hts.{other}"
-        for path in FILES
-        if path.parent != HTS
-        for part in [path.relative_to(HTS).parts[0]]
+        f"{module} imports {other}"
+        for module, path in MODULES.items()
+        if module not in FACE and part_of(module)
         for other in imported(path)
-        if rank[other] > rank[part]
+        if other not in FACE and part_of(other) and rank[part_of(other)] > rank[part_of(module)]
     ]
     assert wrong == []
+
+
+def test_nothing_inside_takes_from_the_face() -> None:
+    wrong = [
+        f"{module} imports {other}"
+        for module, path in MODULES.items()
+        if module not in FACE and not module.startswith("hts.cli")
+        for other in imported(path) & {"hts.api", "hts.__main__"}
+    ]
+    assert wrong == []
+
+
+def test_no_circles_of_modules() -> None:
+    arrows = {module: imported(path) - {module, "hts"} for module, path in MODULES.items()}
+    try:
+        TopologicalSorter(arrows).prepare()
+    except CycleError as circle:
+        pytest.fail(" -> ".join(reversed(circle.args[1])))
 
 
 @pytest.mark.parametrize("form", ["text", "json"])
@@ -75,7 +134,7 @@ def test_a_check_imports_nothing_heavy(tmp_path: Path, form: str) -> None:
         [sys.executable, "-c", program], capture_output=True, text=True, cwd=ROOT, check=True
     )
     modules = json.loads(run.stderr.splitlines()[-1])
-    assert "hts.checker.run" in modules
+    assert "hts.checking.checker.run" in modules
     assert [
         name for name in modules if any(name == h or name.startswith(f"{h}.") for h in HEAVY)
     ] == []

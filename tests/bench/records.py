@@ -16,9 +16,9 @@ from pathlib import Path
 import numpy as np
 import polars as pl
 
-from hts.compiler import compile_spec
-from hts.model import Loader, Spec
-from hts.model.load import root_of
+from hts.job.compiler import compile_spec
+from hts.language.model import Loader, Spec
+from hts.language.model.load import root_of
 from hts.record import faults
 from hts.record.archive import audit
 from hts.record.archive.audit import Asked

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import os
 
-from hts.findings import Report
-from hts.model import Loader
-from hts.rules.examples import BUTT, PREHEAT
-from hts.text import Source
-from hts.vocabulary.export import export
+from hts.base.findings import Report
+from hts.base.text import Source
+from hts.checking.rules.examples import BUTT, PREHEAT
+from hts.language.model import Loader
+from hts.language.vocabulary.export import export
 
 #: The single specification of a cold start: a whole post-weld heat treatment of some 120 lines.
 ONE = BUTT

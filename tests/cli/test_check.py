@@ -9,8 +9,8 @@ from pathlib import Path
 import pytest
 from jsonschema import Draft202012Validator
 
+from hts.checking.rules.examples import BASES
 from hts.generate import ROOT
-from hts.rules.examples import BASES
 
 GOOD = Path(ROOT, "specs", "carbon-steel-butt.hts")
 CLEAN = "spec 1\n"

@@ -9,14 +9,22 @@ from pathlib import Path
 import pytest
 from click.testing import CliRunner, Result
 
+from hts.checking.rules.examples import BUTT
 from hts.cli.compile import command
 from hts.generate import ROOT
-from hts.outputs.contents import NAME
-from hts.outputs.files import NAMES
-from hts.rules.examples import BUTT
+from hts.job.outputs.contents import NAME
+from hts.job.outputs.files import NAMES
 
 #: What only papers need, and no table.
-HEAVY = ("typst", "segno", "fontTools", "drawsvg", "xlsxwriter", "hts.packet", "hts.drawings")
+HEAVY = (
+    "typst",
+    "segno",
+    "fontTools",
+    "drawsvg",
+    "xlsxwriter",
+    "hts.paper.packet",
+    "hts.paper.drawings",
+)
 
 
 def run(*arguments: str) -> Result:
@@ -145,7 +153,7 @@ def test_nothing_heavy_unless_asked_for(tmp_path: Path, spec: str) -> None:
         [sys.executable, "-c", program], capture_output=True, text=True, cwd=ROOT, check=True
     )
     modules = json.loads(done.stderr.splitlines()[-1])
-    assert "hts.outputs.files" in modules
+    assert "hts.job.outputs.files" in modules
     assert [name for name in modules if name.startswith(HEAVY)] == []
 
 

@@ -9,10 +9,10 @@ from pathlib import Path
 
 import pytest
 
-from hts.checker.files import Failure, Task, check_paths
-from hts.checker.processes import check_in_processes
+from hts.checking.checker.files import Failure, Task, check_paths
+from hts.checking.checker.processes import check_in_processes
 from hts.generate import ROOT
-from hts.model import load
+from hts.language.model import load
 
 SOUND = "spec 1\n"
 
@@ -141,7 +141,7 @@ def test_a_process_ended_from_outside(tmp_path: Path, monkeypatch: pytest.Monkey
     def end(*_: object) -> None:
         os.kill(os.getpid(), signal.SIGKILL)
 
-    monkeypatch.setattr("hts.checker.outcome.check_case", end)
+    monkeypatch.setattr("hts.checking.checker.outcome.check_case", end)
     tasks: list[Task | Failure] = [Task(str(tmp_path), "a.hts", str(tmp_path / "a.hts"))]
     with pytest.raises(ChildProcessError, match="ended from outside"):
         list(check_in_processes(tasks, None, 1))

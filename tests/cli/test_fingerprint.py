@@ -7,9 +7,9 @@ from pathlib import Path
 import pytest
 from click.testing import CliRunner, Result
 
+from hts.checking.rules.examples import BUTT
 from hts.cli.compile import command as compile_command
 from hts.cli.fingerprint import command
-from hts.rules.examples import BUTT
 
 
 def run(*arguments: str) -> Result:

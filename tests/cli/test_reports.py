@@ -9,8 +9,8 @@ from typing import Any
 
 import pytest
 
+from hts.checking.rules.examples import BUTT
 from hts.generate import ROOT
-from hts.rules.examples import BUTT
 
 
 @pytest.fixture

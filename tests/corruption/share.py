@@ -5,9 +5,9 @@ from __future__ import annotations
 from pathlib import Path
 from typing import NamedTuple
 
-from hts.checker import check_spec
-from hts.model import Loader, Spec
-from hts.text import Source
+from hts.base.text import Source
+from hts.checking.checker import check_spec
+from hts.language.model import Loader, Spec
 from tests.corruption.kinds import Corruption, applied, corruptions
 
 ROOT = Path(__file__).parents[2]

@@ -2,10 +2,10 @@
 
 import pytest
 
-from hts.checker.kinds import all_kinds
-from hts.findings import Finding, Label
-from hts.rules.examples import BASES
-from hts.text import Source
+from hts.base.findings import Finding, Label
+from hts.base.text import Source
+from hts.checking.checker.kinds import all_kinds
+from hts.checking.rules.examples import BASES
 from tests.fuzz import trial
 from tests.fuzz.trial import Broken, good_texts, trial_of, try_text
 from tests.syntax.test_recovery import CASES

@@ -8,8 +8,8 @@ from __future__ import annotations
 
 from random import Random
 
-from hts.vocabulary.declare import Entry, Field
-from hts.vocabulary.spec import File
+from hts.language.vocabulary.declare import Entry, Field
+from hts.language.vocabulary.spec import File
 
 QUANTITIES = (
     "25.4 mm",

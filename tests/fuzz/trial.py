@@ -9,16 +9,16 @@ from contextlib import contextmanager
 from random import Random
 from types import FrameType
 
-from hts.checker.files import Results
-from hts.checker.kinds import all_kinds
-from hts.checker.run import check_spec
-from hts.findings import Finding, Report, ordered
+from hts.base.findings import Finding, Report, ordered
+from hts.base.text import BYTE_ORDER_MARK, Source
+from hts.checking.checker.files import Results
+from hts.checking.checker.kinds import all_kinds
+from hts.checking.checker.run import check_spec
+from hts.checking.report import json_report, terminal
+from hts.checking.rules.examples import BASES
 from hts.generate import ROOT
-from hts.model import Loader, Spec
-from hts.report import json_report, terminal
-from hts.rules.examples import BASES
+from hts.language.model import Loader, Spec
 from hts.syntax import parse
-from hts.text import BYTE_ORDER_MARK, Source
 from tests.fuzz.texts import damaged, grammar_text
 
 #: Seconds for one text. A text of a hundred lines takes milliseconds.

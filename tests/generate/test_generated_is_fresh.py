@@ -12,7 +12,7 @@ import pytest
 import yaml
 from jsonschema import Draft202012Validator
 
-from hts.data import MissingData, load
+from hts.base.data import MissingData, load
 from hts.generate import ROOT, GenerateError, Stale, __main__, generated, stale, write
 from hts.generate.data import FactLoader, generate
 
@@ -23,7 +23,7 @@ def test_every_generated_file_is_fresh() -> None:
 
 
 def test_schemas_are_valid_schemas() -> None:
-    folder = os.path.join(ROOT, "hts/data")
+    folder = os.path.join(ROOT, "hts/base/data")
     schemas = [name for name in os.listdir(folder) if name.endswith(".schema.json")]
     assert {"pipe.schema.json", "grades.schema.json"} <= set(schemas)
     for name in schemas:
@@ -33,17 +33,19 @@ def test_schemas_are_valid_schemas() -> None:
 @pytest.fixture
 def data_root(tmp_path: Path) -> Path:
     """A repository that holds the pipe and grade data only."""
-    folder = tmp_path / "hts" / "data"
+    folder = tmp_path / "hts" / "base" / "data"
     folder.mkdir(parents=True)
     for name in ("pipe", "grades"):
         for ending in (".yaml", ".schema.json"):
-            shutil.copy(os.path.join(ROOT, "hts/data", name + ending), folder)
+            shutil.copy(os.path.join(ROOT, "hts/base/data", name + ending), folder)
     return tmp_path
 
 
 def test_compiled_text_is_compact_sorted_and_equal_to_the_source(data_root: Path) -> None:
     for path, text in generate(str(data_root)).items():
-        source = (data_root / "hts/data" / Path(path).with_suffix(".yaml").name).read_text("utf-8")
+        source = (data_root / "hts/base/data" / Path(path).with_suffix(".yaml").name).read_text(
+            "utf-8"
+        )
         assert json.loads(text) == yaml.safe_load(source)
         assert text.endswith("}\n") and "\n" not in text[:-1] and '": ' not in text
         assert list(json.loads(text)) == sorted(json.loads(text))
@@ -56,8 +58,8 @@ def test_numbers_stay_exact_and_dates_stay_text() -> None:
 
 @pytest.mark.parametrize("text", ["a: 1\na: 2\n", "a: !!python/name:os.system\n", "a: [1\n"])
 def test_doubtful_yaml_is_refused(data_root: Path, text: str) -> None:
-    (data_root / "hts/data/pipe.yaml").write_text(text)
-    with pytest.raises(GenerateError, match=r"hts/data/pipe\.yaml"):
+    (data_root / "hts/base/data/pipe.yaml").write_text(text)
+    with pytest.raises(GenerateError, match=r"hts/base/data/pipe\.yaml"):
         generate(str(data_root))
 
 
@@ -105,55 +107,57 @@ MUTATIONS: list[tuple[str, Callable[[Data], None], str]] = [
 def test_breach_of_a_schema_is_explained(
     data_root: Path, name: str, change: Callable[[Data], None], expected: str
 ) -> None:
-    path = data_root / "hts/data" / f"{name}.yaml"
+    path = data_root / "hts/base/data" / f"{name}.yaml"
     data = copy.deepcopy(yaml.safe_load(path.read_text("utf-8")))
     change(data)
     path.write_text(yaml.safe_dump(data), "utf-8")
     with pytest.raises(GenerateError) as caught:
         generate(str(data_root))
-    assert str(caught.value).startswith(f"hts/data/{name}.yaml:")
+    assert str(caught.value).startswith(f"hts/base/data/{name}.yaml:")
     assert expected in str(caught.value)
 
 
 def test_breach_names_the_line(data_root: Path) -> None:
-    path = data_root / "hts/data/pipe.yaml"
+    path = data_root / "hts/base/data/pipe.yaml"
     lines = path.read_text("utf-8").splitlines()
     wrong = next(n for n, line in enumerate(lines) if '{nps: "8", dn' in line)
     lines[wrong] = lines[wrong].replace(", basis: memory", "")
     path.write_text("\n".join(lines), "utf-8")
-    with pytest.raises(GenerateError, match=rf"^hts/data/pipe\.yaml:{wrong + 1}: sizes/\d+: "):
+    with pytest.raises(GenerateError, match=rf"^hts/base/data/pipe\.yaml:{wrong + 1}: sizes/\d+: "):
         generate(str(data_root))
 
 
 def test_missing_schema_is_named(data_root: Path) -> None:
-    (data_root / "hts/data/books").mkdir()
-    (data_root / "hts/data/books/some.yaml").write_text("a: b\n")
-    with pytest.raises(GenerateError, match=r"books/some\.yaml: needs hts/data/book\.schema\.json"):
+    (data_root / "hts/base/data/books").mkdir()
+    (data_root / "hts/base/data/books/some.yaml").write_text("a: b\n")
+    with pytest.raises(
+        GenerateError, match=r"books/some\.yaml: needs hts/base/data/book\.schema\.json"
+    ):
         generate(str(data_root))
 
 
 def test_books_share_a_schema_and_have_a_folder(data_root: Path) -> None:
-    (data_root / "hts/data/books").mkdir()
-    (data_root / "hts/data/books/some.yaml").write_text("a: ä\n", "utf-8")
-    (data_root / "hts/data/book.schema.json").write_text('{"type": "object"}')
-    assert generate(str(data_root))["hts/data/compiled/books/some.json"] == '{"a":"ä"}\n'
+    (data_root / "hts/base/data/books").mkdir()
+    (data_root / "hts/base/data/books/some.yaml").write_text("a: ä\n", "utf-8")
+    (data_root / "hts/base/data/book.schema.json").write_text('{"type": "object"}')
+    assert generate(str(data_root))["hts/base/data/compiled/books/some.json"] == '{"a":"ä"}\n'
 
 
 def test_stale_missing_and_left_over(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
-    files = {"hts/data/compiled/a.json": "1\n", "hts/data/compiled/books/b.json": "2\n"}
+    files = {"hts/base/data/compiled/a.json": "1\n", "hts/base/data/compiled/books/b.json": "2\n"}
     monkeypatch.setattr("hts.generate.generated", lambda root: files)
-    folder = tmp_path / "hts/data/compiled"
+    folder = tmp_path / "hts/base/data/compiled"
     folder.mkdir(parents=True)
     (folder / "a.json").write_text("1\r\n", newline="")
     (folder / "old.json").write_text("3\n")
     root = str(tmp_path)
     assert [tuple(item) for item in stale(root)] == [
-        ("hts/data/compiled/a.json", "out of date", "1\n"),
-        ("hts/data/compiled/books/b.json", "missing", "2\n"),
-        ("hts/data/compiled/old.json", "left over", None),
+        ("hts/base/data/compiled/a.json", "out of date", "1\n"),
+        ("hts/base/data/compiled/books/b.json", "missing", "2\n"),
+        ("hts/base/data/compiled/old.json", "left over", None),
     ]
     write(stale(root), root)
-    assert stale(root) == [Stale("hts/data/compiled/old.json", "left over", None)]
+    assert stale(root) == [Stale("hts/base/data/compiled/old.json", "left over", None)]
 
 
 def test_command_line(monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]) -> None:
@@ -173,6 +177,6 @@ def test_command_line(monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFix
 
 def test_load() -> None:
     assert load("pipe") is load("pipe")
-    assert json.loads(generated()["hts/data/compiled/pipe.json"]) == load("pipe")
+    assert json.loads(generated()["hts/base/data/compiled/pipe.json"]) == load("pipe")
     with pytest.raises(MissingData, match=r"'nothing'.*python -m hts\.generate"):
         load("nothing")

@@ -2,8 +2,8 @@
 
 import pytest
 
+from hts.base.quantities import Dimension, Quantity
 from hts.limits import FACTS, book, demands
-from hts.quantities import Dimension, Quantity
 
 
 def read(name, value):

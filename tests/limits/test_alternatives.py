@@ -2,13 +2,13 @@
 
 import pytest
 
-from hts.explain.books import called, every
-from hts.formula import CONDITION, Formula
+from hts.base.quantities import LENGTH, Quantity
+from hts.job.explain.books import called, every
 from hts.limits import Limit, Source, book
 from hts.limits.alternatives import gaps, idle, left_out, never_holds, overlaps
 from hts.limits.cells import Domain, range_text
 from hts.limits.clashes import clash
-from hts.quantities import LENGTH, Quantity
+from hts.syntax.formula import CONDITION, Formula
 
 SOURCE = Source("P-07")
 

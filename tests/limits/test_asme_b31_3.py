@@ -8,8 +8,7 @@ from fractions import Fraction
 
 import pytest
 
-from hts.limits import book, demands
-from hts.quantities import (
+from hts.base.quantities import (
     DIFFERENCE,
     LENGTH,
     MASS_FRACTION,
@@ -19,6 +18,7 @@ from hts.quantities import (
     TIME,
     Quantity,
 )
+from hts.limits import book, demands
 
 DIMENSIONS = {
     "wall": LENGTH,

@@ -2,7 +2,7 @@
 
 import pytest
 
-from hts.quantities import TEMPERATURE, Quantity
+from hts.base.quantities import TEMPERATURE, Quantity
 
 BOOK = "asme-b31.1"
 TREATMENT = "post-weld heat treatment"

@@ -2,7 +2,7 @@
 
 import pytest
 
-from hts.quantities import LENGTH, RATE, TEMPERATURE, Quantity
+from hts.base.quantities import LENGTH, RATE, TEMPERATURE, Quantity
 
 BOOK = "asme-viii-1"
 TREATMENT = "post-weld heat treatment"

@@ -2,13 +2,13 @@
 
 import pytest
 
-from hts.findings import Report
-from hts.formula import CONDITION, Formula
-from hts.govern import authorities
-from hts.govern.joint import JointLimits
-from hts.model import Loader, Spec
-from hts.rules.examples import changed
-from hts.text import Source
+from hts.base.findings import Report
+from hts.base.text import Source
+from hts.checking.govern import authorities
+from hts.checking.govern.joint import JointLimits
+from hts.checking.rules.examples import changed
+from hts.language.model import Loader, Spec
+from hts.syntax.formula import CONDITION, Formula
 
 
 def limits_of(governed_by, *changes):

@@ -2,7 +2,7 @@
 
 import pytest
 
-from hts.quantities import TEMPERATURE, Quantity
+from hts.base.quantities import TEMPERATURE, Quantity
 
 BOOK = ("nace-sp0472", "2010")
 CARBONATE = {"p_number": "1", "carbonate_service": "yes", "amine_or_caustic_service": "no"}

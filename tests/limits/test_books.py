@@ -9,13 +9,13 @@ import pytest
 import yaml
 from jsonschema import Draft202012Validator
 
-import hts.data
+import hts.base.data
 from hts.generate import GenerateError
 from hts.generate.books import generate, problems
 from hts.limits import FACTS, LIMITED, UnknownBook, UnknownEdition, book, books
 from hts.limits.books import from_data
 
-DATA = os.path.dirname(hts.data.__file__)
+DATA = os.path.dirname(hts.base.data.__file__)
 ROOT = os.path.dirname(os.path.dirname(DATA))
 
 with open(os.path.join(DATA, "book.schema.json"), encoding="utf-8") as file:
@@ -140,11 +140,11 @@ def test_the_checker_refuses(path, value, message):
 
 
 def test_a_wrong_formula_stops_the_generator(tmp_path):
-    folder = tmp_path / "hts" / "data" / "books"
+    folder = tmp_path / "hts" / "base" / "data" / "books"
     folder.mkdir(parents=True)
     bad = changed(("rows", 0, "at_least"), "1 h * t")
     (folder / "tern.yaml").write_text(yaml.safe_dump(bad), encoding="utf-8")
-    with pytest.raises(GenerateError, match=r"hts/data/books/tern.yaml: row hold, minimum"):
+    with pytest.raises(GenerateError, match=r"hts/base/data/books/tern.yaml: row hold, minimum"):
         generate(str(tmp_path))
 
 

@@ -6,9 +6,9 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from hts.formula import CONDITION, Formula
+from hts.base.quantities import LENGTH, Quantity
 from hts.limits.cells import Domain, Grid, Undecidable, facts, holds, range_text
-from hts.quantities import LENGTH, Quantity
+from hts.syntax.formula import CONDITION, Formula
 
 
 def condition(text):

@@ -6,8 +6,8 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from hts.base.quantities import LENGTH, RATE, TEMPERATURE, TIME, Quantity
 from hts.limits import Limit, Source, demands, looser
-from hts.quantities import LENGTH, RATE, TEMPERATURE, TIME, Quantity
 
 BOOK = Source("some-book")
 OTHER = Source("other-book")

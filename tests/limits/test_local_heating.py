@@ -2,8 +2,8 @@
 
 import pytest
 
+from hts.base.quantities import LENGTH, THERMAL_RESISTANCE, Quantity
 from hts.limits import book, demands
-from hts.quantities import LENGTH, THERMAL_RESISTANCE, Quantity
 
 
 def length(text):

@@ -6,16 +6,16 @@ of the standards named beside the checks.
 
 import pytest
 
-from hts.checker.run import check_spec
-from hts.explain import books as explained
-from hts.explain.why import answers, text
-from hts.govern.case import Case
+from hts.base.quantities import LENGTH, Quantity
+from hts.base.text import Source
+from hts.checking.checker.run import check_spec
+from hts.checking.govern.case import Case
+from hts.checking.rules.examples import changed
+from hts.job.explain import books as explained
+from hts.job.explain.why import answers, text
+from hts.language.model import Loader, Spec
 from hts.limits import book
-from hts.model import Loader, Spec
-from hts.quantities import LENGTH, Quantity
-from hts.rules.examples import changed
-from hts.tables.pipe import nps_of, pipe
-from hts.text import Source
+from hts.science.tables.pipe import nps_of, pipe
 
 #: Trap -> what it is about, and rows (book, edition, row) with words of the caution they carry.
 TRAPS = {

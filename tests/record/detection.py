@@ -13,9 +13,9 @@ from multiprocessing import get_context
 from pathlib import Path
 from typing import NamedTuple
 
-from hts.compiler import compile_spec
-from hts.model import Loader, Spec
-from hts.model.load import root_of
+from hts.job.compiler import compile_spec
+from hts.language.model import Loader, Spec
+from hts.language.model.load import root_of
 from hts.record import faults
 from hts.record.judging import MET, Judgement, judge
 from hts.record.plan import Plan, plan

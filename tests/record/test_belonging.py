@@ -6,9 +6,9 @@ from pathlib import Path
 
 import pytest
 
-from hts.compiler import Job, compile_spec
-from hts.model import Loader, Spec
-from hts.model.load import root_of
+from hts.job.compiler import Job, compile_spec
+from hts.language.model import Loader, Spec
+from hts.language.model.load import root_of
 from hts.record.belonging import belonging
 from hts.record.errors import RecordError
 

@@ -6,8 +6,8 @@ from pathlib import Path
 
 import pytest
 
-from hts.checker import Case
-from hts.model import Loader, Spec
+from hts.checking.checker import Case
+from hts.language.model import Loader, Spec
 from tests.specs.found import SPECS, TODAY, found
 
 JOBS = sorted(SPECS.glob("*.hts"))

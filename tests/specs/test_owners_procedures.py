@@ -10,10 +10,10 @@ from pathlib import Path
 
 import pytest
 
-from hts.checker import check_spec
-from hts.findings import Finding
-from hts.model import Loader, Spec
-from hts.text import Source
+from hts.base.findings import Finding
+from hts.base.text import Source
+from hts.checking.checker import check_spec
+from hts.language.model import Loader, Spec
 from tests.specs.found import TODAY
 
 JOBS = Path(__file__).parent / "jobs"

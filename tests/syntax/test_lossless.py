@@ -12,12 +12,12 @@ from lark import Lark
 from lark import Token as LarkToken
 from lark import Tree as LarkTree
 
-from hts.findings import Report
+from hts.base.findings import Report
+from hts.base.text import Source
+from hts.checking.rules.examples import BASES
 from hts.generate import ROOT
 from hts.generate.units_grammar import units_grammar
-from hts.rules.examples import BASES
 from hts.syntax import Entry, Group, Tree, parse
-from hts.text import Source
 from tests.fuzz.texts import damaged, grammar_text
 
 

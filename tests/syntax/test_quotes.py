@@ -2,9 +2,9 @@
 
 import pytest
 
-from hts.findings import Report
+from hts.base.findings import Report
+from hts.base.text import Source
 from hts.syntax import parse
-from hts.text import Source
 
 
 @pytest.mark.parametrize(

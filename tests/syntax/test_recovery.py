@@ -2,10 +2,10 @@
 
 import pytest
 
-from hts.findings import Report
+from hts.base.findings import Report
+from hts.base.text import Source
 from hts.syntax import Tree, parse
 from hts.syntax.braces import DEEPEST, MOST
-from hts.text import Source
 
 
 def read(text: str) -> tuple[Tree, list[tuple[str, str]]]:

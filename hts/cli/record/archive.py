@@ -9,14 +9,14 @@ from typing import TYPE_CHECKING, Any, NoReturn, TypeVar
 
 import click
 
+from hts.checking.report.terminal import printable
 from hts.cli import shards
 from hts.cli.configured import configuration
 from hts.cli.progress import progress
 from hts.cli.record.asked import COULD_NOT, refuse, told
-from hts.report.terminal import printable
 
 if TYPE_CHECKING:
-    from hts.checker.results import Shard
+    from hts.checking.checker.results import Shard
     from hts.record.reading import Options
 
 F = TypeVar("F", bound=Callable[..., Any])

@@ -8,14 +8,14 @@ from typing import TYPE_CHECKING, Any, NoReturn, TypeVar
 
 import click
 
-from hts.checker.results import PackError, Results
-from hts.checker.run import check_spec
+from hts.checking.checker.results import PackError, Results
+from hts.checking.checker.run import check_spec
+from hts.checking.report import terminal
 from hts.cli.colour import coloured
 from hts.cli.configured import configuration
 from hts.cli.read import spec_at
 from hts.cli.today import day
-from hts.compiler import CannotCompile, Job, compile_spec
-from hts.report import terminal
+from hts.job.compiler import CannotCompile, Job, compile_spec
 
 if TYPE_CHECKING:
     from hts.record.errors import RecordError

@@ -13,7 +13,7 @@ from hts.cli.record.handed import hand_over, paper_options, wanted
 from hts.cli.today import day
 
 if TYPE_CHECKING:
-    from hts.checker.results import Shard
+    from hts.checking.checker.results import Shard
 
 _MET, _NOT = 0, 1
 

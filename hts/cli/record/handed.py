@@ -7,10 +7,10 @@ from typing import TYPE_CHECKING, Any, NamedTuple, TypeVar
 
 import click
 
+from hts.checking.report.terminal import printable
 from hts.cli.configured import config_option, configuration
 from hts.cli.record.asked import refuse
-from hts.paper import SIZES
-from hts.report.terminal import printable
+from hts.paper.sheet import SIZES
 
 if TYPE_CHECKING:
     from hts.record.judging import Judgement
@@ -68,8 +68,8 @@ def hand_over(judgement: Judgement, asked: Wanted, spec: str) -> None:
     """Writes all files, or none; tells their paths on standard error."""
     if asked.folder is None:
         return
-    from hts.outputs import write
-    from hts.paper import MissingPackage
+    from hts.job.outputs import write
+    from hts.paper.sheet import MissingPackage
     from hts.record.handover import files
 
     sheet = asked.sheet or configuration(spec, asked.config).sheet

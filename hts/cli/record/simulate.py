@@ -7,12 +7,12 @@ from typing import TYPE_CHECKING
 
 import click
 
+from hts.base.quantities import TIME, Quantity
+from hts.checking.report.terminal import printable
 from hts.cli.configured import config_option
 from hts.cli.read import time_of
 from hts.cli.record.asked import job, refuse, run_options, told
-from hts.outputs import write
-from hts.quantities import TIME, Quantity
-from hts.report.terminal import printable
+from hts.job.outputs import write
 
 if TYPE_CHECKING:
     from datetime import datetime

@@ -9,13 +9,13 @@ from typing import TYPE_CHECKING
 
 import click
 
+from hts.base.quantities import TIME, Quantity
+from hts.checking.report.terminal import printable
 from hts.cli.colour import coloured
 from hts.cli.configured import config_option
 from hts.cli.read import time_of
 from hts.cli.record.asked import job, options, reading_options, refuse, run_options, told
 from hts.cli.today import day
-from hts.quantities import TIME, Quantity
-from hts.report.terminal import printable
 
 if TYPE_CHECKING:
     from hts.record.plan import Plan

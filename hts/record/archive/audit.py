@@ -9,9 +9,9 @@ from functools import partial
 from multiprocessing import get_context
 from typing import NamedTuple
 
-from hts.checker.processes import cores
-from hts.checker.program import digest_of
-from hts.checker.results import Shard
+from hts.checking.checker.processes import cores
+from hts.checking.checker.program import digest_of
+from hts.checking.checker.results import Shard
 from hts.record.archive.find import Found, found, specifications
 from hts.record.archive.line import NO_RECORD, NOT_JUDGED, Line
 from hts.record.archive.portion import Judged, Portion, Run, judged

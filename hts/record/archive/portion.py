@@ -5,14 +5,14 @@ from __future__ import annotations
 from functools import lru_cache
 from typing import NamedTuple
 
-from hts.checker.results import PackError
-from hts.checker.run import check_spec
-from hts.compiler import CannotCompile, Job, compile_spec
-from hts.compiler.fingerprint import grouped
-from hts.compiler.program import PREHEAT
-from hts.configuration import ConfigurationError, load
-from hts.model import Loader, Spec
-from hts.model.load import Unreadable, root_of
+from hts.checking.checker.results import PackError
+from hts.checking.checker.run import check_spec
+from hts.checking.configuration import ConfigurationError, load
+from hts.job.compiler import CannotCompile, Job, compile_spec
+from hts.job.compiler.fingerprint import grouped
+from hts.job.compiler.program import PREHEAT
+from hts.language.model import Loader, Spec
+from hts.language.model.load import Unreadable, root_of
 from hts.record import faults
 from hts.record.archive.find import Found
 from hts.record.archive.line import NOT_JUDGED, Line

@@ -7,9 +7,9 @@ import io
 import json
 from collections.abc import Iterable, Iterator
 
-from hts.outputs.text import csv_text
+from hts.checking.report.terminal import printable
+from hts.job.outputs.text import csv_text
 from hts.record.archive.line import HEADS, Line
-from hts.report.terminal import printable
 
 FORMS = ("text", "csv", "json")
 _WIDTHS = (12, 8, 8, 16, 36, 19, 15)

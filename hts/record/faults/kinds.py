@@ -1,7 +1,7 @@
 """The kinds of fault of a measuring chain that are looked for: the one list of them.
 
 How a fault shows is common practice, without a source, but for the two ways of reversing a pair,
-which follow from the reference functions (`hts.thermocouples.faults`; basis: derived).
+which follow from the reference functions (`hts.science.thermocouples.faults`; basis: derived).
 """
 
 from __future__ import annotations

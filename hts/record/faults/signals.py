@@ -7,7 +7,7 @@ from functools import cached_property, lru_cache
 import numpy as np
 from numpy.typing import NDArray
 
-from hts.compiler.units import Units
+from hts.job.compiler.units import Units
 from hts.record.faults.fault import Fault, Spell
 from hts.record.faults.kinds import LEFT_OUT
 from hts.record.judging.words import Words

@@ -6,11 +6,12 @@ from collections.abc import Sequence
 
 import numpy as np
 
-from hts.drawings import axes, legend
-from hts.drawings.axes import Scale
-from hts.drawings.canvas import Box, Canvas, Point
-from hts.drawings.legend import Item
-from hts.drawings.style import (
+from hts.base.quantities import TEMPERATURE
+from hts.paper.drawings import axes, legend
+from hts.paper.drawings.axes import Scale
+from hts.paper.drawings.canvas import Box, Canvas, Point
+from hts.paper.drawings.legend import Item
+from hts.paper.drawings.style import (
     BLACK,
     BLUE,
     GREEN,
@@ -25,8 +26,7 @@ from hts.drawings.style import (
     VERMILLION,
     Line,
 )
-from hts.paper import metrics
-from hts.quantities import TEMPERATURE
+from hts.paper.sheet import metrics
 from hts.record.handover.words import event_words, failures, grouped, series_shown
 from hts.record.judging import Judgement
 from hts.record.judging.limits import least_hours, pieces

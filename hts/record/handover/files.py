@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable
 
-from hts.outputs.text import visible
-from hts.paper import A4, Size
+from hts.job.outputs.text import visible
+from hts.paper.sheet import A4, Size
 from hts.record.judging import Judgement, document
 
 #: mm; a page on its side without its margins.

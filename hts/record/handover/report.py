@@ -7,15 +7,15 @@ import os
 from typing import Any
 
 import hts
-from hts.compiler.fingerprint import grouped
-from hts.compiler.why import Why
-from hts.outputs.cautions import APPROVAL
-from hts.packet import letters, tables
-from hts.packet.frame import Frame
-from hts.packet.heads import heads
-from hts.packet.pages import Pages
-from hts.paper import Size
-from hts.paper.typeset import pdf
+from hts.job.compiler.fingerprint import grouped
+from hts.job.compiler.why import Why
+from hts.job.outputs.cautions import APPROVAL
+from hts.paper.packet import letters, tables
+from hts.paper.packet.frame import Frame
+from hts.paper.packet.heads import heads
+from hts.paper.packet.pages import Pages
+from hts.paper.sheet import Size
+from hts.paper.sheet.typeset import pdf
 from hts.record.faults import BY_NAME
 from hts.record.handover.chart import chart
 from hts.record.handover.thermocouples import shown

@@ -5,15 +5,15 @@ from __future__ import annotations
 from fractions import Fraction
 from math import isnan
 
-from hts.compiler.fingerprint import grouped
-from hts.outputs.show import sign
-from hts.paper import Size
-from hts.quantities import TEMPERATURE
+from hts.base.quantities import TEMPERATURE
+from hts.job.compiler.fingerprint import grouped
+from hts.job.outputs.show import sign
+from hts.paper.sheet import Size
+from hts.paper.workbook.book import Book, Column
+from hts.paper.workbook.cells import EMPTY, Cell, Figure, duration
 from hts.record.handover.thermocouples import shown
 from hts.record.handover.words import event_words, failures, judged, outcome
 from hts.record.judging import Judgement
-from hts.workbook.book import Book, Column
-from hts.workbook.cells import EMPTY, Cell, Figure, duration
 
 #: A sheet holds 1,048,576 rows (ISO/IEC 29500); a record of more is told by every n-th row.
 MOST_ROWS = 100_000

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import numpy as np
 
-from hts.compiler.why import Why, practice, stated
+from hts.job.compiler.why import Why, practice, stated
+from hts.language.vocabulary.cycle import Bake
 from hts.record.judging.evidence import GAP, Evidence
 from hts.record.judging.kinds import (
     MET,
@@ -18,7 +19,6 @@ from hts.record.judging.kinds import (
 )
 from hts.record.judging.words import time
 from hts.record.plan import Bound
-from hts.vocabulary.cycle import Bake
 
 #: s. Stamps to the full second make an interval that much longer than it is.
 _STAMP = 0.5

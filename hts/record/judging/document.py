@@ -5,11 +5,11 @@ from __future__ import annotations
 from typing import Any
 
 from hts import __version__
-from hts.compiler.fingerprint import grouped
-from hts.compiler.why import Why
+from hts.checking.report.documents import json_text
+from hts.job.compiler.fingerprint import grouped
+from hts.job.compiler.why import Why
 from hts.record.judging.kinds import Failure, HoldClock, Judgement, Noted, Segment, Verdict
 from hts.record.record import Record
-from hts.report.documents import json_text
 
 Json = dict[str, Any]
 #: Raised when a reader of the last form could misread the new one; new keys alone do not.

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from hts.compiler.why import Why, stated
-from hts.quantities import Quantity
+from hts.base.quantities import Quantity
+from hts.job.compiler.why import Why, stated
+from hts.language.vocabulary.segments import Cool
 from hts.record.judging.evidence import Evidence
 from hts.record.judging.kinds import (
     MET,
@@ -16,7 +17,6 @@ from hts.record.judging.kinds import (
 )
 from hts.record.judging.words import time
 from hts.record.record import INSULATION_OPENED, NOTE
-from hts.vocabulary.segments import Cool
 
 #: A note with these words tells when welding ended.
 WELDED = "end of welding"

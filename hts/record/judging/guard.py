@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
-from hts.compiler.tolerance import wire_error
-from hts.compiler.why import Why, derived
+from hts.job.compiler.tolerance import wire_error
+from hts.job.compiler.why import Why, derived
 from hts.record.judging.kinds import CONDITIONAL, MET, NOT_SHOWN, Outcome
 from hts.record.plan import Plan
-from hts.uncertainty.budget import budget, resolution, tolerance
-from hts.uncertainty.decision import GUARDED_ORIGIN, ONE_SIDED_ORIGIN, Rule, guard_band
+from hts.science.uncertainty.budget import budget, resolution, tolerance
+from hts.science.uncertainty.decision import GUARDED_ORIGIN, ONE_SIDED_ORIGIN, Rule, guard_band
 
 #: The rules of the language, and those of ILAC-G8 and ISO 14253-1 that they name.
 _RULES: dict[str, tuple[Rule, str]] = {

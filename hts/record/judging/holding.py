@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import numpy as np
 
-from hts.compiler.why import Why, stated
-from hts.govern.sources import Authority
+from hts.checking.govern.sources import Authority
+from hts.job.compiler.why import Why, stated
+from hts.language.vocabulary.segments import Hold
 from hts.limits.books import book
-from hts.metallurgy.qualification import PIECES_ORIGIN
 from hts.record.judging.evidence import Evidence
 from hts.record.judging.guard import Guard, guarded
 from hts.record.judging.holds import Held, hold_total, outside
@@ -27,7 +27,7 @@ from hts.record.judging.stretches import total, union
 from hts.record.judging.words import time
 from hts.record.plan import HOLD, Plan, Watched
 from hts.record.record import Floats
-from hts.vocabulary.segments import Hold
+from hts.science.metallurgy.qualification import PIECES_ORIGIN
 
 
 def verdicts(

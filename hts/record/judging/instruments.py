@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from datetime import timedelta
 
-from hts.compiler.why import stated
+from hts.job.compiler.why import stated
+from hts.language.vocabulary.thermocouples import Calibrated
 from hts.record.judging.evidence import Evidence
 from hts.record.judging.kinds import MET, NOT_MET, NOT_SHOWN, Failure, Outcome, Verdict
 from hts.record.record import after
-from hts.vocabulary.thermocouples import Calibrated
 
 
 def verdicts(evidence: Evidence, today: str | None) -> list[Verdict]:

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import numpy as np
 
-from hts.compiler.why import stated
-from hts.quantities import Quantity
+from hts.base.quantities import Quantity
+from hts.job.compiler.why import stated
+from hts.language.vocabulary.interruptions import OverRate, PowerLoss, ThermocoupleLoss
 from hts.record.judging.evidence import Evidence
 from hts.record.judging.holds import RESTART, interrupted
 from hts.record.judging.kinds import (
@@ -23,7 +24,6 @@ from hts.record.judging.kinds import (
 from hts.record.judging.stretches import touch
 from hts.record.judging.words import time
 from hts.record.record import Event
-from hts.vocabulary.interruptions import OverRate, PowerLoss, ThermocoupleLoss
 
 _RESUME = "resume at the present temperature"
 _SPARE = "change to the spare"

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Literal, NamedTuple
 
-from hts.compiler.why import Why
+from hts.job.compiler.why import Why
 from hts.record.plan import Plan
 from hts.record.record import Record
 

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from hts.compiler.why import Why, stated
-from hts.metallurgy.qualification import ORIGIN, longest_production
-from hts.quantities import Quantity
+from hts.base.quantities import Quantity
+from hts.job.compiler.why import Why, stated
+from hts.language.vocabulary.joint import Qualified
 from hts.record.judging.evidence import Evidence
 from hts.record.judging.holding import at_temperature
 from hts.record.judging.kinds import (
@@ -20,7 +20,7 @@ from hts.record.judging.kinds import (
     Verdict,
 )
 from hts.record.judging.words import time
-from hts.vocabulary.joint import Qualified
+from hts.science.metallurgy.qualification import ORIGIN, longest_production
 
 
 def verdicts(evidence: Evidence, clocks: list[HoldClock]) -> list[Verdict]:

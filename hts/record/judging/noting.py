@@ -6,16 +6,8 @@ from collections.abc import Sequence
 
 import numpy as np
 
-from hts.compiler.why import Why
-from hts.metallurgy.tempering import (
-    LOW_ALLOY_CONSTANT,
-    SUM_ORIGIN,
-    TRACE_ORIGIN,
-    hours_at,
-    total,
-    trace_parameter,
-)
-from hts.quantities import Quantity
+from hts.base.quantities import Quantity
+from hts.job.compiler.why import Why
 from hts.record.judging.evidence import Evidence
 from hts.record.judging.guard import guard
 from hts.record.judging.holding import mean_temperature
@@ -23,7 +15,15 @@ from hts.record.judging.kinds import HoldClock, Noted
 from hts.record.judging.words import time
 from hts.record.plan import Watched
 from hts.record.record import Floats
-from hts.uncertainty.decision import PROBABILITY_ORIGIN, conformance_probability
+from hts.science.metallurgy.tempering import (
+    LOW_ALLOY_CONSTANT,
+    SUM_ORIGIN,
+    TRACE_ORIGIN,
+    hours_at,
+    total,
+    trace_parameter,
+)
+from hts.science.uncertainty.decision import PROBABILITY_ORIGIN, conformance_probability
 
 _HOUR = 3600.0
 #: K below the highest reading under which a course adds nothing to its parameter: at 100 K less

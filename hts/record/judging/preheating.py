@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from hts.compiler.program import PREHEAT
-from hts.quantities import Quantity
+from hts.base.quantities import Quantity
+from hts.job.compiler.program import PREHEAT
 from hts.record.judging.elsewhere import welding_ended
 from hts.record.judging.evidence import Evidence
 from hts.record.judging.kinds import (

@@ -12,7 +12,7 @@ from typing import NamedTuple
 
 import numpy as np
 
-from hts.compiler.why import Why
+from hts.job.compiler.why import Why
 from hts.record.judging.evidence import Evidence
 from hts.record.judging.kinds import (
     NOT_SHOWN,

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import numpy as np
 
-from hts.compiler.why import stated
+from hts.job.compiler.why import stated
+from hts.language.vocabulary.segments import Cool, Heat
 from hts.record.judging.evidence import Evidence
 from hts.record.judging.kinds import (
     MET,
@@ -18,7 +19,6 @@ from hts.record.judging.kinds import (
 )
 from hts.record.plan import HEAT, Span
 from hts.record.record import Floats
-from hts.vocabulary.segments import Cool, Heat
 
 _HOUR = 3600.0
 

@@ -6,9 +6,10 @@ from collections.abc import Iterable
 
 import numpy as np
 
-from hts.compiler.why import Why, stated
-from hts.model.side import Figure, Side
-from hts.quantities import Quantity
+from hts.base.quantities import Quantity
+from hts.job.compiler.why import Why, stated
+from hts.language.model.side import Figure, Side
+from hts.language.vocabulary.joint import Nearby
 from hts.record.judging.evidence import Evidence
 from hts.record.judging.guard import Guard, guarded
 from hts.record.judging.kinds import (
@@ -26,7 +27,6 @@ from hts.record.judging.kinds import (
 from hts.record.judging.stretches import beyond, total, union
 from hts.record.judging.words import time
 from hts.record.plan import Watched
-from hts.vocabulary.joint import Nearby
 
 
 def highest(

@@ -5,10 +5,10 @@ from __future__ import annotations
 from textwrap import wrap
 from typing import TYPE_CHECKING
 
-from hts.compiler.fingerprint import grouped
+from hts.checking.report.terminal import printable
+from hts.job.compiler.fingerprint import grouped
 from hts.record.faults.kinds import BY_NAME
 from hts.record.judging.kinds import MET, Judgement, Verdict
-from hts.report.terminal import printable
 
 if TYPE_CHECKING:
     from hts.record.faults import Fault

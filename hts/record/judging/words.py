@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from functools import lru_cache
 
-from hts.compiler.units import Units
-from hts.outputs.show import number
-from hts.quantities import DIFFERENCE, LENGTH, RATE, TEMPERATURE, TIME, Interval, Quantity
+from hts.base.quantities import DIFFERENCE, LENGTH, RATE, TEMPERATURE, TIME, Interval, Quantity
+from hts.job.compiler.units import Units
+from hts.job.outputs.show import number
 
 _DEGF = 9 / 5
 

@@ -11,7 +11,7 @@ from hts.record.reading.sniff import Layout
 
 
 class Channel(Protocol):
-    """A channel of an instrument; `hts.compiler.tags.Channel` is one."""
+    """A channel of an instrument; `hts.job.compiler.tags.Channel` is one."""
 
     @property
     def instrument(self) -> str | None: ...
@@ -20,7 +20,7 @@ class Channel(Protocol):
 
 
 class Wanted(Protocol):
-    """A thermocouple to find a column for; `hts.compiler.tags.Tag` is one."""
+    """A thermocouple to find a column for; `hts.job.compiler.tags.Tag` is one."""
 
     @property
     def tag(self) -> str: ...

@@ -8,7 +8,7 @@ from datetime import UTC, datetime, timedelta
 
 import numpy as np
 
-from hts.quantities import TIME, Quantity, QuantityError
+from hts.base.quantities import TIME, Quantity, QuantityError
 from hts.record.errors import RecordError, missing_extra
 from hts.record.reading import columns, events, stamps
 from hts.record.reading.gaps import gaps

@@ -12,7 +12,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from hts import __version__
-from hts.outputs.text import csv_text
+from hts.job.outputs.text import csv_text
 from hts.record.errors import RecordError
 from hts.record.plan import Plan
 from hts.record.simulation.cycle import Course, course

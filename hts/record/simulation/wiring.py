@@ -1,7 +1,7 @@
 """Faults of measuring chains, put into the readings of one thermocouple.
 
 What a fault of the wiring does to the reading follows from the reference functions
-(`hts.thermocouples.faults`); the rest is common practice, without a source.
+(`hts.science.thermocouples.faults`); the rest is common practice, without a source.
 """
 
 from __future__ import annotations
@@ -13,8 +13,8 @@ import numpy as np
 from numpy.typing import NDArray
 
 from hts.record.simulation.thermal import AMBIENT
-from hts.thermocouples.errors import ThermocoupleError
-from hts.thermocouples.faults import extension_reversed, reversed_once
+from hts.science.thermocouples.errors import ThermocoupleError
+from hts.science.thermocouples.faults import extension_reversed, reversed_once
 
 Floats = NDArray[np.float64]
 

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import json
 
-from hts.compiler.units import Units
+from hts.checking.report.terminal import printable
+from hts.job.compiler.units import Units
 from hts.record.judging.words import Words, time
 from hts.record.watch.view import Row, View
-from hts.report.terminal import printable
 
 _HEADS = ("tag", "duty", "reading", "rate", "rate at most", "below top", "above bottom", "note")
 #: Text goes left, figures right.

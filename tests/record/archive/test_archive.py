@@ -8,10 +8,10 @@ from pathlib import Path
 
 import pytest
 
-from hts.checker.results import Shard
-from hts.compiler import compile_spec
-from hts.model import Loader, Spec
-from hts.model.load import root_of
+from hts.checking.checker.results import Shard
+from hts.job.compiler import compile_spec
+from hts.language.model import Loader, Spec
+from hts.language.model.load import root_of
 from hts.record.archive import Line, audit
 from hts.record.archive.audit import Asked
 from hts.record.archive.find import logs_below, specifications

@@ -9,10 +9,10 @@ from pathlib import Path
 
 import numpy as np
 
-from hts.compiler import compile_spec
 from hts.generate import ROOT
-from hts.model import Loader, Spec
-from hts.model.load import root_of
+from hts.job.compiler import compile_spec
+from hts.language.model import Loader, Spec
+from hts.language.model.load import root_of
 from hts.record.plan import Plan, plan
 from hts.record.reading.gaps import gaps
 from hts.record.record import BLANK, READ, TEXT, FileRead, Floats, Record, Series

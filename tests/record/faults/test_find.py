@@ -10,7 +10,7 @@ import pytest
 
 from hts.record.faults import BY_NAME, KINDS, Fault, apply, find
 from hts.record.record import BLANK, LEFT_OUT, READ, TEXT, Floats
-from hts.thermocouples.faults import extension_reversed, reversed_once
+from hts.science.thermocouples.faults import extension_reversed, reversed_once
 from tests.record.faults.runs import AIR, readings, record, stress_relief, times
 
 INTERVALS = (1.0, 10.0, 60.0)

@@ -12,11 +12,12 @@ import openpyxl
 import pypdf
 import pytest
 
-from hts.compiler import compile_spec
-from hts.compiler.fingerprint import grouped
-from hts.model import Loader, Spec
-from hts.model.load import root_of
-from hts.paper import A4, LETTER
+from hts.base.text import Source
+from hts.job.compiler import compile_spec
+from hts.job.compiler.fingerprint import grouped
+from hts.language.model import Loader, Spec
+from hts.language.model.load import root_of
+from hts.paper.sheet import A4, LETTER
 from hts.record import faults
 from hts.record.handover import KINDS, files
 from hts.record.handover.chart import _spread, _thinned
@@ -26,7 +27,6 @@ from hts.record.judging import Failure, Judgement, judge
 from hts.record.plan import plan
 from hts.record.reading import Options, read
 from hts.record.simulation import Ask, simulate
-from hts.text import Source
 
 ROOT = Path(__file__).parents[3]
 SVG = "{http://www.w3.org/2000/svg}"

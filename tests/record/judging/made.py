@@ -9,14 +9,14 @@ from functools import lru_cache
 
 import numpy as np
 
-from hts.compiler import compile_spec
+from hts.base.text import Source
 from hts.generate import ROOT
-from hts.model import Loader, Spec
-from hts.model.load import root_of
+from hts.job.compiler import compile_spec
+from hts.language.model import Loader, Spec
+from hts.language.model.load import root_of
 from hts.record.judging import Judgement, Verdict, judge
 from hts.record.plan import Plan, plan
 from hts.record.record import BLANK, READ, Event, FileRead, Record, Series
-from hts.text import Source
 
 #: A joint of three required thermocouples: two control, one at the edge of the soak band; and
 #: one beyond the band. Held at 690 .. 720 degC for 2 h, at most 120 degC/h above 300 degC.

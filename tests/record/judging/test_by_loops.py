@@ -9,7 +9,6 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from hts.metallurgy.tempering import trace_parameter
 from hts.record.judging.limits import Piece, least_hours
 from hts.record.judging.means import Means
 from hts.record.judging.noting import _course
@@ -17,6 +16,7 @@ from hts.record.judging.rates import windows
 from hts.record.judging.spreads import _pair
 from hts.record.judging.stretches import beyond, inside, total, union
 from hts.record.plan import HEAT
+from hts.science.metallurgy.tempering import trace_parameter
 from tests.record.judging.made import spec_plan
 
 LOW, HIGH = 690.0, 720.0

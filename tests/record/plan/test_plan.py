@@ -6,9 +6,9 @@ from math import hypot, pi
 
 import pytest
 
-from hts.compiler import compile_spec
-from hts.model import Loader, Spec
-from hts.model.load import root_of
+from hts.job.compiler import compile_spec
+from hts.language.model import Loader, Spec
+from hts.language.model.load import root_of
 from hts.record.errors import RecordError
 from hts.record.plan import plan
 from hts.record.watched import Watched, apart, pairs_within

@@ -7,9 +7,9 @@ from pathlib import Path
 import numpy as np
 import pytest
 
-from hts.compiler import Job, compile_spec
-from hts.model import Loader, Spec
-from hts.model.load import root_of
+from hts.job.compiler import Job, compile_spec
+from hts.language.model import Loader, Spec
+from hts.language.model.load import root_of
 from hts.record.errors import RecordError
 from hts.record.plan import Plan, plan
 from hts.record.simulation import DEPARTURES, WIRING, Ask, simulate

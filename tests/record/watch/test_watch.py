@@ -7,9 +7,9 @@ from pathlib import Path
 import numpy as np
 import pytest
 
-from hts.compiler import compile_spec
-from hts.model import Loader, Spec
-from hts.model.load import root_of
+from hts.job.compiler import compile_spec
+from hts.language.model import Loader, Spec
+from hts.language.model.load import root_of
 from hts.record.errors import RecordError
 from hts.record.plan import Plan, plan
 from hts.record.reading import Options, read

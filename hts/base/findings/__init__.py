@@ -1,0 +1,16 @@
+"""What a check reports: kinds of finding, and the findings themselves."""
+
+from hts.base.findings.finding import Finding, Label, Report, ordered
+from hts.base.findings.kind import ADVICE, ERROR, WARNING, Kind, Severity
+
+__all__ = [
+    "ADVICE",
+    "ERROR",
+    "WARNING",
+    "Finding",
+    "Kind",
+    "Label",
+    "Report",
+    "Severity",
+    "ordered",
+]

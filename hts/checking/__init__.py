@@ -1,0 +1,1 @@
+"""From a text to its findings, and how they are told."""

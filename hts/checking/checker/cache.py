@@ -1,0 +1,234 @@
+"""Outcomes kept from one run to the next, so that a text nothing has changed for is not checked
+again.
+
+One JSON file for each repository root, program and configuration; its first line tells format, key
+and digest of the rest. A file that is damaged, was made by another version, or could have been
+written by another user counts as empty. The folder is made for the user alone. What cannot be
+written is not kept, and nobody is bothered.
+"""
+
+from __future__ import annotations
+
+import json
+import os
+import stat
+from collections.abc import Sequence
+from contextlib import suppress
+from typing import Any
+
+from hts.base.findings import Kind
+from hts.base.text import BYTE_ORDER_MARK, Source
+from hts.base.text.reading import Unreadable, decoded, read_bytes
+from hts.checking.checker.program import digest_of, program
+from hts.checking.checker.results import Failure, Outcome, Use
+from hts.checking.checker.setting import PLAIN, Setting
+from hts.checking.checker.stored import Foreign, from_data, to_data
+from hts.checking.checker.tasks import Task
+
+#: Names kept for a root at most, or as many as a run has; the longest unused go first.
+MOST_NAMES = 20_000
+#: Files in the folder at most; the longest unused go first.
+MOST_FILES = 64
+#: A larger file is not read.
+LARGEST = 64_000_000
+
+_FORMAT = 1
+_MARK = BYTE_ORDER_MARK.encode("utf-8")
+
+
+class Cache:
+    """What is kept about the files below one root."""
+
+    def __init__(self, folder: str, root: str, setting: Setting = PLAIN) -> None:
+        self.root = root
+        self._folder = folder
+        # The digest leaves out where a default stands, which findings may name.
+        configured = f"{setting.digest} {setting.defaults!r}"
+        key = "\0".join((os.path.realpath(root), program(), configured))
+        self._key = digest_of(os.fsencode(key))
+        self._path = os.path.join(folder, f"{self._key}.json")
+        kept = _read(self._path, self._key)
+        self._names: dict[str, Any] = kept["names"] if kept else {}
+        self._uses = [Use(*use) for use in kept["uses"]] if kept else []
+        self._kinds: dict[str, Any] = kept["kinds"] if kept else {}
+        self._numbers = {use: number for number, use in enumerate(self._uses)}
+        self._used: dict[str, Any] = {}
+        self._texts: dict[str, Source] = {}
+        self._holds: dict[int, bool] = {}
+        self._changed = False
+
+    def find(self, task: Task, today: str | None) -> Outcome | None:
+        """The outcome of a file as it is now, where it is known."""
+        name = task.name
+        entry = self._names.get(name)
+        if entry is None:
+            return None
+        digest, uses, days, past, findings = entry
+        try:
+            data = task.read()
+        except Unreadable:
+            return None
+        if digest != digest_of(data) or past != _past(days, today):
+            return None
+        if not all(self._still(number) for number in uses):
+            return None
+        self._used[name] = entry
+        if not findings:
+            return Outcome(name, [])
+        texts = [task.source(data), *(self._texts[self._uses[number].real] for number in uses)]
+        return Outcome(name, [from_data(f, texts.__getitem__, self._kind) for f in findings])
+
+    def keep(self, outcome: Outcome, today: str | None) -> None:
+        """Keeps an outcome for the next run."""
+        basis = outcome.basis
+        if basis is None:
+            return
+        texts = {name: n for n, name in enumerate((outcome.name, *(u.real for u in basis.uses)))}
+        with suppress(Foreign):
+            findings = [to_data(f, texts, self._kinds) for f in outcome.findings]
+            uses = [self._number(use) for use in basis.uses]
+            past = _past(basis.days, today)
+            self._used[outcome.name] = [basis.digest, uses, basis.days, past, findings]
+            self._changed = True
+
+    def save(self) -> None:
+        """Writes what is new; the file is at every moment the old one or the new one."""
+        if not self._changed:
+            return
+        names = {name: e for name, e in self._names.items() if name not in self._used}
+        spare = max(0, MOST_NAMES - len(self._used))
+        names = dict(list(names.items())[-spare:] if spare else ()) | self._used
+        text = json.dumps(self._body(names), separators=(",", ":"))
+        head = json.dumps(_head(self._key, text.encode()))
+        temporary = f"{self._path}.{os.urandom(8).hex()}"
+        with suppress(OSError):
+            os.makedirs(os.path.dirname(self._folder), exist_ok=True)
+            os.mkdir(self._folder, 0o700)
+        with suppress(OSError):
+            handle = os.open(temporary, os.O_WRONLY | os.O_CREAT | os.O_EXCL, 0o600)
+            with open(handle, "w", encoding="utf-8") as file:
+                file.write(f"{head}\n{text}\n")
+            os.replace(temporary, self._path)
+        with suppress(OSError):
+            os.unlink(temporary)  # there only where it could not be put into its place
+        _forget_oldest(self._folder)
+
+    def _body(self, names: dict[str, Any]) -> dict[str, Any]:
+        """What is written: the entries, with the uses and kinds that they still name."""
+        numbers = {
+            n: new for new, n in enumerate(sorted({n for e in names.values() for n in e[1]}))
+        }
+        codes = {finding[0] for entry in names.values() for finding in entry[4]}
+        return {
+            "names": {
+                name: [digest, [numbers[n] for n in uses], *rest]
+                for name, (digest, uses, *rest) in names.items()
+            },
+            "uses": [self._uses[n] for n in numbers],
+            "kinds": {code: kind for code, kind in self._kinds.items() if code in codes},
+        }
+
+    def _number(self, use: Use) -> int:
+        number = self._numbers.setdefault(use, len(self._uses))
+        if number == len(self._uses):
+            self._uses.append(use)
+        return number
+
+    def _still(self, number: int) -> bool:
+        """Whether a used file is where and what it was; asked once in a run."""
+        holds = self._holds.get(number)
+        if holds is None:
+            holds = self._holds[number] = self._is(self._uses[number])
+        return holds
+
+    def _is(self, use: Use) -> bool:
+        real = os.path.realpath(os.path.join(self.root, use.said))
+        if real != os.path.join(self.root, *use.real.split("/")):
+            return False
+        try:
+            data = read_bytes(real).removeprefix(_MARK)
+            if use.digest != digest_of(data):
+                return False
+            self._texts[use.real] = Source(decoded(data), use.real, real)
+        except Unreadable:
+            return False
+        return True
+
+    def _kind(self, code: str) -> Kind:
+        return Kind(*self._kinds[code])
+
+
+class Caches:
+    """The caches of one run, opened as roots and configurations turn up."""
+
+    def __init__(self, folder: str) -> None:
+        self._folder = os.path.abspath(folder)
+        self._caches: dict[tuple[str, Setting], Cache] = {}
+
+    def find(self, task: Task | Failure, today: str | None) -> Outcome | Failure | None:
+        """What is known of a task without checking it."""
+        if isinstance(task, Failure):
+            return task
+        cache = self._of(task)
+        return cache.find(task, today) if cache is not None else None
+
+    def keep(self, task: Task | Failure, outcome: Outcome | Failure, today: str | None) -> None:
+        if isinstance(task, Task) and isinstance(outcome, Outcome):
+            cache = self._of(task)
+            if cache is not None:
+                cache.keep(outcome, today)
+
+    def save(self) -> None:
+        for cache in self._caches.values():
+            cache.save()
+
+    def _of(self, task: Task) -> Cache | None:
+        """The cache for a file; None for standard input, and where rules of others are in force,
+        of which nobody knows what they depend on."""
+        setting = task.setting
+        if task.data is not None or setting.rule_packs:
+            return None
+        key = task.root, setting
+        if key not in self._caches:
+            self._caches[key] = Cache(self._folder, *key)
+        return self._caches[key]
+
+
+def _past(days: Sequence[str], today: str | None) -> int:
+    """How many of the days are over: the outcome is the same for every day that has this number."""
+    return 0 if today is None else sum(day < today for day in days)
+
+
+def _read(path: str, key: str) -> dict[str, Any] | None:
+    """What the file holds, None where it is not there or not as it was written."""
+    try:
+        if not _own(os.lstat(path)):
+            return None
+        with open(path, "rb") as file:
+            head, _, text = file.read(LARGEST).partition(b"\n")
+        text = text.removesuffix(b"\n")
+        if json.loads(head) != _head(key, text):
+            return None
+        kept: dict[str, Any] = json.loads(text)
+    except (OSError, ValueError):
+        return None
+    return kept
+
+
+def _head(key: str, text: bytes) -> dict[str, Any]:
+    return {"format": _FORMAT, "key": key, "digest": digest_of(text)}
+
+
+def _own(state: os.stat_result) -> bool:
+    """Whether it is a file that the user alone can have written."""
+    if not stat.S_ISREG(state.st_mode):
+        return False
+    return os.name == "nt" or (state.st_uid == os.getuid() and not state.st_mode & 0o022)
+
+
+def _forget_oldest(folder: str) -> None:
+    """Removes what is too much; a file left behind by a run that was ended goes with it."""
+    with suppress(OSError), os.scandir(folder) as entries:
+        files = sorted((e.stat().st_mtime_ns, e.path) for e in entries if ".json" in e.name)
+        for _, path in files[:-MOST_FILES]:
+            os.unlink(path)

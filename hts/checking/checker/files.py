@@ -1,0 +1,110 @@
+"""Checks many files: finds them, checks each once, keeps their order."""
+
+from __future__ import annotations
+
+import os
+from collections.abc import Callable, Iterable, Iterator
+
+from hts.checking.checker.results import Failure, Outcome, Results, Shard
+from hts.checking.checker.tasks import STDIN, SUFFIX, Settings, Task, files_below, plain, tasks_of
+
+__all__ = [
+    "FEW",
+    "STDIN",
+    "SUFFIX",
+    "Failure",
+    "Results",
+    "Task",
+    "cache_folder",
+    "check_paths",
+    "files_below",
+]
+
+Tasks = list[Task | Failure]
+
+#: Up to this many files, starting further processes costs more time than it saves.
+FEW = 64
+#: Up to this many files, opening the cache does.
+FEW_TO_KEEP = 24
+
+
+def check_paths(
+    paths: Iterable[str],
+    *,
+    today: str | None = None,
+    stdin_path: str | None = None,
+    jobs: int | None = None,
+    settings: Settings = plain,
+    shard: Shard | None = None,
+    cache: str | None = None,
+    progress: Callable[[int, int], None] | None = None,
+) -> Results:
+    """Checks files, folders and, for "-", standard input.
+
+    ``jobs`` is the number of processes; None means one for a few files, every core for many.
+    ``settings`` gives what is configured for a path. ``shard`` checks one of several equal parts of
+    the files. ``cache`` is the folder of outcomes kept between runs. However it is spread and
+    whatever was kept, the results are the same, in the same order. ``progress`` is told the number
+    of files done, and of all.
+
+    Raises ChildProcessError where a process was ended from outside.
+    """
+    results = Results()
+    tasks = tasks_of(paths, stdin_path, settings)
+    if shard is not None:
+        from hts.checking.checker.shards import deal, dealt
+
+        results.deal = deal(tasks, shard, today)
+        tasks = dealt(tasks, shard)
+    keeps = cache is not None and len(tasks) > FEW_TO_KEEP
+    found = _kept(tasks, today, jobs, cache) if keeps and cache else _fresh(tasks, today, jobs)
+    for done, outcome in enumerate(found, 1):
+        results.add(outcome)
+        if progress is not None:
+            progress(done, len(tasks))
+    results.arrange()
+    return results
+
+
+def cache_folder() -> str | None:
+    """The folder of the cache: `HTS_CACHE_DIR`, else `hts` in the user's cache folder; None where
+    there is no such place."""
+    named = os.environ.get("HTS_CACHE_DIR")
+    if named:
+        return os.path.abspath(named)
+    base = os.environ.get("XDG_CACHE_HOME", "")
+    if not os.path.isabs(base):
+        base = os.path.expanduser(os.path.join("~", ".cache"))
+    return os.path.join(base, "hts") if os.path.isabs(base) else None
+
+
+def _fresh(
+    tasks: Tasks, today: str | None, jobs: int | None, keep: bool = False
+) -> Iterator[Outcome | Failure]:
+    """The outcomes of the tasks in their order, every text checked."""
+    if jobs == 1 or (jobs is None and len(tasks) <= FEW):
+        from hts.checking.checker.outcome import outcomes
+
+        yield from outcomes(tasks, today, keep)
+    else:
+        from hts.checking.checker.processes import check_in_processes, cores
+
+        yield from check_in_processes(tasks, today, jobs or cores(), keep)
+
+
+def _kept(
+    tasks: Tasks, today: str | None, jobs: int | None, folder: str
+) -> Iterator[Outcome | Failure]:
+    """The same, only those texts checked for which no outcome was kept."""
+    from hts.checking.checker.cache import Caches
+
+    caches = Caches(folder)
+    known = [caches.find(task, today) for task in tasks]
+    missing = [task for task, outcome in zip(tasks, known, strict=True) if outcome is None]
+    fresh = _fresh(missing, today, jobs, True) if missing else iter(())
+    for task, outcome in zip(tasks, known, strict=True):
+        if outcome is None:
+            outcome = next(fresh)
+            caches.keep(task, outcome, today)
+        yield outcome
+    caches.save()

@@ -1,0 +1,76 @@
+"""Checks texts one after another, and notes what each outcome rests on."""
+
+from __future__ import annotations
+
+import os
+from collections.abc import Iterable
+from functools import lru_cache
+
+from hts.base.text import Source
+from hts.base.text.reading import Unreadable, name_below
+from hts.checking.checker.program import digest_of
+from hts.checking.checker.results import Basis, Failure, Outcome, Use
+from hts.checking.checker.run import check_case
+from hts.checking.checker.tasks import Task
+from hts.checking.govern.case import Case
+from hts.language.model import Loader, Spec
+from hts.language.vocabulary.kinds import UNUSABLE_FILE
+from hts.language.vocabulary.spec import File
+
+
+def outcomes(
+    tasks: Iterable[Task | Failure], today: str | None, keep: bool = False
+) -> list[Outcome | Failure]:
+    """What comes of each text, in their order; a library that several use is read once.
+
+    ``keep``: the outcomes are to be kept for another run, so that they carry what they rest on.
+    """
+    loaders: dict[str, Loader] = {}
+    found: list[Outcome | Failure] = []
+    for task in tasks:
+        if isinstance(task, Failure):
+            found.append(task)
+            continue
+        loader = loaders.setdefault(task.root, Loader(task.root))
+        try:
+            data = task.read()
+            source = task.source(data)
+        except Unreadable as error:
+            found.append(task.failure(error))
+            continue
+        case = Case(Spec(source, loader, task.setting.defaults), today)
+        findings = check_case(case, task.setting)
+        basis = _basis(case, data) if keep else None
+        found.append(Outcome(source.name, findings, basis))
+    return found
+
+
+def _basis(case: Case, data: bytes) -> Basis | None:
+    """What the outcome of a file rests on; None for a text that is no file, and where a used file
+    is missing or out of bounds, since it may turn up."""
+    spec = case.spec
+    if spec.source.path is None or any(f.kind is UNUSABLE_FILE for f in spec.findings):
+        return None
+    root = spec.loader.root
+    sources = {library.path: library.file.source for library in spec.libraries}
+    uses = []
+    for said in dict.fromkeys(_used(spec.file, *(library.file for library in spec.libraries))):
+        real = os.path.realpath(said)
+        if real not in sources:
+            return None
+        uses.append(Use(name_below(said, root), name_below(real, root), _digest(sources[real])))
+    return Basis(digest_of(data), tuple(uses), tuple(sorted(case.days)))
+
+
+@lru_cache(maxsize=256)
+def _digest(source: Source) -> str:
+    return digest_of(source.text.encode("utf-8"))
+
+
+def _used(*files: File) -> Iterable[str]:
+    """The paths of the files that these say they use."""
+    for file in files:
+        folder = os.path.dirname(file.source.path or "")
+        for use in file.uses:
+            if use.path is not None:
+                yield os.path.normpath(os.path.join(folder, use.path))

@@ -1,0 +1,51 @@
+"""Spreads a check over processes; nothing but texts' names and findings travels between them."""
+
+from __future__ import annotations
+
+import os
+import sys
+from collections.abc import Iterator
+from concurrent.futures import ProcessPoolExecutor
+from concurrent.futures.process import BrokenProcessPool
+from functools import partial
+from multiprocessing import get_all_start_methods, get_context
+
+from hts.checking.checker.outcome import outcomes
+from hts.checking.checker.packs import checks
+from hts.checking.checker.results import Failure, Outcome
+from hts.checking.checker.tasks import Task
+
+#: Portions per process, so that none waits long for the last one.
+_PORTIONS = 4
+#: Files per portion at most, so that results come back before there are too many of them.
+_LARGEST = 256
+
+
+def check_in_processes(
+    tasks: list[Task | Failure], today: str | None, jobs: int, keep: bool = False
+) -> Iterator[Outcome | Failure]:
+    """The outcomes of the tasks, in the order of the tasks.
+
+    Raises ChildProcessError where a process was ended from outside, as for want of memory, and
+    PackError.
+    """
+    size = max(1, min(_LARGEST, -(-len(tasks) // (jobs * _PORTIONS))))
+    portions = [tasks[start : start + size] for start in range(0, len(tasks), size)]
+    # What a forked process inherits it need not read again.
+    for packs in {task.setting.rule_packs for task in tasks if isinstance(task, Task)}:
+        checks(packs)
+    forks = "fork" in get_all_start_methods() and sys.platform != "darwin"
+    context = get_context("fork" if forks else "spawn")
+    with ProcessPoolExecutor(max(1, min(jobs, len(portions))), context) as pool:
+        try:
+            for portion in pool.map(partial(outcomes, today=today, keep=keep), portions):
+                yield from portion
+        except BrokenProcessPool:
+            raise ChildProcessError("a process that checked files was ended from outside") from None
+
+
+def cores() -> int:
+    """Processor cores this process may use."""
+    if hasattr(os, "sched_getaffinity"):
+        return len(os.sched_getaffinity(0))
+    return os.cpu_count() or 1

@@ -1,0 +1,112 @@
+"""What comes of a check: outcomes of single texts, and the results of a whole run."""
+
+from __future__ import annotations
+
+from typing import NamedTuple
+
+from hts.base.findings import Finding, Severity
+
+
+class Failure(NamedTuple):
+    """A path that could not be read, and why."""
+
+    name: str
+    reason: str
+
+
+class PackError(Exception):
+    """A rule pack that is not there or does not work; the message says which and why."""
+
+
+class Use(NamedTuple):
+    """A file that another one uses: its path below the root as said and with links followed
+    (forward slashes), and the digest of its text."""
+
+    said: str
+    real: str
+    digest: str
+
+
+class Basis(NamedTuple):
+    """What an outcome rests on, so that it can be told whether it still holds.
+
+    ``days`` are the ISO dates that were compared with the day of the check.
+    """
+
+    digest: str
+    uses: tuple[Use, ...]
+    days: tuple[str, ...]
+
+
+class Outcome(NamedTuple):
+    """What came of one text. ``basis`` is None where the outcome cannot be kept for another run."""
+
+    name: str
+    findings: list[Finding]
+    basis: Basis | None = None
+
+
+class Shard(NamedTuple):
+    """One of several equal parts of all files: ``number`` from 1 to ``of``."""
+
+    number: int
+    of: int
+
+
+class Deal(NamedTuple):
+    """How files were dealt out: the shard at hand, the names of all files, those of the other
+    shards, too, and the digest of what else the outcome depends on."""
+
+    shard: Shard
+    files: tuple[str, ...]
+    conditions: str
+
+
+class Results:
+    """Findings of all files, in the order of the files; ``deal`` is None but for a shard.
+
+    Of a baseline, ``known`` is the number of findings it left out, and ``gone`` tells the entries
+    that no finding answers to any more.
+    """
+
+    __slots__ = ("checked", "deal", "failures", "findings", "gone", "known")
+
+    def __init__(self) -> None:
+        self.findings: list[Finding] = []
+        self.failures: list[Failure] = []
+        self.checked: list[str] = []
+        self.deal: Deal | None = None
+        self.known = 0
+        self.gone: list[str] = []
+
+    def add(self, outcome: Outcome | Failure) -> None:
+        """Takes up what came of one further file."""
+        if isinstance(outcome, Failure):
+            self.failures.append(outcome)
+        else:
+            self.checked.append(outcome.name)
+            self.findings += outcome.findings
+
+    def arrange(self) -> None:
+        """Puts the findings in the one order every output uses.
+
+        What is found in a used file stands with that file, and last where it is not checked itself.
+        """
+        if self.findings:
+            ranks = {name: rank for rank, name in enumerate(self.checked)}
+            last = len(ranks)
+            self.findings.sort(key=lambda f: (ranks.get(f.source.name, last), f.sort_key()))
+
+    def counts(self) -> dict[Severity, int]:
+        """Findings of each severity, the gravest first."""
+        found: dict[Severity, int] = {"error": 0, "warning": 0, "advice": 0}
+        for finding in self.findings:
+            found[finding.severity] += 1
+        return found
+
+    @property
+    def exit_code(self) -> int:
+        """0 clean, 1 errors or warnings, 2 something could not be read."""
+        if self.failures:
+            return 2
+        return int(any(finding.severity != "advice" for finding in self.findings))

@@ -1,0 +1,78 @@
+"""The steps of a check, in order."""
+
+from __future__ import annotations
+
+from hts.base.findings import Finding, Label, ordered
+from hts.checking.checker.packs import Checks, checks
+from hts.checking.checker.setting import PLAIN, Setting, applied
+from hts.checking.checker.waivers import apply_waivers
+from hts.checking.govern.case import Case
+from hts.language.model import Spec
+from hts.language.vocabulary import kinds
+
+
+def check_spec(spec: Spec, today: str | None = None, setting: Setting = PLAIN) -> list[Finding]:
+    """All findings about a specification, in their order, waived ones left out.
+
+    What could not be read is not judged: a joint with an unreadable part has already been reported.
+    """
+    return check_case(Case(spec, today), setting)
+
+
+def check_case(case: Case, setting: Setting = PLAIN) -> list[Finding]:
+    """All findings about a case nothing was asked of before, in their order.
+
+    Raises PackError where a rule pack that the setting names does not work.
+    """
+    for finding in case.spec.findings:
+        case.add(finding)
+    _broken_libraries(case)
+    _rules(case, checks(setting.rule_packs))
+    found = ordered(apply_waivers(case, case.report.findings, setting.rule_packs))
+    return applied(setting, _told_once(found))
+
+
+def _told_once(findings: list[Finding]) -> list[Finding]:
+    """What several joints share is written once, in one block or one cycle, and told once."""
+    told: dict[tuple[object, ...], Finding] = {}
+    for finding in findings:
+        first = told.setdefault((finding.kind.code, finding.at.span, finding.message), finding)
+        if first is not finding:
+            first.notes += (f"the same at {finding.address}",)
+    return list(told.values())
+
+
+def _rules(case: Case, rules: Checks) -> None:
+    _ = case.authorities
+    job = case.spec.file.job
+    if job is None or job.sound:
+        for rule in rules["spec"]:
+            rule.check(case)
+    for joint in case.joints():
+        for rule in rules["joint"]:
+            rule.check(case, joint)
+        for treatment in case.treatments(joint):
+            for rule in rules["treatment"]:
+                rule.check(case, treatment)
+
+
+def _broken_libraries(case: Case) -> None:
+    """A used file with errors is told once, at the `use` that brings it in."""
+    file = case.spec.file
+    for library in case.spec.libraries:
+        errors = sum(1 for finding in library.findings if finding.severity == "error")
+        if not errors or not file.uses:
+            continue
+        use = next(
+            (u for u in file.uses if u.path and library.path.endswith(u.path.split("/")[-1])),
+            file.uses[0],
+        )
+        name = library.file.source.name
+        case.add(
+            Finding(
+                kinds.UNUSABLE_FILE,
+                f"{name} has {errors} error{'s' if errors > 1 else ''} of its own",
+                Label(use.place("path")),
+                help=f"run: hts check {name}",
+            )
+        )

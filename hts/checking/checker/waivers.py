@@ -1,0 +1,128 @@
+"""Waivers: what the text sets aside, and what is wrong with a waiver itself."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from hts.base.findings import ERROR, WARNING, Finding, Kind, Label
+from hts.checking.govern.case import Case
+from hts.language.vocabulary.job import Waive
+
+UNKNOWN_RULE = Kind(
+    "V101",
+    "waiver-of-unknown-rule",
+    ERROR,
+    "A waiver of a rule that does not exist.",
+    "A waiver that sets nothing aside hides that the finding is still open.",
+    "Use the name or code the finding shows.",
+    ERROR,
+)
+UNUSED = Kind(
+    "V102",
+    "unused-waiver",
+    WARNING,
+    "A waiver nothing needs.",
+    "It would silently cover the next finding at that place.",
+    "Remove it.",
+)
+EXPIRED = Kind(
+    "V103",
+    "expired-waiver",
+    ERROR,
+    "A waiver past its last day.",
+    "The decision it records has run out.",
+    "Have it renewed by the role that decided it, or mend the cause.",
+    ERROR,
+)
+NOT_WAIVABLE = Kind(
+    "V104",
+    "waiver-of-safety-rule",
+    ERROR,
+    "A waiver of a rule that may not be set aside.",
+    "People can be hurt, or the record would be worthless.",
+    "Mend the cause.",
+    ERROR,
+)
+
+KINDS = (UNKNOWN_RULE, UNUSED, EXPIRED, NOT_WAIVABLE)
+
+
+def apply_waivers(
+    case: Case, findings: Iterable[Finding], packs: tuple[str, ...] = ()
+) -> list[Finding]:
+    """The findings no waiver covers, and those about the waivers.
+
+    ``packs`` are the rule packs in force.
+    """
+    open_findings = list(findings)
+    for waiver in case.spec.waivers:
+        if not waiver.sound or waiver.rule is None or waiver.on is None:
+            continue
+        open_findings = _apply(case, waiver, open_findings, packs)
+    return open_findings
+
+
+def _apply(
+    case: Case, waiver: Waive, findings: list[Finding], packs: tuple[str, ...]
+) -> list[Finding]:
+    covered = [f for f in findings if _covers(waiver, f)]
+    if not covered:
+        if (help := _unknown(waiver.rule, packs)) is not None:
+            return [*findings, _about(UNKNOWN_RULE, waiver, "rule", help)]
+        return [*findings, _about(UNUSED, waiver, "rule", "")]
+    if case.past(waiver.until):
+        return [*findings, _about(EXPIRED, waiver, "until", "")]
+    if any(finding.kind.floor == ERROR for finding in covered):
+        return [*findings, _about(NOT_WAIVABLE, waiver, "rule", "")]
+    return [finding for finding in findings if finding not in covered]
+
+
+def _covers(waiver: Waive, finding: Finding) -> bool:
+    kind = finding.kind
+    return waiver.rule in (kind.name, kind.code) and covers(waiver.on or "", finding.address)
+
+
+def covers(written: str, address: str) -> bool:
+    """Whether ``W12.T5`` or ``W12/thermocouples/T5`` means the address.
+
+    The parts must come in this order, the first and the last being the address's own; what lies
+    between may be left out.
+    """
+    if written == address:
+        return True
+    parts = address.split("/")
+    for separator in ("/", "."):
+        wanted = written.split(separator)
+        if len(wanted) > 1 and wanted[0] == parts[0] and wanted[-1] == parts[-1]:
+            rest = iter(parts)
+            if all(part in rest for part in wanted):
+                return True
+    return False
+
+
+def _unknown(rule: str, packs: tuple[str, ...]) -> str | None:
+    """What helps where there is no such rule, None where there is."""
+    from hts.checking.checker.packs import kinds
+    from hts.language.vocabulary.suggest import nearest
+
+    there = kinds(packs)
+    if any(rule in (kind.name, kind.code) for kind in there):
+        return None
+    guess = nearest(rule, [kind.name for kind in there])
+    return f"did you mean {guess}?" if guess else ""
+
+
+def _about(kind: Kind, waiver: Waive, field: str, help: str) -> Finding:
+    messages = {
+        UNKNOWN_RULE: f"there is no rule {waiver.rule!r}",
+        UNUSED: f"nothing at {waiver.on} breaks {waiver.rule}",
+        EXPIRED: f"this waiver ended on {waiver.until}",
+        NOT_WAIVABLE: f"{waiver.rule} may not be waived",
+    }
+    return Finding(
+        kind,
+        messages[kind],
+        Label(waiver.place(field)),
+        address=waiver.address,
+        help=help or kind.fix,
+    )

@@ -1,0 +1,56 @@
+"""What can be set, with the values that hold where nothing is."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import NamedTuple
+
+from hts.base.findings import Severity
+from hts.checking.checker.setting import Setting
+from hts.language.model.defaults import DefaultBook, Defaults
+
+
+class ConfigurationError(Exception):
+    """A configuration that cannot be used: where, why, and what to do about it."""
+
+    def __init__(self, place: str, cause: str, remedy: str = "") -> None:
+        self.place = place
+        self.cause = cause
+        self.remedy = remedy
+        super().__init__(f"{place}: {cause}" + (f"\n  help: {remedy}" if remedy else ""))
+
+
+class Configuration(NamedTuple):
+    """What is set, and where.
+
+    ``select``, ``ignore`` and ``severity`` are as written; ``ignored`` are the codes left out
+    because of them and ``severities`` pairs of code and severity. ``units`` are the words of
+    `show`; ``sheet`` is a name of hts.paper.sheet.SIZES. ``labels`` holds what is set of
+    hts.paper.labels.Grid, by the names of its fields, lengths in mm. ``origin`` gives the place
+    (``hts.toml:3:1``) of each key that is set, under its name as written (``labels.gap-down``).
+    ``digest`` covers what a check depends on, and is "" where nothing of that is set.
+    """
+
+    path: str | None = None
+    select: tuple[str, ...] = ()
+    ignore: tuple[str, ...] = ()
+    ignored: frozenset[str] = frozenset()
+    severity: Mapping[str, str] = {}
+    severities: tuple[tuple[str, Severity], ...] = ()
+    books: tuple[DefaultBook, ...] = ()
+    rule_packs: tuple[str, ...] = ()
+    units: str | None = None
+    sheet: str = "A4"
+    labels: Mapping[str, float] = {}
+    origin: Mapping[str, str] = {}
+    digest: str = ""
+
+    @property
+    def defaults(self) -> Defaults:
+        """What holds for a text that does not say: pass it to hts.language.model.Spec."""
+        return Defaults(self.books, self.units)
+
+    @property
+    def setting(self) -> Setting:
+        """What changes about a check."""
+        return Setting(self.defaults, self.ignored, self.severities, self.rule_packs, self.digest)

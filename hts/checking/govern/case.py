@@ -1,0 +1,61 @@
+"""One specification under check: what rules may ask for."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from functools import cached_property
+
+from hts.base.findings import Finding, Report
+from hts.checking.govern.joint import JointLimits
+from hts.checking.govern.sources import Authority, authorities
+from hts.language.model import Spec
+from hts.language.model.joint import Joint, Treatment
+
+
+class Case:
+    """A specification with its limits worked out on demand.
+
+    ``today`` (ISO date, or None) is the day waivers and calibrations are judged on; None means
+    that nothing that depends on the date is judged.
+    """
+
+    def __init__(self, spec: Spec, today: str | None = None) -> None:
+        self.spec = spec
+        self.today = today
+        #: The days that `past` was asked about: the outcome rests on no other date.
+        self.days: set[str] = set()
+        self.report = Report()
+        self._limits: dict[tuple[str, str], JointLimits] = {}
+
+    def past(self, day: str | None) -> bool:
+        """Whether a day (ISO date) is over on the day of the check; no unknown day is."""
+        if day is None:
+            return False
+        self.days.add(day)
+        return self.today is not None and day < self.today
+
+    @cached_property
+    def authorities(self) -> list[Authority]:
+        return authorities(self.spec, self.report)
+
+    def limits(self, joint: Joint, treatment: Treatment | None = None) -> JointLimits:
+        """What governs a joint, or one treatment of it."""
+        key = (joint.name, treatment.name if treatment else "")
+        if key not in self._limits:
+            self._limits[key] = JointLimits(joint, treatment, self.authorities)
+        return self._limits[key]
+
+    def joints(self) -> Iterator[Joint]:
+        """The joints of this file that could be read whole."""
+        return (joint for joint in self.spec.joints.values() if joint.sound and self._ours(joint))
+
+    def _ours(self, joint: Joint) -> bool:
+        """A joint of a used file counts where this file treats it."""
+        return joint in self.spec.own or bool(joint.cycles or joint.bakes or joint.preheat)
+
+    def treatments(self, joint: Joint) -> Iterator[Treatment]:
+        """The bakes and cycles of a joint that could be read whole."""
+        return (t for t in (*joint.bakes, *joint.cycles) if t.entry.sound)
+
+    def add(self, finding: Finding) -> None:
+        self.report.add(finding)

@@ -1,0 +1,137 @@
+"""The books and procedures a job stands under, as limits for the engine."""
+
+from __future__ import annotations
+
+from typing import Literal, NamedTuple
+
+from hts.base.findings import ERROR, Finding, Kind, Label, Report
+from hts.checking.govern.procedures import procedure_limits
+from hts.language.model import Spec
+from hts.language.vocabulary.procedure import Procedure
+from hts.language.vocabulary.types import Edition
+from hts.limits import Limit, UnknownBook, UnknownEdition, book
+
+System = Literal["SI", "US"]
+
+UNKNOWN_BOOK = Kind(
+    "L101",
+    "unknown-book",
+    ERROR,
+    "A rule book this program does not have.",
+    "A job that stands under a book nobody checks stands under nothing.",
+    "Name one of the shipped books, or put the rules into a procedure.",
+    ERROR,
+)
+UNKNOWN_EDITION = Kind(
+    "L102",
+    "unknown-edition",
+    ERROR,
+    "An edition the book does not have.",
+    "Editions differ: a table of 2014 can contradict the one of 2012.",
+    "Name one of the editions the message lists.",
+    ERROR,
+)
+MISSING_EDITION = Kind(
+    "L103",
+    "missing-edition",
+    ERROR,
+    "A rule book without its edition.",
+    "Editions differ: a table of 2014 can contradict the one of 2012.",
+    "Write `edition` and the year after the book.",
+    ERROR,
+)
+
+KINDS = (UNKNOWN_BOOK, UNKNOWN_EDITION, MISSING_EDITION)
+
+
+class Authority(NamedTuple):
+    """One book in its edition, or one procedure, with its limits.
+
+    ``configured`` is where a configuration names a book that the text does not.
+    """
+
+    name: str
+    title: str
+    edition: str
+    is_book: bool
+    limits: tuple[Limit, ...]
+    cautions: tuple[str, ...]
+    procedure: Procedure | None = None
+    configured: str = ""
+
+
+def system_of(spec: Spec) -> System:
+    """The system of units the job works in, whose printed figures it is held to."""
+    show = spec.file.job.show if spec.file.job else None
+    return "US" if show in ("US", "US and SI") else "SI"
+
+
+def authorities(spec: Spec, report: Report) -> list[Authority]:
+    """All that governs a specification, books first; unknown books and editions are findings."""
+    found: list[Authority] = []
+    system = system_of(spec)
+    job = spec.file.job
+    by_default = job is not None and "governed_by" in job.configured
+    places = {named.book: named.origin for named in spec.defaults.books} if by_default else {}
+    for named in job.governed_by if job is not None else ():
+        made = _book(named, system, spec, report)
+        if made is not None:
+            found.append(made._replace(configured=places.get(made.name, "")))
+    for procedure in spec.procedures:
+        found.append(of_procedure(procedure))
+    return found
+
+
+def _book(named: Edition, system: System, spec: Spec, report: Report) -> Authority | None:
+    try:
+        made = book(named.book, named.edition, system)
+    except UnknownBook as error:
+        help = f"did you mean {error.suggestion}? " if error.suggestion else ""
+        _say(
+            report,
+            spec,
+            UNKNOWN_BOOK,
+            named,
+            str(error),
+            f"{help}there are: {', '.join(error.books)}",
+        )
+        return None
+    except UnknownEdition as error:
+        kind = MISSING_EDITION if error.edition is None else UNKNOWN_EDITION
+        help = (
+            f"write {named.book} edition {error.editions[-1]}"
+            if error.editions
+            else ("leave the edition out")
+        )
+        if error.editions and error.edition is not None:
+            help = f"it has {', '.join(error.editions)}"
+        _say(report, spec, kind, named, str(error), help)
+        return None
+    return Authority(made.id, made.title, made.edition, True, made.limits, made.cautions)
+
+
+def _say(report: Report, spec: Spec, kind: Kind, named: Edition, message: str, help: str) -> None:
+    job = spec.file.job
+    assert job is not None
+    report.add(
+        Finding(
+            kind,
+            message,
+            Label(spec.source.span(named.start, named.end)),
+            address=f"{job.name}/governed-by/{named.book}",
+            help=help,
+        )
+    )
+
+
+def of_procedure(procedure: Procedure) -> Authority:
+    """The limits of a procedure, each under the conditions of the whole procedure."""
+    return Authority(
+        procedure.name,
+        procedure.title or procedure.name,
+        procedure.revision.name if procedure.revision else "",
+        False,
+        procedure_limits(procedure),
+        tuple(procedure.cautions),
+        procedure,
+    )

@@ -1,0 +1,23 @@
+"""The formats findings are written in; a format is imported only when it is asked for."""
+
+from __future__ import annotations
+
+from importlib import import_module
+
+from hts.checking.checker.results import Results
+
+#: Format, and the module below hts.checking.report that writes it.
+FORMATS = {
+    "text": "terminal",
+    "json": "json_report",
+    "sarif": "sarif",
+    "junit": "junit",
+    "github": "github",
+    "gitlab": "gitlab",
+}
+
+
+def written(form: str, results: Results, *, colour: bool = False) -> str:
+    """The whole report in a format of FORMATS; only text has colours."""
+    text: str = import_module(f"hts.checking.report.{FORMATS[form]}").write(results, colour=colour)
+    return text

@@ -1,0 +1,77 @@
+"""Findings for machines, one JSON document; grammar/check.schema.json is its schema."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from hts import __version__
+from hts.base.findings import Finding, Kind, Label
+from hts.checking.checker.results import Results
+from hts.checking.report.documents import json_text
+
+#: Raised when a reader of the last form could misread the new one; new keys alone do not.
+FORM = 1
+
+
+def write(results: Results, *, colour: bool = False) -> str:
+    """The whole report as JSON, keys in a fixed order.
+
+    A file name that is not UTF-8 keeps its stray bytes as JSON escapes, \\udc80 to \\udcff.
+    """
+    counts = results.counts()
+    document: dict[str, Any] = {
+        "form": FORM,
+        "tool": {"name": "hts", "version": __version__},
+        "checked": results.checked,
+        "findings": [_finding(finding) for finding in results.findings],
+        "failures": [{"name": f.name, "reason": f.reason} for f in results.failures],
+        "summary": {**counts, "known": results.known, "gone": results.gone},
+        "rules": [_rule(kind) for kind in sorted({f.kind for f in results.findings})],
+    }
+    if results.deal is not None:
+        from hts.checking.checker.shards import to_data
+
+        document["shard"] = to_data(results)
+    return json_text(document)
+
+
+def _rule(kind: Kind) -> dict[str, Any]:
+    """What a rule looks for, for readers that show it beside the finding."""
+    return {
+        "code": kind.code,
+        "name": kind.name,
+        "severity": kind.severity,
+        "floor": kind.floor,
+        "summary": kind.summary,
+        "why": kind.why,
+        "fix": kind.fix,
+    }
+
+
+def _finding(finding: Finding) -> dict[str, Any]:
+    return {
+        "code": finding.kind.code,
+        "name": finding.kind.name,
+        "severity": finding.severity,
+        "message": finding.message,
+        "address": finding.address,
+        "at": _place(finding.at),
+        "others": [_place(label) for label in finding.others],
+        "notes": list(finding.notes),
+        "help": finding.help,
+    }
+
+
+def _place(label: Label) -> dict[str, Any]:
+    """Lines and columns count from 1, in Unicode code points; the end is exclusive."""
+    span = label.span
+    line, column = span.source.position(span.start)
+    end_line, end_column = span.source.position(span.end)
+    return {
+        "file": span.source.name,
+        "line": line,
+        "column": column,
+        "end_line": end_line,
+        "end_column": end_column,
+        "text": label.text,
+    }

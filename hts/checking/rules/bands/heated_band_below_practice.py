@@ -1,0 +1,85 @@
+"""A heated band sized by another rule is no narrower than local heating needs."""
+
+from __future__ import annotations
+
+from hts.base.quantities import Quantity
+from hts.checking.govern.case import Case
+from hts.checking.rules.against import cited, shown_bound
+from hts.checking.rules.places import goes_round, limits_of
+from hts.checking.rules.rule import Bad, Good, Rule
+from hts.checking.rules.steps import treated
+from hts.language.model.joint import Joint
+from hts.limits import book, demands
+
+_BOOK, _ROW = "local-heating", "heated-band-hb1"
+_ALONE = ("asme-b31.3 edition 2018, local-heating", "asme-b31.3 edition 2018")
+_INSULATED = ("gradient band  by rule", "gradient band  700 mm total")
+_CONTROL = (
+    ("at 12:00, 287 mm", "at 12:00, 140 mm"),
+    ("at 6:00,  287 mm", "at 6:00,  140 mm"),
+)
+
+RULE = Rule(
+    "B120",
+    "heated-band-below-practice",
+    "warning",
+    summary="A heated band narrower than the rule of local heating, in a job it does not govern.",
+    why="Codes size the band by other rules or not at all; too narrow a band bends the pipe wall.",
+    fix="Widen the band, or let local-heating govern the job and state in a procedure what replaces it.",
+    source="WRC Bulletin 452; National Board Inspection Code Part 3 (as quoted elsewhere)",
+    basis="published",
+    bad=(
+        Bad(
+            (
+                _ALONE,
+                ("heated band    by rule", "heated band    280 mm total"),
+                _INSULATED,
+                *_CONTROL,
+            ),
+            at="280 mm total",
+        ),
+    ),
+    good=(
+        Good(
+            (
+                _ALONE,
+                ("heated band    by rule", "heated band    340 mm total"),
+                _INSULATED,
+                ("at 12:00, 287 mm", "at 12:00, 170 mm"),
+                ("at 6:00,  287 mm", "at 6:00,  170 mm"),
+            )
+        ),
+    ),
+)
+
+
+@RULE.for_joint
+def check(case: Case, joint: Joint) -> None:
+    heating = joint.entry.heating
+    if heating is None or not goes_round(joint) or not treated(joint):
+        return
+    if any(authority.name == _BOOK for authority in case.authorities):
+        return
+    limits = limits_of(case, joint)
+    width, soak = limits.band("heated band"), limits.band("soak band")
+    # A band narrower than the soak band is told as that.
+    if width is None or soak is None or width < soak:
+        return
+    rows = [limit for limit in book(_BOOK).limits if limit.id == _ROW]
+    facts = {side: {**known, "soak_band": soak} for side, known in limits.facts.items()}
+    found = demands(rows, facts)["heated band"].setter("minimum")
+    if found is None or not isinstance(found.minimum, Quantity) or width >= found.minimum:
+        return
+    sized = limits.derived("heated band", "minimum")
+    case.add(
+        RULE.found(
+            f"the heated band of {joint.name} is {width.both()} in total, but "
+            f"{cited(found.limit.source)} comes to {shown_bound(found, 'minimum', width)}",
+            heating.place("heated_band"),
+            address=f"{joint.address}/heating",
+            notes=[
+                *([f"sized by {cited(sized.demand.limit.source)}"] if sized is not None else []),
+                *found.limit.source.cautions,
+            ],
+        )
+    )

@@ -1,0 +1,38 @@
+"""The heated band is wide enough."""
+
+from __future__ import annotations
+
+from hts.checking.govern.case import Case
+from hts.checking.rules.rule import Bad, Good, Rule
+from hts.checking.rules.widths import band_finding
+from hts.language.model.joint import Joint
+
+RULE = Rule(
+    "B102",
+    "heated-band-too-narrow",
+    "error",
+    summary="A heated band narrower than the books and procedures ask for.",
+    why="The inside of the wall stays colder than the outside under too narrow a band of heaters.",
+    fix="Widen the band, or write `heated band by rule`.",
+    source="the governing books and procedures",
+    basis="derived",
+    bad=(
+        Bad((("heated band    by rule", "heated band    570 mm total"),), at="570 mm total"),
+        Bad(
+            (
+                ("heated band    by rule", "heated band    300 mm total"),
+                ("at 12:00, 287 mm", "at 12:00, 150 mm"),
+                ("at 6:00,  287 mm", "at 6:00,  150 mm"),
+            ),
+            at="300 mm total",
+        ),
+    ),
+    good=(Good((("heated band    by rule", "heated band    288 mm each side"),)),),
+)
+
+
+@RULE.for_joint
+def check(case: Case, joint: Joint) -> None:
+    found = band_finding(RULE, case, joint, "heated")
+    if found is not None:
+        case.add(found)

@@ -1,0 +1,45 @@
+"""Finds the rule files: every module below a family folder that holds a RULE."""
+
+from __future__ import annotations
+
+import os
+from functools import lru_cache
+from importlib import import_module
+
+from hts.checking.rules.rule import Rule
+
+_HERE = os.path.dirname(os.path.abspath(__file__))
+
+
+@lru_cache(maxsize=1)
+def families() -> tuple[str, ...]:
+    """Names of the family folders, by alphabet."""
+    return tuple(
+        sorted(
+            name
+            for name in os.listdir(_HERE)
+            if os.path.isfile(os.path.join(_HERE, name, "__init__.py"))
+        )
+    )
+
+
+@lru_cache(maxsize=1)
+def rules() -> tuple[Rule, ...]:
+    """All rules, by code."""
+    found = []
+    for family in families():
+        for file in sorted(os.listdir(os.path.join(_HERE, family))):
+            if file.endswith(".py") and not file.startswith("_"):
+                rule: Rule = import_module(f"hts.checking.rules.{family}.{file[:-3]}").RULE
+                rule.family = family
+                found.append(rule)
+    return tuple(sorted(found, key=lambda rule: rule.kind.code))
+
+
+@lru_cache(maxsize=1)
+def by_subject() -> dict[str, tuple[Rule, ...]]:
+    """The rules by what they look at."""
+    return {
+        subject: tuple(rule for rule in rules() if rule.subject == subject)
+        for subject in ("spec", "joint", "treatment")
+    }

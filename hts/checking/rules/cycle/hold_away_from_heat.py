@@ -1,0 +1,53 @@
+"""The step before a hold ends within the range of the hold."""
+
+from __future__ import annotations
+
+from hts.base.findings import Label
+from hts.checking.govern.case import Case
+from hts.checking.rules.rule import Bad, Good, Rule
+from hts.checking.rules.steps import backwards, hold_range, steps
+from hts.language.model.joint import Treatment
+from hts.language.vocabulary.segments import Cool, Heat, Hold
+
+RULE = Rule(
+    "Y103",
+    "hold-away-from-heat",
+    "error",
+    floor="error",
+    summary="A hold whose range the step before does not lead into.",
+    why="The program drives the part to another temperature than the one it is to be held at.",
+    fix="End the step before within the range of the hold.",
+    source="arithmetic: temperatures of the steps",
+    basis="derived",
+    bad=(
+        Bad((("  heat  to 715 degC ", "  heat  to 740 degC "),), at="740 degC"),
+        Bad((("  heat  to 715 degC ", "  heat  to 650 degC "),), at="650 degC"),
+    ),
+    good=(Good((("  heat  to 715 degC ", "  heat  to 730 degC "),)),),
+)
+
+
+@RULE.for_treatment
+def check(case: Case, treatment: Treatment) -> None:
+    before = None
+    # A step that leads the wrong way is told by itself.
+    downwards = False
+    for step in steps(case, treatment):
+        segment = step.segment
+        if isinstance(segment, Hold) and isinstance(before, Heat | Cool) and not downwards:
+            held = hold_range(case, treatment, segment)
+            reached = before.to
+            if held is not None and reached is not None and not held.contains(reached):
+                assert held.low is not None and held.high is not None
+                where = "below" if reached < held.low else "above"
+                case.add(
+                    RULE.found(
+                        f"the step before ends at {reached.both()}, {where} the hold of "
+                        f"{held.low.both()} to {held.high.both()}",
+                        before.place("to"),
+                        address=treatment.address,
+                        others=[Label(segment.place("range"), "hold")],
+                    )
+                )
+        before = segment
+        downwards = backwards(step)

@@ -1,0 +1,111 @@
+"""The hold stays below the lower critical temperature of every part joined."""
+
+from __future__ import annotations
+
+from hts.base.findings import Label
+from hts.base.quantities import DIFFERENCE, Quantity
+from hts.checking.govern.case import Case
+from hts.checking.rules.against import cited
+from hts.checking.rules.errors import reading_error
+from hts.checking.rules.rule import Bad, Good, Rule
+from hts.checking.rules.steps import hottest
+from hts.language.model.joint import Treatment
+
+RULE = Rule(
+    "Y108",
+    "hold-near-lower-critical",
+    "error",
+    floor="error",
+    summary="A hold range whose top, with the errors of measuring, can reach the lower critical "
+    "temperature.",
+    why="Above it the steel begins to transform and comes back hard or weak; only normalizing or "
+    "cutting out mends that.",
+    fix="Lower the top of the range, or state the margin the owner accepts.",
+    source="derived: top of the range, control tolerance and limits of error against the lower "
+    "critical temperature of each side",
+    basis="derived",
+    bad=(
+        Bad(
+            (
+                (
+                    '  grade        "A335 P22"',
+                    '  grade        "A335 P22"\n  lower critical 735 degC',
+                ),
+            ),
+            at="700 .. 730 degC",
+        ),
+        Bad(
+            (
+                (
+                    '  grade        "A335 P22"',
+                    '  grade        "A335 P22"\n  lower critical 750 degC',
+                ),
+                (
+                    "  rate margin         10 %",
+                    "  rate margin         10 %\n  margin below lower critical  20 K",
+                ),
+            ),
+            at="700 .. 730 degC",
+        ),
+        Bad(
+            (
+                (
+                    '  grade        "A335 P22"',
+                    '  grade        "A335 P22"\n  lower critical 765 degC',
+                ),
+            ),
+            base="procedure",
+            at="700 .. 730 degC",
+        ),
+    ),
+    good=(
+        Good(
+            (('  grade        "A335 P22"', '  grade        "A335 P22"\n  lower critical 750 degC'),)
+        ),
+    ),
+)
+
+
+@RULE.for_treatment
+def check(case: Case, treatment: Treatment) -> None:
+    cycle = treatment.cycle
+    if cycle is not None and cycle.purpose == "normalize and temper":
+        return
+    top = hottest(case, treatment)
+    if top is None:
+        return
+    hold, high = top
+    governing = case.limits(treatment.joint, treatment).of("margin below lower critical")
+    demand = governing.setter("minimum") if governing is not None else None
+    asked = demand.bounds["minimum"] if demand is not None else None
+    margin = cycle.margin_critical if cycle is not None else None
+    by = "stated"
+    if isinstance(asked, Quantity) and demand is not None and (margin is None or asked > margin):
+        margin, by = asked, cited(demand.limit.source)
+    error = reading_error(treatment, high)
+    spared = margin.value if margin is not None else 0
+    for side in treatment.joint.sides:
+        figure = side.figure("lower_critical")
+        if figure is None or not isinstance(figure.value, Quantity):
+            continue
+        reach = high.value + error.kelvin
+        if reach < figure.value.value and reach + spared <= figure.value.value:
+            continue
+        notes = [f"{figure.origin}: lower critical temperature {figure.value.both()}"]
+        if error.parts:
+            metal = high + Quantity.of(error.kelvin, "K", DIFFERENCE)
+            notes.append(f"with {error} the metal can be at {metal.both('up')}")
+        if margin is not None:
+            notes.append(f"margin {margin.both()}, {by}")
+        case.add(
+            RULE.found(
+                f"the top of the range, {high.both()}, is too close to the lower critical "
+                f"temperature of the {side.name} side, {figure.value.both('down')}",
+                hold.place("range"),
+                address=treatment.address,
+                notes=notes,
+                others=[] if figure.at is None else [Label(figure.at, "lower critical")],
+                basis=figure.basis,
+            )
+        )
+        return

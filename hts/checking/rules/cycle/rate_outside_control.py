@@ -1,0 +1,71 @@
+"""Where the text limits a rate, the rate is controlled and recorded."""
+
+from __future__ import annotations
+
+from hts.base.findings import Label
+from hts.base.quantities import DIFFERENCE, Quantity
+from hts.checking.govern import JointLimits
+from hts.checking.govern.case import Case
+from hts.checking.rules.against import broken
+from hts.checking.rules.rule import Bad, Good, Rule
+from hts.checking.rules.steps import backwards, steps
+from hts.language.model.joint import Treatment
+from hts.language.vocabulary.segments import Cool, Heat
+
+#: 315 degC and 600 degF are meant alike.
+_ROUNDING = Quantity.of(1, "K", DIFFERENCE)
+
+RULE = Rule(
+    "Y120",
+    "rate-outside-control",
+    "warning",
+    summary="A step whose rate is limited at temperatures where control has not begun, or is over.",
+    why="The text limits the rate there, and no controller keeps it and no chart shows it.",
+    fix="Begin and end control where the limited rates begin and end, or outside.",
+    source="arithmetic: start and end of control against the steps whose rate is limited",
+    basis="derived",
+    bad=(
+        Bad((("start of control    300 degC", "start of control    350 degC"),), at="350 degC"),
+        Bad((("end of control      300 degC", "end of control      350 degC"),), at="350 degC"),
+    ),
+    good=(Good((("start of control    300 degC", "start of control    316 degC"),)),),
+)
+
+
+@RULE.for_treatment
+def check(case: Case, treatment: Treatment) -> None:
+    entry, limits = treatment.entry, case.limits(treatment.joint, treatment)
+    for step in steps(case, treatment):
+        segment = step.segment
+        if not isinstance(segment, Heat | Cool) or segment.rate is None or backwards(step):
+            continue
+        heating = isinstance(segment, Heat)
+        field, words = ("start_control", "start") if heating else ("end_control", "end")
+        control: Quantity | None = getattr(entry, field)
+        lowest = step.low if heating else step.end
+        if control is None or lowest is None:
+            continue
+        counted = (segment.above, _counts_from(limits, "heating" if heating else "cooling"))
+        lowest = max([lowest, *(one for one in counted if one is not None)])
+        governing = limits.of(f"{words} of control")
+        if control <= lowest + _ROUNDING:
+            continue
+        if governing is not None and broken(governing, "maximum", control):
+            continue  # told as too high already
+        case.add(
+            RULE.found(
+                f"the rate is limited {'from' if heating else 'down to'} {lowest.both()}, and "
+                f"control {'begins' if heating else 'ends'} at {control.both()}",
+                treatment.place(field),
+                address=treatment.address,
+                others=[Label(segment.place("rate"), "the rate")],
+            )
+        )
+
+
+def _counts_from(limits: JointLimits, words: str) -> Quantity | None:
+    """The temperature from which what governs limits the rate; None where it names none."""
+    governing = limits.of(f"{words} rate")
+    from_on = [demand.above for demand in governing.demands] if governing is not None else []
+    stated = [above for above in from_on if above is not None]
+    return min(stated) if stated and len(stated) == len(from_on) else None

@@ -1,0 +1,45 @@
+"""A hold says when its time counts."""
+
+from __future__ import annotations
+
+from hts.checking.govern.case import Case
+from hts.checking.rules.rule import Bad, Good, Rule
+from hts.checking.rules.steps import heats
+from hts.language.model.joint import Treatment
+from hts.language.vocabulary.segments import Hold
+
+RULE = Rule(
+    "Y110",
+    "unclear-hold-count",
+    "advice",
+    summary="A hold that does not say which thermocouples start and keep its clock.",
+    why="Counted from the first thermocouple in range, the coldest place gets too little time.",
+    fix="Write `hold counts while all in range`.",
+    source="common practice, no source (the clock starts when the coldest one is in range)",
+    basis="practice",
+    bad=(Bad((("  hold counts         while all in range\n", ""),), at="hold"),),
+    good=(
+        Good(
+            (
+                ("  hold counts         while all in range\n", ""),
+                ("730 degC for 2 h", "730 degC for 2 h counts from all in range"),
+            )
+        ),
+    ),
+)
+
+
+@RULE.for_treatment
+def check(case: Case, treatment: Treatment) -> None:
+    if treatment.entry.hold_count is not None or not heats(treatment):
+        return
+    for segment in treatment.entry.segments:
+        if isinstance(segment, Hold) and segment.after is None:
+            case.add(
+                RULE.found(
+                    f"the hold of {treatment.name} does not say when its time counts",
+                    segment.place(),
+                    address=treatment.address,
+                )
+            )
+            return

@@ -1,0 +1,68 @@
+"""The history goes from old to new."""
+
+from __future__ import annotations
+
+from itertools import pairwise
+
+from hts.base.findings import Label
+from hts.checking.govern.case import Case
+from hts.checking.rules.rule import Bad, Rule
+
+RULE = Rule(
+    "D102",
+    "history-out-of-order",
+    "warning",
+    summary="A history whose days do not rise, with a revision twice, or with one after the "
+    "present.",
+    why="Which paper is the newest must be plain at a glance.",
+    fix="Put the oldest revision first, each once, the present one last.",
+    source="common practice, no source",
+    basis="practice",
+    bad=(
+        Bad(
+            (
+                (
+                    '    A on 2026-10-02 "First issue"\n',
+                    '    A on 2026-10-02 "First issue"\n    B on 2026-09-01 "Wall measured"\n',
+                ),
+                ("revision     A on 2026-10-02", "revision     B on 2026-09-01"),
+            ),
+            at="2026-09-01",
+        ),
+    ),
+)
+
+
+@RULE.for_spec
+def check(case: Case) -> None:
+    job = case.spec.file.job
+    if job is None or job.history is None or not job.sound:
+        return
+    for first, second in pairwise(job.history.lines):
+        if first.on is None or second.on is None:
+            continue
+        if second.on < first.on or second.name == first.name:
+            case.add(
+                RULE.found(
+                    f"revision {second.name} of {second.on} follows {first.name} of {first.on}",
+                    second.place("on"),
+                    address=f"{job.name}/history/{second.name}",
+                    others=[Label(first.place("on"), "the one before")],
+                )
+            )
+            return
+    last = job.history.lines[-1] if job.history.lines else None
+    revision = job.revision
+    if (
+        last is not None
+        and last.name != revision.name
+        and any(line.name == revision.name for line in job.history.lines)
+    ):
+        case.add(
+            RULE.found(
+                f"the history goes on to revision {last.name}, the present one is {revision.name}",
+                revision.place("name"),
+                address=f"{job.name}/{revision.name}",
+                others=[Label(last.place("name"), "the last of the history")],
+            )
+        )

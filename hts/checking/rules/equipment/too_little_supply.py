@@ -1,0 +1,53 @@
+"""The power source has a circuit for each zone and the power for them all."""
+
+from __future__ import annotations
+
+from hts.base.findings import Label
+from hts.base.quantities import POWER, Quantity
+from hts.checking.govern.case import Case
+from hts.checking.rules.rule import Bad, Rule
+from hts.language.model.joint import Treatment
+
+RULE = Rule(
+    "E104",
+    "too-little-supply",
+    "error",
+    summary="A power source with fewer circuits than zones, or less power than the heaters take.",
+    why="The rate is not reached, or the supply trips when the metal is hot.",
+    fix="Use a larger supply, or a second one.",
+    source="arithmetic: circuits and power of the zones",
+    basis="derived",
+    bad=(
+        Bad((("circuits  6", "circuits  1"),), at="1"),
+        Bad((("output    65 kVA", "output    15 kVA"),), at="15 kVA"),
+    ),
+)
+
+
+@RULE.for_treatment
+def check(case: Case, treatment: Treatment) -> None:
+    source, joint = treatment.power_source, treatment.joint
+    if source is None or not joint.zones:
+        return
+    if source.circuits is not None and source.circuits < len(joint.zones):
+        case.add(
+            RULE.found(
+                f"{source.name} has {source.circuits} circuits for {len(joint.zones)} zones of "
+                f"{joint.name}",
+                source.place("circuits"),
+                address=source.name,
+                others=[Label(joint.zones[-1].place("name"), "the last zone")],
+            )
+        )
+        return
+    taken = sum(zone.entry.power.value for zone in joint.zones if zone.entry.power is not None)
+    if source.output is not None and taken > source.output.value:
+        total = Quantity.of(taken, "W", POWER).in_unit(source.output.unit.symbol)
+        case.add(
+            RULE.found(
+                f"the zones of {joint.name} take {total}, {source.name} gives {source.output}",
+                source.place("output"),
+                address=source.name,
+                others=[Label(joint.zones[0].place("power"), "power of the zones")],
+            )
+        )

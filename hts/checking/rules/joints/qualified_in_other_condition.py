@@ -1,0 +1,58 @@
+"""The weld is qualified in the heat-treatment condition it goes into service in."""
+
+from __future__ import annotations
+
+from hts.base.findings import Label
+from hts.checking.govern.case import Case
+from hts.checking.rules.rule import Bad, Rule
+from hts.checking.rules.steps import treated
+from hts.language.model.joint import Joint
+
+RULE = Rule(
+    "J202",
+    "qualified-in-other-condition",
+    "error",
+    summary="A qualification without heat treatment for a joint with one, or the other way round.",
+    why="Strength, hardness and toughness of the weld are then not those that were tested.",
+    fix="Use a qualification in the condition of the joint.",
+    source="ASME IX QW-407.1 (as quoted elsewhere)",
+    basis="published",
+    bad=(
+        Bad(
+            (("condition below lower critical", "condition without heat treatment"),),
+            at="without heat treatment",
+        ),
+        Bad(
+            (("condition below lower critical", "condition above upper critical"),),
+            at="above upper critical",
+        ),
+    ),
+)
+#: Purpose of the cycle -> the condition a test piece must have had.
+_BELOW = "below lower critical"
+
+
+@RULE.for_joint
+def check(case: Case, joint: Joint) -> None:
+    if not joint.cycles and not joint.entry.qualified:
+        return
+    cycles = treated(joint)
+    purposes = {cycle.cycle.purpose for cycle in cycles if cycle.cycle is not None}
+    if cycles and purposes <= {"stress relief", "tempering"}:
+        wanted = _BELOW
+    elif not cycles and joint.cycles:
+        wanted = "without heat treatment"
+    else:
+        return
+    for qualified in joint.entry.qualified:
+        if qualified.condition not in (None, wanted):
+            purpose = cycles[0].name if cycles else joint.cycles[0].name
+            case.add(
+                RULE.found(
+                    f"{qualified.record} was qualified {qualified.condition}; with {purpose} "
+                    f"{joint.name} is {wanted}",
+                    qualified.place("condition"),
+                    address=joint.address,
+                    others=[Label((cycles or joint.cycles)[0].place("name"), "the treatment")],
+                )
+            )

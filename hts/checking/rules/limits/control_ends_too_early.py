@@ -1,0 +1,38 @@
+"""Control and record last long enough."""
+
+from __future__ import annotations
+
+from hts.checking.govern.case import Case
+from hts.checking.rules.against import against
+from hts.checking.rules.rule import Bad, Rule
+from hts.language.model.joint import Treatment
+
+RULE = Rule(
+    "L209",
+    "control-ends-too-early",
+    "error",
+    summary="Control of cooling that ends above the temperature what governs names.",
+    why="The rate below it is neither limited nor recorded where it should be.",
+    fix="End control at a lower temperature.",
+    source="the governing books and procedures (AWS D10.10:2021: 427 degC at most)",
+    basis="published",
+    bad=(Bad((("end of control      300 degC", "end of control      450 degC"),), at="450 degC"),),
+)
+
+
+@RULE.for_treatment
+def check(case: Case, treatment: Treatment) -> None:
+    end = treatment.entry.end_control
+    if treatment.is_bake or end is None:
+        return
+    found = against(
+        RULE,
+        case.limits(treatment.joint, treatment).of("end of control"),
+        "maximum",
+        end,
+        treatment.place("end_control"),
+        address=treatment.address,
+        what="the end of control",
+    )
+    if found is not None:
+        case.add(found)

@@ -1,0 +1,38 @@
+"""Control and record begin low enough."""
+
+from __future__ import annotations
+
+from hts.checking.govern.case import Case
+from hts.checking.rules.against import against
+from hts.checking.rules.rule import Bad, Rule
+from hts.language.model.joint import Treatment
+
+RULE = Rule(
+    "L208",
+    "control-starts-too-late",
+    "error",
+    summary="Control of heating that begins above the temperature what governs names.",
+    why="The rate below it is neither limited nor recorded where it should be.",
+    fix="Begin control at a lower temperature.",
+    source="the governing books and procedures (AWS D10.10:2021: 427 degC at most)",
+    basis="published",
+    bad=(Bad((("start of control    300 degC", "start of control    450 degC"),), at="450 degC"),),
+)
+
+
+@RULE.for_treatment
+def check(case: Case, treatment: Treatment) -> None:
+    start = treatment.entry.start_control
+    if treatment.is_bake or start is None:
+        return
+    found = against(
+        RULE,
+        case.limits(treatment.joint, treatment).of("start of control"),
+        "maximum",
+        start,
+        treatment.place("start_control"),
+        address=treatment.address,
+        what="the start of control",
+    )
+    if found is not None:
+        case.add(found)

@@ -1,0 +1,41 @@
+"""Cooling is as fast as what governs it asks for."""
+
+from __future__ import annotations
+
+from hts.checking.govern.case import Case
+from hts.checking.rules.rates import rate_findings
+from hts.checking.rules.rule import Bad, Rule
+from hts.language.model.joint import Treatment
+
+RULE = Rule(
+    "L206",
+    "cooling-too-slow",
+    "error",
+    summary="A fastest cooling rate below the least the books and procedures ask for.",
+    why="Some steels become brittle when they pass a range of temperature slowly.",
+    fix="Raise the rate.",
+    source="the governing books and procedures",
+    basis="derived",
+    bad=(
+        Bad(
+            (
+                (
+                    "  cooling rate     at most 200 degC/h above 315 degC",
+                    "  cooling rate     at least 165 degC/h above 315 degC",
+                ),
+                (
+                    "  cool  to 315 degC   at most 200 degC/h",
+                    "  cool  to 315 degC   at most 150 degC/h",
+                ),
+            ),
+            base="procedure",
+            at="150 degC/h",
+        ),
+    ),
+)
+
+
+@RULE.for_treatment
+def check(case: Case, treatment: Treatment) -> None:
+    for found in rate_findings(RULE, case, treatment, "cool", "minimum"):
+        case.add(found)

@@ -1,0 +1,139 @@
+"""A procedure does not allow what a book that governs the job forbids."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from hts.base.text import Span
+from hts.checking.govern import Authority, JointLimits
+from hts.checking.govern.case import Case
+from hts.checking.govern.procedures import practice_row
+from hts.checking.rules.against import cited, places, quoted, shown
+from hts.checking.rules.places import limits_of
+from hts.checking.rules.rule import Bad, Good, Rule
+from hts.limits import Governing, Looser, looser
+
+RULE = Rule(
+    "L217",
+    "looser-procedure",
+    "warning",
+    summary="A limit of a procedure that a governing book is stricter about.",
+    why="The stricter one is used here; whoever reads only the procedure works to the other.",
+    fix="Bring the procedure up to the book, or name the row of a practice book it replaces.",
+    source="the governing books",
+    basis="derived",
+    bad=(
+        Bad(
+            (
+                (
+                    "  heating rate     at most 200 degC/h above 315 degC when t <= 60 mm",
+                    "  heating rate     at most 400 degC/h above 315 degC when t <= 60 mm",
+                ),
+            ),
+            base="procedure",
+            at="heating rate",
+        ),
+        Bad(
+            (
+                (
+                    "  excursion        at most 10 min in total",
+                    "  excursion        at most 10 min in "
+                    "total\n  hold temperature at least 650 degC",
+                ),
+            ),
+            base="procedure",
+            at="hold temperature",
+        ),
+    ),
+    good=(
+        Good(
+            (
+                (
+                    "  excursion        at most 10 min in total",
+                    "  excursion        at most 10 min in "
+                    "total\n  hold temperature at least 690 degC",
+                ),
+            ),
+            base="procedure",
+        ),
+    ),
+)
+
+
+@RULE.for_spec
+def check(case: Case) -> None:
+    following = [authority for authority in case.authorities if authority.procedure is not None]
+    if not following:
+        return
+    books = {authority.name for authority in case.authorities if authority.is_book}
+    told: set[tuple[str, str, str]] = set()
+    for joint in case.joints():
+        limits = limits_of(case, joint)
+        by_book = _only(limits, books)
+        for authority in following:
+            for item in looser(_only(limits, {authority.name}), by_book):
+                key = (authority.name, item.quantity, item.book.limit.id)
+                if key not in told:
+                    told.add(key)
+                    _tell(case, authority, item)
+
+
+def _only(limits: JointLimits, names: Iterable[str]) -> dict[str, Governing]:
+    """What some of the sources demand by themselves."""
+    found = {}
+    for quantity, governing in limits.governing.items():
+        demands = tuple(d for d in governing.demands if d.limit.source.name in names)
+        if demands:
+            found[quantity] = Governing(quantity, demands)
+    return found
+
+
+def _tell(case: Case, authority: Authority, item: Looser) -> None:
+    source = item.book.limit.source
+    if item.direction == "status":
+        theirs = item.book.limit.status
+        ours = item.procedure.limit.status if item.procedure else ""
+        message = f"{authority.name} says {item.quantity} {ours}, but {cited(source)} says {theirs}"
+    else:
+        asks = "asks for at least" if item.direction == "minimum" else "allows at most"
+        bound = shown(item.book.bounds[item.direction])  # type: ignore[index]
+        above = f" above {item.above.both()}" if item.above is not None else ""
+        ours = (
+            shown(item.procedure.bounds[item.direction])  # type: ignore[index]
+            if item.procedure is not None
+            else "no limit"
+        )
+        message = (
+            f"the {item.quantity} of {authority.name} is {ours}{above}, but {cited(source)} {asks} "
+            f"{bound}"
+        )
+    row = f"{item.book.limit.source.name}.{item.book.limit.id}"
+    demand = item.procedure or item.book
+    case.add(
+        RULE.found(
+            message,
+            _place(case, authority, item),
+            address=authority.name,
+            others=places(demand.limit.source) if _elsewhere(case, item) else [],
+            notes=quoted(source),
+            help=f"write `replaces {row}` where it is meant" if practice_row(row) else "",
+        )
+    )
+
+
+def _elsewhere(case: Case, item: Looser) -> bool:
+    """Whether the line of the procedure stands in another file than the one under check."""
+    at = item.procedure.limit.source.at if item.procedure is not None else None
+    return at is not None and at.source is not case.spec.source
+
+
+def _place(case: Case, authority: Authority, item: Looser) -> Span:
+    at = item.procedure.limit.source.at if item.procedure is not None else None
+    if at is not None and at.source is case.spec.source:
+        return at
+    job = case.spec.file.job
+    for reference in job.follows if job is not None else ():
+        if reference.name == authority.name:
+            return case.spec.source.span(reference.start, reference.end)
+    assert authority.procedure is not None
+    return authority.procedure.place("name")

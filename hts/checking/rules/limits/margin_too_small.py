@@ -1,0 +1,53 @@
+"""Margins below critical and tempering temperatures are no smaller than required."""
+
+from __future__ import annotations
+
+from hts.checking.govern.case import Case
+from hts.checking.rules.against import against
+from hts.checking.rules.rule import Bad, Rule
+from hts.language.model.joint import Treatment
+
+RULE = Rule(
+    "L214",
+    "margin-too-small",
+    "error",
+    summary="A smaller distance from a critical or tempering temperature than what governs it asks "
+    "for.",
+    why="The margin covers what the figures of the steel and of the readings can be off by.",
+    fix="State a margin as large as required.",
+    source="the governing books and procedures",
+    basis="derived",
+    bad=(
+        Bad(
+            (("  rate margin  ", "  margin below lower critical 20 K\n  rate margin  "),),
+            base="procedure",
+            at="20 K",
+        ),
+    ),
+)
+
+
+@RULE.for_treatment
+def check(case: Case, treatment: Treatment) -> None:
+    cycle = treatment.cycle
+    if cycle is None:
+        return
+    limits = case.limits(treatment.joint, treatment)
+    for words, field in (
+        ("margin below lower critical", "margin_critical"),
+        ("margin below tempering", "margin_tempering"),
+    ):
+        stated = getattr(cycle, field)
+        if stated is None:
+            continue
+        found = against(
+            RULE,
+            limits.of(words),
+            "minimum",
+            stated,
+            cycle.place(field),
+            address=treatment.address,
+            what=f"the {words}",
+        )
+        if found is not None:
+            case.add(found)

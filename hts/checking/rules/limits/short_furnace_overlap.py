@@ -1,0 +1,55 @@
+"""Heats of a part that goes into the furnace piece by piece overlap."""
+
+from __future__ import annotations
+
+from hts.checking.govern.case import Case
+from hts.checking.rules.against import against
+from hts.checking.rules.places import limits_of
+from hts.checking.rules.rule import Bad, Good, Rule
+from hts.language.model.joint import Joint
+
+_FURNACE = ("heating by resistance", "heating by furnace")
+_LIMIT = (
+    "  interpass        at most 350",
+    "  furnace overlap at least 300 mm\n  interpass        at most 350",
+)
+
+
+def _overlap(length: str) -> tuple[str, str]:
+    return (
+        "    ends           closed",
+        f'    furnace "Furnace 1" overlap {length}\n    ends           closed',
+    )
+
+
+RULE = Rule(
+    "L224",
+    "short-furnace-overlap",
+    "error",
+    summary="An overlap of furnace heats shorter than the books and procedures ask for.",
+    why="Between two heats a strip stays that was never as hot as it must be.",
+    fix="Overlap the heats by more.",
+    source="the governing books and procedures (ASME B31.3-2012 331.2.5: 300 mm)",
+    basis="published",
+    bad=(Bad((_FURNACE, _LIMIT, _overlap("200 mm")), base="procedure", at="200 mm"),),
+    good=(Good((_FURNACE, _LIMIT, _overlap("1 ft")), base="procedure"),),
+)
+
+
+@RULE.for_joint
+def check(case: Case, joint: Joint) -> None:
+    heating = joint.entry.heating
+    furnace = heating.furnace if heating is not None else None
+    if furnace is None or furnace.overlap is None:
+        return
+    found = against(
+        RULE,
+        limits_of(case, joint).of("furnace overlap"),
+        "minimum",
+        furnace.overlap,
+        furnace.place("overlap"),
+        address=f"{joint.address}/heating",
+        what="the overlap of heats",
+    )
+    if found is not None:
+        case.add(found)

@@ -1,0 +1,55 @@
+"""The spread between thermocouples that is allowed is no wider than what governs it."""
+
+from __future__ import annotations
+
+from hts.checking.govern.case import Case
+from hts.checking.rules.against import against
+from hts.checking.rules.rule import Bad, Rule
+from hts.language.model.joint import Treatment
+
+RULE = Rule(
+    "L210",
+    "spread-too-wide",
+    "error",
+    summary="A spread between thermocouples wider than the books and procedures allow.",
+    why="Uneven temperature bends the part while heating, and leaves it half treated in the hold.",
+    fix="Narrow the spread.",
+    source="the governing books and procedures",
+    basis="derived",
+    bad=(
+        Bad(
+            (("  rate margin  ", "  holding spread at most 50 K\n  rate margin  "),),
+            base="procedure",
+            at="50 K",
+        ),
+        Bad(
+            (("  rate margin  ", "  heating spread at most 150 K\n  rate margin  "),),
+            base="procedure",
+            at="150 K",
+        ),
+    ),
+)
+
+
+@RULE.for_treatment
+def check(case: Case, treatment: Treatment) -> None:
+    if treatment.is_bake:
+        return
+    limits = case.limits(treatment.joint, treatment)
+    for words, stated in (
+        ("heating spread", treatment.entry.heating_spread),
+        ("holding spread", treatment.entry.holding_spread),
+    ):
+        if stated is None or stated.at_most is None:
+            continue
+        found = against(
+            RULE,
+            limits.of(words),
+            "maximum",
+            stated.at_most,
+            stated.place("at_most"),
+            address=treatment.address,
+            what=f"the {words}",
+        )
+        if found is not None:
+            case.add(found)

@@ -1,0 +1,52 @@
+"""Thermocouples are attached with no more energy than is allowed."""
+
+from __future__ import annotations
+
+from hts.checking.govern.case import Case
+from hts.checking.rules.against import against
+from hts.checking.rules.places import limits_of
+from hts.checking.rules.rule import Bad, Rule
+from hts.language.model.joint import Joint
+
+RULE = Rule(
+    "C119",
+    "attachment-energy-too-high",
+    "error",
+    summary="More energy to attach a thermocouple than the books and procedures allow.",
+    why="With more, attaching counts as welding, with a procedure and a preheat of its own.",
+    fix="Lower the energy.",
+    source="the governing books and procedures (ASME B31.1 127.4.9: 125 J, from memory)",
+    basis="derived",
+    bad=(
+        Bad(
+            (
+                ("energy 100 J", "energy 150 J"),
+                (
+                    "  interpass        at most 350",
+                    "  attachment energy at most 125 J\n  interpass at most 350",
+                ),
+            ),
+            base="procedure",
+            at="150 J",
+        ),
+    ),
+)
+
+
+@RULE.for_joint
+def check(case: Case, joint: Joint) -> None:
+    block = joint.entry.thermocouples
+    attached = block.attached if block is not None else None
+    if attached is None or attached.energy is None:
+        return
+    found = against(
+        RULE,
+        limits_of(case, joint).of("attachment energy"),
+        "maximum",
+        attached.energy,
+        attached.place("energy"),
+        address=f"{joint.address}/thermocouples",
+        what="the energy of attachment",
+    )
+    if found is not None:
+        case.add(found)

@@ -1,0 +1,36 @@
+"""A recorder shows small steps."""
+
+from __future__ import annotations
+
+from hts.base.quantities import DIFFERENCE, Quantity
+from hts.checking.govern.case import Case
+from hts.checking.rules.rule import Bad, Rule
+from hts.checking.rules.used import instruments
+
+_COARSEST = Quantity.of(10, "K", DIFFERENCE)
+
+RULE = Rule(
+    "C107",
+    "coarse-resolution",
+    "warning",
+    summary="An instrument that shows steps of more than 10 K.",
+    why="Spread and rate cannot be read from such steps.",
+    fix="Use an instrument with a finer resolution.",
+    source="common practice, no source",
+    basis="practice",
+    bad=(Bad((("resolution  1 K", "resolution  20 K"),), at="20 K"),),
+)
+
+
+@RULE.for_spec
+def check(case: Case) -> None:
+    for instrument in instruments(case):
+        if instrument.resolution is not None and instrument.resolution > _COARSEST:
+            case.add(
+                RULE.found(
+                    f"{instrument.name} shows steps of {instrument.resolution.both()}; at most "
+                    f"{_COARSEST.both('down')} is common practice",
+                    instrument.place("resolution"),
+                    address=instrument.name,
+                )
+            )

@@ -1,0 +1,47 @@
+"""Thermocouple wire reaches out of the insulation before it is connected."""
+
+from __future__ import annotations
+
+from hts.base.quantities import LENGTH, Quantity
+from hts.checking.govern.case import Case
+from hts.checking.rules.rule import Bad, Good, Rule
+from hts.language.model.joint import Joint
+
+_SHORTEST = Quantity.of(1, "m", LENGTH)
+_LEAD = "lead at least       1 m"
+
+RULE = Rule(
+    "C127",
+    "short-lead",
+    "advice",
+    summary="Leads of thermocouple wire shorter than 1 m (3.3 ft).",
+    why="The connector then lies in the heat, where cable and contacts read falsely or melt.",
+    fix="Lead the wire out by at least 1 m.",
+    source="common practice, no source (1 m)",
+    basis="practice",
+    bad=(
+        Bad(((_LEAD, "lead at least       400 mm"),), at="400 mm"),
+        Bad((("on weld              channel 7", "on weld lead 0.5 m channel 7"),), at="0.5 m"),
+    ),
+    good=(Good(((_LEAD, "lead at least       4 ft"),)),),
+)
+
+
+@RULE.for_joint
+def check(case: Case, joint: Joint) -> None:
+    block = joint.entry.thermocouples
+    for entry, address in (
+        (block, f"{joint.address}/thermocouples"),
+        *((tc.entry, tc.address) for tc in joint.thermocouples),
+    ):
+        if entry is not None and entry.lead is not None and entry.lead < _SHORTEST:
+            case.add(
+                RULE.found(
+                    f"a lead of {entry.lead.both()} at {joint.name}; practice is at least "
+                    f"{_SHORTEST.in_unit(entry.lead.unit.symbol).both('up')}",
+                    entry.place("lead"),
+                    address=address,
+                    basis=RULE.basis,
+                )
+            )
+            return

@@ -1,0 +1,83 @@
+"""Where on the pipe a thermocouple sits, and how far two places are apart."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+from hts.base.quantities import LENGTH, Quantity
+from hts.base.quantities.clock import PI
+from hts.checking.govern import JointLimits
+from hts.checking.govern.case import Case
+from hts.language.model.joint import Joint, Thermocouple
+
+#: Sides of the weld as a sign along the axis, by the way the text names them.
+_AXES = {
+    "upstream": ("flow", -1),
+    "downstream": ("flow", 1),
+    "side A": ("A to B", -1),
+    "side B": ("A to B", 1),
+    "on run": ("run to branch", -1),
+    "on branch": ("run to branch", 1),
+    "below": ("height", -1),
+    "above": ("height", 1),
+}
+#: Welds that go round a pipe, so that places on them are told by the clock.
+ROUND = ("girth butt", "branch", "socket", "fillet", "seal")
+#: Monitored places that are no part of the heated width.
+ELSEWHERE = ("nearby item", "ambient", "preheat")
+
+
+def goes_round(joint: Joint) -> bool:
+    """Whether the weld is heated locally all round a pipe."""
+    heating = joint.entry.heating
+    return joint.entry.kind in ROUND and not (heating is not None and heating.method == "furnace")
+
+
+def limits_of(case: Case, joint: Joint) -> JointLimits:
+    """What governs the joint; taken from its first treatment, which has to be worked out anyway."""
+    for treatment in (*joint.cycles, *joint.bakes):
+        if treatment.entry.sound:
+            return case.limits(joint, treatment)
+    return case.limits(joint)
+
+
+def along(tc: Thermocouple) -> tuple[str, Fraction] | None:
+    """The axis its offset is told on, and the distance along it in mm; ("", 0) on the weld."""
+    offset = tc.entry.offset
+    if offset is not None:
+        axis, sign = _AXES[offset.side]
+        return axis, sign * offset.distance.value
+    return ("", Fraction(0)) if tc.entry.on_weld else None
+
+
+def from_weld(tc: Thermocouple) -> Quantity | None:
+    """Distance from the weld centreline, whatever the side."""
+    if tc.entry.offset is not None:
+        return tc.entry.offset.distance
+    return Quantity.of(0, "mm", LENGTH) if tc.entry.on_weld else None
+
+
+def apart(one: Thermocouple, other: Thermocouple) -> Fraction | None:
+    """Distance along the surface in mm; None where a place or the diameter is unknown.
+
+    Along the axis and round the pipe are taken at right angles, as on the unrolled surface.
+    """
+    first, second = along(one), along(other)
+    if first is None or second is None or one.position is None or other.position is None:
+        return None
+    if first[0] and second[0] and first[0] != second[0]:
+        return None
+    diameter = one.joint.outside_diameter
+    degrees = one.position.distance_to(other.position)
+    if diameter is None and degrees:
+        return None
+    around = PI * diameter.value * degrees / 360 if diameter is not None else Fraction(0)
+    axial = abs(first[1] - second[1])
+    if not axial or not around:
+        return axial + around
+    return Fraction((float(axial) ** 2 + float(around) ** 2) ** 0.5)
+
+
+def half(width: Quantity) -> Quantity:
+    """Half of a total width: the distance of its edge from the weld centreline."""
+    return width / 2

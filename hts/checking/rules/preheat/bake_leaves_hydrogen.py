@@ -1,0 +1,88 @@
+"""A bake lasts long enough for the hydrogen to come out of the wall."""
+
+from __future__ import annotations
+
+from hts.base.quantities import Quantity
+from hts.checking.govern.case import Case
+from hts.checking.rules.rule import Bad, Good, Rule
+from hts.checking.rules.steps import hold_range
+from hts.language.model.joint import Treatment
+from hts.language.vocabulary.cycle import Bake
+from hts.language.vocabulary.segments import Hold
+
+#: Of the hydrogen of the wall: what is left then is less than what came out.
+_MOST_LEFT = 0.5
+
+RULE = Rule(
+    "P112",
+    "bake-leaves-hydrogen",
+    "advice",
+    summary="A bake after which more than half of the hydrogen is estimated to be in the wall yet.",
+    why="The time goes with the square of the thickness: hours by the inch do too little for "
+    "heavy walls, and the weld cracks days later.",
+    fix="Bake longer or hotter, or heat treat without cooling in between.",
+    source="derived: diffusion out of a plane wall, free on both faces, with the diffusivities "
+    "that Coe and Moreton measured in 0.73 % C steel (1969); one half is a choice of this program",
+    basis="derived",
+    bad=(
+        Bad(
+            (
+                ("bake time at least 2 h", "bake time at least 30 min"),
+                ("300 .. 350 degC for 3 h", "300 .. 350 degC for 30 min"),
+            ),
+            at="30 min",
+            base="bake",
+        ),
+        Bad((("lining            none", "lining            left"),), at="3 h", base="bake"),
+    ),
+    good=(Good((("300 .. 350 degC for 3 h", "300 .. 350 degC for 2 h"),), base="bake"),),
+)
+
+
+@RULE.for_treatment
+def check(case: Case, treatment: Treatment) -> None:
+    bake = treatment.entry
+    if not isinstance(bake, Bake):
+        return
+    limits = case.limits(treatment.joint, treatment)
+    wall = limits.thickness
+    dose, longest = 0.0, None
+    for segment in bake.segments:
+        if not isinstance(segment, Hold):
+            continue
+        held, time = hold_range(case, treatment, segment), limits.hold_time(segment)
+        if held is None or held.low is None or time is None:
+            return
+        if longest is None or time > longest[1]:
+            longest = segment, time
+        from hts.science.heat.inputs import NotCovered
+        from hts.science.metallurgy.hydrogen import measured_diffusivity
+
+        try:
+            dose += measured_diffusivity(float(held.low.value)) * float(time.value)
+        except NotCovered:
+            return
+    if wall is None or longest is None:
+        return
+    hold, time = longest
+    asked = limits.derived("bake time", "minimum")
+    if asked is not None and isinstance(asked.value, Quantity) and time < asked.value:
+        return  # told as too short already
+    from hts.science.metallurgy.hydrogen import share_left
+
+    lined = bake.lining == "left"
+    left = share_left(dose, float(wall.value), faces=1 if lined else 2)
+    if left > _MOST_LEFT:
+        out = "out of one face, for the lining is left; " if lined else ""
+        case.add(
+            RULE.found(
+                f"after {time} about {left:.0%} of the hydrogen is left in {wall.both()}",
+                hold.place("time"),
+                address=treatment.address,
+                notes=[
+                    f"estimated for a wall charged throughout, {out}at the low end of the range, "
+                    "without heating and cooling",
+                    *(["the time that governs the bake is kept"] if asked is not None else []),
+                ],
+            )
+        )

@@ -1,0 +1,42 @@
+"""While welding is interrupted the joint stays below the interpass temperature."""
+
+from __future__ import annotations
+
+from hts.base.findings import Label
+from hts.checking.govern.case import Case
+from hts.checking.rules.places import limits_of
+from hts.checking.rules.rule import Bad, Good, Rule
+from hts.language.model.joint import Joint
+
+_WIDTH = "  width             75 mm each side"
+
+RULE = Rule(
+    "P115",
+    "maintained-above-interpass",
+    "error",
+    summary="A temperature to be kept in interruptions that is not below the interpass maximum.",
+    why="Welding could not go on before the joint has cooled.",
+    fix="Keep the joint between preheat and interpass temperature.",
+    source="arithmetic: the two temperatures",
+    basis="derived",
+    bad=(Bad(((_WIDTH, f"  maintain at least 330 degC\n{_WIDTH}"),), at="330 degC"),),
+    good=(Good(((_WIDTH, f"  maintain at least 150 degC\n{_WIDTH}"),)),),
+)
+
+
+@RULE.for_joint
+def check(case: Case, joint: Joint) -> None:
+    preheat = joint.preheat
+    if preheat is None or preheat.maintain is None or preheat.interpass is None:
+        return
+    most = limits_of(case, joint).interpass()
+    if most is not None and preheat.maintain >= most:
+        case.add(
+            RULE.found(
+                f"{joint.name} is kept at {preheat.maintain.both()} or above, and the next pass "
+                f"goes on at {most.both()} or below",
+                preheat.place("maintain"),
+                address=f"{joint.address}/preheat",
+                others=[Label(preheat.interpass.place("at_most"), "the interpass temperature")],
+            )
+        )

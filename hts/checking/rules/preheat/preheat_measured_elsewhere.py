@@ -1,0 +1,64 @@
+"""Preheat is measured where the standard measures it."""
+
+from __future__ import annotations
+
+from hts.base.quantities import LENGTH, Quantity
+from hts.checking.govern.case import Case
+from hts.checking.rules.against import against, cited, places
+from hts.checking.rules.places import limits_of
+from hts.checking.rules.rule import Bad, Good, Rule
+from hts.language.model.joint import Joint
+
+#: What a distance that is given exactly may be off.
+_CLOSE = Quantity.of(5, "mm", LENGTH)
+_BOOK = ("edition 2018, local-heating", "edition 2018, iso-13916 edition 2017, local-heating")
+
+RULE = Rule(
+    "P109",
+    "preheat-measured-elsewhere",
+    "error",
+    summary="Preheat measured nearer to the groove or further from it than what governs it says.",
+    why="Close by, the arc and the torch warm the metal; further off it says nothing of the weld.",
+    fix="Measure at the distance asked for.",
+    source="the governing books and procedures (ISO 13916:2017 4.1); 5 mm to "
+    "either side of a distance given exactly: common practice, no source",
+    basis="practice",
+    bad=(Bad((_BOOK,), at="76 mm"), Bad((_BOOK, ("at 76 mm", "at 25 mm")), at="25 mm")),
+    good=(Good((_BOOK, ("at 76 mm", "at 50 mm"))),),
+)
+
+
+@RULE.for_joint
+def check(case: Case, joint: Joint) -> None:
+    preheat = joint.preheat
+    if preheat is None or not any(way.at is not None for way in preheat.measured):
+        return
+    governing = limits_of(case, joint).of("preheat distance")
+    if governing is None or governing.conflict():
+        return
+    address = f"{joint.address}/preheat"
+    for way in preheat.measured:
+        if way.at is None:
+            continue
+        what = f"the distance of the {way.how} from the groove"
+        place = way.place("at")
+        found = against(RULE, governing, "minimum", way.at, place, address=address, what=what)
+        if found is not None:
+            case.add(found)
+            continue
+        for demand in governing.demands:
+            asked = demand.exactly
+            if isinstance(asked, Quantity) and not asked - _CLOSE <= way.at <= asked + _CLOSE:
+                source = demand.limit.source
+                case.add(
+                    RULE.found(
+                        f"{what} is {way.at.both()}, but {cited(source)} measures at "
+                        f"{asked.both()}",
+                        place,
+                        address=address,
+                        others=places(source),
+                        # The tolerance has no source.
+                        basis="practice",
+                    )
+                )
+                break

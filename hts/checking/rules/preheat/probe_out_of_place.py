@@ -1,0 +1,50 @@
+"""A contact probe stays where the heat is greatest, on the metal."""
+
+from __future__ import annotations
+
+from hts.checking.govern.case import Case
+from hts.checking.rules.rule import Bad, Good, Rule
+from hts.language.model.joint import Joint
+
+_PROBE = "contact probe at 76 mm"
+
+RULE = Rule(
+    "P113",
+    "probe-out-of-place",
+    "warning",
+    summary="A contact probe kept at the edge of the heat, or not under the blanket.",
+    why="Away from the middle, or off the metal, it reads too low, and the part is overheated.",
+    fix="Keep it in the middle of the heated zone, under the blanket, pressed to the metal.",
+    source="common practice, no source",
+    basis="practice",
+    bad=(
+        Bad(((_PROBE, f"{_PROBE} placed at the edge of the heat"),), at="at the edge of the heat"),
+        Bad(((_PROBE, f"{_PROBE} kept over the blanket"),), at="over the blanket"),
+    ),
+    good=(
+        Good(((_PROBE, f"{_PROBE} placed in the middle of the heat kept under the blanket"),)),
+        Good((("contact probe at 76 mm", "pyrometer at 76 mm kept beside the blanket"),)),
+    ),
+)
+
+
+@RULE.for_joint
+def check(case: Case, joint: Joint) -> None:
+    for way in joint.preheat.measured if joint.preheat is not None else ():
+        if way.how != "contact probe":
+            continue
+        for field, said, right in (
+            ("placed", way.placed, "in the middle of the heat"),
+            ("kept", way.kept, "under the blanket"),
+        ):
+            if said not in (None, right):
+                case.add(
+                    RULE.found(
+                        f"the contact probe at {joint.name} is {field} {said}",
+                        way.place(field),
+                        address=f"{joint.address}/preheat",
+                        help=f"write `{field} {right}`",
+                        basis=RULE.basis,
+                    )
+                )
+                return

@@ -1,0 +1,131 @@
+"""Every row of a procedure counts somewhere."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from hts.base.findings import Label
+from hts.base.text import Span
+from hts.checking.govern.case import Case
+from hts.checking.govern.procedures import domain, options, rows
+from hts.checking.rules.rows import asked_for, grouped, own_procedures, place
+from hts.checking.rules.rule import Bad, Good, Rule
+from hts.language.vocabulary.procedure import Procedure
+
+if TYPE_CHECKING:
+    from hts.limits.cells import Domain
+
+_LINE = "  holding spread   at most 25 K"
+
+RULE = Rule(
+    "R104",
+    "row-without-effect",
+    "warning",
+    summary="A row of a procedure that holds nowhere, or that another outdoes wherever it holds.",
+    why="All rows count together and the strictest governs: a milder row is no exception to it.",
+    fix="Give the stricter row the condition it is meant for, or leave the milder one out.",
+    source="arithmetic: rows of fixed values; what is forbidden cannot be allowed besides",
+    basis="derived",
+    bad=(
+        Bad(
+            ((_LINE, f"{_LINE}\n  holding spread at most 40 K when t > 30 mm"),),
+            base="owner",
+            at="holding spread",
+        ),
+        Bad(
+            ((_LINE, f"{_LINE}\n  allows lower-temperature hold when p_number = 1"),),
+            base="owner",
+            at="allows",
+        ),
+        Bad(
+            ((_LINE, f"{_LINE}\n  preheat at least 95 degC when p_number = 3"),),
+            base="owner",
+            at="preheat",
+        ),
+    ),
+    good=(
+        Good(
+            ((_LINE, f"{_LINE}\n  holding spread at most 20 K when t > 30 mm"),),
+            base="owner",
+        ),
+        Good(
+            (
+                (
+                    "  forbids          lower-temperature hold",
+                    "  forbids lower-temperature hold when not p_number = 1\n"
+                    "  allows lower-temperature hold when p_number = 1",
+                ),
+            ),
+            base="owner",
+        ),
+    ),
+)
+
+
+@RULE.for_spec
+def check(case: Case) -> None:
+    for procedure in own_procedures(case):
+        # Imported here, for most files hold no procedure.
+        from hts.limits.alternatives import idle
+
+        within = domain(procedure)
+        _elsewhere(case, procedure, within)
+        for quantity, direction, group in grouped(procedure):
+            for row, stronger in idle(group, direction, within):
+                _tell(
+                    case,
+                    procedure,
+                    f"{quantity} {asked_for(row, direction)} never counts: another row asks for "
+                    f"{asked_for(stronger, direction)} wherever it holds",
+                    place(procedure, row),
+                    place(procedure, stronger),
+                )
+        _options(case, procedure, within)
+
+
+def _elsewhere(case: Case, procedure: Procedure, within: Domain) -> None:
+    """Rows for what the procedure is not for. A governing thickness may lie outside its walls."""
+    from hts.limits.alternatives import never_holds
+
+    strictly = within._replace(ends={})
+    for row in (*rows(procedure), *options(procedure)):
+        if never_holds(row, strictly) and row.when is not None and row.source.at is not None:
+            case.add(
+                RULE.found(
+                    f"{row.when.text} holds for nothing that {procedure.name} applies to",
+                    row.source.at,
+                    address=procedure.name,
+                )
+            )
+
+
+def _options(case: Case, procedure: Procedure, within: Domain) -> None:
+    """Options that are allowed where they are forbidden as well."""
+    from hts.limits.alternatives import covers
+
+    said = options(procedure)
+    for row in said:
+        if row.status != "allowed":
+            continue
+        for other in said:
+            same = other.status == "forbidden" and other.option == row.option
+            if same and covers(other, row, within):
+                assert row.source.at is not None and other.source.at is not None
+                _tell(
+                    case,
+                    procedure,
+                    f"the {row.option} is allowed here, but forbidden in all these cases, too",
+                    row.source.at,
+                    other.source.at,
+                )
+
+
+def _tell(case: Case, procedure: Procedure, message: str, at: Span, stronger: Span) -> None:
+    case.add(
+        RULE.found(
+            message,
+            at,
+            address=procedure.name,
+            others=[Label(stronger, "the row that counts")],
+        )
+    )

@@ -1,0 +1,139 @@
+"""The rows of a procedure leave a value that meets them all."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import TYPE_CHECKING
+
+from hts.base.findings import Label
+from hts.base.quantities import Quantity
+from hts.checking.govern.case import Case
+from hts.checking.govern.procedures import domain
+from hts.checking.rules.rows import by_quantity, own_procedures, place
+from hts.checking.rules.rule import Bad, Good, Rule
+from hts.language.vocabulary.procedure import Procedure
+from hts.limits import Limit
+from hts.syntax.formula import Fact
+
+if TYPE_CHECKING:
+    from hts.limits.clashes import Clash
+
+#: Least of the first against greatest of the second; where unsaid, a quantity against itself.
+_ORDERED = (("preheat", "interpass"),)
+
+RULE = Rule(
+    "R105",
+    "rows-exclude-each-other",
+    "error",
+    summary="Rows of a procedure that no value meets: a least value above a greatest one.",
+    why="No job can follow such a procedure; somebody on site will choose which half to follow.",
+    fix="Correct one of the rows, or give them conditions that do not hold together.",
+    source=(
+        "arithmetic, at the ends of the procedure's range, at every value its rows name and between "
+        "them; for a file without a job: beside one, limits-cannot-be-met judges its joints"
+    ),
+    basis="derived",
+    bad=(
+        Bad(
+            (
+                (
+                    "  excursion        at most 10 min in total",
+                    "  excursion        at most 10 min in total\n"
+                    "  bake temperature at least 350 degC at most 300 degC",
+                ),
+            ),
+            base="owner",
+            at="350 degC",
+        ),
+        Bad(
+            (("  hold time        at most 6 h", "  hold time        at most 2 h"),),
+            base="owner",
+            at="2.5 min/mm * t",
+        ),
+        Bad(
+            (
+                (
+                    "  interpass        at most 350 degC",
+                    "  interpass        at most 350 degC\n"
+                    "  preheat at least 360 degC when p_number = 4",
+                ),
+            ),
+            base="owner",
+            at="360 degC",
+        ),
+    ),
+    good=(
+        Good(
+            (
+                (
+                    "  excursion        at most 10 min in total",
+                    "  excursion        at most 10 min in total\n"
+                    "  hold temperature at most 650 degC when p_number = 1\n"
+                    "  hold temperature at least 690 degC when p_number = 5A",
+                ),
+            ),
+            base="owner",
+        ),
+        # From 24 h / 2.5 min/mm, which is 576 mm: far beyond the walls it applies to.
+        Good((("  hold time        at most 6 h", "  hold time  at most 24 h"),), base="owner"),
+    ),
+)
+
+
+@RULE.for_spec
+def check(case: Case) -> None:
+    # Beside a job its joints are judged, each with its own thickness: limits-cannot-be-met.
+    if case.spec.file.job is not None:
+        return
+    for procedure in own_procedures(case):
+        # Imported here, for most files hold no procedure.
+        from hts.limits.clashes import clash
+
+        within = domain(procedure)
+        rows = by_quantity(procedure)
+        for low, high in _pairs(rows):
+            found = clash(low, high, within)
+            if found is not None:
+                _tell(case, procedure, found)
+
+
+def _pairs(rows: dict[str, list[Limit]]) -> Iterator[tuple[Limit, Limit]]:
+    """Each row with a least value, with each one whose greatest value it has to keep to."""
+    for one, other in (*((quantity, quantity) for quantity in rows), *_ORDERED):
+        for low in rows.get(one, ()):
+            for high in rows.get(other, ()):
+                if low.minimum is not None and high.maximum is not None:
+                    yield low, high
+
+
+def _tell(case: Case, procedure: Procedure, found: Clash) -> None:
+    low, high = found.low, found.high
+    said = f"at least {_shown(found.least)}"
+    other = f"{high.quantity} " if high.quantity != low.quantity else ""
+    case.add(
+        RULE.found(
+            f"{low.quantity} {said} and {other}at most {_shown(found.greatest)} exclude each "
+            f"other{_where(found)}",
+            place(procedure, low, "minimum"),
+            address=procedure.name,
+            others=[Label(place(procedure, high, "maximum"), "the greatest value")],
+            notes=_from(found),
+        )
+    )
+
+
+def _where(found: Clash) -> str:
+    told = [f"{name} {_shown(value)}" for name, value in found.case.items()]
+    return f", as at {', '.join(told)}" if told else ""
+
+
+def _from(found: Clash) -> list[str]:
+    if found.begins is None:
+        return []
+    begins = found.begins
+    text = begins.show(places=1) if isinstance(begins, Quantity) else f"{float(begins):.1f}"
+    return [f"they do where {found.fact} {'>' if found.rising else '<'} {text}"]
+
+
+def _shown(value: Fact) -> str:
+    return value.both() if isinstance(value, Quantity) else str(value)

@@ -1,0 +1,30 @@
+"""Zones round the pipe, sorted by the side of the weld their heaters lie on."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from hts.base.quantities.clock import Arc
+from hts.checking.rules.places import goes_round
+from hts.language.model.joint import Joint, Zone
+
+
+def rings(joint: Joint) -> Iterator[list[tuple[Zone, Arc]]]:
+    """The zones of each side with their arcs, by where these begin.
+
+    Nothing where a zone does not say its arc: what it leaves open cannot be told.
+    """
+    if not goes_round(joint):
+        return
+    sides: dict[str, list[tuple[Zone, Arc]]] = {}
+    for zone in joint.zones:
+        arc = zone.arc
+        if arc is None:
+            if zone.entry.all_round:
+                continue
+            return
+        sides.setdefault(zone.entry.side or "both", []).append((zone, arc))
+    if len(sides) > 1 and "both" in sides:
+        return
+    for ring in sides.values():
+        yield sorted(ring, key=lambda item: item[1].start.degrees)

@@ -1,0 +1,42 @@
+"""Flanges close by are unbolted while the line is hot."""
+
+from __future__ import annotations
+
+from hts.checking.govern.case import Case
+from hts.checking.rules.rule import Bad, Good, Rule
+from hts.checking.rules.steps import treated
+from hts.language.model.joint import Joint
+
+_FREE = "  expansion  free\n"
+
+RULE = Rule(
+    "N105",
+    "bolted-flanges",
+    "warning",
+    summary="A weld heat treated in the field with the flanges of its line bolted.",
+    why="The line cannot grow beyond a bolted flange: gaskets leak, and the hot weld gives way.",
+    fix="Unbolt them, or show by a `calculation` for supports that they may stay.",
+    source="common practice, no source; AWS D10.10:2021 on supports and expansion",
+    basis="practice",
+    bad=(Bad(((_FREE, f"{_FREE}  flanges    bolted\n"),), at="bolted"),),
+    good=(
+        Good(((_FREE, f"{_FREE}  flanges    unbolted\n"),)),
+        Good(((_FREE, f'{_FREE}  flanges    bolted\n  calculation "CN-14" for thermal stress\n'),)),
+    ),
+)
+
+
+@RULE.for_joint
+def check(case: Case, joint: Joint) -> None:
+    entry = joint.entry
+    if entry.flanges != "bolted" or entry.made != "field" or not treated(joint):
+        return
+    if all(one.of not in ("support", "thermal stress") for one in entry.calculations):
+        case.add(
+            RULE.found(
+                f"the flanges of the line stay bolted while {joint.name} is hot",
+                entry.place("flanges"),
+                address=joint.address,
+                basis=RULE.basis,
+            )
+        )

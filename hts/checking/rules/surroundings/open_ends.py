@@ -1,0 +1,39 @@
+"""No draught through the bore."""
+
+from __future__ import annotations
+
+from hts.checking.govern.case import Case
+from hts.checking.rules.rule import Bad, Rule
+from hts.checking.rules.steps import treated
+from hts.language.model.joint import Joint
+
+RULE = Rule(
+    "N101",
+    "open-ends",
+    "warning",
+    summary="Ends of the line that are open during heat treatment, or not spoken of.",
+    why="A draught through the bore cools the inside by more than the heaters can add.",
+    fix="Write `ends closed and vented`.",
+    source="AWS D10.10:2021",
+    basis="published",
+    bad=(
+        Bad((("    ends           closed and vented\n", "    ends           open\n"),), at="open"),
+        Bad((("    ends           closed and vented\n", ""),), at="heating"),
+    ),
+)
+
+
+@RULE.for_joint
+def check(case: Case, joint: Joint) -> None:
+    heating = joint.entry.heating
+    if heating is None or heating.method == "furnace" or not treated(joint):
+        return
+    if heating.ends in (None, "open") and joint.entry.kind != "attachment":
+        said = "are open" if heating.ends else "are not spoken of"
+        case.add(
+            RULE.found(
+                f"the ends of the line at {joint.name} {said}",
+                heating.place("ends"),
+                address=f"{joint.address}/heating",
+            )
+        )

@@ -1,0 +1,38 @@
+"""The hot pipe can grow."""
+
+from __future__ import annotations
+
+from hts.checking.govern.case import Case
+from hts.checking.rules.rule import Bad, Rule
+from hts.checking.rules.steps import treated
+from hts.language.model.joint import Joint
+
+RULE = Rule(
+    "N103",
+    "restrained-expansion",
+    "warning",
+    summary="A line heat treated in the field that cannot move, or of which nobody says it can.",
+    why="Hot steel has little strength: what cannot grow bends, or pulls the weld apart.",
+    fix="Free the line and write `expansion free`, or show that it holds.",
+    source="AWS D10.10:2021 on supports and expansion",
+    basis="published",
+    bad=(
+        Bad((("  expansion  free\n", "  expansion  restrained\n"),), at="restrained"),
+        Bad((("  expansion  free\n", ""),), at="W12"),
+    ),
+)
+
+
+@RULE.for_joint
+def check(case: Case, joint: Joint) -> None:
+    entry = joint.entry
+    if entry.made != "field" or not treated(joint):
+        return
+    if entry.expansion in (None, "restrained"):
+        said = "is restrained" if entry.expansion else "is not spoken of"
+        at = entry.place("expansion" if entry.expansion else "names")
+        case.add(
+            RULE.found(
+                f"the expansion of the line at {joint.name} {said}", at, address=joint.address
+            )
+        )

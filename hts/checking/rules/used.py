@@ -1,0 +1,29 @@
+"""What the work uses: the instruments of the treatments, and induction coils."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from hts.checking.govern.case import Case
+from hts.language.model.joint import Joint
+from hts.language.vocabulary.equipment import Instrument
+
+
+def instruments(case: Case) -> Iterator[Instrument]:
+    """Each recorder and controller once, in the order they are met."""
+    seen: dict[int, Instrument] = {}
+    for joint in case.joints():
+        for treatment in case.treatments(joint):
+            for instrument in (treatment.recorder, treatment.controller):
+                if instrument is not None and instrument.sound:
+                    seen.setdefault(id(instrument), instrument)
+    yield from seen.values()
+
+
+def by_induction(joint: Joint) -> bool:
+    """Whether an induction coil lies about the joint, for preheat or after welding."""
+    heating, preheat = joint.entry.heating, joint.preheat
+    return "induction" in (
+        heating.method if heating is not None else None,
+        preheat.method if preheat is not None else None,
+    )

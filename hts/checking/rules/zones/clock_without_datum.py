@@ -1,0 +1,39 @@
+"""On a vertical pipe somebody has to say where 12:00 is."""
+
+from __future__ import annotations
+
+from hts.checking.govern.case import Case
+from hts.checking.rules.rule import Bad, Good, Rule
+from hts.language.model.joint import Joint
+
+RULE = Rule(
+    "Z125",
+    "clock-without-datum",
+    "error",
+    floor="error",
+    summary="Clock positions on a vertical pipe whose datum is the top, or not stated.",
+    why="A vertical pipe has no top of its circumference: every position is anywhere.",
+    fix="Write `datum north`, `datum long seam`, `datum weld stamp` or the like.",
+    source="common practice, no source",
+    basis="practice",
+    bad=(Bad((("axis       horizontal", "axis       vertical"),), at="top"),),
+    good=(
+        Good((("axis       horizontal", "axis       vertical"), ("datum      top", "datum north"))),
+    ),
+)
+
+
+@RULE.for_joint
+def check(case: Case, joint: Joint) -> None:
+    entry = joint.entry
+    if entry.axis is None or entry.axis.lies != "vertical" or entry.datum not in (None, "top"):
+        return
+    if entry.kind == "branch":
+        return
+    if any(tc.position is not None for tc in joint.thermocouples):
+        at = entry.place("datum") if entry.says("datum") else entry.axis.place("lies")
+        case.add(
+            RULE.found(
+                f"{joint.name} is vertical: its top cannot be 12:00", at, address=joint.address
+            )
+        )

@@ -1,0 +1,72 @@
+"""A controlling thermocouple sits on the weld centreline."""
+
+from __future__ import annotations
+
+from hts.checking.govern.case import Case
+from hts.checking.rules.places import from_weld, goes_round, limits_of
+from hts.checking.rules.rule import Bad, Good, Rule
+from hts.language.model.joint import CONTROLS, Joint
+
+RULE = Rule(
+    "Z104",
+    "control-beside-weld",
+    "warning",
+    summary="A controlling thermocouple beside the weld, in a zone that lies across it.",
+    why="The weld is what has to reach the temperature; beside it the reading is another one.",
+    fix="Place it on the weld, or split the zone by side.",
+    source="National Board Inspection Code Part 3 and WRC Bulletin 452 (as quoted elsewhere)",
+    basis="published",
+    bad=(
+        Bad(
+            (
+                (
+                    "T2   controls bottom         at 6:00  on weld         ",
+                    "T2   controls bottom         at 6:00, 100 mm upstream",
+                ),
+                (
+                    "T2S  spare for T2            at 6:10  on weld         ",
+                    "T2S  spare for T2            at 6:10, 100 mm upstream",
+                ),
+            ),
+            at="100 mm upstream",
+        ),
+    ),
+    good=(
+        Good(
+            (
+                (
+                    "T2   controls bottom         at 6:00  on weld         ",
+                    "T2   controls bottom         at 6:00, 10 mm upstream ",
+                ),
+            )
+        ),
+    ),
+)
+
+
+@RULE.for_joint
+def check(case: Case, joint: Joint) -> None:
+    if not goes_round(joint):
+        return
+    for tc in joint.thermocouples:
+        distance = from_weld(tc)
+        if tc.duty != CONTROLS or tc.zone is None or distance is None or not distance.value:
+            continue
+        if tc.zone.entry.side not in (None, "both"):
+            continue
+        limits = limits_of(case, joint)
+        heated = limits.band("heated band")
+        cap = joint.entry.cap_width
+        # Still on the weld metal, or so far out that the heaters do not reach it at all.
+        if (cap is not None and distance.value <= cap.value / 2) or (
+            heated is not None and distance.value > heated.value / 2
+        ):
+            continue
+        case.add(
+            RULE.found(
+                f"{tc.tag} controls zone {tc.zone.name} from {distance.both()} beside the weld",
+                tc.place("offset"),
+                address=tc.address,
+                help="write `on weld`",
+            )
+        )

@@ -1,0 +1,45 @@
+"""Each edge of a band is watched on both sides of the weld."""
+
+from __future__ import annotations
+
+from hts.checking.govern.case import Case
+from hts.checking.rules.edges import edge_monitors, watched
+from hts.checking.rules.places import along
+from hts.checking.rules.rule import Bad, Rule
+from hts.language.model.joint import Joint
+
+RULE = Rule(
+    "Z119",
+    "edge-monitored-on-one-side",
+    "advice",
+    summary="The edge of a band watched on one side of the weld only.",
+    why="Draught, slope, a thicker wall or a support can make the other side colder.",
+    fix="Monitor the edge on the other side, too.",
+    source="common practice, no source",
+    basis="practice",
+    bad=(
+        Bad((("at 6:00,  40 mm upstream  ", "at 6:00,  40 mm downstream"),), at="downstream"),
+        Bad((("at 6:00,  287 mm upstream  ", "at 6:00,  287 mm downstream"),), at="downstream"),
+    ),
+)
+
+
+@RULE.for_joint
+def check(case: Case, joint: Joint) -> None:
+    for edge in ("soak edge", "heated edge"):
+        found = edge_monitors(joint, edge)
+        places = [along(tc) for tc in found]
+        if not found or not watched(case, joint, edge):
+            continue
+        if any(place is None for place in places):
+            continue
+        if len({place[1] > 0 for place in places if place}) == 1:
+            tc = found[0]
+            side = tc.entry.offset.side if tc.entry.offset else "on the weld"
+            case.add(
+                RULE.found(
+                    f"the {edge} is monitored only {side}",
+                    tc.place("offset"),
+                    address=f"{joint.address}/thermocouples",
+                )
+            )

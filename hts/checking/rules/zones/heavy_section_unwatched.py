@@ -1,0 +1,71 @@
+"""Beside a thin part, the heavy one is watched by itself."""
+
+from __future__ import annotations
+
+from hts.base.findings import Label
+from hts.base.quantities import Quantity
+from hts.checking.govern.case import Case
+from hts.checking.rules.rule import Bad, Good, Rule
+from hts.checking.rules.steps import treated
+from hts.language.model.joint import Joint
+
+#: Heavy side to thin side.
+_RATIO = 2
+_THIN = ("  side branch of pipe NPS 10 wall 21 mm", "  side branch of pipe NPS 10 wall 12 mm")
+_LAST = "at 6:00,  287 mm upstream     channel 6"
+
+RULE = Rule(
+    "Z131",
+    "heavy-section-unwatched",
+    "advice",
+    summary="A joint with one side at least twice as thick as the other, and no thermocouple that "
+    "monitors the heavy section.",
+    why="The heavy side lags; watched on the thin side alone it stays cold, and watched on the "
+    "heavy side alone the thin one burns.",
+    fix="Add a thermocouple that `monitors heavy section`.",
+    source="common practice, no source (twice the thickness)",
+    basis="practice",
+    bad=(Bad((_THIN,), at="25.4 mm", base="branch"),),
+    good=(
+        Good((), base="branch"),
+        Good(
+            (
+                _THIN,
+                (
+                    _LAST,
+                    f"{_LAST}\n    T7   monitors heavy section  at 9:00, 60 mm on run  channel 9",
+                ),
+            ),
+            base="branch",
+        ),
+    ),
+)
+
+
+@RULE.for_joint
+def check(case: Case, joint: Joint) -> None:
+    heating = joint.entry.heating
+    if heating is None or heating.method == "furnace" or not treated(joint):
+        return
+    if any(tc.entry.monitors == "heavy section" for tc in joint.thermocouples):
+        return
+    walls = [
+        (side.wall.value, side.wall.at, side.name)
+        for side in joint.sides
+        if side.wall is not None and isinstance(side.wall.value, Quantity)
+    ]
+    if len(walls) < 2:
+        return
+    thick, at, name = max(walls, key=lambda wall: wall[0])
+    thin = min(wall for wall, _, _ in walls)
+    if thick >= thin * _RATIO:
+        case.add(
+            RULE.found(
+                f"nothing monitors the heavy section of {joint.name}: the {name} side has "
+                f"{thick.both()}, the thinnest {thin.both()}",
+                at or joint.place("names"),
+                address=f"{joint.address}/thermocouples",
+                others=[Label(heating.place(), "heated locally")],
+                basis=RULE.basis,
+            )
+        )

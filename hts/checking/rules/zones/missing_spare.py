@@ -1,0 +1,64 @@
+"""A controlling thermocouple has a spare beside it."""
+
+from __future__ import annotations
+
+from hts.checking.govern.case import Case
+from hts.checking.rules.asked import asked
+from hts.checking.rules.places import limits_of
+from hts.checking.rules.rule import Bad, Good, Rule
+from hts.language.model.joint import CONTROLS, SPARE, Joint
+
+RULE = Rule(
+    "Z107",
+    "missing-spare",
+    "error",
+    summary="A controlling thermocouple, or any the procedure names, without a spare.",
+    why="When it fails hot, the insulation cannot be opened to fix another; the heat is lost.",
+    fix="Add a thermocouple that is `spare for` it, with a lead of its own.",
+    source="common practice, no source; or the procedure that requires it",
+    basis="practice",
+    bad=(
+        Bad(
+            (("    T2S  spare for T2            at 6:10  on weld              channel 8\n", ""),),
+            at="T2",
+        ),
+        Bad(
+            (("    T2S  spare for T2            at 6:10  on weld              channel 8\n", ""),),
+            base="procedure",
+            at="T2",
+        ),
+    ),
+    good=(Good((("channel 8", "not connected"),)),),
+)
+
+
+@RULE.for_joint
+def check(case: Case, joint: Joint) -> None:
+    spared = {tc.spare_of.tag for tc in joint.thermocouples if tc.spare_of is not None}
+    bare = [tc for tc in joint.thermocouples if tc.tag not in spared and tc.duty not in (SPARE, "")]
+    if not bare:
+        return
+    wanted = asked(case, limits_of(case, joint), "spares")
+    for tc in bare:
+        controls = tc.duty == CONTROLS
+        by = next(
+            (
+                (authority, line)
+                for authority, line in wanted
+                if controls or line.which == "all thermocouples"
+            ),
+            None,
+        )
+        if by is None and not controls:
+            continue
+        reason = f", which {by[0].name} requires" if by else ""
+        case.add(
+            RULE.found(
+                f"{tc.tag} {tc.duty} without a spare{reason}",
+                tc.place("name"),
+                address=tc.address,
+                basis="stated" if by else "practice",
+                help=f"write, for example: {tc.tag}S spare for {tc.tag} beside it, with its "
+                "own channel or `not connected`",
+            )
+        )

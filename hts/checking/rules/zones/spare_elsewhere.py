@@ -1,0 +1,78 @@
+"""A spare sits beside the thermocouple it stands in for."""
+
+from __future__ import annotations
+
+from hts.base.findings import Label
+from hts.base.quantities import LENGTH, Quantity
+from hts.checking.govern.case import Case
+from hts.checking.rules.asked import asked
+from hts.checking.rules.places import apart, limits_of
+from hts.checking.rules.rule import Bad, Good, Rule
+from hts.language.model.joint import Joint
+
+_NEAR = Quantity.of(25, "mm", LENGTH)
+
+RULE = Rule(
+    "Z108",
+    "spare-elsewhere",
+    "error",
+    summary="A spare on the other surface, or more than 25 mm from the one it stands in for.",
+    why="After the change the controller would follow another place than before.",
+    fix="Place the spare beside the thermocouple it stands in for.",
+    source="common practice, no source (25 mm along the surface); or the procedure's distance",
+    basis="practice",
+    bad=(
+        Bad((("spare for T2            at 6:10", "spare for T2            at 6:30"),), at="6:30"),
+        Bad(
+            (
+                (
+                    "at 6:10  on weld              channel 8",
+                    "at 6:10  on weld surface inside channel 8",
+                ),
+            ),
+            at="inside",
+        ),
+    ),
+    good=(Good((("spare for T2            at 6:10", "spare for T2            at 5:50"),)),),
+)
+
+
+@RULE.for_joint
+def check(case: Case, joint: Joint) -> None:
+    for tc in joint.thermocouples:
+        first = tc.spare_of
+        if first is None:
+            continue
+        beside = [Label(first.place("name"), "the one it stands in for")]
+        if tc.surface != first.surface:
+            case.add(
+                RULE.found(
+                    f"{tc.tag} is on the {tc.surface} of the pipe, {first.tag} on the "
+                    f"{first.surface}",
+                    tc.place("surface"),
+                    address=tc.address,
+                    others=beside,
+                )
+            )
+            continue
+        distance = apart(tc, first)
+        # Most spares are near by any measure; the limits are asked only for the others.
+        if distance is None or distance <= 5:
+            continue
+        near, basis = _NEAR, "practice"
+        for _, line in asked(case, limits_of(case, joint), "spares"):
+            if line.apart is not None and line.apart < near:
+                near, basis = line.apart, "stated"
+        if distance > near.value:
+            far = Quantity.of(distance, "mm", LENGTH)
+            case.add(
+                RULE.found(
+                    f"{tc.tag} is {far.show('mm', 0, 'up')} from {first.tag}; at most "
+                    f"{near.both('down')} is "
+                    + ("required" if basis == "stated" else "common practice"),
+                    tc.place("at" if tc.entry.at is not None else "arc"),
+                    address=tc.address,
+                    others=beside,
+                    basis=basis,
+                )
+            )

@@ -1,0 +1,47 @@
+"""The zones go right round the pipe."""
+
+from __future__ import annotations
+
+from hts.base.findings import Label
+from hts.base.quantities.clock import Arc
+from hts.checking.govern.case import Case
+from hts.checking.rules.round import rings
+from hts.checking.rules.rule import Bad, Rule
+from hts.language.model.joint import Joint
+
+RULE = Rule(
+    "Z113",
+    "zone-gap",
+    "warning",
+    summary="Part of the circumference in no zone.",
+    why="The metal there stays cold, and the soak band is not reached all round.",
+    fix="Let one zone begin where the other ends.",
+    source="common practice, no source",
+    basis="practice",
+    bad=(
+        Bad((("zone bottom    from 3:00 to 9:00", "zone bottom    from 4:00 to 9:00"),), at="4:00"),
+    ),
+)
+
+
+@RULE.for_joint
+def check(case: Case, joint: Joint) -> None:
+    for ring in rings(joint):
+        for index, (zone, arc) in enumerate(ring):
+            before, earlier = ring[index - 1]
+            others = [other for _, other in ring if other is not arc]
+            if earlier is arc and arc.span == 360:
+                continue
+            if earlier.end == arc.start and earlier is not arc:
+                continue
+            if any(other.overlaps(arc) and other.contains(arc.start) for other in others):
+                continue
+            gap = Arc(earlier.end, arc.start)
+            case.add(
+                RULE.found(
+                    f"no zone heats from {gap}",
+                    zone.place("first"),
+                    address=zone.address,
+                    others=[Label(before.place("last"), f"zone {before.name} ends here")],
+                )
+            )

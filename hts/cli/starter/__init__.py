@@ -1,0 +1,15 @@
+"""A first specification, written from a few answers."""
+
+from hts.cli.starter.choices import AXES, BOOKS, FAMILIES, METHODS, UNITS, Choices
+from hts.cli.starter.start import CannotStart, started
+
+__all__ = [
+    "AXES",
+    "BOOKS",
+    "FAMILIES",
+    "METHODS",
+    "UNITS",
+    "CannotStart",
+    "Choices",
+    "started",
+]

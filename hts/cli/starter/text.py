@@ -1,0 +1,310 @@
+"""The text of a first specification, piece by piece."""
+
+from __future__ import annotations
+
+import datetime
+from collections.abc import Iterator
+from fractions import Fraction
+from math import ceil, pi
+from typing import NamedTuple
+
+from hts.base.quantities import Quantity
+from hts.cli.starter.choices import BOOKS, Choices, Temperatures
+from hts.cli.starter.words import words_of
+from hts.science.tables.pipe import Pipe
+
+#: Days a calibration made on the day of issue is taken to hold; to be replaced.
+_CALIBRATED = 182
+#: Along the pipe from a controlling thermocouple to its spare, mm: close, and not on each other.
+_SPARE_AT = 15
+
+
+class Zone(NamedTuple):
+    """A control zone: its names, what it heats, and where it is controlled."""
+
+    lying: str
+    upright: str
+    arc: str
+    at: str
+
+
+#: Zones by their number, for a pipe that lies and for an upright one whose 12:00 is north. No limit
+#: between two zones lies at the bottom, where it would stay cold.
+_ZONES = {
+    1: (Zone("all", "all", "all round", "12:00"),),
+    2: (
+        Zone("top", "north", "from 9:00 to 3:00", "12:00"),
+        Zone("bottom", "south", "from 3:00 to 9:00", "6:00"),
+    ),
+    4: (
+        Zone("top", "north", "from 10:30 to 1:30", "12:00"),
+        Zone("right", "east", "from 1:30 to 4:30", "3:00"),
+        Zone("bottom", "south", "from 4:30 to 7:30", "6:00"),
+        Zone("left", "west", "from 7:30 to 10:30", "9:00"),
+    ),
+}
+
+
+class Widths(NamedTuple):
+    """What the rules ask of the joint: zones, and total widths of the bands."""
+
+    zones: int
+    soak: Quantity
+    heated: Quantity
+
+
+def temperatures_of(choices: Choices) -> Temperatures:
+    return choices.family.us if choices.units == "US" else choices.family.si
+
+
+def written(choices: Choices, pipe: Pipe, widths: Widths | None = None) -> str:
+    """The whole text. Without ``widths``, thermocouples are left out: a draft to ask the rules."""
+    parts = [_head(choices), _joint(choices, pipe, widths), _treatment(choices)]
+    return "\n".join([*parts, _equipment(choices), _around(choices)])
+
+
+def _head(choices: Choices) -> str:
+    words = words_of(choices)
+    family = choices.family
+    alloying = "  nickel and manganese 1.0 %\n" if family.transforms else ""
+    return f"""\
+# A first specification, to be made the job's own. Replace: title and numbers, roles, heat number
+# and analysis, qualification, supports, instruments and dates; wall and cap width by measured ones.
+spec 1
+
+job {_quoted(choices.title)} {{
+  number {_quoted(choices.number)}
+  revision A on {choices.day} status for review
+  history {{
+    A on {choices.day} "First issue"
+  }}
+  governed by {choices.book} edition {BOOKS[choices.book]}, local-heating
+  show {words.show}
+  signed {{
+    prepared "Heat-treatment engineer"
+    checked "Welding engineer"
+    approved "Owner's engineer"
+  }}
+}}
+
+material pipe {{
+  grade "{family.grade}"
+  heat number "H0000"
+  composition {family.composition}
+}}
+
+filler electrode {{
+  classification "{family.filler}"
+{alloying}  diffusible hydrogen 4 ml/100g
+}}
+"""
+
+
+def _joint(choices: Choices, pipe: Pipe, widths: Widths | None) -> str:
+    words = words_of(choices)
+    upright = choices.axis == "vertical"
+    zones = _ZONES[widths.zones] if widths else _ZONES[1]
+    heated = "\n".join(
+        f"    zone {zone.upright if upright else zone.lying} {zone.arc}" for zone in zones
+    )
+    coil = choices.method == "induction"
+    gap = "" if coil else "    gap at 12:00\n"
+    thermocouples = "".join(_thermocouples(choices, pipe, widths)) if widths else ""
+    return f"""\
+joint {choices.joint} {{
+  kind girth butt
+  between pipe and pipe
+  pipe NPS {pipe.nps} schedule {pipe.schedule}
+  wall {_wall(choices, pipe)} nominal
+  cap width {_cap_width(choices, pipe)}
+  axis {choices.axis}
+  datum {"north" if upright else "top"}
+  viewed {"from above" if upright else "with flow"}
+  made in field
+  heat treatment asked for by design
+  qualified "PQR-00" hold 8 h condition below lower critical
+  welding "WPS-00" layers multiple filler electrode
+  support "hanger" {words.far} {"above" if upright else "upstream"} guided
+  expansion free
+
+  heating by {choices.method} accepted by "Owner's engineer" {{
+    soak band by rule
+    heated band by rule
+    gradient band by rule
+    zones by rule
+{heated}
+{gap}    insulation "ceramic fibre blanket" thickness {words.thick} layers 2
+    ends closed and vented
+    bore drained and dry
+  }}
+
+  thermocouples type K {words.wire} gauge 20 {{
+    attached capacitor discharge legs apart {words.legs} each leg apart energy 100 J
+    extension KX {words.wire} {"shielded" if coil else ""}
+    colours {words.standard}
+    junction cover "refractory putty"
+    lead at least {words.lead}
+    reference junction {words.junction}
+{thermocouples}  }}
+}}
+"""
+
+
+def _thermocouples(choices: Choices, pipe: Pipe, widths: Widths) -> Iterator[str]:
+    """Controlling ones, their spares, then those that watch the edges of the bands."""
+    zones = _ZONES[widths.zones]
+    upright = choices.axis == "vertical"
+    up, down = ("above", "below") if upright else ("upstream", "downstream")
+    channel = len(zones)
+    for number, zone in enumerate(zones, 1):
+        name = zone.upright if upright else zone.lying
+        both = f"channel {number} control channel {number}"
+        yield f"    T{number} controls {name} at {zone.at} on weld {both}\n"
+    minutes = _spare_minutes(pipe)
+    for number, zone in enumerate(zones, 1):
+        channel += 1
+        place = f"{zone.at[:-2]}{minutes:02}"
+        yield f"    T{number}S spare for T{number} at {place} on weld channel {channel}\n"
+    tag = len(zones)
+    watched = [("weld", "on weld", "on weld")] if len(zones) == 1 else []
+    for edge, width in (("soak edge", widths.soak), ("heated edge", widths.heated)):
+        half = _rounded(choices, width.value / 2)
+        watched.append((edge, f"{half} {down}", f"{half} {up}"))
+    for what, first, second in watched:
+        for at, place in (("12:00", first), ("6:00", second)):
+            if what == "weld" and at == "12:00":
+                continue  # that is where the only zone is controlled
+            tag += 1
+            channel += 1
+            comma = "" if place == "on weld" else ","
+            yield f"    T{tag} monitors {what} at {at}{comma} {place} channel {channel}\n"
+
+
+def _treatment(choices: Choices) -> str:
+    words = words_of(choices)
+    t = temperatures_of(choices)
+    cold = f"  first cool below {words.transformed}\n" if choices.family.transforms else ""
+    purpose = "tempering" if choices.family.transforms else "stress relief"
+    return f"""\
+preheat {choices.joint} {{
+  at least {t.preheat} {words.degree}
+  interpass at most {t.interpass} {words.degree}
+  width {words.near} each side
+  method {choices.method}
+  measured by contact probe at {words.near} on face toward the welder from {words.probe}
+  when interrupted cool slowly and preheat again
+  keep until end of welding
+}}
+
+cycle {purpose.replace(" ", "-")} for {choices.joint} {{
+  purpose {purpose}
+{cold}  recorded by R1
+  controlled by C1
+  powered by PS1
+  start of control {words.control_from}
+  heat to {words.free_below}
+  heat to {(t.low + t.high) // 2} {words.degree} at most by rule
+  hold {t.low} .. {t.high} {words.degree} for by rule
+  cool to {words.free_below} at most by rule
+  cool in still air
+  end of control {words.control_from}
+  rate margin 10 %
+  heating spread at most {words.spread}
+  hold counts while all in range
+  interrupted hold adds up
+  sensor break upscale
+  on power loss resume at the present temperature
+  on thermocouple loss change to the spare
+}}
+"""
+
+
+def _equipment(choices: Choices) -> str:
+    words = words_of(choices)
+    begun = datetime.date.fromisoformat(choices.day)
+    ends = (begun + datetime.timedelta(days=_CALIBRATED)).isoformat()
+    calibrated = f"calibrated {choices.day} until {ends}"
+    supply = "induction supply" if choices.method == "induction" else "transformer"
+    return f"""\
+controller C1 {{
+  serial "C-0000"
+  channels 6 type K range {words.scale}
+  error +/- {words.error}
+  segments 16
+  {calibrated}
+}}
+
+recorder R1 {{
+  serial "R-0000"
+  channels 24 type K range {words.scale}
+  interval 60 s
+  error +/- {words.error}
+  {calibrated}
+}}
+
+power source PS1 {{
+  kind {supply}
+  output 65 kVA
+  circuits 6
+}}
+"""
+
+
+def _around(choices: Choices) -> str:
+    joint = choices.joint
+    return f"""\
+before heat {joint} {{
+  check "Work permit in force" about permit
+  check "Bore drained, dried and vented" about drained and vented
+  check "Ends closed against draught" about ends closed
+  check "Supports free to move as planned" about supports
+  check "Heaters and leads continuous" about heater continuity
+  check "Each thermocouple warmed by hand: tag is channel" about tag matches channel
+  check "Instruments within their calibration" about calibration in date
+  check "Program agrees with this sheet" about program matches procedure
+  check "Fire watch posted" about fire watch
+  hold point "Start is released" by "Owner's engineer"
+}}
+
+during heat {joint} {{
+  reading every 1 h
+}}
+
+after heat {joint} {{
+  review point "Chart" by "Welding inspector"
+  marking "Heat treated: no welding, no arc strikes"
+}}
+"""
+
+
+def _wall(choices: Choices, pipe: Pipe) -> str:
+    if choices.units == "US":
+        return pipe.wall_inches.show("in")
+    return pipe.wall.show("mm")
+
+
+def _cap_width(choices: Choices, pipe: Pipe) -> str:
+    """An estimate: a V of 75 degrees up to some 15 mm, a steeper groove above; to be measured."""
+    wall = pipe.wall.value
+    width = min(wall * Fraction(3, 2) + 6, wall / 2 + 20)
+    return _rounded(choices, width)
+
+
+def _rounded(choices: Choices, mm: Fraction) -> str:
+    """A length in mm as it is measured: whole mm, or eighths of an inch."""
+    if choices.units == "SI":
+        return f"{round(mm)} mm"
+    whole, eighths = divmod(round(mm / Fraction("25.4") * 8), 8)
+    part = str(Fraction(eighths, 8)) if eighths else ""
+    return f"{' '.join(filter(None, (str(whole) if whole else '', part)))} in"
+
+
+def _spare_minutes(pipe: Pipe) -> int:
+    """How far round the pipe a spare lies from what it is the spare of, on the clock."""
+    turn = pi * float(pipe.outside_diameter.value)
+    return min(59, max(1, ceil(_SPARE_AT / turn * 720)))
+
+
+def _quoted(text: str) -> str:
+    escaped = text.replace("\\", "\\\\").replace('"', '\\"')
+    return f'"{escaped}"'

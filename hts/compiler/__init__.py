@@ -1,9 +1,0 @@
-"""The compiled job: a specification with every value worked out, exact, and its reason.
-
-Only values are made here; how they look on paper is the business of `hts.outputs`.
-"""
-
-from hts.compiler.errors import CannotCompile
-from hts.compiler.job import Job, JointSheet, compile_spec
-
-__all__ = ["CannotCompile", "Job", "JointSheet", "compile_spec"]

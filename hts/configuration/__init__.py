@@ -1,6 +1,0 @@
-"""What a team sets once in `hts.toml` or `[tool.hts]`, and the baseline of findings."""
-
-from hts.configuration.configuration import Configuration, ConfigurationError
-from hts.configuration.find import load, loader
-
-__all__ = ["Configuration", "ConfigurationError", "load", "loader"]

@@ -1,8 +1,0 @@
-"""Drawings of a compiled job: the joint unrolled, its section, the cycle. One SVG each."""
-
-from hts.drawings.cycle_view import cycle_chart
-from hts.drawings.section_view import section
-from hts.drawings.svg_files import files
-from hts.drawings.unrolled_view import unrolled
-
-__all__ = ["cycle_chart", "files", "section", "unrolled"]

@@ -1,6 +1,0 @@
-"""What governs a joint: the facts of the model put to the limits of books and procedures."""
-
-from hts.govern.joint import JointLimits
-from hts.govern.sources import Authority, authorities
-
-__all__ = ["Authority", "JointLimits", "authorities"]

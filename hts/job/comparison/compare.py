@@ -1,0 +1,159 @@
+"""Two specifications compared by meaning."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from functools import cached_property
+
+from hts.job.comparison.canonical import RULE
+from hts.job.comparison.change import Change, Representation, Side, make, under
+from hts.job.comparison.direction import direction
+from hts.job.comparison.effects import effects
+from hts.job.comparison.facts import Thing
+from hts.job.comparison.force import Force, shown
+from hts.job.comparison.issue import issue
+from hts.job.comparison.registry import ADDED, CHANGED, NOTE, REMOVED, VERDICTS, Verdict, named
+from hts.job.comparison.representation import texts
+from hts.job.comparison.requalify import requalifications
+from hts.job.comparison.rows import ChangedRow, rows_of
+from hts.job.comparison.swaps import without_swaps
+from hts.job.comparison.tree import tree_of
+from hts.job.comparison.walk import Walk
+from hts.job.comparison.wording import said_whole
+from hts.language.model import Spec
+
+#: Areas whose changes reach every joint.
+_EVERYWHERE = ("governing", "procedure", "material")
+
+
+class Comparison:
+    """What changed from `old` to `new`; either is None where there is no such file."""
+
+    def __init__(
+        self,
+        old: Spec | None,
+        new: Spec | None,
+        changes: list[Change],
+        representations: list[Representation],
+    ) -> None:
+        self.old = old
+        self.new = new
+        self.changes = tuple(changes)
+        self.representations = tuple(representations)
+
+    @property
+    def gravest(self) -> Verdict | None:
+        """The gravest verdict; None where nothing changed but the representation."""
+        return min((c.verdict for c in self.changes), key=VERDICTS.index, default=None)
+
+    def changed_addresses(self) -> frozenset[str]:
+        """Addresses of the newer side of what was added or changed, and those of the older side
+        of what was removed."""
+        return frozenset(change.address for change in self.changes)
+
+    @cached_property
+    def rows(self) -> frozenset[ChangedRow]:
+        """The rows of the newer side's compiled job that changed."""
+        return rows_of(list(self.changes), self.new) if self.new is not None else frozenset()
+
+
+def compare(old: Spec | None, new: Spec | None) -> Comparison:
+    """The changes from one specification to another, and what they ask for.
+
+    None stands for a file that is not there. ValueError for two of them.
+    """
+    if old is None or new is None:
+        return Comparison(old, new, [_whole(old, new)], [])
+    if _same_text(old, new):
+        return Comparison(old, new, [], [])
+    walk = Walk(tree_of(old), tree_of(new))
+    changes = list(_unreadable(old, new))
+    before, after = Force(old), Force(new)
+    changes += [_in_force(change, before, after) for change in walk.changes]
+    changes = without_swaps(changes, old, new, walk.joints)
+    reached = _reached(changes, walk.joints)
+    changes += effects(before, after, reached)
+    changes += requalifications(before, after, reached)
+    changes += issue(changes, old, new)
+    said = [*walk.representations, *texts(old, new)]
+    if not changes and not said:
+        said.append(Representation("order", "", "", "entries of a block"))
+    return Comparison(old, new, changes, said)
+
+
+def _same_text(old: Spec, new: Spec) -> bool:
+    return [s.text for s in old.sources] == [s.text for s in new.sources]
+
+
+def _whole(old: Spec | None, new: Spec | None) -> Change:
+    spec = new or old
+    if spec is None:
+        raise ValueError("there is nothing to compare")
+    row = named("document", "specification")
+    tree: Thing = tree_of(spec)
+    _, value = said_whole(tree)
+    names = ", ".join(joint.key for joint in tree.children.get("joints", ()))
+    text = f"the whole specification{f': {names}' if names else ''}"
+    side = Side("", text, value, spec.source.span(0, 0))
+    if new is not None:
+        return make("", row, ADDED, None, side)
+    return make("", row, REMOVED, side, None)
+
+
+def _unreadable(old: Spec, new: Spec) -> Iterator[Change]:
+    """Errors of language: what they hide is not compared."""
+    sides = [_errors(spec) for spec in (old, new)]
+    if sides == [None, None]:
+        return
+    action = CHANGED if None not in sides else ADDED if sides[0] is None else REMOVED
+    yield make("", named("document", "unreadable text"), action, sides[0], sides[1])
+
+
+def _errors(spec: Spec) -> Side | None:
+    found = [f for f in spec.findings if f.severity == "error"]
+    found += [f for library in spec.libraries for f in library.findings if f.severity == "error"]
+    if not found:
+        return None
+    count = f"{len(found)} error{'s' if len(found) > 1 else ''}"
+    text = f"{count}, the first: {found[0].message}"
+    return Side("", text, f"{len(found)} errors", found[0].at.span)
+
+
+def _in_force(change: Change, before: Force, after: Force) -> Change:
+    """A value that is now stated, or no longer: what counts is the value in force."""
+    old, new = change.old, change.new
+    if old is None or new is None or RULE not in (old.value, new.value):
+        return change
+    was, now = before.stands(old.address, change.path), after.stands(new.address, change.path)
+    if was is None or now is None:
+        return change
+    (first, value), (second, other) = shown(was), shown(now)
+    old, new = _known(old, first, value), _known(new, second, other)
+    change = change._replace(old=old, new=new)
+    if value == other:
+        said = (
+            "now stated" if change.old is not None and old.text.startswith(RULE) else "now by rule"
+        )
+        return under(change, NOTE, f"the same value as before, {said}")
+    action = direction(change.row.sense, value, other)
+    return change._replace(action=action, verdict=change.row.verdict(action))
+
+
+def _known(side: Side, text: str, value: str) -> Side:
+    """A side with the value in force beside `by rule`."""
+    if side.value != RULE:
+        return side
+    return side._replace(text=f"{RULE} ({text})", value=f"{RULE} {value}")
+
+
+def _reached(changes: list[Change], joints: list[tuple[str, str]]) -> list[tuple[str, str]]:
+    """The joints of both sides whose limits may have changed."""
+    if any(c.area in _EVERYWHERE or c.kind == "units on paper" for c in changes):
+        return joints
+    touched = {
+        side.address.partition("/")[0]
+        for change in changes
+        for side in (change.old, change.new)
+        if side is not None
+    }
+    return [pair for pair in joints if touched & set(pair)]

@@ -1,0 +1,160 @@
+"""Two trees of facts put side by side."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from itertools import pairwise
+
+from hts.job.comparison.canonical import spelling
+from hts.job.comparison.change import Change, Representation, Side, make
+from hts.job.comparison.direction import direction
+from hts.job.comparison.facts import SEQUENCE, Fact, Thing
+from hts.job.comparison.match import Names, match
+from hts.job.comparison.registry import ADDED, CHANGED, REMOVED, RENAMED, Action, row_of
+from hts.job.comparison.wording import said_whole
+
+#: Names of things inside a joint mean nothing outside of it.
+_LOCAL = ("zone", "thermocouple")
+#: What is in these has names that other entries of a joint refer to, and comes first.
+_NAMING = ("heating", "thermocouples")
+
+
+class Walk:
+    """The result is in `changes`, `representations` and `joints`."""
+
+    def __init__(self, old: Thing, new: Thing) -> None:
+        self.changes: list[Change] = []
+        self.representations: list[Representation] = []
+        #: Joints of both sides, by their names.
+        self.joints: list[tuple[str, str]] = []
+        self._names = Names()
+        self._groups(old, new, "", "")
+
+    def _things(self, old: Thing, new: Thing, before: str, after: str) -> None:
+        """A thing that both sides have; `before` and `after` are its addresses."""
+        if old.path == "joint":
+            self.joints.append((old.key, new.key))
+            self._names.forget(_LOCAL)
+        self._facts(old, new, before, after)
+        self._groups(old, new, before, after)
+
+    def _groups(self, old: Thing, new: Thing, before: str, after: str) -> None:
+        groups = dict.fromkeys((*_NAMING, *old.children, *new.children))
+        for group in groups:
+            self._group(
+                group,
+                old.children.get(group, []),
+                new.children.get(group, []),
+                before,
+                after,
+            )
+
+    def _group(
+        self, group: str, old: list[Thing], new: list[Thing], before: str, after: str
+    ) -> None:
+        if not old and not new:
+            return
+        found = match(old, new, self._names)
+        for thing in found.removed:
+            self._alone(thing, REMOVED, before)
+        for thing in found.added:
+            self._alone(thing, ADDED, after)
+        for mine, theirs in found.renamed:
+            first, second = _address(before, mine.label), _address(after, theirs.label)
+            self._change(
+                mine.path,
+                RENAMED,
+                Side(first, mine.key, mine.key, mine.place),
+                Side(second, theirs.key, theirs.key, theirs.place),
+            )
+        for mine, theirs in (*found.pairs, *found.renamed):
+            self._things(mine, theirs, _address(before, mine.label), _address(after, theirs.label))
+        self._order(group, [*found.pairs, *found.renamed], old, new, after)
+
+    def _order(
+        self,
+        group: str,
+        pairs: list[tuple[Thing, Thing]],
+        old: list[Thing],
+        new: list[Thing],
+        after: str,
+    ) -> None:
+        if len(pairs) < 2 or isinstance(new[0].entry, SEQUENCE):
+            return
+        rank = {id(thing): number for number, thing in enumerate(new)}
+        place = {id(thing): number for number, thing in enumerate(old)}
+        ranks = [
+            rank[id(theirs)] for mine, theirs in sorted(pairs, key=lambda pair: place[id(pair[0])])
+        ]
+        if any(a > b for a, b in pairwise(ranks)):
+            label = new[0].path.rpartition(".")[2]
+            self.representations.append(Representation("order", after or group, "", label))
+
+    # Facts --------------------------------------------------------------------------------------
+
+    def _facts(self, old: Thing, new: Thing, before: str, after: str) -> None:
+        theirs = dict(new.facts)
+        for label, fact in old.facts.items():
+            other = theirs.pop(self._now(label, fact), None)
+            if other is None:
+                self._single(fact, REMOVED, f"{before}/{label}")
+            else:
+                self._values(fact, other, f"{before}/{label}", after, label, old, new)
+        for label, fact in theirs.items():
+            self._single(fact, ADDED, f"{after}/{label}")
+
+    def _now(self, label: str, fact: Fact) -> str:
+        """The label of a fact on the newer side: one of several references goes by the name."""
+        if not fact.refers or "[" not in label:
+            return label
+        name = self._names.now(fact.refers, fact.canonical)
+        return f"{label.partition('[')[0]}[{name or ''}]"
+
+    def _values(
+        self, old: Fact, new: Fact, before: str, after: str, label: str, mine: Thing, theirs: Thing
+    ) -> None:
+        after = f"{after}/{self._now(label, old)}"
+        value = self._names.now(old.refers, old.canonical) if old.refers else old.canonical
+        if value == new.canonical:
+            self._spelt(old, new, after)
+            return
+        if mine.named and mine.is_key(old):  # told as renamed
+            return
+        row = row_of(new.path)
+        counts = old.counts and new.counts
+        action = direction(row.sense, old.canonical, new.canonical) if counts else CHANGED
+        self._change(new.path, action, _side(before, old), _side(after, new))
+
+    def _spelt(self, old: Fact, new: Fact, address: str) -> None:
+        if old.value is new.value or old.refers:
+            return
+        before, after = spelling(old.value), spelling(new.value)
+        if before != after:
+            self.representations.append(Representation("unit or spelling", address, before, after))
+
+    # Changes ------------------------------------------------------------------------------------
+
+    def _single(self, fact: Fact, action: Action, address: str) -> None:
+        side = _side(address, fact)
+        self._change(fact.path, action, *_sides(action, side))
+
+    def _alone(self, thing: Thing, action: Action, where: str) -> None:
+        address = _address(where, thing.label)
+        text, value = said_whole(thing)
+        side = Side(address, text, value, thing.place)
+        self._change(thing.path, action, *_sides(action, side))
+
+    def _change(self, path: str, action: Action, old: Side | None, new: Side | None) -> None:
+        self.changes.append(make(path, row_of(path), action, old, new))
+
+
+def _sides(action: Action, side: Side) -> Iterable[Side | None]:
+    return (None, side) if action == ADDED else (side, None)
+
+
+def _side(address: str, fact: Fact) -> Side:
+    return Side(address, fact.text, fact.canonical, fact.place)
+
+
+def _address(where: str, label: str) -> str:
+    return f"{where}/{label}" if where else label

@@ -1,0 +1,63 @@
+"""The fingerprint every paper carries: what was compiled, down to the last letter.
+
+It covers the text, the texts it uses, the rule books it is held to and the units on its paper,
+whether the text or a configuration names them, and nothing else: no path outside the
+specification's own folder, no clock, and not the version of this program, which is printed beside
+it.
+"""
+
+from __future__ import annotations
+
+import hashlib
+import json
+import os
+from collections.abc import Iterable
+
+from hts.base.data import load
+from hts.checking.govern import Authority
+from hts.language.model import Spec
+from hts.language.model.load import VERSION
+
+_SHOWN = 12
+
+
+def fingerprint(spec: Spec, authorities: Iterable[Authority]) -> str:
+    """SHA-256 in hexadecimal digits. `authorities` are the books and procedures in force."""
+    digest = hashlib.sha256()
+    for part in _parts(spec, authorities):
+        data = part.encode("utf-8")
+        # Each part is told apart by its length, so that no letter can move from one to the next.
+        digest.update(b"%d:" % len(data) + data)
+    return digest.hexdigest()
+
+
+def grouped(digest: str) -> str:
+    """The part of a digest that goes on paper: `3f9a-01bc-77de`."""
+    return "-".join(digest[at : at + 4] for at in range(0, _SHOWN, 4))
+
+
+def used_name(spec: Spec, path: str) -> str:
+    """A used file as seen from the folder of the specification, with forward slashes."""
+    own = spec.source.path
+    base = os.path.dirname(os.path.realpath(own)) if own else spec.loader.root
+    return os.path.relpath(os.path.realpath(path), base).replace(os.sep, "/")
+
+
+def _parts(spec: Spec, authorities: Iterable[Authority]) -> Iterable[str]:
+    yield f"language {VERSION}"
+    yield _text(spec.source.text)
+    for library in spec.libraries:
+        yield f"uses {used_name(spec, library.path)}"
+        yield _text(library.file.source.text)
+    job = spec.file.job
+    if job is not None and "show" in job.configured:
+        yield f"show {job.show}"
+    for authority in authorities:
+        if authority.is_book:
+            yield f"book {authority.name} edition {authority.edition}"
+            yield json.dumps(load(f"books/{authority.name}"), ensure_ascii=True, sort_keys=True)
+
+
+def _text(text: str) -> str:
+    """The text with the line ends of every system made one."""
+    return text.replace("\r\n", "\n").replace("\r", "\n")

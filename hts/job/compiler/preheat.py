@@ -1,0 +1,148 @@
+"""Preheat as a program: brought to temperature, kept there until welding has ended."""
+
+from __future__ import annotations
+
+from typing import NamedTuple
+
+from hts.base.quantities import TEMPERATURE, Interval, Quantity
+from hts.base.quantities.number import round_to
+from hts.checking.govern import JointLimits
+from hts.job.compiler.derivations import derivations, undecided
+from hts.job.compiler.errors import CannotCompile
+from hts.job.compiler.hold import HoldPlan
+from hts.job.compiler.program import (
+    PREHEAT,
+    Program,
+    alarmed,
+    ambient_start,
+    default_margin,
+    settings,
+    zone_rows,
+)
+from hts.job.compiler.steps import Walk
+from hts.job.compiler.tolerance import wire_error
+from hts.job.compiler.units import Units
+from hts.job.compiler.why import Why, demanded, derived, stated
+from hts.language.model.joint import Joint
+from hts.language.vocabulary.equipment import Controller
+from hts.language.vocabulary.preheat import Preheat
+from hts.language.vocabulary.segments import Heat
+
+
+class Target(NamedTuple):
+    """The setpoint of a preheat, and why it lies there."""
+
+    at: Quantity
+    why: Why
+
+
+def of_preheat(joint: Joint, entry: Preheat, limits: JointLimits, units: Units) -> Program:
+    """The preheat of a joint. Raises CannotCompile."""
+    least, most = limits.preheat(), limits.interpass()
+    lacking = [
+        f"{joint.name}/preheat: no rule gives the {what}"
+        for what, value in (("lowest preheat", least), ("highest interpass temperature", most))
+        if value is None
+    ]
+    if least is None or most is None:
+        raise CannotCompile(lacking)
+    if least > most:
+        raise CannotCompile([f"{joint.name}/preheat: {least} is above the interpass {most}"])
+    window = Interval(least, most)
+    controller = entry.controlled_by.target if entry.controlled_by is not None else None
+    target = _target(joint, window, controller, units)
+    start = ambient_start()
+    margin, margin_why = default_margin()
+    walk = Walk(f"{joint.name}/preheat", start.at, None, margin, limits, units)
+    window_why = (
+        _why(entry, "at_least", limits, "preheat", "minimum"),
+        _why(entry, "interpass", limits, "interpass", "maximum"),
+    )
+    held = HoldPlan(
+        window,
+        window_why,
+        target.at,
+        target.why,
+        None,
+        None,
+        None,
+        f"until {entry.until}" if entry.until else "until the end of welding",
+    )
+    if target.at > start.at:
+        walk.ramp(1, target.at, _heating(entry))
+    if entry.soak is not None:
+        walk.hold_at(
+            1,
+            held._replace(
+                least=entry.soak, least_why=stated(entry, "soak"), note="before the arc is struck"
+            ),
+            None,
+        )
+    walk.hold_at(1, held, None)
+    return Program(
+        PREHEAT,
+        PREHEAT,
+        joint,
+        entry,
+        zone_rows(joint),
+        tuple(alarmed(walk.steps)),
+        start,
+        margin,
+        margin_why,
+        controller,
+        entry.recorded_by.target if entry.recorded_by is not None else None,
+        settings(entry),
+        tuple(derivations(limits, (PREHEAT,))),
+        tuple(undecided(limits, (PREHEAT,))),
+    )
+
+
+def _heating(entry: Preheat) -> Heat:
+    """Heating to preheat as a step of a treatment, so that the same limits are looked up."""
+    heat = Heat()
+    heat.source, heat.start, heat.end, heat.places = (
+        entry.source,
+        entry.start,
+        entry.end,
+        dict(entry.places),
+    )
+    heat.rate = entry.rate
+    return heat
+
+
+def _why(entry: Preheat, field: str, limits: JointLimits, quantity: str, direction: str) -> Why:
+    said = getattr(entry, field)
+    said = getattr(said, "at_most", said)
+    found = limits.derived(quantity, direction)
+    if isinstance(said, Quantity) or found is None:
+        return stated(entry, field, str(said))
+    return demanded(found.demand, direction)  # type: ignore[arg-type]
+
+
+def _target(joint: Joint, window: Interval, controller: Controller | None, units: Units) -> Target:
+    """The least preheat and on top the errors known, so that a true reading is never below it.
+
+    Kept at the least where the errors would carry it past the interpass temperature.
+    """
+    least, most = window.low, window.high
+    assert least is not None and most is not None
+    errors: list[tuple[Quantity, str]] = []
+    wire = wire_error(joint, least)
+    if wire is not None:
+        errors.append((wire.error, "wire"))
+    if controller is not None and controller.error is not None:
+        errors.append((controller.error, f"controller {controller.name}"))
+    if controller is not None and controller.tolerance is not None:
+        errors.append((controller.tolerance, f"control by {controller.name}"))
+    wanted = least
+    for error, _ in errors:
+        wanted = wanted + error
+    unit = units.first(TEMPERATURE)
+    setpoint = Quantity.of(round_to(wanted.to(unit), 0, "up"), unit, TEMPERATURE)
+    if not errors or setpoint > most:
+        return Target(
+            least,
+            derived("least preheat", str(least), note="no allowance for errors of measurement"),
+        )
+    numbers = " + ".join([str(least), *(f"{error} ({what})" for error, what in errors)])
+    return Target(setpoint, derived("least preheat + errors known, rounded up", numbers))

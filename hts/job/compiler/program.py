@@ -1,0 +1,210 @@
+"""The program of one treatment of one joint."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+from typing import NamedTuple
+
+from hts.base.quantities import Quantity
+from hts.checking.govern import JointLimits
+from hts.job.compiler.assumed import AMBIENT, MARGIN, WHOLE
+from hts.job.compiler.derivations import Derivation, Undecided, derivations, undecided
+from hts.job.compiler.errors import CannotCompile
+from hts.job.compiler.steps import HOLD, Step, Walk
+from hts.job.compiler.units import Units
+from hts.job.compiler.why import Why, practice, stated
+from hts.job.compiler.wording import line_of, worded
+from hts.language.model.joint import Joint, Thermocouple, Treatment
+from hts.language.vocabulary.cycle import Bake
+from hts.language.vocabulary.declare import Entry
+from hts.language.vocabulary.equipment import Controller, Recorder
+from hts.language.vocabulary.segments import Heat
+
+CYCLE, BAKE, PREHEAT = "cycle", "bake", "preheat"
+
+
+class ZoneRow(NamedTuple):
+    """A zone and what it is controlled by; a joint without zones has one that is all of it."""
+
+    name: str
+    arc: str
+    control: Thermocouple | None
+    spares: tuple[Thermocouple, ...]
+
+
+class Start(NamedTuple):
+    """Where a program begins, and why there."""
+
+    at: Quantity
+    why: Why
+
+
+class Program(NamedTuple):
+    """What is set on the instruments for one joint and one treatment.
+
+    `target` is the setpoint of the hottest hold, at which loops are proved; None without a hold.
+    `settings` are the further entries of the treatment, from the text.
+    """
+
+    name: str
+    kind: str
+    joint: Joint
+    entry: Entry
+    zones: tuple[ZoneRow, ...]
+    steps: tuple[Step, ...]
+    start: Start
+    margin: Fraction
+    margin_why: Why
+    controller: Controller | None
+    recorder: Recorder | None
+    settings: tuple[str, ...]
+    derived: tuple[Derivation, ...]
+    undecided: tuple[Undecided, ...]
+
+    @property
+    def target(self) -> Quantity | None:
+        held = [step.end for step in self.steps if step.action == HOLD and step.end is not None]
+        return max(held) if held else None
+
+
+def of_treatment(treatment: Treatment, limits: JointLimits, units: Units) -> Program:
+    """A bake or cycle. Raises CannotCompile."""
+    entry, joint = treatment.entry, treatment.joint
+    margin, margin_why = _margin(entry.rate_margin, entry)
+    start = _start(treatment, limits)
+    end = entry.end_control
+    walk = Walk(treatment.address, start.at, end, margin, limits, units)
+    steps = alarmed(walk.run(list(entry.segments)), entry.alarm_high, entry.alarm_low)
+    kind = BAKE if treatment.is_bake else CYCLE
+    return Program(
+        treatment.name,
+        kind,
+        joint,
+        entry,
+        zone_rows(joint),
+        tuple(steps),
+        start,
+        margin,
+        margin_why,
+        treatment.controller,
+        treatment.recorder,
+        settings(entry),
+        tuple(derivations(limits, (kind,))),
+        tuple(undecided(limits, (kind,))),
+    )
+
+
+def _margin(said: Quantity | None, entry: Entry) -> tuple[Fraction, Why]:
+    if said is not None:
+        if not 0 <= said.value < WHOLE:
+            raise CannotCompile([f"{entry.address}: a rate margin of {said} leaves no rate to set"])
+        return said.value / WHOLE, stated(entry, "rate_margin", str(said))
+    return default_margin()
+
+
+def default_margin() -> tuple[Fraction, Why]:
+    """The margin of programs whose text states none."""
+    why = practice(str(MARGIN), "default of this program: the text states none")
+    return MARGIN.value / WHOLE, why
+
+
+def _start(treatment: Treatment, limits: JointLimits) -> Start:
+    entry, preheat = treatment.entry, treatment.joint.preheat
+    first = entry.segments[0]
+    # Heating no further than to where control begins comes before it: the part is still cold.
+    before_control = (
+        isinstance(first, Heat)
+        and first.to is not None
+        and (entry.start_control is not None and first.to <= entry.start_control)
+    )
+    if entry.start_control is not None and not before_control:
+        return Start(entry.start_control, stated(entry, "start_control", "start of control"))
+    kept = isinstance(entry, Bake) and entry.begins == "from preheat"
+    if preheat is not None and (kept or preheat.until == "post-weld heat treatment"):
+        least = limits.preheat()
+        if least is not None:
+            return Start(least, stated(preheat, "at_least", "it begins from preheat"))
+    return ambient_start()
+
+
+def ambient_start() -> Start:
+    """The start of a program whose text states none."""
+    return Start(AMBIENT, practice(str(AMBIENT), "assumed: the text states no start"))
+
+
+def alarmed(
+    steps: list[Step], high: Quantity | None = None, low: Quantity | None = None
+) -> list[Step]:
+    """The steps with their alarms: those stated, else the ends of the hold range.
+
+    Before a hold its upper end is watched, after the last one that of the hold before; a low
+    alarm makes sense in a hold only.
+    """
+    windows = [step.window for step in steps]
+    found = []
+    for index, step in enumerate(steps):
+        window = next((w for w in windows[index:] if w is not None), None) or next(
+            (w for w in reversed(windows[:index]) if w is not None), None
+        )
+        above = high if high is not None else window.high if window is not None else None
+        below = None
+        if step.window is not None:
+            below = low if low is not None else step.window.low
+        found.append(step._replace(alarm_high=above, alarm_low=below))
+    return found
+
+
+def zone_rows(joint: Joint) -> tuple[ZoneRow, ...]:
+    """The zones of a joint, each with its controlling thermocouple and the spares of it."""
+    if not joint.zones:
+        return (ZoneRow("whole joint", "", None, ()),)
+    rows = []
+    for zone in joint.zones:
+        control = zone.controls[0] if zone.controls else None
+        spares = tuple(
+            tc for tc in joint.thermocouples if control is not None and tc.spare_of is control
+        )
+        arc = f"{zone.arc.start} to {zone.arc.end}" if zone.arc is not None else "all round"
+        rows.append(ZoneRow(zone.name, arc, control, spares))
+    return tuple(rows)
+
+
+#: Fields that are told in the program itself.
+_TOLD = frozenset(
+    (
+        "joints",
+        "name",
+        "segments",
+        "start_control",
+        "end_control",
+        "rate_margin",
+        "alarm_high",
+        "alarm_low",
+        "recorded_by",
+        "controlled_by",
+        "together",
+        "at_least",
+        "interpass",
+        "width",
+        "rate",
+        "soak",
+    )
+)
+
+
+def settings(entry: Entry) -> tuple[str, ...]:
+    """Every other entry of a treatment in the words of the text, one line each."""
+    found = []
+    for name, field in type(entry).fields.items():
+        said = getattr(entry, name)
+        if name in _TOLD or said is None or said is False or said == [] or said == ():
+            continue
+        each = said if field.many and isinstance(said, list) else [said]
+        for one in each:
+            words = (
+                line_of(one)
+                if isinstance(one, Entry)
+                else (f"{' '.join(field.words)} {worded(one)}")
+            )
+            found.append(words)
+    return tuple(found)

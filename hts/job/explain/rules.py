@@ -1,0 +1,91 @@
+"""Rules explained: what the bad pattern is, why it matters, how to mend it, where it comes from."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from hts.base.findings import Kind
+from hts.checking.checker.kinds import all_kinds
+from hts.checking.rules.catalogue import rules
+from hts.checking.rules.rule import Bad, Rule
+
+LANGUAGE = "language"
+
+
+def entries() -> list[tuple[Kind, Rule | None]]:
+    """Every kind of finding by code, with its rule where it is one of the trade's."""
+    by_code = {rule.kind.code: rule for rule in rules()}
+    return [(kind, by_code.get(kind.code)) for kind in all_kinds()]
+
+
+def family(rule: Rule | None) -> str:
+    """Family of a rule; what the language itself asks for is a family of its own."""
+    return rule.family if rule is not None else LANGUAGE
+
+
+def find(wanted: str) -> tuple[Kind, Rule | None] | None:
+    """The rule with this code (in any case) or name."""
+    for kind, rule in entries():
+        if wanted in (kind.code, kind.name) or wanted.upper() == kind.code:
+            return kind, rule
+    return None
+
+
+def line(kind: Kind, rule: Rule | None) -> str:
+    """One line of a list."""
+    return f"{kind.code}  {kind.severity:<8} {kind.name:<36} {family(rule)}"
+
+
+def text(kind: Kind, rule: Rule | None) -> str:
+    """The whole explanation."""
+    parts = [
+        f"{kind.code} {kind.name} ({kind.severity}, {family(rule)})",
+        "",
+        kind.summary,
+        "",
+        f"Why it matters: {kind.why}",
+        f"What to do: {kind.fix}",
+    ]
+    if kind.floor is not None:
+        parts.append(
+            f"It cannot be set below {kind.floor}"
+            + (", nor waived." if kind.floor == "error" else ".")
+        )
+    if rule is not None:
+        parts.append(f"Source: {rule.source} (basis: {rule.basis})")
+        for bad in rule.bad[:1]:
+            parts += ["", "Bad:", *_example(bad)]
+        for good in rule.good[:1]:
+            parts += ["", "Good:", *_example(good)]
+    return "\n".join(parts) + "\n"
+
+
+def _example(example: Any) -> list[str]:
+    """The lines an example changes, as they stand in it."""
+    lines = []
+    for old, new in example.changes:
+        shown = new if new.strip() else f"(without) {old.strip()}"
+        lines += [f"    {part.strip()}" for part in shown.strip().splitlines() if part.strip()]
+    if not lines:
+        lines = [f"    {example.at}" if isinstance(example, Bad) else "    (the base as it is)"]
+    return lines
+
+
+def as_json(kind: Kind, rule: Rule | None) -> dict[str, Any]:
+    """The explanation as data."""
+    data: dict[str, Any] = {
+        "code": kind.code,
+        "name": kind.name,
+        "severity": kind.severity,
+        "floor": kind.floor,
+        "family": family(rule),
+        "summary": kind.summary,
+        "why": kind.why,
+        "fix": kind.fix,
+    }
+    if rule is not None:
+        data["source"] = rule.source
+        data["basis"] = rule.basis
+        data["bad"] = ["\n".join(_example(bad)) for bad in rule.bad]
+        data["good"] = ["\n".join(_example(good)) for good in rule.good]
+    return data

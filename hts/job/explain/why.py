@@ -1,0 +1,333 @@
+"""The reason of every value the rules give: a tree that can be read to an inspector.
+
+An answer tells the value in both units, the formula with its numbers put in, each demand with its
+paragraph, edition and basis, which one governs and by how much, and what its numbers rest on.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from fractions import Fraction
+from typing import Any, NamedTuple
+
+from hts.base.quantities import Quantity
+from hts.checking.govern import JointLimits
+from hts.checking.govern.case import Case
+from hts.job.compiler.derivations import DIRECTIONS
+from hts.job.compiler.why import Why, demanded
+from hts.language.model.joint import Joint, Treatment
+from hts.limits import LIMITED, Amount, Demand
+from hts.limits.demand import size
+from hts.limits.quantities import GIVES, Direction
+from hts.syntax.formula import Fact, Text
+
+_WORDS = {"minimum": "at least", "maximum": "at most", "exactly": "is", "status": "is"}
+_OF_SIDE = {
+    "wall": "wall",
+    "outside_diameter": "outside_diameter",
+}
+_OF_MATERIAL = {
+    "p_number": "p_number",
+    "group_number": "group",
+    "en_group": "en_group",
+    "carbon": "carbon",
+    "chromium": "chromium",
+    "tensile_strength": "tensile_strength",
+    "lower_critical": "lower_critical",
+    "tempering_temperature": "tempering_temperature",
+}
+_WORKED_OUT = {
+    "inside_diameter": "from outside diameter and wall",
+    "inside_radius": "from outside diameter and wall",
+    "thicker_wall": "the larger of the walls joined",
+    "thinner_wall": "the smaller of the walls joined",
+}
+#: Answers rest on answers; the engine has no circles, and no chain of the books is this long.
+_DEEPEST = 6
+
+
+class Ground(NamedTuple):
+    """A number a formula uses: stated in the text, looked up, or an answer of its own."""
+
+    name: str
+    value: str
+    origin: str
+    answer: Answer | None = None
+
+
+class Claim(NamedTuple):
+    """One demand on the quantity; ``by`` is how much it is looser than the one that governs,
+    ``configured`` where a configuration names the book because the text names none."""
+
+    value: str
+    why: Why
+    by: str
+    condition: str
+    side: str | None
+    configured: str
+    cautions: tuple[str, ...] = ()
+
+
+class Answer(NamedTuple):
+    """The reason of one bound. ``claims`` begin with the one that governs."""
+
+    address: str
+    quantity: str
+    direction: str
+    value: str
+    claims: tuple[Claim, ...]
+    grounds: tuple[Ground, ...]
+
+    @property
+    def heading(self) -> str:
+        return f"{self.quantity} {_WORDS[self.direction]} {self.value}"
+
+
+def answers(case: Case, address: str = "") -> list[Answer]:
+    """Every value the rules give, in the order of the text; with an address, those it names.
+
+    ``W12/hold-time``, ``W12/stress-relief/hold-time`` and ``W12.hold-time`` name the same; an
+    address may stop early (``W12``).
+    """
+    wanted = [part for part in address.replace(".", "/").split("/") if part]
+    return [answer for answer in _all(case) if _named(answer.address, wanted)]
+
+
+def _named(address: str, wanted: list[str]) -> bool:
+    parts = iter(address.split("/"))
+    return all(part in parts for part in wanted)
+
+
+def _all(case: Case) -> Iterator[Answer]:
+    for joint in case.joints():
+        treatments: list[Treatment | None] = [*case.treatments(joint)]
+        told: set[str] = set()
+        for treatment in treatments or [None]:
+            yield from _of(case.limits(joint, treatment), joint, treatment, told)
+
+
+def _of(
+    limits: JointLimits, joint: Joint, treatment: Treatment | None, told: set[str]
+) -> Iterator[Answer]:
+    """The answers of one treatment; what is the joint's own is told with the first one."""
+    for quantity in limits.governing:
+        of_treatment = LIMITED[quantity].subject in ("cycle", "bake")
+        if of_treatment and (
+            treatment is None or treatment.is_bake != (LIMITED[quantity].subject == "bake")
+        ):
+            continue
+        if not of_treatment and quantity in told:
+            continue
+        told.add(quantity)
+        base = treatment.address if of_treatment and treatment else joint.address
+        address = f"{base}/{quantity.replace(' ', '-')}"
+        if isinstance(LIMITED[quantity].kind, Text):
+            yield from _status(limits, quantity, address)
+            continue
+        for direction in DIRECTIONS:
+            yield from _bound(limits, quantity, direction, address, 0)
+
+
+def _status(limits: JointLimits, quantity: str, address: str) -> Iterator[Answer]:
+    governing = limits.governing[quantity]
+    setter = governing.status_setter()
+    if setter is None:
+        return
+    others = [d for d in governing.demands if d is not setter and d.limit.status is not None]
+    claims = [
+        Claim(
+            _word(d),
+            demanded(d, "exactly"),
+            "",
+            _condition(d),
+            d.side,
+            _configured(limits, d),
+            d.limit.source.cautions,
+        )
+        for d in (setter, *others)
+    ]
+    yield Answer(address, quantity, "status", claims[0].value, tuple(claims), ())
+
+
+def _word(demand: Demand) -> str:
+    """The word of a choice; for an option, with the option it is about."""
+    option = f"{demand.limit.option}: " if demand.limit.option else ""
+    return f"{option}{demand.limit.status}"
+
+
+def _bound(
+    limits: JointLimits, quantity: str, direction: Direction, address: str, depth: int
+) -> Iterator[Answer]:
+    ordered = limits.governing[quantity].ordered(direction)
+    if not ordered:
+        return
+    first = ordered[0]
+    claims = tuple(_claim(limits, demand, first, direction) for demand in ordered)
+    grounds = tuple(_grounds(limits, first, direction, address, depth))
+    yield Answer(address, quantity, direction, claims[0].value, claims, grounds)
+
+
+def _configured(limits: JointLimits, demand: Demand) -> str:
+    """Where a configuration names the book of a demand; "" where the text does."""
+    name = demand.limit.source.name
+    return next((a.configured for a in limits.authorities if a.is_book and a.name == name), "")
+
+
+def _claim(limits: JointLimits, demand: Demand, first: Demand, direction: Direction) -> Claim:
+    value = demand.bounds[direction]
+    by = ""
+    if demand is not first and size(value) != size(first.bounds[direction]):
+        by = shown(_apart(value, first.bounds[direction]))
+    where = f" above {demand.above.both()}" if demand.above is not None else ""
+    where += f" within {demand.within.both()}" if demand.within is not None else ""
+    return Claim(
+        shown(value, direction) + where,
+        demanded(demand, direction),
+        by,
+        _condition(demand),
+        demand.side,
+        _configured(limits, demand),
+        demand.limit.source.cautions,
+    )
+
+
+def _apart(one: Amount, other: Amount) -> Amount:
+    low, high = sorted((one, other), key=size)
+    return high - low  # type: ignore[operator]  # one quantity, hence one type
+
+
+def _condition(demand: Demand) -> str:
+    limit = demand.limit
+    said = [f"{name} {demand.facts.get(name)}" for name in limit.where]
+    when = limit.when
+    if when is not None:
+        said.append(when.text)
+    return " and ".join(said)
+
+
+def _grounds(
+    limits: JointLimits, demand: Demand, direction: Direction, address: str, depth: int
+) -> Iterator[Ground]:
+    formula = getattr(demand.limit, direction)
+    joint = limits.joint
+    for name in formula.names:
+        fact = demand.facts.get(name)
+        if fact is None:
+            continue
+        quantity = GIVES.get(name)
+        stated = any(name in facts for facts in limits.facts.values())
+        answer = None
+        if quantity in limits.governing and not stated and depth < _DEEPEST:
+            found = _bound(
+                limits, quantity, _direction_of(quantity), f"{joint.address}/{name}", depth + 1
+            )
+            answer = next(found, None)
+        yield Ground(name, fact_shown(fact), _origin(joint, demand.side, name, stated), answer)
+
+
+def _direction_of(quantity: str) -> Direction:
+    return "exactly" if "exactly" in LIMITED[quantity].directions else "minimum"
+
+
+def _origin(joint: Joint, side: str | None, name: str, stated: bool) -> str:
+    """Where a fact comes from, in a few words."""
+    if name in _WORKED_OUT:
+        return _WORKED_OUT[name]
+    sides = [s for s in joint.sides if side in (None, s.name)] or joint.sides
+    for part in sides:
+        figure = (
+            getattr(part, _OF_SIDE[name])
+            if name in _OF_SIDE
+            else part.figure(_OF_MATERIAL[name])
+            if name in _OF_MATERIAL
+            else None
+        )
+        if figure is not None:
+            mark = "" if figure.basis == "stated" else f" ({figure.basis})"
+            return f"{figure.origin}{mark}"
+    return "as this specification says" if stated else "worked out"
+
+
+def shown(value: Amount, direction: str = "") -> str:
+    """A value in both systems; a minimum is rounded up and a maximum down."""
+    toward = {"minimum": "up", "maximum": "down"}.get(direction, "nearest")
+    if isinstance(value, Quantity):
+        return value.both(toward=toward)
+    return str(value) if value.denominator != 1 else str(value.numerator)
+
+
+def fact_shown(fact: Fact) -> str:
+    """A fact as the tree prints it."""
+    if isinstance(fact, Quantity | Fraction):
+        return shown(fact)
+    return str(fact)
+
+
+def text(found: Iterable[Answer]) -> str:
+    """The answers as a tree."""
+    return "\n".join("\n".join(_lines(answer)) + "\n" for answer in found)
+
+
+def _lines(answer: Answer) -> list[str]:
+    lines = [answer.address, f"  {answer.heading}"]
+    lines += _reasons(answer, "    ")
+    return lines
+
+
+def _reasons(answer: Answer, indent: str) -> list[str]:
+    lines: list[str] = []
+    for number, claim in enumerate(answer.claims):
+        head = "governs" if number == 0 else "also"
+        apart = f", looser by {claim.by}" if claim.by else (" (the same)" if number else "")
+        value = "" if number == 0 else f" {_WORDS[answer.direction]} {claim.value}{apart}"
+        side = f" [{claim.side}]" if claim.side else ""
+        lines.append(f"{indent}{head}: {claim.why.cited}{side}{value}")
+        lines.append(f"{indent}  {claim.why.basis}, confidence {claim.why.confidence}")
+        if claim.configured:
+            lines.append(f"{indent}  in force by configuration: {claim.configured}")
+        if claim.why.formula and claim.why.formula != claim.why.numbers:
+            lines.append(f"{indent}  {claim.why.formula}")
+            lines.append(f"{indent}  = {claim.why.numbers}")
+        if claim.condition:
+            lines.append(f"{indent}  because {claim.condition}")
+        if claim.why.note:
+            lines.append(f"{indent}  {claim.why.note}")
+        if number == 0:
+            lines += [f"{indent}  caution: {caution}" for caution in claim.cautions]
+    for ground in answer.grounds:
+        lines.append(f"{indent}rests on {ground.name} = {ground.value}: {ground.origin}")
+        if ground.answer is not None:
+            lines += _reasons(ground.answer, indent + "  ")
+    return lines
+
+
+def as_json(answer: Answer) -> dict[str, Any]:
+    """An answer as data."""
+    return {
+        "address": answer.address,
+        "quantity": answer.quantity,
+        "direction": answer.direction,
+        "value": answer.value,
+        "claims": [
+            {
+                "value": claim.value,
+                **claim.why._asdict(),
+                "looser_by": claim.by or None,
+                "condition": claim.condition or None,
+                "side": claim.side,
+                "configured": claim.configured or None,
+                "cautions": list(claim.cautions),
+                "governs": number == 0,
+            }
+            for number, claim in enumerate(answer.claims)
+        ],
+        "rests_on": [
+            {
+                "name": ground.name,
+                "value": ground.value,
+                "origin": ground.origin,
+                "because": as_json(ground.answer) if ground.answer else None,
+            }
+            for ground in answer.grounds
+        ],
+    }

@@ -1,0 +1,310 @@
+"""The sheet the controllers are set from."""
+
+from __future__ import annotations
+
+from hts.base.quantities import LENGTH, RATE, TEMPERATURE, TIME, Quantity
+from hts.job.compiler.bands import Band
+from hts.job.compiler.changes import BAND, LIMIT, STEP
+from hts.job.compiler.derivations import Derivation, Undecided
+from hts.job.compiler.job import Job, JointSheet, Run
+from hts.job.compiler.program import PREHEAT, Program
+from hts.job.compiler.steps import HOLD, Step
+from hts.job.compiler.why import Why
+from hts.job.outputs import cautions, identity
+from hts.job.outputs.csv_files import FREE, notes
+from hts.job.outputs.markdown import Page
+from hts.job.outputs.marks import Marks
+from hts.job.outputs.paper import Paper
+from hts.job.outputs.show import DOWN, TOWARD, UP, Shown, clock_time, duration
+from hts.language.vocabulary.cycle import Cycle
+
+#: Times from here on are limits in whole minutes, in seconds.
+_LONG = 600
+LIMIT_WORDS = {"minimum": "at least", "maximum": "at most", "exactly": "", "status": ""}
+
+
+def write(job: Job) -> str:
+    """The whole sheet."""
+    page, shown, marks = Page(), Shown(job.units, job.changes), Marks()
+    identity.head(page, job, "Setpoints")
+    for sheet in job.joints:
+        page.heading(2, f"Joint {sheet.joint.name}")
+        widths(page, shown, marks, sheet)
+        for run in sheet.runs:
+            treatment(page, shown, marks, run)
+            settings(page, run.program)
+        if not sheet.runs:
+            page.line("No heating is specified for this joint.")
+        origins(page, shown, marks, sheet)
+    page.bullets(marks.notes())
+    cautions.write(page, job)
+    return page.text()
+
+
+def widths(page: Paper, shown: Shown, marks: Marks, sheet: JointSheet) -> None:
+    """How wide is heated, held and insulated."""
+    bands: tuple[Band, ...] = sheet.bands
+    if not bands:
+        return
+    page.heading(3, "Widths along the pipe, at least")
+    page.table(
+        (
+            "Width",
+            shown.head("In total", LENGTH),
+            shown.head("On each side", LENGTH),
+            "Counted from",
+            "Worked out",
+            "Source",
+        ),
+        [
+            (
+                band.name,
+                shown.bare(band.total, LENGTH, UP),
+                marks.marked(shown.bare(band.each, LENGTH, UP), band.why),
+                band.datum,
+                band.why.numbers,
+                band.why.cited,
+            )
+            for band in bands
+        ],
+        changed=[shown.changed(sheet.joint.name, "", BAND, band.name) for band in bands],
+    )
+
+
+def treatment(page: Paper, shown: Shown, marks: Marks, run: Run) -> None:
+    """What is set on the instruments for one treatment, and how long it takes."""
+    program = run.program
+    title = program.name.capitalize() if program.kind == program.name else f"Cycle {program.name}"
+    page.heading(3, title)
+    page.bullets(_facts(shown, marks, program))
+    _zones(page, run)
+    page.heading(4, "Program, for each of these zones")
+    page.table(
+        (
+            "Step",
+            "Action",
+            shown.head("From", TEMPERATURE),
+            shown.head("To", TEMPERATURE),
+            shown.head("Set rate", RATE),
+            shown.head("Rate limit", RATE),
+            shown.head("Limit counts from", TEMPERATURE),
+            "Hold for at least",
+            shown.head("Every reading within", TEMPERATURE),
+            shown.head("Alarm above", TEMPERATURE),
+            shown.head("Alarm below", TEMPERATURE),
+            "Note",
+        ),
+        [_program_row(shown, marks, step) for step in program.steps],
+        changed=[
+            shown.changed(program.joint.name, program.name, STEP, str(step.segment))
+            for step in program.steps
+        ],
+    )
+    page.heading(4, "Times, in h:min since the clock started")
+    page.table(
+        (
+            "Step",
+            "Action",
+            "Takes",
+            "Starts",
+            "Ends",
+            "Earliest start",
+            "Earliest end",
+            "Latest start",
+            "Latest end",
+        ),
+        [_times_row(step) for step in program.steps],
+    )
+    if any(step.is_free for step in program.steps):
+        page.line(
+            "free: no rate limit is in force and no rate is programmed. How long a free step "
+            "takes is not counted: the clock stands still and goes on when the next step "
+            "begins."
+        )
+    page.line(
+        "Earliest: at the full rate limits and the shortest holds. Latest: at the slowest "
+        "rates and longest holds the text or a rule states; open: nothing limits it."
+    )
+
+
+def settings(page: Paper, program: Program) -> None:
+    """What else is set, as the text has it."""
+    if program.settings:
+        page.line("Further settings, in the words of the specification:")
+        page.bullets(program.settings)
+
+
+def _facts(shown: Shown, marks: Marks, program: Program) -> list[str]:
+    start = program.start
+    found = []
+    if isinstance(program.entry, Cycle) and program.entry.together:
+        names = ", ".join(reference.name for reference in program.entry.joints)
+        found.append(f"Heated at the same time: {names}.")
+    found += [
+        f"Starts at {shown.text(start.at)}{marks.of(start.why)}: {_said(start.why)}.",
+    ]
+    if any(step.rate is not None for step in program.steps):
+        found.append(
+            f"Set rates stay {float(program.margin * 100):g} %{marks.of(program.margin_why)} below "
+            f"the limits: {_said(program.margin_why)}."
+        )
+    if program.target is not None:
+        why = next(
+            step.target_why
+            for step in program.steps
+            if step.end == program.target and step.action == HOLD
+        )
+        assert why is not None
+        window = next(
+            step.window
+            for step in program.steps
+            if step.action == HOLD and step.end == program.target
+        )
+        numbers = f" ({why.numbers})" if why.formula else ""
+        found.append(
+            f"Setpoint of the hold {shown.setpoint_text(program.target, window)}: "
+            f"{_said(why)}{numbers}."
+        )
+    for what, instrument in (("Controller", program.controller), ("Recorder", program.recorder)):
+        if instrument is None:
+            continue
+        serial = f", serial {instrument.serial}" if instrument.serial else ""
+        unit = getattr(instrument, "unit", None)
+        units = f", set in {unit}" if unit else ""
+        found.append(f"{what} {instrument.name}{serial}{units}.")
+        if unit and unit not in shown.units.symbols(TEMPERATURE):
+            found.append(
+                f"CAUTION: {instrument.name} is set in {unit}, this sheet is not. "
+                "Have it compiled in both systems of units."
+            )
+    return found
+
+
+def _said(why: Why) -> str:
+    """Why a value is what it is, in a few words."""
+    if why.note:
+        return why.note
+    return why.formula or (f"{why.numbers}, {why.citation}" if why.numbers else why.citation)
+
+
+def _zones(page: Paper, run: Run) -> None:
+    by_tag = {tag.tag: tag for tag in run.tags}
+    rows = []
+    for zone in run.program.zones:
+        control = by_tag.get(zone.control.tag) if zone.control is not None else None
+        channels = (control.controller, control.recorder) if control is not None else ()
+        rows.append(
+            (
+                zone.name,
+                zone.arc,
+                control.tag if control is not None else "none",
+                *(
+                    " ".join(filter(None, (c.instrument, f"channel {c.number}")))
+                    if c.number is not None
+                    else "not stated"
+                    for c in channels
+                ),
+                *("" for _ in range(2 - len(channels))),
+                ", ".join(spare.tag for spare in zone.spares) or "none",
+            )
+        )
+    page.table(("Zone", "Arc, clockwise", "Controlled by", "Controller", "Recorder", "Spare"), rows)
+
+
+def _program_row(shown: Shown, marks: Marks, step: Step) -> tuple[str, ...]:
+    rate = FREE if step.is_free else shown.bare(step.rate, RATE, DOWN)
+    least = ""
+    if step.action == HOLD:
+        least = duration(step.times.duration) if step.times.duration is not None else ""
+    return (
+        str(step.number),
+        step.action,
+        shown.bare(step.start, TEMPERATURE),
+        shown.setpoint(step.end, step.window) or "as it falls",
+        rate,
+        marks.marked(shown.bare(step.limit, RATE, DOWN), step.limit_why),
+        shown.bare(step.counts_from, TEMPERATURE),
+        marks.marked(least, step.least_why),
+        marks.marked(shown.bare_window(step.window), *step.window_why),
+        shown.bare(step.alarm_high, TEMPERATURE, DOWN),
+        shown.bare(step.alarm_low, TEMPERATURE, UP),
+        notes(step),
+    )
+
+
+def _times_row(step: Step) -> tuple[str, ...]:
+    times = step.times
+    endless = step.action == HOLD and times.duration is None
+    takes = FREE if step.is_free else "open" if times.duration is None else duration(times.duration)
+    return (
+        str(step.number),
+        step.action,
+        takes,
+        clock_time(times.begin),
+        clock_time(None if endless else times.finish),
+        clock_time(times.earliest_begin, UP),
+        clock_time(None if endless else times.earliest_finish, UP),
+        clock_time(times.latest_begin, DOWN),
+        clock_time(times.latest_finish, DOWN),
+    )
+
+
+def origins(page: Paper, shown: Shown, marks: Marks, sheet: JointSheet) -> None:
+    """Every limit in force, so that a number on the sheet can be traced."""
+    several = sum(1 for run in sheet.runs if run.program.kind != PREHEAT) > 1
+    derived = [("", "", one) for one in sheet.derived]
+    for run in sheet.runs:
+        owner = f", {run.program.name}" if several else ""
+        derived += [(owner, run.program.name, one) for one in run.program.derived]
+    if derived:
+        page.heading(3, "Where the limits come from")
+        page.table(
+            ("Quantity", "Limit", "Worked out", "Source", "Stricter than, by"),
+            [_limit_row(shown, marks, owner, one) for owner, _, one in derived],
+            changed=[
+                shown.changed(sheet.joint.name, treatment, LIMIT, one.quantity)
+                for _, treatment, one in derived
+            ],
+        )
+    undecided = [*sheet.undecided, *(u for run in sheet.runs for u in run.program.undecided)]
+    if undecided:
+        page.warning("Not decided, because the specification does not say what the rule needs:")
+        page.bullets(lacking(one) for one in undecided)
+
+
+def _limit_row(shown: Shown, marks: Marks, owner: str, one: Derivation) -> tuple[str, ...]:
+    """`owner` tells the treatments of a joint with several apart."""
+    words = LIMIT_WORDS[one.direction]
+    value = amount(shown, one.value, one.direction)
+    above = f" above {shown.text(one.above)}" if one.above is not None else ""
+    within = f" within {shown.text(one.within)}" if one.within is not None else ""
+    side = f" ({one.side})" if one.side is not None else ""
+    rival = one.rival
+    than = ""
+    if rival is not None:
+        than = (
+            f"{amount(shown, rival.value, one.direction)} of {rival.why.source}, "
+            f"{amount(shown, rival.margin, 'exactly')}"
+        )
+    return (
+        f"{one.quantity}{side}{owner}",
+        f"{words} {value}{above}{within}".strip() + marks.of(one.why),
+        one.why.numbers,
+        one.why.cited,
+        than,
+    )
+
+
+def amount(shown: Shown, value: object, direction: str) -> str:
+    """A bound as text, rounded so that it is not loosened."""
+    toward = TOWARD.get(direction, "nearest")
+    if isinstance(value, Quantity):
+        if value.dimension is TIME:
+            return duration(value.value, toward, "min" if value.value >= _LONG else "s")
+        return shown.text(value, toward)
+    return str(value)
+
+
+def lacking(one: Undecided) -> str:
+    why = f"needs {', '.join(one.lacks)}" if one.lacks else one.reason
+    return f"{one.quantity}, {one.source} {one.citation}: {why}"

@@ -1,0 +1,197 @@
+"""Quantities as they go onto paper: in the units of the job, rounded so that no limit is crossed.
+
+A least value is never shown smaller than it is, a greatest never larger.
+"""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+from hts.base.quantities import LENGTH, RATE, TEMPERATURE, TIME, Dimension, Interval, Quantity
+from hts.base.quantities.duration import show_duration
+from hts.base.quantities.number import places_for, round_to, short_text
+from hts.job.compiler.changes import Changes
+from hts.job.compiler.units import Units
+
+UP, DOWN, NEAREST = "up", "down", "nearest"
+TOWARD = {"minimum": UP, "maximum": DOWN, "exactly": NEAREST}
+
+_SIGN = {
+    "degC": "°C",
+    "degF": "°F",
+    "degC/h": "°C/h",
+    "degF/h": "°F/h",
+    "m2K/W": "m²K/W",
+    "W/cm2": "W/cm²",
+    "kg/m3": "kg/m³",
+}
+_TAPE = {"mm": 0, "in": 2}
+_FIGURES = 2
+_MINUTE = 60
+
+
+class Shown:
+    """Shows values in the units of one job, and which rows changed."""
+
+    def __init__(self, units: Units, changes: Changes | None = None) -> None:
+        self.units = units
+        self.changes = changes
+
+    def changed(self, joint: str, treatment: str, kind: str, name: str) -> str:
+        """The mark of a row (hts.job.compiler.changes); empty where nothing is known of changes."""
+        return "" if self.changes is None else self.changes.of(joint, treatment, kind, name)
+
+    # Tables for programs: one column for each unit -------------------------------------------
+
+    def columns(self, label: str, dimension: Dimension) -> list[str]:
+        """Headings: `from [degC]`, `from [degF]`."""
+        return [f"{label} [{symbol}]" for symbol in self.units.symbols(dimension)]
+
+    def cells(
+        self, value: Quantity | None, dimension: Dimension, toward: str = NEAREST
+    ) -> list[str]:
+        """The numbers for those columns, empty where there is no value."""
+        return [
+            "" if value is None else number(value, symbol, toward)
+            for symbol in self.units.symbols(dimension)
+        ]
+
+    def tape_cells(self, value: Quantity | None) -> list[str]:
+        """A length round the pipe, no finer than a tape is read."""
+        return [
+            "" if value is None else short_text(value.to(symbol), _TAPE[symbol])
+            for symbol in self.units.symbols(LENGTH)
+        ]
+
+    def setpoint_cells(self, value: Quantity | None, window: Interval | None) -> list[str]:
+        """A temperature to be set; inside a hold range it stays inside as shown."""
+        symbols = self.units.symbols(TEMPERATURE)
+        if value is None:
+            return [""] * len(symbols)
+        return [_inside(value, window, symbol) for symbol in symbols]
+
+    # Sheets for people: one cell, the other system in brackets ---------------------------------
+
+    def head(self, label: str, dimension: Dimension) -> str:
+        """Heading: `From, °C (°F)`."""
+        first, *others = (sign(symbol) for symbol in self.units.symbols(dimension))
+        return f"{label}, {first} ({others[0]})" if others else f"{label}, {first}"
+
+    def bare(self, value: Quantity | None, dimension: Dimension, toward: str = NEAREST) -> str:
+        """The cell below it: `715 (1319)`."""
+        return _bracketed(self.cells(value, dimension, toward))
+
+    def tape(self, value: Quantity | None) -> str:
+        """The cell of a length round the pipe."""
+        return _bracketed(self.tape_cells(value))
+
+    def tape_text(self, value: Quantity) -> str:
+        """A length round the pipe, in running text."""
+        symbols = self.units.symbols(LENGTH)
+        return _bracketed(
+            [
+                f"{cell} {symbol}"
+                for cell, symbol in zip(self.tape_cells(value), symbols, strict=True)
+            ]
+        )
+
+    def setpoint(self, value: Quantity | None, window: Interval | None = None) -> str:
+        """The cell of a temperature to be set."""
+        return _bracketed(self.setpoint_cells(value, window))
+
+    def setpoint_text(self, value: Quantity, window: Interval | None = None) -> str:
+        """A temperature to be set, in running text."""
+        texts = [
+            f"{cell} {sign(symbol)}"
+            for cell, symbol in zip(
+                self.setpoint_cells(value, window), self.units.symbols(TEMPERATURE), strict=True
+            )
+        ]
+        return _bracketed(texts)
+
+    def text(self, value: Quantity, toward: str = NEAREST) -> str:
+        """The value in running text: `715 °C (1319 °F)`."""
+        texts = [
+            f"{number(value, symbol, toward)} {sign(symbol)}".rstrip()
+            for symbol in self._symbols(value)
+        ]
+        return _bracketed(texts)
+
+    def bare_window(self, window: Interval | None) -> str:
+        """A range in a cell whose heading has the units."""
+        if window is None:
+            return ""
+        assert window.low is not None and window.high is not None
+        return _bracketed(
+            [
+                f"{number(window.low, symbol, UP)} to {number(window.high, symbol, DOWN)}"
+                for symbol in self.units.symbols(window.dimension)
+            ]
+        )
+
+    def _symbols(self, value: Quantity) -> tuple[str, ...]:
+        # What has no unit of its own in a system, such as a hardness, stays as it was written.
+        symbols = self.units.symbols(value.dimension)
+        return symbols if value.unit.partner is not None else (value.unit.symbol,)
+
+
+def number(value: Quantity, symbol: str, toward: str = NEAREST) -> str:
+    """The number alone, with the decimals that are of use at the pipe."""
+    exact = value.to(symbol)
+    return short_text(exact, _places(exact, value.dimension, symbol, toward), toward)
+
+
+def _places(exact: Fraction, dimension: Dimension, symbol: str, toward: str) -> int:
+    if dimension is TEMPERATURE:
+        return 0 if exact.denominator == 1 else 1
+    if dimension is RATE:
+        return places_for(exact, _FIGURES)
+    if dimension is LENGTH:
+        if symbol != "mm":
+            return 2
+        return 0 if toward != NEAREST else 1
+    return max(1, places_for(exact, _FIGURES))
+
+
+def _inside(value: Quantity, window: Interval | None, symbol: str) -> str:
+    exact = value.to(symbol)
+    places = _places(exact, value.dimension, symbol, NEAREST)
+    rounded = round_to(exact, places)
+    if window is not None and window.low is not None and window.high is not None:
+        low, high = (
+            round_to(end.to(symbol), _places(end.to(symbol), TEMPERATURE, symbol, way), way)
+            for end, way in ((window.low, UP), (window.high, DOWN))
+        )
+        if low <= high:
+            rounded = min(max(rounded, low), high)
+    return short_text(rounded, 1)
+
+
+def sign(symbol: str) -> str:
+    """A unit as printed."""
+    return _SIGN.get(symbol, symbol)
+
+
+def minutes(seconds: Fraction | None, toward: str = NEAREST, places: int = 1) -> str:
+    """Minutes with at most so many decimals; `open` where nothing limits the time."""
+    return "open" if seconds is None else short_text(seconds / _MINUTE, places, toward)
+
+
+def clock_time(seconds: Fraction | None, toward: str = NEAREST) -> str:
+    """Hours and minutes as on a clock, `4:14`; `open` where nothing limits the time."""
+    if seconds is None:
+        return "open"
+    whole = int(round_to(seconds / _MINUTE, 0, toward))
+    return f"{whole // 60}:{whole % 60:02d}"
+
+
+def duration(seconds: Fraction, toward: str = UP, smallest: str = "") -> str:
+    """`2 h 14 min`; with seconds where they are not zero, unless `smallest` says otherwise."""
+    smallest = smallest or ("min" if seconds % _MINUTE == 0 else "s")
+    return show_duration(Quantity.of(seconds, "s", TIME), smallest, toward)
+
+
+def _bracketed(texts: list[str]) -> str:
+    if len(texts) > 1 and texts[0]:
+        return f"{texts[0]} ({texts[1]})"
+    return texts[0]

@@ -1,0 +1,1 @@
+"""The language: its words, its layout, what a text says once names are resolved."""

@@ -1,0 +1,41 @@
+"""What holds for a text that does not say: set by a team for all its specifications."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import Any, NamedTuple
+
+
+class DefaultBook(NamedTuple):
+    """A book a text without `governed by` stands under; ``origin`` is where that is set."""
+
+    book: str
+    edition: str | None
+    origin: str
+
+
+class Defaults(NamedTuple):
+    """``books`` hold for a job without `governed by`, ``units`` (the words of `show`) for one
+    without `show`."""
+
+    books: tuple[DefaultBook, ...] = ()
+    units: str | None = None
+
+    def by_entry(self) -> Mapping[Any, Mapping[str, Any]]:
+        """The values as hts.language.vocabulary.reader takes them: by entry and field."""
+        if not self.books and self.units is None:
+            return {}
+        from hts.language.vocabulary.job import Job
+        from hts.language.vocabulary.types import Edition
+
+        values: dict[str, Any] = {}
+        if self.books:
+            values["governed_by"] = [
+                Edition(named.book, named.edition, 0, 0) for named in self.books
+            ]
+        if self.units is not None:
+            values["show"] = self.units
+        return {Job: values}
+
+
+NO_DEFAULTS = Defaults()

@@ -1,0 +1,165 @@
+"""Reads files and the files they use; nothing outside the repository root is ever read."""
+
+from __future__ import annotations
+
+import os
+
+from hts.base.findings import Finding, Label, Report
+from hts.base.text import BYTE_ORDER_MARK, Source
+from hts.base.text.reading import LARGEST, Unreadable, name_below, read_text, root_of
+from hts.language.model.defaults import NO_DEFAULTS, Defaults
+from hts.language.vocabulary import kinds
+from hts.language.vocabulary.hidden import hidden_characters
+from hts.language.vocabulary.job import Use
+from hts.language.vocabulary.reader import Reader
+from hts.language.vocabulary.spec import File
+from hts.syntax import parse
+
+__all__ = ["LARGEST", "VERSION", "Library", "Loader", "Unreadable", "read_text", "root_of"]
+
+VERSION = 1
+
+
+class Library:
+    """A file that another one uses, with the findings of its own text."""
+
+    __slots__ = ("file", "findings", "path", "uses")
+
+    def __init__(self, path: str, file: File, findings: list[Finding]) -> None:
+        self.path = path
+        self.file = file
+        self.findings = findings
+        self.uses: list[Library] | None = None
+
+
+class Loader:
+    """Reads files below one root; a library used by many specifications is read once."""
+
+    def __init__(self, root: str) -> None:
+        """``root``: the repository root, beyond which no `use` may lead."""
+        self.root = os.path.realpath(root)
+        self._libraries: dict[str, Library | Unreadable] = {}
+
+    def name(self, path: str) -> str:
+        """How findings call a file: its path from the root, with forward slashes."""
+        return name_below(path, self.root)
+
+    def read(self, path: str) -> Source:
+        """The text of a file. Raises Unreadable."""
+        text = self.text(path).removeprefix(BYTE_ORDER_MARK)
+        return Source(text, self.name(path), os.path.abspath(path))
+
+    # What a loader of a revision answers from there ---------------------------------------------
+
+    def text(self, path: str) -> str:
+        """The text of a file as it lies there. Raises Unreadable."""
+        return read_text(path)
+
+    def real(self, path: str) -> str:
+        """Where a path leads, links followed."""
+        return os.path.realpath(path)
+
+    def has(self, path: str) -> bool:
+        """Whether there is a file at a path."""
+        return os.path.isfile(path)
+
+    # --------------------------------------------------------------------------------------------
+
+    def file(self, source: Source, report: Report, defaults: Defaults = NO_DEFAULTS) -> File:
+        """A source read into entries."""
+        tree = parse(source, report)
+        hidden_characters(source, report)
+        file = Reader(source, report, File, defaults.by_entry()).read(tree.entries)
+        assert isinstance(file, File)
+        version = file.version
+        if version is not None and version.number not in (None, VERSION):
+            report.add(
+                Finding(
+                    kinds.UNKNOWN_VERSION,
+                    f"this program knows version {VERSION} of the language",
+                    Label(version.place()),
+                    help=f"write spec {VERSION}",
+                )
+            )
+        return file
+
+    def used(self, file: File, report: Report) -> list[Library]:
+        """The libraries a file uses, in the order named, each once, their own uses after them."""
+        found: dict[str, Library] = {}
+        self._collect(file, report, found, (file.source.path or "",))
+        return list(found.values())
+
+    def _collect(
+        self, file: File, report: Report, found: dict[str, Library], chain: tuple[str, ...]
+    ) -> None:
+        for use in file.uses:
+            if use.path is None:
+                continue
+            path = self._path(file, use, report)
+            if path is None:
+                continue
+            if path in chain:
+                self._say(
+                    report,
+                    use,
+                    f"{use.path!r} is already being read: files use each other in a circle",
+                    "remove one of the `use` lines",
+                )
+                continue
+            library = self._library(path)
+            if isinstance(library, Unreadable):
+                self._say(report, use, f"{use.path!r}: {library}", "")
+                continue
+            if path not in found:
+                found[path] = library
+                self._collect(library.file, report, found, (*chain, path))
+
+    def _library(self, path: str) -> Library | Unreadable:
+        known = self._libraries.get(path)
+        if known is None:
+            report = Report()
+            try:
+                known = Library(path, self.file(self.read(path), report), report.findings)
+            except Unreadable as error:
+                known = error
+            self._libraries[path] = known
+        return known
+
+    def _path(self, file: File, use: Use, report: Report) -> str | None:
+        """Absolute path of a used file, None (with a finding) where it may not be used."""
+        text = use.path
+        if file.source.path is None:
+            base = self.root
+        else:
+            base = os.path.dirname(file.source.path)
+        if os.path.isabs(text) or "\\" in text or "\0" in text or ":" in text:
+            self._say(
+                report,
+                use,
+                f"{text!r} is not a relative path with forward slashes",
+                'write, for example, use "library/standing-orders.hts"',
+            )
+            return None
+        path = os.path.normpath(os.path.join(base, text))
+        # Links are followed before the comparison, so that none leads out.
+        real = self.real(path)
+        if os.path.commonpath([real, self.root]) != self.root:
+            self._say(
+                report,
+                use,
+                f"{text!r} leads out of the repository",
+                "keep shared files inside the repository",
+            )
+            return None
+        if not self.has(real):
+            self._say(
+                report,
+                use,
+                f"there is no file {text!r}",
+                "the path is relative to the folder of this file",
+            )
+            return None
+        return real
+
+    def _say(self, report: Report, use: Use, message: str, help: str) -> None:
+        report.add(Finding(kinds.UNUSABLE_FILE, message, Label(use.place("path")), help=help))

@@ -1,0 +1,139 @@
+"""Works out the sides of a joint from `between`, `pipe`, `wall` and `side`."""
+
+from __future__ import annotations
+
+from hts.base.findings import ERROR, WARNING, Finding, Kind, Label, Report
+from hts.base.quantities.number import read_number
+from hts.language.model.names import Names
+from hts.language.model.side import Figure, Side
+from hts.language.vocabulary import joint as words
+from hts.language.vocabulary.declare import Entry
+from hts.science.tables.grades import UnknownGrade, grade
+from hts.science.tables.pipe import UnknownSchedule, UnknownSize, nps_of, pipe
+
+UNKNOWN_PIPE = Kind(
+    "J101",
+    "unknown-pipe-size",
+    ERROR,
+    "A nominal size or schedule the pipe tables do not have.",
+    "Bands, arc lengths and hold time follow from the diameter and the wall.",
+    "Use a size and schedule of the table, or state outside diameter and wall.",
+    ERROR,
+)
+UNKNOWN_GRADE = Kind(
+    "M101",
+    "unknown-grade",
+    WARNING,
+    "A grade the grade table does not have, with no P-number stated.",
+    "Without its group no rule about the material can be applied.",
+    "State p-number, group, tensile strength and lower critical temperature of the material.",
+)
+
+KINDS = (UNKNOWN_PIPE, UNKNOWN_GRADE)
+
+
+def of(entry: words.Joint, name: str, names: Names, report: Report) -> list[Side]:
+    """The sides of a joint, in the order the text names them."""
+    found: dict[str, Side] = {}
+    between = entry.between
+    if between is not None:
+        ends = ("run", "branch") if entry.kind == "branch" else ("upstream", "downstream")
+        for end, reference in zip(ends, (between.first, between.second), strict=True):
+            side = Side(end)
+            side.material = names.resolve(reference, between)
+            found[end] = side
+    for said in entry.sides:
+        side = found.setdefault(said.name, Side(said.name))
+        material = names.resolve(said.material, said)
+        side.material = material or side.material
+    for side in found.values():
+        _size(side, entry.pipe, name, report)
+        if entry.wall is not None and entry.wall.thickness is not None:
+            side.wall = Figure(
+                entry.wall.thickness, "joint", "stated", entry.wall.place("thickness")
+            )
+            side.wall_taken = entry.wall.taken
+    for said in entry.sides:
+        side = found[said.name]
+        _size(side, said, name, report)
+        if said.wall is not None:
+            side.wall = Figure(said.wall, f"side {said.name}", "stated", said.place("wall"))
+            side.wall_taken = said.taken
+        elif said.taken is not None:
+            side.wall_taken = said.taken
+    for side in found.values():
+        _grade(side, name, report)
+    return list(found.values())
+
+
+def _size(side: Side, said: words.Pipe | words.Side | None, joint: str, report: Report) -> None:
+    """Diameter and wall as an entry with a nominal size or an outside diameter gives them."""
+    if said is None:
+        return
+    if said.outside_diameter is not None:
+        side.outside_diameter = Figure(
+            said.outside_diameter, "stated", "stated", said.place("outside_diameter")
+        )
+        nps = nps_of(said.outside_diameter)
+        side.nominal_size = read_number(nps) if nps else None
+    size = said.nps if said.nps is not None else said.dn and f"DN {said.dn}"
+    if size is None:
+        return
+    field = "nps" if said.nps is not None else "dn"
+    side.schedule = said.schedule
+    try:
+        found = pipe(size, said.schedule or "STD")
+    except UnknownSize as error:
+        _say(
+            report,
+            said,
+            field,
+            joint,
+            f"there is no pipe of size {error.size}",
+            f"sizes close by: {', '.join(error.close)}",
+        )
+        return
+    except UnknownSchedule as error:
+        if said.schedule is None:
+            return
+        _say(
+            report,
+            said,
+            "schedule",
+            joint,
+            f"NPS {error.nps} has no schedule {error.schedule}",
+            f"it has {', '.join(error.available)}",
+        )
+        return
+    side.nominal_size = read_number(found.nps)
+    if said.outside_diameter is None:
+        side.outside_diameter = Figure(
+            found.outside_diameter, found.source, found.basis, said.place(field)
+        )
+    if said.schedule is not None:
+        side.wall = Figure(found.wall, found.source, found.basis, said.place("schedule"))
+        side.wall_taken = "nominal"
+
+
+def _grade(side: Side, joint: str, report: Report) -> None:
+    material = side.material
+    if material is None or material.grade is None:
+        return
+    try:
+        side.grade = grade(material.grade)
+    except UnknownGrade as error:
+        if material.p_number is None and material.en_group is None:
+            hint = f"did you mean {' or '.join(error.suggestions)}? " if error.suggestions else ""
+            report.add(
+                Finding(
+                    UNKNOWN_GRADE,
+                    f"the grade table has no {material.grade!r}",
+                    Label(material.place("grade")),
+                    address=material.name,
+                    help=f"{hint}else state its p-number and group",
+                )
+            )
+
+
+def _say(report: Report, said: Entry, field: str, joint: str, message: str, help: str) -> None:
+    report.add(Finding(UNKNOWN_PIPE, message, Label(said.place(field)), address=joint, help=help))

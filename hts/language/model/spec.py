@@ -1,0 +1,58 @@
+"""A specification: one file with all it uses, every name resolved."""
+
+from __future__ import annotations
+
+from hts.base.findings import Finding, Report
+from hts.base.text import Source
+from hts.language.model.defaults import NO_DEFAULTS, Defaults
+from hts.language.model.joint import Joint
+from hts.language.model.load import Library, Loader
+from hts.language.model.resolve import Resolver
+from hts.language.vocabulary.job import Waive
+from hts.language.vocabulary.procedure import Procedure
+from hts.language.vocabulary.spec import File
+
+
+class Spec:
+    """``joints`` holds every weld of this file by name, those of used files included where a
+    joint is begun `like` one of them or a cycle is for one; ``own`` are the file's own."""
+
+    __slots__ = (
+        "defaults",
+        "file",
+        "joints",
+        "libraries",
+        "loader",
+        "own",
+        "procedures",
+        "report",
+        "source",
+        "waivers",
+    )
+
+    def __init__(self, source: Source, loader: Loader, defaults: Defaults = NO_DEFAULTS) -> None:
+        """Reads and resolves; everything wrong with the language is in ``report`` afterwards.
+
+        ``defaults`` count where the job does not say the like itself.
+        """
+        self.source = source
+        self.loader = loader
+        self.defaults = defaults
+        self.report = Report()
+        self.file: File = loader.file(source, self.report, defaults)
+        self.libraries: list[Library] = loader.used(self.file, self.report)
+        resolver = Resolver(self.file, [library.file for library in self.libraries], self.report)
+        self.joints: dict[str, Joint] = resolver.joints
+        self.own: list[Joint] = resolver.own
+        #: The procedures the job follows; for a library, all it holds.
+        self.procedures: list[Procedure] = resolver.procedures
+        self.waivers: list[Waive] = self.file.waivers
+
+    @property
+    def findings(self) -> list[Finding]:
+        return self.report.findings
+
+    @property
+    def sources(self) -> list[Source]:
+        """The text itself and the texts it uses."""
+        return [self.source, *(library.file.source for library in self.libraries)]

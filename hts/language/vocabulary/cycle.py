@@ -1,0 +1,296 @@
+"""Hydrogen release and post-weld heat treatment."""
+
+from __future__ import annotations
+
+from hts.base.quantities import (
+    DIFFERENCE,
+    LENGTH,
+    RATIO,
+    TEMPERATURE,
+    TIME,
+    Quantity,
+)
+from hts.language.vocabulary.declare import Entry, clause, entry, family, flag, inner, value
+from hts.language.vocabulary.interruptions import HeaterLoss, OverRate, PowerLoss, ThermocoupleLoss
+from hts.language.vocabulary.segments import Cool, Heat, Hold, Segment
+from hts.language.vocabulary.types import (
+    Amount,
+    BookEdition,
+    Choice,
+    Edition,
+    Name,
+    Reference,
+    Text,
+    To,
+    Width,
+    WidthValue,
+)
+
+
+class Limit(Entry):
+    """A temperature difference that is allowed, and over what distance."""
+
+    at_most: Quantity | None = clause(
+        "at most", Amount(DIFFERENCE), "Greatest difference", required=True
+    )
+    within: Quantity | None = clause(
+        "within", Amount(LENGTH), "Over this distance", example="4.6 m"
+    )
+
+
+class HeatingSpread(
+    Limit, words="heating spread", example="heating spread at most 140 K within 4.6 m"
+):
+    """Difference between thermocouples allowed while heating and cooling."""
+
+
+class HoldingSpread(Limit, words="holding spread", example="holding spread at most 25 K"):
+    """Difference between thermocouples allowed during the hold."""
+
+
+class Excursion(Entry, words="excursion", example="excursion at most 10 min in total"):
+    """Time outside limits that is tolerated."""
+
+    at_most: Quantity | None = clause(
+        "at most", Amount(TIME), "Longest time", required=True, example="10 min"
+    )
+    each: bool = flag("each", "Each time")
+    total: bool = flag("in total", "All times added")
+
+
+class GuardBand(Entry, words="guard band", example="guard band expanded uncertainty"):
+    """Part of the range kept free for measuring uncertainty; none unless the job says so."""
+
+    rule: str = value(Choice("none", "expanded uncertainty", "one-sided 95 %"), "Decision rule")
+
+
+class NotRequired(
+    Entry,
+    words="not required",
+    example='not required under asme-b31.3 edition 2018 "P-1, 95 degC preheat"',
+):
+    """A claim that the code requires no heat treatment here."""
+
+    under: Edition | None = clause(
+        "under", BookEdition(), "Book whose exemption is claimed", required=True
+    )
+    reason: str = value(Text(), "The conditions the exemption rests on")
+
+
+class AgreedOption(Entry):
+    """An option of a code that the job makes use of."""
+
+    agreed: str | None = clause(
+        "agreed",
+        Text(),
+        "Who agreed to it, and when",
+        required=True,
+        example='"Design engineer, 2026-10-28"',
+    )
+
+
+class LowerTemperature(
+    AgreedOption,
+    words="lower-temperature hold",
+    example='lower-temperature hold agreed "Design engineer, 2026-10-28"',
+):
+    """The longer hold at a lower temperature that a code may allow."""
+
+
+class ThinWall(
+    AgreedOption,
+    words="thin-wall hold",
+    example='thin-wall hold agreed "Design engineer, 2026-10-28"',
+):
+    """The wider range of temperature that a code may allow for thin walls."""
+
+
+class Treatment(Entry):
+    """What a bake-out and a post-weld cycle have in common."""
+
+    recorded_by: Reference | None = entry(
+        "recorded by", To("recorder"), "Recorder", example="recorded by R1"
+    )
+    controlled_by: Reference | None = entry(
+        "controlled by", To("controller"), "Controller", example="controlled by C1"
+    )
+    powered_by: Reference | None = entry(
+        "powered by", To("power source"), "Power source", example="powered by PS1"
+    )
+    start_control: Quantity | None = entry(
+        "start of control",
+        Amount(TEMPERATURE),
+        "Temperature at which control and record begin",
+        example="start of control 150 degC",
+    )
+    end_control: Quantity | None = entry(
+        "end of control",
+        Amount(TEMPERATURE),
+        "Temperature at which control and record end",
+        example="end of control 150 degC",
+    )
+    segments: list[Segment] = family(Heat, Hold, Cool, doc="The steps, in the order they are run")
+    rate_margin: Quantity | None = entry(
+        "rate margin",
+        Amount(RATIO),
+        "Part of the rate limit the program stays below it",
+        example="rate margin 10 %",
+    )
+    heating_spread: HeatingSpread | None = inner(HeatingSpread)
+    holding_spread: HoldingSpread | None = inner(HoldingSpread)
+    excursion: list[Excursion] = inner(Excursion, many=True)
+    hold_back: Quantity | None = entry(
+        "wait for slowest within",
+        Amount(DIFFERENCE),
+        "The program waits when a zone lags by more",
+        example="wait for slowest within 15 K",
+    )
+    hold_count: str | None = entry(
+        "hold counts",
+        Choice("while all in range", "while controlling in range"),
+        "When the hold time counts",
+        example="hold counts while all in range",
+    )
+    interrupted_hold: str | None = entry(
+        "interrupted hold",
+        Choice("adds up", "starts again"),
+        "How an interrupted hold counts",
+        example="interrupted hold adds up",
+    )
+    alarm_high: Quantity | None = entry(
+        "alarm above", Amount(TEMPERATURE), "Zone alarm, high", example="alarm above 725 degC"
+    )
+    alarm_low: Quantity | None = entry(
+        "alarm below",
+        Amount(TEMPERATURE),
+        "Zone alarm during the hold, low",
+        example="alarm below 685 degC",
+    )
+    deviation: Quantity | None = entry(
+        "deviation alarm",
+        Amount(DIFFERENCE),
+        "Distance from the setpoint that gives an alarm",
+        example="deviation alarm 20 K",
+    )
+    sensor_break: str | None = entry(
+        "sensor break",
+        Choice("upscale", "downscale"),
+        "Where a broken thermocouple drives the reading",
+        example="sensor break upscale",
+    )
+    power_limit: Quantity | None = entry(
+        "power at most", Amount(RATIO), "Greatest output", example="power at most 80 %"
+    )
+    finally_: str | None = entry(
+        "finally",
+        Choice("power off", "hold", "ramp down"),
+        "What the controller does at the end",
+        example="finally power off",
+    )
+    strip_below: Quantity | None = entry(
+        "remove insulation below",
+        Amount(TEMPERATURE),
+        "Insulation stays on until then",
+        example="remove insulation below 90 degC",
+    )
+    program: str | None = entry("program", Text(), "Controller program", example='program "P12"')
+    program_revision: str | None = entry(
+        "program revision",
+        Name("a revision", "B"),
+        "Revision of the controller program",
+        example="program revision B",
+    )
+    window: Quantity | None = entry(
+        "rate over", Amount(TIME), "Window a rate is judged over", example="rate over 15 min"
+    )
+    power_loss: PowerLoss | None = inner(PowerLoss)
+    thermocouple_loss: ThermocoupleLoss | None = inner(ThermocoupleLoss)
+    heater_loss: HeaterLoss | None = inner(HeaterLoss)
+    over_rate: OverRate | None = inner(OverRate)
+    guard_band: GuardBand | None = inner(GuardBand)
+
+
+class Bake(
+    Treatment, words="bake", block=True, example="bake W12 { hold 300 .. 350 degC for 2 h }"
+):
+    """Hydrogen release before the joint cools down."""
+
+    joints: list[Reference] = value(To("joint"), "Joints it is for", many=True)
+    width: WidthValue | None = entry(
+        "width", Width(), "Width heated", example="width 75 mm each side"
+    )
+    begins: str | None = entry(
+        "begins",
+        Choice("from preheat", "before excavation", "after excavation", "after cooling"),
+        "When it begins",
+        example="begins from preheat",
+    )
+    lining: str | None = entry(
+        "lining", Choice("removed", "left", "none"), "Lining or cladding", example="lining none"
+    )
+    test_delay: Quantity | None = entry(
+        "test after",
+        Amount(TIME),
+        "Shortest delay before non-destructive testing",
+        example="test after 48 h",
+    )
+
+
+class Cycle(
+    Treatment,
+    words="cycle",
+    block=True,
+    example="cycle stress-relief for W12 { hold 690 .. 720 degC for 2 h }",
+):
+    """A post-weld heat treatment."""
+
+    name: str = value(Name("a name", "stress-relief"), "What the cycle is called")
+    joints: list[Reference] = clause(
+        "for", To("joint"), "Joints it is for", required=True, many=True
+    )
+    together: bool = flag("together", "The joints are heated at the same time")
+    purpose: str | None = entry(
+        "purpose",
+        Choice("stress relief", "tempering", "normalize and temper", "other"),
+        "What the treatment is for",
+        example="purpose stress relief",
+    )
+    not_required: NotRequired | None = inner(NotRequired)
+    lower_temperature: LowerTemperature | None = inner(LowerTemperature)
+    thin_wall: ThinWall | None = inner(ThinWall)
+    cooled_below: Quantity | None = entry(
+        "first cool below",
+        Amount(TEMPERATURE),
+        "Temperature the weld must have cooled below before, so that it has transformed",
+        example="first cool below 93 degC",
+    )
+    delay: Quantity | None = entry(
+        "begin within",
+        Amount(TIME),
+        "Longest time between end of welding and this treatment",
+        example="begin within 24 h",
+    )
+    furnace_at: Quantity | None = entry(
+        "charge at most",
+        Amount(TEMPERATURE),
+        "Furnace temperature at charging",
+        example="charge at most 300 degC",
+    )
+    unload_at: Quantity | None = entry(
+        "unload at most",
+        Amount(TEMPERATURE),
+        "Furnace temperature at unloading",
+        example="unload at most 300 degC",
+    )
+    margin_critical: Quantity | None = entry(
+        "margin below lower critical",
+        Amount(DIFFERENCE),
+        "Distance kept from the lower critical temperature",
+        example="margin below lower critical 20 K",
+    )
+    margin_tempering: Quantity | None = entry(
+        "margin below tempering",
+        Amount(DIFFERENCE),
+        "Distance kept from the tempering temperature",
+        example="margin below tempering 20 K",
+    )

@@ -1,0 +1,132 @@
+"""Instruments and power."""
+
+from __future__ import annotations
+
+from hts.base.quantities import (
+    CURRENT,
+    DIFFERENCE,
+    POWER,
+    SPEED,
+    TEMPERATURE,
+    TIME,
+    VOLTAGE,
+    Interval,
+    Quantity,
+)
+from hts.language.vocabulary.declare import Entry, clause, entry, inner, value
+from hts.language.vocabulary.thermocouples import TYPES, Calibrated
+from hts.language.vocabulary.types import (
+    Amount,
+    Choice,
+    Count,
+    Name,
+    PlusMinus,
+    Range,
+    Text,
+)
+
+
+class Channels(Entry, words="channels", example="channels 12 type K range 0 .. 1200 degC"):
+    """Inputs of an instrument."""
+
+    count: int = value(Count(), "Number of channels")
+    type: str | None = clause(
+        "type", Choice(*TYPES), "Thermocouple type they are set to", required=True
+    )
+    range: Interval | None = clause(
+        "range", Range(TEMPERATURE), "Range they can read", required=True, example="0 .. 1200 degC"
+    )
+
+
+class Instrument(Entry):
+    """What a controller and a recorder have in common."""
+
+    name: str = value(Name("a name", "R1"), "Identity of the instrument")
+    serial: str | None = entry("serial", Text(), "Serial number", example='serial "40-118"')
+    channels: Channels | None = inner(Channels, required=True)
+    error: Quantity | None = entry(
+        "error",
+        PlusMinus(DIFFERENCE),
+        "Limit of error, reference junction included",
+        required=True,
+        example="error +/- 1.5 degC",
+    )
+    resolution: Quantity | None = entry(
+        "resolution", Amount(DIFFERENCE), "Smallest step shown", example="resolution 1 K"
+    )
+    calibrated: Calibrated | None = inner(Calibrated)
+
+
+class Controller(Instrument, words="controller", example="controller C1 { … }", block=True):
+    """A temperature controller."""
+
+    segments: int | None = entry(
+        "segments", Count(), "Segments of a program", example="segments 16"
+    )
+    tolerance: Quantity | None = entry(
+        "control tolerance",
+        PlusMinus(DIFFERENCE),
+        "How far it lets the temperature swing",
+        example="control tolerance +/- 5 K",
+    )
+    unit: str | None = entry(
+        "unit", Choice("degC", "degF"), "Unit it is set in", example="unit degC"
+    )
+    time_base: str | None = entry(
+        "time base",
+        Choice("minutes", "hours"),
+        "Time base of programs",
+        example="time base minutes",
+    )
+
+
+class Recorder(Instrument, words="recorder", example="recorder R1 { … }", block=True):
+    """A temperature recorder."""
+
+    interval: Quantity | None = entry(
+        "interval", Amount(TIME), "Time between readings", required=True, example="interval 60 s"
+    )
+    chart_speed: Quantity | None = entry(
+        "chart speed", Amount(SPEED), "Speed of a paper chart", example="chart speed 20 mm/h"
+    )
+    traces: str | None = entry(
+        "traces told by",
+        Choice("colour", "number", "both"),
+        "How traces are told apart",
+        example="traces told by number",
+    )
+    clock: str | None = entry(
+        "clock", Text(), "Time zone its clock is set to", example='clock "UTC+1"'
+    )
+
+
+class PowerSource(Entry, words="power source", example="power source PS1 { … }", block=True):
+    """A transformer set or an induction supply."""
+
+    name: str = value(Name("a name", "PS1"), "Identity of the supply")
+    serial: str | None = entry("serial", Text(), "Serial number", example='serial "PS-07"')
+    kind: str | None = entry(
+        "kind",
+        Choice("transformer", "induction supply", "generator"),
+        "Kind of supply",
+        example="kind transformer",
+    )
+    output: Quantity | None = entry(
+        "output", Amount(POWER), "Rated output", required=True, example="output 65 kVA"
+    )
+    voltage: Quantity | None = entry(
+        "voltage", Amount(VOLTAGE), "Voltage to the heaters", example="voltage 65 V"
+    )
+    current: Quantity | None = entry(
+        "current", Amount(CURRENT), "Rated current", example="current 180 A"
+    )
+    circuits: int | None = entry("circuits", Count(), "Number of circuits", example="circuits 6")
+    circuit_power: Quantity | None = entry(
+        "circuit power", Amount(POWER), "Power of a circuit", example="circuit power 10.8 kW"
+    )
+    cable: Quantity | None = entry(
+        "cable rating", Amount(CURRENT), "Rating of the heater cables", example="cable rating 200 A"
+    )
+    reserve: str | None = entry(
+        "standby", Text(), "Supply that takes over", example='standby "Diesel set 2"'
+    )

@@ -1,0 +1,128 @@
+"""Formulas and conditions inside entries: cut out here, read by the formula grammar."""
+
+from __future__ import annotations
+
+from typing import NamedTuple
+
+from hts.base.quantities import (
+    COUNT,
+    DIFFERENCE,
+    ENERGY,
+    LENGTH,
+    RATE,
+    TEMPERATURE,
+    THERMAL_RESISTANCE,
+    TIME,
+)
+from hts.language.vocabulary import kinds
+from hts.language.vocabulary.cursor import Cursor, Misread
+from hts.language.vocabulary.types import Json, Type
+from hts.limits.facts import FACT_KINDS
+from hts.syntax.formula import CONDITION, Formula, FormulaError, Kind
+from hts.syntax.tree import Item
+
+
+class FormulaText(NamedTuple):
+    """The text of a formula, checked, with its place."""
+
+    text: str
+    start: int
+    end: int
+
+
+_EXAMPLES: dict[Kind, str] = {
+    COUNT: "2",
+    DIFFERENCE: "25 K",
+    ENERGY: "125 J",
+    LENGTH: "3 t",
+    RATE: "110 degC/h",
+    TEMPERATURE: "315 degC",
+    THERMAL_RESISTANCE: "0.35 m2K/W",
+    TIME: "2.5 min/mm * t",
+    CONDITION: "t <= 60 mm",
+}
+
+
+class Expression(Type):
+    """A formula for a value of one kind."""
+
+    def __init__(self, wants: Kind, called: str, sided: bool = False) -> None:
+        """``sided``: the value is a width, so the formula says `each side` or `total`."""
+        self.wants = wants
+        self.called = called
+        self.sided = sided
+        self.words = f"a formula for {wants.with_article}"
+        self.example = _EXAMPLES.get(wants, "") + (" each side" if sided else "")
+
+    def read(self, cursor: Cursor) -> FormulaText:
+        first = cursor.item
+        if first is None:
+            raise self.wrong(cursor)
+        last = self._last(cursor)
+        each_side = False
+        text_end = last.end
+        if self.sided:
+            text_end, each_side = self._side(cursor, last.end)
+        text = cursor.source.text[first.start : text_end]
+        try:
+            Formula.parse(text, self.wants).check(FACT_KINDS, self.called)
+        except FormulaError as error:
+            at = first.start
+            raise Misread(
+                kinds.BAD_FORMULA,
+                error.message,
+                at + error.start,
+                at + max(error.end, error.start),
+                error.help,
+            ) from None
+        return FormulaText(f"2 * ({text})" if each_side else text, first.start, last.end)
+
+    def _last(self, cursor: Cursor) -> Item:
+        """Moves past the formula, which ends at a clause of the entry or a comma."""
+        depth = 0
+        last = cursor.items[cursor.at]
+        while cursor.item is not None:
+            kind = cursor.kind
+            if kind == "LPAR":
+                depth += 1
+            elif kind == "RPAR":
+                depth -= 1
+            elif depth <= 0 and (kind in ("COMMA", "TEXT") or self._at_label(cursor)):
+                break
+            last = cursor.items[cursor.at]
+            cursor.at += 1
+        return last
+
+    def _at_label(self, cursor: Cursor) -> bool:
+        fields = cursor.labels.get(cursor.word(), ())
+        return any(cursor.matches(field.words) for field in fields)
+
+    def _side(self, cursor: Cursor, end: int) -> tuple[int, bool]:
+        before = cursor.items[: cursor.at]
+        words = [cursor.text(item) for item in before[-2:]]
+        if words == ["each", "side"]:
+            return before[-3].end, True
+        if words[-1:] == ["total"]:
+            return before[-2].end, False
+        item = before[-1]
+        raise Misread(
+            kinds.WIDTH_WITHOUT_SIDE,
+            f"the {self.called} does not say whether it is in total or on each side",
+            item.start,
+            end,
+            "write `total` or `each side` after the formula",
+        )
+
+    def export(self, value: FormulaText) -> Json:
+        return {"formula": value.text}
+
+    def schema(self) -> Json:
+        return {"$ref": "#/$defs/formula"}
+
+
+class ConditionText(Expression):
+    """A condition on the joint."""
+
+    def __init__(self) -> None:
+        super().__init__(CONDITION, "the condition")
+        self.words = "a condition"

@@ -1,0 +1,233 @@
+"""Heaters, bands, zones and insulation of a joint."""
+
+from __future__ import annotations
+
+from hts.base.quantities import (
+    DENSITY,
+    LENGTH,
+    POWER,
+    POWER_DENSITY,
+    THERMAL_RESISTANCE,
+    Quantity,
+)
+from hts.base.quantities.clock import Arc, ClockPosition
+from hts.language.vocabulary.declare import Entry, clause, entry, flag, inner, value
+from hts.language.vocabulary.job import METHODS
+from hts.language.vocabulary.types import (
+    Amount,
+    ByRule,
+    Choice,
+    Clock,
+    Count,
+    Name,
+    Number,
+    Offset,
+    OffsetValue,
+    OrRule,
+    Reference,
+    Size,
+    Text,
+    To,
+    Width,
+    WidthValue,
+)
+
+
+class Zone(Entry, words="zone", example="zone top from 9:00 to 3:00 power 6 kW"):
+    """Heaters that follow one controlling thermocouple."""
+
+    name: str = value(Name("the name of a zone", "top"), "What the zone is called")
+    first: ClockPosition | None = clause(
+        "from", Clock(), "Where its arc begins, clockwise", example="9:00"
+    )
+    last: ClockPosition | None = clause("to", Clock(), "Where its arc ends", example="3:00")
+    all_round: bool = flag("all round", "The zone goes right round the pipe")
+    side: str | None = clause(
+        "side",
+        Choice("upstream", "downstream", "run", "branch", "both"),
+        "Side of the weld its heaters lie on, where zones are split so",
+    )
+    power: Quantity | None = clause("power", Amount(POWER), "Power available to it")
+    heaters: int | None = clause("heaters", Count(), "Number of heaters")
+    circuit: str | None = clause("circuit", Size("a circuit", "3"), "Circuit or cable number")
+
+    @property
+    def arc(self) -> Arc | None:
+        """The arc it heats, None where it goes all round or does not say."""
+        if self.first is None or self.last is None:
+            return None
+        return Arc(self.first, self.last)
+
+
+class Heater(
+    Entry, words="heater", example="heater H1 in top power 2.7 kW width 165 mm length 380 mm"
+):
+    """A heater or a row of like heaters."""
+
+    name: str = value(Name("the name of a heater", "H1"), "Identity of the heater")
+    zone: Reference | None = clause("in", To("zone"), "Zone it belongs to", required=True)
+    kind: str | None = clause(
+        "kind",
+        Choice("flexible pad", "finger", "cable", "band", "coil", "burner"),
+        "Kind of heater",
+    )
+    power: Quantity | None = clause("power", Amount(POWER), "Power of each", example="2.7 kW")
+    count: int | None = clause("count", Count(), "How many")
+    width: Quantity | None = clause(
+        "width", Amount(LENGTH), "Width along the pipe", example="165 mm"
+    )
+    length: Quantity | None = clause(
+        "length", Amount(LENGTH), "Length round the pipe", example="380 mm"
+    )
+    starts: OffsetValue | None = clause("starts", Offset(), "First edge from the weld centreline")
+    ends: OffsetValue | None = clause("ends", Offset(), "Last edge from the weld centreline")
+    circuit: str | None = clause("circuit", Size("a circuit", "3"), "Circuit or cable number")
+
+
+class Coil(Entry, words="coil", example="coil turns 8 wound around cooled by air"):
+    """The induction coil."""
+
+    one_of = ("turns", "wound", "cooled", "pitch")
+    turns: int | None = clause("turns", Count(), "Number of turns", example="8")
+    wound: str | None = clause("wound", Choice("around", "flat"), "How it is laid")
+    cooled: str | None = clause("cooled by", Choice("air", "water"), "Cooling of the conductor")
+    pitch: Quantity | None = clause(
+        "pitch", Amount(LENGTH), "Distance from turn to turn", example="40 mm"
+    )
+
+
+class Insulation(
+    Entry, words="insulation", example='insulation "ceramic fibre blanket" thickness 50 mm layers 2'
+):
+    """Insulation over the heaters."""
+
+    material: str = value(Text(), "Material")
+    thickness: Quantity | None = clause(
+        "thickness", Amount(LENGTH), "Thickness in all", required=True, example="50 mm"
+    )
+    layers: int | None = clause("layers", Count(), "Number of layers")
+    density: Quantity | None = clause("density", Amount(DENSITY), "Density")
+    width: WidthValue | None = clause("width", Width(), "Insulated width", example="900 mm total")
+    resistance: Quantity | None = clause(
+        "resistance", Amount(THERMAL_RESISTANCE), "Resistance to heat flow"
+    )
+
+
+class InsideInsulation(
+    Insulation,
+    words="inside insulation",
+    example='inside insulation "ceramic fibre plug" thickness 100 mm',
+):
+    """Insulation in the bore."""
+
+
+class Furnace(Entry, words="furnace", example='furnace "Bogie furnace 1" overlap 1.5 m'):
+    """The furnace, where the part goes into one."""
+
+    name: str = value(Text(), "Which furnace")
+    overlap: Quantity | None = clause(
+        "overlap",
+        Amount(LENGTH),
+        "Overlap where the part is heated in several heats",
+        example="1.5 m",
+    )
+
+
+class Heating(Entry, words="heating", example="heating by resistance { … }", block=True):
+    """How the joint is heated: method, bands, zones and insulation."""
+
+    method: str | None = clause("by", Choice(*METHODS), "Heating method", required=True)
+    accepted: str | None = clause(
+        "accepted by", Text(), "Owner's acceptance of local heating", example='"Owner\'s engineer"'
+    )
+    technique: str | None = entry(
+        "technique",
+        Choice("full band", "local spot", "whole part", "in several heats"),
+        "How much of the part is heated at once",
+        example="technique full band",
+    )
+    layout: str | None = entry(
+        "layout",
+        Choice("alike on both sides", "wider on the thicker side", "one side only"),
+        "How the heaters lie about the weld",
+        example="layout alike on both sides",
+    )
+    soak_band: WidthValue | ByRule | None = entry(
+        "soak band",
+        OrRule(Width()),
+        "Width held within the hold range",
+        required=True,
+        example="soak band by rule",
+    )
+    heated_band: WidthValue | ByRule | None = entry(
+        "heated band",
+        OrRule(Width()),
+        "Width covered by heaters",
+        required=True,
+        example="heated band by rule",
+    )
+    gradient_band: WidthValue | ByRule | None = entry(
+        "gradient band",
+        OrRule(Width()),
+        "Insulated width",
+        required=True,
+        example="gradient band by rule",
+    )
+    band_ratio: str | None = entry(
+        "band ratio",
+        Number(),
+        "Heated outside area to wall section and inside area over the soak band",
+        example="band ratio 5",
+    )
+    zone_count: int | ByRule | None = entry(
+        "zones", OrRule(Count()), "Number of control zones", example="zones by rule"
+    )
+    without: list[Reference] = entry(
+        "without zone",
+        To("zone"),
+        "Zones of the joint this one is `like` that it does not have",
+        many=True,
+        example="without zone left, right",
+    )
+    zones: list[Zone] = inner(Zone, required=True, many=True)
+    heaters: list[Heater] = inner(Heater, many=True)
+    gap: Quantity | None = entry(
+        "gap at most", Amount(LENGTH), "Widest gap between heaters", example="gap at most 25 mm"
+    )
+    gap_at: ClockPosition | None = entry(
+        "gap at", Clock(), "Where the gap between heaters lies", example="gap at 12:00"
+    )
+    overlap: Quantity | None = entry(
+        "overlap at most",
+        Amount(LENGTH),
+        "Widest overlap of heaters",
+        example="overlap at most 10 mm",
+    )
+    power_density: Quantity | None = entry(
+        "power density",
+        Amount(POWER_DENSITY),
+        "Power per heated surface",
+        example="power density 4 W/cm2",
+    )
+    coil: Coil | None = inner(Coil)
+    furnace: Furnace | None = inner(Furnace)
+    insulation: Insulation | None = inner(Insulation)
+    inside_insulation: InsideInsulation | None = inner(InsideInsulation)
+    ends: str | None = entry(
+        "ends",
+        Choice("closed and vented", "closed", "open", "plugged"),
+        "State of the open ends of the line",
+        example="ends closed and vented",
+    )
+    shelter: str | None = entry(
+        "shelter",
+        Choice("none", "wind screen", "enclosure"),
+        "Shelter from wind, rain and draught",
+        example="shelter wind screen",
+    )
+    bore: str | None = entry(
+        "bore",
+        Choice("drained and dry", "filled", "purged"),
+        "State of the bore",
+        example="bore drained and dry",
+    )

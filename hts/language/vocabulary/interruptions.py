@@ -1,0 +1,50 @@
+"""What is done when a treatment is interrupted."""
+
+from __future__ import annotations
+
+from hts.base.quantities import TIME, Quantity
+from hts.language.vocabulary.declare import Entry, clause, value
+from hts.language.vocabulary.types import Amount, Choice
+
+
+class PowerLoss(
+    Entry, words="on power loss", example="on power loss resume at the present temperature"
+):
+    """What is done when power fails."""
+
+    action: str = value(
+        Choice("resume at the present temperature", "restart the cycle", "ask the engineer"),
+        "What is done",
+    )
+    within: Quantity | None = clause(
+        "within", Amount(TIME), "If power is back within this time", example="30 min"
+    )
+
+
+class ThermocoupleLoss(
+    Entry, words="on thermocouple loss", example="on thermocouple loss change to the spare"
+):
+    """What is done when a thermocouple fails."""
+
+    action: str = value(
+        Choice("change to the spare", "stop and repair", "ask the engineer"), "What is done"
+    )
+
+
+class HeaterLoss(
+    Entry, words="on heater loss", example="on heater loss adjust neighbouring heaters"
+):
+    """What is done when a heater fails."""
+
+    action: str = value(
+        Choice("replace", "adjust neighbouring heaters", "stop and repair", "ask the engineer"),
+        "What is done",
+    )
+
+
+class OverRate(Entry, words="on over-rate", example="on over-rate resume at the allowed rate"):
+    """What is done when heating was too fast."""
+
+    action: str = value(
+        Choice("resume at the allowed rate", "stop and ask", "restart the cycle"), "What is done"
+    )

@@ -1,0 +1,364 @@
+"""The weld and its surroundings."""
+
+from __future__ import annotations
+
+from hts.base.quantities import (
+    ANGLE,
+    HEAT_INPUT,
+    LENGTH,
+    TEMPERATURE,
+    TIME,
+    Interval,
+    Quantity,
+)
+from hts.language.vocabulary.declare import Entry, clause, entry, flag, inner, value
+from hts.language.vocabulary.heating import Heating
+from hts.language.vocabulary.job import AXES, PARTS
+from hts.language.vocabulary.thermocouples import Thermocouples
+from hts.language.vocabulary.types import (
+    Amount,
+    ByRule,
+    Choice,
+    Name,
+    Offset,
+    OffsetValue,
+    OrRule,
+    Range,
+    Reference,
+    Size,
+    Text,
+    To,
+)
+
+KINDS = ("girth butt", "long seam", "branch", "socket", "fillet", "attachment", "repair", "seal")
+SERVICES = (
+    "wet hydrogen sulphide",
+    "amine",
+    "caustic",
+    "carbonate",
+    "hydrogen",
+    "lethal",
+    "steam",
+    "feed water",
+    "hydrocarbon",
+    "water",
+    "air",
+)
+#: What a joint begun `like` another can leave out of it.
+LEFT_OUT = (
+    "branch weld",
+    "drawing",
+    "drawing revision",
+    "flow",
+    "line",
+    "spool",
+    "service",
+    "heat treatment asked for by",
+    "qualified",
+    "welding",
+    "nearby",
+    "support",
+    "unsupported span",
+    "calculation",
+    "already heated",
+)
+NPS = Size("a nominal pipe size", "12")
+SCHEDULE = Size("a schedule", "80")
+
+
+class Between(Entry, words="between", example="between header-pipe and header-pipe"):
+    """The materials of the two sides."""
+
+    first: Reference = value(To("material"), "Material of the first side")
+    second: Reference | None = clause(
+        "and", To("material"), "Material of the second side", required=True
+    )
+
+
+class Pipe(Entry, words="pipe", example="pipe NPS 12 schedule 120"):
+    """Size of the pipe, both sides alike, by nominal size and schedule or as measured."""
+
+    one_of = ("nps", "dn", "outside_diameter")
+    nps: str | None = clause("NPS", NPS, "Nominal pipe size of ASME B36.10M")
+    dn: str | None = clause("DN", Size("a nominal diameter", "300"), "Nominal diameter")
+    schedule: str | None = clause("schedule", SCHEDULE, "Schedule of ASME B36.10M")
+    outside_diameter: Quantity | None = clause(
+        "outside diameter", Amount(LENGTH), "Outside diameter", example="323.9 mm"
+    )
+
+
+class Wall(Entry, words="wall", example="wall 25.4 mm measured"):
+    """Wall at the weld, both sides alike."""
+
+    thickness: Quantity = value(Amount(LENGTH), "Thickness")
+    taken: str | None = value(
+        Choice("measured", "nominal"), "Measured on the part, or as ordered", optional=True
+    )
+
+
+class Side(
+    Entry, words="side", example="side run of header-pipe NPS 12 schedule 120 wall 25.4 mm measured"
+):
+    """One side of the joint where the two differ."""
+
+    name: str = value(
+        Choice("upstream", "downstream", "run", "branch", "A", "B", "pad", "attachment"),
+        "Which side",
+    )
+    material: Reference | None = clause("of", To("material"), "Its material", required=True)
+    nps: str | None = clause("NPS", NPS, "Nominal pipe size")
+    dn: str | None = clause("DN", Size("a nominal diameter", "300"), "Nominal diameter")
+    schedule: str | None = clause("schedule", SCHEDULE, "Schedule")
+    outside_diameter: Quantity | None = clause(
+        "outside diameter", Amount(LENGTH), "Outside diameter", example="323.9 mm"
+    )
+    wall: Quantity | None = clause("wall", Amount(LENGTH), "Wall at the weld")
+    taken: str | None = value(
+        Choice("measured", "nominal"),
+        "Whether the wall was measured on the part, or is as ordered",
+        optional=True,
+    )
+    part: str | None = clause("part", Choice(*PARTS), "What kind of part it is")
+    heat_number: str | None = clause(
+        "heat number", Text(), "Heat number of the part", example='"H4471"'
+    )
+
+
+class Branch(Entry, words="branch weld", example="branch weld sketch 2 cover fillet 10 mm"):
+    """What decides the thickness of a branch weld."""
+
+    sketch: str | None = clause(
+        "sketch", Choice("1", "2", "3", "4", "5"), "Sketch of the code's figure of branch welds"
+    )
+    cover: Quantity | None = clause(
+        "cover fillet", Amount(LENGTH), "Throat of the cover fillet", example="10 mm"
+    )
+    pad: Quantity | None = clause(
+        "pad", Amount(LENGTH), "Thickness of the reinforcing pad", example="12 mm"
+    )
+    angle: Quantity | None = clause(
+        "angle", Amount(ANGLE), "Angle between branch and run", example="90 deg"
+    )
+
+
+class Axis(Entry, words="axis", example="axis horizontal"):
+    """How the pipe lies."""
+
+    lies: str = value(Choice(*AXES), "Position of the axis")
+    slope: Quantity | None = clause("at", Amount(ANGLE), "Angle to the horizontal")
+
+
+class Qualified(Entry, words="qualified", example='qualified "PQR-31" hold 8 h'):
+    """The procedure qualification that supports the weld, and its heat treatment."""
+
+    record: str = value(Text(), "Number of the qualification record")
+    hold: Quantity | None = clause(
+        "hold", Amount(TIME), "Time at temperature of the test piece", example="8 h"
+    )
+    temperature: Interval | None = clause(
+        "between", Range(TEMPERATURE), "Temperature of the test piece"
+    )
+    condition: str | None = clause(
+        "condition",
+        Choice(
+            "without heat treatment",
+            "below lower critical",
+            "above upper critical",
+            "above upper then below lower critical",
+            "between critical temperatures",
+        ),
+        "Heat-treatment condition the test piece was in",
+    )
+    preheat: Quantity | None = clause(
+        "preheat", Amount(TEMPERATURE), "Preheat of the test piece", example="150 degC"
+    )
+    thickness: Quantity | None = clause(
+        "thickness", Amount(LENGTH), "Thickness of the test piece", example="20 mm"
+    )
+    single_pass: bool = flag(
+        "single pass", "Welded in a single pass, heat input within 10 % of the production weld's"
+    )
+    baked: bool = flag("baked", "The test piece had a hydrogen release after welding")
+    toughness: bool = flag("with toughness", "Toughness was tested")
+    hardness_tested: bool = flag("with hardness", "Hardness was tested")
+
+
+class Welding(Entry, words="welding", example='welding "WPS-12" layers multiple'):
+    """The welding procedure."""
+
+    procedure: str = value(Text(), "Number of the welding procedure specification")
+    process: str | None = clause(
+        "process", Text(), "Welding process", example='"GTAW root, SMAW fill"'
+    )
+    layers: str | None = clause("layers", Choice("single", "multiple"), "Single or multiple layers")
+    filler: Reference | None = clause("filler", To("filler"), "Filler metal")
+    heat_input: Quantity | None = clause("heat input", Amount(HEAT_INPUT), "Heat input")
+
+
+class Nearby(
+    Entry, words="nearby", example='nearby "gate valve seat" 450 mm downstream at most 200 degC'
+):
+    """Something close by with a temperature limit of its own."""
+
+    what: str = value(Text(), "What it is")
+    where: OffsetValue = value(Offset(), "Where, from the weld centreline")
+    at_most: Quantity | None = clause(
+        "at most", Amount(TEMPERATURE), "Temperature it may reach", example="200 degC"
+    )
+    removed: bool = flag("removed", "Taken away before heating")
+    protected: bool = flag("protected", "Protected by cooling or a heat shield")
+    monitored: Reference | None = clause(
+        "monitored by", To("thermocouple"), "Thermocouple that watches it"
+    )
+
+
+class Support(Entry, words="support", example='support "spring hanger" 1.2 m upstream locked'):
+    """A support, and its state while hot."""
+
+    what: str = value(Text(), "What it is")
+    where: OffsetValue = value(Offset(), "Where, from the weld centreline")
+    state: str | None = value(
+        Choice("locked", "released", "fixed", "guided", "temporary"),
+        "State during heat treatment",
+        optional=True,
+    )
+
+
+class Calculation(Entry, words="calculation", example='calculation "CN-14" for bands'):
+    """A calculation the design of the treatment rests on."""
+
+    number: str = value(Text(), "Number of the calculation")
+    of: str | None = clause(
+        "for", Choice("bands", "power", "support", "thermal stress"), "What it works out"
+    )
+
+
+class Earlier(
+    Entry, words="already heated", example='already heated 2 h at 690 degC "shop stress relief"'
+):
+    """Heat treatment the joint has had, for the ledger of time at temperature."""
+
+    time: Quantity = value(Amount(TIME), "Time at temperature")
+    at: Quantity | None = clause(
+        "at", Amount(TEMPERATURE), "Temperature", required=True, example="690 degC"
+    )
+    what: str = value(Text(), "Which treatment it was", optional=True)
+
+
+class Joint(Entry, words="joint", example="joint W12 { … }", block=True):
+    """A weld, or several alike, with all that decides how it is heated."""
+
+    names: list[str] = value(Name("the name of a joint", "W12"), "Name of each joint", many=True)
+    like: Reference | None = clause(
+        "like", To("joint"), "Another joint this one equals but for what it says itself"
+    )
+    without: list[str] = entry(
+        "without",
+        Choice(*LEFT_OUT),
+        "What the other joint says and this one does not",
+        many=True,
+        example="without support, nearby",
+    )
+    kind: str | None = entry(
+        "kind", Choice(*KINDS), "Kind of weld", required=True, example="kind girth butt"
+    )
+    between: Between | None = inner(Between)
+    pipe: Pipe | None = inner(Pipe)
+    wall: Wall | None = inner(Wall)
+    sides: list[Side] = inner(Side, many=True)
+    branch: Branch | None = inner(Branch)
+    throat: Quantity | None = entry(
+        "throat", Amount(LENGTH), "Throat of a fillet or socket weld", example="throat 8 mm"
+    )
+    groove_depth: Quantity | None = entry(
+        "groove depth",
+        Amount(LENGTH),
+        "Depth of a partial groove or repair cavity",
+        example="groove depth 12 mm",
+    )
+    governing_thickness: Quantity | ByRule | None = entry(
+        "governing thickness",
+        OrRule(Amount(LENGTH)),
+        "Thickness that governs hold and rates",
+        example="governing thickness by rule",
+    )
+    cap_width: Quantity | None = entry(
+        "cap width", Amount(LENGTH), "Greatest width of the weld", example="cap width 30 mm"
+    )
+    axis: Axis | None = inner(Axis)
+    datum: str | None = entry(
+        "datum",
+        Choice("top", "north", "long seam", "weld stamp", "flow arrow", "branch"),
+        "What lies at 12:00 (top unless said)",
+        example="datum top",
+    )
+    viewed: str | None = entry(
+        "viewed",
+        Choice(
+            "with flow",
+            "against flow",
+            "from side A",
+            "from side B",
+            "from above",
+            "from below",
+            "from north",
+            "from branch",
+        ),
+        "From where clock positions are seen",
+        example="viewed with flow",
+    )
+    flow: str | None = entry(
+        "flow",
+        Choice("A to B", "B to A", "up", "down", "north", "east", "south", "west", "none"),
+        "Direction of flow through the line",
+        example="flow up",
+    )
+    drawing: str | None = entry(
+        "drawing", Text(), "Isometric or other drawing", example='drawing "TI-B2-ISO-031"'
+    )
+    drawing_revision: str | None = entry(
+        "drawing revision",
+        Name("a revision", "2"),
+        "Revision of the drawing",
+        example="drawing revision 2",
+    )
+    line: str | None = entry("line", Text(), "Line number", example='line "12-FW-2041"')
+    spool: str | None = entry("spool", Text(), "Spool number", example='spool "SP-7"')
+    made: str | None = entry(
+        "made in", Choice("field", "shop"), "Where the weld is made", example="made in field"
+    )
+    service: list[str] = entry(
+        "service", Choice(*SERVICES), "Service of the line", many=True, example="service feed water"
+    )
+    asked_for: str | None = entry(
+        "heat treatment asked for by",
+        Choice("design", "welding procedure", "owner"),
+        "Who asks for post-weld heat treatment where the code may exempt the weld from it",
+        example="heat treatment asked for by design",
+    )
+    qualified: list[Qualified] = inner(Qualified, many=True)
+    welding: Welding | None = inner(Welding)
+    nearby: list[Nearby] = inner(Nearby, many=True)
+    supports: list[Support] = inner(Support, many=True)
+    expansion: str | None = entry(
+        "expansion",
+        Choice("free", "guided", "restrained"),
+        "Freedom of the line to move",
+        example="expansion free",
+    )
+    flanges: str | None = entry(
+        "flanges",
+        Choice("unbolted", "bolted", "none"),
+        "State of flanges close by",
+        example="flanges unbolted",
+    )
+    unsupported_span: Quantity | None = entry(
+        "unsupported span",
+        Amount(LENGTH),
+        "Length without support while hot",
+        example="unsupported span 1.8 m",
+    )
+    calculations: list[Calculation] = inner(Calculation, many=True)
+    earlier: list[Earlier] = inner(Earlier, many=True)
+    heating: Heating | None = inner(Heating)
+    thermocouples: Thermocouples | None = inner(Thermocouples)

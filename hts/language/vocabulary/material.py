@@ -1,0 +1,116 @@
+"""Base metals and fillers."""
+
+from __future__ import annotations
+
+from hts.base.quantities import HYDROGEN, MASS_FRACTION, STRESS, TEMPERATURE, Quantity
+from hts.language.vocabulary.declare import Entry, clause, entry, flag, inner, value
+from hts.language.vocabulary.types import Amount, Choice, ElementShare, Name, Share, Size, Text
+
+CONDITIONS = (
+    "as rolled",
+    "annealed",
+    "normalized",
+    "normalized and tempered",
+    "quenched and tempered",
+    "thermo-mechanically rolled",
+)
+
+
+class Tempered(Entry, words="tempered", example="tempered at 760 degC"):
+    """Tempering of the base metal at the mill."""
+
+    at: Quantity | None = clause(
+        "at", Amount(TEMPERATURE), "Tempering temperature by certificate", required=True
+    )
+    certificate: str | None = clause(
+        "certificate", Text(), "Certificate that says so", example='"MC-2291"'
+    )
+
+
+class Material(Entry, words="material", example='material header-pipe { grade "A335 P22" }'):
+    """A base metal; what it does not say is looked up by its grade."""
+
+    name: str = value(Name("a name", "header-pipe"), "What the specification calls it")
+    grade: str | None = entry("grade", Text(), "Standard and grade", example='grade "A335 P22"')
+    p_number: str | None = entry(
+        "p-number", Size("a P-number", "5A"), "P-number of ASME IX", example="p-number 5A"
+    )
+    group: str | None = entry(
+        "group", Size("a group number", "1"), "Group number within the P-number", example="group 1"
+    )
+    s_group: str | None = entry(
+        "s-group", Size("a group", "S-4"), "Group of US Navy S9074", example="s-group S-4"
+    )
+    preheat_category: str | None = entry(
+        "preheat category",
+        Choice("A", "B", "C", "D"),
+        "Category of AWS D1.1 that the metal and the welding process fall into",
+        example="preheat category B",
+    )
+    en_group: str | None = entry(
+        "en group", Size("a material group", "5.2"), "Group of ISO/TR 15608", example="en group 5.2"
+    )
+    heat_numbers: list[str] = entry(
+        "heat number", Text(), "Heat or cast number", many=True, example='heat number "H4471"'
+    )
+    composition: list[Share] = entry(
+        "composition",
+        ElementShare(),
+        "Chemical analysis",
+        many=True,
+        example="composition C 0.11 %, Mn 0.45 %",
+    )
+    condition: str | None = entry(
+        "condition",
+        Choice(*CONDITIONS),
+        "Delivery condition",
+        example="condition normalized and tempered",
+    )
+    tempered: Tempered | None = inner(Tempered)
+    lower_critical: Quantity | None = entry(
+        "lower critical",
+        Amount(TEMPERATURE),
+        "Lower critical temperature on heating, Ac1",
+        example="lower critical 805 degC",
+    )
+    tensile_strength: Quantity | None = entry(
+        "tensile strength",
+        Amount(STRESS),
+        "Specified minimum tensile strength",
+        example="tensile strength 415 MPa",
+    )
+
+
+class Filler(Entry, words="filler", example='filler root-wire { classification "ER90S-B3" }'):
+    """A filler metal."""
+
+    name: str = value(Name("a name", "root-wire"), "What the specification calls it")
+    classification: str | None = entry(
+        "classification", Text(), "Classification", example='classification "ER90S-B3"'
+    )
+    nickel_manganese: Quantity | None = entry(
+        "nickel and manganese",
+        Amount(MASS_FRACTION),
+        "Nickel plus manganese of the deposit, which lowers its lower critical temperature",
+        example="nickel and manganese 1.0 %",
+    )
+    lower_critical: Quantity | None = entry(
+        "lower critical",
+        Amount(TEMPERATURE),
+        "Lower critical temperature of the deposit on heating, Ac1",
+        example="lower critical 790 degC",
+    )
+    composition: list[Share] = entry(
+        "composition",
+        ElementShare(),
+        "Analysis of the deposit",
+        many=True,
+        example="composition C 0.08 %, Cr 2.3 %",
+    )
+    hydrogen: Quantity | None = entry(
+        "diffusible hydrogen",
+        Amount(HYDROGEN),
+        "Diffusible hydrogen of the deposit",
+        example="diffusible hydrogen 5 ml/100g",
+    )
+    nickel_based: bool = flag("nickel based", "Austenitic or nickel-alloy filler")

@@ -1,0 +1,70 @@
+"""What every kind of value has in common."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from hts.language.vocabulary import kinds
+from hts.language.vocabulary.cursor import Cursor, Misread
+
+Json = Any
+
+
+class ByRule:
+    """Stands for a value that the rules in force have to give."""
+
+    __slots__ = ()
+
+    def __repr__(self) -> str:
+        return "by rule"
+
+
+BY_RULE = ByRule()
+
+
+class Type:
+    """Base of the kinds of value. ``words`` describes it in the reference, with an article."""
+
+    words = "a value"
+    example = ""
+
+    def begins(self, cursor: Cursor) -> bool:
+        """Whether the next item can begin such a value."""
+        return True
+
+    def read(self, cursor: Cursor) -> Any:
+        """The value at the cursor, which moves past it. Raises Misread."""
+        raise NotImplementedError
+
+    def export(self, value: Any) -> Json:
+        """JSON form of a value."""
+        return value
+
+    def schema(self) -> Json:
+        """JSON Schema of `export`'s result; shared parts stand under `$defs`."""
+        return {"type": "string", "minLength": 1}
+
+    def hint(self) -> str:
+        """What helps where something else was written."""
+        return f"for example {self.example}" if self.example else ""
+
+    def wrong(self, cursor: Cursor) -> Misread:
+        """What to raise where the next item is not such a value."""
+        start, end = cursor.here()
+        hint = self.hint()
+        if cursor.item is None:
+            return Misread(
+                kinds.MISSING_VALUE,
+                f"{self.words} is missing at the end of the line",
+                start,
+                end,
+                hint,
+            )
+        found = cursor.text(cursor.item)
+        return Misread(
+            kinds.WRONG_VALUE,
+            f"{found!r} stands where {self.words} is expected",
+            start,
+            end,
+            hint,
+        )

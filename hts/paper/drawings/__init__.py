@@ -1,0 +1,8 @@
+"""Drawings of a compiled job: the joint unrolled, its section, the cycle. One SVG each."""
+
+from hts.paper.drawings.cycle_view import cycle_chart
+from hts.paper.drawings.section_view import section
+from hts.paper.drawings.svg_files import files
+from hts.paper.drawings.unrolled_view import unrolled
+
+__all__ = ["cycle_chart", "files", "section", "unrolled"]

@@ -1,0 +1,77 @@
+"""Dimension lines beside a drawing, read from the right as ISO 129-1 has it."""
+
+from __future__ import annotations
+
+from typing import NamedTuple
+
+from hts.paper.drawings.canvas import Box, Canvas, Point
+from hts.paper.drawings.style import FINE, SMALL, TEXT
+from hts.paper.sheet import metrics
+
+#: Distance between two dimension lines, mm; a text stands on the left of its line.
+PITCH = 5.6
+_TEXT_ROOM = 4.2
+_OUTSIDE = 6.5  # arrows stand outside a shorter span
+_TAIL = 3.5
+
+
+class Span(NamedTuple):
+    """A dimension between two heights; `texts` from the fullest to the shortest."""
+
+    top: float
+    bottom: float
+    texts: tuple[str, ...]
+
+
+def room_left(count: int) -> float:
+    """Room for so many dimension lines on the left of a part, mm."""
+    return 2.4 + PITCH * (count - 1) + _TEXT_ROOM if count else 1.5
+
+
+def room_right(count: int) -> float:
+    """Room for so many on the right."""
+    return 1.2 + PITCH * count if count else 1.5
+
+
+def left(edge: float, number: int) -> float:
+    """Where the dimension line `number` (from 1) on the left of `edge` stands."""
+    return edge - 2.4 - PITCH * (number - 1)
+
+
+def right(edge: float, number: int) -> float:
+    """Where the dimension line `number` (from 1) on the right of `edge` stands."""
+    return edge + PITCH * number
+
+
+def column(canvas: Canvas, x: float, edge: float, span: Span, room: Box) -> Box:
+    """A vertical dimension line at `x` for a part whose edge is at `edge`; returns the text's box.
+
+    The text stays between the top and bottom of `room`.
+    """
+    out = -1 if x < edge else 1
+    for y in (span.top, span.bottom):
+        canvas.line(Point(edge + out * 0.8, y), Point(x + out * 1.2, y), FINE, layer=1)
+    top, bottom = Point(x, span.top), Point(x, span.bottom)
+    if span.bottom - span.top >= _OUTSIDE:
+        canvas.line(top, bottom, FINE)
+        canvas.arrow(top, bottom)
+        canvas.arrow(bottom, top)
+    else:
+        canvas.line(Point(x, span.top - _TAIL), Point(x, span.bottom + _TAIL), FINE)
+        canvas.arrow(top, Point(x, span.top - _TAIL))
+        canvas.arrow(bottom, Point(x, span.bottom + _TAIL))
+    text, height = _fitting(span.texts, room.bottom - room.top)
+    half = metrics.width(text, height) / 2
+    middle = (span.top + span.bottom) / 2
+    middle = min(max(middle, room.top + half), room.bottom - half)
+    at = Point(x - 0.8, middle)
+    # The lines of other dimensions are broken where the text stands.
+    return canvas.text(at, text, height, "middle", upright=True, ground=True)
+
+
+def _fitting(texts: tuple[str, ...], room: float) -> tuple[str, float]:
+    for height in (TEXT, SMALL):
+        for text in texts:
+            if metrics.width(text, height) <= room:
+                return text, height
+    return metrics.shortened(texts[-1], SMALL, room), SMALL

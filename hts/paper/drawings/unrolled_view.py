@@ -1,0 +1,284 @@
+"""The joint unrolled: clock position across, distance along the pipe up and down."""
+
+from __future__ import annotations
+
+from hts.base.quantities import LENGTH, Quantity
+from hts.base.quantities.clock import PI
+from hts.job.compiler.bands import Band
+from hts.job.compiler.job import Job, JointSheet
+from hts.job.compiler.tags import Tag
+from hts.job.outputs.show import UP, Shown
+from hts.language.model.joint import SPARE
+from hts.paper.drawings import dimensions, legend, marks, words, zones
+from hts.paper.drawings.canvas import Box, Canvas, Point
+from hts.paper.drawings.legend import Item
+from hts.paper.drawings.lengths import GRADIENT, INSULATION, Lengths
+from hts.paper.drawings.place import Rooms
+from hts.paper.drawings.sides import Sides, sides_of
+from hts.paper.drawings.style import (
+    ADJACENT,
+    CENTRE,
+    FINE,
+    GREY,
+    HIDDEN,
+    NARROW,
+    OUTLINE,
+    PALE_GREY,
+    PALE_ORANGE,
+    PALER_ORANGE,
+    SMALL,
+    TEXT,
+    WHITE,
+    Line,
+)
+from hts.paper.drawings.surroundings import Thing, draw_things, things_of
+from hts.paper.sheet import metrics
+
+_TURN = 360
+_HOUR = 30
+_AXIS = 5.2  # height of a row of numbers
+_ZIGZAG = ((-2, 0), (-1, -1.3), (1, 1.3), (2, 0))
+
+#: Fill and edge of each band, from the widest in.
+_LOOKS: dict[str, tuple[str, Line, str]] = {
+    INSULATION: (WHITE, HIDDEN, "edge of the insulation"),
+    GRADIENT: (WHITE, HIDDEN, "gradient band: edge of the insulation"),
+    "heated band": (PALER_ORANGE, OUTLINE, "heated band"),
+    "soak band": (PALE_ORANGE, NARROW, "soak band"),
+    "preheat width": ("none", Line(0.3, (0.3, 0.9)), "preheat width"),
+    "bake width": ("none", Line(0.3, (3.0, 0.7, 0.3, 0.7)), "bake width"),
+}
+
+
+def unrolled(job: Job, sheet: JointSheet, size: tuple[float, float]) -> str:
+    """SVG of the joint unrolled; `size` is width and height of the picture, mm."""
+    return marks.fitted(lambda way: _View(job, sheet, size, way).draw())
+
+
+class _View:
+    def __init__(
+        self, job: Job, sheet: JointSheet, size: tuple[float, float], way: marks.Way
+    ) -> None:
+        self.way = way
+        self.job, self.sheet = job, sheet
+        self.joint, self.shown = sheet.joint, Shown(job.units)
+        self.sides: Sides = sides_of(sheet.joint)
+        title = f"Joint {sheet.joint.name}: the outside unrolled"
+        self.canvas = Canvas(*size, title)
+        self.title = title
+        self.things = things_of(sheet.joint, self.shown)
+        self.lengths = Lengths(sheet, self.sides, self.things)
+        self.bands, self.cap = self.lengths.bands, self.lengths.cap
+
+    def draw(self) -> tuple[str, list[Tag]]:
+        """The SVG, and the thermocouples whose tags found no room."""
+        canvas, sheet = self.canvas, self.sheet
+        frame = legend.frame(
+            canvas,
+            self.title,
+            [f"Clock positions {words.view(sheet)}", *words.sizes(sheet, self.shown)],
+            self.job.document,
+            self._items(),
+            self._notes(),
+        )
+        totals = [band for band in self.bands if band.total is not None]
+        left = max(dimensions.room_left(len(totals)), 6.0)
+        right = canvas.width - max(dimensions.room_right(len(self.bands)), 6.0)
+        upper, lower = zones.strips(self.joint, self.sides)
+        top = frame.top + _AXIS + zones.height(upper)
+        bottom = frame.bottom - zones.height(lower) - (_AXIS if self._has_arcs else 1.5)
+        self.plot = Box(left, top, right, bottom)
+        self.along = self.lengths.scale(top, bottom)
+        self.rooms = Rooms(self.plot)
+        self._clock(frame.top + _AXIS, frame.bottom)
+        zones.draw_strip(canvas, upper, self.x, top - zones.height(upper))
+        zones.draw_strip(canvas, lower, self.x, bottom)
+        self._bands()
+        self._weld()
+        self._dimensions(totals)
+        self._side_names()
+        self._breaks()
+        sited = [
+            marks.Sited(tag, at, at, _preferred(tag, at.x < left + (right - left) * 0.85))
+            for tag in sheet.tags
+            if (at := self._site(tag)) is not None
+        ]
+        marks.keep_clear(self.rooms, sited)
+        draw_things(canvas, self.rooms, self.things, self._thing_y, self.plot)
+        left_out = marks.draw(canvas, self.rooms, sited, self.way.height)
+        return canvas.svg(), left_out
+
+    @property
+    def _has_arcs(self) -> bool:
+        """Whether lengths round the pipe can stand below: not where the sides differ in size."""
+        return len(words.diameters(self.sheet)) == 1
+
+    # Scales -------------------------------------------------------------------------------------
+
+    def x(self, degrees: float) -> float:
+        """Across: to scale, 12:00 at both ends."""
+        return self.plot.left + (self.plot.right - self.plot.left) * degrees / _TURN
+
+    def _thing_y(self, thing: Thing) -> float:
+        return self.along.y(self.lengths.of_thing(thing))
+
+    def _is_placed(self, tag: Tag) -> bool:
+        return tag.degrees is not None and self.lengths.of_tag(tag) is not None
+
+    def _site(self, tag: Tag) -> Point | None:
+        along = self.lengths.of_tag(tag)
+        if tag.degrees is None or along is None:
+            return None
+        return Point(self.x(float(tag.degrees)), self.along.y(along))
+
+    # What is drawn ------------------------------------------------------------------------------
+
+    def _clock(self, above: float, below: float) -> None:
+        canvas, plot = self.canvas, self.plot
+        for hour in range(13):
+            x = self.x(hour * _HOUR)
+            canvas.line(Point(x, above - 1.2), Point(x, above), FINE)
+            canvas.text(Point(x, above - 1.9), f"{hour or 12}:00", TEXT, "middle")
+        outside = words.diameters(self.sheet)
+        for hour in range(0, 13, 3):
+            x = self.x(hour * _HOUR)
+            canvas.line(Point(x, plot.top), Point(x, plot.bottom), Line(0.18, (1, 1), GREY), 1)
+            if self._has_arcs:
+                around = PI * outside[0].value * hour / 12
+                text = self.shown.tape(Quantity.of(around, "mm", LENGTH))
+                half = metrics.width(text, SMALL) / 2
+                x = min(max(x, half + 0.5), canvas.width - half - 0.5)
+                canvas.text(Point(x, below - 1.2), text, SMALL, "middle")
+        canvas.rectangle(plot, "none", FINE, layer=2)
+
+    def _bands(self) -> None:
+        canvas, plot = self.canvas, self.plot
+        for name, (fill, line, _) in _LOOKS.items():
+            for band in self.bands:
+                if band.name != name:
+                    continue
+                half = self.lengths.half(band)
+                top, bottom = self.along.y(half), self.along.y(-half)
+                line = self._edge(name, line)
+                if fill != "none":
+                    canvas.rectangle(Box(plot.left, top, plot.right, bottom), fill)
+                for y in (top, bottom):
+                    canvas.line(Point(plot.left, y), Point(plot.right, y), line, 2)
+                if name == "heated band":
+                    zones.draw_gaps(
+                        canvas, self.joint, self.sides, self.x, (top, self.along.centre, bottom)
+                    )
+
+    def _edge(self, name: str, line: Line) -> Line:
+        """The gradient band has an edge of its own where the insulation ends elsewhere."""
+        apart = any(band.name == INSULATION for band in self.bands)
+        return NARROW if name == GRADIENT and apart else line
+
+    def _weld(self) -> None:
+        canvas, plot, y = self.canvas, self.plot, self.along.centre
+        if self.cap:
+            box = Box(
+                plot.left, self.along.y(self.cap / 2), plot.right, self.along.y(-self.cap / 2)
+            )
+            canvas.rectangle(box, PALE_GREY, OUTLINE, 2)
+        canvas.line(Point(plot.left - 1, y), Point(plot.right + 1, y), CENTRE, 3)
+
+    def _dimensions(self, totals: list[Band]) -> None:
+        plot, shown, along = self.plot, self.shown, self.along
+        room = Box(0, plot.top, self.canvas.width, plot.bottom)
+        for number, band in enumerate(totals, 1):
+            assert band.total is not None
+            half, width = self.lengths.half(band), shown.text(band.total, UP)
+            span = dimensions.Span(along.y(half), along.y(-half), (f"{band.name} {width}", width))
+            x = dimensions.left(plot.left, number)
+            dimensions.column(self.canvas, x, plot.left, span, room)
+        for number, band in enumerate(self.bands, 1):
+            half, width = self.lengths.half(band), shown.text(band.each, UP)
+            start = self.lengths.start(band)
+            full = f"{band.name}, each side {width}"
+            # Without a total on the left its name stands here alone.
+            short = f"each side {width}" if band.total is not None else f"{band.name} {width}"
+            span = dimensions.Span(along.y(half), along.y(start), (full, short))
+            x = dimensions.right(plot.right, number)
+            dimensions.column(self.canvas, x, plot.right, span, room)
+
+    def _side_names(self) -> None:
+        plot = self.plot
+        for names, foot, tip in (
+            (self.sides.upper, plot.top + 3.6, -1),
+            (self.sides.lower, plot.bottom - 1.4, 1),
+        ):
+            at = Point(plot.left + 8.5, foot)
+            box = self.canvas.text(at, " / ".join(names), TEXT, bold=True, ground=True)
+            x, middle = at.x - 2, foot - TEXT / 2
+            end = Point(x, middle + 1.6 * tip)
+            self.canvas.line(Point(x, middle - 1.6 * tip), end, NARROW, 3)
+            self.canvas.arrow(end, Point(x, middle), 3)
+            self.rooms.take(box._replace(left=x - 0.6).grown(0.3))
+
+    def _breaks(self) -> None:
+        """A zigzag where the scale is broken."""
+        plot = self.plot
+        for edge, is_broken, out in (
+            (self.along.core[0], self.along.core[0] > plot.top, -1),
+            (self.along.core[1], self.along.core[1] < plot.bottom, 1),
+        ):
+            if is_broken:
+                y, middle = edge + out * 1.2, (plot.left + plot.right) / 2
+                zigzag = [Point(middle + dx, y + dy) for dx, dy in _ZIGZAG]
+                ends = Point(plot.left - 1.5, y), Point(plot.right + 1.5, y)
+                self.canvas.lines((ends[0], *zigzag, ends[1]), NARROW, 2)
+                self.rooms.take(Box(middle - 2, y - 1.3, middle + 2, y + 1.3))
+
+    # Legend and notes ---------------------------------------------------------------------------
+
+    def _items(self) -> list[Item]:
+        items = legend.duty_items(self.sheet.tags)
+        if self.cap:
+            items.append(legend.area_item(PALE_GREY, OUTLINE, "weld"))
+        found = {band.name for band in self.bands}
+        for name, (fill, line, text) in reversed(_LOOKS.items()):
+            if name == GRADIENT and self._edge(name, line) is not line:
+                line, text = NARROW, GRADIENT
+            if name in found:
+                items.append(
+                    legend.line_item(line, text)
+                    if fill in ("none", WHITE)
+                    else legend.area_item(fill, line, text)
+                )
+        items.append(legend.line_item(CENTRE, "weld centreline"))
+        if self.things:
+            items.append(legend.line_item(ADJACENT, "support or nearby item"))
+        return items
+
+    def _arc_note(self) -> str:
+        """What the numbers below the drawing are."""
+        if not self._has_arcs:
+            return ""
+        return f" Numbers below: {self.shown.head('arc from 12:00', LENGTH)}."
+
+    def _notes(self) -> list[str]:
+        notes = [
+            "Along the pipe not to scale: dimensions govern. Both ends across are 12:00. "
+            + words.once_round(self.sheet, self.shown)
+            + self._arc_note()
+        ]
+        notes.append(zones.gap_note(self.joint, self.shown))
+        notes.append(words.not_placed(tag for tag in self.sheet.tags if not self._is_placed(tag)))
+        if self.joint.entry.kind == "long seam":
+            notes.append(
+                "The long seam is drawn lying across: up and down is the distance from it."
+            )
+        if self.sides.unsettled:
+            notes.append(
+                "The specification does not say how "
+                + " and ".join(self.sides.upper)
+                + " go together: drawn as if they were one side. Settle it before marking."
+            )
+        return [" ".join(note for note in (*notes, self.way.note) if note)]
+
+
+def _preferred(tag: Tag, on_the_left: bool) -> float:
+    """Tags of spares lie below, those of others above, all toward the middle."""
+    angle = 120 if tag.duty == SPARE else 60
+    return angle if on_the_left else 360 - angle

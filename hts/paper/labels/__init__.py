@@ -1,0 +1,10 @@
+"""Flags for thermocouple leads, a sheet of them as PDF.
+
+files    the name and bytes of the sheet of a compiled job
+Grid     how the flags lie on the sheet
+"""
+
+from hts.paper.labels.files import NAME, files
+from hts.paper.labels.grid import Grid, GridError
+
+__all__ = ["NAME", "Grid", "GridError", "files"]

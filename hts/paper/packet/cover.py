@@ -1,0 +1,94 @@
+"""The first page: identity, history, signatures, and the code to compare papers by."""
+
+from __future__ import annotations
+
+import io
+from typing import Any
+
+from hts.job.compiler.document import Document
+from hts.language.vocabulary.job import Job, Signature
+from hts.paper.packet import letters
+from hts.paper.packet.frame import Frame
+from hts.paper.packet.groups import Subject
+from hts.paper.packet.pages import Pages
+from hts.paper.sheet import needed
+
+#: Room beside the title for the code, mm.
+CODE = 42.0
+_POSTS = ("prepared", "checked", "reviewed", "endorsed", "approved")
+_ROUNDING = (
+    "Rounding: a least value is rounded up and a greatest down, so that no figure on these "
+    "pages is looser than the limit it stands for."
+)
+#: A longer number makes a code no camera reads; the fingerprint alone tells papers apart.
+_LONGEST = 60
+
+
+def data(subject: Subject, frame: Frame) -> dict[str, Any]:
+    """The parts of the page that the template does not have already."""
+    named = subject.job.document
+    job = subject.job.spec.file.job
+    assert job is not None
+    page = Pages(frame)
+    page.facts(_identity(subject, job))
+    page.heading(3, "Revisions")
+    page.table(("Revision", "Date", "Change", "Part", "Approved by"), _history(job))
+    page.heading(3, "Signatures")
+    page.form(
+        ("Post", "Role", "Dated in the text", "Name", "Signature", "Date"),
+        _signatures(job),
+        (18, 42, 24, 38, 36, 20),
+        height=8.5,
+    )
+    page.line(_ROUNDING)
+    return {
+        "for_joints": letters.pieces(f"Joint {subject.name}", frame.room(False) - CODE, 11.0),
+        "code": _code(named),
+        "front": page.parts[0]["blocks"],
+    }
+
+
+def _identity(subject: Subject, job: Job) -> list[tuple[str, str]]:
+    named = subject.job.document
+    systems = {"SI": "SI", "US": "US customary"}
+    shown = [systems[system] for system in subject.job.units.systems]
+    return [
+        ("Document", named.number),
+        ("Revision", f"{named.revision} of {named.dated}" if named.dated else named.revision),
+        ("Status", named.status),
+        ("Client's answer", job.revision.answer or ""),
+        ("Client", job.client or ""),
+        ("Project", job.project or ""),
+        ("Area, unit", ", ".join(filter(None, (job.area, job.plant_unit)))),
+        ("Order", job.order or ""),
+        ("Units", f"{shown[0]} govern; {shown[1]} in brackets" if len(shown) > 1 else shown[0]),
+        ("Fingerprint", named.fingerprint),
+        ("Compiled by", named.tool),
+    ]
+
+
+def _history(job: Job) -> list[tuple[str, ...]]:
+    lines = job.history.lines if job.history is not None else []
+    return [
+        (one.name, one.on or "", one.change, ", ".join(one.sections), one.approved or "")
+        for one in lines
+    ]
+
+
+def _signatures(job: Job) -> list[tuple[str, ...]]:
+    rows: list[tuple[str, ...]] = []
+    for post in _POSTS:
+        said = getattr(job.signed, post, None) or []
+        for one in said if isinstance(said, list) else [said]:
+            if isinstance(one, Signature):
+                rows.append((post, one.role, one.on or "", "", "", ""))
+    return rows
+
+
+def _code(named: Document) -> str:
+    """A QR code (ISO/IEC 18004) with number, revision and fingerprint, as SVG."""
+    segno = needed("segno", "paper")
+    text = f"{named.number[:_LONGEST]}\nrevision {named.revision[:_LONGEST]}\n{named.fingerprint}"
+    drawn = io.BytesIO()
+    segno.make(text, error="m", micro=False).save(drawn, kind="svg", xmldecl=False, border=2)
+    return drawn.getvalue().decode("ascii")

@@ -1,0 +1,218 @@
+"""Heaters, bands and insulation with the dimensions to tape, and the drawings of the joint."""
+
+from __future__ import annotations
+
+from hts.base.quantities import LENGTH, Quantity
+from hts.base.quantities.clock import ClockPosition, arc_length
+from hts.job.compiler.bands import EDGE, Band
+from hts.job.compiler.job import JointSheet
+from hts.job.compiler.wording import worded
+from hts.job.outputs import setpoint_sheet
+from hts.language.vocabulary.heating import Heating, Zone
+from hts.paper.drawings import section, unrolled
+from hts.paper.packet import letters, power
+from hts.paper.packet.groups import Subject
+from hts.paper.packet.pages import Pages
+
+#: Room for a section's title and for the line below a drawing, mm.
+_TITLE, _LINE = 14.0, 12.0
+_SECTION_DEPTH = 150.0
+
+
+def write(page: Pages, subject: Subject) -> None:
+    """The layout of each joint, then its drawings."""
+    page.section("Heaters, bands and insulation")
+    for sheet in subject.sheets:
+        subject.head(page, sheet)
+        _layout(page, subject, sheet)
+    _drawings(page, subject)
+
+
+def _layout(page: Pages, subject: Subject, sheet: JointSheet) -> None:
+    heating = sheet.joint.entry.heating
+    if heating is not None:
+        page.facts(_facts(subject, heating))
+    elif sheet.joint.preheat is not None:
+        page.facts([("Heating", sheet.joint.preheat.method or "not stated")])
+    setpoint_sheet.widths(page, subject.shown, letters.marks(), sheet)
+    _tape(page, subject, sheet)
+    if heating is not None:
+        _zones(page, subject, sheet, heating)
+        _heaters(page, subject, heating)
+        power.write(page, subject, sheet)
+
+
+def _facts(subject: Subject, heating: Heating) -> list[tuple[str, str]]:
+    return [
+        ("Method", f"{heating.method or ''}{_accepted(heating)}"),
+        ("Technique", heating.technique or ""),
+        ("Layout about the weld", heating.layout or ""),
+        ("Gap between heaters", _gap(subject, heating)),
+        ("Overlap of heaters", _most(subject, heating.overlap)),
+        ("Power density", _value(subject, heating.power_density)),
+        ("Band ratio", str(heating.band_ratio or "")),
+        ("Coil", subject.words(heating.coil)),
+        ("Furnace", subject.words(heating.furnace)),
+        ("Insulation", subject.words(heating.insulation)),
+        ("Inside insulation", subject.words(heating.inside_insulation)),
+        ("Ends", heating.ends or ""),
+        ("Shelter", heating.shelter or ""),
+        ("Bore", heating.bore or ""),
+    ]
+
+
+def _accepted(heating: Heating) -> str:
+    return f", accepted by {heating.accepted}" if heating.accepted else ""
+
+
+def _gap(subject: Subject, heating: Heating) -> str:
+    at = f"at {heating.gap_at}" if heating.gap_at is not None else ""
+    return ", ".join(part for part in (_most(subject, heating.gap), at) if part)
+
+
+def _most(subject: Subject, value: Quantity | None) -> str:
+    return f"at most {subject.shown.text(value, 'down')}" if value is not None else ""
+
+
+def _value(subject: Subject, value: Quantity | None) -> str:
+    return subject.shown.text(value) if value is not None else ""
+
+
+def _tape(page: Pages, subject: Subject, sheet: JointSheet) -> None:
+    """Where the edges of the bands are marked, from the one line everybody can find again."""
+    rows = [_edge(subject, sheet, band) for band in sheet.bands]
+    if not rows:
+        return
+    page.heading(3, "Lines to mark, on each side of the weld")
+    page.table(
+        (
+            "Line",
+            subject.shown.head("From the weld centreline", LENGTH),
+            subject.shown.head("From the edge of the weld", LENGTH),
+        ),
+        rows,
+    )
+    page.line(
+        "Mark every line right round with a tape before anything is attached; a line that is "
+        "not square to the pipe makes one side of the band too narrow."
+    )
+
+
+def _edge(subject: Subject, sheet: JointSheet, band: Band) -> tuple[str, str, str]:
+    shown, cap = subject.shown, sheet.joint.entry.cap_width
+    centre: Quantity | None = band.each
+    edge: Quantity | None = band.each
+    if band.datum == EDGE:
+        centre = band.each + cap / 2 if cap is not None else None
+    else:
+        edge = band.each - cap / 2 if cap is not None else None
+    return (
+        f"edge of the {band.name}",
+        shown.bare(centre, LENGTH, "up"),
+        shown.bare(edge, LENGTH, "up"),
+    )
+
+
+def _zones(page: Pages, subject: Subject, sheet: JointSheet, heating: Heating) -> None:
+    outside = sheet.joint.outside_diameter
+    controls = {zone.name: zone.controls for zone in sheet.joint.zones}
+    page.heading(3, "Control zones, clockwise")
+    page.table(
+        (
+            "Zone",
+            "From",
+            "To",
+            subject.shown.head("Tape from 12:00 to its begin", LENGTH),
+            subject.shown.head("To its end", LENGTH),
+            "Side",
+            "Power",
+            "Heaters",
+            "Circuit",
+            "Controlled by",
+        ),
+        [
+            (
+                zone.name,
+                str(zone.first or ("all round" if zone.all_round else "")),
+                str(zone.last or ""),
+                *(_round(subject, outside, place) for place in (zone.first, zone.last)),
+                zone.side or "",
+                worded(zone.power) if zone.power is not None else "",
+                str(zone.heaters or ""),
+                zone.circuit or "",
+                ", ".join(tc.tag for tc in controls.get(zone.name, ())),
+            )
+            for zone in _known(heating)
+        ],
+    )
+
+
+def _known(heating: Heating) -> list[Zone]:
+    return [zone for zone in heating.zones if zone.name]
+
+
+def _round(subject: Subject, outside: Quantity | None, place: ClockPosition | None) -> str:
+    if outside is None or place is None:
+        return ""
+    return subject.shown.tape(Quantity.of(arc_length(outside, place), "mm", LENGTH))
+
+
+def _heaters(page: Pages, subject: Subject, heating: Heating) -> None:
+    if not heating.heaters:
+        return
+    shown = subject.shown
+    page.heading(3, "Heaters")
+    page.table(
+        (
+            "Heater",
+            "Zone",
+            "Kind",
+            "Count",
+            "Power of each",
+            shown.head("Along the pipe", LENGTH),
+            shown.head("Round the pipe", LENGTH),
+            "Begins",
+            "Ends",
+            "Circuit",
+        ),
+        [
+            (
+                one.name,
+                one.zone.name if one.zone is not None else "",
+                one.kind or "",
+                str(one.count or ""),
+                worded(one.power) if one.power is not None else "",
+                shown.bare(one.width, LENGTH),
+                shown.bare(one.length, LENGTH),
+                worded(one.starts) if one.starts is not None else "",
+                worded(one.ends) if one.ends is not None else "",
+                one.circuit or "",
+            )
+            for one in heating.heaters
+        ],
+    )
+
+
+def _drawings(page: Pages, subject: Subject) -> None:
+    page.section("Drawing: the joint unrolled", fresh=True)
+    for number, sheet in enumerate(subject.sheets):
+        if number:
+            page.new_page()
+        size = (page.room, page.depth - _TITLE - _LINE)
+        page.drawing(unrolled(subject.job, sheet, size), size, _UNROLLED)
+    page.section("Drawing: the section with clock positions", fresh=True)
+    for number, sheet in enumerate(subject.sheets):
+        if number:
+            page.new_page()
+        size = (page.room, min(page.depth - _TITLE - _LINE, _SECTION_DEPTH))
+        page.drawing(section(subject.job, sheet, size), size, _SECTION)
+
+
+_UNROLLED = (
+    "The outside of the pipe, cut along one line and laid flat: across, once round; up and down, "
+    "the distance from the weld centreline. Not for measuring off the paper: use the figures."
+)
+_SECTION = (
+    "Seen as stated in the drawing. Whoever stands on the other side sees left and right changed "
+    "over. Not for measuring off the paper."
+)

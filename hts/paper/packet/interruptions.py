@@ -1,0 +1,151 @@
+"""What to do when something fails: by the specification, and where it is silent by practice."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from hts.job.compiler.program import Program
+from hts.job.compiler.why import line_of as place_of
+from hts.job.compiler.wording import worded
+from hts.language.vocabulary.cycle import Treatment
+from hts.language.vocabulary.declare import Entry
+from hts.language.vocabulary.interruptions import PowerLoss
+from hts.language.vocabulary.preheat import Preheat
+from hts.paper.packet import letters
+from hts.paper.packet.groups import Subject
+from hts.paper.packet.pages import Pages
+
+_ASK = "Stop, keep the part from cooling fast, and ask the responsible engineer."
+_RULED = {
+    "resume at the present temperature": "Mend the cause. Go on at the rate allowed at the "
+    "temperature the part has then; in the hold, the clock stands until all readings are back in "
+    "range.",
+    "restart the cycle": "Let the part cool at no more than the allowed rate, then run the cycle "
+    "from its begin.",
+    "ask the engineer": _ASK,
+    "stop and ask": _ASK,
+    "change to the spare": "The tag sheet names it; its own lead goes to the terminals. Write "
+    "down both tags and the time.",
+    "stop and repair": "Stop heating, isolate, repair, and go on at the rate allowed at the "
+    "temperature the part has then.",
+    "replace": "Isolate, replace the heater by a like one, and go on at the rate allowed at the "
+    "temperature the part has then.",
+    "adjust neighbouring heaters": "They take over for the lost one; watch the spread and the "
+    "readings beside it.",
+    "resume at the allowed rate": "Mend the cause first; the part need not cool down for it. Tell "
+    "the engineer and look for distortion at the end.",
+    "keep hot": "Keep the joint at the preheat until welding goes on.",
+    "cool slowly and preheat again": "Let the joint cool slowly under insulation, and preheat it "
+    "anew before the arc is struck.",
+    "bake before cooling": "Run the bake before the joint is allowed to cool.",
+}
+_PRACTICE = {
+    "power": "While heating or cooling: mend the cause and go on at the rate allowed at the "
+    "temperature the part has then. In the hold: the clock stops when a reading leaves the range; "
+    "heat back at the allowed rate and hold what is missing. Tell the engineer.",
+    "thermocouple": "Change to its spare, on the spare's own lead, and write down both tags and "
+    "the time. Where the spare is lost, too, the neighbours tell most, first the one across the "
+    "weld at the same clock position: ask the engineer before going on.",
+    "heater": "Isolate. Replace it if that can be done safely; else let the neighbours take over "
+    "and watch the spread.",
+    "heating too fast": "Mend the cause and go on at the rate allowed at the present temperature. "
+    "Tell the engineer and look for distortion at the end.",
+    "welding": "Keep the joint from cooling fast, and preheat it anew before the arc is struck.",
+}
+_ALWAYS = (
+    (
+        "Cooling was too fast",
+        "Mend the cause and tell the engineer, who decides whether the part is brought back to "
+        "the hold and how much of the hold is repeated.",
+        "AWS D10.10:2021",
+        "",
+    ),
+    (
+        "A reading is above the hold range",
+        "Lower the setpoint of that zone by hand. Write down the tag, the highest reading and both "
+        "times. Tell the engineer before going on.",
+        "common practice, no source",
+        letters.PRACTICE,
+    ),
+    (
+        "Anything else, or any doubt",
+        _ASK,
+        "common practice, no source",
+        letters.PRACTICE,
+    ),
+)
+_SILENT = "the specification is silent: common practice, no source"
+_HEADS = ("What happens", "What to do", "By")
+
+
+def write(page: Pages, subject: Subject) -> None:
+    """One table for each treatment."""
+    page.section("When something fails")
+    page.line(
+        "Every interruption is written into the record with its begin, its end and what was done; "
+        "time at temperature is added up in the ledger."
+    )
+    for title, program in _programs(subject):
+        page.heading(3, title)
+        page.table(_HEADS, _rows(program))
+    page.heading(3, "In every treatment")
+    page.table(_HEADS, [(what, do + mark, by) for what, do, by, mark in _ALWAYS])
+
+
+def _programs(subject: Subject) -> Iterator[tuple[str, Program]]:
+    """Each treatment once, however many joints it is for."""
+    told: dict[int, list[str]] = {}
+    first: dict[int, Program] = {}
+    for sheet in subject.sheets:
+        for run in sheet.runs:
+            key = id(run.program.entry)
+            told.setdefault(key, []).append(sheet.joint.name)
+            first.setdefault(key, run.program)
+    for key, program in first.items():
+        kind = "" if program.kind == program.name else f"{program.kind} "
+        title = f"{kind}{program.name}".capitalize() if not kind else f"Cycle {program.name}"
+        yield f"{title}, {', '.join(told[key])}", program
+
+
+def _rows(program: Program) -> list[tuple[str, str, str]]:
+    entry = program.entry
+    if isinstance(entry, Preheat):
+        return [_welding(entry)]
+    assert isinstance(entry, Treatment)
+    rows = [
+        _row(what, practice, rule)
+        for what, practice, rule in (
+            ("Power is lost", "power", entry.power_loss),
+            ("A thermocouple is lost", "thermocouple", entry.thermocouple_loss),
+            ("A heater is lost", "heater", entry.heater_loss),
+            ("Heating was too fast", "heating too fast", entry.over_rate),
+        )
+    ]
+    if entry.interrupted_hold:
+        how = {
+            "adds up": "The times in range before and after are added up.",
+            "starts again": "The hold starts again from nothing.",
+        }[entry.interrupted_hold]
+        rows.append(("The hold is interrupted", how, place_of(entry.place("interrupted_hold"))))
+    return rows
+
+
+def _row(what: str, practice: str, rule: Entry | None) -> tuple[str, str, str]:
+    if rule is None:
+        return what, _PRACTICE[practice] + letters.PRACTICE, _SILENT
+    action = str(getattr(rule, "action", ""))
+    text = f"By the specification: {action}. {_RULED[action]}"
+    if isinstance(rule, PowerLoss) and rule.within is not None:
+        text += (
+            f" This holds if power is back within {worded(rule.within)}; "
+            f"after that, ask the responsible engineer.{letters.PRACTICE}"
+        )
+    return what, text, place_of(rule.place())
+
+
+def _welding(entry: Preheat) -> tuple[str, str, str]:
+    what = "Welding is interrupted, or preheat is lost"
+    if entry.interrupted is None:
+        return what, _PRACTICE["welding"] + letters.PRACTICE, _SILENT
+    text = f"By the specification: {entry.interrupted}. {_RULED[entry.interrupted]}"
+    return what, text, place_of(entry.place("interrupted"))

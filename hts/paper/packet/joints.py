@@ -1,0 +1,154 @@
+"""The weld: sizes, materials, how it was made, what stands around it."""
+
+from __future__ import annotations
+
+from hts.base.quantities import Quantity
+from hts.job.compiler.job import JointSheet
+from hts.job.compiler.why import demanded
+from hts.job.compiler.wording import worded
+from hts.language.model.side import Figure, Side
+from hts.language.vocabulary.joint import Earlier, Nearby
+from hts.paper.packet import letters
+from hts.paper.packet.groups import Subject
+from hts.paper.packet.pages import Pages
+
+
+def write(page: Pages, subject: Subject) -> None:
+    """One part for each joint."""
+    page.section("Joint data")
+    for sheet in subject.sheets:
+        subject.head(page, sheet)
+        page.facts(_facts(subject, sheet))
+        _sides(page, subject, sheet)
+        _surroundings(page, subject, sheet)
+
+
+def _facts(subject: Subject, sheet: JointSheet) -> list[tuple[str, str]]:
+    entry = sheet.joint.entry
+    drawing = " ".join(
+        filter(
+            None,
+            (entry.drawing, entry.drawing_revision and f"revision {entry.drawing_revision}"),
+        )
+    )
+    return [
+        ("Weld", entry.kind or ""),
+        ("Drawing", drawing),
+        ("Line", entry.line or ""),
+        ("Spool", entry.spool or ""),
+        ("Made in", entry.made or ""),
+        ("Service", ", ".join(entry.service)),
+        ("Governing thickness", _thickness(subject, sheet)),
+        ("Width of the weld", _text(subject, entry.cap_width)),
+        ("Throat", _text(subject, entry.throat)),
+        ("Groove depth", _text(subject, entry.groove_depth)),
+        ("Branch weld", subject.words(entry.branch)),
+        ("Axis", subject.words(entry.axis)),
+        ("12:00 is at", entry.datum or "top (assumed: the specification states no datum)"),
+        ("Clock is seen", entry.viewed or "not stated"),
+        ("Flow", entry.flow or ""),
+        ("Welding", subject.words(entry.welding)),
+        *(("Qualified by", subject.words(one)) for one in entry.qualified),
+        *(("Calculation", subject.words(one)) for one in entry.calculations),
+        *(("Heated before", _earlier(subject, one)) for one in entry.earlier),
+        ("Expansion", entry.expansion or ""),
+        ("Flanges", entry.flanges or ""),
+        ("Unsupported span", _text(subject, entry.unsupported_span)),
+    ]
+
+
+def _thickness(subject: Subject, sheet: JointSheet) -> str:
+    value, entry = sheet.limits.thickness, sheet.joint.entry
+    if value is None:
+        return ""
+    ruled = sheet.limits.derived("governing thickness", "exactly")
+    if isinstance(entry.governing_thickness, Quantity) or ruled is None:
+        return subject.shown.text(value)
+    return subject.shown.text(value) + letters.mark_of(demanded(ruled.demand, "exactly").basis)
+
+
+def _text(subject: Subject, value: Quantity | None) -> str:
+    return subject.shown.text(value) if value is not None else ""
+
+
+def _earlier(subject: Subject, one: Earlier) -> str:
+    at = f" at {subject.shown.text(one.at)}" if one.at is not None else ""
+    what = f", {one.what}" if one.what else ""
+    return f"{worded(one.time)}{at}{what}"
+
+
+def _sides(page: Pages, subject: Subject, sheet: JointSheet) -> None:
+    heats = {side.name: side.heat_number for side in sheet.joint.entry.sides}
+    page.heading(3, "Parts joined")
+    page.table(
+        ("Side", "Material", "P-Number", "Group", "Outside diameter", "Wall", "Taken", "Size from"),
+        [_side(subject, side, heats.get(side.name)) for side in sheet.joint.sides],
+    )
+
+
+def _side(subject: Subject, side: Side, heat: str | None) -> tuple[str, ...]:
+    sizes = (side.outside_diameter, side.wall)
+    return (
+        side.name,
+        _material(side, heat),
+        _figure(subject, side.figure("p_number")),
+        _figure(subject, side.figure("group")),
+        *(_figure(subject, size) for size in sizes),
+        side.wall_taken or "",
+        "; ".join(dict.fromkeys(size.origin for size in sizes if size is not None)),
+    )
+
+
+def _material(side: Side, heat: str | None) -> str:
+    material = side.material
+    if material is None:
+        return ""
+    grade = side.grade.name if side.grade is not None else str(material.grade or "")
+    heats = [heat] if heat else material.heat_numbers
+    numbers = f"heat {', '.join(heats)}" if heats else ""
+    return ", ".join(part for part in (material.name, grade, numbers) if part)
+
+
+def _figure(subject: Subject, figure: Figure | None) -> str:
+    if figure is None:
+        return ""
+    value = figure.value
+    text = subject.shown.text(value) if isinstance(value, Quantity) else str(value)
+    return text + letters.mark_of(figure.basis)
+
+
+def _surroundings(page: Pages, subject: Subject, sheet: JointSheet) -> None:
+    entry, shown = sheet.joint.entry, subject.shown
+    if entry.nearby:
+        page.heading(3, "Close by")
+        page.table(
+            ("What", "Where", "At most", "Kept safe by"),
+            [
+                (
+                    one.what,
+                    f"{shown.text(one.where.distance)} {one.where.side}",
+                    shown.text(one.at_most, "down") if one.at_most is not None else "",
+                    _kept(one),
+                )
+                for one in entry.nearby
+            ],
+        )
+    if entry.supports:
+        page.heading(3, "Supports")
+        page.table(
+            ("What", "Where", "While hot"),
+            [
+                (
+                    one.what,
+                    f"{shown.text(one.where.distance)} {one.where.side}",
+                    one.state or "not stated",
+                )
+                for one in entry.supports
+            ],
+        )
+
+
+def _kept(one: Nearby) -> str:
+    watched = f"watched by {one.monitored.name}" if one.monitored is not None else ""
+    parts = ("removed" if one.removed else "", "protected" if one.protected else "", watched)
+    return ", ".join(part for part in parts if part) or "nothing stated"

@@ -1,0 +1,123 @@
+"""Text as it goes onto a page: nothing in it steers, and nothing of it runs out of its column."""
+
+from __future__ import annotations
+
+import re
+from functools import lru_cache
+from typing import Any
+
+from hts.job.outputs.marks import Marks
+from hts.paper.sheet import metrics
+
+#: Instead of the marks themselves. Half of a surrogate pair never comes out of a decoded file,
+#: so that no text of a specification can set a mark.
+MEMORY, PRACTICE = "\ud800", "\ud801"
+_LETTER = {MEMORY: "m", PRACTICE: "p"}
+#: Where a line may be broken and nothing is printed.
+_BREAK = "\N{ZERO WIDTH SPACE}"
+#: Signs the fonts do not have, and what stands for them.
+_SIGNS = {
+    "\N{MINUS SIGN}": "\N{EN DASH}",
+    "\N{RIGHTWARDS ARROW}": "=",
+    "\N{LESS-THAN OR EQUAL TO}": "<=",
+    "\N{GREATER-THAN OR EQUAL TO}": ">=",
+    "\N{SQUARE ROOT}": "sqrt",
+}
+_POINT = 25.4 / 72
+#: A number and its unit stay on one line.
+_UNIT = re.compile(
+    r"(?<=\d) (?=(?:[mk]?m|in|m²K|kg|[CFK]|°[CF]|deg[CF]|h|min|s|%|J|kJ|[km]?V|k?W|A|HBW)\b|%)"
+)
+_KEPT = "\N{NO-BREAK SPACE}"
+#: As many marks as a value may carry, in letters of the text.
+_MARK_WIDTH = 0.6
+
+
+def marks() -> Marks:
+    """Marks that `pieces` knows again."""
+    return Marks({"memory": MEMORY, "practice": PRACTICE})
+
+
+def mark_of(basis: str) -> str:
+    """The mark of a value of this basis, empty for one well founded."""
+    return {"memory": MEMORY, "practice": PRACTICE}.get(basis, "")
+
+
+def plain(text: str) -> str:
+    """Text of ours or of a specification that the fonts can draw; marks stay."""
+    for sign, shown in _SIGNS.items():
+        text = text.replace(sign, shown)
+    if text.isascii() and text.isprintable():
+        return _UNIT.sub(_KEPT, text)
+    shown = "".join(
+        part if part in _LETTER else metrics.drawable(part) for part in _parted(text) if part
+    )
+    return _UNIT.sub(_KEPT, shown)
+
+
+def pieces(text: str, room: float = 0.0, points: float = 8.0, bold: bool = False) -> Any:
+    """`printed` for text that is not plain yet."""
+    return printed(plain(text), room, points, bold)
+
+
+def printed(shown: str, room: float = 0.0, points: float = 8.0, bold: bool = False) -> Any:
+    """What the templates print: a string, or a list of strings and marks (`{"mark": "m"}`).
+
+    Words wider than `room` mm in letters of `points` get places to break at; 0: no limit.
+    """
+    if room > 0:
+        shown = broken(shown, room, points, bold)
+    if not any(mark in shown for mark in _LETTER):
+        return shown
+    return [{"mark": _LETTER[part]} if part in _LETTER else part for part in _parted(shown) if part]
+
+
+def _parted(text: str) -> list[str]:
+    """The text between marks, and the marks."""
+    parts = [""]
+    for c in text:
+        if c in _LETTER:
+            parts += [c, ""]
+        else:
+            parts[-1] += c
+    return parts
+
+
+def width(text: str, points: float, bold: bool = False) -> float:
+    """Width in mm of a line of plain text."""
+    return sum(_word_width(word, points, bold) for word in text.split(" ")) + (
+        text.count(" ") * _word_width(" ", points, bold)
+    )
+
+
+@lru_cache(maxsize=8192)
+def _word_width(word: str, points: float, bold: bool) -> float:
+    height = points * _POINT * metrics.CAPITAL
+    bare = word.replace(MEMORY, "").replace(PRACTICE, "").replace(_BREAK, "")
+    more = (len(word) - len(bare)) * points * _POINT * _MARK_WIDTH
+    return metrics.width(bare, height, bold) + more
+
+
+def broken(text: str, room: float, points: float, bold: bool = False) -> str:
+    """The text with places to break at in words wider than `room` mm."""
+    return " ".join(
+        word if _word_width(word, points, bold) <= room else _cut(word, room, points, bold)
+        for word in text.split(" ")
+    )
+
+
+def _cut(word: str, room: float, points: float, bold: bool) -> str:
+    parts, used = [""], 0.0
+    for c in word:
+        wide = _word_width(c, points, bold)
+        if used + wide > room and parts[-1]:
+            parts.append("")
+            used = 0.0
+        parts[-1] += c
+        used += wide
+    return _BREAK.join(parts)
+
+
+def short(text: str, room: float, points: float, bold: bool = False) -> str:
+    """One line no wider than `room` mm, cut with `…`."""
+    return metrics.shortened(plain(text), points * _POINT * metrics.CAPITAL, room, bold)

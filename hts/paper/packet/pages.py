@@ -1,0 +1,199 @@
+"""Pages in the making: blocks for the templates, in the order they are printed.
+
+All texts given are plain; the templates get them as data, and print them letter by letter.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from typing import Any
+
+from hts.paper.packet import letters, tables
+from hts.paper.packet.frame import Frame
+
+Block = dict[str, Any]
+_BODY = 9.0
+_LABEL = 36.0
+#: A list that is longer is set in columns.
+_FEW = 5
+#: What a line before it leads to.
+_LED = ("table", "form", "bullets", "facts")
+
+
+class Pages:
+    """What is printed. Sheets of `hts.job.outputs` write themselves onto it as onto Markdown."""
+
+    def __init__(self, frame: Frame, room: float | None = None) -> None:
+        """`room` is the width of a column beside something else; else a page has all of it."""
+        self.frame = frame
+        self._room = room
+        self.parts: list[dict[str, Any]] = [{"across": False, "blocks": []}]
+
+    # Sections -----------------------------------------------------------------------------------
+
+    @property
+    def room(self) -> float:
+        """Width between the margins, mm."""
+        return self._room or self.frame.room(self.parts[-1]["across"])
+
+    @property
+    def depth(self) -> float:
+        """Height between the margins, mm."""
+        return self.frame.depth(self.parts[-1]["across"])
+
+    def section(self, title: str, across: bool = False, fresh: bool = False) -> None:
+        """A numbered section; `across` has its sheets laid on their side, `fresh` begins one."""
+        if across != self.parts[-1]["across"]:
+            self.parts.append({"across": across, "blocks": []})
+        elif fresh:
+            self.new_page()
+        self._add("section", text=self._words(title, 12.5, True))
+
+    def new_page(self) -> None:
+        """What follows begins a page."""
+        if self.parts[-1]["blocks"]:
+            self._add("page")
+
+    # What sheets are made of --------------------------------------------------------------------
+
+    def heading(self, level: int, text: str) -> None:
+        """A heading within a section; level 2 for a joint, 3 for a part of it, 4 for a table."""
+        self._add("heading", level=level, text=self._words(text, 10.5, True))
+
+    def line(self, text: str) -> None:
+        """A paragraph."""
+        self._add("line", text=self._words(text), leads=False)
+
+    def warning(self, text: str) -> None:
+        """A paragraph nobody must miss."""
+        self._add("warning", text=self._words(text, bold=True))
+
+    def bullets(self, texts: Iterable[str]) -> None:
+        """A list; nothing at all where there is no text."""
+        plain = list(texts)
+        if not plain:
+            return
+        # The longest few may take two lines.
+        widths = sorted(letters.width(text[:200], _BODY) for text in plain)
+        usual = widths[len(widths) * 4 // 5]
+        columns = int(self.room / (usual + 10)) if len(plain) > _FEW else 1
+        columns = min(max(columns, 1), 4)
+        room = self.room / columns - 8
+        self._add(
+            "bullets", columns=columns, texts=[self._words(text, room=room) for text in plain]
+        )
+
+    def table(
+        self,
+        heads: Sequence[str],
+        rows: Iterable[Sequence[str]],
+        style: tables.Style = tables.NORMAL,
+        keep: int = 1,
+        *,
+        changed: Sequence[str] = (),
+    ) -> None:
+        """A table; every row has as many cells as there are heads (ValueError).
+
+        A row that is `changed` has a bar at its right edge, and the mark beside it.
+        """
+        body = self._rows(heads, rows)
+        if body:
+            for part in tables.fitted(heads, body, self.room, style, keep):
+                for row, mark in zip(part["rows"], changed, strict=False):
+                    row["changed"] = letters.short(mark, 8.0, 6.5) if mark else ""
+                self._add("table", **part)
+
+    def facts(self, pairs: Iterable[tuple[str, str]]) -> None:
+        """Names and values, two beside each other where both are short; those without a value are
+        left out."""
+        half = self.room / 2 - _LABEL - 3 * tables.PADDING
+        found = [
+            {
+                "name": self._words(name, 8.5, room=_LABEL),
+                "value": self._words(value, 8.5, room=self.room - _LABEL - 4),
+                "wide": len(value) > 200 or letters.width(letters.plain(value), 8.5) > half,
+            }
+            for name, value in pairs
+            if value
+        ]
+        if found:
+            self._add("facts", label=_LABEL, pairs=found)
+
+    def form(
+        self,
+        heads: Sequence[str],
+        rows: Iterable[Sequence[str]],
+        widths: Sequence[float],
+        height: float = 8.0,
+        upright: Sequence[int] = (),
+    ) -> None:
+        """A table with cells to write in. `widths` are parts of the page, kept as far as no word
+        is broken for it; `height` is that of a row in mm; the heads of the columns `upright` are
+        turned."""
+        body = self._rows(heads, rows)
+        across = tables.given(widths, heads, body, self.room, upright)
+        rooms = [width - 2 * tables.PADDING for width in across]
+        self._add(
+            "form",
+            widths=[round(width, 3) for width in across],
+            height=height,
+            upright=list(upright),
+            heads=[
+                letters.pieces(head, 0 if index in upright else room, 7.2, True)
+                for index, (head, room) in enumerate(zip(heads, rooms, strict=True))
+            ],
+            rows=[
+                {
+                    "whole": tables.is_whole(row),
+                    "cells": [
+                        {"box": True} if cell == BOX else letters.pieces(cell, room, 8.0)
+                        for cell, room in zip(row, rooms, strict=True)
+                    ],
+                }
+                for row in body
+            ],
+        )
+
+    def drawing(
+        self, svg: str, size: tuple[float, float], said: str, beside: Pages | None = None
+    ) -> None:
+        """A drawing of that width and height in mm, with a line below and, if there is something,
+        a column beside it."""
+        self._add(
+            "drawing",
+            svg=svg,
+            width=size[0],
+            height=size[1],
+            text=self._words(said, 8.0),
+            beside=beside.parts[0]["blocks"] if beside is not None else [],
+        )
+
+    # ---------------------------------------------------------------------------------------------
+
+    @property
+    def _blocks(self) -> list[Block]:
+        blocks: list[Block] = self.parts[-1]["blocks"]
+        return blocks
+
+    def _add(self, kind: str, **more: Any) -> None:
+        blocks = self._blocks
+        if kind in _LED and blocks and blocks[-1]["kind"] == "line":
+            # A line that leads to something is not left behind on the page before.
+            blocks[-1]["leads"] = True
+        blocks.append({"kind": kind, **more})
+
+    def _words(
+        self, text: str, points: float = _BODY, bold: bool = False, room: float = 0.0
+    ) -> Any:
+        return letters.pieces(text, room or self.room - 8, points, bold)
+
+    def _rows(self, heads: Sequence[str], rows: Iterable[Sequence[str]]) -> list[Sequence[str]]:
+        body = list(rows)
+        for row in body:
+            if len(row) != len(heads):
+                raise ValueError(f"{len(row)} cells in a table of {len(heads)} columns")
+        return body
+
+
+#: A cell of a form with a box to tick.
+BOX = "\udfff"

@@ -1,0 +1,118 @@
+"""Forms for what is measured and handed over after the heat."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from hts.job.compiler.wording import line_of, worded
+from hts.job.outputs.show import DOWN, UP
+from hts.language.model.joint import Joint
+from hts.language.vocabulary.work import After, Hardness, Work
+from hts.paper.packet.groups import Subject
+from hts.paper.packet.pages import BOX, Pages
+
+
+def write(page: Pages, subject: Subject) -> None:
+    """Hardness, non-destructive tests, and the end of the work, for each joint."""
+    page.section("Hardness, tests and hand-over")
+    for sheet in subject.sheets:
+        joint = sheet.joint
+        subject.head(page, sheet)
+        _hardness(page, subject, joint)
+        _tests(page, joint)
+        _finish(page, subject, joint)
+
+
+def _hardness(page: Pages, subject: Subject, joint: Joint) -> None:
+    rows = [
+        row for stage in joint.after for limit in stage.hardness for row in _places(subject, limit)
+    ]
+    page.heading(3, "Hardness")
+    if not rows:
+        page.line("No hardness limit is specified.")
+        return
+    page.form(
+        ("Where", "Place", "At least", "At most", "Readings", "Mean", "In limits", "Initials"),
+        rows,
+        (32, 34, 20, 20, 32, 16, 16, 16),
+        height=7.4,
+    )
+    page.form(
+        ("Instrument, serial", "Reference block", "Reading on it", "Name, date"),
+        [("", "", "", "")],
+        (50, 50, 30, 50),
+    )
+
+
+def _places(subject: Subject, limit: Hardness) -> Iterator[tuple[str, ...]]:
+    count = limit.count or 1
+    for number in range(1, count + 1):
+        place = f"{number} of {count}" if count > 1 else ""
+        spots = f" ({limit.spots})" if limit.spots and number == 1 else ""
+        yield (
+            limit.zone,
+            f"{place}{spots}",
+            subject.shown.text(limit.at_least, UP) if limit.at_least is not None else "",
+            subject.shown.text(limit.at_most, DOWN) if limit.at_most is not None else "",
+            "",
+            "",
+            BOX,
+            "",
+        )
+
+
+def _tests(page: Pages, joint: Joint) -> None:
+    stages: list[tuple[str, Work]] = [
+        *(("before heat", stage) for stage in joint.before),
+        *(("during heat", stage) for stage in joint.during),
+        *(("after heat", stage) for stage in joint.after),
+    ]
+    rows = [
+        (
+            name,
+            one.method,
+            one.extent or "",
+            f"not before {worded(one.after)}" if one.after is not None else "",
+            "yes" if one.accepted else "",
+            one.report or "",
+            "",
+            "",
+        )
+        for name, stage in stages
+        for one in stage.examinations
+    ]
+    if not rows:
+        return
+    page.heading(3, "Non-destructive tests")
+    page.form(
+        ("Stage", "Test", "Extent", "When", "To be accepted", "Report", "Result", "Name, date"),
+        rows,
+        (22, 18, 18, 28, 18, 26, 22, 30),
+        height=8.0,
+    )
+
+
+def _finish(page: Pages, subject: Subject, joint: Joint) -> None:
+    rows = [(text, BOX, "") for stage in joint.after for text in _ends(subject, stage)]
+    if not rows:
+        return
+    page.heading(3, "After heat")
+    page.form(("What", "Done", "Name, date"), rows, (120, 14, 46), height=7.0)
+
+
+def _ends(subject: Subject, stage: After) -> Iterator[str]:
+    for check in stage.checks:
+        yield f"{check.text}{f' ({check.by})' if check.by else ''}"
+    if stage.removed_at is not None:
+        below = subject.shown.text(stage.removed_at, DOWN)
+        yield f"Thermocouples taken off, below {below}"
+    if stage.spots:
+        yield f"Spots of the thermocouples: {stage.spots}"
+    if stage.straightness is not None:
+        yield f"Measured: {line_of(stage.straightness)}"
+    for text in stage.marking:
+        yield f"Marked: {text}"
+    for text in stage.hand_over:
+        yield f"Handed over: {text}"
+    if stage.keep is not None:
+        yield f"Records kept for {worded(stage.keep)}"

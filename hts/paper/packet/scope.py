@@ -1,0 +1,121 @@
+"""What the packet is for, and what it stands under."""
+
+from __future__ import annotations
+
+from hts.job.outputs.identity import since
+from hts.language.vocabulary.job import Job, Scope
+from hts.paper.packet import tables
+from hts.paper.packet.groups import Subject
+from hts.paper.packet.pages import Pages
+
+
+def write(page: Pages, subject: Subject) -> None:
+    """Scope, governing documents, references, who answers for what."""
+    job = subject.job.spec.file.job
+    assert job is not None
+    _changes(page, subject)
+    page.section("Scope and governing documents")
+    if job.scope is not None:
+        page.facts(_scope(subject, job.scope))
+    _governing(page, subject, job)
+    _references(page, job)
+    page.facts(
+        [
+            ("Permits", ", ".join(job.permit)),
+            ("Copies to", ", ".join(job.copies)),
+            ("Belonging to it", ", ".join(job.attachments)),
+        ]
+    )
+    _people(page, job)
+    _open_points(page, job)
+
+
+def _changes(page: Pages, subject: Subject) -> None:
+    """What changed since an earlier revision, where the packet was asked to mark it."""
+    changes = subject.job.changes
+    if changes is None:
+        return
+    page.section("Changes")
+    page.line(since(changes))
+    page.table(
+        ("Where", "What", "Before", "Now", "Asks for"),
+        [(one.address, one.what, one.old, one.new, one.asks) for one in changes.lines],
+        tables.SMALL,
+    )
+
+
+def _scope(subject: Subject, scope: Scope) -> list[tuple[str, str]]:
+    shown = subject.shown
+    return [
+        ("Purpose", scope.purpose or ""),
+        ("Applies to", "; ".join((*scope.application, *scope.parts))),
+        ("Heating", ", ".join(scope.methods)),
+        ("Axis", ", ".join(scope.axes)),
+        ("Outside diameter", _range(subject, scope.outside_diameter)),
+        ("Wall", _range(subject, scope.wall)),
+        ("At most", shown.text(scope.hottest, "down") if scope.hottest is not None else ""),
+    ]
+
+
+def _range(subject: Subject, window: object) -> str:
+    low, high = getattr(window, "low", None), getattr(window, "high", None)
+    if low is None or high is None:
+        return ""
+    return f"{subject.shown.text(low, 'up')} to {subject.shown.text(high, 'down')}"
+
+
+def _governing(page: Pages, subject: Subject, job: Job) -> None:
+    page.heading(3, "Governing books and procedures")
+    page.table(
+        ("Name", "Title", "Edition or revision", "Kind"),
+        [
+            (one.name, one.title, one.edition or "–", "book" if one.is_book else "procedure")
+            for one in subject.job.authorities
+        ],
+    )
+    if job.precedence:
+        page.line(f"Where they differ, the first of these prevails: {', '.join(job.precedence)}.")
+
+
+def _references(page: Pages, job: Job) -> None:
+    if not job.sources:
+        return
+    page.heading(3, "References")
+    page.table(
+        ("Title or number", "Edition", "Clause"),
+        [(one.title, one.edition or "", one.clause_ or "") for one in job.sources],
+    )
+
+
+def _people(page: Pages, job: Job) -> None:
+    if job.responsibilities or job.qualifications:
+        page.heading(3, "Who answers for what")
+        page.table(
+            ("Role", "Duty or training"),
+            [
+                *((one.role, one.duty) for one in job.responsibilities),
+                *((one.role, f"is: {one.needs}") for one in job.qualifications),
+            ],
+        )
+    if job.definitions:
+        page.heading(3, "Terms")
+        page.table(("Term", "Meaning"), [(one.term, one.meaning_) for one in job.definitions])
+
+
+def _open_points(page: Pages, job: Job) -> None:
+    if not job.open_points:
+        return
+    page.heading(3, "Points kept open")
+    page.table(
+        ("No.", "Point", "Page", "Clause", "Settled"),
+        [
+            (
+                one.number,
+                one.text,
+                str(one.page or ""),
+                one.clause_ or "",
+                one.closed or "STILL OPEN",
+            )
+            for one in job.open_points
+        ],
+    )

@@ -1,0 +1,91 @@
+"""How wide a text is in the shipped fonts, and texts made to fit."""
+
+from __future__ import annotations
+
+import unicodedata
+from functools import lru_cache
+
+from hts.job.outputs.text import visible
+from hts.paper.sheet.fonts import BOLD, REGULAR
+from hts.paper.sheet.needed import needed
+
+#: Parts of the font size, as the tables of both fonts give them (`OS/2`, and the outlines of the
+#: letters of all European languages).
+CAPITAL = 0.714
+ABOVE = 0.98
+BELOW = 0.25
+ELLIPSIS = "…"
+
+# Kerning is not measured; no pair of letters is set wider apart by more than this.
+_KERNING = 1.02
+
+
+def font_size(height: float) -> float:
+    """The font size in mm at which capitals are `height` mm high, the nominal size of ISO 3098."""
+    return height / CAPITAL
+
+
+def drawable(text: str) -> str:
+    """The text with everything the fonts cannot draw, and all that would change the place or the
+    order of letters, written as its number: `<U+05D0>`. One line."""
+    text = unicodedata.normalize("NFC", text)
+    if text.isascii() and text.isprintable():
+        return text
+    known = _advances(REGULAR)
+    return "".join(
+        c if c.isprintable() and ord(c) in known and not unicodedata.combining(c) else _number(c)
+        for c in text
+    )
+
+
+def _number(character: str) -> str:
+    shown = visible(character)
+    return shown if shown != character else f"<U+{ord(character):04X}>"
+
+
+def width(text: str, height: float, bold: bool = False) -> float:
+    """Width in mm of a line of drawable text with capitals `height` mm high."""
+    advances = _advances(BOLD if bold else REGULAR)
+    widest = advances[-1]
+    total = sum(advances.get(ord(c), widest) for c in text)
+    return total * font_size(height) * _KERNING
+
+
+def shortened(text: str, height: float, most: float, bold: bool = False) -> str:
+    """The text, cut and ended with `…` where it is wider than `most` mm."""
+    if len(text) * height / 10 < most and width(text, height, bold) <= most:
+        return text
+    kept = ""
+    for c in text:
+        if width(kept + c + ELLIPSIS, height, bold) > most:
+            break
+        kept += c
+    return kept.rstrip() + ELLIPSIS
+
+
+def wrapped(text: str, height: float, most: float, lines: int, bold: bool = False) -> list[str]:
+    """The text in at most so many lines, each no wider than `most` mm; the last is cut."""
+    made: list[str] = []
+    words = text.split()
+    while words and len(made) < lines - 1:
+        line = words[0]
+        count = 1
+        while count < len(words) and width(f"{line} {words[count]}", height, bold) <= most:
+            line = f"{line} {words[count]}"
+            count += 1
+        made.append(shortened(line, height, most, bold))
+        words = words[count:]
+    if words:
+        made.append(shortened(" ".join(words), height, most, bold))
+    return made
+
+
+@lru_cache(maxsize=2)
+def _advances(path: str) -> dict[int, float]:
+    """Code point -> advance as part of the font size; -1 -> the widest."""
+    tables = needed("fontTools.ttLib", "paper").TTFont(path, lazy=True)
+    units = float(tables["head"].unitsPerEm)
+    metrics = tables["hmtx"].metrics
+    advances = {code: metrics[name][0] / units for code, name in tables.getBestCmap().items()}
+    advances[-1] = max(advances.values())
+    return advances

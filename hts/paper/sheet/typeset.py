@@ -1,0 +1,40 @@
+"""Pages set by typst from templates of ours and data that is never markup."""
+
+from __future__ import annotations
+
+import json
+import os
+from functools import lru_cache
+from typing import Any
+
+from hts.paper.sheet.fonts import FOLDER
+from hts.paper.sheet.needed import needed
+
+#: Instead of a clock's time, so that the same data gives the same bytes (2000-01-01).
+_MADE = 946_684_800
+
+
+def pdf(template: str, data: Any, root: str | None = None) -> bytes:
+    """The template at this path with `data`, which it reads by `json(bytes(sys.inputs.data))`.
+
+    Only files below `root`, the folder of the template unless said, and the shipped fonts are open
+    to it. Raises MissingPackage.
+    """
+    typst = needed("typst", "paper")
+    page: bytes = typst.compile(
+        template,
+        root=root or os.path.dirname(template),
+        font_paths=_fonts(),
+        ignore_system_fonts=True,
+        sys_inputs={"data": json.dumps(data, ensure_ascii=False)},
+        timestamp=_MADE,
+        # Made to be printed: the structure for reading aloud is five times the rest of a file.
+        pdf_tags=False,
+    )
+    return page
+
+
+@lru_cache(maxsize=1)
+def _fonts() -> Any:
+    typst = needed("typst", "paper")
+    return typst.Fonts(include_system_fonts=False, font_paths=[FOLDER])

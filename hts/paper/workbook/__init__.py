@@ -1,0 +1,9 @@
+"""The compiled job as a spreadsheet workbook: real numbers, cells to fill in, no text taken for a
+formula.
+
+files    the name and bytes of the workbook of a compiled job
+"""
+
+from hts.paper.workbook.files import NAME, files
+
+__all__ = ["NAME", "files"]

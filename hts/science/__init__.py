@@ -1,0 +1,1 @@
+"""Facts and physics of the trade: tables, thermocouples, heat, steel, uncertainty."""

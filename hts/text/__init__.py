@@ -1,5 +1,0 @@
-"""Source text and positions in it."""
-
-from hts.text.source import BYTE_ORDER_MARK, Source, Span
-
-__all__ = ["BYTE_ORDER_MARK", "Source", "Span"]

@@ -1,0 +1,325 @@
+"""Facts of the trade, and how each is kept: by rules, by what the language refuses, or on paper.
+
+The facts are common practice without a source unless a standard is named. A fact that a text can
+contradict has the codes that tell it; one that a text cannot even say otherwise has a text that is
+refused; what only shows at the pipe is on the paper that goes there, in a module of
+`hts.paper.packet`.
+"""
+
+from __future__ import annotations
+
+import inspect
+from importlib import import_module
+from typing import NamedTuple
+
+import pytest
+
+from hts.base.text import Source
+from hts.checking.checker.run import check_spec
+from hts.checking.rules.catalogue import rules
+from hts.checking.rules.examples import changed
+from hts.job.explain.rules import entries
+from hts.language.model import Loader, Spec
+
+KNOWN = {kind.code: kind for kind, _ in entries()}
+#: The language's own findings: a text that gets one is not understood.
+LANGUAGE = ("W", "Q1", "S")
+
+
+class Fact(NamedTuple):
+    """``codes``: findings that tell a breach. ``refused``: (old, new) texts in ``base`` that make
+    one the language does not take. ``paper``: module and words of a check on site."""
+
+    fact: str
+    codes: str = ""
+    refused: tuple[tuple[str, str], ...] = ()
+    paper: tuple[str, str] = ("", "")
+    base: str = "butt"
+
+
+_PURPOSE = "  purpose             stress relief"
+_ATTACHED = "capacitor discharge legs apart 6 mm"
+_ENERGY = "energy 100 J each leg apart"
+_T3 = "T3   monitors soak edge      at 12:00"
+
+HOW_MEASURED = (
+    Fact(
+        "each temperature-indicating crayon and each probe is for preheat only",
+        "C122 P114",
+        refused=((_PURPOSE, f"{_PURPOSE}\n  measured by temperature-indicating crayon"),),
+    ),
+    Fact(
+        "post-weld heat treatment is measured by thermocouples (ASME B31.3 331.1.6)",
+        "Z126",
+        refused=((_PURPOSE, f"{_PURPOSE}\n  measured by contact probe at 76 mm"),),
+    ),
+    Fact("a crayon shows one temperature: it has to be the one asked for", "P105"),
+    Fact(
+        "a contact probe sits in the middle of the heat",
+        "P113",
+        refused=(("at 76 mm on", "placed anywhere at 76 mm on"),),
+    ),
+    Fact(
+        "a contact probe lies under the blanket, in contact with the metal",
+        "P113",
+        refused=(("at 76 mm on", "kept in the pocket at 76 mm on"),),
+    ),
+    Fact("a contact probe is not used above 600 degF (316 degC)", "P108"),
+    Fact("preheat is measured at the distance of ISO 13916", "P109"),
+    Fact("a controlling thermocouple sits in the middle of its heaters", "Z102 Z103"),
+    Fact(
+        "it lies under the insulation, shielded from the heater",
+        "C111",
+        paper=("wiring", "shielded from the radiation"),
+    ),
+    Fact("one beside the joint may monitor, and does not control", "Z104 Z106"),
+    Fact("a thermocouple either controls or monitors or is a spare", "Z105"),
+    Fact("a monitor says what it monitors", refused=((_T3, "T3   monitors the pipe at 12:00"),)),
+    Fact("top and bottom of a horizontal pipe are measured (AWS D10.10:2021)", "Z116"),
+    Fact("the weld and the edges of the bands are monitored", "Z117 Z118 Z119 Z120"),
+    Fact("a heavy section beside a thin one is monitored as well", "Z131 Z130"),
+    Fact("every zone has exactly one controlling thermocouple", "Z101"),
+    Fact("thermocouples are as many as zones, size and procedure ask for", "Z128 Z129 R107"),
+)
+
+HOW_ATTACHED = (
+    Fact(
+        "wire is of type K or N, solid, about 20 AWG",
+        "C121",
+        refused=((" gauge 20 {", " gauge 20 wire plaited {"),),
+    ),
+    Fact("type and gauge of the wire bear the hold (ASTM E230)", "C104 C110"),
+    Fact(
+        "glass braid serves for one heat treatment",
+        "C129",
+        refused=(("    colours ", "    wire insulation paper\n    colours "),),
+    ),
+    Fact("each leg is attached by itself", "C115", paper=("wiring", "attached by itself")),
+    Fact(
+        "the wires touch nowhere but at the metal (AWS D10.10:2021)",
+        "C115 C117",
+        refused=((_ATTACHED, "twisted together legs apart 6 mm"),),
+        paper=("wiring", "touch nowhere but at the metal"),
+    ),
+    Fact(
+        "the surface is filed or ground clean",
+        refused=((_ENERGY, f"surface painted {_ENERGY}"),),
+        paper=("wiring", "dry and bright"),
+    ),
+    Fact(
+        "about 1/4 in of wire is stripped, never more than 1/2 in",
+        "C117",
+        paper=("wiring", "Bare wire no longer than"),
+    ),
+    Fact(
+        "the positive leg is attached first",
+        "C116",
+        refused=((_ENERGY, f"first leg red {_ENERGY}"),),
+    ),
+    Fact(
+        "legs are at most 6 mm apart (AWS D10.10, from memory), or 1/4 to 3/8 in by procedure",
+        "C108",
+    ),
+    Fact("the energy of attachment is at most 125 J (ASME B31.1 127.4.9, from memory)", "C119"),
+    Fact(
+        "the wires are bent flat afterwards, which tests the attachment",
+        "C128",
+        paper=("wiring", "light pull"),
+    ),
+    Fact(
+        "they are taped after that",
+        "C128",
+        refused=((_ENERGY, f"{_ENERGY} glued down"),),
+        paper=("wiring", "tied to the pipe"),
+    ),
+    Fact("mechanically fixed ones read too hot (AWS D10.10:2021)", "C109"),
+    Fact(
+        "leads run square to the turns of an induction coil",
+        "C123",
+        refused=(("    colours ", "    leads across\n    colours "),),
+    ),
+    Fact("extension cable is shielded against an induction coil", "C114"),
+    Fact("a lead of thermocouple wire is at least 1 m long", "C127"),
+    Fact(
+        "spots are looked at after removal (ASME B31.3 330.1.3, from memory)",
+        refused=(("cycle stress", "after heat W12 { thermocouple spots }\n\ncycle stress"),),
+    ),
+)
+
+HOW_WIRED = (
+    Fact("cable is of the type of the wire (IEC 60584-3)", "C102"),
+    Fact("the warm end of the cable stays within its range (IEC 60584-3)", "C125"),
+    Fact(
+        "connectors are of the alloys of the wire",
+        "C124",
+        refused=(("length 20 m", "length 20 m connectors gold"),),
+    ),
+    Fact(
+        "polarity is right at every connector",
+        "C113",
+        paper=("wiring", "at every connector and at the instrument"),
+    ),
+    Fact(
+        "red is negative by ASTM E230, and was positive in withdrawn schemes",
+        "C113",
+        refused=(("IEC 60584-3\n", "JIS C1610\n"),),
+        paper=("wiring", "withdrawn schemes"),
+    ),
+    Fact("swapped twice a pair reads wrong the right way round", paper=("wiring", "swapped twice")),
+    Fact("inputs are set to the type attached (IEC 60584-1)", "C101"),
+    Fact("tags are unique, and go with one channel each", "W112 Z110 Z111"),
+    Fact(
+        "labels match the places of the procedure",
+        "R107 Z130 Z121 Z122",
+        paper=("wiring", "agrees with the tag sheet"),
+    ),
+    Fact("each tag is proved on its channel", paper=("thermocouples", "warmed by hand")),
+    Fact("controlling and monitoring inputs are limited by the equipment", "E101 E102"),
+    Fact(
+        "a spare sits beside what it stands in for, with a lead of its own",
+        "Z107 Z108 Z109",
+        paper=("wiring", "led out to its end"),
+    ),
+    Fact("a spare takes over without interrupting the cycle", "Y119 Y111"),
+    Fact("a broken thermocouple drives the controller to the safe side", "Y114"),
+    Fact("a recorder reads beyond the hold, finely and often enough", "C103 C107 C112 C126"),
+    Fact(
+        "everything is in calibration, and its certificate can be found", "C105 C106 C118 C120 C130"
+    ),
+)
+
+HOW_PLANNED = (
+    Fact("every quantity has its unit", "Q101 Q102 Q103"),
+    Fact("numbers of degF are not written in degC", "Q201 Q202"),
+    Fact("a tolerance resolves to a least and a greatest value", "Q106"),
+    Fact("the hold lies in the range of each part joined", "L201 L216"),
+    Fact("it stays below the lower critical temperature, errors included", "Y108 M201 M203"),
+    Fact("it stays below the tempering temperature (EN 13445-4 11.1)", "Y109 P111"),
+    Fact("the range has room for control, wire and guard band", "Y107 Y118 R108"),
+    Fact("the thickness that governs is that of the book", "L215 L202 L218"),
+    Fact(
+        "rates follow from the same thickness, and are controlled where limited",
+        "L204 L205 L207 L208 L209 Y106 Y120",
+    ),
+    Fact(
+        "a lower-temperature hold is agreed upon and allowed",
+        "L222",
+        refused=((_PURPOSE, f"{_PURPOSE}\n  lower-temperature hold"),),
+    ),
+    Fact(
+        "an exemption names its book, and its conditions hold",
+        "L221 L220",
+        refused=((_PURPOSE, f'{_PURPOSE}\n  not required "thin"'),),
+    ),
+    Fact("time at temperature stays within the qualification (ASME IX QW-407)", "J201 J202"),
+    Fact("a book is named with an edition there is", "L103 L102"),
+    Fact("9Cr steel cools and transforms before it is tempered", "L225 L212"),
+    Fact(
+        "preheat, interpass and width are those of book and qualification",
+        "P101 P102 P103 P104 P110 P115 P116 J203",
+    ),
+    Fact(
+        "a bake-out says temperature, time, width, beginning, lining and delay of tests",
+        "P106 P107 P112 R109",
+    ),
+    Fact("a width says whether it is total or each side", "Q107"),
+    Fact("bands lie within each other and are as wide as asked", "B101 B102 B103 B104 B107 B120"),
+    Fact("heaters reach all round, with no gap at the bottom", "B106 Z112 Z113 Z114 Z115 Z127"),
+    Fact("insulation and supply are enough to hold the temperature", "B105 N108 E104 E106"),
+    Fact("a joint that is heated says how, and its run is recorded", "J204 E105"),
+    Fact("clock positions say what lies at 12:00 and from where it is seen", "Z123 Z124 Z125"),
+    Fact(
+        "spread, overshoot, margins, charging and cooling keep to the book",
+        "L203 L206 L210 L211 L213 L214",
+    ),
+    Fact("a weld round a pipe is heated all round (ASME B31.3 331.2.6)", "Z132 L224"),
+    Fact(
+        "the hold starts when all controlling thermocouples have arrived",
+        "Y110",
+        refused=(("while all in range", "when it feels right"),),
+    ),
+    Fact(
+        "the steps lead to the hold and back, each the right way",
+        "Y101 Y102 Y103 Y104 Y105 Y112 Y113",
+    ),
+    Fact("the inside of the wall arrives later than the outside", "Y117"),
+    Fact("what is done after a failure is decided before", "Y111"),
+    Fact("the program is that of the procedure, with its revision", "Y116 Y115 E103"),
+    Fact("nobody works to a superseded or open document", "D101 D102 D103 D104 D105"),
+    Fact(
+        "the owner accepts local heating (US Navy S9074)",
+        "D106",
+        refused=(("heating by resistance", "heating by exothermic kit"),),
+    ),
+    Fact("ends are closed against draught, and the bore is dry (AWS D10.10:2021)", "N101 N102"),
+    Fact("the hot line can move, and is held", "N103 N105 N107"),
+    Fact("what stands in the band bears it, or is protected", "N104 N106"),
+    Fact("attachments, studs and name plates are welded on before, and nothing after", "D107"),
+)
+
+WHERE_PAPERS_DIFFER = (
+    Fact(
+        "a rate of 600 degF/h is 333 degC/h, for it is a difference (NIST SP 811)",
+        "L204",
+        refused=(("715 degC   at most 200 degC/h", "715 degC   at most 315 degC"),),
+    ),
+    Fact("ASME B31.3 has no rate rule to 2012 and one from 2014 on", "L103 L204 L205"),
+    Fact("thickness triggers differ from code to code", "L220 L221"),
+    Fact("a longer hold at a lower temperature differs from code to code", "L201 L202 L222"),
+    Fact("a heated band of a code may be narrower than that of local heating", "B102 B120"),
+    Fact("a soak band is the weld and both sides, and not one of them", "B101 Q107"),
+    Fact("60 ksi is printed as 414 and as 415 MPa", "P101"),
+    Fact("how far 9Cr cools hangs on nickel and manganese of the filler", "L225 L218"),
+    Fact("schedule 40 and standard wall differ from NPS 12 on (ASME B36.10M)", "J205 J101"),
+    Fact("limits of error are in percent of the Celsius value (ASTM E230)", "Y107 Y108"),
+    Fact(
+        "a guard band is agreed upon and never silent (ILAC-G8)",
+        "Y118 R108",
+        refused=((_PURPOSE, f"{_PURPOSE}\n  guard band some"),),
+    ),
+    Fact("hours by the inch bake too little out of heavy walls", "P112"),
+    Fact("a procedure may tighten a code and not loosen or replace it", "L217 L223 R106"),
+    Fact(
+        "rows of a procedure leave no gap, do not overlap, and can be met",
+        "R101 R102 R103 R104 R105 L219",
+    ),
+    Fact("a fact that a limit hangs on is asked for, and not assumed", "L218 M101 M202"),
+)
+
+FACTS = (*HOW_MEASURED, *HOW_ATTACHED, *HOW_WIRED, *HOW_PLANNED, *WHERE_PAPERS_DIFFER)
+REFUSED = [fact for fact in FACTS if fact.refused]
+ON_PAPER = [fact for fact in FACTS if fact.paper[0]]
+
+
+def _id(fact: Fact) -> str:
+    return fact.fact
+
+
+@pytest.mark.parametrize("fact", FACTS, ids=_id)
+def test_a_fact_is_kept_somehow_and_by_findings_there_are(fact: Fact) -> None:
+    assert fact.codes or fact.refused or fact.paper[0]
+    assert [code for code in fact.codes.split() if code not in KNOWN] == []
+
+
+@pytest.mark.parametrize("fact", REFUSED, ids=_id)
+def test_the_language_refuses_to_say_otherwise(fact: Fact) -> None:
+    text = changed(fact.base, fact.refused)
+    found = check_spec(Spec(Source(text, "example.hts"), Loader("/")))
+    refusals = [f for f in found if f.kind.code.startswith(LANGUAGE) and f.severity == "error"]
+    assert len(refusals) == 1, found
+    # It points at what was put in, and not at something that suffers from it.
+    where = refusals[0].at.span
+    new = fact.refused[0][1]
+    start = text.index(new)
+    assert start <= where.start <= start + len(new)
+
+
+@pytest.mark.parametrize("fact", ON_PAPER, ids=_id)
+def test_the_paper_that_goes_to_the_pipe_says_it(fact: Fact) -> None:
+    module, words = fact.paper
+    assert words in inspect.getsource(import_module(f"hts.paper.packet.{module}"))
+
+
+def test_every_rule_keeps_a_fact() -> None:
+    told = {code for fact in FACTS for code in fact.codes.split()}
+    assert sorted(rule.kind.code for rule in rules() if rule.kind.code not in told) == []

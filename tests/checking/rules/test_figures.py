@@ -1,0 +1,122 @@
+"""Limits that rules hold values to, against the published figures."""
+
+from __future__ import annotations
+
+import pytest
+
+from hts.base.findings import Finding
+from hts.base.text import Source
+from hts.checking.checker.run import check_spec
+from hts.checking.rules.examples import changed
+from hts.language.model import Loader, Spec
+
+
+def _findings(*changes: tuple[str, str], base: str = "butt") -> list[Finding]:
+    return check_spec(Spec(Source(changed(base, changes), "example.hts"), Loader("/")))
+
+
+def _names(*changes: tuple[str, str], base: str = "butt") -> list[str]:
+    return [finding.kind.name for finding in _findings(*changes, base=base)]
+
+
+# ASME B31.3-2016 Table 331.1.1: 1 h per 25 mm, so 60.96 min for a wall of 25.4 mm.
+@pytest.mark.parametrize(("minutes", "found"), [(60, ["hold-too-short"]), (61, [])])
+def test_hold_time_of_one_inch(minutes: int, found: list[str]) -> None:
+    assert (
+        _names(
+            ("edition 2018", "edition 2016"), ("730 degC for 2 h", f"730 degC for {minutes} min")
+        )
+        == found
+    )
+
+
+# ASME B31.1 132.5 and B31.3 331.1.4 from 2014: 600 degF/h, a difference, hence 333.3 degC/h and
+# not 315 degC/h, as some papers print it.
+@pytest.mark.parametrize(
+    ("rate", "found"),
+    [
+        ("333 degC/h", []),
+        ("334 degC/h", ["heating-too-fast"]),
+        ("600 degF/h", []),
+        ("601 degF/h", ["heating-too-fast"]),
+    ],
+)
+def test_full_rate_of_thin_walls(rate: str, found: list[str]) -> None:
+    assert (
+        _names(
+            ("  heat  to 715 degC   at most 200 degC/h", f"  heat  to 715 degC   at most {rate}")
+        )
+        == found
+    )
+
+
+# ASME B31.3-2016 Table 331.1.1: P-5A 675 to 760 degC.
+@pytest.mark.parametrize(
+    ("held", "found"),
+    [
+        ("675 .. 760 degC", []),
+        ("674 .. 730 degC", ["hold-temperature-outside-limits"]),
+        ("700 .. 761 degC", ["hold-temperature-outside-limits"]),
+    ],
+)
+def test_hold_range_of_p_5a(held: str, found: list[str]) -> None:
+    assert _names(("edition 2018", "edition 2016"), ("700 .. 730 degC", held)) == found
+
+
+# ASME B31.3-2014 Table 330.1.1: P-5A with a strength of 60 ksi takes 150 degC. A335 P22 is listed
+# with 415 MPa, which is 60 ksi and not above it.
+@pytest.mark.parametrize(("preheat", "found"), [(150, []), (149, ["preheat-too-low"])])
+def test_preheat_of_p22(preheat: int, found: list[str]) -> None:
+    assert _names(("  at least          150 degC", f"  at least          {preheat} degC")) == found
+
+
+# ASME IX QW-407.2 and interpretation IX-07-06: a test piece of 10 h covers 12.5 h.
+@pytest.mark.parametrize(
+    ("time", "found"), [("12 h 30 min", []), ("12 h 31 min", ["hold-beyond-qualification"])]
+)
+def test_qualified_time_at_temperature(time: str, found: list[str]) -> None:
+    assert (
+        _names(
+            ("hold 8 h condition", "hold 10 h with toughness condition"),
+            ("730 degC for 2 h", f"730 degC for {time}"),
+        )
+        == found
+    )
+
+
+# IEC 60584-1:2013: type K class 1 is 0.4 % of the Celsius value, 2.892 K at 723 degC; with a
+# control tolerance of 5 K on both sides the range needs 15.784 K.
+@pytest.mark.parametrize(
+    ("held", "found"),
+    [("707.3 .. 723 degC", ["hold-window-too-narrow"]), ("707.2 .. 723 degC", [])],
+)
+def test_room_within_the_hold_range(held: str, found: list[str]) -> None:
+    assert _names(("700 .. 730 degC", held)) == found
+
+
+# WRC Bulletin 452: soak band + 4 sqrt(R t), R the inside radius: 80.8 + 4 sqrt(136.5 x 25.4)
+# = 316.3 mm. The wider band of AWS D10.10 (574.7 mm) is from memory and never fails alone.
+@pytest.mark.parametrize(("width", "severity"), [(316, "error"), (317, "warning")])
+def test_a_figure_from_memory_only_warns(width: int, severity: str) -> None:
+    edge = f"{width / 2:g} mm"
+    found = _findings(
+        ("heated band    by rule", f"heated band    {width} mm total"),
+        ("at 12:00, 287 mm", f"at 12:00, {edge}"),
+        ("at 6:00,  287 mm", f"at 6:00,  {edge}"),
+    )
+    assert [(f.kind.name, f.severity) for f in found] == [("heated-band-too-narrow", severity)]
+
+
+# AWS D10.10:2021: control begins at 427 degC (800 degF, which is 426.7 degC) or below. ASME B31.3
+# from 2014 limits the rate from 315 degC on, so that the job itself asks for an earlier beginning.
+@pytest.mark.parametrize(
+    ("start", "found"),
+    [
+        ("315 degC", []),
+        ("427 degC", ["rate-outside-control"]),
+        ("800 degF", ["rate-outside-control"]),
+        ("428 degC", ["control-starts-too-late"]),
+    ],
+)
+def test_start_of_control(start: str, found: list[str]) -> None:
+    assert _names(("start of control    300 degC", f"start of control    {start}")) == found

@@ -1,0 +1,123 @@
+"""Whatever is offered makes a specification without a finding, that compiles."""
+
+from __future__ import annotations
+
+from itertools import product
+
+import pytest
+
+from hts.base.findings import Report
+from hts.base.text import Source
+from hts.checking.checker.run import check_spec
+from hts.cli.starter import AXES, BOOKS, FAMILIES, METHODS, UNITS, CannotStart, Choices, started
+from hts.job.compiler import compile_spec
+from hts.job.compiler.assumed import INTERVAL
+from hts.language.layout import settled
+from hts.language.model import Loader, Spec
+from hts.science.tables.grades import grade
+from hts.science.tables.pipe import schedules
+
+DAY = "2026-11-25"
+#: One, two and four control zones.
+PIPES = (("4", "80"), ("12", "120"), ("24", "100"))
+CHOICES = [
+    Choices(DAY, material, *size, method, book, axis, units)
+    for material, size, method, book, axis, units in product(
+        FAMILIES, PIPES, METHODS, BOOKS, AXES, UNITS
+    )
+]
+SIZES = ("1/2", "1 1/2", "2", "3", "5", "6", "8", "10", "14", "18", "22", "30", "36", "48")
+
+
+def spec_of(text: str) -> Spec:
+    return Spec(Source(text, "new.hts"), Loader("."))
+
+
+@pytest.mark.parametrize("material", FAMILIES)
+def test_every_choice_checks_clean(material: str) -> None:
+    made = [started(choices) for choices in CHOICES if choices.material == material]
+    assert len(set(made)) == len(made) == len(PIPES) * len(METHODS) * len(BOOKS) * 2 * 2
+    for text in made:
+        # On the day of issue, and where no day is named.
+        for today in (DAY, None):
+            assert check_spec(spec_of(text), today) == []
+        assert settled(Source(text, "new.hts"), Report()) == text
+
+
+def test_every_size_and_schedule_checks_clean() -> None:
+    materials, turn = list(FAMILIES), 0
+    for size in SIZES:
+        for schedule in schedules(size):
+            turn += 1
+            choices = Choices(
+                DAY,
+                materials[turn % len(materials)],
+                size,
+                schedule,
+                METHODS[turn % 2],
+                list(BOOKS)[turn // 2 % 2],
+                AXES[turn // 3 % 2],
+                UNITS[turn // 5 % 2],
+            )
+            assert started(choices), choices
+
+
+@pytest.mark.parametrize("choices", CHOICES[::17], ids=lambda c: "-".join(c[1:8]))
+def test_it_compiles(choices: Choices) -> None:
+    spec = spec_of(started(choices))
+    job = compile_spec(spec, INTERVAL)
+    (sheet,) = job.joints
+    assert {band.name for band in sheet.bands} >= {"soak band", "heated band", "gradient band"}
+    # Zones by nominal size, AWS D10.10, from memory: one to NPS 6, two below NPS 14, four.
+    zones = {"4": 1, "12": 2, "24": 4}[choices.nps]
+    controls = [tc for tc in sheet.joint.thermocouples if tc.duty == "controls"]
+    spares = [tc for tc in sheet.joint.thermocouples if tc.duty == "spare"]
+    assert len(controls) == len(spares) == len(sheet.joint.zones) == zones
+
+
+def test_a_family_is_what_its_grade_is() -> None:
+    # P-numbers: ASME BPVC IX, QW/QB-422.
+    numbers = {name: grade(family.grade).p_number for name, family in FAMILIES.items()}
+    found = {name: number.value for name, number in numbers.items() if number is not None}
+    assert found == {
+        "carbon": "1",
+        "0.5Mo": "3",
+        "1.25Cr": "4",
+        "2.25Cr": "5A",
+        "5Cr": "5B",
+        "9Cr": "5B",
+        "9Cr-V": "15E",
+    }
+
+
+def test_both_systems_of_units_mean_about_the_same() -> None:
+    for family in FAMILIES.values():
+        for si, us in zip(family.si, family.us, strict=True):
+            assert abs(si * 9 / 5 + 32 - us) <= 15
+
+
+@pytest.mark.parametrize(
+    ("change", "said"),
+    [
+        ({"material": "2.25cr"}, "there is no material '2.25cr'; did you mean 2.25Cr?"),
+        ({"method": "fire"}, "there is no method 'fire'; there are resistance, induction"),
+        ({"book": "asme"}, "there is no book 'asme'"),
+        ({"nps": "13"}, "no pipe of nominal size 13; close: "),
+        ({"schedule": "41"}, "NPS 12 has no schedule 41; it has "),
+        ({"joint": "W 1"}, "cannot be written"),
+        ({"joint": 'W1 {\n}\nuse "x'}, "cannot be written"),
+        ({"title": "two\nlines"}, "cannot be written"),
+        ({"title": "a\x1b[31m"}, ""),
+    ],
+)
+def test_what_cannot_be(change: dict[str, str], said: str) -> None:
+    with pytest.raises(CannotStart) as caught:
+        started(Choices(DAY)._replace(**change))
+    assert said in str(caught.value)
+
+
+def test_words_of_the_user_stay_words() -> None:
+    text = started(Choices(DAY, title='A "quoted" \\ title {', number='N"1'))
+    job = spec_of(text).file.job
+    assert job is not None
+    assert (job.name, job.number) == ('A "quoted" \\ title {', 'N"1')

@@ -1,0 +1,25 @@
+"""Texts nobody would write: the comparison says what it can, and the same both ways."""
+
+from random import Random
+
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from hts.job.comparison.approvals import Judged, approving, read_approvals, written
+from hts.job.comparison.report import json_text, markdown, text
+from tests.fuzz.texts import damaged
+from tests.job.comparison.texts import GOOD, both_ways, text_of
+
+
+@settings(max_examples=60)
+@given(seed=st.integers(0, 10**9), path=st.sampled_from(GOOD), both=st.booleans())
+def test_damaged(seed: int, path: object, both: bool) -> None:
+    random = Random(seed)
+    good = text_of(path)  # type: ignore[arg-type]
+    old = damaged(random, good) if both else good
+    found = both_ways(path, damaged(random, good), old)  # type: ignore[arg-type]
+    judged = Judged(found, read_approvals(written(approving(found.changes, "x")), "a.json"))
+    assert judged.open == [] and judged.unused == []
+    for write in (text.write, json_text.write, markdown.write):
+        assert write(judged)
+    assert all(row.part for row in found.rows)

@@ -1,0 +1,31 @@
+"""The tape length says whose it is where the parts of a joint differ in diameter."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from hts.job.compiler import compile_spec
+from hts.job.compiler.assumed import INTERVAL
+from hts.job.outputs import files
+from hts.language.model import Loader, Spec
+
+ROOT = Path(__file__).parents[3]
+
+
+def sheet(name: str) -> list[str]:
+    loader = Loader(str(ROOT))
+    spec = Spec(loader.read(str(ROOT / "specs" / name)), loader)
+    text = files(compile_spec(spec, INTERVAL))["tags.md"].decode("utf-8")
+    return [line for line in text.splitlines() if "nce round an outside" in line]
+
+
+def test_each_diameter_of_a_branch_names_its_thermocouples() -> None:
+    branch, run = sheet("branch-unequal.hts")
+    # pi * 219.1 mm = 688 mm and pi * 406.4 mm = 1277 mm (arithmetic).
+    assert "T5" in branch and "688 mm" in branch and "T6" not in branch
+    assert "T6" in run and "1277 mm" in run and "T5" not in run
+
+
+def test_one_diameter_needs_no_names() -> None:
+    (line,) = sheet("p22-header.hts")
+    assert line.startswith("- Once round")

@@ -1,0 +1,137 @@
+"""Things are drawn where arithmetic puts them."""
+
+import math
+from itertools import pairwise
+from pathlib import Path
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from hts.paper.drawings import cycle_chart, section, unrolled
+from hts.paper.drawings.along import Along
+from tests.paper.drawings.reading import elements, inks, paths, words
+from tests.paper.drawings.test_room import SPECS, job_at
+
+SIZE = (267.0, 180.0)
+P22 = next(path for path in SPECS if path.stem == "p22-header")
+#: Radius of the spot of a controlling thermocouple, mm.
+SPOT = 0.874
+
+
+def spots(svg: str) -> list[tuple[float, float]]:
+    """Where the filled circles of controlling thermocouples are."""
+    return [
+        (float(c.attrib["cx"]), float(c.attrib["cy"]))
+        for c in elements(svg, "circle")
+        if float(c.attrib["r"]) == SPOT and c.get("fill") == "#d55e00"
+    ]
+
+
+def middle(svg: str, text: str) -> tuple[float, float]:
+    """Middle of the only text of that wording."""
+    (ink,) = [ink for shown, ink in inks(svg) if shown == text]
+    return (ink[0] + ink[2]) / 2, (ink[1] + ink[3]) / 2
+
+
+def test_across_is_to_scale() -> None:
+    job = job_at(P22)
+    svg = unrolled(job, job.joints[0], SIZE)
+    ends = sorted((a[0] + a[2]) / 2 for text, a in inks(svg) if text == "12:00")
+    left, right = ends
+    # T1 to T4 control at 12:00, 3:00, 6:00 and 9:00: 0, 90, 180 and 270 of 360 degrees.
+    expected = [left + (right - left) * degrees / 360 for degrees in (0, 90, 180, 270)]
+    assert sorted(x for x, _ in spots(svg)) == pytest.approx(expected, abs=0.05)
+    assert len({y for _, y in spots(svg)}) == 1  # all on the weld
+
+
+def test_arcs_below() -> None:
+    job = job_at(P22)
+    shown = words(unrolled(job, job.joints[0], SIZE))
+    # NPS 24 is 610 mm outside in ASME B36.10M; arc = pi x diameter x angle / 360.
+    for degrees in (0, 90, 180, 270, 360):
+        arc = math.pi * 610 * degrees / 360
+        assert f"{arc:.0f} ({arc / 25.4:.2f})".replace("(0.00)", "(0)") in shown
+
+
+def test_along_by_hand() -> None:
+    """Half of 100 mm: 55 % shared out 0.6 : 1 : 1 : 1, 45 % by length."""
+    along = Along([21, 62.5, 465, 675], [], [], 0, 100)
+    assert along.y(0) == 50
+    assert along.y(21) == pytest.approx(50 - 50 * (0.55 * 0.6 / 3.6 + 0.45 * 21 / 675))
+    assert along.y(-465) == pytest.approx(50 + 50 * (0.55 * 2.6 / 3.6 + 0.45 * 465 / 675))
+    assert along.y(675) == pytest.approx(0)
+    # Half way between two edges is half way on paper.
+    assert along.y(570) == pytest.approx((along.y(465) + along.y(675)) / 2)
+
+
+@given(
+    edges=st.lists(st.floats(1, 3000), min_size=1, max_size=6),
+    far=st.lists(st.floats(3001, 9000), max_size=4),
+)
+def test_farther_is_drawn_farther(edges: list[float], far: list[float]) -> None:
+    along = Along(edges, far, far, 10, 110)
+    places = [0.0, *sorted({*edges, *far})]
+    up, down = [along.y(place) for place in places], [along.y(-place) for place in places]
+    assert up == sorted(up, reverse=True) and down == sorted(down)
+    assert len(set(up)) == len(places) or min(b - a for a, b in pairwise(places)) < 1e-6
+    assert min(up) >= 10 - 1e-9 and max(down) <= 110 + 1e-9
+
+
+def test_bands_lie_where_their_thermocouples_are() -> None:
+    job = job_at(P22)
+    svg = unrolled(job, job.joints[0], SIZE)
+    squares = [square for square in paths(svg, stroke="#0072b2") if square[2] - square[0] < 2]
+    # The middle of a square is that of its first and third corner.
+    heights = {round((s[1] + s[5]) / 2, 2) for s in squares}
+    levels = [line for line in paths(svg, stroke_width="0.5") if len(line) == 4]
+    edges = {round(line[1], 2) for line in levels if line[1] == line[3]}
+    # T9 and T10 sit 465 mm from the weld, half of the heated band of 930 mm.
+    assert len(edges) == 2 and edges <= heights
+
+
+@pytest.mark.parametrize("path", SPECS, ids=lambda path: path.stem)
+def test_angles_of_the_section(path: Path) -> None:
+    job = job_at(path)
+    sheet = job.joints[0]
+    svg = section(job, sheet, SIZE)
+    rim = max(
+        float(c.attrib["r"]) for c in elements(svg, "circle") if c.get("stroke-width") == "0.5"
+    )
+    (centre,) = {
+        (float(c.attrib["cx"]), float(c.attrib["cy"]))
+        for c in elements(svg, "circle")
+        if float(c.attrib["r"]) == rim
+    }
+    found = sorted(
+        round(math.degrees(math.atan2(x - centre[0], centre[1] - y)) % 360, 1)
+        for x, y in spots(svg)
+    )
+    expected = sorted(float(tag.degrees or 0) for tag in sheet.tags if tag.duty == "controls")
+    assert [angle % 360 for angle in found] == pytest.approx(expected, abs=0.1)
+    for x, y in spots(svg):
+        assert math.hypot(x - centre[0], y - centre[1]) == pytest.approx(rim, abs=0.01)
+
+
+def test_chart_by_hand() -> None:
+    job = job_at(P22)
+    sheet = job.joints[0]
+    svg = cycle_chart(job, sheet, sheet.runs[-1], SIZE)
+    # Of the two axes of temperature the one on the left counts in degC.
+    ticks = dict(sorted(inks(svg), key=lambda one: -one[1][0]))
+
+    def x(hours: float) -> float:
+        a, b = middle(svg, "1:00")[0], middle(svg, "5:00")[0]
+        return a + (b - a) * (hours - 1) / 4
+
+    def y(celsius: float) -> float:
+        a, b = (ticks[t][1] + ticks[t][3] for t in ("200", "600"))
+        return (a + (b - a) * (celsius - 200) / 400) / 2
+
+    lines = paths(svg, stroke_width="0.7", stroke_dasharray="")
+    # From 300 to 705 degC at 120 degC/h less 10 %: 405 / 108 = 3.75 h.
+    heating = [x(0), y(300), x(3.75), y(705)]
+    assert any(line == pytest.approx(heating, abs=0.25) for line in lines)
+    # The fastest allowed takes 405 / 120 = 3.375 h.
+    corners = paths(svg, fill="#fcefd2")
+    assert any(c[2:4] == pytest.approx([x(3.375), y(705)], abs=0.25) for c in corners)

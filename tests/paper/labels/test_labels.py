@@ -1,0 +1,131 @@
+"""Flags for leads: all there, inside their cells, at the place a label sheet has them."""
+
+import io
+import re
+from pathlib import Path
+
+import pypdf
+import pypdfium2
+import pytest
+
+from hts.base.text import Source
+from hts.checking.rules.examples import BUTT
+from hts.job.compiler import Job, compile_spec
+from hts.language.model import Loader, Spec
+from hts.language.model.load import root_of
+from hts.paper.labels import NAME, Grid, GridError, files
+from hts.paper.sheet import A4, LETTER
+
+ROOT = Path(__file__).parents[3]
+GOOD = sorted((ROOT / "specs").glob("*.hts"))
+POINT = 25.4 / 72
+
+
+def job_of(path: Path) -> Job:
+    loader = Loader(root_of(str(path)))
+    return compile_spec(Spec(loader.read(str(path)), loader))
+
+
+def of_text(text: str) -> Job:
+    return compile_spec(Spec(Source(text, "x.hts"), Loader("/")))
+
+
+def words(data: bytes) -> str:
+    return "\n".join(page.extract_text() for page in pypdf.PdfReader(io.BytesIO(data)).pages)
+
+
+@pytest.mark.parametrize("path", GOOD, ids=lambda path: path.stem)
+def test_each_thermocouple_has_one_flag_with_its_channels(path: Path) -> None:
+    job = job_of(path)
+    text = words(files(job)[NAME])
+    tags = [tag for sheet in job.joints for tag in sheet.tags]
+    assert text.count(job.document.fingerprint) == len(tags)
+    for tag in tags:
+        assert re.search(rf"^{re.escape(tag.tag)}\b", text, re.MULTILINE)
+        for channel in (tag.controller, tag.recorder):
+            if channel.number is not None:
+                assert f"{channel.instrument or ''} channel {channel.number}".strip() in text
+
+
+@pytest.mark.parametrize(
+    ("size", "grid"),
+    [
+        (A4, Grid()),
+        (
+            LETTER,
+            Grid(
+                columns=3,
+                rows=10,
+                width=66.7,
+                height=25.4,
+                left=4.8,
+                top=12.7,
+                gap_across=3.2,
+                gap_down=0,
+            ),
+        ),
+        (A4, Grid(columns=5, rows=13, left=8, top=10)),
+        (A4, Grid(columns=2, rows=5, left=12, top=15)),
+    ],
+)
+def test_flags_lie_where_the_sheet_has_them(size, grid: Grid) -> None:  # type: ignore[no-untyped-def]
+    """Against arithmetic by hand: no letter outside its own cell."""
+    job = job_of(ROOT / "specs" / "p22-header.hts")
+    laid = grid.on(size)
+    page = pypdfium2.PdfDocument(files(job, size, grid)[NAME])[0]
+    text = page.get_textpage()
+    count = 0
+    for index in range(text.count_chars()):
+        if text.get_text_range(index, 1).isspace():
+            continue
+        left, bottom, right, top = (value * POINT for value in text.get_charbox(index))
+        across, down = left - laid.left, size.height - top - laid.top
+        column, row = (
+            int(across // (laid.width + laid.gap_across)),
+            int(down // (laid.height + laid.gap_down)),
+        )
+        x = laid.left + column * (laid.width + laid.gap_across)
+        y = laid.top + row * (laid.height + laid.gap_down)
+        assert x <= left and right <= x + laid.width
+        assert y <= size.height - top and size.height - bottom <= y + laid.height
+        count += 1
+    assert count > 200
+
+
+def test_more_flags_than_a_sheet_holds_go_on_the_next() -> None:
+    job = job_of(ROOT / "specs" / "p22-header.hts")
+    data = files(job, A4, Grid(columns=2, rows=5))[NAME]
+    assert len(pypdf.PdfReader(io.BytesIO(data)).pages) == 2  # 16 flags, 10 to a sheet
+
+
+@pytest.mark.parametrize(
+    ("grid", "says"),
+    [
+        (Grid(columns=0), "at least one row"),
+        (Grid(columns=20), "at least 20 mm"),
+        (Grid(rows=60), "at least 8 mm"),
+        (Grid(columns=3, width=70), "across; A4 has 210 mm"),
+        (Grid(rows=10, height=40), "down; A4 has 297 mm"),
+        (Grid(left=-1), "not negative"),
+    ],
+)
+def test_what_does_not_fit_is_refused(grid: Grid, says: str) -> None:
+    with pytest.raises(GridError, match=says):
+        grid.on(A4)
+
+
+def test_text_of_a_specification_is_never_markup() -> None:
+    hostile = '#eval(\\"1\\") $x$ *b* @ref <l> \N{RIGHT-TO-LEFT OVERRIDE}' + "y" * 9_000
+    text = re.sub(r'number +"[^"]+"', f'number "{hostile}"', BUTT, count=1)
+    said = words(files(of_text(text))[NAME])
+    assert '#eval("1") $x$ *b*' in said
+    assert "\N{RIGHT-TO-LEFT OVERRIDE}" not in said
+
+
+def test_twelve_letters_of_a_tag_are_all_there() -> None:
+    text = BUTT.replace("T1S", "THERMO-1-SP7")
+    assert "THERMO-1-SP7" in words(files(of_text(text))[NAME])
+
+
+def test_same_text_same_bytes() -> None:
+    assert files(of_text(BUTT)) == files(of_text(BUTT))

@@ -1,0 +1,56 @@
+"""Compiled jobs, and the text of what is made from them."""
+
+import re
+from functools import cache
+from pathlib import Path
+
+import pypdfium2
+
+from hts.base.text import Source
+from hts.job.compiler import Job, compile_spec
+from hts.language.model import Loader, Spec
+from hts.language.model.load import root_of
+from hts.paper.packet import files
+from hts.paper.sheet import A4, Size
+
+ROOT = Path(__file__).parents[3]
+GOOD = sorted((ROOT / "specs").glob("*.hts"))
+#: One point in mm (ISO 32000-1: 72 points an inch).
+POINT = 25.4 / 72
+
+
+@cache
+def packets_of(path: Path, size: Size = A4) -> dict[str, bytes]:
+    """The packets of a specification; many tests look at the same ones."""
+    return files(job_of(path), size)
+
+
+@cache
+def texts_of(path: Path) -> dict[str, list[str]]:
+    """The text of each page of its packets on A4."""
+    return {name: pages_of(data) for name, data in packets_of(path).items()}
+
+
+@cache
+def job_of(path: Path) -> Job:
+    loader = Loader(root_of(str(path)))
+    return compile_spec(Spec(loader.read(str(path)), loader))
+
+
+def of_text(text: str, folder: str = "/") -> Job:
+    return compile_spec(Spec(Source(text, "x.hts", f"{folder}/x.hts"), Loader(folder)))
+
+
+def pages_of(data: bytes) -> list[str]:
+    """The text of each page, in the order it was set."""
+    texts = [page.get_textpage().get_text_range() for page in pypdfium2.PdfDocument(data)]
+    # The reader tells a hyphen at the end of a line apart, for it may be one of word division.
+    return [text.replace("\ufffe", "-").replace("\x02", "-") for text in texts]
+
+
+def bare(text: str) -> str:
+    """Without blanks and marks, which a line end may put anywhere, and with the signs that the
+    shipped fonts do not have written as they are on paper."""
+    for sign, shown in (("−", "–"), ("→", "="), ("√", "sqrt")):
+        text = text.replace(sign, shown)
+    return re.sub(r"[\s​ †‡]", "", text)
