@@ -10,13 +10,12 @@ import yaml
 from jsonschema import Draft202012Validator
 
 import hts.base.data
-from hts.generate import GenerateError
+from hts.generate import ROOT, GenerateError
 from hts.generate.books import generate, problems
 from hts.limits import FACTS, LIMITED, UnknownBook, UnknownEdition, book, books
 from hts.limits.books import from_data
 
 DATA = os.path.dirname(hts.base.data.__file__)
-ROOT = os.path.dirname(os.path.dirname(DATA))
 
 with open(os.path.join(DATA, "book.schema.json"), encoding="utf-8") as file:
     SCHEMA = Draft202012Validator(json.load(file))

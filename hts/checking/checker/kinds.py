@@ -5,7 +5,7 @@ from __future__ import annotations
 from functools import lru_cache
 
 from hts.base.findings import Kind
-from hts.checking.checker import waivers
+from hts.checking.checker import waiver_kinds
 from hts.checking.govern import sources
 from hts.checking.rules.catalogue import rules
 from hts.language.layout import kinds as layout
@@ -23,7 +23,7 @@ def all_kinds() -> tuple[Kind, ...]:
         *words.KINDS,
         *sides.KINDS,
         *sources.KINDS,
-        *waivers.KINDS,
+        *waiver_kinds.KINDS,
         *(rule.kind for rule in rules()),
     ]
     return tuple(sorted(found, key=lambda kind: kind.code))

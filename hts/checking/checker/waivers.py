@@ -4,47 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from hts.base.findings import ERROR, WARNING, Finding, Kind, Label
+from hts.base.findings import ERROR, Finding, Kind, Label
+from hts.checking.checker.packs import kinds
+from hts.checking.checker.waiver_kinds import EXPIRED, NOT_WAIVABLE, UNKNOWN_RULE, UNUSED
 from hts.checking.govern.case import Case
 from hts.language.vocabulary.job import Waive
-
-UNKNOWN_RULE = Kind(
-    "V101",
-    "waiver-of-unknown-rule",
-    ERROR,
-    "A waiver of a rule that does not exist.",
-    "A waiver that sets nothing aside hides that the finding is still open.",
-    "Use the name or code the finding shows.",
-    ERROR,
-)
-UNUSED = Kind(
-    "V102",
-    "unused-waiver",
-    WARNING,
-    "A waiver nothing needs.",
-    "It would silently cover the next finding at that place.",
-    "Remove it.",
-)
-EXPIRED = Kind(
-    "V103",
-    "expired-waiver",
-    ERROR,
-    "A waiver past its last day.",
-    "The decision it records has run out.",
-    "Have it renewed by the role that decided it, or mend the cause.",
-    ERROR,
-)
-NOT_WAIVABLE = Kind(
-    "V104",
-    "waiver-of-safety-rule",
-    ERROR,
-    "A waiver of a rule that may not be set aside.",
-    "People can be hurt, or the record would be worthless.",
-    "Mend the cause.",
-    ERROR,
-)
-
-KINDS = (UNKNOWN_RULE, UNUSED, EXPIRED, NOT_WAIVABLE)
 
 
 def apply_waivers(
@@ -102,7 +66,6 @@ def covers(written: str, address: str) -> bool:
 
 def _unknown(rule: str, packs: tuple[str, ...]) -> str | None:
     """What helps where there is no such rule, None where there is."""
-    from hts.checking.checker.packs import kinds
     from hts.language.vocabulary.suggest import nearest
 
     there = kinds(packs)

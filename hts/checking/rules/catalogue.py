@@ -18,7 +18,7 @@ def families() -> tuple[str, ...]:
         sorted(
             name
             for name in os.listdir(_HERE)
-            if os.path.isfile(os.path.join(_HERE, name, "__init__.py"))
+            if name != "helpers" and os.path.isfile(os.path.join(_HERE, name, "__init__.py"))
         )
     )
 

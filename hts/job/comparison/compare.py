@@ -12,7 +12,8 @@ from hts.job.comparison.effects import effects
 from hts.job.comparison.facts import Thing
 from hts.job.comparison.force import Force, shown
 from hts.job.comparison.issue import issue
-from hts.job.comparison.registry import ADDED, CHANGED, NOTE, REMOVED, VERDICTS, Verdict, named
+from hts.job.comparison.lookup import named
+from hts.job.comparison.registry import ADDED, CHANGED, NOTE, REMOVED, VERDICTS, Verdict
 from hts.job.comparison.representation import texts
 from hts.job.comparison.requalify import requalifications
 from hts.job.comparison.rows import ChangedRow, rows_of

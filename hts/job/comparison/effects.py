@@ -10,7 +10,8 @@ from hts.job.comparison.canonical import exact
 from hts.job.comparison.change import Change, Side, make, under
 from hts.job.comparison.direction import direction
 from hts.job.comparison.force import Force, by_rule
-from hts.job.comparison.registry import ADDED, CHANGED, NOTE, REMOVED, named
+from hts.job.comparison.lookup import named
+from hts.job.comparison.registry import ADDED, CHANGED, NOTE, REMOVED
 from hts.job.compiler.derivations import Derivation, Undecided
 from hts.job.compiler.why import Why
 from hts.language.model.joint import Joint, Treatment

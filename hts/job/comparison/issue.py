@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from hts.job.comparison.change import Change, Side, make
-from hts.job.comparison.registry import CHANGED, NOTE, REAPPROVE, VERDICTS, Verdict, named
+from hts.job.comparison.lookup import named
+from hts.job.comparison.registry import CHANGED, NOTE, REAPPROVE, VERDICTS, Verdict
 from hts.language.model import Spec
 from hts.language.vocabulary.job import Revision
 from hts.language.vocabulary.procedure import Procedure

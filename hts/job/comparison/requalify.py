@@ -15,16 +15,8 @@ from hts.base.quantities.number import short_text
 from hts.job.comparison.canonical import exact
 from hts.job.comparison.change import Change, Side, make, under
 from hts.job.comparison.force import Force
-from hts.job.comparison.registry import (
-    ADDED,
-    CHANGED,
-    LOOSENED,
-    NOTE,
-    REMOVED,
-    TIGHTENED,
-    Action,
-    named,
-)
+from hts.job.comparison.lookup import named
+from hts.job.comparison.registry import ADDED, CHANGED, LOOSENED, NOTE, REMOVED, TIGHTENED, Action
 from hts.language.model.joint import Joint, Treatment
 from hts.language.vocabulary.joint import Qualified
 from hts.language.vocabulary.segments import Hold

@@ -9,8 +9,9 @@ from hts.job.comparison.canonical import spelling
 from hts.job.comparison.change import Change, Representation, Side, make
 from hts.job.comparison.direction import direction
 from hts.job.comparison.facts import SEQUENCE, Fact, Thing
+from hts.job.comparison.lookup import row_of
 from hts.job.comparison.match import Names, match
-from hts.job.comparison.registry import ADDED, CHANGED, REMOVED, RENAMED, Action, row_of
+from hts.job.comparison.registry import ADDED, CHANGED, REMOVED, RENAMED, Action
 from hts.job.comparison.wording import said_whole
 
 #: Names of things inside a joint mean nothing outside of it.

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
+from hts.base.provenance import Origin
 from hts.base.quantities import POWER, Quantity
 from hts.checking.govern.ring import ring_of
 from hts.job.compiler.job import JointSheet
 from hts.job.compiler.steps import HEAT
-from hts.science.thermocouples.facts import Origin
 
 #: degC. Above it the specific heat of the steel used stands for a transformation that others have
 #: elsewhere: the properties are taken there.
@@ -54,7 +54,7 @@ def estimate(sheet: JointSheet) -> Estimate | None:
     rates = [step.rate for step in run.program.steps if step.action == HEAT and step.rate]
     if not rates:
         return None
-    from hts.science.heat.inputs import NotCovered
+    from hts.base.arguments import NotCovered
     from hts.science.heat.power import ASSUMPTIONS, zone_power
 
     rate = max(rates)

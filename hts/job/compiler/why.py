@@ -5,11 +5,11 @@ from __future__ import annotations
 import os
 from typing import NamedTuple
 
+from hts.base.provenance import Origin
 from hts.base.text import Span
 from hts.language.vocabulary.declare import Entry
 from hts.limits import Demand
 from hts.limits.quantities import Direction
-from hts.science.thermocouples.facts import Origin
 
 STATED = "this specification"
 TOOL = "hts"

@@ -2,15 +2,22 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from typing import TYPE_CHECKING
+from collections.abc import Mapping, Sequence
+from typing import Any, Protocol
 
 from hts.base.findings import Kind
 from hts.base.text import Source
 from hts.syntax.tree import Item
 
-if TYPE_CHECKING:
-    from hts.language.vocabulary.declare import Field
+
+class Typed(Protocol):
+    """What a walk needs of a field: its first words and the type of its value."""
+
+    @property
+    def words(self) -> tuple[str, ...]: ...
+
+    @property
+    def type(self) -> Any: ...
 
 
 class Misread(Exception):
@@ -34,8 +41,8 @@ class Cursor:
         self,
         source: Source,
         items: list[Item],
-        labels: dict[str, list[Field]],
-        values: Sequence[Field] = (),
+        labels: Mapping[str, Sequence[Typed]],
+        values: Sequence[Typed] = (),
     ) -> None:
         self.source = source
         self.items = items

@@ -5,6 +5,7 @@ gap. What the record does not show is "not shown", never "met".
 """
 
 from hts.record.judging.judge import judge
+from hts.record.judging.judgement import Judgement
 from hts.record.judging.kinds import (
     CONDITIONAL,
     MET,
@@ -12,7 +13,6 @@ from hts.record.judging.kinds import (
     NOT_SHOWN,
     Failure,
     HoldClock,
-    Judgement,
     Noted,
     Segment,
     Stretch,

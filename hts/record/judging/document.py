@@ -8,7 +8,8 @@ from hts import __version__
 from hts.checking.report.documents import json_text
 from hts.job.compiler.fingerprint import grouped
 from hts.job.compiler.why import Why
-from hts.record.judging.kinds import Failure, HoldClock, Judgement, Noted, Segment, Verdict
+from hts.record.judging.judgement import Judgement
+from hts.record.judging.kinds import Failure, HoldClock, Noted, Segment, Verdict
 from hts.record.record import Record
 
 Json = dict[str, Any]

@@ -21,7 +21,8 @@ from hts.record.judging import (
 from hts.record.judging.evidence import Evidence
 from hts.record.judging.guard import Guard, guard
 from hts.record.judging.holds import clocks, held, segments
-from hts.record.judging.kinds import Judgement, Verdict
+from hts.record.judging.judgement import Judgement
+from hts.record.judging.kinds import Verdict
 from hts.record.plan import Plan
 from hts.record.record import Record
 

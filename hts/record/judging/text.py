@@ -8,7 +8,8 @@ from typing import TYPE_CHECKING
 from hts.checking.report.terminal import printable
 from hts.job.compiler.fingerprint import grouped
 from hts.record.faults.kinds import BY_NAME
-from hts.record.judging.kinds import MET, Judgement, Verdict
+from hts.record.judging.judgement import Judgement
+from hts.record.judging.kinds import MET, Verdict
 
 if TYPE_CHECKING:
     from hts.record.faults import Fault

@@ -14,7 +14,7 @@ from functools import lru_cache
 from itertools import count
 from math import cos, erfc, exp, log, pi, sin, sqrt
 
-from hts.science.heat.inputs import not_negative, positive
+from hts.base.arguments import not_negative, positive
 
 _NEGLIGIBLE = 1e-16
 

@@ -10,7 +10,7 @@ from collections.abc import Callable, Sequence
 from itertools import pairwise
 from typing import NamedTuple
 
-from hts.science.heat.inputs import NotCovered
+from hts.base.arguments import NotCovered
 
 # A wall that starts at an end of the range may be found a rounding error, in K, beyond it.
 _ROUNDING = 1e-6

@@ -9,8 +9,8 @@ from __future__ import annotations
 
 from math import exp, log, pi
 
-from hts.science.heat.inputs import not_negative, positive
-from hts.science.thermocouples.facts import Origin
+from hts.base.arguments import not_negative, positive
+from hts.base.provenance import Origin
 
 # Solutions of the heat conduction equation in Carslaw and Jaeger's textbook; recomputed.
 ORIGIN = Origin("Carslaw and Jaeger, Conduction of Heat in Solids", "slab and cylinder",

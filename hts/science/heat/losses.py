@@ -6,8 +6,8 @@ from collections.abc import Callable, Sequence
 from math import log, pi, sqrt
 from typing import NamedTuple
 
-from hts.science.heat.inputs import not_negative, positive, within
-from hts.science.thermocouples.facts import Origin
+from hts.base.arguments import not_negative, positive, within
+from hts.base.provenance import Origin
 
 STEFAN_BOLTZMANN = 5.670374419e-8  # W/(m2 K4), CODATA 2018
 _ZERO = 273.15

@@ -9,11 +9,11 @@ from __future__ import annotations
 from math import pi
 from typing import NamedTuple
 
+from hts.base.arguments import not_negative, positive
+from hts.base.provenance import Origin
 from hts.science.heat.conduction import fin_parameter
-from hts.science.heat.inputs import not_negative, positive
 from hts.science.heat.losses import insulated_pipe
 from hts.science.heat.properties import CARBON_STEEL, Material, blanket_conductivity
-from hts.science.thermocouples.facts import Origin
 
 ORIGIN = Origin("heat balance of the zone", "", "", "derived", "medium")
 

@@ -9,9 +9,9 @@ from __future__ import annotations
 from math import log
 from typing import NamedTuple
 
+from hts.base.arguments import positive
+from hts.base.provenance import Origin
 from hts.science.heat.curve import Curve, Piece, polynomial, table
-from hts.science.heat.inputs import positive
-from hts.science.thermocouples.facts import Origin
 
 _K, _C, _E = "conductivity", "specific heat", "elongation"
 _K_UNIT, _C_UNIT, _E_UNIT = "W/(m K)", "J/(kg K)", "m/m"

@@ -13,7 +13,7 @@ from itertools import pairwise
 from math import log, pi
 from typing import NamedTuple
 
-from hts.science.heat.inputs import not_negative, positive
+from hts.base.arguments import not_negative, positive
 
 # A sum of stretches need not end on the last digit of the length it was cut from.
 _ROUNDING = 1.0 + 1e-12

@@ -9,8 +9,8 @@ from __future__ import annotations
 from math import sqrt
 from typing import NamedTuple
 
-from hts.science.heat.inputs import not_negative, positive
-from hts.science.thermocouples.facts import Origin
+from hts.base.arguments import not_negative, positive
+from hts.base.provenance import Origin
 
 THROUGH_WALL_ORIGIN = Origin("Timoshenko and Goodier, Theory of Elasticity",
                              "thermal stress", "", "memory", "high")  # fmt: skip

@@ -13,7 +13,7 @@ from itertools import pairwise
 from math import log, sqrt
 from typing import NamedTuple
 
-from hts.science.heat.inputs import not_negative, positive
+from hts.base.arguments import not_negative, positive
 from hts.science.heat.properties import Material
 
 _GAMMA = 1.0 - sqrt(0.5)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from math import tanh
 
+from hts.base.provenance import Origin
 from hts.science.metallurgy.composition import (
     Bounds,
     Composition,
@@ -12,7 +13,6 @@ from hts.science.metallurgy.composition import (
     check,
     missing,
 )
-from hts.science.thermocouples.facts import Origin
 
 CE = Formula(
     "CE",

@@ -10,7 +10,7 @@ from collections.abc import Mapping
 from math import isfinite
 from typing import NamedTuple
 
-from hts.science.thermocouples.facts import Origin
+from hts.base.provenance import Origin
 
 Composition = Mapping[str, float]
 

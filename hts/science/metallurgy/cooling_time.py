@@ -9,8 +9,8 @@ from __future__ import annotations
 from math import sqrt
 from typing import NamedTuple
 
-from hts.science.heat.inputs import positive, within
-from hts.science.thermocouples.facts import Origin
+from hts.base.arguments import positive, within
+from hts.base.provenance import Origin
 
 ORIGIN = Origin("EN 1011-2", "Annex D", "2001", "memory", "high")
 

@@ -12,8 +12,8 @@ from collections.abc import Callable, Iterable
 from math import ceil, erfc, exp, log, pi, sqrt
 from typing import Literal
 
-from hts.science.heat.inputs import not_negative, positive, within
-from hts.science.thermocouples.facts import Origin
+from hts.base.arguments import not_negative, positive, within
+from hts.base.provenance import Origin
 
 Place = Literal["mean", "deepest"]
 

@@ -10,8 +10,8 @@ from __future__ import annotations
 from math import log10
 from typing import Literal
 
-from hts.science.heat.inputs import NotCovered, not_negative, positive, within
-from hts.science.thermocouples.facts import Origin
+from hts.base.arguments import NotCovered, not_negative, positive, within
+from hts.base.provenance import Origin
 
 Hydrogen = Literal["H1", "H2", "H3"]
 Restraint = Literal["low", "medium", "high"]

@@ -5,9 +5,9 @@ from __future__ import annotations
 from math import tanh
 from typing import NamedTuple
 
-from hts.science.heat.inputs import not_negative, positive
+from hts.base.arguments import not_negative, positive
+from hts.base.provenance import Origin
 from hts.science.metallurgy.composition import Bounds, Outside, outside
-from hts.science.thermocouples.facts import Origin
 
 ORIGIN = Origin("EN 1011-2", "Annex C, equation C.8", "2001", "published", "high")
 PARTS_ORIGIN = Origin("EN 1011-2", "Annex C, method B", "2001", "memory", "high")

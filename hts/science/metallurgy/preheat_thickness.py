@@ -9,8 +9,8 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
-from hts.science.heat.inputs import not_negative, positive
-from hts.science.thermocouples.facts import Origin
+from hts.base.arguments import not_negative, positive
+from hts.base.provenance import Origin
 
 ORIGIN = Origin("EN 1011-2", "Annex C, Table C.1", "2001", "published", "high")
 SCALE_ORIGIN = Origin("EN 1011-2", "Annex C, method A", "2001", "published", "high")

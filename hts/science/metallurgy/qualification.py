@@ -9,7 +9,7 @@ from collections.abc import Iterable
 from fractions import Fraction
 from typing import NamedTuple
 
-from hts.science.thermocouples.facts import Origin
+from hts.base.provenance import Origin
 
 # Applies where toughness is required: the test piece must have had at least 80 % of the time at
 # temperature of all production treatments together.

@@ -14,8 +14,8 @@ from collections.abc import Iterable
 from math import ceil, isfinite, log, log10
 from typing import NamedTuple
 
-from hts.science.heat.inputs import not_negative, positive, within
-from hts.science.thermocouples.facts import Origin
+from hts.base.arguments import not_negative, positive, within
+from hts.base.provenance import Origin
 
 ORIGIN = Origin("Hollomon and Jaffe; Larson and Miller", "time-temperature parameter",
                 "", "published", "high")  # fmt: skip

@@ -6,8 +6,8 @@ The formulas are fits: the real temperature of a heat can lie tens of degrees of
 
 from __future__ import annotations
 
+from hts.base.provenance import Origin
 from hts.science.metallurgy.composition import Formula
-from hts.science.thermocouples.facts import Origin
 
 SANTELLA_91 = Formula(
     "A1 of Grade 91 and B9 weld metal",

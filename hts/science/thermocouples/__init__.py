@@ -7,5 +7,5 @@ colours    colours of wire and cable, and what a colour can mean
 wire       temperature limits of wire and insulation, gauge diameters
 faults     what a wiring fault does to the reading
 errors     ThermocoupleError and its kinds
-facts      Origin: where a figure comes from
+facts      the figures, each with where it comes from
 """

@@ -5,8 +5,9 @@ from __future__ import annotations
 from functools import cache
 from typing import NamedTuple
 
+from hts.base.provenance import Origin
 from hts.science.thermocouples.errors import NotDefined, UnknownName
-from hts.science.thermocouples.facts import Origin, facts, origin
+from hts.science.thermocouples.facts import facts, origin
 from hts.science.thermocouples.reference import require_type
 
 GRADES = ("thermocouple", "extension")

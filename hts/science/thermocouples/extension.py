@@ -6,8 +6,9 @@ from fractions import Fraction
 from functools import cache
 from typing import Any, NamedTuple
 
+from hts.base.provenance import Origin
 from hts.science.thermocouples.errors import NotDefined, OutOfRange, UnknownName
-from hts.science.thermocouples.facts import Origin, facts, origin
+from hts.science.thermocouples.facts import facts, origin
 from hts.science.thermocouples.reference import require_type, seebeck
 
 EXTENSION_CLASSES = {

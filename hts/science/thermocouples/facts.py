@@ -2,26 +2,10 @@
 
 from __future__ import annotations
 
-from typing import Any, NamedTuple
+from typing import Any
 
 from hts.base import data
-
-
-class Origin(NamedTuple):
-    """Source of a figure and how far it can be relied on.
-
-    basis: published, memory, practice or derived; confidence: high, medium or low.
-    """
-
-    standard: str
-    paragraph: str
-    edition: str
-    basis: str
-    confidence: str
-
-    def __str__(self) -> str:
-        named = ", ".join(part for part in self[:3] if part)
-        return f"{named} [{self.basis}, {self.confidence}]"
+from hts.base.provenance import Origin
 
 
 def facts(part: str) -> Any:

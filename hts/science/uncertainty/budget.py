@@ -10,7 +10,7 @@ from collections.abc import Sequence
 from math import isfinite, sqrt
 from typing import NamedTuple
 
-from hts.science.thermocouples.facts import Origin
+from hts.base.provenance import Origin
 
 ORIGIN = Origin("EA-4/02", "", "", "published", "high")
 COVERAGE = 2.0

@@ -8,7 +8,7 @@ from __future__ import annotations
 from math import erf, inf, sqrt
 from typing import Literal, NamedTuple
 
-from hts.science.thermocouples.facts import Origin
+from hts.base.provenance import Origin
 from hts.science.uncertainty.budget import COVERAGE, ONE_SIDED_95
 
 Rule = Literal["simple", "guarded", "one-sided 95 %"]

@@ -11,7 +11,7 @@ import pytest
 
 from hts.generate.smallest import saying
 from hts.job.comparison.kinds import ROWS
-from hts.job.comparison.registry import row_of
+from hts.job.comparison.lookup import row_of
 from hts.language.vocabulary.declare import BLOCK, FLAG, VALUE, Entry, Field
 from hts.language.vocabulary.paths import walk
 from hts.language.vocabulary.spec import File

@@ -3,6 +3,7 @@
 import pytest
 
 from hts.job.comparison.kinds import ROWS, WAIVED
+from hts.job.comparison.lookup import named, patterns, row_of
 from hts.job.comparison.registry import (
     ADDED,
     CHANGED,
@@ -17,9 +18,6 @@ from hts.job.comparison.registry import (
     RENAMED,
     TIGHTENED,
     Row,
-    named,
-    patterns,
-    row_of,
 )
 from hts.language.vocabulary.paths import walk
 from hts.language.vocabulary.spec import File

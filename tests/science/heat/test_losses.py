@@ -6,7 +6,7 @@ import scipy.constants
 from hypothesis import given
 from hypothesis import strategies as st
 
-from hts.science.heat.inputs import NotCovered
+from hts.base.arguments import NotCovered
 from hts.science.heat.losses import (
     STEFAN_BOLTZMANN,
     cylinder_nusselt,

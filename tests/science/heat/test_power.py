@@ -4,7 +4,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from hts.science.heat.inputs import NotCovered
+from hts.base.arguments import NotCovered
 from hts.science.heat.losses import insulated_pipe
 from hts.science.heat.power import ASSUMPTIONS, Band, stored_energy, zone_power
 from hts.science.heat.properties import CHROMIUM_9_STEEL, blanket_conductivity

@@ -5,8 +5,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 from scipy.integrate import quad
 
+from hts.base.arguments import NotCovered
 from hts.science.heat.curve import table
-from hts.science.heat.inputs import NotCovered
 from hts.science.heat.properties import (
     CARBON_STEEL,
     CHROMIUM_2_STEEL,

@@ -7,8 +7,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from scipy.optimize import brentq
 
+from hts.base.arguments import NotCovered
 from hts.science.heat.conduction import plane_wall, semi_infinite_flux
-from hts.science.heat.inputs import NotCovered
 from hts.science.heat.lag import cylinder_lag, far_side_rise, plate_lag
 from hts.science.heat.properties import CARBON_STEEL, constant
 from hts.science.heat.wall import SurfaceFlux, SurfaceTemperature, Wall, heat_wall

@@ -8,7 +8,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from scipy.integrate import quad
 
-from hts.science.heat.inputs import NotCovered
+from hts.base.arguments import NotCovered
 from hts.science.metallurgy.hydrogen import (
     _MEASURED,
     SLOW_BOUND,

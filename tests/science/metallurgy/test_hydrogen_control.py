@@ -4,7 +4,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from hts.science.heat.inputs import NotCovered
+from hts.base.arguments import NotCovered
 from hts.science.metallurgy.hydrogen_control import (
     LEVELS,
     group_of_index,

@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from hts.science.heat.inputs import NotCovered
+from hts.base.arguments import NotCovered
 from hts.science.metallurgy.carbon_equivalent import CET
 from hts.science.metallurgy.cooling_time import (
     cooling_time,

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from hts.base.findings import Label
 from hts.checking.govern.case import Case
-from hts.checking.rules.places import limits_of
+from hts.checking.rules.helpers.places import limits_of
+from hts.checking.rules.helpers.widths import stated_width, too_narrow
 from hts.checking.rules.rule import Bad, Rule
-from hts.checking.rules.widths import stated_width, too_narrow
 from hts.language.model.joint import Joint
 
 RULE = Rule(

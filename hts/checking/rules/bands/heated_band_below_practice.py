@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from hts.base.quantities import Quantity
 from hts.checking.govern.case import Case
-from hts.checking.rules.against import cited, shown_bound
-from hts.checking.rules.places import goes_round, limits_of
+from hts.checking.rules.helpers.against import cited, shown_bound
+from hts.checking.rules.helpers.places import goes_round, limits_of
+from hts.checking.rules.helpers.steps import treated
 from hts.checking.rules.rule import Bad, Good, Rule
-from hts.checking.rules.steps import treated
 from hts.language.model.joint import Joint
 from hts.limits import book, demands
 

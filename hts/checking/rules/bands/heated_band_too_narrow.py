@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from hts.checking.govern.case import Case
+from hts.checking.rules.helpers.widths import band_finding
 from hts.checking.rules.rule import Bad, Good, Rule
-from hts.checking.rules.widths import band_finding
 from hts.language.model.joint import Joint
 
 RULE = Rule(

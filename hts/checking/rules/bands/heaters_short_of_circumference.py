@@ -7,7 +7,7 @@ from fractions import Fraction
 from hts.base.quantities import LENGTH, Quantity
 from hts.base.quantities.clock import PI
 from hts.checking.govern.case import Case
-from hts.checking.rules.places import goes_round
+from hts.checking.rules.helpers.places import goes_round
 from hts.checking.rules.rule import Bad, Good, Rule
 from hts.language.model.joint import Joint
 

@@ -5,10 +5,10 @@ from __future__ import annotations
 from hts.base.findings import Label
 from hts.checking.govern.case import Case
 from hts.checking.govern.facts import total_width
-from hts.checking.rules.places import limits_of
+from hts.checking.rules.helpers.places import limits_of
+from hts.checking.rules.helpers.steps import treated
+from hts.checking.rules.helpers.widths import stated_width
 from hts.checking.rules.rule import Bad, Good, Rule
-from hts.checking.rules.steps import treated
-from hts.checking.rules.widths import stated_width
 from hts.language.model.joint import Joint
 
 

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from hts.checking.govern.case import Case
+from hts.checking.rules.helpers.steps import backwards, steps
 from hts.checking.rules.rule import Bad, Rule
-from hts.checking.rules.steps import backwards, steps
 from hts.language.model.joint import Treatment
 from hts.language.vocabulary.segments import Cool
 

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from hts.base.quantities import DIFFERENCE, Quantity
 from hts.checking.govern.case import Case
-from hts.checking.rules.errors import wire_error
+from hts.checking.rules.helpers.errors import wire_error
+from hts.checking.rules.helpers.steps import holds
 from hts.checking.rules.rule import Bad, Good, Rule
-from hts.checking.rules.steps import holds
 from hts.language.model.joint import Treatment
 
 _COUNTS = "  hold counts         while all in range"

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from hts.base.findings import Label
 from hts.checking.govern.case import Case
+from hts.checking.rules.helpers.steps import backwards, hold_range, steps
 from hts.checking.rules.rule import Bad, Good, Rule
-from hts.checking.rules.steps import backwards, hold_range, steps
 from hts.language.model.joint import Treatment
 from hts.language.vocabulary.segments import Cool, Heat, Hold
 

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from hts.checking.govern.case import Case
-from hts.checking.rules.errors import wire_error
+from hts.checking.rules.helpers.errors import wire_error
+from hts.checking.rules.helpers.steps import holds
 from hts.checking.rules.rule import Bad, Good, Rule
-from hts.checking.rules.steps import holds
 from hts.language.model.joint import Treatment
 
 RULE = Rule(

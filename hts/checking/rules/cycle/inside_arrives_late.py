@@ -6,8 +6,8 @@ from math import log
 
 from hts.base.quantities import DIFFERENCE, Quantity
 from hts.checking.govern.case import Case
+from hts.checking.rules.helpers.steps import hold_range
 from hts.checking.rules.rule import Bad, Good, Rule
-from hts.checking.rules.steps import hold_range
 from hts.language.model.joint import Joint, Treatment
 from hts.language.vocabulary.segments import Heat, Hold
 

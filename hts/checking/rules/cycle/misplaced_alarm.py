@@ -5,8 +5,8 @@ from __future__ import annotations
 from hts.base.findings import Label
 from hts.base.quantities import Quantity
 from hts.checking.govern.case import Case
+from hts.checking.rules.helpers.steps import hottest
 from hts.checking.rules.rule import Bad, Good, Rule
-from hts.checking.rules.steps import hottest
 from hts.language.model.joint import Treatment
 
 

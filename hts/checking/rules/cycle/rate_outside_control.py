@@ -6,9 +6,9 @@ from hts.base.findings import Label
 from hts.base.quantities import DIFFERENCE, Quantity
 from hts.checking.govern import JointLimits
 from hts.checking.govern.case import Case
-from hts.checking.rules.against import broken
+from hts.checking.rules.helpers.against import broken
+from hts.checking.rules.helpers.steps import backwards, steps
 from hts.checking.rules.rule import Bad, Good, Rule
-from hts.checking.rules.steps import backwards, steps
 from hts.language.model.joint import Treatment
 from hts.language.vocabulary.segments import Cool, Heat
 

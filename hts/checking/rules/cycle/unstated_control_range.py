@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from hts.checking.govern.case import Case
+from hts.checking.rules.helpers.steps import heats
 from hts.checking.rules.rule import Bad, Good, Rule
-from hts.checking.rules.steps import heats
 from hts.language.model.joint import Treatment
 
 RULE = Rule(

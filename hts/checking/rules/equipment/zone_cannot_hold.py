@@ -6,9 +6,9 @@ from hts.base.quantities import POWER, Quantity
 from hts.base.quantities.clock import PI
 from hts.checking.govern.case import Case
 from hts.checking.govern.ring import ring_of
-from hts.checking.rules.places import goes_round, limits_of
+from hts.checking.rules.helpers.places import goes_round, limits_of
+from hts.checking.rules.helpers.steps import hottest
 from hts.checking.rules.rule import Bad, Good, Rule
-from hts.checking.rules.steps import hottest
 from hts.language.model.joint import Treatment
 
 #: No wall and blanket in use lose so much, W/mm2 (3 W/cm2): the estimate is left out.
@@ -52,7 +52,7 @@ def check(case: Case, treatment: Treatment) -> None:
     ring = ring_of(joint, limits)
     if ring is None:
         return
-    from hts.science.heat.inputs import NotCovered
+    from hts.base.arguments import NotCovered
     from hts.science.heat.power import ASSUMPTIONS, zone_power
 
     for zone in zones:

@@ -7,8 +7,8 @@ from fractions import Fraction
 from hts.base.findings import Label
 from hts.base.quantities import TIME, Quantity
 from hts.checking.govern.case import Case
+from hts.checking.rules.helpers.steps import treated
 from hts.checking.rules.rule import Bad, Good, Rule
-from hts.checking.rules.steps import treated
 from hts.language.model.joint import Joint
 from hts.language.vocabulary.segments import Hold
 

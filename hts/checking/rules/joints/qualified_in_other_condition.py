@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from hts.base.findings import Label
 from hts.checking.govern.case import Case
+from hts.checking.rules.helpers.steps import treated
 from hts.checking.rules.rule import Bad, Rule
-from hts.checking.rules.steps import treated
 from hts.language.model.joint import Joint
 
 RULE = Rule(

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from hts.checking.govern.case import Case
-from hts.checking.rules.against import against
+from hts.checking.rules.helpers.against import against
 from hts.checking.rules.rule import Bad, Rule
 from hts.language.model.joint import Treatment
 

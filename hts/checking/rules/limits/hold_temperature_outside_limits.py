@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from hts.base.quantities import Interval
 from hts.checking.govern.case import Case
-from hts.checking.rules.against import against
+from hts.checking.rules.helpers.against import against
+from hts.checking.rules.helpers.steps import holds
 from hts.checking.rules.rule import Bad, Good, Rule
-from hts.checking.rules.steps import holds
 from hts.language.model.joint import Treatment
 
 RULE = Rule(

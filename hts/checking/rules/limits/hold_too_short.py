@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from hts.base.quantities import Quantity
 from hts.checking.govern.case import Case
-from hts.checking.rules.against import against
+from hts.checking.rules.helpers.against import against
 from hts.checking.rules.rule import Bad, Good, Rule
 from hts.language.model.joint import Treatment
 from hts.language.vocabulary.segments import Hold

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from hts.checking.govern import JointLimits
 from hts.checking.govern.case import Case
-from hts.checking.rules.against import cited, places, quoted, shown
+from hts.checking.rules.helpers.against import cited, places, quoted, shown
+from hts.checking.rules.helpers.steps import treated
 from hts.checking.rules.rule import Bad, Rule
-from hts.checking.rules.steps import treated
 from hts.language.model.joint import Joint
 from hts.limits import LIMITED
 

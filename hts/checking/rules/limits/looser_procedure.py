@@ -8,8 +8,8 @@ from hts.base.text import Span
 from hts.checking.govern import Authority, JointLimits
 from hts.checking.govern.case import Case
 from hts.checking.govern.procedures import practice_row
-from hts.checking.rules.against import cited, places, quoted, shown
-from hts.checking.rules.places import limits_of
+from hts.checking.rules.helpers.against import cited, places, quoted, shown
+from hts.checking.rules.helpers.places import limits_of
 from hts.checking.rules.rule import Bad, Good, Rule
 from hts.limits import Governing, Looser, looser
 

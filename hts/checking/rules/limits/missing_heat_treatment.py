@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from hts.checking.govern.case import Case
-from hts.checking.rules.against import cited, places, quoted
-from hts.checking.rules.missing import wanted
+from hts.checking.rules.helpers.against import cited, places, quoted
+from hts.checking.rules.helpers.missing import wanted
 from hts.checking.rules.rule import Bad, Good, Rule
 from hts.language.model.joint import Joint
 

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from hts.base.text import Span
 from hts.checking.govern.case import Case
-from hts.checking.rules.places import limits_of
+from hts.checking.rules.helpers.places import limits_of
 from hts.checking.rules.rule import Bad, Rule
 from hts.language.model.joint import Joint, Treatment
 from hts.language.vocabulary.segments import Heat, Hold

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from hts.checking.govern import JointLimits
 from hts.checking.govern.case import Case
-from hts.checking.rules.missing import already_told, merged, wanted
+from hts.checking.rules.helpers.missing import already_told, merged, wanted
+from hts.checking.rules.helpers.steps import treated
 from hts.checking.rules.rule import Bad, Rule
-from hts.checking.rules.steps import treated
 from hts.language.model.joint import Joint
 from hts.limits import HEAT_TREATMENT, LIMITED, Unanswered
 

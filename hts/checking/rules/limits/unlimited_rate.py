@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from hts.base.quantities import DIFFERENCE, Quantity
 from hts.checking.govern.case import Case
-from hts.checking.rules.against import cited, places, working
-from hts.checking.rules.rates import hottest_of
+from hts.checking.rules.helpers.against import cited, places, working
+from hts.checking.rules.helpers.rates import hottest_of
+from hts.checking.rules.helpers.steps import heats, steps
 from hts.checking.rules.rule import Bad, Good, Rule
-from hts.checking.rules.steps import heats, steps
 from hts.language.model.joint import Treatment
 from hts.language.vocabulary.segments import Heat, Hold
 

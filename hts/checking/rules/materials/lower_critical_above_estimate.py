@@ -5,8 +5,8 @@ from __future__ import annotations
 from hts.base.findings import Label
 from hts.base.quantities import TEMPERATURE, Quantity
 from hts.checking.govern.case import Case
+from hts.checking.rules.helpers.steps import treated
 from hts.checking.rules.rule import Bad, Good, Rule
-from hts.checking.rules.steps import treated
 from hts.language.model.joint import Joint
 
 #: How far above the estimate a stated figure passes, K: the formula is a fit. No source.

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from hts.checking.govern.case import Case
-from hts.checking.rules.missing import already_told
+from hts.checking.rules.helpers.missing import already_told
+from hts.checking.rules.helpers.steps import treated
 from hts.checking.rules.rule import Bad, Good, Rule
-from hts.checking.rules.steps import treated
 from hts.language.model.joint import Joint
 
 #: Austenitic and duplex groups do not transform on heating.

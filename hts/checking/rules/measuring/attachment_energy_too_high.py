@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from hts.checking.govern.case import Case
-from hts.checking.rules.against import against
-from hts.checking.rules.places import limits_of
+from hts.checking.rules.helpers.against import against
+from hts.checking.rules.helpers.places import limits_of
 from hts.checking.rules.rule import Bad, Rule
 from hts.language.model.joint import Joint
 

@@ -5,8 +5,8 @@ from __future__ import annotations
 from hts.base.findings import Label
 from hts.base.quantities import TEMPERATURE, Quantity
 from hts.checking.govern.case import Case
+from hts.checking.rules.helpers.steps import hottest, treated
 from hts.checking.rules.rule import Bad, Good, Rule
-from hts.checking.rules.steps import hottest, treated
 from hts.language.model.joint import Joint
 
 _COVER = '    junction cover      "refractory putty"\n'

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from hts.checking.govern.case import Case
+from hts.checking.rules.helpers.used import instruments
 from hts.checking.rules.rule import Bad, Good, Rule
-from hts.checking.rules.used import instruments
 
 _SERIAL = '  serial      "40-118"\n'
 _DAYS = "resolution  1 K\n  calibrated  2026-09-01 until 2027-03-01"

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from hts.checking.govern.case import Case
+from hts.checking.rules.helpers.used import instruments
 from hts.checking.rules.rule import Bad, Good, Rule
-from hts.checking.rules.used import instruments
 from hts.language.vocabulary.thermocouples import Calibrated
 
 RULE = Rule(

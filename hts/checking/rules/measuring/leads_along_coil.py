@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from hts.checking.govern.case import Case
+from hts.checking.rules.helpers.used import by_induction
 from hts.checking.rules.rule import Bad, Good, Rule
-from hts.checking.rules.used import by_induction
 from hts.language.model.joint import Joint
 
 _COVER = '    junction cover      "refractory putty"\n'

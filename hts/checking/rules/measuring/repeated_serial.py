@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from hts.base.findings import Label
 from hts.checking.govern.case import Case
+from hts.checking.rules.helpers.used import instruments
 from hts.checking.rules.rule import Bad, Rule
-from hts.checking.rules.used import instruments
 from hts.language.vocabulary.equipment import Instrument
 
 RULE = Rule(

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from hts.checking.govern.case import Case
+from hts.checking.rules.helpers.used import instruments
 from hts.checking.rules.rule import Bad, Rule
-from hts.checking.rules.used import instruments
 
 RULE = Rule(
     "C106",

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from hts.base.quantities import Quantity
 from hts.checking.govern.case import Case
+from hts.checking.rules.helpers.steps import hold_range
 from hts.checking.rules.rule import Bad, Good, Rule
-from hts.checking.rules.steps import hold_range
 from hts.language.model.joint import Treatment
 from hts.language.vocabulary.cycle import Bake
 from hts.language.vocabulary.segments import Hold
@@ -55,7 +55,7 @@ def check(case: Case, treatment: Treatment) -> None:
             return
         if longest is None or time > longest[1]:
             longest = segment, time
-        from hts.science.heat.inputs import NotCovered
+        from hts.base.arguments import NotCovered
         from hts.science.metallurgy.hydrogen import measured_diffusivity
 
         try:

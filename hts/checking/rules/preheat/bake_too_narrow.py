@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from hts.checking.govern.case import Case
 from hts.checking.govern.facts import total_width
-from hts.checking.rules.against import against
+from hts.checking.rules.helpers.against import against
 from hts.checking.rules.rule import Bad, Rule
 from hts.language.model.joint import Treatment
 from hts.language.vocabulary.cycle import Bake

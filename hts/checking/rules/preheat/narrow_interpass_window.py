@@ -5,7 +5,7 @@ from __future__ import annotations
 from hts.base.findings import Label
 from hts.base.quantities import DIFFERENCE, Quantity
 from hts.checking.govern.case import Case
-from hts.checking.rules.places import limits_of
+from hts.checking.rules.helpers.places import limits_of
 from hts.checking.rules.rule import Bad, Good, Rule
 from hts.language.model.joint import Joint
 

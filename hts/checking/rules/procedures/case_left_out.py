@@ -5,7 +5,7 @@ from __future__ import annotations
 from hts.base.findings import Label
 from hts.checking.govern.case import Case
 from hts.checking.govern.procedures import domain
-from hts.checking.rules.rows import grouped, own_procedures, place
+from hts.checking.rules.helpers.rows import grouped, own_procedures, place
 from hts.checking.rules.rule import Bad, Good, Rule
 
 _LINE = "  holding spread   at most 25 K"

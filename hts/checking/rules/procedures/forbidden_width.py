@@ -6,8 +6,8 @@ from collections.abc import Iterator
 
 from hts.base.text import Span
 from hts.checking.govern.case import Case
-from hts.checking.rules.against import cited, places
-from hts.checking.rules.places import limits_of
+from hts.checking.rules.helpers.against import cited, places
+from hts.checking.rules.helpers.places import limits_of
 from hts.checking.rules.rule import Bad, Good, Rule
 from hts.language.model.joint import Joint
 from hts.language.vocabulary.types import Multiple, WidthValue

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from hts.base.findings import Label
 from hts.checking.govern.case import Case
-from hts.checking.rules.asked import asked
+from hts.checking.rules.helpers.asked import asked
+from hts.checking.rules.helpers.steps import heats
 from hts.checking.rules.rule import Bad, Good, Rule
-from hts.checking.rules.steps import heats
 from hts.language.model.joint import Treatment
 from hts.language.vocabulary.procedure import GUARD_BANDS
 

@@ -9,10 +9,10 @@ from hts.base.quantities.clock import ClockPosition
 from hts.base.text import Span
 from hts.checking.govern import Authority
 from hts.checking.govern.case import Case
-from hts.checking.rules.asked import asked
-from hts.checking.rules.places import along, limits_of
+from hts.checking.rules.helpers.asked import asked
+from hts.checking.rules.helpers.places import along, limits_of
+from hts.checking.rules.helpers.steps import treated
 from hts.checking.rules.rule import Bad, Good, Rule
-from hts.checking.rules.steps import treated
 from hts.language.model.joint import CONTROLS, MONITORS, Joint, Thermocouple
 
 #: Half an hour of the clock counts as the place itself: practice, no source.

@@ -8,7 +8,7 @@ from hts.base.findings import Label
 from hts.base.text import Span
 from hts.checking.govern.case import Case
 from hts.checking.govern.procedures import domain, options, rows
-from hts.checking.rules.rows import asked_for, grouped, own_procedures, place
+from hts.checking.rules.helpers.rows import asked_for, grouped, own_procedures, place
 from hts.checking.rules.rule import Bad, Good, Rule
 from hts.language.vocabulary.procedure import Procedure
 

@@ -9,7 +9,7 @@ from hts.base.findings import Label
 from hts.base.quantities import Quantity
 from hts.checking.govern.case import Case
 from hts.checking.govern.procedures import domain
-from hts.checking.rules.rows import by_quantity, own_procedures, place
+from hts.checking.rules.helpers.rows import by_quantity, own_procedures, place
 from hts.checking.rules.rule import Bad, Good, Rule
 from hts.language.vocabulary.procedure import Procedure
 from hts.limits import Limit

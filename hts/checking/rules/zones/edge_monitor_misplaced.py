@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from hts.base.quantities import LENGTH, Quantity
 from hts.checking.govern.case import Case
-from hts.checking.rules.places import from_weld, half, limits_of
+from hts.checking.rules.helpers.places import from_weld, half, limits_of
 from hts.checking.rules.rule import Bad, Good, Rule
 from hts.language.model.joint import MONITORS, Joint
 

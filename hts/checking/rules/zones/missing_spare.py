@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from hts.checking.govern.case import Case
-from hts.checking.rules.asked import asked
-from hts.checking.rules.places import limits_of
+from hts.checking.rules.helpers.asked import asked
+from hts.checking.rules.helpers.places import limits_of
 from hts.checking.rules.rule import Bad, Good, Rule
 from hts.language.model.joint import CONTROLS, SPARE, Joint
 

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from hts.base.findings import Label
 from hts.checking.govern.case import Case
-from hts.checking.rules.asked import asked
-from hts.checking.rules.places import along, limits_of
+from hts.checking.rules.helpers.asked import asked
+from hts.checking.rules.helpers.places import along, limits_of
+from hts.checking.rules.helpers.steps import treated
 from hts.checking.rules.rule import Bad, Good, Rule
-from hts.checking.rules.steps import treated
 from hts.language.model.joint import MONITORS, Joint
 
 RULE = Rule(

@@ -5,8 +5,8 @@ from __future__ import annotations
 from hts.base.findings import Label
 from hts.base.quantities import LENGTH, Quantity
 from hts.checking.govern.case import Case
-from hts.checking.rules.asked import asked
-from hts.checking.rules.places import apart, limits_of
+from hts.checking.rules.helpers.asked import asked
+from hts.checking.rules.helpers.places import apart, limits_of
 from hts.checking.rules.rule import Bad, Good, Rule
 from hts.language.model.joint import Joint
 

@@ -5,10 +5,10 @@ from __future__ import annotations
 from fractions import Fraction
 
 from hts.checking.govern.case import Case
-from hts.checking.rules.against import against
-from hts.checking.rules.places import ELSEWHERE, limits_of
+from hts.checking.rules.helpers.against import against
+from hts.checking.rules.helpers.places import ELSEWHERE, limits_of
+from hts.checking.rules.helpers.steps import treated
 from hts.checking.rules.rule import Bad, Rule
-from hts.checking.rules.steps import treated
 from hts.language.model.joint import CONTROLS, MONITORS, Joint
 from hts.limits.demand import size
 

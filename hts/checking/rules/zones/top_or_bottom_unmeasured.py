@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from hts.base.quantities.clock import ClockPosition
 from hts.checking.govern.case import Case
-from hts.checking.rules.places import ELSEWHERE, goes_round
+from hts.checking.rules.helpers.places import ELSEWHERE, goes_round
 from hts.checking.rules.rule import Bad, Good, Rule
 from hts.language.model.joint import CONTROLS, MONITORS, Joint, Thermocouple
 

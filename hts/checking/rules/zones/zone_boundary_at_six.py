@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from hts.base.quantities.clock import ClockPosition
 from hts.checking.govern.case import Case
-from hts.checking.rules.round import rings
+from hts.checking.rules.helpers.round import rings
 from hts.checking.rules.rule import Bad, Rule
 from hts.language.model.joint import Joint
 

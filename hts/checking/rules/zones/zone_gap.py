@@ -5,7 +5,7 @@ from __future__ import annotations
 from hts.base.findings import Label
 from hts.base.quantities.clock import Arc
 from hts.checking.govern.case import Case
-from hts.checking.rules.round import rings
+from hts.checking.rules.helpers.round import rings
 from hts.checking.rules.rule import Bad, Rule
 from hts.language.model.joint import Joint
 

@@ -6,7 +6,7 @@ from itertools import combinations
 
 from hts.base.findings import Label
 from hts.checking.govern.case import Case
-from hts.checking.rules.round import rings
+from hts.checking.rules.helpers.round import rings
 from hts.checking.rules.rule import Bad, Rule
 from hts.language.model.joint import Joint
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from hts.checking.govern.case import Case
-from hts.checking.rules.places import goes_round
+from hts.checking.rules.helpers.places import goes_round
 from hts.checking.rules.rule import Bad, Good, Rule
 from hts.language.model.joint import Joint
 

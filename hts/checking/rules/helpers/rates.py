@@ -5,9 +5,9 @@ from __future__ import annotations
 from hts.base.findings import Finding
 from hts.base.quantities import Quantity
 from hts.checking.govern.case import Case
-from hts.checking.rules.against import breaks, broken
+from hts.checking.rules.helpers.against import breaks, broken
+from hts.checking.rules.helpers.steps import Step, steps
 from hts.checking.rules.rule import Rule
-from hts.checking.rules.steps import Step, steps
 from hts.language.model.joint import Treatment
 from hts.language.vocabulary.segments import Hold
 from hts.limits import Demand

@@ -6,10 +6,10 @@ from hts.base.findings import Finding
 from hts.base.quantities import Quantity
 from hts.checking.govern.case import Case
 from hts.checking.govern.facts import total_width
-from hts.checking.rules.against import against, broken
-from hts.checking.rules.places import limits_of
+from hts.checking.rules.helpers.against import against, broken
+from hts.checking.rules.helpers.places import limits_of
+from hts.checking.rules.helpers.steps import treated
 from hts.checking.rules.rule import Rule
-from hts.checking.rules.steps import treated
 from hts.language.model.joint import Joint
 
 

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from hts.checking.govern.case import Case
-from hts.checking.rules.asked import asked
-from hts.checking.rules.places import goes_round, limits_of
-from hts.checking.rules.steps import treated
+from hts.checking.rules.helpers.asked import asked
+from hts.checking.rules.helpers.places import goes_round, limits_of
+from hts.checking.rules.helpers.steps import treated
 from hts.language.model.joint import MONITORS, Joint, Thermocouple
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from hts.base.quantities.clock import Arc
-from hts.checking.rules.places import goes_round
+from hts.checking.rules.helpers.places import goes_round
 from hts.language.model.joint import Joint, Zone
 
 
