@@ -6,9 +6,9 @@ from typing import NamedTuple
 
 import numpy as np
 
+from hts.job.demands.watched import Watched
 from hts.record.judging import Judgement
 from hts.record.record import Floats
-from hts.record.watched import Watched
 
 
 class Shown(NamedTuple):

@@ -5,8 +5,8 @@ from __future__ import annotations
 import numpy as np
 
 from hts.job.compiler.why import Why, practice, stated
-from hts.language.vocabulary.cycle import Bake
-from hts.record.judging.evidence import GAP, Evidence
+from hts.job.demands.asked import GAP, Bound
+from hts.record.judging.evidence import Evidence
 from hts.record.judging.kinds import (
     MET,
     NOT_MET,
@@ -18,7 +18,6 @@ from hts.record.judging.kinds import (
     Verdict,
 )
 from hts.record.judging.words import time
-from hts.record.plan import Bound
 
 #: s. Stamps to the full second make an interval that much longer than it is.
 _STAMP = 0.5
@@ -33,7 +32,7 @@ def verdicts(evidence: Evidence) -> list[Verdict]:
 
 def _start(evidence: Evidence) -> Verdict | None:
     plan, words = evidence.plan, evidence.words
-    bound = _begin(evidence)
+    bound = plan.record_start
     if bound is None:
         return None
     at = evidence.clock(0.0)
@@ -55,18 +54,6 @@ def _start(evidence: Evidence) -> Verdict | None:
         failures,
         bound.why,
     )
-
-
-def _begin(evidence: Evidence) -> Bound | None:
-    """Where the record has to begin; from preheat, anywhere up to the interpass temperature."""
-    plan = evidence.plan
-    preheat = plan.sheet.joint.preheat
-    if isinstance(plan.entry, Bake) and plan.entry.begins == "from preheat" and preheat is not None:
-        most = plan.sheet.limits.interpass()
-        if most is not None:
-            why = stated(preheat, "interpass", f"from preheat, at most {most}")
-            return Bound(float(most.value), most, why)
-    return plan.start_bound
 
 
 def _end(evidence: Evidence) -> Verdict | None:

@@ -6,14 +6,13 @@ from functools import cached_property
 
 import numpy as np
 
+from hts.job.demands.asked import GAP
 from hts.record.judging.kinds import MET, NOT_MET, NOT_SHOWN, Outcome, Stretch
 from hts.record.judging.stretches import runs, total, union, within
 from hts.record.judging.words import Words, time
 from hts.record.plan import CONTROLS, SPARE, Plan, Watched
 from hts.record.record import POWER_BACK, POWER_LOST, REPLACED, Event, Floats, Record
 
-#: Readings farther apart than so many intervals leave a gap. Common practice, no source.
-GAP = 3
 #: Places that are not on the part, or not meant to be as hot as it.
 OFF_PART = ("nearby item", "ambient")
 

@@ -5,9 +5,7 @@ from __future__ import annotations
 import numpy as np
 
 from hts.checking.govern.sources import Authority
-from hts.job.compiler.why import Why, stated
-from hts.language.vocabulary.segments import Hold
-from hts.limits.books import book
+from hts.job.compiler.why import Why
 from hts.record.judging.evidence import Evidence
 from hts.record.judging.guard import Guard, guarded
 from hts.record.judging.holds import Held, hold_total, outside
@@ -25,7 +23,7 @@ from hts.record.judging.kinds import (
 )
 from hts.record.judging.stretches import total, union
 from hts.record.judging.words import time
-from hts.record.plan import HOLD, Plan, Watched
+from hts.record.plan import HOLD, Watched
 from hts.record.record import Floats
 from hts.science.metallurgy.qualification import PIECES_ORIGIN
 
@@ -39,7 +37,7 @@ def verdicts(
 ) -> list[Verdict]:
     """For each hold its time; `drawn_in` are the clocks within the guard band."""
     found: list[Verdict] = []
-    by_mean = _by_mean(evidence.plan)
+    by_mean = evidence.plan.by_mean
     for hold, clock, strict in zip(holds, clocks, drawn_in, strict=True):
         found.append(_least(evidence, hold, clock, strict, guard))
         if hold.longest is not None:
@@ -167,6 +165,7 @@ def _never(evidence: Evidence, clock: HoldClock, one: Watched) -> str:
 def _longest(evidence: Evidence, hold: Held, clock: HoldClock) -> Verdict:
     """The longest any required thermocouple was at or above the range, against the most."""
     assert hold.longest is not None
+    most = evidence.plan.longest_of(hold.spans[0].step)
     longest, tag, when = at_temperature(evidence, hold.low)
     outcome: Outcome = NOT_SHOWN
     actual = "no reading"
@@ -189,7 +188,7 @@ def _longest(evidence: Evidence, hold: Held, clock: HoldClock) -> Verdict:
         outcome,
         None,
         failures,
-        _most_why(evidence, hold),
+        most.why if most is not None else None,
     )
 
 
@@ -224,14 +223,6 @@ def _time_above(times: Floats, above: Floats) -> float:
     part[crossed] = most / (most - np.minimum(one, other))
     # No dot product: the threads it is dealt out to cost more than they save.
     return float(np.sum(part * np.diff(times)))
-
-
-def _by_mean(plan: Plan) -> Authority | None:
-    """The book by which the temperature of a hold is the mean of its highest and lowest reading."""
-    for one in plan.job.authorities:
-        if one.is_book and book(one.name, one.edition or None).hold_by_mean:
-            return one
-    return None
 
 
 def _mean(evidence: Evidence, hold: Held, clock: HoldClock, guard: Guard, by: Authority) -> Verdict:
@@ -272,12 +263,3 @@ def mean_temperature(evidence: Evidence, clock: HoldClock) -> float | None:
             weighted += float(np.trapezoid(middle[known], times))
             lasted += float(times[-1] - times[0])
     return weighted / lasted if lasted else None
-
-
-def _most_why(evidence: Evidence, hold: Held) -> Why | None:
-    plan = evidence.plan
-    segment = plan.segment(hold.spans[0])
-    if isinstance(segment, Hold) and segment.longest is not None:
-        return stated(segment, "longest", f"at most {segment.longest}")
-    ruled = plan.ruled("bake time" if plan.kind == "bake" else "hold time")
-    return ruled.why if ruled is not None else None

@@ -6,6 +6,7 @@ from functools import reduce
 
 import numpy as np
 
+from hts.job.demands.watched import pairs_within
 from hts.record.judging.evidence import Evidence
 from hts.record.judging.holds import interrupted
 from hts.record.judging.kinds import (
@@ -19,7 +20,6 @@ from hts.record.judging.stretches import Flags, Rows, beyond
 from hts.record.judging.words import time
 from hts.record.plan import Bound
 from hts.record.record import Floats
-from hts.record.watched import pairs_within
 
 HEATING, HOLDING = "spread while heating and cooling", "spread during the hold"
 

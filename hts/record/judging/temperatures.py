@@ -7,8 +7,8 @@ from collections.abc import Iterable
 import numpy as np
 
 from hts.base.quantities import Quantity
-from hts.job.compiler.why import Why, stated
-from hts.language.model.side import Figure, Side
+from hts.job.compiler.why import stated
+from hts.job.demands.critical import Margin, margins
 from hts.language.vocabulary.joint import Nearby
 from hts.record.judging.evidence import Evidence
 from hts.record.judging.guard import Guard, guarded
@@ -73,43 +73,17 @@ def highest(
 def critical(evidence: Evidence, guard: Guard) -> list[Verdict]:
     """The highest reading against the lower critical and the tempering temperature of each side,
     less the margin kept from them."""
-    purpose = evidence.plan.said("purpose")
-    found: list[Verdict | None] = []
-    if purpose != "normalize and temper":
-        found.append(_critical(evidence, guard, "lower_critical", "margin_critical"))
-        if purpose != "tempering":
-            found.append(_critical(evidence, guard, "tempering_temperature", "margin_tempering"))
-    return [one for one in found if one is not None]
+    return [_critical(evidence, guard, one) for one in margins(evidence.plan)]
 
 
-_NAMES = {"lower_critical": "lower critical", "tempering_temperature": "tempering"}
-
-
-def _critical(evidence: Evidence, guard: Guard, figure: str, field: str) -> Verdict | None:
-    plan, words = evidence.plan, evidence.words
-    known = [
-        (found.value, found, side)
-        for side in plan.sheet.joint.sides
-        if (found := side.figure(figure)) is not None and isinstance(found.value, Quantity)
-    ]
-    if not known or not plan.holds:
-        return None
-    lowest, origin, side = min(known, key=lambda item: item[0].value)
-    name = _NAMES[figure]
-    margin = plan.said(field)
-    ruled = plan.ruled(f"margin below {name}", "minimum")
-    why = _figure_why(origin, side, name)
-    limit, specified = lowest, f"at most {words.limit(lowest)}"
-    if not isinstance(margin, Quantity) and ruled is not None:
-        margin = ruled.value
-    if isinstance(margin, Quantity):
-        limit = lowest - margin
-        specified = (
-            f"at most {words.limit(limit)}, {words.limit(margin)} below {words.limit(lowest)}"
-        )
-    bound = float(limit.value)
+def _critical(evidence: Evidence, guard: Guard, margin: Margin) -> Verdict:
+    words = evidence.words
+    specified = f"at most {words.limit(margin.limit)}"
+    if margin.kept is not None:
+        specified += f", {words.limit(margin.kept)} below {words.limit(margin.figure)}"
+    bound = float(margin.limit.value)
     peak = _peak(evidence, evidence.on_part)
-    failures = exceeding(evidence, evidence.on_part, bound, f"the limit by {name} temperature")
+    failures = exceeding(evidence, evidence.on_part, bound, f"the limit by {margin.name}")
     outcome, blanks = evidence.outcome(bool(failures), *evidence.controlled)
     actual = "no reading"
     if peak is None:
@@ -117,14 +91,14 @@ def _critical(evidence: Evidence, guard: Guard, figure: str, field: str) -> Verd
     else:
         actual = _peak_words(evidence, peak, bound) + blanks
     return Verdict(
-        f"margin below {name} temperature",
-        plan.address,
+        f"margin below {margin.name}",
+        evidence.plan.address,
         specified,
         actual,
         outcome,
         guarded(guard, outcome, peak is not None and peak[0] <= bound - guard.width + SAME),
         tuple(failures),
-        why,
+        margin.why,
     )
 
 
@@ -139,7 +113,7 @@ def nearby(evidence: Evidence) -> list[Verdict]:
 
 def _nearby(evidence: Evidence, item: Nearby, at_most: Quantity) -> Verdict:
     words, limit = evidence.words, float(at_most.value)
-    watching = [one for one in evidence.plan.watched if _watches(one, item)]
+    watching = evidence.plan.watching(item)
     known = [one for one in watching if one.tag in evidence.record.series]
     peak = _peak(evidence, known)
     name = item.what if not watching else f"{item.what} ({', '.join(o.tag for o in watching)})"
@@ -163,18 +137,6 @@ def _nearby(evidence: Evidence, item: Nearby, at_most: Quantity) -> Verdict:
         None,
         tuple(failures),
         stated(item, "at_most", f"at most {at_most}"),
-    )
-
-
-def _watches(one: Watched, item: Nearby) -> bool:
-    if item.monitored is not None:
-        return bool(one.tag == item.monitored.name)
-    offset = one.source.offset
-    return (
-        one.place == "nearby item"
-        and offset is not None
-        and offset.side == item.where.side
-        and offset.distance == item.where.distance
     )
 
 
@@ -219,12 +181,3 @@ def _peak_words(evidence: Evidence, peak: tuple[float, str, float], limit: float
     value, tag, at = peak
     shown = evidence.words.temperature(value, limit)
     return f"{shown} ({evidence.name(tag, at)}) at {evidence.clock(at)}"
-
-
-def _figure_why(figure: Figure, side: Side, name: str) -> Why:
-    return Why(
-        numbers=f"{name} temperature {figure.value} of the {side.name} side",
-        source=figure.origin,
-        basis=figure.basis,
-        confidence="high" if figure.basis in ("stated", "published") else "medium",
-    )

@@ -7,10 +7,10 @@ from collections.abc import Sequence
 import numpy as np
 from numpy.typing import NDArray
 
+from hts.job.demands.watched import Watched
 from hts.record.plan import HOLD, Plan
 from hts.record.simulation.cycle import Course
 from hts.record.simulation.thermal import AMBIENT
-from hts.record.watched import Watched
 
 Floats = NDArray[np.float64]
 

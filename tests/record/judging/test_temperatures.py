@@ -89,7 +89,7 @@ def test_spread_only_within_the_stated_distance() -> None:
 def test_the_example_header_counts_pairs_within_a_metre() -> None:
     # NPS 24: T1 (12:00) to T3 (6:00) is half of pi x 610 mm = 958 mm and counts within 1 m; T5 at
     # 12:00, 62 mm upstream, to T8 at 6:00, 62 mm downstream, is 966 mm.
-    from hts.record.watched import apart, pairs_within
+    from hts.job.demands.watched import apart, pairs_within
 
     plan = file_plan("p22-header.hts")
     tags = plan.by_tag

@@ -7,11 +7,11 @@ from math import hypot, pi
 import pytest
 
 from hts.job.compiler import compile_spec
+from hts.job.demands.watched import Watched, apart, pairs_within
 from hts.language.model import Loader, Spec
 from hts.language.model.load import root_of
 from hts.record.errors import RecordError
 from hts.record.plan import plan
-from hts.record.watched import Watched, apart, pairs_within
 from tests.record.judging.made import SPECS, file_plan, spec_plan
 
 

@@ -1,0 +1,249 @@
+"""What the text asks of one run, and where it is silent what books and procedures give."""
+
+from __future__ import annotations
+
+from functools import cached_property
+from typing import NamedTuple
+
+from hts.base.quantities import TIME, Quantity
+from hts.checking.govern import Authority
+from hts.job.compiler.derivations import Derivation
+from hts.job.compiler.job import Job, JointSheet, Run
+from hts.job.compiler.program import BAKE
+from hts.job.compiler.steps import HOLD, Step
+from hts.job.compiler.why import Why, practice, stated
+from hts.job.demands.watched import Watched, watched
+from hts.language.vocabulary.cycle import Bake, Limit, Treatment
+from hts.language.vocabulary.declare import Entry
+from hts.language.vocabulary.joint import Nearby
+from hts.language.vocabulary.segments import Segment
+from hts.limits.books import book
+
+CONTROLLING, STARTS_AGAIN = "while controlling in range", "starts again"
+FROM_ALL, FROM_CONTROLLING = "all in range", "controlling in range"
+
+#: Window a rate is judged over where the text states none.
+WINDOW = Quantity.of(15, "min", TIME)
+#: Readings farther apart than so many intervals leave a gap. Common practice, no source.
+GAP = 3
+
+
+class Bound(NamedTuple):
+    """A limit of the treatment: `value` in s, K or degC, as `written`, and its reason.
+
+    `within` is the distance over which a spread counts, None: any distance.
+    """
+
+    value: float
+    written: Quantity
+    why: Why
+    within: Quantity | None = None
+
+
+class Asked:
+    """The demands of one run of one joint."""
+
+    def __init__(self, job: Job, sheet: JointSheet, run: Run) -> None:
+        self.job = job
+        self.sheet = sheet
+        self.run = run
+        self.entry: Entry = run.program.entry
+        self.watched: tuple[Watched, ...] = watched(sheet, run, self.kind)
+
+    @property
+    def joint(self) -> str:
+        return self.sheet.joint.name
+
+    @property
+    def name(self) -> str:
+        """Of the cycle; `bake` or `preheat` for those."""
+        return self.run.program.name
+
+    @property
+    def kind(self) -> str:
+        """CYCLE, BAKE or PREHEAT of hts.job.compiler.program."""
+        return self.run.program.kind
+
+    @property
+    def address(self) -> str:
+        """The treatment as findings name it: `W12/stress-relief`."""
+        return f"{self.joint}/{self.name}"
+
+    @cached_property
+    def required(self) -> tuple[Watched, ...]:
+        """The thermocouples that must be in range during the hold."""
+        return tuple(one for one in self.watched if one.required)
+
+    @cached_property
+    def by_tag(self) -> dict[str, Watched]:
+        return {one.tag: one for one in self.watched}
+
+    @property
+    def control_start(self) -> float | None:
+        """degC at which control and record begin."""
+        return None if self.start_bound is None else self.start_bound.value
+
+    @property
+    def control_end(self) -> float | None:
+        """degC at which control and record end."""
+        return None if self.end_bound is None else self.end_bound.value
+
+    # What the treatment states, else what books and procedures give ---------------------------
+
+    def said(self, field: str) -> object:
+        """What the text says in a field of the treatment; None for a preheat without it."""
+        return getattr(self.entry, field, None)
+
+    def why(self, field: str, numbers: str = "") -> Why:
+        return stated(self.entry, field, numbers)
+
+    def ruled(self, quantity: str, direction: str = "maximum") -> Derivation | None:
+        """The bound that books and procedures set on a quantity of this treatment."""
+        for found in self.run.program.derived:
+            if found.quantity == quantity and found.direction == direction:
+                return found
+        return None
+
+    @cached_property
+    def start_bound(self) -> Bound | None:
+        return self._point("start_control", "start of control")
+
+    @cached_property
+    def end_bound(self) -> Bound | None:
+        return self._point("end_control", "end of control")
+
+    @cached_property
+    def heating_spread(self) -> Bound | None:
+        return self._spread("heating_spread", "heating spread")
+
+    @cached_property
+    def holding_spread(self) -> Bound | None:
+        return self._spread("holding_spread", "holding spread")
+
+    @cached_property
+    def excursion_each(self) -> Bound | None:
+        """The longest single time outside a limit that is tolerated."""
+        return self._excursion("each")
+
+    @cached_property
+    def excursion_total(self) -> Bound | None:
+        """All times outside the hold range, added, that are tolerated."""
+        found = self._excursion("total")
+        if found is not None or self.excursion_each is not None:
+            return found
+        return self._by_rule("excursion")
+
+    @cached_property
+    def window(self) -> Bound:
+        """The time a rate is judged over."""
+        said = self.said("window")
+        if isinstance(said, Quantity):
+            return Bound(float(said.value), said, self.why("window", f"rate over {said}"))
+        return Bound(
+            float(WINDOW.value), WINDOW, practice(str(WINDOW), "assumed: the text states no window")
+        )
+
+    @property
+    def hold_steps(self) -> tuple[Step, ...]:
+        return tuple(step for step in self.run.program.steps if step.action == HOLD)
+
+    @property
+    def counts_all(self) -> bool:
+        """Whether the hold counts while all required are in range, not only the controlling."""
+        said = self.said("hold_count")
+        if said is None:
+            starts = [getattr(self.segment_of(step), "after", None) for step in self.hold_steps]
+            return all(start != FROM_CONTROLLING for start in starts)
+        return said != CONTROLLING
+
+    def segment_of(self, step: Step) -> Segment | None:
+        """The entry of the text a step is made from; None in a preheat, which has none."""
+        segments = self.entry.segments if isinstance(self.entry, Treatment) else []
+        index = step.segment - 1
+        return segments[index] if index < len(segments) else None
+
+    def longest_of(self, step: Step) -> Bound | None:
+        """The longest a hold may last."""
+        segment = self.segment_of(step)
+        if step.action != HOLD or segment is None:
+            return None
+        said = getattr(segment, "longest", None)
+        if isinstance(said, Quantity):
+            return Bound(float(said.value), said, stated(segment, "longest", f"at most {said}"))
+        return self._by_rule("bake time" if self.kind == BAKE else "hold time")
+
+    @property
+    def adds_up(self) -> bool:
+        """Whether the pieces of an interrupted hold are added."""
+        return self.said("interrupted_hold") != STARTS_AGAIN
+
+    @property
+    def guard(self) -> str | None:
+        """The decision rule where the text asks for a guard band."""
+        band = self.said("guard_band")
+        rule = getattr(band, "rule", None)
+        return None if rule in (None, "none") else str(rule)
+
+    @property
+    def record_start(self) -> Bound | None:
+        """Where the record has to begin; from preheat, anywhere up to the interpass temperature."""
+        preheat = self.sheet.joint.preheat
+        if isinstance(self.entry, Bake) and self.entry.begins == "from preheat" and preheat:
+            most = self.sheet.limits.interpass()
+            if most is not None:
+                why = stated(preheat, "interpass", f"from preheat, at most {most}")
+                return Bound(float(most.value), most, why)
+        return self.start_bound
+
+    @cached_property
+    def by_mean(self) -> Authority | None:
+        """The book by which the temperature of a hold is the mean of its highest and lowest
+        reading."""
+        for one in self.job.authorities:
+            if one.is_book and book(one.name, one.edition or None).hold_by_mean:
+                return one
+        return None
+
+    def watching(self, item: Nearby) -> list[Watched]:
+        """The thermocouples that watch something nearby."""
+        return [one for one in self.watched if _watches(one, item)]
+
+    def _point(self, field: str, quantity: str) -> Bound | None:
+        said = self.said(field)
+        if isinstance(said, Quantity):
+            return Bound(float(said.value), said, self.why(field, f"{quantity} {said}"))
+        return self._by_rule(quantity)
+
+    def _spread(self, field: str, quantity: str) -> Bound | None:
+        said = self.said(field)
+        if isinstance(said, Limit) and said.at_most is not None:
+            why = stated(said, "at_most", f"at most {said.at_most}")
+            return Bound(float(said.at_most.value), said.at_most, why, said.within)
+        return self._by_rule(quantity)
+
+    def _excursion(self, flag: str) -> Bound | None:
+        entry = self.entry
+        for one in entry.excursion if isinstance(entry, Treatment) else ():
+            # Without a word an allowance is for all times together, the stricter reading.
+            if one.at_most is not None and (one.each if flag == "each" else not one.each):
+                why = stated(one, "at_most", f"at most {one.at_most}")
+                return Bound(float(one.at_most.value), one.at_most, why)
+        return None
+
+    def _by_rule(self, quantity: str) -> Bound | None:
+        found = self.ruled(quantity)
+        if found is None or not isinstance(found.value, Quantity):
+            return None
+        return Bound(float(found.value.value), found.value, found.why, found.within)
+
+
+def _watches(one: Watched, item: Nearby) -> bool:
+    if item.monitored is not None:
+        return bool(one.tag == item.monitored.name)
+    offset = one.source.offset
+    return (
+        one.place == "nearby item"
+        and offset is not None
+        and offset.side == item.where.side
+        and offset.distance == item.where.distance
+    )
