@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from functools import cached_property
 
+from hts.job.comparison.broken import broken
 from hts.job.comparison.canonical import RULE
 from hts.job.comparison.change import Change, Representation, Side, make, under
 from hts.job.comparison.direction import direction
@@ -71,6 +72,7 @@ def compare(old: Spec | None, new: Spec | None) -> Comparison:
     changes = list(_unreadable(old, new))
     before, after = Force(old), Force(new)
     changes += [_in_force(change, before, after) for change in walk.changes]
+    changes += broken(old, new, changes, walk.joints)
     changes = without_swaps(changes, old, new, walk.joints)
     reached = _reached(changes, walk.joints)
     changes += effects(before, after, reached)

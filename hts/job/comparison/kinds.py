@@ -57,7 +57,9 @@ ROWS: tuple[Row, ...] = (
     Row("document", "units on paper", PLAIN, "RR..RRn", ("job.show",), "a book prints its limits in both systems, and the first one governs"),
     Row("document", "referred document", PLAIN, "VV..VVn", ("job.reference",), "the document referred to", "its text"),
     Row("document", "open point", PLAIN, "VV..VVn", ("job.open point",), "something is still to be settled", "what the point comes to"),
-    Row("document", "settled point", PLAIN, "nn..nnn", ("job.open point.closed",), "the day the point was settled"),
+    Row("document", "settled point", PLAIN, "nR..VVn", ("job.open point.closed",), "the day the point was settled", "what it came to"),
+    Row("document", "client's answer", PLAIN, "nR..RRn", ("job.revision.answer",), "the client's answer decides whether the work may begin"),
+    Row("document", "permit", PLAIN, "nR..VVn", ("job.permit",), "work may only be done under it", "the permit now in force"),
     Row("document", "language version", PLAIN, "nn..nnn", ("spec",), "version of the language"),
     # What governs
     Row("governing", "book", PLAIN, "RR..RRn", ("job.governed by",), "another book or edition governs"),
@@ -67,6 +69,7 @@ ROWS: tuple[Row, ...] = (
     # The owner's procedure
     Row("procedure", "procedure", PLAIN, "RR..RRn", ("procedure",), "the owner's limits"),
     Row("procedure", "identity", PLAIN, "nn..nnn", ("procedure.name", "procedure.title", "procedure.revision", "procedure.prepared"), "names the procedure"),
+    Row("procedure", "standing of the procedure", PLAIN, "RR..RRn", ("procedure.revision.status", "procedure.revision.answer"), "whether it is in force"),
     Row("procedure", "limit", PLAIN, "RR..RRn", tuple(f"procedure.{part}" for part in ("*", "*.is", "*.when", "*.above", "*.within", "*.in total", "*.replaces")), "the owner's limit"),
     Row("procedure", "lower limit", MINIMUM, "RRRR.Rn", ("procedure.*.at least",), "the owner's limit"),
     Row("procedure", "upper limit", MAXIMUM, "RRRR.Rn", ("procedure.*.at most",), "the owner's limit"),
@@ -74,7 +77,7 @@ ROWS: tuple[Row, ...] = (
     Row("procedure", "watched place", MINIMUM, "RRRR.Rn", ("procedure.requires monitor",), "what has to be watched"),
     Row("procedure", "demand on the record", MAXIMUM, "nRnR.Rn", ("procedure.recorder interval at most", "procedure.calibration at most"), "how well it is recorded"),
     Row("procedure", "check", PLAIN, "nR..RRn", ("procedure.check",), "what is looked at on every job"),
-    Row("procedure", "text for the paper", PLAIN, "nn..nnn", ("procedure.caution", "procedure.hand over", "procedure.leaves to the job"), "printed, or left to the job"),
+    Row("procedure", "text for the paper", PLAIN, "nR..VVn", ("procedure.caution", "procedure.hand over", "procedure.leaves to the job"), "people at the pipe act on it", "whether the instruction is still right"),
     # Metal
     Row("material", "base metal", PLAIN, "RR..RRn", ("material",), "the metal decides range, time and preheat"),
     Row("material", "heat or certificate", PLAIN, "nn..nnn", ("material.heat number", "material.tempered.certificate", "joint.side.heat number"), "tells the part apart"),
@@ -110,7 +113,8 @@ ROWS: tuple[Row, ...] = (
     Row("measuring", "wire and attachment", PLAIN, "RR..RRn", ("joint.thermocouples",), "what the thermocouples read"),
     Row("measuring", "cable and calibration", PLAIN, "nn..nnn", tuple(f"joint.thermocouples.{part}" for part in ("lead at least", "wire lot", "colours", "calibrated", "reference junction", "extension.length", "thermocouple.lead")), "identity of the wire; what it reads stays"),
     Row("measuring", "thermocouple", PLAIN, "RR..RRn", ("joint.thermocouples.thermocouple",), "where and for what it is measured"),
-    Row("measuring", "channel", PLAIN, "nn..nnn", tuple(f"joint.thermocouples.thermocouple.{part}" for part in ("channel", "control channel", "not connected")), "where the lead is plugged in"),
+    Row("measuring", "channel", PLAIN, "nR..nnn", tuple(f"joint.thermocouples.thermocouple.{part}" for part in ("channel", "control channel")), "where the lead is plugged in; without a channel nothing is recorded or controlled"),
+    Row("measuring", "lead left unconnected", PLAIN, "Rn..nnn", ("joint.thermocouples.thermocouple.not connected",), "what is not connected is not recorded"),
     # Preheat
     Row("preheat", "preheat", PLAIN, "RR..RRn", ("preheat",), "temperature before the arc"),
     Row("preheat", "lowest preheat", MINIMUM, "RRRR.Rn", ("preheat.at least", "preheat.maintain at least", "preheat.soak", "preheat.width"), "temperature before the arc"),
@@ -121,6 +125,7 @@ ROWS: tuple[Row, ...] = (
     Row("treatment", "shortest delay of testing", MINIMUM, "RRnR.Rn", ("bake.test after",), "cracks come late"),
     Row("treatment", "cycle", PLAIN, "RR..RRn", ("cycle",), "what the metal sees"),
     Row("treatment", "step", PLAIN, "RR..RRn", ("treatment.heat", "treatment.hold", "treatment.cool"), "what the metal sees"),
+    Row("treatment", "order of steps", PLAIN, ".....R.", (), "what the metal sees, and when"),
     Row("treatment", "rate", MAXIMUM, "RRRR.Rn", ("treatment.heat.at most", "treatment.cool.at most"), "stress while heating and cooling"),
     Row("treatment", "slowest rate", MINIMUM, "RRRR.Rn", ("treatment.heat.at least", "treatment.cool.at least"), "time spent on the way"),
     Row("treatment", "hold range", RANGE, "RRRRRRn", ("treatment.hold.range",), "temperature of the metal"),
@@ -137,6 +142,9 @@ ROWS: tuple[Row, ...] = (
     Row("limit", "value in force", PLAIN, "RR..RR.", (), "the value in force follows from it"),
     Row("limit", "demand in words", PLAIN, "RR...R.", (), "whether it is treated, or an option may be used"),
     Row("limit", "undecided limit", PLAIN, "Vn.....", (), "it may or may not apply"),
+    # What a check of either side finds
+    Row("check", "limit or rule", PLAIN, "Rn.....", (), "the text as it is now breaks it"),
+    Row("check", "advice", PLAIN, "nn.....", (), "a check advises on it"),
     # Whether the welding qualification still covers the joint
     *_of_ix("heat-treatment condition", "QW-407.1"),
     *_of_ix("time at temperature", "QW-407.2"),
@@ -151,7 +159,7 @@ ROWS: tuple[Row, ...] = (
     Row("equipment", "error of instrument", MAXIMUM, "nRnR.Rn", ("instrument.error", "instrument.resolution", "controller.control tolerance", "recorder.interval"), "how well it is measured"),
     Row("equipment", "identity of instrument", PLAIN, "nn..nnn", ("instrument.serial", "instrument.calibrated", "controller.segments", "controller.unit", "controller.time base", "recorder.chart speed", "recorder.traces told by", "recorder.clock"), "a like instrument in its place"),
     Row("equipment", "power source", PLAIN, "nn..nnn", ("power source",), "a supply; what is heated stays"),
-    Row("equipment", "output of a supply", PLAIN, "RR..RRn", ("power source.kind", "power source.output", "power source.circuit power", "power source.circuits"), "power the zones can have"),
+    Row("equipment", "output of a supply", PLAIN, "RR..RRn", ("power source.kind", "power source.output", "power source.circuit power", "power source.circuits", "power source.voltage", "power source.current", "power source.cable rating"), "power the zones can have"),
     # Work before, during and after heating
     Row("work", "check or point", PLAIN, "nR..RRn", ("work", "work.check", "work.hold point", "work.witness point", "work.review point"), "somebody looks, or has to release"),
     Row("work", "examination", PLAIN, "nR..RRn", ("work.examine",), "what is tested"),
@@ -159,7 +167,7 @@ ROWS: tuple[Row, ...] = (
     Row("work", "lowest value asked for", MINIMUM, "nRnR.Rn", ("work.insulation resistance at least", "work.examine.after", "work.hardness.at least", "work.hardness.count", "work.keep records"), "stricter than approved stays within what was approved"),
     Row("work", "highest value allowed", MAXIMUM, "nRnR.Rn", ("work.reading every", "work.hardness.at most", "work.straightness.within", "work.remove thermocouples below"), "stricter than approved stays within what was approved"),
     Row("work", "acceptance", PLAIN, "nR..RRn", ("work.hardness", "work.straightness"), "what is accepted"),
-    Row("work", "text for the paper", PLAIN, "nn..nnn", ("work.caution", "work.marking", "work.hand over", "work.thermocouple spots"), "printed on the paper"),
+    Row("work", "text for the paper", PLAIN, "nR..VVn", ("work.caution", "work.marking", "work.hand over", "work.thermocouple spots"), "people at the pipe act on it", "whether the instruction is still right"),
 )  # fmt: skip
 
 WAIVED = (

@@ -47,7 +47,11 @@ class ChangedRow(NamedTuple):
 def rows_of(changes: list[Change], new: Spec) -> frozenset[ChangedRow]:
     """The rows that changed. What was removed has no row any more."""
     return frozenset(
-        row for change in changes if change.new is not None for row in _rows(change, new)
+        row
+        for change in changes
+        # What a check finds has its cause in another change, which marks its row.
+        if change.new is not None and change.area != "check"
+        for row in _rows(change, new)
     )
 
 
@@ -63,6 +67,9 @@ def _rows(change: Change, new: Spec) -> Iterator[ChangedRow]:
         yield from _limit(change, joint, rest.rpartition("limits/")[0].rstrip("/"))
     elif steps[0] in ("cycle", "bake"):
         treatment, *below = rest.split("/")
+        if change.kind == "order of steps":
+            yield from _all_steps(joint, treatment)
+            return
         number = _number(joint, treatment, below[0]) if below else None
         if number is not None:
             yield ChangedRow(name, treatment, STEP, str(number))
@@ -97,6 +104,12 @@ def _limit(change: Change, joint: Joint, where: str) -> Iterator[ChangedRow]:
                 by_rule(joint, treatment, quantity, way) for way in ("minimum", "maximum")
             ):
                 yield ChangedRow(joint.name, where, STEP, str(number))
+
+
+def _all_steps(joint: Joint, treatment: str) -> Iterator[ChangedRow]:
+    found = _treatment(joint, treatment)
+    for number in range(1, len(found.entry.segments) + 1 if found is not None else 1):
+        yield ChangedRow(joint.name, treatment, STEP, str(number))
 
 
 def _number(joint: Joint, treatment: str, label: str) -> int | None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from hts.checking.rules.zones import missing_spare
 from hts.job.comparison.change import Change, under
 from hts.job.comparison.registry import NOTE
 from hts.language.model import Spec
@@ -61,7 +62,15 @@ def _place(tc: Thermocouple) -> tuple[object, ...]:
     return (tc.position, entry.arc and entry.arc.value, entry.on_weld, entry.offset, tc.surface)
 
 
+def _used_up(change: Change) -> bool:
+    """Whether a check finds that the spare, now in use, has no spare of its own."""
+    name = missing_spare.RULE.kind.name
+    return change.new is not None and change.new.value.startswith(f"{name}:")
+
+
 def _noted(change: Change, swapped: dict[str, str]) -> Change:
+    if change.area == "check" and change.address in swapped and _used_up(change):
+        return under(change, NOTE, f"{swapped[change.address]}; no spare is left there")
     whole = change.path == _PATH
     duty = change.path in [f"{_PATH}.{duty}" for duty in _DUTIES]
     address = change.address if whole else change.address.rpartition("/")[0]

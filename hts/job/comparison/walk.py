@@ -9,7 +9,7 @@ from hts.job.comparison.canonical import spelling
 from hts.job.comparison.change import Change, Representation, Side, make
 from hts.job.comparison.direction import direction
 from hts.job.comparison.facts import SEQUENCE, Fact, Thing
-from hts.job.comparison.lookup import row_of
+from hts.job.comparison.lookup import named, row_of
 from hts.job.comparison.match import Names, match
 from hts.job.comparison.registry import ADDED, CHANGED, REMOVED, RENAMED, Action
 from hts.job.comparison.wording import said_whole
@@ -70,7 +70,7 @@ class Walk:
             )
         for mine, theirs in (*found.pairs, *found.renamed):
             self._things(mine, theirs, _address(before, mine.label), _address(after, theirs.label))
-        self._order(group, [*found.pairs, *found.renamed], old, new, after)
+        self._order(group, [*found.pairs, *found.renamed], old, new, (before, after))
 
     def _order(
         self,
@@ -78,18 +78,26 @@ class Walk:
         pairs: list[tuple[Thing, Thing]],
         old: list[Thing],
         new: list[Thing],
-        after: str,
+        where: tuple[str, str],
     ) -> None:
-        if len(pairs) < 2 or isinstance(new[0].entry, SEQUENCE):
+        """Another order: of steps it is another treatment, of all else only another layout."""
+        if len(pairs) < 2:
             return
         rank = {id(thing): number for number, thing in enumerate(new)}
         place = {id(thing): number for number, thing in enumerate(old)}
         ranks = [
             rank[id(theirs)] for mine, theirs in sorted(pairs, key=lambda pair: place[id(pair[0])])
         ]
-        if any(a > b for a, b in pairwise(ranks)):
+        if all(a < b for a, b in pairwise(ranks)):
+            return
+        if isinstance(new[0].entry, SEQUENCE):
+            path = new[0].path.rpartition(".")[0]
+            row = named("treatment", "order of steps")
+            first, second = _steps(where[0], old), _steps(where[1], new)
+            self.changes.append(make(path, row, CHANGED, first, second))
+        else:
             label = new[0].path.rpartition(".")[2]
-            self.representations.append(Representation("order", after or group, "", label))
+            self.representations.append(Representation("order", where[1] or group, "", label))
 
     # Facts --------------------------------------------------------------------------------------
 
@@ -147,6 +155,12 @@ class Walk:
 
     def _change(self, path: str, action: Action, old: Side | None, new: Side | None) -> None:
         self.changes.append(make(path, row_of(path), action, old, new))
+
+
+def _steps(address: str, steps: list[Thing]) -> Side:
+    """The steps of a treatment in their order, each by its number among its kind."""
+    words = ", ".join(step.label.replace("-", " ") for step in steps)
+    return Side(address, words, words, steps[0].place)
 
 
 def _sides(action: Action, side: Side) -> Iterable[Side | None]:

@@ -88,6 +88,9 @@ P22, CARBON = "p22-header", "carbon-steel-butt"
 QUALIFIED = '"PQR-31" hold 8 h condition below lower critical'
 HIGH = ("stress relief\n  recorded", "normalize and temper\n  recorded")
 #: Kinds that the small texts cannot show, and a change of a good text that does.
+FIRST = "  heat to 705 degC        at most 120 degC/h\n"
+HOLD = "  hold 690 .. 720 degC    for 2 h at most 6 h target 705 degC counts from all in range\n"
+
 SHOWN: dict[str, tuple[str, tuple[tuple[str, str], ...]]] = {
     "document/unreadable text": (P22, (("wall                 39.6", "wall                 39,6"),)),
     "document/revision kept": (P22, (("for 2 h at", "for 3 h at"),)),
@@ -98,6 +101,9 @@ SHOWN: dict[str, tuple[str, tuple[tuple[str, str], ...]]] = {
     "procedure/procedure": ("standing-orders", (("procedure P-07", "procedure P-08"),)),
     "limit/lower limit in force": (CARBON, (("29.1 mm", "31.8 mm"),)),
     "limit/upper limit in force": (CARBON, (("29.1 mm", "31.8 mm"),)),
+    "treatment/order of steps": (P22, ((FIRST + HOLD, HOLD + FIRST),)),
+    "check/limit or rule": (P22, (("for 2 h at most 6 h", "for 90 min at most 6 h"),)),
+    "check/advice": (P22, (("  hold counts             while all in range\n", ""), (" counts from all in range", ""))),
     "limit/value in force": (CARBON, (("29.1 mm", "31.8 mm"),)),
     "limit/demand in words": (CARBON, (("service           amine", "service           water"), ("  follows      P-07\n", ""))),
     "limit/undecided limit": (CARBON, (("at least           95 degC", "at least           by rule"),)),

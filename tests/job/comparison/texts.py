@@ -187,8 +187,8 @@ def _decimal(value: Fraction) -> str:
 
 
 def reordered(text: str, random: Random) -> str:
-    """Entries in another order wherever order says nothing: not the steps of a treatment, and the
-    version stays first."""
+    """Entries in another order wherever order says nothing: not the steps of a treatment nor the
+    revisions of a history, and the version stays first."""
     source = Source(text, "text")
     report = Report()
     tree = parse(source, report)
@@ -207,7 +207,7 @@ def _entry(source: Source, entry: object, random: Random) -> str:
     places = [
         at
         for at, each in enumerate(inner)
-        if getattr(each.items[0], "text", "") not in ("heat", "hold", "cool")
+        if getattr(each.items[0], "text", "") not in ("heat", "hold", "cool") and head != "history"
     ]
     moved = [inner[at] for at in places]
     random.shuffle(moved)

@@ -45,6 +45,8 @@ def _sameness(change: Change, judged: Judged) -> tuple[object, ...]:
 
 #: What the actions come to where a qualification is asked.
 _COVER = {"added": "no longer covered", "removed": "covered again", "changed": "not covered"}
+#: What the actions come to where a check finds something on one side alone.
+_CHECK = {"added": "now not met", "removed": "met again"}
 #: Kinds that say all by themselves.
 _STATES = ("revision kept", "silent history", "unreadable text")
 
@@ -57,6 +59,8 @@ def kind(change: Change) -> str:
         undecided = change.kind.endswith("undecided")
         way = change.action if undecided else _COVER[change.action]
         return f"qualification: {change.kind} {way}".replace("undecided added", "undecided")
+    if change.area == "check":
+        return f"{change.kind} {_CHECK[change.action]}"
     return change.kind if change.kind in _STATES else f"{change.kind} {change.action}"
 
 

@@ -1,0 +1,73 @@
+"""What the newer text breaks, or breaks no longer: findings of a check that one side alone has.
+
+A limit that moves under a text that stays the same, two zones put on one circuit, a calibration
+that now ends before the job: the change itself may be small, what it breaks is not.
+"""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterable, Iterator
+
+from hts.base.findings import Finding
+from hts.checking.checker import check_spec
+from hts.job.comparison.change import Change, Side, make
+from hts.job.comparison.lookup import named
+from hts.job.comparison.registry import ADDED, REMOVED, RENAMED, Row
+from hts.language.model import Spec
+
+#: Code and address of a finding, on the newer side's names.
+Key = tuple[str, str]
+
+
+def broken(
+    old: Spec, new: Spec, changes: Iterable[Change], joints: list[tuple[str, str]]
+) -> Iterator[Change]:
+    """The findings that one side alone has; of several alike as many as there are more.
+
+    Judged without a day, so that the same two texts always compare alike. Errors of the language
+    are told apart from these.
+    """
+    renamed = [(f"{a}/", f"{b}/") for a, b in joints if a != b]
+    renamed += [
+        (f"{c.old.address}/", f"{c.new.address}/")
+        for c in changes
+        if c.action == RENAMED and c.old is not None and c.new is not None
+    ]
+    before = [(finding, _key(finding, renamed)) for finding in _judged(old)]
+    after = [(finding, _key(finding, ())) for finding in _judged(new)]
+    for finding in _more(before, after):
+        yield make("", _row(finding), REMOVED, _side(finding), None)
+    for finding in _more(after, before):
+        yield make("", _row(finding), ADDED, None, _side(finding))
+
+
+def _judged(spec: Spec) -> list[Finding]:
+    language = {id(finding) for finding in spec.findings}
+    return [finding for finding in check_spec(spec) if id(finding) not in language]
+
+
+def _key(finding: Finding, renamed: Iterable[tuple[str, str]]) -> Key:
+    address = f"{finding.address}/"
+    for old, new in renamed:
+        if address.startswith(old):
+            address = new + address.removeprefix(old)
+    return finding.kind.code, address
+
+
+def _more(these: list[tuple[Finding, Key]], those: list[tuple[Finding, Key]]) -> Iterator[Finding]:
+    there = Counter(key for _, key in those)
+    for finding, key in these:
+        if there[key] > 0:
+            there[key] -= 1
+        else:
+            yield finding
+
+
+def _row(finding: Finding) -> Row:
+    return named("check", "advice" if finding.severity == "advice" else "limit or rule")
+
+
+def _side(finding: Finding) -> Side:
+    text = f"{finding.kind.name}: {finding.message}"
+    return Side(finding.address, text, text, finding.at.span)
