@@ -59,6 +59,11 @@ FACTS: dict[str, FactKind] = {
     "part": FactKind(Text(), "kind of part, such as pipe or vessel-shell", "side"),
     # Material
     "p_number": FactKind(Text(), "P-number of the base metal (ASME IX)", "side"),
+    "more_alloyed": FactKind(
+        Text("yes", "no"),
+        "whether it is the more highly alloyed of two ferritic steels; yes where they are alike",
+        "side",
+    ),
     "group_number": FactKind(Text(), "group number within the P-number", "side"),
     "s_group": FactKind(Text(), "group of the base metal (US Navy S9074)", "side"),
     "preheat_category": FactKind(

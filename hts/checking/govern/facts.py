@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
-from hts.base.quantities import LENGTH, Quantity
+from hts.base.quantities import LENGTH, Interval, Quantity
 from hts.base.quantities.number import read_number
+from hts.checking.govern.dissimilar import MORE_ALLOYED, more_alloyed
 from hts.language.model.joint import Joint, Treatment
 from hts.language.model.side import Side
-from hts.language.vocabulary.types import BY_RULE, Multiple, WidthValue
+from hts.language.vocabulary.segments import Hold
+from hts.language.vocabulary.types import Multiple, WidthValue
 from hts.syntax.formula import Fact, Words
 
 _NICKEL_FILLER = "nickel"
@@ -28,10 +30,13 @@ def facts_by_side(joint: Joint, treatment: Treatment | None) -> dict[str, dict[s
     if treatment is not None:
         common.update(_treatment_facts(treatment))
     parts = _parts(joint)
-    return {
+    made = {
         side.name: {**common, **parts.get(side.name, {}), **_side_facts(side)}
         for side in joint.sides
     }
+    for name, word in more_alloyed(made).items():
+        made[name][MORE_ALLOYED] = word
+    return made
 
 
 def _put(facts: dict[str, Fact], name: str, value: object) -> None:
@@ -137,12 +142,15 @@ def _hyphened(words: str) -> str:
 
 
 def _treatment_facts(treatment: Treatment) -> dict[str, Fact]:
+    """The lowest and the highest temperature of its holds: limits are put to both ends of all."""
+    ranges = [
+        segment.range
+        for segment in treatment.entry.segments
+        if isinstance(segment, Hold) and isinstance(segment.range, Interval)
+    ]
     facts: dict[str, Fact] = {}
-    for segment in treatment.entry.segments:
-        held = getattr(segment, "range", None)
-        if held is not None and held is not BY_RULE:
-            _put(facts, "hold_minimum", held.low)
-            _put(facts, "hold_maximum", held.high)
+    _put(facts, "hold_minimum", min((r.low for r in ranges if r.low is not None), default=None))
+    _put(facts, "hold_maximum", max((r.high for r in ranges if r.high is not None), default=None))
     return facts
 
 

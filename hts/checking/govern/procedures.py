@@ -13,6 +13,7 @@ from hts.limits import HEAT_TREATMENT, OPTION, Limit, Source, UnknownBook, Unkno
 from hts.syntax.formula import CONDITION, Formula
 
 if TYPE_CHECKING:
+    from hts.base.text import Span
     from hts.limits.cells import Domain
 
 _THICKNESSES = ("t", "wall", "thicker_wall", "thinner_wall", "weld_thickness")
@@ -172,20 +173,20 @@ def conditions(procedure: Procedure) -> tuple[dict[str, tuple[str, ...]], str | 
 
 def _applies(procedure: Procedure) -> str | None:
     """The conditions of the procedure that are no plain choice of words."""
-    parts: list[str | None] = [_text(when.condition) for when in procedure.conditions]
-    for name, size in (
-        ("thicker_wall", procedure.walls),
-        ("outside_diameter", procedure.diameters),
-    ):
-        if size is not None and size.at_least is not None:
-            parts.append(f"{name} >= {size.at_least.written}")
-        if size is not None and size.at_most is not None:
-            parts.append(f"{name} <= {size.at_most.written}")
-    return _and(*parts)
+    return _and(*(condition for _, condition, _, _ in clauses(procedure)))
 
 
 def _where(procedure: Procedure) -> dict[str, tuple[str, ...]]:
-    found: dict[str, tuple[str, ...]] = {}
+    return {name: each for words, _, _, _ in clauses(procedure) for name, each in words.items()}
+
+
+#: Words a fact may be, a condition ("" for none), the place of the clause, the facts it is about.
+Clause = tuple[dict[str, tuple[str, ...]], str, "Span", tuple[str, ...]]
+
+
+def clauses(procedure: Procedure) -> list[Clause]:
+    """The clauses that say what a procedure is for."""
+    found: list[Clause] = []
     for fact, entry in (
         ("p_number", procedure.p_numbers),
         ("weld_kind", procedure.kinds),
@@ -193,7 +194,20 @@ def _where(procedure: Procedure) -> dict[str, tuple[str, ...]]:
         ("service", procedure.services),
     ):
         if entry is not None and entry.each:
-            found[fact] = tuple(_hyphened(entry.each) if fact != "p_number" else entry.each)
+            each = tuple(_hyphened(entry.each) if fact != "p_number" else entry.each)
+            found.append(({fact: each}, "", entry.place(), (fact,)))
+    for when in procedure.conditions:
+        if when.condition is not None:
+            names = Formula.parse(when.condition.text, CONDITION).names
+            found.append(({}, when.condition.text, when.place(), tuple(names)))
+    for name, size in (
+        ("thicker_wall", procedure.walls),
+        ("outside_diameter", procedure.diameters),
+    ):
+        if size is not None and size.at_least is not None:
+            found.append(({}, f"{name} >= {size.at_least.written}", size.place(), (name,)))
+        if size is not None and size.at_most is not None:
+            found.append(({}, f"{name} <= {size.at_most.written}", size.place(), (name,)))
     return found
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from hts.checking.govern.applying import applies
 from hts.job.compiler.job import Job
 from hts.job.outputs.paper import Paper
 
@@ -56,7 +57,10 @@ def own_cautions(job: Job) -> list[str]:
         for work in (*joint.before, *joint.during, *joint.after):
             found.update(dict.fromkeys(work.cautions))
     for authority in job.authorities:
-        found.update(dict.fromkeys(f"{authority.name}: {text}" for text in authority.cautions))
+        # A procedure that is not for these joints has nothing to say about them.
+        procedure = authority.procedure
+        if procedure is None or any(applies(procedure, sheet.limits) for sheet in job.joints):
+            found.update(dict.fromkeys(f"{authority.name}: {text}" for text in authority.cautions))
     return list(found)
 
 

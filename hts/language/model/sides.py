@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from hts.base.findings import ERROR, WARNING, Finding, Kind, Label, Report
+from hts.base.findings import ERROR, Finding, Kind, Label, Report
 from hts.base.quantities.number import read_number
 from hts.language.model.names import Names
 from hts.language.model.side import Figure, Side
@@ -23,7 +23,7 @@ UNKNOWN_PIPE = Kind(
 UNKNOWN_GRADE = Kind(
     "M101",
     "unknown-grade",
-    WARNING,
+    ERROR,
     "A grade the grade table does not have, with no P-number stated.",
     "Without its group no rule about the material can be applied.",
     "State p-number, group, tensile strength and lower critical temperature of the material.",

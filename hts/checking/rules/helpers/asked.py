@@ -5,9 +5,8 @@ from __future__ import annotations
 from typing import Any
 
 from hts.checking.govern import Authority, JointLimits
+from hts.checking.govern.applying import applies, holds, known
 from hts.checking.govern.case import Case
-from hts.language.vocabulary.procedure import Procedure
-from hts.syntax.formula import Fact, FormulaError, UnknownFact, one_of
 
 
 def asked(case: Case, limits: JointLimits, field: str) -> list[tuple[Authority, Any]]:
@@ -29,40 +28,5 @@ def asked(case: Case, limits: JointLimits, field: str) -> list[tuple[Authority, 
     return found
 
 
-def applies(procedure: Procedure, limits: JointLimits) -> bool:
-    """Whether a procedure is for this joint on any of its sides."""
-    from hts.checking.govern.procedures import conditions
-
-    words, condition = conditions(procedure)
-    return any(
-        all(one_of(facts.get(name), each) for name, each in words.items())
-        and (condition is None or _true(condition, facts))
-        for facts in _facts(limits)
-    )
-
-
 def _holds(condition: Any, limits: JointLimits) -> bool:
-    return any(_true(condition.text, facts) for facts in _facts(limits))
-
-
-def _true(text: str, facts: dict[str, Fact]) -> bool:
-    from hts.syntax.formula import CONDITION, Formula
-
-    try:
-        return bool(Formula.parse(text, CONDITION).holds(facts))
-    except (UnknownFact, FormulaError):
-        return False
-
-
-def _facts(limits: JointLimits) -> list[dict[str, Fact]]:
-    """The stated facts of each side and the widths and the thickness worked out from them."""
-    derived: dict[str, Fact] = {}
-    for name, value in (
-        ("t", limits.thickness),
-        ("soak_band", limits.band("soak band")),
-        ("heated_band", limits.band("heated band")),
-        ("zones", limits.zone_count()),
-    ):
-        if value is not None:
-            derived[name] = value
-    return [{**derived, **facts} for facts in limits.facts.values()]
+    return any(holds(condition.text, facts) for facts in known(limits).values())

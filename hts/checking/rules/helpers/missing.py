@@ -33,6 +33,7 @@ _ENTRIES = {
     "heating_method": ("the heating method", "`heating by …`"),
     "layers": ("the layers of the weld", "`welding … layers multiple`"),
     "p_number": ("the P-number", "`p-number …` of the material"),
+    "more_alloyed": ("the P-number of both sides", "`p-number …` of the materials"),
     "group_number": ("the group within the P-number", "`group …` of the material"),
     "grade": ("the grade", "`grade …` of the material"),
     "en_group": ("the material group", "`en group …` of the material"),

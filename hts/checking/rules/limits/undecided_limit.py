@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from hts.base.findings import ERROR
 from hts.checking.govern import JointLimits
 from hts.checking.govern.case import Case
 from hts.checking.rules.helpers.missing import already_told, merged, wanted
@@ -42,24 +43,39 @@ def check(case: Case, joint: Joint) -> None:
         return
     told = already_told(joint)
     undecided = [item for item in undecided if not any(name in told for name in item.names)]
+    unbounded = _unbounded(case, joint)
     for names, items in merged(undecided):
         quantities = list(dict.fromkeys(item.limit.quantity for item in items))
         sources = list(dict.fromkeys(item.limit.source.name for item in items))
         needed, entries = wanted(names)
         reasons = [f"{i.limit.quantity}: {i.reason}" for i in items if i.reason]
-        case.add(
-            RULE.found(
-                f"limits of {joint.name} on {', '.join(quantities)} ({', '.join(sources)}) hang on "
-                f"{needed}, which is not stated"
-                if names
-                else f"limits of {joint.name} on {', '.join(quantities)} ({', '.join(sources)}) have no "
-                "value",
-                joint.place("names"),
-                address=joint.address,
-                notes=reasons,
-                help=f"write {entries}" if entries else "",
-            )
+        finding = RULE.found(
+            f"limits of {joint.name} on {', '.join(quantities)} ({', '.join(sources)}) hang on "
+            f"{needed}, which is not stated"
+            if names
+            else f"limits of {joint.name} on {', '.join(quantities)} ({', '.join(sources)}) have no "
+            "value",
+            joint.place("names"),
+            address=joint.address,
+            notes=reasons,
+            help=f"write {entries}" if entries else "",
         )
+        if not unbounded.isdisjoint(quantities):
+            finding.severity = ERROR
+        case.add(finding)
+
+
+def _unbounded(case: Case, joint: Joint) -> set[str]:
+    """What of the hold nothing limits while its limits are undecided: nobody may heat to that."""
+    return {
+        quantity
+        for cycle in treated(joint)
+        if cycle.entry.sound
+        for quantity in ("hold temperature", "hold time")
+        if (found := case.limits(joint, cycle).of(quantity)) is not None
+        and found.unanswered
+        and found.setter("minimum") is None
+    }
 
 
 def _unanswered(case: Case, joint: Joint) -> list[Unanswered]:

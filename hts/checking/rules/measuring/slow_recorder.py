@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from hts.base.findings import Label
+from hts.checking.govern.applying import applies
 from hts.checking.govern.case import Case
-from hts.checking.rules.helpers.asked import applies
 from hts.checking.rules.rule import Bad, Rule
 from hts.language.model.joint import Treatment
 
