@@ -85,9 +85,9 @@ def check(case: Case) -> None:
         outside = [why for why in refused.values() if len(why) == len(followed)]
         if outside:
             uncovered.setdefault(tuple(outside[0]), []).append(joint)
-    for why, joints in uncovered.items():
-        _tell(case, why, joints)
-    told = {name for why in uncovered for name, _ in why}
+    for reasons, joints in uncovered.items():
+        _tell(case, reasons, joints)
+    told = {name for reasons in uncovered for name, _ in reasons}
     for name, procedure in idle.items():
         if name not in told:
             _idle(case, procedure)
