@@ -1,9 +1,10 @@
-"""The fingerprint every paper carries: what was compiled, down to the last letter.
+"""The fingerprint every paper carries: what was compiled, down to the last letter that counts.
 
-It covers the text, the texts it uses, the rule books it is held to and the units on its paper,
-whether the text or a configuration names them, and nothing else: no path outside the
-specification's own folder, no clock, and not the version of this program, which is printed beside
-it.
+It covers the entries of the text in the order they stand in, the texts it uses, the rule books it
+is held to and the units on its paper, whether the text or a configuration names them, and nothing
+else: no comment and no layout, so that tidying a text up never outdates the paper in the field; no
+path outside the specification's own folder, no clock, and not the version of this program, which is
+printed beside it. A value in another unit is another text: the paper shows it as written.
 """
 
 from __future__ import annotations
@@ -11,12 +12,16 @@ from __future__ import annotations
 import hashlib
 import json
 import os
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 
 from hts.base.data import load
+from hts.base.findings import Report
+from hts.base.text import Source
 from hts.checking.govern import Authority
+from hts.language.layout.meaning import pieces
 from hts.language.model import Spec
 from hts.language.model.load import VERSION
+from hts.syntax import parse
 
 _SHOWN = 12
 
@@ -45,10 +50,10 @@ def used_name(spec: Spec, path: str) -> str:
 
 def _parts(spec: Spec, authorities: Iterable[Authority]) -> Iterable[str]:
     yield f"language {VERSION}"
-    yield _text(spec.source.text)
+    yield from _text(spec.source)
     for library in spec.libraries:
         yield f"uses {used_name(spec, library.path)}"
-        yield _text(library.file.source.text)
+        yield from _text(library.file.source)
     job = spec.file.job
     if job is not None and "show" in job.configured:
         yield f"show {job.show}"
@@ -58,6 +63,11 @@ def _parts(spec: Spec, authorities: Iterable[Authority]) -> Iterable[str]:
             yield json.dumps(load(f"books/{authority.name}"), ensure_ascii=True, sort_keys=True)
 
 
-def _text(text: str) -> str:
-    """The text with the line ends of every system made one."""
-    return text.replace("\r\n", "\n").replace("\r", "\n")
+def _text(source: Source) -> Iterator[str]:
+    """What the text says, in one spelling; as it stands where it cannot be read whole."""
+    report = Report()
+    said = [f"{kind} {text}" for kind, text, _ in pieces(parse(source, report))]
+    if report.findings:
+        yield source.text.replace("\r\n", "\n").replace("\r", "\n")
+    else:
+        yield json.dumps(said, ensure_ascii=True)

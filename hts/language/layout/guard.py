@@ -10,17 +10,10 @@ from hts.base.findings import Finding, Label, Report
 from hts.base.text import Source
 from hts.language.layout import layout
 from hts.language.layout.kinds import LAYOUT_GUARD
-from hts.syntax import Entry, Group, Tree, parse
+from hts.language.layout.meaning import pieces
+from hts.syntax import Tree, parse
 
-#: Spellings the language takes for one another.
-_SAME = {"°C": "degC", "°F": "degF", "±": "+/-", "…": ".."}
-_VALUES = frozenset({"QUANTITY", "NUMBER", "MULTIPLE", "BY_RULE", "DOTS", "PLUS_MINUS"})
-_BLANKS = re.compile(r"[ \t]+")
-_BLANKS_BESIDE_NO_DIGIT = re.compile(r"(?<=\D) | (?=\D)")
 _COMMENT = re.compile(r"#[^\n]*")
-
-Piece = tuple[str, str, int]
-"""Kind and text of a part of the tree, blanks that say nothing left out; and where it stands."""
 
 
 def settled(source: Source, report: Report) -> str | None:
@@ -55,7 +48,7 @@ def _problem(tree: Tree, text: str) -> tuple[str, int] | None:
     """What the layout has changed, and where that stood."""
     errors = Report()
     again = parse(Source(text, tree.source.name), errors)
-    for one, other in zip_longest(_pieces(tree), _pieces(again), fillvalue=("", "", 0)):
+    for one, other in zip_longest(pieces(tree), pieces(again), fillvalue=("", "", 0)):
         if one[:2] != other[:2]:
             return f"laid out, {one[1]!r} would be read as {other[1]!r}", one[2]
     if errors.findings:
@@ -66,40 +59,6 @@ def _problem(tree: Tree, text: str) -> tuple[str, int] | None:
     if layout.laid_out(again) != text:
         return "laid out twice, the text would change again", 0
     return None
-
-
-def _pieces(tree: Tree) -> Iterator[Piece]:
-    for entry in tree.entries:
-        yield from _pieces_of(entry)
-
-
-def _pieces_of(entry: Entry) -> Iterator[Piece]:
-    for item in entry.items:
-        if isinstance(item, Group):
-            yield item.kind, "", item.start
-            tokens = [token for token in (item.low, item.high) if token]
-        else:
-            tokens = [item]
-        for token in tokens:
-            yield token.kind, _meaning(token.kind, token.text), token.start
-    if entry.block:
-        yield "BLOCK", "{", entry.block.open.start
-        for inner in entry.block.entries:
-            yield from _pieces_of(inner)
-        yield "BLOCK", "}", entry.block.close.start
-    yield "END", "", entry.end
-
-
-def _meaning(kind: str, text: str) -> str:
-    """What two texts of one meaning have in common."""
-    if kind == "COMMA":
-        return ","
-    if kind not in _VALUES:
-        return text
-    for written, standard in _SAME.items():
-        text = text.replace(written, standard)
-    # A blank between two digits parts 1 1/2 from 11/2; any other says nothing.
-    return _BLANKS_BESIDE_NO_DIGIT.sub("", _BLANKS.sub(" ", text))
 
 
 def _comments(tree: Tree) -> Iterator[tuple[str, int]]:

@@ -39,9 +39,25 @@ def test_line_ends_do_not_count(tmp_path: Path) -> None:
 @pytest.mark.parametrize(
     ("text", "library"),
     [
-        (USING.replace("for 2 h", "for 3 h"), LIBRARY),
         (USING + "# a remark\n", LIBRARY),
         (USING, LIBRARY + "# a remark\n"),
+        (USING.replace("  ", "      "), LIBRARY.replace("{ ", "{\n").replace(" }", "\n}")),
+        (USING.replace("\n", "\r\n"), LIBRARY),
+        (USING.replace("degC", "°C"), LIBRARY),
+    ],
+)
+def test_layout_and_remarks_never_outdate_paper(tmp_path: Path, text: str, library: str) -> None:
+    assert text != USING or library != LIBRARY
+    assert digest(tmp_path / "a", text, library) == digest(tmp_path / "b")
+
+
+@pytest.mark.parametrize(
+    ("text", "library"),
+    [
+        (USING.replace("for 2 h", "for 3 h"), LIBRARY),
+        (USING.replace("for 2 h", "for 120 min"), LIBRARY),
+        (USING.replace("A335 P22", "A335 P11"), LIBRARY),
+        (USING, LIBRARY.replace("P11", "P5")),
         (USING.replace("edition 2018", "edition 2016"), LIBRARY),
     ],
 )
