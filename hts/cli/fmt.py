@@ -34,8 +34,9 @@ def command(paths: tuple[str, ...], check: bool, diff: bool, stdin_path: str | N
     """Lay specifications out: files, folders (all *.hts below), or - for standard input, whose
     text goes to standard output.
 
-    Only white space changes. A file with errors of form is left as it is. Exits 0 when all is laid
-    out, 1 when a file has errors or, with --check or --diff, would change, 2 when it could not run.
+    White space changes, and °C, °F and ± become degC, degF and +/-; nothing else does. A file with
+    errors of form, or with the marks of a merge, is left as it is. Exits 0 when all is laid out, 1
+    when a file has errors or, with --check or --diff, would change, 2 when it could not run.
     """
     run = _Run(writes=not (check or diff), shows=diff, text_out="-" in paths)
     for path in paths:

@@ -92,6 +92,15 @@ TOO_DEEP = Kind(
     "Close the blocks that should have ended.",
     ERROR,
 )
+UNRESOLVED_MERGE = Kind(
+    "S112",
+    "unresolved-merge",
+    ERROR,
+    "Marks of a merge that nobody has settled.",
+    "The text says two things at once, and which of them holds is not for a program to choose.",
+    "Keep the lines that hold, and remove the others and the lines of marks.",
+    ERROR,
+)
 
 KINDS = (
     UNREADABLE_CHARACTER,
@@ -104,4 +113,5 @@ KINDS = (
     MISSING_LINE_BREAK,
     UNEXPECTED_SIGN,
     TOO_DEEP,
+    UNRESOLVED_MERGE,
 )

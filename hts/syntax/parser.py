@@ -9,6 +9,7 @@ from typing import Any
 from hts.base.findings import Finding, Kind, Label, Report
 from hts.base.text import Source
 from hts.syntax import braces
+from hts.syntax.conflicts import first_side
 from hts.syntax.kinds import (
     DECIMAL_COMMA,
     MISSING_LINE_BREAK,
@@ -95,7 +96,7 @@ def tables() -> Tables:
 
 def parse(source: Source, report: Report) -> Tree:
     """Tree of a source; what is wrong with its form goes to the report."""
-    text = source.text
+    text = first_side(source, report)
     tokens = _join_brackets(list(tables().tokens(text)), text)
     if _DECIMAL_COMMA.search(text):
         _mark_decimal_commas(tokens)
