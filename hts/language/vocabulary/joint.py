@@ -307,11 +307,24 @@ class Joint(Entry, words="joint", example="joint W12 { … }", block=True):
         "From where clock positions are seen",
         example="viewed with flow",
     )
-    flow: str | None = entry(
+    flow: list[str] = entry(
         "flow",
-        Choice("A to B", "B to A", "up", "down", "north", "east", "south", "west", "none"),
-        "Direction of flow through the line",
-        example="flow up",
+        Choice(
+            "A to B",
+            "B to A",
+            "run to branch",
+            "branch to run",
+            "up",
+            "down",
+            "north",
+            "east",
+            "south",
+            "west",
+            "none",
+        ),
+        "Direction of flow through the line, in every way its sides are told",
+        many=True,
+        example="flow A to B, up",
     )
     drawing: str | None = entry(
         "drawing", Text(), "Isometric or other drawing", example='drawing "TI-B2-ISO-031"'

@@ -115,10 +115,10 @@ class Canvas:
         path.M(_short(a.x), _short(a.y)).A(r, r, 0, large, 1, _short(b.x), _short(b.y))
         self._add(path, layer)
 
-    def arrow(self, tip: Point, tail: Point, layer: int = 1) -> None:
+    def arrow(self, tip: Point, tail: Point, layer: int = 1, length: float = 2.0) -> None:
         """A filled arrowhead at `tip`, on the line from `tail`."""
         along = atan2(tip.y - tail.y, tip.x - tail.x)
-        length, half = 2.0, 0.36
+        half = 0.18 * length
         back = Point(tip.x - length * cos(along), tip.y - length * sin(along))
         across = Point(-half * sin(along), half * cos(along))
         self.polygon(

@@ -41,15 +41,17 @@ class Lengths:
         return self.cap / 2 if band.datum == EDGE else 0.0
 
     def of_tag(self, tag: Tag) -> float | None:
-        """Distance of a thermocouple; None where none is told."""
+        """Distance of a thermocouple; None where none is told, or not on which side."""
         if tag.on_weld:
             return 0.0
         if tag.offset is None:
             return None
-        return float(tag.offset.distance.value) * self.sides.sign(tag.offset.side)
+        sign = self.sides.sign(tag.offset.side)
+        return None if sign is None else float(tag.offset.distance.value) * sign
 
-    def of_thing(self, thing: Thing) -> float:
-        return thing.distance * self.sides.sign(thing.side)
+    def of_thing(self, thing: Thing) -> float | None:
+        sign = self.sides.sign(thing.side)
+        return None if sign is None else thing.distance * sign
 
     def scale(self, top: float, bottom: float) -> Along:
         """The scale on which all of it is drawn from `top` to `bottom`, mm on paper."""
@@ -63,7 +65,8 @@ class Lengths:
             edges.append(near)
             reach = near
         far = [o for o in offsets if abs(o) > reach]
-        far += [self.of_thing(thing) for thing in self._things if thing.distance > reach]
+        placed = [o for thing in self._things if (o := self.of_thing(thing)) is not None]
+        far += [o for o in placed if abs(o) > reach]
         if not edges:
             edges, far = [max((abs(o) for o in far), default=0.0) or 1.0], []
         up, down = [o for o in far if o > 0], [-o for o in far if o < 0]

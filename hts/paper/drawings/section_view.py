@@ -9,6 +9,7 @@ from hts.job.compiler.job import Job, JointSheet
 from hts.job.compiler.tags import Tag
 from hts.job.outputs.show import Shown
 from hts.language.model.joint import Zone
+from hts.language.model.orientation import Orientation
 from hts.paper.drawings import legend, marks, words, zones
 from hts.paper.drawings.canvas import Box, Canvas, Point, on_circle
 from hts.paper.drawings.legend import Item
@@ -53,6 +54,7 @@ class _View:
         self.joint, self.shown = sheet.joint, Shown(job.units)
         self.title = f"Joint {sheet.joint.name}: section"
         self.canvas = Canvas(*size, self.title)
+        self.orientation = Orientation(sheet.joint.entry)
         self.rings = zones.packed(sheet.joint.zones)
         #: Thickness of the heaters, mm on paper.
         self.heater = 3.0 if len(self.rings.rows) < 2 else 2.2
@@ -156,8 +158,8 @@ class _View:
         """Datum, direction of the flow, position of the axis, state of bore and ends: in the bore
         where they fit, else beside the section."""
         lines = self._bore_lines()
-        toward = {"with flow": False, "against flow": True}.get(self.joint.entry.viewed or "")
-        feet = self._feet(lines, toward is not None)
+        gaze = self.orientation.sign("downstream")
+        feet = self._feet(lines, gaze is not None)
         if feet:
             sign = Point(self.centre.x, feet[0].y - TEXT - 3.4)
             for foot, line in zip(feet, lines, strict=True):
@@ -167,8 +169,8 @@ class _View:
             for number, line in enumerate(lines, 1):
                 foot = Point(area.left, area.top + _LINE * number)
                 self.rooms.take(self.canvas.text(foot, line))
-        if toward is not None:
-            self._flow_sign(sign, toward)
+        if gaze is not None:
+            self._flow_sign(sign, toward=gaze < 0)
 
     def _feet(self, lines: list[str], sign: bool) -> list[Point]:
         """Where the lines stand in the bore; none where they are too long for it."""
@@ -187,11 +189,16 @@ class _View:
 
     def _bore_lines(self) -> list[str]:
         entry = self.joint.entry
-        flow = {"with flow": "flow away from you", "against flow": "flow toward you"}
-        lines = [
-            f"datum (12:00): {entry.datum or 'top, assumed'}",
-            flow.get(entry.viewed or "", f"seen {entry.viewed}" if entry.viewed else ""),
-        ]
+        lines = [f"datum (12:00): {entry.datum or 'top, assumed'}"]
+        for end, away, toward in (
+            ("downstream", "flow away from you", "flow toward you"),
+            ("side B", "side B is the far one", "side A is the far one"),
+            ("on run", "run is the far side", "branch is the far side"),
+            ("above", "seen from below", "seen from above"),
+        ):
+            gaze = self.orientation.sign(end)
+            if gaze is not None:
+                lines.append(away if gaze > 0 else toward)
         if entry.axis is not None:
             slope = f" at {self.shown.text(entry.axis.slope)}" if entry.axis.slope else ""
             lines.append(f"axis {entry.axis.lies}{slope}")

@@ -14,7 +14,7 @@ from hts.paper.drawings.canvas import Box, Canvas, Point
 from hts.paper.drawings.legend import Item
 from hts.paper.drawings.lengths import GRADIENT, INSULATION, Lengths
 from hts.paper.drawings.place import Rooms
-from hts.paper.drawings.sides import Sides, sides_of
+from hts.paper.drawings.sides import Sides
 from hts.paper.drawings.style import (
     ADJACENT,
     CENTRE,
@@ -62,12 +62,13 @@ class _View:
         self.way = way
         self.job, self.sheet = job, sheet
         self.joint, self.shown = sheet.joint, Shown(job.units)
-        self.sides: Sides = sides_of(sheet.joint)
+        self.sides = Sides(sheet.joint)
         title = f"Joint {sheet.joint.name}: the outside unrolled"
         self.canvas = Canvas(*size, title)
         self.title = title
-        self.things = things_of(sheet.joint, self.shown)
-        self.lengths = Lengths(sheet, self.sides, self.things)
+        things = things_of(sheet.joint, self.shown)
+        self.lengths = Lengths(sheet, self.sides, things)
+        self.things = [thing for thing in things if self.lengths.of_thing(thing) is not None]
         self.bands, self.cap = self.lengths.bands, self.lengths.cap
 
     def draw(self) -> tuple[str, list[Tag]]:
@@ -117,17 +118,21 @@ class _View:
 
     def x(self, degrees: float) -> float:
         """Across: to scale, 12:00 at both ends."""
-        return self.plot.left + (self.plot.right - self.plot.left) * degrees / _TURN
+        return self.plot.left + (self.plot.right - self.plot.left) * self.sides.across(degrees)
 
     def _thing_y(self, thing: Thing) -> float:
-        return self.along.y(self.lengths.of_thing(thing))
+        distance = self.lengths.of_thing(thing)
+        assert distance is not None
+        return self.along.y(distance)
 
     def _is_placed(self, tag: Tag) -> bool:
-        return tag.degrees is not None and self.lengths.of_tag(tag) is not None
+        if tag.degrees is None or self.lengths.of_tag(tag) is None:
+            return False
+        return self.sides.is_certain(float(tag.degrees))
 
     def _site(self, tag: Tag) -> Point | None:
         along = self.lengths.of_tag(tag)
-        if tag.degrees is None or along is None:
+        if tag.degrees is None or along is None or not self._is_placed(tag):
             return None
         return Point(self.x(float(tag.degrees)), self.along.y(along))
 
@@ -203,18 +208,25 @@ class _View:
             dimensions.column(self.canvas, x, plot.right, span, room)
 
     def _side_names(self) -> None:
+        """What lies up and down on the page, and one arrow where the flow leaves."""
         plot = self.plot
-        for names, foot, tip in (
-            (self.sides.upper, plot.top + 3.6, -1),
-            (self.sides.lower, plot.bottom - 1.4, 1),
+        for names, foot, sign in (
+            (self.sides.upper, plot.top + 3.6, 1),
+            (self.sides.lower, plot.bottom - 1.4, -1),
         ):
+            text = " / ".join(names)
+            if self.sides.flow == sign:
+                text += ", flow"
             at = Point(plot.left + 8.5, foot)
-            box = self.canvas.text(at, " / ".join(names), TEXT, bold=True, ground=True)
-            x, middle = at.x - 2, foot - TEXT / 2
-            end = Point(x, middle + 1.6 * tip)
-            self.canvas.line(Point(x, middle - 1.6 * tip), end, NARROW, 3)
-            self.canvas.arrow(end, Point(x, middle), 3)
-            self.rooms.take(box._replace(left=x - 0.6).grown(0.3))
+            box = self.canvas.text(at, text, TEXT, bold=True, ground=True)
+            if self.sides.flow == sign:
+                tip, tail = (
+                    Point(plot.left + 6.5, foot - TEXT / 2 - way * sign) for way in (2.0, -2.0)
+                )
+                self.canvas.line(tail, tip, OUTLINE, 3)
+                self.canvas.arrow(tip, tail, 3, 3.0)
+                box = box._replace(left=plot.left + 5.5)
+            self.rooms.take(box.grown(0.3))
 
     def _breaks(self) -> None:
         """A zigzag where the scale is broken."""
@@ -269,12 +281,9 @@ class _View:
             notes.append(
                 "The long seam is drawn lying across: up and down is the distance from it."
             )
-        if self.sides.unsettled:
-            notes.append(
-                "The specification does not say how "
-                + " and ".join(self.sides.upper)
-                + " go together: drawn as if they were one side. Settle it before marking."
-            )
+        if self.sides.leftward:
+            notes.append("The clock runs from right to left here, as on the pipe.")
+        notes.append(self.sides.note)
         return [" ".join(note for note in (*notes, self.way.note) if note)]
 
 

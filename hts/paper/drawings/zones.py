@@ -43,7 +43,8 @@ def draw_strip(canvas: Canvas, strip: Strip, x: Callable[[float], float], top: f
         y = top + 0.4 + _ROW * number
         for zone in row:
             for start, end in pieces(zone):
-                left, right = x(start) + _GAP, x(end) - _GAP
+                left, right = sorted((x(start), x(end)))
+                left, right = left + _GAP, right - _GAP
                 canvas.rectangle(Box(left, y, right, y + _ROW - 0.6), WHITE, NARROW, 2)
                 text = metrics.drawable(zone.name)
                 room = right - left - 1
@@ -83,7 +84,8 @@ def draw_gaps(
         high, low = middle if lower else top, middle if upper else bottom
         for position in (arc.start, arc.end):
             for at in [0.0, 360.0] if position.degrees == 0 else [float(position.degrees)]:
-                _gap(canvas, x(at), x(0), x(_TURN), high, low)
+                left, right = sorted((x(0), x(_TURN)))
+                _gap(canvas, x(at), left, right, high, low)
 
 
 def _gap(canvas: Canvas, at: float, left: float, right: float, high: float, low: float) -> None:
@@ -133,8 +135,8 @@ def _overlap(one: Zone, other: Zone) -> bool:
 
 
 def _is_lower(zone: Zone, sides: Sides) -> bool:
-    return any(zone.entry.side in name.split() for name in sides.lower)
+    return sides.sign(zone.entry.side or "") == -1
 
 
 def _is_upper(zone: Zone, sides: Sides) -> bool:
-    return any(zone.entry.side in name.split() for name in sides.upper)
+    return sides.sign(zone.entry.side or "") == 1

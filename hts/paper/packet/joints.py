@@ -46,7 +46,7 @@ def _facts(subject: Subject, sheet: JointSheet) -> list[tuple[str, str]]:
         ("Axis", subject.words(entry.axis)),
         ("12:00 is at", entry.datum or "top (assumed: the specification states no datum)"),
         ("Clock is seen", entry.viewed or "not stated"),
-        ("Flow", entry.flow or ""),
+        ("Flow", ", ".join(entry.flow)),
         ("Welding", subject.words(entry.welding)),
         *(("Qualified by", subject.words(one)) for one in entry.qualified),
         *(("Calculation", subject.words(one)) for one in entry.calculations),

@@ -33,6 +33,14 @@ def goes_round(joint: Joint) -> bool:
     return joint.entry.kind in ROUND and not (heating is not None and heating.method == "furnace")
 
 
+def is_datum_missing(joint: Joint) -> bool:
+    """Whether clock positions count from the top of a pipe that stands vertical."""
+    entry = joint.entry
+    if entry.axis is None or entry.axis.lies != "vertical" or entry.datum not in (None, "top"):
+        return False
+    return entry.kind != "branch" and any(tc.position is not None for tc in joint.thermocouples)
+
+
 def limits_of(case: Case, joint: Joint) -> JointLimits:
     """What governs the joint; taken from its first treatment, which has to be worked out anyway."""
     for treatment in (*joint.cycles, *joint.bakes):

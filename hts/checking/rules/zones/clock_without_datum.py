@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from hts.checking.govern.case import Case
+from hts.checking.rules.helpers.places import is_datum_missing
 from hts.checking.rules.rule import Bad, Good, Rule
 from hts.language.model.joint import Joint
 
@@ -18,7 +19,12 @@ RULE = Rule(
     basis="practice",
     bad=(Bad((("axis       horizontal", "axis       vertical"),), at="top"),),
     good=(
-        Good((("axis       horizontal", "axis       vertical"), ("datum      top", "datum north"))),
+        Good(
+            (
+                ("axis       horizontal", "axis       vertical"),
+                ("datum      top", "datum north\n  flow up"),
+            )
+        ),
     ),
 )
 
@@ -26,11 +32,7 @@ RULE = Rule(
 @RULE.for_joint
 def check(case: Case, joint: Joint) -> None:
     entry = joint.entry
-    if entry.axis is None or entry.axis.lies != "vertical" or entry.datum not in (None, "top"):
-        return
-    if entry.kind == "branch":
-        return
-    if any(tc.position is not None for tc in joint.thermocouples):
+    if is_datum_missing(joint) and entry.axis is not None:
         at = entry.place("datum") if entry.says("datum") else entry.axis.place("lies")
         case.add(
             RULE.found(

@@ -31,6 +31,7 @@ RULE = Rule(
         Good(
             (
                 _THIN,
+                ("viewed     with flow", "viewed     with flow\n  flow run to branch"),
                 (
                     _LAST,
                     f"{_LAST}\n    T7   monitors heavy section  at 9:00, 60 mm on run  channel 9",
