@@ -25,12 +25,12 @@ if TYPE_CHECKING:
 )
 @click.option(
     "--format",
-    "form",
+    "output_format",
     type=click.Choice(["text", "json"]),
     default="text",
     help="How the answer is written.",
 )
-def command(name: str | None, edition: str | None, units: System, form: str) -> None:
+def command(name: str | None, edition: str | None, units: System, output_format: str) -> None:
     """List the rule books with the basis of their rows, or print one with its citations."""
     from hts.job.explain import books
     from hts.limits import UnknownBook, UnknownEdition, book
@@ -47,7 +47,7 @@ def command(name: str | None, edition: str | None, units: System, form: str) -> 
             hint += "; `hts books` lists them"
         click.echo(f"{error}{hint}", err=True)
         sys.exit(2)
-    if form == "json":
+    if output_format == "json":
         data = [books.as_json(each) for each in made]
         if name is None:
             for shown in data:

@@ -6,7 +6,7 @@ import sys
 
 import click
 
-from hts.checking.checker.files import cache_folder, check_paths
+from hts.checking.checker.check_paths import cache_folder, check_paths
 from hts.checking.checker.results import PackError, Shard
 from hts.checking.configuration import ConfigurationError, loader
 from hts.checking.report.formats import FORMATS, written
@@ -23,7 +23,7 @@ from hts.cli.today import day
 @click.argument("paths", nargs=-1, required=True, metavar="PATH…", shell_complete=file_names)
 @click.option(
     "--format",
-    "form",
+    "output_format",
     type=click.Choice(list(FORMATS)),
     default="text",
     help="How findings are written to standard output.",
@@ -90,7 +90,7 @@ from hts.cli.today import day
 )
 def command(
     paths: tuple[str, ...],
-    form: str,
+    output_format: str,
     reports: dict[str, str],
     config: str | None,
     baseline: str | None,
@@ -139,5 +139,5 @@ def command(
 
         files = apply_baseline(results, baseline, shrinks)
     write_files(results, reports, files)
-    click.echo(written(form, results, colour=coloured(sys.stdout)), nl=False)
+    click.echo(written(output_format, results, colour=coloured(sys.stdout)), nl=False)
     sys.exit(results.exit_code)

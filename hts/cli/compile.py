@@ -21,7 +21,7 @@ from hts.cli.today import day
 from hts.job.compiler import CannotCompile, compile_spec
 from hts.job.compiler.assumed import INTERVAL
 from hts.job.outputs import contents, files, write
-from hts.job.outputs.files import NAMES
+from hts.job.outputs.job_files import NAMES
 from hts.paper.sheet import SIZES
 
 _SHORTEST = Quantity.of(1, "min", TIME)

@@ -20,7 +20,7 @@ def rule_names(ctx: click.Context, param: click.Parameter, begun: str) -> list[C
     """Names of rules with their summaries; codes once a code has been begun."""
     from click.shell_completion import CompletionItem
 
-    from hts.checking.checker.kinds import all_kinds
+    from hts.checking.checker.all_kinds import all_kinds
 
     return [
         CompletionItem(word, help=kind.summary)

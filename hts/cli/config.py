@@ -21,12 +21,12 @@ _DEFAULT = "default"
 @config_option
 @click.option(
     "--format",
-    "form",
+    "output_format",
     type=click.Choice(["text", "json"]),
     default="text",
     help="How the answer is written.",
 )
-def command(path: str, config: str | None, form: str) -> None:
+def command(path: str, config: str | None, output_format: str) -> None:
     """Print what is configured for a file or folder, each value with the place it is set, or
     `default`.
 
@@ -36,7 +36,7 @@ def command(path: str, config: str | None, form: str) -> None:
     """
     made = configuration(path, config)
     values = _values(made)
-    if form == "json":
+    if output_format == "json":
         data = {
             "values": {
                 name: {

@@ -34,7 +34,7 @@ NEVER = "never"
 @click.argument("sides", nargs=-1, required=True, metavar="[OLD] NEW", shell_complete=file_names)
 @click.option(
     "--format",
-    "form",
+    "output_format",
     type=click.Choice(["text", "json", "markdown"]),
     default="text",
     help="How the changes are written; markdown is a table for a merge request.",
@@ -61,7 +61,7 @@ NEVER = "never"
 @config_option
 def command(
     sides: tuple[str, ...],
-    form: str,
+    output_format: str,
     fail_on: str,
     approvals: str | None,
     approve: str | None,
@@ -87,7 +87,7 @@ def command(
     Called by git it exits 0.
     """
     if CALLED_BY_GIT in os.environ and len(sides) in (1, *ARGUMENTS):
-        _for_git(sides, form, approvals, config)
+        _for_git(sides, output_format, approvals, config)
         return
     if approve is not None and (approvals is None or not approve.strip()):
         raise click.UsageError("--approve needs a name, and --approvals FILE to write into")
@@ -99,7 +99,7 @@ def command(
         known += approving(failing, approve.strip())
         _write(approvals, known, len(failing))
         judged = Judged(comparison, known)
-    _show(judged, form, representation)
+    _show(judged, output_format, representation)
     sys.exit(int(any(_fails(change.verdict, fail_on) for change in judged.open)))
 
 
@@ -144,10 +144,10 @@ def _fails(verdict: Verdict, fail_on: str) -> bool:
     return fail_on != NEVER and grave.index(verdict) <= grave.index(fail_on)
 
 
-def _show(judged: Judged, form: str, representation: bool) -> None:
-    if form == "json":
+def _show(judged: Judged, output_format: str, representation: bool) -> None:
+    if output_format == "json":
         out = json_text.write(judged)
-    elif form == "markdown":
+    elif output_format == "markdown":
         out = markdown.write(judged)
     else:
         colour = coloured(sys.stdout)
@@ -185,7 +185,7 @@ def _write(path: str, approvals: list[Approval], count: int) -> None:
 
 
 def _for_git(
-    arguments: tuple[str, ...], form: str, approvals: str | None, config: str | None
+    arguments: tuple[str, ...], output_format: str, approvals: str | None, config: str | None
 ) -> None:
     """git stops its whole diff at a program that fails, so what goes wrong here is only told."""
     path = printable(arguments[0])
@@ -205,4 +205,4 @@ def _for_git(
         click.echo(f"note: {printable(note)}")
     if found.old is None and found.new is None:
         return
-    _show(Judged(compare(found.old, found.new), known), form, representation=True)
+    _show(Judged(compare(found.old, found.new), known), output_format, representation=True)

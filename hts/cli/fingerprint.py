@@ -48,13 +48,13 @@ def _given(ctx: click.Context, param: click.Parameter, text: str | None) -> str 
 )
 @click.option(
     "--format",
-    "form",
+    "output_format",
     type=click.Choice(["text", "json"]),
     default="text",
     help="How it is written; json has the whole digest.",
 )
 @config_option
-def command(path: str, expect: str | None, form: str, config: str | None) -> None:
+def command(path: str, expect: str | None, output_format: str, config: str | None) -> None:
     """Print the fingerprint of a specification, as it stands on each of its papers.
 
     It covers the text, what the text uses, and the rule books it is held to. With --expect it
@@ -71,7 +71,7 @@ def command(path: str, expect: str | None, form: str, config: str | None) -> Non
     if any(finding.severity == "error" for finding in findings):
         click.echo("the text has errors and cannot be compiled; run hts check", err=True)
     current = None if expect is None else digest.startswith(expect)
-    if form == "json":
+    if output_format == "json":
         said = {"fingerprint": now, "algorithm": "SHA-256", "digest": digest}
         told = said if expect is None else {**said, "expected": expect, "current": current}
         click.echo(json.dumps(told, indent=1))

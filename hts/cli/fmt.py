@@ -10,7 +10,7 @@ import click
 
 from hts.base.findings import Report
 from hts.base.text import BYTE_ORDER_MARK, Source
-from hts.checking.checker.files import SUFFIX, Failure, Results, files_below
+from hts.checking.checker.check_paths import SUFFIX, Failure, Results, files_below
 from hts.checking.report import terminal
 from hts.checking.report.terminal import printable
 from hts.cli.colour import coloured

@@ -7,7 +7,7 @@ import sys
 
 import click
 
-from hts.checking.checker.files import SUFFIX, Results
+from hts.checking.checker.check_paths import SUFFIX, Results
 from hts.checking.report import terminal
 from hts.checking.report.terminal import printable
 from hts.cli.colour import coloured

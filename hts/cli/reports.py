@@ -7,7 +7,7 @@ from collections.abc import Mapping
 
 import click
 
-from hts.checking.checker.files import SUFFIX
+from hts.checking.checker.check_paths import SUFFIX
 from hts.checking.checker.results import Results
 from hts.checking.report.formats import FORMATS, written
 from hts.checking.report.terminal import printable
@@ -20,27 +20,30 @@ def report_files(
     files: dict[str, str] = {}
     named: set[str] = set()
     for text in given:
-        form, equals, path = text.partition("=")
+        output_format, equals, path = text.partition("=")
         if not equals or not path:
             raise click.BadParameter(
                 f"{text!r} names no file; write, for example, sarif=hts.sarif", ctx, param
             )
-        if form not in FORMATS:
+        if output_format not in FORMATS:
             raise click.BadParameter(
-                f"{form!r} is no format; there are: {', '.join(FORMATS)}", ctx, param
+                f"{output_format!r} is no format; there are: {', '.join(FORMATS)}", ctx, param
             )
         if path.endswith(SUFFIX):
             raise click.BadParameter(f"{path!r} is a specification", ctx, param)
         if os.path.realpath(path) in named:
             raise click.BadParameter(f"two reports go into {path!r}", ctx, param)
         named.add(os.path.realpath(path))
-        files[path] = form
+        files[path] = output_format
     return files
 
 
 def write_files(results: Results, reports: Mapping[str, str], others: Mapping[str, str]) -> None:
     """Writes the reports, and other files by path; all or none. Raises click.ClickException."""
-    files = {**others, **{path: written(form, results) for path, form in reports.items()}}
+    files = {
+        **others,
+        **{path: written(output_format, results) for path, output_format in reports.items()},
+    }
     if not files:
         return
     if len(files) < len(reports) + len(others):

@@ -21,12 +21,14 @@ from hts.cli.completion import rule_names
 )
 @click.option(
     "--format",
-    "form",
+    "output_format",
     type=click.Choice(["text", "json"]),
     default="text",
     help="How the answer is written.",
 )
-def command(wanted: str | None, family: str | None, severity: str | None, form: str) -> None:
+def command(
+    wanted: str | None, family: str | None, severity: str | None, output_format: str
+) -> None:
     """List the rules, or explain one with its reason, source and examples."""
     from hts.job.explain import rules
 
@@ -34,7 +36,7 @@ def command(wanted: str | None, family: str | None, severity: str | None, form: 
         found = rules.find(wanted)
         if found is None:
             _unknown(wanted)
-        if form == "json":
+        if output_format == "json":
             click.echo(json.dumps(rules.as_json(*found), ensure_ascii=False, indent=1))
         else:
             click.echo(rules.text(*found), nl=False)
@@ -50,7 +52,7 @@ def command(wanted: str | None, family: str | None, severity: str | None, form: 
         for kind, rule in rules.entries()
         if family in (None, rules.family(rule)) and severity in (None, kind.severity)
     ]
-    if form == "json":
+    if output_format == "json":
         data = [rules.as_json(kind, rule) for kind, rule in listed]
         click.echo(json.dumps(data, ensure_ascii=False, indent=1))
         return

@@ -17,13 +17,13 @@ from hts.cli.read import spec_at
 @click.argument("address", required=False, default="", metavar="[ADDRESS]")
 @click.option(
     "--format",
-    "form",
+    "output_format",
     type=click.Choice(["text", "json"]),
     default="text",
     help="How the answer is written.",
 )
 @config_option
-def command(path: str, address: str, form: str, config: str | None) -> None:
+def command(path: str, address: str, output_format: str, config: str | None) -> None:
     """Tell why a value is what it is: formula, numbers, each book's demand with its paragraph,
     edition and basis, which one governs and by how much.
 
@@ -52,7 +52,7 @@ def command(path: str, address: str, form: str, config: str | None) -> None:
             )
         click.echo(said, err=True)
         sys.exit(1)
-    if form == "json":
+    if output_format == "json":
         click.echo(
             json.dumps([why.as_json(answer) for answer in found], ensure_ascii=False, indent=1)
         )

@@ -5,7 +5,7 @@ from __future__ import annotations
 import json
 
 from hts.checking.checker.shards import LONGEST
-from hts.checking.report.json_report import FORM
+from hts.checking.report.json_report import FORMAT_VERSION
 from hts.generate.schema import COUNT, DRAFT, NAME, TEXT, Schema, list_of, object_of
 
 PATH = "grammar/check.schema.json"
@@ -22,14 +22,17 @@ def generate(root: str) -> dict[str, str]:
 
 def schema() -> Schema:
     """The schema. A later version may add keys, so that none is forbidden; what an existing one
-    means changes only together with `form`."""
+    means changes only together with `format_version`."""
     return {
         "$schema": DRAFT,
         "title": "Report of hts check",
         **object_of(
             "Findings about specifications",
             {
-                "form": {"const": FORM, "description": "Version of this form"},
+                "format_version": {
+                    "const": FORMAT_VERSION,
+                    "description": "Version of this format",
+                },
                 "tool": object_of(
                     "What wrote the report", {"name": {"const": "hts"}, "version": NAME}
                 ),

@@ -17,7 +17,7 @@ from hts.generate.schema import (
     object_of,
     or_null,
 )
-from hts.record.judging.document import FORM
+from hts.record.judging.document import FORMAT_VERSION
 
 PATH = "grammar/record.schema.json"
 
@@ -31,14 +31,17 @@ def generate(root: str) -> dict[str, str]:
 
 def schema() -> Schema:
     """The schema. A later version may add keys, so that none is forbidden; what an existing one
-    means changes only together with `form`."""
+    means changes only together with `format_version`."""
     return {
         "$schema": DRAFT,
         "title": "Judgement of hts record check",
         **object_of(
             "A recorded run against its specification; times are seconds from its start",
             {
-                "form": {"const": FORM, "description": "Version of this form"},
+                "format_version": {
+                    "const": FORMAT_VERSION,
+                    "description": "Version of this format",
+                },
                 "tool": object_of(
                     "What wrote the judgement", {"name": {"const": "hts"}, "version": NAME}
                 ),

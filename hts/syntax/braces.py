@@ -8,14 +8,14 @@ from __future__ import annotations
 
 from hts.base.findings import Finding, Label, Report
 from hts.base.text import Source
-from hts.syntax.kinds import (
+from hts.syntax.lalr import Token
+from hts.syntax.syntax_errors import (
     BRACE_ON_OWN_LINE,
     MISSING_OPENING_BRACE,
     STRAY_CLOSING_BRACE,
     TOO_DEEP,
     UNCLOSED_BLOCK,
 )
-from hts.syntax.lalr import Token
 
 #: No entry of the language nests deeper than four blocks.
 DEEPEST = 12

@@ -6,7 +6,7 @@ import re
 
 from hts.base.findings import Finding, Label, Report
 from hts.base.text import Source
-from hts.syntax.kinds import UNRESOLVED_MERGE
+from hts.syntax.syntax_errors import UNRESOLVED_MERGE
 
 #: Seven signs at the start of a line: ours, the common text, theirs, and the end.
 _MARK = re.compile(r"^(<{7}|\|{7}|={7}|>{7})(?:[ \t][^\n]*)?\r?$", re.MULTILINE)

@@ -10,15 +10,15 @@ from hts.base.findings import Finding, Kind, Label, Report
 from hts.base.text import Source
 from hts.syntax import braces
 from hts.syntax.conflicts import first_side
-from hts.syntax.kinds import (
+from hts.syntax.lalr import END, Machine, Tables, Token
+from hts.syntax.lalr import parse as drive
+from hts.syntax.syntax_errors import (
     DECIMAL_COMMA,
     MISSING_LINE_BREAK,
     UNEXPECTED_SIGN,
     UNFINISHED_TEXT,
     UNREADABLE_CHARACTER,
 )
-from hts.syntax.lalr import END, Machine, Tables, Token
-from hts.syntax.lalr import parse as drive
 from hts.syntax.tree import Block, Entry, Group, Item, Tree
 
 # Text that no terminal fits, told apart to say what is wrong with it. A brace that ends the line

@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 
 from hts.base.findings import Kind
-from hts.checking.checker.kinds import all_kinds
+from hts.checking.checker.all_kinds import all_kinds
 from hts.generate import ROOT
 
 FILES = sorted(Path(ROOT, "hts").rglob("*.py"))

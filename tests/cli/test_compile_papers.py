@@ -13,7 +13,7 @@ from hts.checking.rules.examples import BUTT
 from hts.cli.compile import command
 from hts.generate import ROOT
 from hts.job.outputs.contents import NAME
-from hts.job.outputs.files import NAMES
+from hts.job.outputs.job_files import NAMES
 
 #: What only papers need, and no table.
 HEAVY = (
@@ -153,7 +153,7 @@ def test_nothing_heavy_unless_asked_for(tmp_path: Path, spec: str) -> None:
         [sys.executable, "-c", program], capture_output=True, text=True, cwd=ROOT, check=True
     )
     modules = json.loads(done.stderr.splitlines()[-1])
-    assert "hts.job.outputs.files" in modules
+    assert "hts.job.outputs.job_files" in modules
     assert [name for name in modules if name.startswith(HEAVY)] == []
 
 

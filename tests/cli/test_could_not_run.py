@@ -9,7 +9,7 @@ from pathlib import Path
 
 import pytest
 
-from hts.checking.checker.files import Failure, Task, check_paths
+from hts.checking.checker.check_paths import Failure, Task, check_paths
 from hts.checking.checker.processes import check_in_processes
 from hts.generate import ROOT
 from hts.language.model import load

@@ -184,7 +184,7 @@ def test_where_a_book_is_named_is_told(root: Path) -> None:
         claims = [
             c
             for a in json.loads(hts(root, "why", "a.hts", "--format", "json").stdout)
-            for c in a["claims"]
+            for c in a["demands"]
         ]
         places = {c["configured"] for c in claims if c["source"] == "asme-b31.3"}
         assert places == {"hts.toml:2:10" if said else None}

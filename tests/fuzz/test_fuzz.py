@@ -4,7 +4,7 @@ import pytest
 
 from hts.base.findings import Finding, Label
 from hts.base.text import Source
-from hts.checking.checker.kinds import all_kinds
+from hts.checking.checker.all_kinds import all_kinds
 from hts.checking.rules.examples import BASES
 from tests.fuzz import trial
 from tests.fuzz.trial import Broken, good_texts, trial_of, try_text

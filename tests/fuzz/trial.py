@@ -11,8 +11,8 @@ from types import FrameType
 
 from hts.base.findings import Finding, Report, ordered
 from hts.base.text import BYTE_ORDER_MARK, Source
-from hts.checking.checker.files import Results
-from hts.checking.checker.kinds import all_kinds
+from hts.checking.checker.all_kinds import all_kinds
+from hts.checking.checker.check_paths import Results
 from hts.checking.checker.run import check_spec
 from hts.checking.report import json_report, terminal
 from hts.checking.rules.examples import BASES

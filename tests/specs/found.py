@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from hts.checking.checker.files import check_paths
+from hts.checking.checker.check_paths import check_paths
 
 SPECS = Path(__file__).resolve().parents[2] / "specs"
 #: A day all certificates of the shared library cover.

@@ -14,7 +14,7 @@ from hts.checking.checker.run import check_case
 from hts.checking.checker.tasks import Task
 from hts.checking.govern.case import Case
 from hts.language.model import Loader, Spec
-from hts.language.vocabulary.kinds import UNUSABLE_FILE
+from hts.language.vocabulary.mistakes import UNUSABLE_FILE
 from hts.language.vocabulary.spec import File
 
 

@@ -56,7 +56,7 @@ def checks(packs: tuple[str, ...] = ()) -> Checks:
 
 def kinds(packs: tuple[str, ...] = ()) -> tuple[Kind, ...]:
     """All kinds of finding, those of the packs included. Raises PackError."""
-    from hts.checking.checker.kinds import all_kinds
+    from hts.checking.checker.all_kinds import all_kinds
 
     return (*all_kinds(), *(guarded.rule.kind for guarded in _rules(packs)))
 
@@ -65,7 +65,7 @@ def kinds(packs: tuple[str, ...] = ()) -> tuple[Kind, ...]:
 def _rules(packs: tuple[str, ...]) -> tuple[Guarded, ...]:
     if not packs:
         return ()
-    from hts.checking.checker.kinds import all_kinds
+    from hts.checking.checker.all_kinds import all_kinds
 
     taken = {word: "hts" for kind in all_kinds() for word in (kind.code, kind.name)}
     found = []

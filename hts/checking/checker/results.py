@@ -53,7 +53,7 @@ class Shard(NamedTuple):
     of: int
 
 
-class Deal(NamedTuple):
+class ShardPlan(NamedTuple):
     """How files were dealt out: the shard at hand, the names of all files, those of the other
     shards, too, and the digest of what else the outcome depends on."""
 
@@ -63,19 +63,19 @@ class Deal(NamedTuple):
 
 
 class Results:
-    """Findings of all files, in the order of the files; ``deal`` is None but for a shard.
+    """Findings of all files, in the order of the files; ``shard_plan`` is None but for a shard.
 
     Of a baseline, ``known`` is the number of findings it left out, and ``gone`` tells the entries
     that no finding answers to any more.
     """
 
-    __slots__ = ("checked", "deal", "failures", "findings", "gone", "known")
+    __slots__ = ("checked", "failures", "findings", "gone", "known", "shard_plan")
 
     def __init__(self) -> None:
         self.findings: list[Finding] = []
         self.failures: list[Failure] = []
         self.checked: list[str] = []
-        self.deal: Deal | None = None
+        self.shard_plan: ShardPlan | None = None
         self.known = 0
         self.gone: list[str] = []
 
@@ -98,7 +98,7 @@ class Results:
             self.findings.sort(key=lambda f: (ranks.get(f.source.name, last), f.sort_key()))
 
     def counts(self) -> dict[Severity, int]:
-        """Findings of each severity, the gravest first."""
+        """Findings of each severity, the worst first."""
         found: dict[Severity, int] = {"error": 0, "warning": 0, "advice": 0}
         for finding in self.findings:
             found[finding.severity] += 1

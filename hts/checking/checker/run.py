@@ -8,7 +8,7 @@ from hts.checking.checker.setting import PLAIN, Setting, applied
 from hts.checking.checker.waivers import apply_waivers
 from hts.checking.govern.case import Case
 from hts.language.model import Spec
-from hts.language.vocabulary import kinds
+from hts.language.vocabulary import mistakes
 
 
 def check_spec(spec: Spec, today: str | None = None, setting: Setting = PLAIN) -> list[Finding]:
@@ -70,7 +70,7 @@ def _broken_libraries(case: Case) -> None:
         name = library.file.source.name
         case.add(
             Finding(
-                kinds.UNUSABLE_FILE,
+                mistakes.UNUSABLE_FILE,
                 f"{name} has {errors} error{'s' if errors > 1 else ''} of its own",
                 Label(use.place("path")),
                 help=f"run: hts check {name}",

@@ -19,7 +19,7 @@ from hts import __version__
 from hts.base.findings import ADVICE, ERROR, WARNING, Finding, Kind, Label, Severity
 from hts.base.text import Source, Span
 from hts.checking.checker.program import digest_of
-from hts.checking.checker.results import Deal, Failure, Results, Shard
+from hts.checking.checker.results import Failure, Results, Shard, ShardPlan
 from hts.checking.checker.tasks import Task
 
 #: No text has more lines, since none is larger than 5 MB.
@@ -30,14 +30,14 @@ class CannotJoin(Exception):
     """Reports that are not all the shards of one check; the message says why."""
 
 
-def deal(tasks: Sequence[Task | Failure], shard: Shard, today: str | None) -> Deal:
+def shard_plan(tasks: Sequence[Task | Failure], shard: Shard, today: str | None) -> ShardPlan:
     """How the tasks are dealt out."""
     digests = {task.setting.digest for task in tasks if isinstance(task, Task)}
     conditions = digest_of("\n".join((today or "", *sorted(digests))).encode())
-    return Deal(shard, tuple(task.name for task in tasks), conditions)
+    return ShardPlan(shard, tuple(task.name for task in tasks), conditions)
 
 
-def dealt(tasks: Sequence[Task | Failure], shard: Shard) -> list[Task | Failure]:
+def files_of_shard(tasks: Sequence[Task | Failure], shard: Shard) -> list[Task | Failure]:
     """The tasks of one shard, in their order."""
     order = sorted(range(len(tasks)), key=lambda n: (digest_of(os.fsencode(tasks[n].name)), n))
     return [tasks[n] for n in sorted(order[shard.number - 1 :: shard.of])]
@@ -49,8 +49,8 @@ def to_data(results: Results) -> dict[str, Any]:
     ``lines`` are those the findings point at, by file and number, so that the joined report can
     show them without the files.
     """
-    deal = results.deal
-    assert deal is not None
+    shard_plan = results.shard_plan
+    assert shard_plan is not None
     lines: dict[str, dict[str, str]] = {}
     for finding in results.findings:
         for label in (finding.at, *finding.others):
@@ -60,10 +60,10 @@ def to_data(results: Results) -> dict[str, Any]:
             for number in range(first, last + 1):
                 kept[str(number)] = _whole_line(source, number)
     return {
-        "number": deal.shard.number,
-        "of": deal.shard.of,
-        "files": list(deal.files),
-        "conditions": deal.conditions,
+        "number": shard_plan.shard.number,
+        "of": shard_plan.shard.of,
+        "files": list(shard_plan.files),
+        "conditions": shard_plan.conditions,
         "lines": lines,
     }
 
@@ -85,7 +85,7 @@ def joined(reports: Mapping[str, bytes]) -> Results:
     whole = Results()
     checked = Counter(name for part in parts for name in part.checked)
     failures = {failure.name: failure for part in parts for failure in part.failures}
-    for name in _deal(parts[0]).files:
+    for name in _shard_plan(parts[0]).files:
         if checked[name]:
             checked[name] -= 1
             whole.checked.append(name)
@@ -98,17 +98,17 @@ def joined(reports: Mapping[str, bytes]) -> Results:
 
 def _all_of_one_check(names: list[str], parts: list[Results]) -> None:
     """Raises CannotJoin unless the reports are those of all shards of one check."""
-    first = _deal(parts[0])
+    first = _shard_plan(parts[0])
     by_number: dict[int, str] = {}
     for name, part in zip(names, parts, strict=True):
-        deal = _deal(part)
-        if deal.shard.of != first.shard.of or deal.files != first.files:
+        shard_plan = _shard_plan(part)
+        if shard_plan.shard.of != first.shard.of or shard_plan.files != first.files:
             raise CannotJoin(f"{name} is not of the same check as {names[0]}: other files")
-        if deal.conditions != first.conditions:
+        if shard_plan.conditions != first.conditions:
             raise CannotJoin(
                 f"{name} is not of the same check as {names[0]}: another configuration or day"
             )
-        number = deal.shard.number
+        number = shard_plan.shard.number
         if number in by_number:
             raise CannotJoin(f"{by_number[number]} and {name} are both shard {number}")
         by_number[number] = name
@@ -121,9 +121,9 @@ def _all_of_one_check(names: list[str], parts: list[Results]) -> None:
         raise CannotJoin("the reports do not tell of every file once")
 
 
-def _deal(results: Results) -> Deal:
-    assert results.deal is not None
-    return results.deal
+def _shard_plan(results: Results) -> ShardPlan:
+    assert results.shard_plan is not None
+    return results.shard_plan
 
 
 def _read(name: str, data: bytes) -> Results:
@@ -139,7 +139,7 @@ def _read(name: str, data: bytes) -> Results:
         shard = document["shard"]
         number, of = int(shard["number"]), int(shard["of"])
         files = tuple(map(_text, shard["files"]))
-        results.deal = Deal(Shard(number, of), files, _text(shard["conditions"]))
+        results.shard_plan = ShardPlan(Shard(number, of), files, _text(shard["conditions"]))
         sources = {file: _source(file, lines) for file, lines in shard["lines"].items()}
         results.checked = list(map(_text, document["checked"]))
         results.failures = [

@@ -19,7 +19,7 @@ from hts.base.text import Source
 from hts.base.text.reading import Unreadable, read_text
 from hts.checking.configuration.configuration import ConfigurationError
 
-FORM = 1
+FORMAT_VERSION = 1
 _KEYS = ("file", "code", "address", "values", "count")
 
 Counts = Mapping[Identity, int]
@@ -79,7 +79,9 @@ class Baseline:
             )
             for same, count in sorted(self.counts.items())
         ]
-        return f'{{"form": {FORM}, "findings": [\n' + ",\n".join(lines) + "\n]}\n"
+        return (
+            f'{{"format_version": {FORMAT_VERSION}, "findings": [\n' + ",\n".join(lines) + "\n]}\n"
+        )
 
 
 def may_be_known(finding: Finding) -> bool:
@@ -108,8 +110,8 @@ def read_baseline(path: str) -> Baseline | None:
         raise _damaged(source, at, f"this is not JSON: {said.lower()}") from None
     except RecursionError:
         raise _damaged(source, 0, "values are nested too deeply") from None
-    if not isinstance(data, dict) or data.get("form") != FORM:
-        raise _damaged(source, 0, f"this is no baseline of form {FORM}")
+    if not isinstance(data, dict) or data.get("format_version") != FORMAT_VERSION:
+        raise _damaged(source, 0, f"this is no baseline of format version {FORMAT_VERSION}")
     entries = data.get("findings")
     if not isinstance(entries, list):
         raise _damaged(source, 0, "there is no list `findings`")

@@ -10,7 +10,7 @@ from hts.checking.checker.results import Results
 from hts.checking.report.documents import json_text
 
 #: Raised when a reader of the last form could misread the new one; new keys alone do not.
-FORM = 1
+FORMAT_VERSION = 1
 
 
 def write(results: Results, *, colour: bool = False) -> str:
@@ -20,7 +20,7 @@ def write(results: Results, *, colour: bool = False) -> str:
     """
     counts = results.counts()
     document: dict[str, Any] = {
-        "form": FORM,
+        "format_version": FORMAT_VERSION,
         "tool": {"name": "hts", "version": __version__},
         "checked": results.checked,
         "findings": [_finding(finding) for finding in results.findings],
@@ -28,7 +28,7 @@ def write(results: Results, *, colour: bool = False) -> str:
         "summary": {**counts, "known": results.known, "gone": results.gone},
         "rules": [_rule(kind) for kind in sorted({f.kind for f in results.findings})],
     }
-    if results.deal is not None:
+    if results.shard_plan is not None:
         from hts.checking.checker.shards import to_data
 
         document["shard"] = to_data(results)

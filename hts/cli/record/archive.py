@@ -58,7 +58,7 @@ def judge_archive(
     today: str | None,
     jobs: int | None,
     shard: Shard | None,
-    form: str,
+    output_format: str,
     config: str | None,
 ) -> NoReturn:
     """Prints the table and ends the program: 0 all met, 1 something not met, not shown or without
@@ -84,7 +84,7 @@ def judge_archive(
             yield line
 
     try:
-        for text in table(lines(), form):
+        for text in table(lines(), output_format):
             click.echo(text, nl=False)
     except RecordError as error:
         refuse(told(error))

@@ -33,7 +33,7 @@ _MET, _NOT = 0, 1
 )
 @click.option(
     "--format",
-    "form",
+    "output_format",
     type=click.Choice(["text", "json", "csv"]),
     default="text",
     help="How the judgement is written; csv for an archive.",
@@ -44,7 +44,7 @@ def command(
     joint: str | None,
     cycle: str | None,
     today: str | None,
-    form: str,
+    output_format: str,
     archive: str | None,
     jobs: int | None,
     shard: Shard | None,
@@ -69,8 +69,8 @@ def command(
     if archive is not None and papers.folder is not None:
         raise click.UsageError("-o is for one record, not for an archive")
     if archive is not None:
-        judge_archive(spec, archive, options(said), on, jobs, shard, form, papers.config)
-    if form == "csv":
+        judge_archive(spec, archive, options(said), on, jobs, shard, output_format, papers.config)
+    if output_format == "csv":
         raise click.UsageError("--format csv is for an archive")
     # What hangs on a day is judged on that of the record, not on today.
     compiled = job(spec, None, papers.config)
@@ -83,6 +83,6 @@ def command(
     except RecordError as error:
         refuse(told(error))
     hand_over(judgement, papers, spec)
-    write = document.write if form == "json" else text.write
+    write = document.write if output_format == "json" else text.write
     click.echo(write(judgement), nl=False)
     sys.exit(_MET if judgement.overall == judging.MET else _NOT)

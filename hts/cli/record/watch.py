@@ -48,7 +48,7 @@ _SILENT = 3
 )
 @click.option(
     "--format",
-    "form",
+    "output_format",
     type=click.Choice(["text", "json"]),
     default="text",
     help="json: one object on one line for each look.",
@@ -62,7 +62,7 @@ def command(
     every: Quantity,
     once: bool,
     today: str | None,
-    form: str,
+    output_format: str,
     config: str | None,
     **said: str | None,
 ) -> None:
@@ -88,9 +88,9 @@ def command(
             if once:
                 growing.changed()
                 view = _look(growing, asked, options(said), on)
-                _show(view, asked, form, whole=True)
+                _show(view, asked, output_format, whole=True)
                 sys.exit(1 if view.alarms else 0)
-            _follow(growing, asked, options(said), on, form, float(every.value))
+            _follow(growing, asked, options(said), on, output_format, float(every.value))
     except RecordError as error:
         refuse(told(error))
     except KeyboardInterrupt:
@@ -108,7 +108,12 @@ def _look(growing: Growing, asked: Plan, reading: Options, on: str | None) -> Vi
 
 
 def _follow(
-    growing: Growing, asked: Plan, reading: Options, on: str | None, form: str, seconds: float
+    growing: Growing,
+    asked: Plan,
+    reading: Options,
+    on: str | None,
+    output_format: str,
+    seconds: float,
 ) -> None:
     """Until it is stopped. What cannot be read now, a log without a row yet, may be later."""
     from hts.record.errors import RecordError
@@ -124,7 +129,7 @@ def _follow(
                 click.echo(told(error), nl=False, err=True)
                 time.sleep(seconds)
                 continue
-            _show(view, asked, form, known=known)
+            _show(view, asked, output_format, known=known)
             known = view.alarms
         elif view is not None and not waited:
             silent = time.monotonic() - grown
@@ -136,13 +141,13 @@ def _follow(
 
 
 def _show(
-    view: View, asked: Plan, form: str, *, whole: bool = False, known: tuple[str, ...] = ()
+    view: View, asked: Plan, output_format: str, *, whole: bool = False, known: tuple[str, ...] = ()
 ) -> None:
     """The whole view on a terminal; elsewhere what is new, a line each."""
     from hts.record.watch import screen
 
     units = asked.job.units
-    if form == "json":
+    if output_format == "json":
         click.echo(screen.line(view), nl=False)
     elif whole:
         click.echo(screen.text(view, units, colour=coloured(sys.stdout)), nl=False)

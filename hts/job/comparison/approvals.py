@@ -73,8 +73,8 @@ class Judged:
         return [change for change in self.comparison.changes if self.approval(change) is None]
 
     @property
-    def gravest(self) -> Verdict | None:
-        """The gravest verdict of those; None where there are none."""
+    def worst(self) -> Verdict | None:
+        """The worst verdict of those; None where there are none."""
         return min((change.verdict for change in self.open), key=VERDICTS.index, default=None)
 
 

@@ -10,9 +10,9 @@ from hts.job.comparison.canonical import RULE
 from hts.job.comparison.change import Change, Representation, Side, make, under
 from hts.job.comparison.direction import direction
 from hts.job.comparison.effects import effects
-from hts.job.comparison.facts import Thing
-from hts.job.comparison.force import Force, shown
+from hts.job.comparison.facts import Node
 from hts.job.comparison.issue import issue
+from hts.job.comparison.limits_in_force import LimitsInForce, shown
 from hts.job.comparison.lookup import named
 from hts.job.comparison.registry import ADDED, CHANGED, NOTE, REMOVED, VERDICTS, Verdict
 from hts.job.comparison.representation import texts
@@ -44,8 +44,8 @@ class Comparison:
         self.representations = tuple(representations)
 
     @property
-    def gravest(self) -> Verdict | None:
-        """The gravest verdict; None where nothing changed but the representation."""
+    def worst(self) -> Verdict | None:
+        """The worst verdict; None where nothing changed but the representation."""
         return min((c.verdict for c in self.changes), key=VERDICTS.index, default=None)
 
     def changed_addresses(self) -> frozenset[str]:
@@ -70,7 +70,7 @@ def compare(old: Spec | None, new: Spec | None) -> Comparison:
         return Comparison(old, new, [], [])
     walk = Walk(tree_of(old), tree_of(new))
     changes = list(_unreadable(old, new))
-    before, after = Force(old), Force(new)
+    before, after = LimitsInForce(old), LimitsInForce(new)
     changes += [_in_force(change, before, after) for change in walk.changes]
     changes += broken(old, new, changes, walk.joints)
     changes = without_swaps(changes, old, new, walk.joints)
@@ -93,7 +93,7 @@ def _whole(old: Spec | None, new: Spec | None) -> Change:
     if spec is None:
         raise ValueError("there is nothing to compare")
     row = named("document", "specification")
-    tree: Thing = tree_of(spec)
+    tree: Node = tree_of(spec)
     _, value = said_whole(tree)
     names = ", ".join(joint.key for joint in tree.children.get("joints", ()))
     text = f"the whole specification{f': {names}' if names else ''}"
@@ -122,7 +122,7 @@ def _errors(spec: Spec) -> Side | None:
     return Side("", text, f"{len(found)} errors", found[0].at.span)
 
 
-def _in_force(change: Change, before: Force, after: Force) -> Change:
+def _in_force(change: Change, before: LimitsInForce, after: LimitsInForce) -> Change:
     """A value that is now stated, or no longer: what counts is the value in force."""
     old, new = change.old, change.new
     if old is None or new is None or RULE not in (old.value, new.value):

@@ -9,7 +9,7 @@ from hts.base.quantities import Quantity
 from hts.job.comparison.canonical import exact
 from hts.job.comparison.change import Change, Side, make, under
 from hts.job.comparison.direction import direction
-from hts.job.comparison.force import Force, by_rule
+from hts.job.comparison.limits_in_force import LimitsInForce, by_rule
 from hts.job.comparison.lookup import named
 from hts.job.comparison.registry import ADDED, CHANGED, NOTE, REMOVED
 from hts.job.compiler.derivations import Derivation, Undecided
@@ -30,7 +30,9 @@ CHECKED = "the specification states its own value, which is held against the lim
 Key = tuple[str, str]
 
 
-def effects(old: Force, new: Force, joints: list[tuple[str, str]]) -> Iterator[Change]:
+def effects(
+    old: LimitsInForce, new: LimitsInForce, joints: list[tuple[str, str]]
+) -> Iterator[Change]:
     """The changes of limits in force on these joints, each named as it is on either side."""
     for before, after in joints:
         mine, theirs = old.joint(before), new.joint(after)
@@ -44,7 +46,7 @@ def effects(old: Force, new: Force, joints: list[tuple[str, str]]) -> Iterator[C
 class _Part:
     """A joint, or one treatment of it, on one side."""
 
-    def __init__(self, force: Force, joint: Joint, treatment: Treatment | None) -> None:
+    def __init__(self, force: LimitsInForce, joint: Joint, treatment: Treatment | None) -> None:
         self.joint = joint
         self.treatment = treatment
         self.bounds, self.open = force.demanded(joint, treatment)

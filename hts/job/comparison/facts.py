@@ -39,7 +39,7 @@ class Fact(NamedTuple):
         return self.entry.place(self.field)
 
 
-class Thing:
+class Node:
     """A thing with facts and things of its own. `label` names it in an address; `key` tells it
     from others of its `path` (empty: there is only one)."""
 
@@ -55,12 +55,12 @@ class Thing:
         #: Whether others may refer to it by its name.
         self.named = named
         self.facts: dict[str, Fact] = {}
-        self.children: dict[str, list[Thing]] = {}
+        self.children: dict[str, list[Node]] = {}
         self._mark: tuple[Any, ...] | None = None
 
-    def called(self, name: str) -> Thing:
+    def called(self, name: str) -> Node:
         """The same under another name; what is below is shared."""
-        made = Thing(self.path, self.entry, name, name, named=True)
+        made = Node(self.path, self.entry, name, name, named=True)
         made.facts = dict(self.facts)
         made.children = dict(self.children)
         return made
@@ -69,10 +69,10 @@ class Thing:
         """Every fact at or below the thing, with its address from here."""
         for step, fact in self.facts.items():
             yield step, fact
-        for things in self.children.values():
-            for thing in things:
-                for step, fact in thing.everything():
-                    yield f"{thing.label}/{step}", fact
+        for nodes in self.children.values():
+            for node in nodes:
+                for step, fact in node.everything():
+                    yield f"{node.label}/{step}", fact
 
     def is_key(self, fact: Fact) -> bool:
         """Whether a fact is what the thing is called."""
@@ -85,7 +85,7 @@ class Thing:
             facts = sorted(
                 (step, f.canonical) for step, f in self.facts.items() if not self.is_key(f)
             )
-            inner = [(group, _marks(things)) for group, things in sorted(self.children.items())]
+            inner = [(group, _marks(nodes)) for group, nodes in sorted(self.children.items())]
             self._mark = (self.path, tuple(facts), tuple(inner))
         return self._mark
 
@@ -94,9 +94,9 @@ class Thing:
         return self.entry.place()
 
 
-def _marks(things: list[Thing]) -> tuple[Any, ...]:
-    marks = [(thing.path, thing.key, thing.mark) for thing in things]
-    return tuple(marks if isinstance(things[0].entry, SEQUENCE) else sorted(marks))
+def _marks(nodes: list[Node]) -> tuple[Any, ...]:
+    marks = [(node.path, node.key, node.mark) for node in nodes]
+    return tuple(marks if isinstance(nodes[0].entry, SEQUENCE) else sorted(marks))
 
 
 _WORDS = (str, bool, Reference, Edition, ByRule)
@@ -156,10 +156,10 @@ def _keys(cls: type[Entry]) -> tuple[str, ...]:
     return (first,) if first is not None else ()
 
 
-def thing_of(entry: Entry, path: str, label: str, skip: frozenset[str] = frozenset()) -> Thing:
+def node_of(entry: Entry, path: str, label: str, skip: frozenset[str] = frozenset()) -> Node:
     """An entry with all below it, but for the fields in `skip` of its own."""
     cls = type(entry)
-    made = Thing(path, entry, label, key_of(entry), isinstance(getattr(entry, "name", None), str))
+    made = Node(path, entry, label, key_of(entry), isinstance(getattr(entry, "name", None), str))
     planned = plan(cls)
     for field, step, label in planned.leaves:
         value = getattr(entry, field.name)
@@ -177,7 +177,7 @@ def thing_of(entry: Entry, path: str, label: str, skip: frozenset[str] = frozens
     return made
 
 
-def _add(parent: Thing, field: Field, entry: Entry, step: str, number: int) -> None:
+def _add(parent: Node, field: Field, entry: Entry, step: str, number: int) -> None:
     """Puts an entry of a field below a thing; it is the ``number``-th of its words."""
     siblings = parent.children.setdefault(field.name, [])
     label = step.replace(" ", "-")
@@ -189,29 +189,29 @@ def _add(parent: Thing, field: Field, entry: Entry, step: str, number: int) -> N
         # A tag or the name of a zone says enough; a text needs to be told what it is.
         named = isinstance(getattr(entry, "name", None), str)
         label = key if named else f"{label}[{key}]" if key else label
-    made = thing_of(entry, path, label)
+    made = node_of(entry, path, label)
     siblings.append(made if field.many else only(made))
 
 
-def only(thing: Thing) -> Thing:
+def only(node: Node) -> Node:
     """The only one of its kind needs no name to be told by."""
-    thing.key, thing.named = "", False
-    return thing
+    node.key, node.named = "", False
+    return node
 
 
-def put_facts(thing: Thing, entry: Entry, field: Field, steps: tuple[str, str], value: Any) -> None:
+def put_facts(node: Node, entry: Entry, field: Field, steps: tuple[str, str], value: Any) -> None:
     """Puts what a field says among the facts of a thing; a list of values is a set of facts.
     `steps`: what the field is called in a path and in an address."""
-    path = f"{thing.path}.{steps[0]}"
+    path = f"{node.path}.{steps[0]}"
     label = steps[1]
     if not field.many:
-        thing.facts[label] = fact_of(path, entry, field, value)
+        node.facts[label] = fact_of(path, entry, field, value)
     elif field.name == "precedence":  # here the order is what is said
         text = ", ".join(value)
-        thing.facts[label] = Fact(path, text, text, entry, field.name)
+        node.facts[label] = Fact(path, text, text, entry, field.name)
     else:
         for one in value:
-            thing.facts[f"{label}[{_member(one)}]"] = fact_of(path, entry, field, one)
+            node.facts[f"{label}[{_member(one)}]"] = fact_of(path, entry, field, one)
 
 
 def fact_of(path: str, entry: Entry, field: Field, value: Any) -> Fact:

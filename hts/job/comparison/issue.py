@@ -20,7 +20,7 @@ def issue(changes: list[Change], old: Spec, new: Spec) -> Iterator[Change]:
     before, after = old.file.job, new.file.job
     content = [change for change in changes if _is_content(change)]
     if before is not None and after is not None and content:
-        verdict = _gravest(content)
+        verdict = _worst(content)
         yield from _kept("job", before.revision, after.revision, verdict)
         names = [line.name for line in (after.history.lines if after.history else ())]
         if after.revision is not None and after.revision.name not in (None, *names):
@@ -38,7 +38,7 @@ def issue(changes: list[Change], old: Spec, new: Spec) -> Iterator[Change]:
         own = [c for c in changes if c.area == "procedure" and c.kind != "identity"]
         own = [c for c in own if c.address.startswith(f"{name}/")]
         if own:
-            verdict = _gravest(own)
+            verdict = _worst(own)
             yield from _kept(name, procedure.revision, other.revision, verdict)
 
 
@@ -54,7 +54,7 @@ def _is_content(change: Change) -> bool:
     return change.area != "procedure" and not (change.area == "limit" and change.verdict == NOTE)
 
 
-def _gravest(changes: list[Change]) -> Verdict:
+def _worst(changes: list[Change]) -> Verdict:
     return min((change.verdict for change in changes), key=VERDICTS.index)
 
 

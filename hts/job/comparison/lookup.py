@@ -6,7 +6,7 @@ from collections.abc import Iterable
 from functools import lru_cache
 from itertools import product
 
-from hts.job.comparison.kinds import ROWS
+from hts.job.comparison.change_kinds import ROWS
 from hts.job.comparison.registry import Row
 
 #: A step of a path that stands for several.

@@ -10,7 +10,7 @@ from collections.abc import Callable, Hashable, Iterable
 from itertools import zip_longest
 from typing import NamedTuple, TypeVar
 
-from hts.job.comparison.facts import SEQUENCE, Thing
+from hts.job.comparison.facts import SEQUENCE, Node
 
 K = TypeVar("K", bound=Hashable)
 #: A renamed thing may be named by another one that is renamed, too, as a thermocouple by its
@@ -47,18 +47,18 @@ class Names:
 class Matched(NamedTuple):
     """`pairs` are things both sides have, `renamed` those that changed their name only."""
 
-    pairs: list[tuple[Thing, Thing]]
-    renamed: list[tuple[Thing, Thing]]
-    removed: list[Thing]
-    added: list[Thing]
+    pairs: list[tuple[Node, Node]]
+    renamed: list[tuple[Node, Node]]
+    removed: list[Node]
+    added: list[Node]
 
 
-def match(old: list[Thing], new: list[Thing], names: Names) -> Matched:
+def match(old: list[Node], new: list[Node], names: Names) -> Matched:
     """The things of one list of each side. Renamed things are added to `names`."""
     if isinstance((old or new)[0].entry, SEQUENCE):
         return _in_order(old, new)
     pairs, gone, come = _by(lambda t: (t.path, t.key), old, new)
-    renamed: list[tuple[Thing, Thing]] = []
+    renamed: list[tuple[Node, Node]] = []
     for _ in range(_ROUNDS):
         found, gone, come = _by(_mark, gone, come, lambda t: _mark(t, names))
         if not found:
@@ -73,21 +73,21 @@ def match(old: list[Thing], new: list[Thing], names: Names) -> Matched:
     return Matched([*pairs, *again], renamed, gone, come)
 
 
-def _kind(thing: Thing) -> str:
-    return thing.path.rpartition(".")[2]
+def _kind(node: Node) -> str:
+    return node.path.rpartition(".")[2]
 
 
 def _by(
-    key: Callable[[Thing], K],
-    old: list[Thing],
-    new: list[Thing],
-    old_key: Callable[[Thing], K] | None = None,
-) -> tuple[list[tuple[Thing, Thing]], list[Thing], list[Thing]]:
+    key: Callable[[Node], K],
+    old: list[Node],
+    new: list[Node],
+    old_key: Callable[[Node], K] | None = None,
+) -> tuple[list[tuple[Node, Node]], list[Node], list[Node]]:
     """Pairs with the same key, and what is left on either side. Of several with one key those
     that say the same are paired first, the others in their order."""
-    pairs: list[tuple[Thing, Thing]] = []
-    gone: list[Thing] = []
-    come: list[Thing] = []
+    pairs: list[tuple[Node, Node]] = []
+    gone: list[Node] = []
+    come: list[Node] = []
     theirs = _grouped(key, new)
     for value, mine in _grouped(old_key or key, old).items():
         others = theirs.pop(value, [])
@@ -105,48 +105,48 @@ def _by(
 
 
 def _alike(
-    mine: list[Thing], others: list[Thing]
-) -> tuple[list[tuple[Thing, Thing]], list[Thing], list[Thing]]:
+    mine: list[Node], others: list[Node]
+) -> tuple[list[tuple[Node, Node]], list[Node], list[Node]]:
     if not mine or not others:
         return [], mine, others
     waiting = _grouped(lambda t: t.mark, reversed(others))
     same = []
     rest = []
-    for thing in mine:
-        found = waiting.get(thing.mark)
+    for node in mine:
+        found = waiting.get(node.mark)
         if found:
-            same.append((thing, found.pop()))
+            same.append((node, found.pop()))
         else:
-            rest.append(thing)
-    left = {id(thing) for found in waiting.values() for thing in found}
-    return same, rest, [thing for thing in others if id(thing) in left]
+            rest.append(node)
+    left = {id(node) for found in waiting.values() for node in found}
+    return same, rest, [node for node in others if id(node) in left]
 
 
-def _grouped(key: Callable[[Thing], K], things: Iterable[Thing]) -> dict[K, list[Thing]]:
-    groups: dict[K, list[Thing]] = {}
-    for thing in things:
-        groups.setdefault(key(thing), []).append(thing)
+def _grouped(key: Callable[[Node], K], nodes: Iterable[Node]) -> dict[K, list[Node]]:
+    groups: dict[K, list[Node]] = {}
+    for node in nodes:
+        groups.setdefault(key(node), []).append(node)
     return groups
 
 
-def _mark(thing: Thing, names: Names | None = None) -> tuple[object, ...]:
+def _mark(node: Node, names: Names | None = None) -> tuple[object, ...]:
     """What a thing says but for its name; with `names` in those of the newer side. A thing that
     says nothing else is like no other."""
-    if not any(thing.mark[1:]):
-        return (thing.path, thing.key)
-    if names is None or not any(fact.refers for fact in thing.facts.values()):
-        return thing.mark
+    if not any(node.mark[1:]):
+        return (node.path, node.key)
+    if names is None or not any(fact.refers for fact in node.facts.values()):
+        return node.mark
     facts = sorted(
         (label, (names.now(fact.refers, fact.canonical) or "") if fact.refers else fact.canonical)
-        for label, fact in thing.facts.items()
-        if not thing.is_key(fact)
+        for label, fact in node.facts.items()
+        if not node.is_key(fact)
     )
-    return (thing.mark[0], tuple(facts), *thing.mark[2:])
+    return (node.mark[0], tuple(facts), *node.mark[2:])
 
 
 def _alone(
-    gone: list[Thing], come: list[Thing]
-) -> tuple[list[tuple[Thing, Thing]], list[Thing], list[Thing]]:
+    gone: list[Node], come: list[Node]
+) -> tuple[list[tuple[Node, Node]], list[Node], list[Node]]:
     """Pairs the only one of its kind that is left on either side, unless it has a name: then a
     new name and new values mean another thing."""
     pairs = []
@@ -156,11 +156,11 @@ def _alone(
             mine[path][0].named and others[path][0].named
         ):
             pairs.append((mine.pop(path)[0], others.pop(path)[0]))
-    left = {id(t) for things in (*mine.values(), *others.values()) for t in things}
+    left = {id(t) for nodes in (*mine.values(), *others.values()) for t in nodes}
     return pairs, [t for t in gone if id(t) in left], [t for t in come if id(t) in left]
 
 
-def _in_order(old: list[Thing], new: list[Thing]) -> Matched:
+def _in_order(old: list[Node], new: list[Node]) -> Matched:
     """Steps of a treatment: what is alike at both ends is paired, and between them the first
     heating with the first heating, the second with the second."""
     first = 0
@@ -171,8 +171,8 @@ def _in_order(old: list[Thing], new: list[Thing]) -> Matched:
         last += 1
     pairs = list(zip(old[:first], new[:first], strict=True))
     pairs += zip(old[len(old) - last :], new[len(new) - last :], strict=True)
-    gone: list[Thing] = []
-    come: list[Thing] = []
+    gone: list[Node] = []
+    come: list[Node] = []
     mine = _grouped(lambda t: t.path, old[first : len(old) - last])
     others = _grouped(lambda t: t.path, new[first : len(new) - last])
     for path in dict.fromkeys((*mine, *others)):

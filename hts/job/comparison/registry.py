@@ -1,4 +1,4 @@
-"""The axes of a change: area and kind (a row of `hts.job.comparison.kinds`), and action."""
+"""The axes of a change: area and kind (a row of `hts.job.comparison.change_kinds`), and action."""
 
 from __future__ import annotations
 
@@ -11,7 +11,7 @@ Action = Literal["added", "removed", "tightened", "loosened", "moved", "changed"
 REAPPROVE: Verdict = "re-approve"
 REVIEW: Verdict = "review"
 NOTE: Verdict = "note"
-#: The gravest first.
+#: The worst first.
 VERDICTS: tuple[Verdict, ...] = (REAPPROVE, REVIEW, NOTE)
 
 MAXIMUM: Sense = "maximum"

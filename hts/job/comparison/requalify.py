@@ -14,7 +14,7 @@ from hts.base.quantities import DIFFERENCE, Interval, Quantity
 from hts.base.quantities.number import short_text
 from hts.job.comparison.canonical import exact
 from hts.job.comparison.change import Change, Side, make, under
-from hts.job.comparison.force import Force
+from hts.job.comparison.limits_in_force import LimitsInForce
 from hts.job.comparison.lookup import named
 from hts.job.comparison.registry import ADDED, CHANGED, LOOSENED, NOTE, REMOVED, TIGHTENED, Action
 from hts.language.model.joint import Joint, Treatment
@@ -51,7 +51,7 @@ class Standing(NamedTuple):
 class _Side(NamedTuple):
     """A joint with its treatments that have steps, and its limits, on one side."""
 
-    force: Force
+    force: LimitsInForce
     joint: Joint
 
     @property
@@ -91,7 +91,9 @@ class _Side(NamedTuple):
 Question = Callable[[_Side, Qualified | None], Standing]
 
 
-def requalifications(old: Force, new: Force, joints: list[tuple[str, str]]) -> Iterator[Change]:
+def requalifications(
+    old: LimitsInForce, new: LimitsInForce, joints: list[tuple[str, str]]
+) -> Iterator[Change]:
     """What the qualification of these joints covers no longer, covers again, or cannot be told."""
     for before, after in joints:
         mine, theirs = old.joint(before), new.joint(after)

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from typing import NamedTuple
 
 from hts.job.comparison.change import Change
-from hts.job.comparison.force import by_rule
+from hts.job.comparison.limits_in_force import by_rule
 from hts.job.comparison.registry import NOTE
 from hts.language.model import Spec
 from hts.language.model.joint import Joint, Treatment

@@ -12,7 +12,7 @@ from typing import Any
 
 from hts.base.quantities import Quantity
 from hts.job.comparison.canonical import exact
-from hts.job.comparison.facts import Fact, Thing, fact_of, only, put_facts, thing_of
+from hts.job.comparison.facts import Fact, Node, fact_of, node_of, only, put_facts
 from hts.language.model import Spec
 from hts.language.model.joint import Joint, Treatment
 from hts.language.model.side import Figure, Side
@@ -33,7 +33,7 @@ _PATHS = {
 }
 
 
-def tree_of(spec: Spec) -> Thing:
+def tree_of(spec: Spec) -> Node:
     """The whole specification. The root has no facts of its own."""
     return _Builder(spec).root
 
@@ -42,27 +42,27 @@ class _Builder:
     def __init__(self, spec: Spec) -> None:
         self.spec = spec
         #: Things made from an entry, for all the joints that share it.
-        self._made: dict[tuple[int, ...], Thing] = {}
+        self._made: dict[tuple[int, ...], Node] = {}
         file = spec.file
-        self.root = Thing("", file, "")
+        self.root = Node("", file, "")
         if file.version is not None:
-            self._put("version", thing_of(file.version, "spec", "spec"))
+            self._put("version", node_of(file.version, "spec", "spec"))
         # What has a name comes before what may refer to it, so that a new name is known by then.
         for procedure in _named(spec.procedures, file.procedures):
-            self._put("procedures", thing_of(procedure, "procedure", procedure.name))
+            self._put("procedures", node_of(procedure, "procedure", procedure.name))
         for field in _SHARED:
             for entry in self._shared(field):
-                self._put(field, thing_of(entry, _PATHS[field], entry.name))
+                self._put(field, node_of(entry, _PATHS[field], entry.name))
         if file.job is not None:
-            self._put("job", only(thing_of(file.job, "job", "job")))
+            self._put("job", only(node_of(file.job, "job", "job")))
         for joint in _joints(spec):
             self._put("joints", self._joint(joint))
         for waiver in file.waivers:
             label = f"waive[{waiver.rule} on {waiver.on}]"
-            self._put("waivers", thing_of(waiver, "waive", label))
+            self._put("waivers", node_of(waiver, "waive", label))
 
-    def _put(self, group: str, thing: Thing) -> None:
-        self.root.children.setdefault(group, []).append(thing)
+    def _put(self, group: str, node: Node) -> None:
+        self.root.children.setdefault(group, []).append(node)
 
     def _shared(self, field: str) -> list[Any]:
         """The file's own things of a kind, and those of used files that a joint needs."""
@@ -71,40 +71,40 @@ class _Builder:
 
     # One joint ----------------------------------------------------------------------------------
 
-    def _joint(self, joint: Joint) -> Thing:
+    def _joint(self, joint: Joint) -> Node:
         made = self._once((id(joint.entry),), lambda: _joint_thing(joint)).called(joint.name)
         if joint.preheat is not None:
             made.children["preheat"] = [self._treatment(joint.preheat, "preheat", "preheat")]
         for group, treatments in (("bakes", joint.bakes), ("cycles", joint.cycles)):
-            things = [self._of(treatment) for treatment in treatments]
-            if things:
-                made.children[group] = things
+            nodes = [self._of(treatment) for treatment in treatments]
+            if nodes:
+                made.children[group] = nodes
         for stage in ("before", "during", "after"):
             entries = getattr(joint, stage)
             if entries:
                 made.children[stage] = [self._stage(entries, f"{stage} heat")]
         return made
 
-    def _of(self, treatment: Treatment) -> Thing:
+    def _of(self, treatment: Treatment) -> Node:
         cycle = treatment.cycle
         if cycle is None:
             return self._treatment(treatment.entry, "bake", "bake")
         name = treatment.name or "cycle"
-        thing = self._treatment(cycle, "cycle", name).called(name)
+        node = self._treatment(cycle, "cycle", name).called(name)
         for other in cycle.joints if cycle.together else ():
             if other.name != treatment.joint.name:
-                thing.facts[f"together[{other.name}]"] = Fact(
+                node.facts[f"together[{other.name}]"] = Fact(
                     "cycle.together", other.name, other, cycle, "joints", refers="joint"
                 )
-        return thing
+        return node
 
-    def _treatment(self, entry: Entry, path: str, label: str) -> Thing:
-        return self._once((id(entry),), lambda: thing_of(entry, path, label, _JOINTS))
+    def _treatment(self, entry: Entry, path: str, label: str) -> Node:
+        return self._once((id(entry),), lambda: node_of(entry, path, label, _JOINTS))
 
-    def _stage(self, entries: list[Work], path: str) -> Thing:
+    def _stage(self, entries: list[Work], path: str) -> Node:
         return self._once(tuple(map(id, entries)), lambda: _stage_thing(entries, path))
 
-    def _once(self, entry: tuple[int, ...], make: Any) -> Thing:
+    def _once(self, entry: tuple[int, ...], make: Any) -> Node:
         if entry not in self._made:
             self._made[entry] = make()
         return self._made[entry]
@@ -149,8 +149,8 @@ def _needed(joint: Joint, field: str) -> list[Any]:
     return [entry for entry in found if entry is not None]
 
 
-def _joint_thing(joint: Joint) -> Thing:
-    made = thing_of(joint.entry, "joint", joint.name, _RESOLVED)
+def _joint_thing(joint: Joint) -> Node:
+    made = node_of(joint.entry, "joint", joint.name, _RESOLVED)
     # A side has no name where that could not be read.
     sides = [_side(joint.entry, side) for side in joint.sides if side.name]
     if sides:
@@ -161,35 +161,35 @@ def _joint_thing(joint: Joint) -> Thing:
     return made
 
 
-def _shift(block: Thing, offset: int) -> None:
+def _shift(block: Node, offset: int) -> None:
     """Channels as they are plugged: the offset of the block is in them."""
     del block.facts["channel-offset"]
-    for thing in block.children.get("each", ()):
+    for node in block.children.get("each", ()):
         for label in ("channel", "control-channel"):
-            fact = thing.facts.get(label)
+            fact = node.facts.get(label)
             if fact is not None:
                 channel = fact.value + offset
-                thing.facts[label] = fact._replace(canonical=str(channel), value=channel)
+                node.facts[label] = fact._replace(canonical=str(channel), value=channel)
 
 
-def _stage_thing(entries: list[Work], path: str) -> Thing:
+def _stage_thing(entries: list[Work], path: str) -> Node:
     """All that is to be done at one stage, from however many blocks."""
-    whole = thing_of(entries[0], path, path.replace(" ", "-"), _JOINTS)
+    whole = node_of(entries[0], path, path.replace(" ", "-"), _JOINTS)
     for entry in entries[1:]:
-        more = thing_of(entry, path, whole.label, _JOINTS)
+        more = node_of(entry, path, whole.label, _JOINTS)
         whole.facts = {**more.facts, **whole.facts}
-        for group, things in more.children.items():
-            whole.children.setdefault(group, []).extend(things)
+        for group, nodes in more.children.items():
+            whole.children.setdefault(group, []).extend(nodes)
     return whole
 
 
 # The sides -------------------------------------------------------------------------------------
 
 
-def _side(entry: words.Joint, side: Side) -> Thing:
+def _side(entry: words.Joint, side: Side) -> Node:
     """One side as it results from `between`, `pipe`, `wall` and `side`."""
     said = next((one for one in entry.sides if one.name == side.name), None)
-    made = Thing("joint.side", said or entry, side.name, side.name)
+    made = Node("joint.side", said or entry, side.name, side.name)
     _word(made, "name", side.name, said)
     _material(made, entry, said, side)
     size = f"NPS {side.nominal_size}" if side.nominal_size is not None else "its size"
@@ -207,7 +207,7 @@ def _side(entry: words.Joint, side: Side) -> Thing:
     return made
 
 
-def _material(made: Thing, entry: words.Joint, said: words.Side | None, side: Side) -> None:
+def _material(made: Node, entry: words.Joint, said: words.Side | None, side: Side) -> None:
     if said is not None and said.material is not None:
         field = words.Side.fields["material"]
         made.facts["of"] = fact_of("joint.side.of", said, field, said.material)
@@ -221,7 +221,7 @@ def _material(made: Thing, entry: words.Joint, said: words.Side | None, side: Si
 
 
 def _figure(
-    made: Thing,
+    made: Node,
     step: str,
     figure: Figure | None,
     size: str,
@@ -247,5 +247,5 @@ def _figure(
     )
 
 
-def _word(made: Thing, step: str, text: str, owner: Entry | None) -> None:
+def _word(made: Node, step: str, text: str, owner: Entry | None) -> None:
     made.facts[step] = Fact(f"joint.side.{step}", text, text, owner or made.entry, step)

@@ -8,7 +8,7 @@ from itertools import pairwise
 from hts.job.comparison.canonical import spelling
 from hts.job.comparison.change import Change, Representation, Side, make
 from hts.job.comparison.direction import direction
-from hts.job.comparison.facts import SEQUENCE, Fact, Thing
+from hts.job.comparison.facts import SEQUENCE, Fact, Node
 from hts.job.comparison.lookup import named, row_of
 from hts.job.comparison.match import Names, match
 from hts.job.comparison.registry import ADDED, CHANGED, REMOVED, RENAMED, Action
@@ -23,7 +23,7 @@ _NAMING = ("heating", "thermocouples")
 class Walk:
     """The result is in `changes`, `representations` and `joints`."""
 
-    def __init__(self, old: Thing, new: Thing) -> None:
+    def __init__(self, old: Node, new: Node) -> None:
         self.changes: list[Change] = []
         self.representations: list[Representation] = []
         #: Joints of both sides, by their names.
@@ -31,7 +31,7 @@ class Walk:
         self._names = Names()
         self._groups(old, new, "", "")
 
-    def _things(self, old: Thing, new: Thing, before: str, after: str) -> None:
+    def _things(self, old: Node, new: Node, before: str, after: str) -> None:
         """A thing that both sides have; `before` and `after` are its addresses."""
         if old.path == "joint":
             self.joints.append((old.key, new.key))
@@ -39,7 +39,7 @@ class Walk:
         self._facts(old, new, before, after)
         self._groups(old, new, before, after)
 
-    def _groups(self, old: Thing, new: Thing, before: str, after: str) -> None:
+    def _groups(self, old: Node, new: Node, before: str, after: str) -> None:
         groups = dict.fromkeys((*_NAMING, *old.children, *new.children))
         for group in groups:
             self._group(
@@ -50,16 +50,14 @@ class Walk:
                 after,
             )
 
-    def _group(
-        self, group: str, old: list[Thing], new: list[Thing], before: str, after: str
-    ) -> None:
+    def _group(self, group: str, old: list[Node], new: list[Node], before: str, after: str) -> None:
         if not old and not new:
             return
         found = match(old, new, self._names)
-        for thing in found.removed:
-            self._alone(thing, REMOVED, before)
-        for thing in found.added:
-            self._alone(thing, ADDED, after)
+        for node in found.removed:
+            self._alone(node, REMOVED, before)
+        for node in found.added:
+            self._alone(node, ADDED, after)
         for mine, theirs in found.renamed:
             first, second = _address(before, mine.label), _address(after, theirs.label)
             self._change(
@@ -75,16 +73,16 @@ class Walk:
     def _order(
         self,
         group: str,
-        pairs: list[tuple[Thing, Thing]],
-        old: list[Thing],
-        new: list[Thing],
+        pairs: list[tuple[Node, Node]],
+        old: list[Node],
+        new: list[Node],
         where: tuple[str, str],
     ) -> None:
         """Another order: of steps it is another treatment, of all else only another layout."""
         if len(pairs) < 2:
             return
-        rank = {id(thing): number for number, thing in enumerate(new)}
-        place = {id(thing): number for number, thing in enumerate(old)}
+        rank = {id(node): number for number, node in enumerate(new)}
+        place = {id(node): number for number, node in enumerate(old)}
         ranks = [
             rank[id(theirs)] for mine, theirs in sorted(pairs, key=lambda pair: place[id(pair[0])])
         ]
@@ -101,7 +99,7 @@ class Walk:
 
     # Facts --------------------------------------------------------------------------------------
 
-    def _facts(self, old: Thing, new: Thing, before: str, after: str) -> None:
+    def _facts(self, old: Node, new: Node, before: str, after: str) -> None:
         theirs = dict(new.facts)
         for label, fact in old.facts.items():
             other = theirs.pop(self._now(label, fact), None)
@@ -120,7 +118,7 @@ class Walk:
         return f"{label.partition('[')[0]}[{name or ''}]"
 
     def _values(
-        self, old: Fact, new: Fact, before: str, after: str, label: str, mine: Thing, theirs: Thing
+        self, old: Fact, new: Fact, before: str, after: str, label: str, mine: Node, theirs: Node
     ) -> None:
         after = f"{after}/{self._now(label, old)}"
         value = self._names.now(old.refers, old.canonical) if old.refers else old.canonical
@@ -147,17 +145,17 @@ class Walk:
         side = _side(address, fact)
         self._change(fact.path, action, *_sides(action, side))
 
-    def _alone(self, thing: Thing, action: Action, where: str) -> None:
-        address = _address(where, thing.label)
-        text, value = said_whole(thing)
-        side = Side(address, text, value, thing.place)
-        self._change(thing.path, action, *_sides(action, side))
+    def _alone(self, node: Node, action: Action, where: str) -> None:
+        address = _address(where, node.label)
+        text, value = said_whole(node)
+        side = Side(address, text, value, node.place)
+        self._change(node.path, action, *_sides(action, side))
 
     def _change(self, path: str, action: Action, old: Side | None, new: Side | None) -> None:
         self.changes.append(make(path, row_of(path), action, old, new))
 
 
-def _steps(address: str, steps: list[Thing]) -> Side:
+def _steps(address: str, steps: list[Node]) -> Side:
     """The steps of a treatment in their order, each by its number among its kind."""
     words = ", ".join(step.label.replace("-", " ") for step in steps)
     return Side(address, words, words, steps[0].place)

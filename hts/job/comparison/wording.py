@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import hashlib
 
-from hts.job.comparison.facts import Fact, Thing
+from hts.job.comparison.facts import Fact, Node
 from hts.language.vocabulary.declare import BLOCK, ENTRY, FLAG
 
 #: A value longer than this is known by its digest.
@@ -13,23 +13,23 @@ _LONGEST = 120
 _FEW = 6
 
 
-def said_whole(thing: Thing) -> tuple[str, str]:
+def said_whole(node: Node) -> tuple[str, str]:
     """The text and the canonical value of a thing with all below it."""
-    facts = list(thing.everything())
+    facts = list(node.everything())
     value = "; ".join(sorted(f"{label} {fact.canonical}" for label, fact in facts))
     if len(value) > _LONGEST:
         value = f"sha256 {hashlib.sha256(value.encode()).hexdigest()[:32]}"
-    return _text(thing, facts), value
+    return _text(node, facts), value
 
 
-def _text(thing: Thing, facts: list[tuple[str, Fact]]) -> str:
+def _text(node: Node, facts: list[tuple[str, Fact]]) -> str:
     """The first line as it is written, and what or how much there is in the block."""
-    parts = [] if thing.path == "joint.side" else [*type(thing.entry).words]
-    if thing.path == "joint":
-        parts.append(thing.key)
+    parts = [] if node.path == "joint.side" else [*type(node.entry).words]
+    if node.path == "joint":
+        parts.append(node.key)
     inner = []
     for label, fact in facts:
-        field = type(thing.entry).fields.get(fact.field) if label in thing.facts else None
+        field = type(node.entry).fields.get(fact.field) if label in node.facts else None
         if field is None or field.form in (ENTRY, BLOCK):
             inner.append(f"{label} {fact.text}")
         else:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from hts.base.findings import Kind
-from hts.checking.checker.kinds import all_kinds
+from hts.checking.checker.all_kinds import all_kinds
 from hts.checking.rules.catalogue import rules
 from hts.checking.rules.rule import Bad, Rule
 

@@ -46,7 +46,7 @@ _WORKED_OUT = {
 _DEEPEST = 6
 
 
-class Ground(NamedTuple):
+class FactUsed(NamedTuple):
     """A number a formula uses: stated in the text, looked up, or an answer of its own."""
 
     name: str
@@ -55,7 +55,7 @@ class Ground(NamedTuple):
     answer: Answer | None = None
 
 
-class Claim(NamedTuple):
+class DemandShown(NamedTuple):
     """One demand on the quantity; ``by`` is how much it is looser than the one that governs,
     ``configured`` where a configuration names the book because the text names none."""
 
@@ -75,8 +75,8 @@ class Answer(NamedTuple):
     quantity: str
     direction: str
     value: str
-    claims: tuple[Claim, ...]
-    grounds: tuple[Ground, ...]
+    demands: tuple[DemandShown, ...]
+    facts_used: tuple[FactUsed, ...]
 
     @property
     def heading(self) -> str:
@@ -134,8 +134,8 @@ def _status(limits: JointLimits, quantity: str, address: str) -> Iterator[Answer
     if setter is None:
         return
     others = [d for d in governing.demands if d is not setter and d.limit.status is not None]
-    claims = [
-        Claim(
+    demands = [
+        DemandShown(
             _word(d),
             demanded(d, "exactly"),
             "",
@@ -146,7 +146,7 @@ def _status(limits: JointLimits, quantity: str, address: str) -> Iterator[Answer
         )
         for d in (setter, *others)
     ]
-    yield Answer(address, quantity, "status", claims[0].value, tuple(claims), ())
+    yield Answer(address, quantity, "status", demands[0].value, tuple(demands), ())
 
 
 def _word(demand: Demand) -> str:
@@ -162,9 +162,9 @@ def _bound(
     if not ordered:
         return
     first = ordered[0]
-    claims = tuple(_claim(limits, demand, first, direction) for demand in ordered)
-    grounds = tuple(_grounds(limits, first, direction, address, depth))
-    yield Answer(address, quantity, direction, claims[0].value, claims, grounds)
+    demands = tuple(_demand_shown(limits, demand, first, direction) for demand in ordered)
+    facts_used = tuple(_facts_used(limits, first, direction, address, depth))
+    yield Answer(address, quantity, direction, demands[0].value, demands, facts_used)
 
 
 def _configured(limits: JointLimits, demand: Demand) -> str:
@@ -173,14 +173,16 @@ def _configured(limits: JointLimits, demand: Demand) -> str:
     return next((a.configured for a in limits.authorities if a.is_book and a.name == name), "")
 
 
-def _claim(limits: JointLimits, demand: Demand, first: Demand, direction: Direction) -> Claim:
+def _demand_shown(
+    limits: JointLimits, demand: Demand, first: Demand, direction: Direction
+) -> DemandShown:
     value = demand.bounds[direction]
     by = ""
     if demand is not first and size(value) != size(first.bounds[direction]):
         by = shown(_apart(value, first.bounds[direction]))
     where = f" above {demand.above.both()}" if demand.above is not None else ""
     where += f" within {demand.within.both()}" if demand.within is not None else ""
-    return Claim(
+    return DemandShown(
         shown(value, direction) + where,
         demanded(demand, direction),
         by,
@@ -205,9 +207,9 @@ def _condition(demand: Demand) -> str:
     return " and ".join(said)
 
 
-def _grounds(
+def _facts_used(
     limits: JointLimits, demand: Demand, direction: Direction, address: str, depth: int
-) -> Iterator[Ground]:
+) -> Iterator[FactUsed]:
     formula = getattr(demand.limit, direction)
     joint = limits.joint
     for name in formula.names:
@@ -222,7 +224,7 @@ def _grounds(
                 limits, quantity, _direction_of(quantity), f"{joint.address}/{name}", depth + 1
             )
             answer = next(found, None)
-        yield Ground(name, fact_shown(fact), _origin(joint, demand.side, name, stated), answer)
+        yield FactUsed(name, fact_shown(fact), _origin(joint, demand.side, name, stated), answer)
 
 
 def _direction_of(quantity: str) -> Direction:
@@ -276,28 +278,28 @@ def _lines(answer: Answer) -> list[str]:
 
 def _reasons(answer: Answer, indent: str) -> list[str]:
     lines: list[str] = []
-    for number, claim in enumerate(answer.claims):
+    for number, demand in enumerate(answer.demands):
         head = "governs" if number == 0 else "also"
-        apart = f", looser by {claim.by}" if claim.by else (" (the same)" if number else "")
-        value = "" if number == 0 else f" {_WORDS[answer.direction]} {claim.value}{apart}"
-        side = f" [{claim.side}]" if claim.side else ""
-        lines.append(f"{indent}{head}: {claim.why.cited}{side}{value}")
-        lines.append(f"{indent}  {claim.why.basis}, confidence {claim.why.confidence}")
-        if claim.configured:
-            lines.append(f"{indent}  in force by configuration: {claim.configured}")
-        if claim.why.formula and claim.why.formula != claim.why.numbers:
-            lines.append(f"{indent}  {claim.why.formula}")
-            lines.append(f"{indent}  = {claim.why.numbers}")
-        if claim.condition:
-            lines.append(f"{indent}  because {claim.condition}")
-        if claim.why.note:
-            lines.append(f"{indent}  {claim.why.note}")
+        apart = f", looser by {demand.by}" if demand.by else (" (the same)" if number else "")
+        value = "" if number == 0 else f" {_WORDS[answer.direction]} {demand.value}{apart}"
+        side = f" [{demand.side}]" if demand.side else ""
+        lines.append(f"{indent}{head}: {demand.why.cited}{side}{value}")
+        lines.append(f"{indent}  {demand.why.basis}, confidence {demand.why.confidence}")
+        if demand.configured:
+            lines.append(f"{indent}  in force by configuration: {demand.configured}")
+        if demand.why.formula and demand.why.formula != demand.why.numbers:
+            lines.append(f"{indent}  {demand.why.formula}")
+            lines.append(f"{indent}  = {demand.why.numbers}")
+        if demand.condition:
+            lines.append(f"{indent}  because {demand.condition}")
+        if demand.why.note:
+            lines.append(f"{indent}  {demand.why.note}")
         if number == 0:
-            lines += [f"{indent}  caution: {caution}" for caution in claim.cautions]
-    for ground in answer.grounds:
-        lines.append(f"{indent}rests on {ground.name} = {ground.value}: {ground.origin}")
-        if ground.answer is not None:
-            lines += _reasons(ground.answer, indent + "  ")
+            lines += [f"{indent}  caution: {caution}" for caution in demand.cautions]
+    for fact_used in answer.facts_used:
+        lines.append(f"{indent}rests on {fact_used.name} = {fact_used.value}: {fact_used.origin}")
+        if fact_used.answer is not None:
+            lines += _reasons(fact_used.answer, indent + "  ")
     return lines
 
 
@@ -308,26 +310,26 @@ def as_json(answer: Answer) -> dict[str, Any]:
         "quantity": answer.quantity,
         "direction": answer.direction,
         "value": answer.value,
-        "claims": [
+        "demands": [
             {
-                "value": claim.value,
-                **claim.why._asdict(),
-                "looser_by": claim.by or None,
-                "condition": claim.condition or None,
-                "side": claim.side,
-                "configured": claim.configured or None,
-                "cautions": list(claim.cautions),
+                "value": demand.value,
+                **demand.why._asdict(),
+                "looser_by": demand.by or None,
+                "condition": demand.condition or None,
+                "side": demand.side,
+                "configured": demand.configured or None,
+                "cautions": list(demand.cautions),
                 "governs": number == 0,
             }
-            for number, claim in enumerate(answer.claims)
+            for number, demand in enumerate(answer.demands)
         ],
         "rests_on": [
             {
-                "name": ground.name,
-                "value": ground.value,
-                "origin": ground.origin,
-                "because": as_json(ground.answer) if ground.answer else None,
+                "name": fact_used.name,
+                "value": fact_used.value,
+                "origin": fact_used.origin,
+                "because": as_json(fact_used.answer) if fact_used.answer else None,
             }
-            for ground in answer.grounds
+            for fact_used in answer.facts_used
         ],
     }

@@ -4,7 +4,7 @@ files    the name and bytes of every output of a compiled job
 write    puts them into a folder, all or none
 """
 
-from hts.job.outputs.files import files
+from hts.job.outputs.job_files import files
 from hts.job.outputs.write import write
 
 __all__ = ["files", "write"]

@@ -9,7 +9,7 @@ from itertools import zip_longest
 from hts.base.findings import Finding, Label, Report
 from hts.base.text import Source
 from hts.language.layout import layout
-from hts.language.layout.kinds import LAYOUT_GUARD
+from hts.language.layout.layout_errors import LAYOUT_GUARD
 from hts.language.layout.meaning import pieces
 from hts.syntax import Tree, parse
 

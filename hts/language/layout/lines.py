@@ -39,10 +39,10 @@ class Line:
 
 def lines_of(tree: Tree) -> list[Line]:
     """The lines of a tree without errors, with the blank lines that stay."""
-    return _Taker(tree).lines
+    return _LineCollector(tree).lines
 
 
-class _Taker:
+class _LineCollector:
     def __init__(self, tree: Tree) -> None:
         self.lines: list[Line] = []
         self.depth = 0

@@ -8,7 +8,7 @@ from hts.base.findings import Finding, Label, Report
 from hts.base.text import BYTE_ORDER_MARK, Source
 from hts.base.text.reading import LARGEST, Unreadable, name_below, read_text, root_of
 from hts.language.model.defaults import NO_DEFAULTS, Defaults
-from hts.language.vocabulary import kinds
+from hts.language.vocabulary import mistakes
 from hts.language.vocabulary.hidden import hidden_characters
 from hts.language.vocabulary.job import Use
 from hts.language.vocabulary.reader import Reader
@@ -75,7 +75,7 @@ class Loader:
         if version is not None and version.number not in (None, VERSION):
             report.add(
                 Finding(
-                    kinds.UNKNOWN_VERSION,
+                    mistakes.UNKNOWN_VERSION,
                     f"this program knows version {VERSION} of the language",
                     Label(version.place()),
                     help=f"write spec {VERSION}",
@@ -162,4 +162,4 @@ class Loader:
         return real
 
     def _say(self, report: Report, use: Use, message: str, help: str) -> None:
-        report.add(Finding(kinds.UNUSABLE_FILE, message, Label(use.place("path")), help=help))
+        report.add(Finding(mistakes.UNUSABLE_FILE, message, Label(use.place("path")), help=help))

@@ -7,7 +7,7 @@ from typing import Any
 
 from hts.base.findings import Finding, Label, Report
 from hts.base.text import Span
-from hts.language.vocabulary import kinds
+from hts.language.vocabulary import mistakes
 from hts.language.vocabulary.declare import Entry
 from hts.language.vocabulary.types import Reference
 
@@ -18,7 +18,7 @@ class Names:
     def __init__(self, report: Report) -> None:
         self.report = report
         #: A used file that could not be read may hold any name that is not found.
-        self._incomplete = any(f.kind is kinds.UNUSABLE_FILE for f in report.findings)
+        self._incomplete = any(f.kind is mistakes.UNUSABLE_FILE for f in report.findings)
         self._known: dict[str, dict[str, tuple[Any, Span]]] = {}
 
     def declare(self, what: str, entries: Iterable[tuple[str, Any, Span]], own: bool) -> None:
@@ -30,7 +30,7 @@ class Names:
             if name in fresh:
                 self.report.add(
                     Finding(
-                        kinds.REPEATED_NAME,
+                        mistakes.REPEATED_NAME,
                         f"there are two {what}s named {name}",
                         Label(at),
                         address=name,
@@ -78,7 +78,7 @@ class Names:
         owner.sound = False
         self.report.add(
             Finding(
-                kinds.UNKNOWN_NAME,
+                mistakes.UNKNOWN_NAME,
                 f"no {reference.what} is named {reference.name!r}",
                 Label(owner.source.span(reference.start, reference.end)),
                 address=owner.address,

@@ -12,7 +12,7 @@ from hts.language.model.joint import Joint, Thermocouple, Treatment, Zone
 from hts.language.model.like import over
 from hts.language.model.names import Names
 from hts.language.vocabulary import joint as words
-from hts.language.vocabulary import kinds
+from hts.language.vocabulary import mistakes
 from hts.language.vocabulary.cycle import Treatment as TreatmentEntry
 from hts.language.vocabulary.declare import Entry
 from hts.language.vocabulary.procedure import Procedure
@@ -94,7 +94,7 @@ class Resolver:
             entry.sound = False
             self.report.add(
                 Finding(
-                    kinds.UNKNOWN_NAME,
+                    mistakes.UNKNOWN_NAME,
                     f"joint {name} is like itself, through {entry.like.name}",
                     Label(entry.source.span(entry.like.start, entry.like.end)),
                     address=name,
@@ -127,7 +127,7 @@ class Resolver:
         message = f"the joint {name} is like has no {said}" if base else f"{name} is like no joint"
         self.report.add(
             Finding(
-                kinds.NOTHING_LEFT_OUT,
+                mistakes.NOTHING_LEFT_OUT,
                 message,
                 Label(entry.place("without")),
                 address=entry.address or name,
@@ -208,7 +208,7 @@ class Resolver:
     def _twice(self, entry: Entry, first: Entry, message: str) -> None:
         self.report.add(
             Finding(
-                kinds.REPEATED_NAME,
+                mistakes.REPEATED_NAME,
                 message,
                 Label(entry.place()),
                 address=entry.address,
@@ -238,7 +238,7 @@ def _once(entries: list[Any], what: str, report: Report) -> list[Any]:
         if entry.name in seen:
             report.add(
                 Finding(
-                    kinds.REPEATED_NAME,
+                    mistakes.REPEATED_NAME,
                     f"there are two {what}s named {entry.name}",
                     Label(entry.place("name")),
                     address=entry.address,

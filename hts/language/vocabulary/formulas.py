@@ -14,7 +14,7 @@ from hts.base.quantities import (
     THERMAL_RESISTANCE,
     TIME,
 )
-from hts.language.vocabulary import kinds
+from hts.language.vocabulary import mistakes
 from hts.language.vocabulary.cursor import Cursor, Misread
 from hts.language.vocabulary.types import Json, Type
 from hts.limits.facts import FACT_KINDS
@@ -69,7 +69,7 @@ class Expression(Type):
         except FormulaError as error:
             at = first.start
             raise Misread(
-                kinds.BAD_FORMULA,
+                mistakes.BAD_FORMULA,
                 error.message,
                 at + error.start,
                 at + max(error.end, error.start),
@@ -106,7 +106,7 @@ class Expression(Type):
             return before[-2].end, False
         item = before[-1]
         raise Misread(
-            kinds.WIDTH_WITHOUT_SIDE,
+            mistakes.WIDTH_WITHOUT_SIDE,
             f"the {self.called} does not say whether it is in total or on each side",
             item.start,
             end,

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from hts.base.findings import Finding, Label, Report
 from hts.base.text import Source
-from hts.language.vocabulary.kinds import HIDDEN_CHARACTER
+from hts.language.vocabulary.mistakes import HIDDEN_CHARACTER
 
 #: Control characters, marks that turn the direction of writing, and blanks without width.
 _HIDDEN = frozenset(

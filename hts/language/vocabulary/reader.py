@@ -12,7 +12,7 @@ from typing import Any
 
 from hts.base.findings import Finding, Kind, Label, Report
 from hts.base.text import Source
-from hts.language.vocabulary import kinds
+from hts.language.vocabulary import mistakes
 from hts.language.vocabulary.cursor import Cursor, Misread
 from hts.language.vocabulary.declare import BLOCK, FLAG, Entry, Field
 from hts.language.vocabulary.required import (
@@ -75,7 +75,7 @@ class Reader:
             assert node.block is not None
             self._say(
                 made,
-                kinds.UNEXPECTED_BLOCK,
+                mistakes.UNEXPECTED_BLOCK,
                 f"{called(made)} takes no block",
                 node.block.open.start,
                 node.block.close.end,
@@ -86,7 +86,7 @@ class Reader:
         elif cls.needs_block and complete and made.sound:
             self._say(
                 made,
-                kinds.MISSING_BLOCK,
+                mistakes.MISSING_BLOCK,
                 f"{called(made)} needs a block",
                 made.start,
                 node.end,
@@ -141,7 +141,7 @@ class Reader:
             cursor.at += len(field.words)
             made.places.setdefault(field.name, (first.start, last.end))
             raise Misread(
-                kinds.REPEATED_ENTRY,
+                mistakes.REPEATED_ENTRY,
                 f"`{' '.join(field.words)}` stands twice in this entry",
                 first.start,
                 last.end,
@@ -257,7 +257,7 @@ class Reader:
             cursor.skip_commas()
             if cursor.item is not None and not node.broken:
                 raise Misread(
-                    kinds.UNEXPECTED_VALUE,
+                    mistakes.UNEXPECTED_VALUE,
                     f"{cursor.text(cursor.item)!r} is not expected here",
                     cursor.item.start,
                     end,
@@ -270,7 +270,7 @@ class Reader:
         if node.block is not None:
             self._say(
                 parent,
-                kinds.UNEXPECTED_BLOCK,
+                mistakes.UNEXPECTED_BLOCK,
                 f"`{' '.join(field.words)}` takes no block",
                 node.block.open.start,
                 node.block.close.end,
@@ -283,7 +283,7 @@ class Reader:
         first = self.source.span(*parent.places[field.name])
         self._say(
             parent,
-            kinds.REPEATED_ENTRY,
+            mistakes.REPEATED_ENTRY,
             f"`{' '.join(field.words)}` stands twice in this block",
             node.items[0].start,
             node.items[skip - 1].end,

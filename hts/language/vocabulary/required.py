@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from hts.base.findings import Finding, Label, Report
 from hts.language.vocabulary.declare import BLOCK, CLAUSE, ENTRY, Entry, Field
-from hts.language.vocabulary.kinds import MISSING_ENTRY, MISSING_VALUE
+from hts.language.vocabulary.mistakes import MISSING_ENTRY, MISSING_VALUE
 
 IN_PHRASE = (CLAUSE,)
 IN_BLOCK = (ENTRY, BLOCK)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from hts.base.findings import Finding, Label
 from hts.language.vocabulary.cursor import Cursor
 from hts.language.vocabulary.declare import Entry, Field
-from hts.language.vocabulary.kinds import MISPLACED_ENTRY, UNEXPECTED_VALUE, UNKNOWN_ENTRY
+from hts.language.vocabulary.mistakes import MISPLACED_ENTRY, UNEXPECTED_VALUE, UNKNOWN_ENTRY
 from hts.language.vocabulary.required import called
 from hts.language.vocabulary.suggest import nearest
 from hts.syntax.tree import Entry as Node

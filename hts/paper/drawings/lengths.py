@@ -11,7 +11,7 @@ from hts.job.compiler.tags import Tag
 from hts.job.compiler.why import stated
 from hts.paper.drawings.along import Along
 from hts.paper.drawings.sides import Sides
-from hts.paper.drawings.surroundings import Thing
+from hts.paper.drawings.surroundings import Neighbour
 
 GRADIENT, INSULATION = "gradient band", "insulation"
 
@@ -22,7 +22,7 @@ _NEAR = 1.25
 class Lengths:
     """Distances from the weld centreline, mm at the pipe, positive drawn up."""
 
-    def __init__(self, sheet: JointSheet, sides: Sides, things: Sequence[Thing]) -> None:
+    def __init__(self, sheet: JointSheet, sides: Sides, things: Sequence[Neighbour]) -> None:
         cap = sheet.joint.entry.cap_width
         self.sides = sides
         #: Width of the weld, 0 where none is told.
@@ -49,7 +49,7 @@ class Lengths:
         sign = self.sides.sign(tag.offset.side)
         return None if sign is None else float(tag.offset.distance.value) * sign
 
-    def of_thing(self, thing: Thing) -> float | None:
+    def of_thing(self, thing: Neighbour) -> float | None:
         sign = self.sides.sign(thing.side)
         return None if sign is None else thing.distance * sign
 

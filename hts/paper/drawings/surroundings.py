@@ -17,7 +17,7 @@ _MOST = 6  # on each side of the weld; more belong on the joint's sheet
 _WIDEST, _WIDEST_LARGE = 0.9, 0.6  # parts of the width of the drawing
 
 
-class Thing(NamedTuple):
+class Neighbour(NamedTuple):
     """A support or a nearby item: distance in mm, side, what it is, what else is to be known."""
 
     distance: float
@@ -26,7 +26,7 @@ class Thing(NamedTuple):
     more: str
 
 
-def things_of(joint: Joint, shown: Shown) -> list[Thing]:
+def things_of(joint: Joint, shown: Shown) -> list[Neighbour]:
     """The nearest ones of each side, the nearest first."""
     found = []
     for support in joint.entry.supports:
@@ -38,7 +38,7 @@ def things_of(joint: Joint, shown: Shown) -> list[Thing]:
         state = ", removed" if near.removed else ", protected" if near.protected else ""
         found.append((near.where, near.what, f"{state}{limit}, {shown.text(near.where.distance)}"))
     things = sorted(
-        Thing(float(where.distance.value), where.side, metrics.drawable(what), more)
+        Neighbour(float(where.distance.value), where.side, metrics.drawable(what), more)
         for where, what, more in found
     )
     sides = {thing.side for thing in things}
@@ -49,8 +49,8 @@ def things_of(joint: Joint, shown: Shown) -> list[Thing]:
 def draw_things(
     canvas: Canvas,
     rooms: Rooms,
-    things: Sequence[Thing],
-    y_of: Callable[[Thing], float],
+    things: Sequence[Neighbour],
+    y_of: Callable[[Neighbour], float],
     plot: Box,
 ) -> None:
     """A line across for each, with its words on it or, where that is taken, beside it."""
@@ -73,7 +73,7 @@ def draw_things(
         canvas.text(Point(box.left, box.bottom - 0.95), text, height, ground=True)
 
 
-def _worded(thing: Thing, room: float) -> tuple[str, float]:
+def _worded(thing: Neighbour, room: float) -> tuple[str, float]:
     """The words and their height; only the name is ever cut, it stands in full on other sheets."""
     text = thing.what + thing.more
     if len(text) < 200 and metrics.width(text, TEXT) <= room * _WIDEST_LARGE:

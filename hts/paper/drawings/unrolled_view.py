@@ -31,7 +31,7 @@ from hts.paper.drawings.style import (
     WHITE,
     Line,
 )
-from hts.paper.drawings.surroundings import Thing, draw_things, things_of
+from hts.paper.drawings.surroundings import Neighbour, draw_things, things_of
 from hts.paper.sheet import metrics
 
 _TURN = 360
@@ -120,7 +120,7 @@ class _View:
         """Across: to scale, 12:00 at both ends."""
         return self.plot.left + (self.plot.right - self.plot.left) * self.sides.across(degrees)
 
-    def _thing_y(self, thing: Thing) -> float:
+    def _thing_y(self, thing: Neighbour) -> float:
         distance = self.lengths.of_thing(thing)
         assert distance is not None
         return self.along.y(distance)

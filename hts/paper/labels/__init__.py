@@ -4,7 +4,7 @@ files    the name and bytes of the sheet of a compiled job
 Grid     how the flags lie on the sheet
 """
 
-from hts.paper.labels.files import NAME, files
 from hts.paper.labels.grid import Grid, GridError
+from hts.paper.labels.label_sheet import NAME, files
 
 __all__ = ["NAME", "Grid", "GridError", "files"]

@@ -3,6 +3,6 @@
 files    the name and bytes of each packet of a compiled job
 """
 
-from hts.paper.packet.files import files
+from hts.paper.packet.packet_files import files
 
 __all__ = ["files"]

@@ -4,6 +4,6 @@ formula.
 files    the name and bytes of the workbook of a compiled job
 """
 
-from hts.paper.workbook.files import NAME, files
+from hts.paper.workbook.workbook_file import NAME, files
 
 __all__ = ["NAME", "files"]

@@ -7,8 +7,8 @@ import re
 from collections.abc import Iterable, Iterator
 from typing import NamedTuple
 
-from hts.checking.checker.files import files_below
-from hts.job.outputs.files import NAMES
+from hts.checking.checker.check_paths import files_below
+from hts.job.outputs.job_files import NAMES
 from hts.record.errors import RecordError
 from hts.record.labels import Labels, labels
 

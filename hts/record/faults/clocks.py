@@ -5,7 +5,7 @@ from __future__ import annotations
 import numpy as np
 
 from hts.record.faults.fault import Fault
-from hts.record.faults.kinds import CLOCK_JUMP, HIGH, KEPT, LOW
+from hts.record.faults.fault_kinds import CLOCK_JUMP, HIGH, KEPT, LOW
 from hts.record.faults.signals import Chain, Signals
 from hts.record.record import Gap, duration
 

@@ -8,7 +8,7 @@ from typing import NamedTuple
 import numpy as np
 
 from hts.record.faults.fault import Fault
-from hts.record.faults.kinds import EXCHANGED, HIGH, KEPT, MEDIUM
+from hts.record.faults.fault_kinds import EXCHANGED, HIGH, KEPT, MEDIUM
 from hts.record.faults.signals import Chain, Signals
 from hts.record.record import Floats
 

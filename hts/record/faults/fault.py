@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
-from hts.record.faults.kinds import Kind
+from hts.record.faults.fault_kinds import Kind
 
 
 class Spell(NamedTuple):

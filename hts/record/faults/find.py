@@ -8,7 +8,7 @@ import numpy as np
 
 from hts.record.faults import clocks, exchanged, levels, missing, scale, spikes, still
 from hts.record.faults.fault import Fault
-from hts.record.faults.kinds import LEFT_OUT as LEAVE_OUT
+from hts.record.faults.fault_kinds import LEFT_OUT as LEAVE_OUT
 from hts.record.faults.signals import Signals
 from hts.record.plan import Plan
 from hts.record.record import LEFT_OUT, READ, Record

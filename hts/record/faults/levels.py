@@ -9,7 +9,7 @@ from __future__ import annotations
 import numpy as np
 
 from hts.record.faults.fault import Fault, fault
-from hts.record.faults.kinds import (
+from hts.record.faults.fault_kinds import (
     AMBIENT,
     EXTENSION_REVERSED,
     HIGH,

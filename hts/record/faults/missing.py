@@ -5,8 +5,8 @@ from __future__ import annotations
 import numpy as np
 
 from hts.record.faults.fault import Fault, fault
-from hts.record.faults.kinds import BLANK as BLANK_KIND
-from hts.record.faults.kinds import ERROR_TEXT, HIGH, INTERMITTENT, LEFT_OUT, MEDIUM, Kind
+from hts.record.faults.fault_kinds import BLANK as BLANK_KIND
+from hts.record.faults.fault_kinds import ERROR_TEXT, HIGH, INTERMITTENT, LEFT_OUT, MEDIUM, Kind
 from hts.record.faults.signals import Chain, Mask, Signals, runs, spells
 from hts.record.record import BLANK, OUTSIDE, TEXT
 

@@ -10,7 +10,7 @@ from numpy.typing import NDArray
 from hts.job.compiler.units import Units
 from hts.job.demands.watched import Watched
 from hts.record.faults.fault import Fault, Spell
-from hts.record.faults.kinds import LEFT_OUT
+from hts.record.faults.fault_kinds import LEFT_OUT
 from hts.record.judging.words import Words
 from hts.record.plan import Plan
 from hts.record.record import OUTSIDE, Floats, Record, Series

@@ -5,7 +5,7 @@ from __future__ import annotations
 import numpy as np
 
 from hts.record.faults.fault import Fault, fault
-from hts.record.faults.kinds import HIGH, LEFT_OUT, MEDIUM, SPIKES
+from hts.record.faults.fault_kinds import HIGH, LEFT_OUT, MEDIUM, SPIKES
 from hts.record.faults.signals import Chain, Mask, Signals, spells
 from hts.record.record import Floats
 

@@ -7,7 +7,7 @@ from typing import NamedTuple
 import numpy as np
 
 from hts.record.faults.fault import Fault, fault
-from hts.record.faults.kinds import FLAT, HIGH, LEFT_OUT, MEDIUM, STUCK
+from hts.record.faults.fault_kinds import FLAT, HIGH, LEFT_OUT, MEDIUM, STUCK
 from hts.record.faults.signals import Chain, Signals, runs
 from hts.record.record import COLDEST, HOTTEST, Floats
 

@@ -3,6 +3,6 @@
 files    the name and bytes of each
 """
 
-from hts.record.handover.files import KINDS, files
+from hts.record.handover.handover_files import KINDS, files
 
 __all__ = ["KINDS", "files"]

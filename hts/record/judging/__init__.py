@@ -6,7 +6,7 @@ gap. What the record does not show is "not shown", never "met".
 
 from hts.record.judging.judge import judge
 from hts.record.judging.judgement import Judgement
-from hts.record.judging.kinds import (
+from hts.record.judging.verdict import (
     CONDITIONAL,
     MET,
     NOT_MET,

@@ -7,7 +7,7 @@ import numpy as np
 from hts.job.compiler.why import Why, practice, stated
 from hts.job.demands.asked import GAP, Bound
 from hts.record.judging.evidence import Evidence
-from hts.record.judging.kinds import (
+from hts.record.judging.verdict import (
     MET,
     NOT_MET,
     NOT_SHOWN,

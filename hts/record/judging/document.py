@@ -9,12 +9,12 @@ from hts.checking.report.documents import json_text
 from hts.job.compiler.fingerprint import grouped
 from hts.job.compiler.why import Why
 from hts.record.judging.judgement import Judgement
-from hts.record.judging.kinds import Failure, HoldClock, Noted, Segment, Verdict
+from hts.record.judging.verdict import Failure, HoldClock, Noted, Segment, Verdict
 from hts.record.record import Record
 
 Json = dict[str, Any]
 #: Raised when a reader of the last form could misread the new one; new keys alone do not.
-FORM = 1
+FORMAT_VERSION = 1
 #: Decimals of a time in seconds; what lies beyond is the rounding of arithmetic.
 _PLACES = 3
 
@@ -29,7 +29,7 @@ def document(judgement: Judgement) -> Json:
     record, plan = judgement.record, judgement.plan
     named = plan.job.document
     return {
-        "form": FORM,
+        "format_version": FORMAT_VERSION,
         "tool": {"name": "hts", "version": __version__},
         "specification": {
             "title": named.title,

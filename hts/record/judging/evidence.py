@@ -7,8 +7,8 @@ from functools import cached_property
 import numpy as np
 
 from hts.job.demands.asked import GAP
-from hts.record.judging.kinds import MET, NOT_MET, NOT_SHOWN, Outcome, Stretch
 from hts.record.judging.stretches import runs, total, union, within
+from hts.record.judging.verdict import MET, NOT_MET, NOT_SHOWN, Outcome, Stretch
 from hts.record.judging.words import Words, time
 from hts.record.plan import CONTROLS, SPARE, Plan, Watched
 from hts.record.record import POWER_BACK, POWER_LOST, REPLACED, Event, Floats, Record

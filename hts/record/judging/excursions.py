@@ -5,8 +5,10 @@ from __future__ import annotations
 import numpy as np
 
 from hts.record.judging.evidence import Evidence
-from hts.record.judging.holds import hold_end, interrupted
-from hts.record.judging.kinds import (
+from hts.record.judging.hold_clocks import hold_end, interrupted
+from hts.record.judging.stretches import below, total, touch, union, within
+from hts.record.judging.temperatures import exceeding
+from hts.record.judging.verdict import (
     MET,
     NOT_MET,
     NOT_SHOWN,
@@ -16,8 +18,6 @@ from hts.record.judging.kinds import (
     Stretch,
     Verdict,
 )
-from hts.record.judging.stretches import below, total, touch, union, within
-from hts.record.judging.temperatures import exceeding
 from hts.record.judging.words import time
 
 

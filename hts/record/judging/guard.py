@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from hts.job.demands.guard import Guard, guard
-from hts.record.judging.kinds import CONDITIONAL, MET, NOT_SHOWN, Outcome
+from hts.record.judging.verdict import CONDITIONAL, MET, NOT_SHOWN, Outcome
 
 __all__ = ["Guard", "guard", "guarded"]
 

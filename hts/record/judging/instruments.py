@@ -7,7 +7,7 @@ from datetime import timedelta
 from hts.job.compiler.why import stated
 from hts.language.vocabulary.thermocouples import Calibrated
 from hts.record.judging.evidence import Evidence
-from hts.record.judging.kinds import MET, NOT_MET, NOT_SHOWN, Failure, Outcome, Verdict
+from hts.record.judging.verdict import MET, NOT_MET, NOT_SHOWN, Failure, Outcome, Verdict
 from hts.record.record import after
 
 

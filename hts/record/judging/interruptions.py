@@ -8,8 +8,9 @@ from hts.base.quantities import Quantity
 from hts.job.compiler.why import stated
 from hts.language.vocabulary.interruptions import OverRate, PowerLoss, ThermocoupleLoss
 from hts.record.judging.evidence import Evidence
-from hts.record.judging.holds import RESTART, interrupted
-from hts.record.judging.kinds import (
+from hts.record.judging.hold_clocks import RESTART, interrupted
+from hts.record.judging.stretches import touch
+from hts.record.judging.verdict import (
     MET,
     NOT_MET,
     NOT_SHOWN,
@@ -21,7 +22,6 @@ from hts.record.judging.kinds import (
     Stretch,
     Verdict,
 )
-from hts.record.judging.stretches import touch
 from hts.record.judging.words import time
 from hts.record.record import Event
 

@@ -5,24 +5,24 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from hts.record.judging import (
+    beyond_readings,
     coverage,
-    elsewhere,
     excursions,
-    holding,
+    hold_verdicts,
     instruments,
     interruptions,
-    ledger,
     preheating,
     rates,
     slowest,
     spreads,
     temperatures,
+    time_at_temperature,
 )
 from hts.record.judging.evidence import Evidence
 from hts.record.judging.guard import Guard, guard
-from hts.record.judging.holds import clocks, held, segments
+from hts.record.judging.hold_clocks import clocks, held, segments
 from hts.record.judging.judgement import Judgement
-from hts.record.judging.kinds import Verdict
+from hts.record.judging.verdict import Verdict
 from hts.record.plan import Plan
 from hts.record.record import Record
 
@@ -50,7 +50,7 @@ def judge(
         *coverage.verdicts(evidence),
         *changing,
         *slowest.verdicts(evidence),
-        *holding.verdicts(evidence, holds, running, drawn_in, band),
+        *hold_verdicts.verdicts(evidence, holds, running, drawn_in, band),
         excursions.verdict(evidence, running, hot),
         temperatures.highest(evidence, running, hot, band),
         *temperatures.critical(evidence, band),
@@ -58,9 +58,9 @@ def judge(
         *preheating.verdicts(evidence, running),
         *temperatures.nearby(evidence),
         *interruptions.verdicts(evidence, running, rates.too_fast(changing)),
-        *ledger.verdicts(evidence, running),
+        *time_at_temperature.verdicts(evidence, running),
         *instruments.verdicts(evidence, today),
-        *elsewhere.verdicts(evidence),
+        *beyond_readings.verdicts(evidence),
     ]
     return Judgement(
         record,

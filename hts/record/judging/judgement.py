@@ -6,7 +6,8 @@ from typing import NamedTuple
 
 from hts.record.faults import Fault
 from hts.record.judging.evidence import Evidence
-from hts.record.judging.kinds import (
+from hts.record.judging.figures_without_limit import noted
+from hts.record.judging.verdict import (
     CONDITIONAL,
     MET,
     NOT_MET,
@@ -17,7 +18,6 @@ from hts.record.judging.kinds import (
     Segment,
     Verdict,
 )
-from hts.record.judging.noting import noted
 from hts.record.plan import Plan
 from hts.record.record import Record
 

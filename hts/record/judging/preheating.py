@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from hts.base.quantities import Quantity
 from hts.job.compiler.program import PREHEAT
-from hts.record.judging.elsewhere import welding_ended
+from hts.record.judging.beyond_readings import welding_ended
 from hts.record.judging.evidence import Evidence
-from hts.record.judging.kinds import (
+from hts.record.judging.stretches import below, within
+from hts.record.judging.verdict import (
     MET,
     NOT_MET,
     NOT_SHOWN,
@@ -15,7 +16,6 @@ from hts.record.judging.kinds import (
     Outcome,
     Verdict,
 )
-from hts.record.judging.stretches import below, within
 from hts.record.judging.words import time
 
 

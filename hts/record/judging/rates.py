@@ -14,16 +14,16 @@ import numpy as np
 
 from hts.job.compiler.why import Why
 from hts.record.judging.evidence import Evidence
-from hts.record.judging.kinds import (
+from hts.record.judging.limits import Piece, counted_from, least_hours, limit_at, pieces
+from hts.record.judging.means import Means, Trace
+from hts.record.judging.stretches import Rows, runs, union
+from hts.record.judging.verdict import (
     NOT_SHOWN,
     Failure,
     HoldClock,
     Stretch,
     Verdict,
 )
-from hts.record.judging.limits import Piece, counted_from, least_hours, limit_at, pieces
-from hts.record.judging.means import Means, Trace
-from hts.record.judging.stretches import Rows, runs, union
 from hts.record.judging.words import time
 from hts.record.plan import COOL, HEAT, Plan, Watched
 from hts.record.record import Floats

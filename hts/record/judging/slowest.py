@@ -7,7 +7,7 @@ import numpy as np
 from hts.job.compiler.why import stated
 from hts.language.vocabulary.segments import Cool, Heat
 from hts.record.judging.evidence import Evidence
-from hts.record.judging.kinds import (
+from hts.record.judging.verdict import (
     MET,
     NOT_MET,
     NOT_SHOWN,

@@ -8,15 +8,15 @@ import numpy as np
 
 from hts.job.demands.watched import pairs_within
 from hts.record.judging.evidence import Evidence
-from hts.record.judging.holds import interrupted
-from hts.record.judging.kinds import (
+from hts.record.judging.hold_clocks import interrupted
+from hts.record.judging.stretches import Flags, Rows, beyond
+from hts.record.judging.verdict import (
     NOT_SHOWN,
     Failure,
     HoldClock,
     Outcome,
     Verdict,
 )
-from hts.record.judging.stretches import Flags, Rows, beyond
 from hts.record.judging.words import time
 from hts.record.plan import Bound
 from hts.record.record import Floats

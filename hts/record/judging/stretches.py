@@ -8,7 +8,7 @@ from itertools import pairwise
 import numpy as np
 from numpy.typing import NDArray
 
-from hts.record.judging.kinds import SAME, Stretch
+from hts.record.judging.verdict import SAME, Stretch
 from hts.record.record import Floats
 
 Flags = NDArray[np.bool_]

@@ -12,7 +12,8 @@ from hts.job.demands.critical import Margin, margins
 from hts.language.vocabulary.joint import Nearby
 from hts.record.judging.evidence import Evidence
 from hts.record.judging.guard import Guard, guarded
-from hts.record.judging.kinds import (
+from hts.record.judging.stretches import beyond, total, union
+from hts.record.judging.verdict import (
     MET,
     NOT_MET,
     NOT_SHOWN,
@@ -24,7 +25,6 @@ from hts.record.judging.kinds import (
     Stretch,
     Verdict,
 )
-from hts.record.judging.stretches import beyond, total, union
 from hts.record.judging.words import time
 from hts.record.plan import Watched
 

@@ -7,9 +7,9 @@ from typing import TYPE_CHECKING
 
 from hts.checking.report.terminal import printable
 from hts.job.compiler.fingerprint import grouped
-from hts.record.faults.kinds import BY_NAME
+from hts.record.faults.fault_kinds import BY_NAME
 from hts.record.judging.judgement import Judgement
-from hts.record.judging.kinds import MET, Verdict
+from hts.record.judging.verdict import MET, Verdict
 
 if TYPE_CHECKING:
     from hts.record.faults import Fault

@@ -2,7 +2,7 @@
 
 from hts.syntax.formula.errors import FormulaError, UnknownFact
 from hts.syntax.formula.formula import Formula
-from hts.syntax.formula.kinds import (
+from hts.syntax.formula.value_kinds import (
     CONDITION,
     Condition,
     Fact,

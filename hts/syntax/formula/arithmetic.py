@@ -5,8 +5,8 @@ from __future__ import annotations
 from fractions import Fraction
 
 from hts.base.quantities import COUNT, difference_of
-from hts.syntax.formula.kinds import Kind, dimensionless, fits, product, with_powers
 from hts.syntax.formula.nodes import Facts, Kinds, Literal, Name, Node, Number, unlike
+from hts.syntax.formula.value_kinds import Kind, dimensionless, fits, product, with_powers
 
 LARGEST_POWER = 4
 _LARGEST_BITS = 4096

@@ -12,7 +12,6 @@ from typing import Any
 
 from hts.base.quantities import DIFFERENCE, HARDNESS, MASS_FRACTION, RATIO, Dimension
 from hts.syntax.formula.errors import UnknownFact
-from hts.syntax.formula.kinds import CONDITION, Kind, Text, Words, fits, one_of
 from hts.syntax.formula.nodes import (
     Facts,
     Given,
@@ -24,6 +23,7 @@ from hts.syntax.formula.nodes import (
     Word,
     unlike,
 )
+from hts.syntax.formula.value_kinds import CONDITION, Kind, Text, Words, fits, one_of
 
 RELATIONS: dict[str, Callable[[Any, Any], bool]] = {
     "<=": le,

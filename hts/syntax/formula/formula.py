@@ -12,9 +12,9 @@ from hts.syntax.formula.arithmetic import Negative
 from hts.syntax.formula.conditions import Joined, Known, Negation
 from hts.syntax.formula.errors import FormulaError
 from hts.syntax.formula.functions import Call
-from hts.syntax.formula.kinds import Fact, Kind, Words, fits
 from hts.syntax.formula.nodes import Given, Literal, Name, Node
 from hts.syntax.formula.parser import tree
+from hts.syntax.formula.value_kinds import Fact, Kind, Words, fits
 
 LONGEST = 500
 _SIGNS = {"*": "×", "-": "−", "<=": "≤", ">=": "≥", "!=": "≠", "sqrt": "√"}

@@ -7,8 +7,8 @@ from math import isqrt
 
 from hts.base.quantities import COUNT, Dimension
 from hts.syntax.formula.errors import FormulaError
-from hts.syntax.formula.kinds import Kind, dimensionless, fits, with_powers
 from hts.syntax.formula.nodes import Facts, Kinds, Node, unlike
+from hts.syntax.formula.value_kinds import Kind, dimensionless, fits, with_powers
 
 SQRT_DIGITS = 40
 FUNCTIONS = {

@@ -24,7 +24,7 @@ from hts.base.quantities import (
 )
 from hts.base.quantities.number import NumberError, read_number
 from hts.syntax.formula.errors import FormulaError, UnknownFact
-from hts.syntax.formula.kinds import Fact, Kind, Text, Words, kind_of
+from hts.syntax.formula.value_kinds import Fact, Kind, Text, Words, kind_of
 
 Kinds = Mapping[str, Kind]
 Facts = Mapping[str, Fact]

@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from hts.checking.checker.files import FEW
+from hts.checking.checker.check_paths import FEW
 from hts.checking.rules.examples import BUTT, PREHEAT
 
 LIBRARY = 'spec 1\nmaterial shared {\n  grade "A106-B"\n}\n'

@@ -15,7 +15,7 @@ import pytest
 
 from hts.checking.checker import cache as caching
 from hts.checking.checker import outcome
-from hts.checking.checker.files import cache_folder, check_paths
+from hts.checking.checker.check_paths import cache_folder, check_paths
 from hts.checking.checker.results import Results
 from hts.checking.checker.setting import Setting
 from hts.checking.report.formats import FORMATS, written
@@ -100,7 +100,7 @@ def test_a_warm_run_reads_no_rules(repository: Path, kept: str) -> None:
     program = (
         "import sys\n"
         "from hts.checking.checker import cache\n"
-        "from hts.checking.checker.files import check_paths\n"
+        "from hts.checking.checker.check_paths import check_paths\n"
         "cache.program = lambda: 'this one'\n"
         f"print(len(check_paths([{str(repository)!r}], cache={kept!r}).findings))\n"
         "heavy = ('hts.checking.rules', 'hts.syntax', 'hts.limits')\n"

@@ -12,7 +12,7 @@ from pathlib import Path
 import pytest
 
 from hts.checking.checker import packs
-from hts.checking.checker.files import check_paths
+from hts.checking.checker.check_paths import check_paths
 from hts.checking.checker.packs import PackError, checks, kinds
 from hts.checking.checker.setting import Setting
 from hts.checking.report import json_report, terminal
@@ -153,7 +153,7 @@ def test_a_pack_nobody_installed(install: Install, spec: str) -> None:
 
 def test_none_is_looked_for_unless_named(spec: str) -> None:
     program = (
-        "import sys\nfrom hts.checking.checker.files import check_paths\n"
+        "import sys\nfrom hts.checking.checker.check_paths import check_paths\n"
         f"check_paths([{spec!r}])\nprint('importlib.metadata' in sys.modules)"
     )
     said = subprocess.run([sys.executable, "-c", program], capture_output=True, text=True)

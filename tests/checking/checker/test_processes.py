@@ -6,7 +6,7 @@ import os
 
 import pytest
 
-from hts.checking.checker.files import Failure, check_paths
+from hts.checking.checker.check_paths import Failure, check_paths
 from hts.checking.report.formats import FORMATS, written
 from hts.checking.rules.examples import PREHEAT
 

@@ -11,10 +11,10 @@ from click.testing import CliRunner
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from hts.checking.checker.files import check_paths
+from hts.checking.checker.check_paths import check_paths
 from hts.checking.checker.results import Failure, Shard
 from hts.checking.checker.setting import Setting
-from hts.checking.checker.shards import CannotJoin, dealt, joined
+from hts.checking.checker.shards import CannotJoin, files_of_shard, joined
 from hts.checking.checker.tasks import Task
 from hts.checking.report import json_report
 from hts.checking.report.formats import FORMATS, written
@@ -65,7 +65,7 @@ names = st.lists(st.text("abc/._-0123456789", min_size=1), unique=True, max_size
 @given(names, st.integers(1, 9))
 def test_each_file_is_in_one_shard_and_the_shards_are_even(names: list[str], of: int) -> None:
     tasks: list[Task | Failure] = [Task("/", name, name) for name in names]
-    shares = [dealt(tasks, Shard(number, of)) for number in range(1, of + 1)]
+    shares = [files_of_shard(tasks, Shard(number, of)) for number in range(1, of + 1)]
     assert sorted(t.name for share in shares for t in share) == sorted(names)
     sizes = [len(share) for share in shares]
     assert max(sizes) - min(sizes) <= 1
@@ -80,7 +80,9 @@ def test_what_is_in_the_files_and_their_order_does_not_matter(names, of, random)
     other: list[Task | Failure] = [Task("/elsewhere", name, name, b"text") for name in names]
     random.shuffle(other)
     shard = Shard(1, of)
-    assert {t.name for t in dealt(tasks, shard)} == {t.name for t in dealt(other, shard)}
+    assert {t.name for t in files_of_shard(tasks, shard)} == {
+        t.name for t in files_of_shard(other, shard)
+    }
 
 
 def test_neighbours_do_not_all_go_to_one_shard() -> None:
@@ -91,7 +93,7 @@ def test_neighbours_do_not_all_go_to_one_shard() -> None:
         for number in range(200)
         for name in ("large.hts", "small.hts")
     ]
-    large = sum("large" in task.name for task in dealt(tasks, Shard(1, 2)))
+    large = sum("large" in task.name for task in files_of_shard(tasks, Shard(1, 2)))
     assert 70 < large < 130
 
 

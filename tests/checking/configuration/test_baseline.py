@@ -20,7 +20,7 @@ IDENTITIES = st.builds(
 
 def whole(*entries: str) -> str:
     """A baseline of these entries."""
-    return '{"form": 1, "findings": [' + ",".join(entries) + "]}"
+    return '{"format_version": 1, "findings": [' + ",".join(entries) + "]}"
 
 
 def put(folder: Path, text: str) -> str:
@@ -83,13 +83,13 @@ def test_there_is_no_file(tmp_path: Path) -> None:
     ("text", "place", "cause"),
     [
         ("", "1:1", "not JSON"),
-        ('{"form": 1,\n "findings": [\n', "3:1", "not JSON"),
+        ('{"format_version": 1,\n "findings": [\n', "3:1", "not JSON"),
         ("[" * 100_000, "1:1", "nested too deeply"),
-        ("[]", "1:1", "no baseline of form 1"),
+        ("[]", "1:1", "no baseline of format version 1"),
         ("9" * 5000, "1:1", "not JSON: exceeds the limit"),
-        ('{"form": 2, "findings": []}', "1:1", "no baseline of form 1"),
-        ('{"form": 1, "findings": {}}', "1:1", "no list"),
-        ('{"form": 1, "findings": [\n 1]}', "2:2", "an entry has the keys"),
+        ('{"format_version": 2, "findings": []}', "1:1", "no baseline of format version 1"),
+        ('{"format_version": 1, "findings": {}}', "1:1", "no list"),
+        ('{"format_version": 1, "findings": [\n 1]}', "2:2", "an entry has the keys"),
         (whole(ENTRY, '\n  {"file": 1}'), "2:3", "an entry has the keys"),
         (whole(ENTRY, "\n" + ENTRY), "2:1", "twice"),
         (whole("\n\n" + ENTRY.replace("1}", "0}")), "3:1", "count"),

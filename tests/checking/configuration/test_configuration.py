@@ -181,10 +181,10 @@ def test_a_mistake_is_told_with_its_place(
 def test_a_family_of_which_nothing_can_be_set_aside(
     root: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    from hts.checking.checker import kinds
+    from hts.checking.checker import all_kinds
 
-    safety = tuple(kind for kind in kinds.all_kinds() if kind.code == "W103")
-    monkeypatch.setattr(kinds, "all_kinds", lambda: safety)
+    safety = tuple(kind for kind in all_kinds.all_kinds() if kind.code == "W103")
+    monkeypatch.setattr(all_kinds, "all_kinds", lambda: safety)
     for text in ("ignore = ['W']\n", "severity.W = 'advice'\n"):
         told = error(root, text)
         assert "no rule of family W can be" in told.cause and told.remedy == "remove it"
@@ -238,7 +238,7 @@ def test_values(root: Path) -> None:
 
 
 def test_a_family_passes_over_what_cannot_be_set_aside(root: Path) -> None:
-    from hts.checking.checker.kinds import all_kinds
+    from hts.checking.checker.all_kinds import all_kinds
 
     put(root, "ignore = ['Z']\n[severity]\nY = 'advice'\n")
     made = load(str(root))
@@ -250,7 +250,7 @@ def test_a_family_passes_over_what_cannot_be_set_aside(root: Path) -> None:
 
 
 def test_what_is_selected_and_what_never_goes(root: Path) -> None:
-    from hts.checking.checker.kinds import all_kinds
+    from hts.checking.checker.all_kinds import all_kinds
 
     put(root, "select = ['Z', 'unused-waiver']\nignore = ['zone-gap']\n")
     ignored = load(str(root)).ignored

@@ -23,7 +23,7 @@ def test_a_report_says_rule_and_message(form: str) -> None:
 
 
 def test_a_check_offers_every_format() -> None:
-    (option,) = [p for p in command.params if p.name == "form"]
+    (option,) = [p for p in command.params if p.name == "output_format"]
     assert list(option.type.choices) == list(FORMATS)  # type: ignore[attr-defined]
 
 

@@ -8,7 +8,7 @@ from typing import Any
 from hypothesis import given, settings
 from jsonschema import Draft202012Validator
 
-from hts.checking.checker.results import Deal, Failure, Results, Shard
+from hts.checking.checker.results import Failure, Results, Shard, ShardPlan
 from hts.checking.report.json_report import write
 from hts.generate import ROOT
 from tests.checking.report.findings import ADVICE, ERROR, any_results, finding, results
@@ -54,12 +54,12 @@ def test_counts_and_rules() -> None:
     }
     assert [rule["code"] for rule in document["rules"]] == ["X101", "X102", "X103"]
     assert document["rules"][0]["floor"] == "error"
-    assert document["form"] == 1
+    assert document["format_version"] == 1
 
 
 def test_a_shard() -> None:
     made = results(finding())
-    made.deal = Deal(Shard(1, 2), ("a.hts", "b.hts"), "0f")
+    made.shard_plan = ShardPlan(Shard(1, 2), ("a.hts", "b.hts"), "0f")
     assert report(made)["shard"]["files"] == ["a.hts", "b.hts"]
 
 

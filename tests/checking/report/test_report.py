@@ -7,7 +7,7 @@ from hypothesis import strategies as st
 
 from hts.base.findings import Finding, Kind, Label
 from hts.base.text import Source
-from hts.checking.checker.files import Failure, Results
+from hts.checking.checker.check_paths import Failure, Results
 from hts.checking.report import json_report, terminal
 
 KIND = Kind("X101", "some-kind", "error", "Summary.", "Why it is.", "What to do.")

@@ -26,7 +26,7 @@ def test_an_approved_change_does_not_fail() -> None:
     found = changed(P22, LONGER)
     approvals = approving(found.changes, "Owner's engineer")
     judged = Judged(found, read_approvals(written(approvals), "approved.json"))
-    assert judged.open == [] and judged.gravest is None and judged.unused == []
+    assert judged.open == [] and judged.worst is None and judged.unused == []
     assert all(judged.approval(change) for change in found.changes)
 
 

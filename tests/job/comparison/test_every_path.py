@@ -10,7 +10,7 @@ import re
 import pytest
 
 from hts.generate.smallest import saying
-from hts.job.comparison.kinds import ROWS
+from hts.job.comparison.change_kinds import ROWS
 from hts.job.comparison.lookup import row_of
 from hts.language.vocabulary.declare import BLOCK, FLAG, VALUE, Entry, Field
 from hts.language.vocabulary.paths import walk

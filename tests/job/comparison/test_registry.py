@@ -2,7 +2,7 @@
 
 import pytest
 
-from hts.job.comparison.kinds import ROWS, WAIVED
+from hts.job.comparison.change_kinds import ROWS, WAIVED
 from hts.job.comparison.lookup import named, patterns, row_of
 from hts.job.comparison.registry import (
     ADDED,

@@ -63,8 +63,8 @@ def test_json() -> None:
     assert holds[0]["old"]["value"] == "4500 s" and holds[0]["new"]["text"] == "80 min"
     line = 1 + text_of(MANY).split("for 1 h 15 min")[0].count("\n")
     assert holds[0]["old"]["at"]["line"] == line
-    assert document["gravest"] == "re-approve"
-    # The gravest first, as everywhere.
+    assert document["worst"] == "re-approve"
+    # The worst first, as everywhere.
     order = [("re-approve", "review", "note").index(c["verdict"]) for c in document["changes"]]
     assert order == sorted(order)
 

@@ -74,7 +74,7 @@ def test_a_review_says_what_is_missing() -> None:
     ],
 )  # fmt: skip
 def test_added_or_left_out_asks_for_approval(old: str, new: str) -> None:
-    assert changed(P22, (old, new)).gravest == "re-approve"
+    assert changed(P22, (old, new)).worst == "re-approve"
 
 
 # By rule and stated ------------------------------------------------------------------------------
@@ -155,12 +155,12 @@ def test_a_swap_to_the_declared_spare_is_a_note() -> None:
 
 def test_a_spare_put_elsewhere_is_none() -> None:
     moved = SWAP[1][1].replace("12:05", "1:05")
-    assert changed(P22, SWAP[0], (SWAP[1][0], moved)).gravest == "re-approve"
+    assert changed(P22, SWAP[0], (SWAP[1][0], moved)).worst == "re-approve"
 
 
 def test_another_thermocouple_in_its_place_is_no_spare() -> None:
     text = SWAP[1][1].replace("T1S", "T9S")
-    assert changed(P22, SWAP[0], (SWAP[1][0], text)).gravest == "re-approve"
+    assert changed(P22, SWAP[0], (SWAP[1][0], text)).worst == "re-approve"
 
 
 # The issue of the document -----------------------------------------------------------------------

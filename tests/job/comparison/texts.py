@@ -12,7 +12,7 @@ from hts.base.quantities.number import decimal_text, exact_places
 from hts.base.text import Source
 from hts.generate import ROOT
 from hts.job.comparison import Change, Comparison, compare
-from hts.job.comparison.kinds import WAIVED
+from hts.job.comparison.change_kinds import WAIVED
 from hts.job.comparison.registry import MIRROR
 from hts.language.layout import settled
 from hts.language.model import Loader, Spec

@@ -29,8 +29,8 @@ def test_hold_time_of_25_4_mm(address: str) -> None:
     (answer,) = why.answers(case(), address)
     assert answer.address == "W12/stress-relief/hold-time"
     assert answer.value.startswith("60.96 min")
-    assert answer.claims[0].why.source == "asme-b31.3"
-    assert "25.4 mm" in answer.claims[0].why.numbers
+    assert answer.demands[0].why.source == "asme-b31.3"
+    assert "25.4 mm" in answer.demands[0].why.numbers
 
 
 def test_the_looser_demand_says_by_how_much() -> None:
@@ -38,15 +38,15 @@ def test_the_looser_demand_says_by_how_much() -> None:
     # 30 + 2 * 25 = 80 mm, looser by 0.8 mm.
     (answer,) = why.answers(case(), "W12/soak-band")
     assert answer.value.startswith("80.8 mm")
-    assert answer.claims[1].value.startswith("80 mm")
-    assert answer.claims[1].by.startswith("0.8 mm")
+    assert answer.demands[1].value.startswith("80 mm")
+    assert answer.demands[1].by.startswith("0.8 mm")
 
 
 def test_what_a_number_rests_on_is_told_down_to_the_table() -> None:
     (answer,) = why.answers(case(), "W12/gradient-band")
-    band = next(ground for ground in answer.grounds if ground.name == "heated_band")
+    band = next(fact_used for fact_used in answer.facts_used if fact_used.name == "heated_band")
     assert band.answer is not None
-    diameter = next(g for g in band.answer.grounds if g.name == "outside_diameter")
+    diameter = next(g for g in band.answer.facts_used if g.name == "outside_diameter")
     assert "B36.10M" in diameter.origin and "memory" in diameter.origin
 
 
@@ -54,15 +54,15 @@ def test_every_claim_has_a_source_and_a_basis() -> None:
     found = why.answers(case())
     assert len(found) > 10
     for answer in found:
-        for claim in answer.claims:
-            assert claim.why.source and claim.why.basis
+        for demand_shown in answer.demands:
+            assert demand_shown.why.source and demand_shown.why.basis
 
 
 def test_a_stated_thickness_is_not_explained_as_derived() -> None:
     text = BUTT.replace("  cap width", "  governing thickness 26 mm\n  cap width")
     (answer,) = why.answers(case(text), "W12/hold-time")
-    (ground,) = [ground for ground in answer.grounds if ground.name == "t"]
-    assert ground.answer is None and ground.value.startswith("26 mm")
+    (fact_used,) = [fact_used for fact_used in answer.facts_used if fact_used.name == "t"]
+    assert fact_used.answer is None and fact_used.value.startswith("26 mm")
 
 
 def test_command(tmp_path) -> None:  # type: ignore[no-untyped-def]
@@ -71,7 +71,7 @@ def test_command(tmp_path) -> None:  # type: ignore[no-untyped-def]
     run = CliRunner().invoke(cli, ["why", str(path), "W12/hold-time"])
     assert run.exit_code == 0 and "60.96 min" in run.output
     run = CliRunner().invoke(cli, ["why", str(path), "--format", "json"])
-    assert {"address", "claims", "rests_on"} <= set(json.loads(run.output)[0])
+    assert {"address", "demands", "rests_on"} <= set(json.loads(run.output)[0])
     assert CliRunner().invoke(cli, ["why", str(path), "W99"]).exit_code == 1
     assert CliRunner().invoke(cli, ["why", str(tmp_path / "none.hts")]).exit_code == 2
 

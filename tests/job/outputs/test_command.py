@@ -7,7 +7,7 @@ from click.testing import CliRunner, Result
 
 from hts.checking.rules.examples import BUTT
 from hts.cli.compile import command
-from hts.job.outputs.files import NAMES
+from hts.job.outputs.job_files import NAMES
 
 
 def run(*arguments: str) -> Result:

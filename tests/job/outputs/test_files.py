@@ -15,7 +15,7 @@ from hts.base.text import Source
 from hts.checking.rules.examples import BUTT
 from hts.job.compiler import compile_spec
 from hts.job.outputs import files
-from hts.job.outputs.files import NAMES
+from hts.job.outputs.job_files import NAMES
 from hts.language.model import Loader, Spec
 
 ROOT = Path(__file__).parents[3]

@@ -9,7 +9,7 @@ import pytest
 from hts.base.findings import Report
 from hts.base.text import Source
 from hts.language.layout import layout, settled
-from hts.language.layout.kinds import LAYOUT_GUARD
+from hts.language.layout.layout_errors import LAYOUT_GUARD
 
 TEXT = """\
 spec 1

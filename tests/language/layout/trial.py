@@ -8,7 +8,7 @@ from random import Random
 from hts.base.findings import Report
 from hts.base.text import Source
 from hts.language.layout import settled
-from hts.language.layout.kinds import LAYOUT_GUARD
+from hts.language.layout.layout_errors import LAYOUT_GUARD
 from tests.fuzz.texts import damaged, grammar_text
 from tests.language.layout.texts import disarranged, fragments
 

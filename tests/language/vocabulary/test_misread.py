@@ -10,7 +10,7 @@ import pytest
 
 from hts.base.findings import Report
 from hts.base.text import Source
-from hts.language.vocabulary import kinds
+from hts.language.vocabulary import mistakes
 from hts.language.vocabulary.hidden import hidden_characters
 from hts.language.vocabulary.segments import Heat
 from tests.language.vocabulary.misreadings import CASES, Case
@@ -43,7 +43,7 @@ def test_every_kind_of_misreading_has_a_case() -> None:
         "nothing-left-out",
     }
     here = {case[2] for case in CASES} | {"missing-entry", "hidden-character"}
-    assert {kind.name for kind in kinds.KINDS} - elsewhere <= here
+    assert {kind.name for kind in mistakes.KINDS} - elsewhere <= here
 
 
 @pytest.mark.parametrize("text", ["", "# only a comment\n", "joint W1 { kind girth butt }\n"])

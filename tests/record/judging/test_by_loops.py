@@ -9,9 +9,9 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from hts.record.judging.figures_without_limit import _course
 from hts.record.judging.limits import Piece, least_hours
 from hts.record.judging.means import Means
-from hts.record.judging.noting import _course
 from hts.record.judging.rates import windows
 from hts.record.judging.spreads import _pair
 from hts.record.judging.stretches import beyond, inside, total, union

@@ -20,7 +20,7 @@ def write(judged: Judged) -> str:
         "tool": {"name": "hts", "version": __version__},
         "old": old,
         "new": new,
-        "gravest": judged.gravest,
+        "worst": judged.worst,
         "changes": [_change(change, judged) for change in _ordered(comparison.changes)],
         "representations": [each._asdict() for each in comparison.representations],
         "unused_approvals": [entry.as_json() for entry in judged.unused],

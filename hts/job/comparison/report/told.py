@@ -26,7 +26,7 @@ class Told(NamedTuple):
 
 
 def told(judged: Judged) -> list[Told]:
-    """The changes, the gravest first; what is the same for several joints is told once."""
+    """The changes, the worst first; what is the same for several joints is told once."""
     groups: dict[tuple[object, ...], list[Change]] = {}
     for change in judged.comparison.changes:
         groups.setdefault(_sameness(change, judged), []).append(change)

@@ -15,17 +15,17 @@ from hts.base.quantities import (
     find_unit,
     symbols_of,
 )
-from hts.language.vocabulary import kinds
+from hts.language.vocabulary import mistakes
 from hts.language.vocabulary.cursor import Cursor, Misread
 from hts.language.vocabulary.types.base import BY_RULE, Json, Type
 from hts.syntax.tree import Group, Item
 
 _PROBLEMS = {
-    "no unit": kinds.MISSING_UNIT,
-    "unknown unit": kinds.UNKNOWN_UNIT,
-    "wrong dimension": kinds.WRONG_DIMENSION,
-    "bad number": kinds.UNREADABLE_NUMBER,
-    "decimal comma": kinds.UNREADABLE_NUMBER,
+    "no unit": mistakes.MISSING_UNIT,
+    "unknown unit": mistakes.UNKNOWN_UNIT,
+    "wrong dimension": mistakes.WRONG_DIMENSION,
+    "bad number": mistakes.UNREADABLE_NUMBER,
+    "decimal comma": mistakes.UNREADABLE_NUMBER,
 }
 
 ELEMENTS = frozenset(
@@ -161,7 +161,7 @@ class Range(Type):
                 interval = Interval(low, high)
         except ValueError as error:
             raise Misread(
-                kinds.REVERSED_RANGE,
+                mistakes.REVERSED_RANGE,
                 str(error),
                 item.start,
                 item.end,
@@ -169,7 +169,7 @@ class Range(Type):
             ) from None
         if interval.low == interval.high:
             raise Misread(
-                kinds.REVERSED_RANGE,
+                mistakes.REVERSED_RANGE,
                 f"{cursor.text(item)!r} has no width",
                 item.start,
                 item.end,
@@ -189,14 +189,14 @@ class Range(Type):
         if last is not item:
             shown = cursor.source.text[item.start : last.end]
             return Misread(
-                kinds.UNCLEAR_TOLERANCE,
+                mistakes.UNCLEAR_TOLERANCE,
                 f"{shown!r} does not say from where to where",
                 item.start,
                 last.end,
                 f"write a range, as in {self.example}",
             )
         return Misread(
-            kinds.WRONG_VALUE,
+            mistakes.WRONG_VALUE,
             f"{cursor.text(item)!r} is one value where {self.words} is expected",
             item.start,
             item.end,
@@ -261,7 +261,7 @@ class ElementShare(Type):
             start, end = cursor.here()
             meant = symbol.capitalize()
             raise Misread(
-                kinds.UNKNOWN_CHOICE,
+                mistakes.UNKNOWN_CHOICE,
                 f"{symbol!r} is not an element analyses of steel give",
                 start,
                 end,
@@ -348,7 +348,7 @@ def refuse_sum(cursor: Cursor, item: Item, quantity: Quantity) -> None:
         if sign in "+-":
             follows = cursor.items[min(cursor.at + 1, len(cursor.items) - 1)]
             raise Misread(
-                kinds.UNCLEAR_TOLERANCE,
+                mistakes.UNCLEAR_TOLERANCE,
                 f"'{cursor.source.text[item.start : follows.end]}' is not a clear tolerance",
                 item.start,
                 follows.end,

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from hts.language.vocabulary import kinds
+from hts.language.vocabulary import mistakes
 from hts.language.vocabulary.cursor import Cursor, Misread
 
 Json = Any
@@ -54,7 +54,7 @@ class Type:
         hint = self.hint()
         if cursor.item is None:
             return Misread(
-                kinds.MISSING_VALUE,
+                mistakes.MISSING_VALUE,
                 f"{self.words} is missing at the end of the line",
                 start,
                 end,
@@ -62,7 +62,7 @@ class Type:
             )
         found = cursor.text(cursor.item)
         return Misread(
-            kinds.WRONG_VALUE,
+            mistakes.WRONG_VALUE,
             f"{found!r} stands where {self.words} is expected",
             start,
             end,

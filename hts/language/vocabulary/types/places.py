@@ -6,7 +6,7 @@ from typing import NamedTuple
 
 from hts.base.quantities import LENGTH, Quantity
 from hts.base.quantities.clock import ClockError, ClockPosition
-from hts.language.vocabulary import kinds
+from hts.language.vocabulary import mistakes
 from hts.language.vocabulary.cursor import Cursor, Misread
 from hts.language.vocabulary.types.amounts import Amount, export_quantity, quantity_schema
 from hts.language.vocabulary.types.base import Json, Type
@@ -30,7 +30,7 @@ class Clock(Type):
         except ClockError as error:
             start, end = cursor.here()
             raise Misread(
-                kinds.WRONG_VALUE,
+                mistakes.WRONG_VALUE,
                 f"{error.text!r} is not a clock position from 1:00 to 12:59",
                 start,
                 end,
@@ -86,7 +86,7 @@ class Width(Type):
                 cursor.at += len(words)
                 return WidthValue(amount, each)
         raise Misread(
-            kinds.WIDTH_WITHOUT_SIDE,
+            mistakes.WIDTH_WITHOUT_SIDE,
             f"{cursor.text(item)} does not say whether it is in total or on each side",
             item.start,
             item.end,
@@ -132,7 +132,7 @@ class Offset(Type):
         if not misspelt and not self._side.begins(cursor):
             start, end = cursor.here()
             raise Misread(
-                kinds.MISSING_VALUE,
+                mistakes.MISSING_VALUE,
                 f"{distance} does not say to which side of the weld",
                 start,
                 end,

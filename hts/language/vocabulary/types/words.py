@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any, NamedTuple
 
 from hts.base.quantities.number import NumberError, read_number
-from hts.language.vocabulary import kinds
+from hts.language.vocabulary import mistakes
 from hts.language.vocabulary.cursor import Cursor, Misread
 from hts.language.vocabulary.types.base import Json, Type
 
@@ -214,7 +214,7 @@ class Number(Type):
             read_number(text)
         except NumberError as error:
             start, end = cursor.here()
-            raise Misread(kinds.UNREADABLE_NUMBER, error.reason, start, end) from None
+            raise Misread(mistakes.UNREADABLE_NUMBER, error.reason, start, end) from None
         cursor.at += 1
         return text
 
@@ -257,7 +257,7 @@ class Day(Type):
         days = (31, 29 if leap else 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31)
         if not (year and 1 <= month <= 12 and 1 <= day <= days[month - 1]):
             start, end = cursor.here()
-            raise Misread(kinds.WRONG_VALUE, f"{text} is not a day of the calendar", start, end)
+            raise Misread(mistakes.WRONG_VALUE, f"{text} is not a day of the calendar", start, end)
         cursor.at += 1
         return text
 
@@ -296,7 +296,7 @@ class Choice(Type):
         if cursor.kind == "TEXT":
             start, end = cursor.here()
             raise Misread(
-                kinds.UNKNOWN_CHOICE,
+                mistakes.UNKNOWN_CHOICE,
                 f"{cursor.text(cursor.items[cursor.at])} is a text; "
                 "a choice is written without quotes",
                 start,
@@ -315,7 +315,7 @@ class Choice(Type):
         found = cursor.source.text[start:end]
         guess = nearest(found, self.choices) or nearest(cursor.word(), self.choices)
         help = f"did you mean {guess!r}?" if guess else self.hint()
-        raise Misread(kinds.UNKNOWN_CHOICE, f"{found!r} is not a choice here", start, end, help)
+        raise Misread(mistakes.UNKNOWN_CHOICE, f"{found!r} is not a choice here", start, end, help)
 
     def schema(self) -> Json:
         return {"enum": list(self.choices)}

@@ -13,10 +13,10 @@ from hts.language.vocabulary.segments import Cool, Heat, Hold
 from hts.language.vocabulary.types import ByRule, WidthValue
 from hts.limits import Governing
 
-Stands = Quantity | Interval | int
+ValueInForce = Quantity | Interval | int
 
 
-class Force:
+class LimitsInForce:
     """A specification and what governs it; worked out when asked for, once for like joints."""
 
     def __init__(self, spec: Spec) -> None:
@@ -56,7 +56,7 @@ class Force:
             subjects = ("bake",) if treatment.is_bake else ("cycle",)
         return derivations(limits, subjects), undecided(limits, subjects)
 
-    def stands(self, address: str, path: str) -> Stands | None:
+    def stands(self, address: str, path: str) -> ValueInForce | None:
         """The value in force at the address of a field that may say `by rule`; None where none
         is known, or where it is not one value."""
         name, *rest = address.split("/")
@@ -78,7 +78,7 @@ class Force:
             return self._hold(joint, rest[0], rest[1], path)
         return None
 
-    def _hold(self, joint: Joint, name: str, label: str, path: str) -> Stands | None:
+    def _hold(self, joint: Joint, name: str, label: str, path: str) -> ValueInForce | None:
         treatment = next((t for t in self.treatments(joint) if t.name == name), None)
         if treatment is None:
             return None
@@ -91,7 +91,7 @@ class Force:
         return limits.hold_range(hold) if path.endswith("range") else limits.hold_time(hold)
 
 
-def shown(value: Stands) -> tuple[str, str]:
+def shown(value: ValueInForce) -> tuple[str, str]:
     """A value in force as text, and in its one spelling."""
     if isinstance(value, Interval):
         assert value.low is not None and value.high is not None

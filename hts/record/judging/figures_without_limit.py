@@ -10,8 +10,8 @@ from hts.base.quantities import Quantity
 from hts.job.compiler.why import Why
 from hts.record.judging.evidence import Evidence
 from hts.record.judging.guard import guard
-from hts.record.judging.holding import mean_temperature
-from hts.record.judging.kinds import HoldClock, Noted
+from hts.record.judging.hold_verdicts import mean_temperature
+from hts.record.judging.verdict import HoldClock, Noted
 from hts.record.judging.words import time
 from hts.record.plan import Watched
 from hts.record.record import Floats

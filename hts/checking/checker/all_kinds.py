@@ -8,19 +8,19 @@ from hts.base.findings import Kind
 from hts.checking.checker import waiver_kinds
 from hts.checking.govern import sources
 from hts.checking.rules.catalogue import rules
-from hts.language.layout import kinds as layout
+from hts.language.layout import layout_errors
 from hts.language.model import sides
-from hts.language.vocabulary import kinds as words
-from hts.syntax import kinds as form
+from hts.language.vocabulary import mistakes
+from hts.syntax import syntax_errors
 
 
 @lru_cache(maxsize=1)
 def all_kinds() -> tuple[Kind, ...]:
     """All kinds by code."""
     found = [
-        *form.KINDS,
-        *layout.KINDS,
-        *words.KINDS,
+        *syntax_errors.KINDS,
+        *layout_errors.KINDS,
+        *mistakes.KINDS,
         *sides.KINDS,
         *sources.KINDS,
         *waiver_kinds.KINDS,

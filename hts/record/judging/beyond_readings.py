@@ -6,7 +6,7 @@ from hts.base.quantities import Quantity
 from hts.job.compiler.why import Why, stated
 from hts.language.vocabulary.segments import Cool
 from hts.record.judging.evidence import Evidence
-from hts.record.judging.kinds import (
+from hts.record.judging.verdict import (
     MET,
     NOT_MET,
     NOT_SHOWN,

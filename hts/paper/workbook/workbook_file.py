@@ -8,9 +8,9 @@ from hts.paper.workbook.book import Book
 from hts.paper.workbook.checks import checks
 from hts.paper.workbook.derivations import derivations
 from hts.paper.workbook.document import document
-from hts.paper.workbook.ledger import ledger
 from hts.paper.workbook.program import schedule, setpoints
 from hts.paper.workbook.thermocouples import channels, tags
+from hts.paper.workbook.time_at_temperature import ledger
 
 NAME = "workbook.xlsx"
 

@@ -52,10 +52,10 @@ def check_paths(
     results = Results()
     tasks = tasks_of(paths, stdin_path, settings)
     if shard is not None:
-        from hts.checking.checker.shards import deal, dealt
+        from hts.checking.checker.shards import files_of_shard, shard_plan
 
-        results.deal = deal(tasks, shard, today)
-        tasks = dealt(tasks, shard)
+        results.shard_plan = shard_plan(tasks, shard, today)
+        tasks = files_of_shard(tasks, shard)
     keeps = cache is not None and len(tasks) > FEW_TO_KEEP
     found = _kept(tasks, today, jobs, cache) if keeps and cache else _fresh(tasks, today, jobs)
     for done, outcome in enumerate(found, 1):

@@ -18,12 +18,12 @@ from hts.paper.packet import (
     heating,
     interruptions,
     joints,
-    ledger,
     letters,
     readings,
     results,
     scope,
     thermocouples,
+    time_at_temperature,
     wiring,
 )
 from hts.paper.packet.frame import Frame
@@ -45,7 +45,7 @@ _SECTIONS = (
     interruptions.write,
     cautions.write,
     readings.write,
-    ledger.write,
+    time_at_temperature.write,
     results.write,
     appendix.write,
 )

@@ -9,8 +9,8 @@ import numpy as np
 
 from hts.language.vocabulary.interruptions import PowerLoss
 from hts.record.judging.evidence import Evidence
-from hts.record.judging.kinds import SAME, SAME_TIME, HoldClock, Segment, Stretch
 from hts.record.judging.stretches import between, inside, total, touch, within
+from hts.record.judging.verdict import SAME, SAME_TIME, HoldClock, Segment, Stretch
 from hts.record.plan import COOL, FROM_ALL, HOLD, Plan, Span
 
 RESTART = "restart the cycle"

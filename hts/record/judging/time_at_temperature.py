@@ -8,8 +8,8 @@ from hts.base.quantities import Quantity
 from hts.job.compiler.why import Why, stated
 from hts.language.vocabulary.joint import Qualified
 from hts.record.judging.evidence import Evidence
-from hts.record.judging.holding import at_temperature
-from hts.record.judging.kinds import (
+from hts.record.judging.hold_verdicts import at_temperature
+from hts.record.judging.verdict import (
     MET,
     NOT_MET,
     NOT_SHOWN,

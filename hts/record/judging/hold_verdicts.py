@@ -8,8 +8,9 @@ from hts.checking.govern.sources import Authority
 from hts.job.compiler.why import Why
 from hts.record.judging.evidence import Evidence
 from hts.record.judging.guard import Guard, guarded
-from hts.record.judging.holds import Held, hold_total, outside
-from hts.record.judging.kinds import (
+from hts.record.judging.hold_clocks import Held, hold_total, outside
+from hts.record.judging.stretches import total, union
+from hts.record.judging.verdict import (
     MET,
     NOT_MET,
     NOT_SHOWN,
@@ -21,7 +22,6 @@ from hts.record.judging.kinds import (
     Stretch,
     Verdict,
 )
-from hts.record.judging.stretches import total, union
 from hts.record.judging.words import time
 from hts.record.plan import HOLD, Watched
 from hts.record.record import Floats
