@@ -72,9 +72,9 @@ def command(path: str, expect: str | None, output_format: str, config: str | Non
         click.echo("the text has errors and cannot be compiled; run hts check", err=True)
     current = None if expect is None else digest.startswith(expect)
     if output_format == "json":
-        said = {"fingerprint": now, "algorithm": "SHA-256", "digest": digest}
-        told = said if expect is None else {**said, "expected": expect, "current": current}
-        click.echo(json.dumps(told, indent=1))
+        answer = {"fingerprint": now, "algorithm": "SHA-256", "digest": digest}
+        document = answer if expect is None else {**answer, "expected": expect, "current": current}
+        click.echo(json.dumps(document, indent=1))
     elif expect is None:
         click.echo(now)
     elif current:

@@ -59,9 +59,9 @@ def _workbook(request: Request) -> dict[str, bytes]:
 def _labels(request: Request) -> dict[str, bytes]:
     from hts.paper.labels import Grid, GridError, files
 
-    said = {**request.configured.labels, **request.labels}
-    counts = {name: int(said.pop(name)) for name in ("rows", "columns") if name in said}
-    grid = Grid()._replace(**counts)._replace(**said)  # type: ignore[arg-type]
+    settings = {**request.configured.labels, **request.labels}
+    counts = {name: int(settings.pop(name)) for name in ("rows", "columns") if name in settings}
+    grid = Grid()._replace(**counts)._replace(**settings)  # type: ignore[arg-type]
     try:
         return files(request.job, request.size, grid)
     except GridError as error:
@@ -76,15 +76,17 @@ PAPERS = (
 )
 
 
-def _grid(ctx: click.Context, param: click.Parameter, said: tuple[str, ...]) -> dict[str, float]:
+def _grid(
+    ctx: click.Context, param: click.Parameter, settings: tuple[str, ...]
+) -> dict[str, float]:
     """What is said of the sheet of labels, by the names of the fields of hts.paper.labels.Grid."""
-    if not said:
+    if not settings:
         return {}
     from hts.paper.labels import Grid
 
     known = {name.replace("_", "-"): name for name in Grid._fields}
     found: dict[str, float] = {}
-    for text in said:
+    for text in settings:
         key, _, value = text.partition("=")
         try:
             number = float(value)

@@ -25,8 +25,8 @@ def progress(worth: int = _WORTH, what: str = "files") -> Callable[[int, int], N
             return
         filled = done * _STEPS // total
         bar = "#" * filled + "." * (_STEPS - filled)
-        said = f"\r  [{bar}] {done} of {total} {what}" if done < total else _CLEAR
-        sys.stderr.write(said)
+        line = f"\r  [{bar}] {done} of {total} {what}" if done < total else _CLEAR
+        sys.stderr.write(line)
         sys.stderr.flush()
 
     return tell

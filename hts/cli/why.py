@@ -44,13 +44,13 @@ def command(path: str, address: str, output_format: str, config: str | None) -> 
         )
     if not found:
         if not address:
-            said = "the rules give no value: the file has no joint they could be about"
+            message = "the rules give no value: the file has no joint they could be about"
         else:
-            said = (
+            message = (
                 f"the rules give no value at {printable(address)}; "
                 f"`hts why {printable(path)}` lists all"
             )
-        click.echo(said, err=True)
+        click.echo(message, err=True)
         sys.exit(1)
     if output_format == "json":
         click.echo(

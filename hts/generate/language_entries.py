@@ -116,10 +116,10 @@ def _block(cls: type[Entry]) -> list[str]:
 
 def _often(field: Field) -> str:
     """Whether a field must be said, and may be said again."""
-    said = ["needed"] if field.required else []
+    remarks = ["needed"] if field.required else []
     if field.many:
-        said.append("repeats")
-    return ", ".join(said)
+        remarks.append("repeats")
+    return ", ".join(remarks)
 
 
 def _row(words: str, kind: str, often: str, meaning: str, example: str) -> str:

@@ -75,7 +75,7 @@ def schema() -> Schema:
                 "noted": list_of(
                     object_of(
                         "A figure worked out that nothing limits",
-                        {"name": NAME, "said": NAME, "source": _why()},
+                        {"name": NAME, "sentence": NAME, "source": _why()},
                     ),
                     "Figures worked out",
                 ),
@@ -155,7 +155,7 @@ def _verdict() -> Schema:
                     {
                         "thermocouples": list_of(NAME, "Those that failed"),
                         **_stretch(),
-                        "said": NAME,
+                        "sentence": NAME,
                     },
                 ),
                 "Failures",

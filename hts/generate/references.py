@@ -65,14 +65,14 @@ def _books() -> str:
         " of the standard: it governs, not this table.",
     ]
     for made in books.every():
-        told = ", ".join(f"{count} {basis}" for basis, count in books.bases(made).items())
+        bases = ", ".join(f"{count} {basis}" for basis, count in books.bases(made).items())
         parts += [
             "",
             f"## {books.called(made)}",
             "",
             f"{made.title}. {made.about}",
             "",
-            f"{len(made.limits)} rows: {told}.",
+            f"{len(made.limits)} rows: {bases}.",
         ]
         parts += [f"\n> Caution: {caution}" for caution in made.cautions]
         parts += ["", "| quantity | demand | source | basis |", "|---|---|---|---|"]

@@ -22,8 +22,8 @@ def or_null(one: Schema) -> Schema:
 
 def list_of(items: Schema, description: str = "") -> Schema:
     """Any number of these."""
-    said = {"description": description} if description else {}
-    return {"type": "array", **said, "items": items}
+    described = {"description": description} if description else {}
+    return {"type": "array", **described, "items": items}
 
 
 def object_of(

@@ -41,12 +41,12 @@ def required(cls: type[Entry], without: Field | None = None) -> list[str]:
 def within(chain: tuple[type[Entry], ...], text: str, field: Field) -> str:
     """A file in which ``text`` says ``field`` in the block of the last entry of ``chain``, whose
     first is the file itself."""
-    said = field
+    stated = field
     for owner, cls in zip(chain[-2::-1], chain[:0:-1], strict=True):
         begins = cls.example.split("{")[0].strip() or phrase(cls)
-        text = _block(f"{begins} ", [*required(cls, said), text])
-        said = leading_to(owner, cls)
-    return "\n".join([*required(chain[0], said), text]) + "\n"
+        text = _block(f"{begins} ", [*required(cls, stated), text])
+        stated = leading_to(owner, cls)
+    return "\n".join([*required(chain[0], stated), text]) + "\n"
 
 
 def saying(chain: tuple[type[Entry], ...], field: Field) -> str:

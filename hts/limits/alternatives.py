@@ -162,19 +162,19 @@ def overlaps(rows: Sequence[Limit], direction: Direction, domain: Domain) -> lis
     return found
 
 
-def _overlap(one: Limit, other: Limit, direction: Direction, grid: Grid) -> Overlap | None:
+def _overlap(limit: Limit, other: Limit, direction: Direction, grid: Grid) -> Overlap | None:
     for fact in grid.axes:
         for cells in grid.along(fact):
-            first = [holds(one.when, cell) for cell in cells]
+            first = [holds(limit.when, cell) for cell in cells]
             second = [holds(other.when, cell) for cell in cells]
             pairs = list(zip(first, second, strict=True))
             if not {(True, False), (False, True), (True, True)} <= set(pairs):
                 continue
             both = [cell for cell, held in zip(cells, pairs, strict=True) if all(held)]
-            order = {_stricter(one, other, direction, cell) for cell in both}
+            order = {_stricter(limit, other, direction, cell) for cell in both}
             if None in order or order == {0}:
                 continue
-            strict, loose = (one, other) if 1 in order else (other, one)
+            strict, loose = (limit, other) if 1 in order else (other, limit)
             return Overlap(direction, strict, loose, fact, both[0][fact], both[-1][fact])
     return None
 
@@ -221,10 +221,10 @@ def _names(row: Limit) -> frozenset[str]:
     return frozenset(row.when.names if row.when is not None else ())
 
 
-def _alike(one: Limit, other: Limit) -> bool:
+def _alike(limit: Limit, other: Limit) -> bool:
     """Whether both limit the same step of a rate, a spread over the same distance, an option."""
-    return one.option == other.option and all(
-        _text(getattr(one, part)) == _text(getattr(other, part)) for part in ("above", "within")
+    return limit.option == other.option and all(
+        _text(getattr(limit, part)) == _text(getattr(other, part)) for part in ("above", "within")
     )
 
 
@@ -233,10 +233,10 @@ def _text(formula: Formula | None) -> str:
 
 
 def _stricter(
-    one: Limit, other: Limit, direction: Direction, cell: dict[str, Sample]
+    limit: Limit, other: Limit, direction: Direction, cell: dict[str, Sample]
 ) -> int | None:
     """1 where the first asks for more, -1 where the other does; None where nobody can say."""
-    first, second = (value(getattr(row, direction), facts(cell)) for row in (one, other))
+    first, second = (value(getattr(row, direction), facts(cell)) for row in (limit, other))
     if first is None or second is None:
         return None
     difference = size(first) - size(second)

@@ -89,8 +89,10 @@ class _Solver:
     def _taken(self, option: str) -> bool:
         if option not in self.options:
             return False
-        said = self.solve(OPTION).demands if OPTION in self.limits else ()
-        return all(d.limit.option != option or d.limit.status != "forbidden" for d in said)
+        options_stated = self.solve(OPTION).demands if OPTION in self.limits else ()
+        return all(
+            d.limit.option != option or d.limit.status != "forbidden" for d in options_stated
+        )
 
     def _facts(self, source: Source, side: str) -> _Facts:
         key = (source.name, side)

@@ -25,27 +25,29 @@ def belonging(job: Job, logs: Sequence[str], joint: str | None, cycle: str | Non
     Raises RecordError where that leaves none or several, and where the logs name a joint the job
     has not: a record of another weld proves nothing about this one.
     """
-    said = [(os.path.basename(log), labels(log)) for log in logs]
-    of_joint = joint or _agreed("joint", [(name, one.joint) for name, one in said])
+    own_labels = [(os.path.basename(log), labels(log)) for log in logs]
+    of_joint = joint or _agreed("joint", [(name, one.joint) for name, one in own_labels])
     if joint is None and of_joint not in (None, *(sheet.joint.name for sheet in job.joints)):
-        name = next(name for name, one in said if one.joint)
+        name = next(name for name, one in own_labels if one.joint)
         raise RecordError(
             name,
             f"it says it is of joint {of_joint}, and {job.document.number} has none of that name",
             "name the specification it is of, or the joint with --joint",
         )
-    of_cycle = cycle or _agreed("cycle", [(name, one.cycle) for name, one in said])
+    of_cycle = cycle or _agreed("cycle", [(name, one.cycle) for name, one in own_labels])
     if cycle is None and of_cycle not in {
         run.program.name for sheet in job.joints for run in sheet.runs
     }:
         of_cycle = None  # recorders have names of their own for treatments
     asked = plan(job, of_joint, of_cycle)
-    return Belonging(asked, tuple(note for name, one in said for note in _notes(name, one, asked)))
+    return Belonging(
+        asked, tuple(note for name, one in own_labels for note in _notes(name, one, asked))
+    )
 
 
-def _agreed(what: str, said: list[tuple[str, str]]) -> str | None:
+def _agreed(what: str, own_labels: list[tuple[str, str]]) -> str | None:
     """What all logs that say anything say."""
-    told = [(name, value) for name, value in said if value]
+    told = [(name, value) for name, value in own_labels if value]
     for name, value in told[1:]:
         if value != told[0][1]:
             raise RecordError(
@@ -56,18 +58,18 @@ def _agreed(what: str, said: list[tuple[str, str]]) -> str | None:
     return told[0][1] if told else None
 
 
-def _notes(name: str, said: Labels, asked: Plan) -> list[str]:
+def _notes(name: str, own_labels: Labels, asked: Plan) -> list[str]:
     named = asked.job.document
-    revision = said.revision if said.document == named.number else ""
-    fingerprint = "" if said.fingerprint == named.digest else said.fingerprint
+    revision = own_labels.revision if own_labels.document == named.number else ""
+    fingerprint = "" if own_labels.fingerprint == named.digest else own_labels.fingerprint
     return [
         f"{name} says it is of {what} {theirs}; it is held to {what} {ours}"
         for what, theirs, ours in (
-            ("document", said.document, named.number),
+            ("document", own_labels.document, named.number),
             ("revision", revision, named.revision),
             ("fingerprint", fingerprint, named.fingerprint),
-            ("joint", said.joint, asked.joint),
-            ("cycle", said.cycle, asked.name),
+            ("joint", own_labels.joint, asked.joint),
+            ("cycle", own_labels.cycle, asked.name),
         )
         if theirs not in ("", ours)
     ]

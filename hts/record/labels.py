@@ -35,7 +35,7 @@ class Labels(NamedTuple):
 
 def labels(path: str) -> Labels:
     """What a log says it is of; the map beside it goes before its own lines. Raises RecordError."""
-    said = _own(path)
+    found_labels = _own(path)
     beside = os.path.splitext(path)[0] + ".yaml"
     if os.path.isfile(beside):
         name = os.path.basename(beside)
@@ -43,17 +43,17 @@ def labels(path: str) -> Labels:
         if isinstance(value, Mapping):
             for key in ("document", "joint", "cycle"):
                 if key in value:
-                    said[key] = str(value[key])
-    document, revision = said.get("document", ""), ""
+                    found_labels[key] = str(value[key])
+    document, revision = found_labels.get("document", ""), ""
     found = _REVISION.fullmatch(document)
     if found is not None:
         document, revision = found[1], found[2]
     return Labels(
         document,
         revision,
-        said.get("joint", ""),
-        said.get("cycle", ""),
-        said.get("fingerprint", ""),
+        found_labels.get("joint", ""),
+        found_labels.get("cycle", ""),
+        found_labels.get("fingerprint", ""),
     )
 
 
@@ -69,7 +69,7 @@ def _own(path: str) -> dict[str, str]:
         text = decode(data[: data.rfind(b"\n") + 1] or data, name)[0].decode("utf-8", "replace")
     except RecordError:
         return {}
-    said: dict[str, str] = {}
+    found_labels: dict[str, str] = {}
     for line in text.splitlines():
         found = _LINE.fullmatch(line)
         if found is None:
@@ -85,5 +85,5 @@ def _own(path: str) -> dict[str, str]:
             ("fingerprint", _FINGERPRINT),
         ):
             if key in words and value:
-                said.setdefault(field, value)
-    return said
+                found_labels.setdefault(field, value)
+    return found_labels

@@ -54,11 +54,13 @@ def _basis(case: Case, data: bytes) -> Basis | None:
     root = spec.loader.root
     sources = {library.path: library.file.source for library in spec.libraries}
     uses = []
-    for said in dict.fromkeys(_used(spec.file, *(library.file for library in spec.libraries))):
-        real = os.path.realpath(said)
+    for used_file in dict.fromkeys(_used(spec.file, *(library.file for library in spec.libraries))):
+        real = os.path.realpath(used_file)
         if real not in sources:
             return None
-        uses.append(Use(name_below(said, root), name_below(real, root), _digest(sources[real])))
+        uses.append(
+            Use(name_below(used_file, root), name_below(real, root), _digest(sources[real]))
+        )
     return Basis(digest_of(data), tuple(uses), tuple(sorted(case.days)))
 
 

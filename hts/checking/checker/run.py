@@ -34,12 +34,14 @@ def check_case(case: Case, setting: Setting = PLAIN) -> list[Finding]:
 
 def _told_once(findings: list[Finding]) -> list[Finding]:
     """What several joints share is written once, in one block or one cycle, and told once."""
-    told: dict[tuple[object, ...], Finding] = {}
+    first_told: dict[tuple[object, ...], Finding] = {}
     for finding in findings:
-        first = told.setdefault((finding.kind.code, finding.at.span, finding.message), finding)
+        first = first_told.setdefault(
+            (finding.kind.code, finding.at.span, finding.message), finding
+        )
         if first is not finding:
             first.notes += (f"the same at {finding.address}",)
-    return list(told.values())
+    return list(first_told.values())
 
 
 def _rules(case: Case, rules: Checks) -> None:

@@ -116,8 +116,8 @@ def _all_of_one_check(names: list[str], parts: list[Results]) -> None:
     missing = [str(number) for number in range(1, of + 1) if number not in by_number]
     if missing:
         raise CannotJoin(f"shard {', '.join(missing)} of {of} is missing")
-    told = [name for part in parts for name in (*part.checked, *(f.name for f in part.failures))]
-    if sorted(told) != sorted(first.files):
+    named = [name for part in parts for name in (*part.checked, *(f.name for f in part.failures))]
+    if sorted(named) != sorted(first.files):
         raise CannotJoin("the reports do not tell of every file once")
 
 

@@ -61,15 +61,15 @@ class Baseline:
 
     def gone(self, later: Baseline) -> list[str]:
         """What a shrunk baseline lacks, a line each."""
-        told = []
+        kept_entries = []
         for same, count in sorted(self.counts.items()):
             lost = count - later.counts.get(same, 0)
             if lost:
                 at = f" at {same.address}" if same.address else ""
                 values = f" ({', '.join(same.values)})" if same.values else ""
                 times = f", {lost} times" if lost > 1 else ""
-                told.append(f"{same.file}: {same.code}{at}{values}{times}")
-        return told
+                kept_entries.append(f"{same.file}: {same.code}{at}{values}{times}")
+        return kept_entries
 
     def text(self) -> str:
         """As JSON with an entry a line, so that a change of it can be reviewed."""

@@ -44,9 +44,9 @@ def _put(facts: dict[str, Fact], name: str, value: object) -> None:
         facts[name] = value
 
 
-def _yes(facts: dict[str, Fact], name: str, said: bool) -> None:
+def _yes(facts: dict[str, Fact], name: str, stated: bool) -> None:
     """A fact that is known only where the text says it."""
-    if said:
+    if stated:
         facts[name] = "yes"
 
 

@@ -162,8 +162,12 @@ def _text(formula: FormulaText | None) -> str | None:
 
 
 def _and(*conditions: str | None) -> str | None:
-    said = [condition for condition in conditions if condition]
-    return " and ".join(f"({each})" for each in said) if len(said) > 1 else "".join(said) or None
+    stated_conditions = [condition for condition in conditions if condition]
+    return (
+        " and ".join(f"({each})" for each in stated_conditions)
+        if len(stated_conditions) > 1
+        else "".join(stated_conditions) or None
+    )
 
 
 def conditions(procedure: Procedure) -> tuple[dict[str, tuple[str, ...]], str | None]:

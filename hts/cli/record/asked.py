@@ -65,11 +65,11 @@ def run_options(command: F) -> F:
     return command
 
 
-def options(said: dict[str, str | None]) -> Options:
+def options(given: dict[str, str | None]) -> Options:
     """The reading options out of the parameters of a command."""
     from hts.record.reading import Options
 
-    return Options(**{name: said[name] for _, name, _, _ in _READING})
+    return Options(**{name: given[name] for _, name, _, _ in _READING})
 
 
 def job(path: str, today: str | None, config: str | None) -> Job:

@@ -48,7 +48,7 @@ def command(
     archive: str | None,
     jobs: int | None,
     shard: Shard | None,
-    **said: Any,
+    **given: Any,
 ) -> None:
     """Judge a recorded run: every requirement of the specification against the recorder's data.
 
@@ -63,20 +63,20 @@ def command(
     from hts.record.reading import read
 
     on = day(today)
-    papers = wanted(said)
+    papers = wanted(given)
     if (archive is None) == (not logs):
         raise click.UsageError("name either the logs of one record or --archive FOLDER")
     if archive is not None and papers.folder is not None:
         raise click.UsageError("-o is for one record, not for an archive")
     if archive is not None:
-        judge_archive(spec, archive, options(said), on, jobs, shard, output_format, papers.config)
+        judge_archive(spec, archive, options(given), on, jobs, shard, output_format, papers.config)
     if output_format == "csv":
         raise click.UsageError("--format csv is for an archive")
     # What hangs on a day is judged on that of the record, not on today.
     compiled = job(spec, None, papers.config)
     try:
         asked, notes = belonging(compiled, logs, joint, cycle)
-        record = read(logs, asked.run.tags, options(said))
+        record = read(logs, asked.run.tags, options(given))
         found = faults.find(record, asked)
         judgement = judging.judge(faults.apply(record, found), asked, found, on)
         judgement = judgement._replace(assumed=(*notes, *judgement.assumed))

@@ -55,10 +55,10 @@ def paper_options(command: F) -> F:
     )(command)
 
 
-def wanted(said: dict[str, Any]) -> Wanted:
+def wanted(given: dict[str, Any]) -> Wanted:
     """Takes these options out of the parameters of a command."""
-    kinds = tuple(kind for kind, _ in _PAPERS if said.pop(kind))
-    found = Wanted(said.pop("folder"), ("json", *kinds), said.pop("sheet"), said.pop("config"))
+    kinds = tuple(kind for kind, _ in _PAPERS if given.pop(kind))
+    found = Wanted(given.pop("folder"), ("json", *kinds), given.pop("sheet"), given.pop("config"))
     if kinds and found.folder is None:
         raise click.UsageError(f"--{kinds[0]} needs a folder: -o DIR")
     return found

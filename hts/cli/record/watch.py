@@ -64,7 +64,7 @@ def command(
     today: str | None,
     output_format: str,
     config: str | None,
-    **said: str | None,
+    **given: str | None,
 ) -> None:
     """Follow a growing log: for each thermocouple reading, rate and distance to its limits; the
     hold clock and the time left; what comes next; alarms in words.
@@ -87,10 +87,10 @@ def command(
         with Growing(list(logs[:-1]), logs[-1]) as growing:
             if once:
                 growing.changed()
-                view = _look(growing, asked, options(said), on)
+                view = _look(growing, asked, options(given), on)
                 _show(view, asked, output_format, whole=True)
                 sys.exit(1 if view.alarms else 0)
-            _follow(growing, asked, options(said), on, output_format, float(every.value))
+            _follow(growing, asked, options(given), on, output_format, float(every.value))
     except RecordError as error:
         refuse(told(error))
     except KeyboardInterrupt:

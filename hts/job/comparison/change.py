@@ -84,10 +84,10 @@ def make(
     lacks: str = "",
 ) -> Change:
     """A change with what its row says of it, unless something else is known."""
-    said = verdict or row.verdict(action)
-    lacking = (lacks or row.lacks) if said == REVIEW else ""
+    decided = verdict or row.verdict(action)
+    lacking = (lacks or row.lacks) if decided == REVIEW else ""
     return Change(
-        path, row, action, old, new, said, reason or row.why, lacking, row.source, row.basis
+        path, row, action, old, new, decided, reason or row.why, lacking, row.source, row.basis
     )
 
 

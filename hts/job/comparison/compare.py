@@ -78,10 +78,10 @@ def compare(old: Spec | None, new: Spec | None) -> Comparison:
     changes += effects(before, after, reached)
     changes += requalifications(before, after, reached)
     changes += issue(changes, old, new)
-    said = [*walk.representations, *texts(old, new)]
-    if not changes and not said:
-        said.append(Representation("order", "", "", "entries of a block"))
-    return Comparison(old, new, changes, said)
+    rewritten = [*walk.representations, *texts(old, new)]
+    if not changes and not rewritten:
+        rewritten.append(Representation("order", "", "", "entries of a block"))
+    return Comparison(old, new, changes, rewritten)
 
 
 def _same_text(old: Spec, new: Spec) -> bool:
@@ -134,10 +134,10 @@ def _in_force(change: Change, before: LimitsInForce, after: LimitsInForce) -> Ch
     old, new = _known(old, first, value), _known(new, second, other)
     change = change._replace(old=old, new=new)
     if value == other:
-        said = (
+        rewritten = (
             "now stated" if change.old is not None and old.text.startswith(RULE) else "now by rule"
         )
-        return under(change, NOTE, f"the same value as before, {said}")
+        return under(change, NOTE, f"the same value as before, {rewritten}")
     action = direction(change.row.sense, value, other)
     return change._replace(action=action, verdict=change.row.verdict(action))
 

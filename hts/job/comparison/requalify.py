@@ -129,8 +129,8 @@ def _compared(kind: str, old: Standing, new: Standing, before: str, after: str) 
         elif new.state == UNCOVERED:
             yield make(kind, row, ADDED, None, theirs)
         else:
-            told = "covers it" if new.state == COVERED else "may cover it"
-            yield under(make(kind, row, REMOVED, mine, None), NOTE, f"the qualification {told}")
+            cover = "covers it" if new.state == COVERED else "may cover it"
+            yield under(make(kind, row, REMOVED, mine, None), NOTE, f"the qualification {cover}")
     if OPEN not in (old.state, new.state):
         return
     row = named("requalification", f"{kind}, undecided")
@@ -178,7 +178,10 @@ def _condition(side: _Side, record: Qualified | None) -> Standing:
 
 def _time(side: _Side, record: Qualified | None) -> Standing:
     """QW-407.2: the test piece had at least 80 % of all the time at temperature."""
-    total = sum((one.time.value for one in side.joint.entry.earlier if one.time), Fraction(0))
+    total = sum(
+        (past_heating.time.value for past_heating in side.joint.entry.earlier if past_heating.time),
+        Fraction(0),
+    )
     for cycle, hold in side.holds():
         time = hold.longest or side.force.limits(side.joint, cycle).hold_time(hold)
         total += time.value if time is not None else 0

@@ -87,8 +87,8 @@ class Repository:
         except OSError as error:
             raise CannotRead(f"git cannot be run: {(error.strerror or '').lower()}") from None
         if run.returncode != 0:
-            said = run.stderr.decode("utf-8", "replace").strip().split("\n")[0]
-            raise CannotRead(said.removeprefix("fatal: ") or "git could not do it")
+            answer = run.stderr.decode("utf-8", "replace").strip().split("\n")[0]
+            raise CannotRead(answer.removeprefix("fatal: ") or "git could not do it")
         return run.stdout
 
 

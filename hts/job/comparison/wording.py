@@ -35,6 +35,6 @@ def _text(node: Node, facts: list[tuple[str, Fact]]) -> str:
         else:
             parts += [*field.words] if field.form == FLAG else [*field.words, fact.text]
     if inner:
-        told = "; ".join(inner) if len(inner) <= _FEW else f"{len(facts)} facts"
-        parts.append(f"{{ {told} }}")
+        words = "; ".join(inner) if len(inner) <= _FEW else f"{len(facts)} facts"
+        parts.append(f"{{ {words} }}")
     return " ".join(parts)

@@ -111,11 +111,11 @@ def _heating(entry: Preheat) -> Heat:
 
 
 def _why(entry: Preheat, field: str, limits: JointLimits, quantity: str, direction: str) -> Why:
-    said = getattr(entry, field)
-    said = getattr(said, "at_most", said)
+    stated_value = getattr(entry, field)
+    stated_value = getattr(stated_value, "at_most", stated_value)
     found = limits.derived(quantity, direction)
-    if isinstance(said, Quantity) or found is None:
-        return stated(entry, field, str(said))
+    if isinstance(stated_value, Quantity) or found is None:
+        return stated(entry, field, str(stated_value))
     return demanded(found.demand, direction)  # type: ignore[arg-type]
 
 

@@ -25,8 +25,8 @@ def clauses(entry: Entry, say: Callable[[Quantity], str] = str) -> list[str]:
         value = getattr(entry, field.name)
         if field.form == BLOCK or value is None or value is False or (field.many and not value):
             continue
-        said = worded(value, say) if field.form != FLAG else ""
-        parts.append(" ".join(part for part in (*field.words, said) if part))
+        value_words = worded(value, say) if field.form != FLAG else ""
+        parts.append(" ".join(part for part in (*field.words, value_words) if part))
     return parts
 
 

@@ -90,7 +90,7 @@ class Asked:
 
     # What the treatment states, else what books and procedures give ---------------------------
 
-    def said(self, field: str) -> object:
+    def stated(self, field: str) -> object:
         """What the text says in a field of the treatment; None for a preheat without it."""
         return getattr(self.entry, field, None)
 
@@ -136,9 +136,9 @@ class Asked:
     @cached_property
     def window(self) -> Bound:
         """The time a rate is judged over."""
-        said = self.said("window")
-        if isinstance(said, Quantity):
-            return Bound(float(said.value), said, self.why("window", f"rate over {said}"))
+        value = self.stated("window")
+        if isinstance(value, Quantity):
+            return Bound(float(value.value), value, self.why("window", f"rate over {value}"))
         return Bound(
             float(WINDOW.value), WINDOW, practice(str(WINDOW), "assumed: the text states no window")
         )
@@ -150,11 +150,11 @@ class Asked:
     @property
     def counts_all(self) -> bool:
         """Whether the hold counts while all required are in range, not only the controlling."""
-        said = self.said("hold_count")
-        if said is None:
+        value = self.stated("hold_count")
+        if value is None:
             starts = [getattr(self.segment_of(step), "after", None) for step in self.hold_steps]
             return all(start != FROM_CONTROLLING for start in starts)
-        return said != CONTROLLING
+        return value != CONTROLLING
 
     def segment_of(self, step: Step) -> Segment | None:
         """The entry of the text a step is made from; None in a preheat, which has none."""
@@ -167,20 +167,20 @@ class Asked:
         segment = self.segment_of(step)
         if step.action != HOLD or segment is None:
             return None
-        said = getattr(segment, "longest", None)
-        if isinstance(said, Quantity):
-            return Bound(float(said.value), said, stated(segment, "longest", f"at most {said}"))
+        value = getattr(segment, "longest", None)
+        if isinstance(value, Quantity):
+            return Bound(float(value.value), value, stated(segment, "longest", f"at most {value}"))
         return self._by_rule("bake time" if self.kind == BAKE else "hold time")
 
     @property
     def adds_up(self) -> bool:
         """Whether the pieces of an interrupted hold are added."""
-        return self.said("interrupted_hold") != STARTS_AGAIN
+        return self.stated("interrupted_hold") != STARTS_AGAIN
 
     @property
     def guard(self) -> str | None:
         """The decision rule where the text asks for a guard band."""
-        band = self.said("guard_band")
+        band = self.stated("guard_band")
         rule = getattr(band, "rule", None)
         return None if rule in (None, "none") else str(rule)
 
@@ -209,16 +209,16 @@ class Asked:
         return [one for one in self.watched if _watches(one, item)]
 
     def _point(self, field: str, quantity: str) -> Bound | None:
-        said = self.said(field)
-        if isinstance(said, Quantity):
-            return Bound(float(said.value), said, self.why(field, f"{quantity} {said}"))
+        value = self.stated(field)
+        if isinstance(value, Quantity):
+            return Bound(float(value.value), value, self.why(field, f"{quantity} {value}"))
         return self._by_rule(quantity)
 
     def _spread(self, field: str, quantity: str) -> Bound | None:
-        said = self.said(field)
-        if isinstance(said, Limit) and said.at_most is not None:
-            why = stated(said, "at_most", f"at most {said.at_most}")
-            return Bound(float(said.at_most.value), said.at_most, why, said.within)
+        value = self.stated(field)
+        if isinstance(value, Limit) and value.at_most is not None:
+            why = stated(value, "at_most", f"at most {value.at_most}")
+            return Bound(float(value.at_most.value), value.at_most, why, value.within)
         return self._by_rule(quantity)
 
     def _excursion(self, flag: str) -> Bound | None:

@@ -26,7 +26,7 @@ class Margin(NamedTuple):
 def margins(asked: Asked) -> list[Margin]:
     """Below the lower critical temperature, and below that of tempering where the treatment is not
     tempering itself; none where the figures are not known."""
-    purpose = asked.said("purpose")
+    purpose = asked.stated("purpose")
     if purpose == "normalize and temper" or not asked.hold_steps:
         return []
     found = [_margin(asked, "lower_critical", "margin_critical")]
@@ -45,7 +45,7 @@ def _margin(asked: Asked, figure: str, field: str) -> Margin | None:
         return None
     lowest, origin, side = min(known, key=lambda item: item[0].value)
     name = _NAMES[figure]
-    kept = asked.said(field)
+    kept = asked.stated(field)
     ruled = asked.ruled(f"margin below {name}", "minimum")
     if not isinstance(kept, Quantity):
         kept = ruled.value if ruled is not None else None

@@ -46,19 +46,24 @@ def watched(sheet: JointSheet, run: Run, kind: str) -> tuple[Watched, ...]:
     return tuple(_watched(tag, sheet.joint, kind, half) for tag in run.tags)
 
 
-def apart(one: Watched, other: Watched) -> float | None:
+def apart(thermocouple: Watched, other: Watched) -> float | None:
     """Distance in mm along the outside; None where a place is unknown.
 
     Along the pipe and the shorter way round it, at right angles.
     """
-    if one.axial is None or other.axial is None or one.clock is None or other.clock is None:
+    if (
+        thermocouple.axial is None
+        or other.axial is None
+        or thermocouple.clock is None
+        or other.clock is None
+    ):
         return None
-    turn = abs(one.clock - other.clock) % 360.0
+    turn = abs(thermocouple.clock - other.clock) % 360.0
     turn = min(turn, 360.0 - turn)
-    if turn and (one.outside is None or other.outside is None):
+    if turn and (thermocouple.outside is None or other.outside is None):
         return None
-    around = pi * max(one.outside or 0.0, other.outside or 0.0) * turn / 360.0
-    return hypot(one.axial - other.axial, around)
+    around = pi * max(thermocouple.outside or 0.0, other.outside or 0.0) * turn / 360.0
+    return hypot(thermocouple.axial - other.axial, around)
 
 
 def pairs_within(ones: tuple[Watched, ...], distance: float | None) -> list[tuple[int, int]]:

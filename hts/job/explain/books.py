@@ -46,8 +46,8 @@ def called(made: Book) -> str:
 
 def line(made: Book) -> str:
     """One line of a list."""
-    told = ", ".join(f"{count} {basis}" for basis, count in bases(made).items())
-    return f"{called(made):<34} {len(made.limits):>4} rows: {told}"
+    basis_counts = ", ".join(f"{count} {basis}" for basis, count in bases(made).items())
+    return f"{called(made):<34} {len(made.limits):>4} rows: {basis_counts}"
 
 
 def row(limit: Limit) -> dict[str, Any]:
@@ -109,14 +109,14 @@ def text(made: Book) -> str:
 
 def demand(data: dict[str, Any]) -> str:
     """What a row asks for and under which conditions, in one line."""
-    said = [f"{words} {data[words]}" for words, _ in _BOUNDS if words in data]
+    bounds = [f"{words} {data[words]}" for words, _ in _BOUNDS if words in data]
     if "status" in data:
         subject = f"{data['option']}: " if "option" in data else ""
-        said.append(subject + data["status"])
+        bounds.append(subject + data["status"])
     elif "option" in data:
-        said.append(f"with the option {data['option']}")
+        bounds.append(f"with the option {data['option']}")
     conditions = [f"{name} {' or '.join(words)}" for name, words in data.get("for", {}).items()]
     if "when" in data:
         conditions.append(data["when"])
     when = f" when {' and '.join(conditions)}" if conditions else ""
-    return " ".join(said) + when
+    return " ".join(bounds) + when

@@ -101,13 +101,13 @@ def _named(address: str, wanted: list[str]) -> bool:
 def _all(case: Case) -> Iterator[Answer]:
     for joint in case.joints():
         treatments: list[Treatment | None] = [*case.treatments(joint)]
-        told: set[str] = set()
+        already: set[str] = set()
         for treatment in treatments or [None]:
-            yield from _of(case.limits(joint, treatment), joint, treatment, told)
+            yield from _of(case.limits(joint, treatment), joint, treatment, already)
 
 
 def _of(
-    limits: JointLimits, joint: Joint, treatment: Treatment | None, told: set[str]
+    limits: JointLimits, joint: Joint, treatment: Treatment | None, already: set[str]
 ) -> Iterator[Answer]:
     """The answers of one treatment; what is the joint's own is told with the first one."""
     for quantity in limits.governing:
@@ -116,9 +116,9 @@ def _of(
             treatment is None or treatment.is_bake != (LIMITED[quantity].subject == "bake")
         ):
             continue
-        if not of_treatment and quantity in told:
+        if not of_treatment and quantity in already:
             continue
-        told.add(quantity)
+        already.add(quantity)
         base = treatment.address if of_treatment and treatment else joint.address
         address = f"{base}/{quantity.replace(' ', '-')}"
         if isinstance(LIMITED[quantity].kind, Text):
@@ -193,18 +193,18 @@ def _demand_shown(
     )
 
 
-def _apart(one: Amount, other: Amount) -> Amount:
-    low, high = sorted((one, other), key=size)
+def _apart(amount: Amount, other: Amount) -> Amount:
+    low, high = sorted((amount, other), key=size)
     return high - low  # type: ignore[operator]  # one quantity, hence one type
 
 
 def _condition(demand: Demand) -> str:
     limit = demand.limit
-    said = [f"{name} {demand.facts.get(name)}" for name in limit.where]
+    facts_given = [f"{name} {demand.facts.get(name)}" for name in limit.where]
     when = limit.when
     if when is not None:
-        said.append(when.text)
-    return " and ".join(said)
+        facts_given.append(when.text)
+    return " and ".join(facts_given)
 
 
 def _facts_used(

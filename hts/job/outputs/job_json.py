@@ -92,8 +92,8 @@ def _joint(shown: Shown, sheet: JointSheet) -> Json:
         },
         "sides": [_side(shown, side) for side in sheet.joint.sides],
         "widths": [_band(shown, band) for band in sheet.bands],
-        "derived": [_derivation(shown, one) for one in sheet.derived],
-        "undecided": [_undecided(one) for one in sheet.undecided],
+        "derived": [_derivation(shown, derivation) for derivation in sheet.derived],
+        "undecided": [_undecided(open_limit) for open_limit in sheet.undecided],
         "treatments": [_run(shown, run) for run in sheet.runs],
     }
 
@@ -158,33 +158,37 @@ def _band(shown: Shown, band: Band) -> Json:
     }
 
 
-def _derivation(shown: Shown, one: Derivation) -> Json:
-    toward = _TOWARD.get(one.direction, NEAREST)
+def _derivation(shown: Shown, derivation: Derivation) -> Json:
+    toward = _TOWARD.get(derivation.direction, NEAREST)
     found: Json = {
-        "quantity": one.quantity,
-        "direction": one.direction,
-        "value": fact(shown, one.value, toward),
-        "why": _why(one.why),
+        "quantity": derivation.quantity,
+        "direction": derivation.direction,
+        "value": fact(shown, derivation.value, toward),
+        "why": _why(derivation.why),
     }
-    for key, value in (("above", one.above), ("within", one.within), ("side", one.side)):
+    for key, value in (
+        ("above", derivation.above),
+        ("within", derivation.within),
+        ("side", derivation.side),
+    ):
         if value is not None:
             found[key] = fact(shown, value)
-    if one.rival is not None:
+    if derivation.rival is not None:
         found["stricter_than"] = {
-            "value": fact(shown, one.rival.value, toward),
-            "by": fact(shown, one.rival.margin),
-            "why": _why(one.rival.why),
+            "value": fact(shown, derivation.rival.value, toward),
+            "by": fact(shown, derivation.rival.margin),
+            "why": _why(derivation.rival.why),
         }
     return found
 
 
-def _undecided(one: Undecided) -> Json:
+def _undecided(open_limit: Undecided) -> Json:
     return {
-        "quantity": one.quantity,
-        "source": one.source,
-        "citation": one.citation,
-        "lacks": list(one.lacks),
-        "reason": one.reason,
+        "quantity": open_limit.quantity,
+        "source": open_limit.source,
+        "citation": open_limit.citation,
+        "lacks": list(open_limit.lacks),
+        "reason": open_limit.reason,
     }
 
 
@@ -208,8 +212,8 @@ def _run(shown: Shown, run: Run) -> Json:
         ],
         "program": [_step(shown, step) for step in program.steps],
         "settings": list(program.settings),
-        "derived": [_derivation(shown, one) for one in program.derived],
-        "undecided": [_undecided(one) for one in program.undecided],
+        "derived": [_derivation(shown, derivation) for derivation in program.derived],
+        "undecided": [_undecided(open_limit) for open_limit in program.undecided],
         "tags": [_tag(shown, tag) for tag in run.tags],
         "proof": _proof(shown, run.proof),
     }

@@ -252,10 +252,10 @@ def _times_row(step: Step) -> tuple[str, ...]:
 def origins(page: Paper, shown: Shown, marks: Marks, sheet: JointSheet) -> None:
     """Every limit in force, so that a number on the sheet can be traced."""
     several = sum(1 for run in sheet.runs if run.program.kind != PREHEAT) > 1
-    derived = [("", "", one) for one in sheet.derived]
+    derived = [("", "", derivation) for derivation in sheet.derived]
     for run in sheet.runs:
         owner = f", {run.program.name}" if several else ""
-        derived += [(owner, run.program.name, one) for one in run.program.derived]
+        derived += [(owner, run.program.name, derivation) for derivation in run.program.derived]
     if derived:
         page.heading(3, "Where the limits come from")
         page.table(
@@ -269,28 +269,28 @@ def origins(page: Paper, shown: Shown, marks: Marks, sheet: JointSheet) -> None:
     undecided = [*sheet.undecided, *(u for run in sheet.runs for u in run.program.undecided)]
     if undecided:
         page.warning("Not decided, because the specification does not say what the rule needs:")
-        page.bullets(lacking(one) for one in undecided)
+        page.bullets(lacking(open_limit) for open_limit in undecided)
 
 
-def _limit_row(shown: Shown, marks: Marks, owner: str, one: Derivation) -> tuple[str, ...]:
+def _limit_row(shown: Shown, marks: Marks, owner: str, derivation: Derivation) -> tuple[str, ...]:
     """`owner` tells the treatments of a joint with several apart."""
-    words = LIMIT_WORDS[one.direction]
-    value = amount(shown, one.value, one.direction)
-    above = f" above {shown.text(one.above)}" if one.above is not None else ""
-    within = f" within {shown.text(one.within)}" if one.within is not None else ""
-    side = f" ({one.side})" if one.side is not None else ""
-    rival = one.rival
+    words = LIMIT_WORDS[derivation.direction]
+    value = amount(shown, derivation.value, derivation.direction)
+    above = f" above {shown.text(derivation.above)}" if derivation.above is not None else ""
+    within = f" within {shown.text(derivation.within)}" if derivation.within is not None else ""
+    side = f" ({derivation.side})" if derivation.side is not None else ""
+    rival = derivation.rival
     than = ""
     if rival is not None:
         than = (
-            f"{amount(shown, rival.value, one.direction)} of {rival.why.source}, "
+            f"{amount(shown, rival.value, derivation.direction)} of {rival.why.source}, "
             f"{amount(shown, rival.margin, 'exactly')}"
         )
     return (
-        f"{one.quantity}{side}{owner}",
-        f"{words} {value}{above}{within}".strip() + marks.of(one.why),
-        one.why.numbers,
-        one.why.cited,
+        f"{derivation.quantity}{side}{owner}",
+        f"{words} {value}{above}{within}".strip() + marks.of(derivation.why),
+        derivation.why.numbers,
+        derivation.why.cited,
         than,
     )
 
@@ -305,6 +305,6 @@ def amount(shown: Shown, value: object, direction: str) -> str:
     return str(value)
 
 
-def lacking(one: Undecided) -> str:
-    why = f"needs {', '.join(one.lacks)}" if one.lacks else one.reason
-    return f"{one.quantity}, {one.source} {one.citation}: {why}"
+def lacking(open_limit: Undecided) -> str:
+    why = f"needs {', '.join(open_limit.lacks)}" if open_limit.lacks else open_limit.reason
+    return f"{open_limit.quantity}, {open_limit.source} {open_limit.citation}: {why}"

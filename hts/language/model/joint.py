@@ -41,12 +41,12 @@ class Thermocouple:
         entry = self.entry
         duties = [
             duty
-            for duty, said in (
+            for duty, stated in (
                 (CONTROLS, entry.controls),
                 (MONITORS, entry.monitors),
                 (SPARE, entry.spare_for),
             )
-            if said is not None
+            if stated is not None
         ]
         return duties[0] if len(duties) == 1 else ""
 

@@ -113,9 +113,9 @@ class Resolver:
     def _nothing_left_out(self, name: str, entry: words.Joint, base: words.Joint | None) -> None:
         """Reports a `without` for what is not there to be left out."""
         fields = {" ".join(field.words): field.name for field in words.Joint.fields.values()}
-        for said in entry.without:
-            if base is None or not getattr(base, fields[said]):
-                self._idle(name, entry, said, base)
+        for stated in entry.without:
+            if base is None or not getattr(base, fields[stated]):
+                self._idle(name, entry, stated, base)
         for part, each in (("heating", "zones"), ("thermocouples", "each")):
             block, below = getattr(entry, part), getattr(base, part, None)
             for reference in block.without if block is not None else ():
@@ -123,8 +123,10 @@ class Resolver:
                 if reference.name not in known:
                     self._idle(name, block, reference.name, base)
 
-    def _idle(self, name: str, entry: Entry, said: str, base: words.Joint | None) -> None:
-        message = f"the joint {name} is like has no {said}" if base else f"{name} is like no joint"
+    def _idle(self, name: str, entry: Entry, stated: str, base: words.Joint | None) -> None:
+        message = (
+            f"the joint {name} is like has no {stated}" if base else f"{name} is like no joint"
+        )
         self.report.add(
             Finding(
                 mistakes.NOTHING_LEFT_OUT,

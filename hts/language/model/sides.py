@@ -42,9 +42,9 @@ def of(entry: words.Joint, name: str, names: Names, report: Report) -> list[Side
             side = Side(end)
             side.material = names.resolve(reference, between)
             found[end] = side
-    for said in entry.sides:
-        side = found.setdefault(said.name, Side(said.name))
-        material = names.resolve(said.material, said)
+    for stated in entry.sides:
+        side = found.setdefault(stated.name, Side(stated.name))
+        material = names.resolve(stated.material, stated)
         side.material = material or side.material
     for side in found.values():
         _size(side, entry.pipe, name, report)
@@ -53,40 +53,40 @@ def of(entry: words.Joint, name: str, names: Names, report: Report) -> list[Side
                 entry.wall.thickness, "joint", "stated", entry.wall.place("thickness")
             )
             side.wall_taken = entry.wall.taken
-    for said in entry.sides:
-        side = found[said.name]
-        _size(side, said, name, report)
-        if said.wall is not None:
-            side.wall = Figure(said.wall, f"side {said.name}", "stated", said.place("wall"))
-            side.wall_taken = said.taken
-        elif said.taken is not None:
-            side.wall_taken = said.taken
+    for stated in entry.sides:
+        side = found[stated.name]
+        _size(side, stated, name, report)
+        if stated.wall is not None:
+            side.wall = Figure(stated.wall, f"side {stated.name}", "stated", stated.place("wall"))
+            side.wall_taken = stated.taken
+        elif stated.taken is not None:
+            side.wall_taken = stated.taken
     for side in found.values():
         _grade(side, name, report)
     return list(found.values())
 
 
-def _size(side: Side, said: words.Pipe | words.Side | None, joint: str, report: Report) -> None:
+def _size(side: Side, stated: words.Pipe | words.Side | None, joint: str, report: Report) -> None:
     """Diameter and wall as an entry with a nominal size or an outside diameter gives them."""
-    if said is None:
+    if stated is None:
         return
-    if said.outside_diameter is not None:
+    if stated.outside_diameter is not None:
         side.outside_diameter = Figure(
-            said.outside_diameter, "stated", "stated", said.place("outside_diameter")
+            stated.outside_diameter, "stated", "stated", stated.place("outside_diameter")
         )
-        nps = nps_of(said.outside_diameter)
+        nps = nps_of(stated.outside_diameter)
         side.nominal_size = read_number(nps) if nps else None
-    size = said.nps if said.nps is not None else said.dn and f"DN {said.dn}"
+    size = stated.nps if stated.nps is not None else stated.dn and f"DN {stated.dn}"
     if size is None:
         return
-    field = "nps" if said.nps is not None else "dn"
-    side.schedule = said.schedule
+    field = "nps" if stated.nps is not None else "dn"
+    side.schedule = stated.schedule
     try:
-        found = pipe(size, said.schedule or "STD")
+        found = pipe(size, stated.schedule or "STD")
     except UnknownSize as error:
         _say(
             report,
-            said,
+            stated,
             field,
             joint,
             f"there is no pipe of size {error.size}",
@@ -94,11 +94,11 @@ def _size(side: Side, said: words.Pipe | words.Side | None, joint: str, report: 
         )
         return
     except UnknownSchedule as error:
-        if said.schedule is None:
+        if stated.schedule is None:
             return
         _say(
             report,
-            said,
+            stated,
             "schedule",
             joint,
             f"NPS {error.nps} has no schedule {error.schedule}",
@@ -106,12 +106,12 @@ def _size(side: Side, said: words.Pipe | words.Side | None, joint: str, report: 
         )
         return
     side.nominal_size = read_number(found.nps)
-    if said.outside_diameter is None:
+    if stated.outside_diameter is None:
         side.outside_diameter = Figure(
-            found.outside_diameter, found.source, found.basis, said.place(field)
+            found.outside_diameter, found.source, found.basis, stated.place(field)
         )
-    if said.schedule is not None:
-        side.wall = Figure(found.wall, found.source, found.basis, said.place("schedule"))
+    if stated.schedule is not None:
+        side.wall = Figure(found.wall, found.source, found.basis, stated.place("schedule"))
         side.wall_taken = "nominal"
 
 
@@ -135,5 +135,5 @@ def _grade(side: Side, joint: str, report: Report) -> None:
             )
 
 
-def _say(report: Report, said: Entry, field: str, joint: str, message: str, help: str) -> None:
-    report.add(Finding(UNKNOWN_PIPE, message, Label(said.place(field)), address=joint, help=help))
+def _say(report: Report, stated: Entry, field: str, joint: str, message: str, help: str) -> None:
+    report.add(Finding(UNKNOWN_PIPE, message, Label(stated.place(field)), address=joint, help=help))

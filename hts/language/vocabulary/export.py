@@ -19,13 +19,13 @@ def export(entry: Entry) -> dict[str, Any]:
     """The JSON form of an entry and all below it, as grammar/spec.schema.json describes it."""
     exported: dict[str, Any] = {}
     for field in type(entry).fields.values():
-        said = getattr(entry, field.name)
-        if said is None or said is False or (field.many and not said):
+        value = getattr(entry, field.name)
+        if value is None or value is False or (field.many and not value):
             continue
         if field.many:
-            exported[key(field)] = [_one(field, item) for item in said]
+            exported[key(field)] = [_one(field, item) for item in value]
         else:
-            exported[key(field)] = _one(field, said)
+            exported[key(field)] = _one(field, value)
     return exported
 
 
@@ -35,12 +35,12 @@ def key(field: Field) -> str:
     return field.name.rstrip("_")
 
 
-def _one(field: Field, said: Any) -> Any:
+def _one(field: Field, value: Any) -> Any:
     if field.form == FLAG:
         return True
     if field.family:
-        return {KIND: " ".join(type(said).words), **export(said)}
-    if isinstance(said, Entry):
-        return export(said)
+        return {KIND: " ".join(type(value).words), **export(value)}
+    if isinstance(value, Entry):
+        return export(value)
     assert field.type is not None
-    return field.type.export(said)
+    return field.type.export(value)

@@ -22,9 +22,9 @@ def hidden_characters(source: Source, report: Report) -> None:
     text = source.text
     if text.isascii() and text.replace("\n", "").replace("\t", "").replace("\r", "").isprintable():
         return
-    told = {finding.at.span.start for finding in report.findings}
+    reported = {finding.at.span.start for finding in report.findings}
     for at, character in enumerate(text):
-        if at in told or (at == 0 and character == "\ufeff"):
+        if at in reported or (at == 0 and character == "\ufeff"):
             continue
         if character in _HIDDEN:
             report.add(

@@ -18,11 +18,11 @@ def unexpected(made: Entry, cursor: Cursor, waiting: list[Field]) -> Finding:
     item = cursor.items[cursor.at]
     found = cursor.text(item)
     labels = [" ".join(f.words) for fields in type(made).labels.values() for f in fields]
-    said = [word for f in waiting for word in getattr(f.type, "choices", ())]
+    choices = [word for f in waiting for word in getattr(f.type, "choices", ())]
     guess = None
     if item.kind == "WORD":
         two = f"{found} {cursor.word(1)}".strip()
-        guess = nearest(two, labels + said) or nearest(found, labels + said)
+        guess = nearest(two, labels + choices) or nearest(found, labels + choices)
     if guess:
         help = f"did you mean `{guess}`?"
     elif labels:

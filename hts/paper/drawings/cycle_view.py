@@ -181,18 +181,18 @@ class _View:
         )
 
     def _holds(self) -> None:
-        told = ""
+        last_text = ""
         for stretch in self.track.stretches:
             window = stretch.step.window
             if window is None:
                 continue
             assert window.low is not None and window.high is not None
             text = f"hold {window_text(window, self.shown)}"
-            if text != told:
+            if text != last_text:
                 low, high = self._y(celsius(window.low)), self._y(celsius(window.high))
                 side = Point(stretch.left, (low + high) / 2)
                 self._on_line(stretch.left, stretch.right, low, text, True, side)
-            told = text
+            last_text = text
 
     def _alarm_lines(self) -> list[Alarm]:
         """Draws the lines of the alarms, and returns them for their words."""

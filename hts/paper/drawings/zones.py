@@ -128,10 +128,10 @@ def packed(zones: Sequence[Zone]) -> Strip:
     return Strip(tuple(tuple(row) for row in rows), left_out)
 
 
-def _overlap(one: Zone, other: Zone) -> bool:
-    if one.arc is None or other.arc is None:
+def _overlap(zone: Zone, other: Zone) -> bool:
+    if zone.arc is None or other.arc is None:
         return True
-    return one.arc.overlaps(other.arc)
+    return zone.arc.overlaps(other.arc)
 
 
 def _is_lower(zone: Zone, sides: Sides) -> bool:

@@ -37,12 +37,17 @@ def write(page: Pages, subject: Subject) -> None:
         page.table(_HEADS, rows, tables.SMALL)
         _undecided(page, sheet)
     page.section("Waivers in force", across=True)
-    waivers = [one for one in subject.job.spec.waivers if one.sound and _concerns(one, subject)]
+    waivers = [
+        waiver for waiver in subject.job.spec.waivers if waiver.sound and _concerns(waiver, subject)
+    ]
     if not waivers:
         page.line("None.")
     page.table(
         ("Rule set aside", "For", "Why", "Decided by", "Until"),
-        [(one.rule, one.on or "", one.reason, one.by, one.until or "") for one in waivers],
+        [
+            (waiver.rule, waiver.on or "", waiver.reason, waiver.by, waiver.until or "")
+            for waiver in waivers
+        ],
     )
 
 
@@ -132,7 +137,10 @@ def _step(shown: Shown, owner: str, step: Step) -> Iterator[_Line]:
 
 
 def _undecided(page: Pages, sheet: JointSheet) -> None:
-    found = [*sheet.undecided, *(one for run in sheet.runs for one in run.program.undecided)]
+    found = [
+        *sheet.undecided,
+        *(open_limit for run in sheet.runs for open_limit in run.program.undecided),
+    ]
     if found:
         page.warning("Not decided, because the specification does not say what the rule needs:")
         page.bullets(lacking(one) for one in found)

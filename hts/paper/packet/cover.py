@@ -70,16 +70,16 @@ def _identity(subject: Subject, job: Job) -> list[tuple[str, str]]:
 def _history(job: Job) -> list[tuple[str, ...]]:
     lines = job.history.lines if job.history is not None else []
     return [
-        (one.name, one.on or "", one.change, ", ".join(one.sections), one.approved or "")
-        for one in lines
+        (line.name, line.on or "", line.change, ", ".join(line.sections), line.approved or "")
+        for line in lines
     ]
 
 
 def _signatures(job: Job) -> list[tuple[str, ...]]:
     rows: list[tuple[str, ...]] = []
     for post in _POSTS:
-        said = getattr(job.signed, post, None) or []
-        for one in said if isinstance(said, list) else [said]:
+        signed = getattr(job.signed, post, None) or []
+        for one in signed if isinstance(signed, list) else [signed]:
             if isinstance(one, Signature):
                 rows.append((post, one.role, one.on or "", "", "", ""))
     return rows

@@ -177,18 +177,18 @@ def _heaters(page: Pages, subject: Subject, heating: Heating) -> None:
         ),
         [
             (
-                one.name,
-                one.zone.name if one.zone is not None else "",
-                one.kind or "",
-                str(one.count or ""),
-                worded(one.power) if one.power is not None else "",
-                shown.bare(one.width, LENGTH),
-                shown.bare(one.length, LENGTH),
-                worded(one.starts) if one.starts is not None else "",
-                worded(one.ends) if one.ends is not None else "",
-                one.circuit or "",
+                heater.name,
+                heater.zone.name if heater.zone is not None else "",
+                heater.kind or "",
+                str(heater.count or ""),
+                worded(heater.power) if heater.power is not None else "",
+                shown.bare(heater.width, LENGTH),
+                shown.bare(heater.length, LENGTH),
+                worded(heater.starts) if heater.starts is not None else "",
+                worded(heater.ends) if heater.ends is not None else "",
+                heater.circuit or "",
             )
-            for one in heating.heaters
+            for heater in heating.heaters
         ],
     )
 

@@ -94,17 +94,17 @@ def write(page: Pages, subject: Subject) -> None:
 
 def _programs(subject: Subject) -> Iterator[tuple[str, Program]]:
     """Each treatment once, however many joints it is for."""
-    told: dict[int, list[str]] = {}
+    by_step: dict[int, list[str]] = {}
     first: dict[int, Program] = {}
     for sheet in subject.sheets:
         for run in sheet.runs:
             key = id(run.program.entry)
-            told.setdefault(key, []).append(sheet.joint.name)
+            by_step.setdefault(key, []).append(sheet.joint.name)
             first.setdefault(key, run.program)
     for key, program in first.items():
         kind = "" if program.kind == program.name else f"{program.kind} "
         title = f"{kind}{program.name}".capitalize() if not kind else f"Cycle {program.name}"
-        yield f"{title}, {', '.join(told[key])}", program
+        yield f"{title}, {', '.join(by_step[key])}", program
 
 
 def _rows(program: Program) -> list[tuple[str, str, str]]:

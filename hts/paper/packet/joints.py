@@ -48,9 +48,9 @@ def _facts(subject: Subject, sheet: JointSheet) -> list[tuple[str, str]]:
         ("Clock is seen", entry.viewed or "not stated"),
         ("Flow", ", ".join(entry.flow)),
         ("Welding", subject.words(entry.welding)),
-        *(("Qualified by", subject.words(one)) for one in entry.qualified),
-        *(("Calculation", subject.words(one)) for one in entry.calculations),
-        *(("Heated before", _earlier(subject, one)) for one in entry.earlier),
+        *(("Qualified by", subject.words(qualification)) for qualification in entry.qualified),
+        *(("Calculation", subject.words(calculation)) for calculation in entry.calculations),
+        *(("Heated before", _earlier(subject, past_heating)) for past_heating in entry.earlier),
         ("Expansion", entry.expansion or ""),
         ("Flanges", entry.flanges or ""),
         ("Unsupported span", _text(subject, entry.unsupported_span)),
@@ -71,10 +71,10 @@ def _text(subject: Subject, value: Quantity | None) -> str:
     return subject.shown.text(value) if value is not None else ""
 
 
-def _earlier(subject: Subject, one: Earlier) -> str:
-    at = f" at {subject.shown.text(one.at)}" if one.at is not None else ""
-    what = f", {one.what}" if one.what else ""
-    return f"{worded(one.time)}{at}{what}"
+def _earlier(subject: Subject, past_heating: Earlier) -> str:
+    at = f" at {subject.shown.text(past_heating.at)}" if past_heating.at is not None else ""
+    what = f", {past_heating.what}" if past_heating.what else ""
+    return f"{worded(past_heating.time)}{at}{what}"
 
 
 def _sides(page: Pages, subject: Subject, sheet: JointSheet) -> None:
@@ -125,12 +125,12 @@ def _surroundings(page: Pages, subject: Subject, sheet: JointSheet) -> None:
             ("What", "Where", "At most", "Kept safe by"),
             [
                 (
-                    one.what,
-                    f"{shown.text(one.where.distance)} {one.where.side}",
-                    shown.text(one.at_most, "down") if one.at_most is not None else "",
-                    _kept(one),
+                    neighbour.what,
+                    f"{shown.text(neighbour.where.distance)} {neighbour.where.side}",
+                    shown.text(neighbour.at_most, "down") if neighbour.at_most is not None else "",
+                    _kept(neighbour),
                 )
-                for one in entry.nearby
+                for neighbour in entry.nearby
             ],
         )
     if entry.supports:
@@ -139,16 +139,20 @@ def _surroundings(page: Pages, subject: Subject, sheet: JointSheet) -> None:
             ("What", "Where", "While hot"),
             [
                 (
-                    one.what,
-                    f"{shown.text(one.where.distance)} {one.where.side}",
-                    one.state or "not stated",
+                    support.what,
+                    f"{shown.text(support.where.distance)} {support.where.side}",
+                    support.state or "not stated",
                 )
-                for one in entry.supports
+                for support in entry.supports
             ],
         )
 
 
-def _kept(one: Nearby) -> str:
-    watched = f"watched by {one.monitored.name}" if one.monitored is not None else ""
-    parts = ("removed" if one.removed else "", "protected" if one.protected else "", watched)
+def _kept(neighbour: Nearby) -> str:
+    watched = f"watched by {neighbour.monitored.name}" if neighbour.monitored is not None else ""
+    parts = (
+        "removed" if neighbour.removed else "",
+        "protected" if neighbour.protected else "",
+        watched,
+    )
     return ", ".join(part for part in parts if part) or "nothing stated"

@@ -33,13 +33,13 @@ def write(page: Pages, subject: Subject, sheet: JointSheet) -> None:
         ),
         [
             (
-                one.zone,
+                zone.zone,
                 *(
                     f"{float(power.value) / 1000:.1f}" if power is not None else ""
-                    for power in one[1:]
+                    for power in zone[1:]
                 ),
             )
-            for one in found.zones
+            for zone in found.zones
         ],
         tables.SMALL,
     )

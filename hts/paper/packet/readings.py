@@ -52,15 +52,15 @@ def _form(page: Pages, subject: Subject, sheet: JointSheet, run: Run) -> None:
     name = program.name if program.name == program.kind else f"{program.kind} {program.name}"
     page.heading(2, f"Joint {sheet.joint.name}, {name}: readings in {unit}")
     mark = "" if stated is not None else letters.PRACTICE
-    told = (
+    span_words = (
         f"from the start of control to its end; {expected} readings are expected, the other lines "
         "are in reserve"
         if expected
         else "for as long as it lasts; copy this form when it is full"
     )
     page.line(
-        f"One line every {worded(every)}{mark}, {told}. A reading out of range is ringed, and what "
-        "was done is written down."
+        f"One line every {worded(every)}{mark}, {span_words}. A reading out of range is ringed, "
+        "and what was done is written down."
     )
     groups = _parts(_columns(run), page.room)
     for index, tags in enumerate(groups):

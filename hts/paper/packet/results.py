@@ -70,16 +70,16 @@ def _tests(page: Pages, joint: Joint) -> None:
     rows = [
         (
             name,
-            one.method,
-            one.extent or "",
-            f"not before {worded(one.after)}" if one.after is not None else "",
-            "yes" if one.accepted else "",
-            one.report or "",
+            examination.method,
+            examination.extent or "",
+            f"not before {worded(examination.after)}" if examination.after is not None else "",
+            "yes" if examination.accepted else "",
+            examination.report or "",
             "",
             "",
         )
         for name, stage in stages
-        for one in stage.examinations
+        for examination in stage.examinations
     ]
     if not rows:
         return

@@ -39,7 +39,7 @@ def _changes(page: Pages, subject: Subject) -> None:
     page.line(since(changes))
     page.table(
         ("Where", "What", "Before", "Now", "Asks for"),
-        [(one.address, one.what, one.old, one.new, one.asks) for one in changes.lines],
+        [(line.address, line.what, line.old, line.new, line.asks) for line in changes.lines],
         tables.SMALL,
     )
 
@@ -69,8 +69,13 @@ def _governing(page: Pages, subject: Subject, job: Job) -> None:
     page.table(
         ("Name", "Title", "Edition or revision", "Kind"),
         [
-            (one.name, one.title, one.edition or "–", "book" if one.is_book else "procedure")
-            for one in subject.job.authorities
+            (
+                authority.name,
+                authority.title,
+                authority.edition or "–",
+                "book" if authority.is_book else "procedure",
+            )
+            for authority in subject.job.authorities
         ],
     )
     if job.precedence:
@@ -83,7 +88,7 @@ def _references(page: Pages, job: Job) -> None:
     page.heading(3, "References")
     page.table(
         ("Title or number", "Edition", "Clause"),
-        [(one.title, one.edition or "", one.clause_ or "") for one in job.sources],
+        [(source.title, source.edition or "", source.clause_ or "") for source in job.sources],
     )
 
 
@@ -93,13 +98,22 @@ def _people(page: Pages, job: Job) -> None:
         page.table(
             ("Role", "Duty or training"),
             [
-                *((one.role, one.duty) for one in job.responsibilities),
-                *((one.role, f"is: {one.needs}") for one in job.qualifications),
+                *(
+                    (responsibility.role, responsibility.duty)
+                    for responsibility in job.responsibilities
+                ),
+                *(
+                    (qualification.role, f"is: {qualification.needs}")
+                    for qualification in job.qualifications
+                ),
             ],
         )
     if job.definitions:
         page.heading(3, "Terms")
-        page.table(("Term", "Meaning"), [(one.term, one.meaning_) for one in job.definitions])
+        page.table(
+            ("Term", "Meaning"),
+            [(definition.term, definition.meaning_) for definition in job.definitions],
+        )
 
 
 def _open_points(page: Pages, job: Job) -> None:
@@ -110,12 +124,12 @@ def _open_points(page: Pages, job: Job) -> None:
         ("No.", "Point", "Page", "Clause", "Settled"),
         [
             (
-                one.number,
-                one.text,
-                str(one.page or ""),
-                one.clause_ or "",
-                one.closed or "STILL OPEN",
+                open_point.number,
+                open_point.text,
+                str(open_point.page or ""),
+                open_point.clause_ or "",
+                open_point.closed or "STILL OPEN",
             )
-            for one in job.open_points
+            for open_point in job.open_points
         ],
     )

@@ -108,8 +108,8 @@ def _column(head: str, cells: list[str], style: Style) -> Column:
         [least, min(letters.width(head, style.head, True), 2.2 * least)]
         + [min(letters.width(cell, style.body), _WIDEST_TEXT) for cell in cells]
     )
-    said = [cell for cell in cells if cell and cell not in _AMONG]
-    is_number = any(cells) and all(_NUMBER.fullmatch(cell) for cell in said)
+    filled = [cell for cell in cells if cell and cell not in _AMONG]
+    is_number = any(cells) and all(_NUMBER.fullmatch(cell) for cell in filled)
     return Column(head, cells, least, best, is_number)
 
 

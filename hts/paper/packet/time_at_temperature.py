@@ -81,14 +81,15 @@ def _required(
         found += [
             (
                 "Time had before",
-                f"{worded(one.time)} at {subject.shown.text(one.at)} {one.what or ''}".strip(),
+                f"{worded(past_heating.time)} at {subject.shown.text(past_heating.at)} "
+                f"{past_heating.what or ''}".strip(),
             )
-            for one in entry.earlier
-            if one.at is not None
+            for past_heating in entry.earlier
+            if past_heating.at is not None
         ]
         found += [
-            ("Qualified for", f"{one.record}: {worded(one.hold)}")
-            for one in entry.qualified
-            if one.hold is not None
+            ("Qualified for", f"{qualification.record}: {worded(qualification.hold)}")
+            for qualification in entry.qualified
+            if qualification.hold is not None
         ]
     return found

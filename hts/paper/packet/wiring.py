@@ -91,15 +91,15 @@ def _facts(subject: Subject, block: Thermocouples) -> list[tuple[str, str]]:
 def _checks(page: Pages, block: Thermocouples) -> None:
     attached = block.attached
     direct = attached is None or attached.how == "capacitor discharge"
-    said = {"apart": "", "energy": "", "cover": _said(block.junction_cover or "")}
+    remarks = {"apart": "", "energy": "", "cover": _said(block.junction_cover or "")}
     if isinstance(attached, Attached):
-        said["apart"] = _said(worded(attached.separation) if attached.separation else "")
-        said["energy"] = _said(worded(attached.energy) if attached.energy else "")
+        remarks["apart"] = _said(worded(attached.separation) if attached.separation else "")
+        remarks["energy"] = _said(worded(attached.energy) if attached.energy else "")
     texts = [text for text, only_direct in _INSTALLED if direct or not only_direct]
     page.form(
         ("No.", "Looked at, for every thermocouple", "Done", "Initials"),
         [
-            (str(number), _filled(text, said) + letters.PRACTICE, BOX, "")
+            (str(number), _filled(text, remarks) + letters.PRACTICE, BOX, "")
             for number, text in enumerate(texts, 1)
         ],
         (10, 124, 14, 24),
@@ -111,8 +111,8 @@ def _said(text: str) -> str:
     return f"; specified: {text}" if text else ""
 
 
-def _filled(text: str, said: dict[str, str]) -> str:
+def _filled(text: str, remarks: dict[str, str]) -> str:
     # Not str.format: braces in a text of the specification stay braces.
-    for name, value in said.items():
+    for name, value in remarks.items():
         text = text.replace(f"{{{name}}}", value)
     return text

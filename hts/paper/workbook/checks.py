@@ -42,8 +42,8 @@ def _joint(joint: Joint) -> Iterator[_Row]:
         for text in stage.welded_first:
             yield "before heat", "welded on first", text, EMPTY
         if stage.insulation_resistance is not None:
-            said = f"of heaters to earth, at least {stage.insulation_resistance}"
-            yield "before heat", "insulation resistance", said, EMPTY
+            words = f"of heaters to earth, at least {stage.insulation_resistance}"
+            yield "before heat", "insulation resistance", words, EMPTY
     for during in joint.during:
         yield from _stage("during heat", during)
     for after in joint.after:
@@ -71,9 +71,9 @@ def _stage(name: str, work: Work) -> Iterator[_Row]:
 def _hardness(limit: Hardness) -> Iterator[_Row]:
     """One row for each place that is tested."""
     low = f"at least {limit.at_least}, " if limit.at_least is not None else EMPTY
-    said = f"{limit.zone}: {low}at most {worded(limit.at_most)}"
+    words = f"{limit.zone}: {low}at most {worded(limit.at_most)}"
     count = limit.count or 1
     for number in range(1, count + 1):
         of = f", place {number} of {count}" if count > 1 else EMPTY
         spots = f" ({limit.spots})" if limit.spots else EMPTY
-        yield "after heat", "hardness", f"{said}{of}{spots}", EMPTY
+        yield "after heat", "hardness", f"{words}{of}{spots}", EMPTY

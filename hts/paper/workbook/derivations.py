@@ -47,10 +47,10 @@ def derivations(book: Book, job: Job) -> None:
                     rows.append(
                         _row(shown, joint, "joint", band.name, bound, value, where, band.why)
                     )
-        rows += [_derived(shown, joint, "joint", one) for one in sheet.derived]
+        rows += [_derived(shown, joint, "joint", derivation) for derivation in sheet.derived]
         for run in sheet.runs:
             name = run.program.name
-            rows += [_derived(shown, joint, name, one) for one in run.program.derived]
+            rows += [_derived(shown, joint, name, derivation) for derivation in run.program.derived]
     book.table(
         "Derivations",
         "Derivations",
@@ -61,21 +61,21 @@ def derivations(book: Book, job: Job) -> None:
     )
 
 
-def _derived(shown: Shown, joint: str, subject: str, one: Derivation) -> list[Cell]:
+def _derived(shown: Shown, joint: str, subject: str, derivation: Derivation) -> list[Cell]:
     where = [
-        f"above {shown.text(one.above)}" if one.above is not None else EMPTY,
-        f"within {shown.text(one.within)}" if one.within is not None else EMPTY,
-        f"side {one.side}" if one.side else EMPTY,
+        f"above {shown.text(derivation.above)}" if derivation.above is not None else EMPTY,
+        f"within {shown.text(derivation.within)}" if derivation.within is not None else EMPTY,
+        f"side {derivation.side}" if derivation.side else EMPTY,
     ]
     return _row(
         shown,
         joint,
         subject,
-        one.quantity,
-        one.direction,
-        one.value,
+        derivation.quantity,
+        derivation.direction,
+        derivation.value,
         "; ".join(part for part in where if part),
-        one.why,
+        derivation.why,
     )
 
 

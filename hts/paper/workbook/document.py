@@ -54,7 +54,7 @@ def _posts(job: Job) -> Iterator[tuple[str, str]]:
     if signed is None:
         return
     for part in ("prepared", "checked", "reviewed", "endorsed", "approved"):
-        said = getattr(signed, part)
-        for one in said if isinstance(said, list) else [said]:
+        people = getattr(signed, part)
+        for one in people if isinstance(people, list) else [people]:
             if isinstance(one, Entry):
                 yield part, str(getattr(one, "role", EMPTY))

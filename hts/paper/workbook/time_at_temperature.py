@@ -54,10 +54,17 @@ def ledger(book: Book, job: Job) -> None:
 def _earlier(sheet: JointSheet) -> list[list[Cell]]:
     """Heat treatments the joint has had."""
     rows: list[list[Cell]] = []
-    for one in sheet.joint.entry.earlier:
-        at = f"at {one.at}" if one.at is not None else EMPTY
-        line = [sheet.joint.name, "earlier", one.what or "heat treatment", at, EMPTY, EMPTY]
-        rows.append([*line, duration(one.time.value, UP), EMPTY, EMPTY])
+    for past_heating in sheet.joint.entry.earlier:
+        at = f"at {past_heating.at}" if past_heating.at is not None else EMPTY
+        line = [
+            sheet.joint.name,
+            "earlier",
+            past_heating.what or "heat treatment",
+            at,
+            EMPTY,
+            EMPTY,
+        ]
+        rows.append([*line, duration(past_heating.time.value, UP), EMPTY, EMPTY])
     return rows
 
 

@@ -116,12 +116,12 @@ def _missing(run: Run) -> Line:
 
 
 def _orphan(log: Found) -> Line:
-    said = log.labels
+    own_labels = log.labels
     return Line(
-        said.document,
-        said.revision,
-        said.joint,
-        said.cycle,
+        own_labels.document,
+        own_labels.revision,
+        own_labels.joint,
+        own_labels.cycle,
         log.name,
         "",
         NOT_JUDGED,

@@ -60,34 +60,34 @@ def found(folder: str, specs: dict[str, list[str]]) -> Iterator[Found]:
     for path in logs_below(folder):
         name = os.path.relpath(path, folder).replace(os.sep, "/")
         try:
-            said = labels(path)
+            own_labels = labels(path)
         except RecordError as error:
             yield Found(name, path, Labels(), "", str(error))
             continue
-        if not said.document:
-            said = said._replace(document=_by_name(os.path.basename(path), specs))
-        yield _belonging(name, path, said, specs)
+        if not own_labels.document:
+            own_labels = own_labels._replace(document=_by_name(os.path.basename(path), specs))
+        yield _belonging(name, path, own_labels, specs)
 
 
-def _belonging(name: str, path: str, said: Labels, specs: dict[str, list[str]]) -> Found:
-    if not said.document:
+def _belonging(name: str, path: str, own_labels: Labels, specs: dict[str, list[str]]) -> Found:
+    if not own_labels.document:
         return Found(
             name,
             path,
-            said,
+            own_labels,
             "",
             "neither the log nor its name says which document it is of; write `document: …` into "
             "the map beside it",
         )
-    files = specs.get(said.document, [])
+    files = specs.get(own_labels.document, [])
     if len(files) == 1:
-        return Found(name, path, said, files[0])
+        return Found(name, path, own_labels, files[0])
     reason = (
-        f"there is no specification {said.document}"
+        f"there is no specification {own_labels.document}"
         if not files
-        else f"several specifications are {said.document}: {', '.join(sorted(files))}"
+        else f"several specifications are {own_labels.document}: {', '.join(sorted(files))}"
     )
-    return Found(name, path, said, "", reason)
+    return Found(name, path, own_labels, "", reason)
 
 
 def _by_name(name: str, numbers: Iterable[str]) -> str:

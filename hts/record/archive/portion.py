@@ -110,17 +110,17 @@ def _line(log: Found, asked: Plan, options: Options, today: str | None) -> Line:
     record = read([log.path], asked.run.tags, options)
     found = faults.find(record, asked)
     judgement = judge(faults.apply(record, found), asked, found, today)
-    named, said = asked.job.document, log.labels
+    named, own_labels = asked.job.document, log.labels
     notes = ["simulated"] if record.simulated else []
-    if said.revision and said.revision != named.revision:
-        notes.append(f"of revision {said.revision}")
-    if said.fingerprint and said.fingerprint not in (named.fingerprint, named.digest):
-        notes.append(f"made for the text {said.fingerprint}")
+    if own_labels.revision and own_labels.revision != named.revision:
+        notes.append(f"of revision {own_labels.revision}")
+    if own_labels.fingerprint and own_labels.fingerprint not in (named.fingerprint, named.digest):
+        notes.append(f"made for the text {own_labels.fingerprint}")
     verdicts = {
         outcome: "; ".join(
-            one.requirement
-            for one in judgement.verdicts
-            if not one.elsewhere and (one.guarded or one.verdict) == outcome
+            verdict.requirement
+            for verdict in judgement.verdicts
+            if not verdict.elsewhere and (verdict.guarded or verdict.verdict) == outcome
         )
         for outcome in (NOT_MET, NOT_SHOWN)
     }
@@ -140,13 +140,13 @@ def _line(log: Found, asked: Plan, options: Options, today: str | None) -> Line:
 
 
 def _not_judged(log: Found, reason: str, job: Job | None = None) -> Line:
-    said = log.labels
-    revision = job.document.revision if job is not None else said.revision
+    own_labels = log.labels
+    revision = job.document.revision if job is not None else own_labels.revision
     return Line(
-        said.document,
+        own_labels.document,
         revision,
-        said.joint,
-        said.cycle,
+        own_labels.joint,
+        own_labels.cycle,
         log.name,
         "",
         NOT_JUDGED,

@@ -43,7 +43,7 @@ def _text(line: Line) -> str:
     found = row.rstrip() + "\n"
     if line is HEADS:
         return found
-    for head, said in (("not met", line.failed), ("not shown", line.open), ("note", line.note)):
-        if said:
-            found += f"    {head}: {printable(said)}\n"
+    for head, content in (("not met", line.failed), ("not shown", line.open), ("note", line.note)):
+        if content:
+            found += f"    {head}: {printable(content)}\n"
     return found

@@ -37,16 +37,18 @@ def _forward(signals: Signals, gap: Gap) -> Fault | None:
     usual = signals.record.interval
     whole = round((length - usual) / _HALF_HOUR)
     exact = whole > 0 and abs(length - usual - whole * _HALF_HOUR) <= max(1.0, 0.6 * usual)
-    moves = [move for move in (_move(signals, one, row) for one in signals.chains.values()) if move]
-    told = [went / due for due, went in moves if abs(due) >= _TELLS]
-    tells = len(told) * 2 > len(moves)
+    moves = [
+        move for move in (_move(signals, chain, row) for chain in signals.chains.values()) if move
+    ]
+    ratios = [went / due for due, went in moves if abs(due) >= _TELLS]
+    tells = len(ratios) * 2 > len(moves)
     ahead = f"the clock goes ahead by {duration(length - usual)}"
-    if tells and float(np.median(told)) <= _WENT:
+    if tells and float(np.median(ratios)) <= _WENT:
         due = float(np.median([abs(due) for due, _ in moves]))
         went = float(np.median([abs(went) for _, went in moves]))
-        said = f"{ahead} while readings go on by {signals.kelvin(went)}, where "
-        said += f"{signals.kelvin(due)} were due"
-        return _fault(gap.start, gap.end, said, HIGH)
+        sentence = f"{ahead} while readings go on by {signals.kelvin(went)}, where "
+        sentence += f"{signals.kelvin(due)} were due"
+        return _fault(gap.start, gap.end, sentence, HIGH)
     if exact and not tells:
         return _fault(gap.start, gap.end, f"{ahead}, to the interval; readings do not tell", LOW)
     return None
@@ -71,5 +73,5 @@ def _move(signals: Signals, chain: Chain, row: int) -> tuple[float, float] | Non
     return due, float(first - last)
 
 
-def _fault(start: float, end: float, said: str, confidence: str) -> Fault:
-    return Fault(CLOCK_JUMP.name, "", (), start, end, said, confidence, KEPT)
+def _fault(start: float, end: float, sentence: str, confidence: str) -> Fault:
+    return Fault(CLOCK_JUMP.name, "", (), start, end, sentence, confidence, KEPT)

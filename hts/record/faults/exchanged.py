@@ -31,7 +31,7 @@ class Fit(NamedTuple):
         return self.other >= _WELL and self.other - self.own >= _BETTER
 
     @property
-    def said(self) -> str:
+    def sentence(self) -> str:
         return f"correlation {self.other:.2f}, with its own {self.own:.2f}"
 
 
@@ -42,11 +42,11 @@ def exchanged(signals: Signals) -> list[Fault]:
     one.
     """
     chains = [
-        one
-        for one in signals.chains.values()
-        if one.required and one.zone and not signals.faulty(one.tag)
+        chain
+        for chain in signals.chains.values()
+        if chain.required and chain.zone and not signals.faulty(chain.tag)
     ]
-    if len({one.zone for one in chains}) < 2 or len(chains) < 4:
+    if len({chain.zone for chain in chains}) < 2 or len(chains) < 4:
         return []
     beside = _residuals(signals, chains)
     together = _together(beside)
@@ -66,9 +66,9 @@ def exchanged(signals: Signals) -> list[Fault]:
         first, second = _fit(together, chains, i, j), _fit(together, chains, j, i)
         if not (first.changed and second.changed):
             continue
-        said = (
-            f"{one.tag} moves with zone {other.zone} ({first.said}) and {other.tag} with zone "
-            f"{one.zone} ({second.said})"
+        sentence = (
+            f"{one.tag} moves with zone {other.zone} ({first.sentence}) and {other.tag} with zone "
+            f"{one.zone} ({second.sentence})"
         )
         others: tuple[str, ...] = (other.tag,)
         rest = [c.tag for c in chains if c.zone in (one.zone, other.zone)]
@@ -76,29 +76,29 @@ def exchanged(signals: Signals) -> list[Fault]:
         # With two thermocouples in each zone, the other two changed over would look the same.
         if len(rest) == 2:
             others += tuple(rest)
-            said += f"; or it is {rest[0]} and {rest[1]}, which would show alike"
+            sentence += f"; or it is {rest[0]} and {rest[1]}, which would show alike"
         taken |= {one.tag, *others}
         confidence = HIGH if len(rest) > 2 and min(first.other, second.other) >= _CLEAR else MEDIUM
         end = signals.record.end
-        found.append(Fault(EXCHANGED.name, one.tag, others, 0.0, end, said, confidence, KEPT))
+        found.append(Fault(EXCHANGED.name, one.tag, others, 0.0, end, sentence, confidence, KEPT))
     return found
 
 
 def _fit(together: Floats, chains: list[Chain], i: int, j: int) -> Fit:
-    its = [k for k, one in enumerate(chains) if one.zone == chains[j].zone and k != j]
+    its = [k for k, chain in enumerate(chains) if chain.zone == chains[j].zone and k != j]
     return Fit(_own(together, chains, i), float(np.mean(together[i, its])))
 
 
 def _own(together: Floats, chains: list[Chain], i: int) -> float:
     """How well a chain goes with the rest of its zone; 1 where it is the only one."""
-    own = [k for k, one in enumerate(chains) if one.zone == chains[i].zone and k != i]
+    own = [k for k, chain in enumerate(chains) if chain.zone == chains[i].zone and k != i]
     return float(np.mean(together[i, own])) if own else 1.0
 
 
 def _residuals(signals: Signals, chains: list[Chain]) -> Floats:
     """What each does beside the mean of all, [chains, rows], K: without its constant share, the
     line that fits it best; its own mean is 0."""
-    values = _smooth(np.stack([one.values for one in chains]), signals)
+    values = _smooth(np.stack([chain.values for chain in chains]), signals)
     values = values[:, np.isfinite(values).all(axis=0)]
     if values.shape[1] < 20:
         return np.zeros((len(chains), 2))

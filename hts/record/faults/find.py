@@ -47,14 +47,14 @@ def find(record: Record, plan: Plan | None = None) -> tuple[Fault, ...]:
 def apply(record: Record, faults: Iterable[Fault]) -> Record:
     """The record without the readings that are left out; they become NaN with status LEFT_OUT."""
     series = dict(record.series)
-    for one in faults:
-        if one.treatment != LEAVE_OUT or one.tag not in series:
+    for fault in faults:
+        if fault.treatment != LEAVE_OUT or fault.tag not in series:
             continue
-        old = series[one.tag]
+        old = series[fault.tag]
         values, status = old.values.copy(), old.status.copy()
-        for spell in one.wrong:
+        for spell in fault.wrong:
             rows = record.between(*spell)
             status[rows][status[rows] == READ] = LEFT_OUT
             values[rows] = np.nan
-        series[one.tag] = old._replace(values=values, status=status, raw=old.as_read)
+        series[fault.tag] = old._replace(values=values, status=status, raw=old.as_read)
     return record._replace(series=series)

@@ -71,11 +71,11 @@ def reversed_pairs(signals: Signals) -> list[Fault]:
         if not (_mirrored(own, others) or _sunk(own, others, air)):
             continue
         lowest = int(np.argmin(own))
-        said = (
+        sentence = (
             f"goes from {signals.degrees(own[0])} to {signals.degrees(own[lowest])} while the "
             f"others go from {signals.degrees(others[0])} to {signals.degrees(others[lowest])}"
         )
-        found.append(fault(REVERSED, chain.tag, 0.0, signals.record.end, said, HIGH, LEFT_OUT))
+        found.append(fault(REVERSED, chain.tag, 0.0, signals.record.end, sentence, HIGH, LEFT_OUT))
     return found
 
 
@@ -139,8 +139,8 @@ def reading_low(signals: Signals) -> list[Fault]:
         if low < _LOW_BY:
             continue
         rows = signals.coarse[hot]
-        levels = np.array([np.nanmedian(one.values[rows]) for one in peers
-                           if np.isfinite(one.values[rows]).any()])  # fmt: skip
+        levels = np.array([np.nanmedian(peer.values[rows]) for peer in peers
+                           if np.isfinite(peer.values[rows]).any()])  # fmt: skip
         spread = float(np.median(np.abs(levels - np.median(levels)))) if len(levels) else 0.0
         missing = 1 - float(np.median(share[hot]))
         if low < _SPREADS * 1.5 * spread or low > _MOST or missing > _MOST_SHARE:
@@ -148,13 +148,15 @@ def reading_low(signals: Signals) -> list[Fault]:
         before = 1 - float(np.median(share[heating])) if heating.sum() >= 3 else np.nan
         steady = bool(abs(before - missing) <= 0.4 * missing)
         below = signals.kelvin(low)
-        said = f"reads {below} below the others in the hold, {missing:.0%} of their rise"
+        sentence = f"reads {below} below the others in the hold, {missing:.0%} of their rise"
         if steady:
-            said += f", and {before:.0%} while heating"
+            sentence += f", and {before:.0%} while heating"
         heavy = chain.watched is not None and chain.watched.place == "heavy section"
         confidence = MEDIUM if steady and len(peers) > 2 and not heavy else LOW
         found.append(
-            fault(EXTENSION_REVERSED, chain.tag, 0.0, signals.record.end, said, confidence, KEPT)
+            fault(
+                EXTENSION_REVERSED, chain.tag, 0.0, signals.record.end, sentence, confidence, KEPT
+            )
         )
     return found
 
@@ -198,16 +200,16 @@ def _sudden(
     level = float(np.median(k[first:][: max(1, len(k[first:]) // 2)]))
     lower = float(np.nanmedian(chain.values[signals.coarse[rows[first] : stop + 1]]))
     if level < _AIR_SHARE or abs(lower - air) <= _AIR_NEAR:
-        said = f"falls to {signals.degrees(lower)}, as the air, while the others read "
-        said += signals.degrees(peers)
-        return fault(AMBIENT, chain.tag, begin, end, said, HIGH, LEFT_OUT)
+        sentence = f"falls to {signals.degrees(lower)}, as the air, while the others read "
+        sentence += signals.degrees(peers)
+        return fault(AMBIENT, chain.tag, begin, end, sentence, HIGH, LEFT_OUT)
     if not _at_once(chain, start, drop) or _all_fall(signals, chain, start, drop):
         return None
-    said = (
+    sentence = (
         f"falls by {signals.kelvin(drop)} at once while the others read {signals.degrees(peers)}, "
         f"then follows them with {level:.0%} of their rise instead of {before:.0%}"
     )
-    return fault(SHORTED, chain.tag, begin, end, said, HIGH, LEFT_OUT)
+    return fault(SHORTED, chain.tag, begin, end, sentence, HIGH, LEFT_OUT)
 
 
 def _falls(k: Floats, width: int) -> bool:
@@ -238,8 +240,8 @@ def _all_fall(signals: Signals, chain: Chain, row: int, drop: float) -> bool:
     """Whether several others fall with it: then something has cooled the part."""
     about = slice(max(0, row - 4), row + 5)
     falls = []
-    for one in signals.peers(chain.tag):
-        values = one.values[about][np.isfinite(one.values[about])]
+    for peer in signals.peers(chain.tag):
+        values = peer.values[about][np.isfinite(peer.values[about])]
         falls.append(len(values) > 1 and float(values[0] - values.min()) > 0.2 * drop)
     return sum(falls) * 4 > len(falls)
 
@@ -254,11 +256,11 @@ def _never(
     level = float(np.median(known))
     if level > _NEVER:
         return None
-    said = f"follows the others with {level:.0%} of their rise"
+    sentence = f"follows the others with {level:.0%} of their rise"
     end = signals.record.end
     if abs(level) < _AIR_SHARE:
-        return fault(AMBIENT, chain.tag, 0.0, end, said, MEDIUM, LEFT_OUT)
+        return fault(AMBIENT, chain.tag, 0.0, end, sentence, MEDIUM, LEFT_OUT)
     missing = float(np.nanmax((reference - signals.sampled(chain))[warm]))
     if missing <= _MOST and level >= 1 - _MOST_SHARE:
         return None  # an extension reversed costs as much
-    return fault(SHORTED, chain.tag, 0.0, end, said, MEDIUM, KEPT)
+    return fault(SHORTED, chain.tag, 0.0, end, sentence, MEDIUM, KEPT)

@@ -33,10 +33,10 @@ def missing(signals: Signals) -> list[Fault]:
 def _of(signals: Signals, chain: Chain, cells: Mask, kind: Kind, what: str) -> Fault:
     where = spells(signals.elapsed, cells)
     count, rows = int(cells.sum()), len(cells)
-    said = f"{count} of {rows} cells hold {what}"
+    sentence = f"{count} of {rows} cells hold {what}"
     if len(where) > 1:
-        said += f", in {len(where)} stretches"
-    return fault(kind, chain.tag, where[0].start, where[-1].end, said, HIGH, LEFT_OUT, where)
+        sentence += f", in {len(where)} stretches"
+    return fault(kind, chain.tag, where[0].start, where[-1].end, sentence, HIGH, LEFT_OUT, where)
 
 
 def intermittent(signals: Signals) -> list[Fault]:
@@ -54,14 +54,16 @@ def intermittent(signals: Signals) -> list[Fault]:
             continue
         rows = np.flatnonzero(lost | wild)
         start, end = (float(signals.elapsed[row]) for row in (rows[0], rows[-1]))
-        said = f"readings stop {len(where)} times"
+        sentence = f"readings stop {len(where)} times"
         if wild.any():
             odd = chain.values[wild]
             farthest = odd[int(np.argmax(np.abs(odd - np.nanmedian(chain.values))))]
-            said += f"; {int(wild.sum())} between are wild, as {signals.degrees(farthest)}"
+            sentence += f"; {int(wild.sum())} between are wild, as {signals.degrees(farthest)}"
         confidence = HIGH if wild.any() else MEDIUM
         left = spells(signals.elapsed, wild) or spells(signals.elapsed, lost)
-        found.append(fault(INTERMITTENT, chain.tag, start, end, said, confidence, LEFT_OUT, left))
+        found.append(
+            fault(INTERMITTENT, chain.tag, start, end, sentence, confidence, LEFT_OUT, left)
+        )
     return found
 
 

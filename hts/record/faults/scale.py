@@ -70,13 +70,13 @@ def _at(signals: Signals, chain: Chain, mask: Mask, kind: Kind) -> list[Fault]:
         begin, end = (float(signals.elapsed[at]) for at in (start, rows[-1]))
         before = chain.values[start - 1] if start > 0 else np.nan
         level = signals.degrees(float(np.median(settled)))
-        said = f"stands at {level}"
+        sentence = f"stands at {level}"
         if np.isfinite(before):
-            said = f"goes from {signals.degrees(before)} to {level} and stands"
+            sentence = f"goes from {signals.degrees(before)} to {level} and stands"
         elif kind is OPEN_DOWNSCALE and float(settled.max()) < 0:
-            said += " from the first row; a reversed pair on a hot part reads so too"
+            sentence += " from the first row; a reversed pair on a hot part reads so too"
         confidence = HIGH if np.isfinite(before) or impossible else MEDIUM
-        found.append(fault(kind, chain.tag, begin, end, said, confidence, LEFT_OUT))
+        found.append(fault(kind, chain.tag, begin, end, sentence, confidence, LEFT_OUT))
     return found
 
 

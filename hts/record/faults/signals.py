@@ -124,14 +124,14 @@ class Signals:
 
     def add(self, faults: list[Fault]) -> None:
         """Takes faults in; readings that are left out explain nothing any more."""
-        for one in faults:
-            self.found.append(one)
-            if one.treatment != LEFT_OUT or one.tag not in self.chains:
+        for fault in faults:
+            self.found.append(fault)
+            if fault.treatment != LEFT_OUT or fault.tag not in self.chains:
                 continue
-            for spell in one.wrong:
-                self.chains[one.tag].leave_out(self.record.between(*spell))
-            if sum(spell.end - spell.start for spell in one.wrong) >= 0.5 * self.record.end:
-                self._faulty.add(one.tag)
+            for spell in fault.wrong:
+                self.chains[fault.tag].leave_out(self.record.between(*spell))
+            if sum(spell.end - spell.start for spell in fault.wrong) >= 0.5 * self.record.end:
+                self._faulty.add(fault.tag)
             self._sampled.clear()
             self._peers.clear()
             self._references.clear()
@@ -155,9 +155,9 @@ class Signals:
 
     def _found_peers(self, tag: str) -> list[Chain]:
         others = [
-            one
-            for one in self.chains.values()
-            if one.tag != tag and one.on_part and not self.faulty(one.tag)
+            chain
+            for chain in self.chains.values()
+            if chain.tag != tag and chain.on_part and not self.faulty(chain.tag)
         ]
         required = [one for one in others if one.required]
         return required if len(required) > 1 else others
@@ -170,7 +170,7 @@ class Signals:
             if known is not None:
                 self._references[tag] = self._references[known]
             elif peers:
-                self._references[tag] = middle(np.array([self.sampled(one) for one in peers]))
+                self._references[tag] = middle(np.array([self.sampled(peer) for peer in peers]))
             else:
                 self._references[tag] = np.full(len(self.coarse), np.nan)
         return self._references[tag]
@@ -182,17 +182,17 @@ class Signals:
         return self._air
 
     def _measured_air(self) -> float:
-        for one in self.chains.values():
-            if one.watched is not None and one.watched.place == "ambient":
-                known = one.values[np.isfinite(one.values)]
+        for chain in self.chains.values():
+            if chain.watched is not None and chain.watched.place == "ambient":
+                known = chain.values[np.isfinite(chain.values)]
                 if len(known):
                     return float(np.median(known))
         beginning = self.record.between(0.0, _FIRST)
         first = [
-            float(one.values[int(np.argmax(known))])
-            for one in self.chains.values()
-            if one.on_part
-            for known in [np.isfinite(one.values[beginning])]
+            float(chain.values[int(np.argmax(known))])
+            for chain in self.chains.values()
+            if chain.on_part
+            for known in [np.isfinite(chain.values[beginning])]
             if known.any()
         ]
         start = float(np.median(first)) if first else _AIR
@@ -208,12 +208,12 @@ class Signals:
         pairs = np.unique(np.linspace(0, len(self.elapsed) - 2, _PAIRS).astype(np.intp))
         dt = self.elapsed[pairs + 1] - self.elapsed[pairs]
         typical = []
-        for one in self.chains.values():
-            slopes = np.abs(one.values[pairs + 1] - one.values[pairs]) / dt
+        for chain in self.chains.values():
+            slopes = np.abs(chain.values[pairs + 1] - chain.values[pairs]) / dt
             slopes = slopes[np.isfinite(slopes)]
             if len(slopes) > 20:
                 # The step of the last digit is no slope.
-                last_digit = 2 * one.resolution / float(dt.min())
+                last_digit = 2 * chain.resolution / float(dt.min())
                 typical.append(float(np.percentile(slopes, 95)) - last_digit)
         return float(np.median(typical)) if typical else 0.0
 

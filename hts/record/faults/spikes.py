@@ -33,11 +33,18 @@ def spikes(signals: Signals) -> list[Fault]:
         readings = "1 reading stands" if count == 1 else f"{count} readings stand"
         sign = "+" if farthest > 0 else ""
         most = f"{sign}{signals.kelvin(farthest)}"
-        said = f"{readings} off those before and after, by {most} at most"
+        sentence = f"{readings} off those before and after, by {most} at most"
         confidence = HIGH if abs(farthest) >= _CERTAIN else MEDIUM
         found.append(
             fault(
-                SPIKES, chain.tag, where[0].start, where[-1].end, said, confidence, LEFT_OUT, where
+                SPIKES,
+                chain.tag,
+                where[0].start,
+                where[-1].end,
+                sentence,
+                confidence,
+                LEFT_OUT,
+                where,
             )
         )
     return found

@@ -50,12 +50,12 @@ def flat(signals: Signals) -> list[Fault]:
             _LEAST, _SHARE * rise
         ):
             continue
-        said = (
+        sentence = (
             f"stays between {words.temperature(low)} and {words.temperature(high)} while the "
             f"others go from {signals.degrees(np.nanmin(reference))} to "
             f"{signals.degrees(np.nanmax(reference))}"
         )
-        found.append(fault(FLAT, chain.tag, 0.0, signals.record.end, said, HIGH, LEFT_OUT))
+        found.append(fault(FLAT, chain.tag, 0.0, signals.record.end, sentence, HIGH, LEFT_OUT))
     return found
 
 
@@ -126,27 +126,27 @@ def _of(
     if moved < least and not (lively and count >= _MANY):
         return None
     start, end = (float(signals.elapsed[row]) for row in (repeat.first, repeat.last))
-    said = f"reads {signals.words.temperature(repeat.value)} from row to row"
+    sentence = f"reads {signals.words.temperature(repeat.value)} from row to row"
     if moved >= least and _all_moved(signals, chain, repeat):
-        said += f" while the others move by {signals.kelvin(moved)}"
+        sentence += f" while the others move by {signals.kelvin(moved)}"
         confidence = HIGH if moved >= 2 * least else MEDIUM
-        return fault(STUCK, chain.tag, start, end, said, confidence, LEFT_OUT)
+        return fault(STUCK, chain.tag, start, end, sentence, confidence, LEFT_OUT)
     if (
         lively
         and count >= _MANY
         and _lively_before(chain, repeat)
         and _others(signals, chain, repeat)
     ):
-        said += f", {count} times, though its noise is larger than its last digit"
-        return fault(STUCK, chain.tag, start, end, said, MEDIUM, LEFT_OUT)
+        sentence += f", {count} times, though its noise is larger than its last digit"
+        return fault(STUCK, chain.tag, start, end, sentence, MEDIUM, LEFT_OUT)
     return None
 
 
 def _all_moved(signals: Signals, chain: Chain, repeat: _Repeat) -> bool:
     """Whether most others moved at all: not one zone alone was heated."""
     moved = []
-    for one in signals.peers(chain.tag):
-        values = one.values[repeat.first : repeat.last + 1]
+    for peer in signals.peers(chain.tag):
+        values = peer.values[repeat.first : repeat.last + 1]
         values = values[np.isfinite(values)]
         if len(values):
             moved.append(float(values.max() - values.min()) > _MOVED / 2)
@@ -169,7 +169,7 @@ def _lively_before(chain: Chain, repeat: _Repeat) -> bool:
 def _others(signals: Signals, chain: Chain, repeat: _Repeat) -> bool:
     """Whether most others show noise meanwhile: the instrument has not smoothed it away."""
     lively = [
-        _noise(one.values[repeat.first : repeat.last + 1]) > _LIVELY * one.resolution > 0
-        for one in signals.peers(chain.tag)
+        _noise(peer.values[repeat.first : repeat.last + 1]) > _LIVELY * peer.resolution > 0
+        for peer in signals.peers(chain.tag)
     ]
     return sum(lively) * 2 > len(lively)

@@ -85,13 +85,13 @@ class _View:
         axes.box(canvas, self.plot)
         axes.temperature_axis(canvas, self.scale, self.plot, self.symbols[0], True)
         times = axes.time_steps(record.end, self.plot.right - self.plot.left, 13.0)
-        say, said = axes.time_text, "hours:minutes since the record began"
+        say, caption = axes.time_text, "hours:minutes since the record began"
         if record.start is not None:
             # An inspector compares the chart with the log and the shift book: by the clock.
             times, say = self._by_clock(times), lambda seconds: record.clock(seconds)[11:16]
-            said = f"hours:minutes by the clock of the record, from {record.clock(0.0)[:10]}"
+            caption = f"hours:minutes by the clock of the record, from {record.clock(0.0)[:10]}"
         axes.time_axis(canvas, self.time.at, times, self.plot, say)
-        axes.caption(canvas, self.plot, said)
+        axes.caption(canvas, self.plot, caption)
         self._allowed()
         self._traces()
         self._marked()
@@ -112,7 +112,7 @@ class _View:
 
     def _reach(self) -> tuple[float, float]:
         """degC: from the coldest trace or zero to above the hottest trace and the hold range."""
-        values = [one.values[~np.isnan(one.values)] for one in self.series]
+        values = [column.values[~np.isnan(column.values)] for column in self.series]
         ends = [float(end) for some in values if some.size for end in (some.min(), some.max())]
         ends += [clock.high for clock in self.judgement.holds]
         return min([0.0, *ends]), max([100.0, *ends]) + 10.0
@@ -125,8 +125,8 @@ class _View:
     def _counted(self) -> None:
         """When the hold counted, over the whole height."""
         for clock in self.judgement.holds:
-            for one in clock.intervals:
-                left, right = self.time.at(one.start), self.time.at(one.end)
+            for interval in clock.intervals:
+                left, right = self.time.at(interval.start), self.time.at(interval.end)
                 self.canvas.rectangle(Box(left, self.plot.top, right, self.plot.bottom), _COUNTED)
 
     def _allowed(self) -> None:
@@ -173,19 +173,19 @@ class _View:
 
     def _traces(self) -> None:
         ends: list[tuple[float, int]] = []
-        for index, one in enumerate(self.series):
+        for index, column in enumerate(self.series):
             line = _line(index)
-            for points in self._points(one):
+            for points in self._points(column):
                 self.canvas.lines(points, line, 3)
-            known = np.flatnonzero(~np.isnan(one.values))
-            last = float(one.values[known[-1]]) if known.size else self.scale.low
+            known = np.flatnonzero(~np.isnan(column.values))
+            last = float(column.values[known[-1]]) if known.size else self.scale.low
             ends.append((self.scale.at(last), index))
         self._tags(ends)
 
-    def _points(self, one: Series) -> list[list[Point]]:
+    def _points(self, column: Series) -> list[list[Point]]:
         """The trace in stretches without a gap; where many readings share a fleck of paper, the
         highest and the lowest of them, so that no peak is lost."""
-        times, values = self.record.elapsed, one.values
+        times, values = self.record.elapsed, column.values
         width = (self.plot.right - self.plot.left) / _GRAIN
         if times.size > 2 * width:
             times, values = _thinned(times, values, self.record.end / width)

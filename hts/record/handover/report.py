@@ -73,8 +73,8 @@ def _result(page: Pages, judgement: Judgement) -> None:
     named, program = plan.job.document, plan.run.program
     page.section("Result")
     counted = [one.guarded or one.verdict for one in judged(judgement)]
-    told = ", ".join(f"{counted.count(word)} {word}" for word in dict.fromkeys(counted))
-    sentence = f"{_SAID[judgement.overall]} Of {len(counted)} requirements {told}."
+    counts = ", ".join(f"{counted.count(word)} {word}" for word in dict.fromkeys(counted))
+    sentence = f"{_SAID[judgement.overall]} Of {len(counted)} requirements {counts}."
     if judgement.overall == MET:
         page.line(sentence)
     else:
@@ -88,7 +88,7 @@ def _result(page: Pages, judgement: Judgement) -> None:
             ("Fingerprint", named.fingerprint),
             ("Joint", plan.joint),
             ("Treatment", plan.name),
-            ("Record", ", ".join(one.name for one in record.files)),
+            ("Record", ", ".join(file.name for file in record.files)),
             ("Record fingerprint", grouped(record.digest)),
             ("From", record.clock(0.0)),
             ("Until", record.clock(record.end)),
@@ -123,7 +123,7 @@ def _requirements(page: Pages, judgement: Judgement) -> None:
         tables.SMALL,
         keep=2,
     )
-    others = [one for one in judgement.verdicts if one.elsewhere]
+    others = [verdict for verdict in judgement.verdicts if verdict.elsewhere]
     if others:
         page.heading(3, "To be shown by other papers")
         page.bullets(f"{one.requirement}: {one.specified}" for one in others)
@@ -153,7 +153,7 @@ def _failures(page: Pages, judgement: Judgement) -> None:
                 ", ".join(one.tags),
                 clock(one.start),
                 clock(one.end),
-                one.said,
+                one.sentence,
             )
             for number, one in enumerate(listed, 1)
         ],
@@ -217,8 +217,8 @@ def _thermocouples(page: Pages, judgement: Judgement) -> None:
         page.table(
             ("Piece", "From", "Until", "Time"),
             [
-                (str(number), clock(one.start), clock(one.end), time(one.length))
-                for number, one in enumerate(hold.intervals, 1)
+                (str(number), clock(interval.start), clock(interval.end), time(interval.length))
+                for number, interval in enumerate(hold.intervals, 1)
             ],
         )
 
@@ -229,7 +229,7 @@ def _evidence(page: Pages, judgement: Judgement) -> None:
     page.heading(3, "Files")
     page.table(
         ("File", "Rows", "SHA-256"),
-        [(one.name, str(one.rows), one.digest) for one in record.files],
+        [(file.name, str(file.rows), file.digest) for file in record.files],
         tables.SMALL,
     )
     page.heading(3, "Assumed in reading and judging")
@@ -240,28 +240,29 @@ def _evidence(page: Pages, judgement: Judgement) -> None:
             ("Tag", "Fault", "From", "Until", "Evidence", "Confidence", "Readings"),
             [
                 (
-                    one.tag or "clock",
-                    one.kind,
-                    record.clock(one.start),
-                    record.clock(one.end),
-                    one.evidence,
-                    one.confidence,
-                    one.treatment,
+                    fault.tag or "clock",
+                    fault.kind,
+                    record.clock(fault.start),
+                    record.clock(fault.end),
+                    fault.evidence,
+                    fault.confidence,
+                    fault.treatment,
                 )
-                for one in judgement.faults
+                for fault in judgement.faults
             ],
             tables.SMALL,
         )
-        kinds = dict.fromkeys(one.kind for one in judgement.faults)
+        kinds = dict.fromkeys(fault.kind for fault in judgement.faults)
         page.bullets(f"{kind}: {BY_NAME[kind].remedy}." for kind in kinds)
     if record.events:
         page.heading(3, "Events")
         page.table(
-            ("At", "What"), [(record.clock(one.at), event_words(one)) for one in record.events]
+            ("At", "What"),
+            [(record.clock(event.at), event_words(event)) for event in record.events],
         )
     if judgement.noted:
         page.heading(3, "Worked out")
-        page.bullets(f"{one.name}: {one.said}" for one in judgement.noted)
+        page.bullets(f"{figure.name}: {figure.sentence}" for figure in judgement.noted)
 
 
 def _acceptance(page: Pages) -> None:

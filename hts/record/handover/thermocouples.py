@@ -33,8 +33,8 @@ def shown(judgement: Judgement) -> list[Shown]:
     if hold is not None and hold.arrived is not None and hold.left is not None:
         held = record.between(hold.arrived, hold.left)
     found = []
-    for one in judgement.plan.watched:
-        series = record.series.get(one.tag)
+    for thermocouple in judgement.plan.watched:
+        series = record.series.get(thermocouple.tag)
         if series is None:
             continue
         values = series.values
@@ -44,7 +44,7 @@ def shown(judgement: Judgement) -> list[Shown]:
         inside = _inside(record.elapsed, values, hold.low, hold.high) if hold is not None else 0.0
         found.append(
             Shown(
-                one,
+                thermocouple,
                 float(values[peak]) if known.any() else None,
                 float(record.elapsed[peak]),
                 float(part.min()) if part.size else None,

@@ -15,7 +15,7 @@ def outcome(verdict: Verdict) -> str:
 
 def judged(judgement: Judgement) -> list[Verdict]:
     """The requirements the record speaks to."""
-    return [one for one in judgement.verdicts if not one.elsewhere]
+    return [verdict for verdict in judgement.verdicts if not verdict.elsewhere]
 
 
 def failures(judgement: Judgement) -> list[Failure]:
@@ -32,9 +32,9 @@ def failures(judgement: Judgement) -> list[Failure]:
 def series_shown(judgement: Judgement) -> list[Series]:
     """The traces, in the order of the specification."""
     return [
-        judgement.record.series[one.tag]
-        for one in judgement.plan.watched
-        if one.tag in judgement.record.series
+        judgement.record.series[thermocouple.tag]
+        for thermocouple in judgement.plan.watched
+        if thermocouple.tag in judgement.record.series
     ]
 
 

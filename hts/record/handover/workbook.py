@@ -38,14 +38,14 @@ def _verdicts(book: Book, judgement: Judgement) -> None:
     ]
     rows: list[list[Cell]] = [
         [
-            one.requirement,
-            one.specified,
-            one.actual,
-            outcome(one) if not one.elsewhere else "by other papers",
-            one.source.cited if one.source is not None else EMPTY,
-            one.source.basis if one.source is not None else EMPTY,
+            verdict.requirement,
+            verdict.specified,
+            verdict.actual,
+            outcome(verdict) if not verdict.elsewhere else "by other papers",
+            verdict.source.cited if verdict.source is not None else EMPTY,
+            verdict.source.basis if verdict.source is not None else EMPTY,
         ]
-        for one in judgement.verdicts
+        for verdict in judgement.verdicts
     ]
     notes = [f"Overall: {judgement.overall}."]
     if judgement.record.simulated:
@@ -59,14 +59,14 @@ def _failures(book: Book, judgement: Judgement) -> None:
     rows: list[list[Cell]] = [
         [
             Figure(number),
-            of[id(one)],
-            ", ".join(one.tags),
-            clock(one.start),
-            clock(one.end),
-            duration(_seconds(one.end - one.start)),
-            one.said,
+            of[id(failure)],
+            ", ".join(failure.tags),
+            clock(failure.start),
+            clock(failure.end),
+            duration(_seconds(failure.end - failure.start)),
+            failure.sentence,
         ]
-        for number, one in enumerate(failures(judgement), 1)
+        for number, failure in enumerate(failures(judgement), 1)
     ]
     columns = [
         Column("Mark", 7),
@@ -142,19 +142,21 @@ def _readings(book: Book, judgement: Judgement) -> None:
 def _record(book: Book, judgement: Judgement) -> None:
     record = judgement.record
     rows: list[list[Cell]] = [["record fingerprint", grouped(record.digest)]]
-    rows += [["file", f"{one.name}: {one.rows} rows, SHA-256 {one.digest}"] for one in record.files]
+    rows += [
+        ["file", f"{file.name}: {file.rows} rows, SHA-256 {file.digest}"] for file in record.files
+    ]
     rows += [["assumed", text] for text in (*record.assumed, *judgement.assumed)]
-    rows += [["event", f"{record.clock(one.at)} {event_words(one)}"] for one in record.events]
+    rows += [["event", f"{record.clock(event.at)} {event_words(event)}"] for event in record.events]
     rows += [
         [
             "fault",
-            f"{one.tag or 'clock'} {one.kind}, {record.clock(one.start)} to "
-            f"{record.clock(one.end)}: {one.evidence}; {one.confidence} confidence, "
-            f"{one.treatment}",
+            f"{fault.tag or 'clock'} {fault.kind}, {record.clock(fault.start)} to "
+            f"{record.clock(fault.end)}: {fault.evidence}; {fault.confidence} confidence, "
+            f"{fault.treatment}",
         ]
-        for one in judgement.faults
+        for fault in judgement.faults
     ]
-    rows += [["worked out", f"{one.name}: {one.said}"] for one in judgement.noted]
+    rows += [["worked out", f"{figure.name}: {figure.sentence}"] for figure in judgement.noted]
     book.table("Record", "What this rests on", [Column("What", 20), Column("Says", 110)], rows)
 
 

@@ -42,7 +42,7 @@ def welding_ended(evidence: Evidence) -> float | None:
 
 def _delay(evidence: Evidence) -> Verdict | None:
     """Time between welding and heating."""
-    most = evidence.plan.said("delay")
+    most = evidence.plan.stated("delay")
     if not isinstance(most, Quantity):
         return None
     ended = welding_ended(evidence)
@@ -51,21 +51,21 @@ def _delay(evidence: Evidence) -> Verdict | None:
     if ended is None:
         return _unshown(evidence, "delay before heat treatment", specified, why)
     waited = -ended
-    said = f"heating began {time(waited)} after the end of welding"
+    sentence = f"heating began {time(waited)} after the end of welding"
     return _shown(
         evidence,
         "delay before heat treatment",
         specified,
         time(waited, float(most.value)),
         waited <= float(most.value) + SAME,
-        Failure((), min(0.0, -waited), 0.0, said),
+        Failure((), min(0.0, -waited), 0.0, sentence),
         why,
     )
 
 
 def _cooled_before(evidence: Evidence) -> Verdict | None:
     """Cooled so far that the weld has transformed: shown where the record begins that cold."""
-    below = evidence.plan.said("cooled_below")
+    below = evidence.plan.stated("cooled_below")
     if not isinstance(below, Quantity):
         return None
     specified = f"below {evidence.words.limit(below)} before"
@@ -88,7 +88,7 @@ def _cooled_before(evidence: Evidence) -> Verdict | None:
 
 def _insulation(evidence: Evidence) -> Verdict | None:
     """How hot the part was when its insulation was opened for good."""
-    below = evidence.plan.said("strip_below")
+    below = evidence.plan.stated("strip_below")
     if not isinstance(below, Quantity):
         return None
     specified = f"removed below {evidence.words.limit(below)}"
@@ -102,21 +102,23 @@ def _insulation(evidence: Evidence) -> Verdict | None:
     if hottest != hottest:
         return _unshown(evidence, "insulation", specified, why)
     shown = evidence.words.temperature(hottest, limit)
-    said = f"the insulation was opened at {evidence.clock(at)} at {shown}"
+    sentence = f"the insulation was opened at {evidence.clock(at)} at {shown}"
     return _shown(
         evidence,
         "insulation",
         specified,
         f"opened at {shown}",
         hottest <= limit + SAME,
-        Failure((), at, at, said),
+        Failure((), at, at, sentence),
         why,
     )
 
 
 def _cooling(evidence: Evidence) -> list[Cool]:
     segments = getattr(evidence.plan.entry, "segments", [])
-    return [one for one in segments if isinstance(one, Cool) and one.medium is not None]
+    return [
+        segment for segment in segments if isinstance(segment, Cool) and segment.medium is not None
+    ]
 
 
 def _medium(evidence: Evidence, segment: Cool) -> Verdict:

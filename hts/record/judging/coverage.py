@@ -39,11 +39,11 @@ def _start(evidence: Evidence) -> Verdict | None:
     outcome, shown = _cold(evidence, bound, 0)
     failures: tuple[Failure, ...] = ()
     if outcome == NOT_MET:
-        said = (
+        sentence = (
             f"{shown} already when the record began at {at}; it had to begin at "
             f"{words.limit(bound.written)} or below"
         )
-        failures = (Failure((), 0.0, 0.0, said),)
+        failures = (Failure((), 0.0, 0.0, sentence),)
     return Verdict(
         "start of the record",
         plan.address,
@@ -64,11 +64,11 @@ def _end(evidence: Evidence) -> Verdict | None:
     outcome, shown = _cold(evidence, bound, -1)
     failures: tuple[Failure, ...] = ()
     if outcome == NOT_MET:
-        said = (
+        sentence = (
             f"{shown} still when the record ended at {evidence.clock(end)}; it had to go on to "
             f"{words.limit(bound.written)}"
         )
-        failures = (Failure((), end, end, said),)
+        failures = (Failure((), end, end, sentence),)
     return Verdict(
         "end of the record",
         plan.address,
@@ -88,15 +88,15 @@ def _cold(evidence: Evidence, bound: Bound, end: int) -> tuple[Outcome, str]:
     One that was hot when its readings began later, or ended sooner, shows nothing.
     """
     times, known = evidence.times, []
-    for one, values in zip(evidence.required, evidence.values, strict=True):
+    for thermocouple, values in zip(evidence.required, evidence.values, strict=True):
         row = end
         if np.isnan(values[row]):
             rows = np.flatnonzero(~np.isnan(values))
             if not len(rows):
-                return NOT_SHOWN, f"{one.tag} has no reading"
+                return NOT_SHOWN, f"{thermocouple.tag} has no reading"
             row = int(rows[end])
         at = float(times[row])
-        known.append((float(values[row]), at, evidence.name(one.tag, at)))
+        known.append((float(values[row]), at, evidence.name(thermocouple.tag, at)))
     if not known:
         return NOT_SHOWN, "no thermocouple is required"
     value, at, tag = max(known)
@@ -130,23 +130,23 @@ def _often(evidence: Evidence) -> Verdict:
     actual = f"every {time(record.interval, evidence.interval if seldom else None)}"
     actual += f", {len(failures)} gaps" if len(failures) > 1 else ", 1 gap" if failures else ""
     if seldom:
-        said = (
+        sentence = (
             f"readings come every {time(record.interval)}, {time(evidence.interval)} is asked for"
         )
-        failures.insert(0, Failure((), 0.0, record.end, said))
+        failures.insert(0, Failure((), 0.0, record.end, sentence))
     return Verdict(
         "readings", evidence.plan.address, specified, actual, outcome, None, tuple(failures), why
     )
 
 
 def _gap(evidence: Evidence, gap: Stretch) -> Failure:
-    said = (
+    sentence = (
         f"no readings for {time(gap.length)} from {evidence.clock(gap.start)} "
         f"to {evidence.clock(gap.end)}"
     )
     if any(cut.start <= gap.end and gap.start <= cut.end for cut in evidence.power_cuts):
-        said += ", while the power was off"
-    return Failure((), gap.start, gap.end, said)
+        sentence += ", while the power was off"
+    return Failure((), gap.start, gap.end, sentence)
 
 
 def _clock_set(evidence: Evidence) -> Verdict | None:
@@ -179,22 +179,26 @@ def _clock_set(evidence: Evidence) -> Verdict | None:
 def _present(evidence: Evidence) -> Verdict:
     """Every required thermocouple has readings throughout."""
     record = evidence.record
-    absent = [one.tag for one in evidence.required if np.all(np.isnan(evidence.of(one.tag)))]
+    absent = [
+        thermocouple.tag
+        for thermocouple in evidence.required
+        if np.all(np.isnan(evidence.of(thermocouple.tag)))
+    ]
     failures = [
         Failure((tag,), 0.0, record.end, f"{tag} has no reading in the whole record")
         for tag in absent
     ]
-    for one in evidence.required:
-        if one.tag in absent:
+    for thermocouple in evidence.required:
+        if thermocouple.tag in absent:
             continue
-        for gap in evidence.missing(one.tag):
-            said = (
-                f"{one.tag} has no reading for {time(gap.length)} from "
+        for gap in evidence.missing(thermocouple.tag):
+            sentence = (
+                f"{thermocouple.tag} has no reading for {time(gap.length)} from "
                 f"{evidence.clock(gap.start)} to {evidence.clock(gap.end)}"
             )
-            failures.append(Failure((one.tag,), gap.start, gap.end, said))
+            failures.append(Failure((thermocouple.tag,), gap.start, gap.end, sentence))
     missing = dict.fromkeys(tag for failure in failures for tag in failure.tags)
-    tags = ", ".join(one.tag for one in evidence.required)
+    tags = ", ".join(thermocouple.tag for thermocouple in evidence.required)
     outcome: Outcome = NOT_SHOWN if failures or not evidence.required else MET
     return Verdict(
         "thermocouples",

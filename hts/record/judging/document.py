@@ -45,7 +45,8 @@ def document(judgement: Judgement) -> Json:
             "fingerprint": grouped(record.digest),
             "digest": record.digest,
             "files": [
-                {"name": one.name, "digest": one.digest, "rows": one.rows} for one in record.files
+                {"name": file.name, "digest": file.digest, "rows": file.rows}
+                for file in record.files
             ],
             "start": record.clock(0.0),
             "end": record.clock(record.end),
@@ -81,10 +82,10 @@ def document(judgement: Judgement) -> Json:
             for fault in judgement.faults
         ],
         "overall": judgement.overall,
-        "verdicts": [_verdict(record, one) for one in judgement.verdicts],
-        "holds": [_hold(record, one) for one in judgement.holds],
-        "segments": [_segment(record, one) for one in judgement.segments],
-        "noted": [_noted(one) for one in judgement.noted],
+        "verdicts": [_verdict(record, verdict) for verdict in judgement.verdicts],
+        "holds": [_hold(record, hold) for hold in judgement.holds],
+        "segments": [_segment(record, segment) for segment in judgement.segments],
+        "noted": [_noted(figure) for figure in judgement.noted],
     }
 
 
@@ -97,7 +98,7 @@ def _verdict(record: Record, verdict: Verdict) -> Json:
         "verdict": verdict.verdict,
         "guarded": verdict.guarded,
         "elsewhere": verdict.elsewhere,
-        "failures": [_failure(record, one) for one in verdict.failures],
+        "failures": [_failure(record, failure) for failure in verdict.failures],
         "source": _why(verdict.source),
     }
 
@@ -106,7 +107,7 @@ def _failure(record: Record, failure: Failure) -> Json:
     return {
         "thermocouples": list(failure.tags),
         **_stretch(record, failure.start, failure.end),
-        "said": failure.said,
+        "sentence": failure.sentence,
     }
 
 
@@ -117,7 +118,9 @@ def _hold(record: Record, clock: HoldClock) -> Json:
         "least": clock.least,
         "longest": clock.longest,
         "total": round(clock.total, _PLACES),
-        "intervals": [_stretch(record, one.start, one.end) for one in clock.intervals],
+        "intervals": [
+            _stretch(record, interval.start, interval.end) for interval in clock.intervals
+        ],
         "came_last": clock.last,
         "worst": clock.worst,
     }
@@ -132,7 +135,7 @@ def _segment(record: Record, segment: Segment) -> Json:
 
 
 def _noted(noted: Noted) -> Json:
-    return {"name": noted.name, "said": noted.said, "source": _why(noted.source)}
+    return {"name": noted.name, "sentence": noted.sentence, "source": _why(noted.source)}
 
 
 def _stretch(record: Record, start: float, end: float) -> Json:

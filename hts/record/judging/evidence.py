@@ -32,7 +32,7 @@ class Evidence:
         self.words = Words(plan.job.units)
         self.times = record.elapsed
         self.required = plan.required
-        self._required = {one.tag for one in plan.required}
+        self._required = {thermocouple.tag for thermocouple in plan.required}
         self._columns: dict[str, Floats] = {}
         self._peaks: dict[str, tuple[float, float] | None] = {}
 
@@ -52,7 +52,7 @@ class Evidence:
     def values(self) -> Floats:
         if not self.required:
             return np.empty((0, len(self.times)))
-        return np.stack([self.of(one.tag) for one in self.required])
+        return np.stack([self.of(thermocouple.tag) for thermocouple in self.required])
 
     @cached_property
     def complete(self) -> bool:
@@ -71,23 +71,25 @@ class Evidence:
     @cached_property
     def counting(self) -> tuple[Floats, Floats]:
         """Lowest and highest of the thermocouples the hold clock hangs on."""
-        rows = [i for i, one in enumerate(self.required) if self.counts(one)]
+        rows = [i for i, thermocouple in enumerate(self.required) if self.counts(thermocouple)]
         if len(rows) == len(self.required):
             return self.lowest, self.highest
         values = self.values[rows]
         return self._extreme(values, np.min), self._extreme(values, np.max)
 
-    def counts(self, one: Watched) -> bool:
+    def counts(self, thermocouple: Watched) -> bool:
         """Whether the hold clock hangs on it."""
-        return self.plan.counts_all or one.duty == CONTROLS
+        return self.plan.counts_all or thermocouple.duty == CONTROLS
 
     @cached_property
     def on_part(self) -> tuple[Watched, ...]:
         """Every recorded thermocouple on the part, but for spares that nothing put in use."""
         return tuple(
-            one
-            for one in self.plan.watched
-            if one.duty != SPARE and one.place not in OFF_PART and one.tag in self.record.series
+            thermocouple
+            for thermocouple in self.plan.watched
+            if thermocouple.duty != SPARE
+            and thermocouple.place not in OFF_PART
+            and thermocouple.tag in self.record.series
         )
 
     def of(self, tag: str) -> Floats:
@@ -183,7 +185,10 @@ class Evidence:
     def blanks(self) -> list[Stretch]:
         """When the record as a whole or a required thermocouple has no readings."""
         return union(
-            [*self.row_gaps, *(gap for one in self.required for gap in self.missing(one.tag))]
+            [
+                *self.row_gaps,
+                *(gap for thermocouple in self.required for gap in self.missing(thermocouple.tag)),
+            ]
         )
 
     def outcome(self, failed: bool, start: float, end: float) -> tuple[Outcome, str]:

@@ -38,22 +38,25 @@ def below_range(evidence: Evidence, clock: HoldClock) -> list[Failure]:
     rows = held
     # A row either side, for the lines that lead in and out.
     rows = slice(max(rows.start - 1, 0), rows.stop + 1)
-    for one, values in zip(evidence.required, evidence.values, strict=True):
-        if not evidence.counts(one) or not np.fmin.reduce(values[held], initial=np.inf) < clock.low:
+    for thermocouple, values in zip(evidence.required, evidence.values, strict=True):
+        if (
+            not evidence.counts(thermocouple)
+            or not np.fmin.reduce(values[held], initial=np.inf) < clock.low
+        ):
             continue
         cold = below(evidence.times[rows], values[rows], clock.low, evidence.longest_gap)
         for stretch in within(cold, clock.arrived, end):
-            if stretch.start >= end or any(touch(stretch, one) for one in broken):
+            if stretch.start >= end or any(touch(stretch, thermocouple) for thermocouple in broken):
                 continue
             lowest = float(np.nanmin(values[evidence.record.between(*stretch)], initial=np.inf))
             if lowest == np.inf:
                 continue
             found.append(
                 Failure(
-                    (one.tag,),
+                    (thermocouple.tag,),
                     stretch.start,
                     stretch.end,
-                    f"{evidence.name(one.tag, stretch.start)} was down to "
+                    f"{evidence.name(thermocouple.tag, stretch.start)} was down to "
                     f"{words.temperature(lowest, clock.low)}, range from "
                     f"{words.edge(clock.low)}, for {time(stretch.length)} from "
                     f"{evidence.clock(stretch.start)} to {evidence.clock(stretch.end)}",

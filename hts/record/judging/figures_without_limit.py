@@ -61,7 +61,7 @@ def noted(evidence: Evidence, clocks: Sequence[HoldClock]) -> tuple[Noted, ...]:
         assert target is not None
         low, high = min(worth), max(worth)
         hours = [hours_at(float(target.value), one[0]) for one in (low, high)]
-        said = (
+        sentence = (
             f"{low[0]:.0f} ({low[1]}, as {time(hours[0] * _HOUR)} at {words.limit(target)}) to "
             f"{high[0]:.0f} ({high[1]}, as {time(hours[1] * _HOUR)})"
         )
@@ -72,7 +72,7 @@ def noted(evidence: Evidence, clocks: Sequence[HoldClock]) -> tuple[Noted, ...]:
             basis=TRACE_ORIGIN.basis,
             confidence=TRACE_ORIGIN.confidence,
         )
-        found.append(Noted("Hollomon-Jaffe parameter of the whole record", said, why))
+        found.append(Noted("Hollomon-Jaffe parameter of the whole record", sentence, why))
         found += _with_earlier(evidence, target, hours[1])
     found += _probability(evidence, clocks)
     return tuple(found)
@@ -81,16 +81,16 @@ def noted(evidence: Evidence, clocks: Sequence[HoldClock]) -> tuple[Noted, ...]:
 def _with_earlier(evidence: Evidence, target: Quantity, hours: float) -> list[Noted]:
     """What the hottest place has had in all, the treatments before this one included."""
     earlier = [
-        (float(one.at.value), float(one.time.value) / _HOUR)
-        for one in evidence.plan.sheet.joint.entry.earlier
-        if one.at is not None and one.time.value > 0
+        (float(past_heating.at.value), float(past_heating.time.value) / _HOUR)
+        for past_heating in evidence.plan.sheet.joint.entry.earlier
+        if past_heating.at is not None and past_heating.time.value > 0
     ]
     if not earlier or hours <= 0:
         return []
     celsius = float(target.value)
     whole = total([(celsius, hours), *earlier], celsius)
     limit = evidence.words.limit(target)
-    said = f"{whole.parameter:.0f}, as {time(whole.hours * _HOUR)} at {limit}"
+    sentence = f"{whole.parameter:.0f}, as {time(whole.hours * _HOUR)} at {limit}"
     why = Why(
         "times worth the same at one temperature, added",
         f"added at {limit}",
@@ -100,25 +100,29 @@ def _with_earlier(evidence: Evidence, target: Quantity, hours: float) -> list[No
         SUM_ORIGIN.basis,
         SUM_ORIGIN.confidence,
     )
-    return [Noted("parameter with the treatments before", said, why)]
+    return [Noted("parameter with the treatments before", sentence, why)]
 
 
 def _probability(evidence: Evidence, clocks: Sequence[HoldClock]) -> list[Noted]:
     """How likely the hottest place stayed below the top of the range, where a guard band asks."""
     band = guard(evidence.plan)
     top = max((clock.high for clock in clocks), default=None)
-    peaks = [peak for one in evidence.on_part if (peak := evidence.peak(one.tag)) is not None]
+    peaks = [
+        peak
+        for thermocouple in evidence.on_part
+        if (peak := evidence.peak(thermocouple.tag)) is not None
+    ]
     if band.rule is None or band.lacks or top is None or not peaks:
         return []
     share = conformance_probability(max(peaks)[0], None, top, band.standard)
-    said = f"{share:.1%} by the highest reading, standard uncertainty {band.standard:.2f} K"
+    sentence = f"{share:.1%} by the highest reading, standard uncertainty {band.standard:.2f} K"
     why = Why(
         "normal distribution about the reading",
         source=PROBABILITY_ORIGIN.standard,
         basis=PROBABILITY_ORIGIN.basis,
         confidence=PROBABILITY_ORIGIN.confidence,
     )
-    return [Noted("probability that the top of the range was kept", said, why)]
+    return [Noted("probability that the top of the range was kept", sentence, why)]
 
 
 def _edges(evidence: Evidence, clocks: Sequence[HoldClock]) -> list[Noted]:
@@ -128,25 +132,27 @@ def _edges(evidence: Evidence, clocks: Sequence[HoldClock]) -> list[Noted]:
     if clock is None:
         return []
     found: list[tuple[float, float, Watched, float]] = []
-    for one in evidence.plan.watched:
-        if one.place != _PLACE or one.tag not in evidence.record.series:
+    for thermocouple in evidence.plan.watched:
+        if thermocouple.place != _PLACE or thermocouple.tag not in evidence.record.series:
             continue
-        values = evidence.of(one.tag)
+        values = evidence.of(thermocouple.tag)
         for piece in clock.intervals:
             part = evidence.record.between(*piece)
             share = values[part] / evidence.lowest[part]
             if np.all(np.isnan(share)):
                 continue
             at = part.start + int(np.nanargmin(share))
-            found.append((float(np.nanmin(share)), float(values[at]), one, evidence.times[at]))
+            found.append(
+                (float(np.nanmin(share)), float(values[at]), thermocouple, evidence.times[at])
+            )
     if not found:
         return []
     least, value, one, when = min(found, key=lambda item: item[0])
-    said = (
+    sentence = (
         f"{evidence.words.temperature(value)} ({one.tag}) at {evidence.clock(float(when))}, "
         f"{least:.0%} of the lowest required; customary is at least {LEAST_PART:.0%}"
     )
-    return [Noted("coldest edge of the heated band during the hold", said, _WHY)]
+    return [Noted("coldest edge of the heated band during the hold", sentence, _WHY)]
 
 
 def _worth(evidence: Evidence, clocks: Sequence[HoldClock]) -> list[tuple[float, str]]:
@@ -158,11 +164,11 @@ def _worth(evidence: Evidence, clocks: Sequence[HoldClock]) -> list[tuple[float,
         return []
     part = evidence.record.between(hottest.arrived, hottest.left)
     means = []
-    for one, values in zip(evidence.required, evidence.values, strict=True):
+    for thermocouple, values in zip(evidence.required, evidence.values, strict=True):
         held = values[part]
         held = held[~np.isnan(held)]
         if len(held):
-            means.append((float(held.mean()), one.tag))
+            means.append((float(held.mean()), thermocouple.tag))
     if not means:
         return []
     found = []

@@ -67,7 +67,9 @@ def clocks(evidence: Evidence, holds: tuple[Held, ...], width: float = 0.0) -> l
         if index + 1 < len(holds):
             stop = _next(evidence, hold, running[index + 1], running[index], begin)
         intervals = within(running[index], begin, stop)
-        made.append(_clock(evidence, hold, [one for one in intervals if one.length > 0]))
+        made.append(
+            _clock(evidence, hold, [interval for interval in intervals if interval.length > 0])
+        )
         begin = stop
     return made
 
@@ -115,10 +117,10 @@ def hold_end(clock: HoldClock) -> float | None:
     if clock.least is None or not clock.complete:
         return clock.left
     counted = 0.0
-    for one in clock.intervals:
-        counted += one.length
+    for interval in clock.intervals:
+        counted += interval.length
         if counted >= clock.least - SAME_TIME:
-            return one.end - (counted - clock.least)
+            return interval.end - (counted - clock.least)
     return clock.left
 
 
@@ -137,7 +139,7 @@ def interrupted(evidence: Evidence, clock: HoldClock) -> list[Stretch]:
 
 def restarted(evidence: Evidence) -> float:
     """s. From when a hold may count: after the last power cut, where that restarts the cycle."""
-    rule = evidence.plan.said("power_loss")
+    rule = evidence.plan.stated("power_loss")
     again = isinstance(rule, PowerLoss) and rule.action == RESTART
     return max((cut.end for cut in evidence.power_cuts if again), default=0.0)
 
@@ -223,7 +225,7 @@ def _named(
     evidence: Evidence, hold: Held, arrived: float | None, left: float | None
 ) -> tuple[str, str]:
     """The one that alone came into range last, and the one out of it longest in between."""
-    rows = [i for i, one in enumerate(evidence.required) if evidence.counts(one)]
+    rows = [i for i, thermocouple in enumerate(evidence.required) if evidence.counts(thermocouple)]
     if not rows:
         return "", ""
     if arrived is None or left is None:

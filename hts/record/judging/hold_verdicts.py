@@ -78,7 +78,7 @@ def _least(
         outcome = _short(evidence, clock)
         failures = (_failure(evidence, clock, outcome),)
     why = step.least_why if step is not None else hold.spans[0].step.window_why[0]
-    if why is not None and plan.adds_up and plan.said("interrupted_hold") is None:
+    if why is not None and plan.adds_up and plan.stated("interrupted_hold") is None:
         note = f"pieces are added: {PIECES_ORIGIN.standard} ask for no single piece"
         why = why._replace(note=f"{why.note}; {note}" if why.note else note)
     return Verdict(
@@ -111,9 +111,9 @@ def _short(evidence: Evidence, clock: HoldClock) -> Outcome:
     if clock.arrived is not None and clock.left is not None:
         start, end = clock.arrived, clock.left
     blind = list(evidence.row_gaps)
-    for one in evidence.required:
-        if evidence.counts(one):
-            blind += evidence.missing(one.tag)
+    for thermocouple in evidence.required:
+        if evidence.counts(thermocouple):
+            blind += evidence.missing(thermocouple.tag)
     touching = [gap for gap in blind if gap.end >= start and gap.start <= end]
     if not touching:
         return NOT_MET
@@ -125,41 +125,50 @@ def _failure(evidence: Evidence, clock: HoldClock, outcome: Outcome) -> Failure:
     words = evidence.words
     end = evidence.record.end
     if clock.arrived is None or clock.left is None:
-        coldest = next((one for one in evidence.required if one.tag == clock.worst), None)
+        coldest = next(
+            (thermocouple for thermocouple in evidence.required if thermocouple.tag == clock.worst),
+            None,
+        )
         if coldest is None:
             return Failure((), 0.0, end, "no thermocouple the hold counts by is recorded")
         return Failure((coldest.tag,), 0.0, end, _never(evidence, clock, coldest))
-    said = f"the required were in range together for {time(clock.total, clock.least)}"
+    sentence = f"the required were in range together for {time(clock.total, clock.least)}"
     if clock.least is not None:
-        said += f" of {time(clock.least)}"
-    said += f", from {evidence.clock(clock.arrived)} to {evidence.clock(clock.left)}"
+        sentence += f" of {time(clock.least)}"
+    sentence += f", from {evidence.clock(clock.arrived)} to {evidence.clock(clock.left)}"
     tags = (clock.worst,) if clock.worst else (clock.last,) if clock.last else ()
     gaps = outside(clock)
     if outcome == NOT_SHOWN:
-        blind = [one.tag for one in evidence.required if evidence.missing(one.tag)]
-        said += f"; readings of {', '.join(blind) if blind else 'all'} are missing"
+        blind = [
+            thermocouple.tag
+            for thermocouple in evidence.required
+            if evidence.missing(thermocouple.tag)
+        ]
+        sentence += f"; readings of {', '.join(blind) if blind else 'all'} are missing"
     elif clock.worst and gaps:
         longest = max(gaps, key=lambda one: one.length)
-        said += (
+        sentence += (
             f"; {clock.worst} was out of it longest, {time(total(gaps))} lost, most of it from "
             f"{evidence.clock(longest.start)} to {evidence.clock(longest.end)}"
         )
     elif clock.last:
-        said += f"; {clock.last} came into the range last, at {words.edge(clock.low)}"
-    return Failure(tags, clock.arrived, clock.left, said)
+        sentence += f"; {clock.last} came into the range last, at {words.edge(clock.low)}"
+    return Failure(tags, clock.arrived, clock.left, sentence)
 
 
-def _never(evidence: Evidence, clock: HoldClock, one: Watched) -> str:
-    words, values = evidence.words, evidence.of(one.tag)
+def _never(evidence: Evidence, clock: HoldClock, thermocouple: Watched) -> str:
+    words, values = evidence.words, evidence.of(thermocouple.tag)
     if np.all(np.isnan(values)):
-        return f"{one.tag} has no reading, so the hold cannot count"
+        return f"{thermocouple.tag} has no reading, so the hold cannot count"
     peak = float(np.nanmax(values))
     if peak < clock.low:
         return (
-            f"{one.tag} reached {words.temperature(peak, clock.low)}, the range begins at "
+            f"{thermocouple.tag} reached {words.temperature(peak, clock.low)}, the range begins at "
             f"{words.edge(clock.low)}"
         )
-    return f"at no time were all in range together; {one.tag} had the lowest highest reading"
+    return (
+        f"at no time were all in range together; {thermocouple.tag} had the lowest highest reading"
+    )
 
 
 def _longest(evidence: Evidence, hold: Held, clock: HoldClock) -> Verdict:
@@ -174,12 +183,12 @@ def _longest(evidence: Evidence, hold: Held, clock: HoldClock) -> Verdict:
         actual = f"{time(longest, hold.longest)} ({tag})"
         outcome = MET if longest <= hold.longest + SAME_TIME else NOT_MET
     if outcome == NOT_MET:
-        said = (
+        sentence = (
             f"{tag} was at {evidence.words.edge(hold.low)} or above for "
             f"{time(longest, hold.longest)}, {time(hold.longest)} is the most, from "
             f"{evidence.clock(when.start)} to {evidence.clock(when.end)}"
         )
-        failures = (Failure((tag,), when.start, when.end, said),)
+        failures = (Failure((tag,), when.start, when.end, sentence),)
     return Verdict(
         _name(evidence, hold, "longest hold"),
         evidence.plan.address,
@@ -196,7 +205,7 @@ def at_temperature(evidence: Evidence, low: float) -> tuple[float, str, Stretch]
     """The longest time a required thermocouple was at `low` or above, which one, from when to
     when; time without readings between two such readings is counted in."""
     found = (0.0, "", Stretch(0.0, 0.0))
-    for one, values in zip(evidence.required, evidence.values, strict=True):
+    for thermocouple, values in zip(evidence.required, evidence.values, strict=True):
         times = evidence.times
         blank = np.isnan(values)
         if blank.any():
@@ -209,7 +218,7 @@ def at_temperature(evidence: Evidence, low: float) -> tuple[float, str, Stretch]
         lasted = _time_above(times, above)
         if not found[1] or lasted > found[0]:
             when = (float(times[hot[0]]), float(times[hot[-1]])) if len(hot) else (0.0, 0.0)
-            found = (lasted, one.tag, Stretch(*when))
+            found = (lasted, thermocouple.tag, Stretch(*when))
     return found
 
 
@@ -254,8 +263,8 @@ def mean_temperature(evidence: Evidence, clock: HoldClock) -> float | None:
     the hold counted; None where it never did."""
     lowest, highest = evidence.lowest, evidence.highest
     weighted = lasted = 0.0
-    for one in clock.intervals:
-        part = evidence.record.between(one.start, one.end)
+    for interval in clock.intervals:
+        part = evidence.record.between(interval.start, interval.end)
         middle = (lowest[part] + highest[part]) / 2
         known = ~np.isnan(middle)
         times = evidence.times[part][known]

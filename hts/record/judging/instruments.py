@@ -54,8 +54,8 @@ def _verdict(
             good = calibrated.on <= days[0] and days[1] <= until
             outcome = MET if good else NOT_MET
     if outcome == NOT_MET:
-        said = f"{name} was calibrated {specified}, the record is of {actual}"
-        failures = (Failure((), 0.0, evidence.record.end, said),)
+        sentence = f"{name} was calibrated {specified}, the record is of {actual}"
+        failures = (Failure((), 0.0, evidence.record.end, sentence),)
     return Verdict(
         f"calibration of {name}",
         evidence.plan.address,

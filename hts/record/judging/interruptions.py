@@ -42,7 +42,7 @@ def verdicts(evidence: Evidence, clocks: list[HoldClock], fast: list[Stretch]) -
 def _power(evidence: Evidence) -> list[Verdict]:
     if not evidence.power_cuts:
         return []
-    plan, rule = evidence.plan, evidence.plan.said("power_loss")
+    plan, rule = evidence.plan, evidence.plan.stated("power_loss")
     if not isinstance(rule, PowerLoss):
         return [_undeclared(evidence, "power loss", evidence.power_cuts)]
     specified = rule.action
@@ -51,9 +51,9 @@ def _power(evidence: Evidence) -> list[Verdict]:
     failures: list[Failure] = []
     outcome: Outcome = MET
     for cut in evidence.power_cuts:
-        how, said = _one_cut(evidence, rule, cut)
+        how, sentence = _one_cut(evidence, rule, cut)
         if how != MET:
-            failures.append(Failure((), cut.start, cut.end, said))
+            failures.append(Failure((), cut.start, cut.end, sentence))
         outcome = NOT_MET if NOT_MET in (how, outcome) else NOT_SHOWN if how != MET else outcome
     longest = max(cut.length for cut in evidence.power_cuts)
     return [
@@ -73,10 +73,10 @@ def _power(evidence: Evidence) -> list[Verdict]:
 def _unexplained(evidence: Evidence, clocks: list[HoldClock]) -> list[Verdict]:
     """The part went cold in the middle of a hold, and no event says why."""
     found = [
-        one
+        stretch
         for clock in clocks
-        for one in interrupted(evidence, clock)
-        if not any(touch(one, cut) for cut in evidence.power_cuts)
+        for stretch in interrupted(evidence, clock)
+        if not any(touch(stretch, cut) for cut in evidence.power_cuts)
     ]
     if not found:
         return []
@@ -118,7 +118,7 @@ def _one_cut(evidence: Evidence, rule: PowerLoss, cut: Stretch) -> tuple[Outcome
     return MET, off
 
 
-def _again_from_start(evidence: Evidence, since: float, said: str) -> tuple[Outcome, str]:
+def _again_from_start(evidence: Evidence, since: float, sentence: str) -> tuple[Outcome, str]:
     """Whether the part went back to where control starts after a time."""
     start = evidence.plan.control_start
     if start is None:
@@ -127,21 +127,21 @@ def _again_from_start(evidence: Evidence, since: float, said: str) -> tuple[Outc
     known = after[~np.isnan(after)]
     # As cold as that, and then heated again: every run gets there in the end.
     if len(known) and known[: int(np.argmax(known)) + 1].min() <= start + SAME:
-        return MET, said
+        return MET, sentence
     bound = evidence.words.edge(start)
-    return NOT_MET, f"{said}; the cycle was not begun again at {bound} or below"
+    return NOT_MET, f"{sentence}; the cycle was not begun again at {bound} or below"
 
 
 def _thermocouples(evidence: Evidence) -> list[Verdict]:
     """Replaced by their spares, or lost without anything said."""
-    plan, rule = evidence.plan, evidence.plan.said("thermocouple_loss")
+    plan, rule = evidence.plan, evidence.plan.stated("thermocouple_loss")
     watched = plan.by_tag
     replaced = [event for event in evidence.replaced if event.tag in watched]
     lost = [
-        (one.tag, gap)
-        for one in evidence.required
-        for gap in evidence.missing(one.tag)
-        if one.tag in evidence.record.series and gap.length < evidence.record.end
+        (thermocouple.tag, gap)
+        for thermocouple in evidence.required
+        for gap in evidence.missing(thermocouple.tag)
+        if thermocouple.tag in evidence.record.series and gap.length < evidence.record.end
     ]
     if not replaced and not lost:
         return []
@@ -151,18 +151,18 @@ def _thermocouples(evidence: Evidence) -> list[Verdict]:
     failures: list[Failure] = []
     outcome: Outcome = MET
     for event in replaced:
-        how, said = _one_change(evidence, rule, event)
+        how, sentence = _one_change(evidence, rule, event)
         if how != MET:
-            failures.append(Failure((event.tag,), event.at, event.at, said))
+            failures.append(Failure((event.tag,), event.at, event.at, sentence))
         outcome = NOT_MET if NOT_MET in (how, outcome) else NOT_SHOWN if how != MET else outcome
     for tag, gap in lost:
-        said = (
+        sentence = (
             f"{tag} was lost for {time(gap.length)} from {evidence.clock(gap.start)} to "
             f"{evidence.clock(gap.end)} and no event says that anything took its place"
         )
-        failures.append(Failure((tag,), gap.start, gap.end, said))
+        failures.append(Failure((tag,), gap.start, gap.end, sentence))
         outcome = NOT_MET if outcome == NOT_MET else NOT_SHOWN
-    said = "; ".join(
+    sentence = "; ".join(
         f"{event.by} took over from {event.tag} at {evidence.clock(event.at)}" for event in replaced
     )
     return [
@@ -170,7 +170,7 @@ def _thermocouples(evidence: Evidence) -> list[Verdict]:
             "thermocouple loss",
             plan.address,
             rule.action,
-            said or f"{', '.join(dict.fromkeys(tag for tag, _ in lost))} lost",
+            sentence or f"{', '.join(dict.fromkeys(tag for tag, _ in lost))} lost",
             outcome,
             None,
             tuple(failures),
@@ -192,25 +192,25 @@ def _one_change(evidence: Evidence, rule: ThermocoupleLoss, event: Event) -> tup
 
 
 def _over_rate(evidence: Evidence, fast: list[Stretch]) -> list[Verdict]:
-    rule = evidence.plan.said("over_rate")
+    rule = evidence.plan.stated("over_rate")
     if not fast or not isinstance(rule, OverRate):
         return []
     outcome: Outcome = MET
     failures: list[Failure] = []
     for stretch in fast:
-        said = (
+        sentence = (
             f"heating was too fast from {evidence.clock(stretch.start)} to "
             f"{evidence.clock(stretch.end)}"
         )
         how: Outcome = MET
         if rule.action == RESTART:
-            how, said = _again_from_start(evidence, stretch.end, said)
+            how, sentence = _again_from_start(evidence, stretch.end, sentence)
         elif rule.action == "stop and ask":
-            how, said = NOT_SHOWN, f"{said}; the answer is not in the record"
+            how, sentence = NOT_SHOWN, f"{sentence}; the answer is not in the record"
         elif stretch.end >= evidence.record.end:
-            how, said = NOT_MET, f"{said}, and so to the end of the record"
+            how, sentence = NOT_MET, f"{sentence}, and so to the end of the record"
         if how != MET:
-            failures.append(Failure((), stretch.start, stretch.end, said))
+            failures.append(Failure((), stretch.start, stretch.end, sentence))
         outcome = NOT_MET if NOT_MET in (how, outcome) else NOT_SHOWN if how != MET else outcome
     return [
         Verdict(
@@ -228,7 +228,9 @@ def _over_rate(evidence: Evidence, fast: list[Stretch]) -> list[Verdict]:
 
 def _undeclared(evidence: Evidence, what: str, when: tuple[Stretch, ...]) -> Verdict:
     first = min(when)
-    said = f"{what} at {evidence.clock(first.start)}, and the specification declares no rule for it"
+    sentence = (
+        f"{what} at {evidence.clock(first.start)}, and the specification declares no rule for it"
+    )
     return Verdict(
         what,
         evidence.plan.address,
@@ -236,6 +238,6 @@ def _undeclared(evidence: Evidence, what: str, when: tuple[Stretch, ...]) -> Ver
         f"{len(when)} noted",
         NOT_SHOWN,
         None,
-        (Failure((), first.start, first.end, said),),
+        (Failure((), first.start, first.end, sentence),),
         None,
     )

@@ -66,7 +66,7 @@ def judge(
         record,
         plan,
         faults,
-        tuple(one for one in verdicts if one is not None),
+        tuple(verdict for verdict in verdicts if verdict is not None),
         tuple(running),
         tuple(segments(evidence, plan, running)),
         _assumed(record, plan, band),
@@ -87,9 +87,9 @@ def _assumed(record: Record, plan: Plan, band: Guard) -> tuple[str, ...]:
             f"each end of a rate's window is the mean of the readings within {rates.END:.0%} of "
             "the window around it, common practice without a source: noise is no rate"
         )
-    if plan.said("interrupted_hold") is None and plan.holds:
+    if plan.stated("interrupted_hold") is None and plan.holds:
         found.append("the pieces of an interrupted hold are added: the specification is silent")
-    if plan.said("hold_count") is None and plan.holds:
+    if plan.stated("hold_count") is None and plan.holds:
         found.append("the hold counts while all required are in range: the specification is silent")
     if band.lacks:
         lacks = " and ".join(band.lacks)

@@ -28,22 +28,22 @@ def verdicts(evidence: Evidence, clocks: list[HoldClock]) -> list[Verdict]:
     plan, words = evidence.plan, evidence.words
     if plan.kind != PREHEAT or not clocks or clocks[0].arrived is None:
         return []
-    kept = plan.said("maintain") or plan.sheet.limits.preheat()
+    kept = plan.stated("maintain") or plan.sheet.limits.preheat()
     if not isinstance(kept, Quantity):
         return []
     ended = welding_ended(evidence)
     end = evidence.record.end if ended is None else ended
     failures = []
-    for one, values in zip(evidence.required, evidence.values, strict=True):
+    for thermocouple, values in zip(evidence.required, evidence.values, strict=True):
         cold = below(evidence.times, values, float(kept.value), evidence.longest_gap)
         for stretch in within(cold, clocks[0].arrived, end):
             if stretch.length > 0:
-                said = (
-                    f"{evidence.name(one.tag, stretch.start)} was below {words.limit(kept)} for "
-                    f"{time(stretch.length)} from {evidence.clock(stretch.start)} to "
-                    f"{evidence.clock(stretch.end)}"
+                sentence = (
+                    f"{evidence.name(thermocouple.tag, stretch.start)} was below "
+                    f"{words.limit(kept)} for {time(stretch.length)} "
+                    f"from {evidence.clock(stretch.start)} to {evidence.clock(stretch.end)}"
                 )
-                failures.append(Failure((one.tag,), stretch.start, stretch.end, said))
+                failures.append(Failure((thermocouple.tag,), stretch.start, stretch.end, sentence))
     open_end = ended is None and bool(failures)
     outcome: Outcome = NOT_SHOWN if open_end else NOT_MET if failures else MET
     until = "to the end of the record" if ended is None else f"to {evidence.clock(end)}"
@@ -56,7 +56,7 @@ def verdicts(evidence: Evidence, clocks: list[HoldClock]) -> list[Verdict]:
             outcome,
             None,
             () if open_end else tuple(failures),
-            plan.why("maintain" if plan.said("maintain") else "at_least", f"at least {kept}"),
+            plan.why("maintain" if plan.stated("maintain") else "at_least", f"at least {kept}"),
             elsewhere=open_end,
         )
     ]

@@ -123,7 +123,7 @@ def _verdict(
     fastest: tuple[float, float, str, int] | None = None
     holds = _holds(evidence, clocks, window)
     courses = (one for trace in traces for one in _courses(trace, action, limits, window, holds))
-    for one, course in zip(evidence.required, courses, strict=True):
+    for thermocouple, course in zip(evidence.required, courses, strict=True):
         if not len(course.ratio):
             continue
         worst = int(np.argmax(course.ratio))
@@ -131,9 +131,9 @@ def _verdict(
         if not most > 0:
             continue
         if fastest is None or most > fastest[0]:
-            fastest = (most, course.rate(window, worst), one.tag, int(window.first[worst]))
+            fastest = (most, course.rate(window, worst), thermocouple.tag, int(window.first[worst]))
         if most > 1 + _SAME:
-            over, within_allowance = _failures(evidence, one, course, limits, window)
+            over, within_allowance = _failures(evidence, thermocouple, course, limits, window)
             failures += over
             tolerated += within_allowance
     specified = "; ".join(_limit_words(evidence, piece) for piece in limits)
@@ -232,7 +232,7 @@ def _ratio(
 
 def _failures(
     evidence: Evidence,
-    one: Watched,
+    thermocouple: Watched,
     course: Course,
     limits: list[Piece],
     window: Window,
@@ -254,17 +254,17 @@ def _failures(
         limit = limit_at(limits, top)
         # A window partly in a free stretch is not faster than the limit over all of it.
         rate = max(course.rate(window, worst), float(ratio[worst]) * limit.limit)
-        tag = evidence.name(one.tag, start)
+        tag = evidence.name(thermocouple.tag, start)
         verb = "rose" if limit.span.action == HEAT else "fell"
-        said = (
+        sentence = (
             f"{tag} {verb} {words.rate(rate, limit.limit)} over "
             f"{words.limit(evidence.plan.window.written)}, limit "
             f"{words.rate(limit.limit)}{counted_from(words, limit)}, "
             f"from {evidence.clock(start)} to {evidence.clock(end)}"
         )
         if allowance is not None:
-            said += f": {time(lasted, allowance.value)} too fast"
-        failure = Failure((one.tag,), start, end, said)
+            sentence += f": {time(lasted, allowance.value)} too fast"
+        failure = Failure((thermocouple.tag,), start, end, sentence)
         excused = allowance is not None and lasted <= allowance.value + 1e-6
         (tolerated if excused else failures).append(failure)
     return failures, tolerated

@@ -38,21 +38,21 @@ def _verdict(evidence: Evidence, span: Span, least: float, end: float) -> Verdic
     assert isinstance(segment, Heat | Cool) and segment.slowest is not None
     failures: list[Failure] = []
     rates: list[tuple[float, str]] = []
-    for one, values in zip(evidence.required, evidence.values, strict=True):
+    for thermocouple, values in zip(evidence.required, evidence.values, strict=True):
         took = _took(evidence.times, values, span, end)
         if took is None:
             continue
         rate = abs(end - span.start) / max(took.length, SAME) * _HOUR
-        rates.append((rate, one.tag))
+        rates.append((rate, thermocouple.tag))
         if rate < least * (1 - 1e-9):
             verb = "rose" if span.action == HEAT else "fell"
-            said = (
-                f"{evidence.name(one.tag, took.start)} {verb} only {words.rate(rate, least)} from "
-                f"{words.edge(span.start)} to {words.edge(end)}, at least "
-                f"{words.limit(segment.slowest)} is asked for, from {evidence.clock(took.start)} "
-                f"to {evidence.clock(took.end)}"
+            sentence = (
+                f"{evidence.name(thermocouple.tag, took.start)} {verb} only "
+                f"{words.rate(rate, least)} from {words.edge(span.start)} to {words.edge(end)}, "
+                f"at least {words.limit(segment.slowest)} is asked for, "
+                f"from {evidence.clock(took.start)} to {evidence.clock(took.end)}"
             )
-            failures.append(Failure((one.tag,), took.start, took.end, said))
+            failures.append(Failure((thermocouple.tag,), took.start, took.end, sentence))
     outcome: Outcome = NOT_MET if failures else MET
     if len(rates) < len(evidence.required) and not failures:
         outcome = NOT_SHOWN

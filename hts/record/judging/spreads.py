@@ -130,8 +130,8 @@ def _by_zone(evidence: Evidence, rows: Rows) -> str:
     for zone in evidence.plan.zones:
         members = [
             values
-            for one, values in zip(evidence.required, evidence.values, strict=True)
-            if one.zone == zone
+            for thermocouple, values in zip(evidence.required, evidence.values, strict=True)
+            if thermocouple.zone == zone
         ]
         if len(members) < 2:
             continue
@@ -150,6 +150,6 @@ def _holding(evidence: Evidence, clocks: list[HoldClock]) -> Flags:
             continue
         part = evidence.record.between(clock.arrived, clock.left)
         flags[part] = True
-        for one in interrupted(evidence, clock):
-            flags[evidence.record.between(*one)] = False
+        for stretch in interrupted(evidence, clock):
+            flags[evidence.record.between(*stretch)] = False
     return flags

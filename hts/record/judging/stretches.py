@@ -67,25 +67,25 @@ def below(times: Floats, values: Floats, limit: float, longest_gap: float) -> li
 def within(stretches: Iterable[Stretch], start: float, end: float) -> list[Stretch]:
     """The parts of the stretches between two times."""
     return [
-        Stretch(max(one.start, start), min(one.end, end))
-        for one in stretches
-        if max(one.start, start) <= min(one.end, end)
+        Stretch(max(stretch.start, start), min(stretch.end, end))
+        for stretch in stretches
+        if max(stretch.start, start) <= min(stretch.end, end)
     ]
 
 
-def touch(one: Stretch, other: Stretch) -> bool:
+def touch(stretch: Stretch, other: Stretch) -> bool:
     """Whether two stretches have a moment in common."""
-    return one.start <= other.end and other.start <= one.end
+    return stretch.start <= other.end and other.start <= stretch.end
 
 
 def union(stretches: Iterable[Stretch]) -> list[Stretch]:
     """The stretches with those that touch made one."""
     merged: list[Stretch] = []
-    for one in sorted(stretches):
-        if merged and one.start <= merged[-1].end:
-            merged[-1] = Stretch(merged[-1].start, max(merged[-1].end, one.end))
+    for stretch in sorted(stretches):
+        if merged and stretch.start <= merged[-1].end:
+            merged[-1] = Stretch(merged[-1].start, max(merged[-1].end, stretch.end))
         else:
-            merged.append(one)
+            merged.append(stretch)
     return merged
 
 
@@ -95,7 +95,7 @@ def between(stretches: list[Stretch]) -> list[Stretch]:
 
 
 def total(stretches: Iterable[Stretch]) -> float:
-    return sum(one.length for one in stretches)
+    return sum(stretch.length for stretch in stretches)
 
 
 def runs(flags: Flags) -> list[tuple[int, int]]:
@@ -132,8 +132,8 @@ def _runs(times: Floats, has: Flags, start: Floats, end: Floats) -> list[Stretch
 def _covered(points: Floats, stretches: list[Stretch]) -> Flags:
     if not stretches:
         return np.zeros(len(points), dtype=np.bool_)
-    starts = np.array([one.start for one in stretches])
-    ends = np.array([one.end for one in stretches])
+    starts = np.array([stretch.start for stretch in stretches])
+    ends = np.array([stretch.end for stretch in stretches])
     at = np.searchsorted(starts, points, "right") - 1
     covered: Flags = (at >= 0) & (points <= ends[np.maximum(at, 0)])
     return covered

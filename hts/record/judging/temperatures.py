@@ -114,7 +114,9 @@ def nearby(evidence: Evidence) -> list[Verdict]:
 def _nearby(evidence: Evidence, item: Nearby, at_most: Quantity) -> Verdict:
     words, limit = evidence.words, float(at_most.value)
     watching = evidence.plan.watching(item)
-    known = [one for one in watching if one.tag in evidence.record.series]
+    known = [
+        thermocouple for thermocouple in watching if thermocouple.tag in evidence.record.series
+    ]
     peak = _peak(evidence, known)
     name = item.what if not watching else f"{item.what} ({', '.join(o.tag for o in watching)})"
     if peak is None:

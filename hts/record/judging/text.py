@@ -34,12 +34,16 @@ def write(judgement: Judgement) -> str:
     if record.simulated:
         lines.append("SIMULATED: this is no record of a real run")
     lines += _listed("assumed", [*record.assumed, *judgement.assumed])
-    lines += _listed("faults of measurement", [_fault(judgement, one) for one in judgement.faults])
+    lines += _listed(
+        "faults of measurement", [_fault(judgement, fault) for fault in judgement.faults]
+    )
     lines += ["", *_table([one for one in judgement.verdicts if not one.elsewhere])]
     for verdict in judgement.verdicts:
-        said = [failure.said for failure in verdict.failures]
-        lines += _listed(f"{verdict.requirement}: {_outcome(verdict)}", said)
-    lines += _listed("worked out", [f"{one.name}: {one.said}" for one in judgement.noted])
+        sentences = [failure.sentence for failure in verdict.failures]
+        lines += _listed(f"{verdict.requirement}: {_outcome(verdict)}", sentences)
+    lines += _listed(
+        "worked out", [f"{figure.name}: {figure.sentence}" for figure in judgement.noted]
+    )
     others = [one for one in judgement.verdicts if one.elsewhere]
     lines += _listed(
         "to be shown by other papers", [f"{one.requirement}: {one.specified}" for one in others]
@@ -49,9 +53,9 @@ def write(judgement: Judgement) -> str:
 
 
 def _summary(judgement: Judgement) -> str:
-    counted = [_outcome(one) for one in judgement.verdicts if not one.elsewhere]
-    told = ", ".join(f"{counted.count(word)} {word}" for word in dict.fromkeys(counted))
-    return f"{judgement.overall}: {told}"
+    counted = [_outcome(verdict) for verdict in judgement.verdicts if not verdict.elsewhere]
+    counts = ", ".join(f"{counted.count(word)} {word}" for word in dict.fromkeys(counted))
+    return f"{judgement.overall}: {counts}"
 
 
 def _outcome(verdict: Verdict) -> str:
@@ -84,9 +88,11 @@ def _listed(head: str, items: list[str]) -> list[str]:
 
 def _table(verdicts: list[Verdict]) -> list[str]:
     lines = [*_row(_HEADS, ""), _GAP.join("-" * width for width in _WIDTHS)]
-    for one in verdicts:
-        mark = "" if (one.guarded or one.verdict) == MET else "<"
-        lines += _row((one.requirement, one.specified, one.actual, _outcome(one)), mark)
+    for verdict in verdicts:
+        mark = "" if (verdict.guarded or verdict.verdict) == MET else "<"
+        lines += _row(
+            (verdict.requirement, verdict.specified, verdict.actual, _outcome(verdict)), mark
+        )
     return lines
 
 

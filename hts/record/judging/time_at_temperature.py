@@ -49,15 +49,17 @@ def _verdict(
     plan = evidence.plan
     low = max(clocks, key=lambda clock: clock.high).low
     this, tag, when = at_temperature(evidence, low)
-    earlier = [float(one.time.value) for one in plan.sheet.joint.entry.earlier]
+    earlier = [float(past_heating.time.value) for past_heating in plan.sheet.joint.entry.earlier]
     spent = this + sum(earlier)
     before = f" and {time(sum(earlier))} before" if earlier else ""
     outcome: Outcome = NOT_SHOWN if not tag else MET if spent <= most + SAME_TIME else NOT_MET
     actual = f"{time(spent, most)}: {time(this)} here ({tag}){before}" if tag else "no reading"
     failures: tuple[Failure, ...] = ()
     if outcome == NOT_MET:
-        said = f"{tag} was at temperature for {time(this)}{before}; {covered} covers {time(most)}"
-        failures = (Failure((tag,), when.start, when.end, said),)
+        sentence = (
+            f"{tag} was at temperature for {time(this)}{before}; {covered} covers {time(most)}"
+        )
+        failures = (Failure((tag,), when.start, when.end, sentence),)
     return Verdict(
         "time at temperature, all treatments",
         plan.joint,

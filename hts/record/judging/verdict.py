@@ -31,12 +31,12 @@ class Stretch(NamedTuple):
 
 
 class Failure(NamedTuple):
-    """Where and when a requirement failed; `said` is one sentence with the numbers."""
+    """Where and when a requirement failed; `sentence` is one sentence with the numbers."""
 
     tags: tuple[str, ...]
     start: float
     end: float
-    said: str
+    sentence: str
 
 
 class Verdict(NamedTuple):
@@ -95,5 +95,5 @@ class Noted(NamedTuple):
     """A figure worked out from the record that no requirement limits."""
 
     name: str
-    said: str
+    sentence: str
     source: Why | None

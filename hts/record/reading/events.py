@@ -73,37 +73,39 @@ def _event(
             )
         if not isinstance(value, Text):
             raise RecordError(item.keys_at[key], f"{key!r} is one text", "write it as one")
-    said = {key: str(value) for key, value in item.items()}
+    entry = {key: str(value) for key, value in item.items()}
     for key in ("at", "kind"):
-        if key not in said:
+        if key not in entry:
             raise RecordError(item.place, f"an event has no {key!r}", "write {at: …, kind: …}")
-    if said["kind"] not in EVENTS:
+    if entry["kind"] not in EVENTS:
         raise RecordError(
             item.keys_at["kind"],
-            f"{said['kind']!r} is no kind of event",
+            f"{entry['kind']!r} is no kind of event",
             f"kinds are: {', '.join(EVENTS)}",
         )
-    at = when(said["at"])
+    at = when(entry["at"])
     if at is None:
         raise RecordError(
             item.keys_at["at"],
-            f"{said['at']!r} is no time of this record",
+            f"{entry['at']!r} is no time of this record",
             "write it as the record does, with the date where the record has one",
         )
     for key in ("tag", "by"):
-        if known is not None and key in said:
-            if said[key].casefold() not in known:
+        if known is not None and key in entry:
+            if entry[key].casefold() not in known:
                 raise RecordError(
                     item.keys_at[key],
-                    f"there is no thermocouple {said[key]!r}",
+                    f"there is no thermocouple {entry[key]!r}",
                     f"there are: {', '.join(known.values())}",
                 )
-            said[key] = known[said[key].casefold()]
-    if said["kind"] == REPLACED and not (said.get("tag") and said.get("by")):
+            entry[key] = known[entry[key].casefold()]
+    if entry["kind"] == REPLACED and not (entry.get("tag") and entry.get("by")):
         raise RecordError(
             item.place, "a replacement names no thermocouples", "write tag: T3, by: T3S"
         )
-    return Event(said["kind"], at, said.get("tag", ""), said.get("by", ""), said.get("text", ""))
+    return Event(
+        entry["kind"], at, entry.get("tag", ""), entry.get("by", ""), entry.get("text", "")
+    )
 
 
 def from_cell(text: str, at: float, tags: Iterable[str]) -> Event:

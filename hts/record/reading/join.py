@@ -116,25 +116,25 @@ def _refuse_other(earlier: Log, later: Log, overlap: int) -> None:
     )
 
 
-def _beside(one: Log, two: Log, notes: list[str]) -> Log:
+def _beside(log: Log, two: Log, notes: list[str]) -> Log:
     """The second read at the times of the first, which it shares no thermocouple with."""
-    if not one.dated:
+    if not log.dated:
         raise RecordError(
             two.file.name,
-            f"it and {one.file.name} each count from their own start",
+            f"it and {log.file.name} each count from their own start",
             "export clock times, which tell how they stand to each other",
         )
-    at = _nearest(two.seconds, one.seconds)
-    away = np.abs(two.seconds[at] - one.seconds)
-    reach = float(max(np.median(np.diff(one.seconds)), np.median(np.diff(two.seconds)))) * 0.75
+    at = _nearest(two.seconds, log.seconds)
+    away = np.abs(two.seconds[at] - log.seconds)
+    reach = float(max(np.median(np.diff(log.seconds)), np.median(np.diff(two.seconds)))) * 0.75
     near = away <= reach
     if not near.any():
         raise RecordError(
-            two.file.name, f"it has no time in common with {one.file.name}", "give files of one run"
+            two.file.name, f"it has no time in common with {log.file.name}", "give files of one run"
         )
     farthest = f"{float(away[near].max()):.3g}"
     notes.append(
-        f"{two.file.name} is read at the times of {one.file.name}: at each the nearest row, at "
+        f"{two.file.name} is read at the times of {log.file.name}: at each the nearest row, at "
         f"most {farthest} s away."
     )
 
@@ -142,23 +142,23 @@ def _beside(one: Log, two: Log, notes: list[str]) -> Log:
         return {key: _blanked(taken(series, at), ~near) for key, series in all_of.items()}
 
     return _with(
-        one,
+        log,
         two,
-        one.seconds,
-        {**one.series, **moved(two.series)},
-        {**moved(two.unmapped), **one.unmapped},
+        log.seconds,
+        {**log.series, **moved(two.series)},
+        {**moved(two.unmapped), **log.unmapped},
     )
 
 
 def _with(
-    one: Log, two: Log, seconds: Floats, series: dict[str, Series], unmapped: dict[str, Series]
+    log: Log, two: Log, seconds: Floats, series: dict[str, Series], unmapped: dict[str, Series]
 ) -> Log:
-    return one._replace(
+    return log._replace(
         seconds=seconds,
         series=series,
         unmapped=unmapped,
-        jumps=(*one.jumps, *two.jumps),
-        remarks=tuple(sorted({*one.remarks, *two.remarks})),
+        jumps=(*log.jumps, *two.jumps),
+        remarks=tuple(sorted({*log.remarks, *two.remarks})),
     )
 
 

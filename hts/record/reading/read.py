@@ -64,8 +64,13 @@ def read(
         0.0 if log.dated else origin,
         tuple(Jump(jump.at - origin, jump.by) for jump in log.jumps),
     )
-    noted, said = _events(bare, log, logs, paths, tags, options)
-    assumed = (*(note for one in logs for note in one.notes), *notes, *said, *_absent(bare, tags))
+    noted, in_events = _events(bare, log, logs, paths, tags, options)
+    assumed = (
+        *(note for one in logs for note in one.notes),
+        *notes,
+        *in_events,
+        *_absent(bare, tags),
+    )
     return bare._replace(events=noted, assumed=tuple(dict.fromkeys(assumed)))
 
 

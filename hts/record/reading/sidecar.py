@@ -78,7 +78,7 @@ def _read(path: str, note: str) -> Map:
         raise RecordError(value.keys_at["events"], "events are a list", "write each after a dash")
     unit = value.get("unit")
     units = _texts(unit) if isinstance(unit, Mapping) else {}
-    said = {
+    stated = {
         field: _text(value, key)
         for key, field in _OPTIONS.items()
         if key in value and not isinstance(value[key], Mapping)
@@ -97,7 +97,7 @@ def _read(path: str, note: str) -> Map:
         _texts(columns) if isinstance(columns, Mapping) else {},
         {column.casefold(): written for column, written in units.items()},
         _text(value, "recorder") if "recorder" in value else "",
-        Options(**said),
+        Options(**stated),
         events,
         note,
     )

@@ -243,11 +243,11 @@ def _day_order(text: pl.Series, given: str | None) -> str | None:
     if fixed is None and len(y) == 4 and not (one != two).any():
         fixed = given or "day"  # 11/11/2026 is one day either way
     if given is None and fixed is None:
-        said = f"{first[at]}/{second[at]}/{y}"
+        written = f"{first[at]}/{second[at]}/{y}"
         if len(y) == 4:
-            cause = f"{said} can be {_said(a, b, y)} or {_said(b, a, y)}"
+            cause = f"{written} can be {_said(a, b, y)} or {_said(b, a, y)}"
         else:
-            cause = f"{said} does not say which of its numbers is the year"
+            cause = f"{written} does not say which of its numbers is the year"
         raise DayOrder(cause, "say --day-order day or --day-order month, whichever comes first")
     if given is not None and fixed is not None and given != fixed:
         raise DayOrder(

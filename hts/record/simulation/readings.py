@@ -29,21 +29,21 @@ def readings(plan: Plan, course: Course, random: np.random.RandomState) -> dict[
     """Per tag with a recorder channel, float64 [n] degC, in the order of the text."""
     shape = _profile(plan, random)
     found: dict[str, Floats] = {}
-    for one in plan.watched:
+    for thermocouple in plan.watched:
         error = float(np.clip(random.normal(0.0, _ERROR), -2 * _ERROR, 2 * _ERROR))
         noise = random.normal(0.0, _NOISE, course.elapsed.size)
-        if one.source.recorder.number is None:
+        if thermocouple.source.recorder.number is None:
             continue
-        rise = (_metal(plan, course, one) - AMBIENT) * _part(shape, one)
-        lag = _NEAR_LAG if abs(one.axial or 0.0) <= shape[1][0] else _FAR_LAG
-        found[one.tag] = AMBIENT + _lagged(course.elapsed, rise, lag) + error + noise
+        rise = (_metal(plan, course, thermocouple) - AMBIENT) * _part(shape, thermocouple)
+        lag = _NEAR_LAG if abs(thermocouple.axial or 0.0) <= shape[1][0] else _FAR_LAG
+        found[thermocouple.tag] = AMBIENT + _lagged(course.elapsed, rise, lag) + error + noise
     return found
 
 
-def _metal(plan: Plan, course: Course, one: Watched) -> Floats:
+def _metal(plan: Plan, course: Course, thermocouple: Watched) -> Floats:
     """The temperature under a thermocouple if it sat on the weld: that of its zone."""
     names = list(plan.zones)
-    index = names.index(one.zone) if one.zone in names else 0
+    index = names.index(thermocouple.zone) if thermocouple.zone in names else 0
     column: Floats = course.zones[:, index]
     return column
 
@@ -56,7 +56,11 @@ def _profile(plan: Plan, random: np.random.RandomState) -> Sequence[tuple[float,
         for name, other in zip(("soak band", "heated band", "gradient band"), _BANDS, strict=True)
     )
     # What has to be in range lies on evenly heated metal.
-    soak = max(soak, *(abs(one.axial or 0.0) for one in plan.watched if one.required), 1.0)
+    soak = max(
+        soak,
+        *(abs(thermocouple.axial or 0.0) for thermocouple in plan.watched if thermocouple.required),
+        1.0,
+    )
     heated, gradient = max(heated, soak + 1), max(gradient, heated + 1, soak + 2)
     return (
         (0.0, 1.0),
@@ -76,8 +80,8 @@ def _drop(plan: Plan, random: np.random.RandomState) -> float:
     return share
 
 
-def _part(shape: Sequence[tuple[float, float]], one: Watched) -> float:
-    distance = abs(one.axial) if one.axial is not None else 0.0
+def _part(shape: Sequence[tuple[float, float]], thermocouple: Watched) -> float:
+    distance = abs(thermocouple.axial) if thermocouple.axial is not None else 0.0
     return float(np.interp(distance, [x for x, _ in shape], [y for _, y in shape]))
 
 

@@ -82,7 +82,7 @@ def _known(plan: Plan, ask: Ask) -> None:
             raise RecordError(
                 "", f"there is no departure {name!r}", f"one of {', '.join(DEPARTURES)}"
             )
-    if not any(one.source.recorder.number is not None for one in plan.watched):
+    if not any(thermocouple.source.recorder.number is not None for thermocouple in plan.watched):
         raise RecordError(
             plan.address,
             "no thermocouple has a channel of a recorder",
@@ -101,7 +101,9 @@ def _put(
     """One fault into one trace; a clock jump is put into the rows instead."""
     if kind == CLOCK_JUMP:
         return
-    held = [one.tag for one in plan.required if one.tag in traces] or list(traces)
+    held = [
+        thermocouple.tag for thermocouple in plan.required if thermocouple.tag in traces
+    ] or list(traces)
     tag = tag or held[random.randint(len(held))]
     if tag not in traces:
         raise RecordError("", f"{tag} is not recorded", f"one of {', '.join(traces)}")

@@ -36,10 +36,12 @@ def look(record: Record, plan: Plan, faults: tuple[Fault, ...], today: str | Non
     evidence = Evidence(record, plan)
     judgement = judge(record, plan, faults, today)
     due = _due(judgement)
-    rows = tuple(_row(evidence, one, due, faults) for one in plan.watched)
+    rows = tuple(_row(evidence, thermocouple, due, faults) for thermocouple in plan.watched)
     rows = tuple(row for row in rows if row.tag in record.series or row.duty != "spare")
     clock = due.clock if due is not None else judgement.hold
-    counting = clock is not None and any(one.end >= record.end - 1e-6 for one in clock.intervals)
+    counting = clock is not None and any(
+        interval.end >= record.end - 1e-6 for interval in clock.intervals
+    )
     phase, then = _phase(evidence, due, counting)
     left = None
     if clock is not None and clock.least is not None:
@@ -123,36 +125,47 @@ def _range(words: Words, span: Span) -> str:
     return words.range(span.step.window)
 
 
-def _row(evidence: Evidence, one: Watched, due: _Due | None, faults: tuple[Fault, ...]) -> Row:
+def _row(
+    evidence: Evidence, thermocouple: Watched, due: _Due | None, faults: tuple[Fault, ...]
+) -> Row:
     record = evidence.record
-    series = record.series.get(one.tag)
+    series = record.series.get(thermocouple.tag)
     value = float(series.values[-1]) if series is not None else float("nan")
     known = not np.isnan(value)
-    rate, limit, _ = _rate(evidence, one)
+    rate, limit, _ = _rate(evidence, thermocouple)
     below = above = None
-    if known and due is not None and one.required:
+    if known and due is not None and thermocouple.required:
         low, high = due.clock.low, due.clock.high
         below = high - value
         above = value - low if due.clock.arrived is not None else None
     note = "" if series is not None else "not recorded"
     for fault in faults:
-        if fault.tag == one.tag and fault.end >= record.end - evidence.longest_gap:
+        if fault.tag == thermocouple.tag and fault.end >= record.end - evidence.longest_gap:
             note = f"{fault.kind}: {fault.evidence}"
             break
     if not note and not known:
         note = "no reading"
-    if not one.required:
+    if not thermocouple.required:
         limit = None
-    return Row(one.tag, one.duty, value if known else None, rate, limit, below, above, note)
+    return Row(
+        thermocouple.tag,
+        thermocouple.duty,
+        value if known else None,
+        rate,
+        limit,
+        below,
+        above,
+        note,
+    )
 
 
-def _rate(evidence: Evidence, one: Watched) -> tuple[float | None, float | None, float]:
+def _rate(evidence: Evidence, thermocouple: Watched) -> tuple[float | None, float | None, float]:
     """Rate over the window up to now, K/h; the limit in force; and how many times faster than
     allowed that is, 0 where it cannot be judged."""
     record, window = evidence.record, evidence.plan.window.value
-    if one.tag not in record.series or len(record.elapsed) < 2:
+    if thermocouple.tag not in record.series or len(record.elapsed) < 2:
         return None, None, 0.0
-    values = evidence.of(one.tag)
+    values = evidence.of(thermocouple.tag)
     start = max(record.end - window, 0.0)
     first = int(np.searchsorted(record.elapsed, start, "right")) - 1
     then, now = float(values[max(first, 0)]), float(values[-1])
@@ -165,7 +178,7 @@ def _rate(evidence: Evidence, one: Watched) -> tuple[float | None, float | None,
     limit = here[-1].limit if here else None
     needed = abs(np.diff(least_hours(np.array([then, now]), limits))[0]) if limits else 0.0
     whole = record.end >= window * _ENOUGH
-    return rate, limit, float(needed / hours) if whole and one.required else 0.0
+    return rate, limit, float(needed / hours) if whole and thermocouple.required else 0.0
 
 
 def _alarms(
@@ -178,19 +191,19 @@ def _alarms(
     """What has to be acted on, in words."""
     record, words, plan = evidence.record, evidence.words, evidence.plan
     found: list[str] = []
-    for one in plan.required:
-        rate, limit, times = _rate(evidence, one)
+    for thermocouple in plan.required:
+        rate, limit, times = _rate(evidence, thermocouple)
         if (
             times > _OVER
             and rate is not None
             and limit is not None
-            and not _held(evidence, one, due)
+            and not _held(evidence, thermocouple, due)
         ):
             verb, action = ("rises", HEAT) if rate > 0 else ("falls", COOL)
             piece = next(piece for piece in pieces(plan, action) if piece.limit == limit)
             found.append(
-                f"{one.tag} {verb} {words.rate(abs(rate), limit)}, limit {words.rate(limit)}"
-                f"{counted_from(words, piece)}"
+                f"{thermocouple.tag} {verb} {words.rate(abs(rate), limit)}, "
+                f"limit {words.rate(limit)}{counted_from(words, piece)}"
             )
     if due is not None and due.clock.arrived is not None and not counting:
         out = [row for row in rows if row.above_bottom is not None and row.above_bottom < 0]
@@ -209,7 +222,7 @@ def _alarms(
     recent = record.end - 1.5 * record.interval
     for verdict in judgement.verdicts:
         if verdict.requirement.startswith(_LIVE):
-            found += [one.said for one in verdict.failures if one.end >= recent]
+            found += [failure.sentence for failure in verdict.failures if failure.end >= recent]
     found += [f"{row.tag}: {row.note}" for row in rows if row.note and _matters(plan, row)]
     if evidence.power_cuts and evidence.power_cuts[-1].end >= record.end:
         found.append(f"no power since {record.clock(evidence.power_cuts[-1].start)}")
@@ -220,11 +233,11 @@ def _matters(plan: Plan, row: Row) -> bool:
     return (row.duty != "spare" and row.note != "not recorded") or plan.by_tag[row.tag].required
 
 
-def _held(evidence: Evidence, one: Watched, due: _Due | None) -> bool:
+def _held(evidence: Evidence, thermocouple: Watched, due: _Due | None) -> bool:
     """Whether a thermocouple only moves within the range of a hold that was reached."""
     if due is None or due.clock.arrived is None:
         return False
-    values = evidence.of(one.tag)[
+    values = evidence.of(thermocouple.tag)[
         evidence.record.between(
             evidence.record.end - evidence.plan.window.value, evidence.record.end
         )

@@ -93,9 +93,9 @@ def test_there_is_no_file(tmp_path: Path) -> None:
         (whole(ENTRY, '\n  {"file": 1}'), "2:3", "an entry has the keys"),
         (whole(ENTRY, "\n" + ENTRY), "2:1", "twice"),
         (whole("\n\n" + ENTRY.replace("1}", "0}")), "3:1", "count"),
-        (whole(ENTRY.replace("1}", "true}")), "1:26", "count"),
-        (whole(ENTRY.replace("[]", "[1]")), "1:26", "texts"),
-        (whole(ENTRY.replace("[]", '"x"')), "1:26", "texts"),
+        (whole(ENTRY.replace("1}", "true}")), "1:36", "count"),
+        (whole(ENTRY.replace("[]", "[1]")), "1:36", "texts"),
+        (whole(ENTRY.replace("[]", '"x"')), "1:36", "texts"),
     ],
 )
 def test_a_damaged_file_is_told_with_its_place(

@@ -93,7 +93,7 @@ def test_the_least_itself_is_enough(minutes: float, outcome: str) -> None:
     assert found.verdict == outcome
     if outcome == NOT_MET:
         (failure,) = found.failures
-        assert "1 h 59 min 54 s of 2 h" in failure.said
+        assert "1 h 59 min 54 s of 2 h" in failure.sentence
 
 
 def test_a_reading_at_the_limit_is_in_range() -> None:
@@ -109,7 +109,7 @@ def test_a_hold_never_reached_names_the_coldest() -> None:
     found = verdict(run(spec_plan(), {"T3": cold}), "hold time")
     assert found.verdict == NOT_MET
     assert found.failures[0].tags == ("T3",)
-    assert "684.2" in found.failures[0].said and "690 degC" in found.failures[0].said
+    assert "684.2" in found.failures[0].sentence and "690 degC" in found.failures[0].sentence
 
 
 def test_only_the_controlling_count_where_the_text_says_so() -> None:
@@ -172,7 +172,7 @@ def test_no_time_counts_across_a_gap() -> None:
     assert run(plan).hold.total - judgement.hold.total == pytest.approx(20 * MINUTE)  # type: ignore[union-attr]
     found = verdict(judgement, "readings")
     assert found.verdict == NOT_SHOWN
-    assert "20 min" in found.failures[0].said
+    assert "20 min" in found.failures[0].sentence
 
 
 def test_a_repeated_hold_after_a_power_cut() -> None:

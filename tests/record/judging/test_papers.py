@@ -31,7 +31,7 @@ def test_a_record_that_begins_too_hot() -> None:
     hot = ((0.0, 305.0), *GOOD[2:])
     found = verdict(run(spec_plan(), points=hot), "start of the record")
     assert found.verdict == NOT_MET
-    assert "305.0 degC" in found.failures[0].said
+    assert "305.0 degC" in found.failures[0].sentence
     at = ((0.0, 300.0), *GOOD[2:])
     assert verdict(run(spec_plan(), points=at), "start of the record").verdict == MET
 
@@ -46,7 +46,7 @@ def test_readings_too_seldom() -> None:
     # The recorder of the specification reads every 60 s.
     found = verdict(run(spec_plan(), seconds=300.0), "readings")
     assert found.verdict == NOT_MET
-    assert "5 min" in found.failures[0].said
+    assert "5 min" in found.failures[0].sentence
 
 
 def test_a_clock_that_was_set_leaves_it_open() -> None:
@@ -138,7 +138,7 @@ def test_the_probability_of_conformance_is_told() -> None:
     # the limit at u = 1.84 K: 1.356 standard deviations, 91.2 % by tables of the normal law.
     judgement = run(spec_plan("guard band expanded uncertainty"), points=level(717.5))
     (found,) = [one for one in judgement.noted if one.name.startswith("probability")]
-    assert found.said.startswith("91.2%")
+    assert found.sentence.startswith("91.2%")
 
 
 def test_no_error_no_guard_band_and_nothing_is_called_met() -> None:
@@ -184,7 +184,7 @@ def test_the_parameter_of_the_run_agrees_with_the_isothermal_formula() -> None:
     # the ramps add a few units, never take any.
     judgement = run(spec_plan())
     (found,) = [one for one in judgement.noted if one.name.startswith("Hollomon")]
-    assert 19955 < float(found.said.split()[0]) < 20010
+    assert 19955 < float(found.sentence.split()[0]) < 20010
 
 
 def test_earlier_treatments_are_added_at_one_temperature() -> None:
@@ -194,8 +194,8 @@ def test_earlier_treatments_are_added_at_one_temperature() -> None:
         next(one for one in judgement.noted if one.name.startswith(name))
         for name in ("Hollomon", "parameter with")
     )
-    hours = 10 ** (float(whole.said.split(",")[0]) / 978.15 - 20)
-    before = 10 ** (float(alone.said.split()[0]) / 978.15 - 20)
+    hours = 10 ** (float(whole.sentence.split(",")[0]) / 978.15 - 20)
+    before = 10 ** (float(alone.sentence.split()[0]) / 978.15 - 20)
     assert hours - before == pytest.approx(10 ** (973.15 * 20 / 978.15 - 20), abs=0.01)
 
 

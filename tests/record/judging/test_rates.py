@@ -36,7 +36,7 @@ def test_over_rate_against_an_allowance_of_15_minutes(minutes: float, outcome: s
     if outcome == NOT_MET:
         (failure,) = found.failures
         assert failure.tags == ("T2",)
-        assert "240 degC/h" in failure.said
+        assert "240 degC/h" in failure.sentence
         assert failure.start == pytest.approx(100 * MINUTE, abs=60)
 
 
@@ -87,9 +87,9 @@ def test_cooling_too_fast_is_told_with_its_clock_times() -> None:
     assert found.verdict == NOT_MET
     (failure,) = found.failures
     assert failure.tags == ("T3",)
-    assert "T3 fell 150 degC/h over 15 min, limit 120 degC/h above 300 degC" in failure.said
+    assert "T3 fell 150 degC/h over 15 min, limit 120 degC/h above 300 degC" in failure.sentence
     # It began 460 min after 06:00, within the window that first shows it.
-    assert "2026-11-21 13:" in failure.said
+    assert "2026-11-21 13:" in failure.sentence
 
 
 def test_wobble_in_the_hold_is_no_heating() -> None:
@@ -109,7 +109,7 @@ def test_limits_that_hang_on_temperature() -> None:
     fast = ((0.0, 60.0), (120.0, 300.0), (330.0, 750.0), (470.0, 750.0), (770.0, 290.0))
     found = verdict(run(plan, points=fast), "heating rate")
     assert found.verdict == NOT_MET
-    assert "limit 100 degC/h above 300 degC" in found.failures[0].said
+    assert "limit 100 degC/h above 300 degC" in found.failures[0].sentence
 
 
 def test_above_the_setpoint_the_limit_goes_on() -> None:

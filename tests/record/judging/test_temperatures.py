@@ -34,7 +34,10 @@ def test_excursions_against_their_allowance(minutes: float, outcome: str) -> Non
     assert found.verdict == outcome
     assert verdict(judgement, "highest temperature").verdict == outcome
     if outcome == NOT_MET:
-        assert "T2 was up to 730.0 degC, the top of the range is 720 degC" in found.failures[0].said
+        assert (
+            "T2 was up to 730.0 degC, the top of the range is 720 degC"
+            in found.failures[0].sentence
+        )
         assert found.failures[0].start == pytest.approx(300 * MINUTE, abs=2)
 
 
@@ -141,7 +144,7 @@ def test_the_edge_of_the_heated_band_is_told_and_decides_nothing() -> None:
     judgement = run(spec_plan(), {"T4": half})
     assert judgement.overall == MET
     (found,) = [one for one in judgement.noted if "heated band" in one.name]
-    assert "45% of the lowest required" in found.said and "(T4)" in found.said
+    assert "45% of the lowest required" in found.sentence and "(T4)" in found.sentence
     assert found.source is not None and found.source.basis == "memory"
 
 

@@ -53,7 +53,7 @@ def check(case: Case, joint: Joint) -> None:
         return
     if heating.technique == "whole part":
         return
-    if not treated(joint) or all(one.name != _BOOK for one in case.authorities):
+    if not treated(joint) or all(authority.name != _BOOK for authority in case.authorities):
         return
     case.add(
         RULE.found(

@@ -33,18 +33,18 @@ RULE = Rule(
 @RULE.for_treatment
 def check(case: Case, treatment: Treatment) -> None:
     joint = treatment.joint
-    told = any(tc.channel is not None for tc in joint.thermocouples)
+    any_numbered = any(tc.channel is not None for tc in joint.thermocouples)
     controlled = any(tc.control_channel is not None for tc in joint.thermocouples)
     needs_reading = sum(
         tc.duty not in ("", SPARE) and tc.entry.recorder is None for tc in joint.thermocouples
     )
-    for instrument, needed, what, said in (
-        (treatment.recorder, needs_reading, "thermocouples", told),
+    for instrument, needed, what, numbered in (
+        (treatment.recorder, needs_reading, "thermocouples", any_numbered),
         (treatment.controller, len(joint.zones), "zones", controlled),
     ):
         channels = instrument.channels if instrument is not None else None
         # Where channels are named, each number is judged by itself.
-        if instrument is None or channels is None or said or needed <= channels.count:
+        if instrument is None or channels is None or numbered or needed <= channels.count:
             continue
         case.add(
             RULE.found(

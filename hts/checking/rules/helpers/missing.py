@@ -98,14 +98,14 @@ _OF_SIZE = (
 
 def wanted(names: Iterable[str]) -> tuple[str, str]:
     """The facts in words a technician knows, and the entries that state them."""
-    said: dict[str, str] = {}
+    entry_of: dict[str, str] = {}
     for name in names:
         words, entry = _ENTRIES.get(name) or (
             FACTS[name].meaning if name in FACTS else name.replace("_", " "),
             "",
         )
-        said[words] = entry
-    return " and ".join(said), ", ".join(entry for entry in said.values() if entry)
+        entry_of[words] = entry
+    return " and ".join(entry_of), ", ".join(entry for entry in entry_of.values() if entry)
 
 
 def merged(items: Iterable[Unanswered]) -> list[tuple[tuple[str, ...], list[Unanswered]]]:
@@ -129,7 +129,8 @@ def already_told(joint: Joint) -> tuple[str, ...]:
     """Facts that are missing because a size, a grade or a material was reported as unknown."""
     sized = [joint.entry.pipe, *joint.entry.sides]
     unknown_size = any(
-        said is not None and (said.nps is not None or said.dn is not None) for said in sized
+        entry_of is not None and (entry_of.nps is not None or entry_of.dn is not None)
+        for entry_of in sized
     ) and any(side.outside_diameter is None or side.wall is None for side in joint.sides)
     unknown_grade = any(
         side.material is not None

@@ -65,18 +65,18 @@ def from_weld(tc: Thermocouple) -> Quantity | None:
     return Quantity.of(0, "mm", LENGTH) if tc.entry.on_weld else None
 
 
-def apart(one: Thermocouple, other: Thermocouple) -> Fraction | None:
+def apart(thermocouple: Thermocouple, other: Thermocouple) -> Fraction | None:
     """Distance along the surface in mm; None where a place or the diameter is unknown.
 
     Along the axis and round the pipe are taken at right angles, as on the unrolled surface.
     """
-    first, second = along(one), along(other)
-    if first is None or second is None or one.position is None or other.position is None:
+    first, second = along(thermocouple), along(other)
+    if first is None or second is None or thermocouple.position is None or other.position is None:
         return None
     if first[0] and second[0] and first[0] != second[0]:
         return None
-    diameter = one.joint.outside_diameter
-    degrees = one.position.distance_to(other.position)
+    diameter = thermocouple.joint.outside_diameter
+    degrees = thermocouple.position.distance_to(other.position)
     if diameter is None and degrees:
         return None
     around = PI * diameter.value * degrees / 360 if diameter is not None else Fraction(0)

@@ -45,7 +45,7 @@ RULE = Rule(
 
 @RULE.for_joint
 def check(case: Case, joint: Joint) -> None:
-    total = sum((one.time.value for one in joint.entry.earlier), Fraction(0))
+    total = sum((past_heating.time.value for past_heating in joint.entry.earlier), Fraction(0))
     for cycle in treated(joint):
         for hold in cycle.entry.segments:
             if isinstance(hold, Hold) and cycle.entry.sound:
@@ -65,7 +65,8 @@ def check(case: Case, joint: Joint) -> None:
                     qualified.place("hold"),
                     address=joint.address,
                     others=[
-                        Label(one.place("time"), "counts as well") for one in joint.entry.earlier
+                        Label(past_heating.place("time"), "counts as well")
+                        for past_heating in joint.entry.earlier
                     ],
                 )
             )

@@ -66,15 +66,15 @@ def check(case: Case) -> None:
     if not following:
         return
     books = {authority.name for authority in case.authorities if authority.is_book}
-    told: set[tuple[str, str, str]] = set()
+    already: set[tuple[str, str, str]] = set()
     for joint in case.joints():
         limits = limits_of(case, joint)
         by_book = _only(limits, books)
         for authority in following:
             for item in looser(_only(limits, {authority.name}), by_book):
                 key = (authority.name, item.quantity, item.book.limit.id)
-                if key not in told:
-                    told.add(key)
+                if key not in already:
+                    already.add(key)
                     _tell(case, authority, item)
 
 

@@ -41,8 +41,8 @@ def check(case: Case, joint: Joint) -> None:
     undecided = _unanswered(case, joint)
     if not undecided:
         return
-    told = already_told(joint)
-    undecided = [item for item in undecided if not any(name in told for name in item.names)]
+    already = already_told(joint)
+    undecided = [item for item in undecided if not any(name in already for name in item.names)]
     unbounded = _unbounded(case, joint)
     for names, items in merged(undecided):
         quantities = list(dict.fromkeys(item.limit.quantity for item in items))

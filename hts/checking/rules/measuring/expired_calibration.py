@@ -72,9 +72,9 @@ def _calibrations(case: Case) -> Iterator[tuple[Calibrated, str, str]]:
     for instrument in instruments(case):
         if instrument.calibrated is not None:
             yield instrument.calibrated, instrument.name, instrument.name
-    told: set[int] = set()
+    already: set[int] = set()
     for joint in case.joints():
         block = joint.entry.thermocouples
-        if block is not None and block.calibrated is not None and id(block) not in told:
-            told.add(id(block))
+        if block is not None and block.calibrated is not None and id(block) not in already:
+            already.add(id(block))
             yield block.calibrated, f"the wire at {joint.name}", f"{joint.address}/thermocouples"

@@ -34,7 +34,10 @@ def check(case: Case, treatment: Treatment) -> None:
     if recorder is None or recorder.interval is None:
         return
     judged = [(entry.window, entry.place("window"), "rates are judged over")]
-    judged += [(one.at_most, one.place("at_most"), "an excursion lasts") for one in entry.excursion]
+    judged += [
+        (excursion.at_most, excursion.place("at_most"), "an excursion lasts")
+        for excursion in entry.excursion
+    ]
     for time, place, what in judged:
         if time is not None and recorder.interval > time:
             case.add(

@@ -47,7 +47,7 @@ def check(case: Case, joint: Joint) -> None:
     attached = block.attached if block is not None else None
     if block is None or attached is None or attached.how != "capacitor discharge":
         return
-    for odd, field, said in (
+    for odd, field, wire_words in (
         (block.wire == "stranded", "wire", "stranded wire"),
         (block.type in _NOBLE, "type", f"wire of type {block.type}"),
         (
@@ -59,7 +59,7 @@ def check(case: Case, joint: Joint) -> None:
         if odd:
             case.add(
                 RULE.found(
-                    f"{said} is attached at {joint.name}; practice is solid wire of type K, 20 AWG",
+                    f"{wire_words} is attached at {joint.name}; practice is solid wire of type K, 20 AWG",
                     block.place(field),
                     address=f"{joint.address}/thermocouples",
                     basis=RULE.basis,

@@ -39,12 +39,12 @@ def check(case: Case, joint: Joint) -> None:
     try:
         if extension_fits(block.type, code):
             return
-        said = f"cable {code} does not extend type {block.type}"
+        message = f"cable {code} does not extend type {block.type}"
     except UnknownName:
-        said = f"there is no extension cable marked {code}"
+        message = f"there is no extension cable marked {code}"
     case.add(
         RULE.found(
-            said,
+            message,
             block.extension.place("code"),
             address=f"{joint.address}/thermocouples",
             others=[Label(block.place("type"), "the type attached")],

@@ -45,12 +45,14 @@ def check(case: Case, joint: Joint) -> None:
         for side in joint.sides
         if side.material is not None
     }
-    if not thickest or not all("C" in one and "Mn" in one for one in analyses.values()):
+    if not thickest or not all(
+        "C" in analysis and "Mn" in analysis for analysis in analyses.values()
+    ):
         return
     from hts.science.metallurgy.carbon_equivalent import CET
     from hts.science.metallurgy.preheat import method_b
 
-    cet = max((CET(one).value for one in analyses.values()), default=0.0)
+    cet = max((CET(analysis).value for analysis in analyses.values()), default=0.0)
     hydrogen, heat_input = float(filler.hydrogen.value), float(welding.heat_input.value)
     if not cet or not heat_input:
         return

@@ -33,14 +33,14 @@ def check(case: Case, joint: Joint) -> None:
     for way in joint.preheat.measured if joint.preheat is not None else ():
         if way.how != "contact probe":
             continue
-        for field, said, right in (
+        for field, stated, right in (
             ("placed", way.placed, "in the middle of the heat"),
             ("kept", way.kept, "under the blanket"),
         ):
-            if said not in (None, right):
+            if stated not in (None, right):
                 case.add(
                     RULE.found(
-                        f"the contact probe at {joint.name} is {field} {said}",
+                        f"the contact probe at {joint.name} is {field} {stated}",
                         way.place(field),
                         address=f"{joint.address}/preheat",
                         help=f"write `{field} {right}`",

@@ -103,11 +103,11 @@ def _options(case: Case, procedure: Procedure, within: Domain) -> None:
     """Options that are allowed where they are forbidden as well."""
     from hts.limits.alternatives import covers
 
-    said = options(procedure)
-    for row in said:
+    stated_options = options(procedure)
+    for row in stated_options:
         if row.status != "allowed":
             continue
-        for other in said:
+        for other in stated_options:
             same = other.status == "forbidden" and other.option == row.option
             if same and covers(other, row, within):
                 assert row.source.at is not None and other.source.at is not None

@@ -108,11 +108,11 @@ def _pairs(rows: dict[str, list[Limit]]) -> Iterator[tuple[Limit, Limit]]:
 
 def _tell(case: Case, procedure: Procedure, found: Clash) -> None:
     low, high = found.low, found.high
-    said = f"at least {_shown(found.least)}"
+    bound_words = f"at least {_shown(found.least)}"
     other = f"{high.quantity} " if high.quantity != low.quantity else ""
     case.add(
         RULE.found(
-            f"{low.quantity} {said} and {other}at most {_shown(found.greatest)} exclude each "
+            f"{low.quantity} {bound_words} and {other}at most {_shown(found.greatest)} exclude each "
             f"other{_where(found)}",
             place(procedure, low, "minimum"),
             address=procedure.name,
@@ -123,8 +123,8 @@ def _tell(case: Case, procedure: Procedure, found: Clash) -> None:
 
 
 def _where(found: Clash) -> str:
-    told = [f"{name} {_shown(value)}" for name, value in found.case.items()]
-    return f", as at {', '.join(told)}" if told else ""
+    case_words = [f"{name} {_shown(value)}" for name, value in found.case.items()]
+    return f", as at {', '.join(case_words)}" if case_words else ""
 
 
 def _from(found: Clash) -> list[str]:

@@ -31,7 +31,9 @@ def check(case: Case, joint: Joint) -> None:
     entry = joint.entry
     if entry.flanges != "bolted" or entry.made != "field" or not treated(joint):
         return
-    if all(one.of not in ("support", "thermal stress") for one in entry.calculations):
+    if all(
+        calculation.of not in ("support", "thermal stress") for calculation in entry.calculations
+    ):
         case.add(
             RULE.found(
                 f"the flanges of the line stay bolted while {joint.name} is hot",

@@ -29,10 +29,10 @@ def check(case: Case, joint: Joint) -> None:
     if heating is None or heating.method == "furnace" or not treated(joint):
         return
     if heating.ends in (None, "open") and joint.entry.kind != "attachment":
-        said = "are open" if heating.ends else "are not spoken of"
+        state = "are open" if heating.ends else "are not spoken of"
         case.add(
             RULE.found(
-                f"the ends of the line at {joint.name} {said}",
+                f"the ends of the line at {joint.name} {state}",
                 heating.place("ends"),
                 address=f"{joint.address}/heating",
             )

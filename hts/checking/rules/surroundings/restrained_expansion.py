@@ -29,10 +29,10 @@ def check(case: Case, joint: Joint) -> None:
     if entry.made != "field" or not treated(joint):
         return
     if entry.expansion in (None, "restrained"):
-        said = "is restrained" if entry.expansion else "is not spoken of"
+        state = "is restrained" if entry.expansion else "is not spoken of"
         at = entry.place("expansion" if entry.expansion else "names")
         case.add(
             RULE.found(
-                f"the expansion of the line at {joint.name} {said}", at, address=joint.address
+                f"the expansion of the line at {joint.name} {state}", at, address=joint.address
             )
         )

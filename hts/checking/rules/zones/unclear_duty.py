@@ -45,7 +45,7 @@ def check(case: Case, joint: Joint) -> None:
     for tc in joint.thermocouples:
         if tc.duty:
             continue
-        said = [
+        duties = [
             words
             for words, value in (
                 ("controls", tc.entry.controls),
@@ -56,8 +56,8 @@ def check(case: Case, joint: Joint) -> None:
         ]
         case.add(
             RULE.found(
-                f"{tc.tag} {' and '.join(said)}"
-                if said
+                f"{tc.tag} {' and '.join(duties)}"
+                if duties
                 else f"{tc.tag} neither controls, monitors nor stands in for another",
                 tc.place("name"),
                 address=tc.address,
