@@ -1,0 +1,69 @@
+"""The reviewed list of changes that change what a text says and leave it right.
+
+`legal.yaml` gives a class of changes and the reason; a mutant that no entry fits and no finding
+tells is a survivor.
+"""
+
+from __future__ import annotations
+
+import re
+from fnmatch import fnmatchcase
+from functools import lru_cache
+from pathlib import Path
+from typing import NamedTuple
+
+import yaml
+
+FILE = Path(__file__).with_name("legal.yaml")
+
+
+class Legal(NamedTuple):
+    """A class of changes: where, which, from what, to what, in which files, and why it is legal.
+
+    ``was`` and ``new`` are expressions for the text before and after, None for any.
+    """
+
+    fields: tuple[str, ...]
+    changes: tuple[str, ...]
+    files: str
+    was: re.Pattern[str] | None
+    new: re.Pattern[str] | None
+    reason: str
+
+    def fits(self, file: str, path: str, change: str, was: str, new: str) -> bool:
+        return (
+            any(fnmatchcase(path, field) for field in self.fields)
+            and (not self.changes or change in self.changes)
+            and fnmatchcase(file, self.files)
+            and (self.was is None or self.was.search(was) is not None)
+            and (self.new is None or self.new.search(new) is not None)
+        )
+
+
+@lru_cache(maxsize=1)
+def legal() -> tuple[Legal, ...]:
+    """The list, as it lies beside this file."""
+    rows = yaml.safe_load(FILE.read_text(encoding="utf-8")) or []
+    return tuple(
+        Legal(
+            tuple(_list(row["field"])),
+            tuple(_list(row.get("change", []))),
+            row.get("files", "*"),
+            re.compile(row["was"]) if "was" in row else None,
+            re.compile(row["new"]) if "new" in row else None,
+            row["reason"],
+        )
+        for row in rows
+    )
+
+
+def _list(value: str | list[str]) -> list[str]:
+    return [value] if isinstance(value, str) else value
+
+
+def reason(file: str, path: str, change: str, was: str, new: str) -> str | None:
+    """Why a change of this class is legal, None where the list does not have it."""
+    for entry in legal():
+        if entry.fits(file, path, change, was, new):
+            return entry.reason
+    return None
