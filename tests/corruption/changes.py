@@ -124,7 +124,12 @@ def _clock(value: Value, written: str, world: World) -> Iterator[formulas.Made]:
     start, end = value.start, value.end
     yield "mirrored", start, end, str(at.mirrored)
     for hours in (1, 3, 6):
-        yield "moved round", start, end, str(ClockPosition.from_minutes((at.minutes + 60 * hours) % 720))
+        yield (
+            "moved round",
+            start,
+            end,
+            str(ClockPosition.from_minutes((at.minutes + 60 * hours) % 720)),
+        )
     for other in world.siblings(value):
         yield "made equal to another's", start, end, other
 

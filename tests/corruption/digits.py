@@ -6,6 +6,7 @@ import re
 from collections.abc import Iterator
 from datetime import date, timedelta
 from fractions import Fraction
+from itertools import pairwise
 from typing import NamedTuple
 
 from hts.base.quantities import UNITS, find_unit
@@ -37,7 +38,7 @@ def slips(text: str) -> Iterator[Slip]:
 
 def _of(written: str, value: Fraction) -> Iterator[tuple[str, str]]:
     at = [index for index, sign in enumerate(written) if sign.isdigit()]
-    for one, other in zip(at, at[1:], strict=False):
+    for one, other in pairwise(at):
         signs = list(written)
         signs[one], signs[other] = signs[other], signs[one]
         yield "digits exchanged", "".join(signs)

@@ -6,7 +6,7 @@ import os
 import random
 from collections.abc import Iterable, Iterator
 from concurrent.futures import ProcessPoolExecutor
-from functools import lru_cache
+from functools import cache, lru_cache
 from pathlib import Path
 from typing import NamedTuple
 
@@ -70,19 +70,19 @@ def _loader() -> Loader:
     return loader
 
 
-@lru_cache(maxsize=None)
+@cache
 def _places(path: Path) -> Places:
     return places(_loader().read(str(path)))
 
 
-@lru_cache(maxsize=None)
+@cache
 def _mutants(path: Path) -> tuple[Mutant, ...]:
     own = _places(path)
     used = [_places(other) for other in LIBRARY if other != path]
     return tuple(mutants(own, World(own, used)))
 
 
-@lru_cache(maxsize=None)
+@cache
 def _users(path: Path) -> tuple[Path, ...]:
     """The jobs that use a library file, through others or not; for a job itself none."""
     if path not in LIBRARY:

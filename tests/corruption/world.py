@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterable
 from functools import lru_cache
 
+from hts.language.vocabulary.types import Name, To
 from hts.limits.books import book, books
 from hts.science.tables import pipe
-from hts.language.vocabulary.types import Name, To
 from tests.corruption.places import Places, Value
 
 #: Where a name is declared that others refer to, by kind of thing.

@@ -11,13 +11,10 @@ from pathlib import Path
 import pytest
 
 from hts.base.findings import Finding
-from hts.base.text import Source
-from hts.checking.checker import check_spec
-from hts.language.model import Loader, Spec
-from tests.specs.found import TODAY
+from tests.specs import found
+from tests.specs.found import changed
 
 JOBS = Path(__file__).parent / "jobs"
-ROOT = Path(__file__).parents[2]
 
 #: Job, (old text, new text) …, and the findings: one, or two where practice asks for the same.
 BREACHES: list[tuple[str, tuple[tuple[str, str], ...], str]] = [
@@ -174,19 +171,11 @@ def text_of(job: str) -> str:
 
 
 def findings(job: str, *changes: tuple[str, str]) -> list[Finding]:
-    text = text_of(job)
-    for old, new in changes:
-        # Columns are the layout's business: one blank here stands for any number of them.
-        pattern = r"\s+".join(map(re.escape, old.split()))
-        text, count = re.subn(pattern, lambda _, new=new: new, text)
-        assert count == 1, (job, old, count)
-    return checked(job, text)
+    return checked(job, changed(text_of(job), changes))
 
 
 def checked(job: str, text: str) -> list[Finding]:
-    path = JOBS / f"{job}.hts"
-    loader = Loader(str(ROOT))
-    return check_spec(Spec(Source(text, loader.name(str(path)), str(path)), loader), TODAY)
+    return found.checked(JOBS / f"{job}.hts", text)
 
 
 @pytest.mark.parametrize("job", ["refinery", "power"])

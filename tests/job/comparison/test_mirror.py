@@ -4,7 +4,7 @@ from pathlib import Path
 
 import pytest
 
-from tests.corruption.kinds import applied, corruptions
+from tests.corruption.slips import applied, corruptions
 from tests.job.comparison.texts import SPECS, both_ways, changed, named, one, text_of
 
 
