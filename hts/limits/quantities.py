@@ -110,6 +110,7 @@ LIMITED: dict[str, Limited] = {
         TEMPERATURE, "cycle", _MAX, "highest temperature at which control of cooling ends"
     ),
     "excursion": Limited(TIME, "cycle", _MAX, "time outside the hold range, in total"),
+    "rate excursion": Limited(TIME, "cycle", _MAX, "time a rate is over its limit, each time"),
     "delay before heat treatment": Limited(TIME, "cycle", _MAX, "time from weld to treatment"),
     "temperature before heat treatment": Limited(
         TEMPERATURE, "cycle", _MAX, "what the weld has cooled to before, so that it has transformed"

@@ -12,7 +12,7 @@ from hts.base.quantities import Quantity
 from hts.job.compiler.job import Job, JointSheet, Run
 from hts.job.compiler.program import BAKE, PREHEAT
 from hts.job.compiler.steps import COOL, HEAT, HOLD, Step
-from hts.job.demands.asked import FROM_ALL, STARTS_AGAIN, WINDOW, Asked, Bound
+from hts.job.demands.asked import FROM_ALL, WINDOW, Asked, Bound
 from hts.job.demands.watched import Watched
 from hts.language.model.joint import CONTROLS, SPARE
 from hts.language.vocabulary.segments import Segment
@@ -25,7 +25,6 @@ __all__ = [
     "HEAT",
     "HOLD",
     "SPARE",
-    "STARTS_AGAIN",
     "WINDOW",
     "Bound",
     "Plan",

@@ -109,6 +109,7 @@ _KEYS: dict[str, tuple[str, ...]] = {
     "Qualification": ("role", "needs"),
     "Earlier": ("what",),
     "Excursion": ("each", "total"),
+    "RateExcursion": ("each", "total"),
     "Signature": ("role",),
 }
 

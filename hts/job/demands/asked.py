@@ -19,7 +19,7 @@ from hts.language.vocabulary.joint import Nearby
 from hts.language.vocabulary.segments import Segment
 from hts.limits.books import book
 
-CONTROLLING, STARTS_AGAIN = "while controlling in range", "starts again"
+CONTROLLING, ADDS_UP = "while controlling in range", "adds up"
 FROM_ALL, FROM_CONTROLLING = "all in range", "controlling in range"
 
 #: Window a rate is judged over where the text states none.
@@ -122,16 +122,25 @@ class Asked:
 
     @cached_property
     def excursion_each(self) -> Bound | None:
-        """The longest single time outside a limit that is tolerated."""
-        return self._excursion("each")
+        """The longest single time outside the hold range that is tolerated."""
+        return self._tolerated("excursion", each=True)
 
     @cached_property
     def excursion_total(self) -> Bound | None:
-        """All times outside the hold range, added, that are tolerated."""
-        found = self._excursion("total")
-        if found is not None or self.excursion_each is not None:
-            return found
-        return self._by_rule("excursion")
+        """All times outside the hold range, added, that are tolerated. What an owner allows in
+        total is not replaced by what a job allows each time."""
+        return _shorter(self._tolerated("excursion", each=False), self._by_rule("excursion"))
+
+    @cached_property
+    def rate_excursion_each(self) -> Bound | None:
+        """The longest single time over the limit of a rate that is tolerated."""
+        stated = self._tolerated("rate_excursion", each=True)
+        return _shorter(stated, self._by_rule("rate excursion"))
+
+    @cached_property
+    def rate_excursion_total(self) -> Bound | None:
+        """All times over the limit of a rate, added, that are tolerated."""
+        return self._tolerated("rate_excursion", each=False)
 
     @cached_property
     def window(self) -> Bound:
@@ -174,8 +183,8 @@ class Asked:
 
     @property
     def adds_up(self) -> bool:
-        """Whether the pieces of an interrupted hold are added."""
-        return self.stated("interrupted_hold") != STARTS_AGAIN
+        """Whether the pieces of an interrupted hold are added: only where the text says so."""
+        return self.stated("interrupted_hold") == ADDS_UP
 
     @property
     def guard(self) -> str | None:
@@ -221,11 +230,11 @@ class Asked:
             return Bound(float(value.at_most.value), value.at_most, why, value.within)
         return self._by_rule(quantity)
 
-    def _excursion(self, flag: str) -> Bound | None:
+    def _tolerated(self, field: str, *, each: bool) -> Bound | None:
         entry = self.entry
-        for one in entry.excursion if isinstance(entry, Treatment) else ():
+        for one in getattr(entry, field) if isinstance(entry, Treatment) else ():
             # Without a word an allowance is for all times together, the stricter reading.
-            if one.at_most is not None and (one.each if flag == "each" else not one.each):
+            if one.at_most is not None and one.each == each:
                 why = stated(one, "at_most", f"at most {one.at_most}")
                 return Bound(float(one.at_most.value), one.at_most, why)
         return None
@@ -235,6 +244,12 @@ class Asked:
         if found is None or not isinstance(found.value, Quantity):
             return None
         return Bound(float(found.value.value), found.value, found.why, found.within)
+
+
+def _shorter(one: Bound | None, other: Bound | None) -> Bound | None:
+    """The stricter of two allowances; the one there is."""
+    known = [bound for bound in (one, other) if bound is not None]
+    return min(known, key=lambda bound: bound.value, default=None)
 
 
 def _watches(one: Watched, item: Nearby) -> bool:

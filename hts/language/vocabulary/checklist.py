@@ -274,7 +274,7 @@ SETPOINTS = (
     Asked("unit", "controller.unit"),
     Asked("time base", "controller.time base"),
     Asked("action at the end", "cycle.finally"),
-    Asked("tolerated excursion", "cycle.excursion.at most"),
+    Asked("tolerated excursion", "cycle.excursion.at most; cycle.rate excursion.at most"),
     Asked("step of hand-written readings", "during heat.reading every"),
     Asked(
         "who verified it",

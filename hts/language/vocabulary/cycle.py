@@ -48,14 +48,24 @@ class HoldingSpread(Limit, words="holding spread", example="holding spread at mo
     """Difference between thermocouples allowed during the hold."""
 
 
-class Excursion(Entry, words="excursion", example="excursion at most 10 min in total"):
-    """Time outside limits that is tolerated."""
+class Tolerated(Entry):
+    """A time that is tolerated; all times added, unless it says each."""
 
     at_most: Quantity | None = clause(
         "at most", Amount(TIME), "Longest time", required=True, example="10 min"
     )
     each: bool = flag("each", "Each time")
     total: bool = flag("in total", "All times added")
+
+
+class Excursion(Tolerated, words="excursion", example="excursion at most 10 min in total"):
+    """Time outside the hold range that is tolerated; none where nothing is stated."""
+
+
+class RateExcursion(
+    Tolerated, words="rate excursion", example="rate excursion at most 10 min each"
+):
+    """Time a rate of heating or cooling may be over its limit; none where nothing is stated."""
 
 
 class GuardBand(Entry, words="guard band", example="guard band expanded uncertainty"):
@@ -139,6 +149,7 @@ class Treatment(Entry):
     heating_spread: HeatingSpread | None = inner(HeatingSpread)
     holding_spread: HoldingSpread | None = inner(HoldingSpread)
     excursion: list[Excursion] = inner(Excursion, many=True)
+    rate_excursion: list[RateExcursion] = inner(RateExcursion, many=True)
     hold_back: Quantity | None = entry(
         "wait for slowest within",
         Amount(DIFFERENCE),

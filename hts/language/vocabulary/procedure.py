@@ -82,6 +82,8 @@ def _limit_line(quantity: str) -> type[LimitLine]:
         members["within"] = clause("within", Expression(LENGTH, "distance"), "Over this distance")
     if quantity == "excursion":
         members["in_total"] = flag("in total", "All times added")
+    if quantity == "rate excursion":
+        members["each"] = flag("each", "Each time")
     name = "".join(word.capitalize() for word in quantity.replace("-", " ").split()) + "Line"
     begins = {"words": quantity, "example": example}
     made: type[LimitLine] = new_class(name, (LimitLine,), begins, lambda body: body.update(members))
@@ -122,6 +124,7 @@ _EXAMPLES = {
     "start of control": "start of control at most 300 degC",
     "end of control": "end of control at most 300 degC",
     "excursion": "excursion at most 10 min in total",
+    "rate excursion": "rate excursion at most 10 min each",
     "delay before heat treatment": "delay before heat treatment at most 48 h",
     "temperature before heat treatment": "temperature before heat treatment at most 95 degC",
     "margin below lower critical": "margin below lower critical at least 20 K",

@@ -7,6 +7,8 @@ from functools import cached_property
 import numpy as np
 
 from hts.job.demands.asked import GAP
+from hts.record.judging.corners import Line
+from hts.record.judging.courses import line_of
 from hts.record.judging.stretches import runs, total, union, within
 from hts.record.judging.verdict import MET, NOT_MET, NOT_SHOWN, Outcome, Stretch
 from hts.record.judging.words import Words, time
@@ -53,6 +55,17 @@ class Evidence:
         if not self.required:
             return np.empty((0, len(self.times)))
         return np.stack([self.of(thermocouple.tag) for thermocouple in self.required])
+
+    @cached_property
+    def lines(self) -> list[Line | None]:
+        """The line with corners through each of the required thermocouples."""
+        return [line_of(self.times, values, self.longest_gap) for values in self.values]
+
+    def reading(self, tag: str, at: float) -> float:
+        """degC that a thermocouple read then, by the line between its readings."""
+        values = self.of(tag)
+        known = ~np.isnan(values)
+        return float(np.interp(at, self.times[known], values[known]))
 
     @cached_property
     def complete(self) -> bool:

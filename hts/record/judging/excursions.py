@@ -1,15 +1,17 @@
-"""The time outside the range of a hold against what is tolerated."""
+"""The time outside the range of a hold against what is tolerated: none, where nothing is said."""
 
 from __future__ import annotations
 
 import numpy as np
 
+from hts.job.compiler.program import PREHEAT
+from hts.job.compiler.why import practice
 from hts.record.judging.evidence import Evidence
-from hts.record.judging.hold_clocks import hold_end, interrupted
-from hts.record.judging.stretches import below, total, touch, union, within
+from hts.record.judging.excused import excused
+from hts.record.judging.hold_clocks import hold_end
+from hts.record.judging.stretches import below, total, union, within, without
 from hts.record.judging.temperatures import exceeding
 from hts.record.judging.verdict import (
-    MET,
     NOT_MET,
     NOT_SHOWN,
     SAME_TIME,
@@ -26,29 +28,33 @@ def above_range(evidence: Evidence, top: float) -> list[Failure]:
     return exceeding(evidence, evidence.on_part, top, "the top of the range")
 
 
-def below_range(evidence: Evidence, clock: HoldClock) -> list[Failure]:
-    """Every time one the clock hangs on was below its range, from the arrival of all until the
-    time asked for was complete; interruptions of the hold are no excursions."""
+def below_range(evidence: Evidence, clock: HoldClock) -> tuple[list[Failure], list[Stretch]]:
+    """Every time one the clock hangs on was below its range, from when the pieces that count began
+    until the time asked for was complete; and apart from those the times that a loss of power
+    excuses."""
     end = hold_end(clock)
-    if clock.arrived is None or end is None:
-        return []
-    words, found = evidence.words, []
-    broken = interrupted(evidence, clock)
-    held = evidence.record.between(clock.arrived, end)
+    if clock.since is None or end is None:
+        return [], []
+    words, found, forgiven = evidence.words, [], []
+    held = evidence.record.between(clock.since, end)
     rows = held
     # A row either side, for the lines that lead in and out.
     rows = slice(max(rows.start - 1, 0), rows.stop + 1)
-    for thermocouple, values in zip(evidence.required, evidence.values, strict=True):
+    allowed = excused(evidence, clock)
+    for thermocouple, values, free in zip(evidence.required, evidence.values, allowed, strict=True):
         if (
             not evidence.counts(thermocouple)
             or not np.fmin.reduce(values[held], initial=np.inf) < clock.low
         ):
             continue
         cold = below(evidence.times[rows], values[rows], clock.low, evidence.longest_gap)
-        for stretch in within(cold, clock.arrived, end):
-            if stretch.start >= end or any(touch(stretch, thermocouple) for thermocouple in broken):
-                continue
+        cold = [stretch for stretch in within(cold, clock.since, end) if stretch.start < end]
+        forgiven += [part for stretch in cold for part in within(free, *stretch)]
+        for stretch in without(cold, free):
             lowest = float(np.nanmin(values[evidence.record.between(*stretch)], initial=np.inf))
+            if lowest == np.inf:
+                ends = np.interp(stretch, evidence.times[rows], values[rows])
+                lowest = float(np.nanmin(ends)) if not np.isnan(ends).all() else np.inf
             if lowest == np.inf:
                 continue
             found.append(
@@ -62,43 +68,51 @@ def below_range(evidence: Evidence, clock: HoldClock) -> list[Failure]:
                     f"{evidence.clock(stretch.start)} to {evidence.clock(stretch.end)}",
                 )
             )
-    return found
+    return found, union(forgiven)
 
 
 def verdict(evidence: Evidence, clocks: list[HoldClock], high: list[Failure]) -> Verdict | None:
-    """The time outside the hold range against what is tolerated; None where nothing is."""
+    """The time outside the hold range against what is tolerated; None where there is no hold."""
     plan, words = evidence.plan, evidence.words
     each, whole = plan.excursion_each, plan.excursion_total
-    if each is None and whole is None:
+    if not clocks or (each is None and whole is None and plan.kind == PREHEAT):
         return None
-    low = [failure for clock in clocks for failure in below_range(evidence, clock)]
+    low: list[Failure] = []
+    forgiven: list[Stretch] = []
+    for clock in clocks:
+        more, excuses = below_range(evidence, clock)
+        low += more
+        forgiven += excuses
     found = [*low, *high]
     out = union(Stretch(one.start, one.end) for one in found)
     longest = max((one.length for one in out), default=0.0)
     lasted = total(out)
     too_long = each is not None and longest > each.value + SAME_TIME
     too_much = whole is not None and lasted > whole.value + SAME_TIME
+    if each is None and whole is None:
+        too_much = bool(found)
     specified = [f"at most {words.limit(each.written)} each time"] if each is not None else []
     specified += [f"at most {words.limit(whole.written)} in total"] if whole is not None else []
     outcome, blanks = evidence.outcome(too_long or too_much, *_held(evidence, clocks))
-    if outcome == MET and all(clock.arrived is None for clock in clocks):
+    if outcome != NOT_MET and all(clock.arrived is None for clock in clocks):
         outcome = NOT_SHOWN
     bound = whole or each
-    assert bound is not None
     actual = "none"
     if out:
-        limit = whole.value if whole is not None else None
+        limit = whole.value if whole is not None else 0.0
         actual = f"{time(lasted, limit)} in total, longest {time(longest)}"
+    if forgiven:
+        actual += f"; {time(total(union(forgiven)))} more below it by loss of power"
     actual += blanks
     return Verdict(
         "time outside the hold range",
         plan.address,
-        ", ".join(specified),
+        ", ".join(specified) or "none: nothing is said to be tolerated",
         actual,
         outcome,
         None,
         tuple(sorted(found, key=lambda one: one.start)) if outcome == NOT_MET else (),
-        bound.why,
+        bound.why if bound is not None else practice("0", "assumed: the text tolerates none"),
     )
 
 

@@ -9,7 +9,7 @@ import numpy as np
 
 from hts.language.vocabulary.interruptions import PowerLoss
 from hts.record.judging.evidence import Evidence
-from hts.record.judging.stretches import between, inside, total, touch, within
+from hts.record.judging.stretches import between, inside, total, within
 from hts.record.judging.verdict import SAME, SAME_TIME, HoldClock, Segment, Stretch
 from hts.record.plan import COOL, FROM_ALL, HOLD, Plan, Span
 
@@ -94,28 +94,50 @@ def segments(evidence: Evidence, plan: Plan, made: list[HoldClock]) -> list[Segm
     return found
 
 
-def hold_total(evidence: Evidence, intervals: list[Stretch]) -> float:
-    """s that count: the pieces added, or where an interruption starts the hold again, the longest
-    run of pieces between which the time out of range stays within the allowance."""
-    plan = evidence.plan
-    if plan.adds_up or not intervals:
-        return total(intervals)
-    allowed = max(
-        (one.value for one in (plan.excursion_each, plan.excursion_total) if one is not None),
-        default=0.0,
-    )
-    best, run = 0.0, [intervals[0]]
-    for before, after in pairwise(intervals):
-        if after.start - before.end > allowed:
-            best, run = max(best, total(run)), []
-        run.append(after)
-    return max(best, total(run))
+def counting(evidence: Evidence, pieces: list[Stretch], least: float | None) -> tuple[Stretch, ...]:
+    """The pieces in range that count as one hold: all of them where the text says that they add
+    up; else those between which the time out of range stays within what is tolerated, none where
+    nothing is stated. Of several such holds the first that was long enough; else the one that is
+    going on at the end of the record; else the longest.
+    """
+    if not pieces:
+        return ()
+    if evidence.plan.adds_up:
+        return tuple(pieces)
+    runs = _together(evidence.plan, pieces)
+    complete = next((run for run in runs if total(run) >= (least or 0.0) - SAME_TIME), None)
+    if complete is None and runs[-1][-1].end >= evidence.record.end - SAME_TIME:
+        complete = runs[-1]
+    return tuple(complete or max(runs, key=total))
+
+
+def _together(plan: Plan, pieces: list[Stretch]) -> list[list[Stretch]]:
+    """Neighbouring pieces between which no more time was lost than is tolerated."""
+    each = plan.excursion_each.value if plan.excursion_each is not None else None
+    whole = plan.excursion_total.value if plan.excursion_total is not None else None
+    if each is None and whole is None:
+        each = 0.0
+    found: list[list[Stretch]] = []
+    for first in range(len(pieces)):
+        run, lost = [pieces[first]], 0.0
+        for before, after in pairwise(pieces[first:]):
+            gap = after.start - before.end
+            lost += gap
+            if (each is not None and gap > each + SAME_TIME) or (
+                whole is not None and lost > whole + SAME_TIME
+            ):
+                break
+            run.append(after)
+        # One that only leaves out the beginning of the one before is none of its own.
+        if not found or run[-1] != found[-1][-1]:
+            found.append(run)
+    return found
 
 
 def hold_end(clock: HoldClock) -> float | None:
-    """When the time asked for was complete; the last moment in range where it never was."""
+    """When the time asked for was complete; the last moment that counted where it never was."""
     if clock.least is None or not clock.complete:
-        return clock.left
+        return clock.intervals[-1].end if clock.intervals else None
     counted = 0.0
     for interval in clock.intervals:
         counted += interval.length
@@ -124,15 +146,15 @@ def hold_end(clock: HoldClock) -> float | None:
     return clock.left
 
 
-def interrupted(evidence: Evidence, clock: HoldClock) -> list[Stretch]:
-    """The times between the pieces of a hold in which it was broken off: the power was cut, or
-    all went below where control ends. Shorter times out of range are excursions."""
+def went_cold(evidence: Evidence, clock: HoldClock) -> list[Stretch]:
+    """The times between the pieces of a hold in which all went below where control ends."""
     cold = evidence.plan.control_end
+    if cold is None:
+        return []
     found = []
-    for one in outside(clock):
+    for one in between(sorted([*clock.lost, *clock.intervals])):
         rows = evidence.highest[evidence.record.between(*one)]
-        went_cold = cold is not None and bool(np.any(rows <= cold))
-        if went_cold or any(touch(one, cut) for cut in evidence.power_cuts):
+        if np.any(rows <= cold):
             found.append(one)
     return found
 
@@ -142,11 +164,6 @@ def restarted(evidence: Evidence) -> float:
     rule = evidence.plan.stated("power_loss")
     again = isinstance(rule, PowerLoss) and rule.action == RESTART
     return max((cut.end for cut in evidence.power_cuts if again), default=0.0)
-
-
-def outside(clock: HoldClock) -> list[Stretch]:
-    """The times between the pieces of a hold."""
-    return between(list(clock.intervals))
 
 
 def _joined(last: Held, span: Span) -> Held:
@@ -207,17 +224,19 @@ def _clock(evidence: Evidence, hold: Held, intervals: list[Stretch]) -> HoldCloc
     arrived = intervals[0].start if intervals else None
     left = intervals[-1].end if intervals else None
     last, worst = _named(evidence, hold, arrived, left)
+    counted = counting(evidence, intervals, hold.least)
     return HoldClock(
         hold.low,
         hold.high,
-        tuple(intervals),
-        hold_total(evidence, intervals),
+        counted,
+        total(counted),
         arrived,
         left,
         hold.least,
         hold.longest,
         last,
         worst,
+        tuple(one for one in intervals if one not in counted),
     )
 
 

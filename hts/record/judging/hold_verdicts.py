@@ -8,8 +8,8 @@ from hts.checking.govern.sources import Authority
 from hts.job.compiler.why import Why
 from hts.record.judging.evidence import Evidence
 from hts.record.judging.guard import Guard, guarded
-from hts.record.judging.hold_clocks import Held, hold_total, outside
-from hts.record.judging.stretches import total, union
+from hts.record.judging.hold_clocks import Held, counting
+from hts.record.judging.stretches import between, total, union
 from hts.record.judging.verdict import (
     MET,
     NOT_MET,
@@ -71,15 +71,20 @@ def _least(
     if step is not None and step.least is not None and least is not None:
         specified += f" for at least {time(least)}"
     if not plan.adds_up:
-        specified += " without interruption"
+        # A dip within what is tolerated interrupts nothing.
+        tolerated = plan.excursion_each is not None or plan.excursion_total is not None
+        specified += " in one piece" + (", but for what is tolerated" if tolerated else "")
     outcome: Outcome = MET
     failures: tuple[Failure, ...] = ()
     if not clock.complete:
         outcome = _short(evidence, clock)
         failures = (_failure(evidence, clock, outcome),)
     why = step.least_why if step is not None else hold.spans[0].step.window_why[0]
-    if why is not None and plan.adds_up and plan.stated("interrupted_hold") is None:
-        note = f"pieces are added: {PIECES_ORIGIN.standard} ask for no single piece"
+    if why is not None and plan.stated("interrupted_hold") is None:
+        note = (
+            f"not said to add up: in one piece, though {PIECES_ORIGIN.standard} ask for no single "
+            "piece"
+        )
         why = why._replace(note=f"{why.note}; {note}" if why.note else note)
     return Verdict(
         _name(evidence, hold, "hold time"),
@@ -94,14 +99,39 @@ def _least(
 
 
 def _clock_words(evidence: Evidence, clock: HoldClock) -> str:
-    if clock.arrived is None or clock.left is None:
+    if clock.arrived is None or clock.since is None:
         return "never in range together"
     pieces = f" in {len(clock.intervals)} pieces" if len(clock.intervals) > 1 else ""
     last = f"; {clock.last} came last" if clock.last else ""
-    return (
-        f"{time(clock.total, clock.least)}{pieces}, {evidence.clock(clock.arrived)} to "
-        f"{evidence.clock(clock.left)}{last}"
+    ended = (
+        f"; {time(total(clock.lost))} in range besides, ended by being out of it"
+        if clock.lost
+        else ""
     )
+    return (
+        f"{time(clock.total, clock.least)}{pieces}, {evidence.clock(clock.since)} to "
+        f"{evidence.clock(clock.intervals[-1].end)}{last}{ended}{_lowest(evidence, clock)}"
+    )
+
+
+def _lowest(evidence: Evidence, clock: HoldClock) -> str:
+    """`; lowest 655.0 degC (T3) at …`: the true lowest from first to last in range, also while it
+    was excused, where it lies below the range."""
+    assert clock.arrived is not None and clock.left is not None
+    rows = evidence.record.between(clock.arrived, clock.left)
+    found: tuple[float, str, float] | None = None
+    for one, values in zip(evidence.required, evidence.values, strict=True):
+        part = values[rows]
+        if not evidence.counts(one) or np.isnan(part).all():
+            continue
+        at = int(np.nanargmin(part))
+        if found is None or part[at] < found[0]:
+            found = (float(part[at]), one.tag, float(evidence.times[rows][at]))
+    if found is None or found[0] >= clock.low - SAME:
+        return ""
+    value, tag, at_time = found
+    shown = evidence.words.temperature(value, clock.low)
+    return f"; lowest {shown} ({evidence.name(tag, at_time)}) at {evidence.clock(at_time)}"
 
 
 def _short(evidence: Evidence, clock: HoldClock) -> Outcome:
@@ -117,7 +147,8 @@ def _short(evidence: Evidence, clock: HoldClock) -> Outcome:
     touching = [gap for gap in blind if gap.end >= start and gap.start <= end]
     if not touching:
         return NOT_MET
-    could_be = hold_total(evidence, union([*clock.intervals, *touching]))
+    pieces = union([*clock.lost, *clock.intervals, *touching])
+    could_be = total(counting(evidence, pieces, clock.least))
     return NOT_SHOWN if could_be >= (clock.least or 0.0) - SAME_TIME else NOT_MET
 
 
@@ -135,9 +166,11 @@ def _failure(evidence: Evidence, clock: HoldClock, outcome: Outcome) -> Failure:
     sentence = f"the required were in range together for {time(clock.total, clock.least)}"
     if clock.least is not None:
         sentence += f" of {time(clock.least)}"
+    if not evidence.plan.adds_up and clock.lost:
+        sentence += " in one piece"
     sentence += f", from {evidence.clock(clock.arrived)} to {evidence.clock(clock.left)}"
     tags = (clock.worst,) if clock.worst else (clock.last,) if clock.last else ()
-    gaps = outside(clock)
+    gaps = between(sorted([*clock.lost, *clock.intervals]))
     if outcome == NOT_SHOWN:
         blind = [
             thermocouple.tag

@@ -8,7 +8,7 @@ from hts.base.quantities import Quantity
 from hts.job.compiler.why import stated
 from hts.language.vocabulary.interruptions import OverRate, PowerLoss, ThermocoupleLoss
 from hts.record.judging.evidence import Evidence
-from hts.record.judging.hold_clocks import RESTART, interrupted
+from hts.record.judging.hold_clocks import RESTART, went_cold
 from hts.record.judging.stretches import touch
 from hts.record.judging.verdict import (
     MET,
@@ -75,7 +75,7 @@ def _unexplained(evidence: Evidence, clocks: list[HoldClock]) -> list[Verdict]:
     found = [
         stretch
         for clock in clocks
-        for stretch in interrupted(evidence, clock)
+        for stretch in went_cold(evidence, clock)
         if not any(touch(stretch, cut) for cut in evidence.power_cuts)
     ]
     if not found:

@@ -82,13 +82,13 @@ def _assumed(record: Record, plan: Plan, band: Guard) -> tuple[str, ...]:
             f"rates are judged over {plan.window.written}, common practice without a source: "
             "the specification states no window"
         )
-    if rates.end_rows(plan, record.interval) and any(span.limit is not None for span in plan.spans):
+    if any(span.limit is not None for span in plan.spans):
         found.append(
-            f"each end of a rate's window is the mean of the readings within {rates.END:.0%} of "
-            "the window around it, common practice without a source: noise is no rate"
+            "rates are those of the straight stretches the readings lie on, with corners where "
+            "they bend by more than their noise: noise is no rate"
         )
     if plan.stated("interrupted_hold") is None and plan.holds:
-        found.append("the pieces of an interrupted hold are added: the specification is silent")
+        found.append("an interrupted hold starts again: the specification does not say it adds up")
     if plan.stated("hold_count") is None and plan.holds:
         found.append("the hold counts while all required are in range: the specification is silent")
     if band.lacks:

@@ -1,156 +1,109 @@
-"""Heating and cooling rates over a window of time, against limits that hang on temperature.
+"""Heating and cooling rates, against limits that hang on temperature.
 
-The limit is taken as the least time that a change of temperature may take: where no rate is
-limited a change takes no time, so a window that reaches into a free stretch is judged by the part
-of it that is limited, and windows across several limits need no special case.
+The rates are those of the straight stretches the readings lie on (hts.record.judging.corners). A
+limit is taken as the least time that a change of temperature may take: where no rate is limited a
+change takes no time, so a window that reaches into a free stretch is judged by the part of it that
+is limited, and windows across several limits need no special case.
+
+Where no time over the limit is tolerated, the rate over the window decides. Where one is, the time
+the rate itself was over the limit does, whatever the window.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Sequence
 from typing import NamedTuple
 
 import numpy as np
 
 from hts.job.compiler.why import Why
-from hts.record.judging.evidence import Evidence
-from hts.record.judging.limits import Piece, counted_from, least_hours, limit_at, pieces
-from hts.record.judging.means import Means, Trace
-from hts.record.judging.stretches import Rows, runs, union
-from hts.record.judging.verdict import (
-    NOT_SHOWN,
-    Failure,
-    HoldClock,
-    Stretch,
-    Verdict,
+from hts.record.judging.courses import (
+    COVERAGE,
+    SAME,
+    Course,
+    Range,
+    course,
+    spells,
+    windows_over,
 )
+from hts.record.judging.evidence import Evidence
+from hts.record.judging.limits import Piece, counted_from, limit_at, pieces
+from hts.record.judging.stretches import touch, union
+from hts.record.judging.verdict import NOT_SHOWN, Failure, HoldClock, Outcome, Stretch, Verdict
 from hts.record.judging.words import time
-from hts.record.plan import COOL, HEAT, Plan, Watched
-from hts.record.record import Floats
-
-_HOUR = 3600.0
-#: A window that needs less time than allowed by no more than this part of it is at the limit.
-_SAME = 1e-6
-#: Readings worked on at once: few enough to stay in the fast memory of a processor.
-_TOGETHER = 30_000
-#: Part of the window, either side of each of its ends, whose readings are averaged for that end.
-#: The noise of two single readings would pass for a rate. Common practice, no source: a ruler is
-#: laid through the middle of a trace.
-END = 0.1
+from hts.record.plan import COOL, HEAT, Bound, Watched
 
 
-class Window(NamedTuple):
-    """Windows of time: rows `first` to `last` [windows]; `firsts` and `lasts` pick the same, as
-    slices where these are without a break."""
+class _Fast(NamedTuple):
+    """A time a thermocouple was too fast; `decided` what follows from it, None: tolerated."""
 
-    first: Rows
-    last: Rows
-    firsts: slice | Rows
-    lasts: slice | Rows
-
-
-class Course(NamedTuple):
-    """What the windows say of one thermocouple: what is needed at the limits over the time taken
-    [windows], and the hours taken, negative for cooling; `values` are its readings [rows]."""
-
-    values: Floats
-    ratio: Floats
-    took: Floats
-
-    def rate(self, window: Window, at: int) -> float:
-        """K/h in one of the windows, positive in the direction of the action."""
-        rise = self.values[window.last[at]] - self.values[window.first[at]]
-        return float(rise / self.took[at])
-
-
-def windows(times: Floats, seconds: float, longest_gap: float) -> Window:
-    """For each row the first row at least `seconds` later, where no gap makes that far later."""
-    # Clocks of recorders jitter; a reading that misses the window by a little ends it all the same.
-    last = np.searchsorted(times, times + seconds * (1 - 1e-6), "left")
-    first = np.flatnonzero(last < len(times))
-    last = np.maximum(last[first], first + 1)
-    inside = last < len(times)
-    first, last = first[inside], last[inside]
-    took = times[last] - times[first]
-    near = took <= seconds + longest_gap
-    first, last = first[near], last[near]
-    return Window(first, last, _pick(first), _pick(last))
-
-
-def _pick(rows: Rows) -> slice | Rows:
-    if len(rows) and rows[-1] - rows[0] == len(rows) - 1 and np.all(np.diff(rows) == 1):
-        return slice(int(rows[0]), int(rows[-1]) + 1)
-    return rows
-
-
-def end_rows(plan: Plan, interval: float) -> int:
-    """Rows either side of an end of a window that are averaged for it."""
-    return int(END * plan.window.value / interval) if interval > 0 else 0
+    failure: Failure
+    decided: Outcome | None
 
 
 def verdicts(evidence: Evidence, clocks: list[HoldClock]) -> list[Verdict]:
     """A verdict on heating and one on cooling, where the program limits their rate."""
-    found = []
-    window: Window | None = None
-    traces: list[Trace] = []
-    for action in (HEAT, COOL):
-        limits = pieces(evidence.plan, action)
-        if not limits:
-            continue
-        if window is None:
-            window = windows(evidence.times, evidence.plan.window.value, evidence.longest_gap)
-            means = Means(evidence.times, end_rows(evidence.plan, evidence.record.interval))
-            # Short ones together; where one has blanks, each by itself: then their times differ.
-            count = max(1, _TOGETHER // len(evidence.times)) if evidence.complete else 1
-            parts = range(0, len(evidence.values), count)
-            traces = [means.of(evidence.values[at : at + count]) for at in parts]
-        found.append(_verdict(evidence, clocks, action, limits, window, traces))
-    return found
+    limited = [(action, pieces(evidence.plan, action)) for action in (HEAT, COOL)]
+    limited = [(action, limits) for action, limits in limited if limits]
+    return [_verdict(evidence, clocks, action, limits) for action, limits in limited]
 
 
 def _verdict(
-    evidence: Evidence,
-    clocks: list[HoldClock],
-    action: str,
-    limits: list[Piece],
-    window: Window,
-    traces: list[Trace],
+    evidence: Evidence, clocks: list[HoldClock], action: str, limits: list[Piece]
 ) -> Verdict:
     plan, words = evidence.plan, evidence.words
-    allowance = plan.excursion_each
-    failures: list[Failure] = []
-    tolerated: list[Failure] = []
-    fastest: tuple[float, float, str, int] | None = None
-    holds = _holds(evidence, clocks, window)
-    courses = (one for trace in traces for one in _courses(trace, action, limits, window, holds))
-    for thermocouple, course in zip(evidence.required, courses, strict=True):
-        if not len(course.ratio):
+    seconds = plan.window.value
+    allowed = [b for b in (plan.rate_excursion_each, plan.rate_excursion_total) if b is not None]
+    ranges = [
+        Range(clock.low, clock.high, Stretch(clock.arrived, clock.left))
+        for clock in clocks
+        if clock.arrived is not None and clock.left is not None
+    ]
+    fast: list[_Fast] = []
+    fastest: tuple[float, float, float, str, float] | None = None
+    for one, line in zip(evidence.required, evidence.lines, strict=True):
+        if line is None:
             continue
-        worst = int(np.argmax(course.ratio))
-        most = float(course.ratio[worst])
-        if not most > 0:
+        found = course(line, limits, 1.0 if action == HEAT else -1.0, ranges)
+        starts, ratio, slack = found.over(seconds)
+        if not len(starts) or not ratio.max() > 0:
             continue
-        if fastest is None or most > fastest[0]:
-            fastest = (most, course.rate(window, worst), thermocouple.tag, int(window.first[worst]))
-        if most > 1 + _SAME:
-            over, within_allowance = _failures(evidence, thermocouple, course, limits, window)
-            failures += over
-            tolerated += within_allowance
+        worst = int(np.argmax(ratio))
+        if fastest is None or ratio[worst] > fastest[0]:
+            rate = _rate(found, limits, float(starts[worst]), seconds, float(ratio[worst]))
+            unsure = COVERAGE * float(slack[worst]) * _limit(found, limits, starts[worst], seconds)
+            fastest = (float(ratio[worst]), rate, unsure, one.tag, float(starts[worst]))
+        reach = min([seconds, *(bound.value for bound in allowed)])
+        if windows := windows_over(found, max(reach, 1.0)):
+            fast += (
+                _tolerating(evidence, one, found, limits, windows)
+                if allowed
+                else _strictly(evidence, one, found, limits, windows)
+            )
     specified = "; ".join(_limit_words(evidence, piece) for piece in limits)
     specified += f", over {words.limit(plan.window.written)}"
-    if allowance is not None:
-        specified += f", beyond it no longer than {words.limit(allowance.written)} each time"
-    outcome, blanks = evidence.outcome(bool(failures), *_phase(evidence, clocks, action))
+    for bound, how in ((plan.rate_excursion_each, "each time"),
+                       (plan.rate_excursion_total, "in total")):  # fmt: skip
+        if bound is not None:
+            specified += f", beyond it no longer than {words.limit(bound.written)} {how}"
+    counted = [one for one in fast if one.decided is not None]
+    failed = any(one.decided != NOT_SHOWN for one in counted)
+    outcome, blanks = evidence.outcome(failed, *_phase(evidence, clocks, action))
+    if counted and not failed:
+        outcome = NOT_SHOWN
     if fastest is None:
         actual, outcome = "no stretch of the record shows it", NOT_SHOWN
     else:
+        _, rate, unsure, tag, at = fastest
+        at_limit = limit_at(limits, evidence.reading(tag, at + seconds)).limit
         actual = (
-            f"fastest {words.rate(fastest[1])} "
-            f"({evidence.name(fastest[2], float(evidence.times[fastest[3]]))}) from "
-            f"{evidence.clock(float(evidence.times[fastest[3]]))}"
+            f"fastest {words.rate(rate, at_limit)} ({evidence.name(tag, at)}) from "
+            f"{evidence.clock(at)}"
         )
-        if tolerated and not failures:
-            actual += f"; {len(tolerated)} times beyond the limit within the allowance"
+        if unsure >= 0.5:
+            actual += f", to within {words.rate(unsure)}"
+        if fast and not counted:
+            actual += f"; {len(fast)} times beyond the limit within the allowance"
         actual += blanks
     return Verdict(
         "heating rate" if action == HEAT else "cooling rate",
@@ -159,7 +112,7 @@ def _verdict(
         actual,
         outcome,
         None,
-        tuple(sorted(failures, key=lambda one: one.start)),
+        tuple(sorted((one.failure for one in counted), key=lambda one: one.start)),
         _why(limits),
     )
 
@@ -174,100 +127,115 @@ def _phase(evidence: Evidence, clocks: list[HoldClock], action: str) -> Stretch:
     return Stretch(max(left, default=start), end)
 
 
-def _courses(
-    trace: Trace, action: str, limits: list[Piece], window: Window, holds: list[_Hold]
-) -> Iterator[Course]:
-    """Of each thermocouple of `trace`, [thermocouples, rows]."""
-    took = _took(trace.times, action, window)
-    ratio = _ratio(trace.values, took, limits, window, holds)
-    for row, values in enumerate(trace.values):
-        yield Course(values, ratio[row], took if took.ndim == 1 else took[row])
+def _limit(found: Course, limits: list[Piece], start: float, seconds: float) -> float:
+    top = float(max(np.interp((start, start + seconds), found.times, found.values)))
+    return limit_at(limits, top).limit
 
 
-def _took(times: Floats, action: str, window: Window) -> Floats:
-    """Hours of each window, negative for cooling; NaN where it has none."""
-    took = (times[..., window.lasts] - times[..., window.firsts]) / _HOUR
-    # Blanks can leave the same readings to both ends of a window: that is none.
-    took[took <= 0] = np.nan
-    return took if action == HEAT else -took
+def _rate(found: Course, limits: list[Piece], start: float, seconds: float, ratio: float) -> float:
+    """K/h over a window, positive in the direction of the action."""
+    rate = abs(found.rise(start, start + seconds))
+    # A window partly in a free stretch is not faster than the limit over all of it.
+    return max(rate, ratio * _limit(found, limits, start, seconds)) if ratio > 1 else rate
 
 
-class _Hold(NamedTuple):
-    """The range of a hold, degC, and the windows that lie within its time."""
-
-    low: float
-    high: float
-    during: slice
-
-
-def _holds(evidence: Evidence, clocks: list[HoldClock], window: Window) -> list[_Hold]:
-    found = []
-    for clock in clocks:
-        if clock.arrived is not None and clock.left is not None:
-            part = evidence.record.between(clock.arrived, clock.left)
-            first = int(np.searchsorted(window.first, part.start))
-            last = int(np.searchsorted(window.last, part.stop))
-            found.append(_Hold(clock.low, clock.high, slice(first, last)))
-    return found
-
-
-def _ratio(
-    values: Floats, took: Floats, limits: list[Piece], window: Window, holds: list[_Hold]
-) -> Floats:
-    """For each window, [thermocouples, windows]: hours needed at the limits over hours taken.
-
-    0 where a reading is missing, and where the part only moves within the range of a hold.
-    """
-    hours = least_hours(values, limits)
-    ratio = hours[..., window.lasts] - hours[..., window.firsts]
-    ratio /= took
-    ratio[np.isnan(ratio)] = 0.0
-    for hold in holds:
-        first = values[..., window.firsts][..., hold.during]
-        last = values[..., window.lasts][..., hold.during]
-        held = (first >= hold.low) & (first <= hold.high) & (last >= hold.low) & (last <= hold.high)
-        ratio[..., hold.during][held] = 0.0
-    return ratio
-
-
-def _failures(
+def _strictly(
     evidence: Evidence,
-    thermocouple: Watched,
-    course: Course,
+    one: Watched,
+    found: Course,
     limits: list[Piece],
-    window: Window,
-) -> tuple[list[Failure], list[Failure]]:
-    """The stretches in which a thermocouple was too fast: those that count, those tolerated."""
-    values, ratio = course.values, course.ratio
-    times, words, allowance = evidence.times, evidence.words, evidence.plan.excursion_each
-    failures: list[Failure] = []
-    tolerated: list[Failure] = []
-    for first, last in runs(ratio > 1 + _SAME):
-        worst = first + int(np.argmax(ratio[first : last + 1]))
-        start, end = float(times[window.first[first]]), float(times[window.last[last]])
-        # How long it lasted is told by the middles of the windows, which all lie within it.
-        lasted = float(
-            times[window.first[last]] + times[window.last[last]]
-            - times[window.first[first]] - times[window.last[first]]
-        ) / 2  # fmt: skip
-        top = float(max(values[window.first[worst]], values[window.last[worst]]))
-        limit = limit_at(limits, top)
-        # A window partly in a free stretch is not faster than the limit over all of it.
-        rate = max(course.rate(window, worst), float(ratio[worst]) * limit.limit)
-        tag = evidence.name(thermocouple.tag, start)
-        verb = "rose" if limit.span.action == HEAT else "fell"
-        sentence = (
-            f"{tag} {verb} {words.rate(rate, limit.limit)} over "
-            f"{words.limit(evidence.plan.window.written)}, limit "
-            f"{words.rate(limit.limit)}{counted_from(words, limit)}, "
-            f"from {evidence.clock(start)} to {evidence.clock(end)}"
+    windows: Sequence[Stretch],
+) -> list[_Fast]:
+    """Each time the rate over the window was over the limit."""
+    seconds = evidence.plan.window.value
+    starts, ratio, slack = found.over(seconds)
+    fast = []
+    for stretch in windows:
+        mine = np.flatnonzero(
+            (starts >= stretch.start - 1.0) & (starts + seconds <= stretch.end + 1.0)
         )
-        if allowance is not None:
-            sentence += f": {time(lasted, allowance.value)} too fast"
-        failure = Failure((thermocouple.tag,), start, end, sentence)
-        excused = allowance is not None and lasted <= allowance.value + 1e-6
-        (tolerated if excused else failures).append(failure)
-    return failures, tolerated
+        worst = int(mine[np.argmax(ratio[mine])]) if len(mine) else int(np.argmax(ratio))
+        said = _said(
+            evidence, one, found, limits, float(starts[worst]), float(ratio[worst]), stretch
+        )
+        sure = ratio[worst] - COVERAGE * slack[worst] > 1 + SAME
+        if not sure:
+            unsure = COVERAGE * float(slack[worst]) * _limit(found, limits, starts[worst], seconds)
+            said += f": no more than its uncertainty of {evidence.words.rate(unsure)} over it"
+        failure = Failure((one.tag,), stretch.start, stretch.end, said)
+        fast.append(_Fast(failure, "not met" if sure else NOT_SHOWN))
+    return fast
+
+
+def _tolerating(
+    evidence: Evidence,
+    one: Watched,
+    found: Course,
+    limits: list[Piece],
+    windows: Sequence[Stretch],
+) -> list[_Fast]:
+    """Each time the rate itself was over the limit, against what is tolerated."""
+    plan = evidence.plan
+    over = [spell for spell in spells(found) if any(touch(spell.when, w) for w in windows)]
+    each, whole = plan.rate_excursion_each, plan.rate_excursion_total
+    sum_of = sum(spell.when.length for spell in over)
+    in_all = _against(sum_of, float(np.sqrt(sum(s.doubt**2 for s in over))), whole)
+    fast = []
+    for spell in over:
+        when = spell.when
+        limit = each or whole
+        assert limit is not None
+        ratio = float(np.max(found.ratio[_within(found, when)]))
+        said = _said(evidence, one, found, limits, when.start, ratio, when, over=when.length)
+        said += f": {time(when.length, limit.value)} too fast"
+        if COVERAGE * spell.doubt >= 0.5:
+            said += f", to within {time(COVERAGE * spell.doubt)}"
+        if len(over) > 1 and whole is not None:
+            said += f", {time(sum_of, whole.value)} in all"
+        decided = {_against(when.length, spell.doubt, each), in_all} - {None}
+        outcome: Outcome | None = "not met" if "not met" in decided else None
+        if outcome is None and decided:
+            outcome = NOT_SHOWN
+        fast.append(_Fast(Failure((one.tag,), when.start, when.end, said), outcome))
+    return fast
+
+
+def _against(seconds: float, doubt: float, bound: Bound | None) -> Outcome | None:
+    """None where a time is surely within its allowance."""
+    if bound is None or seconds + COVERAGE * doubt <= bound.value + 1e-3:
+        return None
+    return "not met" if seconds - COVERAGE * doubt > bound.value else NOT_SHOWN
+
+
+def _within(found: Course, when: Stretch) -> slice:
+    first = int(np.searchsorted(found.times, when.start - 1e-9))
+    return slice(first, max(first + 1, int(np.searchsorted(found.times, when.end - 1e-9))))
+
+
+def _said(
+    evidence: Evidence,
+    one: Watched,
+    found: Course,
+    limits: list[Piece],
+    start: float,
+    ratio: float,
+    stretch: Stretch,
+    over: float | None = None,
+) -> str:
+    words, window = evidence.words, evidence.plan.window
+    seconds = window.value if over is None else over
+    top = float(max(np.interp((start, start + seconds), found.times, found.values)))
+    limit = limit_at(limits, top)
+    rate = max(abs(found.rise(start, start + seconds)) if over is None else 0.0,
+               ratio * limit.limit)  # fmt: skip
+    tag = evidence.name(one.tag, stretch.start)
+    verb = "rose" if limit.span.action == HEAT else "fell"
+    over_what = f" over {words.limit(window.written)}" if over is None else ""
+    return (
+        f"{tag} {verb} {words.rate(rate, limit.limit)}{over_what}, limit "
+        f"{words.rate(limit.limit)}{counted_from(words, limit)}, "
+        f"from {evidence.clock(stretch.start)} to {evidence.clock(stretch.end)}"
+    )
 
 
 def _limit_words(evidence: Evidence, piece: Piece) -> str:

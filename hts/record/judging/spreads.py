@@ -8,7 +8,8 @@ import numpy as np
 
 from hts.job.demands.watched import pairs_within
 from hts.record.judging.evidence import Evidence
-from hts.record.judging.hold_clocks import interrupted
+from hts.record.judging.excused import excused_times
+from hts.record.judging.hold_clocks import went_cold
 from hts.record.judging.stretches import Flags, Rows, beyond
 from hts.record.judging.verdict import (
     NOT_SHOWN,
@@ -35,11 +36,16 @@ def verdicts(evidence: Evidence, clocks: list[HoldClock]) -> list[Verdict]:
         ramping &= ~holding
         found.append(_verdict(evidence, HEATING, plan.heating_spread, ramping))
     if plan.holding_spread is not None:
-        found.append(_verdict(evidence, HOLDING, plan.holding_spread, holding))
+        found.append(
+            _verdict(evidence, HOLDING, plan.holding_spread, holding, _kept(evidence, clocks))
+        )
     return found
 
 
-def _verdict(evidence: Evidence, name: str, bound: Bound, during: Flags) -> Verdict:
+def _verdict(
+    evidence: Evidence, name: str, bound: Bound, during: Flags, whole: Flags | None = None
+) -> Verdict:
+    """`whole` is the time with what is excused in it: the true spread is told all the same."""
     plan, words = evidence.plan, evidence.words
     distance = float(bound.within.value) if bound.within is not None else None
     pairs = pairs_within(evidence.required, distance)
@@ -53,7 +59,7 @@ def _verdict(evidence: Evidence, name: str, bound: Bound, during: Flags) -> Verd
     if not pairs:
         actual = "no two required thermocouples are so near to each other"
     elif len(rows):
-        spread, worst = _widest(evidence, pairs, rows, during)
+        spread, worst = _widest(evidence, pairs, during)
         if worst is not None:
             i, j, at = worst
             most = float(spread[at])
@@ -65,6 +71,10 @@ def _verdict(evidence: Evidence, name: str, bound: Bound, during: Flags) -> Verd
             failures = _failures(evidence, spread, pairs, bound)
             first, last = float(evidence.times[rows[0]]), float(evidence.times[rows[-1]])
             outcome, blanks = evidence.outcome(bool(failures), first, last)
+            if whole is not None and np.any(whole & ~during):
+                most = float(np.fmax.reduce(_widest(evidence, pairs, whole & ~during)[0]))
+                if not np.isnan(most):
+                    actual += f"; {words.difference(most)} while interrupted"
             actual += blanks
     return Verdict(name, plan.address, specified, actual, outcome, None, failures, bound.why)
 
@@ -72,7 +82,6 @@ def _verdict(evidence: Evidence, name: str, bound: Bound, during: Flags) -> Verd
 def _widest(
     evidence: Evidence,
     pairs: list[tuple[int, int]],
-    rows: Rows,
     during: Flags,
 ) -> tuple[Floats, tuple[int, int, int] | None]:
     """The greatest difference in each row (NaN outside `during`), and pair and row of the most."""
@@ -142,14 +151,19 @@ def _by_zone(evidence: Evidence, rows: Rows) -> str:
     return f"; {', '.join(found)}" if found else ""
 
 
-def _holding(evidence: Evidence, clocks: list[HoldClock]) -> Flags:
-    """From the arrival of all to the last moment in range, without what broke it off."""
+def _kept(evidence: Evidence, clocks: list[HoldClock]) -> Flags:
+    """From the arrival of all to the last moment in range."""
     flags: Flags = np.zeros(len(evidence.times), dtype=np.bool_)
     for clock in clocks:
-        if clock.arrived is None or clock.left is None:
-            continue
-        part = evidence.record.between(clock.arrived, clock.left)
-        flags[part] = True
-        for stretch in interrupted(evidence, clock):
-            flags[evidence.record.between(*stretch)] = False
+        if clock.arrived is not None and clock.left is not None:
+            flags[evidence.record.between(clock.arrived, clock.left)] = True
+    return flags
+
+
+def _holding(evidence: Evidence, clocks: list[HoldClock]) -> Flags:
+    """The same without what a loss of power excuses, and without going cold in between."""
+    flags = _kept(evidence, clocks)
+    for clock in clocks:
+        for one in (*excused_times(evidence, clock), *went_cold(evidence, clock)):
+            flags[evidence.record.between(*one)] = False
     return flags

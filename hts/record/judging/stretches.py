@@ -73,6 +73,26 @@ def within(stretches: Iterable[Stretch], start: float, end: float) -> list[Stret
     ]
 
 
+def without(stretches: Iterable[Stretch], taken: Iterable[Stretch]) -> list[Stretch]:
+    """The parts of the stretches that lie in none of `taken`, which are in order and apart; a
+    stretch without length stays where nothing covers it."""
+    found = []
+    cuts = list(taken)
+    for one in stretches:
+        start = one.start
+        covered = False
+        for cut in cuts:
+            if cut.end < start or cut.start > one.end:
+                continue
+            if cut.start > start:
+                found.append(Stretch(start, cut.start))
+            start = max(start, cut.end)
+            covered = True
+        if start < one.end or (not covered and start == one.end):
+            found.append(Stretch(start, one.end))
+    return found
+
+
 def touch(stretch: Stretch, other: Stretch) -> bool:
     """Whether two stretches have a moment in common."""
     return stretch.start <= other.end and other.start <= stretch.end

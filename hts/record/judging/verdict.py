@@ -59,8 +59,10 @@ class Verdict(NamedTuple):
 
 
 class HoldClock(NamedTuple):
-    """When the hold counted. `arrived` is when all required were first in range, `left` when
-    they last were; None where they never were. `least` and `longest` are asked for, in s.
+    """When the hold counted. `intervals` are the pieces that count and `lost` those in range that
+    do not, for what lay between ended the hold; `arrived` is when all required were first in
+    range, `left` when they last were; None where they never were. `least` and `longest` are asked
+    for, in s.
     `last` is the thermocouple that came into range last, `worst` the one longest out of it.
     """
 
@@ -74,6 +76,12 @@ class HoldClock(NamedTuple):
     longest: float | None
     last: str
     worst: str
+    lost: tuple[Stretch, ...] = ()
+
+    @property
+    def since(self) -> float | None:
+        """When the pieces that count began."""
+        return self.intervals[0].start if self.intervals else None
 
     @property
     def complete(self) -> bool:

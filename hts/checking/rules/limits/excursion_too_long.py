@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from hts.checking.govern.case import Case
-from hts.checking.rules.helpers.against import against
+from hts.checking.rules.helpers.against import against, cited, places, shown_bound
 from hts.checking.rules.rule import Bad, Rule
 from hts.language.model.joint import Treatment
 
@@ -12,8 +12,9 @@ RULE = Rule(
     "excursion-too-long",
     "error",
     summary="More time outside the limits than the books and procedures tolerate.",
-    why="What was tolerated beforehand is not judged afterwards.",
-    fix="Shorten the time.",
+    why="What was tolerated beforehand is not judged afterwards. Many short times, each allowed, "
+    "can add up to more than an owner allows in total.",
+    fix="Shorten the time; where the owner counts all times together, count them so.",
     source="the governing books and procedures",
     basis="derived",
     bad=(
@@ -21,6 +22,11 @@ RULE = Rule(
             (("  rate margin  ", "  excursion at most 20 min in total\n  rate margin  "),),
             base="procedure",
             at="20 min",
+        ),
+        Bad(
+            (("  rate margin  ", "  excursion at most 5 min each\n  rate margin  "),),
+            base="procedure",
+            at="5 min",
         ),
     ),
 )
@@ -30,18 +36,47 @@ RULE = Rule(
 def check(case: Case, treatment: Treatment) -> None:
     if treatment.is_bake:
         return
+    governing = case.limits(treatment.joint, treatment)
+    for quantity, all_stated, what in (
+        ("excursion", treatment.entry.excursion, "the time outside the hold range"),
+        ("rate excursion", treatment.entry.rate_excursion, "the time over the limit of a rate"),
+    ):
+        for stated in all_stated:
+            if stated.at_most is None:
+                continue
+            found = against(
+                RULE,
+                governing.of(quantity),
+                "maximum",
+                stated.at_most,
+                stated.place("at_most"),
+                address=treatment.address,
+                what=what,
+            )
+            if found is not None:
+                case.add(found)
+    _each_for_total(case, treatment)
+
+
+def _each_for_total(case: Case, treatment: Treatment) -> None:
+    """An allowance for each time alone, where what governs counts all times together."""
+    stated = [one for one in treatment.entry.excursion if one.at_most is not None]
     governing = case.limits(treatment.joint, treatment).of("excursion")
-    for stated in treatment.entry.excursion:
-        if stated.at_most is None:
-            continue
-        found = against(
-            RULE,
-            governing,
-            "maximum",
-            stated.at_most,
-            stated.place("at_most"),
+    demands = governing.ordered("maximum") if governing is not None else []
+    if not demands or not stated or any(not one.each for one in stated):
+        return
+    first, one = demands[0], stated[0]
+    assert one.at_most is not None
+    bound = shown_bound(first, "maximum", one.at_most)
+    case.add(
+        RULE.found(
+            f"the time outside the hold range is limited each time, but "
+            f"{cited(first.limit.source)} allows at most {bound} in total",
+            one.place("at_most"),
             address=treatment.address,
-            what="the time outside the limits",
+            others=places(first.limit.source),
+            help=f"add `excursion at most {bound} in total`, which a record is held to all the "
+            "same",
+            basis=first.limit.source.basis,
         )
-        if found is not None:
-            case.add(found)
+    )

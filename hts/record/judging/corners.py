@@ -1,0 +1,228 @@
+"""A trace of readings as a line with corners: its straight stretches, without its noise.
+
+The estimator behind every rate. The noise of the readings is measured from the bends between
+neighbouring readings; the line is the one whose squared distances from the readings, counted in
+that noise, and a charge for each corner come to the least (least squares with the number of
+stretches chosen by a penalty, Schwarz 1978; the search is the dynamic program of Bellman 1961).
+Neighbouring stretches meet where their lines cross. So a rate is that of a whole straight stretch,
+however short or long a window it is asked over, and how long a part was too fast is the time
+between two corners: neither hangs on a window, on how much too fast, or on what came before.
+"""
+
+from __future__ import annotations
+
+from itertools import pairwise
+from typing import Any, NamedTuple
+
+import numpy as np
+
+from hts.record.record import Floats
+
+#: Rows at which a corner is looked for at first; it is then put where it fits best.
+_CANDIDATES = 200
+#: Charge of a stretch in noise variances, times the logarithm of the rows: a line has two
+#: parameters and its end is a third (Schwarz), and noise of real recorders is not quite without
+#: memory, hence more. Basis: practice, no source; `tests/record/judging/test_corners.py` holds it.
+_CHARGE = 5.0
+#: K. No reading is better than this, whatever its last digit says.
+_LEAST_NOISE = 1e-4
+#: Standard deviation of rounding to a last digit, in digits (derived: 1 / sqrt(12)).
+_ROUNDING = 0.29
+#: Digits. Readings this near to a line lie on it but for their rounding, and it has no corner: half
+#: a digit is rounding alone (derived), the rest is for noise that rounding hides.
+_EXPLAINED = 0.8
+#: Rows over which noise is taken to be of one kind.
+_BLOCK = 60
+
+
+class Line(NamedTuple):
+    """`times` s and `values` degC of the corners and both ends [n]; `doubt` s, the standard
+    uncertainty of the time of each corner [n], 0 at the ends. `noise` K, the median of the
+    readings'; `slopes` K/s of the stretches and their standard uncertainties `slack` [n - 1]."""
+
+    times: Floats
+    values: Floats
+    doubt: Floats
+    noise: float
+    slack: Floats
+
+    @property
+    def slopes(self) -> Floats:
+        return np.asarray(np.diff(self.values) / np.diff(self.times), dtype=np.float64)
+
+
+def corners(times: Floats, values: Floats) -> Line:
+    """The line through readings [rows] without blanks, of three rows and more, times rising."""
+    noise = noise_of(values)
+    sums = _Sums(times, values, noise)
+    edges = _placed(sums, _search(sums, len(times)))
+    digit = _digit(values)
+    if np.median(noise) <= _ROUNDING * digit * (1 + 1e-9):
+        edges = _straight(times, values, sums, edges, _EXPLAINED * digit)
+    return _joined(times, values, noise, sums, edges)
+
+
+def noise_of(values: Floats) -> Floats:
+    """K, the standard deviation of the noise round each row [rows]."""
+    bends = np.abs(np.diff(values, 2))
+    digit = _digit(values)
+    least = max(_LEAST_NOISE, _ROUNDING * digit)
+    if not len(bends):
+        return np.full(len(values), least)
+    blocks = max(1, len(bends) // _BLOCK)
+    found = np.empty(len(bends))
+    for part in np.array_split(np.arange(len(bends)), blocks):
+        # A second difference of noise has six times its variance; 1.4826 makes the median
+        # of absolute values a standard deviation (normal distribution).
+        found[part] = 1.4826 * np.median(bends[part]) / np.sqrt(6)
+    found = np.concatenate((found[:1], found, found[-1:]))
+    return np.maximum(found, least)
+
+
+def _digit(values: Floats) -> float:
+    """The last digit of the readings, K: the least step between two that differ."""
+    known = np.unique(np.round(values, 6))
+    return float(np.diff(known).min()) if len(known) > 1 else 0.0
+
+
+class _Sums:
+    """Running sums, for the line of least squares through any run of rows at once."""
+
+    def __init__(self, times: Floats, values: Floats, noise: Floats) -> None:
+        self.middle = float(times[len(times) // 2])
+        self.base = float(np.mean(values))
+        t, y, w = times - self.middle, values - self.base, 1 / noise**2
+        self.scale = max(float(t[-1] - t[0]), 1.0)
+        t = t / self.scale
+        self._sums = [
+            np.concatenate(([0.0], np.cumsum(one, dtype=np.float64)))
+            for one in (w, w * t, w * t * t, w * y, w * t * y, w * y * y)
+        ]
+
+    def moments(self, first: Any, after: Any) -> list[Floats]:
+        return [one[after] - one[first] for one in self._sums]
+
+    def cost(self, first: Any, after: Any) -> Floats:
+        """Squared distances in noise variances of rows `first` to before `after`."""
+        w, wt, wtt, wy, wty, wyy = self.moments(first, after)
+        with np.errstate(invalid="ignore", divide="ignore"):
+            stt = wtt - wt * wt / w
+            sty = wty - wt * wy / w
+            syy = wyy - wy * wy / w
+            rest = syy - np.where(stt > 0, sty * sty / stt, 0.0)
+        return np.maximum(np.nan_to_num(rest), 0.0)
+
+    def line(self, first: int, after: int) -> tuple[float, float, float, float]:
+        """Slope K/s, value degC at the mean time, that time s, and standard uncertainty K/s."""
+        w, wt, wtt, wy, wty, _ = (float(one) for one in self.moments(first, after))
+        stt = wtt - wt * wt / w
+        slope = (wty - wt * wy / w) / stt if stt > 0 else 0.0
+        slack = 1 / np.sqrt(stt) / self.scale if stt > 0 else np.inf
+        return (
+            slope / self.scale,
+            wy / w + self.base,
+            wt / w * self.scale + self.middle,
+            float(slack),
+        )
+
+
+def _search(sums: _Sums, rows: int) -> list[int]:
+    """First rows of the stretches, and the row after the last."""
+    marks = np.unique(np.linspace(0, rows, min(rows // 2, _CANDIDATES) + 1).astype(np.intp))
+    charge = _CHARGE * np.log(rows)
+    best = np.full(len(marks), np.inf)
+    best[0] = 0.0
+    came = np.zeros(len(marks), dtype=np.intp)
+    for at in range(1, len(marks)):
+        found = best[:at] + sums.cost(marks[:at], np.full(at, marks[at])) + charge
+        came[at] = int(np.argmin(found))
+        best[at] = found[came[at]]
+    edges = [rows]
+    at = len(marks) - 1
+    while at > 0:
+        at = int(came[at])
+        edges.append(int(marks[at]))
+    return edges[::-1]
+
+
+def _placed(sums: _Sums, edges: list[int]) -> list[int]:
+    """Each corner between its neighbours at the row where both lines fit best."""
+    for _ in range(3):
+        moved = False
+        for k in range(1, len(edges) - 1):
+            rows = np.arange(edges[k - 1] + 2, edges[k + 1] - 1)
+            if not len(rows):
+                continue
+            reach = max(8, (edges[k + 1] - edges[k - 1]) // 2)
+            rows = rows[np.abs(rows - edges[k]) <= reach]
+            if not len(rows):
+                continue
+            found = sums.cost(np.full(len(rows), edges[k - 1]), rows)
+            found = found + sums.cost(rows, np.full(len(rows), edges[k + 1]))
+            row = int(rows[int(np.argmin(found))])
+            moved |= row != edges[k]
+            edges[k] = row
+        if not moved:
+            break
+    return edges
+
+
+def _straight(
+    times: Floats, values: Floats, sums: _Sums, edges: list[int], reach: float
+) -> list[int]:
+    """Without the corners that rounding alone explains: a slope beside a whole number of digits
+    for each step reads like stretches of two slopes."""
+    kept = list(edges)
+    k = 1
+    while k < len(kept) - 1:
+        first, after = kept[k - 1], kept[k + 1]
+        line = sums.line(first, after)
+        off = values[first:after] - (line[1] + line[0] * (times[first:after] - line[2]))
+        if np.max(np.abs(off)) <= reach:
+            del kept[k]
+            k = max(1, k - 1)
+        else:
+            k += 1
+    return kept
+
+
+def _joined(times: Floats, values: Floats, noise: Floats, sums: _Sums, edges: list[int]) -> Line:
+    """The lines of the stretches, made to meet where they cross."""
+    lines = [sums.line(a, b) for a, b in pairwise(edges)]
+    at, level, doubt = [float(times[0])], [_on(lines[0], float(times[0]))], [0.0]
+    for k in range(1, len(lines)):
+        one, two = lines[k - 1], lines[k]
+        before, after = float(times[edges[k] - 1]), float(times[edges[k]])
+        bend = one[0] - two[0]
+        gap = _on(two, (before + after) / 2) - _on(one, (before + after) / 2)
+        step = after - before
+        unsure = float(noise[edges[k]]) * 2 / np.sqrt(min(edges[k] - edges[k - 1],
+                                                          edges[k + 1] - edges[k]))  # fmt: skip
+        crossing = (before + after) / 2 + (gap / bend if bend else np.inf)
+        reach = max(2 * step, 0.5 * min(after - at[-1], float(times[edges[k + 1] - 1]) - before))
+        if abs(crossing - (before + after) / 2) <= reach and crossing > at[-1]:
+            at.append(crossing)
+            level.append((_on(one, crossing) + _on(two, crossing)) / 2)
+            doubt.append(float(np.hypot(unsure / abs(bend), 0.0)))
+        else:
+            # A step, where something happened between two readings: both sides are kept.
+            first, second = max(before, at[-1] + 1e-6), max(after, at[-1] + 2e-6)
+            at += [first, second]
+            level += [_on(one, first), _on(two, second)]
+            doubt += [step / np.sqrt(12)] * 2
+    last = float(times[-1])
+    if last <= at[-1]:
+        last = at[-1] + 1e-6
+    at.append(last)
+    level.append(_on(lines[-1], float(times[-1])))
+    doubt.append(0.0)
+    slack = np.interp(
+        (np.array(at)[1:] + np.array(at)[:-1]) / 2,
+        [one[2] for one in lines],
+        [one[3] for one in lines],
+    )
+    return Line(np.array(at), np.array(level), np.array(doubt), float(np.median(noise)), slack)
+
+
+def _on(line: tuple[float, float, float, float], at: float) -> float:
+    return line[1] + line[0] * (at - line[2])

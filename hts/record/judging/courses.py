@@ -1,0 +1,178 @@
+"""The course of each thermocouple as a line with corners, and the rates along it."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from itertools import pairwise
+from typing import NamedTuple
+
+import numpy as np
+
+from hts.record.judging.corners import Line, corners
+from hts.record.judging.limits import Piece, least_hours
+from hts.record.judging.stretches import beyond, runs
+from hts.record.judging.verdict import Stretch
+from hts.record.record import Floats
+
+_HOUR = 3600.0
+#: Readings fewer than this between two gaps are joined as they are.
+_FEW = 3
+#: A stretch that needs less time than it took by no more than this part is at its limit.
+SAME = 1e-6
+#: s. Slower for no longer, and not surely, is no end of a spell. Basis: practice, no source.
+_MOMENT = 120.0
+#: Standard uncertainties either side of a figure in which the true one lies (95 %, normal).
+COVERAGE = 2.0
+
+
+class Range(NamedTuple):
+    """The range of a hold, degC, and the time it was kept: moving within is no heating."""
+
+    low: float
+    high: float
+    during: Stretch
+
+
+class Course(NamedTuple):
+    """Stretches of straight line, in order and without a break, n of them.
+
+    `times` s, `values` degC [n + 1]; `needed` hours that each takes at the limits [n], negative
+    against the action; `slack` the standard uncertainty of that over the time taken [n];
+    `doubt` s, the standard uncertainty of when a corner was [n + 1].
+    """
+
+    times: Floats
+    values: Floats
+    needed: Floats
+    slack: Floats
+    doubt: Floats
+
+    @property
+    def ratio(self) -> Floats:
+        """How many times faster than allowed each stretch is."""
+        return np.asarray(self.needed / np.diff(self.times) * _HOUR, dtype=np.float64)
+
+    def over(self, seconds: float) -> tuple[Floats, Floats, Floats]:
+        """Windows of `seconds` that begin where their rate can be greatest: their starts [m], how
+        many times faster than allowed each is, and the standard uncertainty of that."""
+        ends = self.times[-1] - seconds
+        starts = np.unique(np.concatenate((self.times, self.times - seconds)))
+        starts = starts[(starts >= self.times[0] - 1e-9) & (starts <= ends + 1e-9)]
+        hours = np.concatenate(([0.0], np.cumsum(self.needed)))
+        part = np.diff(self.times) * self.slack
+        unsure = np.concatenate(([0.0], np.cumsum(part)))
+        then, before = starts + seconds, starts
+        ratio = np.interp(then, self.times, hours) - np.interp(before, self.times, hours)
+        slack = np.interp(then, self.times, unsure) - np.interp(before, self.times, unsure)
+        return starts, ratio / seconds * _HOUR, slack / seconds
+
+    def rise(self, start: float, end: float) -> float:
+        """K/h between two times, positive upwards."""
+        one, two = np.interp((start, end), self.times, self.values)
+        return float((two - one) / (end - start) * _HOUR)
+
+
+def line_of(times: Floats, values: Floats, longest_gap: float) -> Line | None:
+    """The line through the readings [rows] that there are: corners where they bend, and straight
+    over the time without readings; None where there are no two."""
+    known = np.flatnonzero(~np.isnan(values))
+    if len(known) < 2:
+        return None
+    times, values = times[known], values[known]
+    breaks = np.flatnonzero(np.diff(times) > longest_gap) + 1
+    edges = [0, *breaks.tolist(), len(times)]
+    parts = [_part(times[a:b], values[a:b]) for a, b in pairwise(edges)]
+    slack: list[float] = []
+    for number, part in enumerate(parts):
+        slack += [0.0] if number else []
+        slack += part.slack.tolist()
+    return Line(
+        np.concatenate([part.times for part in parts]),
+        np.concatenate([part.values for part in parts]),
+        np.concatenate([part.doubt for part in parts]),
+        max(part.noise for part in parts),
+        np.array(slack),
+    )
+
+
+def _part(times: Floats, values: Floats) -> Line:
+    if len(times) >= _FEW:
+        return corners(times, values)
+    return Line(times, values, np.zeros(len(times)), 0.0, np.zeros(len(times) - 1))
+
+
+def course(line: Line, limits: Sequence[Piece], sign: float, ranges: Sequence[Range]) -> Course:
+    """The line cut where a limit begins or ends and where a hold does; `sign` 1 for heating, -1
+    for cooling."""
+    times, values = line.times, line.values
+    cuts = [edge for piece in limits for edge in (piece.low, piece.high)]
+    cuts += [edge for one in ranges for edge in (one.low, one.high)]
+    moments = [moment for one in ranges for moment in one.during]
+    for edge in sorted(set(cuts)):
+        if not np.isfinite(edge):
+            continue
+        before, after = values[:-1], values[1:]
+        crossed = np.flatnonzero((before - edge) * (after - edge) < 0)
+        part = (edge - before[crossed]) / (after[crossed] - before[crossed])
+        moments += (times[crossed] + part * np.diff(times)[crossed]).tolist()
+    inside = [one for one in moments if times[0] < one < times[-1]]
+    all_times = np.unique(np.concatenate((times, inside)))
+    all_values = np.interp(all_times, times, values)
+    needed = sign * np.diff(least_hours(all_values, list(limits)))
+    middle = (all_times[1:] + all_times[:-1]) / 2
+    of = np.clip(np.searchsorted(times, middle, "right") - 1, 0, len(line.slack) - 1)
+    slack = line.slack[of] * _HOUR / _limits(all_values, limits)
+    for one in ranges:
+        kept = (middle >= one.during.start) & (middle <= one.during.end)
+        low, high = one.low - 1e-6, one.high + 1e-6
+        for end in (all_values[:-1], all_values[1:]):
+            kept &= (end >= low) & (end <= high)
+        needed[kept] = slack[kept] = 0.0
+    doubt = np.zeros(len(all_times))
+    doubt[np.searchsorted(all_times, times)] = line.doubt
+    return Course(all_times, all_values, needed, slack, doubt)
+
+
+def _limits(values: Floats, limits: Sequence[Piece]) -> Floats:
+    """K/h, the limit in force over each stretch; without end where there is none."""
+    middle = (values[1:] + values[:-1]) / 2
+    found = np.full(len(middle), np.inf)
+    for piece in limits:
+        found[(middle > piece.low) & (middle < piece.high)] = piece.limit
+    return found
+
+
+class Spell(NamedTuple):
+    """A time on end that a rate was over its limit; `doubt` s is the standard uncertainty of its
+    length."""
+
+    when: Stretch
+    doubt: float
+
+
+def spells(found: Course) -> list[Spell]:
+    """When the rate was over its limit."""
+    ratio = found.ratio
+    over = ratio > 1 + SAME
+    # A moment that may have been as fast as the rest does not make two spells of one.
+    unsure = ratio + COVERAGE * found.slack > 1
+    for first, last in runs(~over):
+        short = found.times[last + 1] - found.times[first] <= _MOMENT
+        if first > 0 and last + 1 < len(over) and short and unsure[first : last + 1].all():
+            over[first : last + 1] = True
+    return [
+        Spell(
+            Stretch(float(found.times[first]), float(found.times[last + 1])),
+            float(np.hypot(found.doubt[first], found.doubt[last + 1])),
+        )
+        for first, last in runs(over)
+    ]
+
+
+def windows_over(found: Course, seconds: float) -> list[Stretch]:
+    """When any window of so many seconds was over its limit, from its beginning to its end."""
+    starts, ratio, _ = found.over(seconds)
+    if len(starts) < 2:
+        return [Stretch(float(s), float(s) + seconds) for s in starts[ratio > 1 + SAME]]
+    over = beyond(starts, ratio, 1 + SAME, np.inf)
+    return [Stretch(one.start, one.end + seconds) for one in over]
