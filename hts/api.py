@@ -22,6 +22,7 @@ Two revisions are compared by meaning:
     >>> for change in hts.diff(spec, shorter).changes:
     ...     print(change.verdict, change.kind, change.action)
     re-approve hold time loosened
+    re-approve limit or rule added
     re-approve revision kept changed
 
 Whatever cannot be done is an exception: `Unreadable`, `CannotCompile` with its reasons,
@@ -37,6 +38,7 @@ from hts.base.text import BYTE_ORDER_MARK, Source
 from hts.base.text.reading import Unreadable, root_of
 from hts.checking.checker.results import PackError
 from hts.checking.checker.run import check_spec
+from hts.checking.checker.setting import Setting
 from hts.checking.configuration import Configuration, ConfigurationError
 from hts.checking.configuration import load as configuration_for
 from hts.job.comparison.compare import Comparison, compare
@@ -96,7 +98,9 @@ def compile(spec: Spec, *, today: str | None = None) -> Job:
     Raises CannotCompile where the specification has errors, or a value that neither the text nor a
     rule gives.
     """
-    errors = [f for f in check(spec, today=today) if f.severity == "error"]
+    packs = _configuration(spec.source.path).rule_packs
+    found = check_spec(spec, today, Setting(rule_packs=packs))
+    errors = [finding for finding in found if finding.severity == "error"]
     if errors:
         raise CannotCompile(f"{f.kind.code} {f.kind.name}: {f.message}" for f in errors)
     return compile_spec(spec, INTERVAL)

@@ -60,13 +60,9 @@ def test_a_text_uses_what_lies_near(tmp_path: Path) -> None:
 
 def test_the_nearest_configuration_counts(tmp_path: Path) -> None:
     path = tmp_path / "a.hts"
-    path.write_text(
-        BUTT.replace(
-            "    T1S  spare for T1            at 12:10", "    T1S  spare for T1            at 12:40"
-        )
-    )
+    path.write_text(BUTT.replace("zone bottom    from 3:00", "zone bottom    from 4:00"))
     found = api.check(api.load(path))
-    free = [f.kind.code for f in found if f.kind.floor is None]
+    free = [f.kind.code for f in found if f.kind.lowest is None]
     assert free
     (tmp_path / "hts.toml").write_text(f"ignore = {free!r}\n".replace("'", '"'))
     assert [f.kind.code for f in api.check(api.load(path))] == [

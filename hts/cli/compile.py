@@ -10,6 +10,7 @@ import click
 from hts.base.quantities import TIME, Quantity
 from hts.checking.checker.results import PackError, Results
 from hts.checking.checker.run import check_spec
+from hts.checking.checker.setting import Setting, applied
 from hts.checking.report import terminal
 from hts.cli.colour import coloured
 from hts.cli.completion import file_names
@@ -88,10 +89,13 @@ def command(
     results = Results()
     results.checked.append(spec.source.name)
     try:
-        results.findings += check_spec(spec, day(today), configured.setting)
+        found = check_spec(spec, day(today), Setting(rule_packs=configured.rule_packs))
+        # An error is one whatever a file of settings makes of it: no paper comes of it.
+        broken = any(finding.severity == "error" for finding in found)
+        results.findings += found if broken else applied(configured.setting, found)
     except PackError as error:
         raise click.ClickException(str(error)) from None
-    if any(finding.severity == "error" for finding in results.findings):
+    if broken or any(finding.severity == "error" for finding in results.findings):
         _say(terminal.write(results, colour=coloured(sys.stderr)))
         _say("nothing was written: the specification has errors\n")
         sys.exit(1)

@@ -57,7 +57,8 @@ def _given(ctx: click.Context, param: click.Parameter, text: str | None) -> str 
 def command(path: str, expect: str | None, output_format: str, config: str | None) -> None:
     """Print the fingerprint of a specification, as it stands on each of its papers.
 
-    It covers the text, what the text uses, and the rule books it is held to. With --expect it
+    It covers what the text says, what it uses, the rule books it is held to and the rules that
+    settings leave out; layout and remarks do not count. With --expect it
     exits 0 when the paper in hand was made from them, 1 when it was not, and 2 when it could not
     run.
     """

@@ -50,6 +50,13 @@ def schema() -> Schema:
                         "gone": list_of(NAME, "Entries of the baseline no longer found"),
                     },
                 ),
+                "quieted": list_of(
+                    object_of(
+                        "Rules left out, or made to count for less, by a file of settings",
+                        {"origin": NAME, "words": NAME},
+                    ),
+                    "What settings leave out of the check",
+                ),
                 "rules": list_of(_rule(), "The rules of the findings, by code"),
             },
             optional={"shard": _shard()},

@@ -34,6 +34,7 @@ def definitions(spec: str) -> dict[str, Schema]:
                         },
                     )
                 ),
+                "quieted": list_of(TEXT),
                 "joints": list_of(_ref("job-joint")),
                 "spec": {"$ref": spec},
                 "used": list_of(

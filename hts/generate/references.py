@@ -37,7 +37,7 @@ def _rules() -> str:
                 f"### {kind.code} {kind.name}",
                 "",
                 f"*{kind.severity}*"
-                + (f", never below {kind.floor}" if kind.floor else "")
+                + (f", never below {kind.lowest}" if kind.lowest else "")
                 + f". {kind.summary}",
                 "",
                 f"- Why: {kind.why}",

@@ -56,9 +56,11 @@ def check_paths(
 
         results.shard_plan = shard_plan(tasks, shard, today)
         tasks = files_of_shard(tasks, shard)
+    found = (q for t in tasks if isinstance(t, Task) for q in t.setting.defaults.quieted)
+    results.quieted = list(dict.fromkeys(found))
     keeps = cache is not None and len(tasks) > FEW_TO_KEEP
-    found = _kept(tasks, today, jobs, cache) if keeps and cache else _fresh(tasks, today, jobs)
-    for done, outcome in enumerate(found, 1):
+    outcomes = _kept(tasks, today, jobs, cache) if keeps and cache else _fresh(tasks, today, jobs)
+    for done, outcome in enumerate(outcomes, 1):
         results.add(outcome)
         if progress is not None:
             progress(done, len(tasks))

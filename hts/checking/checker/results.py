@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import NamedTuple
 
 from hts.base.findings import Finding, Severity
+from hts.language.model.defaults import Quieted
 
 
 class Failure(NamedTuple):
@@ -66,10 +67,11 @@ class Results:
     """Findings of all files, in the order of the files; ``shard_plan`` is None but for a shard.
 
     Of a baseline, ``known`` is the number of findings it left out, and ``gone`` tells the entries
-    that no finding answers to any more.
+    that no finding answers to any more. ``quieted`` are the rules that files of settings left out
+    or made count for less.
     """
 
-    __slots__ = ("checked", "failures", "findings", "gone", "known", "shard_plan")
+    __slots__ = ("checked", "failures", "findings", "gone", "known", "quieted", "shard_plan")
 
     def __init__(self) -> None:
         self.findings: list[Finding] = []
@@ -78,6 +80,7 @@ class Results:
         self.shard_plan: ShardPlan | None = None
         self.known = 0
         self.gone: list[str] = []
+        self.quieted: list[Quieted] = []
 
     def add(self, outcome: Outcome | Failure) -> None:
         """Takes up what came of one further file."""

@@ -21,6 +21,7 @@ from hts.base.text import Source, Span
 from hts.checking.checker.program import digest_of
 from hts.checking.checker.results import Failure, Results, Shard, ShardPlan
 from hts.checking.checker.tasks import Task
+from hts.language.model.defaults import Quieted
 
 #: No text has more lines, since none is larger than 5 MB.
 LONGEST = 5_000_001
@@ -91,6 +92,7 @@ def joined(reports: Mapping[str, bytes]) -> Results:
             whole.checked.append(name)
         else:
             whole.failures.append(failures[name])
+    whole.quieted = list(dict.fromkeys(each for part in parts for each in part.quieted))
     whole.findings = [finding for part in parts for finding in part.findings]
     whole.arrange()
     return whole
@@ -144,6 +146,9 @@ def _read(name: str, data: bytes) -> Results:
         results.checked = list(map(_text, document["checked"]))
         results.failures = [
             Failure(_text(f["name"]), _text(f["reason"])) for f in document["failures"]
+        ]
+        results.quieted = [
+            Quieted(_text(q["origin"]), _text(q["words"])) for q in document["quieted"]
         ]
         kinds = {rule["code"]: _kind(rule) for rule in document["rules"]}
         results.findings = [_finding(f, sources, kinds) for f in document["findings"]]

@@ -1,7 +1,8 @@
 """Which kinds of finding count, and how grave they are: what a team may choose and what not.
 
 A rule is named by its code, its name, or the letters of its family. What has a floor cannot be
-left out, nor set below it: a family passes over such rules, and naming one is an error.
+left out, nor set below it, and every error stays a warning at least: a family passes over such
+rules, and naming one is an error.
 """
 
 from __future__ import annotations
@@ -48,11 +49,11 @@ class Chooser:
             selected |= {kind.code for kind in self._meant((*root, "select", number), word)}
         codes: set[str] = set()
         if selected:
-            codes |= {k.code for k in self.kinds if k.floor is None and k.code not in selected}
+            codes |= {k.code for k in self.kinds if k.lowest is None and k.code not in selected}
         for number, word in enumerate(ignore):
             at = (*root, "ignore", number)
             kinds = self._meant(at, word)
-            free = [kind for kind in kinds if kind.floor is None]
+            free = [kind for kind in kinds if kind.lowest is None]
             if not free:
                 raise self._floor(at, word, kinds[0], "be ignored")
             codes |= {kind.code for kind in free}
@@ -102,13 +103,13 @@ class Chooser:
             return self.reading.wrong(at, f"no rule of family {word} can {what}", "remove it")
         return self.reading.wrong(
             at,
-            f"{kind.code} {kind.name} cannot {what}: {kind.floor} is the lowest it may be",
+            f"{kind.code} {kind.name} cannot {what}: {kind.lowest} is the lowest it may be",
             kind.why,
         )
 
 
 def _allowed(kind: Kind, severity: str) -> bool:
-    return kind.floor is None or _GRAVITY[severity] >= _GRAVITY[kind.floor]
+    return kind.lowest is None or _GRAVITY[severity] >= _GRAVITY[kind.lowest]
 
 
 def _family(kind: Kind) -> str:

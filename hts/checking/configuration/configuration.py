@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from typing import NamedTuple
 
-from hts.base.findings import Severity
+from hts.base.findings import ERROR, Severity
 from hts.checking.checker.setting import Setting
-from hts.language.model.defaults import DefaultBook, Defaults
+from hts.language.model.defaults import DefaultBook, Defaults, Quieted
 
 
 class ConfigurationError(Exception):
@@ -48,7 +48,18 @@ class Configuration(NamedTuple):
     @property
     def defaults(self) -> Defaults:
         """What holds for a text that does not say: pass it to hts.language.model.Spec."""
-        return Defaults(self.books, self.units)
+        return Defaults(self.books, self.units, tuple(self._quieted()))
+
+    def _quieted(self) -> Iterator[Quieted]:
+        if self.select:
+            words = f"lets only these rules count: {', '.join(self.select)}"
+            yield Quieted(self.origin["select"], words)
+        if self.ignore:
+            yield Quieted(self.origin["ignore"], f"leaves out: {', '.join(self.ignore)}")
+        for rule, severity in self.severity.items():
+            if severity != ERROR:
+                words = f"lets {rule} count as {severity} only"
+                yield Quieted(self.origin[f"severity.{rule}"], words)
 
     @property
     def setting(self) -> Setting:

@@ -12,6 +12,7 @@ from hts.base.findings import Finding
 from hts.checking.checker.results import Failure, Results
 from hts.checking.report.documents import told
 from hts.checking.report.terminal import printable, summary
+from hts.language.model.defaults import Quieted
 
 MOST = 10
 _LEVELS = {"error": "error", "warning": "warning", "advice": "notice"}
@@ -20,6 +21,7 @@ _LEVELS = {"error": "error", "warning": "warning", "advice": "notice"}
 def write(results: Results, *, colour: bool = False) -> str:
     """Commands, a line each, and a line that sums up."""
     lines = [("error", _failure(failure)) for failure in results.failures]
+    lines += [("notice", _quieted(each)) for each in results.quieted]
     lines += [(_LEVELS[f.severity], _finding(f)) for f in results.findings]
     seen: Counter[str] = Counter()
     kept = []
@@ -29,7 +31,8 @@ def write(results: Results, *, colour: bool = False) -> str:
             kept.append(f"{line}\n")
     dropped = sum(max(0, count - MOST) for count in seen.values())
     more = f" ({dropped} not shown as annotations)" if dropped else ""
-    return "".join(kept) + summary(results).rstrip("\n") + more + "\n"
+    first, _, rest = summary(results).partition("\n")
+    return "".join(kept) + f"{first}{more}\n{rest}"
 
 
 def _finding(finding: Finding) -> str:
@@ -46,6 +49,10 @@ def _finding(finding: Finding) -> str:
 def _failure(failure: Failure) -> str:
     properties = {"file": failure.name, "title": "cannot be read"}
     return _command("error", properties, failure.reason)
+
+
+def _quieted(each: Quieted) -> str:
+    return _command("notice", {"file": each.file, "title": "rules left out"}, each.words)
 
 
 def _command(level: str, properties: dict[str, str], text: str) -> str:

@@ -9,6 +9,7 @@ from hts.base.findings.identity import digest_of, fingerprints
 from hts.checking.checker.results import Failure, Results
 from hts.checking.report.documents import json_text, told
 from hts.checking.report.terminal import printable
+from hts.language.model.defaults import Quieted
 
 _SEVERITIES = {"error": "major", "warning": "minor", "advice": "info"}
 
@@ -22,6 +23,7 @@ def write(results: Results, *, colour: bool = False) -> str:
             results.findings, fingerprints(results.findings), strict=True
         )
     ]
+    issues += [_quieted(each) for each in results.quieted]
     return json_text(issues + [_failure(failure) for failure in results.failures])
 
 
@@ -41,6 +43,13 @@ def _failure(failure: Failure) -> dict[str, Any]:
     fingerprint = digest_of("cannot read", failure.name, failure.reason)
     text = f"cannot be read: {printable(failure.reason)}"
     return _issue(text, "cannot-read", fingerprint, "blocker", failure.name, 1)
+
+
+def _quieted(each: Quieted) -> dict[str, Any]:
+    fingerprint = digest_of("quieted", each.file, each.words)
+    text = f"the file of settings {printable(each.words)}"
+    line = int(each.origin.rsplit(":", 2)[1])
+    return _issue(text, "rules-left-out", fingerprint, "info", each.file, line)
 
 
 def _issue(

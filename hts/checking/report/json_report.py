@@ -26,6 +26,7 @@ def write(results: Results, *, colour: bool = False) -> str:
         "findings": [_finding(finding) for finding in results.findings],
         "failures": [{"name": f.name, "reason": f.reason} for f in results.failures],
         "summary": {**counts, "known": results.known, "gone": results.gone},
+        "quieted": [{"origin": q.origin, "words": q.words} for q in results.quieted],
         "rules": [_rule(kind) for kind in sorted({f.kind for f in results.findings})],
     }
     if results.shard_plan is not None:
@@ -41,7 +42,7 @@ def _rule(kind: Kind) -> dict[str, Any]:
         "code": kind.code,
         "name": kind.name,
         "severity": kind.severity,
-        "floor": kind.floor,
+        "floor": kind.lowest,
         "summary": kind.summary,
         "why": kind.why,
         "fix": kind.fix,

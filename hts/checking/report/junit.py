@@ -25,8 +25,10 @@ def write(results: Results, *, colour: bool = False) -> str:
         by_file.setdefault(finding.source.name, []).append(finding)
     suites = [_suite(name, findings) for name, findings in by_file.items()]
     suites += [_unread(f.name, f.reason) for f in results.failures]
+    suites += [_quieted(str(each)) for each in results.quieted]
     failed = sum(1 for finding in results.findings if _fails(finding))
     tests = sum(max(1, len(findings)) for findings in by_file.values()) + len(results.failures)
+    tests += len(results.quieted)
     head = _tag(
         "testsuites",
         name="hts check",
@@ -73,6 +75,10 @@ def _case(finding: Finding, names: Counter[str]) -> str:
 def _unread(name: str, reason: str) -> str:
     case = _tag("testcase", name="cannot be read", classname=name, file=name)
     return _of(name, [f"{case}{_tag('error', '/', message=reason)}</testcase>"], 0, 1)
+
+
+def _quieted(text: str) -> str:
+    return _of("settings", [_tag("testcase", "/", name=text, classname="settings")], 0, 0)
 
 
 def _tag(element: str, end: str = "", **attributes: str) -> str:

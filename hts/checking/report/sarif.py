@@ -50,6 +50,10 @@ def write(results: Results, *, colour: bool = False) -> str:
                 "executionSuccessful": not results.failures,
                 "exitCode": results.exit_code,
                 "toolExecutionNotifications": [_notification(f) for f in results.failures],
+                "toolConfigurationNotifications": [
+                    {"level": "note", "message": _message(printable(str(each)))}
+                    for each in results.quieted
+                ],
             }
         ],
         "artifacts": [
@@ -66,7 +70,7 @@ def write(results: Results, *, colour: bool = False) -> str:
 
 
 def _rule(kind: Kind) -> dict[str, Any]:
-    floor = f"It cannot be set below {kind.floor}." if kind.floor else ""
+    floor = f"It cannot be set below {kind.lowest}." if kind.lowest else ""
     return {
         "id": kind.code,
         "name": kind.name,

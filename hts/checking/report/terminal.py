@@ -68,7 +68,8 @@ def summary(results: Results) -> str:
     ]
     known = f"; {results.known} known to the baseline" if results.known else ""
     gone = f"; {len(results.gone)} of the baseline no longer found" if results.gone else ""
-    return f"{checked}: {', '.join(told) or 'no findings'}{known}{gone}\n"
+    quieted = "".join(f"{printable(str(each))}\n" for each in results.quieted)
+    return f"{checked}: {', '.join(told) or 'no findings'}{known}{gone}\n{quieted}"
 
 
 def printable(text: str) -> str:

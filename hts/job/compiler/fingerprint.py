@@ -1,10 +1,11 @@
 """The fingerprint every paper carries: what was compiled, down to the last letter that counts.
 
 It covers the entries of the text in the order they stand in, the texts it uses, the rule books it
-is held to and the units on its paper, whether the text or a configuration names them, and nothing
-else: no comment and no layout, so that tidying a text up never outdates the paper in the field; no
-path outside the specification's own folder, no clock, and not the version of this program, which is
-printed beside it. A value in another unit is another text: the paper shows it as written.
+is held to, the units on its paper, whether the text or a configuration names them, the rules that a
+configuration leaves out, and nothing else: no comment and no layout, so that tidying a text up
+never outdates the paper in the field; no path outside the specification's own folder, no clock, and
+not the version of this program, which is printed beside it. A value in another unit is another
+text: the paper shows it as written.
 """
 
 from __future__ import annotations
@@ -57,6 +58,9 @@ def _parts(spec: Spec, authorities: Iterable[Authority]) -> Iterable[str]:
     job = spec.file.job
     if job is not None and "show" in job.configured:
         yield f"show {job.show}"
+    for quieted in spec.defaults.quieted:
+        # Not the line it stands on: that is layout.
+        yield f"settings {quieted.words}"
     for authority in authorities:
         if authority.is_book:
             yield f"book {authority.name} edition {authority.edition}"

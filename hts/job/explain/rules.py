@@ -46,9 +46,9 @@ def text(kind: Kind, rule: Rule | None) -> str:
         f"Why it matters: {kind.why}",
         f"What to do: {kind.fix}",
     ]
-    if kind.floor is not None:
+    if kind.lowest is not None:
         parts.append(
-            f"It cannot be set below {kind.floor}"
+            f"It cannot be set below {kind.lowest}"
             + (", nor waived." if kind.floor == "error" else ".")
         )
     if rule is not None:
@@ -77,7 +77,7 @@ def as_json(kind: Kind, rule: Rule | None) -> dict[str, Any]:
         "code": kind.code,
         "name": kind.name,
         "severity": kind.severity,
-        "floor": kind.floor,
+        "floor": kind.lowest,
         "family": family(rule),
         "summary": kind.summary,
         "why": kind.why,

@@ -41,6 +41,8 @@ def head(page: Paper, job: Job, what: str) -> None:
     )
     if not document.for_work:
         page.warning(f"Status: {document.status}. This issue is not released for work.")
+    for quieted in job.spec.defaults.quieted:
+        page.warning(f"Settings that quiet rules: {quieted}.")
     if job.changes is not None:
         page.line(since(job.changes))
 

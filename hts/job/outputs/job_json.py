@@ -53,6 +53,7 @@ def write(job: Job) -> str:
             }
             for a in job.authorities
         ],
+        "quieted": [f"{quieted}" for quieted in job.spec.defaults.quieted],
         **_changes(job),
         "joints": [_joint(shown, sheet) for sheet in job.joints],
         "spec": export(job.spec.file),

@@ -14,12 +14,28 @@ class DefaultBook(NamedTuple):
     origin: str
 
 
+class Quieted(NamedTuple):
+    """Rules that do not count for a text, or count for less: ``origin`` is the place that says so
+    (``hts.toml:3:1``), ``words`` what it does."""
+
+    origin: str
+    words: str
+
+    @property
+    def file(self) -> str:
+        return self.origin.rsplit(":", 2)[0]
+
+    def __str__(self) -> str:
+        return f"{self.origin} {self.words}"
+
+
 class Defaults(NamedTuple):
     """``books`` hold for a job without `governed by`, ``units`` (the words of `show`) for one
-    without `show`."""
+    without `show`. ``quieted`` is told on every report and paper."""
 
     books: tuple[DefaultBook, ...] = ()
     units: str | None = None
+    quieted: tuple[Quieted, ...] = ()
 
     def by_entry(self) -> Mapping[Any, Mapping[str, Any]]:
         """The values as hts.language.vocabulary.reader takes them: by entry and field."""

@@ -63,6 +63,7 @@ def _identity(subject: Subject, job: Job) -> list[tuple[str, str]]:
         ("Order", job.order or ""),
         ("Units", f"{shown[0]} govern; {shown[1]} in brackets" if len(shown) > 1 else shown[0]),
         ("Fingerprint", named.fingerprint),
+        *(("Settings that quiet rules", str(each)) for each in subject.job.spec.defaults.quieted),
         ("Compiled by", named.tool),
     ]
 

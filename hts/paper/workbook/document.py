@@ -38,6 +38,8 @@ def _says(job: Job) -> Iterator[tuple[str, str]]:
     yield "status", named.status
     yield "fingerprint", named.fingerprint
     yield "compiled by", named.tool
+    for each in job.spec.defaults.quieted:
+        yield "settings that quiet rules", str(each)
     yield "units", " and ".join(job.units.systems)
     for authority in job.authorities:
         edition = f", edition {authority.edition}" if authority.edition else EMPTY
