@@ -17,6 +17,7 @@ works in one system is held to the figures printed in it."""
 # From well known to little known.
 BASES = ("published", "derived", "memory", "practice")
 CONFIDENCES = ("high", "medium", "low")
+_MORE_ALLOYED = {"more_alloyed": ("yes",)}
 _SINGLE = {"minimum": "at_least", "maximum": "at_most", "exactly": "is"}
 
 
@@ -157,12 +158,31 @@ def _limit(row: Any, data: Any, edition: str, borrowed: str | None, system: Syst
         above=_printed(get("above"), system),
         within=_printed(get("within"), system),
         when=_printed(get("when"), system),
-        where={name: tuple(words) for name, words in get("for", {}).items()},
+        where={name: tuple(words) for name, words in get("for", {}).items()}
+        | (_MORE_ALLOYED if _of_one_metal(row, data) else {}),
         status=get("status"),
         option=get("option"),
         replaces=tuple(get("replaces", ())),
         positions=tuple(get("positions", ())),
+        dissimilar=_dissimilar(data) if _of_one_metal(row, data) else "",
         id=row["id"],
+    )
+
+
+def _dissimilar(data: Any) -> str:
+    rule = data["dissimilar"]
+    return (
+        f"the range of the more highly alloyed counts: {data['standard']} {rule['cite']}, "
+        f"{rule['basis']}, confidence {rule['confidence']}"
+    )
+
+
+def _of_one_metal(row: Any, data: Any) -> bool:
+    """Whether a row gives the hold range of a metal, where the book says which of two counts."""
+    return (
+        "dissimilar" in data
+        and row["quantity"] == "hold temperature"
+        and "p_number" in row.get("for", {})
     )
 
 

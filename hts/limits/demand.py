@@ -195,6 +195,17 @@ class Governing:
                 return low, high
         return None
 
+    def exclusive(self) -> list[tuple[Demand, Demand]]:
+        """Each minimum with each maximum that no value meets together with it; often none."""
+        if self.conflict() is None:
+            return []
+        return [
+            (low, high)
+            for low in self.ordered("minimum")
+            for high in self.ordered("maximum")
+            if size(low.bounds["minimum"]) > size(high.bounds["maximum"])
+        ]
+
     @property
     def empty(self) -> bool:
         """Whether no value meets all demands."""

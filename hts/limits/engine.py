@@ -11,6 +11,7 @@ from fractions import Fraction
 
 from hts.base.quantities import Quantity
 from hts.limits.demand import Amount, Demand, Governing, Unanswered, size
+from hts.limits.dissimilar import ranked
 from hts.limits.limit import Limit, Source
 from hts.limits.quantities import GIVES, LIMITED, OPTION, Direction
 from hts.syntax.formula import Fact, FormulaError, UnknownFact, one_of
@@ -49,7 +50,7 @@ class _Solver:
         self.limits: dict[str, list[Limit]] = {}
         for limit in limits:
             self.limits.setdefault(limit.quantity, []).append(limit)
-        self.sides = _distinct(sides)
+        self.sides = _distinct(ranked(sides))
         self.options = options
         self.done: dict[str, Governing] = {}
         self.working: list[str] = []

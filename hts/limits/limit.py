@@ -41,10 +41,13 @@ class Limit:
     the word of a quantity that is a choice, such as required. A limit with an `option` applies
     only where that option is taken; `replaces` names limits it stands in for: `id` of the same
     source, or `book/id`. `positions` are clock positions that go with a number of thermocouples.
+    `dissimilar` says by which rule of the book the limit is for one side alone where two ferritic
+    steels are joined.
     """
 
     __slots__ = (
         "_texts",
+        "dissimilar",
         "id",
         "option",
         "positions",
@@ -71,6 +74,7 @@ class Limit:
         option: str | None = None,
         replaces: tuple[str, ...] = (),
         positions: tuple[str, ...] = (),
+        dissimilar: str = "",
         id: str = "",
     ) -> None:
         self.quantity = quantity
@@ -81,6 +85,7 @@ class Limit:
         self.option = option
         self.replaces = replaces
         self.positions = positions
+        self.dissimilar = dissimilar
         self.id = id
 
     @property

@@ -123,14 +123,36 @@ def test_hold_range(edition, system, p_number, low, high):
     assert not found.empty
 
 
-def test_dissimilar_joint_has_no_common_range():
-    # ASME B31.3-2016 Table 331.1.1: P-1 595 to 650 degC and P-5A 675 to 760 degC do not meet.
+def _of_two(first: str, second: str):
     limits = book("asme-b31.3", "2016").limits
     side = {"wall": Quantity.read("10 mm", LENGTH), "weld_kind": "girth-butt"}
-    found = demands(limits, {"a": {**side, "p_number": "1"}, "b": {**side, "p_number": "5A"}})
-    low, high = found["hold temperature"].conflict()
+    found = demands(limits, {"a": {**side, "p_number": first}, "b": {**side, "p_number": second}})
+    return found["hold temperature"]
+
+
+@pytest.mark.parametrize(
+    ("first", "second", "least", "greatest"),
+    [
+        # ASME B31.3-2012 331.2.3, from memory: of two ferritic metals the higher range of Table
+        # 331.1.1 is that of the weld; the ranges are those of the 2016 table.
+        ("1", "5A", "675 degC", "760 degC"),
+        ("5A", "1", "675 degC", "760 degC"),
+        ("4", "15E", "705 degC", "775 degC"),
+        ("1", "3", "595 degC", "650 degC"),
+        # The same, (b): with an austenitic part it is that of the ferritic one.
+        ("5A", "8", "675 degC", "760 degC"),
+    ],
+)
+def test_two_ferritic_metals_are_held_in_the_higher_range(first, second, least, greatest):
+    found = _of_two(first, second)
+    assert found.conflict() is None
+    assert (str(found.minimum), str(found.maximum)) == (least, greatest)
+
+
+def test_metals_that_the_higher_range_could_ruin_have_no_common_range():
+    # ASME B31.3-2016 Table 331.1.1: P-1 595 to 650 degC and P-6 760 to 800 degC do not meet.
+    low, high = _of_two("1", "6").conflict()
     assert (low.side, high.side) == ("b", "a")
-    assert (low.minimum, high.maximum) == (temperature("675 degC"), temperature("650 degC"))
 
 
 @pytest.mark.parametrize(

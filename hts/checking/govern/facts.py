@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from hts.base.quantities import LENGTH, Interval, Quantity
 from hts.base.quantities.number import read_number
-from hts.checking.govern.dissimilar import MORE_ALLOYED, more_alloyed
 from hts.language.model.joint import Joint, Treatment
 from hts.language.model.side import Side
 from hts.language.vocabulary.segments import Hold
 from hts.language.vocabulary.types import Multiple, WidthValue
+from hts.limits.dissimilar import ranked
 from hts.syntax.formula import Fact, Words
 
 _NICKEL_FILLER = "nickel"
@@ -30,13 +30,12 @@ def facts_by_side(joint: Joint, treatment: Treatment | None) -> dict[str, dict[s
     if treatment is not None:
         common.update(_treatment_facts(treatment))
     parts = _parts(joint)
-    made = {
-        side.name: {**common, **parts.get(side.name, {}), **_side_facts(side)}
-        for side in joint.sides
-    }
-    for name, word in more_alloyed(made).items():
-        made[name][MORE_ALLOYED] = word
-    return made
+    return ranked(
+        {
+            side.name: {**common, **parts.get(side.name, {}), **_side_facts(side)}
+            for side in joint.sides
+        }
+    )
 
 
 def _put(facts: dict[str, Fact], name: str, value: object) -> None:

@@ -200,7 +200,12 @@ def _apart(amount: Amount, other: Amount) -> Amount:
 
 def _condition(demand: Demand) -> str:
     limit = demand.limit
-    facts_given = [f"{name} {demand.facts.get(name)}" for name in limit.where]
+    facts_given = [
+        f"{name} {demand.facts.get(name)}" for name in limit.where if name != "more_alloyed"
+    ]
+    # Where the limit is that of both sides, they are alike: none is the more highly alloyed.
+    if limit.dissimilar and demand.side is not None:
+        facts_given.append(limit.dissimilar)
     when = limit.when
     if when is not None:
         facts_given.append(when.text)
@@ -280,7 +285,8 @@ def _reasons(answer: Answer, indent: str) -> list[str]:
     lines: list[str] = []
     for number, demand in enumerate(answer.demands):
         head = "governs" if number == 0 else "also"
-        apart = f", looser by {demand.by}" if demand.by else (" (the same)" if number else "")
+        same = number and demand.value == answer.demands[0].value
+        apart = f", looser by {demand.by}" if demand.by else (" (the same)" if same else "")
         value = "" if number == 0 else f" {_WORDS[answer.direction]} {demand.value}{apart}"
         side = f" [{demand.side}]" if demand.side else ""
         lines.append(f"{indent}{head}: {demand.why.cited}{side}{value}")

@@ -10,7 +10,7 @@ from hts.job.compiler.job import Job, JointSheet, Run
 from hts.job.compiler.program import PREHEAT, Program
 from hts.job.compiler.steps import HOLD, Step
 from hts.job.compiler.why import Why
-from hts.job.outputs import cautions, identity
+from hts.job.outputs import cautions, identity, waivers
 from hts.job.outputs.csv_files import FREE, notes
 from hts.job.outputs.markdown import Page
 from hts.job.outputs.marks import Marks
@@ -29,6 +29,7 @@ def write(job: Job) -> str:
     identity.head(page, job, "Setpoints")
     for sheet in job.joints:
         page.heading(2, f"Joint {sheet.joint.name}")
+        waivers.told(page, job, sheet)
         widths(page, shown, marks, sheet)
         for run in sheet.runs:
             treatment(page, shown, marks, run)

@@ -8,7 +8,7 @@ from hts.job.compiler.changes import THERMOCOUPLE
 from hts.job.compiler.job import Job, JointSheet
 from hts.job.compiler.tags import Channel, Tag, Wire
 from hts.job.compiler.why import tabled
-from hts.job.outputs import cautions, identity
+from hts.job.outputs import cautions, identity, waivers
 from hts.job.outputs.markdown import Page
 from hts.job.outputs.marks import Marks
 from hts.job.outputs.paper import Paper
@@ -22,6 +22,7 @@ def write(job: Job) -> str:
     with_tags = [sheet for sheet in job.joints if sheet.tags]
     for sheet in with_tags:
         page.heading(2, f"Joint {sheet.joint.name}")
+        waivers.told(page, job, sheet)
         placing(page, shown, sheet)
         _connections(page, shown, marks, sheet)
         proving(page, shown, marks, sheet)

@@ -249,7 +249,7 @@ class Job(Entry, words="job", example='job "Feed header replacement" { … }'):
     precedence: list[str] = entry(
         "precedence",
         Name("a book or procedure", "P-07"),
-        "Which document prevails where they differ, the strongest first",
+        "Whose owner is asked first where limits exclude each other; else the strictest counts",
         many=True,
         example="precedence P-07, asme-b31.3",
     )

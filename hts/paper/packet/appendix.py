@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator
 
 from hts.base.quantities import Quantity
@@ -12,7 +11,7 @@ from hts.job.compiler.steps import HOLD, Step
 from hts.job.compiler.why import Why
 from hts.job.outputs.setpoint_sheet import LIMIT_WORDS, amount, lacking
 from hts.job.outputs.show import DOWN, UP, Shown
-from hts.language.vocabulary.job import Waive
+from hts.job.outputs.waivers import in_force
 from hts.paper.packet import letters, tables
 from hts.paper.packet.groups import Subject
 from hts.paper.packet.pages import Pages
@@ -37,9 +36,7 @@ def write(page: Pages, subject: Subject) -> None:
         page.table(_HEADS, rows, tables.SMALL)
         _undecided(page, sheet)
     page.section("Waivers in force", across=True)
-    waivers = [
-        waiver for waiver in subject.job.spec.waivers if waiver.sound and _concerns(waiver, subject)
-    ]
+    waivers = in_force(subject.job, subject.sheets)
     if not waivers:
         page.line("None.")
     page.table(
@@ -144,11 +141,3 @@ def _undecided(page: Pages, sheet: JointSheet) -> None:
     if found:
         page.warning("Not decided, because the specification does not say what the rule needs:")
         page.bullets(lacking(one) for one in found)
-
-
-def _concerns(waiver: Waive, subject: Subject) -> bool:
-    """Whether a waiver is for one of these joints, or for no joint in particular."""
-    first = re.split(r"[/.]", waiver.on or "")[0]
-    ours = {sheet.joint.name for sheet in subject.sheets}
-    others = {sheet.joint.name for sheet in subject.job.joints} - ours
-    return first not in others

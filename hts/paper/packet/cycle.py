@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from hts.job.compiler.program import Program
-from hts.job.outputs import setpoint_sheet
+from hts.job.outputs import setpoint_sheet, waivers
 from hts.paper.drawings import cycle_chart
 from hts.paper.packet import letters
 from hts.paper.packet.groups import Subject
@@ -25,6 +25,7 @@ def write(page: Pages, subject: Subject) -> None:
     page.section("Setpoints and cycle", across=True)
     for sheet in subject.sheets:
         subject.head(page, sheet)
+        waivers.told(page, subject.job, sheet)
         if not sheet.runs:
             page.line("No heating is specified for this joint.")
         for number, run in enumerate(sheet.runs):

@@ -79,7 +79,10 @@ def _governing(page: Pages, subject: Subject, job: Job) -> None:
         ],
     )
     if job.precedence:
-        page.line(f"Where they differ, the first of these prevails: {', '.join(job.precedence)}.")
+        page.line(
+            "The strictest limit of all is the one printed here. Where limits exclude each other, "
+            f"the owners of these are asked, in this order: {', '.join(job.precedence)}."
+        )
 
 
 def _references(page: Pages, job: Job) -> None:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from hts.job.compiler.job import JointSheet, Run
 from hts.job.compiler.tags import Tag
-from hts.job.outputs import tag_sheet
+from hts.job.outputs import tag_sheet, waivers
 from hts.paper.packet.groups import Subject
 from hts.paper.packet.pages import BOX, Pages
 
@@ -18,6 +18,7 @@ def write(page: Pages, subject: Subject) -> None:
         return
     for sheet in with_tags:
         subject.head(page, sheet)
+        waivers.told(page, subject.job, sheet)
         tag_sheet.placing(page, subject.shown, sheet)
         _attached(page, subject, sheet)
     page.section("Channel map")

@@ -51,10 +51,14 @@ def against(
 ) -> Finding | None:
     """A finding where a value breaks what governs it.
 
-    None also where no value could meet the limits: that is a finding about the limits.
+    Limits that exclude each other are left out: that no value meets both is told once, and the
+    limits beside them go on counting.
     """
-    found = broken(governing, direction, value) if governing is not None else []
-    if not found or (governing is not None and governing.conflict()):
+    if governing is None:
+        return None
+    contested = {id(low if direction == "minimum" else high) for low, high in governing.exclusive()}
+    found = [d for d in broken(governing, direction, value) if id(d) not in contested]
+    if not found:
         return None
     return breaks(rule, found, direction, value, at, address=address, what=what)
 

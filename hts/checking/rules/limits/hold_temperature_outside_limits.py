@@ -2,12 +2,16 @@
 
 from __future__ import annotations
 
+from hts.base.findings import Finding
 from hts.base.quantities import Interval
 from hts.checking.govern.case import Case
-from hts.checking.rules.helpers.against import against
+from hts.checking.rules.helpers.against import against, cited, places, shown
 from hts.checking.rules.helpers.steps import holds
 from hts.checking.rules.rule import Bad, Good, Rule
 from hts.language.model.joint import Treatment
+from hts.language.vocabulary.segments import Hold
+from hts.limits import Demand, Governing
+from hts.limits.demand import size
 
 RULE = Rule(
     "L201",
@@ -62,5 +66,29 @@ def check(case: Case, treatment: Treatment) -> None:
             address=treatment.address,
             what="the top of the hold range",
         )
+        found = found or _meets_neither(governing, held, hold, treatment)
         if found is not None:
             case.add(found)
+
+
+def _meets_neither(
+    governing: Governing | None, held: Interval, hold: Hold, treatment: Treatment
+) -> Finding | None:
+    """Of two limits that exclude each other, such as those of two metals, one has to be kept."""
+    assert held.low is not None and held.high is not None
+    for low, high in governing.exclusive() if governing is not None else ():
+        least, greatest = low.bounds["minimum"], high.bounds["maximum"]
+        if size(held.low) < size(least) and size(held.high) > size(greatest):
+            return RULE.found(
+                f"the hold range, {held.show()}, keeps neither of two limits that exclude each "
+                f"other: at least {shown(least)} ({cited(low.limit.source)}{_of(low)}) and at most "
+                f"{shown(greatest)} ({cited(high.limit.source)}{_of(high)})",
+                hold.place("range"),
+                address=treatment.address,
+                others=[*places(low.limit.source), *places(high.limit.source)],
+            )
+    return None
+
+
+def _of(demand: Demand) -> str:
+    return f", {demand.side} side" if demand.side else ""

@@ -8,7 +8,8 @@ from hts.checking.rules.helpers.against import cited, places, quoted, shown
 from hts.checking.rules.helpers.steps import treated
 from hts.checking.rules.rule import Bad, Rule
 from hts.language.model.joint import Joint
-from hts.limits import LIMITED
+from hts.language.model.side import Side
+from hts.limits import LIMITED, Demand
 
 RULE = Rule(
     "L216",
@@ -31,6 +32,11 @@ RULE = Rule(
             at="W12",
         ),
     ),
+)
+
+_DISSIMILAR = (
+    "have the owner say in the procedure which side counts (`when more_alloyed = yes`), or butter "
+    "and treat one side before; a waiver leaves the other limits of each side in force"
 )
 
 
@@ -57,18 +63,51 @@ def check(case: Case, joint: Joint) -> None:
         conflict = limits.governing[quantity].conflict()
         assert conflict is not None
         low, high = conflict
+        apart = low.side is not None and high.side is not None and low.side != high.side
         case.add(
             RULE.found(
-                f"no {quantity} meets the limits of {joint.name}: {cited(low.limit.source)} asks "
-                f"for at least {shown(low.bounds['minimum'])}{_of(low.side)}, "
-                f"{cited(high.limit.source)} allows at most {shown(high.bounds['maximum'])}"
-                f"{_of(high.side)}",
+                f"{_between(joint, low, high) if apart else f'no {quantity} meets the limits of {joint.name}'}: "
+                f"{cited(low.limit.source)} asks for at least {shown(low.bounds['minimum'])}"
+                f"{_of(low.side)}, {cited(high.limit.source)} allows at most "
+                f"{shown(high.bounds['maximum'])}{_of(high.side)}",
                 joint.place("names"),
                 address=joint.address,
                 others=[*places(low.limit.source), *places(high.limit.source)],
-                notes=[*quoted(low.limit.source), *quoted(high.limit.source)],
+                notes=[
+                    *_asked_first(case, low, high),
+                    *quoted(low.limit.source),
+                    *quoted(high.limit.source),
+                ],
+                help=_DISSIMILAR if apart else "",
             )
         )
+
+
+def _asked_first(case: Case, low: Demand, high: Demand) -> list[str]:
+    """Whose owner the job asks first, where it ranks the two documents."""
+    job = case.spec.file.job
+    ranked = job.precedence if job is not None else ()
+    names = {low.limit.source.name, high.limit.source.name}
+    first = [name for name in ranked if name in names]
+    if len(names) < 2 or len(first) < 2:
+        return []
+    return [f"the job ranks {first[0]} before {first[1]}: ask its owner first"]
+
+
+def _between(joint: Joint, low: Demand, high: Demand) -> str:
+    """The two metals that exclude each other, in words."""
+    metals = {side.name: _metal(side) for side in joint.sides}
+    return (
+        f"the two metals of {joint.name} have no {low.limit.quantity} in common, "
+        f"{metals[low.side or '']} {low.side} and {metals[high.side or '']} {high.side}"
+    )
+
+
+def _metal(side: Side) -> str:
+    if side.grade is not None:
+        return side.grade.name
+    number = side.figure("p_number")
+    return f"P-number {number.value}" if number is not None else "the metal"
 
 
 def _of(side: str | None) -> str:

@@ -11,14 +11,21 @@ from hts.syntax.formula import Fact
 #: range of the other side can ruin them, so that a conflict of the two stays one.
 _RANKS = {"1": 0, "3": 0, "9A": 0, "9B": 0, "4": 1, "5A": 2, "5B": 2, "5C": 2, "15E": 3}
 
-MORE_ALLOYED = "more_alloyed"
 
+def ranked(sides: Mapping[str, Mapping[str, Fact]]) -> dict[str, dict[str, Fact]]:
+    """The facts of each side with `more_alloyed`, where they do not say it themselves.
 
-def more_alloyed(sides: Mapping[str, Mapping[str, Fact]]) -> dict[str, str]:
-    """For each side "yes" or "no"; "yes" for all where they are alike or cannot be ranked.
-
-    Empty where the P-number of one of several sides is unknown.
+    "yes" for all sides where they are alike or cannot be ranked; left out where the P-number of one
+    of several sides is unknown.
     """
+    words = _words(sides)
+    return {
+        name: {**({"more_alloyed": words[name]} if name in words else {}), **facts}
+        for name, facts in sides.items()
+    }
+
+
+def _words(sides: Mapping[str, Mapping[str, Fact]]) -> dict[str, str]:
     numbers = {name: facts.get("p_number") for name, facts in sides.items()}
     if len(set(numbers.values())) > 1 and None in numbers.values():
         return {}

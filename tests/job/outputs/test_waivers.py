@@ -1,0 +1,26 @@
+"""What is set aside stands on every sheet that goes to the pipe."""
+
+from __future__ import annotations
+
+import pytest
+
+from hts.base.text import Source
+from hts.checking.rules.examples import changed
+from hts.job.compiler.job import compile_spec
+from hts.job.outputs import setpoint_sheet, tag_sheet
+from hts.language.model import Loader, Spec
+
+_WAIVED = (
+    "controller C1 {",
+    'waive limits-cannot-be-met on W12 {\n  reason "Letter of 3 October"\n'
+    '  by "Welding engineer"\n  until 2027-01-31\n}\n\ncontroller C1 {',
+)
+
+
+@pytest.mark.parametrize("sheet", [setpoint_sheet, tag_sheet])
+@pytest.mark.parametrize("waived", [True, False])
+def test_a_waiver_stands_on_setpoints_and_tags(sheet, waived: bool) -> None:
+    text = changed("butt", (_WAIVED,) if waived else ())
+    page = sheet.write(compile_spec(Spec(Source(text, "example.hts"), Loader("/"))))
+    assert ("Letter of 3 October" in page) is waived
+    assert ("until 2027-01-31" in page) is waived
