@@ -8,8 +8,8 @@ from hts.generate import language_intro as intro
 from hts.generate.language_entries import section
 from hts.language.vocabulary import types
 from hts.language.vocabulary.checklist import DOCUMENTS, Asked
+from hts.language.vocabulary.limit_lines import LIMIT_LINES
 from hts.language.vocabulary.paths import find
-from hts.language.vocabulary.procedure import LIMIT_LINES
 from hts.language.vocabulary.spec import File
 from hts.limits import FACTS
 from hts.syntax.formula import Kind, Text

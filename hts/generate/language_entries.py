@@ -9,11 +9,11 @@ from hts.base.findings import Report
 from hts.base.text import Source
 from hts.generate.smallest import leading_to, whole, within
 from hts.language.vocabulary.declare import BLOCK, CLAUSE, ENTRY, FLAG, VALUE, Entry, Field
+from hts.language.vocabulary.limit_lines import LimitLine
 from hts.language.vocabulary.paths import entries, title, walk
-from hts.language.vocabulary.procedure import LimitLine
 from hts.language.vocabulary.reader import Reader
 from hts.language.vocabulary.spec import File
-from hts.language.vocabulary.types import Choice, OrRule
+from hts.language.vocabulary.types import Choice, ElementShare, OrRule
 from hts.syntax import parse
 
 LIMITS_LINK = "[the limits](#limits-of-a-procedure)"
@@ -47,7 +47,10 @@ def takes(field: Field) -> str:
     words = kind.words
     if isinstance(kind, Choice):
         words = "one of " + ", ".join(f"`{choice}`" for choice in kind.choices)
-    return f"{words}, or `by rule`" if isinstance(field.type, OrRule) else words
+    if isinstance(field.type, OrRule):
+        words = f"{words}, or `by rule`"
+    usual = "" if isinstance(kind, ElementShare) else kind.usual
+    return f"{words}; usual {usual.replace('0, ', '0 or ')}" if usual else words
 
 
 def _listed() -> dict[type[Entry], list[type[Entry]]]:

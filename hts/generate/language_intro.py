@@ -45,6 +45,7 @@ use "library/standing-orders.hts"
 | value | written | remarks |
 |---|---|---|
 | quantity | `25.4 mm`, `1 1/2 in`, `2 h 30 min` | always with a unit; no decimal comma |
+| | | zero and less only where there is such a thing |
 | temperature | `705 degC`, `1300 degF` | a place on the thermometer; `°C` and `°F` are read, too |
 | temperature difference | `25 K`, `25 degC`, `45 degF` | `45 degF` is 25 K, never 7 degC |
 | range | `690 .. 720 degC` | the smaller value first; both ends belong to it |

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from hts.base.findings import Finding, Label, ordered
+from hts.checking.checker.once import implausible_once
 from hts.checking.checker.packs import Checks, checks
 from hts.checking.checker.setting import PLAIN, Setting, applied
 from hts.checking.checker.waivers import apply_waivers
@@ -28,7 +29,8 @@ def check_case(case: Case, setting: Setting = PLAIN) -> list[Finding]:
         case.add(finding)
     _broken_libraries(case)
     _rules(case, checks(setting.rule_packs))
-    found = ordered(apply_waivers(case, case.report.findings, setting.rule_packs))
+    told = implausible_once(case.report.findings)
+    found = ordered(apply_waivers(case, told, setting.rule_packs))
     return applied(setting, _told_once(found))
 
 

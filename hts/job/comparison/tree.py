@@ -17,6 +17,7 @@ from hts.language.model import Spec
 from hts.language.model.joint import Joint, Treatment
 from hts.language.model.side import Figure, Side
 from hts.language.vocabulary import joint as words
+from hts.language.vocabulary import sides
 from hts.language.vocabulary.declare import Entry
 from hts.language.vocabulary.work import Work
 
@@ -202,21 +203,21 @@ def _side(entry: words.Joint, side: Side) -> Node:
         _word(made, "schedule", side.schedule, said if said and said.schedule else entry.pipe)
     for step, field in (("part", "part"), ("heat number", "heat_number")):
         if said is not None and getattr(said, field) is not None:
-            found = words.Side.fields[field]
+            found = sides.Side.fields[field]
             put_facts(made, said, found, (step, step.replace(" ", "-")), getattr(said, field))
     return made
 
 
-def _material(made: Node, entry: words.Joint, said: words.Side | None, side: Side) -> None:
+def _material(made: Node, entry: words.Joint, said: sides.Side | None, side: Side) -> None:
     if said is not None and said.material is not None:
-        field = words.Side.fields["material"]
+        field = sides.Side.fields["material"]
         made.facts["of"] = fact_of("joint.side.of", said, field, said.material)
     elif entry.between is not None:
         first = side.name in ("run", "upstream")
         name = "first" if first else "second"
         reference = getattr(entry.between, name)
         if reference is not None:
-            field = words.Between.fields[name]
+            field = sides.Between.fields[name]
             made.facts["of"] = fact_of("joint.side.of", entry.between, field, reference)
 
 
@@ -225,7 +226,7 @@ def _figure(
     step: str,
     figure: Figure | None,
     size: str,
-    said: words.Side | None,
+    said: sides.Side | None,
     shared: Entry | None,
 ) -> None:
     """A diameter or wall, stated or looked up; the text of one looked up says by what."""

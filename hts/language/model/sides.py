@@ -6,8 +6,10 @@ from hts.base.findings import ERROR, Finding, Kind, Label, Report
 from hts.base.quantities.number import read_number
 from hts.language.model.names import Names
 from hts.language.model.side import Figure, Side
-from hts.language.vocabulary import joint as words
 from hts.language.vocabulary.declare import Entry
+from hts.language.vocabulary.joint import Joint
+from hts.language.vocabulary.sides import Pipe
+from hts.language.vocabulary.sides import Side as Said
 from hts.science.tables.grades import UnknownGrade, grade
 from hts.science.tables.pipe import UnknownSchedule, UnknownSize, nps_of, pipe
 
@@ -32,7 +34,7 @@ UNKNOWN_GRADE = Kind(
 KINDS = (UNKNOWN_PIPE, UNKNOWN_GRADE)
 
 
-def of(entry: words.Joint, name: str, names: Names, report: Report) -> list[Side]:
+def of(entry: Joint, name: str, names: Names, report: Report) -> list[Side]:
     """The sides of a joint, in the order the text names them."""
     found: dict[str, Side] = {}
     between = entry.between
@@ -66,7 +68,7 @@ def of(entry: words.Joint, name: str, names: Names, report: Report) -> list[Side
     return list(found.values())
 
 
-def _size(side: Side, stated: words.Pipe | words.Side | None, joint: str, report: Report) -> None:
+def _size(side: Side, stated: Pipe | Said | None, joint: str, report: Report) -> None:
     """Diameter and wall as an entry with a nominal size or an outside diameter gives them."""
     if stated is None:
         return

@@ -31,10 +31,10 @@ class Limit(Entry):
     """A temperature difference that is allowed, and over what distance."""
 
     at_most: Quantity | None = clause(
-        "at most", Amount(DIFFERENCE), "Greatest difference", required=True
+        "at most", Amount(DIFFERENCE, usual="3 .. 200 K"), "Greatest difference", required=True
     )
     within: Quantity | None = clause(
-        "within", Amount(LENGTH), "Over this distance", example="4.6 m"
+        "within", Amount(LENGTH, usual="0.1 .. 10 m"), "Over this distance", example="4.6 m"
     )
 
 
@@ -52,7 +52,11 @@ class Tolerated(Entry):
     """A time that is tolerated; all times added, unless it says each."""
 
     at_most: Quantity | None = clause(
-        "at most", Amount(TIME), "Longest time", required=True, example="10 min"
+        "at most",
+        Amount(TIME, usual="0, 1 .. 60 min"),
+        "Longest time",
+        required=True,
+        example="10 min",
     )
     each: bool = flag("each", "Each time")
     total: bool = flag("in total", "All times added")
@@ -129,20 +133,20 @@ class Treatment(Entry):
     )
     start_control: Quantity | None = entry(
         "start of control",
-        Amount(TEMPERATURE),
+        Amount(TEMPERATURE, usual="20 .. 450 degC"),
         "Temperature at which control and record begin",
         example="start of control 150 degC",
     )
     end_control: Quantity | None = entry(
         "end of control",
-        Amount(TEMPERATURE),
+        Amount(TEMPERATURE, usual="20 .. 450 degC"),
         "Temperature at which control and record end",
         example="end of control 150 degC",
     )
     segments: list[Segment] = family(Heat, Hold, Cool, doc="The steps, in the order they are run")
     rate_margin: Quantity | None = entry(
         "rate margin",
-        Amount(RATIO),
+        Amount(RATIO, usual="0 .. 40 %"),
         "Part of the rate limit the program stays below it",
         example="rate margin 10 %",
     )
@@ -152,7 +156,7 @@ class Treatment(Entry):
     rate_excursion: list[RateExcursion] = inner(RateExcursion, many=True)
     hold_back: Quantity | None = entry(
         "wait for slowest within",
-        Amount(DIFFERENCE),
+        Amount(DIFFERENCE, usual="2 .. 60 K"),
         "The program waits when a zone lags by more",
         example="wait for slowest within 15 K",
     )
@@ -169,17 +173,20 @@ class Treatment(Entry):
         example="interrupted hold adds up",
     )
     alarm_high: Quantity | None = entry(
-        "alarm above", Amount(TEMPERATURE), "Zone alarm, high", example="alarm above 725 degC"
+        "alarm above",
+        Amount(TEMPERATURE, usual="150 .. 1150 degC"),
+        "Zone alarm, high",
+        example="alarm above 725 degC",
     )
     alarm_low: Quantity | None = entry(
         "alarm below",
-        Amount(TEMPERATURE),
+        Amount(TEMPERATURE, usual="150 .. 1150 degC"),
         "Zone alarm during the hold, low",
         example="alarm below 685 degC",
     )
     deviation: Quantity | None = entry(
         "deviation alarm",
-        Amount(DIFFERENCE),
+        Amount(DIFFERENCE, usual="2 .. 60 K"),
         "Distance from the setpoint that gives an alarm",
         example="deviation alarm 20 K",
     )
@@ -190,7 +197,10 @@ class Treatment(Entry):
         example="sensor break upscale",
     )
     power_limit: Quantity | None = entry(
-        "power at most", Amount(RATIO), "Greatest output", example="power at most 80 %"
+        "power at most",
+        Amount(RATIO, usual="20 .. 100 %"),
+        "Greatest output",
+        example="power at most 80 %",
     )
     finally_: str | None = entry(
         "finally",
@@ -200,7 +210,7 @@ class Treatment(Entry):
     )
     strip_below: Quantity | None = entry(
         "remove insulation below",
-        Amount(TEMPERATURE),
+        Amount(TEMPERATURE, usual="20 .. 300 degC"),
         "Insulation stays on until then",
         example="remove insulation below 90 degC",
     )
@@ -212,7 +222,10 @@ class Treatment(Entry):
         example="program revision B",
     )
     window: Quantity | None = entry(
-        "rate over", Amount(TIME), "Window a rate is judged over", example="rate over 15 min"
+        "rate over",
+        Amount(TIME, usual="1 .. 60 min"),
+        "Window a rate is judged over",
+        example="rate over 15 min",
     )
     power_loss: PowerLoss | None = inner(PowerLoss)
     thermocouple_loss: ThermocoupleLoss | None = inner(ThermocoupleLoss)
@@ -228,7 +241,7 @@ class Bake(
 
     joints: list[Reference] = value(To("joint"), "Joints it is for", many=True)
     width: WidthValue | None = entry(
-        "width", Width(), "Width heated", example="width 75 mm each side"
+        "width", Width(usual="60 .. 2000 mm"), "Width heated", example="width 75 mm each side"
     )
     begins: str | None = entry(
         "begins",
@@ -241,7 +254,7 @@ class Bake(
     )
     test_delay: Quantity | None = entry(
         "test after",
-        Amount(TIME),
+        Amount(TIME, usual="2 .. 168 h"),
         "Shortest delay before non-destructive testing",
         example="test after 48 h",
     )
@@ -271,37 +284,37 @@ class Cycle(
     thin_wall: ThinWall | None = inner(ThinWall)
     cooled_below: Quantity | None = entry(
         "first cool below",
-        Amount(TEMPERATURE),
+        Amount(TEMPERATURE, usual="20 .. 250 degC"),
         "Temperature the weld must have cooled below before, so that it has transformed",
         example="first cool below 93 degC",
     )
     delay: Quantity | None = entry(
         "begin within",
-        Amount(TIME),
+        Amount(TIME, usual="30 min .. 30 d"),
         "Longest time between end of welding and this treatment",
         example="begin within 24 h",
     )
     furnace_at: Quantity | None = entry(
         "charge at most",
-        Amount(TEMPERATURE),
+        Amount(TEMPERATURE, usual="20 .. 450 degC"),
         "Furnace temperature at charging",
         example="charge at most 300 degC",
     )
     unload_at: Quantity | None = entry(
         "unload at most",
-        Amount(TEMPERATURE),
+        Amount(TEMPERATURE, usual="20 .. 450 degC"),
         "Furnace temperature at unloading",
         example="unload at most 300 degC",
     )
     margin_critical: Quantity | None = entry(
         "margin below lower critical",
-        Amount(DIFFERENCE),
+        Amount(DIFFERENCE, usual="0, 3 .. 80 K"),
         "Distance kept from the lower critical temperature",
         example="margin below lower critical 20 K",
     )
     margin_tempering: Quantity | None = entry(
         "margin below tempering",
-        Amount(DIFFERENCE),
+        Amount(DIFFERENCE, usual="0, 3 .. 80 K"),
         "Distance kept from the tempering temperature",
         example="margin below tempering 20 K",
     )

@@ -29,12 +29,16 @@ from hts.language.vocabulary.types import (
 class Channels(Entry, words="channels", example="channels 12 type K range 0 .. 1200 degC"):
     """Inputs of an instrument."""
 
-    count: int = value(Count(), "Number of channels")
+    count: int = value(Count(usual="1 .. 128"), "Number of channels")
     type: str | None = clause(
         "type", Choice(*TYPES), "Thermocouple type they are set to", required=True
     )
     range: Interval | None = clause(
-        "range", Range(TEMPERATURE), "Range they can read", required=True, example="0 .. 1200 degC"
+        "range",
+        Range(TEMPERATURE, usual="-270 .. 1900 degC"),
+        "Range they can read",
+        required=True,
+        example="0 .. 1200 degC",
     )
 
 
@@ -46,13 +50,16 @@ class Instrument(Entry):
     channels: Channels | None = inner(Channels, required=True)
     error: Quantity | None = entry(
         "error",
-        PlusMinus(DIFFERENCE),
+        PlusMinus(DIFFERENCE, usual="0.1 .. 10 K"),
         "Limit of error, reference junction included",
         required=True,
         example="error +/- 1.5 degC",
     )
     resolution: Quantity | None = entry(
-        "resolution", Amount(DIFFERENCE), "Smallest step shown", example="resolution 1 K"
+        "resolution",
+        Amount(DIFFERENCE, usual="0.01 .. 10 K"),
+        "Smallest step shown",
+        example="resolution 1 K",
     )
     calibrated: Calibrated | None = inner(Calibrated)
 
@@ -61,11 +68,11 @@ class Controller(Instrument, words="controller", example="controller C1 { … }"
     """A temperature controller."""
 
     segments: int | None = entry(
-        "segments", Count(), "Segments of a program", example="segments 16"
+        "segments", Count(usual="2 .. 500"), "Segments of a program", example="segments 16"
     )
     tolerance: Quantity | None = entry(
         "control tolerance",
-        PlusMinus(DIFFERENCE),
+        PlusMinus(DIFFERENCE, usual="0.5 .. 20 K"),
         "How far it lets the temperature swing",
         example="control tolerance +/- 5 K",
     )
@@ -84,10 +91,17 @@ class Recorder(Instrument, words="recorder", example="recorder R1 { … }", bloc
     """A temperature recorder."""
 
     interval: Quantity | None = entry(
-        "interval", Amount(TIME), "Time between readings", required=True, example="interval 60 s"
+        "interval",
+        Amount(TIME, usual="0.5 s .. 10 min"),
+        "Time between readings",
+        required=True,
+        example="interval 60 s",
     )
     chart_speed: Quantity | None = entry(
-        "chart speed", Amount(SPEED), "Speed of a paper chart", example="chart speed 20 mm/h"
+        "chart speed",
+        Amount(SPEED, usual="5 .. 400 mm/h"),
+        "Speed of a paper chart",
+        example="chart speed 20 mm/h",
     )
     traces: str | None = entry(
         "traces told by",
@@ -112,20 +126,35 @@ class PowerSource(Entry, words="power source", example="power source PS1 { … }
         example="kind transformer",
     )
     output: Quantity | None = entry(
-        "output", Amount(POWER), "Rated output", required=True, example="output 65 kVA"
+        "output",
+        Amount(POWER, usual="5 .. 1500 kW"),
+        "Rated output",
+        required=True,
+        example="output 65 kVA",
     )
     voltage: Quantity | None = entry(
-        "voltage", Amount(VOLTAGE), "Voltage to the heaters", example="voltage 65 V"
+        "voltage",
+        Amount(VOLTAGE, usual="20 .. 600 V"),
+        "Voltage to the heaters",
+        example="voltage 65 V",
     )
     current: Quantity | None = entry(
-        "current", Amount(CURRENT), "Rated current", example="current 180 A"
+        "current", Amount(CURRENT, usual="10 .. 3000 A"), "Rated current", example="current 180 A"
     )
-    circuits: int | None = entry("circuits", Count(), "Number of circuits", example="circuits 6")
+    circuits: int | None = entry(
+        "circuits", Count(usual="1 .. 48"), "Number of circuits", example="circuits 6"
+    )
     circuit_power: Quantity | None = entry(
-        "circuit power", Amount(POWER), "Power of a circuit", example="circuit power 10.8 kW"
+        "circuit power",
+        Amount(POWER, usual="1 .. 150 kW"),
+        "Power of a circuit",
+        example="circuit power 10.8 kW",
     )
     cable: Quantity | None = entry(
-        "cable rating", Amount(CURRENT), "Rating of the heater cables", example="cable rating 200 A"
+        "cable rating",
+        Amount(CURRENT, usual="10 .. 1000 A"),
+        "Rating of the heater cables",
+        example="cable rating 200 A",
     )
     reserve: str | None = entry(
         "standby", Text(), "Supply that takes over", example='standby "Diesel set 2"'

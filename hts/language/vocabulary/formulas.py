@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from fractions import Fraction
 from typing import NamedTuple
 
 from hts.base.quantities import (
@@ -13,12 +14,13 @@ from hts.base.quantities import (
     TEMPERATURE,
     THERMAL_RESISTANCE,
     TIME,
+    Quantity,
 )
 from hts.language.vocabulary import mistakes
 from hts.language.vocabulary.cursor import Cursor, Misread
-from hts.language.vocabulary.types import Json, Type
+from hts.language.vocabulary.types import Json, Type, refuse_impossible
 from hts.limits.facts import FACT_KINDS
-from hts.syntax.formula import CONDITION, Formula, FormulaError, Kind
+from hts.syntax.formula import CONDITION, Formula, FormulaError, Kind, UnknownFact
 from hts.syntax.tree import Item
 
 
@@ -46,9 +48,10 @@ _EXAMPLES: dict[Kind, str] = {
 class Expression(Type):
     """A formula for a value of one kind."""
 
-    def __init__(self, wants: Kind, called: str, sided: bool = False) -> None:
+    def __init__(self, wants: Kind, called: str, sided: bool = False, usual: str = "") -> None:
         """``sided``: the value is a width, so the formula says `each side` or `total`."""
         self.wants = wants
+        self.usual = usual
         self.called = called
         self.sided = sided
         self.words = f"a formula for {wants.with_article}"
@@ -75,7 +78,31 @@ class Expression(Type):
                 at + max(error.end, error.start),
                 error.help,
             ) from None
+        self._refuse_impossible(text, first.start, last.end)
         return FormulaText(f"2 * ({text})" if each_side else text, first.start, last.end)
+
+    def _refuse_impossible(self, text: str, start: int, end: int) -> None:
+        """Raises Misread where the formula divides by nothing, or gives nothing or less, whatever
+        the joint."""
+        if self.wants is CONDITION:
+            return
+        try:
+            value = Formula.parse(text, self.wants).evaluate({})
+        except UnknownFact:
+            return
+        except FormulaError as error:
+            at, last = start + error.start, start + max(error.end, error.start)
+            raise Misread(mistakes.BAD_FORMULA, error.message, at, last, error.help) from None
+        if isinstance(value, Quantity):
+            refuse_impossible(self, value, start, end)
+        elif isinstance(value, Fraction) and self.zero_or_less(value):
+            raise Misread(
+                mistakes.IMPOSSIBLE_VALUE,
+                f"the {self.called} comes to {value}: a number above zero is expected here",
+                start,
+                end,
+                "check the sign and the digits",
+            )
 
     def _last(self, cursor: Cursor) -> Item:
         """Moves past the formula, which ends at a clause of the entry or a comma."""

@@ -47,8 +47,10 @@ class Zone(Entry, words="zone", example="zone top from 9:00 to 3:00 power 6 kW")
         Choice("upstream", "downstream", "run", "branch", "both"),
         "Side of the weld its heaters lie on, where zones are split so",
     )
-    power: Quantity | None = clause("power", Amount(POWER), "Power available to it")
-    heaters: int | None = clause("heaters", Count(), "Number of heaters")
+    power: Quantity | None = clause(
+        "power", Amount(POWER, usual="0.5 .. 150 kW"), "Power available to it"
+    )
+    heaters: int | None = clause("heaters", Count(usual="1 .. 48"), "Number of heaters")
     circuit: str | None = clause("circuit", Size("a circuit", "3"), "Circuit or cable number")
 
     @property
@@ -71,16 +73,22 @@ class Heater(
         Choice("flexible pad", "finger", "cable", "band", "coil", "burner"),
         "Kind of heater",
     )
-    power: Quantity | None = clause("power", Amount(POWER), "Power of each", example="2.7 kW")
-    count: int | None = clause("count", Count(), "How many")
+    power: Quantity | None = clause(
+        "power", Amount(POWER, usual="0.3 .. 60 kW"), "Power of each", example="2.7 kW"
+    )
+    count: int | None = clause("count", Count(usual="1 .. 48"), "How many")
     width: Quantity | None = clause(
-        "width", Amount(LENGTH), "Width along the pipe", example="165 mm"
+        "width", Amount(LENGTH, usual="10 .. 1500 mm"), "Width along the pipe", example="165 mm"
     )
     length: Quantity | None = clause(
-        "length", Amount(LENGTH), "Length round the pipe", example="380 mm"
+        "length", Amount(LENGTH, usual="20 .. 3000 mm"), "Length round the pipe", example="380 mm"
     )
-    starts: OffsetValue | None = clause("starts", Offset(), "First edge from the weld centreline")
-    ends: OffsetValue | None = clause("ends", Offset(), "Last edge from the weld centreline")
+    starts: OffsetValue | None = clause(
+        "starts", Offset(usual="0 .. 3 m"), "First edge from the weld centreline"
+    )
+    ends: OffsetValue | None = clause(
+        "ends", Offset(usual="0 .. 3 m"), "Last edge from the weld centreline"
+    )
     circuit: str | None = clause("circuit", Size("a circuit", "3"), "Circuit or cable number")
 
 
@@ -88,11 +96,11 @@ class Coil(Entry, words="coil", example="coil turns 8 wound around cooled by air
     """The induction coil."""
 
     one_of = ("turns", "wound", "cooled", "pitch")
-    turns: int | None = clause("turns", Count(), "Number of turns", example="8")
+    turns: int | None = clause("turns", Count(usual="1 .. 60"), "Number of turns", example="8")
     wound: str | None = clause("wound", Choice("around", "flat"), "How it is laid")
     cooled: str | None = clause("cooled by", Choice("air", "water"), "Cooling of the conductor")
     pitch: Quantity | None = clause(
-        "pitch", Amount(LENGTH), "Distance from turn to turn", example="40 mm"
+        "pitch", Amount(LENGTH, usual="8 .. 200 mm"), "Distance from turn to turn", example="40 mm"
     )
 
 
@@ -103,13 +111,21 @@ class Insulation(
 
     material: str = value(Text(), "Material")
     thickness: Quantity | None = clause(
-        "thickness", Amount(LENGTH), "Thickness in all", required=True, example="50 mm"
+        "thickness",
+        Amount(LENGTH, usual="10 .. 300 mm"),
+        "Thickness in all",
+        required=True,
+        example="50 mm",
     )
-    layers: int | None = clause("layers", Count(), "Number of layers")
-    density: Quantity | None = clause("density", Amount(DENSITY), "Density")
-    width: WidthValue | None = clause("width", Width(), "Insulated width", example="900 mm total")
+    layers: int | None = clause("layers", Count(usual="1 .. 10"), "Number of layers")
+    density: Quantity | None = clause(
+        "density", Amount(DENSITY, usual="40 .. 400 kg/m3"), "Density"
+    )
+    width: WidthValue | None = clause(
+        "width", Width(usual="60 .. 8000 mm"), "Insulated width", example="900 mm total"
+    )
     resistance: Quantity | None = clause(
-        "resistance", Amount(THERMAL_RESISTANCE), "Resistance to heat flow"
+        "resistance", Amount(THERMAL_RESISTANCE, usual="0.1 .. 4 m2K/W"), "Resistance to heat flow"
     )
 
 
@@ -127,7 +143,7 @@ class Furnace(Entry, words="furnace", example='furnace "Bogie furnace 1" overlap
     name: str = value(Text(), "Which furnace")
     overlap: Quantity | None = clause(
         "overlap",
-        Amount(LENGTH),
+        Amount(LENGTH, usual="0.1 .. 5 m"),
         "Overlap where the part is heated in several heats",
         example="1.5 m",
     )
@@ -154,33 +170,33 @@ class Heating(Entry, words="heating", example="heating by resistance { … }", b
     )
     soak_band: WidthValue | ByRule | None = entry(
         "soak band",
-        OrRule(Width()),
+        OrRule(Width(usual="15 .. 700 mm")),
         "Width held within the hold range",
         required=True,
         example="soak band by rule",
     )
     heated_band: WidthValue | ByRule | None = entry(
         "heated band",
-        OrRule(Width()),
+        OrRule(Width(usual="50 .. 3000 mm")),
         "Width covered by heaters",
         required=True,
         example="heated band by rule",
     )
     gradient_band: WidthValue | ByRule | None = entry(
         "gradient band",
-        OrRule(Width()),
+        OrRule(Width(usual="80 .. 5000 mm")),
         "Insulated width",
         required=True,
         example="gradient band by rule",
     )
     band_ratio: str | None = entry(
         "band ratio",
-        Number(),
+        Number(usual="1 .. 12"),
         "Heated outside area to wall section and inside area over the soak band",
         example="band ratio 5",
     )
     zone_count: int | ByRule | None = entry(
-        "zones", OrRule(Count()), "Number of control zones", example="zones by rule"
+        "zones", OrRule(Count(usual="1 .. 24")), "Number of control zones", example="zones by rule"
     )
     without: list[Reference] = entry(
         "without zone",
@@ -192,20 +208,23 @@ class Heating(Entry, words="heating", example="heating by resistance { … }", b
     zones: list[Zone] = inner(Zone, required=True, many=True)
     heaters: list[Heater] = inner(Heater, many=True)
     gap: Quantity | None = entry(
-        "gap at most", Amount(LENGTH), "Widest gap between heaters", example="gap at most 25 mm"
+        "gap at most",
+        Amount(LENGTH, usual="0 .. 60 mm"),
+        "Widest gap between heaters",
+        example="gap at most 25 mm",
     )
     gap_at: ClockPosition | None = entry(
         "gap at", Clock(), "Where the gap between heaters lies", example="gap at 12:00"
     )
     overlap: Quantity | None = entry(
         "overlap at most",
-        Amount(LENGTH),
+        Amount(LENGTH, usual="0 .. 100 mm"),
         "Widest overlap of heaters",
         example="overlap at most 10 mm",
     )
     power_density: Quantity | None = entry(
         "power density",
-        Amount(POWER_DENSITY),
+        Amount(POWER_DENSITY, usual="1 .. 15 W/cm2"),
         "Power per heated surface",
         example="power density 4 W/cm2",
     )

@@ -17,7 +17,10 @@ class PowerLoss(
         "What is done",
     )
     within: Quantity | None = clause(
-        "within", Amount(TIME), "If power is back within this time", example="30 min"
+        "within",
+        Amount(TIME, usual="1 min .. 24 h"),
+        "If power is back within this time",
+        example="30 min",
     )
 
 

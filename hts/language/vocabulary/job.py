@@ -138,7 +138,7 @@ class OpenPoint(Entry, words="open point", example='open point 1 "Wall of the te
 
     number: str = value(Name("a number", "1"), "Number on the hold list")
     text: str = value(Text(), "What is open and why")
-    page: int | None = clause("page", Count(), "Page it concerns", example="3")
+    page: int | None = clause("page", Count(usual="1 .. 999"), "Page it concerns", example="3")
     clause_: str | None = clause("clause", Text(), "Paragraph it concerns", example='"4.2"')
     closed: str | None = clause("closed", Day(), "Day it was settled")
 
@@ -203,16 +203,16 @@ class Scope(Entry, words="scope", example='scope { purpose "Stress relief of fee
     )
     outside_diameter: Interval | None = entry(
         "outside diameter",
-        Range(LENGTH),
+        Range(LENGTH, usual="0, 10 .. 6000 mm"),
         "Outside diameters it covers",
         example="outside diameter 60.3 .. 610 mm",
     )
     wall: Interval | None = entry(
-        "wall", Range(LENGTH), "Walls it covers", example="wall 5 .. 40 mm"
+        "wall", Range(LENGTH, usual="0, 1 .. 350 mm"), "Walls it covers", example="wall 5 .. 40 mm"
     )
     hottest: Quantity | None = entry(
         "temperature at most",
-        Amount(TEMPERATURE),
+        Amount(TEMPERATURE, usual="50 .. 1150 degC"),
         "Highest temperature it covers",
         example="temperature at most 780 degC",
     )

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from hts.base.quantities import (
-    ANGLE,
     HEAT_INPUT,
     LENGTH,
     TEMPERATURE,
@@ -13,7 +12,7 @@ from hts.base.quantities import (
 )
 from hts.language.vocabulary.declare import Entry, clause, entry, flag, inner, value
 from hts.language.vocabulary.heating import Heating
-from hts.language.vocabulary.job import AXES, PARTS
+from hts.language.vocabulary.sides import Axis, Between, Branch, Pipe, Side, Wall
 from hts.language.vocabulary.thermocouples import Thermocouples
 from hts.language.vocabulary.types import (
     Amount,
@@ -25,7 +24,6 @@ from hts.language.vocabulary.types import (
     OrRule,
     Range,
     Reference,
-    Size,
     Text,
     To,
 )
@@ -62,90 +60,6 @@ LEFT_OUT = (
     "calculation",
     "already heated",
 )
-NPS = Size("a nominal pipe size", "12")
-SCHEDULE = Size("a schedule", "80")
-
-
-class Between(Entry, words="between", example="between header-pipe and header-pipe"):
-    """The materials of the two sides."""
-
-    first: Reference = value(To("material"), "Material of the first side")
-    second: Reference | None = clause(
-        "and", To("material"), "Material of the second side", required=True
-    )
-
-
-class Pipe(Entry, words="pipe", example="pipe NPS 12 schedule 120"):
-    """Size of the pipe, both sides alike, by nominal size and schedule or as measured."""
-
-    one_of = ("nps", "dn", "outside_diameter")
-    nps: str | None = clause("NPS", NPS, "Nominal pipe size of ASME B36.10M")
-    dn: str | None = clause("DN", Size("a nominal diameter", "300"), "Nominal diameter")
-    schedule: str | None = clause("schedule", SCHEDULE, "Schedule of ASME B36.10M")
-    outside_diameter: Quantity | None = clause(
-        "outside diameter", Amount(LENGTH), "Outside diameter", example="323.9 mm"
-    )
-
-
-class Wall(Entry, words="wall", example="wall 25.4 mm measured"):
-    """Wall at the weld, both sides alike."""
-
-    thickness: Quantity = value(Amount(LENGTH), "Thickness")
-    taken: str | None = value(
-        Choice("measured", "nominal"), "Measured on the part, or as ordered", optional=True
-    )
-
-
-class Side(
-    Entry, words="side", example="side run of header-pipe NPS 12 schedule 120 wall 25.4 mm measured"
-):
-    """One side of the joint where the two differ."""
-
-    name: str = value(
-        Choice("upstream", "downstream", "run", "branch", "A", "B", "pad", "attachment"),
-        "Which side",
-    )
-    material: Reference | None = clause("of", To("material"), "Its material", required=True)
-    nps: str | None = clause("NPS", NPS, "Nominal pipe size")
-    dn: str | None = clause("DN", Size("a nominal diameter", "300"), "Nominal diameter")
-    schedule: str | None = clause("schedule", SCHEDULE, "Schedule")
-    outside_diameter: Quantity | None = clause(
-        "outside diameter", Amount(LENGTH), "Outside diameter", example="323.9 mm"
-    )
-    wall: Quantity | None = clause("wall", Amount(LENGTH), "Wall at the weld")
-    taken: str | None = value(
-        Choice("measured", "nominal"),
-        "Whether the wall was measured on the part, or is as ordered",
-        optional=True,
-    )
-    part: str | None = clause("part", Choice(*PARTS), "What kind of part it is")
-    heat_number: str | None = clause(
-        "heat number", Text(), "Heat number of the part", example='"H4471"'
-    )
-
-
-class Branch(Entry, words="branch weld", example="branch weld sketch 2 cover fillet 10 mm"):
-    """What decides the thickness of a branch weld."""
-
-    sketch: str | None = clause(
-        "sketch", Choice("1", "2", "3", "4", "5"), "Sketch of the code's figure of branch welds"
-    )
-    cover: Quantity | None = clause(
-        "cover fillet", Amount(LENGTH), "Throat of the cover fillet", example="10 mm"
-    )
-    pad: Quantity | None = clause(
-        "pad", Amount(LENGTH), "Thickness of the reinforcing pad", example="12 mm"
-    )
-    angle: Quantity | None = clause(
-        "angle", Amount(ANGLE), "Angle between branch and run", example="90 deg"
-    )
-
-
-class Axis(Entry, words="axis", example="axis horizontal"):
-    """How the pipe lies."""
-
-    lies: str = value(Choice(*AXES), "Position of the axis")
-    slope: Quantity | None = clause("at", Amount(ANGLE), "Angle to the horizontal")
 
 
 class Qualified(Entry, words="qualified", example='qualified "PQR-31" hold 8 h'):
@@ -153,10 +67,13 @@ class Qualified(Entry, words="qualified", example='qualified "PQR-31" hold 8 h')
 
     record: str = value(Text(), "Number of the qualification record")
     hold: Quantity | None = clause(
-        "hold", Amount(TIME), "Time at temperature of the test piece", example="8 h"
+        "hold",
+        Amount(TIME, usual="10 min .. 100 h"),
+        "Time at temperature of the test piece",
+        example="8 h",
     )
     temperature: Interval | None = clause(
-        "between", Range(TEMPERATURE), "Temperature of the test piece"
+        "between", Range(TEMPERATURE, usual="500 .. 1100 degC"), "Temperature of the test piece"
     )
     condition: str | None = clause(
         "condition",
@@ -170,10 +87,16 @@ class Qualified(Entry, words="qualified", example='qualified "PQR-31" hold 8 h')
         "Heat-treatment condition the test piece was in",
     )
     preheat: Quantity | None = clause(
-        "preheat", Amount(TEMPERATURE), "Preheat of the test piece", example="150 degC"
+        "preheat",
+        Amount(TEMPERATURE, usual="0 .. 400 degC"),
+        "Preheat of the test piece",
+        example="150 degC",
     )
     thickness: Quantity | None = clause(
-        "thickness", Amount(LENGTH), "Thickness of the test piece", example="20 mm"
+        "thickness",
+        Amount(LENGTH, usual="1.5 .. 250 mm"),
+        "Thickness of the test piece",
+        example="20 mm",
     )
     single_pass: bool = flag(
         "single pass", "Welded in a single pass, heat input within 10 % of the production weld's"
@@ -192,7 +115,9 @@ class Welding(Entry, words="welding", example='welding "WPS-12" layers multiple'
     )
     layers: str | None = clause("layers", Choice("single", "multiple"), "Single or multiple layers")
     filler: Reference | None = clause("filler", To("filler"), "Filler metal")
-    heat_input: Quantity | None = clause("heat input", Amount(HEAT_INPUT), "Heat input")
+    heat_input: Quantity | None = clause(
+        "heat input", Amount(HEAT_INPUT, usual="0.2 .. 6 kJ/mm"), "Heat input"
+    )
 
 
 class Nearby(
@@ -201,9 +126,12 @@ class Nearby(
     """Something close by with a temperature limit of its own."""
 
     what: str = value(Text(), "What it is")
-    where: OffsetValue = value(Offset(), "Where, from the weld centreline")
+    where: OffsetValue = value(Offset(usual="50 mm .. 15 m"), "Where, from the weld centreline")
     at_most: Quantity | None = clause(
-        "at most", Amount(TEMPERATURE), "Temperature it may reach", example="200 degC"
+        "at most",
+        Amount(TEMPERATURE, usual="20 .. 700 degC"),
+        "Temperature it may reach",
+        example="200 degC",
     )
     removed: bool = flag("removed", "Taken away before heating")
     protected: bool = flag("protected", "Protected by cooling or a heat shield")
@@ -216,7 +144,7 @@ class Support(Entry, words="support", example='support "spring hanger" 1.2 m ups
     """A support, and its state while hot."""
 
     what: str = value(Text(), "What it is")
-    where: OffsetValue = value(Offset(), "Where, from the weld centreline")
+    where: OffsetValue = value(Offset(usual="50 mm .. 30 m"), "Where, from the weld centreline")
     state: str | None = value(
         Choice("locked", "released", "fixed", "guided", "temporary"),
         "State during heat treatment",
@@ -238,9 +166,13 @@ class Earlier(
 ):
     """Heat treatment the joint has had, for the ledger of time at temperature."""
 
-    time: Quantity = value(Amount(TIME), "Time at temperature")
+    time: Quantity = value(Amount(TIME, usual="5 min .. 100 h"), "Time at temperature")
     at: Quantity | None = clause(
-        "at", Amount(TEMPERATURE), "Temperature", required=True, example="690 degC"
+        "at",
+        Amount(TEMPERATURE, usual="500 .. 1100 degC"),
+        "Temperature",
+        required=True,
+        example="690 degC",
     )
     what: str = value(Text(), "Which treatment it was", optional=True)
 
@@ -268,22 +200,28 @@ class Joint(Entry, words="joint", example="joint W12 { … }", block=True):
     sides: list[Side] = inner(Side, many=True)
     branch: Branch | None = inner(Branch)
     throat: Quantity | None = entry(
-        "throat", Amount(LENGTH), "Throat of a fillet or socket weld", example="throat 8 mm"
+        "throat",
+        Amount(LENGTH, usual="2 .. 60 mm"),
+        "Throat of a fillet or socket weld",
+        example="throat 8 mm",
     )
     groove_depth: Quantity | None = entry(
         "groove depth",
-        Amount(LENGTH),
+        Amount(LENGTH, usual="1 .. 250 mm"),
         "Depth of a partial groove or repair cavity",
         example="groove depth 12 mm",
     )
     governing_thickness: Quantity | ByRule | None = entry(
         "governing thickness",
-        OrRule(Amount(LENGTH)),
+        OrRule(Amount(LENGTH, usual="1.5 .. 300 mm")),
         "Thickness that governs hold and rates",
         example="governing thickness by rule",
     )
     cap_width: Quantity | None = entry(
-        "cap width", Amount(LENGTH), "Greatest width of the weld", example="cap width 30 mm"
+        "cap width",
+        Amount(LENGTH, usual="4 .. 150 mm"),
+        "Greatest width of the weld",
+        example="cap width 30 mm",
     )
     axis: Axis | None = inner(Axis)
     datum: str | None = entry(
@@ -367,7 +305,7 @@ class Joint(Entry, words="joint", example="joint W12 { … }", block=True):
     )
     unsupported_span: Quantity | None = entry(
         "unsupported span",
-        Amount(LENGTH),
+        Amount(LENGTH, usual="0.2 .. 20 m"),
         "Length without support while hot",
         example="unsupported span 1.8 m",
     )

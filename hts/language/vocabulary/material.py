@@ -20,7 +20,10 @@ class Tempered(Entry, words="tempered", example="tempered at 760 degC"):
     """Tempering of the base metal at the mill."""
 
     at: Quantity | None = clause(
-        "at", Amount(TEMPERATURE), "Tempering temperature by certificate", required=True
+        "at",
+        Amount(TEMPERATURE, usual="550 .. 850 degC"),
+        "Tempering temperature by certificate",
+        required=True,
     )
     certificate: str | None = clause(
         "certificate", Text(), "Certificate that says so", example='"MC-2291"'
@@ -69,13 +72,13 @@ class Material(Entry, words="material", example='material header-pipe { grade "A
     tempered: Tempered | None = inner(Tempered)
     lower_critical: Quantity | None = entry(
         "lower critical",
-        Amount(TEMPERATURE),
+        Amount(TEMPERATURE, usual="650 .. 900 degC"),
         "Lower critical temperature on heating, Ac1",
         example="lower critical 805 degC",
     )
     tensile_strength: Quantity | None = entry(
         "tensile strength",
-        Amount(STRESS),
+        Amount(STRESS, usual="300 .. 1000 MPa"),
         "Specified minimum tensile strength",
         example="tensile strength 415 MPa",
     )
@@ -90,13 +93,13 @@ class Filler(Entry, words="filler", example='filler root-wire { classification "
     )
     nickel_manganese: Quantity | None = entry(
         "nickel and manganese",
-        Amount(MASS_FRACTION),
+        Amount(MASS_FRACTION, usual="0.1 .. 5 %"),
         "Nickel plus manganese of the deposit, which lowers its lower critical temperature",
         example="nickel and manganese 1.0 %",
     )
     lower_critical: Quantity | None = entry(
         "lower critical",
-        Amount(TEMPERATURE),
+        Amount(TEMPERATURE, usual="600 .. 900 degC"),
         "Lower critical temperature of the deposit on heating, Ac1",
         example="lower critical 790 degC",
     )
@@ -109,7 +112,7 @@ class Filler(Entry, words="filler", example='filler root-wire { classification "
     )
     hydrogen: Quantity | None = entry(
         "diffusible hydrogen",
-        Amount(HYDROGEN),
+        Amount(HYDROGEN, usual="0.5 .. 20 ml/100g"),
         "Diffusible hydrogen of the deposit",
         example="diffusible hydrogen 5 ml/100g",
     )

@@ -175,6 +175,15 @@ UNCLEAR_TOLERANCE = Kind(
     "Write a range A .. B, or A +/- B.",
     ERROR,
 )
+IMPOSSIBLE_VALUE = Kind(
+    "Q109",
+    "impossible-value",
+    ERROR,
+    "A quantity of zero or less where there is no such thing, or below absolute zero.",
+    "What is worked out from it, a rate or a band, turns round or vanishes without a word.",
+    "Check sign, digits and unit; leave the entry out where there is none of it.",
+    ERROR,
+)
 WIDTH_WITHOUT_SIDE = Kind(
     "Q107",
     "width-without-side",
@@ -243,5 +252,6 @@ KINDS = (
     REVERSED_RANGE,
     UNCLEAR_TOLERANCE,
     WIDTH_WITHOUT_SIDE,
+    IMPOSSIBLE_VALUE,
     BAD_FORMULA,
 )

@@ -27,7 +27,10 @@ class Measured(
         "Instrument",
     )
     at: Quantity | None = clause(
-        "at", Amount(LENGTH), "Distance from the edge of the groove", example="76 mm"
+        "at",
+        Amount(LENGTH, usual="5 .. 300 mm"),
+        "Distance from the edge of the groove",
+        example="76 mm",
     )
     face: str | None = clause(
         "on",
@@ -35,10 +38,16 @@ class Measured(
         "Face it is measured on",
     )
     lowest: Quantity | None = clause(
-        "from", Amount(TEMPERATURE), "Lower end of its range", example="0 degC"
+        "from",
+        Amount(TEMPERATURE, usual="-50 .. 400 degC"),
+        "Lower end of its range",
+        example="0 degC",
     )
     highest: Quantity | None = clause(
-        "to", Amount(TEMPERATURE), "Upper end of its range", example="300 degC"
+        "to",
+        Amount(TEMPERATURE, usual="50 .. 1400 degC"),
+        "Upper end of its range",
+        example="300 degC",
     )
     placed: str | None = clause(
         "placed",
@@ -58,7 +67,7 @@ class Interpass(Entry, words="interpass", example="interpass at most 315 degC"):
 
     at_most: Quantity | ByRule | None = clause(
         "at most",
-        OrRule(Amount(TEMPERATURE)),
+        OrRule(Amount(TEMPERATURE, usual="80 .. 450 degC")),
         "Highest temperature",
         required=True,
         example="315 degC",
@@ -71,7 +80,7 @@ class Preheat(Entry, words="preheat", example="preheat W12 { … }", block=True)
     joints: list[Reference] = value(To("joint"), "Joints it is for", many=True)
     at_least: Quantity | ByRule | None = entry(
         "at least",
-        OrRule(Amount(TEMPERATURE)),
+        OrRule(Amount(TEMPERATURE, usual="5 .. 400 degC")),
         "Lowest temperature before the arc",
         required=True,
         example="at least 150 degC",
@@ -79,7 +88,7 @@ class Preheat(Entry, words="preheat", example="preheat W12 { … }", block=True)
     interpass: Interpass | None = inner(Interpass, required=True)
     width: WidthValue | ByRule | None = entry(
         "width",
-        OrRule(Width()),
+        OrRule(Width(usual="40 .. 1200 mm")),
         "Width brought to preheat, from each edge of the weld",
         example="width 75 mm each side",
     )
@@ -88,16 +97,19 @@ class Preheat(Entry, words="preheat", example="preheat W12 { … }", block=True)
     )
     maintain: Quantity | None = entry(
         "maintain at least",
-        Amount(TEMPERATURE),
+        Amount(TEMPERATURE, usual="5 .. 400 degC"),
         "Lowest temperature while welding is interrupted",
         example="maintain at least 150 degC",
     )
     soak: Quantity | None = entry(
-        "soak", Amount(TIME), "Time at preheat before the arc", example="soak 30 min"
+        "soak",
+        Amount(TIME, usual="5 min .. 24 h"),
+        "Time at preheat before the arc",
+        example="soak 30 min",
     )
     rate: Quantity | None = entry(
         "heating rate at most",
-        Amount(RATE),
+        Amount(RATE, usual="20 .. 400 degC/h"),
         "Fastest heating",
         example="heating rate at most 150 degC/h",
     )

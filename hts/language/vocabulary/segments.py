@@ -10,15 +10,23 @@ from hts.language.vocabulary.types import Amount, ByRule, Choice, OrRule, Range
 class Heat(Entry, words="heat", example="heat to 705 degC at most 200 degC/h"):
     """Heating to a temperature; without a rate it is free up to there."""
 
-    to: Quantity | None = clause("to", Amount(TEMPERATURE), "Temperature to reach", required=True)
+    to: Quantity | None = clause(
+        "to", Amount(TEMPERATURE, usual="60 .. 1150 degC"), "Temperature to reach", required=True
+    )
     rate: Quantity | ByRule | None = clause(
-        "at most", OrRule(Amount(RATE)), "Fastest rate of this step"
+        "at most", OrRule(Amount(RATE, usual="10 .. 600 degC/h")), "Fastest rate of this step"
     )
     slowest: Quantity | None = clause(
-        "at least", Amount(RATE), "Slowest rate of this step", example="50 degC/h"
+        "at least",
+        Amount(RATE, usual="5 .. 400 degC/h"),
+        "Slowest rate of this step",
+        example="50 degC/h",
     )
     above: Quantity | None = clause(
-        "above", Amount(TEMPERATURE), "Temperature from which the rate counts", example="315 degC"
+        "above",
+        Amount(TEMPERATURE, usual="100 .. 800 degC"),
+        "Temperature from which the rate counts",
+        example="315 degC",
     )
 
 
@@ -26,17 +34,21 @@ class Hold(Entry, words="hold", example="hold 690 .. 720 degC for 2 h"):
     """Time within a range of temperature."""
 
     range: Interval | ByRule = value(
-        OrRule(Range(TEMPERATURE)), "Range every required thermocouple stays in"
+        OrRule(Range(TEMPERATURE, usual="150 .. 1150 degC")),
+        "Range every required thermocouple stays in",
     )
     time: Quantity | ByRule | None = clause(
-        "for", OrRule(Amount(TIME)), "Shortest time in the range", required=True
+        "for",
+        OrRule(Amount(TIME, usual="5 min .. 60 h")),
+        "Shortest time in the range",
+        required=True,
     )
     longest: Quantity | None = clause(
-        "at most", Amount(TIME), "Longest time in the range", example="3 h"
+        "at most", Amount(TIME, usual="10 min .. 100 h"), "Longest time in the range", example="3 h"
     )
     target: Quantity | None = clause(
         "target",
-        Amount(TEMPERATURE),
+        Amount(TEMPERATURE, usual="150 .. 1150 degC"),
         "Setpoint within the range (the middle unless said)",
         example="705 degC",
     )
@@ -52,17 +64,23 @@ class Cool(Entry, words="cool", example="cool to 315 degC at most 200 degC/h"):
 
     one_of = ("to", "medium")
     to: Quantity | None = clause(
-        "to", Amount(TEMPERATURE), "Temperature to reach", example="315 degC"
+        "to",
+        Amount(TEMPERATURE, usual="15 .. 850 degC"),
+        "Temperature to reach",
+        example="315 degC",
     )
     rate: Quantity | ByRule | None = clause(
-        "at most", OrRule(Amount(RATE)), "Fastest rate of this step"
+        "at most", OrRule(Amount(RATE, usual="10 .. 600 degC/h")), "Fastest rate of this step"
     )
     slowest: Quantity | None = clause(
-        "at least", Amount(RATE), "Slowest rate of this step", example="50 degC/h"
+        "at least",
+        Amount(RATE, usual="5 .. 600 degC/h"),
+        "Slowest rate of this step",
+        example="50 degC/h",
     )
     above: Quantity | None = clause(
         "above",
-        Amount(TEMPERATURE),
+        Amount(TEMPERATURE, usual="100 .. 800 degC"),
         "Temperature down to which the rate counts",
         example="315 degC",
     )

@@ -46,24 +46,31 @@ class Thermocouple(Entry, example="T1 controls top at 12:00 on weld channel 1"):
     )
     at: ClockPosition | None = clause("at", Clock(), "Clock position", example="12:00")
     arc: Quantity | None = clause(
-        "arc", Amount(LENGTH), "Length along the outside from 12:00, clockwise", example="254 mm"
+        "arc",
+        Amount(LENGTH, usual="0 .. 20 m"),
+        "Length along the outside from 12:00, clockwise",
+        example="254 mm",
     )
     on_weld: bool = flag("on weld", "On the weld centreline")
     offset: OffsetValue | None = value(
-        Offset(), "Distance from the weld centreline and side", optional=True
+        Offset(usual="0 .. 20 m"), "Distance from the weld centreline and side", optional=True
     )
     surface: str | None = clause(
         "surface", Choice("outside", "inside"), "Surface it is attached to (outside unless said)"
     )
-    channel: int | None = clause("channel", Count(), "Recorder channel", example="1")
+    channel: int | None = clause(
+        "channel", Count(usual="1 .. 128"), "Recorder channel", example="1"
+    )
     control_channel: int | None = clause(
-        "control channel", Count(), "Controller channel", example="1"
+        "control channel", Count(usual="1 .. 128"), "Controller channel", example="1"
     )
     recorder: Reference | None = clause("recorder", To("recorder"), "Recorder, if not the cycle's")
     controller: Reference | None = clause(
         "controller", To("controller"), "Controller, if not the cycle's"
     )
-    lead: Quantity | None = clause("lead", Amount(LENGTH), "Length of its own lead", example="2 m")
+    lead: Quantity | None = clause(
+        "lead", Amount(LENGTH, usual="0.3 .. 100 m"), "Length of its own lead", example="2 m"
+    )
     not_connected: bool = flag("not connected", "Led out but not connected until needed")
 
 
@@ -87,13 +94,19 @@ class Attached(Entry, words="attached", example="attached capacitor discharge en
         "Way of fixing",
     )
     energy: Quantity | None = clause(
-        "energy", Amount(ENERGY), "Stored energy of the attachment", example="100 J"
+        "energy",
+        Amount(ENERGY, usual="10 .. 250 J"),
+        "Stored energy of the attachment",
+        example="100 J",
     )
     separation: Quantity | None = clause(
-        "legs apart", Amount(LENGTH), "Distance between the two wires on the metal", example="6 mm"
+        "legs apart",
+        Amount(LENGTH, usual="0.5 .. 25 mm"),
+        "Distance between the two wires on the metal",
+        example="6 mm",
     )
     stripped: Quantity | None = clause(
-        "stripped", Amount(LENGTH), "Bare length of each wire", example="5 mm"
+        "stripped", Amount(LENGTH, usual="2 .. 40 mm"), "Bare length of each wire", example="5 mm"
     )
     order: str | None = clause("first leg", Choice("positive", "negative"), "Leg attached first")
     prepared: str | None = clause(
@@ -105,7 +118,10 @@ class Attached(Entry, words="attached", example="attached capacitor discharge en
     )
     taped: bool = flag("taped", "Taped down after that, so that no pull reaches the attachment")
     bias: Quantity | None = clause(
-        "bias", Amount(DIFFERENCE), "How much too hot the way of fixing reads", example="6 K"
+        "bias",
+        Amount(DIFFERENCE, usual="-50 .. 60 K"),
+        "How much too hot the way of fixing reads",
+        example="6 K",
     )
 
 
@@ -114,13 +130,18 @@ class Extension(Entry, words="extension", example="extension KX class 1 length 2
 
     code: str = value(Name("a cable marking", "KX"), "Marking of the cable")
     grade: str | None = clause("class", Choice("1", "2", "standard", "special"), "Tolerance class")
-    length: Quantity | None = clause("length", Amount(LENGTH), "Length", example="20 m")
+    length: Quantity | None = clause(
+        "length", Amount(LENGTH, usual="1 .. 300 m"), "Length", example="20 m"
+    )
     shielded: bool = flag("shielded", "Shielded against interference")
     connectors: str | None = clause(
         "connectors", Choice("same alloy", "copper", "none"), "Contacts of the connectors"
     )
     hottest: Quantity | None = clause(
-        "hottest end", Amount(TEMPERATURE), "Temperature of its warm end", example="60 degC"
+        "hottest end",
+        Amount(TEMPERATURE, usual="0 .. 200 degC"),
+        "Temperature of its warm end",
+        example="60 degC",
     )
 
 
@@ -136,7 +157,7 @@ class Thermocouples(
         "Class of IEC 60584-1, or limits of error of ASTM E230",
         required=True,
     )
-    gauge: int | None = clause("gauge", Count(), "Wire size, AWG", example="20")
+    gauge: int | None = clause("gauge", Count(usual="10 .. 30"), "Wire size, AWG", example="20")
     wire: str | None = clause("wire", Choice("solid", "stranded"), "Solid or stranded wire")
     attached: Attached | None = inner(Attached)
     extension: Extension | None = inner(Extension)
@@ -160,7 +181,10 @@ class Thermocouples(
         example='junction cover "refractory putty"',
     )
     lead: Quantity | None = entry(
-        "lead at least", Amount(LENGTH), "Shortest lead of the wire", example="lead at least 1 m"
+        "lead at least",
+        Amount(LENGTH, usual="0.3 .. 20 m"),
+        "Shortest lead of the wire",
+        example="lead at least 1 m",
     )
     leads: str | None = entry(
         "leads",
@@ -170,7 +194,7 @@ class Thermocouples(
     )
     error: Quantity | None = entry(
         "error",
-        PlusMinus(DIFFERENCE),
+        PlusMinus(DIFFERENCE, usual="0.1 .. 12 K"),
         "Error by calibration of the wire lot",
         example="error +/- 1.1 degC",
     )
@@ -180,13 +204,13 @@ class Thermocouples(
     )
     reference_junction: Quantity | None = entry(
         "reference junction",
-        Amount(TEMPERATURE),
+        Amount(TEMPERATURE, usual="0 .. 50 degC"),
         "Temperature of the reference junction the expected millivolts are given for",
         example="reference junction 25 degC",
     )
     channel_offset: int | None = entry(
         "channel offset",
-        Count(),
+        Count(usual="0 .. 128"),
         "Added to every channel below, for a joint begun like another",
         example="channel offset 6",
     )

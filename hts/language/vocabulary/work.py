@@ -89,7 +89,7 @@ class Examination(Entry, words="examine", example='examine "MT" extent "100 %" a
     method: str = value(Text(), "Test")
     extent: str | None = clause("extent", Text(), "Extent", example='"100 %"')
     after: Quantity | None = clause(
-        "after", Amount(TIME), "Not before this time has passed", example="48 h"
+        "after", Amount(TIME, usual="1 .. 240 h"), "Not before this time has passed", example="48 h"
     )
     accepted: bool = flag("accepted", "Has to be accepted before the work goes on")
     report: str | None = clause("report", Text(), "Number of the report", example='"MT-31"')
@@ -123,7 +123,7 @@ class Before(
 
     insulation_resistance: Quantity | None = entry(
         "insulation resistance at least",
-        Amount(RESISTANCE),
+        Amount(RESISTANCE, usual="10 kohm .. 2000 Mohm"),
         "Of heaters to earth",
         example="insulation resistance at least 1 Mohm",
     )
@@ -143,7 +143,7 @@ class During(
 
     reading_every: Quantity | None = entry(
         "reading every",
-        Amount(TIME),
+        Amount(TIME, usual="5 min .. 4 h"),
         "Time between hand-written readings",
         example="reading every 1 h",
     )
@@ -153,11 +153,19 @@ class Hardness(Entry, words="hardness", example="hardness weld at most 248 HV10 
     """A hardness limit and where it is tested."""
 
     zone: str = value(Choice("weld", "heat-affected zone", "base metal"), "Where")
-    at_most: Quantity | None = clause("at most", Amount(HARDNESS), "Highest value", required=True)
-    at_least: Quantity | None = clause(
-        "at least", Amount(HARDNESS), "Lowest value", example="170 HV10"
+    at_most: Quantity | None = clause(
+        "at most",
+        Amount(HARDNESS, usual="120 .. 450 HBW, 120 .. 450 HV10, 120 .. 450 HV5, 5 .. 45 HRC"),
+        "Highest value",
+        required=True,
     )
-    count: int | None = clause("count", Count(), "Number of places", example="3")
+    at_least: Quantity | None = clause(
+        "at least",
+        Amount(HARDNESS, usual="80 .. 350 HBW, 80 .. 350 HV10, 80 .. 350 HV5, 1 .. 35 HRC"),
+        "Lowest value",
+        example="170 HV10",
+    )
+    count: int | None = clause("count", Count(usual="1 .. 100"), "Number of places", example="3")
     spots: str | None = clause("places", Text(), "Map of the places", example='"Sketch 2"')
 
 
@@ -165,10 +173,10 @@ class Straightness(Entry, words="straightness", example="straightness within 2.5
     """Distortion allowed."""
 
     within: Quantity | None = clause(
-        "within", Amount(LENGTH), "Deviation", required=True, example="2.5 mm"
+        "within", Amount(LENGTH, usual="0.5 .. 50 mm"), "Deviation", required=True, example="2.5 mm"
     )
     per: Quantity | None = clause(
-        "per", Amount(LENGTH), "Over this length", required=True, example="3 m"
+        "per", Amount(LENGTH, usual="0.3 .. 30 m"), "Over this length", required=True, example="3 m"
     )
 
 
@@ -205,7 +213,7 @@ class After(
     )
     removed_at: Quantity | None = entry(
         "remove thermocouples below",
-        Amount(TEMPERATURE),
+        Amount(TEMPERATURE, usual="10 .. 300 degC"),
         "When thermocouples come off",
         example="remove thermocouples below 50 degC",
     )
@@ -216,5 +224,8 @@ class After(
         example='thermocouple spots "Ground flush, MT"',
     )
     keep: Quantity | None = entry(
-        "keep records", Amount(TIME), "How long records are kept", example="keep records 1826 d"
+        "keep records",
+        Amount(TIME, usual="365 .. 15000 d"),
+        "How long records are kept",
+        example="keep records 1826 d",
     )

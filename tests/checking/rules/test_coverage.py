@@ -191,6 +191,7 @@ HOW_WIRED = (
 HOW_PLANNED = (
     Fact("every quantity has its unit", "Q101 Q102 Q103"),
     Fact("numbers of degF are not written in degC", "Q201 Q202"),
+    Fact("every quantity is one the trade would call plausible", "Q203"),
     Fact("a tolerance resolves to a least and a greatest value", "Q106"),
     Fact("the hold lies in the range of each part joined", "L201 L216"),
     Fact("somebody answers for the least and the greatest of it, and for its time", "L226"),

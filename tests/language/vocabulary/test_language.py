@@ -16,8 +16,8 @@ from hts.generate import ROOT
 from hts.generate.language import PATH, generate
 from hts.generate.smallest import saying, within
 from hts.language.vocabulary.declare import BLOCK, CLAUSE, FLAG, VALUE, Entry
+from hts.language.vocabulary.limit_lines import LIMIT_LINES, LimitLine
 from hts.language.vocabulary.paths import entries, steps, title, walk
-from hts.language.vocabulary.procedure import LIMIT_LINES, LimitLine
 from hts.language.vocabulary.spec import File
 from hts.limits import FACTS, LIMITED
 from hts.syntax.formula.functions import FUNCTIONS

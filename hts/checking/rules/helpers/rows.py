@@ -8,7 +8,8 @@ from itertools import product
 from hts.base.text import Span
 from hts.checking.govern.case import Case
 from hts.checking.govern.procedures import rows
-from hts.language.vocabulary.procedure import TAKEN, Procedure
+from hts.language.vocabulary.limit_lines import TAKEN
+from hts.language.vocabulary.procedure import Procedure
 from hts.limits import Limit
 from hts.limits.quantities import Direction
 

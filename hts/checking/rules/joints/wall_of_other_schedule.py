@@ -8,7 +8,7 @@ from hts.base.text import Span
 from hts.checking.govern.case import Case
 from hts.checking.rules.rule import Bad, Good, Rule
 from hts.language.model.joint import Joint
-from hts.language.vocabulary.joint import Pipe, Side
+from hts.language.vocabulary.sides import Pipe, Side
 from hts.science.tables.pipe import UnknownSchedule, UnknownSize, pipe, schedules
 
 #: Walls are printed rounded, in one system or the other.

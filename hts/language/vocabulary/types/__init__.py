@@ -1,17 +1,15 @@
 """The kinds of value an entry takes: how each is read, described and put into JSON."""
 
 from hts.language.vocabulary.types.amounts import (
-    ELEMENTS,
     EXAMPLES,
     Amount,
-    ElementShare,
     OrRule,
     PlusMinus,
     Range,
-    Share,
     export_quantity,
     quantity_schema,
     read_quantity,
+    refuse_impossible,
     refuse_sum,
     slug,
 )
@@ -21,6 +19,7 @@ from hts.language.vocabulary.types.base import (
     Json,
     Type,
 )
+from hts.language.vocabulary.types.elements import ELEMENTS, ElementShare, Share
 from hts.language.vocabulary.types.places import (
     SIDES,
     Clock,
@@ -80,6 +79,7 @@ __all__ = [
     "export_quantity",
     "quantity_schema",
     "read_quantity",
+    "refuse_impossible",
     "refuse_sum",
     "slug",
 ]

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from typing import Any, NamedTuple
+from fractions import Fraction
+from typing import Any
 
 from hts.base.quantities import (
     DIFFERENCE,
-    MASS_FRACTION,
+    TEMPERATURE,
     Dimension,
     Interval,
     Quantity,
@@ -20,6 +21,12 @@ from hts.language.vocabulary.cursor import Cursor, Misread
 from hts.language.vocabulary.types.base import BY_RULE, Json, Type
 from hts.syntax.tree import Group, Item
 
+#: degC; SI brochure, 9th edition, 2.3.1.
+ABSOLUTE_ZERO = Fraction(-27315, 100)
+_MORE = {
+    True: "a value above zero is expected here",
+    False: "no value below zero is possible here",
+}
 _PROBLEMS = {
     "no unit": mistakes.MISSING_UNIT,
     "unknown unit": mistakes.UNKNOWN_UNIT,
@@ -27,31 +34,6 @@ _PROBLEMS = {
     "bad number": mistakes.UNREADABLE_NUMBER,
     "decimal comma": mistakes.UNREADABLE_NUMBER,
 }
-
-ELEMENTS = frozenset(
-    (
-        "C",
-        "Si",
-        "Mn",
-        "P",
-        "S",
-        "Cr",
-        "Mo",
-        "Ni",
-        "Cu",
-        "V",
-        "Nb",
-        "Ti",
-        "Al",
-        "N",
-        "B",
-        "W",
-        "As",
-        "Sn",
-        "Sb",
-        "Co",
-    )
-)
 
 EXAMPLES = {
     "length": "25.4 mm",
@@ -81,8 +63,9 @@ EXAMPLES = {
 class Amount(Type):
     """A quantity of one dimension."""
 
-    def __init__(self, dimension: Dimension) -> None:
+    def __init__(self, dimension: Dimension, usual: str = "") -> None:
         self.dimension = dimension
+        self.usual = usual
         self.words = dimension.with_article
         self.example = EXAMPLES.get(dimension.name, f"10 {dimension.canonical}")
 
@@ -97,6 +80,7 @@ class Amount(Type):
         if item is None or not Amount.begins(self, cursor):
             raise self.wrong(cursor)
         quantity = read_quantity(cursor, item, self.dimension)
+        refuse_impossible(self, quantity, item.start, item.end)
         cursor.at += 1
         refuse_sum(cursor, item, quantity)
         return quantity
@@ -113,6 +97,7 @@ class OrRule(Type):
 
     def __init__(self, stated: Type) -> None:
         self.stated = stated
+        self.usual = stated.usual
         self.words = f"{stated.words} or `by rule`"
         self.example = stated.example
 
@@ -135,8 +120,9 @@ class OrRule(Type):
 class Range(Type):
     """A range ``A .. B`` or a tolerance ``A +/- B``."""
 
-    def __init__(self, dimension: Dimension) -> None:
+    def __init__(self, dimension: Dimension, usual: str = "") -> None:
         self.dimension = dimension
+        self.usual = usual
         self.words = f"a range of {dimension.name}"
         unit = symbols_of(dimension)[0] if symbols_of(dimension) else ""
         self.example = f"690 .. 720 {unit}"
@@ -175,6 +161,8 @@ class Range(Type):
                 item.end,
                 f"write two values, the smaller one first, as in {self.example}",
             )
+        assert interval.low is not None and interval.high is not None
+        refuse_impossible(self, interval.low, item.start, item.end)
         return interval
 
     def _not_a_range(self, cursor: Cursor) -> Misread:
@@ -214,8 +202,9 @@ class Range(Type):
 class PlusMinus(Type):
     """A symmetric tolerance ``+/- B``; the value is B."""
 
-    def __init__(self, dimension: Dimension = DIFFERENCE) -> None:
+    def __init__(self, dimension: Dimension = DIFFERENCE, usual: str = "") -> None:
         self.dimension = dimension
+        self.usual = usual
         self.words = "a tolerance"
         self.example = "+/- 1.5 degC"
 
@@ -227,6 +216,7 @@ class PlusMinus(Type):
         if not isinstance(item, Group) or item.kind != "TOLERANCE" or item.low is not None:
             raise self.wrong(cursor)
         quantity = read_quantity(cursor, item.high, self.dimension)
+        refuse_impossible(self, quantity, item.start, item.end)
         cursor.at += 1
         return quantity
 
@@ -235,56 +225,6 @@ class PlusMinus(Type):
 
     def schema(self) -> Json:
         return quantity_schema(self.dimension)
-
-
-class Share(NamedTuple):
-    """A chemical element and its mass fraction."""
-
-    element: str
-    fraction: Quantity
-
-
-class ElementShare(Type):
-    """A chemical element with its mass fraction."""
-
-    words = "an element and its mass fraction"
-    example = "C 0.11 %"
-
-    def begins(self, cursor: Cursor) -> bool:
-        return cursor.kind == "WORD"
-
-    def read(self, cursor: Cursor) -> Share:
-        symbol = cursor.word()
-        if not symbol:
-            raise self.wrong(cursor)
-        if symbol not in ELEMENTS:
-            start, end = cursor.here()
-            meant = symbol.capitalize()
-            raise Misread(
-                mistakes.UNKNOWN_CHOICE,
-                f"{symbol!r} is not an element analyses of steel give",
-                start,
-                end,
-                f"did you mean {meant!r}?"
-                if meant in ELEMENTS
-                else f"it is one of: {', '.join(sorted(ELEMENTS))}",
-            )
-        cursor.at += 1
-        return Share(symbol, Amount(MASS_FRACTION).read(cursor))
-
-    def export(self, value: Share) -> Json:
-        return {"element": value.element, "fraction": export_quantity(value.fraction)}
-
-    def schema(self) -> Json:
-        return {
-            "type": "object",
-            "properties": {
-                "element": {"enum": sorted(ELEMENTS)},
-                "fraction": quantity_schema(MASS_FRACTION),
-            },
-            "required": ["element", "fraction"],
-            "additionalProperties": False,
-        }
 
 
 def read_quantity(cursor: Cursor, item: Item, dimension: Dimension, unit: str = "") -> Quantity:
@@ -311,6 +251,30 @@ def read_quantity(cursor: Cursor, item: Item, dimension: Dimension, unit: str = 
             item.end,
             _remedy(error, dimension),
         ) from None
+
+
+def refuse_impossible(type: Type, quantity: Quantity, start: int, end: int) -> None:
+    """Raises Misread on zero or less where the trade has none, and below absolute zero."""
+    value = quantity.value
+    if value.numerator > 0:
+        return
+    if quantity.dimension is TEMPERATURE:
+        if value <= ABSOLUTE_ZERO:
+            raise Misread(
+                mistakes.IMPOSSIBLE_VALUE,
+                f"{quantity} lies below absolute zero",
+                start,
+                end,
+                "check the sign, the digits and the unit",
+            )
+    elif type.zero_or_less(value):
+        raise Misread(
+            mistakes.IMPOSSIBLE_VALUE,
+            f"{quantity} is {'less than nothing' if value else 'nothing'}: {_MORE[not value]}",
+            start,
+            end,
+            "check the sign, the digits and the unit; leave the entry out where there is none",
+        )
 
 
 def _may_be_unit(word: str, dimension: Dimension) -> bool:

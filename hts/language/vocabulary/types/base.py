@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from fractions import Fraction
 from typing import Any
 
 from hts.language.vocabulary import mistakes
@@ -27,6 +28,9 @@ class Type:
 
     words = "a value"
     example = ""
+    #: For a quantity: what the trade would call plausible, as hts.language.vocabulary.usual reads
+    #: it. One that begins with 0 may be zero, one that begins with a minus may be negative, too.
+    usual = ""
 
     def begins(self, cursor: Cursor) -> bool:
         """Whether the next item can begin such a value."""
@@ -43,6 +47,14 @@ class Type:
     def schema(self) -> Json:
         """JSON Schema of `export`'s result; shared parts stand under `$defs`."""
         return {"type": "string", "minLength": 1}
+
+    def zero_or_less(self, value: Fraction | int) -> bool:
+        """Whether a value is zero or negative where the trade has none such."""
+        if value > 0:
+            return False
+        if value == 0:
+            return not self.usual.startswith(("0 ", "0, ", "-"))
+        return not self.usual.startswith("-")
 
     def hint(self) -> str:
         """What helps where something else was written."""

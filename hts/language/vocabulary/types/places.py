@@ -6,6 +6,7 @@ from typing import NamedTuple
 
 from hts.base.quantities import LENGTH, Quantity
 from hts.base.quantities.clock import ClockError, ClockPosition
+from hts.base.quantities.number import read_number
 from hts.language.vocabulary import mistakes
 from hts.language.vocabulary.cursor import Cursor, Misread
 from hts.language.vocabulary.types.amounts import Amount, export_quantity, quantity_schema
@@ -59,6 +60,7 @@ class WidthValue(NamedTuple):
     each_side: bool
 
 
+_LENGTH = Amount(LENGTH)
 _COUNTS = ((("each", "side"), True), (("total",), False), (("in", "total"), False))
 
 
@@ -67,6 +69,10 @@ class Width(Type):
 
     words = "a width that says `total` or `each side`"
     example = "160 mm each side"
+
+    def __init__(self, usual: str = "") -> None:
+        """``usual``: in total."""
+        self.usual = usual
 
     def begins(self, cursor: Cursor) -> bool:
         return cursor.kind in ("QUANTITY", "MULTIPLE", "NUMBER")
@@ -78,9 +84,17 @@ class Width(Type):
         amount: Quantity | Multiple
         if item.kind == "MULTIPLE":
             amount = Multiple(" ".join(cursor.text(item).split()[:-1]))
+            if read_number(amount.factor) <= 0:
+                raise Misread(
+                    mistakes.IMPOSSIBLE_VALUE,
+                    f"{cursor.text(item)!r} is no width: a value above zero is expected here",
+                    item.start,
+                    item.end,
+                    "check the sign and the digits",
+                )
             cursor.at += 1
         else:
-            amount = Amount(LENGTH).read(cursor)
+            amount = _LENGTH.read(cursor)
         for words, each in _COUNTS:
             if cursor.matches(words):
                 cursor.at += len(words)
@@ -120,14 +134,16 @@ class Offset(Type):
     words = "a distance from the weld centreline with its side"
     example = "42 mm downstream"
 
-    def __init__(self) -> None:
+    def __init__(self, usual: str = "") -> None:
+        self.usual = usual
+        self._amount = Amount(LENGTH, usual)
         self._side = Choice(*SIDES)
 
     def begins(self, cursor: Cursor) -> bool:
         return cursor.kind in ("QUANTITY", "NUMBER")
 
     def read(self, cursor: Cursor) -> OffsetValue:
-        distance = Amount(LENGTH).read(cursor)
+        distance = self._amount.read(cursor)
         misspelt = cursor.word() and cursor.word() not in cursor.labels
         if not misspelt and not self._side.begins(cursor):
             start, end = cursor.here()

@@ -179,8 +179,9 @@ class Count(Type):
 
     words = "a whole number"
 
-    def __init__(self, example: str = "2") -> None:
+    def __init__(self, example: str = "2", usual: str = "") -> None:
         self.example = example
+        self.usual = usual
 
     def begins(self, cursor: Cursor) -> bool:
         return cursor.kind == "NUMBER"
@@ -189,12 +190,14 @@ class Count(Type):
         if cursor.kind == "NUMBER":
             text = cursor.text(cursor.items[cursor.at])
             if text.isdigit() and len(text) <= 6:
+                if self.zero_or_less(int(text)):
+                    raise _nothing(cursor, text)
                 cursor.at += 1
                 return int(text)
         raise self.wrong(cursor)
 
     def schema(self) -> Json:
-        return {"type": "integer", "minimum": 0}
+        return {"type": "integer", "minimum": 1 if self.zero_or_less(0) else 0}
 
 
 class Number(Type):
@@ -202,6 +205,9 @@ class Number(Type):
 
     words = "a number"
     example = "5"
+
+    def __init__(self, usual: str = "") -> None:
+        self.usual = usual
 
     def begins(self, cursor: Cursor) -> bool:
         return cursor.kind == "NUMBER"
@@ -211,15 +217,28 @@ class Number(Type):
             raise self.wrong(cursor)
         text = cursor.text(cursor.items[cursor.at])
         try:
-            read_number(text)
+            value = read_number(text)
         except NumberError as error:
             start, end = cursor.here()
             raise Misread(mistakes.UNREADABLE_NUMBER, error.reason, start, end) from None
+        if self.zero_or_less(value):
+            raise _nothing(cursor, text)
         cursor.at += 1
         return text
 
     def schema(self) -> Json:
         return {"type": "string", "pattern": r"^-?[0-9]+(\.[0-9]+)?( [0-9]+/[0-9]+|/[0-9]+)?$"}
+
+
+def _nothing(cursor: Cursor, text: str) -> Misread:
+    start, end = cursor.here()
+    return Misread(
+        mistakes.IMPOSSIBLE_VALUE,
+        f"{text} stands where a number above zero is expected",
+        start,
+        end,
+        "leave the entry out where there is none",
+    )
 
 
 class Size(Type):

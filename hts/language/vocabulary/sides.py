@@ -1,0 +1,112 @@
+"""What a joint joins: materials, sizes and walls of its sides, and how the pipe lies."""
+
+from __future__ import annotations
+
+from hts.base.quantities import ANGLE, LENGTH, Quantity
+from hts.language.vocabulary.declare import Entry, clause, value
+from hts.language.vocabulary.job import AXES, PARTS
+from hts.language.vocabulary.types import Amount, Choice, Reference, Size, Text, To
+
+NPS = Size("a nominal pipe size", "12")
+SCHEDULE = Size("a schedule", "80")
+
+
+class Between(Entry, words="between", example="between header-pipe and header-pipe"):
+    """The materials of the two sides."""
+
+    first: Reference = value(To("material"), "Material of the first side")
+    second: Reference | None = clause(
+        "and", To("material"), "Material of the second side", required=True
+    )
+
+
+class Pipe(Entry, words="pipe", example="pipe NPS 12 schedule 120"):
+    """Size of the pipe, both sides alike, by nominal size and schedule or as measured."""
+
+    one_of = ("nps", "dn", "outside_diameter")
+    nps: str | None = clause("NPS", NPS, "Nominal pipe size of ASME B36.10M")
+    dn: str | None = clause("DN", Size("a nominal diameter", "300"), "Nominal diameter")
+    schedule: str | None = clause("schedule", SCHEDULE, "Schedule of ASME B36.10M")
+    outside_diameter: Quantity | None = clause(
+        "outside diameter",
+        Amount(LENGTH, usual="10 .. 6000 mm"),
+        "Outside diameter",
+        example="323.9 mm",
+    )
+
+
+class Wall(Entry, words="wall", example="wall 25.4 mm measured"):
+    """Wall at the weld, both sides alike."""
+
+    thickness: Quantity = value(Amount(LENGTH, usual="1.5 .. 250 mm"), "Thickness")
+    taken: str | None = value(
+        Choice("measured", "nominal"), "Measured on the part, or as ordered", optional=True
+    )
+
+
+class Side(
+    Entry, words="side", example="side run of header-pipe NPS 12 schedule 120 wall 25.4 mm measured"
+):
+    """One side of the joint where the two differ."""
+
+    name: str = value(
+        Choice("upstream", "downstream", "run", "branch", "A", "B", "pad", "attachment"),
+        "Which side",
+    )
+    material: Reference | None = clause("of", To("material"), "Its material", required=True)
+    nps: str | None = clause("NPS", NPS, "Nominal pipe size")
+    dn: str | None = clause("DN", Size("a nominal diameter", "300"), "Nominal diameter")
+    schedule: str | None = clause("schedule", SCHEDULE, "Schedule")
+    outside_diameter: Quantity | None = clause(
+        "outside diameter",
+        Amount(LENGTH, usual="10 .. 6000 mm"),
+        "Outside diameter",
+        example="323.9 mm",
+    )
+    wall: Quantity | None = clause(
+        "wall", Amount(LENGTH, usual="1.5 .. 250 mm"), "Wall at the weld"
+    )
+    taken: str | None = value(
+        Choice("measured", "nominal"),
+        "Whether the wall was measured on the part, or is as ordered",
+        optional=True,
+    )
+    part: str | None = clause("part", Choice(*PARTS), "What kind of part it is")
+    heat_number: str | None = clause(
+        "heat number", Text(), "Heat number of the part", example='"H4471"'
+    )
+
+
+class Branch(Entry, words="branch weld", example="branch weld sketch 2 cover fillet 10 mm"):
+    """What decides the thickness of a branch weld."""
+
+    sketch: str | None = clause(
+        "sketch", Choice("1", "2", "3", "4", "5"), "Sketch of the code's figure of branch welds"
+    )
+    cover: Quantity | None = clause(
+        "cover fillet",
+        Amount(LENGTH, usual="2 .. 60 mm"),
+        "Throat of the cover fillet",
+        example="10 mm",
+    )
+    pad: Quantity | None = clause(
+        "pad",
+        Amount(LENGTH, usual="3 .. 100 mm"),
+        "Thickness of the reinforcing pad",
+        example="12 mm",
+    )
+    angle: Quantity | None = clause(
+        "angle",
+        Amount(ANGLE, usual="30 .. 90 deg"),
+        "Angle between branch and run",
+        example="90 deg",
+    )
+
+
+class Axis(Entry, words="axis", example="axis horizontal"):
+    """How the pipe lies."""
+
+    lies: str = value(Choice(*AXES), "Position of the axis")
+    slope: Quantity | None = clause(
+        "at", Amount(ANGLE, usual="0 .. 90 deg"), "Angle to the horizontal"
+    )

@@ -1,0 +1,205 @@
+"""Which values of a text lie outside what the trade would call plausible.
+
+Every type of quantity declares its usual range where its field is declared, in the words of the
+language: `5 .. 60 mm`; ranges on several hardness scales, or for several elements, are parted by
+commas; a lone 0 says that zero is usual besides the range. The ranges are common practice, without
+a source: wide enough for the work of the trade, narrow enough for most slips of unit or digits.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from fractions import Fraction
+from functools import lru_cache
+from typing import Any, NamedTuple
+
+from hts.base.quantities import COUNT, LENGTH, MASS_FRACTION, Interval, Quantity, symbols_of
+from hts.base.quantities.dimensions import Dimension
+from hts.base.quantities.number import read_number
+from hts.language.vocabulary.declare import BLOCK, Entry, Field
+from hts.language.vocabulary.formulas import Expression, FormulaText
+from hts.language.vocabulary.types import (
+    ElementShare,
+    Multiple,
+    OffsetValue,
+    Share,
+    Type,
+    Width,
+    WidthValue,
+)
+from hts.syntax.formula import Formula, FormulaError, UnknownFact
+
+#: Widths as multiples of the wall, in total.
+MULTIPLES = "1 .. 24"
+
+
+class Strange(NamedTuple):
+    """A value outside its usual range: where it is written, and in which field.
+
+    ``usual`` holds the ranges it is compared with; ``what`` adds to the words of the field.
+    """
+
+    entry: Entry
+    field: Field
+    value: Quantity | Fraction
+    usual: tuple[Interval, ...]
+    what: str = ""
+
+    @property
+    def other_unit(self) -> str:
+        """The one unit with which the digits written would be usual, or ""."""
+        if not isinstance(self.value, Quantity) or self.value.dimension is COUNT:
+            return ""
+        unit = self.value.unit
+        number = unit.from_canonical(self.value.value)
+        fits = []
+        for symbol in symbols_of(self.value.dimension):
+            other = Quantity.of(number, symbol, self.value.dimension)
+            if other.unit.scale == unit.scale and _within(other, self.usual):
+                fits.append(symbol)
+        return fits[0] if len(fits) == 1 else ""
+
+
+def strange(entry: Entry) -> Iterator[Strange]:
+    """The values outside their usual range in an entry and all below it, in the order written.
+
+    Only what the text itself writes: what a joint takes over from another is told there.
+    """
+    plan = _plan(type(entry))
+    for name in entry.places:
+        found = plan.get(name)
+        if found is None:
+            continue
+        field, usual = found
+        value = getattr(entry, name)
+        if not usual:
+            for child in value if field.many else (value,):
+                if isinstance(child, Entry) and child.sound:
+                    yield from strange(child)
+            continue
+        for each in value if field.many else (value,):
+            yield from _judge(entry, field, each)
+
+
+_PLANS: dict[type[Entry], dict[str, tuple[Field, str]]] = {}
+
+
+def _plan(cls: type[Entry]) -> dict[str, tuple[Field, str]]:
+    """The fields of an entry that hold quantities, with their usual range, or other entries."""
+    known = _PLANS.get(cls)
+    if known is not None:
+        return known
+    found = _PLANS[cls] = {}
+    for name, field in cls.fields.items():
+        if field.form == BLOCK:
+            found[name] = field, ""
+        elif field.type is not None and field.type.usual:
+            found[name] = field, field.type.usual
+    return found
+
+
+def _judge(entry: Entry, field: Field, value: Any) -> Iterator[Strange]:
+    assert field.type is not None
+    for part, what in _parts(field.type, value):
+        usual = ranges(MULTIPLES if what == "t" else field.type.usual, part, what)
+        if usual and not _within(part, usual):
+            yield Strange(entry, field, part, usual, "" if what == "t" else what)
+
+
+def _parts(type: Type, value: Any) -> Iterator[tuple[Quantity | Fraction, str]]:
+    """The numbers of a value, each with the element it is the share of, or "t" for a multiple."""
+    if isinstance(value, Quantity | int):
+        yield (value if isinstance(value, Quantity) else Fraction(value)), ""
+    elif isinstance(value, Interval):
+        for end in (value.low, value.high):
+            if end is not None:
+                yield end, ""
+    elif isinstance(value, WidthValue):
+        times = 2 if value.each_side else 1
+        if isinstance(value.amount, Multiple):
+            yield read_number(value.amount.factor) * times, "t"
+        else:
+            yield value.amount * times if times > 1 else value.amount, ""
+    elif isinstance(value, OffsetValue):
+        yield value.distance, ""
+    elif isinstance(value, Share):
+        yield value.fraction, value.element
+    elif isinstance(value, FormulaText) and isinstance(type, Expression):
+        constant = constant_of(value.text, type)
+        if constant is not None:
+            yield constant, ""
+    elif isinstance(value, str):
+        yield read_number(value), ""
+
+
+def constant_of(text: str, type: Expression) -> Quantity | Fraction | None:
+    """The value of a formula that hangs on no fact of the joint; None for any other."""
+    try:
+        found = Formula.parse(text, type.wants).evaluate({})
+    except (UnknownFact, FormulaError):
+        return None
+    if isinstance(found, bool):
+        return None
+    return found if isinstance(found, Quantity | Fraction) else None
+
+
+def _within(value: Quantity | Fraction, usual: tuple[Interval, ...]) -> bool:
+    for each in usual:
+        assert each.low is not None and each.high is not None
+        if isinstance(value, Fraction):
+            if each.low.value <= value <= each.high.value:
+                return True
+        elif each.low.value <= value.value <= each.high.value:
+            return True
+    return False
+
+
+def ranges(usual: str, value: Quantity | Fraction, what: str = "") -> tuple[Interval, ...]:
+    """The ranges that hold for a value: those of its element, on its scale of hardness."""
+    dimension = value.dimension if isinstance(value, Quantity) else COUNT
+    scale = value.unit.scale if isinstance(value, Quantity) else ""
+    return tuple(
+        each
+        for element, each in read(usual, dimension)
+        if element == (what if what != "t" else "")
+        and (not scale or each.high is None or each.high.unit.scale == scale)
+    )
+
+
+@lru_cache(maxsize=512)
+def read(usual: str, dimension: Dimension) -> tuple[tuple[str, Interval], ...]:
+    """The ranges a declaration writes, each with its element ("" for none).
+
+    Raises ValueError or QuantityError where the declaration cannot be read.
+    """
+    found: list[tuple[str, Interval]] = []
+    zeros: list[str] = []
+    for item in usual.split(", "):
+        element, _, rest = item.partition(" ")
+        if not element.isalpha():
+            element, rest = "", item
+        if rest == "0":
+            zeros.append(element)
+            continue
+        if not element and zeros and zeros[-1]:
+            # `C 0, 0.01 .. 0.6 %`: the range after the lone zero is of the same element.
+            element = zeros[-1]
+        found.append((element, Interval.read(rest, dimension)))
+    for element in zeros:
+        unit = next(each.high.unit.symbol for name, each in found if name == element and each.high)
+        zero = Quantity.of(0, unit, dimension)
+        found.append((element, Interval(zero, zero)))
+    return tuple(found)
+
+
+def dimension_of(type: Type) -> Dimension | None:
+    """The dimension of the quantities a type takes; None for one that takes none."""
+    stated = getattr(type, "stated", type)
+    if isinstance(stated, Expression):
+        return stated.wants if isinstance(stated.wants, Dimension) else None
+    if isinstance(stated, Width):
+        return LENGTH
+    if isinstance(stated, ElementShare):
+        return MASS_FRACTION
+    known = getattr(stated, "dimension", None)
+    return known if isinstance(known, Dimension) else None
