@@ -4,16 +4,17 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
-from hts.base.quantities import TEMPERATURE, Interval, Quantity
-from hts.base.quantities.number import round_to
+from hts.base.quantities import Interval, Quantity
 from hts.checking.govern import JointLimits
+from hts.job.compiler.alarms import alarmed
+from hts.job.compiler.assumed import READING, SWING
 from hts.job.compiler.derivations import derivations, undecided
 from hts.job.compiler.errors import CannotCompile
 from hts.job.compiler.hold import HoldPlan
+from hts.job.compiler.keyed import Keys, keyed, keys
 from hts.job.compiler.program import (
     PREHEAT,
     Program,
-    alarmed,
     ambient_start,
     default_margin,
     settings,
@@ -21,7 +22,7 @@ from hts.job.compiler.program import (
 )
 from hts.job.compiler.steps import Walk
 from hts.job.compiler.tolerance import wire_error
-from hts.job.compiler.units import Units
+from hts.job.compiler.units import Units, led_by
 from hts.job.compiler.why import Why, demanded, derived, stated
 from hts.language.model.joint import Joint
 from hts.language.vocabulary.equipment import Controller
@@ -50,10 +51,12 @@ def of_preheat(joint: Joint, entry: Preheat, limits: JointLimits, units: Units) 
         raise CannotCompile([f"{joint.name}/preheat: {least} is above the interpass {most}"])
     window = Interval(least, most)
     controller = entry.controlled_by.target if entry.controlled_by is not None else None
-    target = _target(joint, window, controller, units)
-    start = ambient_start()
+    known = keys(controller, units)
+    zones = zone_rows(joint)
+    target = _target(joint, entry, window, controller, known)
+    start = ambient_start(target.at)
     margin, margin_why = default_margin()
-    walk = Walk(f"{joint.name}/preheat", start.at, None, margin, limits, units)
+    walk = Walk(f"{joint.name}/preheat", start.at, None, margin, limits, led_by(units, known.unit))
     window_why = (
         _why(entry, "at_least", limits, "preheat", "minimum"),
         _why(entry, "interpass", limits, "interpass", "maximum"),
@@ -68,8 +71,7 @@ def of_preheat(joint: Joint, entry: Preheat, limits: JointLimits, units: Units) 
         None,
         f"until {entry.until}" if entry.until else "until the end of welding",
     )
-    if target.at > start.at:
-        walk.ramp(1, target.at, _heating(entry))
+    walk.ramp(1, target.at, _heating(entry))
     if entry.soak is not None:
         walk.hold_at(
             1,
@@ -79,13 +81,15 @@ def of_preheat(joint: Joint, entry: Preheat, limits: JointLimits, units: Units) 
             None,
         )
     walk.hold_at(1, held, None)
+    by_hand = controller is None or entry.method == "gas" or not any(zone.control for zone in zones)
+    steps = walk.steps if by_hand else alarmed(walk.steps, joint, controller, known)
     return Program(
         PREHEAT,
         PREHEAT,
         joint,
         entry,
-        zone_rows(joint),
-        tuple(alarmed(walk.steps)),
+        zones,
+        tuple(keyed(steps, known)),
         start,
         margin,
         margin_why,
@@ -94,6 +98,8 @@ def of_preheat(joint: Joint, entry: Preheat, limits: JointLimits, units: Units) 
         settings(entry),
         tuple(derivations(limits, (PREHEAT,))),
         tuple(undecided(limits, (PREHEAT,))),
+        known.unit,
+        by_hand,
     )
 
 
@@ -119,30 +125,50 @@ def _why(entry: Preheat, field: str, limits: JointLimits, quantity: str, directi
     return demanded(found.demand, direction)  # type: ignore[arg-type]
 
 
-def _target(joint: Joint, window: Interval, controller: Controller | None, units: Units) -> Target:
-    """The least preheat and on top the errors known, so that a true reading is never below it.
-
-    Kept at the least where the errors would carry it past the interpass temperature.
-    """
+def _target(
+    joint: Joint, entry: Preheat, window: Interval, controller: Controller | None, known: Keys
+) -> Target:
+    """The least preheat and on top the errors and the swing, so that a true reading is never below
+    it; the middle of the range where these would carry it past the interpass temperature."""
     least, most = window.low, window.high
     assert least is not None and most is not None
+    errors = _errors(joint, entry, least, controller)
+    wanted = least
+    for error, _ in errors:
+        wanted = wanted + error
+    numbers = " + ".join([str(least), *(f"{error} ({what})" for error, what in errors)])
+    assumed = [what for _, what in errors if what.startswith("assumed")]
+    why = derived("least preheat + errors and swing, rounded up", numbers)
+    if assumed:
+        why = why._replace(basis="practice", confidence="medium", note=numbers)
+    setpoint = known.put(wanted, "up")
+    if setpoint > most:
+        middle = known.inside((least + (most - least) / 2), window)
+        return Target(
+            middle,
+            derived("middle of the range", f"{least} to {most}", note=f"too narrow for {numbers}"),
+        )
+    return Target(setpoint, why)
+
+
+def _errors(
+    joint: Joint, entry: Preheat, least: Quantity, controller: Controller | None
+) -> list[tuple[Quantity, str]]:
+    """What may lie between the setpoint and the coldest true temperature, each with its name."""
     errors: list[tuple[Quantity, str]] = []
     wire = wire_error(joint, least)
     if wire is not None:
         errors.append((wire.error, "wire"))
-    if controller is not None and controller.error is not None:
-        errors.append((controller.error, f"controller {controller.name}"))
+    reads = controller
+    name = f"controller {controller.name}" if controller is not None else ""
+    if reads is None and entry.recorded_by is not None:
+        reads, name = entry.recorded_by.target, f"recorder {entry.recorded_by.name}"
+    if reads is not None and reads.error is not None:
+        errors.append((reads.error, name))
+    else:
+        errors.append((READING, "assumed: error of the reading"))
     if controller is not None and controller.tolerance is not None:
-        errors.append((controller.tolerance, f"control by {controller.name}"))
-    wanted = least
-    for error, _ in errors:
-        wanted = wanted + error
-    unit = units.first(TEMPERATURE)
-    setpoint = Quantity.of(round_to(wanted.to(unit), 0, "up"), unit, TEMPERATURE)
-    if not errors or setpoint > most:
-        return Target(
-            least,
-            derived("least preheat", str(least), note="no allowance for errors of measurement"),
-        )
-    numbers = " + ".join([str(least), *(f"{error} ({what})" for error, what in errors)])
-    return Target(setpoint, derived("least preheat + errors known, rounded up", numbers))
+        errors.append((controller.tolerance, f"swing of {controller.name}"))
+    else:
+        errors.append((SWING, "assumed: swing about the setpoint"))
+    return errors

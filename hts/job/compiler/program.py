@@ -5,20 +5,23 @@ from __future__ import annotations
 from fractions import Fraction
 from typing import NamedTuple
 
-from hts.base.quantities import Quantity
+from hts.base.quantities import Interval, Quantity
 from hts.checking.govern import JointLimits
-from hts.job.compiler.assumed import AMBIENT, MARGIN, WHOLE
+from hts.job.compiler.alarms import alarmed
+from hts.job.compiler.assumed import AMBIENT, COLDER, MARGIN, WHOLE
 from hts.job.compiler.derivations import Derivation, Undecided, derivations, undecided
 from hts.job.compiler.errors import CannotCompile
+from hts.job.compiler.keyed import keyed, keys
 from hts.job.compiler.steps import HOLD, Step, Walk
-from hts.job.compiler.units import Units
+from hts.job.compiler.units import Units, led_by
 from hts.job.compiler.why import Why, practice, stated
 from hts.job.compiler.wording import line_of, worded
 from hts.language.model.joint import Joint, Thermocouple, Treatment
+from hts.language.vocabulary import cycle
 from hts.language.vocabulary.cycle import Bake
 from hts.language.vocabulary.declare import Entry
 from hts.language.vocabulary.equipment import Controller, Recorder
-from hts.language.vocabulary.segments import Heat
+from hts.language.vocabulary.segments import Heat, Hold
 
 CYCLE, BAKE, PREHEAT = "cycle", "bake", "preheat"
 
@@ -43,7 +46,8 @@ class Program(NamedTuple):
     """What is set on the instruments for one joint and one treatment.
 
     `target` is the setpoint of the hottest hold, at which loops are proved; None without a hold.
-    `settings` are the further entries of the treatment, from the text.
+    `settings` are the further entries of the treatment, from the text. `unit` is the one the
+    controller is set in. `by_hand`: nothing runs it but a person who reads and acts.
     """
 
     name: str
@@ -60,6 +64,8 @@ class Program(NamedTuple):
     settings: tuple[str, ...]
     derived: tuple[Derivation, ...]
     undecided: tuple[Undecided, ...]
+    unit: str = "degC"
+    by_hand: bool = False
 
     @property
     def target(self) -> Quantity | None:
@@ -73,8 +79,11 @@ def of_treatment(treatment: Treatment, limits: JointLimits, units: Units) -> Pro
     margin, margin_why = _margin(entry.rate_margin, entry)
     start = _start(treatment, limits)
     end = entry.end_control
-    walk = Walk(treatment.address, start.at, end, margin, limits, units)
-    steps = alarmed(walk.run(list(entry.segments)), entry.alarm_high, entry.alarm_low)
+    controller = treatment.controller
+    known = keys(controller, units)
+    walk = Walk(treatment.address, start.at, end, margin, limits, led_by(units, known.unit))
+    steps = walk.run(list(entry.segments))
+    steps = alarmed(steps, joint, controller, known, entry)
     kind = BAKE if treatment.is_bake else CYCLE
     return Program(
         treatment.name,
@@ -82,15 +91,16 @@ def of_treatment(treatment: Treatment, limits: JointLimits, units: Units) -> Pro
         joint,
         entry,
         zone_rows(joint),
-        tuple(steps),
+        tuple(keyed(steps, known)),
         start,
         margin,
         margin_why,
-        treatment.controller,
+        controller,
         treatment.recorder,
         settings(entry),
         tuple(derivations(limits, (kind,))),
         tuple(undecided(limits, (kind,))),
+        known.unit,
     )
 
 
@@ -124,34 +134,25 @@ def _start(treatment: Treatment, limits: JointLimits) -> Start:
         least = limits.preheat()
         if least is not None:
             return Start(least, stated(preheat, "at_least", "it begins from preheat"))
-    return ambient_start()
+    return ambient_start(_first(entry))
 
 
-def ambient_start() -> Start:
-    """The start of a program whose text states none."""
-    return Start(AMBIENT, practice(str(AMBIENT), "assumed: the text states no start"))
+def _first(entry: cycle.Treatment) -> Quantity | None:
+    """The first temperature that a treatment brings the part to."""
+    first = entry.segments[0]
+    if isinstance(first, Hold):
+        return first.range.low if isinstance(first.range, Interval) else None
+    return first.to
 
 
-def alarmed(
-    steps: list[Step], high: Quantity | None = None, low: Quantity | None = None
-) -> list[Step]:
-    """The steps with their alarms: those stated, else the ends of the hold range.
-
-    Before a hold its upper end is watched, after the last one that of the hold before; a low
-    alarm makes sense in a hold only.
-    """
-    windows = [step.window for step in steps]
-    found = []
-    for index, step in enumerate(steps):
-        window = next((w for w in windows[index:] if w is not None), None) or next(
-            (w for w in reversed(windows[:index]) if w is not None), None
-        )
-        above = high if high is not None else window.high if window is not None else None
-        below = None
-        if step.window is not None:
-            below = low if low is not None else step.window.low
-        found.append(step._replace(alarm_high=above, alarm_low=below))
-    return found
+def ambient_start(first: Quantity | None) -> Start:
+    """The start of a program whose text states none, by the `first` temperature it brings the part
+    to: that of the surroundings, and never so warm that the part would have to be cooled."""
+    if first is None or first > AMBIENT:
+        return Start(AMBIENT, practice(str(AMBIENT), "assumed: the text states no start"))
+    at = first - COLDER
+    note = f"assumed: the text states no start; {COLDER} below the first temperature"
+    return Start(at, practice(str(at), note))
 
 
 def zone_rows(joint: Joint) -> tuple[ZoneRow, ...]:

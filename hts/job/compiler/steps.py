@@ -30,7 +30,8 @@ class Step(NamedTuple):
 
     `segment` is the number of the entry in the text, `limit` the fastest rate allowed, counting
     from `counts_from` (None: throughout), `rate` the slower one that is programmed; without a
-    limit the step is free. `window` is the range of a hold.
+    limit the step is free. `window` is the range of a hold. `set_from`, `set_to` and the alarms
+    are as they are keyed into the controller, in its own unit.
     """
 
     number: int
@@ -49,8 +50,13 @@ class Step(NamedTuple):
     target_why: Why | None = None
     least: Quantity | None = None
     least_why: Why | None = None
+    longest: Quantity | None = None
     alarm_high: Quantity | None = None
     alarm_low: Quantity | None = None
+    alarm_high_why: Why | None = None
+    alarm_low_why: Why | None = None
+    set_from: Quantity | None = None
+    set_to: Quantity | None = None
     medium: str = ""
     note: str = ""
 
@@ -206,6 +212,7 @@ class Walk:
             target_why=held.target_why,
             least=held.least,
             least_why=held.least_why,
+            longest=held.longest,
             note=held.note,
         )
 

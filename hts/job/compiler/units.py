@@ -41,3 +41,9 @@ def units_of(spec: Spec) -> Units:
     """What the job says under `show`; SI where it says nothing."""
     show = spec.file.job.show if spec.file.job else None
     return Units(_SYSTEMS[show or "SI"])
+
+
+def led_by(units: Units, symbol: str) -> Units:
+    """The same with the system of a unit of temperature first, for what is set in that unit."""
+    system = next(name for name, known in _SYMBOLS.items() if known[TEMPERATURE] == symbol)
+    return Units((system, *(one for one in units.systems if one != system)))

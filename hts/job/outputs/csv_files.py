@@ -13,6 +13,7 @@ from hts.job.compiler.job import Job, JointSheet, Run
 from hts.job.compiler.program import Program, ZoneRow
 from hts.job.compiler.steps import HOLD, Step
 from hts.job.compiler.tags import Channel, Tag, Wire
+from hts.job.compiler.units import Units, led_by
 from hts.job.compiler.why import Why
 from hts.job.outputs import identity
 from hts.job.outputs.show import DOWN, UP, Shown, minutes
@@ -23,7 +24,7 @@ FREE = "free"
 
 def setpoints(job: Job) -> str:
     """One row for each zone and step of every program."""
-    shown = Shown(job.units, job.changes)
+    shown = _for_setting(job)
     heads = [
         "joint",
         "cycle",
@@ -33,6 +34,7 @@ def setpoints(job: Job) -> str:
         "controller channel",
         "step",
         "action",
+        "set in",
         *shown.columns("from", TEMPERATURE),
         *shown.columns("to", TEMPERATURE),
         *shown.columns("programmed rate", RATE),
@@ -65,10 +67,20 @@ def setpoints(job: Job) -> str:
         ]
         for sheet in job.joints
         for run in sheet.runs
+        if not run.program.by_hand
         for zone in run.program.zones
         for step in run.program.steps
     ]
     return _table(job, heads, rows)
+
+
+def _for_setting(job: Job) -> Shown:
+    """With a column for every unit a controller of the job is set in."""
+    systems = list(job.units.systems)
+    for sheet in job.joints:
+        for run in sheet.runs:
+            systems += led_by(Units(()), run.program.unit).systems
+    return Shown(Units(tuple(dict.fromkeys(systems))), job.changes)
 
 
 def _zone(run: Run, zone: ZoneRow) -> list[str]:
@@ -91,8 +103,9 @@ def _step(shown: Shown, program: Program, step: Step) -> list[str]:
     return [
         str(step.number),
         step.action,
-        *shown.cells(step.start, TEMPERATURE),
-        *shown.setpoint_cells(step.end, step.window),
+        program.unit,
+        *shown.cells(step.set_from, TEMPERATURE),
+        *shown.setpoint_cells(step.set_to, step.window),
         *_rate(shown, step),
         *shown.cells(step.limit, RATE, DOWN),
         *shown.cells(step.counts_from, TEMPERATURE),
@@ -160,6 +173,8 @@ def schedule(job: Job) -> str:
     rows = []
     for sheet in job.joints:
         for run in sheet.runs:
+            if run.program.by_hand:
+                continue
             for point in run.points:
                 step = point.step
                 # A rising setpoint is never shown above the line, a falling one never below it.

@@ -4,18 +4,19 @@ from __future__ import annotations
 
 from hts.base.quantities import LENGTH, RATE, TEMPERATURE, TIME, Quantity
 from hts.job.compiler.bands import Band
-from hts.job.compiler.changes import BAND, LIMIT, STEP
+from hts.job.compiler.changes import BAND, LIMIT, STEP, ZONE
 from hts.job.compiler.derivations import Derivation, Undecided
+from hts.job.compiler.free import FreeTime, free_times
 from hts.job.compiler.job import Job, JointSheet, Run
 from hts.job.compiler.program import PREHEAT, Program
 from hts.job.compiler.steps import HOLD, Step
 from hts.job.compiler.why import Why
-from hts.job.outputs import cautions, identity, waivers
+from hts.job.outputs import by_hand, cautions, identity, waivers
 from hts.job.outputs.csv_files import FREE, notes
 from hts.job.outputs.markdown import Page
 from hts.job.outputs.marks import Marks
 from hts.job.outputs.paper import Paper
-from hts.job.outputs.show import DOWN, TOWARD, UP, Shown, clock_time, duration
+from hts.job.outputs.show import DOWN, TOWARD, UP, Shown, clock_time, duration, sign
 from hts.language.vocabulary.cycle import Cycle
 
 #: Times from here on are limits in whole minutes, in seconds.
@@ -32,7 +33,7 @@ def write(job: Job) -> str:
         waivers.told(page, job, sheet)
         widths(page, shown, marks, sheet)
         for run in sheet.runs:
-            treatment(page, shown, marks, run)
+            treatment(page, shown, marks, sheet, run)
             settings(page, run.program)
         if not sheet.runs:
             page.line("No heating is specified for this joint.")
@@ -72,13 +73,18 @@ def widths(page: Paper, shown: Shown, marks: Marks, sheet: JointSheet) -> None:
     )
 
 
-def treatment(page: Paper, shown: Shown, marks: Marks, run: Run) -> None:
+def treatment(page: Paper, shown: Shown, marks: Marks, sheet: JointSheet, run: Run) -> None:
     """What is set on the instruments for one treatment, and how long it takes."""
     program = run.program
+    if program.by_hand:
+        by_hand.write(page, shown, marks, run)
+        return
+    # What is keyed in stands first in the controller's own unit, whatever the sheet is in.
+    shown = shown.led_by(program.unit)
     title = program.name.capitalize() if program.kind == program.name else f"Cycle {program.name}"
     page.heading(3, title)
-    page.bullets(_facts(shown, marks, program))
-    _zones(page, run)
+    page.bullets(facts(shown, marks, program))
+    _zones(page, shown, run)
     page.heading(4, "Program, for each of these zones")
     page.table(
         (
@@ -90,6 +96,7 @@ def treatment(page: Paper, shown: Shown, marks: Marks, run: Run) -> None:
             shown.head("Rate limit", RATE),
             shown.head("Limit counts from", TEMPERATURE),
             "Hold for at least",
+            "Hold for at most",
             shown.head("Every reading within", TEMPERATURE),
             shown.head("Alarm above", TEMPERATURE),
             shown.head("Alarm below", TEMPERATURE),
@@ -101,6 +108,13 @@ def treatment(page: Paper, shown: Shown, marks: Marks, run: Run) -> None:
             for step in program.steps
         ],
     )
+    times(page, marks, sheet, run)
+
+
+def times(page: Paper, marks: Marks, sheet: JointSheet, run: Run) -> None:
+    """When each step begins and ends, on the clock of the program."""
+    program = run.program
+    free = free_times(sheet, run)
     page.heading(4, "Times, in h:min since the clock started")
     page.table(
         (
@@ -114,18 +128,24 @@ def treatment(page: Paper, shown: Shown, marks: Marks, run: Run) -> None:
             "Latest start",
             "Latest end",
         ),
-        [_times_row(step) for step in program.steps],
+        [_times_row(marks, step, free.get(step.number)) for step in program.steps],
     )
-    if any(step.is_free for step in program.steps):
+    if free:
         page.line(
             "free: no rate limit is in force and no rate is programmed. How long a free step "
             "takes is not counted: the clock stands still and goes on when the next step "
-            "begins."
+            "begins. The time said for it is an estimate to plan a shift by, no limit: "
+            + "; ".join(dict.fromkeys(_reckoned(one) for one in free.values()))
+            + "."
         )
     page.line(
         "Earliest: at the full rate limits and the shortest holds. Latest: at the slowest "
         "rates and longest holds the text or a rule states; open: nothing limits it."
     )
+
+
+def _reckoned(one: FreeTime) -> str:
+    return " ".join(part for part in (one.why.formula, one.why.numbers, one.why.note) if part)
 
 
 def settings(page: Paper, program: Program) -> None:
@@ -135,7 +155,7 @@ def settings(page: Paper, program: Program) -> None:
         page.bullets(program.settings)
 
 
-def _facts(shown: Shown, marks: Marks, program: Program) -> list[str]:
+def facts(shown: Shown, marks: Marks, program: Program) -> list[str]:
     start = program.start
     found = []
     if isinstance(program.entry, Cycle) and program.entry.together:
@@ -156,28 +176,19 @@ def _facts(shown: Shown, marks: Marks, program: Program) -> list[str]:
             if step.end == program.target and step.action == HOLD
         )
         assert why is not None
-        window = next(
-            step.window
-            for step in program.steps
-            if step.action == HOLD and step.end == program.target
+        held = next(
+            step for step in program.steps if step.action == HOLD and step.end == program.target
         )
         numbers = f" ({why.numbers})" if why.formula else ""
-        found.append(
-            f"Setpoint of the hold {shown.setpoint_text(program.target, window)}: "
-            f"{_said(why)}{numbers}."
-        )
+        at = shown.setpoint_text(held.set_to or program.target, held.window)
+        found.append(f"Setpoint of the hold {at}{marks.of(why)}: {_said(why)}{numbers}.")
     for what, instrument in (("Controller", program.controller), ("Recorder", program.recorder)):
         if instrument is None:
             continue
         serial = f", serial {instrument.serial}" if instrument.serial else ""
         unit = getattr(instrument, "unit", None)
-        units = f", set in {unit}" if unit else ""
+        units = f", set in {sign(unit)}" if unit else ""
         found.append(f"{what} {instrument.name}{serial}{units}.")
-        if unit and unit not in shown.units.symbols(TEMPERATURE):
-            found.append(
-                f"CAUTION: {instrument.name} is set in {unit}, this sheet is not. "
-                "Have it compiled in both systems of units."
-            )
     return found
 
 
@@ -188,7 +199,7 @@ def _said(why: Why) -> str:
     return why.formula or (f"{why.numbers}, {why.citation}" if why.numbers else why.citation)
 
 
-def _zones(page: Paper, run: Run) -> None:
+def _zones(page: Paper, shown: Shown, run: Run) -> None:
     by_tag = {tag.tag: tag for tag in run.tags}
     rows = []
     for zone in run.program.zones:
@@ -209,7 +220,13 @@ def _zones(page: Paper, run: Run) -> None:
                 ", ".join(spare.tag for spare in zone.spares) or "none",
             )
         )
-    page.table(("Zone", "Arc, clockwise", "Controlled by", "Controller", "Recorder", "Spare"), rows)
+    page.table(
+        ("Zone", "Arc, clockwise", "Controlled by", "Controller", "Recorder", "Spare"),
+        rows,
+        changed=[
+            shown.changed(run.program.joint.name, "", ZONE, zone.name) for zone in run.program.zones
+        ],
+    )
 
 
 def _program_row(shown: Shown, marks: Marks, step: Step) -> tuple[str, ...]:
@@ -220,23 +237,33 @@ def _program_row(shown: Shown, marks: Marks, step: Step) -> tuple[str, ...]:
     return (
         str(step.number),
         step.action,
-        shown.bare(step.start, TEMPERATURE),
-        shown.setpoint(step.end, step.window) or "as it falls",
+        shown.bare(step.set_from, TEMPERATURE),
+        shown.setpoint(step.set_to, step.window) or "as it falls",
         rate,
         marks.marked(shown.bare(step.limit, RATE, DOWN), step.limit_why),
-        shown.bare(step.counts_from, TEMPERATURE),
+        shown.bare(step.counts_from, TEMPERATURE, DOWN),
         marks.marked(least, step.least_why),
+        _most(step),
         marks.marked(shown.bare_window(step.window), *step.window_why),
-        shown.bare(step.alarm_high, TEMPERATURE, DOWN),
-        shown.bare(step.alarm_low, TEMPERATURE, UP),
+        marks.marked(shown.bare(step.alarm_high, TEMPERATURE, DOWN), step.alarm_high_why),
+        marks.marked(shown.bare(step.alarm_low, TEMPERATURE, UP), step.alarm_low_why),
         notes(step),
     )
 
 
-def _times_row(step: Step) -> tuple[str, ...]:
+def _most(step: Step) -> str:
+    """The longest a hold may last."""
+    if step.action != HOLD or step.longest is None:
+        return ""
+    return duration(step.longest.value, DOWN)
+
+
+def _times_row(marks: Marks, step: Step, free: FreeTime | None) -> tuple[str, ...]:
     times = step.times
     endless = step.action == HOLD and times.duration is None
-    takes = FREE if step.is_free else "open" if times.duration is None else duration(times.duration)
+    takes = "open" if times.duration is None else duration(times.duration)
+    if free is not None:
+        takes = f"{FREE}, {_about(free)}{marks.of(free.why)}"
     return (
         str(step.number),
         step.action,
@@ -248,6 +275,12 @@ def _times_row(step: Step) -> tuple[str, ...]:
         clock_time(times.latest_begin, DOWN),
         clock_time(times.latest_finish, DOWN),
     )
+
+
+def _about(free: FreeTime) -> str:
+    if free.slow is None:
+        return "NOT REACHED with the power installed"
+    return f"about {clock_time(free.fast)} to {clock_time(free.slow)}"
 
 
 def origins(page: Paper, shown: Shown, marks: Marks, sheet: JointSheet) -> None:

@@ -11,7 +11,8 @@ from hts.base.quantities import LENGTH, RATE, TEMPERATURE, TIME, Dimension, Inte
 from hts.base.quantities.duration import show_duration
 from hts.base.quantities.number import places_for, round_to, short_text
 from hts.job.compiler.changes import Changes
-from hts.job.compiler.units import Units
+from hts.job.compiler.units import Units, led_by
+from hts.science.tables.pipe import inches_of
 
 UP, DOWN, NEAREST = "up", "down", "nearest"
 TOWARD = {"minimum": UP, "maximum": DOWN, "exactly": NEAREST}
@@ -26,6 +27,14 @@ _SIGN = {
     "kg/m3": "kg/m³",
 }
 _TAPE = {"mm": 0, "in": 2}
+#: Marks of a rule or tape in an inch; decimals of a wall and of a long length.
+_MARKS = 16
+#: in. Shorter ones are told in thousandths.
+_FINE = Fraction(1, 4)
+_WALL, _LONG_PLACES = {"mm": 1, "in": 3}, {"m": 2, "ft": 1}
+#: mm. From here on a length is told in m and ft, and from the second on whatever its unit was.
+_METRE, _FAR = 1000, 3000
+_LONG = {"mm": "m", "in": "ft"}
 _FIGURES = 2
 _MINUTE = 60
 
@@ -36,6 +45,10 @@ class Shown:
     def __init__(self, units: Units, changes: Changes | None = None) -> None:
         self.units = units
         self.changes = changes
+
+    def led_by(self, symbol: str) -> Shown:
+        """The same with the unit of temperature that is set on an instrument first."""
+        return Shown(led_by(self.units, symbol), self.changes)
 
     def changed(self, joint: str, treatment: str, kind: str, name: str) -> str:
         """The mark of a row (hts.job.compiler.changes); empty where nothing is known of changes."""
@@ -79,42 +92,65 @@ class Shown:
 
     def bare(self, value: Quantity | None, dimension: Dimension, toward: str = NEAREST) -> str:
         """The cell below it: `715 (1319)`."""
-        return _bracketed(self.cells(value, dimension, toward))
+        if value is None:
+            return ""
+        symbols = self.units.symbols(dimension)
+        return _bracketed([spoken(value, symbol, toward) for symbol in symbols])
 
     def tape(self, value: Quantity | None) -> str:
         """The cell of a length round the pipe."""
-        return _bracketed(self.tape_cells(value))
+        if value is None:
+            return ""
+        symbols = self.units.symbols(LENGTH)
+        return _bracketed([_taped(value.to(symbol), symbol) for symbol in symbols])
 
     def tape_text(self, value: Quantity) -> str:
         """A length round the pipe, in running text."""
         symbols = self.units.symbols(LENGTH)
+        return _bracketed([f"{_taped(value.to(symbol), symbol)} {symbol}" for symbol in symbols])
+
+    def diameter(self, value: Quantity) -> str:
+        """An outside diameter: in inches that of the nominal size, `610 mm (24 in)`."""
+        printed = inches_of(value)
+        texts = []
+        for symbol in self.units.symbols(LENGTH):
+            exact = printed if printed is not None and symbol == "in" else value.to(symbol)
+            texts.append(f"{short_text(exact, _WALL[symbol])} {symbol}")
+        return _bracketed(texts)
+
+    def wall(self, value: Quantity) -> str:
+        """A wall: in inches to the thousandth, as it is measured."""
+        symbols = self.units.symbols(LENGTH)
         return _bracketed(
-            [
-                f"{cell} {symbol}"
-                for cell, symbol in zip(self.tape_cells(value), symbols, strict=True)
-            ]
+            [f"{short_text(value.to(symbol), _WALL[symbol])} {symbol}" for symbol in symbols]
         )
 
     def setpoint(self, value: Quantity | None, window: Interval | None = None) -> str:
         """The cell of a temperature to be set."""
-        return _bracketed(self.setpoint_cells(value, window))
+        if value is None:
+            return ""
+        return _bracketed([_set(value, window, one) for one in self.units.symbols(TEMPERATURE)])
 
     def setpoint_text(self, value: Quantity, window: Interval | None = None) -> str:
         """A temperature to be set, in running text."""
-        texts = [
-            f"{cell} {sign(symbol)}"
-            for cell, symbol in zip(
-                self.setpoint_cells(value, window), self.units.symbols(TEMPERATURE), strict=True
-            )
-        ]
-        return _bracketed(texts)
+        symbols = self.units.symbols(TEMPERATURE)
+        return _bracketed([f"{_set(value, window, symbol)} {sign(symbol)}" for symbol in symbols])
 
     def text(self, value: Quantity, toward: str = NEAREST) -> str:
         """The value in running text: `715 °C (1319 °F)`."""
+        if value.dimension is LENGTH and _is_long(value):
+            return self._far(value, toward)
         texts = [
-            f"{number(value, symbol, toward)} {sign(symbol)}".rstrip()
+            f"{spoken(value, symbol, toward)} {sign(symbol)}".rstrip()
             for symbol in self._symbols(value)
         ]
+        return _bracketed(texts)
+
+    def _far(self, value: Quantity, toward: str) -> str:
+        texts = []
+        for symbol in self.units.symbols(LENGTH):
+            unit = _LONG[symbol]
+            texts.append(f"{short_text(value.to(unit), _LONG_PLACES[unit], toward)} {unit}")
         return _bracketed(texts)
 
     def bare_window(self, window: Interval | None) -> str:
@@ -124,7 +160,7 @@ class Shown:
         assert window.low is not None and window.high is not None
         return _bracketed(
             [
-                f"{number(window.low, symbol, UP)} to {number(window.high, symbol, DOWN)}"
+                f"{spoken(window.low, symbol, UP)} to {spoken(window.high, symbol, DOWN)}"
                 for symbol in self.units.symbols(window.dimension)
             ]
         )
@@ -141,6 +177,50 @@ def number(value: Quantity, symbol: str, toward: str = NEAREST) -> str:
     return short_text(exact, _places(exact, value.dimension, symbol, toward), toward)
 
 
+def spoken(value: Quantity, symbol: str, toward: str = NEAREST) -> str:
+    """The number as people read it: degrees of the other unit are whole, inches are in sixteenths
+    as on a tape, each to the side that keeps the limit."""
+    if value.dimension is TEMPERATURE and symbol != value.unit.symbol:
+        return short_text(value.to(symbol), 0, toward)
+    if value.dimension is LENGTH and symbol == "in":
+        return _inches(value.to(symbol), toward)
+    return number(value, symbol, toward)
+
+
+def _inches(exact: Fraction, toward: str) -> str:
+    """`47 1/4`; a length too short for sixteenths in thousandths."""
+    parts = round_to(exact * _MARKS, 0, toward) / _MARKS
+    if parts != exact and abs(exact) < _FINE:
+        return short_text(exact, 3, toward)
+    whole, rest = divmod(abs(parts), 1)
+    sign_of = "-" if parts < 0 else ""
+    if not rest:
+        return f"{sign_of}{whole}"
+    return f"{sign_of}{f'{whole} ' if whole else ''}{rest.numerator}/{rest.denominator}"
+
+
+def _taped(exact: Fraction, symbol: str) -> str:
+    return _inches(exact, NEAREST) if symbol == "in" else short_text(exact, _TAPE[symbol])
+
+
+def _is_long(value: Quantity) -> bool:
+    size = abs(value.to("mm"))
+    return size >= _FAR or (value.unit.symbol in ("m", "ft") and size >= _METRE)
+
+
+def _set(value: Quantity, window: Interval | None, symbol: str) -> str:
+    """A temperature to be set as people read it; whole degrees in the unit that is not its own."""
+    if symbol == value.unit.symbol:
+        return _inside(value, window, symbol)
+    rounded = round_to(value.to(symbol), 0)
+    if window is not None and window.low is not None and window.high is not None:
+        low = round_to(window.low.to(symbol), 0, UP)
+        high = round_to(window.high.to(symbol), 0, DOWN)
+        if low <= high:
+            rounded = min(max(rounded, low), high)
+    return short_text(rounded, 0)
+
+
 def _places(exact: Fraction, dimension: Dimension, symbol: str, toward: str) -> int:
     if dimension is TEMPERATURE:
         return 0 if exact.denominator == 1 else 1
@@ -148,7 +228,7 @@ def _places(exact: Fraction, dimension: Dimension, symbol: str, toward: str) -> 
         return places_for(exact, _FIGURES)
     if dimension is LENGTH:
         if symbol != "mm":
-            return 2
+            return 3
         return 0 if toward != NEAREST else 1
     return max(1, places_for(exact, _FIGURES))
 

@@ -55,7 +55,7 @@ def placing(page: Paper, shown: Shown, sheet: JointSheet) -> None:
         on = [tag.tag for tag in sheet.tags if tag.outside == outside]
         whose = f"For {', '.join(on)}: once" if len(diameters) > 1 else "Once"
         facts.append(
-            f"{whose} round an outside diameter of {shown.text(outside)}: "
+            f"{whose} round an outside diameter of {shown.diameter(outside)}: "
             f"{shown.tape_text(around)}. If the tape reads otherwise, take the angle of what it "
             "reads: arc = reading × angle / 360."
         )

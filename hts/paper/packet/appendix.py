@@ -131,6 +131,12 @@ def _step(shown: Shown, owner: str, step: Step) -> Iterator[_Line]:
     ):
         if isinstance(value, Quantity) and reason is not None:
             yield f"{owner}{what}", amount(shown, value, direction), reason
+    for what, value, toward, reason in (
+        ("alarm above", step.alarm_high, DOWN, step.alarm_high_why),
+        ("alarm below", step.alarm_low, UP, step.alarm_low_why),
+    ):
+        if value is not None and reason is not None:
+            yield f"{owner}{what}", shown.text(value, toward), reason
 
 
 def _undecided(page: Pages, sheet: JointSheet) -> None:

@@ -31,7 +31,7 @@ def write(page: Pages, subject: Subject) -> None:
         for number, run in enumerate(sheet.runs):
             if number:
                 page.new_page()
-            setpoint_sheet.treatment(page, subject.shown, letters.marks(), run)
+            setpoint_sheet.treatment(page, subject.shown, letters.marks(), sheet, run)
             beside = _settings(page, run.program)
             width = page.room - (_BESIDE + _GUTTER if beside is not None else 0)
             size = (width, page.depth - _LINE)

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+
 from hts.base.quantities import Quantity
 from hts.job.compiler.job import JointSheet
 from hts.job.compiler.why import demanded
@@ -63,8 +65,8 @@ def _thickness(subject: Subject, sheet: JointSheet) -> str:
         return ""
     ruled = sheet.limits.derived("governing thickness", "exactly")
     if isinstance(entry.governing_thickness, Quantity) or ruled is None:
-        return subject.shown.text(value)
-    return subject.shown.text(value) + letters.mark_of(demanded(ruled.demand, "exactly").basis)
+        return subject.shown.wall(value)
+    return subject.shown.wall(value) + letters.mark_of(demanded(ruled.demand, "exactly").basis)
 
 
 def _text(subject: Subject, value: Quantity | None) -> str:
@@ -93,7 +95,8 @@ def _side(subject: Subject, side: Side, heat: str | None) -> tuple[str, ...]:
         _material(side, heat),
         _figure(subject, side.figure("p_number")),
         _figure(subject, side.figure("group")),
-        *(_figure(subject, size) for size in sizes),
+        _figure(subject, side.outside_diameter, subject.shown.diameter),
+        _figure(subject, side.wall, subject.shown.wall),
         side.wall_taken or "",
         "; ".join(dict.fromkeys(size.origin for size in sizes if size is not None)),
     )
@@ -109,11 +112,13 @@ def _material(side: Side, heat: str | None) -> str:
     return ", ".join(part for part in (material.name, grade, numbers) if part)
 
 
-def _figure(subject: Subject, figure: Figure | None) -> str:
+def _figure(
+    subject: Subject, figure: Figure | None, say: Callable[[Quantity], str] | None = None
+) -> str:
     if figure is None:
         return ""
     value = figure.value
-    text = subject.shown.text(value) if isinstance(value, Quantity) else str(value)
+    text = (say or subject.shown.text)(value) if isinstance(value, Quantity) else str(value)
     return text + letters.mark_of(figure.basis)
 
 

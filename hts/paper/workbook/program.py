@@ -99,9 +99,11 @@ def _step(shown: Shown, step: Step) -> list[Cell]:
     times = step.times
     endless = hold and times.duration is None
     rate = figures(shown, step.rate, RATE, DOWN)
-    setpoint: list[Cell] = [as_figure(text) for text in shown.setpoint_cells(step.end, step.window)]
+    setpoint: list[Cell] = [
+        as_figure(text) for text in shown.setpoint_cells(step.set_to, step.window)
+    ]
     return [
-        *figures(shown, step.start, TEMPERATURE),
+        *figures(shown, step.set_from, TEMPERATURE),
         *setpoint,
         *([FREE] * len(rate) if step.is_free else rate),
         *figures(shown, step.limit, RATE, DOWN),

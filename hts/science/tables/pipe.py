@@ -96,6 +96,13 @@ def nps_of(outside_diameter: Quantity) -> str | None:
     return None
 
 
+def inches_of(outside_diameter: Quantity) -> Fraction | None:
+    """The outside diameter of that nominal size as printed in inches: 24 for 610 mm; None where it
+    is none of a nominal size."""
+    nps = nps_of(outside_diameter)
+    return Fraction(_size(nps)["in"]) if nps is not None else None
+
+
 class _Index(NamedTuple):
     """Size rows by normal form ("12", "DN300"), wall rows by NPS and schedule."""
 

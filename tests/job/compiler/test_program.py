@@ -203,13 +203,15 @@ def test_start_of_a_program() -> None:
     assert cycle(CYCLE.replace("  start of control    300 degC\n", "")).start.at.value == 20
 
 
-def test_alarms_are_the_ends_of_the_range_unless_stated() -> None:
+def test_alarms_are_inside_the_range_by_the_error_of_a_reading_unless_stated() -> None:
     steps = cycle(CYCLE).steps
-    assert [s.alarm_high.value if s.alarm_high else None for s in steps] == [730] * 5
+    # IEC 60584-1 type K class 1: 0.004 of 730 is 2.92 K, of 700 2.8 K; C1 errs by 1.0 K. So
+    # 730 - 3.92, down to 726 degC, and 700 + 3.8, up to 704 degC.
+    assert [s.alarm_high.value if s.alarm_high else None for s in steps] == [726] * 5
     assert [s.alarm_low.value if s.alarm_low else None for s in steps] == [
         None,
         None,
-        700,
+        704,
         None,
         None,
     ]
@@ -228,10 +230,12 @@ def test_program_is_made_in_the_governing_unit() -> None:
 
 def test_preheat_is_set_above_its_least_by_the_errors_known() -> None:
     # IEC 60584-1 type K class 1: the greater of 1.5 K and 0.004 of 150 = 0.6 K, so 1.5 K.
-    # 150 + 1.5 = 151.5, up to 152 degC.
+    # No controller and no recorder is named: 2 K for the reading and 5 K of swing are assumed
+    # (common practice, no source). 150 + 1.5 + 2 + 5 = 158.5, up to 159 degC.
     program = compiled().joints[0].runs[0].program
     assert program.kind == "preheat"
-    assert program.target is not None and program.target.value == 152
+    assert program.target is not None and program.target.value == 159
+    assert program.by_hand
     hold = program.steps[-1]
     assert hold.window is not None
     assert (hold.window.low.value, hold.window.high.value) == (150, 315)  # type: ignore[union-attr]
@@ -249,6 +253,48 @@ def test_preheat_is_set_above_its_least_by_the_errors_known() -> None:
         .program
     )
     assert program.target is not None and program.target.value == 158
+    assert not program.by_hand
+
+
+@pytest.mark.parametrize("least", [-10, 0, 5, 10, 12, 19, 20, 40])
+def test_a_preheat_below_the_surroundings_is_no_cooling(least: int) -> None:
+    program = compiled(("at least          150 degC", f"at least          {least} degC"))
+    steps = program.joints[0].runs[0].program.steps
+    assert [step.action for step in steps if step.action != "hold"] == ["heat"]
+    assert steps[0].end is not None and steps[0].start < steps[0].end
+    assert program.joints[0].runs[0].program.start.why.basis == "practice"
+
+
+def test_what_is_keyed_is_whole_in_the_unit_of_the_controller() -> None:
+    # 1300 degF is 704.44 degC, 600 degF 315.56 degC: the rate is slow from 315 degC on, both ways.
+    text = """\
+  start of control 570 degF
+  heat to 1300 degF at most 360 degF/h above 600 degF
+  hold 1275 .. 1325 degF for 2 h
+  cool to 570 degF at most 360 degF/h above 600 degF
+  rate margin 10 %
+"""
+    job = compiled(
+        (CYCLE, text),
+        ("show         SI and US", "show         US"),
+    )
+    steps = job.joints[0].runs[-1].program.steps
+    assert job.joints[0].runs[-1].program.unit == "degF"
+    assert [step.set_to.to("degF") if step.set_to else None for step in steps][:2] == [600, 1300]
+    job = compiled(
+        (CYCLE, text),
+        ("show         SI and US", "show         US"),
+        ("controller C1 {", "controller C1 {\n  unit degC"),
+    )
+    program = job.joints[0].runs[-1].program
+    assert program.unit == "degC"
+    keyed = [step.set_to.to("degC") if step.set_to else None for step in program.steps]
+    assert keyed == [315, 704, 704, 315, 298]
+    # 200 K/h less 10 %, in the controller's unit.
+    assert program.steps[1].rate is not None and program.steps[1].rate.to("degC/h") == 180
+    for step in program.steps:
+        for alarm in (step.alarm_high, step.alarm_low):
+            assert alarm is None or alarm.to("degC").denominator == 1
 
 
 @pytest.mark.parametrize(

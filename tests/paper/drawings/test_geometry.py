@@ -1,6 +1,7 @@
 """Things are drawn where arithmetic puts them."""
 
 import math
+from fractions import Fraction
 from itertools import pairwise
 from pathlib import Path
 
@@ -51,7 +52,11 @@ def test_arcs_below() -> None:
     # NPS 24 is 610 mm outside in ASME B36.10M; arc = pi x diameter x angle / 360.
     for degrees in (0, 90, 180, 270, 360):
         arc = math.pi * 610 * degrees / 360
-        assert f"{arc:.0f} ({arc / 25.4:.2f})".replace("(0.00)", "(0)") in shown
+        # As a tape is read: to the millimetre, and to a sixteenth of an inch.
+        sixteenths = round(arc / 25.4 * 16)
+        whole, rest = divmod(Fraction(sixteenths, 16), 1)
+        inches = " ".join(str(part) for part in (whole, rest) if part) or "0"
+        assert f"{arc:.0f} ({inches})" in shown
 
 
 def test_along_by_hand() -> None:

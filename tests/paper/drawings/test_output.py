@@ -137,12 +137,12 @@ def test_hostile_text(text: str) -> None:
 @pytest.mark.parametrize(
     ("show", "expected"),
     [
-        # 62.5 mm each side: a least width is rounded up. 25 mm / 25.4 = 0.984 in: a gap that may
-        # be no wider is rounded down.
+        # 62.5 mm (2.46 in) each side: a least width is rounded up to the next sixteenth. 25 mm is
+        # 0.984 in, between 15/16 and 1: a gap that may be no wider is rounded down.
         ("SI", ["each side 63 mm", "25 mm."]),
-        ("US", ["each side 2.47 in", "0.98 in."]),
-        ("SI and US", ["each side 63 mm (2.47 in)", "25 mm (0.98 in)."]),
-        ("US and SI", ["each side 2.47 in (63 mm)", "0.98 in (25 mm)."]),
+        ("US", ["each side 2 1/2 in", "15/16 in."]),
+        ("SI and US", ["each side 63 mm (2 1/2 in)", "25 mm (15/16 in)."]),
+        ("US and SI", ["each side 2 1/2 in (63 mm)", "15/16 in (25 mm)."]),
     ],
 )
 def test_units(show: str, expected: list[str]) -> None:
@@ -154,9 +154,9 @@ def test_units(show: str, expected: list[str]) -> None:
 
 
 def test_a_limit_is_not_rounded_past() -> None:
-    # 200 degC is 392 degF; 201 degC is 393.8 degF. 399.5 degF is 204.17 degC: shown lower.
+    # 200 degC is 392 degF; 201 degC is 393.8 degF. 204.17 degC is 399.5 degF: shown lower.
     job = one("US and SI", '  nearby "seat" 300 mm downstream at most 204.17 degC')
-    assert "399.5 °F (204.1 °C)" in "\n".join(words(drawings(job)[0]))
+    assert "399 °F (204.1 °C)" in "\n".join(words(drawings(job)[0]))
 
 
 def test_told_without_colour() -> None:
