@@ -55,7 +55,11 @@ def _files(path: str, run: _Run) -> Iterator[str]:
     found = list(files_below(path))
     if not found:
         run.failures.append(Failure(path, f"there is no {SUFFIX} file in this folder"))
-    yield from found
+    for each in found:
+        if isinstance(each, Failure):
+            run.failures.append(each)
+        else:
+            yield each
 
 
 class _Run:

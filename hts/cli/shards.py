@@ -6,6 +6,7 @@ import re
 
 import click
 
+from hts.base.text.reading import LARGEST_REPORT, Unreadable, read_bytes
 from hts.checking.checker.results import Results, Shard
 
 
@@ -29,11 +30,9 @@ def joined_reports(paths: tuple[str, ...]) -> Results:
     reports = {}
     for path in dict.fromkeys(paths):
         try:
-            with open(path, "rb") as file:
-                reports[path] = file.read()
-        except OSError as error:
-            reason = (error.strerror or str(error)).lower()
-            raise click.ClickException(f"cannot read {printable(path)}: {reason}") from None
+            reports[path] = read_bytes(path, LARGEST_REPORT)
+        except Unreadable as error:
+            raise click.ClickException(f"cannot read {printable(path)}: {error}") from None
     try:
         return joined(reports)
     except CannotJoin as error:

@@ -6,11 +6,15 @@ import signal
 import subprocess
 import sys
 from pathlib import Path
+from typing import Any
 
 import pytest
 
+from hts.base.findings import Finding
+from hts.checking.checker import outcome
 from hts.checking.checker.check_paths import Failure, Task, check_paths
 from hts.checking.checker.processes import check_in_processes
+from hts.checking.govern.case import Case
 from hts.generate import ROOT
 from hts.language.model import load
 
@@ -47,42 +51,106 @@ def interruptible() -> None:
     signal.signal(signal.SIGINT, signal.SIG_DFL)
 
 
-def test_an_interruption(tmp_path: Path) -> None:
-    os.mkfifo(tmp_path / "a.hts")
-    command = [sys.executable, "-m", "hts", "check", "a.hts"]
+@pytest.mark.parametrize(
+    ("number", "code", "said"),
+    [(signal.SIGINT, 130, b"interrupted"), (signal.SIGTERM, 143, b"")],
+)
+def test_ended_by_a_signal(tmp_path: Path, number: int, code: int, said: bytes) -> None:
+    """POSIX shells tell 128 and the number of the signal."""
+    command = [sys.executable, "-c", WAITING]
     surroundings = {**os.environ, "PYTHONPATH": ROOT}
-    with (
-        subprocess.Popen(
-            command,
-            stderr=subprocess.PIPE,
-            cwd=tmp_path,
-            env=surroundings,
-            preexec_fn=interruptible,
-        ) as run,
-        open(tmp_path / "a.hts", "w"),  # possible once the check waits for the text
-    ):
-        run.send_signal(signal.SIGINT)
-        assert run.stderr is not None
-        said = run.stderr.read()
-    assert (run.returncode, said.strip()) == (2, b"interrupted")
+    pipe = subprocess.PIPE
+    with subprocess.Popen(
+        command, stdin=pipe, stdout=pipe, stderr=pipe, cwd=tmp_path, env=surroundings,
+        preexec_fn=interruptible,
+    ) as run:  # fmt: skip
+        assert run.stdout is not None and run.stderr is not None
+        run.stdout.readline()
+        run.send_signal(number)
+        told = run.stderr.read()
+    assert (run.returncode, told.strip()) == (code, said)
+
+
+#: Says that it has begun, and waits for a text that never comes.
+WAITING = (
+    "import sys\n"
+    "from hts.cli import main\n"
+    "import hts.cli.check\n"
+    "class Slow:\n"
+    "    def read(self):\n"
+    "        print('waiting', flush=True)\n"
+    "        import time\n"
+    "        time.sleep(60)\n"
+    "class Stream:\n"
+    "    buffer = Slow()\n"
+    "sys.stdin = Stream()\n"
+    "sys.argv = ['hts', 'check', '-']\n"
+    "main.start()\n"
+)
 
 
 @pytest.mark.skipif(not os.path.exists("/dev/zero"), reason="needs an endless file")
-def test_a_file_without_an_end(tmp_path: Path) -> None:
-    run = hts("check", "/dev/zero", cwd=tmp_path)
-    assert run.returncode == 2
-    assert b"larger than 5 MB" in run.stdout
-
-
-def test_a_pipe_is_read(tmp_path: Path) -> None:
+def test_only_plain_files_are_opened(tmp_path: Path) -> None:
+    """A pipe would be waited for, a device read without end: neither has a specification in it."""
     os.mkfifo(tmp_path / "a.hts")
-    command = [sys.executable, "-m", "hts", "check", "a.hts"]
-    surroundings = {**os.environ, "PYTHONPATH": ROOT}
-    with subprocess.Popen(command, stdout=subprocess.PIPE, cwd=tmp_path, env=surroundings) as run:
-        (tmp_path / "a.hts").write_text(SOUND)
-        assert run.stdout is not None
-        run.stdout.read()
-    assert run.returncode == 0
+    (tmp_path / "good.hts").write_text(SOUND)
+    for path in ("a.hts", ".", "/dev/zero"):
+        run = hts("check", path, cwd=tmp_path)
+        assert run.returncode == 2
+        assert b"not a file with text in it" in run.stdout
+
+
+def test_a_pipe_or_a_loop_of_settings(tmp_path: Path) -> None:
+    (tmp_path / "good.hts").write_text(SOUND)
+    os.mkfifo(tmp_path / "hts.toml")
+    assert hts("check", "good.hts", cwd=tmp_path).returncode == 2
+    (tmp_path / "hts.toml").unlink()
+    (tmp_path / "hts.toml").symlink_to("hts.toml")
+    assert hts("check", "good.hts", cwd=tmp_path).returncode == 2
+
+
+def test_what_a_walk_meets(tmp_path: Path) -> None:
+    """Nothing below a folder goes unread without a word."""
+    inner = tmp_path / "inside"
+    outside = tmp_path / "outside"
+    for folder in (inner, outside):
+        folder.mkdir()
+    (inner / ".git").mkdir()
+    (outside / "secret.hts").write_text("what nobody asked for\n")
+    (inner / "CAPITALS.HTS").write_text("spec 1\nfoo\n")
+    (inner / "link.hts").symlink_to(outside / "secret.hts")
+    (inner / "folder").symlink_to(outside)
+    found = check_paths([str(inner)])
+    assert [f.source.name for f in found.findings] == ["CAPITALS.HTS"]
+    assert sorted((f.name, f.reason.split(";")[0]) for f in found.failures) == [
+        ("folder", "a link to a folder outside the repository"),
+        ("link.hts", "a link to a file outside the repository"),
+    ]
+    before = (outside / "secret.hts").read_text()
+    assert hts("fmt", ".", cwd=inner).returncode == 2
+    assert (outside / "secret.hts").read_text() == before
+
+
+def test_a_fault_of_ours_is_a_failure_of_that_file_alone(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    for name in ("a", "b", "c"):
+        (tmp_path / f"{name}.hts").write_text(f"spec 1\nfoo{name}\n")
+    real = outcome.check_case
+
+    def faulty(case: Case, *more: Any) -> list[Finding]:
+        if case.spec.source.name == "b.hts":
+            raise ZeroDivisionError("Fraction(1, 0)")
+        return real(case, *more)
+
+    monkeypatch.setattr(outcome, "check_case", faulty)
+    found = check_paths([str(tmp_path)])
+    assert found.exit_code == 2
+    assert found.checked == ["a.hts", "c.hts"]
+    assert {f.source.name for f in found.findings} == {"a.hts", "c.hts"}
+    [failure] = found.failures
+    assert failure.name == "b.hts" and "please report it" in failure.reason
+    assert "ZeroDivisionError: Fraction(1, 0)" in failure.reason and "\n" not in failure.reason
 
 
 def test_nobody_reads_the_report(tmp_path: Path) -> None:
@@ -113,18 +181,16 @@ def test_the_disk_of_the_report_is_full(tmp_path: Path) -> None:
     assert run.stderr == b"cannot write the output: no space left on device\n"
 
 
-def test_standard_output_is_closed(tmp_path: Path) -> None:
+@pytest.mark.parametrize("closed", [">&-", "2>&-", ">&- 2>&-", "<&-"])
+def test_a_stream_is_closed(tmp_path: Path, closed: str) -> None:
     for text, code in ((SOUND, 0), ("spec 1\nfoo\n", 1)):
         (tmp_path / "a.hts").write_text(text)
-        command = f"exec {sys.executable} -m hts check a.hts >&-"
+        command = f"exec {sys.executable} -m hts check a.hts {closed}"
         surroundings = {**os.environ, "PYTHONPATH": ROOT}
         run = subprocess.run(
-            ["/bin/sh", "-c", command],
-            stderr=subprocess.PIPE,
-            cwd=tmp_path,
-            env=surroundings,
+            ["/bin/sh", "-c", command], capture_output=True, cwd=tmp_path, env=surroundings,
             check=False,
-        )
+        )  # fmt: skip
         assert (run.returncode, run.stderr) == (code, b"")
 
 

@@ -2,10 +2,14 @@
 
 from __future__ import annotations
 
+import errno
 import os
+import stat
 
 #: A specification of this size is no specification; reading on would only cost time.
 LARGEST = 5_000_000
+#: A report of a check of very many files is longer than any specification.
+LARGEST_REPORT = 500_000_000
 #: Nearly every text is shorter, and a buffer for the largest one would cost more than the reading.
 _PIECE = 65_536
 
@@ -14,18 +18,31 @@ class Unreadable(Exception):
     """A file that cannot be opened or decoded; the message says why."""
 
 
-def read_bytes(path: str) -> bytes:
-    """What a file holds. Raises Unreadable with a reason a person can act on."""
+def regular(path: str) -> None:
+    """Raises Unreadable for what is no plain file: a pipe would be waited for, and a device read
+    without end. OSError where nothing is there."""
+    mode = os.stat(path).st_mode
+    if stat.S_ISDIR(mode):
+        raise IsADirectoryError(errno.EISDIR, os.strerror(errno.EISDIR), path)
+    if not stat.S_ISREG(mode):
+        raise Unreadable("not a file with text in it, but a pipe, a device or a socket")
+
+
+def read_bytes(path: str, most: int = LARGEST) -> bytes:
+    """What a file of at most so many bytes holds. Raises Unreadable with a reason a person can act
+    on."""
     try:
+        regular(path)
         with open(path, "rb") as file:
             data = file.read(_PIECE)
             if len(data) == _PIECE:
-                # A pipe or a device does not tell its size.
-                data += file.read(LARGEST + 1 - _PIECE)
-    except OSError as error:
-        raise Unreadable((error.strerror or "cannot be read").lower()) from None
-    if len(data) > LARGEST:
-        raise Unreadable("the file is larger than 5 MB")
+                data += file.read(most + 1 - _PIECE)
+    except (OSError, ValueError) as error:
+        # A name with a NUL in it is a ValueError.
+        reason = getattr(error, "strerror", None) or "cannot be read"
+        raise Unreadable(reason.lower()) from None
+    if len(data) > most:
+        raise Unreadable(f"the file is larger than {most // 1_000_000} MB")
     return data
 
 

@@ -8,8 +8,9 @@ from functools import lru_cache
 
 from hts.base.text import Source
 from hts.base.text.reading import Unreadable, name_below
+from hts.checking.checker.fault import fault
 from hts.checking.checker.program import digest_of
-from hts.checking.checker.results import Basis, Failure, Outcome, Use
+from hts.checking.checker.results import Basis, Failure, Outcome, PackError, Use
 from hts.checking.checker.run import check_case
 from hts.checking.checker.tasks import Task
 from hts.checking.govern.case import Case
@@ -38,11 +39,24 @@ def outcomes(
         except Unreadable as error:
             found.append(task.failure(error))
             continue
+        found.append(_outcome(task, source, loader, data, today, keep))
+    return found
+
+
+def _outcome(
+    task: Task, source: Source, loader: Loader, data: bytes, today: str | None, keep: bool
+) -> Outcome | Failure:
+    """What comes of one text. A fault of this program is a failure of that file alone."""
+    try:
         case = Case(Spec(source, loader, task.setting.defaults), today)
         findings = check_case(case, task.setting)
-        basis = _basis(case, data) if keep else None
-        found.append(Outcome(source.name, findings, basis))
-    return found
+        return Outcome(source.name, findings, _basis(case, data) if keep else None)
+    except PackError:
+        raise
+    except Exception as error:
+        if os.environ.get("HTS_DEBUG"):
+            raise
+        return Failure(source.name, fault(error))
 
 
 def _basis(case: Case, data: bytes) -> Basis | None:

@@ -3,18 +3,23 @@
 from __future__ import annotations
 
 import os
+import signal
 import sys
+import time
 from collections.abc import Iterator
 from concurrent.futures import ProcessPoolExecutor
 from concurrent.futures.process import BrokenProcessPool
 from functools import partial
 from multiprocessing import get_all_start_methods, get_context
+from threading import Thread
 
 from hts.checking.checker.outcome import outcomes
 from hts.checking.checker.packs import checks
 from hts.checking.checker.results import Failure, Outcome
 from hts.checking.checker.tasks import Task
 
+#: s between two looks whether the parent is still there.
+_LOOK_EVERY = 0.5
 #: Portions per process, so that none waits long for the last one.
 _PORTIONS = 4
 #: Files per portion at most, so that results come back before there are too many of them.
@@ -36,12 +41,32 @@ def check_in_processes(
         checks(packs)
     forks = "fork" in get_all_start_methods() and sys.platform != "darwin"
     context = get_context("fork" if forks else "spawn")
-    with ProcessPoolExecutor(max(1, min(jobs, len(portions))), context) as pool:
+    with ProcessPoolExecutor(
+        max(1, min(jobs, len(portions))), context, initializer=_end_with, initargs=(os.getpid(),)
+    ) as pool:
         try:
             for portion in pool.map(partial(outcomes, today=today, keep=keep), portions):
                 yield from portion
         except BrokenProcessPool:
             raise ChildProcessError("a process that checked files was ended from outside") from None
+        except BaseException:
+            # What has not begun need not be done any more.
+            pool.shutdown(wait=False, cancel_futures=True)
+            raise
+
+
+def _end_with(parent: int) -> None:
+    """Ends this process soon after the one that started it, however that ended."""
+    # An interruption is the parent's to answer: it tells the others.
+    signal.signal(signal.SIGINT, signal.SIG_IGN)
+    signal.signal(signal.SIGTERM, signal.SIG_DFL)
+
+    def watch() -> None:
+        while os.getppid() == parent:
+            time.sleep(_LOOK_EVERY)
+        os._exit(1)
+
+    Thread(target=watch, daemon=True).start()
 
 
 def cores() -> int:

@@ -83,20 +83,51 @@ def _tasks(path: str, stdin_path: str | None, settings: Settings) -> Iterator[Ta
     # Names and settings are worked out once for a folder, not for each of its thousands of files.
     prefix = "" if name == "." else f"{name}/"
     known: dict[str, Setting] = {}
+    failed = False
     for file in files_below(path):
+        if isinstance(file, Failure):
+            below = file.name[len(path) :].replace(os.sep, "/").lstrip("/")
+            failed = True
+            yield Failure(prefix + below or file.name, file.reason)
+            continue
         folder = os.path.dirname(file)
         if folder not in known:
             known[folder] = settings(folder)
         below = file[len(path) :].replace(os.sep, "/").lstrip("/")
         yield Task(root, prefix + below, file, None, known[folder])
-    if not known:
+    if not known and not failed:
         yield Failure(path, f"there is no {SUFFIX} file in this folder")
 
 
-def files_below(folder: str) -> Iterator[str]:
-    """All specification files below a folder, by name; hidden folders are passed over."""
-    for where, folders, names in os.walk(folder):
+def files_below(folder: str) -> Iterator[str | Failure]:
+    """All specification files below a folder, by name, and what below it could not be looked at.
+
+    Hidden folders are passed over. No link leads out of the folder's repository: what lies there is
+    not part of it, and its text is nobody's business. A link to another folder of the repository is
+    not followed, since its files are found where they are.
+    """
+    root = os.path.join(root_of(folder), "")
+    unread: list[Failure] = []
+
+    def note(error: OSError) -> None:
+        reason = (error.strerror or str(error)).lower()
+        unread.append(Failure(error.filename or folder, f"the folder cannot be read: {reason}"))
+
+    for where, folders, names in os.walk(folder, onerror=note):
         folders[:] = sorted(name for name in folders if not name.startswith("."))
+        for name in folders:
+            path = os.path.join(where, name)
+            if os.path.islink(path) and not _within(path, root):
+                yield Failure(path, "a link to a folder outside the repository; not followed")
         for name in sorted(names):
-            if name.endswith(SUFFIX):
-                yield os.path.join(where, name)
+            if name.lower().endswith(SUFFIX):
+                path = os.path.join(where, name)
+                if os.path.islink(path) and os.path.exists(path) and not _within(path, root):
+                    yield Failure(path, "a link to a file outside the repository; not read")
+                else:
+                    yield path
+    yield from unread
+
+
+def _within(path: str, root: str) -> bool:
+    return os.path.join(os.path.realpath(path), "").startswith(root)

@@ -30,7 +30,8 @@ def load(start: str, explicit: str | None = None) -> Configuration:
     while True:
         for name in (FILE, SHARED):
             path = os.path.join(folder, name)
-            if os.path.isfile(path):
+            # Settings that are there and cannot be read are told, never passed over.
+            if os.path.isfile(path) or (name == FILE and os.path.lexists(path)):
                 text = _text(path)
                 if name == FILE or TABLE in text:
                     return _read(path, text)

@@ -8,6 +8,7 @@ from collections.abc import Iterable, Iterator
 from typing import NamedTuple
 
 from hts.checking.checker.check_paths import files_below
+from hts.checking.checker.results import Failure
 from hts.job.outputs.job_files import NAMES
 from hts.record.errors import RecordError
 from hts.record.labels import Labels, labels
@@ -33,6 +34,8 @@ def specifications(path: str) -> dict[str, list[str]]:
     """Number of the document -> paths of the files with a job of that number."""
     found: dict[str, list[str]] = {}
     for file in [path] if os.path.isfile(path) else files_below(path):
+        if isinstance(file, Failure):
+            continue  # told where it is checked
         try:
             with open(file, "rb") as opened:
                 text = opened.read(_HEAD).decode("utf-8", "replace")
