@@ -240,9 +240,16 @@ BRANCH = BUTT.replace(
     (
         "  side run of pipe NPS 12 wall 25.4 mm measured\n"
         "  side branch of pipe NPS 10 wall 21 mm measured\n"
-        "  branch weld sketch 1 cover fillet 10 mm\n"
+        "  branch weld sketch 1 cover fillet 10 mm crotch at 12:00\n"
     ),
 )
+for _old, _new in (
+    ("viewed     with flow", "viewed     from branch"),
+    (" mm downstream", " mm on branch"),
+    (" mm upstream", " mm on run"),
+    (" m upstream", " m on run"),
+):
+    BRANCH = BRANCH.replace(_old, _new)
 
 BASES = {
     "butt": BUTT,

@@ -7,13 +7,16 @@ from typing import NamedTuple
 
 from hts.base.quantities import LENGTH, Quantity
 from hts.base.quantities.clock import ClockError, ClockPosition, arc_length, position_at
+from hts.job.compiler.taped import ON_BRANCH, ON_RUN, Taped, taped
 from hts.job.compiler.why import Why, derived, stated
+from hts.language.model.branching import Branching, NotPlaced, branching
 from hts.language.model.joint import Joint, Thermocouple
 from hts.language.vocabulary.equipment import Controller, Recorder
 from hts.language.vocabulary.types import OffsetValue
 from hts.science.thermocouples.colours import Colours, cable_colours
 from hts.science.thermocouples.errors import ThermocoupleError
 
+BRANCH = "branch"
 _SIDE_OF = {"on run": "run", "on branch": "branch", "side A": "A", "side B": "B"}
 
 
@@ -28,7 +31,8 @@ class Tag(NamedTuple):
     """One thermocouple, with everything its row of the sheet says.
 
     `arc` is measured along the outside from 12:00, clockwise in the stated view, on the diameter
-    `outside`; both None where no diameter is known.
+    `outside`; both None where no diameter is known. `taped` leads to a place about a branch: beside
+    it on the run there is no arc.
     """
 
     tag: str
@@ -48,6 +52,7 @@ class Tag(NamedTuple):
     spare_of: str
     connected: bool
     lead: Quantity | None
+    taped: Taped | None = None
 
 
 class Wire(NamedTuple):
@@ -67,7 +72,8 @@ def tags(
 ) -> list[Tag]:
     """The thermocouples of a joint; the instruments are those of the treatment, which hold where
     a thermocouple names none of its own."""
-    return [_tag(tc, controller, recorder) for tc in joint.thermocouples]
+    stands = branching(joint) if joint.entry.kind == BRANCH else None
+    return [_tag(tc, controller, recorder, stands) for tc in joint.thermocouples]
 
 
 def wire(joint: Joint) -> Wire | None:
@@ -95,7 +101,12 @@ def _colours(standard: str, type: str, grade: str) -> Colours | None:
         return None
 
 
-def _tag(tc: Thermocouple, controller: Controller | None, recorder: Recorder | None) -> Tag:
+def _tag(
+    tc: Thermocouple,
+    controller: Controller | None,
+    recorder: Recorder | None,
+    stands: Branching | NotPlaced | None,
+) -> Tag:
     entry = tc.entry
     own_controller = entry.controller.target if entry.controller is not None else controller
     own_recorder = entry.recorder.target if entry.recorder is not None else recorder
@@ -119,7 +130,21 @@ def _tag(tc: Thermocouple, controller: Controller | None, recorder: Recorder | N
         tc.spare_of.tag if tc.spare_of is not None else "",
         not entry.not_connected,
         entry.lead or (tc.joint.entry.thermocouples.lead if tc.joint.entry.thermocouples else None),
+        _taped(tc, clock, stands),
     )
+
+
+def _taped(
+    tc: Thermocouple, clock: ClockPosition | None, stands: Branching | NotPlaced | None
+) -> Taped | None:
+    offset = tc.entry.offset
+    if stands is None or offset is None or clock is None:
+        return None
+    if isinstance(stands, NotPlaced):
+        return Taped((), stands.why)
+    if offset.side not in (ON_BRANCH, ON_RUN):
+        return Taped((), f"{offset.side} is neither on branch nor on run")
+    return taped(stands, clock.degrees, offset.side, offset.distance, tc.joint.entry.cap_width)
 
 
 def _channel(instrument: Controller | Recorder | None, number: int | None) -> Channel:
@@ -146,6 +171,9 @@ def _round(
 ) -> tuple[ClockPosition | None, Quantity | None, Why | None]:
     """Clock position and arc length, whichever the text gives and the other from it."""
     entry = tc.entry
+    if is_beside_branch(tc):
+        # Round the run the clock of the branch has no arc.
+        return tc.position, None, None
     if entry.at is not None:
         if outside is None:
             return entry.at, None, None
@@ -163,6 +191,12 @@ def _round(
         return (position_at(outside, entry.arc) if outside is not None else None), entry.arc, why
     except (ClockError, ValueError):
         return None, entry.arc, why
+
+
+def is_beside_branch(tc: Thermocouple) -> bool:
+    """Whether it sits on the run, off the branch whose clock tells its direction."""
+    offset = tc.entry.offset
+    return tc.joint.entry.kind == BRANCH and offset is not None and offset.side == ON_RUN
 
 
 def _number(degrees: Fraction) -> str:

@@ -284,7 +284,18 @@ def _tag(shown: Shown, tag: Tag) -> Json:
         "recorder": _channel(tag.recorder),
         "connected": tag.connected,
         "lead": fact(shown, tag.lead, UP),
+        "taped": _taped(shown, tag),
     }
+
+
+def _taped(shown: Shown, tag: Tag) -> Json | None:
+    if tag.taped is None:
+        return None
+    measures = [
+        {"measure": measure.words, "length": fact(shown, measure.length)}
+        for measure in tag.taped.measures
+    ]
+    return {"measures": measures, "not_placed": tag.taped.why or None}
 
 
 def _channel(channel: Channel) -> Json:

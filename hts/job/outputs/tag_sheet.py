@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from fractions import Fraction
+
 from hts.base.quantities import DIFFERENCE, LENGTH, TEMPERATURE, Quantity
 from hts.base.quantities.clock import circumference
 from hts.job.compiler.changes import THERMOCOUPLE
@@ -13,6 +15,7 @@ from hts.job.outputs.markdown import Page
 from hts.job.outputs.marks import Marks
 from hts.job.outputs.paper import Paper
 from hts.job.outputs.show import UP, Shown
+from hts.language.model.branching import Branching, NotPlaced, branching
 
 
 def write(job: Job) -> str:
@@ -52,7 +55,7 @@ def placing(page: Paper, shown: Shown, sheet: JointSheet) -> None:
     for outside in diameters:
         around = Quantity.of(circumference(outside), "mm", LENGTH)
         # At a branch the parts differ: a tape laid round the wrong one misplaces the thermocouple.
-        on = [tag.tag for tag in sheet.tags if tag.outside == outside]
+        on = [tag.tag for tag in sheet.tags if tag.outside == outside and tag.arc is not None]
         whose = f"For {', '.join(on)}: once" if len(diameters) > 1 else "Once"
         facts.append(
             f"{whose} round an outside diameter of {shown.diameter(outside)}: "
@@ -89,6 +92,56 @@ def placing(page: Paper, shown: Shown, sheet: JointSheet) -> None:
         ],
         changed=_changed(shown, sheet),
     )
+    about_branch(page, shown, sheet)
+
+
+def about_branch(page: Paper, shown: Shown, sheet: JointSheet) -> None:
+    """The lengths that lead to places about a branch, and what they count from."""
+    found = [tag for tag in sheet.tags if tag.taped is not None]
+    if not found:
+        return
+    stands = branching(sheet.joint)
+    page.heading(3, "Found about the branch with a tape")
+    if not isinstance(stands, NotPlaced):
+        page.bullets(branch_facts(shown, stands))
+    page.table(
+        ("Tag", "On", "Seen at", "Taped along the outside"),
+        [
+            (
+                tag.tag,
+                tag.offset.side.removeprefix("on ") if tag.offset is not None else "",
+                str(tag.clock) if tag.clock is not None else "",
+                "; ".join(
+                    f"{measure.words} {shown.tape_text(measure.length)}"
+                    for measure in tag.taped.measures
+                )
+                or f"not worked out: {tag.taped.why}"
+                if tag.taped is not None
+                else "",
+            )
+            for tag in found
+        ],
+    )
+
+
+def branch_facts(shown: Shown, stands: Branching) -> list[str]:
+    """From where lengths about a branch count, and what was assumed."""
+    crossing = stands.crossing
+    crotch, heel = crossing.on_run(0.0), crossing.on_run(180.0)
+    apart = Quantity.of(Fraction(round((crotch.along - heel.along) * 10), 10), "mm", LENGTH)
+    facts = [
+        f"The crotch is at {stands.clock(0)}, the flanks are at {stands.clock(90)} and "
+        f"{stands.clock(270)}. The weld centreline is taken to lie where the outsides of branch "
+        "and run meet.",
+        "Lengths along the run count from half way between the weld at "
+        f"{stands.clock(0)} and at {stands.clock(180)} ({shown.tape_text(apart)} apart), those "
+        "round the run from the line through these two.",
+        "A clock position is the direction seen along the branch; the distance of the "
+        "specification is the shortest along the outside from the weld centreline.",
+    ]
+    if stands.assumed:
+        facts.append(f"Assumed: {', '.join(stands.assumed)}.")
+    return facts
 
 
 def _changed(shown: Shown, sheet: JointSheet) -> list[str]:
@@ -103,7 +156,11 @@ def seen(viewed: str) -> str:
 
 
 def _diameters(tags: tuple[Tag, ...]) -> list[Quantity]:
-    found = {tag.outside.value: tag.outside for tag in tags if tag.outside is not None}
+    found = {
+        tag.outside.value: tag.outside
+        for tag in tags
+        if tag.outside is not None and tag.arc is not None
+    }
     return [found[value] for value in sorted(found)]
 
 

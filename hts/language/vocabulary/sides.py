@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from hts.base.quantities import ANGLE, LENGTH, Quantity
+from hts.base.quantities.clock import ClockPosition
 from hts.language.vocabulary.declare import Entry, clause, value
 from hts.language.vocabulary.job import AXES, PARTS
-from hts.language.vocabulary.types import Amount, Choice, Reference, Size, Text, To
+from hts.language.vocabulary.types import Amount, Choice, Clock, Reference, Size, Text, To
 
 NPS = Size("a nominal pipe size", "12")
 SCHEDULE = Size("a schedule", "80")
@@ -100,6 +101,19 @@ class Branch(Entry, words="branch weld", example="branch weld sketch 2 cover fil
         Amount(ANGLE, usual="30 .. 90 deg"),
         "Angle between branch and run",
         example="90 deg",
+    )
+    crotch: ClockPosition | None = clause(
+        "crotch at",
+        Clock(),
+        "Clock position of the crotch, on the side the branch leans to; where it stands square "
+        "either of the two along the run",
+        example="12:00",
+    )
+    offset: Quantity | None = clause(
+        "offset", Amount(LENGTH), "Distance between the axes of branch and run", example="40 mm"
+    )
+    toward: ClockPosition | None = clause(
+        "toward", Clock(), "Clock position to which the branch is offset", example="3:00"
     )
 
 

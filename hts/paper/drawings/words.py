@@ -52,7 +52,11 @@ def _differ(sheet: JointSheet) -> bool:
 
 def diameters(sheet: JointSheet) -> list[Quantity]:
     """Outside diameters thermocouples are placed on, or that of the joint; each once."""
-    found = {tag.outside.value: tag.outside for tag in sheet.tags if tag.outside is not None}
+    found = {
+        tag.outside.value: tag.outside
+        for tag in sheet.tags
+        if tag.outside is not None and tag.arc is not None
+    }
     outside = sheet.joint.outside_diameter
     if not found and outside is not None:
         found[outside.value] = outside

@@ -233,7 +233,7 @@ HOW_PLANNED = (
     Fact("insulation and supply are enough to hold the temperature", "B105 N108 E104 E106"),
     Fact("a joint that is heated says how, and its run is recorded", "J204 E105"),
     Fact("clock positions say what lies at 12:00 and from where it is seen", "Z123 Z124 Z125"),
-    Fact("sides of the weld and the view fit together and are settled", "Z133 Z134"),
+    Fact("sides of the weld and the view fit together and are settled", "Z133 Z134 Z135"),
     Fact(
         "spread, overshoot, margins, charging and cooling keep to the book",
         "L203 L206 L210 L211 L213 L214",

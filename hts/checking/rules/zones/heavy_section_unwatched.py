@@ -12,7 +12,7 @@ from hts.language.model.joint import Joint
 #: Heavy side to thin side.
 _RATIO = 2
 _THIN = ("  side branch of pipe NPS 10 wall 21 mm", "  side branch of pipe NPS 10 wall 12 mm")
-_LAST = "at 6:00,  287 mm upstream     channel 6"
+_LAST = "at 6:00,  287 mm on run     channel 6"
 
 RULE = Rule(
     "Z131",
@@ -31,7 +31,6 @@ RULE = Rule(
         Good(
             (
                 _THIN,
-                ("viewed     with flow", "viewed     with flow\n  flow run to branch"),
                 (
                     _LAST,
                     f"{_LAST}\n    T7   monitors heavy section  at 9:00, 60 mm on run  channel 9",

@@ -1,0 +1,253 @@
+"""A cylinder standing on a larger one: the curve they meet in, and distances from it.
+
+Both surfaces can be laid flat, and a tape that lies on them is straight there; so distances along
+a surface are distances on the flat sheet. Lengths in any one unit, plain floats.
+
+`turn` is an angle round the branch in degrees, 0 at the crotch (on the side the branch leans to),
+clockwise for who looks along the branch at the run. A place on the branch is its turn and its
+height along the branch above the point where the axis of the branch passes the axis of the run. A
+place on the run is the length along the run and the length round it, from the foot of the branch's
+axis for an offset of nought: `along` counts toward the crotch, `round` toward turn 90.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from functools import cached_property
+from math import asin, atan2, cos, degrees, hypot, pi, radians, sin, sqrt
+from typing import NamedTuple
+
+from hts.base.arguments import not_negative, positive, within
+
+_SAMPLES = 240
+_GOLDEN = (sqrt(5) - 1) / 2
+_FINE = 1e-9
+
+
+class OnRun(NamedTuple):
+    """A place on the outside of the run, laid flat."""
+
+    along: float
+    round: float
+
+
+class Crossing:
+    """A branch of radius `branch` on a run of radius `run`.
+
+    `angle` between the axes in degrees, 90 for a branch that stands square; `offset` of the
+    branch's axis from the run's, toward turn 90. NotCovered where the branch is wider than the run
+    beneath it or leans more than 75 degrees from square.
+    """
+
+    def __init__(self, run: float, branch: float, angle: float = 90.0, offset: float = 0.0) -> None:
+        positive(radius_of_the_run=run, radius_of_the_branch=branch)
+        within("angle between branch and run", angle, 15.0, 90.0, "deg")
+        within(
+            "branch and its offset over the radius of the run",
+            (branch + abs(offset)) / run,
+            0.0,
+            1.0,
+            "",
+        )
+        self.run, self.branch, self.angle, self.offset = run, branch, angle, offset
+        self._sin, self._cos = sin(radians(angle)), cos(radians(angle))
+        if angle == 90.0:
+            self._sin, self._cos = 1.0, 0.0
+
+    # The curve ----------------------------------------------------------------------------------
+
+    def height(self, turn: float) -> float:
+        """Height on the branch at which it meets the run."""
+        side = self.offset + self.branch * sin(radians(turn))
+        return self._height(side, sqrt(max(self.run**2 - side**2, 0.0)), self.branch, turn)
+
+    def on_run(self, turn: float) -> OnRun:
+        """The same place of the curve on the run."""
+        side = self.offset + self.branch * sin(radians(turn))
+        theta = asin(max(-1.0, min(1.0, side / self.run)))
+        return OnRun(self._along(theta, self.branch, turn), self.run * theta)
+
+    # Distances from it --------------------------------------------------------------------------
+
+    def from_weld_on_branch(self, turn: float, height: float) -> float:
+        """Shortest length along the branch from the curve to a place."""
+        x = self.branch * radians(turn)
+
+        def length(at: float) -> float:
+            apart = abs(x - self.branch * radians(at)) % (2 * pi * self.branch)
+            return hypot(min(apart, 2 * pi * self.branch - apart), height - self.height(at))
+
+        return _least(
+            length, [hypot(_round(x - bx, self.branch), height - by) for bx, by in self._branch]
+        )
+
+    def from_weld_on_run(self, place: OnRun) -> float:
+        """Shortest length along the run from the curve to a place outside it."""
+
+        def length(at: float) -> float:
+            point = self.on_run(at)
+            return hypot(place.along - point.along, _round(place.round - point.round, self.run))
+
+        rough = [
+            hypot(place.along - p.along, _round(place.round - p.round, self.run)) for p in self._run
+        ]
+        return _least(length, rough)
+
+    def place_on_branch(self, turn: float, distance: float) -> float:
+        """Height of the place above the curve at a turn whose shortest length from it is given."""
+        not_negative(distance=distance)
+        start = self.height(turn)
+        return start + _solved(
+            lambda up: self.from_weld_on_branch(turn, start + up),
+            distance,
+            4 * distance + self.branch,
+        )
+
+    def place_on_run(self, turn: float, distance: float) -> OnRun:
+        """The place on the run that is seen along the branch at a turn and whose shortest length
+        from the curve is given. NotCovered where that lies beyond half round the run."""
+        not_negative(distance=distance)
+        if distance == 0:
+            return self.on_run(turn)
+        sine = sin(radians(turn))
+        if abs(sine) < _FINE:
+            out = _solved(
+                lambda more: self.from_weld_on_run(self._straight(turn, more)),
+                distance,
+                4 * distance + self.branch,
+            )
+            return self._straight(turn, out)
+        way = 1.0 if sine > 0 else -1.0
+        start = self.on_run(turn).round / self.run
+
+        def at(more: float) -> OnRun:
+            theta = start + way * more
+            radius = (self.run * sin(theta) - self.offset) / sine
+            return OnRun(self._along(theta, radius, turn), self.run * theta)
+
+        # Round the run as far as it is seen beyond the axis of the branch.
+        most = pi - asin(self.offset / self.run) * way - way * start
+        if self.from_weld_on_run(at(most * 0.98)) < distance:
+            within(
+                "length round the run", distance, 0.0, self.from_weld_on_run(at(most * 0.98)), ""
+            )
+        return at(_solved(lambda more: self.from_weld_on_run(at(more)), distance, most * 0.98))
+
+    def turn_of(self, place: OnRun) -> float:
+        """The turn at which a place on the run is seen along the branch, 0 to 360."""
+        theta = place.round / self.run
+        # Across the branch: away from its axis toward the crotch, and toward turn 90.
+        across = place.along * self._sin - self.run * cos(theta) * self._cos
+        return degrees(atan2(self.run * sin(theta) - self.offset, across)) % 360
+
+    # Edges of bands -----------------------------------------------------------------------------
+
+    def edge_on_branch(self, distance: float) -> list[tuple[float, float]]:
+        """Turns and heights of the line on the branch at a length from the curve all round."""
+        flat = [(bx, by) for bx, by in self._branch]
+        edge = _offset(flat, distance, 2 * pi * self.branch, up=True)
+        return [
+            (degrees(x / self.branch), y)
+            for x, y in edge
+            if self.from_weld_on_branch(degrees(x / self.branch), y) > distance * 0.995
+        ]
+
+    def edge_on_run(self, distance: float) -> list[OnRun]:
+        """The line on the run at a length from the curve all round."""
+        flat = [(p.along, p.round) for p in self._run]
+        return [
+            OnRun(x, y)
+            for x, y in _offset(flat, distance, 0.0, up=False)
+            if self.from_weld_on_run(OnRun(x, y)) > distance * 0.995
+        ]
+
+    # Parts --------------------------------------------------------------------------------------
+
+    def _height(self, side: float, up: float, radius: float, turn: float) -> float:
+        return (up + radius * self._cos * cos(radians(turn))) / self._sin
+
+    def _along(self, theta: float, radius: float, turn: float) -> float:
+        """Length along the run of what lies on it at `theta`, `radius` from the branch's axis."""
+        up = self.run * cos(theta)
+        height = self._height(0.0, up, radius, turn)
+        return radius * self._sin * cos(radians(turn)) + height * self._cos
+
+    def _straight(self, turn: float, more: float) -> OnRun:
+        theta = asin(self.offset / self.run)
+        return OnRun(self._along(theta, self.branch + more, turn), self.run * theta)
+
+    @cached_property
+    def _branch(self) -> list[tuple[float, float]]:
+        turns = [360.0 * n / _SAMPLES for n in range(_SAMPLES)]
+        return [(self.branch * radians(turn), self.height(turn)) for turn in turns]
+
+    @cached_property
+    def _run(self) -> list[OnRun]:
+        return [self.on_run(360.0 * n / _SAMPLES) for n in range(_SAMPLES)]
+
+
+def _round(length: float, radius: float) -> float:
+    """A length round a cylinder, the shorter way."""
+    around = 2 * pi * radius
+    return (length + around / 2) % around - around / 2
+
+
+def _least(length: Callable[[float], float], rough: list[float]) -> float:
+    """The least of a smooth function of the turn, near the least of its samples."""
+    best = min(range(len(rough)), key=rough.__getitem__)
+    step = 360.0 / len(rough)
+    low, high = step * (best - 1), step * (best + 1)
+    a, b = high - _GOLDEN * (high - low), low + _GOLDEN * (high - low)
+    fa, fb = length(a), length(b)
+    for _ in range(34):
+        if fa <= fb:
+            high, b, fb = b, a, fa
+            a = high - _GOLDEN * (high - low)
+            fa = length(a)
+        else:
+            low, a, fa = a, b, fb
+            b = low + _GOLDEN * (high - low)
+            fb = length(b)
+    return min(fa, fb)
+
+
+def _solved(length: Callable[[float], float], wanted: float, most: float) -> float:
+    """Where a rising function that starts at nought has a value."""
+    if wanted == 0:
+        return 0.0
+    low, high = 0.0, most
+    f_low, f_high = -wanted, length(most) - wanted
+    side = 0
+    for _ in range(60):
+        at = (low * f_high - high * f_low) / (f_high - f_low)
+        value = length(at) - wanted
+        if abs(value) <= _FINE * wanted or high - low < _FINE * most:
+            return at
+        if value > 0:
+            high, f_high = at, value
+            f_low = f_low / 2 if side == 1 else f_low
+            side = 1
+        else:
+            low, f_low = at, value
+            f_high = f_high / 2 if side == -1 else f_high
+            side = -1
+    return (low + high) / 2
+
+
+def _offset(
+    flat: list[tuple[float, float]], distance: float, period: float, up: bool
+) -> list[tuple[float, float]]:
+    """The points of a closed curve moved square to it; upward where it goes round once in x."""
+    found = []
+    count = len(flat)
+    for index, (x, y) in enumerate(flat):
+        before, after = flat[index - 1], flat[(index + 1) % count]
+        dx, dy = after[0] - before[0], after[1] - before[1]
+        if period:
+            dx = (dx + period / 2) % period - period / 2
+        size = hypot(dx, dy)
+        if size == 0:
+            continue
+        nx, ny = (-dy / size, dx / size) if up else (dy / size, -dx / size)
+        found.append((x + distance * nx, y + distance * ny))
+    return found
