@@ -6,7 +6,7 @@ from hts.limits.engine import demands
 from hts.limits.facts import FACT_KINDS, FACTS, FactKind
 from hts.limits.limit import Limit, Source
 from hts.limits.looser import Looser, looser
-from hts.limits.quantities import HEAT_TREATMENT, LIMITED, OPTION, Limited
+from hts.limits.quantities import HEAT_TREATMENT, LIMITED, OPTION, PROHIBITED, Limited
 
 __all__ = [
     "FACTS",
@@ -14,6 +14,7 @@ __all__ = [
     "HEAT_TREATMENT",
     "LIMITED",
     "OPTION",
+    "PROHIBITED",
     "Amount",
     "Book",
     "Demand",

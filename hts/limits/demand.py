@@ -171,6 +171,11 @@ class Governing:
         ranked = sorted(stated, key=lambda d: (order.index(d.limit.status or ""), d.rank()))
         return next(iter(ranked), None)
 
+    def saying(self, status: str) -> Demand | None:
+        """The first demand with this word of a choice, whatever stricter word another one has."""
+        stated = [demand for demand in self.demands if demand.limit.status == status]
+        return min(stated, key=Demand.rank, default=None)
+
     def thresholds(self) -> list[Quantity | None]:
         """Temperatures at which a limit starts, rising; None first where one holds throughout."""
         starts = {demand.above.value: demand.above for demand in self.demands if demand.above}

@@ -41,10 +41,11 @@ _RANGE: tuple[Direction, ...] = ("minimum", "maximum")
 
 HEAT_TREATMENT = "post-weld heat treatment"
 OPTION = "option"
+PROHIBITED = "prohibited without approval"
 
 LIMITED: dict[str, Limited] = {
     HEAT_TREATMENT: Limited(
-        Text("required", "exempt", "none"),
+        Text(PROHIBITED, "required", "exempt", "none"),
         "joint",
         (),
         "whether the weld is heat treated; exempt while conditions hold, or none foreseen",

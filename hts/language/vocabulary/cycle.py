@@ -119,6 +119,14 @@ class ThinWall(
     """The wider range of temperature that a code may allow for thin walls."""
 
 
+class ProhibitedTreatment(
+    AgreedOption,
+    words="prohibited treatment",
+    example='prohibited treatment agreed "Owner\'s metallurgist, 2026-10-28"',
+):
+    """A heat treatment that a procedure or book prohibits without approval, and who approved it."""
+
+
 class Treatment(Entry):
     """What a bake-out and a post-weld cycle have in common."""
 
@@ -282,6 +290,7 @@ class Cycle(
     not_required: NotRequired | None = inner(NotRequired)
     lower_temperature: LowerTemperature | None = inner(LowerTemperature)
     thin_wall: ThinWall | None = inner(ThinWall)
+    approved: ProhibitedTreatment | None = inner(ProhibitedTreatment)
     cooled_below: Quantity | None = entry(
         "first cool below",
         Amount(TEMPERATURE, usual="20 .. 250 degC"),

@@ -30,7 +30,9 @@ STATUSES = _STATUSES.words
 class Treatment(Entry, words=HEAT_TREATMENT, example=f"{HEAT_TREATMENT} required when t > 19 mm"):
     """Whether the owner wants post-weld heat treatment."""
 
-    status: str = value(Choice(*STATUSES), "Required, exempt, or none foreseen")
+    status: str = value(
+        Choice(*STATUSES), "Prohibited unless approved, required, exempt, or none foreseen"
+    )
     when: FormulaText | None = clause("when", ConditionText(), "Condition under which it applies")
     note: str | None = clause("because", Text(), "Why", example='"Service is wet and sour"')
 

@@ -35,7 +35,7 @@ def _named(id: str) -> str:
 @pytest.mark.parametrize("id", books())
 @pytest.mark.parametrize("group", ["1", "5A", "15E", "10H", "45"])
 def test_a_metal_is_not_heated_under_a_book_that_does_not_know_it(group: str, id: str) -> None:
-    """Either the book limits the hold on both ends and its time, or that is an error."""
+    """Either the book limits the hold and its time, or that is an error."""
     spec = _spec(
         (_BOOKS, f"governed by  {_named(id)}"),
         ('  grade        "A335 P22"', f"  p-number     {group}\n  lower critical 800 degC"),
@@ -44,7 +44,8 @@ def test_a_metal_is_not_heated_under_a_book_that_does_not_know_it(group: str, id
     (joint,) = Case(spec).joints()
     limits = Case(spec).limits(joint, joint.cycles[0])
     held, time = limits.of("hold temperature"), limits.of("hold time")
-    limited = held and time and held.minimum and held.maximum and time.minimum
+    # The top may be left to the lower critical temperature, which is stated here.
+    limited = held and time and held.minimum and time.minimum
     assert bool(limited) or errors & {"hold-without-limits", "undecided-limit"}, errors
 
 

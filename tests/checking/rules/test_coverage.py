@@ -213,7 +213,7 @@ HOW_PLANNED = (
     ),
     Fact(
         "an exemption names its book, and its conditions hold",
-        "L221 L220",
+        "L221 L220 L228",
         refused=((_PURPOSE, f'{_PURPOSE}\n  not required "thin"'),),
     ),
     Fact("time at temperature stays within the qualification (ASME IX QW-407)", "J201 J202"),

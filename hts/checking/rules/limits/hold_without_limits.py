@@ -38,30 +38,16 @@ RULE = Rule(
             ),
             at="700 .. 730 degC",
         ),
-        Bad(
-            (
-                (
-                    "governed by  asme-b31.3 edition 2018, local-heating",
-                    "governed by  asme-viii-1 edition 2019, local-heating",
-                ),
-            ),
-            at="700 .. 730 degC",
-        ),
     ),
     good=(
+        # This code leaves the top to the metal: its lower critical temperature bounds it.
         Good(
             (
                 (
                     "governed by  asme-b31.3 edition 2018, local-heating",
                     "governed by  asme-viii-1 edition 2019, local-heating",
                 ),
-                (
-                    "  holding spread   at most 25 K",
-                    "  hold temperature at least 690 degC at most 740 degC\n"
-                    "  holding spread   at most 25 K",
-                ),
             ),
-            base="procedure",
         ),
     ),
 )
@@ -123,18 +109,21 @@ def unlimited(limits: JointLimits) -> Iterator[tuple[tuple[str, Direction], str]
             getattr(item.limit, direction) is not None for item in governing.unanswered
         ):
             continue
-        if (quantity, direction) == ("hold temperature", "maximum") and _margin(limits):
+        if (quantity, direction) == ("hold temperature", "maximum") and _bounded_by_metal(limits):
             continue
         yield (quantity, direction), words
 
 
-def _margin(limits: JointLimits) -> bool:
-    """Whether the hold is limited by a distance to lower critical temperatures that are known."""
-    governing = limits.of("margin below lower critical")
-    return (
-        governing is not None
-        and governing.setter("minimum") is not None
-        and all("lower_critical" in facts for facts in limits.facts.values())
+def _bounded_by_metal(limits: JointLimits) -> bool:
+    """Whether the top is bounded by the lower critical temperature of every part joined.
+
+    Some codes give a least temperature alone: the metal sets the top, which is judged where its
+    lower critical temperature is known.
+    """
+    held, margin = limits.of("hold temperature"), limits.of("margin below lower critical")
+    given = [governing for governing in (held, margin) if governing is not None]
+    return any(governing.setter("minimum") is not None for governing in given) and all(
+        "lower_critical" in facts for facts in limits.facts.values()
     )
 
 

@@ -51,8 +51,8 @@ def check(case: Case, joint: Joint) -> None:
     governing = case.limits(joint, joint.bakes[0] if joint.bakes else None).of(
         "post-weld heat treatment"
     )
-    demand = governing.status_setter() if governing is not None else None
-    if governing is None or demand is None or demand.limit.status != "required":
+    demand = governing.saying("required") if governing is not None else None
+    if governing is None or demand is None:
         return
     names = dict.fromkeys(name for item in governing.unanswered for name in item.names)
     case.add(

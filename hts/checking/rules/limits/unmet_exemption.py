@@ -77,8 +77,8 @@ def check(case: Case, treatment: Treatment) -> None:
         )
         return
     governing = case.limits(joint, treatment).of("post-weld heat treatment")
-    demand = governing.status_setter() if governing is not None else None
-    if governing is None or demand is None or demand.limit.status != "required":
+    demand = governing.saying("required") if governing is not None else None
+    if governing is None or demand is None:
         return
     names = dict.fromkeys(name for item in governing.unanswered for name in item.names)
     case.add(
