@@ -110,7 +110,10 @@ class Branch(Entry, words="branch weld", example="branch weld sketch 2 cover fil
         example="12:00",
     )
     offset: Quantity | None = clause(
-        "offset", Amount(LENGTH), "Distance between the axes of branch and run", example="40 mm"
+        "offset",
+        Amount(LENGTH, usual="1 .. 3000 mm"),
+        "Distance between the axes of branch and run",
+        example="40 mm",
     )
     toward: ClockPosition | None = clause(
         "toward", Clock(), "Clock position to which the branch is offset", example="3:00"
