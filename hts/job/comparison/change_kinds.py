@@ -80,14 +80,14 @@ ROWS: tuple[Row, ...] = (
     Row("procedure", "text for the paper", PLAIN, "nR..VVn", ("procedure.caution", "procedure.hand over", "procedure.leaves to the job"), "people at the pipe act on it", "whether the instruction is still right"),
     # Metal
     Row("material", "base metal", PLAIN, "RR..RRn", ("material",), "the metal decides range, time and preheat"),
-    Row("material", "heat or certificate", PLAIN, "nn..nnn", ("material.heat number", "material.tempered.certificate", "joint.side.heat number"), "tells the part apart"),
+    Row("material", "heat or certificate", PLAIN, "nV..VVn", ("material.heat number", "material.tempered.certificate", "joint.side.heat number"), "tells the part apart", "the certificate of that heat"),
     Row("material", "filler", PLAIN, "RR..RRn", ("filler",), "the deposit is heated as well"),
     # The joint
     Row("joint", "joint", PLAIN, "RR..RRV", ("joint",), "a weld to be treated", "whether it is the same weld"),
     Row("joint", "material of a side", PLAIN, "RR..RRn", ("joint.side.of",), "the metal decides range, time and preheat"),
     Row("joint", "size", PLAIN, "RR..RRn", ("joint.side", "joint.kind", "joint.throat", "joint.groove depth", "joint.cap width", "joint.governing thickness", "joint.branch weld"), "hold, rates and bands follow from it"),
     Row("joint", "measured or nominal", PLAIN, "VV..VVn", ("joint.side.taken",), "where the wall is from", "the reading of the wall"),
-    Row("joint", "schedule", PLAIN, "nn..nnn", ("joint.side.schedule",), "diameter and wall are compared by themselves"),
+    Row("joint", "schedule", PLAIN, "VV..VVn", ("joint.side.schedule",), "the wall it stands for is compared by itself", "which pipe is fitted"),
     Row("joint", "position", PLAIN, "RR..RRn", ("joint.axis", "joint.datum", "joint.viewed", "joint.flow"), "zones and thermocouples lie by it"),
     Row("joint", "service", PLAIN, "RR..RRn", ("joint.service",), "the service may ask for treatment"),
     Row("joint", "drawing", PLAIN, "VV..VVn", ("joint.drawing", "joint.drawing revision"), "the drawing", "what changed on it"),
