@@ -22,12 +22,15 @@ def main() -> None:
     parser.add_argument("--missed", action="store_true", help="list every survivor with its line")
     parser.add_argument("--legal", action="store_true", help="list what the reviewed list explains")
     parser.add_argument("--survivors", type=Path, help="write the survivors by field to this file")
+    parser.add_argument(
+        "--keep", type=Path, metavar="FILE", help="go on from the results in FILE, and add to it"
+    )
     arguments = parser.parse_args()
     files = [f for f in FILES if not arguments.spec or any(s in f.name for s in arguments.spec)]
     jobs = sample(arguments.sample, arguments.seed, files) if arguments.sample else every(files)
     results = [
         result
-        for result in run(jobs, arguments.processes)
+        for result in run(jobs, arguments.processes, arguments.keep)
         if not arguments.field or arguments.field in result.mutant.path
     ]
     print(table(results, "harm", lambda r: r.harm))

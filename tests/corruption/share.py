@@ -2,10 +2,14 @@
 
 from __future__ import annotations
 
+import hashlib
+import json
 import os
 import random
+import re
 from collections.abc import Iterable, Iterator
 from concurrent.futures import ProcessPoolExecutor
+from contextlib import ExitStack
 from functools import cache, lru_cache
 from pathlib import Path
 from typing import NamedTuple
@@ -25,9 +29,13 @@ LIBRARY = sorted((ROOT / "specs" / "library").glob("*.hts"))
 JOBS = sorted((ROOT / "specs").glob("*.hts"))
 #: Jobs that stand beside the tests because the owners' procedures want one each.
 MORE_JOBS = sorted((ROOT / "tests" / "specs" / "jobs").glob("*.hts"))
+RIGHT = sorted((ROOT / "tests" / "specs" / "right").glob("*.hts"))
 FILES = [*JOBS, *MORE_JOBS, *LIBRARY]
 #: A day on which all certificates are in date and all documents are out.
 TODAY = "2026-11-25"
+
+#: The line a thing of a library begins with, and its name.
+_HEAD = re.compile(r"^(?:[a-z]+ )+?([\w.-]+)(?: \".*\")? \{$", re.MULTILINE)
 
 FOUND, SAME, LEGAL, SURVIVED = "found", "same", "legal", "survived"
 
@@ -83,19 +91,39 @@ def _mutants(path: Path) -> tuple[Mutant, ...]:
 
 
 @cache
-def _users(path: Path) -> tuple[Path, ...]:
-    """The jobs that use a library file, through others or not; for a job itself none."""
+def _used(job: Path) -> tuple[str, ...]:
+    """The real paths of the files a job uses, and last all their texts but the equipment's."""
+    spec = Spec(_loader().read(str(job)), _loader())
+    texts = [spec.source.text]
+    texts += [each.file.source.text for each in spec.libraries if each.file.joints]
+    return (*(os.path.realpath(each.path) for each in spec.libraries), "\n".join(texts))
+
+
+@cache
+def _users(path: Path, name: str) -> tuple[Path, ...]:
+    """The jobs that use a library file, through others or not, and name the thing of this name in
+    it; for a job itself none."""
     if path not in LIBRARY:
         return ()
-    real = os.path.realpath(path)
+    real, word = os.path.realpath(path), re.compile(rf"(?<![\w-]){re.escape(name)}(?![\w-])")
     return tuple(
         job
-        for job in (*JOBS, *MORE_JOBS)
-        if any(
-            os.path.realpath(library.path) == real
-            for library in Spec(_loader().read(str(job)), _loader()).libraries
-        )
+        for job in (*JOBS, *MORE_JOBS, *RIGHT)
+        if real in _used(job)[:-1] and word.search(_used(job)[-1]) and _passes(job)
     )
+
+
+@cache
+def _passes(job: Path) -> bool:
+    """Whether a job has no finding of its own, so that one about it tells something."""
+    return not check_spec(Spec(_loader().read(str(job)), _loader()), TODAY)
+
+
+def _thing(path: Path, at: int) -> str:
+    """The name of the thing of a library that a place of it belongs to."""
+    text = _places(path).source.text
+    heads = [found for found in _HEAD.finditer(text) if found.start() <= at]
+    return heads[-1][1] if heads else ""
 
 
 def every(files: Iterable[Path] = FILES) -> list[tuple[Path, int]]:
@@ -114,7 +142,7 @@ def judged(path: Path, number: int) -> Result:
     mutant = _mutants(path)[number]
     text = _places(path).source.text
     new = mutant.applied(text)
-    told = _told(path, new)
+    told = _told(path, new, _thing(path, mutant.start))
     was = text[mutant.start : mutant.end]
     name = path.relative_to(ROOT).as_posix()
     outcome = FOUND
@@ -128,10 +156,10 @@ def judged(path: Path, number: int) -> Result:
     return Result(name, mutant, harm(mutant.path), outcome, told, line, was, shown[:160])
 
 
-def _told(path: Path, text: str) -> str | None:
-    """The first finding about a spoiled file, in itself or in a job that uses it."""
+def _told(path: Path, text: str, thing: str) -> str | None:
+    """The first finding about a spoiled file, in itself or in a job that uses the thing spoiled."""
     loader = Spoiled(str(path), text, _loader()) if path in LIBRARY else _loader()
-    for each in (path, *_users(path)):
+    for each in (path, *_users(path, thing)):
         if each == path:
             source = Source(text, loader.name(str(path)), os.path.abspath(path))
         else:
@@ -148,10 +176,38 @@ def _one(job: tuple[Path, int]) -> Result:
     return judged(*job)
 
 
-def run(jobs: list[tuple[Path, int]], processes: int) -> Iterator[Result]:
-    """The results of mutants, in their order."""
-    if processes <= 1:
-        yield from map(_one, jobs)
-        return
-    with ProcessPoolExecutor(processes) as pool:
-        yield from pool.map(_one, jobs, chunksize=50)
+def run(jobs: list[tuple[Path, int]], processes: int, kept: Path | None = None) -> Iterator[Result]:
+    """The results of mutants, in their order.
+
+    ``kept``: results are added to this file as they come. What it already has as found in the same
+    text is not run again, so that an interrupted run goes on and a later one looks at survivors.
+    """
+    known = _read(kept) if kept is not None else {}
+    waiting = [job for job in jobs if _key(*job) not in known]
+    with ExitStack() as stack:
+        out = stack.enter_context(kept.open("a", encoding="utf-8")) if kept is not None else None
+        pool = stack.enter_context(ProcessPoolExecutor(processes)) if processes > 1 else None
+        fresh = pool.map(_one, waiting, chunksize=20) if pool is not None else map(_one, waiting)
+        for job in jobs:
+            result = known.get(_key(*job)) or next(fresh)
+            if out is not None and _key(*job) not in known:
+                out.write(json.dumps([_key(*job), result]) + "\n")
+            yield result
+
+
+def _key(path: Path, number: int) -> str:
+    """A mutant by what it does to which text."""
+    mutant, text = _mutants(path)[number], _places(path).source.text
+    digest = hashlib.sha256(text.encode("utf-8")).hexdigest()[:12]
+    return f"{path.stem} {digest} {mutant.start} {mutant.end} {mutant.new}"
+
+
+def _read(kept: Path) -> dict[str, Result]:
+    """The mutants a file of results has as found."""
+    found: dict[str, Result] = {}
+    for line in kept.read_text("utf-8").splitlines() if kept.exists() else []:
+        key, fields = json.loads(line)
+        result = Result(fields[0], Mutant(*fields[1]), *fields[2:])
+        if result.outcome == FOUND:
+            found[key] = result
+    return found
