@@ -10,12 +10,13 @@ from hts.checking.checker.check_paths import cache_folder, check_paths
 from hts.checking.checker.results import PackError, Shard
 from hts.checking.configuration import ConfigurationError, loader
 from hts.checking.report.formats import FORMATS, written
-from hts.cli.colour import coloured
+from hts.checking.report.terminal import NARROWEST, WIDEST
 from hts.cli.completion import file_names
 from hts.cli.configured import cannot_use, config_option
 from hts.cli.progress import progress
 from hts.cli.reports import report_files, write_files
 from hts.cli.shards import joined_reports, shard
+from hts.cli.stream import coloured, width_of
 from hts.cli.today import day
 
 
@@ -27,6 +28,13 @@ from hts.cli.today import day
     type=click.Choice(list(FORMATS)),
     default="text",
     help="How findings are written to standard output.",
+)
+@click.option(
+    "--width",
+    metavar="N",
+    type=click.IntRange(NARROWEST, WIDEST),
+    default=None,
+    help="Characters in a line of the text, 60 to 120; those of the terminal when not said.",
 )
 @click.option(
     "--report",
@@ -91,6 +99,7 @@ from hts.cli.today import day
 def command(
     paths: tuple[str, ...],
     output_format: str,
+    width: int | None,
     reports: dict[str, str],
     config: str | None,
     baseline: str | None,
@@ -139,5 +148,10 @@ def command(
 
         files = apply_baseline(results, baseline, shrinks)
     write_files(results, reports, files)
-    click.echo(written(output_format, results, colour=coloured(sys.stdout)), nl=False)
+    click.echo(
+        written(
+            output_format, results, colour=coloured(sys.stdout), width=width or width_of(sys.stdout)
+        ),
+        nl=False,
+    )
     sys.exit(results.exit_code)

@@ -12,12 +12,12 @@ from hts.checking.checker.results import PackError, Results
 from hts.checking.checker.run import check_spec
 from hts.checking.checker.setting import Setting, applied
 from hts.checking.report import terminal
-from hts.cli.colour import coloured
 from hts.cli.completion import file_names
 from hts.cli.configured import config_option, configuration
 from hts.cli.papers import Request, added, paper_options
 from hts.cli.read import spec_at, time_of
 from hts.cli.since import changes_since
+from hts.cli.stream import coloured, width_of
 from hts.cli.today import day
 from hts.job.compiler import CannotCompile, compile_spec
 from hts.job.compiler.assumed import INTERVAL
@@ -96,7 +96,7 @@ def command(
     except PackError as error:
         raise click.ClickException(str(error)) from None
     if broken or any(finding.severity == "error" for finding in results.findings):
-        _say(terminal.write(results, colour=coloured(sys.stderr)))
+        _say(terminal.write(results, colour=coloured(sys.stderr), width=width_of(sys.stderr)))
         _say("nothing was written: the specification has errors\n")
         sys.exit(1)
     try:

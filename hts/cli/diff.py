@@ -9,9 +9,9 @@ import click
 
 from hts.base.text.reading import Unreadable, read_text
 from hts.checking.report.terminal import printable
-from hts.cli.colour import coloured
 from hts.cli.completion import file_names
 from hts.cli.configured import config_option, configuration
+from hts.cli.stream import coloured
 from hts.job.comparison import Comparison, compare
 from hts.job.comparison.approvals import (
     Approval,

@@ -13,8 +13,8 @@ from hts.base.text import BYTE_ORDER_MARK, Source
 from hts.checking.checker.check_paths import SUFFIX, Failure, Results, files_below
 from hts.checking.report import terminal
 from hts.checking.report.terminal import printable
-from hts.cli.colour import coloured
 from hts.cli.completion import file_names
+from hts.cli.stream import coloured
 from hts.language.layout import settled
 from hts.language.layout.write import replace_text
 from hts.language.model.load import Unreadable, read_text

@@ -10,8 +10,8 @@ import click
 from hts.checking.checker.check_paths import SUFFIX, Results
 from hts.checking.report import terminal
 from hts.checking.report.terminal import printable
-from hts.cli.colour import coloured
 from hts.cli.starter import AXES, BOOKS, FAMILIES, METHODS, UNITS, CannotStart, Choices, started
+from hts.cli.stream import coloured, width_of
 from hts.cli.today import day
 
 _MATERIALS = {name: family.title for name, family in FAMILIES.items()}
@@ -65,7 +65,11 @@ def command(path: str, date: str, title: str, **given: str | None) -> None:
         if error.findings:
             results = Results()
             results.findings = error.findings
-            click.echo(terminal.write(results, colour=coloured(sys.stderr)), nl=False, err=True)
+            click.echo(
+                terminal.write(results, colour=coloured(sys.stderr), width=width_of(sys.stderr)),
+                nl=False,
+                err=True,
+            )
         raise click.ClickException(f"{printable(str(error))}; nothing was written") from None
     if path == "-":
         click.echo(text, nl=False)

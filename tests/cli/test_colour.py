@@ -6,7 +6,7 @@ import io
 
 import pytest
 
-from hts.cli.colour import coloured
+from hts.cli.stream import coloured
 
 
 class Terminal(io.StringIO):

@@ -18,6 +18,7 @@ from typing import Any
 from hts import __version__
 from hts.base.findings import ADVICE, ERROR, WARNING, Finding, Kind, Label, Severity
 from hts.base.text import Source, Span
+from hts.base.text.blocks import brace_lines
 from hts.checking.checker.program import digest_of
 from hts.checking.checker.results import Failure, Results, Shard, ShardPlan
 from hts.checking.checker.tasks import Task
@@ -47,8 +48,8 @@ def files_of_shard(tasks: Sequence[Task | Failure], shard: Shard) -> list[Task |
 def to_data(results: Results) -> dict[str, Any]:
     """What the JSON report of a shard says beside its findings, for joining it to the others.
 
-    ``lines`` are those the findings point at, by file and number, so that the joined report can
-    show them without the files.
+    ``lines`` are those the findings point at, by file and number, and those with the braces of the
+    blocks they lie in, so that the joined report can show and name the places without the files.
     """
     shard_plan = results.shard_plan
     assert shard_plan is not None
@@ -58,7 +59,8 @@ def to_data(results: Results) -> dict[str, Any]:
             source, start, end = label.span
             kept = lines.setdefault(source.name, {})
             first, last = source.position(start)[0], source.position(end)[0]
-            for number in range(first, last + 1):
+            braces = () if kept else brace_lines(source)
+            for number in (*braces, *range(first, last + 1)):
                 kept[str(number)] = _whole_line(source, number)
     return {
         "number": shard_plan.shard.number,

@@ -17,7 +17,9 @@ FORMATS = {
 }
 
 
-def written(form: str, results: Results, *, colour: bool = False) -> str:
-    """The whole report in a format of FORMATS; only text has colours."""
-    text: str = import_module(f"hts.checking.report.{FORMATS[form]}").write(results, colour=colour)
+def written(form: str, results: Results, *, colour: bool = False, width: int | None = None) -> str:
+    """The whole report in a format of FORMATS; only text has colours, and is wrapped at a width."""
+    module = import_module(f"hts.checking.report.{FORMATS[form]}")
+    wrapped = {"width": width} if form == "text" else {}
+    text: str = module.write(results, colour=colour, **wrapped)
     return text

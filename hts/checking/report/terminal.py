@@ -1,17 +1,36 @@
-"""Findings for people: what was read, where, what was expected, the smallest fix."""
+"""Findings for people: how grave and what, where in words and in the file, why, and what to do.
+
+No sign depends on a column or a colour: the part meant is marked inside its own line, so that a
+screen reader says it where it stands and a narrow window may wrap.
+"""
 
 from __future__ import annotations
 
-from hts.base.findings import Finding, Label
+from collections.abc import Iterator
+
+from hts.base.findings import Finding, Kind, Label
 from hts.checking.checker.results import Results
+from hts.checking.report.place import place_in_words
 
 _COLOURS = {"error": "31;1", "warning": "33;1", "advice": "36;1"}
-_WIDEST = 160
+_MARKED = "1;4"
+_OPEN, _CLOSE, _CUT = ">>", "<<", "…"
+#: The words that begin the lines of a finding, and what follows them, are told apart by this.
+_INDENT = "  "
+_WORDS_WIDTH = 7
+#: Characters a line is wrapped at, whatever the terminal says.
+NARROWEST, WIDEST = 60, 120
+#: Characters of the text that are shown where nothing is wrapped.
+_LONGEST = 160
 
 
-def write(results: Results, *, colour: bool) -> str:
-    """The whole report as text."""
-    parts = [block(finding, colour) for finding in results.findings]
+def write(results: Results, *, colour: bool, width: int | None = None) -> str:
+    """The whole report as text, wrapped at ``width``; the reason of a rule is told once."""
+    parts: list[str] = []
+    told: set[Kind] = set()
+    for finding in results.findings:
+        parts.append(block(finding, colour, width, why=finding.kind not in told))
+        told.add(finding.kind)
     parts += [
         f"{_paint('cannot read', '31;1', colour)} {printable(f.name)}: {printable(f.reason)}\n"
         for f in results.failures
@@ -22,46 +41,88 @@ def write(results: Results, *, colour: bool) -> str:
     return "\n".join(parts)
 
 
-def block(finding: Finding, colour: bool) -> str:
-    """One finding with its places."""
+def block(finding: Finding, colour: bool, width: int | None = None, *, why: bool = True) -> str:
+    """One finding with its places; wrapped at ``width``, which is kept between 60 and 120."""
     kind = finding.kind
-    head = _paint(finding.severity, _COLOURS[finding.severity], colour)
-    lines = [f"{head} {kind.code} {kind.name}: {printable(finding.message)}"]
-    lines += _snippet(finding.at, "^", colour)
+    if width is not None:
+        width = max(NARROWEST, min(width, WIDEST))
+    severity = finding.severity.upper()
+    lines = list(_wrapped(f"{severity}: {printable(finding.message)}", "", width))
+    lines[0] = lines[0].replace(severity, _paint(severity, _COLOURS[finding.severity], colour), 1)
+    lines += _place("where", finding.at, finding.address, colour, width)
     for label in finding.others:
-        lines += _snippet(label, "-", colour)
-    lines += [f"  note: {printable(note)}" for note in finding.notes]
-    if finding.help:
-        lines.append(f"  help: {printable(finding.help)}")
+        lines += _place("also", label, "", colour, width)
+    if why:
+        lines += _said("why", _sentence(kind.why), width)
+    for note in finding.notes:
+        lines += _said("note", _sentence(note), width)
+    lines += _said("do", _sentence(finding.help or kind.fix), width)
+    lines += _said("rule", f"{kind.name} ({kind.code})", width)
     return "\n".join(lines) + "\n"
 
 
-def _snippet(label: Label, mark: str, colour: bool) -> list[str]:
+def _said(word: str, text: str, width: int | None) -> Iterator[str]:
+    return _wrapped(printable(text), f"{_INDENT}{word:{_WORDS_WIDTH}}", width)
+
+
+def _sentence(text: str) -> str:
+    return text[:1].upper() + text[1:]
+
+
+def _place(word: str, label: Label, address: str, colour: bool, width: int | None) -> Iterator[str]:
+    """The place in words, its file, line and column, and its line of the text with it marked."""
     span = label.span
-    source = span.source
-    line, column = source.position(span.start)
-    text = source.line(line)
-    width = max(1, min(span.end, span.start + len(text) - column + 1) - span.start)
-    number = str(line)
-    gutter = " " * len(number)
-    # Long lines are cut on both sides, so that the place stays in view.
-    start = max(0, column - 1 - _WIDEST // 2) if len(text) > _WIDEST else 0
-    shown = text[start : start + _WIDEST]
-    lead = "".join("\t" if c == "\t" else " " for c in shown[: column - 1 - start])
-    under = mark * max(1, min(width, len(shown) - len(lead)))
-    said = f" {printable(label.text)}" if label.text else ""
-    return [
-        f"  {gutter}--> {printable(source.name)}:{line}:{column}",
-        f"  {number} | {printable(shown)}",
-        f"  {gutter} | {lead}{_paint(under, '35', colour)}{said}",
-    ]
+    line, column = span.source.position(span.start)
+    words = place_in_words(span, address)
+    at = f"{span.source.name}:{line}:{column}"
+    about = f"{label.text}: " if label.text else ""
+    yield from _said(word, f"{about}{words} ({at})" if words else f"{about}{at}", width)
+    hang = " " * (len(_INDENT) + _WORDS_WIDTH)
+    room = (width - len(hang) if width is not None else _LONGEST) - len(_OPEN + _CLOSE)
+    before, meant, after = _excerpt(label, line, column, room)
+    marked = _paint(f"{_OPEN}{printable(meant)}{_CLOSE}", _MARKED, colour)
+    yield f"{hang}{printable(before)}{marked}{printable(after)}".rstrip()
+
+
+def _excerpt(label: Label, line: int, column: int, room: int) -> tuple[str, str, str]:
+    """The line of a place in three parts, without its indent, cut on both sides to the room."""
+    span = label.span
+    text = span.source.line(line).expandtabs(1)
+    end = min(column - 1 + max(1, span.end - span.start), len(text))
+    before, meant, after = text[: column - 1].lstrip(), text[column - 1 : end], text[end:]
+    meant = _cut_end(meant, room * 2 // 3)
+    left = room - len(meant)
+    before = _cut_end(before[::-1], max(left // 2, left - len(after)))[::-1]
+    return before, meant, _cut_end(after, left - len(before))
+
+
+def _cut_end(text: str, room: int) -> str:
+    return text if len(text) <= room else text[: max(0, room - len(_CUT))] + _CUT
+
+
+def _wrapped(text: str, lead: str, width: int | None) -> Iterator[str]:
+    """The text behind its lead; the lines that follow hang below its beginning."""
+    if width is None or len(lead) + len(text) <= width:
+        yield lead + text
+        return
+    from textwrap import wrap
+
+    hang = " " * (len(lead) or len(_INDENT) + _WORDS_WIDTH)
+    yield from wrap(
+        text,
+        width,
+        initial_indent=lead,
+        subsequent_indent=hang,
+        break_long_words=False,
+        break_on_hyphens=False,
+    )
 
 
 def summary(results: Results) -> str:
     """One line: files, findings of each severity, and what a baseline has to do with them."""
     files = len(results.checked)
     checked = f"{files} file{'s' if files != 1 else ''} checked"
-    told = [
+    counted = [
         f"{count} {word if count == 1 or word == 'advice' else word + 's'}"
         for word, count in results.counts().items()
         if count
@@ -69,7 +130,7 @@ def summary(results: Results) -> str:
     known = f"; {results.known} known to the baseline" if results.known else ""
     gone = f"; {len(results.gone)} of the baseline no longer found" if results.gone else ""
     quieted = "".join(f"{printable(str(each))}\n" for each in results.quieted)
-    return f"{checked}: {', '.join(told) or 'no findings'}{known}{gone}\n{quieted}"
+    return f"{checked}: {', '.join(counted) or 'no findings'}{known}{gone}\n{quieted}"
 
 
 def printable(text: str) -> str:

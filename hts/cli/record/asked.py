@@ -11,9 +11,9 @@ import click
 from hts.checking.checker.results import PackError, Results
 from hts.checking.checker.run import check_spec
 from hts.checking.report import terminal
-from hts.cli.colour import coloured
 from hts.cli.configured import configuration
 from hts.cli.read import spec_at
+from hts.cli.stream import coloured, width_of
 from hts.cli.today import day
 from hts.job.compiler import CannotCompile, Job, compile_spec
 
@@ -84,7 +84,7 @@ def job(path: str, today: str | None, config: str | None) -> Job:
     except PackError as error:
         raise click.ClickException(str(error)) from None
     if any(finding.severity == "error" for finding in results.findings):
-        told = terminal.write(results, colour=coloured(sys.stderr))
+        told = terminal.write(results, colour=coloured(sys.stderr), width=width_of(sys.stderr))
         refuse(f"{told}nothing was done: the specification has errors\n")
     try:
         return compile_spec(spec)

@@ -11,10 +11,10 @@ import click
 
 from hts.base.quantities import TIME, Quantity
 from hts.checking.report.terminal import printable
-from hts.cli.colour import coloured
 from hts.cli.configured import config_option
 from hts.cli.read import time_of
 from hts.cli.record.asked import job, options, reading_options, refuse, run_options, told
+from hts.cli.stream import coloured
 from hts.cli.today import day
 
 if TYPE_CHECKING:

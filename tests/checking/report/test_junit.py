@@ -34,7 +34,7 @@ def test_errors_and_warnings_fail_and_advice_does_not() -> None:
     (failure,) = warning.result
     assert isinstance(failure, Failure)
     assert (failure.type, failure.message) == ("warning", "no zone heats from 3:00 to 4:00")
-    assert "--> a.hts:2:7" in failure.text and "^^^^" in failure.text
+    assert "(a.hts:2:7)" in failure.text and ">>25,4<<" in failure.text
     assert error.result[0].type == "error"
     assert "third-kind" in advice.system_out
     assert warning.name == "X102 second-kind at W12/wall"

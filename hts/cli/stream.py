@@ -1,0 +1,25 @@
+"""How a stream is written to: in colour or not, and how wide."""
+
+from __future__ import annotations
+
+import os
+from typing import TextIO
+
+
+def coloured(stream: TextIO) -> bool:
+    """On a terminal that can, unless the user has said no (NO_COLOR, as no-color.org has it)."""
+    return stream.isatty() and not os.environ.get("NO_COLOR") and os.environ.get("TERM") != "dumb"
+
+
+def width_of(stream: TextIO) -> int | None:
+    """Characters in a line of a terminal (COLUMNS where that is set); None where the text goes to
+    a file or another program, which search it line by line."""
+    if not stream.isatty():
+        return None
+    columns = os.environ.get("COLUMNS", "")
+    if columns.isdecimal() and int(columns):
+        return int(columns)
+    try:
+        return os.get_terminal_size(stream.fileno()).columns
+    except (OSError, ValueError):
+        return None
