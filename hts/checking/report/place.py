@@ -19,8 +19,9 @@ _WORD = re.compile(r'"[^"]*"?|[^\s,{}]+')
 def place_in_words(span: Span, address: str = "") -> str:
     """The entries a place lies in, from the outside in; empty where the text has none to name.
 
-    An entry without a name inside another is left out where one with a name lies in it. ``address`` is that of a
-    finding: it names the joint where the place is in another that the joint is `like`.
+    An entry without a name inside another is left out where one with a name lies in it.
+    ``address`` is that of a finding: it names the joint where the place is in another that the
+    joint is `like`.
     """
     source = span.source
     number = source.position(span.start)[0]

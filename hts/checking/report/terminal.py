@@ -6,6 +6,7 @@ screen reader says it where it stands and a narrow window may wrap.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 
 from hts.base.findings import Finding, Kind, Label
@@ -14,6 +15,7 @@ from hts.checking.report.place import place_in_words
 
 _COLOURS = {"error": "31;1", "warning": "33;1", "advice": "36;1"}
 _MARKED = "1;4"
+_BLANKS = re.compile(r" {2,}")
 _OPEN, _CLOSE, _CUT = ">>", "<<", "…"
 #: The words that begin the lines of a finding, and what follows them, are told apart by this.
 _INDENT = "  "
@@ -90,6 +92,8 @@ def _excerpt(label: Label, line: int, column: int, room: int) -> tuple[str, str,
     text = span.source.line(line).expandtabs(1)
     end = min(column - 1 + max(1, span.end - span.start), len(text))
     before, meant, after = text[: column - 1].lstrip(), text[column - 1 : end], text[end:]
+    if len(before) + len(meant) + len(after) > room:
+        before, meant, after = (_BLANKS.sub(" ", part) for part in (before, meant, after))
     meant = _cut_end(meant, room * 2 // 3)
     left = room - len(meant)
     before = _cut_end(before[::-1], max(left // 2, left - len(after)))[::-1]
