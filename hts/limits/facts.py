@@ -74,7 +74,10 @@ FACTS: dict[str, FactKind] = {
     ),
     "grade": FactKind(Text(), "grade of the base metal", "side"),
     "en_group": FactKind(Text(), "material group (ISO/TR 15608)", "side"),
-    "carbon": FactKind(MASS_FRACTION, "specified or measured carbon", "side"),
+    "carbon": FactKind(MASS_FRACTION, "carbon by analysis, or else as specified", "side"),
+    "specified_carbon": FactKind(
+        MASS_FRACTION, "most carbon the grade may have, or by analysis if that is more", "side"
+    ),
     "chromium": FactKind(MASS_FRACTION, "nominal or measured chromium", "side"),
     "least_chromium": FactKind(MASS_FRACTION, "chromium of the part that has least", "joint"),
     "filler_nickel_manganese": FactKind(

@@ -26,6 +26,7 @@ DIMENSIONS = {
     "throat": LENGTH,
     "cap_width": LENGTH,
     "carbon": MASS_FRACTION,
+    "specified_carbon": MASS_FRACTION,
     "chromium": MASS_FRACTION,
     "filler_nickel_manganese": MASS_FRACTION,
     "filler_lower_critical": TEMPERATURE,
@@ -205,7 +206,9 @@ def test_filler_with_nickel_and_manganese():
 )
 def test_exemption_p4_groove_2018(carbon, status):
     facts = {"p_number": "4", "group_number": "1", "layers": "multiple", "preheat": "120 degC"}
-    found = governing("2018", wall="12 mm", carbon=carbon, **facts)["post-weld heat treatment"]
+    found = governing("2018", wall="12 mm", specified_carbon=carbon, **facts)[
+        "post-weld heat treatment"
+    ]
     assert found.status == status
 
 

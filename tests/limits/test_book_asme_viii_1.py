@@ -109,11 +109,11 @@ def test_p3_and_p4(govern, lacking):
     assert lacking(TREATMENT, BOOK, "2019", group_number="1", **thin) == {"qualified_thickness"}
     # UCS-56, P-4: butts in pipe to 16 mm with 0.15 % carbon and 120 degC.
     pipe = {"p_number": "4", "wall": "12 mm", "preheat": "120 degC", "lethal_service": "no"}
-    exempt = govern(BOOK, "2019", carbon="0.15 %", part="pipe", **pipe)
+    exempt = govern(BOOK, "2019", specified_carbon="0.15 %", part="pipe", **pipe)
     assert exempt[TREATMENT].status == "exempt"
-    rich = govern(BOOK, "2019", carbon="0.17 %", part="pipe", **pipe)
+    rich = govern(BOOK, "2019", specified_carbon="0.17 %", part="pipe", **pipe)
     assert rich[TREATMENT].status == "required"
-    shell = govern(BOOK, "2019", carbon="0.15 %", part="vessel-shell", **pipe)
+    shell = govern(BOOK, "2019", specified_carbon="0.15 %", part="vessel-shell", **pipe)
     assert shell[TREATMENT].status == "required"
 
 

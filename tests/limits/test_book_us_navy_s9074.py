@@ -48,10 +48,10 @@ def test_when_piping_is_treated(govern, lacking):
         governing = govern(*BOOK, **facts)[TREATMENT]
         return governing.status if governing.demands else None
 
-    assert status(s_group="S-1", wall="20 mm", carbon="0.2 %") == "required"
-    assert status(s_group="S-1", wall="10 mm", carbon="0.36 %") == "required"
-    assert status(s_group="S-1", wall="10 mm", carbon="0.2 %") is None
-    thin = {"s_group": "S-4", "wall": "10 mm", "carbon": "0.12 %", "nominal_size": 2}
+    assert status(s_group="S-1", wall="20 mm", specified_carbon="0.2 %") == "required"
+    assert status(s_group="S-1", wall="10 mm", specified_carbon="0.36 %") == "required"
+    assert status(s_group="S-1", wall="10 mm", specified_carbon="0.2 %") is None
+    thin = {"s_group": "S-4", "wall": "10 mm", "specified_carbon": "0.12 %", "nominal_size": 2}
     assert status(preheat="240 degF", **thin) == "required"
     assert status(preheat="250 degF", **thin) is None
     assert lacking(TREATMENT, *BOOK, **thin) == {"preheat"}

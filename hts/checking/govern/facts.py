@@ -6,6 +6,7 @@ from hts.base.quantities import LENGTH, Interval, Quantity
 from hts.base.quantities.number import read_number
 from hts.language.model.joint import Joint, Treatment
 from hts.language.model.side import Side
+from hts.language.vocabulary.material import Filler
 from hts.language.vocabulary.segments import Hold
 from hts.language.vocabulary.types import Multiple, WidthValue
 from hts.limits.dissimilar import ranked
@@ -86,7 +87,7 @@ def _joint_facts(joint: Joint) -> dict[str, Fact]:
         _put(facts, "layers", welding.layers)
         filler = welding.filler.target if welding.filler else None
         if filler is not None:
-            _put(facts, "filler_nickel_manganese", filler.nickel_manganese)
+            _put(facts, "filler_nickel_manganese", nickel_manganese(filler))
             _put(facts, "filler_lower_critical", filler.lower_critical)
             if filler.nickel_based:
                 facts["filler_kind"] = _NICKEL_FILLER
@@ -104,6 +105,15 @@ def _joint_facts(joint: Joint) -> dict[str, Fact]:
             width = total_width(getattr(heating, name), entry.governing_thickness)
             _put(facts, name, width)
     return facts
+
+
+def nickel_manganese(filler: Filler) -> Quantity | None:
+    """Nickel plus manganese of a deposit: as stated or by its analysis, whichever is more."""
+    shares = {share.element: share.fraction for share in filler.composition}
+    sums = [filler.nickel_manganese] if filler.nickel_manganese is not None else []
+    if "Ni" in shares and "Mn" in shares:
+        sums.append(shares["Ni"] + shares["Mn"])
+    return max(sums, default=None)
 
 
 def _qualified_facts(joint: Joint) -> dict[str, Fact]:
@@ -170,6 +180,7 @@ def _side_facts(side: Side) -> dict[str, Fact]:
         ("group", "group_number"),
         ("en_group", "en_group"),
         ("carbon", "carbon"),
+        ("specified_carbon", "specified_carbon"),
         ("chromium", "chromium"),
         ("lower_critical", "lower_critical"),
         ("tempering_temperature", "tempering_temperature"),

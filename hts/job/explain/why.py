@@ -31,6 +31,7 @@ _OF_MATERIAL = {
     "group_number": "group",
     "en_group": "en_group",
     "carbon": "carbon",
+    "specified_carbon": "specified_carbon",
     "chromium": "chromium",
     "tensile_strength": "tensile_strength",
     "lower_critical": "lower_critical",

@@ -65,6 +65,8 @@ class Side:
         material = self.material
         if material is None:
             return None
+        if name == "specified_carbon":
+            return self._specified_carbon(material)
         stated = _stated(material, name)
         if stated is not None:
             return stated
@@ -78,6 +80,19 @@ class Side:
             looked_up.basis,
             also=looked_up.also,
         )
+
+    def _specified_carbon(self, material: Material) -> Figure | None:
+        """The most carbon the grade may have, as stated or by its table; what the analysis gives
+        where that is more. None where only an analysis is known: it may be a lucky one."""
+        stated = _stated(material, "specified_carbon")
+        table = self.grade.carbon_maximum if self.grade is not None else None
+        if stated is None and table is not None and self.grade is not None:
+            stated = Figure(table.value, f"{self.grade.name}: {table.source}", table.basis)
+        measured = _stated(material, "carbon")
+        if stated is None or measured is None:
+            return stated
+        known = (stated, measured)
+        return max(known, key=lambda figure: figure.value)
 
 
 _TABLE_NAMES = {

@@ -63,6 +63,12 @@ class Material(Entry, words="material", example='material header-pipe { grade "A
         many=True,
         example="composition C 0.11 %, Mn 0.45 %",
     )
+    specified_carbon: Quantity | None = entry(
+        "specified carbon",
+        Amount(MASS_FRACTION, usual="0.02 .. 0.6 %"),
+        "Most carbon the standard of the grade allows, which exemptions rest on",
+        example="specified carbon 0.15 %",
+    )
     condition: str | None = entry(
         "condition",
         Choice(*CONDITIONS),

@@ -33,8 +33,11 @@ _WAIVED = (
 
 
 def _found(*changes: tuple[str, str], base: str = "procedure") -> list[Finding]:
+    """That carbon steel comes near its own lower critical temperature here is told, too, and is
+    not what is looked at."""
     text = changed(base, (_CARBON, _BETWEEN, *changes))
-    return check_spec(Spec(Source(text, "example.hts"), Loader("/")))
+    found = check_spec(Spec(Source(text, "example.hts"), Loader("/")))
+    return [finding for finding in found if finding.kind.name != "hold-near-lower-critical"]
 
 
 def _names(*changes: tuple[str, str], base: str = "procedure") -> list[str]:

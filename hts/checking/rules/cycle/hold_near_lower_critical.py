@@ -1,11 +1,14 @@
-"""The hold stays below the lower critical temperature of every part joined."""
+"""The hold stays below the lower critical temperature of every base metal and of the filler."""
 
 from __future__ import annotations
+
+from fractions import Fraction
 
 from hts.base.findings import Label
 from hts.base.quantities import DIFFERENCE, Quantity
 from hts.checking.govern.case import Case
 from hts.checking.rules.helpers.against import cited
+from hts.checking.rules.helpers.critical import Critical, criticals
 from hts.checking.rules.helpers.errors import reading_error
 from hts.checking.rules.helpers.steps import hottest
 from hts.checking.rules.rule import Bad, Good, Rule
@@ -21,8 +24,8 @@ RULE = Rule(
     why="Above it the steel begins to transform and comes back hard or weak; only normalizing or "
     "cutting out mends that.",
     fix="Lower the top of the range, or state the margin the owner accepts.",
-    source="derived: top of the range, control tolerance and limits of error against the lower "
-    "critical temperature of each side",
+    source="derived: top of the range, control tolerance and limits of error against the lowest "
+    "of the stated, analysed and tabled lower critical temperatures of base metals and filler",
     basis="derived",
     bad=(
         Bad(
@@ -57,8 +60,21 @@ RULE = Rule(
             base="procedure",
             at="700 .. 730 degC",
         ),
+        Bad(
+            (
+                ("joint W12 {", "filler rod { lower critical 728 degC }\n\njoint W12 {"),
+                ('"WPS-12" layers multiple', '"WPS-12" layers multiple filler rod'),
+            ),
+            at="700 .. 730 degC",
+        ),
     ),
     good=(
+        Good(
+            (
+                ("joint W12 {", 'filler rod { classification "E9018-B3" }\n\njoint W12 {'),
+                ('"WPS-12" layers multiple', '"WPS-12" layers multiple filler rod'),
+            )
+        ),
         Good(
             (('  grade        "A335 P22"', '  grade        "A335 P22"\n  lower critical 750 degC'),)
         ),
@@ -83,29 +99,34 @@ def check(case: Case, treatment: Treatment) -> None:
     if isinstance(asked, Quantity) and demand is not None and (margin is None or asked > margin):
         margin, by = asked, cited(demand.limit.source)
     error = reading_error(treatment, high)
-    spared = margin.value if margin is not None else 0
-    for side in treatment.joint.sides:
-        figure = side.figure("lower_critical")
-        if figure is None or not isinstance(figure.value, Quantity):
-            continue
-        reach = high.value + error.kelvin
-        if reach < figure.value.value and reach + spared <= figure.value.value:
-            continue
-        notes = [f"{figure.origin}: lower critical temperature {figure.value.both()}"]
-        if error.parts:
-            metal = high + Quantity.of(error.kelvin, "K", DIFFERENCE)
-            notes.append(f"with {error} the metal can be at {metal.both('up')}")
-        if margin is not None:
-            notes.append(f"margin {margin.both()}, {by}")
-        case.add(
-            RULE.found(
-                f"the top of the range, {high.both()}, is too close to the lower critical "
-                f"temperature of the {side.name} side, {figure.value.both('down')}",
-                hold.place("range"),
-                address=treatment.address,
-                notes=notes,
-                others=[] if figure.at is None else [Label(figure.at, "lower critical")],
-                basis=figure.basis,
-            )
-        )
+    reach = high.value + error.kelvin
+    broken = [figure for figure in criticals(treatment.joint) if _too_near(figure, reach, margin)]
+    if not broken:
         return
+    lowest = broken[0]
+    firm = next((figure for figure in broken if figure.basis not in ("memory", "practice")), lowest)
+    notes = [f"{lowest.origin}: lower critical temperature {lowest.value.both()}"]
+    if firm is not lowest:
+        notes.append(f"{firm.origin}: lower critical temperature {firm.value.both()}")
+    if error.parts:
+        metal = high + Quantity.of(error.kelvin, "K", DIFFERENCE)
+        notes.append(f"with {error} the metal can be at {metal.both('up')}")
+    if margin is not None and not lowest.estimated:
+        notes.append(f"margin {margin.both()}, {by}")
+    case.add(
+        RULE.found(
+            f"the top of the range, {high.both()}, is too close to the lower critical "
+            f"temperature of {lowest.part}, {lowest.value.both('down')}",
+            hold.place("range"),
+            address=treatment.address,
+            notes=notes,
+            others=[] if lowest.at is None else [Label(lowest.at, "lower critical")],
+            basis=firm.basis,
+        )
+    )
+
+
+def _too_near(figure: Critical, reach: Fraction, margin: Quantity | None) -> bool:
+    """Whether the metal can reach the temperature, or come nearer than the margin allows."""
+    spared = margin.value if margin is not None and not figure.estimated else 0
+    return reach >= figure.value.value or reach + spared > figure.value.value

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from hts.base.findings import Label
-from hts.base.quantities import Quantity
+from hts.base.quantities import DIFFERENCE, Quantity
 from hts.checking.govern.case import Case
 from hts.checking.rules.helpers.against import cited
+from hts.checking.rules.helpers.errors import reading_error
 from hts.checking.rules.helpers.steps import hottest
 from hts.checking.rules.rule import Bad, Good, Rule
 from hts.language.model.joint import Treatment
@@ -14,7 +15,8 @@ RULE = Rule(
     "Y109",
     "hold-near-tempering",
     "error",
-    summary="A hold range whose top comes too close to the tempering temperature of a part.",
+    summary="A hold range whose top, with the errors of measuring, comes too close to the tempering "
+    "temperature of a part, whatever the treatment is for.",
     why="Above the temperature it was tempered at the base metal loses strength for good.",
     fix="Lower the top of the range, or state the margin the owner accepts.",
     source="EN 13445-4:2021 11.1 (the actual tempering temperature is not exceeded)",
@@ -34,6 +36,13 @@ RULE = Rule(
             ),
             at="700 .. 730 degC",
         ),
+        Bad(
+            (
+                ('  grade        "A335 P22"', '  grade        "A335 P22"\n  tempered at 735 degC'),
+                ("  purpose             stress relief", "  purpose             tempering"),
+            ),
+            at="700 .. 730 degC",
+        ),
     ),
     good=(
         Good((('  grade        "A335 P22"', '  grade        "A335 P22"\n  tempered at 745 degC'),)),
@@ -44,7 +53,7 @@ RULE = Rule(
 @RULE.for_treatment
 def check(case: Case, treatment: Treatment) -> None:
     cycle = treatment.cycle
-    if cycle is None or cycle.purpose in ("tempering", "normalize and temper"):
+    if cycle is None or cycle.purpose == "normalize and temper":
         return
     top = hottest(case, treatment)
     if top is None:
@@ -56,19 +65,25 @@ def check(case: Case, treatment: Treatment) -> None:
     margin, by = cycle.margin_tempering, "stated"
     if isinstance(asked, Quantity) and demand is not None and (margin is None or asked > margin):
         margin, by = asked, cited(demand.limit.source)
+    error = reading_error(treatment, high)
     for side in treatment.joint.sides:
         figure = side.figure("tempering_temperature")
         if figure is None or not isinstance(figure.value, Quantity):
             continue
-        if high.value + (margin.value if margin is not None else 0) <= figure.value.value:
+        reach = high.value + error.kelvin
+        if reach + (margin.value if margin is not None else 0) <= figure.value.value:
             continue
+        notes = [] if margin is None else [f"margin {margin.both()}, {by}"]
+        if error.parts:
+            metal = high + Quantity.of(error.kelvin, "K", DIFFERENCE)
+            notes.append(f"with {error} the metal can be at {metal.both('up')}")
         case.add(
             RULE.found(
                 f"the top of the range, {high.both()}, is too close to the tempering temperature "
                 f"of the {side.name} side, {figure.value.both('down')}",
                 hold.place("range"),
                 address=treatment.address,
-                notes=[] if margin is None else [f"margin {margin.both()}, {by}"],
+                notes=notes,
                 others=[] if figure.at is None else [Label(figure.at, "tempered at")],
             )
         )

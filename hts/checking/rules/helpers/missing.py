@@ -38,6 +38,10 @@ _ENTRIES = {
     "grade": ("the grade", "`grade …` of the material"),
     "en_group": ("the material group", "`en group …` of the material"),
     "carbon": ("the carbon content", "`composition C … %` of the material"),
+    "specified_carbon": (
+        "the carbon the grade allows",
+        "`specified carbon … %` of the material",
+    ),
     "chromium": ("the chromium content", "`composition Cr … %` of the material"),
     "tensile_strength": ("the tensile strength", "`tensile strength …` of the material"),
     "lower_critical": ("the lower critical temperature", "`lower critical …` of the material"),
@@ -78,6 +82,7 @@ _OF_MATERIAL = (
     "group_number",
     "en_group",
     "carbon",
+    "specified_carbon",
     "chromium",
     "tensile_strength",
     "lower_critical",
