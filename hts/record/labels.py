@@ -10,6 +10,7 @@ from typing import NamedTuple
 from hts.record.errors import RecordError
 from hts.record.reading import yaml_text
 from hts.record.reading.decode import decode
+from hts.record.reading.source import beginning, name_of
 from hts.record.reading.yaml_text import Mapping
 
 #: Bytes of a log that can stand before its readings.
@@ -19,6 +20,7 @@ _DOCUMENT = ("document", "procedure", "specification", "job")
 _JOINT = ("joint", "weld")
 _CYCLE = ("cycle", "treatment")
 _FINGERPRINT = ("fingerprint",)
+_LONGEST = 400
 _LINE = re.compile(r'\s*#?\s*"?([A-Za-z][A-Za-z .]{2,30}?)"?\s*[,;:\t|=]\s*"?(.*?)"?[\s,;|]*')
 _REVISION = re.compile(r"(.+?)[,;]?\s+rev(?:ision)?\.?\s+(\S+)", re.IGNORECASE)
 
@@ -58,12 +60,8 @@ def labels(path: str) -> Labels:
 
 
 def _own(path: str) -> dict[str, str]:
-    name = os.path.basename(path)
-    try:
-        with open(path, "rb") as file:
-            data = file.read(_HEAD)
-    except OSError as error:
-        raise RecordError(path, (error.strerror or str(error)).lower(), "check the path") from None
+    name = name_of(path)
+    data = beginning(path, _HEAD)
     try:
         # Half a letter at the end of what was read is no fault of the log.
         text = decode(data[: data.rfind(b"\n") + 1] or data, name)[0].decode("utf-8", "replace")
@@ -71,7 +69,7 @@ def _own(path: str) -> dict[str, str]:
         return {}
     found_labels: dict[str, str] = {}
     for line in text.splitlines():
-        found = _LINE.fullmatch(line)
+        found = _LINE.fullmatch(line[:_LONGEST])
         if found is None:
             continue
         key, value = found[1].strip().casefold(), found[2].strip()

@@ -10,12 +10,18 @@ _NUMBER = {
 }
 _GROUPED = re.compile(r"[+\-−]?\d{1,3}(?:[.,' \u00a0\u202f]\d{3})+(?:[.,]\d+)?")
 _STAMP = re.compile(
+    r"(?:(?:Mon|Tue|Wed|Thu|Fri|Sat|Sun)[a-z]*[.,]*\s+)?"
     r"(?:\d{1,4}[-/.]\d{1,2}[-/.]\d{1,4}|\d{1,2}[- ]?[A-Za-z]{3,9}[- ]?\d{2,4}"
-    r"|[A-Za-z]{3,9} \d{1,2},? \d{4}|\d{8}(?=T))?"
-    r"(?:[T\s,;]*[+-]?(?:\d+\s?d\s?|\d+\.)?\d{1,6}:\d{2}(?::\d{2}(?:[.,:]\d+)?)?(?:\s*[AaPp]\.?[Mm]\.?)?|T\d{6})?"
+    r"|[A-Za-z]{3,9} \d{1,2},? \d{4}|\d{8}(?=T| \d{4,6}$))?"
+    r"(?:[T\s,;]*[+-]?(?:\d+\s?d\s?|\d+\.)?\d{1,6}:\d{2}(?::\d{2}(?:[.,:]\d+)?)?"
+    r"(?:\s*[AaPp]\.?[Mm]\.?)?|[T ](?:\d{6}|\d{4})|\s\d{1,2}\.\d{2}(?:\.\d{2})?)?"
     r"\s*(?:Z|[A-Z]{2,5}|[+-]\d{2}(?::?\d{2})?)?"
 )
 _WITH_UNIT = re.compile(r"([+\-]?[\d.]+)\s*((?:[°º˚]|deg\.? ?)?[CFK]|℃|℉)")
+#: Marks of alarms and events, high and low. No letter that is a unit.
+_MARKED = re.compile(
+    r"([\[(])?\s*([+\-]?\d{1,7}(?:\.\d*)?)\s*([\])])?\s*([*!#^~]{1,2}|HH?|LL?|HI|LO|A[HL]|[RX])?"
+)
 _ERROR = re.compile(
     r"#.*|[*\-_?=<>]+|n/?an?|null|none|open.*|o/c|burn.*|over.*|under.*|[+-]?inf(?:inity)?"
     r"|bad.*|err.*|fail.*|fault.*|no data|[+-]?ol|or|ur",
@@ -23,12 +29,20 @@ _ERROR = re.compile(
 )
 
 
+_DIGITS = str.maketrans("123456789", "0" * 9)
+
+#: Letters of a cell that are looked at: what is longer is no number, time or word.
+LONGEST = 200
+
+
 def is_number(cell: str, decimal: str) -> bool:
-    return _NUMBER[decimal].fullmatch(cell.strip()) is not None
+    return len(cell) < LONGEST and _NUMBER[decimal].fullmatch(cell.strip()) is not None
 
 
 def is_number_of_any_kind(cell: str) -> bool:
     """Also with the other decimal mark, or with grouped digits."""
+    if len(cell) >= LONGEST:
+        return False
     cell = cell.strip()
     if cell[-1:].isdigit() and "_" not in cell:
         try:
@@ -41,15 +55,25 @@ def is_number_of_any_kind(cell: str) -> bool:
 
 def with_unit(cell: str) -> tuple[str, str] | None:
     """The number and the unit of a temperature written with its unit, as `20.5 °C`."""
-    found = _WITH_UNIT.fullmatch(cell.strip().replace(",", "."))
+    found = _WITH_UNIT.fullmatch(cell.strip().replace(",", ".")) if len(cell) < LONGEST else None
     return (found[1], found[2]) if found else None
+
+
+def with_mark(cell: str) -> tuple[str, str] | None:
+    """The number and the mark of a reading the instrument has marked, as `705.3*`, `705.3 H` or
+    `[705.3]`. A question mark says that it is none."""
+    found = _MARKED.fullmatch(cell.strip().replace(",", ".")) if len(cell) < LONGEST else None
+    if found is None or (found[1] or "") + (found[3] or "") not in ("", "[]", "()"):
+        return None
+    mark = found[4] or f"{found[1] or ''}{found[3] or ''}"
+    return (found[2], mark) if mark else None
 
 
 def is_stamp(cell: str) -> bool:
     """A date, a time of day, or both, in any of the usual forms."""
     cell = cell.strip()
     return (
-        len(cell) > 3
+        3 < len(cell) < LONGEST
         and ("".join(cell.split()).isalpha() is False)
         and (_STAMP.fullmatch(cell) is not None and any(c.isdigit() for c in cell))
     )
@@ -57,4 +81,14 @@ def is_stamp(cell: str) -> bool:
 
 def is_error_text(cell: str) -> bool:
     """What instruments write in place of a reading they do not have."""
-    return _ERROR.fullmatch(cell.strip()) is not None
+    return len(cell) < LONGEST and _ERROR.fullmatch(cell.strip()) is not None
+
+
+def shaped(text: str) -> str:
+    """The text with every digit as a nought."""
+    return text.strip().translate(_DIGITS)
+
+
+def runs_on(row: str, stamp: str) -> bool:
+    """Whether a second time, of the shape of the first ones, stands within a row."""
+    return len(stamp) >= 8 and not stamp.isdigit() and stamp in shaped(row)[1:]

@@ -3,22 +3,28 @@
 from __future__ import annotations
 
 import re
-from datetime import UTC, timedelta, timezone, tzinfo
+from datetime import UTC, datetime, timedelta, timezone, tzinfo
 from typing import TYPE_CHECKING, NamedTuple
 
 import numpy as np
 
 from hts.record.errors import RecordError
-from hts.record.reading import stamps
+from hts.record.reading import stamps, time_parts
+from hts.record.reading.cells import shaped
 from hts.record.reading.numbers import OtherMark, other_mark, readings
 from hts.record.reading.options import Options
 from hts.record.reading.sniff import Layout
+from hts.record.reading.torn import torn_stamp
 from hts.record.reading.units import time_unit
 from hts.record.reading.zones import in_zone, zone_named
 from hts.record.record import Floats
 
 if TYPE_CHECKING:
     import polars as pl
+
+
+#: s from 1970: half of the two hundred years a clock can be in.
+_MIDDLE = 100 * 365.25 * 86400.0
 
 
 class Times(NamedTuple):
@@ -38,6 +44,9 @@ def times(frame: pl.DataFrame, name: str, layout: Layout, options: Options) -> T
     """Raises RecordError where the column, its unit or the order of day and month is left open."""
     import polars as pl
 
+    parts = () if options.time is not None else time_parts.columns(layout.names)
+    if parts:
+        return _placed(time_parts.wall(frame, parts), name, layout, options, parts)
     columns = _columns(frame, name, layout, options)
     wall = stamps.year_first(frame[str(columns[0])]) if len(columns) == 1 else None
     if wall is not None:
@@ -54,7 +63,8 @@ def _read(
     first = _first(text)
     if not first:
         raise RecordError(name, "its time column is empty", "name the time column with --time")
-    if stamps.dated(first) and not _plain_number(first, layout.decimal):
+    number = _plain_number(first, layout.decimal)
+    if stamps.dated(first) and (not number or (stamps.packed(first) and not options.time_unit)):
         return _dated(text, name, layout, options, columns)
     if ":" in first:
         return _of_day_or_counted(text, name, layout, options, columns)
@@ -130,6 +140,8 @@ def _dated(
     text: pl.Series, name: str, layout: Layout, options: Options, columns: tuple[int, ...]
 ) -> Times:
     at = columns[0] + 1
+    if options.zone is not None:
+        text = _without_zone_word(text, options.zone, f"{name}:{layout.first + 1}:{at}")
     try:
         wall, forms = stamps.from_dates(text, options.day_order)
     except stamps.DayOrder as error:
@@ -144,6 +156,25 @@ def _dated(
     if zoned == {True}:
         return Times(wall, True, False, _zone_of(text, options), columns, ())
     return _placed(wall, name, layout, options, columns)
+
+
+def _without_zone_word(text: pl.Series, zone: str, place: str) -> pl.Series:
+    """The stamps without the word of a zone behind them, CET, where --zone says which is meant."""
+    words = text.str.extract(r"\d\s*([A-Z]{3,5})$").drop_nulls().unique().to_list()
+    if not words or set(words) <= {"UTC", "GMT"}:
+        return text
+    meant = zone_named(zone)
+    year = int((text.str.extract(r"((?:19|20)\d{2})").drop_nulls().to_list() or ["2026"])[0])
+    names = {datetime(year, month, 15, tzinfo=meant).tzname() or "" for month in (1, 7)}
+    others = sorted(set(words) - names)
+    # A zone given as an offset has no names to compare.
+    if others and all(found.isalpha() for found in names):
+        raise RecordError(
+            place,
+            f"its times are in {others[0]}, the clock of {zone} in {' or '.join(sorted(names))}",
+            "say the zone of the clock with --zone",
+        )
+    return text.str.replace(r"(\d)\s*[A-Z]{3,5}$", "$1")
 
 
 def _placed(
@@ -165,11 +196,13 @@ def _without(
     text: pl.Series, rows: list[int], name: str, layout: Layout, options: Options, at: int
 ) -> tuple[Floats, list[stamps.Form]]:
     """Read without the rows whose first cell is no date at all: lines that are no readings.
-    A date that cannot be read is an error."""
+    A date that cannot be read is an error, unless it is torn."""
     import polars as pl
 
+    bad = set(rows)
+    first = next((cell for row, cell in enumerate(text) if cell and row not in bad), "")
     for row in rows:
-        if re.match(r"\d", text[row]):
+        if re.match(r"\d", text[row]) and not torn_stamp(text[row], shaped(first)):
             raise stamps.refuse(f"{name}:{layout.first + 1 + row}:{at}", text[row])
     keep = np.ones(len(text), dtype=bool)
     keep[rows] = False
@@ -234,6 +267,13 @@ def _numbers(
         line = layout.first + 1 + error.row
         raise other_mark(f"{name}:{line}:{at + 1}", error.cell) from None
     seconds, dated = stamps.from_numbers(values, unit)
+    if dated and np.any(np.abs(seconds - _MIDDLE) > _MIDDLE):
+        row = int(np.argmax(np.abs(np.nan_to_num(seconds, nan=_MIDDLE) - _MIDDLE) > _MIDDLE))
+        raise RecordError(
+            f"{name}:{layout.first + 1 + row}:{at + 1}",
+            f"{text[row]!r} counted as {unit} is no time from 1970 to 2170",
+            "say how the column counts with --time-unit",
+        )
     if not dated:
         notes = () if stated else (f"{name}: the time is in {unit}, as said.",)
         return Times(seconds, False, False, None, columns, notes)

@@ -8,6 +8,7 @@ from typing import NamedTuple, Protocol
 
 from hts.record.errors import RecordError
 from hts.record.reading.sniff import Layout
+from hts.record.reading.units import temperature_unit
 
 
 class Channel(Protocol):
@@ -37,7 +38,28 @@ class Claims(NamedTuple):
     notes: tuple[str, ...]
 
 
-_CHANNEL = re.compile(r"(?:ch(?:an(?:nel)?)?|input|in|kanal)?\s*[.#_-]?\s*0*(\d{1,4})", re.I)
+_CHANNEL = re.compile(
+    r"(?:ch(?:an(?:nel)?)?|input|in|ai|analog(?: input)?|pv|kanal)?\s*[.#_-]?\s*0*(\d{1,4})", re.I
+)
+#: Words before a number that may be that of the tag or that of the channel.
+_EITHER = re.compile(
+    r"(?:tc|t/c|thermocouple|temp(?:erature)?|sensor|probe|point)\s*[.#_-]?\s*0*(\d{1,4})([a-z]?)",
+    re.I,
+)
+_TAG = re.compile(r"([a-z]+)[\s._-]*0*(\d+)\s*([a-z]*)", re.I)
+#: Beside a tag these words say that the column is not its reading.
+_NO_READING = re.compile(
+    r"\b(?:sp|set ?-?point|target|program|out(?:put)?|power|duty|load|alarm|status|state|flag|mode"
+    r"|min|max|mean|avg|average|dev(?:iation)?|diff(?:erence)?|error|rate|slope|spread|spare|limit|low"
+    r"|high|raw|mv|cold ?junction|cj|ref(?:erence)?|minus|old|new|backup)\b|[-+*/]\s*[a-z]+\d",
+    re.I,
+)
+
+
+class _Find(Protocol):
+    def __call__(
+        self, texts: set[str], wanted: Wanted, tags: Sequence[Wanted], recorder: str
+    ) -> bool: ...
 
 
 def claims(
@@ -60,22 +82,34 @@ def claims(
                 f"it has: {', '.join(wanted.tag for wanted in tags)}",
             )
         at = [number for number, texts in enumerate(heads) if _fold(column) in texts]
+        if not layout.line and column.strip().isdigit() and 1 <= int(column) <= layout.width:
+            at = [int(column) - 1]
         if not at:
             raise RecordError(
                 name,
                 f"there is no column {column!r}, which the map gives to {tag}",
-                f"the columns are: {', '.join(filter(None, layout.names))}",
+                f"the columns are: {', '.join(columns_of(layout))}",
             )
         found[by_fold[tag.casefold()].tag] = at[0]
     free = [wanted for wanted in tags if wanted.tag not in found]
-    for find in (_by_tag, _by_tag_and_channel, _by_channel):
+    ways: tuple[_Find | None, ...] = (
+        *(_by_tag, _by_tag_and_channel, _by_spelling, _by_first_word, _by_channel),
+        None,  # by a number that is that of the tag or that of the channel
+    )
+    for find in ways:
+        if find is None:
+            left = [texts for number, texts in enumerate(heads) if number not in found.values()]
+            missing = [wanted for wanted in free if wanted.tag not in found]
+            find = _numbered(left, layout, name, missing, tags)
         for wanted in free:
             if wanted.tag in found:
                 continue
             at = [
                 number
                 for number, texts in enumerate(heads)
-                if number not in found.values() and find(texts, wanted, tags, recorder)
+                if number not in found.values()
+                and find(texts, wanted, tags, recorder)
+                and (find is _by_tag or _may_be_temperature(layout.units[number]))
             ]
             if len(at) > 1:
                 raise RecordError(
@@ -90,6 +124,15 @@ def claims(
     return Claims(
         {wanted.tag: found[wanted.tag] for wanted in tags if wanted.tag in found}, tuple(notes)
     )
+
+
+def columns_of(layout: Layout) -> list[str]:
+    """The columns as a message may name them."""
+    return [layout.names[at] or f"column {at + 1}" for at in range(layout.width)]
+
+
+def _may_be_temperature(unit: str) -> bool:
+    return not unit or temperature_unit(unit) is not None
 
 
 def _heads(layout: Layout) -> list[set[str]]:
@@ -119,6 +162,76 @@ def _by_tag_and_channel(
 
 def _by_channel(texts: set[str], wanted: Wanted, tags: Sequence[Wanted], recorder: str) -> bool:
     return any(_is_channel(text, wanted, tags, recorder) for text in texts)
+
+
+def _by_spelling(texts: set[str], wanted: Wanted, tags: Sequence[Wanted], recorder: str) -> bool:
+    """`T 1`, `T-1` and `T01` for T1, where no other tag is spelt so."""
+    spelt = _spelt(wanted.tag)
+    if spelt is None or any(tag is not wanted and _spelt(tag.tag) == spelt for tag in tags):
+        return False
+    return any(_spelt(text) == spelt for text in texts)
+
+
+def _spelt(text: str) -> tuple[str, int, str] | None:
+    found = _TAG.fullmatch(text)
+    return (found[1].casefold(), int(found[2]), found[3].casefold()) if found else None
+
+
+def _by_first_word(texts: set[str], wanted: Wanted, tags: Sequence[Wanted], recorder: str) -> bool:
+    """`T1 weld 12 o'clock`, `T1: top`: the tag, and words on where it is. Not `T1 SP`, and not a
+    difference of two."""
+    others = {tag.tag.casefold() for tag in tags if tag is not wanted}
+    for text in texts:
+        first, *rest = re.split(r"[\s:;,()/_-]+", text)
+        about = text[len(first) :]
+        if (
+            first == wanted.tag.casefold()
+            and not _NO_READING.search(about)
+            and not others & set(rest)
+        ):
+            return True
+    return False
+
+
+def _numbered(
+    heads: list[set[str]],
+    layout: Layout,
+    name: str,
+    free: Sequence[Wanted],
+    tags: Sequence[Wanted],
+) -> _Find:
+    """How `TC 3` is to be understood in this log: as T3 or as channel 3, whichever all such
+    headings fit. Raises RecordError where both would, and mean different thermocouples."""
+    said = {
+        (int(found[1]), found[2].casefold()): text
+        for texts in heads
+        for text in texts
+        if (found := _EITHER.fullmatch(text))
+    }
+    by_tag = {
+        (spelt[1], spelt[2]): tag
+        for tag in tags
+        if (spelt := _spelt(tag.tag)) and spelt[0] in ("t", "tc")
+    }
+    own = {tag.recorder.instrument for tag in tags if tag.connected}
+    by_channel = {(tag.recorder.number, ""): tag for tag in tags if tag.connected and len(own) == 1}
+    as_tags, as_channels = said.keys() <= by_tag.keys(), said.keys() <= by_channel.keys()
+    meant = by_tag if as_tags else by_channel
+    if as_tags and as_channels:
+        for key, text in said.items():
+            if by_tag[key] is not by_channel[key] and by_tag[key] in free:
+                one, other = by_tag[key].tag, by_channel[key].tag
+                raise RecordError(
+                    f"{name}:{layout.line}",
+                    f"{text!r} can be {one}, or {other} on channel {key[0]}",
+                    f"say which in a map beside the log: columns: {{{one}: …, {other}: …}}",
+                )
+    wanted_by = {text: meant[key].tag for key, text in said.items() if key in meant}
+
+    def find(texts: set[str], wanted: Wanted, tags: Sequence[Wanted], recorder: str) -> bool:
+        return any(wanted_by.get(text) == wanted.tag for text in texts)
+
+    return find
 
 
 def _has_tag_and_channel(text: str, wanted: Wanted) -> bool:

@@ -19,11 +19,27 @@ def decode(data: bytes, name: str) -> tuple[bytes, str]:
     Raises RecordError for what is no text.
     """
     data, note = _utf8(data, name)
-    if b"\0" in data:
-        raise RecordError(name, "this is not a text file", "export the record as delimited text")
     if b"\r" in data and b"\r\n" not in data:
         data = data.replace(b"\r", b"\n")
+    if b"\0" in data:
+        data, without = _without_zeros(data, name)
+        note = f"{note} {without}".strip()
     return data, note
+
+
+def _without_zeros(data: bytes, name: str) -> tuple[bytes, str]:
+    """The lines without those that hold zero bytes, which recorders leave where power failed while
+    they wrote. A line left out stays as an empty one, so that the others keep their numbers."""
+    lines = data.split(b"\n")
+    bad = [at for at, line in enumerate(lines) if b"\0" in line]
+    # What is no text has them everywhere, or has no lines.
+    if len(bad) > max(3, len(lines) // 20) or lines[0].strip(b"\0") != lines[0]:
+        raise RecordError(name, "this is not a text file", "export the record as delimited text")
+    for at in bad:
+        lines[at] = b""
+    which = ", ".join(str(at + 1) for at in bad[:5]) + (" …" if len(bad) > 5 else "")
+    said = "Lines" if len(bad) > 1 else "Line"
+    return b"\n".join(lines), f"{said} {which} of {name} with zero bytes left out."
 
 
 def _utf8(data: bytes, name: str) -> tuple[bytes, str]:

@@ -36,6 +36,8 @@ _WORDS = (
     (INSULATION_OPENED, r"insulation (?:was )?(?:opened|open|removed|lifted)"),
     (INSULATION_CLOSED, r"insulation (?:was )?(?:closed|refitted|put back)"),
 )
+#: Letters of a remark that are looked at.
+_LONGEST = 500
 _REPLACED = re.compile(r"([\w.-]+)\s+(?:was )?replaced by\s+([\w.-]+)", re.I)
 
 
@@ -110,6 +112,7 @@ def _event(
 
 def from_cell(text: str, at: float, tags: Iterable[str]) -> Event:
     """A remark in a column of the log; one that is not understood is a note."""
+    text = text[:_LONGEST]
     found = _REPLACED.search(text)
     if found:
         known = {tag.casefold(): tag for tag in tags}

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import hashlib
-import os
 from collections.abc import Sequence
 from datetime import UTC, datetime, timedelta, tzinfo
 from typing import TYPE_CHECKING, NamedTuple
@@ -12,16 +11,20 @@ import numpy as np
 
 from hts.record.errors import RecordError
 from hts.record.reading import columns, events, sidecar
+from hts.record.reading.cells import runs_on, shaped
 from hts.record.reading.clock import Times, times
 from hts.record.reading.decode import decode
 from hts.record.reading.layouts import layout_of
+from hts.record.reading.long import widened
 from hts.record.reading.options import Options
 from hts.record.reading.order import Rows, ordered
 from hts.record.reading.series import Said, series_of
 from hts.record.reading.sidecar import Map
 from hts.record.reading.sniff import Layout
+from hts.record.reading.source import name_of, source
 from hts.record.reading.stamps import refuse
 from hts.record.reading.table import table
+from hts.record.reading.torn import rare, without_torn
 from hts.record.record import FileRead, Floats, Jump, Series, duration
 
 if TYPE_CHECKING:
@@ -51,21 +54,23 @@ class Log(NamedTuple):
 
 def read_log(path: str, tags: Sequence[columns.Wanted] | None, options: Options) -> Log:
     """Raises RecordError with the place in the file, the cause and the remedy."""
-    name = os.path.basename(path)
-    try:
-        with open(path, "rb") as file:
-            data = file.read()
-    except OSError as error:
-        raise RecordError(path, error.strerror or "cannot be read", "check the path") from None
+    name = name_of(path)
+    read = source(path)
+    data = read.text
     if not data[:4096].strip() and not data.strip():
         raise RecordError(name, "it is empty", "give the file the recorder wrote")
     beside = sidecar.beside(path, options)
     options = options.over(beside.options)
     utf8, encoding = decode(data, name)
     layout = layout_of(utf8, name, options)
-    utf8, cut_off = _whole_rows(utf8, layout)
+    said = f"{name}: {layout.said}."
+    utf8, torn = without_torn(utf8, layout)
     frame = table(utf8, name, layout, options)
     del utf8
+    wide = widened(frame, name, layout, options)
+    if wide is not None:
+        frame, layout = wide.frame, wide.layout
+        torn.append(wide.note)
     clock = times(frame, name, layout, options)
     rows, dropped = _rows(frame, name, layout, clock)
     if dropped:
@@ -86,7 +91,7 @@ def read_log(path: str, tags: Sequence[columns.Wanted] | None, options: Options)
         series = {tag: taken(one, order.rows) for tag, one in series.items()}
         unmapped = {column: taken(one, order.rows) for column, one in unmapped.items()}
     return Log(
-        FileRead(name, hashlib.sha256(data).hexdigest(), len(seconds)),
+        FileRead(name, hashlib.sha256(read.raw).hexdigest(), len(seconds)),
         order.seconds,
         clock.dated,
         clock.zone,
@@ -96,25 +101,13 @@ def read_log(path: str, tags: Sequence[columns.Wanted] | None, options: Options)
         _remarks(frame, layout, clock, order.rows, order.seconds),
         _simulated(layout),
         (
-            *filter(None, (encoding, beside.note, f"{name}: {cut_off}" if cut_off else "")),
-            f"{name}: {layout.said}.",
+            *filter(None, (read.note, encoding, beside.note)),
+            said,
             *clock.notes,
-            *(f"{name}: {note}" for note in (*dropped, *order.notes, *found.notes)),
+            *(f"{name}: {note}" for note in (*torn, *dropped, *order.notes, *found.notes)),
         ),
         beside,
     )
-
-
-def _whole_rows(text: bytes, layout: Layout) -> tuple[bytes, str]:
-    """The text without a last row that is cut off: it has no line end and too few cells, as when
-    the recorder was writing. Half a number would be taken for a reading."""
-    last = text[text.rfind(b"\n") + 1 :]
-    separator = layout.separator.encode()
-    if not last.strip() or layout.separator in " " or layout.width < 2:
-        return text, ""
-    if last.count(separator) >= layout.width - 1:
-        return text, ""
-    return text[: len(text) - len(last)], "The last row is cut off and left out."
 
 
 def shown(seconds: float, dated: bool, zone: tzinfo | None) -> str:
@@ -147,7 +140,9 @@ def _rows(frame: pl.DataFrame, name: str, layout: Layout, clock: Times) -> tuple
     rows = np.flatnonzero(good)
     if good.all():
         return rows, []
+    usual = shaped(str(frame.row(int(rows[0]))[clock.columns[0]])) if len(rows) else ""
     others = []
+    damaged = []
     for row in np.flatnonzero(~good).tolist():
         cells = tuple(str(cell or "") for cell in frame.row(row))
         filled = [at for at, cell in enumerate(cells) if cell.strip()]
@@ -155,10 +150,15 @@ def _rows(frame: pl.DataFrame, name: str, layout: Layout, clock: Times) -> tuple
             continue
         readings = [at for at in filled if at not in clock.columns and _numeric(cells[at])]
         line = layout.first + 1 + row
-        if readings and not _repeats_names(cells, layout):
-            at = clock.columns[0]
-            raise refuse(f"{name}:{line}:{at + 1}", cells[at])
+        stamp = cells[clock.columns[0]]
+        # A word where the time stands is a foot: Max, Average, the end of the record.
+        if readings and not _repeats_names(cells, layout) and not _word(stamp):
+            if not runs_on(stamp, usual):
+                raise refuse(f"{name}:{line}:{clock.columns[0] + 1}", stamp)
+            damaged.append((f"{name}:{line}:{clock.columns[0] + 1}", stamp))
         others.append((line, " ".join(cells[at] for at in filled)[:40]))
+    if damaged and not rare(len(damaged), len(frame)):
+        raise refuse(*damaged[0])
     if not others:
         return rows, ["Empty lines are left out."]
     line, text = others[0]
@@ -168,6 +168,10 @@ def _rows(frame: pl.DataFrame, name: str, layout: Layout, clock: Times) -> tuple
         else (f"{len(others)} lines that are no rows of readings are")
     )
     return rows, [f"{count} left out, line {line}: {text!r}."]
+
+
+def _word(cell: str) -> bool:
+    return bool(cell.strip()) and not any(letter.isdigit() for letter in cell)
 
 
 def _numeric(cell: str) -> bool:

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, NamedTuple
 import numpy as np
 
 from hts.record.errors import RecordError
-from hts.record.reading.cells import is_number_of_any_kind, with_unit
+from hts.record.reading.cells import LONGEST, is_number_of_any_kind, with_mark, with_unit
 from hts.record.reading.units import temperature_unit
 from hts.record.record import BLANK, READ, TEXT, Floats, States
 
@@ -20,13 +20,15 @@ class Readings(NamedTuple):
     """`values` float64 [rows] in the unit of the column, NaN where `status` is not READ.
 
     `texts` is what stands in place of readings, each with the number of its rows; `unit` the unit
-    the cells themselves state, "" for none.
+    the cells themselves state, "" for none; `marks` are what instruments wrote behind or around
+    readings, each with the number of its rows.
     """
 
     values: Floats
     status: States
     texts: dict[str, int]
     unit: str
+    marks: dict[str, int] = {}
 
 
 class OtherMark(Exception):
@@ -67,19 +69,22 @@ def readings(column: pl.Series, decimal: str) -> Readings:
         text = text.str.strip_chars()
         values = _cast(text)
     texts: dict[str, int] = {}
+    marks: dict[str, int] = {}
     units: set[str] = set()
     doubtful = np.flatnonzero(~np.isfinite(values) & (status == READ))
-    known: dict[str, tuple[float, int]] = {}
+    known: dict[str, tuple[float, int, str]] = {}
     # Cells that are no plain number: with a unit, other marks, or text. Each is looked at once.
     for row, cell in zip(doubtful.tolist(), text.gather(doubtful).to_list(), strict=True):
         if cell not in known:
             known[cell] = _cell(cell.replace("−", "-"), units)
-        values[row], status[row] = known[cell]
+        values[row], status[row], mark = known[cell]
+        if mark:
+            marks[mark] = marks.get(mark, 0) + 1
         if status[row] == TEXT:
             if is_number_of_any_kind(cell):
                 raise OtherMark(row, column[row].strip())
             texts[cell] = texts.get(cell, 0) + 1
-    return Readings(values, status, texts, _one(units))
+    return Readings(values, status, texts, _one(units), marks)
 
 
 def _plain(column: pl.Series) -> Readings:
@@ -105,19 +110,22 @@ def _cast(text: pl.Series) -> Floats:
     return np.array(numbers.to_numpy(), dtype=np.float64)
 
 
-def _cell(text: str, units: set[str]) -> tuple[float, int]:
-    nothing = float("nan")
+def _cell(text: str, units: set[str]) -> tuple[float, int, str]:
+    """Value, what became of the cell, and the mark on it."""
+    nothing, mark = float("nan"), ""
     if not text:
-        return nothing, BLANK
-    found = with_unit(text)
-    if found:
+        return nothing, BLANK, mark
+    if found := with_unit(text):
         text = found[0]
         units.add(temperature_unit(found[1]) or "")
+    elif marked := with_mark(text):
+        text, mark = marked
     try:
-        value = float(text) if re.fullmatch(r"[+\-]?[\d.]+(?:[eE][+\-]?\d+)?", text) else nothing
+        plain = len(text) < LONGEST and re.fullmatch(r"[+\-]?[\d.]+(?:[eE][+\-]?\d+)?", text)
+        value = float(text) if plain else nothing
     except ValueError:
         value = nothing
-    return (value, READ) if np.isfinite(value) else (nothing, TEXT)
+    return (value, READ, mark) if np.isfinite(value) else (nothing, TEXT, "")
 
 
 def _one(units: set[str]) -> str:

@@ -83,6 +83,8 @@ def series_of(
             by_option.append(key)
         if wanted and cells.texts:
             notes.append(_texts(key, cells))
+        if wanted and cells.marks:
+            notes.append(_marks(key, cells))
     if by_option:
         notes.append(f"{_some(by_option)} in the unit asked for: the file states none.")
     if tags is not None:
@@ -98,12 +100,13 @@ def _claimed(said: Said, tags: Sequence[columns.Wanted] | None) -> tuple[dict[in
     recorder = said.map.recorder or layout.preamble.get("recorder", "")
     found = columns.claims(layout, said.name, tags, said.map.columns, recorder)
     if not found.columns:
-        tag = tags[0].tag if tags else "T1"
+        wanted = ", ".join(f"{tag.tag}: …" for tag in tags[:2]) or "T1: …"
+        how = "its name" if layout.line else "its number, 1 for the first"
         raise RecordError(
             f"{said.name}:{layout.line or layout.first + 1}",
             "no column belongs to a thermocouple of the specification; the columns are "
-            + ", ".join(filter(None, layout.names)),
-            f"map them in YAML beside the log, as columns: {{{tag}: {layout.names[-1]!r}}}",
+            + ", ".join(columns.columns_of(layout)),
+            f"say which column is whose ({how}) in YAML beside the log, as columns: {{{wanted}}}",
         )
     return {column: tag for tag, column in found.columns.items()}, list(found.notes)
 
@@ -176,6 +179,13 @@ def _some(names: list[str]) -> str:
     if len(names) > 6:
         return f"{', '.join(names[:3])} … {names[-1]} ({len(names)} columns) are"
     return f"{', '.join(names)} {'are' if len(names) > 1 else 'is'}"
+
+
+def _marks(key: str, cells: Readings) -> str:
+    count = sum(cells.marks.values())
+    marks = ", ".join(repr(mark) for mark in sorted(cells.marks)[:3])
+    carry = f"{count} readings carry" if count > 1 else "1 reading carries"
+    return f"{key}: {carry} a mark ({marks}) and {'count' if count > 1 else 'counts'}."
 
 
 def _texts(key: str, cells: Readings) -> str:

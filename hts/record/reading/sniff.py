@@ -13,6 +13,9 @@ from hts.record.reading.cells import (
     is_number,
     is_number_of_any_kind,
     is_stamp,
+    runs_on,
+    shaped,
+    with_mark,
     with_unit,
 )
 from hts.record.reading.options import Options
@@ -83,7 +86,9 @@ def sniff(data: bytes, name: str, options: Options) -> Layout:
         )
     rows = [split(line, separator) for line in lines[first : first + 2 * _ENOUGH]]
     rest = [row for row in rows if _is_reading(row)]
-    width = max(_filled(row) for row in rest)
+    # A row that was cut and runs into the next one has the cells of two.
+    whole = [row for row in rest if not any(runs_on(cell, shaped(row[0])) for cell in row)]
+    width = max(_filled(row) for row in whole or rest)
     names, units, aliases, line = _header([split(one, separator) for one in lines[:first]], width)
     if separator in " " and len(names) + 1 == width and is_stamp(rest[0][1]):
         # One name stands over a date and a time that a blank keeps apart.
@@ -172,10 +177,16 @@ def _rating(lines: list[str], separator: str) -> tuple[float, int, int]:
 
 
 def _sense(cell: str) -> float:
-    """1 for a reading, a time or nothing, a half for error text, 0 for what has no place here."""
-    if not cell or is_number_of_any_kind(cell) or is_stamp(cell) or with_unit(cell):
+    """1 for a reading, a time or nothing, a half for error text and units, else 0."""
+    if (
+        not cell
+        or is_number_of_any_kind(cell)
+        or is_stamp(cell)
+        or with_unit(cell)
+        or with_mark(cell)
+    ):
         return 1.0
-    return 0.5 if is_error_text(cell) else 0.0
+    return 0.5 if is_error_text(cell) or temperature_unit(cell) else 0.0
 
 
 def _is_reading(row: list[str]) -> bool:

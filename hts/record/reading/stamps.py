@@ -14,6 +14,9 @@ from hts.record.record import Floats
 if TYPE_CHECKING:
     import polars as pl
 
+#: Letters of a cell that are looked at: what is longer is no time.
+LONGEST = 200
+
 #: Names of columns: of dates, of times of day, of both in one, of times counted from a start.
 _DATES = ("date", "day")
 _CLOCKS = ("time", "clock", "clock time", "time of day", "hour")
@@ -24,15 +27,18 @@ _STAMPS = (
 COUNTS = ("elapsed", "elapsed time", "run time", "test time", "relative time", "duration", "t")
 NAMES = (_DATES, _CLOCKS, _STAMPS, COUNTS)
 
+_WEEKDAYS = r"(?i)^(?:mon|tues?|wed(?:nes)?|thu(?:rs)?|fri|sat(?:ur)?|sun)(?:day)?[.,]*\s+"
 _DATE = re.compile(
     r"(?P<ymd>\d{4}(?P<s1>[-/.])\d{1,2}(?P=s1)\d{1,2})"
     r"|(?P<xxy>\d{1,2}(?P<s2>[-/.])\d{1,2}(?P=s2)(?:\d{4}|\d{2}))(?!\d)"
-    r"|(?P<packed>\d{8}(?=T|$))"
+    r"|(?P<packed>\d{8}(?=T| \d{4}(?:\d{2})?$|$)"
+    r"|(?:19|20)\d{2}(?:0[1-9]|1[0-2])(?:0[1-9]|[12]\d|3[01])(?=(?:\d{4}|\d{6})$))"
     r"|(?P<dby>\d{1,2}(?P<s3>[- ]?)[A-Za-z]{3,9}(?P=s3)(?:\d{4}|\d{2}))(?!\d)"
     r"|(?P<bdy>[A-Za-z]{3,9} \d{1,2}(?P<s4>,? )\d{4})"
 )
+_WEEKDAY = re.compile(_WEEKDAYS)
 _TIME = re.compile(
-    r"(?P<gap>[T\s,;]*)(?:(?P<packed>\d{6})|\d{1,2}:\d{2}(?P<seconds>:\d{2}(?P<part>[.,:]\d+)?)?)"
+    r"(?P<gap>[T\s,;]*)(?:(?P<packed>\d{6}|\d{4}(?!\d|:))|\d{1,2}:\d{2}(?P<seconds>:\d{2}(?P<part>[.,:]\d+)?)?)"
     r"(?P<half>\s*[AaPp]\.?[Mm]\.?)?(?P<zone>\s*(?:Z|UTC|GMT|[+-]\d{2}(?::?\d{2})?))?(?P<name>\s*[A-Z]{2,5})?"
 )
 #: How a clock time without a date, or a counted time, is written: a sign, days, hours of any
@@ -43,6 +49,7 @@ _COUNTED = (
 )
 
 _EPOCH_OF_SERIALS = 25569.0  # days from the day 0 of spreadsheets to 1970-01-01
+_PARTS = ((1e17, 1e-9), (1e14, 1e-6), (1e11, 1e-3))
 _SECONDS = {"s": 1.0, "ms": 0.001, "min": 60.0, "h": 3600.0, "d": 86400.0}
 
 
@@ -84,8 +91,14 @@ def told_by_name(names: Sequence[str]) -> bool:
 
 
 def dated(text: str) -> bool:
-    """Whether the text begins with a date."""
-    return _DATE.match(text) is not None
+    """Whether the text begins with a date, or the name of a weekday and a date."""
+    return _DATE.match(_WEEKDAY.sub("", text[:LONGEST], count=1)) is not None
+
+
+def packed(text: str) -> bool:
+    """Whether a text of digits alone is date and time in one, as 20261124061200."""
+    found = _DATE.match(text)
+    return found is not None and found["packed"] is not None and len(text) in (12, 14)
 
 
 def from_numbers(values: Floats, unit: str) -> tuple[Floats, bool]:
@@ -93,9 +106,16 @@ def from_numbers(values: Floats, unit: str) -> tuple[Floats, bool]:
     if unit == "serial":
         # To the millisecond: a day number with its 15 digits holds no more.
         return np.round((values - _EPOCH_OF_SERIALS) * 86400.0, 3), True
-    if unit == "unix":
-        return values, True
+    if unit.startswith("unix"):
+        return values * _part_of_second(values), True
     return values * _SECONDS[unit], False
+
+
+def _part_of_second(values: Floats) -> float:
+    """What the numbers of a clock that counts from 1970 are in, s, ms, us or ns: no recorder is
+    from before 1973, when it counted 1e11 ms, and none runs in 5138, at 1e11 s."""
+    largest = float(np.nanmax(np.abs(values), initial=0.0))
+    return next((part for from_, part in _PARTS if largest >= from_), 1.0)
 
 
 def from_counted(column: pl.Series, pairs: str) -> Floats:
@@ -176,7 +196,10 @@ def year_first(column: pl.Series) -> Floats | None:
 
 def _plain(column: pl.Series) -> pl.Series:
     """Only what the formats know: a point before parts of a second, AM and PM without points."""
-    text = column.str.replace(r"(\d:\d{2}:\d{2})[,:](\d)", "$1.$2")
+    text = column.str.replace(_WEEKDAYS, "")
+    text = text.str.replace(r"(\d:\d{2}:\d{2})[,:](\d)", "$1.$2")
+    text = text.str.replace(r"^(\S+[ T])(\d{1,2})\.(\d{2})(?:\.(\d{2}))?$", "$1$2:$3:$4")
+    text = text.str.replace(r"(:\d{2}):$", "$1")
     if text.str.contains(r"(?i)\d\s*[ap]\.?m").any():
         text = text.str.replace(r"(?i)(\d)\s*([ap])\.?m\.?", "$1 ${2}M")
     return text.str.replace(r"\s*(?:Z|UTC|GMT)$", "+00:00")
@@ -195,7 +218,7 @@ def _form(text: str, order: str | None) -> Form | None:
         return None
     found += time["gap"]
     if time["packed"]:
-        found += "%H%M%S"
+        found += "%H%M%S" if len(time["packed"]) == 6 else "%H%M"
     else:
         found += "%I:%M" if time["half"] else "%H:%M"
         found += "" if time["seconds"] is None else ":%S" + ("%.f" if time["part"] else "")
@@ -274,7 +297,7 @@ def refuse(place: str, text: str) -> RecordError:
         return RecordError(
             place,
             f"{text!r} names a zone, {named[1]}, that stands for several",
-            "export the record with the offset from UTC, as +01:00",
+            "say the zone with --zone, as Europe/Oslo, or export it with the offset from UTC",
         )
     return RecordError(
         place,

@@ -25,7 +25,8 @@ _TIMES = {
     "hh:mm": ("hh:mm", "h:mm"),
     "mm:ss": ("mm:ss", "m:ss"),
     "serial": ("serial",),
-    "unix": ("unix", "epoch"),
+    "unix": ("unix", "epoch", "unixs", "epochs", "unixtime"),
+    "unix ms": ("unixms", "epochms", "unixmilliseconds"),
 }
 _TEMPERATURE = {word: unit for unit, words in _TEMPERATURES.items() for word in words}
 _TIME = {word: unit for unit, words in _TIMES.items() for word in words}
@@ -50,6 +51,10 @@ _COMMA = re.compile(r"^(.*\S)\s*,\s*(\S{1,8}(?: [CFcf])?)$", re.S)
 _DEGREE = re.compile(r"^(.*?)[\s_]+((?:[°º˚]|deg\.?)\s?[CFcf]|℃|℉)$", re.S)
 
 
+#: Letters of a heading that are looked at.
+_LONGEST = 200
+
+
 class Head(NamedTuple):
     """A cell of the header: the name, and the unit as written, "" where it states none."""
 
@@ -59,7 +64,7 @@ class Head(NamedTuple):
 
 def head(cell: str) -> Head:
     """`T1 [degF]`, `T1 (°C)`, `Time/s`, `T1, °C` and `T1 °C` taken apart."""
-    text = " ".join(cell.split())
+    text = " ".join(cell[:_LONGEST].split())
     if is_unit(text) and re.search(r"[°º˚℃℉]", text):
         return Head("", text)
     for pattern in (_BRACKETS, _DEGREE, _SLASH, _COMMA):
@@ -80,7 +85,7 @@ def temperature_unit(text: str) -> str | None:
 
 
 def time_unit(text: str) -> str | None:
-    """One of s, ms, min, h, d, hh:mm:ss, hh:mm, mm:ss, serial, unix; None for anything else."""
+    """A key of _TIMES, or None for what is no unit of time."""
     return _TIME.get(_word(text))
 
 

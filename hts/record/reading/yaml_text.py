@@ -9,9 +9,15 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Protocol
 
 from hts.record.errors import RecordError, missing_extra
+from hts.record.reading.decode import decode
+from hts.record.reading.source import regular
 
 if TYPE_CHECKING:
     import yaml
+
+
+#: Bytes of a map or a list of events.
+LARGEST = 4_000_000
 
 
 class _Mark(Protocol):
@@ -44,11 +50,7 @@ def load(path: str, name: str) -> Value:
         import yaml
     except ImportError:  # pragma: no cover - the extra is installed for the tests
         raise missing_extra("pyyaml") from None
-    try:
-        with open(path, "rb") as file:
-            data = file.read()
-    except OSError as error:
-        raise RecordError(name, error.strerror or "cannot be read", "check the path") from None
+    data = decode(regular(path, LARGEST), name)[0]
     try:
         for event in yaml.parse(data, Loader=yaml.SafeLoader):
             if isinstance(event, yaml.AliasEvent):

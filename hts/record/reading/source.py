@@ -1,0 +1,124 @@
+"""The bytes of a log: only regular files, read by blocks up to a limit; unpacked where packed.
+
+What is compressed or a workbook becomes the text it stands for; all that follows reads text alone.
+"""
+
+from __future__ import annotations
+
+import gzip
+import io
+import os
+import stat
+import zlib
+from typing import IO, NamedTuple
+
+from hts.record.errors import RecordError
+
+#: Bytes of a log, packed or unpacked. A week of 100 channels every second is 400 MB; one of 48
+#: channels every 5 s is 40 MB.
+LARGEST = 512_000_000
+_BLOCK = 1 << 20
+_GZIP, _ZIP = b"\x1f\x8b", b"PK\x03\x04"
+
+
+class Source(NamedTuple):
+    """`raw` is what the file holds, `text` what is to be read of it; `note` a sentence, or ""."""
+
+    raw: bytes
+    text: bytes
+    note: str
+
+
+def name_of(path: str) -> str:
+    """The name of a file as it may be shown: bytes that are no UTF-8 are replaced."""
+    return os.path.basename(path).encode("utf-8", "surrogateescape").decode("utf-8", "replace")
+
+
+def source(path: str, largest: int = LARGEST) -> Source:
+    """Raises RecordError for what cannot be opened, is no regular file, is too large or damaged."""
+    raw = regular(path, largest)
+    name = name_of(path)
+    if raw.startswith(_GZIP):
+        text, whole = _unpacked(raw, name, largest)
+        note = (
+            f"{name} is unpacked." if whole else f"{name} is unpacked as far as it goes: {_SHORT}"
+        )
+        return Source(raw, text, note)
+    if raw.startswith(_ZIP):
+        from hts.record.reading.workbook import as_text
+
+        text, sheet = as_text(raw, name, largest)
+        return Source(raw, text, f"{name} is read as a workbook, its sheet {sheet!r}.")
+    return Source(raw, raw, "")
+
+
+def beginning(path: str, size: int) -> bytes:
+    """The first `size` bytes of the text of a log. Raises RecordError as `source` does."""
+    raw = regular(path, size, whole=False)
+    if raw.startswith(_GZIP):
+        return _unpacked(raw, name_of(path), size, whole=False)[0]
+    if raw.startswith(_ZIP):
+        return source(path).text[:size]
+    return raw
+
+
+def regular(path: str, largest: int, whole: bool = True) -> bytes:
+    """The bytes of a regular file, at most `largest`; with `whole`, a larger one is an error. No
+    pipe, device or folder is waited for."""
+    flags = os.O_RDONLY | getattr(os, "O_NONBLOCK", 0) | getattr(os, "O_BINARY", 0)
+    try:
+        with open(path, "rb", opener=lambda at, _: os.open(at, flags)) as file:
+            if not stat.S_ISREG(os.fstat(file.fileno()).st_mode):
+                raise RecordError(
+                    name_of(path), "it is no file, but a folder, pipe or device", "name a file"
+                )
+            data = _blocks(file, largest + whole)
+    except (OSError, ValueError) as error:
+        cause = error.strerror if isinstance(error, OSError) else None
+        raise RecordError(
+            name_of(path), (cause or "it cannot be read").lower(), "check the path"
+        ) from None
+    if len(data) > largest:
+        raise _too_large(name_of(path), largest)
+    return data
+
+
+def _blocks(file: IO[bytes] | gzip.GzipFile, limit: int) -> bytes:
+    parts, size = [], 0
+    while size < limit and (block := file.read(min(_BLOCK, limit - size))):
+        parts.append(block)
+        size += len(block)
+    return b"".join(parts)
+
+
+_SHORT = "the file ends early."
+
+
+def _unpacked(raw: bytes, name: str, largest: int, whole: bool = True) -> tuple[bytes, bool]:
+    """The bytes, and whether the file held all of them."""
+    parts: list[bytes] = []
+    size = 0
+    with gzip.GzipFile(fileobj=io.BytesIO(raw)) as file:
+        try:
+            while size < largest + whole and (
+                block := file.read(min(_BLOCK, largest + whole - size))
+            ):
+                parts.append(block)
+                size += len(block)
+        except (EOFError, zlib.error, gzip.BadGzipFile):
+            if not parts:
+                raise RecordError(
+                    name, "it is damaged and cannot be unpacked", "copy it anew"
+                ) from None
+            return b"".join(parts), False
+    if size > largest:
+        raise _too_large(name, largest)
+    return b"".join(parts), True
+
+
+def _too_large(name: str, largest: int) -> RecordError:
+    return RecordError(
+        name,
+        f"it holds more than {largest // 1_000_000} MB",
+        "give the part of the run, or a record with a longer interval",
+    )
