@@ -7,15 +7,21 @@ thing with each: work grows with the number of things.
 from __future__ import annotations
 
 from collections.abc import Callable, Hashable, Iterable
+from difflib import SequenceMatcher
 from itertools import zip_longest
 from typing import NamedTuple, TypeVar
 
-from hts.job.comparison.facts import SEQUENCE, Node
+from hts.job.comparison.facts import SEQUENCE, Fact, Node
 
 K = TypeVar("K", bound=Hashable)
 #: A renamed thing may be named by another one that is renamed, too, as a thermocouple by its
 #: spare; nobody has spares of spares of spares.
 _ROUNDS = 3
+#: How alike two texts are, 0 to 1, for the one to be the other reworded. Common practice of tools
+#: that find renamed files, no source.
+_ALIKE = 0.6
+#: Beyond so many pairs of texts nobody has reworded them one by one.
+_MOST_PAIRS = 400
 
 
 class Names:
@@ -184,3 +190,23 @@ def _in_order(old: list[Node], new: list[Node]) -> Matched:
             else:
                 pairs.append((before, after))
     return Matched(pairs, [], gone, come)
+
+
+def reworded(gone: dict[str, Fact], come: dict[str, Fact]) -> list[tuple[str, str]]:
+    """Texts of one field that say nearly the same, by their labels, those most alike first."""
+    if len(gone) * len(come) > _MOST_PAIRS:
+        return []
+    near: list[tuple[float, str, str]] = []
+    for first, old in gone.items():
+        for second, new in come.items():
+            if old.path == new.path and isinstance(old.value, str) and isinstance(new.value, str):
+                # Which of two texts comes first must not count: the sides can change places.
+                one, other = sorted((old.value, new.value))
+                ratio = SequenceMatcher(None, one, other).ratio()
+                if ratio >= _ALIKE:
+                    near.append((-ratio, first, second))
+    pairs: list[tuple[str, str]] = []
+    for _, first, second in sorted(near, key=lambda n: (n[0], *sorted(n[1:]))):
+        if all(first != a and second != b for a, b in pairs):
+            pairs.append((first, second))
+    return pairs

@@ -10,7 +10,7 @@ from hts.job.comparison.change import Change, Representation, Side, make
 from hts.job.comparison.direction import direction
 from hts.job.comparison.facts import SEQUENCE, Fact, Node
 from hts.job.comparison.lookup import named, row_of
-from hts.job.comparison.match import Names, match
+from hts.job.comparison.match import Names, match, reworded
 from hts.job.comparison.registry import ADDED, CHANGED, REMOVED, RENAMED, Action
 from hts.job.comparison.wording import said_whole
 
@@ -101,12 +101,19 @@ class Walk:
 
     def _facts(self, old: Node, new: Node, before: str, after: str) -> None:
         theirs = dict(new.facts)
+        gone: dict[str, Fact] = {}
         for label, fact in old.facts.items():
             other = theirs.pop(self._now(label, fact), None)
             if other is None:
-                self._single(fact, REMOVED, f"{before}/{label}")
+                gone[label] = fact
             else:
                 self._values(fact, other, f"{before}/{label}", after, label, old, new)
+        for first, second in reworded(gone, theirs):
+            one, other = gone.pop(first), theirs.pop(second)
+            sides = _side(f"{before}/{first}", one), _side(f"{after}/{second}", other)
+            self._change(other.path, CHANGED, *sides)
+        for label, fact in gone.items():
+            self._single(fact, REMOVED, f"{before}/{label}")
         for label, fact in theirs.items():
             self._single(fact, ADDED, f"{after}/{label}")
 

@@ -42,6 +42,7 @@ P22 = named("p22-header")
         ("holding spread          at most 30", "holding spread          at most 35", "treatment/tolerated deviation loosened re-approve"),
         ("alarm below             692", "alarm below             694", "treatment/low alarm tightened note"),
         ("alarm below             692", "alarm below             690", "treatment/low alarm loosened re-approve"),
+        ("Surfaces up to 730 degC", "Surfaces up to 330 degC", "work/text for the paper changed review"),
         # What the files do not hold.
         ('"TI-RF-ISO-031 rev 2"', '"TI-RF-ISO-031 rev 3"', "joint/drawing changed review"),
         ('welding              "WPS-12"', 'welding              "WPS-13"', "qualification/welding procedure changed review"),
