@@ -14,12 +14,12 @@ from hts.job.compiler import compile_spec
 from hts.job.compiler.assumed import INTERVAL
 from hts.job.compiler.errors import CannotCompile
 from hts.job.outputs.job_files import files
-from hts.language.model import Loader, Spec
 from hts.language.vocabulary.declare import CLAUSE, FLAG, VALUE, Entry, Field
 from hts.language.vocabulary.paths import title
 from hts.paper.packet.groups import subjects
 from hts.paper.packet.packet_files import pages
 from tests.corruption.places import places
+from tests.texts import spec_of
 
 ROOT = Path(__file__).resolve().parents[2]
 
@@ -37,7 +37,7 @@ def one_text(job: str) -> str:
 def paper(text: str) -> str | None:
     """Everything a person reads of a job, without the marks of its text; None where the text has
     no paper."""
-    spec = Spec(Source(text, "job.hts"), Loader("/"))
+    spec = spec_of(text, "job.hts")
     try:
         job = compile_spec(spec, INTERVAL)
     except (CannotCompile, AssertionError, AttributeError, TypeError):

@@ -13,7 +13,10 @@ from tests.syntax.test_recovery import CASES
 GOOD = good_texts()
 
 
-@pytest.mark.parametrize("hundred", range(3))
+_MORE = [pytest.param(hundred, marks=pytest.mark.long) for hundred in range(1, 10)]
+
+
+@pytest.mark.parametrize("hundred", [0, *_MORE])
 def test_damaged_texts_are_handled(hundred: int) -> None:
     for number in range(100 * hundred, 100 * hundred + 100):
         try_text(*trial_of(20260, number, GOOD))

@@ -3,18 +3,17 @@
 import pytest
 
 from hts.base.findings import Report
-from hts.base.text import Source
 from hts.checking.govern import authorities
 from hts.checking.govern.joint import JointLimits
 from hts.checking.rules.examples import changed
-from hts.language.model import Loader, Spec
 from hts.syntax.formula import CONDITION, Formula
+from tests.texts import spec_of
 
 
 def limits_of(governed_by, *changes):
     """The limits of the one joint and cycle of the example under other books."""
     books = ("governed by  asme-b31.3 edition 2018, local-heating", f"governed by  {governed_by}")
-    spec = Spec(Source(changed("butt", (books, *changes)), "example.hts"), Loader("/"))
+    spec = spec_of(changed("butt", (books, *changes)))
     report = Report()
     (joint,) = spec.joints.values()
     (cycle,) = joint.cycles

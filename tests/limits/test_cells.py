@@ -3,7 +3,7 @@
 from fractions import Fraction
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from hts.base.quantities import LENGTH, Quantity
@@ -33,7 +33,6 @@ CONDITIONS = st.recursive(
 )
 
 
-@settings(max_examples=120)
 @given(
     text=CONDITIONS,
     t=st.fractions(min_value=1, max_value=90),

@@ -3,7 +3,7 @@
 from itertools import permutations
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from hts.base.quantities import LENGTH, RATE, TEMPERATURE, TIME, Quantity
@@ -29,7 +29,6 @@ bounds = st.lists(
 
 
 @given(bounds, st.randoms())
-@settings(max_examples=100, deadline=None)
 def test_intersection_is_exact_and_has_no_order(pairs, random):
     limits = [
         Limit("hold temperature", Source(f"book-{n}"), minimum=f"{a} degC", maximum=f"{b} degC")

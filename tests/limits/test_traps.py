@@ -7,15 +7,14 @@ of the standards named beside the checks.
 import pytest
 
 from hts.base.quantities import LENGTH, Quantity
-from hts.base.text import Source
 from hts.checking.checker.run import check_spec
 from hts.checking.govern.case import Case
 from hts.checking.rules.examples import changed
 from hts.job.explain import books as explained
 from hts.job.explain.why import answers, text
-from hts.language.model import Loader, Spec
 from hts.limits import book
 from hts.science.tables.pipe import nps_of, pipe
+from tests.texts import spec_of
 
 #: Trap -> what it is about, and rows (book, edition, row) with words of the caution they carry.
 TRAPS = {
@@ -128,7 +127,7 @@ def test_the_row_warns_and_so_does_hts_books(trap, name, edition, row, words):
 
 
 def findings(*changes, base="butt"):
-    return check_spec(Spec(Source(changed(base, changes), "example.hts"), Loader("/")))
+    return check_spec(spec_of(changed(base, changes)))
 
 
 def noted(name, *changes, base="butt"):
@@ -139,7 +138,7 @@ def noted(name, *changes, base="butt"):
 
 def reasons(*changes, base="butt"):
     """What `hts why` tells."""
-    case = Case(Spec(Source(changed(base, changes), "example.hts"), Loader("/")))
+    case = Case(spec_of(changed(base, changes)))
     return text(answers(case))
 
 

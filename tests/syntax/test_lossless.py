@@ -6,7 +6,7 @@ from random import Random
 from typing import Any
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 from lark import Lark
 from lark import Token as LarkToken
@@ -53,7 +53,6 @@ def nested(entries: list[Entry], low: int, high: int) -> None:
 
 
 @given(st.randoms(use_true_random=False))
-@settings(max_examples=100, deadline=None)
 def test_generated_texts_are_read_whole(random: Random) -> None:
     text = grammar_text(random)
     look(text)
@@ -61,7 +60,6 @@ def test_generated_texts_are_read_whole(random: Random) -> None:
 
 
 @given(st.randoms(use_true_random=False))
-@settings(max_examples=150, deadline=None)
 def test_damaged_texts_are_read_whole(random: Random) -> None:
     good = random.choice((grammar_text(random), random.choice(list(BASES.values()))))
     look(damaged(random, good))
@@ -70,7 +68,6 @@ def test_damaged_texts_are_read_whole(random: Random) -> None:
 @given(
     st.text(alphabet=st.sampled_from('{}()"\\\n\r\t ,.;:+-/=<>#ab1°½é\ufeff\u200b'), max_size=80)
 )
-@settings(max_examples=200, deadline=None)
 def test_any_characters_are_read_whole(text: str) -> None:
     look(text)
 
@@ -152,7 +149,6 @@ def without_line_ends_in_brackets(text: str) -> str:
 
 
 @given(st.randoms(use_true_random=False))
-@settings(max_examples=60, deadline=None)
 def test_the_tree_is_that_of_lark(random: Random) -> None:
     text = without_line_ends_in_brackets(grammar_text(random))
     assert our_entries(read(text)[0].entries) == without_signs(lark_entries(lark().parse(text)))

@@ -3,7 +3,7 @@
 import re
 
 import pytest
-from hypothesis import assume, example, given, settings
+from hypothesis import assume, example, given
 from hypothesis import strategies as st
 
 from hts.base.quantities import DIMENSIONS, TIME, UNITS, Quantity, QuantityError, Unit
@@ -128,7 +128,6 @@ def readable(text: str) -> bool:
     return False
 
 
-@settings(max_examples=200)
 @given(
     st.sampled_from(["5", "25.4", "-10", "3/8", "1 1/2", "0"]),
     st.sampled_from(["", " ", "  ", "\t"]),
@@ -140,7 +139,6 @@ def test_every_unit_is_taken_as_it_is_read(number: str, blank: str, unit: Unit) 
     assert (TOKEN.fullmatch(text) is not None) == readable(text)
 
 
-@settings(max_examples=200)
 @given(st.text("0123456789./- mihdnCKW%°", min_size=1, max_size=9))
 def test_what_is_taken_is_what_is_read(text: str) -> None:
     text = text.strip()

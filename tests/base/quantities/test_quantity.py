@@ -3,7 +3,7 @@
 from fractions import Fraction
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from hts.base.quantities import (
@@ -142,7 +142,6 @@ def test_no_unit_says_which_fit() -> None:
     assert str(caught.value) == "'705' has no unit; a temperature is written in degC or degF"
 
 
-@settings(max_examples=200)
 @given(st.text("0123456789.,/-+ eminhdCFK°½'\"%\t", max_size=12), st.sampled_from([LENGTH, TIME]))
 def test_reading_either_works_or_raises_its_own_error(text: str, dimension: Dimension) -> None:
     try:

@@ -8,7 +8,7 @@ from typing import Any
 
 import pytest
 from click.testing import CliRunner
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from hts.checking.checker.check_paths import check_paths
@@ -61,7 +61,6 @@ def test_the_order_of_the_reports_does_not_matter(paths: list[str]) -> None:
 names = st.lists(st.text("abc/._-0123456789", min_size=1), unique=True, max_size=60)
 
 
-@settings(max_examples=100)
 @given(names, st.integers(1, 9))
 def test_each_file_is_in_one_shard_and_the_shards_are_even(names: list[str], of: int) -> None:
     tasks: list[Task | Failure] = [Task("/", name, name) for name in names]

@@ -4,7 +4,7 @@ import json
 from pathlib import Path
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from hts.base.findings.identity import Identity
@@ -30,7 +30,6 @@ def put(folder: Path, text: str) -> str:
 
 
 @given(st.dictionaries(IDENTITIES, st.integers(1, 5), max_size=6))
-@settings(max_examples=100)
 def test_what_is_written_is_read(counts: dict[Identity, int]) -> None:
     import tempfile
 
@@ -43,7 +42,6 @@ def test_what_is_written_is_read(counts: dict[Identity, int]) -> None:
 
 
 @given(any_results())
-@settings(max_examples=50)
 def test_all_that_may_be_known_is(made: object) -> None:
     found = made.findings  # type: ignore[attr-defined]
     new, known = made_of(found).split(found)

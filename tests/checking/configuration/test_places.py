@@ -4,7 +4,7 @@ import tomllib
 from typing import Any
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from hts.checking.configuration.places import Path, places
@@ -124,7 +124,6 @@ def key(name: str) -> str:
     st.sampled_from(["", " ", "\n", "\r\n  ", " # ] } = x\n"]),
     st.booleans(),
 )
-@settings(max_examples=200)
 def test_places_of_generated_texts(data: dict[str, Any], gap: str, as_tables: bool) -> None:
     lines = []
     tables = {}

@@ -7,7 +7,7 @@ Escapes: docs.github.com, "Workflow commands for GitHub Actions"; the runner's o
 import re
 from typing import NamedTuple
 
-from hypothesis import given, settings
+from hypothesis import given
 
 from hts.checking.checker.results import Failure, Results
 from hts.checking.report.github import MOST, write
@@ -89,7 +89,6 @@ def test_escapes_lead_back_to_the_text() -> None:
 
 
 @given(any_results())
-@settings(max_examples=100)
 def test_no_text_becomes_a_command(made: Results) -> None:
     text = write(made)
     text.encode("utf-8")

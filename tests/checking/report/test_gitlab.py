@@ -7,7 +7,7 @@ fingerprint, severity, location.path, location.lines.begin.
 import json
 from typing import Any
 
-from hypothesis import given, settings
+from hypothesis import given
 from jsonschema import Draft202012Validator
 
 from hts.checking.checker.results import Failure, Results
@@ -92,7 +92,6 @@ def test_a_file_that_could_not_be_read_blocks() -> None:
 
 
 @given(any_results())
-@settings(max_examples=100)
 def test_hostile_texts_stay_inside(made: Results) -> None:
     write(made).encode("utf-8")
     read = issues(made)

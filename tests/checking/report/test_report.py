@@ -4,7 +4,7 @@ import json
 from pathlib import Path
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from hts.base.findings import Finding, Kind, Label
@@ -75,7 +75,6 @@ def test_a_long_line_is_cut_around_the_place(
 
 
 @given(st.integers(1, 300), st.text(st.characters(codec="ascii"), max_size=300))
-@settings(max_examples=50, deadline=None)
 def test_every_width_holds_the_report(width: int, message: str) -> None:
     finding = at(TEXT, "25,4", "message " + " ".join(message.split())[:200].replace(" ", " a "))
     finding.help = "one or other " * 30
@@ -137,7 +136,6 @@ def test_colour_is_all_that_colour_adds() -> None:
 
 
 @given(st.text(max_size=30), st.text(max_size=20))
-@settings(max_examples=100, deadline=None)
 def test_nothing_steers_the_terminal(text: str, message: str) -> None:
     made = results(Finding(KIND, message, Label(Source(text, "a.hts").span(0, len(text)))))
     made.failures.append(Failure(text, "reason"))

@@ -5,19 +5,19 @@ from __future__ import annotations
 import pytest
 
 from hts.base.findings import Finding
-from hts.base.text import Source
 from hts.checking.checker.run import check_spec
 from hts.checking.govern.case import Case
 from hts.checking.rules.examples import changed
-from hts.language.model import Loader, Spec
+from hts.language.model import Spec
 from hts.limits import UnknownEdition, book, books
+from tests.texts import spec_of
 
 _BOOKS = "governed by  asme-b31.3 edition 2018, local-heating"
 _PREHEAT = ("  at least          150 degC", "  at least          205 degC")
 
 
 def _spec(*changes: tuple[str, str], base: str = "butt") -> Spec:
-    return Spec(Source(changed(base, changes), "example.hts"), Loader("/"))
+    return spec_of(changed(base, changes))
 
 
 def _found(*changes: tuple[str, str], base: str = "butt") -> list[Finding]:

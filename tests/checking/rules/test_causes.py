@@ -5,14 +5,13 @@ from __future__ import annotations
 import pytest
 
 from hts.base.findings import Finding
-from hts.base.text import Source
 from hts.checking.checker.run import check_spec
 from hts.checking.rules.examples import changed
-from hts.language.model import Loader, Spec
+from tests.texts import spec_of
 
 
 def _findings(*changes: tuple[str, str], base: str = "butt") -> list[Finding]:
-    return check_spec(Spec(Source(changed(base, changes), "example.hts"), Loader("/")))
+    return check_spec(spec_of(changed(base, changes)))
 
 
 @pytest.mark.parametrize(

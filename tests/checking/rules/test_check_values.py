@@ -7,10 +7,9 @@ from __future__ import annotations
 
 import pytest
 
-from hts.base.text import Source
 from hts.checking.checker.run import check_spec
 from hts.checking.rules.examples import changed
-from hts.language.model import Loader, Spec
+from tests.texts import spec_of
 
 CARBON = ('"A335 P22"', '"A106-B"')
 VESSEL = ("asme-b31.3 edition 2018, local-heating", "asme-viii-1 edition 2013")
@@ -22,7 +21,7 @@ AMINE = ("  cap width  30 mm\n", "  cap width  30 mm\n  service carbonate\n")
 
 def names(*changes: tuple[str, str]) -> list[str]:
     text = changed("butt", changes)
-    return [finding.kind.name for finding in check_spec(Spec(Source(text, "a.hts"), Loader("/")))]
+    return [finding.kind.name for finding in check_spec(spec_of(text, "a.hts"))]
 
 
 # ASME BPVC VIII-1 UCS-56(d), from memory: the furnace is at 425 degC or less at charging.

@@ -14,12 +14,11 @@ from typing import NamedTuple
 
 import pytest
 
-from hts.base.text import Source
 from hts.checking.checker.run import check_spec
 from hts.checking.rules.catalogue import rules
 from hts.checking.rules.examples import changed
 from hts.job.explain.rules import entries
-from hts.language.model import Loader, Spec
+from tests.texts import spec_of
 
 KNOWN = {kind.code: kind for kind, _ in entries()}
 #: The language's own findings: a text that gets one is not understood.
@@ -310,7 +309,7 @@ def test_a_fact_is_kept_somehow_and_by_findings_there_are(fact: Fact) -> None:
 @pytest.mark.parametrize("fact", REFUSED, ids=_id)
 def test_the_language_refuses_to_say_otherwise(fact: Fact) -> None:
     text = changed(fact.base, fact.refused)
-    found = check_spec(Spec(Source(text, "example.hts"), Loader("/")))
+    found = check_spec(spec_of(text))
     refusals = [f for f in found if f.kind.code.startswith(LANGUAGE) and f.severity == "error"]
     assert len(refusals) == 1, found
     # It points at what was put in, and not at something that suffers from it.

@@ -8,9 +8,8 @@ from __future__ import annotations
 import pytest
 
 from hts.base.findings import Finding
-from hts.base.text import Source
 from hts.checking.checker.run import check_spec
-from hts.language.model import Loader, Spec
+from tests.texts import spec_of
 
 HEAD = """\
 spec 1
@@ -25,7 +24,7 @@ procedure P-30 "Piping welds" {
 
 def findings(*lines: str, head: str = HEAD) -> list[Finding]:
     text = head + "".join(f"  {line}\n" for line in lines) + "}\n"
-    return check_spec(Spec(Source(text, "owner.hts"), Loader("/")))
+    return check_spec(spec_of(text, "owner.hts"))
 
 
 def told(*lines: str, head: str = HEAD) -> list[tuple[str, str]]:

@@ -8,13 +8,12 @@ import re
 import pytest
 
 from hts.base.findings import Finding
-from hts.base.text import Source
 from hts.checking.checker.run import check_spec
 from hts.checking.govern.case import Case
 from hts.checking.rules.catalogue import by_subject, rules
 from hts.checking.rules.examples import BASES, changed
 from hts.checking.rules.rule import Bad, Good, Rule
-from hts.language.model import Loader, Spec
+from tests.texts import spec_of
 
 RULES = rules()
 BAD = [(rule, n, bad) for rule in RULES for n, bad in enumerate(rule.bad, 1)]
@@ -22,7 +21,7 @@ GOOD = [(rule, n, good) for rule in RULES for n, good in enumerate(rule.good, 1)
 
 
 def _findings(text: str, today: str | None = None) -> list[Finding]:
-    return check_spec(Spec(Source(text, "example.hts"), Loader("/")), today)
+    return check_spec(spec_of(text), today)
 
 
 def _id(value: object) -> str | None:
@@ -87,5 +86,5 @@ def test_the_order_of_rules_does_not_matter() -> None:
 
 
 def test_nothing_is_judged_by_the_date_unless_one_is_given() -> None:
-    case = Case(Spec(Source(BASES["butt"], "example.hts"), Loader("/")))
+    case = Case(spec_of(BASES["butt"]))
     assert case.today is None

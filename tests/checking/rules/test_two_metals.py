@@ -8,10 +8,9 @@ from __future__ import annotations
 import pytest
 
 from hts.base.findings import Finding
-from hts.base.text import Source
 from hts.checking.checker.run import check_spec
 from hts.checking.rules.examples import changed
-from hts.language.model import Loader, Spec
+from tests.texts import spec_of
 
 _CARBON = (
     "joint W12 {",
@@ -36,7 +35,7 @@ def _found(*changes: tuple[str, str], base: str = "procedure") -> list[Finding]:
     """That carbon steel comes near its own lower critical temperature here is told, too, and is
     not what is looked at."""
     text = changed(base, (_CARBON, _BETWEEN, *changes))
-    found = check_spec(Spec(Source(text, "example.hts"), Loader("/")))
+    found = check_spec(spec_of(text))
     return [finding for finding in found if finding.kind.name != "hold-near-lower-critical"]
 
 

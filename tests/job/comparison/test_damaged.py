@@ -2,7 +2,7 @@
 
 from random import Random
 
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from hts.job.comparison.approvals import Judged, approving, read_approvals, written
@@ -11,7 +11,6 @@ from tests.fuzz.texts import damaged
 from tests.job.comparison.texts import GOOD, both_ways, text_of
 
 
-@settings(max_examples=60)
 @given(seed=st.integers(0, 10**9), path=st.sampled_from(GOOD), both=st.booleans())
 def test_damaged(seed: int, path: object, both: bool) -> None:
     random = Random(seed)

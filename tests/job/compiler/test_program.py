@@ -4,12 +4,11 @@ from fractions import Fraction as F
 
 import pytest
 
-from hts.base.text import Source
 from hts.checking.rules.examples import BUTT
 from hts.job.compiler import CannotCompile, Job, compile_spec
 from hts.job.compiler.program import Program
 from hts.job.compiler.steps import Step
-from hts.language.model import Loader, Spec
+from tests.texts import spec_of
 
 HOUR = 3600
 MINUTE = 60
@@ -31,7 +30,7 @@ def compiled(*changes: tuple[str, str]) -> Job:
     for old, new in changes:
         assert text.count(old) == 1, old
         text = text.replace(old, new)
-    spec = Spec(Source(text, "x.hts"), Loader("/"))
+    spec = spec_of(text, "x.hts")
     assert [f for f in spec.findings if f.severity == "error"] == []
     return compile_spec(spec)
 

@@ -3,15 +3,14 @@
 from fractions import Fraction as F
 
 from hts.base.quantities import Quantity
-from hts.base.text import Source
 from hts.checking.rules.examples import BUTT
 from hts.job.compiler import Job, compile_spec
 from hts.job.compiler.derivations import Derivation
-from hts.language.model import Loader, Spec
+from tests.texts import spec_of
 
 
 def compiled(text: str = BUTT) -> Job:
-    return compile_spec(Spec(Source(text, "x.hts"), Loader("/")))
+    return compile_spec(spec_of(text, "x.hts"))
 
 
 def derived(job: Job, quantity: str, direction: str = "minimum") -> Derivation:

@@ -2,26 +2,23 @@
 
 from fractions import Fraction as F
 
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from hts.base.quantities import LENGTH, RATE, TEMPERATURE, TIME, Interval, Quantity
-from hts.base.text import Source
 from hts.checking.rules.examples import BUTT
 from hts.job.compiler import compile_spec
 from hts.job.compiler.clock import whole_minutes
 from hts.job.compiler.hold import middle
 from hts.job.compiler.units import Units
 from hts.job.outputs.show import DOWN, UP, Shown, clock_time, minutes, number
-from hts.language.model import Loader, Spec
+from tests.texts import spec_of
 
 BOTH = Units(("SI", "US"))
 fractions = st.fractions(min_value=F(1, 100), max_value=2000, max_denominator=997)
 units = {TEMPERATURE: ("degC", "degF"), RATE: ("degC/h", "degF/h"), LENGTH: ("mm", "in")}
-few = settings(max_examples=100, deadline=None)
 
 
-@few
 @given(fractions, st.sampled_from(list(units)), st.sampled_from((0, 1)), st.sampled_from((0, 1)))
 def test_least_is_never_shown_smaller_nor_greatest_larger(
     value: F, dimension: object, written: int, shown: int
@@ -33,7 +30,6 @@ def test_least_is_never_shown_smaller_nor_greatest_larger(
     assert F(number(quantity, symbols[shown], DOWN)) <= exact
 
 
-@few
 @given(
     fractions,
     st.fractions(min_value=F(1, 2), max_value=200, max_denominator=97),
@@ -56,7 +52,6 @@ def test_setpoint_as_shown_lies_in_the_range_as_shown(
     assert window.contains(middle(window, Units((system,))))
 
 
-@few
 @given(fractions, fractions)
 def test_durations_are_rounded_up_but_not_past_the_longest(seconds: F, more: F) -> None:
     rounded = whole_minutes(seconds)
@@ -64,7 +59,6 @@ def test_durations_are_rounded_up_but_not_past_the_longest(seconds: F, more: F) 
     assert seconds <= whole_minutes(seconds, seconds + more) <= seconds + more
 
 
-@few
 @given(fractions)
 def test_times_are_shown_to_their_side(seconds: F) -> None:
     assert F(minutes(seconds, UP)) * 60 >= seconds
@@ -73,7 +67,6 @@ def test_times_are_shown_to_their_side(seconds: F) -> None:
     assert (int(hours) * 60 + int(rest)) * 60 >= seconds
 
 
-@settings(max_examples=60, deadline=None)
 @given(
     st.integers(min_value=100, max_value=60_000),
     st.integers(min_value=0, max_value=95),
@@ -90,7 +83,7 @@ def test_programmed_rate_keeps_the_margin(hundredths: int, margin: int, system: 
         .replace("SI and US", system)
     )
     # A schedule by the day, for a rate can be so slow that one by minutes has no end.
-    job = compile_spec(Spec(Source(text, "x.hts"), Loader("/")), Quantity.of(1, "d", TIME))
+    job = compile_spec(spec_of(text, "x.hts"), Quantity.of(1, "d", TIME))
     step = job.joints[0].runs[-1].program.steps[1]
     assert step.rate is not None and step.limit is not None
     assert step.limit.value == limit

@@ -5,15 +5,14 @@ from fractions import Fraction as F
 import pytest
 
 from hts.base.quantities import TIME, Quantity
-from hts.base.text import Source
 from hts.checking.rules.examples import BUTT
 from hts.job.compiler import CannotCompile, compile_spec
 from hts.job.compiler.schedule import Point
-from hts.language.model import Loader, Spec
+from tests.texts import spec_of
 
 
 def points(every: str, text: str = BUTT) -> list[Point]:
-    spec = Spec(Source(text, "x.hts"), Loader("/"))
+    spec = spec_of(text, "x.hts")
     job = compile_spec(spec, Quantity.read(every, TIME))
     return list(job.joints[0].runs[-1].points)
 

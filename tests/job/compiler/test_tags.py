@@ -5,11 +5,10 @@ from math import pi
 
 import pytest
 
-from hts.base.text import Source
 from hts.checking.rules.examples import BUTT
 from hts.job.compiler import Job, compile_spec
 from hts.job.compiler.tags import Tag
-from hts.language.model import Loader, Spec
+from tests.texts import spec_of
 
 
 def compiled(*changes: tuple[str, str]) -> Job:
@@ -17,7 +16,7 @@ def compiled(*changes: tuple[str, str]) -> Job:
     for old, new in changes:
         assert text.count(old) == 1, old
         text = text.replace(old, new)
-    return compile_spec(Spec(Source(text, "x.hts"), Loader("/")))
+    return compile_spec(spec_of(text, "x.hts"))
 
 
 def tags(job: Job) -> dict[str, Tag]:

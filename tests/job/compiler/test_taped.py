@@ -4,17 +4,16 @@ from math import asin, pi
 
 import pytest
 
-from hts.base.text import Source
 from hts.checking.rules.examples import changed
 from hts.job.compiler import Job, compile_spec
 from hts.job.outputs import tag_sheet
-from hts.language.model import Loader, Spec
+from tests.texts import spec_of
 
 T6 = "287 mm on run     channel 6"
 
 
 def job(*changes: tuple[str, str]) -> Job:
-    return compile_spec(Spec(Source(changed("branch", changes), "x.hts"), Loader("/")))
+    return compile_spec(spec_of(changed("branch", changes), "x.hts"))
 
 
 def measures(made: Job, tag: str) -> dict[str, float]:

@@ -11,12 +11,12 @@ import pytest
 import thermocouple_its90
 
 from hts.base.quantities import TIME, Quantity
-from hts.base.text import Source
 from hts.checking.rules.examples import BUTT
 from hts.job.compiler import compile_spec
 from hts.job.outputs import files
 from hts.job.outputs.job_files import NAMES
 from hts.language.model import Loader, Spec
+from tests.texts import spec_of
 
 ROOT = Path(__file__).parents[3]
 HOSTILE = '=HYPERLINK(1) | `x` <b>\N{RIGHT-TO-LEFT OVERRIDE} [y](http://tern.example) \\" @'
@@ -50,7 +50,7 @@ preheat W1 {
 
 
 def made(text: str = BUTT, every: str = "5 min") -> dict[str, str]:
-    spec = Spec(Source(text, "x.hts"), Loader("/"))
+    spec = spec_of(text, "x.hts")
     assert [f.message for f in spec.findings if f.severity == "error"] == []
     job = compile_spec(spec, Quantity.read(every, TIME))
     return {name: data.decode() for name, data in files(job).items()}

@@ -5,7 +5,7 @@ import io
 import re
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from hts.job.outputs.markdown import Page
@@ -36,7 +36,6 @@ def test_numbers_and_plain_text_stay(text: str) -> None:
     assert csv_text(text) == text
 
 
-@settings(max_examples=200)
 @given(st.text())
 def test_no_cell_begins_like_a_formula(text: str) -> None:
     cell = csv_text(text)
@@ -78,7 +77,6 @@ def test_markup_is_text_in_markdown(text: str, escaped: str) -> None:
     assert markdown_text(text) == escaped
 
 
-@settings(max_examples=200)
 @given(
     st.text(alphabet="|\\`a <>*-\n\t#[]()", max_size=12),
     st.text(alphabet="|\\`a <>*-\n\t#[]()", max_size=12),

@@ -4,11 +4,10 @@ from __future__ import annotations
 
 import pytest
 
-from hts.base.text import Source
 from hts.checking.rules.examples import changed
 from hts.job.compiler.job import compile_spec
 from hts.job.outputs import setpoint_sheet, tag_sheet
-from hts.language.model import Loader, Spec
+from tests.texts import spec_of
 
 _WAIVED = (
     "controller C1 {",
@@ -21,6 +20,6 @@ _WAIVED = (
 @pytest.mark.parametrize("waived", [True, False])
 def test_a_waiver_stands_on_setpoints_and_tags(sheet, waived: bool) -> None:
     text = changed("butt", (_WAIVED,) if waived else ())
-    page = sheet.write(compile_spec(Spec(Source(text, "example.hts"), Loader("/"))))
+    page = sheet.write(compile_spec(spec_of(text)))
     assert ("Letter of 3 October" in page) is waived
     assert ("until 2027-01-31" in page) is waived

@@ -5,7 +5,7 @@ from __future__ import annotations
 from random import Random
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from hts.base.findings import Report
@@ -22,19 +22,16 @@ from tests.language.layout.trial import try_text
 GOOD = good_texts()
 
 
-@settings(max_examples=100, deadline=None)
 @given(st.randoms(use_true_random=False))
 def test_texts_from_the_grammar(random: Random) -> None:
     try_text(disarranged(random, grammar_text(random)))
 
 
-@settings(max_examples=200, deadline=None)
 @given(st.randoms(use_true_random=False))
 def test_pieces_of_tokens_in_any_order(random: Random) -> None:
     try_text(fragments(random))
 
 
-@settings(max_examples=200, deadline=None)
 @given(st.text(alphabet=st.sampled_from('ab1 2/-.,:%#"{}()<=+\t\n\r°C±…t'), max_size=40))
 def test_any_characters(text: str) -> None:
     try_text(text)

@@ -9,9 +9,8 @@ from pathlib import Path
 from PIL import ImageFont
 
 import hts.paper.sheet
-from hts.base.text import Source
 from hts.job.compiler import Job, compile_spec
-from hts.language.model import Loader, Spec
+from tests.texts import spec_of
 
 NAMESPACE = "{http://www.w3.org/2000/svg}"
 _FONTS = Path(hts.paper.sheet.FOLDER)
@@ -21,7 +20,7 @@ Ink = tuple[float, float, float, float]
 
 
 def job_of(text: str) -> Job:
-    spec = Spec(Source(text, "x.hts"), Loader("/"))
+    spec = spec_of(text, "x.hts")
     assert [f.message for f in spec.findings if f.severity == "error"] == []
     return compile_spec(spec)
 

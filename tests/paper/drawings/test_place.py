@@ -2,7 +2,7 @@
 
 from itertools import combinations
 
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from hts.paper.drawings.canvas import Box, Point
@@ -12,7 +12,6 @@ AREA = Box(0, 0, 120, 70)
 PLACES = st.builds(Point, st.floats(0, 120), st.floats(0, 70))
 
 
-@settings(max_examples=60)
 @given(anchors=st.lists(PLACES, min_size=1, max_size=20), taken=st.lists(PLACES, max_size=5))
 def test_labels_never_meet(anchors: list[Point], taken: list[Point]) -> None:
     rooms = Rooms(AREA)

@@ -130,7 +130,7 @@ def test_good_specifications(path: Path, size: tuple[float, float]) -> None:
             assert outside(svg) == []
 
 
-@settings(max_examples=50, phases=[Phase.explicit, Phase.reuse, Phase.generate])
+@settings(phases=[Phase.explicit, Phase.reuse, Phase.generate])
 @given(text=joints(), size=st.sampled_from(SIZES))
 def test_any_joint(text: str, size: tuple[float, float]) -> None:
     job = job_of(text)

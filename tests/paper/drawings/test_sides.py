@@ -10,13 +10,12 @@ from itertools import product
 
 import pytest
 
-from hts.base.text import Source
 from hts.job.compiler import Job, compile_spec
-from hts.language.model import Loader, Spec
 from hts.paper.drawings import section, unrolled
 from hts.paper.drawings.sides import Sides
 from tests.paper.drawings.reading import elements, inks, job_of, paths, words
 from tests.paper.drawings.test_room import JOB
+from tests.texts import spec_of
 
 Vector = tuple[float, float, float]
 SIZE = (267.0, 180.0)
@@ -36,7 +35,7 @@ def text(places: list[tuple[str, str]], viewed: str, flow: str, axis: str, datum
 
 def read(made: str) -> Job:
     """Compiled whatever the checks say."""
-    return compile_spec(Spec(Source(made, "x.hts"), Loader("/")))
+    return compile_spec(spec_of(made, "x.hts"))
 
 
 def cross(a: Vector, b: Vector) -> Vector:

@@ -8,13 +8,13 @@ import pypdf
 import pypdfium2
 import pytest
 
-from hts.base.text import Source
 from hts.checking.rules.examples import BUTT
 from hts.job.compiler import Job, compile_spec
 from hts.language.model import Loader, Spec
 from hts.language.model.load import root_of
 from hts.paper.labels import NAME, Grid, GridError, files
 from hts.paper.sheet import A4, LETTER
+from tests.texts import spec_of
 
 ROOT = Path(__file__).parents[3]
 GOOD = sorted((ROOT / "specs").glob("*.hts"))
@@ -27,7 +27,7 @@ def job_of(path: Path) -> Job:
 
 
 def of_text(text: str) -> Job:
-    return compile_spec(Spec(Source(text, "x.hts"), Loader("/")))
+    return compile_spec(spec_of(text, "x.hts"))
 
 
 def words(data: bytes) -> str:

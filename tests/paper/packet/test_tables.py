@@ -1,7 +1,7 @@
 """Tables fitted to a page, whatever is in them."""
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from hts.paper.packet import letters
@@ -19,7 +19,6 @@ def told(cell: object) -> str:
     return "".join(part for part in parts if isinstance(part, str)).replace("\u200b", "")
 
 
-@settings(max_examples=120)
 @given(
     st.integers(1, 26).flatmap(
         lambda count: st.tuples(

@@ -2,7 +2,7 @@
 
 from pathlib import Path
 
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 from PIL import ImageFont
 
@@ -22,7 +22,6 @@ def test_never_narrower_than_set(text: str) -> None:
     assert metrics.width(text, 2.5) <= set_width * 1.2 + 0.5
 
 
-@settings(max_examples=50)
 @given(st.text(max_size=60), st.floats(5, 60))
 def test_shortened_fits(text: str, most: float) -> None:
     text = metrics.drawable(text)
@@ -31,7 +30,6 @@ def test_shortened_fits(text: str, most: float) -> None:
     assert kept == text or kept.endswith("…")
 
 
-@settings(max_examples=50)
 @given(st.text(max_size=200), st.integers(1, 4))
 def test_wrapped_fits_and_loses_nothing_unmarked(text: str, lines: int) -> None:
     text = metrics.drawable(text)

@@ -11,7 +11,6 @@ from typing import Any
 import openpyxl
 import pytest
 
-from hts.base.text import Source
 from hts.checking.rules.examples import BUTT
 from hts.job.compiler import Job, compile_spec
 from hts.job.outputs import files as tables
@@ -19,6 +18,7 @@ from hts.language.model import Loader, Spec
 from hts.language.model.load import root_of
 from hts.paper.sheet import A4, LETTER
 from hts.paper.workbook import NAME, files
+from tests.texts import spec_of
 
 ROOT = Path(__file__).parents[3]
 GOOD = sorted((ROOT / "specs").glob("*.hts"))
@@ -42,7 +42,7 @@ def job_of(path: Path) -> Job:
 
 
 def of_text(text: str) -> Job:
-    return compile_spec(Spec(Source(text, "x.hts"), Loader("/")))
+    return compile_spec(spec_of(text, "x.hts"))
 
 
 def opened(job: Job, **more: Any) -> openpyxl.Workbook:
@@ -167,7 +167,7 @@ def test_text_of_a_specification_is_text(tmp_path: Path) -> None:
             continue  # grades and numbers that tables are looked up by
         quoted = HOSTILE.replace('"', '\\"').replace("\x07", "")
         text = BUTT.replace(f'"{old}"', f'"{quoted}"', 1)
-        spec = Spec(Source(text, "x.hts"), Loader("/"))
+        spec = spec_of(text, "x.hts")
         if any(finding.severity == "error" for finding in spec.findings):
             continue
         book = opened(compile_spec(spec))

@@ -9,7 +9,6 @@ from functools import lru_cache
 
 import numpy as np
 
-from hts.base.text import Source
 from hts.generate import ROOT
 from hts.job.compiler import compile_spec
 from hts.language.model import Loader, Spec
@@ -17,6 +16,7 @@ from hts.language.model.load import root_of
 from hts.record.judging import Judgement, Verdict, judge
 from hts.record.plan import Plan, plan
 from hts.record.record import BLANK, READ, Event, FileRead, Record, Series
+from tests.texts import spec_of
 
 #: A joint of three required thermocouples: two control, one at the edge of the soak band; and
 #: one beyond the band. Held at 690 .. 720 degC for 2 h, at most 120 degC/h above 300 degC.
@@ -98,7 +98,7 @@ def spec_plan(more: str = "", *changes: tuple[str, str], cycle: str | None = Non
     for old, new in changes:
         assert old in text
         text = text.replace(old, new)
-    spec = Spec(Source(text, "invented.hts"), Loader("/"))
+    spec = spec_of(text, "invented.hts")
     assert [found.message for found in spec.findings] == []
     return plan(compile_spec(spec), None, cycle)
 

@@ -7,7 +7,7 @@ from itertools import pairwise
 
 import numpy as np
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from hts.record.judging import MET, NOT_SHOWN, document, judge, text
@@ -45,7 +45,6 @@ def records(draw: st.DrawFn, plan: Plan) -> object:
 
 
 @pytest.mark.parametrize("plan", PLANS, ids=lambda plan: plan.address)
-@settings(max_examples=60)
 @given(data=st.data())
 def test_any_record_is_judged(plan: Plan, data: st.DataObject) -> None:
     made = data.draw(records(plan))
@@ -57,7 +56,6 @@ def test_any_record_is_judged(plan: Plan, data: st.DataObject) -> None:
         assert clock.total <= judgement.record.end
 
 
-@settings(max_examples=60)
 @given(
     tag=st.sampled_from([one.tag for one in spec_plan().required]),
     start=st.integers(0, 600),

@@ -6,7 +6,7 @@ from itertools import pairwise
 
 import numpy as np
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from hts.record.judging.corners import Line
@@ -56,7 +56,6 @@ def counted(times: np.ndarray, lowest: np.ndarray, highest: np.ndarray, gap: flo
     return seconds
 
 
-@settings(max_examples=200)
 @given(traces())
 def test_time_in_range(trace: tuple[np.ndarray, np.ndarray]) -> None:
     times, rows = trace
@@ -67,7 +66,6 @@ def test_time_in_range(trace: tuple[np.ndarray, np.ndarray]) -> None:
     assert all(a.end < b.start or a.end == pytest.approx(b.start) for a, b in pairwise(found))
 
 
-@settings(max_examples=200)
 @given(traces())
 def test_no_reading_above_is_missed(trace: tuple[np.ndarray, np.ndarray]) -> None:
     times, rows = trace
@@ -79,7 +77,6 @@ def test_no_reading_above_is_missed(trace: tuple[np.ndarray, np.ndarray]) -> Non
         )
 
 
-@settings(max_examples=100)
 @given(traces(), st.sampled_from([60.0, 120.0, 900.0]))
 def test_rates_over_a_window(trace: tuple[np.ndarray, np.ndarray], seconds: float) -> None:
     times, rows = trace
@@ -108,7 +105,6 @@ def test_rates_over_a_window(trace: tuple[np.ndarray, np.ndarray], seconds: floa
             assert needed(start) <= ratio.max() + 0.05 + 0.01 * abs(ratio.max())
 
 
-@settings(max_examples=50)
 @given(traces())
 def test_the_pair_that_differs_most(trace: tuple[np.ndarray, np.ndarray]) -> None:
     times, rows = trace

@@ -3,7 +3,7 @@
 from pathlib import Path
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from hts.record.errors import RecordError
@@ -28,7 +28,6 @@ edits = st.lists(
 )
 
 
-@settings(max_examples=200)
 @given(
     log=st.sampled_from(LOGS),
     edits=edits,

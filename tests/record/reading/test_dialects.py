@@ -6,7 +6,7 @@ from pathlib import Path
 
 import numpy as np
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from hts.record.reading import Options, read
@@ -68,7 +68,6 @@ def write(
     return head + "".join(separator.join(line) + tail + "\n" for line in lines)
 
 
-@settings(max_examples=150)
 @given(
     table=tables,
     time=st.sampled_from(sorted(TIMES)),

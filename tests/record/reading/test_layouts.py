@@ -1,6 +1,6 @@
 """A layout that is known from another log is the one the log itself shows."""
 
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from hts.record.errors import RecordError
@@ -35,7 +35,6 @@ def tried(data: bytes, find: object) -> Layout | str:
         return str(error)
 
 
-@settings(max_examples=200, deadline=None)
 @given(st.lists(LOGS, min_size=1, max_size=4))
 def test_it_is_as_without_the_logs_before(logs: list) -> None:
     for data in map(log, logs):

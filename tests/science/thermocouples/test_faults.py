@@ -2,7 +2,7 @@
 
 import pytest
 import thermocouple_its90
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from hts.science.thermocouples.errors import OutOfRange
@@ -68,14 +68,12 @@ def test_reversed_once_goes_off_scale_when_hot():
     assert caught.value.low == pytest.approx(-6.458, abs=0.0005)
 
 
-@settings(max_examples=50)
 @given(st.floats(25, 120), st.floats(0.5, 20), st.floats(10, 40))
 def test_reversed_once_falls_as_the_part_gets_hotter(junction, step, instrument):
     before = reversed_once("K", junction, instrument)
     assert reversed_once("K", junction + step, instrument) < before
 
 
-@settings(max_examples=50)
 @given(junctions, rooms)
 def test_no_error_with_head_and_instrument_at_one_temperature(junction, room):
     assert extension_reversed("K", junction, room, room) == pytest.approx(junction, abs=1e-9)
@@ -83,7 +81,6 @@ def test_no_error_with_head_and_instrument_at_one_temperature(junction, room):
     assert wrong_extension("K", "N", junction, room, room) == pytest.approx(junction, abs=1e-9)
 
 
-@settings(max_examples=100)
 @given(junctions, rooms, rooms)
 def test_circuit_sum(junction, head, instrument):
     """Sum the emf of each leg of the circuit by thermocouple-its90 and compare."""
@@ -101,7 +98,6 @@ def test_circuit_sum(junction, head, instrument):
     assert found == pytest.approx(expected, abs=1e-6)
 
 
-@settings(max_examples=50)
 @given(junctions, rooms)
 def test_right_wiring_reads_right(junction, room):
     assert wrong_input("K", "K", junction, room) == pytest.approx(junction, abs=1e-9)

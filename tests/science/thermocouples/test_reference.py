@@ -4,7 +4,7 @@ import math
 
 import pytest
 import thermocouple_its90
-from hypothesis import assume, example, given, settings
+from hypothesis import assume, example, given
 from hypothesis import strategies as st
 
 from hts.science.thermocouples.errors import OutOfRange, UnknownName
@@ -139,7 +139,6 @@ def invertible_points(draw):
     )
 
 
-@settings(max_examples=200)
 @given(invertible_points())
 @example(("T", -269.9, 0.0))
 @example(("J", 760.0, 25.0))
@@ -153,7 +152,6 @@ def test_round_trip(point):
     assert found == pytest.approx(celsius, abs=1e-9)
 
 
-@settings(max_examples=200)
 @given(st.sampled_from(TYPES), st.floats(50, 390), st.floats(0.001, 10))
 def test_emf_rises_with_temperature(type, celsius, step):
     assert emf(type, celsius + step) > emf(type, celsius)

@@ -3,7 +3,7 @@
 from fractions import Fraction
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from hts.base.quantities import LENGTH, MASS_FRACTION, Quantity
@@ -94,7 +94,6 @@ values = st.fixed_dictionaries(dict.fromkeys("abcd", st.sampled_from([True, Fals
 
 
 @given(trees, values)
-@settings(max_examples=200, deadline=None)
 def test_missing_facts_follow_three_valued_logic(tree, truths):
     sizes = {True: "20 mm", False: "5 mm"}
     facts = {

@@ -5,7 +5,7 @@ from fractions import Fraction
 
 import pint
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from hts.base.quantities import (
@@ -51,7 +51,6 @@ def joined(children):
 
 
 @given(st.recursive(numbers | decimals, joined, max_leaves=8))
-@settings(max_examples=200, deadline=None)
 def test_arithmetic_is_exact(expression):
     text, expected = expression
     assert Formula.parse(text).evaluate({}) == expected
@@ -85,7 +84,6 @@ def test_precedence_and_functions(text, expected):
 
 
 @given(st.fractions(min_value=0, max_value=10**12, max_denominator=10**9))
-@settings(max_examples=200, deadline=None)
 def test_square_root_has_forty_digits(value):
     root = square_root(value)
     assert root * root <= value
@@ -96,7 +94,6 @@ def test_square_root_has_forty_digits(value):
 
 
 @given(st.fractions(min_value=0, max_value=10**6, max_denominator=10**4))
-@settings(max_examples=100, deadline=None)
 def test_square_root_of_a_square_is_exact(value):
     assert square_root(value * value) == value
 
@@ -142,7 +139,6 @@ expressions = st.recursive(
 
 
 @given(expressions)
-@settings(max_examples=200, deadline=None)
 def test_units_agree_with_pint(expression):
     text, value = expression
     formula = Formula.parse(text)
