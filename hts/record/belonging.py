@@ -13,10 +13,12 @@ from hts.record.plan import Plan, plan
 
 
 class Belonging(NamedTuple):
-    """`notes` are sentences to print: where the logs say something else than is judged."""
+    """`notes` are sentences to print: where the logs say something else than is judged; `against`
+    are those of them by which the record is of another document or revision."""
 
     plan: Plan
     notes: tuple[str, ...]
+    against: tuple[str, ...] = ()
 
 
 def belonging(job: Job, logs: Sequence[str], joint: str | None, cycle: str | None) -> Belonging:
@@ -41,8 +43,16 @@ def belonging(job: Job, logs: Sequence[str], joint: str | None, cycle: str | Non
         of_cycle = None  # recorders have names of their own for treatments
     asked = plan(job, of_joint, of_cycle)
     return Belonging(
-        asked, tuple(note for name, one in own_labels for note in _notes(name, one, asked))
+        asked,
+        tuple(note for name, one in own_labels for note in _notes(name, one, asked).values()),
+        tuple(note for name, one in own_labels for note in against(name, one, asked)),
     )
+
+
+def against(name: str, own_labels: Labels, asked: Plan) -> tuple[str, ...]:
+    """Sentences on another document or revision that a log says it is of."""
+    notes = _notes(name, own_labels, asked)
+    return tuple(notes[what] for what in ("document", "revision") if what in notes)
 
 
 def _agreed(what: str, own_labels: list[tuple[str, str]]) -> str | None:
@@ -58,12 +68,13 @@ def _agreed(what: str, own_labels: list[tuple[str, str]]) -> str | None:
     return told[0][1] if told else None
 
 
-def _notes(name: str, own_labels: Labels, asked: Plan) -> list[str]:
+def _notes(name: str, own_labels: Labels, asked: Plan) -> dict[str, str]:
+    """What a log says otherwise -> a sentence on it."""
     named = asked.job.document
     revision = own_labels.revision if own_labels.document == named.number else ""
     fingerprint = "" if own_labels.fingerprint == named.digest else own_labels.fingerprint
-    return [
-        f"{name} says it is of {what} {theirs}; it is held to {what} {ours}"
+    return {
+        what: f"{name} says it is of {what} {theirs}; it is held to {what} {ours}"
         for what, theirs, ours in (
             ("document", own_labels.document, named.number),
             ("revision", revision, named.revision),
@@ -72,4 +83,4 @@ def _notes(name: str, own_labels: Labels, asked: Plan) -> list[str]:
             ("cycle", own_labels.cycle, asked.name),
         )
         if theirs not in ("", ours)
-    ]
+    }

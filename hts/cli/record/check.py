@@ -75,10 +75,10 @@ def command(
     # What hangs on a day is judged on that of the record, not on today.
     compiled = job(spec, None, papers.config)
     try:
-        asked, notes = belonging(compiled, logs, joint, cycle)
+        asked, notes, against = belonging(compiled, logs, joint, cycle)
         record = read(logs, asked.run.tags, options(given))
         found = faults.find(record, asked)
-        judgement = judging.judge(faults.apply(record, found), asked, found, on)
+        judgement = judging.judge(faults.apply(record, found), asked, found, on, against)
         judgement = judgement._replace(assumed=(*notes, *judgement.assumed))
     except RecordError as error:
         refuse(told(error))

@@ -81,7 +81,7 @@ def command(
     try:
         # A log that is not there yet says nothing.
         there = [log for log in logs if os.path.isfile(log)]
-        asked, notes = belonging(compiled, there, joint, cycle)
+        asked, notes, _ = belonging(compiled, there, joint, cycle)
         for note in notes:
             click.echo(printable(note), err=True)
         with Growing(list(logs[:-1]), logs[-1]) as growing:

@@ -16,6 +16,7 @@ from hts.language.model.load import Unreadable, root_of
 from hts.record import faults
 from hts.record.archive.find import Found
 from hts.record.archive.line import NOT_JUDGED, Line
+from hts.record.belonging import against
 from hts.record.errors import RecordError
 from hts.record.judging import NOT_MET, NOT_SHOWN, judge
 from hts.record.plan import Plan, plan
@@ -109,8 +110,10 @@ def _runs(job: Job) -> tuple[Run, ...]:
 def _line(log: Found, asked: Plan, options: Options, today: str | None) -> Line:
     record = read([log.path], asked.run.tags, options)
     found = faults.find(record, asked)
-    judgement = judge(faults.apply(record, found), asked, found, today)
     named, own_labels = asked.job.document, log.labels
+    judgement = judge(
+        faults.apply(record, found), asked, found, today, against(log.name, own_labels, asked)
+    )
     notes = ["simulated"] if record.simulated else []
     if own_labels.revision and own_labels.revision != named.revision:
         notes.append(f"of revision {own_labels.revision}")

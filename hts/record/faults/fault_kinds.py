@@ -92,6 +92,33 @@ CLOCK_JUMP = Kind(
     "note when and by how much; say the zone with --zone if it was summer time",
 )
 
+DISAGREE = Kind(
+    "disagree",
+    "two thermocouples at one place read what cannot both be true",
+    "compare both with a third, look at plugs, polarity and type of each; until then go by the "
+    "less favourable one",
+)
+COLD_OFFSET = Kind(
+    "apart-when-cold",
+    "stands off the others while the part is cold",
+    "check its type and cold junction in the recorder before heating",
+)
+FROZEN = Kind(
+    "all-stand-still",
+    "every reading repeats itself: the recorder or its link hung",
+    "start the recorder again; what it did not record is to be shown otherwise",
+)
+REPEATED = Kind(
+    "rows-repeated",
+    "rows stand in the record a second time with other times",
+    "have the log exported anew from the recorder itself",
+)
+COPIED = Kind(
+    "copied",
+    "two columns have one and the same noise: one is made of the other",
+    "look which column is which channel, and have the log exported anew from the recorder itself",
+)
+
 KINDS = (
     OPEN_UPSCALE,
     OPEN_DOWNSCALE,
@@ -107,5 +134,10 @@ KINDS = (
     ERROR_TEXT,
     BLANK,
     CLOCK_JUMP,
+    DISAGREE,
+    COLD_OFFSET,
+    FROZEN,
+    REPEATED,
+    COPIED,
 )
 BY_NAME = {kind.name: kind for kind in KINDS}

@@ -6,15 +6,27 @@ from collections.abc import Iterable
 
 import numpy as np
 
-from hts.record.faults import clocks, exchanged, levels, missing, scale, spikes, still
+from hts.record.faults import (
+    agreement,
+    clocks,
+    copies,
+    exchanged,
+    levels,
+    missing,
+    scale,
+    spikes,
+    still,
+)
 from hts.record.faults.fault import Fault
 from hts.record.faults.fault_kinds import LEFT_OUT as LEAVE_OUT
 from hts.record.faults.signals import Signals
 from hts.record.plan import Plan
-from hts.record.record import LEFT_OUT, READ, Record
+from hts.record.record import LEFT_OUT, READ, Record, Series
 
 #: In this order: what is plainest first, for a reading it explains puzzles none after it.
 _DETECTORS = (
+    copies.frozen,
+    copies.repeated,
     missing.missing,
     missing.intermittent,
     levels.reversed_pairs,
@@ -25,6 +37,9 @@ _DETECTORS = (
     levels.lost_places,
     levels.reading_low,
     exchanged.exchanged,
+    copies.copied,
+    agreement.apart_when_cold,
+    agreement.disagreeing,
     clocks.clock_jumps,
 )
 
@@ -48,13 +63,19 @@ def apply(record: Record, faults: Iterable[Fault]) -> Record:
     """The record without the readings that are left out; they become NaN with status LEFT_OUT."""
     series = dict(record.series)
     for fault in faults:
-        if fault.treatment != LEAVE_OUT or fault.tag not in series:
+        if fault.treatment != LEAVE_OUT:
             continue
-        old = series[fault.tag]
-        values, status = old.values.copy(), old.status.copy()
-        for spell in fault.wrong:
-            rows = record.between(*spell)
-            status[rows][status[rows] == READ] = LEFT_OUT
-            values[rows] = np.nan
-        series[fault.tag] = old._replace(values=values, status=status, raw=old.as_read)
+        # A fault of the record as a whole takes the readings of all.
+        for tag in [fault.tag] if fault.tag else list(series):
+            if tag in series:
+                series[tag] = _without(series[tag], record, fault)
     return record._replace(series=series)
+
+
+def _without(series: Series, record: Record, fault: Fault) -> Series:
+    values, status = series.values.copy(), series.status.copy()
+    for spell in fault.wrong:
+        rows = record.between(*spell)
+        status[rows][status[rows] == READ] = LEFT_OUT
+        values[rows] = np.nan
+    return series._replace(values=values, status=status, raw=series.as_read)

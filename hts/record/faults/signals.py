@@ -126,12 +126,14 @@ class Signals:
         """Takes faults in; readings that are left out explain nothing any more."""
         for fault in faults:
             self.found.append(fault)
-            if fault.treatment != LEFT_OUT or fault.tag not in self.chains:
+            tags = [fault.tag] if fault.tag else list(self.chains)
+            if fault.treatment != LEFT_OUT or fault.tag not in ("", *self.chains):
                 continue
-            for spell in fault.wrong:
-                self.chains[fault.tag].leave_out(self.record.between(*spell))
+            for tag in tags:
+                for spell in fault.wrong:
+                    self.chains[tag].leave_out(self.record.between(*spell))
             if sum(spell.end - spell.start for spell in fault.wrong) >= 0.5 * self.record.end:
-                self._faulty.add(fault.tag)
+                self._faulty.update(tags)
             self._sampled.clear()
             self._peers.clear()
             self._references.clear()

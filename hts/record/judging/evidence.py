@@ -3,17 +3,22 @@
 from __future__ import annotations
 
 from functools import cached_property
+from typing import TYPE_CHECKING
 
 import numpy as np
 
 from hts.job.demands.asked import GAP
+from hts.record.faults.fault_kinds import KEPT, LOW
 from hts.record.judging.corners import Line
 from hts.record.judging.courses import line_of
 from hts.record.judging.stretches import runs, total, union, within
 from hts.record.judging.verdict import MET, NOT_MET, NOT_SHOWN, Outcome, Stretch
 from hts.record.judging.words import Words, time
-from hts.record.plan import CONTROLS, SPARE, Plan, Watched
+from hts.record.plan import CONTROLS, Plan, Watched
 from hts.record.record import POWER_BACK, POWER_LOST, REPLACED, Event, Floats, Record
+
+if TYPE_CHECKING:
+    from hts.record.faults import Fault
 
 #: Places that are not on the part, or not meant to be as hot as it.
 OFF_PART = ("nearby item", "ambient")
@@ -28,9 +33,10 @@ class Evidence:
     stay NaN.
     """
 
-    def __init__(self, record: Record, plan: Plan) -> None:
+    def __init__(self, record: Record, plan: Plan, faults: tuple[Fault, ...] = ()) -> None:
         self.record = record
         self.plan = plan
+        self.faults = faults
         self.words = Words(plan.job.units)
         self.times = record.elapsed
         self.required = plan.required
@@ -96,14 +102,29 @@ class Evidence:
 
     @cached_property
     def on_part(self) -> tuple[Watched, ...]:
-        """Every recorded thermocouple on the part, but for spares that nothing put in use."""
+        """Every recorded thermocouple on the part, spares too: what they read is hot as well."""
         return tuple(
             thermocouple
             for thermocouple in self.plan.watched
-            if thermocouple.duty != SPARE
-            and thermocouple.place not in OFF_PART
-            and thermocouple.tag in self.record.series
+            if thermocouple.place not in OFF_PART and thermocouple.tag in self.record.series
         )
+
+    @cached_property
+    def doubts(self) -> tuple[Fault, ...]:
+        """The faults that leave readings in place and put them in doubt, those of thermocouples
+        that need not be in range aside unless they speak of one that must."""
+        return tuple(
+            fault
+            for fault in self.faults
+            if fault.treatment == KEPT
+            and fault.confidence != LOW
+            and (not fault.tag or self._required & {fault.tag, *fault.others})
+        )
+
+    @cached_property
+    def doubtful(self) -> frozenset[str]:
+        """The thermocouples these faults are about."""
+        return frozenset(tag for fault in self.doubts for tag in (fault.tag, *fault.others))
 
     def of(self, tag: str) -> Floats:
         """Readings of one thermocouple [rows], NaN where none; all NaN where it has no column."""

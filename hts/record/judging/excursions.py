@@ -24,8 +24,10 @@ from hts.record.judging.words import time
 
 
 def above_range(evidence: Evidence, top: float) -> list[Failure]:
-    """Every time a thermocouple on the part was above the hottest hold range."""
-    return exceeding(evidence, evidence.on_part, top, "the top of the range")
+    """Every time a thermocouple on the part was above the hottest hold range; one in doubt proves
+    nothing."""
+    found = exceeding(evidence, evidence.on_part, top, "the top of the range")
+    return [failure for failure in found if not evidence.doubtful.intersection(failure.tags)]
 
 
 def below_range(evidence: Evidence, clock: HoldClock) -> tuple[list[Failure], list[Stretch]]:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from itertools import pairwise
 from typing import NamedTuple
 
 import numpy as np
@@ -96,42 +95,15 @@ def segments(evidence: Evidence, plan: Plan, made: list[HoldClock]) -> list[Segm
 
 def counting(evidence: Evidence, pieces: list[Stretch], least: float | None) -> tuple[Stretch, ...]:
     """The pieces in range that count as one hold: all of them where the text says that they add
-    up; else those between which the time out of range stays within what is tolerated, none where
-    nothing is stated. Of several such holds the first that was long enough; else the one that is
-    going on at the end of the record; else the longest.
+    up; else one, for any time out of range ends the count, tolerated or not. Of several the first
+    that was long enough; else the one that is going on at the end of the record; else the longest.
     """
-    if not pieces:
-        return ()
-    if evidence.plan.adds_up:
+    if not pieces or evidence.plan.adds_up:
         return tuple(pieces)
-    runs = _together(evidence.plan, pieces)
-    complete = next((run for run in runs if total(run) >= (least or 0.0) - SAME_TIME), None)
-    if complete is None and runs[-1][-1].end >= evidence.record.end - SAME_TIME:
-        complete = runs[-1]
-    return tuple(complete or max(runs, key=total))
-
-
-def _together(plan: Plan, pieces: list[Stretch]) -> list[list[Stretch]]:
-    """Neighbouring pieces between which no more time was lost than is tolerated."""
-    each = plan.excursion_each.value if plan.excursion_each is not None else None
-    whole = plan.excursion_total.value if plan.excursion_total is not None else None
-    if each is None and whole is None:
-        each = 0.0
-    found: list[list[Stretch]] = []
-    for first in range(len(pieces)):
-        run, lost = [pieces[first]], 0.0
-        for before, after in pairwise(pieces[first:]):
-            gap = after.start - before.end
-            lost += gap
-            if (each is not None and gap > each + SAME_TIME) or (
-                whole is not None and lost > whole + SAME_TIME
-            ):
-                break
-            run.append(after)
-        # One that only leaves out the beginning of the one before is none of its own.
-        if not found or run[-1] != found[-1][-1]:
-            found.append(run)
-    return found
+    complete = next((one for one in pieces if one.length >= (least or 0.0) - SAME_TIME), None)
+    if complete is None and pieces[-1].end >= evidence.record.end - SAME_TIME:
+        complete = pieces[-1]
+    return (complete or max(pieces, key=lambda one: one.length),)
 
 
 def hold_end(clock: HoldClock) -> float | None:

@@ -71,9 +71,7 @@ def _least(
     if step is not None and step.least is not None and least is not None:
         specified += f" for at least {time(least)}"
     if not plan.adds_up:
-        # A dip within what is tolerated interrupts nothing.
-        tolerated = plan.excursion_each is not None or plan.excursion_total is not None
-        specified += " in one piece" + (", but for what is tolerated" if tolerated else "")
+        specified += " in one piece"
     outcome: Outcome = MET
     failures: tuple[Failure, ...] = ()
     if not clock.complete:

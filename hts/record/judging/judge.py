@@ -11,8 +11,10 @@ from hts.record.judging import (
     hold_verdicts,
     instruments,
     interruptions,
+    measurement,
     preheating,
     rates,
+    right_run,
     slowest,
     spreads,
     temperatures,
@@ -31,14 +33,19 @@ if TYPE_CHECKING:
 
 
 def judge(
-    record: Record, plan: Plan, faults: tuple[Fault, ...] = (), today: str | None = None
+    record: Record,
+    plan: Plan,
+    faults: tuple[Fault, ...] = (),
+    today: str | None = None,
+    against: tuple[str, ...] = (),
 ) -> Judgement:
     """Every requirement of the plan that a record can speak to.
 
     `record` is without the readings that `faults` set aside (hts.record.faults.apply). `today`
-    (ISO date) stands for the day of a record that has none.
+    (ISO date) stands for the day of a record that has none. `against` are sentences on what the
+    logs say of another document or revision (hts.record.belonging).
     """
-    evidence = Evidence(record, plan)
+    evidence = Evidence(record, plan, faults)
     band = guard(plan)
     holds = held(plan)
     running = clocks(evidence, holds)
@@ -47,7 +54,9 @@ def judge(
     hot = excursions.above_range(evidence, top) if top is not None else []
     changing = rates.verdicts(evidence, running)
     verdicts: list[Verdict | None] = [
+        right_run.verdict(evidence, holds, against),
         *coverage.verdicts(evidence),
+        measurement.verdict(evidence),
         *changing,
         *slowest.verdicts(evidence),
         *hold_verdicts.verdicts(evidence, holds, running, drawn_in, band),

@@ -28,6 +28,8 @@ from hts.record.judging.verdict import (
 from hts.record.judging.words import time
 from hts.record.plan import Watched
 
+_DOUBT = "; which of two is wrong is not known"
+
 
 def highest(
     evidence: Evidence, clocks: list[HoldClock], high: list[Failure], guard: Guard
@@ -44,15 +46,23 @@ def highest(
     outcome: Outcome = NOT_SHOWN
     failures: tuple[Failure, ...] = ()
     specified = f"at most {words.limit(span.step.window.high)}"
-    allowed = [b.value for b in (plan.excursion_each, plan.excursion_total) if b is not None]
     if peak is not None:
         actual = _peak_words(evidence, peak, top)
-        lasted = total(union(Stretch(one.start, one.end) for one in high))
-        too_hot = bool(high) and (not allowed or lasted > min(allowed) + SAME_TIME)
+        above = union(Stretch(one.start, one.end) for one in high)
+        lasted, longest = total(above), max((one.length for one in above), default=0.0)
+        each, whole = plan.excursion_each, plan.excursion_total
+        too_hot = bool(high) and (
+            (each is None and whole is None)
+            or (each is not None and longest > each.value + SAME_TIME)
+            or (whole is not None and lasted > whole.value + SAME_TIME)
+        )
         outcome, blanks = evidence.outcome(too_hot, *evidence.controlled)
         failures = tuple(high) if too_hot else ()
         if high and not too_hot:
             actual += f", above for {time(lasted)}, within the allowance"
+        if outcome == MET and peak[0] > top + SAME and not high:
+            outcome = NOT_SHOWN
+            actual += _DOUBT
         actual += blanks
     alarm = span.step.alarm_high
     if peak is not None and alarm is not None and peak[0] > float(alarm.value) + SAME:
@@ -84,12 +94,16 @@ def _critical(evidence: Evidence, guard: Guard, margin: Margin) -> Verdict:
     bound = float(margin.limit.value)
     peak = _peak(evidence, evidence.on_part)
     failures = exceeding(evidence, evidence.on_part, bound, f"the limit by {margin.name}")
-    outcome, blanks = evidence.outcome(bool(failures), *evidence.controlled)
+    sound = [one for one in failures if not evidence.doubtful.intersection(one.tags)]
+    outcome, blanks = evidence.outcome(bool(sound), *evidence.controlled)
     actual = "no reading"
     if peak is None:
         outcome = NOT_SHOWN
     else:
         actual = _peak_words(evidence, peak, bound) + blanks
+        if failures and not sound:
+            outcome = NOT_SHOWN
+            actual += _DOUBT
     return Verdict(
         f"margin below {margin.name}",
         evidence.plan.address,

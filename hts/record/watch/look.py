@@ -33,7 +33,7 @@ class _Due(NamedTuple):
 
 def look(record: Record, plan: Plan, faults: tuple[Fault, ...], today: str | None = None) -> View:
     """The view at the last row; `record` is without the readings `faults` set aside."""
-    evidence = Evidence(record, plan)
+    evidence = Evidence(record, plan, faults)
     judgement = judge(record, plan, faults, today)
     due = _due(judgement)
     rows = tuple(_row(evidence, thermocouple, due, faults) for thermocouple in plan.watched)

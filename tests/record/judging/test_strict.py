@@ -49,10 +49,14 @@ def test_without_a_stated_excursion_none_is_allowed() -> None:
     assert of(dipped("", LONG), OUTSIDE).verdict == MET
 
 
-def test_a_dip_that_is_tolerated_does_not_end_the_count() -> None:
-    judgement = dipped("excursion at most 12 min in total", dip(350.0, 10.0, 680.0, 140.0))
-    assert of(judgement, "hold time").verdict == MET
-    assert len(judgement.holds[0].intervals) == 2
+def test_a_dip_that_is_tolerated_ends_the_count_all_the_same() -> None:
+    for words, outcome, pieces in (("", NOT_MET, 1), ("interrupted hold adds up\n", MET, 2)):
+        judgement = dipped(
+            f"{words}excursion at most 12 min in total", dip(350.0, 10.0, 680.0, 140.0)
+        )
+        assert of(judgement, "hold time").verdict == outcome
+        assert of(judgement, OUTSIDE).verdict == MET
+        assert len(judgement.holds[0].intervals) == pieces
 
 
 def test_a_minute_without_power_does_not_excuse_an_hour_of_a_cold_zone() -> None:

@@ -1,0 +1,157 @@
+"""Thermocouples that must agree: two at one place always, and all of them while the part is cold.
+
+What two sound chains can differ by is worked out from their tolerances; which of two is wrong the
+readings do not tell, so neither shows anything.
+"""
+
+from __future__ import annotations
+
+from itertools import combinations
+
+import numpy as np
+
+from hts.job.demands.watched import apart
+from hts.record.faults.fault import Fault, Spell
+from hts.record.faults.fault_kinds import COLD_OFFSET, DISAGREE, HIGH, KEPT, MEDIUM
+from hts.record.faults.signals import Chain, Signals, runs
+from hts.record.record import REPLACED, Floats
+
+#: mm. Nearer than this two places are one. Basis: practice: a spare sits within 25 mm.
+_ONE_PLACE = 40.0
+#: K. What two junctions side by side may really differ by. Basis: practice, no source.
+_BESIDE = 5.0
+#: K of the extension and of the recorder. IEC 60584-3 class 2 for KX and NX (2.5 degC); a usual
+#: error of recorders (practice).
+_EXTENSION, _RECORDER = 2.5, 1.5
+#: IEC 60584-1:2013 class 2 of types K and N: 2.5 degC or 0.0075 t.
+_WIRE, _WIRE_PART = 2.5, 0.0075
+#: s. Shorter is no disagreement. Basis: practice, no source.
+_LASTS = 600.0
+#: degC the part is cold at, K that the middle half may lie apart then, and the time, s, from the
+#: start in which it is looked at. Basis: practice, no source.
+_COLD, _TOGETHER, _FIRST = 45.0, 8.0, 300.0
+#: Thermocouples it takes to tell which one is apart from the others.
+_ENOUGH = 3
+
+
+def furthest_apart(celsius: Floats) -> Floats:
+    """K, what two sound chains side by side may differ by: twice the standard uncertainty of the
+    difference (tolerances taken as rectangular, JCGM 100) and what the places differ by."""
+    wire = np.maximum(_WIRE, _WIRE_PART * np.abs(celsius))
+    standard = np.sqrt((wire**2 + _EXTENSION**2 + _RECORDER**2) / 3)
+    return np.asarray(2 * np.sqrt(2) * standard + _BESIDE, dtype=np.float64)
+
+
+def disagreeing(signals: Signals) -> list[Fault]:
+    """Pairs of thermocouples at one place of which one reads what the other cannot."""
+    found = []
+    chains = [one for one in signals.chains.values() if one.on_part and one.watched is not None]
+    for one, other in combinations(chains, 2):
+        if signals.faulty(one.tag) or signals.faulty(other.tag) or not _one_place(one, other):
+            continue
+        fault = _disagreement(signals, one, other)
+        if fault is not None:
+            found.append(fault)
+    return found
+
+
+def _one_place(one: Chain, other: Chain) -> bool:
+    first, second = one.watched, other.watched
+    assert first is not None and second is not None
+    if one.tag == second.spare_of or other.tag == first.spare_of:
+        return True
+    between = apart(first, second)
+    return between is not None and between <= _ONE_PLACE and first.place == second.place
+
+
+def _disagreement(signals: Signals, one: Chain, other: Chain) -> Fault | None:
+    difference = other.values - one.values
+    middle = (other.values + one.values) / 2
+    for event in signals.record.events:
+        # Whoever was replaced is read no more.
+        if event.kind == REPLACED and event.tag in (one.tag, other.tag):
+            difference = np.where(signals.elapsed >= event.at, np.nan, difference)
+    with np.errstate(invalid="ignore"):
+        beyond = np.abs(difference) > furthest_apart(middle)
+    known = np.flatnonzero(np.isfinite(difference))
+    spells = []
+    for first, last in runs(beyond[known]):
+        start, end = (float(signals.elapsed[known[row]]) for row in (first, last))
+        if end - start >= _LASTS:
+            spells.append(Spell(start, end))
+    if not spells:
+        return None
+    rows = np.concatenate([np.arange(*_rows(signals, spell)) for spell in spells])
+    typical = float(np.nanmedian(difference[rows]))
+    allowed = float(furthest_apart(np.array([np.nanmedian(middle[rows])]))[0])
+    high, low = (other, one) if typical > 0 else (one, other)
+    said = (
+        f"{high.tag} reads {signals.kelvin(abs(typical))} above {low.tag} at the same place, "
+        f"two sound ones differ by {signals.kelvin(allowed)} at most{_sides(signals, one, other)}"
+    )
+    about, beside = (one, other) if one.required or not other.required else (other, one)
+    return Fault(
+        DISAGREE.name,
+        about.tag,
+        (beside.tag,),
+        spells[0].start,
+        spells[-1].end,
+        said,
+        HIGH,
+        KEPT,
+        tuple(spells),
+    )
+
+
+def _rows(signals: Signals, spell: Spell) -> tuple[int, int]:
+    part = signals.record.between(*spell)
+    return part.start, part.stop
+
+
+def _sides(signals: Signals, one: Chain, other: Chain) -> str:
+    """`; the others read as T1`, where they plainly do."""
+    peers = [p for p in signals.peers(one.tag) if p.tag != other.tag and p.required]
+    if len(peers) < _ENOUGH or not (one.required or other.required):
+        return ""
+    rows = signals.coarse
+    around = np.nanmedian(np.array([peer.values[rows] for peer in peers]), axis=0)
+    off = [float(np.nanmedian(np.abs(chain.values[rows] - around))) for chain in (one, other)]
+    if min(off) < 0.5 * max(off):
+        return f"; the others read as {(one, other)[int(off[1] < off[0])].tag}"
+    return ""
+
+
+def apart_when_cold(signals: Signals) -> list[Fault]:
+    """Thermocouples that stand off the others while the part is still cold."""
+    record = signals.record
+    rows = record.between(0.0, _FIRST)
+    known: dict[str, float] = {}
+    for chain in signals.chains.values():
+        if signals.faulty(chain.tag):
+            continue
+        values = chain.values[rows]
+        values = values[np.isfinite(values)]
+        if len(values):
+            known[chain.tag] = float(values[0])
+    if len(known) < _ENOUGH:
+        return []
+    all_of = np.array(list(known.values()))
+    middle = float(np.median(all_of))
+    low, high = np.percentile(all_of, (25, 75))
+    if middle > _COLD or high - low > _TOGETHER:
+        return []
+    allowed = float(furthest_apart(np.array([middle]))[0])
+    found = []
+    for tag, value in known.items():
+        off = value - middle
+        if abs(off) <= allowed:
+            continue
+        said = (
+            f"reads {signals.kelvin(abs(off))} {'above' if off > 0 else 'below'} the others at the "
+            f"start, when all are at {signals.degrees(middle)}"
+        )
+        # Welding may have left one place warm; nothing leaves one colder than the air.
+        confidence = HIGH if off < 0 else MEDIUM
+        fault = Fault(COLD_OFFSET.name, tag, (), 0.0, record.end, said, confidence, KEPT)
+        found.append(fault)
+    return found

@@ -1,0 +1,202 @@
+"""Readings that were not measured: a recorder that hangs, rows repeated, columns copied.
+
+All go by noise. The noise of two thermocouples is never the same, nor that of one at two times; a
+record without any, as a computed one, tells nothing of that and is left alone.
+"""
+
+from __future__ import annotations
+
+from itertools import combinations
+
+import numpy as np
+from numpy.typing import NDArray
+
+from hts.record.faults.fault import Fault, Spell
+from hts.record.faults.fault_kinds import COPIED, FROZEN, HIGH, KEPT, LEFT_OUT, REPEATED
+from hts.record.faults.signals import Chain, Mask, Signals, runs
+from hts.record.judging.words import time
+from hts.record.record import Floats
+
+#: Standard deviation of the noise over the last digit from which a chain cannot stand still for
+#: long. Rounding a smooth course makes 0.29 (derived).
+_LIVELY = 0.45
+#: Rows that all chains must stand still for, and how likely that may be by chance in a whole
+#: record. Basis: practice, no source.
+_STILL, _CHANCE = 5, 1e-3
+#: Least likelihood that all chains show the same in two rows that is counted with.
+_SELDOM = 0.02
+#: Last digits by which most chains jump when a recorder that hung goes on.
+_JUMP = 5.0
+#: Rows that must repeat one after the other.
+_BLOCK = 10
+#: Correlation of the noise of two chains from which it is one and the same noise; that of two
+#: sound ones is 0 to within 0.1 in a thousand rows (derived: 1 / sqrt(rows)).
+_SAME_NOISE = 0.97
+#: Standard deviations at which a bend is cut off: steps that all share are no noise.
+_CUT = 4.0
+#: Rows it takes to tell.
+_ENOUGH = 60
+
+
+def frozen(signals: Signals) -> list[Fault]:
+    """Times in which every reading repeats itself: the recorder or its link hung."""
+    values = _matrix(signals)
+    if values is None:
+        return []
+    same = _same_as_before(values)
+    stretches = runs(same, _STILL)
+    if not stretches:
+        return []
+    long = np.zeros(len(same), dtype=bool)
+    for first, last in stretches:
+        long[first : last + 1] = True
+    lively = _lively(signals, long)
+    chance = max(_SELDOM, float(np.mean(same[~long])) if (~long).any() else 1.0)
+    least = signals.record.interval * 3
+    spells = []
+    for first, last in stretches:
+        count = last - first + 1
+        start, end = float(signals.elapsed[first]), float(signals.elapsed[last + 1])
+        if end - start <= least:
+            continue
+        by_chance = chance**count * len(same)
+        if (lively and by_chance < _CHANCE) or _jumps(signals, values, last + 1):
+            spells.append(Spell(float(signals.elapsed[first + 1]), end))
+    if not spells:
+        return []
+    lost = sum(spell.end - spell.start for spell in spells)
+    said = f"all {len(values)} thermocouples repeat their readings for {time(lost)}"
+    if len(spells) > 1:
+        said += f", in {len(spells)} stretches"
+    return [
+        Fault(
+            FROZEN.name, "", (), spells[0].start, spells[-1].end, said, HIGH, LEFT_OUT,
+            tuple(spells),
+        )
+    ]  # fmt: skip
+
+
+def repeated(signals: Signals) -> list[Fault]:
+    """Blocks of rows that stand in the record a second time, with other times."""
+    values = _matrix(signals)
+    if values is None or values.shape[0] < 2 or values.shape[1] < 3 * _BLOCK:
+        return []
+    if not _lively(signals, np.zeros(values.shape[1] - 1, dtype=bool)):
+        return []
+    rows = np.ascontiguousarray(np.round(values, 4).T)
+    _, number = np.unique(rows.view([("", rows.dtype)] * rows.shape[1]), return_inverse=True)
+    number = number.reshape(-1)
+    if number.max() + 1 > len(number) - _BLOCK:
+        return []
+    blocks = np.lib.stride_tricks.sliding_window_view(number, _BLOCK)
+    moving = np.any(blocks != blocks[:, :1], axis=1)
+    plain = np.ascontiguousarray(blocks)
+    _, first, which = np.unique(
+        plain.view([("", plain.dtype)] * _BLOCK), return_index=True, return_inverse=True
+    )
+    source = first[which.reshape(-1)]
+    again = moving & (np.arange(len(source)) - source >= _BLOCK)
+    found = []
+    for start, end in runs(again):
+        last = end + _BLOCK - 1
+        one, two = (float(signals.elapsed[row]) for row in (start, last))
+        began = signals.record.clock(float(signals.elapsed[source[start]]))
+        said = f"{last - start + 1} rows repeat, digit for digit, those from {began} on"
+        found.append(Fault(REPEATED.name, "", (), one, two, said, HIGH, LEFT_OUT))
+    return found
+
+
+def copied(signals: Signals) -> list[Fault]:
+    """Pairs of columns with one and the same noise: one is made of the other."""
+    chains = [
+        one for one in signals.chains.values() if _usable(one) and not signals.faulty(one.tag)
+    ]
+    noises = {one.tag: _noise(one.values) for one in chains}
+    chains = [one for one in chains if noises[one.tag] >= _LIVELY * one.resolution > 0]
+    if len(chains) < 2:
+        return []
+    bends = np.array([_cut(np.diff(one.values, 2), noises[one.tag]) for one in chains])
+    known = np.isfinite(bends).all(axis=0)
+    bends = bends[:, known]
+    if bends.shape[1] < _ENOUGH:
+        return []
+    bends = bends - bends.mean(axis=1, keepdims=True)
+    sizes = np.sqrt(np.einsum("ij,ij->i", bends, bends))
+    found = []
+    for i, j in combinations(range(len(chains)), 2):
+        if not sizes[i] * sizes[j] > 0:
+            continue
+        alike = float(bends[i] @ bends[j] / (sizes[i] * sizes[j]))
+        if alike < _SAME_NOISE:
+            continue
+        one, other = chains[i], chains[j]
+        off = float(np.nanmedian(other.values - one.values))
+        by = "" if abs(off) < one.resolution / 2 else f", {signals.kelvin(abs(off))} apart"
+        said = f"{one.tag} and {other.tag} have one and the same noise{by}: one is a copy"
+        first, second = (one, other) if one.required or not other.required else (other, one)
+        end = signals.record.end
+        found.append(Fault(COPIED.name, first.tag, (second.tag,), 0.0, end, said, HIGH, KEPT))
+    return found
+
+
+def _usable(chain: Chain) -> bool:
+    return int(np.isfinite(chain.values).sum()) >= _ENOUGH
+
+
+def _matrix(signals: Signals) -> Floats | None:
+    """What every thermocouple reads, [chains, rows], blanks as 0 K; None where too little is."""
+    chains = [one.values for one in signals.chains.values() if np.isfinite(one.values).any()]
+    if len(chains) < 2 or len(signals.elapsed) < 2 * _STILL:
+        return None
+    return np.nan_to_num(np.array(chains), nan=-273.15)
+
+
+def _same_as_before(values: Floats) -> Mask:
+    """Whether each row after the first is as the one before."""
+    same: Mask = np.all(np.abs(np.diff(values, axis=1)) < 1e-9, axis=0)
+    return same
+
+
+def _lively(signals: Signals, but: NDArray[np.bool_]) -> bool:
+    """Whether the readings have more noise than rounding, but for the steps named."""
+    shares = []
+    for chain in signals.chains.values():
+        if not np.isfinite(chain.values).any() or not chain.resolution:
+            continue
+        bends = np.diff(chain.values, 2)
+        bends = bends[~(but[1:] | but[:-1]) & np.isfinite(bends)]
+        if len(bends) >= _ENOUGH // 2:
+            shares.append(_spread(np.abs(bends)) / chain.resolution)
+    return bool(shares) and float(np.median(shares)) >= _LIVELY
+
+
+def _noise(values: Floats) -> float:
+    """K, the standard deviation of the noise, from the bends; wild ones are cut off."""
+    bends = np.abs(np.diff(values, 2))
+    return _spread(bends[np.isfinite(bends)])
+
+
+def _spread(bends: Floats) -> float:
+    if not len(bends):
+        return 0.0
+    # The variance of a second difference of noise is six times its own.
+    most = _CUT * 1.4826 * float(np.median(bends))
+    return float(np.sqrt(np.mean(np.minimum(bends, most) ** 2) / 6))
+
+
+def _cut(bends: Floats, noise: float) -> Floats:
+    most = _CUT * noise * np.sqrt(6)
+    return np.asarray(np.clip(bends, -most, most), dtype=np.float64)
+
+
+def _jumps(signals: Signals, values: Floats, row: int) -> bool:
+    """Whether most chains jump from a row to the next, as none does elsewhere."""
+    if row + 1 >= values.shape[1]:
+        return False
+    steps = np.abs(np.diff(values, axis=1))
+    usual = np.percentile(steps, 95, axis=1)
+    digits = np.array(
+        [one.resolution for one in signals.chains.values() if np.isfinite(one.values).any()]
+    )
+    jumped = steps[:, row] > np.maximum(_JUMP * digits, _JUMP * usual)
+    return bool(jumped.mean() > 0.5)

@@ -1,0 +1,144 @@
+"""Readings that were not measured, or by a chain that cannot be right: found, and never met.
+
+The runs are straight lines with noise (common practice, no source); each of these was called met
+before it was looked for."""
+
+from __future__ import annotations
+
+import numpy as np
+import pytest
+
+from hts.record import faults
+from hts.record.judging import MET, Judgement, judge
+from hts.record.record import REPLACED, Event
+from tests.record.judging.made import GOOD, MINUTE, Points, course, every, record, spec_plan
+from tests.record.judging.made import verdict as of
+
+PLAN = spec_plan("excursion at most 10 min in total")
+SECONDS = 30.0
+TIMES = every(SECONDS, 640.0)
+#: From cold, heated without a limit to 300 degC.
+COLD: Points = ((0.0, 20.0), (20.0, 20.0), (90.0, 300.0), *((m + 60, d) for m, d in GOOD[2:]))
+
+
+def noisy(points: Points = GOOD, noise: float = 0.25, digit: float = 0.1, seed: int = 1):  # type: ignore[no-untyped-def]
+    random = np.random.default_rng(seed)
+    times = every(SECONDS, points[-1][0])
+    found = {}
+    for number, one in enumerate(PLAN.watched):
+        part = 0.65 if one.place == "heated edge" else 1.0
+        values = 20 + (course(points, times) - 20) * part + random.normal(0.0, 0.5)
+        values = (
+            values + 0.8 * np.sin(times / 1500 + number) + random.normal(0.0, noise, len(times))
+        )
+        found[one.tag] = np.round(values / digit) * digit
+    return found
+
+
+def judged(courses: dict[str, np.ndarray], events: tuple[Event, ...] = ()) -> Judgement:
+    times = every(SECONDS, (len(next(iter(courses.values()))) - 1) * SECONDS / MINUTE)
+    made = record(courses, times, events)
+    found = faults.find(made, PLAN)
+    return judge(faults.apply(made, found), PLAN, found)
+
+
+def kinds(judgement: Judgement) -> set[str]:
+    return {fault.kind for fault in judgement.faults}
+
+
+@pytest.mark.parametrize("points", [GOOD, COLD])
+@pytest.mark.parametrize("noise", [0.1, 0.25, 0.6])
+@pytest.mark.parametrize("digit", [0.1, 1.0])
+def test_a_sound_run_is_met_without_a_fault(points: Points, noise: float, digit: float) -> None:
+    for seed in range(3):
+        judgement = judged(noisy(points, noise, digit, seed))
+        assert kinds(judgement) == set()
+        assert judgement.overall == MET
+
+
+@pytest.mark.parametrize(("start", "minutes"), [(120, 10), (280, 30), (262, 130)])
+def test_a_recorder_that_hangs(start: int, minutes: int) -> None:
+    courses = noisy()
+    rows = slice(int(start * 60 / SECONDS), int((start + minutes) * 60 / SECONDS))
+    for values in courses.values():
+        values[rows] = values[rows.start - 1]
+    judgement = judged(courses)
+    assert kinds(judgement) == {"all-stand-still"}
+    assert judgement.overall != MET
+
+
+def test_rows_that_stand_there_twice() -> None:
+    courses = noisy()
+    for values in courses.values():
+        values[700:760] = values[560:620]
+    judgement = judged(courses)
+    assert kinds(judgement) == {"rows-repeated"}
+    assert judgement.overall != MET
+
+
+@pytest.mark.parametrize("off", [0.0, 0.3, -2.0])
+@pytest.mark.parametrize("share", [1.0, 1.005])
+def test_a_column_that_is_a_copy(off: float, share: float) -> None:
+    courses = noisy()
+    courses["T3"] = np.round((courses["T2"] * share + off) * 10) / 10
+    judgement = judged(courses)
+    assert kinds(judgement) == {"copied"}
+    assert {judgement.faults[0].tag, *judgement.faults[0].others} == {"T2", "T3"}
+    assert judgement.overall != MET
+
+
+@pytest.mark.parametrize("off", [30.0, -30.0])
+def test_a_spare_that_reads_otherwise(off: float) -> None:
+    courses = noisy()
+    courses["T1S"] = courses["T1S"] + off
+    judgement = judged(courses)
+    assert kinds(judgement) == {"disagree"}
+    (fault,) = judgement.faults
+    assert (fault.tag, fault.others) == ("T1", ("T1S",))
+    assert fault.confidence == "high" and "at the same place" in fault.evidence
+    assert judgement.overall != MET
+    assert of(judgement, "measuring chains").verdict != MET
+
+
+def test_a_spare_that_was_put_in_use_is_not_compared_with_what_it_replaced() -> None:
+    courses = noisy()
+    courses["T1"][700:] -= 40.0
+    judgement = judged(courses, (Event(REPLACED, 700 * SECONDS, "T1", "T1S"),))
+    assert "disagree" not in kinds(judgement)
+
+
+def test_spares_count_for_the_highest_temperature() -> None:
+    courses = noisy()
+    courses["T1S"][600:640] += 20.0
+    found = of(judged(courses), "highest temperature")
+    assert found.verdict != MET and "T1S" in found.actual
+
+
+@pytest.mark.parametrize("off", [25.0, -20.0])
+def test_one_that_is_apart_when_all_are_cold(off: float) -> None:
+    courses = noisy(COLD)
+    courses["T3"] = courses["T3"] + off
+    judgement = judged(courses)
+    assert "apart-when-cold" in kinds(judgement)
+    assert judgement.overall != MET
+
+
+@pytest.mark.parametrize("what", ["a copy", "nothing", "something else"])
+def test_a_column_nobody_asked_for_changes_no_verdict(what: str) -> None:
+    courses = noisy()
+    rows = len(courses["T1"])
+    times = every(SECONDS, 640.0)
+    bad = {**courses, "T2": np.where((TIMES > 17400) & (TIMES < 19800), 660.0, courses["T2"])}
+    for before in (courses, bad):
+        made = record(before, times)
+        found = faults.find(made, PLAN)
+        plain = judge(faults.apply(made, found), PLAN, found)
+        more = {
+            "a copy": before["T1"],
+            "nothing": np.full(rows, np.nan),
+            "something else": np.random.default_rng(3).uniform(0, 100, rows),
+        }[what]
+        extra = record({"X": more}, times).series
+        made = made._replace(unmapped=extra)
+        found = faults.find(made, PLAN)
+        assert judge(faults.apply(made, found), PLAN, found).verdicts == plain.verdicts
