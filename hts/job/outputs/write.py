@@ -1,37 +1,93 @@
-"""Puts files into a folder: all of them or none."""
+"""Puts files into a folder: all of them or none, however the run ends.
+
+The new files are complete on disk, in a work folder inside the folder, before the first old one is
+touched. A journal then says that they are to go in; where a run is killed between two moves, the
+next one finishes what the journal says. An old file is replaced in one step and never away in
+between. Two runs never write into one folder at once.
+"""
 
 from __future__ import annotations
 
+import json
 import os
 import shutil
 import tempfile
-from collections.abc import Iterable, Mapping
-from contextlib import suppress
+from collections.abc import Iterable, Iterator, Mapping
+from contextlib import contextmanager, suppress
+
+try:
+    import fcntl
+except ImportError:  # a system without it
+    fcntl = None  # type: ignore[assignment]
+
+_PREFIX = ".hts-"
+#: In a work folder: the names to move in and those to take away. Complete once it is there.
+_READY = "journal"
+#: The same journal, of a run that failed and puts back what was there before.
+_BACK = "back"
+_OLD = "old"
 
 
 def write(folder: str, files: Mapping[str, bytes], stale: Iterable[str] = ()) -> list[str]:
     """Writes the files, replacing those of the same name, and returns their paths.
 
     `stale` names files of an earlier run that this one does not have; they go away with it.
-    Other files in the folder are left alone. The new files are complete on disk before the first
-    old one is touched, and what was moved is moved back when a move fails. Raises OSError.
+    Other files in the folder are left alone. Where a move fails all is put back as it was. Raises
+    OSError, BlockingIOError where another run is writing into the folder.
     """
     made = _make(folder)
     try:
-        # Inside the folder, so that a move never crosses from one disk to another.
-        work = tempfile.mkdtemp(prefix=".hts-", dir=folder)
-        try:
-            for name, data in files.items():
-                _put(os.path.join(work, name), data)
-            _exchange(folder, work, files, [name for name in stale if name not in files])
-        finally:
-            shutil.rmtree(work, ignore_errors=True)
+        with _alone(folder):
+            finish(folder)
+            # Inside the folder, so that a move never crosses from one disk to another.
+            work = tempfile.mkdtemp(prefix=_PREFIX, dir=folder)
+            try:
+                for name, data in files.items():
+                    _put(os.path.join(work, name), data)
+                gone = [name for name in stale if name not in files]
+                _exchange(folder, work, list(files), gone)
+            finally:
+                _tidy(work)
     except OSError:
         with suppress(OSError):
             for path in made:
                 os.rmdir(path)
         raise
     return [os.path.join(folder, name) for name in files]
+
+
+def finish(folder: str) -> None:
+    """Ends what a killed run had begun in the folder: forward where its journal was complete, back
+    where it was putting things back; what had not come so far is taken away. Raises OSError."""
+    for name in sorted(os.listdir(folder)):
+        work = os.path.join(folder, name)
+        if not name.startswith(_PREFIX) or not os.path.isdir(work) or os.path.islink(work):
+            continue
+        forward, back = _journal(work, _READY), _journal(work, _BACK)
+        if forward is not None:
+            _move_in(folder, work, *forward)
+        elif back is not None:
+            _put_back(folder, work, *back)
+        shutil.rmtree(work, ignore_errors=True)
+
+
+@contextmanager
+def _alone(folder: str) -> Iterator[None]:
+    """Keeps other runs out of the folder until it ends; the system lets go for a killed one."""
+    if fcntl is None:
+        yield
+        return
+    handle = os.open(folder, os.O_RDONLY)
+    try:
+        try:
+            fcntl.flock(handle, fcntl.LOCK_EX | fcntl.LOCK_NB)
+        except BlockingIOError as error:
+            raise BlockingIOError(
+                error.errno, "another run is writing into this folder; try again", folder
+            ) from None
+        yield
+    finally:
+        os.close(handle)
 
 
 def _make(folder: str) -> list[str]:
@@ -55,24 +111,70 @@ def _put(path: str, data: bytes) -> None:
         os.fsync(file.fileno())
 
 
-def _exchange(folder: str, work: str, files: Mapping[str, bytes], stale: list[str]) -> None:
-    """Moves the old files aside and the new ones in; moves all back when one move fails."""
-    aside = os.path.join(work, "old")
+def _exchange(folder: str, work: str, names: list[str], stale: list[str]) -> None:
+    """Moves the new files in; puts all back when a move fails."""
+    aside = os.path.join(work, _OLD)
     os.mkdir(aside)
-    undo: list[tuple[str, str]] = []
+    for name in (*names, *stale):
+        target = os.path.join(folder, name)
+        if os.path.isdir(target) and not os.path.islink(target):
+            raise IsADirectoryError(f"{target} is a folder")
+        if os.path.lexists(target):
+            _keep(target, os.path.join(aside, name))
+    _put(os.path.join(work, "new"), json.dumps([names, stale]).encode())
+    os.replace(os.path.join(work, "new"), os.path.join(work, _READY))
     try:
-        for name in (*files, *stale):
-            target = os.path.join(folder, name)
-            if os.path.isdir(target) and not os.path.islink(target):
-                raise IsADirectoryError(f"{target} is a folder")
-            if os.path.lexists(target):
-                kept = os.path.join(aside, name)
-                os.rename(target, kept)
-                undo.append((kept, target))
-            if name in files:
-                os.rename(os.path.join(work, name), target)
-                undo.append((target, os.path.join(work, name)))
+        _move_in(folder, work, names, stale)
     except BaseException:
-        for came_from, went_to in reversed(undo):
-            os.rename(came_from, went_to)
+        os.replace(os.path.join(work, _READY), os.path.join(work, _BACK))
+        _put_back(folder, work, names, stale)
+        os.unlink(os.path.join(work, _BACK))
         raise
+    os.unlink(os.path.join(work, _READY))
+
+
+def _keep(path: str, kept: str) -> None:
+    """A second name for a file, or a copy where the disk has no second names."""
+    try:
+        os.link(path, kept, follow_symlinks=False)
+    except (OSError, NotImplementedError):
+        shutil.copy2(path, kept, follow_symlinks=False)
+
+
+def _move_in(folder: str, work: str, names: list[str], stale: list[str]) -> None:
+    """Every step can be done again: what has been moved is not there any more."""
+    for name in names:
+        new = os.path.join(work, name)
+        if os.path.lexists(new):
+            os.replace(new, os.path.join(folder, name))
+    for name in stale:
+        with suppress(FileNotFoundError):
+            os.unlink(os.path.join(folder, name))
+
+
+def _put_back(folder: str, work: str, names: list[str], stale: list[str]) -> None:
+    for name in (*names, *stale):
+        target, kept = os.path.join(folder, name), os.path.join(work, _OLD, name)
+        if os.path.lexists(kept):
+            os.replace(kept, target)
+        elif name in names and not os.path.lexists(os.path.join(work, name)):
+            with suppress(FileNotFoundError):
+                os.unlink(target)
+
+
+def _journal(work: str, name: str) -> tuple[list[str], list[str]] | None:
+    try:
+        with open(os.path.join(work, name), "rb") as file:
+            names, stale = json.loads(file.read())
+    except (OSError, ValueError):
+        return None
+    # Plain names and nothing else: a folder may have come with a checkout.
+    each = [*names, *stale]
+    plain = all(isinstance(n, str) and n and n == os.path.basename(n) and n[0] != "." for n in each)
+    return (names, stale) if plain else None
+
+
+def _tidy(work: str) -> None:
+    # A journal that still stands is for the next run to finish.
+    if not any(os.path.exists(os.path.join(work, name)) for name in (_READY, _BACK)):
+        shutil.rmtree(work, ignore_errors=True)

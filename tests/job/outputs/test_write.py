@@ -1,11 +1,15 @@
 """Files go into a folder all together or not at all."""
 
 import os
+import signal
+import sys
+from collections.abc import Callable
 from pathlib import Path
 
 import pytest
 
 from hts.job.outputs import write
+from hts.job.outputs.write import _alone, finish
 
 FILES = {"a.csv": b"new a", "b.md": b"new b", "c.json": b"new c"}
 
@@ -28,22 +32,22 @@ def test_own_files_are_replaced_and_others_left(tmp_path: Path) -> None:
     assert contents(tmp_path) == {**FILES, "notes.txt": b"mine"}
 
 
-@pytest.mark.parametrize("failing", range(1, 7))
+@pytest.mark.parametrize("failing", range(1, 5))
 def test_a_move_that_fails_leaves_all_as_it_was(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch, failing: int
 ) -> None:
     old = {"a.csv": b"old a", "b.md": b"old b", "c.json": b"old c", "notes.txt": b"mine"}
     for name, data in old.items():
         (tmp_path / name).write_bytes(data)
-    rename, calls = os.rename, [0]
+    replace, calls = os.replace, [0]
 
     def fails_once(source: str, target: str) -> None:
         calls[0] += 1
         if calls[0] == failing:
             raise OSError(28, "No space left on device")
-        rename(source, target)
+        replace(source, target)
 
-    monkeypatch.setattr(os, "rename", fails_once)
+    monkeypatch.setattr(os, "replace", fails_once)
     with pytest.raises(OSError, match="No space"):
         write(str(tmp_path), FILES)
     assert contents(tmp_path) == old
@@ -79,3 +83,90 @@ def test_a_link_is_replaced_not_followed(tmp_path: Path) -> None:
     write(str(folder), FILES)
     assert outside.read_bytes() == b"not ours"
     assert not (folder / "a.csv").is_symlink()
+
+
+# A run that is ended in the middle ---------------------------------------------------------------
+
+OLD = {"a.csv": b"old a", "b.md": b"old b", "stale.csv": b"old", "notes.txt": b"mine"}
+
+
+def ended_at(folder: Path, number: int, when: str, sign: signal.Signals) -> bool:
+    """Writes in a process of its own that ends itself at the n-th move, or just after it, as from
+    outside; whether it came to its end."""
+    pid = os.fork()
+    if pid:
+        return os.waitstatus_to_exitcode(os.waitpid(pid, 0)[1]) == 0
+    code = 1
+    try:
+        signal.signal(signal.SIGTERM, lambda *_: sys.exit(143))
+        signal.signal(signal.SIGINT, signal.default_int_handler)
+        calls = 0
+
+        def ending(real: Callable[..., object]) -> Callable[..., object]:
+            def move(*places: object, **more: object) -> object:
+                nonlocal calls
+                calls += 1
+                mine = calls == number
+                if mine and when == "before":
+                    os.kill(os.getpid(), sign)
+                done = real(*places, **more)
+                if mine and when == "after":
+                    os.kill(os.getpid(), sign)
+                return done
+
+            return move
+
+        for name in ("replace", "unlink", "link", "fsync"):
+            setattr(os, name, ending(getattr(os, name)))
+        write(str(folder), FILES, stale=["stale.csv"])
+        code = 0
+    finally:
+        os._exit(code)
+
+
+@pytest.mark.parametrize("sign", [signal.SIGKILL, signal.SIGTERM, signal.SIGINT])
+@pytest.mark.parametrize("when", ["before", "after"])
+@pytest.mark.skipif(not hasattr(os, "fork"), reason="needs processes that fork")
+def test_ended_at_any_step_the_next_run_finds_all_or_none(
+    tmp_path: Path, sign: signal.Signals, when: str
+) -> None:
+    """After a kill at any step, and the look a next run takes first, the folder is that of before
+    or that of after, and nothing else."""
+    outcomes = set()
+    for number in range(1, 16):
+        folder = tmp_path / f"{number}"
+        folder.mkdir()
+        for name, data in OLD.items():
+            (folder / name).write_bytes(data)
+        done = ended_at(folder, number, when, sign)
+        # No old file is ever away: it is the old one or the new one.
+        assert all((folder / name).exists() for name in ("a.csv", "b.md", "notes.txt"))
+        finish(str(folder))
+        found = contents(folder)
+        new = {**FILES, "notes.txt": b"mine"}
+        assert found in (OLD, new), (number, found)
+        outcomes.add(found == new)
+        if done:
+            break
+    assert outcomes == {True, False}
+
+
+def test_two_writers_never_mix(tmp_path: Path) -> None:
+    with _alone(str(tmp_path)), pytest.raises(BlockingIOError, match="another run is writing"):
+        write(str(tmp_path), FILES)
+    assert contents(tmp_path) == {}
+    write(str(tmp_path), FILES)
+    assert contents(tmp_path) == FILES
+
+
+def test_a_journal_of_strangers_moves_nothing(tmp_path: Path) -> None:
+    """A work folder may have come with a checkout: its names lead nowhere else."""
+    outside = tmp_path / "outside.txt"
+    outside.write_bytes(b"not ours")
+    folder = tmp_path / "out"
+    work = folder / ".hts-evil"
+    work.mkdir(parents=True)
+    (work / "journal").write_text('[[], ["../outside.txt"]]')
+    write(str(folder), FILES)
+    assert outside.read_bytes() == b"not ours"
+    assert contents(folder) == FILES
