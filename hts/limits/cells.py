@@ -24,6 +24,8 @@ OTHER = "another"
 #: Beyond so many cells the question is left open: no procedure a person wrote needs them.
 _MOST = 5000
 _CELLS_BETWEEN = 4
+#: Of a longer closed list those no condition names are one word like any other.
+_WORDS = 8
 
 
 class Undecidable(Exception):
@@ -137,6 +139,9 @@ def range_text(name: str, first: Sample, last: Sample) -> str:
 def _mark(node: Node, marks: dict[str, list[Fact]]) -> None:
     """Collects the values each fact is compared with."""
     if isinstance(node, Joined | Negation):
+        # `not carbon is known` holds just where this grid does not look.
+        if isinstance(node, Negation) and _asks_whether_known(node):
+            raise Undecidable
         for part in node.parts:
             _mark(part, marks)
     elif isinstance(node, Known):
@@ -160,6 +165,20 @@ def _mark(node: Node, marks: dict[str, list[Fact]]) -> None:
         marks.setdefault(left.word, []).append(_fixed(left.word, right))
     else:
         raise Undecidable
+
+
+def _asks_whether_known(node: Node) -> bool:
+    return isinstance(node, Known) or any(_asks_whether_known(part) for part in node.parts)
+
+
+def named(condition: Formula, fact: str) -> tuple[str, ...]:
+    """The words a condition compares a fact with; none where it does more than compare."""
+    marks: dict[str, list[Fact]] = {}
+    try:
+        _mark(condition.root, marks)
+    except Undecidable:
+        return ()
+    return tuple(str(word) for word in marks.get(fact, ()))
 
 
 def _fixed(name: str, node: Node) -> Fact:
@@ -186,7 +205,7 @@ def _words(
 ) -> tuple[Sample, ...]:
     kind = FACTS[name].kind
     assert isinstance(kind, Text)
-    closed = allowed.get(name) or kind.words
+    closed = allowed.get(name) or (kind.words if len(kind.words) <= _WORDS else ())
     words = closed or (*(str(word) for word in named), OTHER)
     return tuple(Sample(word) for word in dict.fromkeys(words))
 

@@ -5,6 +5,16 @@ from __future__ import annotations
 from typing import Literal, NamedTuple
 
 from hts.base.quantities import COUNT, DIFFERENCE, LENGTH, MASS_FRACTION, STRESS, TEMPERATURE, TIME
+from hts.limits.words import (
+    CONDITIONS,
+    EN_GROUPS,
+    GROUP_NUMBERS,
+    P_NUMBERS,
+    PARTS,
+    S_GROUPS,
+    SERVICES,
+    hyphened,
+)
 from hts.syntax.formula import Kind, Text
 
 Per = Literal["joint", "side", "cycle"]
@@ -56,24 +66,26 @@ FACTS: dict[str, FactKind] = {
         Text("resistance", "induction", "furnace", "gas"), "how it is heated", "joint"
     ),
     "layers": FactKind(Text("single", "multiple"), "layers of weld metal", "joint"),
-    "part": FactKind(Text(), "kind of part, such as pipe or vessel-shell", "side"),
+    "part": FactKind(Text(*hyphened(PARTS)), "kind of part, such as pipe or vessel-shell", "side"),
     # Material
-    "p_number": FactKind(Text(), "P-number of the base metal (ASME IX)", "side"),
+    "p_number": FactKind(Text(*P_NUMBERS), "P-number of the base metal (ASME IX)", "side"),
     "more_alloyed": FactKind(
         Text("yes", "no"),
         "whether it is the more highly alloyed of two ferritic steels; yes where they are alike",
         "side",
     ),
-    "group_number": FactKind(Text(), "group number within the P-number", "side"),
-    "s_group": FactKind(Text(), "group of the base metal (US Navy S9074)", "side"),
+    "group_number": FactKind(Text(*GROUP_NUMBERS), "group number within the P-number", "side"),
+    "s_group": FactKind(Text(*S_GROUPS), "group of the base metal (US Navy S9074)", "side"),
     "preheat_category": FactKind(
         Text("A", "B", "C", "D"), "category of the base metal and process (AWS D1.1)", "side"
     ),
     "delivery_condition": FactKind(
-        Text(), "condition the base metal is in, such as quenched-and-tempered", "side"
+        Text(*hyphened(CONDITIONS)),
+        "condition the base metal is in, such as quenched-and-tempered",
+        "side",
     ),
     "grade": FactKind(Text(), "grade of the base metal", "side"),
-    "en_group": FactKind(Text(), "material group (ISO/TR 15608)", "side"),
+    "en_group": FactKind(Text(*EN_GROUPS), "material group (ISO/TR 15608)", "side"),
     "carbon": FactKind(MASS_FRACTION, "carbon by analysis, or else as specified", "side"),
     "specified_carbon": FactKind(
         MASS_FRACTION, "most carbon the grade may have, or by analysis if that is more", "side"
@@ -120,7 +132,11 @@ FACTS: dict[str, FactKind] = {
     "filler_kind": FactKind(
         Text("ferritic", "austenitic", "nickel"), "kind of filler metal", "joint"
     ),
-    "service": FactKind(Text(), "what the part contains, such as amine; of several, each", "joint"),
+    "service": FactKind(
+        Text(*hyphened(SERVICES)),
+        "what the part contains, such as amine; of several, each",
+        "joint",
+    ),
     "lethal_service": FactKind(Text("yes", "no"), "whether the contents are lethal", "joint"),
     "amine_or_caustic_service": FactKind(
         Text("yes", "no"), "whether the contents are amine or caustic", "joint"

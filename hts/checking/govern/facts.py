@@ -10,6 +10,7 @@ from hts.language.vocabulary.material import Filler
 from hts.language.vocabulary.segments import Hold
 from hts.language.vocabulary.types import Multiple, WidthValue
 from hts.limits.dissimilar import ranked
+from hts.science.tables.grades import GradeName
 from hts.syntax.formula import Fact, Words
 
 _NICKEL_FILLER = "nickel"
@@ -200,9 +201,9 @@ def _side_facts(side: Side) -> dict[str, Fact]:
     if strength is not None:
         _put(facts, "tensile_strength", strength.value)
     if side.grade is not None:
-        facts["grade"] = side.grade.name
+        facts["grade"] = GradeName(side.grade.name)
     elif side.material is not None and side.material.grade is not None:
-        facts["grade"] = side.material.grade
+        facts["grade"] = GradeName(side.material.grade)
     return facts
 
 

@@ -114,11 +114,18 @@ class Expression(Type):
                 depth += 1
             elif kind == "RPAR":
                 depth -= 1
-            elif depth <= 0 and (kind in ("COMMA", "TEXT") or self._at_label(cursor)):
+            elif depth <= 0 and self._ends(cursor, kind):
                 break
             last = cursor.items[cursor.at]
             cursor.at += 1
         return last
+
+    def _ends(self, cursor: Cursor, kind: str) -> bool:
+        """Whether the formula is over: a quoted word after = or != still belongs to it."""
+        before = cursor.items[cursor.at - 1] if cursor.at else None
+        if kind == "TEXT" and before is not None and cursor.text(before) in ("=", "!="):
+            return False
+        return kind in ("COMMA", "TEXT") or self._at_label(cursor)
 
     def _at_label(self, cursor: Cursor) -> bool:
         fields = cursor.labels.get(cursor.word(), ())

@@ -18,29 +18,10 @@ from hts.language.vocabulary.types import (
     Text,
     To,
 )
+from hts.limits.words import PARTS
 
 METHODS = ("resistance", "induction", "furnace", "gas")
 AXES = ("horizontal", "vertical", "inclined")
-PARTS = (
-    "pipe",
-    "elbow",
-    "bend",
-    "tee",
-    "reducer",
-    "cap",
-    "flange",
-    "valve",
-    "nozzle",
-    "branch fitting",
-    "socket fitting",
-    "vessel shell",
-    "vessel head",
-    "tube sheet",
-    "casting",
-    "forging",
-    "plate",
-    "structural attachment",
-)
 STATUSES = (
     "in preparation",
     "for review",

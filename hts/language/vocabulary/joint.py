@@ -27,21 +27,9 @@ from hts.language.vocabulary.types import (
     Text,
     To,
 )
+from hts.limits.words import SERVICES
 
 KINDS = ("girth butt", "long seam", "branch", "socket", "fillet", "attachment", "repair", "seal")
-SERVICES = (
-    "wet hydrogen sulphide",
-    "amine",
-    "caustic",
-    "carbonate",
-    "hydrogen",
-    "lethal",
-    "steam",
-    "feed water",
-    "hydrocarbon",
-    "water",
-    "air",
-)
 #: What a joint begun `like` another can leave out of it.
 LEFT_OUT = (
     "branch weld",

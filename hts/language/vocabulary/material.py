@@ -5,15 +5,7 @@ from __future__ import annotations
 from hts.base.quantities import HYDROGEN, MASS_FRACTION, STRESS, TEMPERATURE, Quantity
 from hts.language.vocabulary.declare import Entry, clause, entry, flag, inner, value
 from hts.language.vocabulary.types import Amount, Choice, ElementShare, Name, Share, Size, Text
-
-CONDITIONS = (
-    "as rolled",
-    "annealed",
-    "normalized",
-    "normalized and tempered",
-    "quenched and tempered",
-    "thermo-mechanically rolled",
-)
+from hts.limits.words import CONDITIONS, EN_GROUPS, GROUP_NUMBERS, P_NUMBERS, S_GROUPS
 
 
 class Tempered(Entry, words="tempered", example="tempered at 760 degC"):
@@ -36,13 +28,19 @@ class Material(Entry, words="material", example='material header-pipe { grade "A
     name: str = value(Name("a name", "header-pipe"), "What the specification calls it")
     grade: str | None = entry("grade", Text(), "Standard and grade", example='grade "A335 P22"')
     p_number: str | None = entry(
-        "p-number", Size("a P-number", "5A"), "P-number of ASME IX", example="p-number 5A"
+        "p-number",
+        Size("a P-number", "5A", P_NUMBERS),
+        "P-number of ASME IX",
+        example="p-number 5A",
     )
     group: str | None = entry(
-        "group", Size("a group number", "1"), "Group number within the P-number", example="group 1"
+        "group",
+        Size("a group number", "1", GROUP_NUMBERS),
+        "Group number within the P-number",
+        example="group 1",
     )
     s_group: str | None = entry(
-        "s-group", Size("a group", "S-4"), "Group of US Navy S9074", example="s-group S-4"
+        "s-group", Size("a group", "S-4", S_GROUPS), "Group of US Navy S9074", example="s-group S-4"
     )
     preheat_category: str | None = entry(
         "preheat category",
@@ -51,7 +49,10 @@ class Material(Entry, words="material", example='material header-pipe { grade "A
         example="preheat category B",
     )
     en_group: str | None = entry(
-        "en group", Size("a material group", "5.2"), "Group of ISO/TR 15608", example="en group 5.2"
+        "en group",
+        Size("a material group", "5.2", EN_GROUPS),
+        "Group of ISO/TR 15608",
+        example="en group 5.2",
     )
     heat_numbers: list[str] = entry(
         "heat number", Text(), "Heat or cast number", many=True, example='heat number "H4471"'

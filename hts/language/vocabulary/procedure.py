@@ -7,11 +7,12 @@ from hts.base.quantities.clock import ClockPosition
 from hts.language.vocabulary.declare import Entry, clause, entry, family, flag, inner, value
 from hts.language.vocabulary.formulas import ConditionText, FormulaText
 from hts.language.vocabulary.job import METHODS, Prepared, Revision
-from hts.language.vocabulary.joint import KINDS, SERVICES
+from hts.language.vocabulary.joint import KINDS
 from hts.language.vocabulary.limit_lines import LIMIT_LINES, TAKEN, LimitLine
 from hts.language.vocabulary.thermocouples import PLACES
 from hts.language.vocabulary.types import Amount, Choice, Clock, Count, Name, Size, Text
 from hts.limits.quantities import HEAT_TREATMENT, LIMITED
+from hts.limits.words import P_NUMBERS, SERVICES
 from hts.syntax.formula import Text as Words
 
 #: What a procedure can forbid or allow: those, and a way of writing that hides the figure.
@@ -52,7 +53,7 @@ class Allows(Forbids, words="allows", example="allows lower-temperature hold whe
 class PNumbers(Entry, words="applies to p-number", example="applies to p-number 1, 3, 4, 5A"):
     """P-numbers the procedure is for."""
 
-    each: list[str] = value(Size("a P-number", "5A"), "P-number", many=True)
+    each: list[str] = value(Size("a P-number", "5A", P_NUMBERS), "P-number", many=True)
 
 
 class Kinds(Entry, words="applies to kind", example="applies to kind girth butt, branch"):

@@ -75,6 +75,38 @@ def grade(name: str) -> Grade:
     return Grade(row)
 
 
+class GradeName(str):
+    """The name of a grade, equal to every spelling of it: `A335 P22` and `SA-335 Gr. P22`."""
+
+    __slots__ = ()
+
+    def __eq__(self, other: object) -> bool:
+        return isinstance(other, str) and canonical(str(self)) == canonical(str(other))
+
+    def __hash__(self) -> int:
+        return hash(canonical(str(self)))
+
+
+@lru_cache(maxsize=256)
+def canonical(name: str) -> str:
+    """The name the table gives a grade; one it does not know in the form names are compared in."""
+    key = _key(name)
+    row = _index().get(key)
+    return key if row is None else str(row["name"])
+
+
+def misspelled(name: str) -> str:
+    """The grade a name that the table does not have is nearly the name of, or ""."""
+    from difflib import get_close_matches  # only a wrong name pays for it
+
+    key, index = _key(name), _index()
+    if key in index:
+        return ""
+    # One letter or digit in a longer name, so that P36 is not taken for a slip of P6.
+    close = get_close_matches(key, index, n=1, cutoff=0.9)
+    return str(index[close[0]]["name"]) if close else ""
+
+
 def names() -> tuple[str, ...]:
     """Return the names of all grades, classes included, in the order of the table."""
     return tuple(row["name"] for row in _rows())

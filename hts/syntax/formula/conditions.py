@@ -101,7 +101,18 @@ def _check_word(kind: Text, left: Node, right: Node) -> None:
     else:
         raise right.error(f"{_name(left)} is a word, and this is none")
     if kind.words and word not in kind.words:
-        raise right.error(f"{_name(left)} is never {word}", f"it is one of {', '.join(kind.words)}")
+        raise right.error(f"{_name(left)} is never {word}", _close(word, kind.words))
+
+
+#: So many words at most are all told; of longer lists those close to what was written.
+_ALL_TOLD = 20
+
+
+def _close(word: str, words: tuple[str, ...]) -> str:
+    if len(words) <= _ALL_TOLD:
+        return f"it is one of {', '.join(words)}"
+    close = [each for each in words if each.startswith(word[:1])]
+    return f"there are {', '.join(close or words)}"
 
 
 def _name(node: Node) -> str:

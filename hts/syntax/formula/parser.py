@@ -28,6 +28,21 @@ def tree(text: str) -> Node:
                 f"dividing by {token.text} can be read in two ways",
                 f"write ({token.text})",
             )
+    for whole, minus, part in zip(tokens, tokens[1:], tokens[2:], strict=False):
+        if (
+            minus.text == "-"
+            and whole.text.isdigit()
+            and whole.end == minus.start
+            and minus.end == part.start
+            and _has_fraction(part.text)
+        ):
+            written = f"{whole.text} {part.text}"
+            raise FormulaError(
+                whole.start,
+                part.end,
+                f"{whole.text}-{part.text} can be read as a subtraction",
+                f"write {written}, with a blank between whole number and fraction",
+            )
     root: Node = parse(tables, tokens, len(text), _refuse)
     return root
 
@@ -49,6 +64,8 @@ def _refuse(machine: Machine, token: Token) -> bool:
         help = "join comparisons with and: 5 mm < t and t < 20 mm"
     elif token.kind in ("NAME", "QUANTITY", "NUMBER", "FUNCTION", "LPAR"):
         help = "a sign such as *, + or and is missing before it"
+        if token.kind == "NAME":
+            help += '; a name of several words is quoted ("A335 P22") or hyphened (feed-water)'
     raise FormulaError(token.start, token.end, f"{token.text!r} does not fit here", help)
 
 

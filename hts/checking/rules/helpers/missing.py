@@ -137,11 +137,11 @@ def already_told(joint: Joint) -> tuple[str, ...]:
         entry_of is not None and (entry_of.nps is not None or entry_of.dn is not None)
         for entry_of in sized
     ) and any(side.outside_diameter is None or side.wall is None for side in joint.sides)
-    unknown_grade = any(
-        side.material is not None
-        and side.material.grade is not None
-        and side.grade is None
-        and side.material.p_number is None
+    named = [part for part in (joint.entry.between, *joint.entry.sides) if part is not None]
+    unknown_grade = not all(part.sound for part in named) or any(
+        not material.sound
+        or (material.grade is not None and side.grade is None and material.p_number is None)
         for side in joint.sides
-    ) or any(not part.sound for part in (joint.entry.between, *joint.entry.sides) if part)
+        if (material := side.material) is not None
+    )
     return (*(_OF_SIZE if unknown_size else ()), *(_OF_MATERIAL if unknown_grade else ()))

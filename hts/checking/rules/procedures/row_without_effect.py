@@ -42,8 +42,21 @@ RULE = Rule(
             base="owner",
             at="preheat",
         ),
+        Bad(
+            ((_LINE, f"{_LINE}\n  preheat at least 95 degC when grade = X10CrMoVNb9-11"),),
+            base="owner",
+            at="preheat",
+        ),
     ),
     good=(
+        Good(
+            ((_LINE, f"{_LINE}\n  preheat at least 95 degC when grade in (X10CrMoVNb9-1, P36)"),),
+            base="owner",
+        ),
+        Good(
+            ((_LINE, f"{_LINE}\n  preheat at least 95 degC when not carbon is known"),),
+            base="owner",
+        ),
         Good(
             ((_LINE, f"{_LINE}\n  holding spread at most 20 K when t > 30 mm"),),
             base="owner",
@@ -81,6 +94,7 @@ def check(case: Case) -> None:
                     place(procedure, stronger),
                 )
         _options(case, procedure, within)
+        _grades(case, procedure)
 
 
 def _elsewhere(case: Case, procedure: Procedure, within: Domain) -> None:
@@ -97,6 +111,25 @@ def _elsewhere(case: Case, procedure: Procedure, within: Domain) -> None:
                     address=procedure.name,
                 )
             )
+
+
+def _grades(case: Case, procedure: Procedure) -> None:
+    """Rows for a grade that is nearly one of the table: no material will be spelled so."""
+    from hts.limits.cells import named
+    from hts.science.tables.grades import misspelled
+
+    for row in (*rows(procedure), *options(procedure)):
+        for word in named(row.when, "grade") if row.when is not None else ():
+            meant = misspelled(word)
+            if meant and row.source.at is not None:
+                case.add(
+                    RULE.found(
+                        f"the grade table has no {word}: no material of that name comes under this row",
+                        row.source.at,
+                        address=procedure.name,
+                        help=f"did you mean {meant}?",
+                    )
+                )
 
 
 def _options(case: Case, procedure: Procedure, within: Domain) -> None:

@@ -244,9 +244,11 @@ def _nothing(cursor: Cursor, text: str) -> Misread:
 class Size(Type):
     """A nominal size or a schedule as printed: 12, 1 1/2, 40S, XS."""
 
-    def __init__(self, words: str, example: str) -> None:
+    def __init__(self, words: str, example: str, known: tuple[str, ...] = ()) -> None:
+        """``known``: all there are, where that is a closed list."""
         self.words = words
         self.example = example
+        self.known = known
 
     def begins(self, cursor: Cursor) -> bool:
         return cursor.kind in ("NUMBER", "WORD")
@@ -254,8 +256,19 @@ class Size(Type):
     def read(self, cursor: Cursor) -> str:
         if not self.begins(cursor):
             raise self.wrong(cursor)
+        item = cursor.items[cursor.at]
+        size = " ".join(cursor.text(item).split())
+        if self.known and size not in self.known:
+            close = [each for each in self.known if each.lower().startswith(size[:1].lower())]
+            raise Misread(
+                mistakes.UNKNOWN_CHOICE,
+                f"there is no {self.words.split(' ', 1)[-1]} {size}",
+                item.start,
+                item.end,
+                f"there are {', '.join(close or self.known)}",
+            )
         cursor.at += 1
-        return " ".join(cursor.text(cursor.items[cursor.at - 1]).split())
+        return size
 
 
 class Day(Type):
