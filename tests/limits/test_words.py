@@ -30,7 +30,7 @@ def test_every_word_of_a_list_can_be_written_and_a_slip_is_refused(fact: str) ->
         assert _holds(f"{fact} in ({word})", **{fact: word})
         assert not _holds(f"{fact} = {word}", **{fact: others[0]})
         with pytest.raises(FormulaError, match=f"{fact} is never"):
-            _holds(f"{fact} = {word}x", **{fact: word})
+            _holds(f'{fact} = "{word}x"', **{fact: word})
 
 
 @pytest.mark.parametrize("name", names())
