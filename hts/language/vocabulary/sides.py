@@ -5,8 +5,9 @@ from __future__ import annotations
 from hts.base.quantities import ANGLE, LENGTH, Quantity
 from hts.base.quantities.clock import ClockPosition
 from hts.language.vocabulary.declare import Entry, clause, value
-from hts.language.vocabulary.job import AXES, PARTS
+from hts.language.vocabulary.job import AXES
 from hts.language.vocabulary.types import Amount, Choice, Clock, Reference, Size, Text, To
+from hts.limits.words import PARTS
 
 NPS = Size("a nominal pipe size", "12")
 SCHEDULE = Size("a schedule", "80")
