@@ -60,6 +60,9 @@ _SHORTEST = Quantity.of(1, "min", TIME)
     help="Time between two lines of the schedule; 5 min unless said.",
 )
 @click.option(
+    "--replace", is_flag=True, help="Write over files that were changed by hand or are not ours."
+)
+@click.option(
     "--today",
     metavar="DATE",
     default=None,
@@ -71,6 +74,7 @@ def command(
     folder: str,
     sheet: str | None,
     every: Quantity,
+    replace: bool,
     today: str | None,
     config: str | None,
     since: str | None,
@@ -80,9 +84,9 @@ def command(
     """Compile a specification into setpoint tables, thermocouple tag sheets and one file with
     every value and its reason; on request into a packet to carry to the pipe, and drawings.
 
-    All files are written, or none; papers of an earlier run that this one does not make are taken
-    away unless somebody has changed them. Exits 0 when they are written, 1 when the specification
-    has errors or leaves a value open, 2 when it could not run.
+    All files are written, or none. What an earlier run wrote is replaced, or taken away where this
+    one does not make it; a file that somebody has changed stays. Exits 0 when they are written, 1
+    when the specification has errors or leaves a value open, 2 when it could not run.
     """
     configured = configuration(path, config)
     spec = spec_at(path, configured.defaults)
@@ -110,8 +114,15 @@ def command(
         sys.exit(1)
     made = files(job)
     more = added(asked, Request(job, SIZES[sheet or configured.sheet], configured, labels_grid))
-    if more:
-        made = {**made, **more, contents.NAME: contents.contents(more)}
+    made = {**made, **more}
+    made[contents.NAME] = contents.contents(made)
+    others = [] if replace else contents.of_others(folder, made)
+    if others:
+        _say(
+            f"nothing was written: {terminal.printable(others[0])} was changed by hand, or is not "
+            "of an earlier run; name another folder, or say --replace\n"
+        )
+        sys.exit(2)
     try:
         written = write(folder, made, [*NAMES, *contents.unchanged(folder)])
     except OSError as error:

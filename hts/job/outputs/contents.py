@@ -1,4 +1,4 @@
-"""The list of the files that were asked for beside the tables, with the digest of each.
+"""The list of the files of a run, with the digest of each.
 
 It has the form of `sha256sum`, so that whoever is handed the folder can check it. It also tells a
 later run which files are its own to take away: those that are listed and unchanged.
@@ -9,7 +9,7 @@ from __future__ import annotations
 import hashlib
 import os
 import re
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 
 NAME = "contents.sha256"
 _LINE = re.compile(r"([0-9a-f]{64})  ([A-Za-z0-9][A-Za-z0-9._-]*)")
@@ -41,6 +41,17 @@ def unchanged(folder: str) -> list[str]:
         if now is not None and hashlib.sha256(now).hexdigest() == digest:
             found.append(name)
     return found
+
+
+def of_others(folder: str, files: Iterable[str]) -> list[str]:
+    """Paths of those of these files that lie in the folder and are not as an earlier run wrote
+    them."""
+    own = set(unchanged(folder))
+    return [
+        path
+        for name in files
+        if name != NAME and name not in own and os.path.lexists(path := os.path.join(folder, name))
+    ]
 
 
 def _read(path: str, most: int = -1) -> bytes | None:

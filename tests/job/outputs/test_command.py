@@ -7,6 +7,7 @@ from click.testing import CliRunner, Result
 
 from hts.checking.rules.examples import BUTT
 from hts.cli.compile import command
+from hts.job.outputs.contents import NAME as CONTENTS
 from hts.job.outputs.job_files import NAMES
 
 
@@ -24,8 +25,8 @@ def test_writes_all_and_names_them(tmp_path: Path) -> None:
     out = tmp_path / "out"
     result = run(spec(tmp_path), "-o", str(out))
     assert result.exit_code == 0, result.output
-    assert [Path(line).name for line in result.stdout.splitlines()] == list(NAMES)
-    assert sorted(path.name for path in out.iterdir()) == sorted(NAMES)
+    assert [Path(line).name for line in result.stdout.splitlines()] == [*NAMES, CONTENTS]
+    assert sorted(path.name for path in out.iterdir()) == sorted([*NAMES, CONTENTS])
 
 
 def test_errors_are_told_and_nothing_is_written(tmp_path: Path) -> None:
@@ -83,3 +84,27 @@ def test_a_file_where_the_folder_should_be(tmp_path: Path) -> None:
         assert result.exit_code == 2
         assert "a file is in the way; name another folder" in result.stderr
     assert (tmp_path / "out").read_text() == "kept"
+
+
+def test_what_somebody_wrote_into_is_not_written_over(tmp_path: Path) -> None:
+    """A sheet with notes on it is a record: it goes only where somebody says so."""
+    words = [spec(tmp_path), "-o", str(tmp_path / "out")]
+    assert run(*words).exit_code == 0
+    assert run(*words).exit_code == 0
+    sheet = tmp_path / "out" / "setpoints.md"
+    sheet.write_text(sheet.read_text("utf-8") + "T3 reads low, see log\n", "utf-8")
+    before = {path.name: path.read_bytes() for path in (tmp_path / "out").iterdir()}
+    refused = run(*words)
+    assert refused.exit_code == 2 and "setpoints.md was changed by hand" in refused.output
+    assert {path.name: path.read_bytes() for path in (tmp_path / "out").iterdir()} == before
+    assert run(*words, "--replace").exit_code == 0
+    assert "see log" not in sheet.read_text("utf-8")
+
+
+def test_what_is_not_ours_is_not_written_over(tmp_path: Path) -> None:
+    out = tmp_path / "out"
+    out.mkdir()
+    (out / "job.json").write_text("{}", "utf-8")
+    refused = run(spec(tmp_path), "-o", str(out))
+    assert refused.exit_code == 2 and "job.json" in refused.output
+    assert [path.name for path in out.iterdir()] == ["job.json"]
