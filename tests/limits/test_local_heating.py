@@ -100,13 +100,16 @@ def test_band_for_preheat_and_bake():
     ],
 )
 def test_control_zones(size, zones, positions):
-    found = governing(nominal_size=size)
+    found = governing(nominal_size=size, heating_method="resistance")
     assert found["zones"].minimum == zones
     control = found["control thermocouples"].setter("minimum")
     assert (control.minimum, control.limit.positions) == (zones, positions)
     source = control.limit.source
     assert (source.basis, source.confidence) == ("memory", "low")
     assert source.cautions
+    # A coil wound round the pipe is one zone: common practice, no source.
+    coil = governing(nominal_size=size, heating_method="induction")
+    assert (coil["zones"].minimum, coil["control thermocouples"].minimum) == (1, 1)
 
 
 def test_insulation():

@@ -215,6 +215,10 @@ class Entry:
             return self.base.place(field)
         return self.source.span(self.start, self.end)
 
+    def spared(self) -> tuple[str, ...]:
+        """Fields this one can do without although entries of its kind must say them."""
+        return ()
+
     def says(self, field: str) -> bool:
         """Whether the field was written, readable or not."""
         return field in self.places or (self.base is not None and self.base.says(field))

@@ -150,7 +150,14 @@ class Furnace(Entry, words="furnace", example='furnace "Bogie furnace 1" overlap
 
 
 class Heating(Entry, words="heating", example="heating by resistance { … }", block=True):
-    """How the joint is heated: method, bands, zones and insulation."""
+    """How the joint is heated: method, bands, zones and insulation.
+
+    A furnace heats the whole part: bands and zones are then not needed.
+    """
+
+    def spared(self) -> tuple[str, ...]:
+        bands = ("soak_band", "heated_band", "gradient_band", "zones")
+        return bands if self.method == "furnace" else ()
 
     method: str | None = clause("by", Choice(*METHODS), "Heating method", required=True)
     accepted: str | None = clause(

@@ -14,7 +14,10 @@ IN_BLOCK = (ENTRY, BLOCK)
 
 def missing(made: Entry, forms: tuple[str, ...]) -> Iterator[Field]:
     """Fields of the given forms that the entry must say and does not."""
+    spared = made.spared()
     for field in type(made).fields.values():
+        if field.name in spared:
+            continue
         if field.required and field.form in forms and not made.says(field.name):
             yield field
 

@@ -71,7 +71,9 @@ def check(case: Case) -> None:
     followed = [a.procedure for a in case.authorities if a.procedure is not None]
     if job is None or not job.follows or not followed:
         return
-    idle = {procedure.name: procedure for procedure in followed}
+    # A joint that could not be read whole may be the one a procedure is for.
+    whole = all(joint.sound for joint in case.spec.joints.values() if joint in case.spec.own)
+    idle = {procedure.name: procedure for procedure in followed} if whole else {}
     uncovered: dict[tuple[tuple[str, Refusal], ...], list[Joint]] = {}
     for joint in case.joints():
         refused: dict[str, list[tuple[str, Refusal]]] = {}

@@ -45,7 +45,12 @@ def check(case: Case, joint: Joint) -> None:
     block = joint.entry.thermocouples
     if block is None or not joint.thermocouples or not treated(joint):
         return
+    heating = joint.entry.heating
+    in_furnace = heating is not None and heating.method == "furnace"
     for authority, line in asked(case, limits_of(case, joint), "monitors"):
+        # What is heated as a whole has no edge of a band.
+        if in_furnace and line.watched in ("soak edge", "heated edge"):
+            continue
         there = [
             tc
             for tc in joint.thermocouples
