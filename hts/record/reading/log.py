@@ -140,34 +140,43 @@ def _rows(frame: pl.DataFrame, name: str, layout: Layout, clock: Times) -> tuple
     rows = np.flatnonzero(good)
     if good.all():
         return rows, []
+    import polars as pl
+
     usual = shaped(str(frame.row(int(rows[0]))[clock.columns[0]])) if len(rows) else ""
-    others = []
+    text = pl.all().cast(pl.String).str.strip_chars().replace("", None).is_not_null()
+    filled = frame.select(text)
+    beside = filled.select(
+        pl.any_horizontal(
+            pl.lit(False),
+            *(pl.col(str(at)) for at in range(layout.width) if at not in clock.columns),
+        )
+    ).to_series().to_numpy()  # fmt: skip
+    some = filled.select(pl.any_horizontal(pl.all())).to_series().to_numpy()
+    others = np.flatnonzero(~good & some)
     damaged = []
-    for row in np.flatnonzero(~good).tolist():
+    for row in np.flatnonzero(~good & beside).tolist():
         cells = tuple(str(cell or "") for cell in frame.row(row))
-        filled = [at for at, cell in enumerate(cells) if cell.strip()]
-        if not filled:
-            continue
-        readings = [at for at in filled if at not in clock.columns and _numeric(cells[at])]
-        line = layout.first + 1 + row
+        readings = [at for at, one in enumerate(cells) if _numeric(one) and at not in clock.columns]
         stamp = cells[clock.columns[0]]
         # A word where the time stands is a foot: Max, Average, the end of the record.
         if readings and not _repeats_names(cells, layout) and not _word(stamp):
+            place = f"{name}:{layout.first + 1 + row}:{clock.columns[0] + 1}"
             if not runs_on(stamp, usual):
-                raise refuse(f"{name}:{line}:{clock.columns[0] + 1}", stamp)
-            damaged.append((f"{name}:{line}:{clock.columns[0] + 1}", stamp))
-        others.append((line, " ".join(cells[at] for at in filled)[:40]))
+                raise refuse(place, stamp)
+            damaged.append((place, stamp))
     if damaged and not rare(len(damaged), len(frame)):
         raise refuse(*damaged[0])
-    if not others:
+    if not len(others):
         return rows, ["Empty lines are left out."]
-    line, text = others[0]
+    first = frame.row(int(others[0]))
+    line = layout.first + 1 + int(others[0])
+    words = " ".join(str(cell).strip() for cell in first if cell is not None)[:40].strip()
     count = (
         "A line that is no row of readings is"
         if len(others) == 1
         else (f"{len(others)} lines that are no rows of readings are")
     )
-    return rows, [f"{count} left out, line {line}: {text!r}."]
+    return rows, [f"{count} left out, line {line}: {words!r}."]
 
 
 def _word(cell: str) -> bool:

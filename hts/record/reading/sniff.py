@@ -23,6 +23,8 @@ from hts.record.reading.units import head, is_unit, temperature_unit, time_unit
 
 #: Lines looked at, and bytes of them, for a log may be some hundred columns wide.
 _LINES, _BYTES = 200, 400_000
+#: Lines that much has at least: no row of readings is longer than a tenth of it.
+_FEW = 10
 #: Rows of readings that are enough to tell separators apart.
 _ENOUGH = 30
 #: Understood rows times their share of one width, where every cell of each makes sense.
@@ -78,6 +80,12 @@ class Layout(NamedTuple):
 def sniff(data: bytes, name: str, options: Options) -> Layout:
     """Raises RecordError when no way of reading finds rows of readings, or two differ."""
     lines = [line.decode().rstrip("\r") for line in beginning(data)]
+    if len(data) > _BYTES and len(lines) < _FEW:
+        raise RecordError(
+            f"{name}:{len(lines) + 1}",
+            f"a line with more than {_BYTES // _FEW // 1000} kB is no row of readings",
+            "export it anew as delimited text, each scan in a line of its own",
+        )
     separator = _separator(lines, name, options)
     first = _first(lines, separator)
     if first is None:

@@ -5,8 +5,6 @@ What is compressed or a workbook becomes the text it stands for; all that follow
 
 from __future__ import annotations
 
-import gzip
-import io
 import os
 import stat
 import zlib
@@ -18,6 +16,8 @@ from hts.record.errors import RecordError
 #: channels every 5 s is 40 MB.
 LARGEST = 512_000_000
 _BLOCK = 1 << 20
+#: For zlib: a header of gzip, and windows of any size.
+_GZIP_ALONE = 31
 _GZIP, _ZIP = b"\x1f\x8b", b"PK\x03\x04"
 
 
@@ -83,7 +83,7 @@ def regular(path: str, largest: int, whole: bool = True) -> bytes:
     return data
 
 
-def _blocks(file: IO[bytes] | gzip.GzipFile, limit: int) -> bytes:
+def _blocks(file: IO[bytes], limit: int) -> bytes:
     parts, size = [], 0
     while size < limit and (block := file.read(min(_BLOCK, limit - size))):
         parts.append(block)
@@ -95,25 +95,31 @@ _SHORT = "the file ends early."
 
 
 def _unpacked(raw: bytes, name: str, largest: int, whole: bool = True) -> tuple[bytes, bool]:
-    """The bytes, and whether the file held all of them."""
+    """The bytes, and whether the file held all of them. One that ends early gives what there is."""
+    limit = largest + whole
     parts: list[bytes] = []
     size = 0
-    with gzip.GzipFile(fileobj=io.BytesIO(raw)) as file:
+    rest = raw
+    ended = True
+    while rest and size < limit:
+        unpack = zlib.decompressobj(_GZIP_ALONE)
         try:
-            while size < largest + whole and (
-                block := file.read(min(_BLOCK, largest + whole - size))
-            ):
+            while not unpack.eof and size < limit and rest:
+                block = unpack.decompress(rest, min(_BLOCK, limit - size))
                 parts.append(block)
                 size += len(block)
-        except (EOFError, zlib.error, gzip.BadGzipFile):
-            if not parts:
-                raise RecordError(
-                    name, "it is damaged and cannot be unpacked", "copy it anew"
-                ) from None
-            return b"".join(parts), False
+                rest = unpack.unconsumed_tail
+            ended = unpack.eof
+        except zlib.error:
+            ended = False
+            break
+        # Some programs fill up a block with zeros.
+        rest = unpack.unused_data.lstrip(b"\0") if unpack.eof else b""
+    if not size:
+        raise RecordError(name, "it is damaged and cannot be unpacked", "copy it anew")
     if size > largest:
         raise _too_large(name, largest)
-    return b"".join(parts), True
+    return b"".join(parts), ended
 
 
 def _too_large(name: str, largest: int) -> RecordError:

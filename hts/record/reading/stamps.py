@@ -292,6 +292,7 @@ def _said(day: int, month: int, year: str) -> str:
 
 def refuse(place: str, text: str) -> RecordError:
     """The error for a stamp that cannot be read."""
+    text = text if len(text) <= 60 else f"{text[:60]}…"
     named = re.search(r"\s([A-Z]{3,5})$", text)
     if named:
         return RecordError(
