@@ -6,6 +6,7 @@ from hts.base.quantities import DIMENSIONS, symbols_of
 from hts.base.quantities.units import ALIASES
 from hts.generate import language_intro as intro
 from hts.generate.language_entries import section
+from hts.generate.language_records import RECORDS
 from hts.language.vocabulary import types
 from hts.language.vocabulary.checklist import DOCUMENTS, Asked
 from hts.language.vocabulary.limit_lines import LIMIT_LINES
@@ -46,6 +47,8 @@ def generate(root: str) -> dict[str, str]:
         "",
         intro.DOCUMENTS,
         *_documents(),
+        "",
+        RECORDS.rstrip("\n"),
     ]
     return {PATH: "\n".join(lines) + "\n"}
 

@@ -16,6 +16,7 @@ how a text is built, the values it may hold, and every entry with what it takes.
 - [Limits of a procedure](#limits-of-a-procedure)
 - [Entries](#entries)
 - [What documents ask for](#what-documents-ask-for)
+- [Logs and the files beside them](#logs-and-the-files-beside-them)
 
 ## Lines, entries and blocks
 

@@ -97,12 +97,33 @@ def test_what_could_not_be_judged(arguments: tuple[str, ...], said: str) -> None
     assert said in judged.output
 
 
-def test_a_specification_with_errors_judges_nothing(tmp_path: Path, log: str) -> None:
+def test_a_run_made_to_a_sheet_with_an_error_is_judged_and_not_met(
+    tmp_path: Path, log: str
+) -> None:
+    """The run is made; what the sheet asked for is judged, and nothing is met by a wrong sheet."""
+    shutil.copytree(os.path.join(ROOT, "specs", "library"), tmp_path / "library")
+    with open(SPEC, encoding="utf-8") as file:
+        text = file.read()
+    spec = tmp_path / "short.hts"
+    spec.write_text(text.replace("for 2 h at most 6 h", "for 1 h at most 6 h"), encoding="utf-8")
+    judged = hts("check", str(spec), log, "--format", "json")
+    assert judged.exit_code == 1, judged.output
+    told = json.loads(judged.stdout)
+    assert told["overall"] == "not shown"
+    first, *others = told["verdicts"]
+    assert first["requirement"] == "specification"
+    assert "1 error: hold-too-short L202 in line" in first["actual"]
+    assert {one["verdict"] for one in others if one["requirement"] == "hold time"} == {"met"}
+    watched = hts("watch", str(spec), log, "--once")
+    assert watched.exit_code == 2 and "the specification has errors" in watched.output
+
+
+def test_a_specification_that_cannot_be_made_out_judges_nothing(tmp_path: Path, log: str) -> None:
     spec = tmp_path / "bad.hts"
     spec.write_text("spec 1\njoint W1 {\n", encoding="utf-8")
     judged = hts("check", str(spec), log)
     assert judged.exit_code == 2
-    assert "nothing was done: the specification has errors" in judged.output
+    assert "what the specification says cannot be made out" in judged.output
 
 
 def test_a_record_without_dates_needs_a_day(tmp_path: Path) -> None:

@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 import sys
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from typing import TYPE_CHECKING, Any, NoReturn, TypeVar
 
 import click
 
+from hts.base.findings import Finding
 from hts.checking.checker.results import PackError, Results
 from hts.checking.checker.run import check_spec
 from hts.checking.report import terminal
@@ -16,6 +17,7 @@ from hts.cli.read import spec_at
 from hts.cli.stream import coloured, width_of
 from hts.cli.today import day
 from hts.job.compiler import CannotCompile, Job, compile_spec
+from hts.language.model import Spec
 
 if TYPE_CHECKING:
     from hts.record.errors import RecordError
@@ -75,6 +77,25 @@ def options(given: dict[str, str | None]) -> Options:
 def job(path: str, today: str | None, config: str | None) -> Job:
     """The compiled job of a specification, the one `hts compile` makes with the same configuration;
     ends the program where it has errors or gaps."""
+    spec, results = _checked(path, today, config)
+    if _errors(results.findings):
+        told = terminal.write(results, colour=coloured(sys.stderr), width=width_of(sys.stderr))
+        refuse(f"{told}nothing was done: the specification has errors\n")
+    return _compiled(spec)
+
+
+def job_of_a_run(path: str, config: str | None) -> tuple[Job, tuple[Finding, ...]]:
+    """The compiled job a run was made to, and the errors of its specification: the run is judged
+    by what the sheet said. Ends the program where that cannot be known, for its text has errors of
+    the language."""
+    spec, results = _checked(path, None, config)
+    if _errors(spec.findings):
+        told = terminal.write(results, colour=coloured(sys.stderr), width=width_of(sys.stderr))
+        refuse(f"{told}nothing was judged: what the specification says cannot be made out\n")
+    return _compiled(spec), _errors(results.findings)
+
+
+def _checked(path: str, today: str | None, config: str | None) -> tuple[Spec, Results]:
     configured = configuration(path, config)
     spec = spec_at(path, configured.defaults)
     results = Results()
@@ -83,9 +104,14 @@ def job(path: str, today: str | None, config: str | None) -> Job:
         results.findings += check_spec(spec, day(today), configured.setting)
     except PackError as error:
         raise click.ClickException(str(error)) from None
-    if any(finding.severity == "error" for finding in results.findings):
-        told = terminal.write(results, colour=coloured(sys.stderr), width=width_of(sys.stderr))
-        refuse(f"{told}nothing was done: the specification has errors\n")
+    return spec, results
+
+
+def _errors(findings: Iterable[Finding]) -> tuple[Finding, ...]:
+    return tuple(finding for finding in findings if finding.severity == "error")
+
+
+def _compiled(spec: Spec) -> Job:
     try:
         return compile_spec(spec)
     except CannotCompile as error:

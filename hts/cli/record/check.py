@@ -8,12 +8,14 @@ from typing import TYPE_CHECKING, Any
 import click
 
 from hts.cli.record.archive import archive_options, judge_archive
-from hts.cli.record.asked import job, options, reading_options, refuse, run_options, told
+from hts.cli.record.asked import job_of_a_run, options, reading_options, refuse, run_options, told
 from hts.cli.record.handed import hand_over, paper_options, wanted
 from hts.cli.today import day
 
 if TYPE_CHECKING:
+    from hts.base.findings import Finding
     from hts.checking.checker.results import Shard
+    from hts.record.judging import Judgement
 
 _MET, _NOT = 0, 1
 
@@ -73,16 +75,44 @@ def command(
     if output_format == "csv":
         raise click.UsageError("--format csv is for an archive")
     # What hangs on a day is judged on that of the record, not on today.
-    compiled = job(spec, None, papers.config)
+    compiled, errors = job_of_a_run(spec, papers.config)
     try:
         asked, notes, against = belonging(compiled, logs, joint, cycle)
         record = read(logs, asked.run.tags, options(given))
         found = faults.find(record, asked)
         judgement = judging.judge(faults.apply(record, found), asked, found, on, against)
         judgement = judgement._replace(assumed=(*notes, *judgement.assumed))
+        judgement = _with_errors(judgement, errors)
     except RecordError as error:
         refuse(told(error))
     hand_over(judgement, papers, spec)
     write = document.write if output_format == "json" else text.write
     click.echo(write(judgement), nl=False)
     sys.exit(_MET if judgement.overall == judging.MET else _NOT)
+
+
+def _with_errors(judgement: Judgement, errors: tuple[Finding, ...]) -> Judgement:
+    """A sheet with errors: what it asks for is judged, and nothing is met until it is put right."""
+    from hts.record.judging import NOT_SHOWN, Verdict
+
+    if not errors:
+        return judgement
+    named = ", ".join(map(_named, errors[:3]))
+    more = f" and {len(errors) - 3} more" if len(errors) > 3 else ""
+    count = f"{len(errors)} errors" if len(errors) > 1 else "1 error"
+    verdict = Verdict(
+        "specification",
+        judgement.plan.joint,
+        "without errors",
+        f"{count}: {named}{more}; judged by what it says",
+        NOT_SHOWN,
+        None,
+        (),
+        None,
+    )
+    return judgement._replace(verdicts=(verdict, *judgement.verdicts))
+
+
+def _named(error: Finding) -> str:
+    line, _ = error.source.position(error.at.span.start)
+    return f"{error.kind.name} {error.kind.code} in line {line}"
