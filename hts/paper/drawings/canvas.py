@@ -6,10 +6,11 @@ from collections.abc import Iterable
 from math import atan2, cos, radians, sin
 from typing import Any, NamedTuple
 
-from hts.paper.drawings.style import BLACK, FONTS, TEXT, WHITE, Line
+from hts.paper.drawings.style import BLACK, FONTS, SMALL, TEXT, WHITE, Line
 from hts.paper.sheet import metrics
 from hts.paper.sheet.needed import needed
 
+_ROOMY = 220.0  # a sheet lying on its side, mm
 _PLACES = 3  # a micrometre: the same digits on every machine
 
 
@@ -85,6 +86,21 @@ class Canvas:
     def lines(self, points: Iterable[Point], line: Line, layer: int = 1) -> None:
         """Straight lines from point to point."""
         self._path(points, _stroke(line) | {"fill": "none", "stroke_linejoin": "round"}, layer)
+
+    def strokes(self, segments: Iterable[tuple[Point, Point]], line: Line, layer: int = 1) -> None:
+        """Many straight lines of one kind as one element."""
+        path = self._draw.Path(**_stroke(line))
+        drawn = False
+        for start, end in segments:
+            path.M(_short(start.x), _short(start.y)).L(_short(end.x), _short(end.y))
+            drawn = True
+        if drawn:
+            self._add(path, layer)
+
+    @property
+    def note(self) -> float:
+        """Height of the letters of legend and notes: those of the drawing, where there is room."""
+        return TEXT if self.width >= _ROOMY else SMALL
 
     def polygon(
         self, points: Iterable[Point], fill: str, line: Line | None = None, layer: int = 0

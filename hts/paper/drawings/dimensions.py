@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import NamedTuple
 
 from hts.paper.drawings.canvas import Box, Canvas, Point
-from hts.paper.drawings.style import FINE, SMALL, TEXT
+from hts.paper.drawings.style import FINE, TEXT
 from hts.paper.sheet import metrics
 
 #: Distance between two dimension lines, mm; a text stands on the left of its line.
@@ -13,6 +13,8 @@ PITCH = 5.6
 _TEXT_ROOM = 4.2
 _OUTSIDE = 6.5  # arrows stand outside a shorter span
 _TAIL = 3.5
+_HEAD = 1.0  # of an arrow, kept free of the text
+_BEYOND = 4.2
 
 
 class Span(NamedTuple):
@@ -60,18 +62,29 @@ def column(canvas: Canvas, x: float, edge: float, span: Span, room: Box) -> Box:
         canvas.line(Point(x, span.top - _TAIL), Point(x, span.bottom + _TAIL), FINE)
         canvas.arrow(top, Point(x, span.top - _TAIL))
         canvas.arrow(bottom, Point(x, span.bottom + _TAIL))
-    text, height = _fitting(span.texts, room.bottom - room.top)
+    inside = span.bottom - span.top - 2 * _HEAD
+    text, height = _fitting(span.texts, inside)
     half = metrics.width(text, height) / 2
     middle = (span.top + span.bottom) / 2
-    middle = min(max(middle, room.top + half), room.bottom - half)
+    if 2 * half > inside:
+        # Beyond the arrow, on the line drawn on (ISO 129-1).
+        text, height = _fitting(span.texts[-1:], room.bottom - room.top)
+        half = metrics.width(text, height) / 2
+        middle = span.top - _BEYOND - half
+        if middle - half < room.top:
+            middle = span.bottom + _BEYOND + half
+        if middle + half > room.bottom:
+            middle = min(max((span.top + span.bottom) / 2, room.top + half), room.bottom - half)
+        canvas.line(Point(x, span.top), Point(x, min(middle - half, span.top)), FINE)
+        canvas.line(Point(x, span.bottom), Point(x, max(middle + half, span.bottom)), FINE)
     at = Point(x - 0.8, middle)
     # The lines of other dimensions are broken where the text stands.
     return canvas.text(at, text, height, "middle", upright=True, ground=True)
 
 
 def _fitting(texts: tuple[str, ...], room: float) -> tuple[str, float]:
-    for height in (TEXT, SMALL):
-        for text in texts:
-            if metrics.width(text, height) <= room:
-                return text, height
-    return metrics.shortened(texts[-1], SMALL, room), SMALL
+    """The fullest text that fits, else the shortest."""
+    for text in texts:
+        if metrics.width(text, TEXT) <= room:
+            return text, TEXT
+    return texts[-1], TEXT

@@ -1,4 +1,4 @@
-"""Title, legend, notes and identity: what frames every drawing."""
+"""Title block, legend and notes: what frames every drawing."""
 
 from __future__ import annotations
 
@@ -7,13 +7,13 @@ from typing import NamedTuple
 
 from hts.job.compiler.document import Document
 from hts.job.compiler.tags import Tag
-from hts.paper.drawings import marks
+from hts.paper.drawings import hatching, marks
 from hts.paper.drawings.canvas import Box, Canvas, Point
-from hts.paper.drawings.style import FINE, HEAD, SMALL, TEXT, Line
+from hts.paper.drawings.style import FINE, HEAD, NARROW, TEXT, Line
 from hts.paper.sheet import metrics
 
 _PITCH = 5.0  # of the rows of a legend
-_LINE = 3.6  # of the lines of notes
+_LEAST_CELL = 12.0  # of the title block
 _SAMPLE, _DASHED = 8.0, 15.0  # length of the sample of a line
 _APART = 4.0
 
@@ -40,34 +40,65 @@ def frame(
     document: Document,
     items: Sequence[Item],
     notes: Sequence[str],
+    scale: str = "",
 ) -> Frame:
-    """Draws title, legend, notes and identity, and says what is left between them.
+    """Draws title block, legend, notes and identity, and says what is left between them.
 
     The parts of the subtitle are put on as few lines as they need.
     """
-    wide = canvas.width
-    y = HEAD + 0.8
-    canvas.text(Point(0.5, y), _fit(title, HEAD, wide - 1, bold=True), HEAD, bold=True)
+    wide, note = canvas.width, canvas.note
+    y = 0.0
     for line in _joined(subtitle, wide - 1):
         y += 4.6
-        canvas.text(Point(0.5, y), line)
-    bottom = canvas.height - 0.9
-    canvas.text(Point(0.5, bottom), _fit(_identity(document), SMALL, wide - 1), SMALL)
-    bottom -= 2.9
-    canvas.line(Point(0, bottom), Point(wide, bottom), FINE)
+        canvas.text(Point(0.5, y - 0.7), line)
+    bottom = _title_block(canvas, title, scale, document)
     lines = [
         line
-        for note in notes
-        for line in metrics.wrapped(metrics.drawable(note), SMALL, wide - 1, 3)
+        for text in notes
+        for line in metrics.wrapped(metrics.drawable(text), note, wide - 1, 3)
     ]
     for line in reversed(lines):
-        canvas.text(Point(0.5, bottom - 1.2), line, SMALL)
-        bottom -= _LINE
-    rows = _rows(items, wide)
+        canvas.text(Point(0.5, bottom - 1.2), line, note)
+        bottom -= note * 1.5 + 0.4
+    rows = _rows(items, wide, note)
     bottom -= _PITCH * len(rows)
     for number, row in enumerate(rows):
         _row(canvas, row, bottom + _PITCH * (number + 0.5))
-    return Frame(y + 1.6, bottom - 0.6)
+    return Frame(y + 1.2, bottom - 0.6)
+
+
+def _title_block(canvas: Canvas, title: str, scale: str, document: Document) -> float:
+    """Title, scale, and what tells the issue apart (ISO 7200); returns its upper edge."""
+    wide, bottom = canvas.width, canvas.height - 0.1
+    middle, top = bottom - 4.6, bottom - 10.6
+    edge = Box(0.1, top, wide - 0.1, bottom)
+    said = f"scale {scale}" if scale else ""
+    room = metrics.width(said, TEXT) + 4 if said else 0.0
+    canvas.text(Point(1.5, middle - 1.3), _fit(title, HEAD, wide - room - 4, True), HEAD, bold=True)
+    if said:
+        canvas.text(Point(wide - 1.5, middle - 1.5), said, TEXT, "end")
+        canvas.line(Point(wide - room + 1, top), Point(wide - room + 1, middle), FINE)
+    x = 1.5
+    # The fingerprint first: where a number of great length is cut, it still stands.
+    cells = (
+        f"fingerprint {document.fingerprint}",
+        f"revision {document.revision}, {document.status}",
+        f"issued {document.dated}" if document.dated else "",
+        document.number,
+        document.title,
+    )
+    for cell in cells:
+        free = wide - 1.5 - x
+        if not cell or free < _LEAST_CELL:
+            continue
+        text = _fit(cell, TEXT, free)
+        if x > 1.5:
+            canvas.line(Point(x - 1.5, middle), Point(x - 1.5, bottom), FINE)
+        canvas.text(Point(x, bottom - 1.2), text, TEXT)
+        x += metrics.width(text, TEXT) + 3.0
+    canvas.line(Point(edge.left, middle), Point(edge.right, middle), FINE)
+    canvas.rectangle(edge, "none", NARROW, 1)
+    return top - 0.6
 
 
 def line_item(line: Line, words: str) -> Item:
@@ -80,12 +111,14 @@ def line_item(line: Line, words: str) -> Item:
     return Item(sample, long, words)
 
 
-def area_item(fill: str, line: Line, words: str) -> Item:
+def area_item(fill: str, line: Line, words: str, hatched: bool = False) -> Item:
     """A line of the legend for an area."""
 
     def sample(canvas: Canvas, at: Point) -> None:
         box = Box(at.x - 3, at.y - 1.4, at.x + 3, at.y + 1.4)
         canvas.rectangle(box, fill, line)
+        if hatched:
+            hatching.hatch(canvas, [hatching.corners(box)], 1.5, layer=1)
 
     return Item(sample, 6.0, words)
 
@@ -96,24 +129,24 @@ def duty_items(tags: tuple[Tag, ...]) -> list[Item]:
         Item(lambda canvas, at, d=duty: marks.sign(canvas, at, d), 2 * marks.SIGN, duty.words)  # type: ignore[misc]
         for duty in marks.duties(tags)
     ]
-    inside = [tag for tag in tags if tag.surface == "inside"]
-    if inside:
-        duty = marks.duty_of(inside[0])
+    if tags:
+        found.append(Item(marks.place, 2 * marks.SPOT, "where it sits"))
+    if any(tag.surface == "inside" for tag in tags):
         found.append(
             Item(
-                lambda canvas, at: marks.sign(canvas, at, duty, True),
-                2 * marks.SIGN,
-                "dashed: on the inside",
+                lambda canvas, at: marks.place(canvas, at, True),
+                2 * marks.SPOT,
+                "on the inside",
             )
         )
     return found
 
 
-def _rows(items: Sequence[Item], wide: float) -> list[list[Item]]:
+def _rows(items: Sequence[Item], wide: float, note: float) -> list[list[Item]]:
     rows: list[list[Item]] = [[]]
     used = 0.0
     for item in items:
-        room = _room(item)
+        room = _room(item, note)
         if rows[-1] and used + room > wide:
             rows.append([])
             used = 0.0
@@ -122,16 +155,16 @@ def _rows(items: Sequence[Item], wide: float) -> list[list[Item]]:
     return [row for row in rows if row]
 
 
-def _room(item: Item) -> float:
-    return item.room + 1 + metrics.width(item.words, SMALL) + _APART
+def _room(item: Item, note: float) -> float:
+    return item.room + 1 + metrics.width(item.words, note) + _APART
 
 
 def _row(canvas: Canvas, row: Sequence[Item], y: float) -> None:
     x = 0.5
     for item in row:
         item.sample(canvas, Point(x + item.room / 2, y))
-        canvas.text(Point(x + item.room + 1, y + SMALL / 2), item.words, SMALL)
-        x += _room(item)
+        canvas.text(Point(x + item.room + 1, y + canvas.note / 2), item.words, canvas.note)
+        x += _room(item, canvas.note)
 
 
 def _joined(parts: Sequence[str], most: float) -> list[str]:
@@ -147,9 +180,3 @@ def _joined(parts: Sequence[str], most: float) -> list[str]:
 
 def _fit(text: str, height: float, most: float, bold: bool = False) -> str:
     return metrics.shortened(metrics.drawable(text), height, most, bold)
-
-
-def _identity(document: Document) -> str:
-    # The fingerprint first: where a number of great length is cut, it still stands.
-    revision = f"revision {document.revision}, {document.status}"
-    return f"fingerprint {document.fingerprint}  ·  {document.number}, {revision}"

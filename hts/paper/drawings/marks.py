@@ -1,9 +1,10 @@
-"""Thermocouples on a drawing: a shape and a letter for each duty, a tag, a line from it to where
-the thermocouple sits."""
+"""Thermocouples on a drawing: a cross where each sits, and a line to its tag beside a shape and a
+letter for its duty."""
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
+from itertools import pairwise
 from typing import NamedTuple
 
 from hts.job.compiler.tags import Tag
@@ -12,6 +13,7 @@ from hts.paper.drawings.place import Rooms, Spot, Wanted, place_all
 from hts.paper.drawings.style import (
     BLACK,
     BLUE,
+    CROSS,
     GREEN,
     HIDDEN,
     LEADER,
@@ -41,14 +43,18 @@ _DUTIES = {
 }
 _NONE = Duty("–", 5, BLACK, False, "no duty stated")
 
-#: Radius of the shape where the thermocouple sits, and beside its tag, mm.
-SPOT, SIGN = 0.95, 2.0
+#: Half the width of the cross where one sits, and radius of the shape beside its tag, mm.
+SPOT, SIGN = 0.8, 2.0
+#: Crosses nearer than this are drawn so far apart: a spare never lies across its partner.
+_APART = 2.0
 #: Height of a row, radius of the shape and size of its letter for tags 1 mm high.
-_ROW, _SIGN, _LETTER = 1.72, SIGN / TEXT, SMALL / TEXT
+_ROW, _SIGN, _LETTER = 1.72, SIGN / TEXT, 0.72
 _GAP = 0.7
 _LONGEST = 70.0
 #: Tags in one stack.
 _MOST = 4
+#: More thermocouples than this, or a tag wider than this in mm, are numbered, with a key beside.
+_MOST_TAGS, _WIDEST_TAG = 16, 19.0
 
 
 class Way(NamedTuple):
@@ -78,12 +84,23 @@ def fitted(make: Callable[[Way], tuple[str, list[Tag]]]) -> str:
 
 class Sited(NamedTuple):
     """A thermocouple, where it is drawn, from where its leader goes on to its tag, and in which
-    direction the tag should lie (degrees clockwise from the top)."""
+    direction the tag should lie (degrees clockwise from the top). `name`: its tag or, where there
+    is a key, its number."""
 
     tag: Tag
     at: Point
     hang: Point
     preferred: float
+    name: str
+
+
+def names(tags: Sequence[Tag], has_room: bool) -> dict[str, str]:
+    """What each thermocouple is called on a drawing: its tag, or a number where tags are many or
+    long and the drawing has room for a key."""
+    wide = any(metrics.width(metrics.drawable(tag.tag[:40]), TEXT) > _WIDEST_TAG for tag in tags)
+    if has_room and (wide or len(tags) > _MOST_TAGS):
+        return {tag.tag: str(number) for number, tag in enumerate(tags, 1)}
+    return {tag.tag: metrics.drawable(tag.tag) for tag in tags}
 
 
 def duty_of(tag: Tag) -> Duty:
@@ -104,9 +121,8 @@ def keep_clear(rooms: Rooms, sited: list[Sited]) -> None:
 
 def draw(canvas: Canvas, rooms: Rooms, sited: list[Sited], height: float = TEXT) -> list[Tag]:
     """Draws all with tags of this height; returns those whose tags found no room."""
-    # Spares first, so that the shape of the controlling one beside it stays whole.
-    for one in sorted(sited, key=lambda one: duty_of(one.tag).filled):
-        shape(canvas, one.at, SPOT, duty_of(one.tag), _is_inside(one.tag), layer=4)
+    for at, inside in dict.fromkeys((one.at, _is_inside(one.tag)) for one in sited):
+        place(canvas, at, inside)
     stacks = _stacks(sited)
     spots = place_all(rooms, [_wanted(stack, height) for stack in stacks])
     left_out = []
@@ -118,8 +134,34 @@ def draw(canvas: Canvas, rooms: Rooms, sited: list[Sited], height: float = TEXT)
     return left_out
 
 
+def place(canvas: Canvas, at: Point, inside: bool = False) -> None:
+    """The cross where a thermocouple sits; in a circle for one inside the pipe."""
+    if inside:
+        canvas.circle(at, SPOT * 1.3, WHITE, Line(0.25), 4)
+    for way in (1, -1):
+        start, end = Point(at.x - SPOT, at.y - way * SPOT), Point(at.x + SPOT, at.y + way * SPOT)
+        canvas.line(start, end, CROSS, 4)
+
+
+def spread(sited: Sequence[Sited]) -> list[Sited]:
+    """Crosses that would touch are moved apart across the page, each pair about its middle; what
+    sits in one place stays so."""
+    points = sorted({one.at for one in sited}, key=lambda at: (round(at.y, 3), at.x))
+    moved = {at: at for at in points}
+    for one, other in pairwise(points):
+        gap = other.x - one.x
+        if abs(other.y - one.y) < _APART and 0 < gap < _APART:
+            half = (_APART - gap) / 2
+            moved[one] = Point(moved[one].x - half, one.y)
+            moved[other] = Point(other.x + half, other.y)
+    return [
+        one._replace(at=moved[one.at], hang=moved[one.at] if one.hang == one.at else one.hang)
+        for one in sited
+    ]
+
+
 def _wanted(stack: list[Sited], height: float) -> Wanted:
-    widest = max(metrics.width(_tag_text(one.tag, height), height) for one in stack)
+    widest = max(metrics.width(_name(one, height), height) for one in stack)
     first = stack[0]
     wide = 2 * _SIGN * height + _GAP + widest + 0.3
     return Wanted(first.hang, wide, _ROW * height * len(stack), first.preferred)
@@ -142,8 +184,8 @@ def _stacks(sited: list[Sited]) -> list[list[Sited]]:
     return stacks
 
 
-def _tag_text(tag: Tag, height: float) -> str:
-    return metrics.shortened(metrics.drawable(tag.tag), height, _LONGEST)
+def _name(one: Sited, height: float) -> str:
+    return metrics.shortened(one.name, height, _LONGEST)
 
 
 def _label(canvas: Canvas, stack: list[Sited], spot: Spot, height: float) -> None:
@@ -157,7 +199,7 @@ def _label(canvas: Canvas, stack: list[Sited], spot: Spot, height: float) -> Non
         at = Point(box.left + radius, middle)
         sign(canvas, at, duty_of(one.tag), _is_inside(one.tag), radius)
         foot = Point(box.left + 2 * radius + _GAP, middle + height / 2)
-        canvas.text(foot, _tag_text(one.tag, height), height)
+        canvas.text(foot, _name(one, height), height)
 
 
 def sign(canvas: Canvas, at: Point, duty: Duty, inside: bool = False, radius: float = SIGN) -> None:

@@ -10,7 +10,7 @@ from hts.job.compiler.tags import Tag
 from hts.job.outputs.show import Shown
 from hts.language.model.joint import Zone
 from hts.language.model.orientation import Orientation
-from hts.paper.drawings import legend, marks, words, zones
+from hts.paper.drawings import hatching, key, legend, marks, words, zones
 from hts.paper.drawings.canvas import Box, Canvas, Point, on_circle
 from hts.paper.drawings.legend import Item
 from hts.paper.drawings.place import Rooms, Spot
@@ -55,6 +55,10 @@ class _View:
         self.title = f"Joint {sheet.joint.name}: section"
         self.canvas = Canvas(*size, self.title)
         self.orientation = Orientation(sheet.joint.entry)
+        self.names = marks.names(sheet.tags, key.has_room(self.canvas))
+        #: Width of the key, 0 where tags are written where they sit.
+        self.key = key.width(self.names, sheet.tags, self.shown, self.canvas.width * 0.3)
+        self.key += 4.0 if self.key else 0.0
         self.rings = zones.packed(sheet.joint.zones)
         #: Thickness of the heaters, mm on paper.
         self.heater = 3.0 if len(self.rings.rows) < 2 else 2.2
@@ -69,8 +73,8 @@ class _View:
             self._items(),
             self._notes(),
         )
-        area = Box(0.5, frame.top, self.canvas.width - 0.5, frame.bottom)
-        self.centre = Point(self.canvas.width / 2, (area.top + area.bottom) / 2)
+        area = Box(0.5, frame.top, self.canvas.width - 0.5 - self.key, frame.bottom)
+        self.centre = Point((area.left + area.right) / 2, (area.top + area.bottom) / 2)
         #: Radii on paper: of everything round the pipe, of the pipe outside and inside.
         self.reach = min(
             (area.bottom - area.top) / 2 - _ABOVE, (area.right - area.left) / 2 - _BESIDE
@@ -88,7 +92,10 @@ class _View:
         self._datum()
         sited = [self._sited(tag) for tag in self.sheet.tags if tag.degrees is not None]
         sited.sort(key=lambda one: one.preferred)
-        left_out = marks.draw(self.canvas, self.rooms, sited, self.way.height)
+        left_out = marks.draw(self.canvas, self.rooms, marks.spread(sited), self.way.height)
+        if self.key:
+            box = Box(area.right + 3, area.top, self.canvas.width - 0.5, area.bottom)
+            left_out += key.draw(self.canvas, box, self.names, self.sheet.tags, self.shown)
         return self.canvas.svg(), left_out
 
     @property
@@ -114,7 +121,7 @@ class _View:
         degrees = float(tag.degrees)
         radius = self.bore if tag.surface == "inside" else self.outside
         at, hang = (on_circle(self.centre, r, degrees) for r in (radius, self.reach + _TURN_AT))
-        return marks.Sited(tag, at, hang, degrees)
+        return marks.Sited(tag, at, hang, degrees, self.names[tag.tag])
 
     def _keep_clear(self) -> None:
         """No tag lies on the section: its disc is taken in slices."""
@@ -133,6 +140,8 @@ class _View:
         canvas, centre = self.canvas, self.centre
         canvas.circle(centre, self.outside, PALE_GREY, OUTLINE, 0)
         canvas.circle(centre, self.bore, WHITE, OUTLINE, 0)
+        cut = [hatching.ring(centre, radius) for radius in (self.outside, self.bore)]
+        hatching.hatch(canvas, cut)
         for start in (0, 90):
             one, other = (on_circle(centre, self.reach + 1.5, start + turn) for turn in (0, 180))
             canvas.line(one, other, CENTRE, 1)
@@ -269,7 +278,7 @@ class _View:
 
     def _items(self) -> list[Item]:
         items = legend.duty_items(self.sheet.tags)
-        items.append(legend.area_item(PALE_GREY, OUTLINE, "wall"))
+        items.append(legend.area_item(PALE_GREY, OUTLINE, "wall", hatched=True))
         if self.joint.zones:
             items.append(legend.area_item(PALE_ORANGE, NARROW, "heaters of a zone"))
         if self._is_insulated:

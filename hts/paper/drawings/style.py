@@ -36,6 +36,10 @@ HIDDEN = Line(_NARROW, (_DASH, _GAP))
 CENTRE = Line(_NARROW, (_LONG, _GAP, _DOT, _GAP))
 ADJACENT = Line(_NARROW, (_LONG, _GAP, _DOT, _GAP, _DOT, _GAP))
 
+#: Where a thermocouple sits; hatching of what is cut, and of the weld.
+CROSS = Line(0.4)
+HATCH = Line(0.13, colour="#404040")
+
 SMALL, TEXT, HEAD = 1.8, 2.5, 3.5
 
 FONTS = "'Noto Sans', Arial, Helvetica, 'Liberation Sans', sans-serif"

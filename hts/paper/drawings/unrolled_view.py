@@ -9,10 +9,12 @@ from hts.job.compiler.job import Job, JointSheet
 from hts.job.compiler.tags import Tag
 from hts.job.outputs.show import UP, Shown
 from hts.language.model.joint import SPARE
-from hts.paper.drawings import dimensions, legend, marks, words, zones
+from hts.paper.drawings import dimensions, hatching, key, legend, marks, scales, words, zones
+from hts.paper.drawings.branch_view import on_run
 from hts.paper.drawings.canvas import Box, Canvas, Point
 from hts.paper.drawings.legend import Item
 from hts.paper.drawings.lengths import GRADIENT, INSULATION, Lengths
+from hts.paper.drawings.not_drawn import not_drawn, notice
 from hts.paper.drawings.place import Rooms
 from hts.paper.drawings.sides import Sides
 from hts.paper.drawings.style import (
@@ -26,7 +28,6 @@ from hts.paper.drawings.style import (
     PALE_GREY,
     PALE_ORANGE,
     PALER_ORANGE,
-    SMALL,
     TEXT,
     WHITE,
     Line,
@@ -36,6 +37,7 @@ from hts.paper.sheet import metrics
 
 _TURN = 360
 _HOUR = 30
+_LEAST = 170.0  # wide, so that all hours can be read, mm
 _AXIS = 5.2  # height of a row of numbers
 _ZIGZAG = ((-2, 0), (-1, -1.3), (1, 1.3), (2, 0))
 
@@ -51,7 +53,16 @@ _LOOKS: dict[str, tuple[str, Line, str]] = {
 
 
 def unrolled(job: Job, sheet: JointSheet, size: tuple[float, float]) -> str:
-    """SVG of the joint unrolled; `size` is width and height of the picture, mm."""
+    """SVG of the outside of the joint laid flat; `size` is width and height of the picture, mm.
+
+    A branch is drawn on its run. What has no outside that a clock and a distance from the weld
+    tell the places of is not drawn, and the picture says why.
+    """
+    why = not_drawn(sheet.joint)
+    if why:
+        return notice(job, sheet, size, f"Joint {sheet.joint.name}: the outside unrolled", why)
+    if sheet.joint.entry.kind == "branch":
+        return on_run(job, sheet, size)
     return marks.fitted(lambda way: _View(job, sheet, size, way).draw())
 
 
@@ -70,6 +81,10 @@ class _View:
         self.lengths = Lengths(sheet, self.sides, things)
         self.things = [thing for thing in things if self.lengths.of_thing(thing) is not None]
         self.bands, self.cap = self.lengths.bands, self.lengths.cap
+        self.names = marks.names(sheet.tags, key.has_room(self.canvas))
+        #: Width of the key, 0 where tags are written where they sit.
+        self.key = key.width(self.names, sheet.tags, self.shown, self.canvas.width * 0.3)
+        self.key += 4.0 if self.key else 0.0
 
     def draw(self) -> tuple[str, list[Tag]]:
         """The SVG, and the thermocouples whose tags found no room."""
@@ -81,10 +96,10 @@ class _View:
             self.job.document,
             self._items(),
             self._notes(),
+            self._scale_text(),
         )
-        totals = [band for band in self.bands if band.total is not None]
-        left = max(dimensions.room_left(len(totals)), 6.0)
-        right = canvas.width - max(dimensions.room_right(len(self.bands)), 6.0)
+        totals, each = self._widths
+        left, right = self._sides_of_plot
         upper, lower = zones.strips(self.joint, self.sides)
         top = frame.top + _AXIS + zones.height(upper)
         bottom = frame.bottom - zones.height(lower) - (_AXIS if self._has_arcs else 1.5)
@@ -96,18 +111,51 @@ class _View:
         zones.draw_strip(canvas, lower, self.x, bottom)
         self._bands()
         self._weld()
-        self._dimensions(totals)
+        self._dimensions(totals, each)
         self._side_names()
         self._breaks()
-        sited = [
-            marks.Sited(tag, at, at, _preferred(tag, at.x < left + (right - left) * 0.85))
-            for tag in sheet.tags
-            if (at := self._site(tag)) is not None
-        ]
+        sited = marks.spread(
+            [
+                marks.Sited(tag, at, at, _preferred(tag, self._is_left(at)), self.names[tag.tag])
+                for tag in sheet.tags
+                if (at := self._site(tag)) is not None
+            ]
+        )
         marks.keep_clear(self.rooms, sited)
         draw_things(canvas, self.rooms, self.things, self._thing_y, self.plot)
         left_out = marks.draw(canvas, self.rooms, sited, self.way.height)
+        if self.key:
+            box = Box(canvas.width - self.key + 3, frame.top, canvas.width - 0.5, frame.bottom)
+            left_out += key.draw(canvas, box, self.names, sheet.tags, self.shown)
         return canvas.svg(), left_out
+
+    @property
+    def _widths(self) -> tuple[list[Band], list[Band]]:
+        """Bands whose whole width is told, and those told for each side: each width once."""
+        totals = [band for band in self.bands if band.total is not None]
+        return totals, [band for band in self.bands if band.total is None]
+
+    @property
+    def _sides_of_plot(self) -> tuple[float, float]:
+        """The edges of the picture of the surface: to a scale of ISO 5455 where one suits."""
+        totals, each = self._widths
+        left = max(dimensions.room_left(len(totals)), 7.0)
+        right = self.canvas.width - self.key - max(dimensions.room_right(len(each)), 7.0)
+        return left, left + (scales.fitted(self._around, right - left, _LEAST)[0] or right - left)
+
+    @property
+    def _around(self) -> float:
+        """Once round in mm; 0 where the sides differ in size."""
+        found = words.diameters(self.sheet)
+        return float(PI * found[0].value) if len(found) == 1 else 0.0
+
+    def _scale_text(self) -> str:
+        left, right = self._sides_of_plot
+        scale = scales.fitted(self._around, right - left + 1e-6, _LEAST)[1]
+        return f"{scale} round, not to scale along" if scale else "none: not to scale"
+
+    def _is_left(self, at: Point) -> bool:
+        return at.x < self.plot.left + (self.plot.right - self.plot.left) * 0.85
 
     @property
     def _has_arcs(self) -> bool:
@@ -151,9 +199,9 @@ class _View:
             if self._has_arcs:
                 around = PI * outside[0].value * hour / 12
                 text = self.shown.tape(Quantity.of(around, "mm", LENGTH))
-                half = metrics.width(text, SMALL) / 2
+                half = metrics.width(text, canvas.note) / 2
                 x = min(max(x, half + 0.5), canvas.width - half - 0.5)
-                canvas.text(Point(x, below - 1.2), text, SMALL, "middle")
+                canvas.text(Point(x, below - 1.2), text, canvas.note, "middle")
         canvas.rectangle(plot, "none", FINE, layer=2)
 
     def _bands(self) -> None:
@@ -186,24 +234,23 @@ class _View:
                 plot.left, self.along.y(self.cap / 2), plot.right, self.along.y(-self.cap / 2)
             )
             canvas.rectangle(box, PALE_GREY, OUTLINE, 2)
+            hatching.hatch(canvas, [hatching.corners(box)], layer=2)
         canvas.line(Point(plot.left - 1, y), Point(plot.right + 1, y), CENTRE, 3)
 
-    def _dimensions(self, totals: list[Band]) -> None:
+    def _dimensions(self, totals: list[Band], each: list[Band]) -> None:
         plot, shown, along = self.plot, self.shown, self.along
         room = Box(0, plot.top, self.canvas.width, plot.bottom)
         for number, band in enumerate(totals, 1):
             assert band.total is not None
             half, width = self.lengths.half(band), shown.text(band.total, UP)
-            span = dimensions.Span(along.y(half), along.y(-half), (f"{band.name} {width}", width))
+            texts = (f"{band.name} {width}", width)
+            span = dimensions.Span(along.y(half), along.y(-half), texts)
             x = dimensions.left(plot.left, number)
             dimensions.column(self.canvas, x, plot.left, span, room)
-        for number, band in enumerate(self.bands, 1):
+        for number, band in enumerate(each, 1):
             half, width = self.lengths.half(band), shown.text(band.each, UP)
-            start = self.lengths.start(band)
-            full = f"{band.name}, each side {width}"
-            # Without a total on the left its name stands here alone.
-            short = f"each side {width}" if band.total is not None else f"{band.name} {width}"
-            span = dimensions.Span(along.y(half), along.y(start), (full, short))
+            texts = (f"{band.name}, each side {width}", f"each side {width}")
+            span = dimensions.Span(along.y(half), along.y(self.lengths.start(band)), texts)
             x = dimensions.right(plot.right, number)
             dimensions.column(self.canvas, x, plot.right, span, room)
 
@@ -247,7 +294,7 @@ class _View:
     def _items(self) -> list[Item]:
         items = legend.duty_items(self.sheet.tags)
         if self.cap:
-            items.append(legend.area_item(PALE_GREY, OUTLINE, "weld"))
+            items.append(legend.area_item(PALE_GREY, OUTLINE, "weld", hatched=True))
         found = {band.name for band in self.bands}
         for name, (fill, line, text) in reversed(_LOOKS.items()):
             if name == GRADIENT and self._edge(name, line) is not line:
@@ -270,21 +317,21 @@ class _View:
         return f" Numbers below: {self.shown.head('arc from 12:00', LENGTH)}."
 
     def _notes(self) -> list[str]:
-        notes = [
-            "Along the pipe not to scale: dimensions govern. Both ends across are 12:00. "
-            + words.once_round(self.sheet, self.shown)
-            + self._arc_note()
+        # What nobody may overlook comes first: of long notes the end is cut.
+        first = [
+            self.sides.note,
+            words.not_placed(tag for tag in self.sheet.tags if not self._is_placed(tag)),
         ]
-        notes.append(zones.gap_note(self.joint, self.shown))
-        notes.append(words.not_placed(tag for tag in self.sheet.tags if not self._is_placed(tag)))
-        if self.joint.entry.kind == "long seam":
-            notes.append(
-                "The long seam is drawn lying across: up and down is the distance from it."
-            )
+        notes = ["Along the pipe not to scale: dimensions govern. Both ends across are 12:00."]
         if self.sides.leftward:
             notes.append("The clock runs from right to left here, as on the pipe.")
-        notes.append(self.sides.note)
-        return [" ".join(note for note in (*notes, self.way.note) if note)]
+        notes.append(words.once_round(self.sheet, self.shown) + self._arc_note())
+        notes.append(zones.gap_note(self.joint, self.shown))
+        return [
+            " ".join(note for note in part if note)
+            for part in (first, (*notes, self.way.note))
+            if any(part)
+        ]
 
 
 def _preferred(tag: Tag, on_the_left: bool) -> float:

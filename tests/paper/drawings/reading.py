@@ -39,6 +39,15 @@ def paths(svg: str, **style: str) -> list[list[float]]:
     ]
 
 
+def crosses(svg: str) -> list[tuple[float, float]]:
+    """Where the crosses are that mark thermocouples: two strokes 0.4 mm wide each."""
+    strokes = paths(svg, stroke_width="0.4")
+    middles = {
+        (round((s[0] + s[2]) / 2, 3), round((s[1] + s[3]) / 2, 3)) for s in strokes if len(s) == 4
+    }
+    return sorted(middles)
+
+
 def words(svg: str) -> list[str]:
     return [element.text or "" for element in elements(svg, "text")]
 

@@ -137,12 +137,12 @@ def test_hostile_text(text: str) -> None:
 @pytest.mark.parametrize(
     ("show", "expected"),
     [
-        # 62.5 mm (2.46 in) each side: a least width is rounded up to the next sixteenth. 25 mm is
+        # 125 mm is 4.92 in: a least width is rounded up to the next sixteenth. 25 mm is
         # 0.984 in, between 15/16 and 1: a gap that may be no wider is rounded down.
-        ("SI", ["each side 63 mm", "25 mm."]),
-        ("US", ["each side 2 1/2 in", "15/16 in."]),
-        ("SI and US", ["each side 63 mm (2 1/2 in)", "25 mm (15/16 in)."]),
-        ("US and SI", ["each side 2 1/2 in (63 mm)", "15/16 in (25 mm)."]),
+        ("SI", ["125 mm", "25 mm."]),
+        ("US", ["4 15/16 in", "15/16 in."]),
+        ("SI and US", ["125 mm (4 15/16 in)", "25 mm (15/16 in)."]),
+        ("US and SI", ["4 15/16 in (125 mm)", "15/16 in (25 mm)."]),
     ],
 )
 def test_units(show: str, expected: list[str]) -> None:

@@ -3,6 +3,7 @@
 The room each text takes is measured by FreeType in the shipped fonts, not by the program.
 """
 
+import re
 from pathlib import Path
 
 import pytest
@@ -123,7 +124,9 @@ def test_good_specifications(path: Path, size: tuple[float, float]) -> None:
             svg = draw(job, sheet, size)
             assert overlaps(svg) == []
             assert outside(svg) == []
-            assert [tag for tag in tags if tag not in words(svg)] == []
+            # One far off the branch is named in a note.
+            told = re.findall(r"[^\s(,:]+", " ".join(words(svg)))
+            assert [tag for tag in tags if tag not in told] == []
         for run in sheet.runs:
             svg = cycle_chart(job, sheet, run, size)
             assert overlaps(svg) == []
@@ -139,4 +142,8 @@ def test_any_joint(text: str, size: tuple[float, float]) -> None:
         svg = draw(job, sheet, size)
         assert overlaps(svg) == []
         assert outside(svg) == []
-        assert [tag.tag for tag in sheet.tags if tag.tag not in words(svg)] == []
+        # Many or long tags are numbered, with a key: numbers then stand twice.
+        told = words(svg)
+        for number, tag in enumerate(sheet.tags, 1):
+            assert tag.tag in told
+            assert told.count(tag.tag) == 1 or str(number) not in told

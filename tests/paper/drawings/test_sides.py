@@ -13,7 +13,7 @@ import pytest
 from hts.job.compiler import Job, compile_spec
 from hts.paper.drawings import section, unrolled
 from hts.paper.drawings.sides import Sides
-from tests.paper.drawings.reading import elements, inks, job_of, paths, words
+from tests.paper.drawings.reading import crosses, elements, inks, job_of, paths, words
 from tests.paper.drawings.test_room import JOB
 from tests.texts import spec_of
 
@@ -53,9 +53,10 @@ def at(angle: float, start: Vector, quarter: Vector) -> Vector:
 
 
 def mark(svg: str) -> tuple[float, float]:
-    """Middle of the only small square: a monitoring thermocouple."""
-    (square,) = [p for p in paths(svg, stroke="#0072b2") if 1 < p[2] - p[0] < 2]
-    return (square[0] + square[4]) / 2, (square[1] + square[5]) / 2
+    """The only cross but that of the legend, which stands below."""
+    found = [(x, y) for x, y in crosses(svg) if y < 0.82 * SIZE[1]]
+    assert len(found) == 1
+    return found[0]
 
 
 #: The world: the ends of the pipe, by the flow the text states and the way the pipe lies.
@@ -174,13 +175,12 @@ def test_what_is_not_settled_is_not_drawn(viewed: str, flow: str, axis: str, why
     shown = " ".join(words(svg))
     assert why in shown and "Not drawn" in shown and "T1" in shown
     # The one on the weld is drawn where the view is certain.
-    squares = [p for p in paths(svg, stroke="#0072b2") if 1 < p[2] - p[0] < 2]
-    assert len(squares) == (1 if "whether" in why else 0)
+    assert len(crosses(svg)) == 1 + ("whether" in why)
 
 
 def test_without_a_view_only_twelve_and_six_are_certain() -> None:
     places = [("12:00", "62 mm upstream"), ("6:00", "on weld"), ("3:00", "on weld")]
     job = read(text(places, "", "", "horizontal", "top"))
     svg = unrolled(job, job.joints[0], SIZE)
-    assert len([p for p in paths(svg, stroke="#0072b2") if 1 < p[2] - p[0] < 2]) == 2
+    assert len(crosses(svg)) == 1 + 2
     assert "Not drawn" in " ".join(words(svg))
