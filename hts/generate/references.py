@@ -10,7 +10,33 @@ _NOTE = "<!-- Written by `python -m hts.generate`; change the rules or books ins
 
 def generate(root: str) -> dict[str, str]:
     """Path to text of both references."""
-    return {"grammar/RULES.md": _rules(), "grammar/BOOKS.md": _books()}
+    return {
+        "grammar/RULES.md": _rules(),
+        "grammar/BOOKS.md": _books(),
+        "grammar/AGREEMENT.md": _agreement(),
+    }
+
+
+def _agreement() -> str:
+    parts = [
+        "# What must agree with what",
+        "",
+        _NOTE,
+        "",
+        "Facts of one specification that hang together. Each row is a relation a rule holds; its"
+        " examples are in [RULES.md](RULES.md). Places are paths of the language: entries from the"
+        " outermost on.",
+        "",
+        "| place | agrees with | how | why | rule |",
+        "|---|---|---|---|---|",
+    ]
+    for row, rule in rules.agreement():
+        kind = rule.kind
+        parts.append(
+            f"| `{row.place}` | `{row.other}` | {row.relation} | {kind.why.replace('|', '/')} "
+            f"| {kind.code} {kind.name} ({rule.basis}) |"
+        )
+    return "\n".join(parts) + "\n"
 
 
 def _rules() -> str:

@@ -117,6 +117,10 @@ SAME_WORK: tuple[Variation, ...] = (
             ("zone left from", "zone far from"),
             ("T2 controls right", "T2 controls near"),
             ("T4 controls left", "T4 controls far"),
+            ("right-1 in right", "near-1 in near"),
+            ("right-2 in right", "near-2 in near"),
+            ("left-1 in left", "far-1 in far"),
+            ("left-2 in left", "far-2 in far"),
         ),
     ),
     Variation(

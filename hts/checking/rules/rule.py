@@ -39,14 +39,25 @@ class Good(NamedTuple):
     today: str | None = None
 
 
+class Agreement(NamedTuple):
+    """What must agree with what: two places of the vocabulary as paths, and how they agree.
+
+    The rows of all rules are the table of grammar/AGREEMENT.md; a rule's examples are its tests.
+    """
+
+    place: str
+    other: str
+    relation: str
+
+
 class Rule:
     """One rule: its kind of finding, its source, its examples, and the function that checks.
 
     ``source`` names standard, paragraph and edition, or "common practice, no source"; ``basis`` is
-    published, memory, practice or derived.
+    published, memory, practice or derived. ``agrees``: the rows of the table of agreement it holds.
     """
 
-    __slots__ = ("bad", "basis", "check", "family", "good", "kind", "source", "subject")
+    __slots__ = ("agrees", "bad", "basis", "check", "family", "good", "kind", "source", "subject")
 
     def __init__(
         self,
@@ -62,12 +73,14 @@ class Rule:
         bad: Iterable[Bad],
         good: Iterable[Good] = (),
         floor: Severity | None = None,
+        agrees: Iterable[Agreement] = (),
     ) -> None:
         self.kind = Kind(code, name, severity, summary, why, fix, floor)
         self.source = source
         self.basis = basis
         self.bad = tuple(bad)
         self.good = tuple(good)
+        self.agrees = tuple(agrees)
         self.subject = ""
         self.check: Callable[..., None] = _unset
         self.family = ""

@@ -7,7 +7,7 @@ from typing import Any
 from hts.base.findings import Kind
 from hts.checking.checker.all_kinds import all_kinds
 from hts.checking.rules.catalogue import rules
-from hts.checking.rules.rule import Bad, Rule
+from hts.checking.rules.rule import Agreement, Bad, Rule
 
 LANGUAGE = "language"
 
@@ -89,3 +89,9 @@ def as_json(kind: Kind, rule: Rule | None) -> dict[str, Any]:
         data["bad"] = ["\n".join(_example(bad)) for bad in rule.bad]
         data["good"] = ["\n".join(_example(good)) for good in rule.good]
     return data
+
+
+def agreement() -> list[tuple[Agreement, Rule]]:
+    """What must agree with what, each row with the rule that holds it, by place."""
+    found = [(row, rule) for rule in rules() for row in rule.agrees]
+    return sorted(found, key=lambda item: item[0])

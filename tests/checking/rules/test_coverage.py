@@ -190,6 +190,13 @@ HOW_WIRED = (
 HOW_PLANNED = (
     Fact("every quantity has its unit", "Q101 Q102 Q103"),
     Fact("numbers of degF are not written in degC", "Q201 Q202"),
+    Fact("the analysis, the heat and the condition are those of the metal", "M204 M205 M207 M208"),
+    Fact("the filler suits a metal joined", "M206"),
+    Fact("wall and cap are those of such a pipe", "J205 J206"),
+    Fact("no two thermocouples share a place", "Z137"),
+    Fact("what watches a neighbour sits at it", "N109"),
+    Fact("heaters, zones, circuits and supply fit each other", "E107 E108 E109"),
+    Fact("a check is about what it says", "K101"),
     Fact("every quantity is one the trade would call plausible", "Q203"),
     Fact("a tolerance resolves to a least and a greatest value", "Q106"),
     Fact("the hold lies in the range of each part joined", "L201 L216"),

@@ -302,6 +302,8 @@ QUANTITIES: list[Case] = [
         "write a range",
     ),
     ("recorder", "resolution +/- 1 K", "wrong-value", "+/- 1 K", "", ""),
+    ("joint", 'drawing ""', "wrong-value", '""', "the text is empty", "leave the entry out"),
+    ("joint", 'line "  "', "wrong-value", '"  "', "the text is empty", ""),
     ("joint", "cap width 0 mm", "impossible-value", "0 mm", "is nothing", "leave the entry out"),
     ("joint", "cap width -3 mm", "impossible-value", "-3 mm", "no value below zero", ""),
     ("heating", "zone top power -1 kW", "impossible-value", "-1 kW", "less than nothing", "sign"),

@@ -25,7 +25,7 @@ RULE = Rule(
     fix="Add heaters, or insulation.",
     source="derived: heat balance of the zone, without heat for warming up and without reserve",
     basis="derived",
-    bad=(Bad(((f"{_TOP}9 kW", f"{_TOP}0.5 kW"),), at="0.5 kW"),),
+    bad=(Bad(((f"{_TOP}9 kW heaters 2", f"{_TOP}0.5 kW"),), at="0.5 kW"),),
     good=(Good(((f"{_TOP}9 kW", f"{_TOP}6 kW"),)),),
 )
 

@@ -34,6 +34,7 @@ RULE = Rule(
         Good(
             (
                 ('  grade        "A335 P22"', '  grade        "A106-B"'),
+                (", Cr 2.20 %, Mo 0.98 %", ""),
                 (
                     "  purpose             stress relief\n",
                     "  purpose             stress relief\n"

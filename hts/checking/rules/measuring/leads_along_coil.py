@@ -10,6 +10,7 @@ from hts.language.model.joint import Joint
 _COVER = '    junction cover      "refractory putty"\n'
 _INDUCTION = (
     ("heating by resistance", "heating by induction"),
+    ("kind      transformer", "kind      induction supply"),
     ("class 1 length 20 m", "class 1 length 20 m shielded"),
 )
 

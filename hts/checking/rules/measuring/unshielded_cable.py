@@ -7,7 +7,10 @@ from hts.checking.rules.helpers.used import by_induction
 from hts.checking.rules.rule import Bad, Good, Rule
 from hts.language.model.joint import Joint
 
-_INDUCTION = ("heating by resistance", "heating by induction")
+_INDUCTION = (
+    ("heating by resistance", "heating by induction"),
+    ("kind      transformer", "kind      induction supply"),
+)
 
 RULE = Rule(
     "C114",
@@ -18,8 +21,8 @@ RULE = Rule(
     fix="Write `shielded`, and `leads square to the coil`.",
     source="common practice, no source",
     basis="practice",
-    bad=(Bad((_INDUCTION,), at="KX"),),
-    good=(Good((_INDUCTION, ("class 1 length 20 m", "class 1 length 20 m shielded"))),),
+    bad=(Bad(_INDUCTION, at="KX"),),
+    good=(Good((*_INDUCTION, ("class 1 length 20 m", "class 1 length 20 m shielded"))),),
 )
 
 

@@ -20,8 +20,14 @@ RULE = Rule(
         Good(
             (
                 ("  viewed     with flow\n", ""),
-                ("spare for T1            at 12:10", "spare for T1            at 12:00"),
-                ("spare for T2            at 6:10", "spare for T2            at 6:00"),
+                (
+                    "for T1            at 12:10 on weld ",
+                    "for T1            at 12:00, 9 mm upstream ",
+                ),
+                (
+                    "for T2            at 6:10  on weld ",
+                    "for T2            at 6:00, 9 mm upstream ",
+                ),
             )
         ),
     ),

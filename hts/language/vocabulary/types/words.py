@@ -25,6 +25,14 @@ class Text(Type):
         item = cursor.items[cursor.at]
         cursor.at += 1
         text = cursor.source.text[item.start + 1 : item.end - 1]
+        if not text.strip():
+            raise Misread(
+                mistakes.WRONG_VALUE,
+                "the text is empty",
+                item.start,
+                item.end,
+                "say what belongs here, or leave the entry out",
+            )
         if "\\" in text:
             text = text.replace('\\"', '"').replace("\\\\", "\\")
         return text

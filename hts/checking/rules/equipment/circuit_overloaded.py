@@ -1,0 +1,144 @@
+"""Each circuit of a supply carries what its heaters take, and one zone alone."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+from hts.base.findings import Label
+from hts.base.quantities import POWER, Quantity
+from hts.base.text import Span
+from hts.checking.govern.case import Case
+from hts.checking.rules.rule import Agreement, Bad, Good, Rule
+from hts.language.model.joint import Joint, Treatment
+from hts.language.vocabulary.equipment import PowerSource
+
+_TOP = "zone top       from 9:00 to 3:00 power 9 kW heaters 2"
+_BOTTOM = "zone bottom    from 3:00 to 9:00 power 9 kW heaters 2"
+_KIND = "  circuits  6\n"
+
+RULE = Rule(
+    "E108",
+    "circuit-overloaded",
+    "warning",
+    summary="A circuit that has to carry more than it is rated for, that serves two zones, or that "
+    "the supply does not have; a cable rated below the current.",
+    why="A circuit above its rating trips or burns its cable while the metal is hot; two zones on "
+    "one circuit cannot be controlled apart.",
+    fix="Spread the heaters over more circuits, one zone on each.",
+    source="arithmetic: power, voltage and current of the circuits",
+    basis="derived",
+    bad=(
+        Bad(
+            ((_TOP, f"{_TOP} circuit 1"), (_BOTTOM, f"{_BOTTOM} circuit 1")),
+            at="1",
+        ),
+        Bad(((_TOP, f"{_TOP} circuit 7"),), at="7"),
+        Bad(((_TOP, f"{_TOP} circuit 1"), (_KIND, f"{_KIND}  circuit power 8 kW\n")), at="9 kW"),
+        Bad(
+            (
+                (_TOP, f"{_TOP} circuit 1"),
+                (_KIND, f"{_KIND}  voltage 65 V\n  cable rating 100 A\n"),
+            ),
+            at="9 kW",
+        ),
+    ),
+    good=(
+        Good(
+            (
+                (_TOP, f"{_TOP} circuit 1"),
+                (_BOTTOM, f"{_BOTTOM} circuit 2"),
+                (_KIND, f"{_KIND}  circuit power 10.8 kW\n  voltage 65 V\n  cable rating 200 A\n"),
+            )
+        ),
+    ),
+    agrees=(
+        Agreement("joint.heating.zone.power", "power source.circuit power", "at most that"),
+        Agreement("joint.heating.zone.circuit", "power source.circuits", "a circuit there is"),
+        Agreement("joint.heating.zone.circuit", "joint.heating.zone.name", "one zone a circuit"),
+        Agreement("joint.heating.heater.circuit", "power source.circuits", "a circuit there is"),
+        Agreement("joint.heating.zone.power", "power source.cable rating", "power over voltage"),
+    ),
+)
+
+
+class _Load:
+    """What hangs on one circuit."""
+
+    def __init__(self, at: Span, address: str) -> None:
+        self.watts = Fraction(0)
+        self.zones: dict[str, Span] = {}
+        self.at = at
+        self.power_at = at
+        self.address = address
+
+
+@RULE.for_treatment
+def check(case: Case, treatment: Treatment) -> None:
+    source = treatment.power_source
+    loads = _loads(treatment.joint) if source is not None and source.sound else {}
+    for circuit, load in loads.items():
+        assert source is not None
+        _judge(case, source, circuit, load)
+
+
+def _loads(joint: Joint) -> dict[str, _Load]:
+    """Circuits with what they carry; a zone whose heaters name circuits is told by these."""
+    heating = joint.entry.heating
+    found: dict[str, _Load] = {}
+    for zone in joint.zones:
+        rows = [
+            heater
+            for heater in (heating.heaters if heating is not None else ())
+            if heater.zone is not None and heater.zone.name == zone.name and heater.circuit
+        ]
+        for heater in rows:
+            assert heater.circuit is not None
+            load = found.setdefault(heater.circuit, _Load(heater.place("circuit"), zone.address))
+            load.zones.setdefault(zone.name, heater.place("circuit"))
+            if heater.power is not None:
+                load.watts += heater.power.value * (heater.count or 1)
+                load.power_at = heater.place("power")
+        circuit = zone.entry.circuit
+        if circuit is not None and not rows:
+            load = found.setdefault(circuit, _Load(zone.place("circuit"), zone.address))
+            load.zones.setdefault(zone.name, zone.place("circuit"))
+            if zone.entry.power is not None:
+                load.watts += zone.entry.power.value
+                load.power_at = zone.place("power")
+    return found
+
+
+def _judge(case: Case, source: PowerSource, circuit: str, load: _Load) -> None:
+    if len(load.zones) > 1:
+        names = list(load.zones)
+        places = list(load.zones.values())
+        _tell(
+            case,
+            f"zones {' and '.join(names)} hang on one circuit, {circuit}",
+            places[-1],
+            load,
+            [Label(places[0], names[0])],
+        )
+        return
+    if source.circuits is not None and circuit.isdigit() and int(circuit) > source.circuits:
+        message = f"{source.name} has {source.circuits} circuits; there is no circuit {circuit}"
+        _tell(case, message, load.at, load, [Label(source.place("circuits"), "its circuits")])
+        return
+    power = Quantity.of(load.watts, "W", POWER).in_unit("kW")
+    rated = source.circuit_power
+    if rated is not None and load.watts > rated.value:
+        message = f"circuit {circuit} of {source.name} has to carry {power}, it is rated {rated}"
+        _tell(case, message, load.power_at, load, [Label(source.place("circuit_power"), "rated")])
+        return
+    if source.voltage is not None and source.cable is not None:
+        amperes = load.watts / source.voltage.value
+        if amperes > source.cable.value:
+            message = (
+                f"circuit {circuit} of {source.name} takes {round(amperes)} A at "
+                f"{source.voltage}, its cables are rated {source.cable}"
+            )
+            _tell(case, message, load.power_at, load, [Label(source.place("cable"), "rated")])
+
+
+def _tell(case: Case, message: str, at: Span, load: _Load, others: list[Label]) -> None:
+    case.add(RULE.found(message, at, address=load.address, others=others))

@@ -1,0 +1,56 @@
+"""The width of the weld is one a groove in such a wall has."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+from hts.base.findings import Label
+from hts.base.quantities import LENGTH, Quantity
+from hts.checking.govern.case import Case
+from hts.checking.rules.rule import Agreement, Bad, Good, Rule
+from hts.language.model.joint import Joint
+
+#: A narrow groove is about 0.3 of the wall wide, a wide V about 1.8 of it and 25 mm besides.
+_NARROW, _WIDE, _BESIDES = Fraction(3, 10), Fraction(18, 10), 25
+
+RULE = Rule(
+    "J206",
+    "cap-unlike-wall",
+    "warning",
+    summary="A weld far wider or narrower than a groove in its wall would be.",
+    why="The soak band, and with it every band, is worked out from the width of the weld.",
+    fix="Measure the cap at its widest place, and check digits and unit.",
+    source="common practice, no source",
+    basis="practice",
+    bad=(
+        Bad((("cap width  3/4 in", "cap width  1/8 in"),), at="1/8 in", base="preheat"),
+        Bad((("cap width  3/4 in", "cap width  2 in"),), at="2 in", base="preheat"),
+    ),
+    good=(Good((("cap width  3/4 in", "cap width  1/2 in"),), base="preheat"),),
+    agrees=(Agreement("joint.cap width", "joint.wall.thickness", "as wide as a groove would be"),),
+)
+
+
+@RULE.for_joint
+def check(case: Case, joint: Joint) -> None:
+    entry, cap = joint.entry, joint.entry.cap_width
+    walls = [side.wall for side in joint.sides if side.wall is not None]
+    if cap is None or not walls or entry.kind not in ("girth butt", "long seam"):
+        return
+    thick = max(walls, key=lambda figure: figure.value)
+    wall = thick.value
+    assert isinstance(wall, Quantity)
+    if wall.value * _NARROW <= cap.value <= wall.value * _WIDE + _BESIDES:
+        return
+    low = Quantity.of(wall.value * _NARROW, "mm", LENGTH)
+    high = Quantity.of(wall.value * _WIDE + _BESIDES, "mm", LENGTH)
+    case.add(
+        RULE.found(
+            f"a cap of {cap.both()} on a wall of {wall.both()}; {low.both()} to {high.both()} is "
+            "usual",
+            joint.place("cap_width"),
+            address=joint.address,
+            others=[] if thick.at is None else [Label(thick.at, "the wall")],
+            basis=RULE.basis,
+        )
+    )

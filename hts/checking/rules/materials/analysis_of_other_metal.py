@@ -1,0 +1,112 @@
+"""The analysis of a base metal or filler is one of the grade it is said to be."""
+
+from __future__ import annotations
+
+from hts.base.findings import Label
+from hts.checking.govern.case import Case
+from hts.checking.rules.helpers.analyses import misfits
+from hts.checking.rules.rule import Agreement, Bad, Good, Rule
+from hts.language.vocabulary.material import Filler, Material
+
+_ANALYSIS = "C 0.11 %, Mn 0.45 %, Si 0.25 %, Cr 2.20 %, Mo 0.98 %"
+_FILLER = ("joint W12 {", 'filler rod { classification "E9018-B3" composition }\n\njoint W12 {')
+
+RULE = Rule(
+    "M204",
+    "analysis-of-other-metal",
+    "warning",
+    summary="An analysis that is not one of the grade or classification stated beside it.",
+    why="Mixed-up material is found by its analysis; preheat, hold and the lower critical "
+    "temperature are worked out from it.",
+    fix="Compare grade, heat number and analysis with the certificate.",
+    source="product standards of the grades and AWS A5 classifications, from memory, by families",
+    basis="memory",
+    bad=(
+        Bad(((_ANALYSIS, "C 0.11 %, Mn 0.45 %, Si 0.25 %, Cr 0.22 %, Mo 0.98 %"),), at="C 0.11 %"),
+        Bad(((_ANALYSIS, "C 0.11 %, Mn 0.45 %, Si 0.25 %, Cr 2.20 %"),), at="C 0.11 %"),
+        Bad(
+            (
+                (
+                    "joint W12 {",
+                    'filler rod {\n  classification "E9018-B3"\n'
+                    "  composition C 0.08 %, Cr 1.25 %, Mo 0.5 %\n}\n\njoint W12 {",
+                ),
+            ),
+            at="C 0.08 %",
+        ),
+    ),
+    good=(Good(((_ANALYSIS, "C 0.14 %, Mn 0.58 %, Si 0.48 %, Cr 2.55 %, Mo 1.10 %"),)),),
+    agrees=(
+        Agreement("material.composition", "material.grade", "the analysis is one of the grade"),
+        Agreement(
+            "filler.composition", "filler.classification", "the analysis is one of the deposit"
+        ),
+    ),
+)
+
+
+@RULE.for_spec
+def check(case: Case) -> None:
+    for material in case.spec.file.materials:
+        if material.sound and material.composition and material.grade is not None:
+            _material(case, material)
+    for filler in case.spec.file.fillers:
+        if filler.sound and filler.composition and filler.classification is not None:
+            _filler(case, filler)
+
+
+def _material(case: Case, material: Material) -> None:
+    from hts.science.tables.analyses import of_grade
+    from hts.science.tables.grades import UnknownGrade, grade
+
+    assert material.grade is not None
+    try:
+        known = grade(material.grade)
+    except UnknownGrade:
+        return
+    chromium = known.chromium_nominal
+    family = of_grade(
+        known.name,
+        str(known.p_number.value) if known.p_number is not None else None,
+        float(chromium.value.value) if chromium is not None else None,
+    )
+    if family is not None:
+        _tell(
+            case,
+            material,
+            "grade",
+            material.grade,
+            family.family,
+            misfits(material.composition, family),
+        )
+
+
+def _filler(case: Case, filler: Filler) -> None:
+    from hts.science.tables.analyses import of_deposit
+    from hts.science.tables.fillers import deposit
+
+    assert filler.classification is not None
+    named = deposit(filler.classification)
+    family = of_deposit(named.name) if named is not None else None
+    if named is None or family is None:
+        return
+    # Manganese of a deposit is left out where nothing hangs on it.
+    needed = [e for e in family.needed if e != "Mn" or named.name in ("carbon steel", "9Cr-1Mo-V")]
+    found = misfits(filler.composition, family, needed)
+    _tell(case, filler, "classification", filler.classification, family.family, found)
+
+
+def _tell(
+    case: Case, metal: Material | Filler, field: str, called: str, family: str, found: list[str]
+) -> None:
+    if not found:
+        return
+    case.add(
+        RULE.found(
+            f"the analysis of {metal.name} is not one of {called}: {', '.join(found)}",
+            metal.place("composition"),
+            address=metal.name,
+            others=[Label(metal.place(field), f"{family}")],
+            basis=RULE.basis,
+        )
+    )

@@ -1,0 +1,73 @@
+"""The delivery condition, the tempering and the grade of a metal fit each other."""
+
+from __future__ import annotations
+
+from hts.base.findings import Label
+from hts.checking.govern.case import Case
+from hts.checking.rules.rule import Agreement, Bad, Good, Rule
+
+_TEMPERED = ("normalized and tempered", "quenched and tempered")
+_HEAT = '  heat number  "H4471"\n'
+
+RULE = Rule(
+    "M208",
+    "condition-contradicts",
+    "warning",
+    summary="A metal tempered at the mill that was not delivered tempered, or 9Cr steel with "
+    "vanadium that was not.",
+    why="The hold is kept below the tempering temperature; a metal never tempered has none, and "
+    "Grade 91 that was not tempered is not Grade 91.",
+    fix="State the condition of the certificate.",
+    source="common practice, no source; ASTM A335 for P91 and P92, from memory",
+    basis="practice",
+    bad=(
+        Bad(
+            ((_HEAT, f"{_HEAT}  condition annealed\n  tempered at 760 degC\n"),),
+            at="annealed",
+        ),
+    ),
+    good=(
+        Good(((_HEAT, f"{_HEAT}  condition normalized and tempered\n  tempered at 760 degC\n"),)),
+    ),
+    agrees=(
+        Agreement("material.condition", "material.tempered.at", "only tempered metal was tempered"),
+        Agreement("material.condition", "material.grade", "9Cr steel with vanadium is tempered"),
+    ),
+)
+
+
+@RULE.for_spec
+def check(case: Case) -> None:
+    for material in case.spec.file.materials:
+        condition = material.condition
+        if not material.sound or condition is None or condition in _TEMPERED:
+            continue
+        if material.tempered is not None:
+            message = f"{material.name} is {condition}, and tempered"
+            others = [Label(material.tempered.place(), "tempered")]
+        elif _needs_tempering(material.grade, material.p_number):
+            message = f"{material.name} is {condition}; this grade is delivered tempered"
+            others = [Label(material.place("grade"), "the grade")]
+        else:
+            continue
+        case.add(
+            RULE.found(
+                message,
+                material.place("condition"),
+                address=material.name,
+                others=others,
+                basis=RULE.basis,
+            )
+        )
+
+
+def _needs_tempering(name: str | None, p_number: str | None) -> bool:
+    if p_number is not None or name is None:
+        return p_number == "15E"
+    from hts.science.tables.grades import UnknownGrade, grade
+
+    try:
+        known = grade(name).p_number
+    except UnknownGrade:
+        return False
+    return known is not None and known.value == "15E"

@@ -1,0 +1,1 @@
+"""Checks and points before, during and after heat."""

@@ -1,0 +1,111 @@
+"""A check says the topic its words are about."""
+
+from __future__ import annotations
+
+import re
+from functools import lru_cache
+
+from hts.checking.govern.case import Case
+from hts.checking.rules.rule import Agreement, Bad, Good, Rule
+from hts.language.vocabulary.work import Check
+
+#: Words that tell a topic. A text may tell several; one that tells none is not judged.
+_TELLING = {
+    "documents": r"documents?\b|drawings? on site",
+    "permit": r"permit",
+    "isolation": r"isolat|blinded|spades?\b|locked out",
+    "gas test": r"\bgas\b|gas.free|purge|argon|oxygen",
+    "drained and vented": r"drain|vented|emptied|liquid",
+    "attachments removed": r"attachments?\b|temporary lugs?\b",
+    "machined faces protected": r"machined|flange faces?|threads?\b",
+    "ends closed": r"\bends?\b|draught|capped",
+    "supports": r"hanger|support|hoist|\bshoe|trestle|saddle|\bclamp|crane|\bsling|\bspring",
+    "flanges unbolted": r"bolt",
+    "nearby items protected": r"\bseats?\b|packing|gasket|coating|nearby|\bvalve|heat shield|\bpaint",
+    "heater continuity": r"continu",
+    "zones match drawing": r"\bzones?\b",
+    "thermocouple map": r"on the map|thermocouples? (as|where)|places? of (the )?thermocouple",
+    "tag matches channel": r"\btags?\b|by hand",
+    "polarity": r"polarity",
+    "spares connected": r"\bspares?\b",
+    "junctions shielded": r"junctions?\b",
+    "cable rating": r"cables? (rated|rating|size)|rating of (the )?cable",
+    "recorder set": r"recorder",
+    "channel map": r"\bchannels?\b",
+    "calibration in date": r"calibrat",
+    "program matches procedure": r"\bprogram",
+    "power and standby": r"standby|generator|second supply",
+    "fire watch": r"\bfire\b",
+    "barriers and signs": r"barrier|\bsigns?\b",
+    "lighting and access": r"\blights?\b|lighting|scaffold|\baccess|ladder",
+    "insulation complete": r"insulation (complete|laid|in place)|blankets?\b",
+    "surface condition": r"\bdry\b|\bclean|\bscale\b|\brust",
+    "hot-surface warning": r"hot.surface",
+}
+
+RULE = Rule(
+    "K101",
+    "check-about-other-topic",
+    "warning",
+    summary="A check whose words are plainly about another topic than the one it states.",
+    why="Rules and papers sort checks by topic: this one counts for what it does not look at, and "
+    "what it looks at counts as unchecked.",
+    fix="State the topic the words are about.",
+    source="common practice, no source",
+    basis="practice",
+    bad=(
+        Bad(
+            (
+                (
+                    "controller C1 {",
+                    'before heat W12 {\n  check "Rod hanger pinned" about fire watch\n}\n\n'
+                    "controller C1 {",
+                ),
+            ),
+            at="fire watch",
+        ),
+    ),
+    good=(
+        Good(
+            (
+                (
+                    "controller C1 {",
+                    'before heat W12 {\n  check "Rod hanger pinned" about supports\n'
+                    '  check "Weld below 93 degC all round" about other\n}\n\ncontroller C1 {',
+                ),
+            )
+        ),
+    ),
+    agrees=(
+        Agreement("before heat.check.about", "before heat.check.text", "the topic of the words"),
+        Agreement("during heat.check.about", "during heat.check.text", "the topic of the words"),
+        Agreement("after heat.check.about", "after heat.check.text", "the topic of the words"),
+    ),
+)
+
+
+@RULE.for_spec
+def check(case: Case) -> None:
+    file = case.spec.file
+    for block in (*file.before, *file.during, *file.after):
+        for item in block.checks if block.sound else ():
+            told = topics(item.text) if item.about is not None else ()
+            if told and item.about not in told:
+                case.add(_finding(item, told))
+
+
+@lru_cache(maxsize=1024)
+def topics(text: str) -> tuple[str, ...]:
+    """The topics the words of a check tell."""
+    lower = text.lower()
+    return tuple(topic for topic, words in _TELLING.items() if re.search(words, lower))
+
+
+def _finding(item: Check, told: tuple[str, ...]):  # type: ignore[no-untyped-def]
+    return RULE.found(
+        f'"{item.text}" is stated to be about {item.about}; its words are about {" and ".join(told)}',
+        item.place("about"),
+        address=item.address,
+        help=f"write: about {told[0]}",
+        basis=RULE.basis,
+    )

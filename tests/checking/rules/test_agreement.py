@@ -1,0 +1,25 @@
+"""The table of what must agree with what: its places exist, and each row is held by a rule."""
+
+from __future__ import annotations
+
+import pytest
+
+from hts.checking.rules.rule import Agreement, Rule
+from hts.job.explain.rules import agreement
+from hts.language.vocabulary.paths import find
+from hts.language.vocabulary.spec import File
+
+ROWS = agreement()
+
+
+def test_there_are_rows() -> None:
+    assert len(ROWS) >= 20
+    assert len({(row.place, row.other, row.relation) for row, _ in ROWS}) == len(ROWS)
+
+
+@pytest.mark.parametrize(("row", "rule"), ROWS, ids=[f"{r.place} - {r.other}" for r, _ in ROWS])
+def test_a_row_names_places_of_the_language(row: Agreement, rule: Rule) -> None:
+    find(File, row.place)
+    find(File, row.other)
+    assert row.relation
+    assert rule.bad
