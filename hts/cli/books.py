@@ -16,22 +16,22 @@ if TYPE_CHECKING:
 
 @click.command("books")
 @click.argument("name", required=False, metavar="[BOOK]", shell_complete=book_names)
-@click.option("--edition", help="Edition to print; all of them unless given.")
+@click.option("--edition", help="Edition to print; all of them by default.")
 @click.option(
     "--units",
     type=click.Choice(["SI", "US"]),
     default="SI",
-    help="System of the printed figures where a code prints both.",
+    help="System of units where a code prints both.",
 )
 @click.option(
     "--format",
     "output_format",
     type=click.Choice(["text", "json"]),
     default="text",
-    help="How the answer is written.",
+    help="Format of the answer.",
 )
 def command(name: str | None, edition: str | None, units: System, output_format: str) -> None:
-    """List the rule books with the basis of their rows, or print one with its citations."""
+    """List the rule books, or print one with the citation and basis of each row."""
     from hts.job.explain import books
     from hts.limits import UnknownBook, UnknownEdition, book
 

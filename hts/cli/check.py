@@ -27,14 +27,14 @@ from hts.cli.today import day
     "output_format",
     type=click.Choice(list(FORMATS)),
     default="text",
-    help="How findings are written to standard output.",
+    help="Format of the findings on standard output.",
 )
 @click.option(
     "--width",
     metavar="N",
     type=click.IntRange(NARROWEST, WIDEST),
     default=None,
-    help="Characters in a line of the text, 60 to 120; those of the terminal when not said.",
+    help="Characters in a line of the text, 60 to 120; those of the terminal by default.",
 )
 @click.option(
     "--report",
@@ -42,59 +42,59 @@ from hts.cli.today import day
     metavar="FORMAT=PATH",
     multiple=True,
     callback=report_files,
-    help="Write a report into a file, too; may be given several times. All are written, or none.",
+    help="Also write a report into a file; may be repeated. All are written, or none.",
 )
 @config_option
 @click.option(
     "--baseline",
     metavar="PATH",
     default=None,
-    help="Leave out the findings this file knows.",
+    help="Leave out the findings that this file lists.",
 )
 @click.option(
     "--write-baseline",
     "shrinks",
     is_flag=True,
-    help="Remove from the baseline what is no longer found, and nothing else; where there is no "
-    "file, make it, of all findings that may be set aside.",
+    help="Remove from the baseline what is no longer found, and nothing else; create it with all "
+    "findings that may be set aside where it does not exist.",
 )
 @click.option(
     "--today",
     metavar="DATE",
     default=None,
-    help="Day waivers and calibrations are judged on; `now` for the clock's day.",
+    help="Date on which waivers and calibrations are judged; `now` for today.",
 )
 @click.option(
     "--stdin-path",
     metavar="PATH",
     default=None,
-    help="Where the text read from standard input belongs.",
+    help="Path that the text read from standard input belongs to.",
 )
 @click.option(
     "--jobs",
     metavar="N",
     type=click.IntRange(min=1),
     default=None,
-    help="Processes to check with; every core when not said and there are many files.",
+    help="Number of processes; all cores by default where there are many files.",
 )
 @click.option(
     "--cache/--no-cache",
     "keeps",
     default=True,
-    help="Whether outcomes are kept between runs over many files, in HTS_CACHE_DIR or the user's "
-    "cache folder; the findings are the same.",
+    help="Keep outcomes between runs, in HTS_CACHE_DIR or the user's cache folder; the findings "
+    "are the same.",
 )
 @click.option(
     "--shard",
     metavar="I/N",
     callback=shard,
     default=None,
-    help="Check the I-th of N equal parts of the files, as one of N machines.",
+    help="Check only part I of N equal parts of the files, one for each of N machines.",
 )
 @click.option(
     "--merge-reports",
     is_flag=True,
-    help="The paths are the JSON reports of all shards: write the report of the whole check.",
+    help="Join the JSON reports of all shards, given as PATH, into the report of the whole check.",
 )
 def command(
     paths: tuple[str, ...],
@@ -111,18 +111,24 @@ def command(
     shard: Shard | None,
     merge_reports: bool,
 ) -> None:
-    """Check specifications: files, folders (all *.hts below), or - for standard input.
+    """Check specifications: files, folders, or - for standard input.
+
+    Of a folder all *.hts files in and below it are checked.
 
     Exits 0 when there is no error or warning, 1 when there is, 2 when it could not run.
     """
     if shard is not None and merge_reports:
-        raise click.UsageError("reports are of shards already: leave --shard out")
+        raise click.UsageError("the reports are those of shards already: leave --shard out")
     if shard is not None and "-" in paths:
-        raise click.UsageError("standard input cannot be dealt out: name files with --shard")
+        raise click.UsageError(
+            "standard input cannot be split into shards: name files with --shard"
+        )
     if shrinks and baseline is None:
         raise click.UsageError("--write-baseline needs the file: --baseline PATH")
     if baseline is not None and shard is not None:
-        raise click.UsageError("a shard does not find everything: give the baseline when merging")
+        raise click.UsageError(
+            "a shard sees only part of the findings: give the baseline when merging"
+        )
     configured = loader(config)
     try:
         if merge_reports:

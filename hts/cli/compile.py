@@ -36,28 +36,28 @@ _SHORTEST = Quantity.of(1, "min", TIME)
     "folder",
     required=True,
     metavar="DIR",
-    help="Folder the files go into; made where it is missing.",
+    help="Folder for the files; created where it is missing.",
 )
 @paper_options
 @click.option(
     "--since",
     metavar="REV",
     default=None,
-    help="Mark what changed in meaning since this revision of the repository.",
+    help="Mark the rows whose meaning changed since this revision of the repository.",
 )
 @click.option(
     "--sheet",
     type=click.Choice(list(SIZES), case_sensitive=False),
     metavar="|".join(SIZES),
     default=None,
-    help="Size of the paper; A4 unless configured.",
+    help="Paper size; A4 unless configured.",
 )
 @click.option(
     "--every",
     callback=time_of(_SHORTEST),
     default=str(INTERVAL),
     metavar="TIME",
-    help="Time between two lines of the schedule; 5 min unless said.",
+    help="Time between two lines of the schedule; 5 min by default.",
 )
 @click.option(
     "--replace", is_flag=True, help="Write over files that were changed by hand or are not ours."
@@ -66,7 +66,7 @@ _SHORTEST = Quantity.of(1, "min", TIME)
     "--today",
     metavar="DATE",
     default=None,
-    help="Day waivers and calibrations are judged on; `now` for the clock's day.",
+    help="Date on which waivers and calibrations are judged; `now` for today.",
 )
 @config_option
 def command(
@@ -81,8 +81,10 @@ def command(
     labels_grid: dict[str, float],
     **asked: bool,
 ) -> None:
-    """Compile a specification into setpoint tables, thermocouple tag sheets and one file with
-    every value and its reason; on request into a packet to carry to the pipe, and drawings.
+    """Compile a specification into setpoint tables, tag sheets and paper for the pipe.
+
+    `job.json` has every value with its reason. Packet, drawings, workbook and labels are made on
+    request.
 
     All files are written, or none. What an earlier run wrote is replaced, or taken away where this
     one does not make it; a file that somebody has changed stays. Exits 0 when they are written, 1
@@ -110,7 +112,7 @@ def command(
     except CannotCompile as error:
         for reason in error.reasons:
             _say(f"{terminal.printable(reason)}\n")
-        _say("nothing was written: state these values, or a rule that gives them\n")
+        _say("nothing was written: state these values, or name a rule that gives them\n")
         sys.exit(1)
     made = files(job)
     more = added(asked, Request(job, SIZES[sheet or configured.sheet], configured, labels_grid))

@@ -24,11 +24,10 @@ _DEFAULT = "default"
     "output_format",
     type=click.Choice(["text", "json"]),
     default="text",
-    help="How the answer is written.",
+    help="Format of the answer.",
 )
 def command(path: str, config: str | None, output_format: str) -> None:
-    """Print what is configured for a file or folder, each value with the place it is set, or
-    `default`.
+    """Print the settings in force for a file or folder, and where each is set.
 
     The nearest `hts.toml`, or `pyproject.toml` with `[tool.hts]`, counts: of PATH's folder or one
     above it, up to the root of the repository. Files are not merged. What is printed as text can

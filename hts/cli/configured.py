@@ -11,7 +11,8 @@ config_option = click.option(
     "--config",
     metavar="PATH",
     default=None,
-    help="Configuration to use; else the nearest hts.toml, or pyproject.toml with [tool.hts].",
+    help="Configuration to use; by default the nearest hts.toml, or pyproject.toml with "
+    "[tool.hts].",
 )
 
 

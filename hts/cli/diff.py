@@ -37,26 +37,28 @@ NEVER = "never"
     "output_format",
     type=click.Choice(["text", "json", "markdown"]),
     default="text",
-    help="How the changes are written; markdown is a table for a merge request.",
+    help="Format of the changes; markdown is a table for a merge request.",
 )
 @click.option(
     "--fail-on",
     type=click.Choice([*VERDICTS, NEVER]),
     default="review",
     show_default=True,
-    help="The mildest verdict that makes the exit code 1.",
+    help="Lowest verdict that makes the exit code 1.",
 )
-@click.option("--approvals", metavar="FILE", default=None, help="Changes somebody has approved.")
+@click.option(
+    "--approvals", metavar="FILE", default=None, help="File of the changes that have been approved."
+)
 @click.option(
     "--approve",
     metavar="BY",
     default=None,
-    help="Write every change that would fail into the file of --approvals, as approved by BY.",
+    help="Add every change that would fail to the file of --approvals, as approved by BY.",
 )
 @click.option(
     "--representation",
     is_flag=True,
-    help="List what is said differently and means the same: units, order, comments.",
+    help="Also list what is written differently but means the same: units, order, comments.",
 )
 @config_option
 def command(
@@ -68,8 +70,10 @@ def command(
     representation: bool,
     config: str | None,
 ) -> None:
-    """Tell what changed from OLD to NEW in meaning, and what each change asks for: approval
-    anew, a review of what the files do not say, or nothing (a note).
+    """Tell what changed in meaning between two versions, and what each change asks for.
+
+    A change asks for a new approval (re-approve), for a review of what the files do not say
+    (review), or for nothing (note).
 
     Either side is a path, or REV:PATH as git has it (from the top of the repository;
     REV:./PATH from this folder), then with the files it uses from that revision, too. A side that
@@ -122,7 +126,7 @@ def _compared(sides: tuple[str, ...], config: str | None) -> Comparison:
     for spec, side in ((before, old), (after, new)):
         if spec is None and side.path != os.devnull and not same:
             raise click.ClickException(
-                f"there is no {_named(side)}; for a side that is meant to be empty write /dev/null"
+                f"there is no {_named(side)}; for an empty side write /dev/null"
             )
     return compare(before, after)
 

@@ -44,18 +44,18 @@ def _given(ctx: click.Context, param: click.Parameter, text: str | None) -> str 
     metavar="F",
     callback=_given,
     default=None,
-    help="The fingerprint of the paper in hand, with or without hyphens.",
+    help="Fingerprint on the paper in hand, with or without hyphens.",
 )
 @click.option(
     "--format",
     "output_format",
     type=click.Choice(["text", "json"]),
     default="text",
-    help="How it is written; json has the whole digest.",
+    help="Format of the answer; json has the whole digest.",
 )
 @config_option
 def command(path: str, expect: str | None, output_format: str, config: str | None) -> None:
-    """Print the fingerprint of a specification, as it stands on each of its papers.
+    """Print the fingerprint that is on the papers of a specification, or compare it with one.
 
     It covers what the text says, what it uses, the rule books it is held to and the rules that
     settings leave out; layout and remarks do not count. With --expect it

@@ -28,15 +28,16 @@ from hts.language.model.load import Unreadable, read_text
     "--stdin-path",
     metavar="PATH",
     default=None,
-    help="Where the text read from standard input belongs.",
+    help="Path that the text read from standard input belongs to.",
 )
 def command(paths: tuple[str, ...], check: bool, diff: bool, stdin_path: str | None) -> None:
-    """Lay specifications out: files, folders (all *.hts below), or - for standard input, whose
-    text goes to standard output.
+    """Lay specifications out in the one layout of the language.
 
-    White space changes, and °C, °F and ± become degC, degF and +/-; nothing else does. A file with
-    errors of form, or with the marks of a merge, is left as it is. Exits 0 when all is laid out, 1
-    when a file has errors or, with --check or --diff, would change, 2 when it could not run.
+    Of a folder all *.hts files in and below it are laid out; the text of standard input (-) goes
+    to standard output. White space changes, and °C, °F and ± become degC, degF and +/-; nothing
+    else does. A file with syntax errors, or with the marks of a merge, is left as it is. Exits 0
+    when all is laid out, 1 when a file has errors or, with --check or --diff, would change, 2 when
+    it could not run.
     """
     run = _Run(writes=not (check or diff), shows=diff, text_out="-" in paths)
     for path in paths:

@@ -37,6 +37,17 @@ def lazy_group(commands: Mapping[str, str]) -> type[click.Group]:
             command: click.Command = import_module(f"hts.cli.{module}").command
             return command
 
+        def format_commands(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:
+            """Every command with the whole first sentence of its help."""
+            rows = []
+            for name in self.list_commands(ctx):
+                command = self.get_command(ctx, name)
+                assert command is not None
+                first = (command.help or "").split("\n\n")[0]
+                rows.append((name, " ".join(first.split())))
+            with formatter.section("Commands"):
+                formatter.write_dl(rows)
+
         def invoke(self, ctx: click.Context) -> Any:
             try:
                 return super().invoke(ctx)

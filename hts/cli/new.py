@@ -37,7 +37,7 @@ _QUESTIONS = (
 @click.option("--method", type=click.Choice(METHODS), help="How the weld is heated.")
 @click.option("--book", type=click.Choice(list(BOOKS)), help="The code that governs.")
 @click.option("--axis", type=click.Choice(AXES), help="How the pipe lies.")
-@click.option("--units", type=click.Choice(UNITS), help="System of units it is written in.")
+@click.option("--units", type=click.Choice(UNITS), help="System of units.")
 @click.option("--number", metavar="TEXT", help="Document number.")
 @click.option("--joint", metavar="NAME", help="Name of the weld.")
 @click.option("--title", metavar="TEXT", default=Choices._field_defaults["title"], help="Title.")
@@ -45,11 +45,13 @@ _QUESTIONS = (
     "--date",
     metavar="DATE",
     default="now",
-    help="Day of issue; the clock's day unless said.",
+    help="Day of issue; today by default.",
 )
 def command(path: str, date: str, title: str, **given: str | None) -> None:
-    """Write a first specification of a girth butt weld, complete and without a finding, to be made
-    the job's own. What no option says is asked on a terminal; elsewhere a usual value is taken.
+    """Write a first specification from a few answers.
+
+    It is of a girth butt weld, complete and without a finding, to be made the job's own. What no
+    option says is asked on a terminal; elsewhere a usual value is taken.
 
     FILE must not exist; - is standard output. Exits 0 when it is written, 2 when it is not.
     """
@@ -90,7 +92,7 @@ def _refuse(path: str) -> None:
     if not path.endswith(SUFFIX):
         raise click.ClickException(f"{printable(path)} does not end in {SUFFIX}")
     if os.path.lexists(path):
-        raise click.ClickException(f"{printable(path)} is there already; nothing was written")
+        raise click.ClickException(f"{printable(path)} already exists; nothing was written")
 
 
 def _asked(question: str, offered: tuple[str, ...] | None, usual: str) -> str:

@@ -69,10 +69,10 @@ def _labels(request: Request) -> dict[str, bytes]:
 
 
 PAPERS = (
-    Paper("packet", "A PDF for each joint, or for joints heated together.", _packet),
-    Paper("svg", "The drawings of each joint as files of their own.", _drawings),
-    Paper("xlsx", "A workbook with real numbers and cells to fill in.", _workbook),
-    Paper("labels", "A PDF of flags for the leads of the thermocouples.", _labels),
+    Paper("packet", "The packet: a PDF for each joint, or for joints heated together.", _packet),
+    Paper("svg", "The drawings of each joint as SVG files.", _drawings),
+    Paper("xlsx", "A workbook with numbers to calculate with and cells to fill in.", _workbook),
+    Paper("labels", "A PDF of label flags for the thermocouple leads.", _labels),
 )
 
 
@@ -113,8 +113,8 @@ def paper_options(command: Callable[..., Any]) -> Callable[..., Any]:
         multiple=True,
         callback=_grid,
         metavar="KEY=NUMBER",
-        help="How labels lie on their sheet: rows, columns, width, height, left, top, gap-across "
-        "or gap-down, lengths in mm; else as configured. May be repeated.",
+        help="Layout of the label sheet: rows, columns, width, height, left, top, gap-across or "
+        "gap-down, lengths in mm; as configured by default. May be repeated.",
     )(command)
     for paper in reversed(PAPERS):
         command = click.option(f"--{paper.option}", is_flag=True, help=paper.help)(command)
@@ -126,7 +126,7 @@ def added(asked: dict[str, bool], request: Request) -> dict[str, bytes]:
     from hts.paper.sheet import MissingPackage
 
     if request.labels and not asked["labels"]:
-        raise click.UsageError("--label lays out the sheet of --labels: give that, too")
+        raise click.UsageError("--label is for the sheet of --labels: give that option as well")
     found: dict[str, bytes] = {}
     for paper in PAPERS:
         if asked[paper.option]:

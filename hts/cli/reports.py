@@ -23,11 +23,11 @@ def report_files(
         output_format, equals, path = text.partition("=")
         if not equals or not path:
             raise click.BadParameter(
-                f"{text!r} names no file; write, for example, sarif=hts.sarif", ctx, param
+                f"{text!r} does not name a file; write, for example, sarif=hts.sarif", ctx, param
             )
         if output_format not in FORMATS:
             raise click.BadParameter(
-                f"{output_format!r} is no format; there are: {', '.join(FORMATS)}", ctx, param
+                f"{output_format!r} is not a format; there are: {', '.join(FORMATS)}", ctx, param
             )
         if path.endswith(SUFFIX):
             raise click.BadParameter(f"{path!r} is a specification", ctx, param)

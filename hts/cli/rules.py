@@ -24,7 +24,7 @@ from hts.cli.completion import rule_names
     "output_format",
     type=click.Choice(["text", "json"]),
     default="text",
-    help="How the answer is written.",
+    help="Format of the answer.",
 )
 def command(
     wanted: str | None, family: str | None, severity: str | None, output_format: str
@@ -59,7 +59,7 @@ def command(
     for kind, rule in listed:
         click.echo(rules.line(kind, rule))
     if not listed:
-        click.echo("no rule is like that", err=True)
+        click.echo("no rule fits", err=True)
         sys.exit(1)
 
 

@@ -17,7 +17,7 @@ def shard(ctx: click.Context, param: click.Parameter, text: str | None) -> Shard
     match = re.fullmatch(r"(\d{1,4})/(\d{1,4})", text, re.ASCII)
     if match is None or not 1 <= int(match[1]) <= int(match[2]):
         raise click.BadParameter(
-            f"{text!r} is no shard; write 2/4 for the second of four", ctx, param
+            f"{text!r} is not a shard; write 2/4 for the second of four", ctx, param
         )
     return Shard(int(match[1]), int(match[2]))
 

@@ -20,12 +20,14 @@ from hts.cli.read import spec_at
     "output_format",
     type=click.Choice(["text", "json"]),
     default="text",
-    help="How the answer is written.",
+    help="Format of the answer.",
 )
 @config_option
 def command(path: str, address: str, output_format: str, config: str | None) -> None:
-    """Tell why a value is what it is: formula, numbers, each book's demand with its paragraph,
-    edition and basis, which one governs and by how much.
+    """Tell why a value is what it is.
+
+    That is its formula with the numbers put in, what each book or procedure demands with
+    paragraph, edition and basis, and which of them governs by how much.
 
     ADDRESS names a joint (W12), a treatment or a quantity (W12/hold-time); without it, every
     value is told.
@@ -38,13 +40,13 @@ def command(path: str, address: str, output_format: str, config: str | None) -> 
     found = why.answers(case, address)
     if any(finding.severity == "error" for finding in case.spec.findings):
         click.echo(
-            "the text has errors; `hts check` tells them, and what could not be read is "
-            "left out here",
+            "the text has errors; run `hts check` to see them; what could not be read is left out "
+            "here",
             err=True,
         )
     if not found:
         if not address:
-            message = "the rules give no value: the file has no joint they could be about"
+            message = "the rules give no value: the file has no joint"
         else:
             message = (
                 f"the rules give no value at {printable(address)}; "

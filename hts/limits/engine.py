@@ -113,7 +113,7 @@ class _Solver:
     def _circle(self, names: Iterable[str]) -> str:
         """Why facts can never be known that are worked out from the quantity itself."""
         circle = [GIVES[name] for name in names if GIVES.get(name) in self.working]
-        return f"goes in a circle through {', '.join(circle)}" if circle else ""
+        return f"depends on itself through {', '.join(circle)}" if circle else ""
 
     def derived(self, name: str, source: str) -> Amount | None:
         """A fact that limits give, as the limits of `source` are to read it."""

@@ -198,7 +198,7 @@ class _Recovery:
         if escape is not None:
             self._say(
                 UNFINISHED_TEXT,
-                f"{escape.group(1)} stands for nothing in a text",
+                f"{escape.group(1)} is not an escape in a text",
                 token,
                 r"write \\ for a backslash",
             )
@@ -212,14 +212,14 @@ class _Recovery:
         elif token.kind == "DECIMAL_COMMA":
             self._say(
                 DECIMAL_COMMA,
-                "a comma stands between two digits",
+                "there is a comma between two digits",
                 token,
                 "write a decimal point (25.4), or a blank after the comma of a list",
             )
         elif token.kind == "ILLEGAL":
             self._say(
                 UNREADABLE_CHARACTER,
-                f"{_shown(token)} has no meaning here",
+                f"{_shown(token)} is not understood here",
                 token,
                 "remove it, or put the text in double quotes",
             )

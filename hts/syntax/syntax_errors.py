@@ -34,7 +34,7 @@ MISSING_OPENING_BRACE = Kind(
     "missing-opening-brace",
     ERROR,
     "A block that is closed but was never opened.",
-    "Without the brace the entries belong to something else than they seem to.",
+    "Without the brace the entries belong to something other than what they seem to.",
     "Put { at the end of the line that begins the block.",
     ERROR,
 )
@@ -61,7 +61,7 @@ BRACE_ON_OWN_LINE = Kind(
     "brace-on-own-line",
     ERROR,
     "An opening brace on the line after its entry.",
-    "A line end ends the entry, so the block would have no owner.",
+    "The end of the line ends the entry, so the block would belong to nothing.",
     "Move { to the end of the line before.",
     ERROR,
 )
@@ -96,9 +96,9 @@ UNRESOLVED_MERGE = Kind(
     "S112",
     "unresolved-merge",
     ERROR,
-    "Marks of a merge that nobody has settled.",
-    "The text says two things at once, and which of them holds is not for a program to choose.",
-    "Keep the lines that hold, and remove the others and the lines of marks.",
+    "Conflict marks of a merge that nobody has resolved.",
+    "The text says two things at once, and which of them holds is not for a program to decide.",
+    "Keep the lines that hold, and remove the others and the conflict marks.",
     ERROR,
 )
 

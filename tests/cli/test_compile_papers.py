@@ -160,7 +160,7 @@ def test_nothing_heavy_unless_asked_for(tmp_path: Path, spec: str) -> None:
 @pytest.mark.parametrize(
     ("arguments", "said"),
     [
-        (["--label", "rows=3"], "--label lays out the sheet of --labels"),
+        (["--label", "rows=3"], "--label is for the sheet of --labels"),
         (["--labels", "--label", "left=nan"], "'left=nan'; write columns, rows"),
         (["--labels", "--label", "top=inf"], "'top=inf'; write columns, rows"),
         (["--labels", "--label", "rows=2.5"], "'rows=2.5'; write columns, rows"),

@@ -172,7 +172,7 @@ def test_options_that_are_none(tmp_path: Path, log: str) -> None:
     for arguments, said in (
         ((SPEC, log, "--time-unit", "weeks"), "'weeks' is not one of"),
         ((str(tmp_path / "none.hts"), "--archive", str(tmp_path)), "no such file or folder"),
-        ((SPEC, "--archive", str(tmp_path / "none")), "this is no folder"),
+        ((SPEC, "--archive", str(tmp_path / "none")), "this is not a folder"),
     ):
         refused = hts("check", *arguments)
         assert refused.exit_code == 2
@@ -182,7 +182,7 @@ def test_options_that_are_none(tmp_path: Path, log: str) -> None:
 def test_only_a_simulated_record_is_written_over(tmp_path: Path) -> None:
     (tmp_path / "log.csv").write_text("time,T1\n")
     refused = hts("simulate", SPEC, "-o", str(tmp_path / "log.csv"))
-    assert refused.exit_code == 2 and "left alone; name another" in refused.stderr
+    assert refused.exit_code == 2 and "not overwritten; name another" in refused.stderr
     assert (tmp_path / "log.csv").read_text() == "time,T1\n"
 
 

@@ -50,7 +50,7 @@ def test_a_real_record_is_never_written_over(tmp_path: Path) -> None:
     log = tmp_path / "log.csv"
     log.write_text("time,T1\n0,20\n")
     made = run("simulate", SPEC, "-o", log)
-    assert made.exit_code == 2 and "left alone" in made.output
+    assert made.exit_code == 2 and "not overwritten" in made.output
     assert log.read_text() == "time,T1\n0,20\n"
     simulated(tmp_path / "again.csv")
     assert run("simulate", SPEC, "-o", tmp_path / "again.csv", "--seed", 2).exit_code == 0

@@ -91,7 +91,7 @@ def test_none_is_written_when_one_cannot_be(root: Path) -> None:
     (root / "a.hts").write_text("spec 1\n")
     run = hts(root, "check", "a.hts", "--report", "sarif=a.sarif", "--report", "junit=part")
     assert run.returncode == 2
-    assert "nothing was written" in run.stderr and "part is no plain file" in run.stderr
+    assert "nothing was written" in run.stderr and "part is not an ordinary file" in run.stderr
     assert run.stdout == ""
     assert not (root / "a.sarif").exists()
 

@@ -20,10 +20,10 @@ from hts.syntax import parse
         ('a "x {\r\n  b\r\n}\r\n', '"x', "this text is not closed on its line"),
         ('a "x { y\nb\n', '"x { y', "this text is not closed on its line"),
         # A backslash that stands for nothing, as in a path.
-        ('a "C:\\site"\nb\n', '"C:\\site', r"\s stands for nothing in a text"),
-        ('a "C:\\site" {\n  b\n}\n', '"C:\\site', r"\s stands for nothing in a text"),
-        ('a "C:\\\\new\\site"\n', '"C:\\\\new\\site', r"\s stands for nothing in a text"),
-        ('a "x\\', '"x\\', "\\ stands for nothing in a text"),
+        ('a "C:\\site"\nb\n', '"C:\\site', r"\s is not an escape in a text"),
+        ('a "C:\\site" {\n  b\n}\n', '"C:\\site', r"\s is not an escape in a text"),
+        ('a "C:\\\\new\\site"\n', '"C:\\\\new\\site', r"\s is not an escape in a text"),
+        ('a "x\\', '"x\\', "\\ is not an escape in a text"),
     ],
 )
 def test_a_text_that_cannot_be_read_is_one_finding(text: str, at: str, message: str) -> None:

@@ -19,7 +19,8 @@ class Unreadable(Exception):
 
 
 def regular(path: str) -> None:
-    """Raises Unreadable for what is no plain file: a pipe would be waited for, and a device read
+    """Raises Unreadable for what is not an ordinary file: a pipe would be waited for, and a "
+    "device read
     without end. OSError where nothing is there."""
     mode = os.stat(path).st_mode
     if stat.S_ISDIR(mode):

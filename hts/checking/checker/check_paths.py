@@ -47,7 +47,7 @@ def check_paths(
     whatever was kept, the results are the same, in the same order. ``progress`` is told the number
     of files done, and of all.
 
-    Raises ChildProcessError where a process was ended from outside.
+    Raises ChildProcessError where a process was killed.
     """
     results = Results()
     tasks = tasks_of(paths, stdin_path, settings)

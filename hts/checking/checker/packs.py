@@ -98,15 +98,16 @@ def _sound(pack: str, offered: Any) -> Iterable[Rule]:
     try:
         rules = tuple(offered)
     except Exception:
-        raise PackError(f"rule pack {pack} is no series of rules but {offered!r}") from None
+        raise PackError(f"rule pack {pack} does not give a list of rules but {offered!r}") from None
     for rule in rules:
         if not isinstance(rule, Rule):
             raise PackError(
-                f"rule pack {pack} holds {rule!r}, which is no hts.checking.rules.rule.Rule"
+                f"rule pack {pack} holds {rule!r}, which is not a rule "
+                f"(hts.checking.rules.rule.Rule)"
             )
         kind = rule.kind
         if not rule.subject:
-            raise PackError(f"rule pack {pack}: no function is tied to rule {kind.code}")
+            raise PackError(f"rule pack {pack}: there is no function for rule {kind.code}")
         if not re.fullmatch(_CODE, kind.code) or not re.fullmatch(_NAME, kind.name):
             raise PackError(
                 f"rule pack {pack}: {kind.code} {kind.name}: a code is two to eight capital "

@@ -31,7 +31,7 @@ def check_in_processes(
 ) -> Iterator[Outcome | Failure]:
     """The outcomes of the tasks, in the order of the tasks.
 
-    Raises ChildProcessError where a process was ended from outside, as for want of memory, and
+    Raises ChildProcessError where a process was killed, as for want of memory, and
     PackError.
     """
     size = max(1, min(_LARGEST, -(-len(tasks) // (jobs * _PORTIONS))))
@@ -48,7 +48,7 @@ def check_in_processes(
             for portion in pool.map(partial(outcomes, today=today, keep=keep), portions):
                 yield from portion
         except BrokenProcessPool:
-            raise ChildProcessError("a process that checked files was ended from outside") from None
+            raise ChildProcessError("a process that was checking files was killed") from None
         except BaseException:
             # What has not begun need not be done any more.
             pool.shutdown(wait=False, cancel_futures=True)

@@ -114,7 +114,7 @@ def _all_of_one_check(names: list[str], parts: list[Results]) -> None:
             )
         number = shard_plan.shard.number
         if number in by_number:
-            raise CannotJoin(f"{by_number[number]} and {name} are both shard {number}")
+            raise CannotJoin(f"{by_number[number]} and {name} are both of shard {number}")
         by_number[number] = name
     of = first.shard.of
     missing = [str(number) for number in range(1, of + 1) if number not in by_number]
@@ -122,7 +122,7 @@ def _all_of_one_check(names: list[str], parts: list[Results]) -> None:
         raise CannotJoin(f"shard {', '.join(missing)} of {of} is missing")
     named = [name for part in parts for name in (*part.checked, *(f.name for f in part.failures))]
     if sorted(named) != sorted(first.files):
-        raise CannotJoin("the reports do not tell of every file once")
+        raise CannotJoin("the reports do not name every file exactly once")
 
 
 def _shard_plan(results: Results) -> ShardPlan:

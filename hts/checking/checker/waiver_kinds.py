@@ -27,7 +27,7 @@ EXPIRED = Kind(
     ERROR,
     "A waiver past its last day.",
     "The decision it records has run out.",
-    "Have it renewed by the role that decided it, or mend the cause.",
+    "Have it renewed by the role that decided it, or remove the cause.",
     ERROR,
 )
 NOT_WAIVABLE = Kind(
@@ -36,7 +36,7 @@ NOT_WAIVABLE = Kind(
     ERROR,
     "A waiver of a rule that may not be set aside.",
     "People can be hurt, or the record would be worthless.",
-    "Mend the cause.",
+    "Remove the cause.",
     ERROR,
 )
 

@@ -120,7 +120,7 @@ def read_baseline(path: str) -> Baseline | None:
         try:
             same, count = _entry(entry)
             if same in counts:
-                raise ValueError(f"{same.code} at {same.address} stands here twice")
+                raise ValueError(f"{same.code} at {same.address} is listed twice")
         except ValueError as error:
             raise _damaged(source, _start(text, number), str(error)) from None
         counts[same] = count
@@ -130,13 +130,13 @@ def read_baseline(path: str) -> Baseline | None:
 def _entry(entry: Any) -> tuple[Identity, int]:
     """Raises ValueError."""
     if not isinstance(entry, dict) or set(entry) != set(_KEYS):
-        raise ValueError(f"an entry has the keys {', '.join(_KEYS)} and no other")
+        raise ValueError(f"an entry has exactly the keys {', '.join(_KEYS)}")
     file, code, address, values, count = (entry[key] for key in _KEYS)
     texts = [file, code, address, *(values if isinstance(values, list) else [None])]
     if not all(isinstance(text, str) for text in texts):
-        raise ValueError("file, code, address and each of the list of values are texts")
+        raise ValueError("`file`, `code`, `address` and each item of `values` must be texts")
     if type(count) is not int or count < 1:
-        raise ValueError("count is a number from 1")
+        raise ValueError("`count` is a whole number, 1 or more")
     return Identity(file, code, address, tuple(values)), count
 
 

@@ -69,7 +69,8 @@ class Chooser:
                 raise self.reading.wrong(
                     at,
                     f"a severity cannot be {severity!r}",
-                    f"it is one of: {', '.join(_GRAVITY)}; what does not count stands in `ignore`",
+                    f"it is one of: {', '.join(_GRAVITY)}; to leave a rule out, name it in "
+                    f"`ignore`",
                 )
             kinds = self._meant(at, word)
             free = [kind for kind in kinds if _allowed(kind, severity)]

@@ -52,7 +52,7 @@ class Configuration(NamedTuple):
 
     def _quieted(self) -> Iterator[Quieted]:
         if self.select:
-            words = f"lets only these rules count: {', '.join(self.select)}"
+            words = f"counts these rules only: {', '.join(self.select)}"
             yield Quieted(self.origin["select"], words)
         if self.ignore:
             yield Quieted(self.origin["ignore"], f"leaves out: {', '.join(self.ignore)}")

@@ -33,9 +33,9 @@ def _words(reading: Reading, path: Path, value: Any) -> tuple[str, ...]:
         )
     for number, word in enumerate(value):
         if not isinstance(word, str):
-            raise reading.wrong((*path, number), f"{word!r} is no word", "put it in quotes")
+            raise reading.wrong((*path, number), f"{word!r} is not a word", "put it in quotes")
         if word in value[:number]:
-            raise reading.wrong((*path, number), f"{word!r} stands here twice", "remove one")
+            raise reading.wrong((*path, number), f"{word!r} is listed twice", "remove one")
     return tuple(value)
 
 
@@ -51,7 +51,7 @@ def _packs(reading: Reading, path: Path, value: Any) -> tuple[str, ...]:
         if not _PACK.fullmatch(pack):
             raise reading.wrong(
                 (*path, number),
-                f"{pack!r} is no name of a rule pack",
+                f"{pack!r} is not the name of a rule pack",
                 "the name its package gives it: letters, digits, dots, hyphens",
             )
     return packs
@@ -66,7 +66,7 @@ def _books(reading: Reading, path: Path, value: Any) -> tuple[DefaultBook, ...]:
         match = _BOOK.fullmatch(word)
         if match is None:
             raise reading.wrong(
-                at, f"{word!r} is no rule book", 'write, for example, "asme-b31.3 edition 2018"'
+                at, f"{word!r} is not a rule book", 'write, for example, "asme-b31.3 edition 2018"'
             )
         name, edition = match.groups()
         try:
@@ -78,7 +78,7 @@ def _books(reading: Reading, path: Path, value: Any) -> tuple[DefaultBook, ...]:
             example = f"{name} edition {error.editions[-1]}" if error.editions else name
             raise reading.wrong(at, str(error), f'write, for example, "{example}"') from None
         if any(other.book == name for other in made):
-            raise reading.wrong(at, f"{name} stands here twice", "keep one edition")
+            raise reading.wrong(at, f"{name} is listed twice", "keep one edition")
         made.append(DefaultBook(name, edition, reading.place(at)))
     return tuple(made)
 
@@ -128,8 +128,8 @@ def _said(path: Path) -> str:
 KEYS = {
     key.name: key
     for key in (
-        Key("select", "Rules that count: codes, letters of families, names; none: all", _words),
-        Key("ignore", "Rules that do not count", _words),
+        Key("select", "Rules that count, by code, family letter or name; empty: all", _words),
+        Key("ignore", "Rules to leave out", _words),
         Key("severity", "Severity of rules: error, warning or advice", _table),
         Key("books", "Rule books of a specification without `governed by`", _books),
         Key("rule-packs", "Installed packages of further rules", _packs),

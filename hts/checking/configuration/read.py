@@ -78,7 +78,7 @@ def _table(source: Source, root: Path) -> dict[str, Any]:
                 source.name, f"there is no table [{missing}]", f"write [{'.'.join(map(str, root))}]"
             )
     if not isinstance(data, dict):
-        raise ConfigurationError(source.name, "`tool.hts` is no table", "write [tool.hts]")
+        raise ConfigurationError(source.name, "`tool.hts ` is not a table", "write [tool.hts]")
     return data
 
 
@@ -90,7 +90,9 @@ def _not_toml(source: Source, message: str) -> ConfigurationError:
         line, column = (int(match[1]), int(match[2])) if match[1] else end
     cause = _AT.sub("", message)
     return ConfigurationError(
-        f"{source.name}:{line}:{column}", f"this is not TOML: {cause}", "see toml.io for its form"
+        f"{source.name}:{line}:{column}",
+        f"this is not TOML: {cause}",
+        "see toml.io for how it is written",
     )
 
 

@@ -18,7 +18,7 @@ UNKNOWN_BOOK = Kind(
     "unknown-book",
     ERROR,
     "A rule book this program does not have.",
-    "A job that stands under a book nobody checks stands under nothing.",
+    "A job governed by a book that nobody checks is governed by nothing.",
     "Name one of the shipped books, or put the rules into a procedure.",
     ERROR,
 )

@@ -19,7 +19,7 @@ def save(files: Mapping[str, str]) -> None:
         for path, text in files.items():
             target = os.path.realpath(path)
             if os.path.lexists(target) and not os.path.isfile(target):
-                raise OSError(f"{path} is no plain file")
+                raise OSError(f"{path} is not an ordinary file")
             new[target] = _beside(target, "new")
             try:
                 os.makedirs(os.path.dirname(target), exist_ok=True)

@@ -16,4 +16,4 @@ COMMANDS = {
 
 @click.group("record", cls=lazy_group(COMMANDS))
 def command() -> None:
-    """Recorded runs: did the cycle meet its specification?"""
+    """Judge, follow or simulate recorded runs."""

@@ -30,14 +30,14 @@ def archive_options(command: F) -> F:
             callback=shards.shard,
             metavar="I/N",
             default=None,
-            help="Of an archive only the I-th of N equal parts.",
+            help="Judge only part I of N equal parts of an archive.",
         ),
         click.option(
             "--jobs",
             type=click.IntRange(min=1),
             metavar="N",
             default=None,
-            help="Processes to judge an archive with; every core unless said.",
+            help="Number of processes for an archive; all cores by default.",
         ),
         click.option(
             "--archive",
@@ -73,7 +73,7 @@ def judge_archive(
     if not os.path.exists(specs):
         refuse(f"{printable(specs)}: there is no such file or folder\n")
     if not os.path.isdir(folder):
-        refuse(f"{printable(folder)}: this is no folder; name the one the logs are in\n")
+        refuse(f"{printable(folder)}: this is not a folder; name the one with the logs\n")
     configuration(specs, config)  # one that cannot be used is told once, not with every record
     asked = Asked(specs, folder, options, today, jobs, shard, config)
     verdicts: set[str] = set()

@@ -29,20 +29,21 @@ COULD_NOT = 2
 
 #: Option, parameter, its values or None, and help. The parameters are those of Options.
 _READING: tuple[tuple[str, str, tuple[str, ...] | None, str], ...] = (
-    ("--unit", "unit", ("degC", "degF", "K"), "Unit of columns that state none."),
-    ("--time", "time", None, 'Time column, or two as "Date, Time".'),
+    ("--unit", "unit", ("degC", "degF", "K"), "Unit of temperature in columns that state none."),
+    ("--time", "time", None, 'Name of the time column, or of two as "Date, Time".'),
     (
         "--time-unit",
         "time_unit",
         ("s", "ms", "min", "h", "d", "hh:mm", "mm:ss", "serial", "unix"),
-        "How a column counts time: serial in days as spreadsheets do, unix in s since 1970.",
+        "Unit of a time column that is a number: serial is days as in spreadsheets, unix is s "
+        "since 1970.",
     ),
-    ("--day-order", "day_order", ("day", "month"), "Which comes first in 03/04/2026."),
-    ("--zone", "zone", None, "Zone of clock times that state none: Europe/Oslo, +01:00."),
-    ("--separator", "separator", None, "Between columns: , ; tab | or blanks."),
+    ("--day-order", "day_order", ("day", "month"), "What comes first in 03/04/2026."),
+    ("--zone", "zone", None, "Time zone of clock times that state none: Europe/Oslo, +01:00."),
+    ("--separator", "separator", None, "Sign between columns: , ; tab | or blanks."),
     ("--decimal", "decimal", (".", ","), "Decimal mark."),
-    ("--columns", "mapping", None, "YAML map from thermocouples to columns."),
-    ("--events", "events", None, "YAML list of what happened during the run."),
+    ("--columns", "mapping", None, "YAML file that maps thermocouples to columns."),
+    ("--events", "events", None, "YAML file that lists what happened during the run."),
 )
 
 
@@ -60,8 +61,8 @@ def reading_options(command: F) -> F:
 def run_options(command: F) -> F:
     """Adds the options that say which run of a specification a record is of."""
     for flag, help in (
-        ("--cycle", "Which treatment: the name of a cycle, bake or preheat."),
-        ("--joint", "Which joint, where the specification has several."),
+        ("--cycle", "Treatment that was recorded: the name of a cycle, bake or preheat."),
+        ("--joint", "Joint that was recorded, where the specification has several."),
     ):
         command = click.option(flag, metavar="NAME", default=None, help=help)(command)
     return command
@@ -116,7 +117,7 @@ def _compiled(spec: Spec) -> Job:
         return compile_spec(spec)
     except CannotCompile as error:
         reasons = "".join(f"{terminal.printable(reason)}\n" for reason in error.reasons)
-        refuse(f"{reasons}nothing was done: state these values, or a rule that gives them\n")
+        refuse(f"{reasons}nothing was done: state these values, or name a rule that gives them\n")
 
 
 def told(error: RecordError) -> str:

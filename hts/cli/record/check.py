@@ -31,14 +31,14 @@ _MET, _NOT = 0, 1
     "--today",
     metavar="DATE",
     default=None,
-    help="Day of a record that has no date; `now` for the clock's day.",
+    help="Date of a record that states none; `now` for today.",
 )
 @click.option(
     "--format",
     "output_format",
     type=click.Choice(["text", "json", "csv"]),
     default="text",
-    help="How the judgement is written; csv for an archive.",
+    help="Format of the judgement; csv is for an archive.",
 )
 def command(
     spec: str,
@@ -52,7 +52,7 @@ def command(
     shard: Shard | None,
     **given: Any,
 ) -> None:
-    """Judge a recorded run: every requirement of the specification against the recorder's data.
+    """Judge a recorded run against every requirement of the specification.
 
     Several logs are joined to one record. With --archive SPEC may be a folder of specifications.
     Exits 0 when all is met, 1 when something is not met or not shown, 2 when it could not be

@@ -18,9 +18,9 @@ if TYPE_CHECKING:
 F = TypeVar("F", bound=Callable[..., Any])
 
 _PAPERS = (
-    ("pdf", "Report as PDF."),
+    ("pdf", "The report as PDF."),
     ("xlsx", "Verdicts and readings as a workbook."),
-    ("svg", "Chart of the traces over what was allowed."),
+    ("svg", "Chart of the readings over what was allowed."),
 )
 
 
@@ -41,7 +41,7 @@ def paper_options(command: F) -> F:
         type=click.Choice(list(SIZES), case_sensitive=False),
         metavar="|".join(SIZES),
         default=None,
-        help="Size of the paper; A4 unless configured.",
+        help="Paper size; A4 unless configured.",
     )(command)
     for kind, help in reversed(_PAPERS):
         command = click.option(f"--{kind}", is_flag=True, help=f"{help} Needs -o.")(command)
@@ -51,7 +51,7 @@ def paper_options(command: F) -> F:
         "folder",
         metavar="DIR",
         default=None,
-        help="Folder the judgement goes into as JSON, and what else is asked for.",
+        help="Folder for the judgement as JSON and for the other files asked for.",
     )(command)
 
 

@@ -48,37 +48,42 @@ def _listed(ctx: click.Context, param: click.Parameter, asked: bool) -> None:
     "path",
     required=True,
     metavar="LOG",
-    help="File the record goes into; - for standard output.",
+    help="File for the record; - for standard output.",
 )
 @run_options
-@click.option("--seed", type=click.IntRange(min=0, max=2**32 - 1), default=1, help="Which of many.")
+@click.option(
+    "--seed",
+    type=click.IntRange(min=0, max=2**32 - 1),
+    default=1,
+    help="Seed of the random noise; the same seed gives the same record.",
+)
 @click.option(
     "--every",
     callback=time_of(_SHORTEST, _LONGEST),
     default=None,
     metavar="TIME",
-    help="Time between two rows; that of the recorder unless said, else 60 s.",
+    help="Time between two rows; that of the recorder by default, or 60 s.",
 )
 @click.option(
     "--start",
     metavar="WHEN",
     default=None,
-    help="Clock at the first row, 2026-11-24T06:00, or `none` to count time from zero; 6:00 on "
-    "the day of the revision unless said.",
+    help="Clock time of the first row, such as 2026-11-24T06:00, or `none` to count from zero; "
+    "6:00 on the day of the revision by default.",
 )
 @click.option(
     "--departure",
     "departures",
     multiple=True,
     metavar="KIND",
-    help="A way the cycle goes wrong; may be repeated.",
+    help="Something that goes wrong with the cycle; may be repeated.",
 )
 @click.option(
     "--fault",
     "faults",
     multiple=True,
     metavar="KIND[=TAG]",
-    help="A fault of one measuring chain; may be repeated.",
+    help="Something that goes wrong in one measuring chain; may be repeated.",
 )
 @click.option(
     "--kinds",
@@ -86,7 +91,7 @@ def _listed(ctx: click.Context, param: click.Parameter, asked: bool) -> None:
     is_eager=True,
     expose_value=False,
     callback=_listed,
-    help="List departures and faults, and stop.",
+    help="List the departures and faults, and stop.",
 )
 @config_option
 def command(
@@ -101,9 +106,10 @@ def command(
     faults: tuple[str, ...],
     config: str | None,
 ) -> None:
-    """Write a plausible record of a cycle, from a lumped thermal model of each zone with noise.
+    """Write a plausible record of a cycle that was never run, for training and trials.
 
-    It says in its first line that it is simulated. The same request gives the same file.
+    It comes from a lumped thermal model of each zone, with noise. Its first line says that it is
+    simulated. The same request gives the same file.
     """
     from hts.record.errors import RecordError
     from hts.record.plan import plan
@@ -154,7 +160,7 @@ def _clock(start: str | None, dated: str) -> datetime | None:
         return datetime.fromisoformat(start or f"{dated}T06:00")
     except ValueError:
         raise click.BadParameter(
-            f"{start!r} is no time; write 2026-11-24T06:00, or none", param_hint="--start"
+            f"{start!r} is not a time; write 2026-11-24T06:00, or none", param_hint="--start"
         ) from None
 
 
@@ -171,6 +177,6 @@ def _keep_real_records(path: str) -> None:
         simulated = False
     if not simulated:
         refuse(
-            f"{printable(path)} is there and is no simulated record: it is left alone; "
-            "name another\n"
+            f"{printable(path)} exists and is not a simulated record, so it is not overwritten; "
+            f"name another file\n"
         )

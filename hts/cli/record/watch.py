@@ -37,14 +37,14 @@ _SILENT = 3
     callback=time_of(_SHORTEST, _LONGEST),
     default="5 s",
     metavar="TIME",
-    help="Time between two looks at the log; 5 s unless said.",
+    help="Time between two looks at the log; 5 s by default.",
 )
-@click.option("--once", is_flag=True, help="Look once, print, and stop.")
+@click.option("--once", is_flag=True, help="Look once, print the state, and stop.")
 @click.option(
     "--today",
     metavar="DATE",
     default=None,
-    help="Day of a record that has no date; `now` for the clock's day.",
+    help="Date of a record that states none; `now` for today.",
 )
 @click.option(
     "--format",
@@ -66,8 +66,10 @@ def command(
     config: str | None,
     **given: str | None,
 ) -> None:
-    """Follow a growing log: for each thermocouple reading, rate and distance to its limits; the
-    hold clock and the time left; what comes next; alarms in words.
+    """Follow a log while the recorder writes it.
+
+    It shows each thermocouple's reading, rate and distance to its limits, the hold clock and the
+    time left, what comes next, and alarms in words.
 
     The last LOG is followed; those before it are read with it. The log may be emptied or replaced
     while it is followed, and the watch stopped and started again. With --once: exits 0 without an
@@ -159,5 +161,5 @@ def _show(
             if alarm not in known:
                 click.echo(f"{view.clock} ALARM {printable(alarm)}")
         if known and not view.alarms:
-            click.echo(f"{view.clock} no alarm any more")
+            click.echo(f"{view.clock} alarm cleared")
     sys.stdout.flush()

@@ -55,7 +55,7 @@ def taped(
             return Taped(tuple(measures))
         place = crossing.place_on_run(turn, far)
     except NotCovered:
-        return Taped((), "it lies more than half round the run")
+        return Taped((), "it is more than half way round the run")
     start = middle(branching)
     along, round_ = place.along - start.along, place.round - start.round
     measures = [

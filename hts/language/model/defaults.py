@@ -15,7 +15,7 @@ class DefaultBook(NamedTuple):
 
 
 class Quieted(NamedTuple):
-    """Rules that do not count for a text, or count for less: ``origin`` is the place that says so
+    """Rules to leave out for a text, or count for less: ``origin`` is the place that says so
     (``hts.toml:3:1``), ``words`` what it does."""
 
     origin: str

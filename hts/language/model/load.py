@@ -102,7 +102,7 @@ class Loader:
                 self._say(
                     report,
                     use,
-                    f"{use.path!r} is already being read: files use each other in a circle",
+                    f"{use.path!r} is already being read: files that use each other",
                     "remove one of the `use` lines",
                 )
                 continue
@@ -147,7 +147,7 @@ class Loader:
             self._say(
                 report,
                 use,
-                f"{text!r} leads out of the repository",
+                f"{text!r} leads outside the repository",
                 "keep shared files inside the repository",
             )
             return None

@@ -95,7 +95,7 @@ class Resolver:
             self.report.add(
                 Finding(
                     mistakes.UNKNOWN_NAME,
-                    f"joint {name} is like itself, through {entry.like.name}",
+                    f"joint {name} is like itself, by way of {entry.like.name}",
                     Label(entry.source.span(entry.like.start, entry.like.end)),
                     address=name,
                     help="begin one of the joints without `like`",
@@ -125,7 +125,9 @@ class Resolver:
 
     def _idle(self, name: str, entry: Entry, stated: str, base: words.Joint | None) -> None:
         message = (
-            f"the joint {name} is like has no {stated}" if base else f"{name} is like no joint"
+            f"the joint {name} is like has no {stated}"
+            if base
+            else f"{name} is not `like` another joint"
         )
         self.report.add(
             Finding(

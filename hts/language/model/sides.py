@@ -92,7 +92,7 @@ def _size(side: Side, stated: Pipe | Said | None, joint: str, report: Report) ->
             field,
             joint,
             f"there is no pipe of size {error.size}",
-            f"sizes close by: {', '.join(error.close)}",
+            f"the nearest sizes are: {', '.join(error.close)}",
         )
         return
     except UnknownSchedule as error:
@@ -132,7 +132,7 @@ def _grade(side: Side, joint: str, report: Report) -> None:
                     f"the grade table has no {material.grade!r}",
                     Label(material.place("grade")),
                     address=material.name,
-                    help=f"{hint}else state its p-number and group",
+                    help=f"{hint}if not, state its p-number and group",
                 )
             )
 

@@ -30,7 +30,7 @@ def hidden_characters(source: Source, report: Report) -> None:
             report.add(
                 Finding(
                     HIDDEN_CHARACTER,
-                    f"the character U+{ord(character):04X} is not seen when the text is read",
+                    f"the character U+{ord(character):04X} cannot be seen when the text is read",
                     Label(source.span(at, at + 1)),
                     help="remove it",
                 )

@@ -17,7 +17,7 @@ MISPLACED_ENTRY = Kind(
     "W102",
     "misplaced-entry",
     ERROR,
-    "An entry that belongs into another block.",
+    "An entry that belongs in another block.",
     "In the wrong block the entry says nothing about the thing it was meant for.",
     "Move it into the block it belongs to.",
     ERROR,
@@ -36,7 +36,7 @@ REPEATED_ENTRY = Kind(
     "repeated-entry",
     ERROR,
     "An entry given twice where one is allowed.",
-    "Two values for one thing: which of them is used would be chance.",
+    "With two values for one thing, which one is used would be chance.",
     "Keep one of them.",
     ERROR,
 )
@@ -72,7 +72,7 @@ UNKNOWN_CHOICE = Kind(
     "unknown-choice",
     ERROR,
     "A word that is not among the choices of the entry.",
-    "A choice nobody knows cannot be followed.",
+    "A choice that nobody knows cannot be followed.",
     "Use one of the listed words.",
     ERROR,
 )
@@ -98,7 +98,7 @@ UNKNOWN_NAME = Kind(
     "W111",
     "unknown-name",
     ERROR,
-    "A name nothing in the specification or the files it uses is called.",
+    "A name that nothing in the specification or the files it uses has.",
     "A reference into nothing silently drops what was meant.",
     "Correct the name, or declare what it refers to.",
     ERROR,
@@ -179,9 +179,9 @@ IMPOSSIBLE_VALUE = Kind(
     "Q109",
     "impossible-value",
     ERROR,
-    "A quantity of zero or less where there is no such thing, or below absolute zero.",
-    "What is worked out from it, a rate or a band, turns round or vanishes without a word.",
-    "Check sign, digits and unit; leave the entry out where there is none of it.",
+    "A quantity that is zero or negative where it cannot be, or a temperature below absolute zero.",
+    "Whatever is worked out from it, a rate or a band, is reversed or vanishes without a word.",
+    "Check sign, digits and unit; leave the entry out where there is nothing to state.",
     ERROR,
 )
 WIDTH_WITHOUT_SIDE = Kind(
@@ -199,7 +199,7 @@ BAD_FORMULA = Kind(
     ERROR,
     "A formula or condition that cannot be read or whose units do not fit.",
     "A limit that cannot be computed limits nothing.",
-    "Mend the place the message points at.",
+    "Correct the part the message points at.",
     ERROR,
 )
 UNKNOWN_VERSION = Kind(
@@ -215,7 +215,7 @@ NOTHING_LEFT_OUT = Kind(
     "W115",
     "nothing-left-out",
     ERROR,
-    "A `without` for what the joint this one is like does not say.",
+    "A `without` for something the other joint does not have.",
     "Something else may have been meant, and that is still there.",
     "Name what the other joint says, or leave the entry out.",
 )

@@ -142,7 +142,7 @@ class Reader:
             made.places.setdefault(field.name, (first.start, last.end))
             raise Misread(
                 mistakes.REPEATED_ENTRY,
-                f"`{' '.join(field.words)}` stands twice in this entry",
+                f"`{' '.join(field.words)}` is given twice in this entry",
                 first.start,
                 last.end,
                 "keep one of them",
@@ -261,7 +261,7 @@ class Reader:
                     f"{cursor.text(cursor.item)!r} is not expected here",
                     cursor.item.start,
                     end,
-                    "the entry ends before it",
+                    "the entry is complete before it",
                 )
         except Misread as error:
             if not node.broken:
@@ -284,7 +284,7 @@ class Reader:
         self._say(
             parent,
             mistakes.REPEATED_ENTRY,
-            f"`{' '.join(field.words)}` stands twice in this block",
+            f"`{' '.join(field.words)}` is given twice in this block",
             node.items[0].start,
             node.items[skip - 1].end,
             "keep one of them",

@@ -26,9 +26,9 @@ def unexpected(made: Entry, cursor: Cursor, waiting: list[Field]) -> Finding:
     if guess:
         help = f"did you mean `{guess}`?"
     elif labels:
-        help = f"after what is there the entry can say: {', '.join(f'`{w}`' for w in labels)}"
+        help = f"here the entry can go on with: {', '.join(f'`{w}`' for w in labels)}"
     else:
-        help = "the entry ends before it"
+        help = "the entry is complete before it"
     return Finding(
         UNEXPECTED_VALUE,
         f"{found!r} is not expected here",
@@ -53,10 +53,10 @@ def unknown(root: type[Entry], parent: Entry, node: Node) -> Finding:
         homes = " or ".join(dict.fromkeys(home for home, _ in owners))
         return Finding(
             MISPLACED_ENTRY,
-            f"`{words}` has no place {where}",
+            f"`{words}` does not belong {where}",
             Label(source.span(first.start, end)),
             address=parent.address,
-            help=f"it belongs to: {homes}",
+            help=f"it belongs in: {homes}",
         )
     here = [" ".join(f.words) for fields in cls.children.values() for f in fields]
     guess = nearest(written, here) or nearest(found, here)

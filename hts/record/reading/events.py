@@ -71,7 +71,7 @@ def _event(
     for key, value in item.items():
         if key not in _KEYS:
             raise RecordError(
-                item.keys_at[key], f"{key!r} means nothing here", f"known are: {', '.join(_KEYS)}"
+                item.keys_at[key], f"{key!r} has no meaning here", f"known are: {', '.join(_KEYS)}"
             )
         if not isinstance(value, Text):
             raise RecordError(item.keys_at[key], f"{key!r} is one text", "write it as one")

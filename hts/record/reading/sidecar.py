@@ -71,7 +71,7 @@ def _read(path: str, note: str) -> Map:
     for key in value:
         if key not in _KEYS:
             raise RecordError(
-                value.keys_at[key], f"{key!r} means nothing here", f"known are: {', '.join(_KEYS)}"
+                value.keys_at[key], f"{key!r} has no meaning here", f"known are: {', '.join(_KEYS)}"
             )
     events = value.get("events")
     if events is not None and not isinstance(events, List):

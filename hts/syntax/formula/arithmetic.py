@@ -38,7 +38,7 @@ class Sum(Node):
         if right.point and left is difference_of(right):
             if self.sign > 0:
                 return right
-            raise self.error("a temperature cannot be taken from a temperature difference")
+            raise self.error("a temperature cannot be subtracted from a temperature difference")
         if not fits(left, right):
             raise self.error(unlike(self.parts[0], left, self.parts[1], right))
         return left

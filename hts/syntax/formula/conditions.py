@@ -58,7 +58,7 @@ class Compare(Node):
         if isinstance(right, Word):
             raise self.error(
                 f"{_name(left)} is {left_kind.with_article}; {right.word} is a word here",
-                "right of = a name stands for itself; two facts are equal when a - b = 0 mm",
+                "to the right of = a name is a word; two facts are equal when a - b = 0 mm",
             )
         left, right = _settled(left, right, names)
         kinds = left.dimension(names), right.dimension(names)

@@ -164,7 +164,7 @@ class Name(Node):
         if "-" in self.word:
             return "a minus sign needs a blank on both sides"
         if self.word[0].isdigit():
-            return "a class such as 5A stands right of = or inside in (...)"
+            return "a class such as 5A belongs to the right of = or inside in (...)"
         if any(find_unit(self.word, dimension) for dimension in DIMENSIONS):
             return f"a unit needs a number: 1 {self.word}"
         from difflib import get_close_matches

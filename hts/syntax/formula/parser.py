@@ -58,7 +58,7 @@ def _refuse(machine: Machine, token: Token) -> bool:
         message = "a formula is needed" if not where else "the formula stops in the middle"
         raise FormulaError(max(where - 1, 0), where, message, "such as: 2.5 min/mm * t")
     if token.kind == "ILLEGAL":
-        raise FormulaError(token.start, token.end, f"{token.text!r} means nothing in a formula")
+        raise FormulaError(token.start, token.end, f"{token.text!r} has no meaning in a formula")
     help = ""
     if token.kind == "RELATION":
         help = "join comparisons with and: 5 mm < t and t < 20 mm"

@@ -155,7 +155,7 @@ def test_a_link_that_leads_elsewhere(repository: Path, kept: str) -> None:
     assert everything(run(repository, kept)) == within
     library.unlink()
     library.symlink_to(outside)
-    assert "leads out of the repository" in everything(run(repository, kept))["text"]
+    assert "leads outside the repository" in everything(run(repository, kept))["text"]
 
 
 def test_the_day_counts_only_between_the_dates_it_is_compared_with(

@@ -117,16 +117,16 @@ def test_every_process_has_it(install: Install, spec: str) -> None:
         ("raise RuntimeError('no licence')", "tern cannot be imported: RuntimeError: no licence"),
         ("import nowhere_at_all", "cannot be imported: ModuleNotFoundError"),
         ("", "cannot be imported: AttributeError"),
-        ("RULES = 5", "is no series of rules but 5"),
-        ("RULES = ['TI001']", "holds 'TI001', which is no hts.checking.rules.rule.Rule"),
-        (RULES.replace("@RULE.for_spec\n", ""), "no function is tied to rule TI001"),
+        ("RULES = 5", "does not give a list of rules but 5"),
+        ("RULES = ['TI001']", "holds 'TI001', which is not a rule"),
+        (RULES.replace("@RULE.for_spec\n", ""), "there is no function for rule TI001"),
         (RULES.replace("TI001", "T001"), "T001 title-without-unit: a code is two to eight"),
         (RULES.replace("title-without-unit", "Title"), "TI001 Title: a code is two to eight"),
         (RULES.replace("title-without-unit", "zone-gap"), "tern: hts has a rule zone-gap, too"),
         (RULES.replace("[RULE]", "[RULE, RULE]"), "tern: rule pack tern has a rule TI001, too"),
         (
             RULES.replace("    job = case.spec.file.job", "    job = 1 / 0"),
-            "rule TI001 title-without-unit of rule pack tern failed on a.hts: ZeroDivisionError",
+            "rule title-without-unit (TI001) of rule pack tern failed on a.hts: ZeroDivisionError",
         ),
     ],
 )
@@ -163,7 +163,7 @@ def test_none_is_looked_for_unless_named(spec: str) -> None:
 @pytest.mark.parametrize(
     ("source", "code", "said"),
     [
-        (RULES, 1, "TI001 title-without-unit"),
+        (RULES, 1, "title-without-unit (TI001)"),
         ("raise RuntimeError('no licence')", 2, "tern cannot be imported: RuntimeError"),
         (RULES.replace("= case.spec.file.job", "= 1 / 0"), 2, "failed on a.hts: ZeroDivisionError"),
     ],

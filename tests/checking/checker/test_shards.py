@@ -106,14 +106,14 @@ def test_what_does_not_belong_together(paths: list[str], folder: str) -> None:
     for given_, said in (
         ((one, three), "shard 2 of 3 is missing"),
         ((one,), "shard 2, 3 of 3 is missing"),
-        ((one, two, two), "2.json and 3.json are both shard 2"),
+        ((one, two, two), "2.json and 3.json are both of shard 2"),
         ((one, other, three), "other files"),
         ((one, later, three), "another configuration or day"),
         ((one, configured, three), "another configuration or day"),
         ((one, reports(paths, 4)["2.json"], three), "not of the same check"),
         ((plain, two, three), "1.json is not the report of a shard"),
         ((one, changed(two, tool__version="9.9"), three), "was written by hts 9.9"),
-        ((one, changed(two, checked=[]), three), "do not tell of every file once"),
+        ((one, changed(two, checked=[]), three), "do not name every file"),
         ((one, b"", three), "2.json is not a JSON report"),
         ((one, b"[]", three), "2.json is not a JSON report"),
         ((one, b'"text"', three), "2.json is not a JSON report"),
@@ -166,4 +166,4 @@ def test_on_the_command_line(paths: list[str], tmp_path: Path) -> None:
 def test_no_shard(shard: str, paths: list[str]) -> None:
     run = CliRunner().invoke(cli, ["check", "--shard", shard, *paths])
     assert run.exit_code == 2
-    assert "is no shard; write 2/4" in run.output
+    assert "is not a shard; write 2/4" in run.output

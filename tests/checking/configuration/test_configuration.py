@@ -141,20 +141,20 @@ def test_who_sets_nothing_does_not_pay_for_it(root: Path) -> None:
         ("paper = 1\n", "1:1", "`paper` is a table", "write [paper]"),
         ("severity = 1\n", "1:1", "`severity` is a table", "write [severity]"),
         ("ignore = 'M'\n", "1:1", "`ignore` is a list", "write"),
-        ("ignore = [\n  'M101',\n  7]\n", "3:3", "7 is no word", "quotes"),
-        ("ignore = ['M101', 'M101']\n", "1:19", "stands here twice", "remove one"),
+        ("ignore = [\n  'M101',\n  7]\n", "3:3", "7 is not a word", "quotes"),
+        ("ignore = ['M101', 'M101']\n", "1:19", "is listed twice", "remove one"),
         ("ignore = ['zone-gpa']\n", "1:11", "no rule 'zone-gpa'", "did you mean zone-gap?"),
         ("select = ['X9']\n", "1:11", "no rule 'X9'", "`hts rules` lists them"),
         ("ignore = ['W103']\n", "1:11", "W103 missing-entry cannot be ignored", "guessed"),
         ("[severity]\nW103 = 'advice'\n", "2:1", "cannot be set to advice: error is", "guessed"),
         ("[severity]\nzone-gap = 'off'\n", "2:1", "a severity cannot be 'off'", "`ignore`"),
         ("[severity]\nzone-gap = 'error'\nZ113 = 'error'\n", "3:1", "set twice", "keep one"),
-        ("books = ['asme-b31.3 2018']\n", "1:10", "is no rule book", "edition 2018"),
+        ("books = ['asme-b31.3 2018']\n", "1:10", "is not a rule book", "edition 2018"),
         ("books = ['asme-b31.33 edition 2018']\n", "1:10", "no book", "did you mean asme-b31.3?"),
         ("books = ['asme-b31.3']\n", "1:10", "needs an edition", "write, for example"),
         ("books = ['asme-b31.3 edition 1999']\n", "1:10", "no edition 1999", "edition 20"),
         ("books = ['local-heating', 'local-heating']\n", "1:27", "twice", "remove one"),
-        ("rule-packs = ['a/b']\n", "1:15", "no name of a rule pack", "letters"),
+        ("rule-packs = ['a/b']\n", "1:15", "is not the name of a rule pack", "letters"),
         ("paper.units = 'metric'\n", "1:7", "cannot be 'metric'", "SI, US, SI and US"),
         ("paper.sheet = 'A3'\n", "1:7", "cannot be 'A3'", "A4, Letter"),
         ("labels.rows = 0\n", "1:8", "cannot be 0", "from 1 to 100"),
@@ -340,7 +340,7 @@ def test_as_json(root: Path) -> None:
     assert data["values"]["ignore"] == {
         "value": ["zone-gap"],
         "origin": "hts.toml:1:1",
-        "meaning": "Rules that do not count",
+        "meaning": "Rules to leave out",
     }
     assert data["values"]["paper.sheet"]["origin"] == "default"
     assert data["left_out"] == ["Z113"]

@@ -15,6 +15,7 @@ from hts.checking.report import json_report, terminal
 from hts.checking.report.place import place_in_words
 
 KIND = Kind("X101", "some-kind", "error", "Summary.", "Why it is.", "What to do.")
+SPECS = Path(__file__).parents[3] / "specs"
 TEXT = "joint W12 {\n\twall 25,4 mm\n}\n"
 
 
@@ -87,7 +88,7 @@ def test_every_width_holds_the_report(width: int, message: str) -> None:
 
 def test_a_place_in_words_is_the_same_from_the_lines_with_braces_alone() -> None:
     """What the joined report of several machines has of a text."""
-    for path in sorted(Path("specs").glob("*.hts")):
+    for path in sorted(SPECS.glob("*.hts")):
         source = Source(path.read_text(encoding="utf-8"), path.name)
         lines = source.text.split("\n")
         kept = set(brace_lines(source))
@@ -113,7 +114,7 @@ def test_a_place_in_words_is_the_same_from_the_lines_with_braces_alone() -> None
     ],
 )
 def test_a_place_has_the_words_of_the_trade(piece: str, words: str) -> None:
-    source = Source(Path("specs/p22-header.hts").read_text(encoding="utf-8"), "a.hts")
+    source = Source((SPECS / "p22-header.hts").read_text(encoding="utf-8"), "a.hts")
     start = source.text.index(piece)
     assert place_in_words(source.span(start, start + 1)) == words
 

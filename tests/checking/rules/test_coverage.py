@@ -119,7 +119,10 @@ HOW_ATTACHED = (
         "legs are at most 6 mm apart (AWS D10.10, from memory), or 1/4 to 3/8 in by procedure",
         "C108",
     ),
-    Fact("the energy of attachment is at most 125 J (ASME B31.1 127.4.9, from memory)", "C119"),
+    Fact(
+        "the energy of the attachment unit is at most 125 J (ASME B31.1 127.4.9, from memory)",
+        "C119",
+    ),
     Fact(
         "the wires are bent flat afterwards, which tests the attachment",
         "C128",

@@ -48,7 +48,7 @@ def test_nothing_is_overwritten(tmp_path: Path) -> None:
     path.write_text("mine")
     run = hts("new", "a.hts", cwd=tmp_path)
     assert run.returncode == 2
-    assert run.stderr == "Error: a.hts is there already; nothing was written\n"
+    assert run.stderr == "Error: a.hts already exists; nothing was written\n"
     assert path.read_text() == "mine"
 
 

@@ -40,7 +40,7 @@ def main(arguments: list[str] | None = None) -> int:
         unchanged += after == text
     failed = sum(map(len, broken.values()))
     print(
-        f"{changed} laid out, {unchanged} already so, {left} left alone for errors of form, "
+        f"{changed} laid out, {unchanged} already so, {left} left alone for syntax errors, "
         f"{failed} broken"
     )
     for message, numbers in broken.items():

@@ -84,7 +84,7 @@ def test_errors_of_form_leave_the_text_alone() -> None:
     Path("b.hts").write_text(ROUGH)
     result = fmt("a.hts", "b.hts")
     assert result.exit_code == 1
-    assert "S105 unclosed-block" in result.stderr
+    assert "unclosed-block (S105)" in result.stderr
     assert "a.hts:2:10" in result.stderr
     assert Path("a.hts").read_text() == BROKEN
     assert Path("b.hts").read_text() == NEAT
@@ -99,7 +99,7 @@ def test_a_layout_the_guard_refuses_leaves_the_file_alone(monkeypatch: pytest.Mo
     Path("a.hts").write_text(ROUGH)
     result = fmt("a.hts")
     assert result.exit_code == 1
-    assert "F101 layout-guard: laid out, 'girth' would be read as 'branch'" in result.stderr
+    assert "ERROR: laid out, 'girth' would be read as 'branch'" in result.stderr
     assert Path("a.hts").read_text() == ROUGH
 
 

@@ -114,7 +114,7 @@ def test_what_is_left_out_can_be_said_anew(put_together: Reading) -> None:
     ("joint", "message"),
     [
         ("joint W2 like W1 {\n  without nearby\n}\n", "the joint W2 is like has no nearby"),
-        ("joint W2 {\n  kind seal\n  without support\n}\n", "W2 is like no joint"),
+        ("joint W2 {\n  kind seal\n  without support\n}\n", "W2 is not `like` another joint"),
         (
             "joint W2 like W1 {\n  thermocouples type K class 1 { without T9 }\n}\n",
             "the joint W2 is like has no T9",

@@ -91,7 +91,7 @@ def test_hidden_characters(code: int) -> None:
     assert told == Told(
         "hidden-character",
         chr(code),
-        f"the character U+{code:04X} is not seen when the text is read",
+        f"the character U+{code:04X} cannot be seen when the text is read",
         "remove it",
     )
 

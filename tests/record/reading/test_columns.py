@@ -117,7 +117,7 @@ def test_an_option_goes_before_the_map(tmp_path: Path) -> None:
         ("columns: {T1: a, T1: b}\n", "map.yaml:1:18", "stands twice"),
         ("columns: [T1, a]\n", "map.yaml:1:1", "are a map"),
         ("columns: {T1: {x: y}}\n", "map.yaml:1:11", "one word"),
-        ("colums: {T1: a}\n", "map.yaml:1:1", "means nothing"),
+        ("colums: {T1: a}\n", "map.yaml:1:1", "has no meaning"),
         ("columns: {T1: a\n", "map.yaml:2:1", "expected"),
         ("a: &x [1]\nb: *x\n", "map.yaml:2:4", "anchor"),
         ("unit: {a: degX}\n", "map.yaml:1:1", "no unit"),

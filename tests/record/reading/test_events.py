@@ -80,7 +80,7 @@ def test_the_clock_went_back(tmp_path: Path) -> None:
         ("- {kind: note}\n", "events.yaml:1:3", "no 'at'"),
         ("- {at: 12:00, kind: replaced, tag: T1}\n", "events.yaml:1:3", "names no thermocouples"),
         ("- {at: 12:00, kind: replaced, tag: T1, by: T9}\n", "events.yaml:1:40", "no thermocouple"),
-        ("- at: 12:00\n  kind: note\n  who: me\n", "events.yaml:3:3", "means nothing"),
+        ("- at: 12:00\n  kind: note\n  who: me\n", "events.yaml:3:3", "has no meaning"),
         ("- power lost\n", "events.yaml:1:3", "is a map"),
         ("at: 12:00\n", "events.yaml", "no list"),
     ],

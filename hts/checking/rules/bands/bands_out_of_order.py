@@ -16,7 +16,8 @@ RULE = Rule(
     floor="error",
     summary="A heated band narrower than the soak band, or a gradient band narrower than the "
     "heated band.",
-    why="Metal without heaters cannot be held at temperature, bare heaters cannot hold it.",
+    why="Metal with no heater over it cannot be held at temperature, and heaters that are not "
+    "covered cannot hold it.",
     fix="Widen the outer band.",
     source="arithmetic: each band lies within the next",
     basis="derived",

@@ -25,7 +25,8 @@ RULE = Rule(
     "warning",
     summary="A heated band narrower than the rule of local heating, in a job it does not govern.",
     why="Codes size the band by other rules or not at all; too narrow a band bends the pipe wall.",
-    fix="Widen the band, or let local-heating govern the job and state in a procedure what replaces it.",
+    fix="Widen the band, or put the job under local-heating and state in a procedure what "
+    "replaces its row.",
     source="WRC Bulletin 452; National Board Inspection Code Part 3 (as quoted elsewhere)",
     basis="published",
     bad=(

@@ -24,7 +24,7 @@ RULE = Rule(
     "B106",
     "heaters-short-of-circumference",
     "warning",
-    summary="Heaters that laid end to end, with the gaps allowed, do not reach round the pipe.",
+    summary="Heaters that, laid end to end with the gaps allowed, do not reach round the pipe.",
     why="Metal that no heater covers stays cold.",
     fix="Add heaters, or take longer ones.",
     source="arithmetic: length and number of the heaters against the circumference",

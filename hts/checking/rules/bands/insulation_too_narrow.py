@@ -25,7 +25,7 @@ RULE = Rule(
     "error",
     summary="Insulation narrower than the gradient band it is to cover.",
     why="The gradient band is the insulated width: bare metal beside the heaters cools too steeply.",
-    fix="Widen the insulation, or write the gradient band it makes.",
+    fix="Widen the insulation, or state the gradient band it covers.",
     source="arithmetic: the gradient band is the insulated width",
     basis="derived",
     bad=(Bad(_with("700 mm total"), at="700 mm total"),),

@@ -12,7 +12,7 @@ RULE = Rule(
     "soak-band-too-narrow",
     "error",
     summary="A soak band narrower than the books and procedures ask for.",
-    why="The edge of the weld's heat-affected zone does not reach the temperature.",
+    why="The outer edge of the heat-affected zone does not reach the hold temperature.",
     fix="Widen the band, or write `soak band by rule`.",
     source="the governing books and procedures",
     basis="derived",

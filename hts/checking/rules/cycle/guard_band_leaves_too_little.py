@@ -16,8 +16,9 @@ RULE = Rule(
     "Y118",
     "guard-band-leaves-too-little",
     "warning",
-    summary="A hold range that, less its guard bands, is narrower than the control swings.",
-    why="The record can then only be accepted conditionally, however well the job is done.",
+    summary="A hold range that, less its guard bands, is narrower than the swing of the "
+    "controller.",
+    why="The record can then only be accepted conditionally, however well the work is done.",
     fix="Calibrate the wire, widen the range, or agree on another guard band.",
     source="ILAC-G8:09/2019 (guarded acceptance), ISO 14253-1:2017 (one-sided 95 %), applied to "
     "both ends of the range",

@@ -14,7 +14,7 @@ RULE = Rule(
     "error",
     floor="error",
     summary="A heating step to a temperature not above the one before it.",
-    why="The steps are in the wrong order, or a number is wrong; a controller would do nonsense.",
+    why="The steps are in the wrong order, or a number is wrong; no controller could follow it.",
     fix="Put the steps in the order they are run.",
     source="arithmetic: temperatures of the steps",
     basis="derived",
@@ -44,6 +44,6 @@ def check(case: Case, treatment: Treatment) -> None:
                 f"heats to {step.end.both()} from {step.low.both()}",
                 step.segment.place("to"),
                 address=treatment.address,
-                help=f"write `cool to {step.end}`, or mend the temperature",
+                help=f"write `cool to {step.end}`, or correct the temperature",
             )
         )

@@ -21,8 +21,8 @@ RULE = Rule(
     floor="error",
     summary="A hold range whose top, with the errors of measuring, can reach the lower critical "
     "temperature.",
-    why="Above it the steel begins to transform and comes back hard or weak; only normalizing or "
-    "cutting out mends that.",
+    why="Above it the steel begins to transform and ends up hard or weak; only normalizing or "
+    "cutting out puts that right.",
     fix="Lower the top of the range, or state the margin the owner accepts.",
     source="derived: top of the range, control tolerance and limits of error against the lowest "
     "of the stated, analysed and tabled lower critical temperatures of base metals and filler",

@@ -18,7 +18,7 @@ RULE = Rule(
     "Y115",
     "misplaced-alarm",
     "warning",
-    summary="A high alarm that goes off within the hold range's lower half, or only at the lower "
+    summary="A high alarm that is not above the setpoint, or comes no sooner than the lower "
     "critical temperature.",
     why="An alarm that always sounds is switched off; one that sounds too late saves nothing.",
     fix="Set it at the top of the hold range or just below.",

@@ -20,7 +20,7 @@ RULE = Rule(
     "rate-outside-control",
     "warning",
     summary="A step whose rate is limited at temperatures where control has not begun, or is over.",
-    why="The text limits the rate there, and no controller keeps it and no chart shows it.",
+    why="The text limits the rate there, but no controller keeps it and no chart shows it.",
     fix="Begin and end control where the limited rates begin and end, or outside.",
     source="arithmetic: start and end of control against the steps whose rate is limited",
     basis="derived",

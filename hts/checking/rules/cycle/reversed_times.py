@@ -15,7 +15,7 @@ RULE = Rule(
     floor="error",
     summary="A hold whose longest time is shorter than its shortest.",
     why="No hold can meet both.",
-    fix="Mend one of the two times.",
+    fix="Correct one of the two times.",
     source="arithmetic: the two times",
     basis="derived",
     bad=(Bad((("730 degC for 2 h", "730 degC for 2 h at most 1 h"),), at="1 h"),),

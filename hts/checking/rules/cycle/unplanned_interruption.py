@@ -13,7 +13,8 @@ RULE = Rule(
     "advice",
     summary="A cycle without a rule for an interrupted hold, for power loss or for a lost "
     "thermocouple.",
-    why="At night, with the metal hot, somebody decides alone; decided before, it costs nothing.",
+    why="Otherwise somebody decides alone, at night, with the metal hot; decided beforehand it "
+    "costs nothing.",
     fix="State what is done in each case.",
     source="AWS D10.10:2021 on interruptions and over-rate",
     basis="published",

@@ -14,7 +14,7 @@ RULE = Rule(
     "unused-spare",
     "advice",
     summary="A cycle that stops when a thermocouple fails, though there are spares.",
-    why="A spare is there so that the cycle goes on; a stop costs a repeated hold.",
+    why="A spare is there so that the cycle can go on; a stop costs a repeated hold.",
     fix="Write `on thermocouple loss change to the spare`.",
     source="common practice, no source",
     basis="practice",

@@ -12,10 +12,10 @@ RULE = Rule(
     "D102",
     "history-out-of-order",
     "warning",
-    summary="A history whose days do not rise, with a revision twice, or with one after the "
-    "present.",
+    summary="A history that is out of date order, lists a revision twice, or lists one later than "
+    "the present revision.",
     why="Which paper is the newest must be plain at a glance.",
-    fix="Put the oldest revision first, each once, the present one last.",
+    fix="Put the oldest revision first and the present one last, each once.",
     source="common practice, no source",
     basis="practice",
     bad=(
@@ -47,7 +47,7 @@ def check(case: Case) -> None:
                     f"revision {second.name} of {second.on} follows {first.name} of {first.on}",
                     second.place("on"),
                     address=f"{job.name}/history/{second.name}",
-                    others=[Label(first.place("on"), "the one before")],
+                    others=[Label(first.place("on"), "the revision before it")],
                 )
             )
             return
@@ -63,6 +63,6 @@ def check(case: Case) -> None:
                 f"the history goes on to revision {last.name}, the present one is {revision.name}",
                 revision.place("name"),
                 address=f"{job.name}/{revision.name}",
-                others=[Label(last.place("name"), "the last of the history")],
+                others=[Label(last.place("name"), "the last line of the history")],
             )
         )

@@ -9,7 +9,8 @@ RULE = Rule(
     "D104",
     "missing-approval",
     "warning",
-    summary="A document nobody is to approve, or that is to be approved by whoever wrote it.",
+    summary="A document that nobody is to approve, or that is approved by the role that prepared "
+    "it.",
     why="The second pair of eyes finds what the first no longer sees.",
     fix="Name the role that approves it, in `signed`.",
     source="common practice, no source",

@@ -65,6 +65,6 @@ def check(case: Case) -> None:
             else f"{twice} is named twice",
             job.place("precedence"),
             address=f"{job.name}/precedence",
-            help=f"the job is under {', '.join(sorted(in_force))}",
+            help=f"the job is governed by {', '.join(sorted(in_force))}",
         )
     )

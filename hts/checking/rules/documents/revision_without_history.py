@@ -11,7 +11,7 @@ RULE = Rule(
     "revision-without-history",
     "warning",
     summary="A revision that the history does not mention, or mentions with another day.",
-    why="Nobody can see what changed since the paper in his hand.",
+    why="Nobody can see what has changed since the paper they hold.",
     fix="Add a line for the revision to the history.",
     source="common practice, no source",
     basis="practice",

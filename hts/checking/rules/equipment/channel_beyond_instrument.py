@@ -16,7 +16,7 @@ RULE = Rule(
     "error",
     floor="error",
     summary="A channel number the recorder or controller does not have.",
-    why="The thermocouple is connected anywhere, or nowhere.",
+    why="The thermocouple ends up on another channel, or on none.",
     fix="Use a channel the instrument has, or another instrument.",
     source="common practice, no source",
     basis="practice",

@@ -13,7 +13,7 @@ RULE = Rule(
     "error",
     summary="A recorder with fewer channels than thermocouples, or a controller with fewer than "
     "zones.",
-    why="Something stays unrecorded or uncontrolled, and it is found out when heat is on.",
+    why="Something stays unrecorded or uncontrolled, and nobody notices before the heat is on.",
     fix="Use a larger instrument, or a second one.",
     source="arithmetic: channels against thermocouples and zones",
     basis="derived",

@@ -21,7 +21,7 @@ RULE = Rule(
     "zone-cannot-hold",
     "advice",
     summary="A zone with less power than it is estimated to lose at the hold temperature.",
-    why="With full power on it never arrives, and the joint has to be opened again.",
+    why="Even at full power it never gets there, and the insulation has to come off again.",
     fix="Add heaters, or insulation.",
     source="derived: heat balance of the zone, without heat for warming up and without reserve",
     basis="derived",

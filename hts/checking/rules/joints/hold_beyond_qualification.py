@@ -18,7 +18,7 @@ RULE = Rule(
     "error",
     summary="More time at temperature, earlier treatments included, than the qualification with "
     "toughness covers.",
-    why="Toughness falls with time at temperature; the test piece had less of it.",
+    why="Toughness falls with time at temperature, and the test piece had less time.",
     fix="Use a qualification with a longer hold.",
     source="ASME IX QW-407.2 (as quoted elsewhere): the test piece had at least 80 % of the "
     "aggregate time",

@@ -16,7 +16,7 @@ RULE = Rule(
     "preheat-below-qualification",
     "error",
     summary="A preheat more than 100 degF (55 K) below that of the qualification.",
-    why="The test piece does not stand for a weld that cools so much faster.",
+    why="The test piece does not represent a weld that cools so much faster.",
     fix="Raise the preheat, or use another qualification.",
     source="ASME IX QW-406 (as quoted elsewhere): a drop of more than 100 degF requalifies",
     basis="published",

@@ -58,7 +58,7 @@ def check(case: Case, joint: Joint) -> None:
     if joint.entry.heating is None and (treated(joint) or joint.bakes):
         case.add(
             RULE.found(
-                f"{joint.name} is to be heated, but not said how",
+                f"{joint.name} is to be heated, but nothing says how",
                 joint.place("names"),
                 address=joint.address,
             )

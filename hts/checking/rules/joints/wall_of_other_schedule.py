@@ -27,7 +27,8 @@ RULE = Rule(
     "warning",
     summary="A wall that the schedule named for the pipe does not have: a nominal one that differs, "
     "a measured one beyond what the mill delivers.",
-    why="Schedule 40 and STD are one wall up to NPS 10 and two above; tables in use mix them up. A "
+    why="Schedule 40 and STD are the same wall up to NPS 10 and differ above it; some tables mix "
+    "them up. A "
     "wall read wrongly gives wrong bands, rates and hold time.",
     fix="Correct the schedule or the wall, or measure the wall once more.",
     source="ASME B36.10M and ASTM A530, mill tolerance 12.5 % (from memory; partly seen in public "

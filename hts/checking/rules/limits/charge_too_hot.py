@@ -11,7 +11,7 @@ RULE = Rule(
     "L213",
     "charge-too-hot",
     "error",
-    summary="A furnace hotter at charging than what governs it allows.",
+    summary="A furnace hotter at charging than the books and procedures allow.",
     why="The part is heated faster than any rate that could be set.",
     fix="Charge at a lower temperature.",
     source="the governing books and procedures",

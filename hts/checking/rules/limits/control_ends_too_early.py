@@ -11,7 +11,7 @@ RULE = Rule(
     "L209",
     "control-ends-too-early",
     "error",
-    summary="Control of cooling that ends above the temperature what governs names.",
+    summary="Control of cooling that ends above the temperature the books and procedures name.",
     why="The rate below it is neither limited nor recorded where it should be.",
     fix="End control at a lower temperature.",
     source="the governing books and procedures (AWS D10.10:2021: 427 degC at most)",

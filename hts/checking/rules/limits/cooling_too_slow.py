@@ -11,7 +11,7 @@ RULE = Rule(
     "L206",
     "cooling-too-slow",
     "error",
-    summary="A fastest cooling rate below the least the books and procedures ask for.",
+    summary="A highest cooling rate below the lowest that the books and procedures ask for.",
     why="Some steels become brittle when they pass a range of temperature slowly.",
     fix="Raise the rate.",
     source="the governing books and procedures",

@@ -11,7 +11,8 @@ RULE = Rule(
     "L212",
     "delay-too-long",
     "error",
-    summary="A longer delay between welding and heat treatment than what governs it allows.",
+    summary="A longer delay between welding and heat treatment than the books and procedures "
+    "allow.",
     why="Hydrogen cracks hard welds within days; some steels also corrode as welded.",
     fix="Shorten the delay, or bake the joint first.",
     source="the governing books and procedures",

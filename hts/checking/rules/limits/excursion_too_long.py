@@ -12,7 +12,7 @@ RULE = Rule(
     "excursion-too-long",
     "error",
     summary="More time outside the limits than the books and procedures tolerate.",
-    why="What was tolerated beforehand is not judged afterwards. Many short times, each allowed, "
+    why="Whatever is tolerated here is not judged afterwards, and many short times, each allowed, "
     "can add up to more than an owner allows in total.",
     fix="Shorten the time; where the owner counts all times together, count them so.",
     source="the governing books and procedures",
@@ -75,8 +75,8 @@ def _each_for_total(case: Case, treatment: Treatment) -> None:
             one.place("at_most"),
             address=treatment.address,
             others=places(first.limit.source),
-            help=f"add `excursion at most {bound} in total`, which a record is held to all the "
-            "same",
+            help=f"add `excursion at most {bound} in total`, which a record is judged by in any "
+            f"case",
             basis=first.limit.source.basis,
         )
     )

@@ -14,7 +14,7 @@ RULE = Rule(
     "hold-too-short",
     "error",
     summary="A hold shorter than the books and procedures ask for.",
-    why="The middle of the wall is not through when the surface is already cooling.",
+    why="The middle of the wall is not yet soaked when the surface is already cooling.",
     fix="Hold for the time the message names, or write `for by rule`.",
     source="the governing books and procedures",
     basis="derived",

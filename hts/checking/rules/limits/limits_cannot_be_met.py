@@ -16,8 +16,9 @@ RULE = Rule(
     "limits-cannot-be-met",
     "error",
     summary="Limits of books, procedures or the two sides of a joint that exclude each other.",
-    why="Whoever works to one of them breaks the other; the choice is not the technician's.",
-    fix="Have the owner of the limits say which of them gives way, in a procedure or by an option.",
+    why="Whoever keeps one of them breaks the other, and the choice is not the technician's.",
+    fix="Have the owner of the limits decide which of them gives way, in a procedure or by an "
+    "option.",
     source="arithmetic: the governing limits",
     basis="derived",
     bad=(
@@ -91,7 +92,7 @@ def _asked_first(case: Case, low: Demand, high: Demand) -> list[str]:
     first = [name for name in ranked if name in names]
     if len(names) < 2 or len(first) < 2:
         return []
-    return [f"the job ranks {first[0]} before {first[1]}: ask its owner first"]
+    return [f"the job puts {first[0]} before {first[1]}: ask the owner of that first"]
 
 
 def _between(joint: Joint, low: Demand, high: Demand) -> str:

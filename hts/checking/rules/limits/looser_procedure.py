@@ -17,9 +17,10 @@ RULE = Rule(
     "L217",
     "looser-procedure",
     "warning",
-    summary="A limit of a procedure that a governing book is stricter about.",
-    why="The stricter one is used here; whoever reads only the procedure works to the other.",
-    fix="Bring the procedure up to the book, or name the row of a practice book it replaces.",
+    summary="A limit of a procedure that is looser than that of a governing book.",
+    why="The stricter one is used here, but whoever reads only the procedure works to the looser "
+    "one.",
+    fix="Tighten the procedure, or name the row of a practice book that it replaces.",
     source="the governing books",
     basis="derived",
     bad=(

@@ -11,9 +11,9 @@ RULE = Rule(
     "L214",
     "margin-too-small",
     "error",
-    summary="A smaller distance from a critical or tempering temperature than what governs it asks "
-    "for.",
-    why="The margin covers what the figures of the steel and of the readings can be off by.",
+    summary="A smaller margin below a critical or tempering temperature than the books and "
+    "procedures ask for.",
+    why="The margin covers the errors of the steel's figures and of the readings.",
     fix="State a margin as large as required.",
     source="the governing books and procedures",
     basis="derived",

@@ -12,7 +12,7 @@ RULE = Rule(
     "L220",
     "missing-heat-treatment",
     "error",
-    summary="A weld that has to be heat treated, with no cycle for it.",
+    summary="A weld that has to be heat treated and has no cycle.",
     why="It would go into service as welded.",
     fix="Add a cycle for the joint, or claim the exemption with `not required under`.",
     source="the governing books and procedures",

@@ -27,7 +27,7 @@ RULE = Rule(
     "short-furnace-overlap",
     "error",
     summary="An overlap of furnace heats shorter than the books and procedures ask for.",
-    why="Between two heats a strip stays that was never as hot as it must be.",
+    why="Between two heats a strip is left that never got as hot as it must.",
     fix="Overlap the heats by more.",
     source="the governing books and procedures (ASME B31.3-2012 331.2.5: 300 mm)",
     basis="published",

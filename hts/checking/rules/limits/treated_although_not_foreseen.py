@@ -19,8 +19,8 @@ RULE = Rule(
     "treated-although-not-foreseen",
     "error",
     floor="warning",
-    summary="A heat treatment that a procedure or book prohibits without approval, or foresees none "
-    "of while nobody asks for it.",
+    summary="A heat treatment that a procedure or book prohibits without approval, or does not "
+    "foresee, while nobody asks for it.",
     why="Some steels are ruined by it, and what was qualified as welded is no longer what is built.",
     fix="Take the cycle out, or say who asked for it or approved it.",
     source="the governing books and procedures",

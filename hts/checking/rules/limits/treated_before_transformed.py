@@ -17,8 +17,9 @@ RULE = Rule(
     "L225",
     "treated-before-transformed",
     "error",
-    summary="A weld that need not cool, or not far enough, before it is heat treated.",
-    why="What is still austenite then turns to hard martensite afterwards, and stays untempered.",
+    summary="A weld that is not made to cool, or not far enough, before it is heat treated.",
+    why="Whatever is still austenite then turns into hard martensite afterwards and stays "
+    "untempered.",
     fix="Write `first cool below` with the temperature asked for.",
     source="the governing books and procedures (common practice for 9Cr steel: 95 degC, or 204 degC "
     "where nickel and manganese of the filler together stay below 1.2 %)",

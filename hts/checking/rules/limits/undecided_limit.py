@@ -15,7 +15,7 @@ RULE = Rule(
     "L218",
     "undecided-limit",
     "warning",
-    summary="A limit that could not be judged because the text does not say what it hangs on.",
+    summary="A limit that could not be judged because the text does not say what it depends on.",
     why="A limit nobody could apply protects nobody.",
     fix="State what the message names.",
     source="the governing books and procedures",
@@ -50,7 +50,7 @@ def check(case: Case, joint: Joint) -> None:
         needed, entries = wanted(names)
         reasons = [f"{i.limit.quantity}: {i.reason}" for i in items if i.reason]
         finding = RULE.found(
-            f"limits of {joint.name} on {', '.join(quantities)} ({', '.join(sources)}) hang on "
+            f"limits of {joint.name} on {', '.join(quantities)} ({', '.join(sources)}) depend on "
             f"{needed}, which is not stated"
             if names
             else f"limits of {joint.name} on {', '.join(quantities)} ({', '.join(sources)}) have no "

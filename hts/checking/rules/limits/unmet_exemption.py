@@ -12,8 +12,9 @@ RULE = Rule(
     "L221",
     "unmet-exemption",
     "error",
-    summary="A claim that no heat treatment is required, where it is.",
-    why="Every condition of an exemption counts; with one unmet the weld goes out untreated.",
+    summary="A claim that no heat treatment is required, where one is.",
+    why="Every condition of an exemption counts; with one unmet the weld goes into service "
+    "untreated.",
     fix="Meet and state the conditions of the exemption, or describe the treatment.",
     source="the governing books and procedures",
     basis="derived",

@@ -36,8 +36,8 @@ RULE = Rule(
     "M203",
     "lower-critical-above-estimate",
     "warning",
-    summary="A lower critical temperature of 9Cr steel more than 15 K above what its analysis "
-    "gives.",
+    summary="A lower critical temperature of 9Cr steel stated more than 15 K above what its "
+    "analysis gives.",
     why="Nickel and manganese lower it; a figure from a handbook hides that.",
     fix="State a measured figure, or the one the analysis gives.",
     source="Santella 2012, A1 of Grade 91 from its analysis; the 15 K are common practice",

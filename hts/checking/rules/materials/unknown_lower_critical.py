@@ -17,7 +17,7 @@ RULE = Rule(
     "warning",
     summary="A steel that is heat treated, without its lower critical temperature.",
     why="Nothing shows that the hold stays below the temperature that ruins the steel.",
-    fix="Write `lower critical` of the material, or its grade as the table has it.",
+    fix="State `lower critical` of the material, or its grade as the grade table spells it.",
     source="common practice, no source",
     basis="practice",
     bad=(

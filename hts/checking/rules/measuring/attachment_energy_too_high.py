@@ -46,7 +46,7 @@ def check(case: Case, joint: Joint) -> None:
         attached.energy,
         attached.place("energy"),
         address=f"{joint.address}/thermocouples",
-        what="the energy of attachment",
+        what="the energy of the attachment unit",
     )
     if found is not None:
         case.add(found)

@@ -12,7 +12,7 @@ RULE = Rule(
     "C125",
     "cable-too-hot",
     "warning",
-    summary="An extension cable whose warm end is hotter than its tolerance reaches.",
+    summary="An extension cable whose warm end is hotter than its tolerance is given for.",
     why="Beyond that its alloys no longer match those of the wire, and the error has no bound.",
     fix="Use a longer lead of thermocouple wire, or cable for a higher temperature.",
     source="IEC 60584-3 (as quoted elsewhere) and ASTM E230 (from memory): ranges of cables, such "

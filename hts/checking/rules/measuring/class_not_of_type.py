@@ -14,7 +14,7 @@ RULE = Rule(
     "class-not-of-type",
     "error",
     summary="A tolerance class the type of thermocouple does not have, or not at the hold.",
-    why="Then nothing is known of the error of the readings.",
+    why="Without a class for that temperature the error of the readings is unknown.",
     fix="Use wire of a class that covers the hold, or state its error by calibration.",
     source="IEC 60584-1:2013 and ASTM E230 tolerance tables",
     basis="published",

@@ -13,9 +13,9 @@ RULE = Rule(
     "copper-connectors",
     "warning",
     summary="Connectors with copper contacts between thermocouple and instrument.",
-    why="Where one end of the connector is warmer than the other, that difference is missing in "
+    why="Where one end of the connector is warmer than the other, that difference is missing from "
     "the reading: the part is hotter than shown.",
-    fix="Use connectors whose contacts are of the alloys of the type: `connectors same alloy`.",
+    fix="Use connectors with contacts of the thermocouple alloys: `connectors same alloy`.",
     source="derived: a stretch of copper adds no voltage for the temperatures it lies between "
     "(reference functions of IEC 60584-1)",
     basis="derived",
@@ -31,7 +31,7 @@ def check(case: Case, joint: Joint) -> None:
     if extension is not None and extension.connectors == "copper":
         case.add(
             RULE.found(
-                f"the connectors of {joint.name} are of copper",
+                f"the connectors of {joint.name} have copper contacts",
                 extension.place("connectors"),
                 address=f"{joint.address}/thermocouples",
             )

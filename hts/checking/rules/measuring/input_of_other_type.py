@@ -13,7 +13,7 @@ RULE = Rule(
     "error",
     floor="error",
     summary="A recorder or controller set to another thermocouple type than the one attached.",
-    why="It shows a wrong temperature that looks quite right.",
+    why="It shows a wrong temperature that looks plausible.",
     fix="Set the instrument to the type of the thermocouples, or use others.",
     source="IEC 60584-1 (each type has its own reference function)",
     basis="published",

@@ -21,7 +21,8 @@ RULE = Rule(
     "legs-too-far-apart",
     "warning",
     summary="Wires attached more than 6 mm apart.",
-    why="The metal between them belongs to the circuit: uneven temperature there is an error.",
+    why="The metal between them is part of the circuit: a difference of temperature there is an "
+    "error.",
     fix="Attach the wires at most 6 mm apart.",
     source="AWS D10.10 (from memory), unless a governing procedure or book says otherwise",
     basis="memory",

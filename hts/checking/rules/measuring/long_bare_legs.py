@@ -32,7 +32,8 @@ def check(case: Case, joint: Joint) -> None:
         return
     case.add(
         RULE.found(
-            f"the wires are bare over {attached.stripped.both()}; practice is about 6 mm (1/4 in), "
+            f"the wires are bare over {attached.stripped.both()}; common practice is about 6 mm "
+            f"(1/4 in), "
             "and at most 12.7 mm (1/2 in)",
             attached.place("stripped"),
             address=f"{joint.address}/thermocouples",

@@ -12,7 +12,7 @@ RULE = Rule(
     "C120",
     "long-calibration",
     "advice",
-    summary="A calibration taken to hold for more than 12 months.",
+    summary="A calibration stated to be valid for more than 12 months.",
     why="Instruments that travel from job to job drift.",
     fix="Calibrate at least once a year.",
     source="common practice, no source",

@@ -11,7 +11,7 @@ RULE = Rule(
     "negative-leg-first",
     "advice",
     summary="Thermocouples whose negative wire is attached first.",
-    why="Who always begins with the positive wire does not swap the two.",
+    why="A fixed order, positive wire first, keeps the two from being swapped.",
     fix="Write `first leg positive`.",
     source="common practice, no source",
     basis="practice",
@@ -27,7 +27,8 @@ def check(case: Case, joint: Joint) -> None:
     if attached is not None and attached.order == "negative":
         case.add(
             RULE.found(
-                f"the negative wire is attached first at {joint.name}; practice is the positive",
+                f"the negative wire is attached first at {joint.name}; common practice is the "
+                f"positive wire first",
                 attached.place("order"),
                 address=f"{joint.address}/thermocouples",
                 basis=RULE.basis,

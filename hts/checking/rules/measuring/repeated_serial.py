@@ -13,7 +13,8 @@ RULE = Rule(
     "repeated-serial",
     "warning",
     summary="Two recorders or controllers with one serial number.",
-    why="Either a number is wrong, or the record comes from what it is to prove right.",
+    why="Either a number is wrong, or one instrument both controls and makes the record that is "
+    "to check it.",
     fix="Correct the number, or name another instrument.",
     source="common practice, no source",
     basis="practice",

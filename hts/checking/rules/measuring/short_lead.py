@@ -37,7 +37,7 @@ def check(case: Case, joint: Joint) -> None:
         if entry is not None and entry.lead is not None and entry.lead < _SHORTEST:
             case.add(
                 RULE.found(
-                    f"a lead of {entry.lead.both()} at {joint.name}; practice is at least "
+                    f"a lead of {entry.lead.both()} at {joint.name}; common practice is at least "
                     f"{_SHORTEST.in_unit(entry.lead.unit.symbol).both('up')}",
                     entry.place("lead"),
                     address=address,

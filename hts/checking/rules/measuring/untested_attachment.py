@@ -10,7 +10,7 @@ RULE = Rule(
     "C128",
     "untested-attachment",
     "advice",
-    summary="Wires that are taped down and not said to be bent flat before.",
+    summary="Wires taped down without saying that they were first bent flat as a test.",
     why="Bending breaks a bad attachment at once; under the tape it comes off while hot.",
     fix="Write `bent flat, taped`.",
     source="common practice, no source",
@@ -29,7 +29,7 @@ def check(case: Case, joint: Joint) -> None:
     if attached.taped and not attached.bent:
         case.add(
             RULE.found(
-                f"the wires of {joint.name} are taped down untested",
+                f"the wires of {joint.name} are taped down without the bending test",
                 attached.place("taped"),
                 address=f"{joint.address}/thermocouples",
                 basis=RULE.basis,

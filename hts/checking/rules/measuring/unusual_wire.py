@@ -59,7 +59,8 @@ def check(case: Case, joint: Joint) -> None:
         if odd:
             case.add(
                 RULE.found(
-                    f"{wire_words} is attached at {joint.name}; practice is solid wire of type K, 20 AWG",
+                    f"{wire_words} is attached at {joint.name}; common practice is solid wire of "
+                    f"type K, 20 AWG",
                     block.place(field),
                     address=f"{joint.address}/thermocouples",
                     basis=RULE.basis,

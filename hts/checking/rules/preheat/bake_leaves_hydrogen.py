@@ -17,8 +17,9 @@ RULE = Rule(
     "P112",
     "bake-leaves-hydrogen",
     "advice",
-    summary="A bake after which more than half of the hydrogen is estimated to be in the wall yet.",
-    why="The time goes with the square of the thickness: hours by the inch do too little for "
+    summary="A bake after which more than half of the hydrogen is estimated to be still in the "
+    "wall.",
+    why="The time needed goes with the square of the thickness: hours per inch are too few for "
     "heavy walls, and the weld cracks days later.",
     fix="Bake longer or hotter, or heat treat without cooling in between.",
     source="derived: diffusion out of a plane wall, free on both faces, with the diffusivities "
@@ -73,7 +74,7 @@ def check(case: Case, treatment: Treatment) -> None:
     lined = bake.lining == "left"
     left = share_left(dose, float(wall.value), faces=1 if lined else 2)
     if left > _MOST_LEFT:
-        out = "out of one face, for the lining is left; " if lined else ""
+        out = "out of one face only, because of the lining;  " if lined else ""
         case.add(
             RULE.found(
                 f"after {time} about {left:.0%} of the hydrogen is left in {wall.both()}",
@@ -82,7 +83,11 @@ def check(case: Case, treatment: Treatment) -> None:
                 notes=[
                     f"estimated for a wall charged throughout, {out}at the low end of the range, "
                     "without heating and cooling",
-                    *(["the time that governs the bake is kept"] if asked is not None else []),
+                    *(
+                        ["the bake time that governs is kept all the same"]
+                        if asked is not None
+                        else []
+                    ),
                 ],
             )
         )

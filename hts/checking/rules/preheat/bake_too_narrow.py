@@ -13,7 +13,7 @@ RULE = Rule(
     "P106",
     "bake-too-narrow",
     "error",
-    summary="A bake over a smaller width than the books and procedures ask for.",
+    summary="A bake over a narrower width than the books and procedures ask for.",
     why="Hydrogen beside the heated width stays where it is.",
     fix="Bake a wider zone.",
     source="the governing books and procedures",

@@ -14,8 +14,9 @@ RULE = Rule(
     "P115",
     "maintained-above-interpass",
     "error",
-    summary="A temperature to be kept in interruptions that is not below the interpass maximum.",
-    why="Welding could not go on before the joint has cooled.",
+    summary="A temperature to be kept during interruptions that is not below the interpass "
+    "maximum.",
+    why="Welding could not go on until the joint has cooled.",
     fix="Keep the joint between preheat and interpass temperature.",
     source="arithmetic: the two temperatures",
     basis="derived",

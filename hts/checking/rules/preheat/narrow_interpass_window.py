@@ -18,8 +18,8 @@ RULE = Rule(
     "narrow-interpass-window",
     "warning",
     summary="An interpass maximum less than 25 K (45 degF) above the preheat.",
-    why="Every pass leaves the joint too hot for the next, so that the rule is broken or the work "
-    "stands still; often one of the two is in the wrong unit.",
+    why="Every pass leaves the joint too hot for the next, so that either the rule is broken or "
+    "the work stops; often one of the two is in the wrong unit.",
     fix="Raise the interpass maximum, or look at its unit.",
     source="common practice, no source (25 K)",
     basis="practice",

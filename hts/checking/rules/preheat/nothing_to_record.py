@@ -58,7 +58,7 @@ def check(case: Case, joint: Joint) -> None:
         if reference is not None:
             case.add(
                 RULE.found(
-                    f"{reference.name} gets no signal: crayons alone measure the preheat of "
+                    f"{reference.name} gets no signal: only crayons measure the preheat of "
                     f"{joint.name}",
                     preheat.place(field),
                     address=f"{joint.address}/preheat",

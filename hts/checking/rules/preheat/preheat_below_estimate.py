@@ -21,7 +21,7 @@ RULE = Rule(
     "preheat-below-estimate",
     "advice",
     summary="A preheat below the one that EN 1011-2 method B estimates from the text.",
-    why="Too little preheat for the hydrogen in the weld cracks it in the cold.",
+    why="With too little preheat for its hydrogen the weld cracks once it is cold.",
     fix="Raise the preheat, or weld with less hydrogen or more heat input.",
     source="EN 1011-2:2001 Annex C, method B (single-pass and root welds, normal restraint)",
     basis="derived",

@@ -17,8 +17,10 @@ RULE = Rule(
     "P109",
     "preheat-measured-elsewhere",
     "error",
-    summary="Preheat measured nearer to the groove or further from it than what governs it says.",
-    why="Close by, the arc and the torch warm the metal; further off it says nothing of the weld.",
+    summary="Preheat measured nearer to the groove or further from it than the books and "
+    "procedures ask for.",
+    why="Close by, arc and torch warm the metal; further off the reading says nothing about the "
+    "weld.",
     fix="Measure at the distance asked for.",
     source="the governing books and procedures (ISO 13916:2017 4.1); 5 mm to "
     "either side of a distance given exactly: common practice, no source",

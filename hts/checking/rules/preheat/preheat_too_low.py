@@ -14,7 +14,7 @@ RULE = Rule(
     "preheat-too-low",
     "error",
     summary="A preheat lower than the books and procedures ask for.",
-    why="The weld cools too fast, comes hard and cracks from hydrogen.",
+    why="The weld cools too fast, becomes hard and cracks from hydrogen.",
     fix="Raise the preheat, or write `at least by rule`.",
     source="the governing books and procedures",
     basis="derived",

@@ -12,7 +12,7 @@ RULE = Rule(
     "P113",
     "probe-out-of-place",
     "warning",
-    summary="A contact probe kept at the edge of the heat, or not under the blanket.",
+    summary="A contact probe held at the edge of the heated zone, or not under the blanket.",
     why="Away from the middle, or off the metal, it reads too low, and the part is overheated.",
     fix="Keep it in the middle of the heated zone, under the blanket, pressed to the metal.",
     source="common practice, no source",

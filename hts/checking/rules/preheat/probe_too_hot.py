@@ -48,7 +48,8 @@ def check(case: Case, joint: Joint) -> None:
     if all(way.how == "contact probe" for way in preheat.measured):
         case.add(
             RULE.found(
-                f"a contact probe cannot vouch for {least.both()}; practice is to use it up to "
+                f"a contact probe cannot be relied on at {least.both()}; common practice is to "
+                f"use it up to "
                 "600 degF (316 degC)",
                 preheat.measured[0].place("how"),
                 address=f"{joint.address}/preheat",

@@ -23,7 +23,8 @@ RULE = Rule(
     "forbidden-width",
     "error",
     summary="A width in multiples of the wall under a procedure that forbids them.",
-    why="A few walls of thin pipe are narrower than the heat needs, and the paper hides the figure.",
+    why="A few wall thicknesses of thin pipe are narrower than the heating needs, and the paper "
+    "hides the figure.",
     fix="State the width as a length, or write `by rule`.",
     source="the procedure that forbids them",
     basis="derived",

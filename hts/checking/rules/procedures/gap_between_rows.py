@@ -14,7 +14,7 @@ RULE = Rule(
     "R101",
     "gap-between-rows",
     "warning",
-    summary="Two rows of a procedure on one quantity with values between them that no row limits.",
+    summary="Two rows of a procedure on one quantity that leave a gap of values no row limits.",
     why="A joint in the gap is heat treated without that limit, and nobody notices.",
     fix="Let one condition begin where the other ends: `t <= 60 mm` and `t > 60 mm`.",
     source=(

@@ -21,8 +21,9 @@ RULE = Rule(
     "R103",
     "overlapping-rows",
     "warning",
-    summary="Two rows of a procedure on one quantity that hold together with different values.",
-    why="The stricter one counts there; whoever reads the other works to the wrong figure.",
+    summary="Two rows of a procedure that apply at once and limit one quantity to different "
+    "values.",
+    why="The stricter one counts, but whoever reads the other works to the wrong figure.",
     fix="Let one condition end where the other begins: `t <= 60 mm` and `t > 60 mm`.",
     source=(
         "arithmetic: two rows whose conditions are about the same facts and hold together in part; "

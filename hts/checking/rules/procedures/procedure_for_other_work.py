@@ -16,9 +16,9 @@ RULE = Rule(
     "procedure-for-other-work",
     "error",
     floor="warning",
-    summary="A joint that no procedure the job follows is for, or a procedure for none of its "
-    "joints.",
-    why="All limits of the procedure fall away in silence, and the paper still names it.",
+    summary="A joint that no procedure of the job applies to, or a procedure that applies to none "
+    "of its joints.",
+    why="All limits of the procedure silently drop out, while the paper still names it.",
     fix="Follow a procedure that covers the joint, or have this one extended.",
     source="derived: what the procedure says it applies to",
     basis="derived",

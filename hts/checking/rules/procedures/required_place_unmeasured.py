@@ -23,8 +23,9 @@ RULE = Rule(
     "R107",
     "required-place-unmeasured",
     "error",
-    summary="A clock position that a procedure wants controlled or monitored, and nothing is there.",
-    why="The owner knows which place lags; elsewhere the temperature says little about it.",
+    summary="A clock position that a procedure wants controlled or monitored, with no "
+    "thermocouple there.",
+    why="The owner knows which place lags, and readings elsewhere say little about it.",
     fix="Place a thermocouple within half an hour of the clock of the position.",
     source="the procedure that requires it; half an hour is common practice",
     basis="derived",

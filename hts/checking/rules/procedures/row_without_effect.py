@@ -21,8 +21,9 @@ RULE = Rule(
     "R104",
     "row-without-effect",
     "warning",
-    summary="A row of a procedure that holds nowhere, or that another outdoes wherever it holds.",
-    why="All rows count together and the strictest governs: a milder row is no exception to it.",
+    summary="A row of a procedure that never applies, or that a stricter one overrides wherever "
+    "it applies.",
+    why="All rows that apply count, and the strictest governs: a milder row is no exception to it.",
     fix="Give the stricter row the condition it is meant for, or leave the milder one out.",
     source="arithmetic: rows of fixed values; what is forbidden cannot be allowed besides",
     basis="derived",

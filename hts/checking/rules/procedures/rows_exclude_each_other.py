@@ -25,9 +25,9 @@ RULE = Rule(
     "R105",
     "rows-exclude-each-other",
     "error",
-    summary="Rows of a procedure that no value meets: a least value above a greatest one.",
+    summary="Rows of a procedure that no value can meet: a minimum above a maximum.",
     why="No job can follow such a procedure; somebody on site will choose which half to follow.",
-    fix="Correct one of the rows, or give them conditions that do not hold together.",
+    fix="Correct one of the rows, or give them conditions that never apply at once.",
     source=(
         "arithmetic, at the ends of the procedure's range, at every value its rows name and between "
         "them; for a file without a job: beside one, limits-cannot-be-met judges its joints"

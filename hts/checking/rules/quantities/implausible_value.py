@@ -16,8 +16,9 @@ RULE = Rule(
     "implausible-value",
     "warning",
     summary="A quantity far outside what the trade would call plausible for it.",
-    why="It is the mark of a slip of unit or digits: a cap of 30 in for 30 mm, a lead of 1.2 mm, "
-    "1 ohm for 1 Mohm. What is worked out from it is wrong by as much.",
+    why="It is the sign of a slip in the unit or the digits: a cap of 30 in for 30 mm, a lead of "
+    "1.2 mm, "
+    "1 ohm for 1 Mohm. Whatever is worked out from it is wrong by as much.",
     fix="Check digits and unit. Where the value is meant, waive the finding with the reason.",
     source="common practice, no source; the ranges stand beside each entry in the language "
     "reference",
@@ -40,7 +41,7 @@ def check(case: Case) -> None:
                 f"{' or '.join(map(_range, found.usual))}",
                 found.entry.place(found.field.name),
                 address=found.entry.address,
-                help=f"did you mean {other}? else waive the finding with the reason"
+                help=f"did you mean {other}? if not, waive the finding and give the reason"
                 if other
                 else "",
                 basis=RULE.basis,

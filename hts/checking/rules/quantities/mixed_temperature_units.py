@@ -37,7 +37,7 @@ def check(case: Case, treatment: Treatment) -> None:
     usual, other = next((q, at) for q, at in written if q.unit.symbol != odd)
     case.add(
         RULE.found(
-            f"{strange.both()} stands among temperatures in {usual.unit.symbol}",
+            f"{strange.both()} is given among temperatures in {usual.unit.symbol}",
             at,
             address=treatment.address,
             others=[Label(other, "for example")],

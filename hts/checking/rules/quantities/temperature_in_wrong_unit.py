@@ -14,7 +14,8 @@ RULE = Rule(
     "error",
     floor="error",
     summary="A hold range with the numbers of degF and the unit degC, or the other way round.",
-    why="At 1300 degC the joint is lost, at 700 degF nothing happens; one slip does it.",
+    why="At 1300 degC the joint is lost, at 700 degF nothing happens, and one slip of the unit "
+    "does it.",
     fix="Write the unit the numbers belong to.",
     source="from memory: usual ranges 595 to 790 degC and 1100 to 1425 degF",
     basis="memory",
@@ -38,7 +39,7 @@ def check(case: Case, treatment: Treatment) -> None:
         case.add(
             RULE.found(
                 f"a hold of {held.low.both()} to {held.high.both()} is no post-weld heat "
-                f"treatment; the numbers fit {meant}",
+                f"treatment; the figures fit {meant}",
                 hold.place("range"),
                 address=treatment.address,
                 help=f"write the range in {meant}",

@@ -14,7 +14,7 @@ RULE = Rule(
     "bolted-flanges",
     "warning",
     summary="A weld heat treated in the field with the flanges of its line bolted.",
-    why="The line cannot grow beyond a bolted flange: gaskets leak, and the hot weld gives way.",
+    why="The line cannot expand past a bolted flange: gaskets leak, and the hot weld gives way.",
     fix="Unbolt them, or show by a `calculation` for supports that they may stay.",
     source="common practice, no source; AWS D10.10:2021 on supports and expansion",
     basis="practice",

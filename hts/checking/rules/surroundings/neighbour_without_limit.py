@@ -14,10 +14,10 @@ RULE = Rule(
     "N106",
     "neighbour-without-limit",
     "advice",
-    summary="An item within the insulated width without the temperature it may reach, neither "
-    "taken away nor protected.",
+    summary="An item within the insulated width that has no stated temperature limit and is "
+    "neither removed nor protected.",
     why="Seats, gaskets, coatings and instruments fail far below the temperature of the band.",
-    fix="State what it bears (`at most 200 degC`), or remove or protect it.",
+    fix="State what it withstands (`at most 200 degC`), or remove or protect it.",
     source="common practice, no source",
     basis="practice",
     bad=(

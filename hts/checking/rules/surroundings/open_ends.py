@@ -11,7 +11,7 @@ RULE = Rule(
     "N101",
     "open-ends",
     "warning",
-    summary="Ends of the line that are open during heat treatment, or not spoken of.",
+    summary="Ends of the line that are open during heat treatment, or not mentioned.",
     why="A draught through the bore cools the inside by more than the heaters can add.",
     fix="Write `ends closed and vented`.",
     source="AWS D10.10:2021",
@@ -29,7 +29,7 @@ def check(case: Case, joint: Joint) -> None:
     if heating is None or heating.method == "furnace" or not treated(joint):
         return
     if heating.ends in (None, "open") and joint.entry.kind != "attachment":
-        state = "are open" if heating.ends else "are not spoken of"
+        state = "are open" if heating.ends else "are not mentioned"
         case.add(
             RULE.found(
                 f"the ends of the line at {joint.name} {state}",

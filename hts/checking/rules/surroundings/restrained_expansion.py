@@ -11,9 +11,10 @@ RULE = Rule(
     "N103",
     "restrained-expansion",
     "warning",
-    summary="A line heat treated in the field that cannot move, or of which nobody says it can.",
-    why="Hot steel has little strength: what cannot grow bends, or pulls the weld apart.",
-    fix="Free the line and write `expansion free`, or show that it holds.",
+    summary="A line heat treated in the field that cannot expand, or is not said to be free to.",
+    why="Hot steel has little strength: a line that cannot expand bends, or pulls the weld apart.",
+    fix="Free the line and write `expansion free`, or show by a calculation that it is strong "
+    "enough.",
     source="AWS D10.10:2021 on supports and expansion",
     basis="published",
     bad=(
@@ -29,7 +30,7 @@ def check(case: Case, joint: Joint) -> None:
     if entry.made != "field" or not treated(joint):
         return
     if entry.expansion in (None, "restrained"):
-        state = "is restrained" if entry.expansion else "is not spoken of"
+        state = "is restrained" if entry.expansion else "is not mentioned"
         at = entry.place("expansion" if entry.expansion else "names")
         case.add(
             RULE.found(

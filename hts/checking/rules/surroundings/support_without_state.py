@@ -14,7 +14,7 @@ RULE = Rule(
     "support-without-state",
     "advice",
     summary="A support near a weld heat treated in the field, without its state while hot.",
-    why="A spring left free lifts the soft pipe, and one left pinned holds back its growth.",
+    why="A spring left free lifts the soft pipe, and one left pinned holds back its expansion.",
     fix="Say whether it is locked, released, fixed, guided or temporary.",
     source="common practice, no source; AWS D10.10:2021 on supports and expansion",
     basis="practice",
@@ -31,7 +31,7 @@ def check(case: Case, joint: Joint) -> None:
         if support.state is None:
             case.add(
                 RULE.found(
-                    f"nothing says what becomes of the {support.what} while {joint.name} is hot",
+                    f"nothing says what is done with the {support.what} while {joint.name} is hot",
                     support.place("what"),
                     address=joint.address,
                     basis=RULE.basis,

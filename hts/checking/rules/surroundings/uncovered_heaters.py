@@ -13,7 +13,7 @@ RULE = Rule(
     "N108",
     "uncovered-heaters",
     "warning",
-    summary="A weld heat treated by resistance or induction without a word on insulation.",
+    summary="A weld heat treated by resistance or induction with no insulation stated.",
     why="Bare metal beside the heaters loses their heat, the gradient gets steep, and any draught "
     "moves the temperature.",
     fix="Write `insulation` with its material and thickness.",

@@ -13,7 +13,7 @@ RULE = Rule(
     "N104",
     "unprotected-neighbour",
     "warning",
-    summary="An item with a temperature limit within the insulated width, neither taken away nor "
+    summary="An item with a temperature limit within the insulated width, neither removed nor "
     "protected nor monitored.",
     why="Seats, gaskets, coatings and other welds are ruined without anybody noticing.",
     fix="Remove it, protect it, or have a thermocouple watch it.",

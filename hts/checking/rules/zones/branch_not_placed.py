@@ -12,9 +12,11 @@ RULE = Rule(
     "Z135",
     "branch-not-placed",
     "warning",
-    summary="Thermocouples about a branch that cannot be placed, for how it stands is not told.",
+    summary="Thermocouples round a branch that cannot be placed because the position of the "
+    "branch is not stated.",
     why="The weld of a branch rises and falls round it: where the clock positions lie along the "
-    "run, and at what angle and offset the branch stands, decide every length that is taped.",
+    "run, and at what angle and offset the branch stands, decide every length measured with the "
+    "tape.",
     fix="State diameters, angle, offset and the clock position of the crotch: `branch weld … angle "
     "45 deg crotch at 12:00`.",
     source="geometry: the curve in which two cylinders meet",
@@ -65,8 +67,8 @@ def check(case: Case, joint: Joint) -> None:
         except NotCovered:
             case.add(
                 RULE.found(
-                    f"{tc.tag}: {offset.distance.both()} on run at {position} lies more than half "
-                    "round the run",
+                    f"{tc.tag}: {offset.distance.both()} on run at {position} is more than half "
+                    f"way round the run",
                     tc.place("offset"),
                     address=tc.address,
                 )

@@ -13,7 +13,7 @@ RULE = Rule(
     "error",
     floor="error",
     summary="Clock positions on a vertical pipe whose datum is the top, or not stated.",
-    why="A vertical pipe has no top of its circumference: every position is anywhere.",
+    why="A vertical pipe has no top to its circumference, so no clock position can be found on it.",
     fix="Write `datum north`, `datum long seam`, `datum weld stamp` or the like.",
     source="common practice, no source",
     basis="practice",

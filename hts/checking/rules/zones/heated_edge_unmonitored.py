@@ -14,7 +14,7 @@ RULE = Rule(
     "warning",
     summary="No thermocouple at the edge of the heated band of a locally heated weld.",
     why="The fall of temperature along the pipe, which bends and strains it, shows only there.",
-    fix="Monitor the edge of the heated band, at best on both sides of the weld.",
+    fix="Monitor the edge of the heated band, preferably on both sides of the weld.",
     source="common practice, no source; AWS D10.10:2021 describes the bands",
     basis="practice",
     bad=(

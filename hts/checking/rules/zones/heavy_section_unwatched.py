@@ -21,7 +21,7 @@ RULE = Rule(
     summary="A joint with one side at least twice as thick as the other, and no thermocouple that "
     "monitors the heavy section.",
     why="The heavy side lags; watched on the thin side alone it stays cold, and watched on the "
-    "heavy side alone the thin one burns.",
+    "heavy side alone the thin side overheats.",
     fix="Add a thermocouple that `monitors heavy section`.",
     source="common practice, no source (twice the thickness)",
     basis="practice",

@@ -13,7 +13,8 @@ RULE = Rule(
     "missing-spare",
     "error",
     summary="A controlling thermocouple, or any the procedure names, without a spare.",
-    why="When it fails hot, the insulation cannot be opened to fix another; the heat is lost.",
+    why="When it fails at temperature, the insulation cannot be opened to attach another, and the "
+    "cycle is lost.",
     fix="Add a thermocouple that is `spare for` it, with a lead of its own.",
     source="common practice, no source; or the procedure that requires it",
     basis="practice",

@@ -13,7 +13,7 @@ RULE = Rule(
     "error",
     floor="error",
     summary="A thermocouple with a clock position and an arc length, or on the weld and beside it.",
-    why="Only one of the two can be meant; which one would be chance.",
+    why="Only one of the two can be meant, and whoever attaches it has to guess.",
     fix="Keep one of them.",
     source="common practice, no source",
     basis="practice",
@@ -55,7 +55,7 @@ def check(case: Case, joint: Joint) -> None:
             if both:
                 case.add(
                     RULE.found(
-                        f"{tc.tag} says its place twice",
+                        f"{tc.tag} has its place given twice",
                         tc.place(second),
                         address=tc.address,
                         others=[Label(tc.place(first), "and here")],

@@ -12,10 +12,11 @@ RULE = Rule(
     "sides-contradict",
     "error",
     floor="error",
-    summary="A view or a flow that cannot be, as the pipe lies or beside what else is said.",
+    summary="A view or a flow that cannot be, given how the pipe lies or what else is stated.",
     why="One of the two is wrong, and with it left and right of every clock position or the sides "
     "of the weld are changed over.",
-    fix="Look at the line: state how it lies, where it flows to and from where the clock is seen.",
+    fix="Look at the line: state how it lies, which way it flows, and from where the clock is "
+    "viewed.",
     source="geometry",
     basis="derived",
     bad=(

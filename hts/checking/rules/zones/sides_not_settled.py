@@ -17,11 +17,12 @@ RULE = Rule(
     "Z133",
     "sides-not-settled",
     "warning",
-    summary="Words for the sides of a weld that nothing ties to each other, or on a riser to up and "
-    "down.",
+    summary="Words for the sides of a weld that nothing relates to each other, or on a riser to "
+    "up and down.",
     why="Whoever takes the other end for upstream puts every thermocouple of an edge on the wrong "
     "side of the weld, and a drawing can show it only as a guess.",
-    fix="Tell the flow in every way the sides are told: `flow up`, `flow A to B`, `flow A to B, up`.",
+    fix="State the flow in every way the sides are named: `flow up`, `flow A to B`, `flow A to B, "
+    "up`.",
     source="geometry: the clock turns round when the gaze does",
     basis="derived",
     bad=(

@@ -13,9 +13,9 @@ RULE = Rule(
     "soak-edge-unmonitored",
     "warning",
     summary="No thermocouple at the edge of the soak band of a locally heated weld.",
-    why="It is the coldest place that has to reach the range; without a reading there "
-    "nothing shows that it did.",
-    fix="Monitor the edge of the soak band, at best on both sides of the weld.",
+    why="It is the coldest place that has to reach the range, and without a reading there nothing "
+    "shows that it did.",
+    fix="Monitor the edge of the soak band, preferably on both sides of the weld.",
     source="common practice, no source; AWS D10.10:2021 describes the bands",
     basis="practice",
     bad=(

@@ -11,7 +11,7 @@ RULE = Rule(
     "spare-without-channel",
     "warning",
     summary="A spare with neither a channel nor a lead of its own, nor `not connected`.",
-    why="A spare on the lead of the thermocouple that failed is none.",
+    why="A spare on the lead of the thermocouple that failed is no spare.",
     fix="Give it a channel, or write `not connected` and the length of its lead.",
     source="common practice, no source",
     basis="practice",

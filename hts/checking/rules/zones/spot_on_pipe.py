@@ -15,7 +15,8 @@ RULE = Rule(
     "spot-on-pipe",
     "warning",
     summary="A weld that goes round a pipe, heat treated in one spot.",
-    why="A hot spot in a cold ring is pressed together, and leaves more stress than it takes.",
+    why="A hot spot in a cold ring is squeezed until it yields, and leaves more stress than it "
+    "relieves.",
     fix="Heat a full band: `technique full band`.",
     source="ASME B31.3-2012 331.2.6 (as quoted elsewhere): a circumferential band is held in range",
     basis="published",

@@ -16,7 +16,7 @@ RULE = Rule(
     "error",
     floor="error",
     summary="A thermocouple without its clock position or its distance from the weld.",
-    why="It would be fixed wherever there is room, and its reading would mean nothing.",
+    why="It would be attached wherever there is room, and its reading would mean nothing.",
     fix="Write a clock position (`at 6:00`) and `on weld` or the distance with its side.",
     source="common practice, no source",
     basis="practice",

@@ -11,7 +11,7 @@ RULE = Rule(
     "zone-count-differs",
     "error",
     summary="A stated number of zones that is not the number of zones described.",
-    why="A zone was forgotten, or stands there twice.",
+    why="A zone was forgotten, or is described twice.",
     fix="Describe each zone once, or correct the number.",
     source="common practice, no source",
     basis="practice",

@@ -178,7 +178,7 @@ class Range(Type):
             shown = cursor.source.text[item.start : last.end]
             return Misread(
                 mistakes.UNCLEAR_TOLERANCE,
-                f"{shown!r} does not say from where to where",
+                f"{shown!r} is not a range",
                 item.start,
                 last.end,
                 f"write a range, as in {self.example}",

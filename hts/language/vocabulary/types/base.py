@@ -75,7 +75,7 @@ class Type:
         found = cursor.text(cursor.item)
         return Misread(
             mistakes.WRONG_VALUE,
-            f"{found!r} stands where {self.words} is expected",
+            f"{found!r} is given where {self.words} is expected",
             start,
             end,
             hint,

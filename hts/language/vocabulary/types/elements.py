@@ -71,7 +71,7 @@ class ElementShare(Type):
             meant = symbol.capitalize()
             raise Misread(
                 mistakes.UNKNOWN_CHOICE,
-                f"{symbol!r} is not an element analyses of steel give",
+                f"{symbol!r} is not an element of a steel analysis",
                 start,
                 end,
                 f"did you mean {meant!r}?"

@@ -87,7 +87,7 @@ class Width(Type):
             if read_number(amount.factor) <= 0:
                 raise Misread(
                     mistakes.IMPOSSIBLE_VALUE,
-                    f"{cursor.text(item)!r} is no width: a value above zero is expected here",
+                    f"{cursor.text(item)!r} is not a width: a value above zero is expected here",
                     item.start,
                     item.end,
                     "check the sign and the digits",

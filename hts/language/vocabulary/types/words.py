@@ -242,7 +242,7 @@ def _nothing(cursor: Cursor, text: str) -> Misread:
     start, end = cursor.here()
     return Misread(
         mistakes.IMPOSSIBLE_VALUE,
-        f"{text} stands where a number above zero is expected",
+        f"{text} is given where a number above zero is expected",
         start,
         end,
         "leave the entry out where there is none",
