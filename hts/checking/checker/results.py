@@ -93,9 +93,15 @@ class Results:
     def arrange(self) -> None:
         """Puts the findings in the one order every output uses.
 
-        What is found in a used file stands with that file, and last where it is not checked itself.
+        What is found in a used file stands with that file, and last where it is not checked itself;
+        where several files use it, it is told once.
         """
         if self.findings:
+            once = {
+                (f.kind.code, f.source.name, f.at.span[1:], f.address, f.message): f
+                for f in reversed(self.findings)
+            }
+            self.findings = list(once.values())
             ranks = {name: rank for rank, name in enumerate(self.checked)}
             last = len(ranks)
             self.findings.sort(key=lambda f: (ranks.get(f.source.name, last), f.sort_key()))

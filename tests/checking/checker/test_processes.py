@@ -3,12 +3,15 @@
 from __future__ import annotations
 
 import os
+import shutil
+from pathlib import Path
 
 import pytest
 
 from hts.checking.checker.check_paths import Failure, check_paths
 from hts.checking.report.formats import FORMATS, written
 from hts.checking.rules.examples import PREHEAT
+from hts.generate import ROOT
 
 
 @pytest.mark.parametrize("jobs", [2, 3, None])
@@ -43,3 +46,15 @@ def test_clean_files_leave_nothing_behind(tmp_path):
     results = check_paths([str(tmp_path)], jobs=2)
     assert results.findings == []
     assert results.checked == [f"s{number}.hts" for number in range(4)]
+
+
+def test_what_two_files_find_in_a_third_is_told_once(tmp_path: Path) -> None:
+    """A certificate in a shared file has run out once, however many jobs use the instrument."""
+    (tmp_path / ".git").mkdir()
+    jobs = Path(ROOT, "specs")
+    shutil.copytree(jobs / "library", tmp_path / "library")
+    for name in ("p22-header.hts", "carbon-steel-butt.hts"):
+        shutil.copy(jobs / name, tmp_path)
+    found = check_paths([str(tmp_path)], today="2027-12-01").findings
+    told = [(f.kind.code, f.source.name, f.at.span[1:], f.address, f.message) for f in found]
+    assert len(told) == len(set(told)) and "C105" in {code for code, *_ in told}
