@@ -16,7 +16,7 @@ Driving = Callable[[Plant, RNG], Program]
 
 
 def normal(plant: Plant, rng: RNG) -> Program:
-    return Program(rng.uniform(0.7, 0.92), rng.uniform(0.7, 0.92), rng.uniform(1.06, 1.25))
+    return Program(rng.uniform(0.7, 0.88), rng.uniform(0.7, 0.88), rng.uniform(1.06, 1.25))
 
 
 def hunting(plant: Plant, rng: RNG) -> Program:
@@ -80,6 +80,12 @@ def barely_short(plant: Plant, rng: RNG) -> Program:
     return replace(normal(plant, rng), hold=1 - 240 / plant.limits.hold, by_clock=False)
 
 
+def hot_spot(plant: Plant, rng: RNG) -> Program:
+    """A place beneath the heater that only the spare sees: hotter than the range ends."""
+    over = plant.limits.high - plant.limits.target + rng.uniform(6, 12)
+    return replace(normal(plant, rng), hot_spots=(("T2S", over),))
+
+
 def too_long(plant: Plant, rng: RNG) -> Program:
     return replace(normal(plant, rng), hold=plant.limits.longest / plant.limits.hold * 1.08)
 
@@ -97,6 +103,17 @@ def fast_heating(plant: Plant, rng: RNG) -> Program:
 def barely_fast(plant: Plant, rng: RNG) -> Program:
     quick = Upset(HEAT, 30 * MINUTE, 30 * MINUTE, rate=1.1 / 0.8)
     return replace(normal(plant, rng), heating=0.8, upsets=(quick,))
+
+
+def briefly_fast(plant: Plant, rng: RNG) -> Program:
+    """Some minutes too fast, which the mean over the window of 15 min evens out."""
+    quick = Upset(HEAT, 40 * MINUTE, 5 * MINUTE, rate=1.3 / 0.7)
+    return replace(normal(plant, rng), heating=0.7, upsets=(quick,))
+
+
+def a_third_of_an_hour_fast(plant: Plant, rng: RNG) -> Program:
+    quick = Upset(HEAT, 40 * MINUTE, 20 * MINUTE, rate=1.25 / 0.7)
+    return replace(normal(plant, rng), heating=0.7, upsets=(quick,))
 
 
 def fast_cooling(plant: Plant, rng: RNG) -> Program:

@@ -126,6 +126,19 @@ def missing(part: float) -> Edit:
     return edit
 
 
+def without_power(made: Situation, rng: RNG) -> None:
+    """The recorder was off with the heaters: no rows while the pipe cooled. The clock ran on."""
+    off = (made.run.output == 0).all(axis=1) & (made.run.seconds > made.run.at[1] + 600)
+    at = made.run.seconds[off & (made.run.seconds < made.run.at[2])]
+    cut = max(np.split(at, np.flatnonzero(np.diff(at) > 20) + 1), key=len)
+    _keep(made, (made.table.seconds < cut[0]) | (made.table.seconds > cut[-1]))
+
+
+def pair_apart(made: Situation, rng: RNG) -> None:
+    """Nothing is wrong with the pair; to say that it disagrees is right all the same."""
+    made.blame = ("T2", "T2S")
+
+
 def spikes(made: Situation, rng: RNG) -> None:
     tag = required(made.run, rng)
     values = made.table.values[:, made.table.column(tag)]

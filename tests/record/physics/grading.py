@@ -15,7 +15,7 @@ from hts.cli.main import cli
 from tests.record.physics.cases import EITHER, MUST, NEVER, OPEN, UNSHOWN, Kind, Situation, make
 from tests.record.physics.kinds import ALL
 from tests.record.physics.plants import PLANTS, STRICT, Plant
-from tests.record.physics.recorder import write
+from tests.record.physics.recorder import Settings, write
 
 JOINTS = tuple(plant.name for plant in PLANTS)
 
@@ -39,6 +39,7 @@ class Graded(NamedTuple):
     truth: str
     broken: tuple[str, ...]
     at: tuple[str, ...]
+    settings: Settings
     answer: Answer
 
     @property
@@ -114,7 +115,17 @@ def grade(kind: Kind, plant: Plant, seed: int, number: int, keep: Path | None = 
         write(made.table, made.settings, log)
         events = _events(made, place / f"{number}-{plant.joint}-events.yaml")
         answer = ask(plant, log, events)
-    return Graded(kind, plant.name, number, may, known.verdict, known.broken, made.blame, answer)
+    return Graded(
+        kind,
+        plant.name,
+        number,
+        may,
+        known.verdict,
+        known.broken,
+        made.blame,
+        made.settings,
+        answer,
+    )
 
 
 def _events(made: Situation, path: Path) -> Path | None:

@@ -94,6 +94,11 @@ FAULTS = (
         ),
     ),
     Kind(
+        "one channel off by 12 K from the cold start on",
+        (r"cold.junction", r"reference.junction", r"offset", r"cold", r"differ", r"disagree"),
+        troubles=wiring.one(lambda run, rng: Trouble(cold=float(rng.choice([-12.0, 12.0])))),
+    ),
+    Kind(
         "drift",
         (r"drift",),
         troubles=wiring.one(
@@ -186,10 +191,14 @@ FAULTS = (
         troubles=wiring.first_control(wiring.offset_of(-31, -29)),
     ),
     Kind(
-        "recorder hangs in the hold", (r"frozen", r"hung", r"stuck", r"same"), edit=edits.hang(0.8)
+        "recorder hangs in the hold",
+        (r"frozen", r"hung", r"stuck", r"same", r"still"),
+        edit=edits.hang(0.8),
     ),
     Kind(
-        "recorder hangs half an hour", (r"frozen", r"hung", r"stuck", r"same"), edit=edits.hang(0.4)
+        "recorder hangs half an hour",
+        (r"frozen", r"hung", r"stuck", r"same", r"still"),
+        edit=edits.hang(0.4),
     ),
     Kind("one channel frozen", (r"frozen", r"stuck", r"same"), edit=edits.freeze),
     Kind(
@@ -277,8 +286,17 @@ RUNS = (
         edit=edits.note_minute,
     ),
     Kind("zone too hot", program=driving.hot_zone),
+    Kind("hot spot that only a spare sees", program=driving.hot_spot, edit=edits.pair_apart),
+    Kind(
+        "power cut while heating, recorder off too",
+        shown=UNSHOWN,
+        program=driving.power_cut_heating,
+        edit=edits.without_power,
+    ),
     Kind("heating too fast", program=driving.fast_heating),
     Kind("heating ten per cent too fast", program=driving.barely_fast),
+    Kind("met: some minutes too fast, not over 15 min", program=driving.briefly_fast),
+    Kind("heating too fast for 20 min", program=driving.a_third_of_an_hour_fast),
     Kind("cooling too fast", program=driving.fast_cooling),
     Kind("zones too far apart in the hold", program=driving.spread_in_hold, plants=("W23",)),
     Kind("zones too far apart while heating", program=driving.spread_heating),

@@ -76,8 +76,11 @@ def _line(one: Graded, title: str) -> str:
     why = f"truly {one.truth}" + (f" ({', '.join(one.broken)})" if one.broken else "")
     failed = "; ".join(one.answer.failed[:2]) if title.startswith("Truly") else ""
     blamed = f"; blamed: {', '.join(one.blamed)}" if title.startswith("Healthy") else ""
+    set_to = one.settings
+    file = f"every {set_to.interval:g} s, in {set_to.digits:g} {set_to.unit}, noise "
+    file += f"{set_to.noise:.2f} K"
     return (
-        f"record {one.number}, {one.joint}{where}: {why}, may be said: {one.may}; said: "
+        f"record {one.number}, {one.joint}{where} ({file}): {why}, may be said: {one.may}; said: "
         f"{one.answer.overall}; faults found: {named or 'none'}{blamed}"
         + (f"; {failed}" if failed else "")
     )
