@@ -1,8 +1,9 @@
-"""Drawings of a compiled job: the joint unrolled, its section, the cycle. One SVG each."""
+"""Drawings of a compiled job: the joint unrolled, its sections, the cycle. One SVG each."""
 
+from hts.paper.drawings.along_view import section_along
 from hts.paper.drawings.cycle_view import cycle_chart
 from hts.paper.drawings.section_view import section
 from hts.paper.drawings.svg_files import files
 from hts.paper.drawings.unrolled_view import unrolled
 
-__all__ = ["cycle_chart", "files", "section", "unrolled"]
+__all__ = ["cycle_chart", "files", "section", "section_along", "unrolled"]

@@ -82,6 +82,41 @@ def column(canvas: Canvas, x: float, edge: float, span: Span, room: Box) -> Box:
     return canvas.text(at, text, height, "middle", upright=True, ground=True)
 
 
+def row(
+    canvas: Canvas,
+    y: float,
+    edge: float,
+    ends: tuple[float, float],
+    texts: tuple[str, ...],
+    room: Box,
+) -> None:
+    """A level dimension line at `y` below a part whose edge is at `edge`, between two places
+    across; the text stands on the line."""
+    left, right = ends
+    for x in ends:
+        canvas.line(Point(x, edge + 0.8), Point(x, y + 1.2), FINE, layer=0)
+    one, other = Point(left, y), Point(right, y)
+    if right - left >= _OUTSIDE:
+        canvas.line(one, other, FINE)
+        canvas.arrow(one, other)
+        canvas.arrow(other, one)
+    else:
+        canvas.line(Point(left - _TAIL, y), Point(right + _TAIL, y), FINE)
+        canvas.arrow(one, Point(left - _TAIL, y))
+        canvas.arrow(other, Point(right + _TAIL, y))
+    text, height = _fitting(texts, right - left - 2 * _HEAD)
+    half = metrics.width(text, height) / 2
+    middle = (left + right) / 2
+    if 2 * half > right - left - 2 * _HEAD:
+        text, height = _fitting(texts, room.right - right - _BEYOND)
+        half = metrics.width(text, height) / 2
+        middle = right + _BEYOND + half
+        if middle + half > room.right:
+            middle = left - _BEYOND - half
+        canvas.line(Point(min(left, middle - half), y), Point(max(right, middle + half), y), FINE)
+    canvas.text(Point(middle, y - 0.7), text, height, "middle", ground=True)
+
+
 def _fitting(texts: tuple[str, ...], room: float) -> tuple[str, float]:
     """The fullest text that fits, else the shortest."""
     for text in texts:

@@ -72,7 +72,7 @@ def _title_block(canvas: Canvas, title: str, scale: str, document: Document) -> 
     wide, bottom = canvas.width, canvas.height - 0.1
     middle, top = bottom - 4.6, bottom - 10.6
     edge = Box(0.1, top, wide - 0.1, bottom)
-    said = f"scale {scale}" if scale else ""
+    said = scale if scale.startswith("not") or not scale else f"scale {scale}"
     room = metrics.width(said, TEXT) + 4 if said else 0.0
     canvas.text(Point(1.5, middle - 1.3), _fit(title, HEAD, wide - room - 4, True), HEAD, bold=True)
     if said:

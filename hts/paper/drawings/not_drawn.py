@@ -32,7 +32,7 @@ def not_drawn(joint: Joint) -> str:
 def notice(job: Job, sheet: JointSheet, size: tuple[float, float], title: str, why: str) -> str:
     """SVG that says what is not drawn and why, with the places as the text tells them."""
     canvas = Canvas(*size, title)
-    frame = legend.frame(canvas, title, [], job.document, [], [], "none: not drawn")
+    frame = legend.frame(canvas, title, [], job.document, [], [], "not drawn")
     canvas.text(Point(2, frame.top + 8), "Not drawn", HEAD, bold=True)
     said = (
         f"{why[0].upper()}{why[1:]}. Thermocouples are placed by the tag sheet, with sketches made "

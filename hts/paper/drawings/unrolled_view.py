@@ -152,7 +152,7 @@ class _View:
     def _scale_text(self) -> str:
         left, right = self._sides_of_plot
         scale = scales.fitted(self._around, right - left + 1e-6, _LEAST)[1]
-        return f"{scale} round, not to scale along" if scale else "none: not to scale"
+        return f"{scale} round, not to scale along" if scale else "not to scale"
 
     def _is_left(self, at: Point) -> bool:
         return at.x < self.plot.left + (self.plot.right - self.plot.left) * 0.85
@@ -249,7 +249,7 @@ class _View:
             dimensions.column(self.canvas, x, plot.left, span, room)
         for number, band in enumerate(each, 1):
             half, width = self.lengths.half(band), shown.text(band.each, UP)
-            texts = (f"{band.name}, each side {width}", f"each side {width}")
+            texts = (f"{band.name}, each side {width}", f"{band.name}, each {width}")
             span = dimensions.Span(along.y(half), along.y(self.lengths.start(band)), texts)
             x = dimensions.right(plot.right, number)
             dimensions.column(self.canvas, x, plot.right, span, room)

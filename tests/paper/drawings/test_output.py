@@ -13,7 +13,7 @@ import typst
 
 import hts.paper.sheet
 from hts.job.compiler import Job
-from hts.paper.drawings import cycle_chart, files, section, unrolled
+from hts.paper.drawings import cycle_chart, files, section, section_along, unrolled
 from hts.paper.sheet import A4, LETTER, MissingPackage
 from tests.paper.drawings.reading import NAMESPACE, elements, inks, job_of, outside, overlaps, words
 from tests.paper.drawings.test_room import JOB, SPECS, job_at
@@ -47,6 +47,7 @@ def drawings(job: Job, size: tuple[float, float] = (180.0, 120.0)) -> list[str]:
     return [
         unrolled(job, sheet, size),
         section(job, sheet, size),
+        section_along(job, sheet, size),
         *(cycle_chart(job, sheet, run, size) for run in sheet.runs),
     ]
 
@@ -56,6 +57,7 @@ def test_files_of_a_job() -> None:
     assert list(found) == [
         "W12-unrolled.svg",
         "W12-section.svg",
+        "W12-section-along.svg",
         "W12-preheat-chart.svg",
         "W12-stress-relief-chart.svg",
     ]
@@ -102,7 +104,7 @@ def test_file_names_are_safe() -> None:
     names = ["../../etc/x", "a b", "A-b", "CON:\n", "\N{HEBREW LETTER ALEF}" * 500]
     sheets = tuple(sheet._replace(joint=Named(name), runs=()) for name in names)  # type: ignore[arg-type]
     found = files(job._replace(joints=sheets), A4)
-    assert len(found) == 2 * len(names)
+    assert len(found) == 3 * len(names)
     assert len({name.lower() for name in found}) == len(found)
     for name in found:
         assert re.fullmatch(r"[A-Za-z0-9_-][A-Za-z0-9_.-]{0,90}\.svg", name)
@@ -149,7 +151,7 @@ def test_units(show: str, expected: list[str]) -> None:
     shown = drawings(one(show))
     text = "\n".join(words(shown[0]))
     assert all(wanted in text for wanted in expected)
-    axis = words(shown[2])
+    axis = words(shown[3])
     assert ("°C" in axis, "°F" in axis) == ("SI" in show, "US" in show)
 
 
