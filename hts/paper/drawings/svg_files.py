@@ -6,6 +6,7 @@ import re
 
 from hts.job.compiler.job import Job
 from hts.paper.drawings.along_view import section_along
+from hts.paper.drawings.card_view import attachment_card
 from hts.paper.drawings.cycle_view import cycle_chart
 from hts.paper.drawings.section_view import section
 from hts.paper.drawings.unrolled_view import unrolled
@@ -27,6 +28,7 @@ def files(job: Job, size: Size) -> dict[str, bytes]:
         _put(found, joint, "unrolled", unrolled(job, sheet, picture))
         _put(found, joint, "section", section(job, sheet, picture))
         _put(found, joint, "section-along", section_along(job, sheet, picture))
+        _put(found, joint, "attachment-card", attachment_card(job, sheet, picture))
         for run in sheet.runs:
             chart = cycle_chart(job, sheet, run, picture)
             _put(found, joint, f"{run.program.name}-chart", chart)

@@ -58,6 +58,7 @@ def test_files_of_a_job() -> None:
         "W12-unrolled.svg",
         "W12-section.svg",
         "W12-section-along.svg",
+        "W12-attachment-card.svg",
         "W12-preheat-chart.svg",
         "W12-stress-relief-chart.svg",
     ]
@@ -104,7 +105,7 @@ def test_file_names_are_safe() -> None:
     names = ["../../etc/x", "a b", "A-b", "CON:\n", "\N{HEBREW LETTER ALEF}" * 500]
     sheets = tuple(sheet._replace(joint=Named(name), runs=()) for name in names)  # type: ignore[arg-type]
     found = files(job._replace(joints=sheets), A4)
-    assert len(found) == 3 * len(names)
+    assert len(found) == 4 * len(names)
     assert len({name.lower() for name in found}) == len(found)
     for name in found:
         assert re.fullmatch(r"[A-Za-z0-9_-][A-Za-z0-9_.-]{0,90}\.svg", name)
