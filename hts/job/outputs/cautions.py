@@ -9,14 +9,14 @@ from hts.job.outputs.paper import Paper
 USUAL = (
     "Burns: heaters, pipe and insulation reach 800 °C. Barriers and signs are up before power goes "
     "on; the insulation hides heat long after it is off.",
-    "Electric shock: the low voltage of the heaters kills, too, where it is wet or narrow. Isolate "
+    "Electric shock: even the low voltage of the heaters kills in wet or narrow places. Isolate "
     "and lock before touching a heater or lead; earth the part; a bare thermocouple wire can carry "
     "heater voltage to the recorder.",
     "Attachment unit: it stores energy that hurts and ignites. Wear eye protection; never "
     "discharge it in a flammable atmosphere.",
     "Fibres: insulation sheds fibres that must not be breathed in. Mask, gloves, wetting, bags.",
-    "Fire: hot-work permit and fire watch; nothing that burns close by, inside the pipe, or in the "
-    "lines next to it.",
+    "Fire: hot-work permit and fire watch; nothing that can burn nearby, inside the pipe, or in "
+    "adjacent lines.",
     "Confined space: gas test, ventilation and a person outside; purge gas displaces air.",
     "Movement: hot pipe grows, loses strength and can bend under its own weight. Supports, springs "
     "and free ends are checked before heat; nobody stands beneath.",

@@ -302,7 +302,7 @@ def origins(page: Paper, shown: Shown, marks: Marks, sheet: JointSheet) -> None:
         )
     undecided = [*sheet.undecided, *(u for run in sheet.runs for u in run.program.undecided)]
     if undecided:
-        page.warning("Not decided, because the specification does not say what the rule needs:")
+        page.warning("Not decided, because the specification does not state what the rule needs:")
         page.bullets(lacking(open_limit) for open_limit in undecided)
 
 

@@ -145,5 +145,5 @@ def _undecided(page: Pages, sheet: JointSheet) -> None:
         *(open_limit for run in sheet.runs for open_limit in run.program.undecided),
     ]
     if found:
-        page.warning("Not decided, because the specification does not say what the rule needs:")
+        page.warning("Not decided, because the specification does not state what the rule needs:")
         page.bullets(lacking(one) for one in found)

@@ -35,7 +35,7 @@ def data(subject: Subject, frame: Frame) -> dict[str, Any]:
     page.table(("Revision", "Date", "Change", "Part", "Approved by"), _history(job))
     page.heading(3, "Signatures")
     page.form(
-        ("Post", "Role", "Dated in the text", "Name", "Signature", "Date"),
+        ("Signs as", "Role", "Date in the text", "Name", "Signature", "Date"),
         _signatures(job),
         (18, 42, 24, 38, 36, 20),
         height=8.5,

@@ -47,12 +47,15 @@ def _facts(subject: Subject, sheet: JointSheet) -> list[tuple[str, str]]:
         ("Branch weld", subject.words(entry.branch)),
         ("Axis", subject.words(entry.axis)),
         ("12:00 is at", entry.datum or "top (assumed: the specification states no datum)"),
-        ("Clock is seen", entry.viewed or "not stated"),
+        ("Clock viewed", entry.viewed or "not stated"),
         ("Flow", ", ".join(entry.flow)),
         ("Welding", subject.words(entry.welding)),
         *(("Qualified by", subject.words(qualification)) for qualification in entry.qualified),
         *(("Calculation", subject.words(calculation)) for calculation in entry.calculations),
-        *(("Heated before", _earlier(subject, past_heating)) for past_heating in entry.earlier),
+        *(
+            ("Earlier heat treatment", _earlier(subject, past_heating))
+            for past_heating in entry.earlier
+        ),
         ("Expansion", entry.expansion or ""),
         ("Flanges", entry.flanges or ""),
         ("Unsupported span", _text(subject, entry.unsupported_span)),
@@ -83,7 +86,16 @@ def _sides(page: Pages, subject: Subject, sheet: JointSheet) -> None:
     heats = {side.name: side.heat_number for side in sheet.joint.entry.sides}
     page.heading(3, "Parts joined")
     page.table(
-        ("Side", "Material", "P-Number", "Group", "Outside diameter", "Wall", "Taken", "Size from"),
+        (
+            "Side",
+            "Material",
+            "P-Number",
+            "Group",
+            "Outside diameter",
+            "Wall",
+            "Wall taken as",
+            "Source of sizes",
+        ),
         [_side(subject, side, heats.get(side.name)) for side in sheet.joint.sides],
     )
 
@@ -125,9 +137,9 @@ def _figure(
 def _surroundings(page: Pages, subject: Subject, sheet: JointSheet) -> None:
     entry, shown = sheet.joint.entry, subject.shown
     if entry.nearby:
-        page.heading(3, "Close by")
+        page.heading(3, "Nearby items")
         page.table(
-            ("What", "Where", "At most", "Kept safe by"),
+            ("What", "Where", "May reach at most", "Protection"),
             [
                 (
                     neighbour.what,

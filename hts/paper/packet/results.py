@@ -32,7 +32,7 @@ def _hardness(page: Pages, subject: Subject, joint: Joint) -> None:
         page.line("No hardness limit is specified.")
         return
     page.form(
-        ("Where", "Place", "At least", "At most", "Readings", "Mean", "In limits", "Initials"),
+        ("Where", "Place", "At least", "At most", "Readings", "Mean", "Within limits", "Initials"),
         rows,
         (32, 34, 20, 20, 32, 16, 16, 16),
         height=7.4,
@@ -113,6 +113,6 @@ def _ends(subject: Subject, stage: After) -> Iterator[str]:
     for text in stage.marking:
         yield f"Marked: {text}"
     for text in stage.hand_over:
-        yield f"Handed over: {text}"
+        yield f"To be handed over: {text}"
     if stage.keep is not None:
         yield f"Records kept for {worded(stage.keep)}"

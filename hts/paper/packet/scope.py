@@ -23,7 +23,7 @@ def write(page: Pages, subject: Subject) -> None:
         [
             ("Permits", ", ".join(job.permit)),
             ("Copies to", ", ".join(job.copies)),
-            ("Belonging to it", ", ".join(job.attachments)),
+            ("Attachments", ", ".join(job.attachments)),
         ]
     )
     _people(page, job)
@@ -53,7 +53,10 @@ def _scope(subject: Subject, scope: Scope) -> list[tuple[str, str]]:
         ("Axis", ", ".join(scope.axes)),
         ("Outside diameter", _range(subject, scope.outside_diameter)),
         ("Wall", _range(subject, scope.wall)),
-        ("At most", shown.text(scope.hottest, "down") if scope.hottest is not None else ""),
+        (
+            "Highest temperature",
+            shown.text(scope.hottest, "down") if scope.hottest is not None else "",
+        ),
     ]
 
 
@@ -97,7 +100,7 @@ def _references(page: Pages, job: Job) -> None:
 
 def _people(page: Pages, job: Job) -> None:
     if job.responsibilities or job.qualifications:
-        page.heading(3, "Who answers for what")
+        page.heading(3, "Responsibilities and training")
         page.table(
             ("Role", "Duty or training"),
             [
@@ -106,7 +109,7 @@ def _people(page: Pages, job: Job) -> None:
                     for responsibility in job.responsibilities
                 ),
                 *(
-                    (qualification.role, f"is: {qualification.needs}")
+                    (qualification.role, f"must be: {qualification.needs}")
                     for qualification in job.qualifications
                 ),
             ],
@@ -122,7 +125,7 @@ def _people(page: Pages, job: Job) -> None:
 def _open_points(page: Pages, job: Job) -> None:
     if not job.open_points:
         return
-    page.heading(3, "Points kept open")
+    page.heading(3, "Open points")
     page.table(
         ("No.", "Point", "Page", "Clause", "Settled"),
         [

@@ -1,4 +1,4 @@
-"""The ledger of time at temperature."""
+"""The time-at-temperature log."""
 
 from __future__ import annotations
 
@@ -30,7 +30,7 @@ _WIDTHS = (12.0, 32.0, 32.0, 20.0, 22.0, 40.0, 16.0)
 
 
 def write(page: Pages, subject: Subject) -> None:
-    """A ledger for each hold that has a time, with what the joint has had before."""
+    """A log sheet for each hold that has a time, with what the joint has had before."""
     held = [
         (sheet, run, step)
         for sheet in subject.sheets
@@ -40,7 +40,7 @@ def write(page: Pages, subject: Subject) -> None:
     ]
     if not held:
         return
-    page.section("Ledger of time at temperature")
+    page.section("Time-at-temperature log")
     seen: set[str] = set()
     for sheet, run, step in held:
         name = f"Joint {sheet.joint.name}, {run.program.name}, step {step.number}"
@@ -80,7 +80,7 @@ def _required(
         entry = sheet.joint.entry
         found += [
             (
-                "Time had before",
+                "Earlier time at temperature",
                 f"{worded(past_heating.time)} at {subject.shown.text(past_heating.at)} "
                 f"{past_heating.what or ''}".strip(),
             )

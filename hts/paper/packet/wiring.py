@@ -97,7 +97,7 @@ def _checks(page: Pages, block: Thermocouples) -> None:
         remarks["energy"] = _said(worded(attached.energy) if attached.energy else "")
     texts = [text for text, only_direct in _INSTALLED if direct or not only_direct]
     page.form(
-        ("No.", "Looked at, for every thermocouple", "Done", "Initials"),
+        ("No.", "Check, for every thermocouple", "Done", "Initials"),
         [
             (str(number), _filled(text, remarks) + letters.PRACTICE, BOX, "")
             for number, text in enumerate(texts, 1)

@@ -1,4 +1,4 @@
-"""The ledger of time at temperature: filled in by hand, added up by the sheet."""
+"""The time-at-temperature log: filled in by hand, added up by the sheet."""
 
 from __future__ import annotations
 
@@ -18,7 +18,7 @@ _FIRST_ROW = 5
 _FROM, _UNTIL, _TIME = "E", "F", "G"
 
 
-def ledger(book: Book, job: Job) -> None:
+def hold_log(book: Book, job: Job) -> None:
     """For each hold: what is required, the spans that count, their sum and what is still open."""
     shown = Shown(job.units)
     rows: list[list[Cell]] = []
@@ -40,8 +40,8 @@ def ledger(book: Book, job: Job) -> None:
         Column("Initials", 10),
     )
     book.table(
-        "Hold ledger",
-        "Ledger of time at temperature",
+        "Hold log",
+        "Time-at-temperature log",
         columns,
         rows,
         (

@@ -79,7 +79,8 @@ def _belonging(name: str, path: str, own_labels: Labels, specs: dict[str, list[s
             path,
             own_labels,
             "",
-            "neither the log nor its name says which document it is of; write `document: …` into "
+            "neither the log nor its name says which document it belongs to; write `document: …` "
+            "into "
             "the map beside it",
         )
     files = specs.get(own_labels.document, [])

@@ -74,9 +74,9 @@ def _job(path: str, today: str | None, config: str | None) -> Job:
         spec = Spec(loader.read(path), loader, configured.defaults)
         found = check_spec(spec, today, configured.setting)
     except Unreadable as error:
-        raise RecordError(path, str(error), "see that it can be read") from None
+        raise RecordError(path, str(error), "make sure that it can be read") from None
     except ConfigurationError as error:
-        raise RecordError(error.place, error.cause, error.remedy or "put it right") from None
+        raise RecordError(error.place, error.cause, error.remedy or "correct it") from None
     except PackError as error:
         raise RecordError(path, str(error), "put the configuration right") from None
     errors = sum(1 for one in found if one.severity == "error")

@@ -200,7 +200,7 @@ def _sudden(
     level = float(np.median(k[first:][: max(1, len(k[first:]) // 2)]))
     lower = float(np.nanmedian(chain.values[signals.coarse[rows[first] : stop + 1]]))
     if level < _AIR_SHARE or abs(lower - air) <= _AIR_NEAR:
-        sentence = f"falls to {signals.degrees(lower)}, as the air, while the others read "
+        sentence = f"falls to {signals.degrees(lower)}, like the air, while the others read "
         sentence += signals.degrees(peers)
         return fault(AMBIENT, chain.tag, begin, end, sentence, HIGH, LEFT_OUT)
     if not _at_once(chain, start, drop) or _all_fall(signals, chain, start, drop):

@@ -125,7 +125,7 @@ def _requirements(page: Pages, judgement: Judgement) -> None:
     )
     others = [verdict for verdict in judgement.verdicts if verdict.elsewhere]
     if others:
-        page.heading(3, "To be shown by other papers")
+        page.heading(3, "To be shown by other documents")
         page.bullets(f"{one.requirement}: {one.specified}" for one in others)
 
 
@@ -225,7 +225,7 @@ def _thermocouples(page: Pages, judgement: Judgement) -> None:
 
 def _evidence(page: Pages, judgement: Judgement) -> None:
     record = judgement.record
-    page.section("What this rests on")
+    page.section("Basis of this report")
     page.heading(3, "Files")
     page.table(
         ("File", "Rows", "SHA-256"),

@@ -41,7 +41,7 @@ def _verdicts(book: Book, judgement: Judgement) -> None:
             verdict.requirement,
             verdict.specified,
             verdict.actual,
-            outcome(verdict) if not verdict.elsewhere else "by other papers",
+            outcome(verdict) if not verdict.elsewhere else "by other documents",
             verdict.source.cited if verdict.source is not None else EMPTY,
             verdict.source.basis if verdict.source is not None else EMPTY,
         ]
@@ -157,7 +157,7 @@ def _record(book: Book, judgement: Judgement) -> None:
         for fault in judgement.faults
     ]
     rows += [["worked out", f"{figure.name}: {figure.sentence}"] for figure in judgement.noted]
-    book.table("Record", "What this rests on", [Column("What", 20), Column("Says", 110)], rows)
+    book.table("Record", "Basis of this report", [Column("What", 20), Column("Says", 110)], rows)
 
 
 def _degrees(judgement: Judgement) -> str:

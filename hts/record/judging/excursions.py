@@ -109,12 +109,12 @@ def verdict(evidence: Evidence, clocks: list[HoldClock], high: list[Failure]) ->
     return Verdict(
         "time outside the hold range",
         plan.address,
-        ", ".join(specified) or "none: nothing is said to be tolerated",
+        ", ".join(specified) or "none: no excursion is allowed for",
         actual,
         outcome,
         None,
         tuple(sorted(found, key=lambda one: one.start)) if outcome == NOT_MET else (),
-        bound.why if bound is not None else practice("0", "assumed: the text tolerates none"),
+        bound.why if bound is not None else practice("0", "assumed: the specification allows none"),
     )
 
 

@@ -102,7 +102,7 @@ def _clock_words(evidence: Evidence, clock: HoldClock) -> str:
     pieces = f" in {len(clock.intervals)} pieces" if len(clock.intervals) > 1 else ""
     last = f"; {clock.last} came last" if clock.last else ""
     ended = (
-        f"; {time(total(clock.lost))} in range besides, ended by being out of it"
+        f"; {time(total(clock.lost))} in range besides, ended by leaving the range"
         if clock.lost
         else ""
     )
@@ -161,7 +161,8 @@ def _failure(evidence: Evidence, clock: HoldClock, outcome: Outcome) -> Failure:
         if coldest is None:
             return Failure((), 0.0, end, "no thermocouple the hold counts by is recorded")
         return Failure((coldest.tag,), 0.0, end, _never(evidence, clock, coldest))
-    sentence = f"the required were in range together for {time(clock.total, clock.least)}"
+    counted = time(clock.total, clock.least)
+    sentence = f"all required thermocouples were in range together for {counted}"
     if clock.least is not None:
         sentence += f" of {time(clock.least)}"
     if not evidence.plan.adds_up and clock.lost:
@@ -179,7 +180,7 @@ def _failure(evidence: Evidence, clock: HoldClock, outcome: Outcome) -> Failure:
     elif clock.worst and gaps:
         longest = max(gaps, key=lambda one: one.length)
         sentence += (
-            f"; {clock.worst} was out of it longest, {time(total(gaps))} lost, most of it from "
+            f"; {clock.worst} was out of range longest, {time(total(gaps))} lost, most of it from "
             f"{evidence.clock(longest.start)} to {evidence.clock(longest.end)}"
         )
     elif clock.last:
@@ -198,7 +199,8 @@ def _never(evidence: Evidence, clock: HoldClock, thermocouple: Watched) -> str:
             f"{words.edge(clock.low)}"
         )
     return (
-        f"at no time were all in range together; {thermocouple.tag} had the lowest highest reading"
+        f"at no time were all in range together; the highest reading of {thermocouple.tag} was "
+        f"the lowest of all"
     )
 
 

@@ -71,7 +71,7 @@ def _power(evidence: Evidence) -> list[Verdict]:
 
 
 def _unexplained(evidence: Evidence, clocks: list[HoldClock]) -> list[Verdict]:
-    """The part went cold in the middle of a hold, and no event says why."""
+    """The part went cold in the middle of a hold, and no event explains it."""
     found = [
         stretch
         for clock in clocks
@@ -86,7 +86,7 @@ def _unexplained(evidence: Evidence, clocks: list[HoldClock]) -> list[Verdict]:
             one.start,
             one.end,
             f"the hold was left for {time(one.length)} from {evidence.clock(one.start)} to "
-            f"{evidence.clock(one.end)}, the part went cold, and no event says why",
+            f"{evidence.clock(one.end)}, the part went cold, and no event explains it",
         )
         for one in found
     )

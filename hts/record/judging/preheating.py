@@ -49,10 +49,10 @@ def verdicts(evidence: Evidence, clocks: list[HoldClock]) -> list[Verdict]:
     until = "to the end of the record" if ended is None else f"to {evidence.clock(end)}"
     return [
         Verdict(
-            "preheat kept up",
+            "preheat maintained",
             plan.address,
             f"at least {words.limit(kept)} until the end of welding",
-            "no note tells when welding ended" if open_end else f"{len(failures)} lapses {until}",
+            "no event tells when welding ended" if open_end else f"{len(failures)} lapses {until}",
             outcome,
             None,
             () if open_end else tuple(failures),

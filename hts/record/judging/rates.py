@@ -92,7 +92,7 @@ def _verdict(
     if counted and not failed:
         outcome = NOT_SHOWN
     if fastest is None:
-        actual, outcome = "no stretch of the record shows it", NOT_SHOWN
+        actual, outcome = "no part of the record shows it", NOT_SHOWN
     else:
         _, rate, unsure, tag, at = fastest
         at_limit = limit_at(limits, evidence.reading(tag, at + seconds)).limit

@@ -54,7 +54,7 @@ def _verdict(
         specified += f" within {words.limit(bound.within)}"
     rows = np.flatnonzero(during)
     outcome: Outcome = NOT_SHOWN
-    actual = "no stretch of the record shows it"
+    actual = "no part of the record shows it"
     failures: tuple[Failure, ...] = ()
     if not pairs:
         actual = "no two required thermocouples are so near to each other"

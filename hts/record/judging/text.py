@@ -46,7 +46,7 @@ def write(judgement: Judgement) -> str:
     )
     others = [one for one in judgement.verdicts if one.elsewhere]
     lines += _listed(
-        "to be shown by other papers", [f"{one.requirement}: {one.specified}" for one in others]
+        "to be shown by other documents", [f"{one.requirement}: {one.specified}" for one in others]
     )
     lines += ["", _summary(judgement)]
     return "\n".join(printable(line.rstrip()) for line in lines) + "\n"

@@ -151,7 +151,7 @@ def _dated(
     zoned = {form.zoned for form in forms}
     if zoned == {True, False}:
         raise RecordError(
-            name, "some of its times state an offset from UTC and others none", "export it anew"
+            name, "some of its times state an offset from UTC and others none", "export it again"
         )
     if zoned == {True}:
         return Times(wall, True, False, _zone_of(text, options), columns, ())

@@ -51,7 +51,7 @@ def _utf8(data: bytes, name: str) -> tuple[bytes, str]:
                 raise RecordError(
                     name,
                     f"it begins as {encoding} and is none at byte {error.start}",
-                    "export it anew",
+                    "export it again",
                 ) from None
     # Text in UTF-16 without its mark: every other byte of Latin letters and digits is zero.
     for encoding, first in (("utf-16-le", 1), ("utf-16-be", 0)):

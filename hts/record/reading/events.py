@@ -48,7 +48,7 @@ def listed(path: str) -> List:
     if isinstance(value, Mapping) and list(value) == ["events"]:
         value = value["events"]
     if not isinstance(value, List):
-        raise RecordError(name, "it is no list of events", "write each event after a dash")
+        raise RecordError(name, "this is not a list of events", "write each event after a dash")
     return value
 
 
@@ -82,14 +82,14 @@ def _event(
     if entry["kind"] not in EVENTS:
         raise RecordError(
             item.keys_at["kind"],
-            f"{entry['kind']!r} is no kind of event",
+            f"{entry['kind']!r} is not a kind of event",
             f"kinds are: {', '.join(EVENTS)}",
         )
     at = when(entry["at"])
     if at is None:
         raise RecordError(
             item.keys_at["at"],
-            f"{entry['at']!r} is no time of this record",
+            f"{entry['at']!r} is not a time of this record",
             "write it as the record does, with the date where the record has one",
         )
     for key in ("tag", "by"):

@@ -36,7 +36,7 @@ def _same_kind(logs: list[Log]) -> None:
             raise RecordError(
                 log.file.name,
                 f"it and {first.file.name} do not both state the date",
-                "give files of one recorder and one form",
+                "give files of one recorder and one layout",
             )
         if (log.zone is None) != (first.zone is None):
             raise RecordError(

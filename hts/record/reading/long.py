@@ -137,7 +137,7 @@ def _refuse_two(rows: pl.DataFrame, by: list[str], place: str) -> None:
         raise RecordError(
             f"{name}:{int(first) + second['row']}",
             f"{channel[1:]} has a second reading at {time}",
-            "put it right in a copy of the file",
+            "correct it in a copy of the file",
         )
 
 

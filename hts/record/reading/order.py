@@ -42,7 +42,7 @@ def ordered(
     if np.count_nonzero(steps < 0) > len(steps) / 2 and not of_day:
         rows = rows[::-1]
         seconds = seconds[::-1]
-        notes.append("Rows stand newest first and are turned round.")
+        notes.append("Rows are newest first and are reversed.")
     if of_day:
         passed = np.diff(seconds, prepend=seconds[0]) < -_HALF_A_DAY
         seconds = seconds + np.cumsum(passed) * 86400.0

@@ -132,11 +132,11 @@ def _unit(column: str, said: Said, at: int, cells: Readings) -> tuple[str, bool]
         raise RecordError(
             said.place(at),
             f"{column!r} is headed {written} and its cells state {cells.unit}",
-            "put it right in a copy of the file",
+            "correct it in a copy of the file",
         )
     asked = said.options.unit
     if asked is not None and temperature_unit(asked) is None:
-        raise RecordError("", f"{asked!r} is no unit of temperature", "use degC, degF or K")
+        raise RecordError("", f"{asked!r} is not a unit of temperature", "use degC, degF or K")
     # K in a header can be the type of the thermocouple: no part in heat treatment is below 200 K.
     if stated == "K" and len(written.strip("[]() ")) == 1 and np.any(cells.values < 200.0):
         if asked is not None:

@@ -67,7 +67,7 @@ def _read(path: str, note: str) -> Map:
     name = os.path.basename(path)
     value = yaml_text.load(path, name)
     if not isinstance(value, Mapping):
-        raise RecordError(name, "it is no map", "write for instance: columns: {T1: Chan 3}")
+        raise RecordError(name, "this is not a map", "write for instance: columns: {T1: Chan 3}")
     for key in value:
         if key not in _KEYS:
             raise RecordError(

@@ -84,7 +84,7 @@ def sniff(data: bytes, name: str, options: Options) -> Layout:
         raise RecordError(
             f"{name}:{len(lines) + 1}",
             f"a line with more than {_BYTES // _FEW // 1000} kB is no row of readings",
-            "export it anew as delimited text, each scan in a line of its own",
+            "export it again as delimited text, each scan in a line of its own",
         )
     separator = _separator(lines, name, options)
     first = _first(lines, separator)
@@ -150,7 +150,7 @@ def _separator(lines: list[str], name: str, options: Options) -> str:
         if given not in _SEPARATORS:
             raise RecordError(
                 name,
-                f"{options.separator!r} is no separator",
+                f"{options.separator!r} is not a separator",
                 'use ",", ";", "tab", "|" or "blanks"',
             )
         ratings = {one: _rating(lines, one) for one in {given, "  "}}
@@ -261,7 +261,7 @@ def _is_unit_row(row: list[str]) -> bool:
 def _decimal(data: list[list[str]], separator: str, name: str, options: Options) -> str:
     if options.decimal is not None:
         if options.decimal not in (".", ","):
-            raise RecordError(name, f"{options.decimal!r} is no decimal mark", 'use "." or ","')
+            raise RecordError(name, f"{options.decimal!r} is not a decimal mark", 'use "." or ","')
         return options.decimal
     commas = [cell for row in data for cell in row if "," in cell and is_number(cell, ",")]
     if not commas:

@@ -259,7 +259,7 @@ def _day_order(text: pl.Series, given: str | None) -> str | None:
     if one.max() > 12 and two.max() > 12:
         raise DayOrder(
             "some dates can only have the day first and others only the month",
-            "export the record anew with dates as 2026-11-21",
+            "export the record again with dates as 2026-11-21",
         )
     clear = len(y) == 4 and max(one.max(), two.max()) > 12
     fixed = ("day" if one.max() > 12 else "month") if clear else None

@@ -39,8 +39,8 @@ def table(data: bytes, name: str, layout: Layout, options: Options = NOTHING) ->
             if longer:
                 raise RecordError(
                     name,
-                    f"its rows cannot be taken apart ({str(error).splitlines()[0]})",
-                    "export it anew as plain delimited text",
+                    f"its rows cannot be split into columns ({str(error).splitlines()[0]})",
+                    "export it again as plain delimited text",
                 ) from None
             if not some:
                 _refuse_longer(body.decode(), name, layout, separator)
@@ -88,5 +88,5 @@ def _refuse_longer(body: str, name: str, layout: Layout, separator: str) -> None
                 raise RecordError(
                     f"{name}:{number}",
                     f"a row has {len(row)} cells, the table has {layout.width} columns",
-                    "put it right in a copy of the file, or leave the line out",
+                    "correct it in a copy of the file, or leave the line out",
                 )

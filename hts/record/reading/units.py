@@ -80,7 +80,7 @@ def is_unit(text: str) -> bool:
 
 
 def temperature_unit(text: str) -> str | None:
-    """degC, degF or K; None when the text is no unit of temperature."""
+    """degC, degF or K; None when the text is not a unit of temperature."""
     return _TEMPERATURE.get(_word(text))
 
 

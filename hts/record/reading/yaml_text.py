@@ -59,9 +59,9 @@ def load(path: str, name: str) -> Value:
         node = yaml.compose(data, Loader=yaml.SafeLoader)
     except yaml.MarkedYAMLError as error:
         place = _place(name, error.problem_mark)
-        raise RecordError(place, error.problem or "it is not YAML", "put it right") from None
+        raise RecordError(place, error.problem or "it is not YAML", "correct it") from None
     except (yaml.YAMLError, RecursionError):
-        raise RecordError(name, "it is not YAML", "put it right") from None
+        raise RecordError(name, "it is not YAML", "correct it") from None
     if node is None:
         raise RecordError(name, "it is empty", "write it, or remove it")
     return _value(node, name)

@@ -35,7 +35,9 @@ def zone_named(text: str) -> tzinfo:
             return ZoneInfo(plain)
         except (ZoneInfoNotFoundError, ValueError, OSError):
             pass
-    raise RecordError("", f"{text!r} is no time zone", 'use a name as "Europe/Oslo", or "+01:00"')
+    raise RecordError(
+        "", f"{text!r} is not a time zone", 'use a name as "Europe/Oslo", or "+01:00"'
+    )
 
 
 def in_zone(wall: Floats, zone: tzinfo) -> Placed:

@@ -48,7 +48,7 @@ class Growing:
             return False  # between the two halves of a rotation
         except OSError as error:
             raise RecordError(
-                self._path, (error.strerror or str(error)).lower(), "see that it can be read"
+                self._path, (error.strerror or str(error)).lower(), "make sure that it can be read"
             ) from None
         if data == self._now:
             return False

@@ -114,7 +114,7 @@ def test_setpoints_row_for_each_zone_and_step() -> None:
     # 400 K at 180 K/h is 133.33 min, up to 134; 700 degC is 1292 degF, 730 degC 1346 degF.
     assert heat["programmed rate [degC/h]"] == "180" and heat["duration [min]"] == "134"
     assert heat["to [degC]"] == "715" and heat["to [degF]"] == "1319"
-    assert hold["hold at least [degF]"] == "1292" and hold["hold at most [degF]"] == "1346"
+    assert hold["hold range from [degF]"] == "1292" and hold["hold range to [degF]"] == "1346"
     assert hold["duration [min]"] == "120"
     # Inside the range by the error of a reading: see tests/job/compiler/test_program.py.
     assert (hold["alarm above [degC]"], hold["alarm below [degC]"]) == ("726", "704")

@@ -29,7 +29,7 @@ SHEETS = [
     "Thermocouples",
     "Channels",
     "Checks",
-    "Hold ledger",
+    "Hold log",
     "Derivations",
 ]
 HEADS = 4
@@ -122,7 +122,7 @@ def test_numbers_are_numbers_and_times_are_times() -> None:
 
 
 def test_the_ledger_adds_up_and_never_says_zero_is_enough() -> None:
-    sheet = opened(of_text(BUTT))["Hold ledger"]
+    sheet = opened(of_text(BUTT))["Hold log"]
     formulas = {
         cell.coordinate: cell.value
         for row in sheet.iter_rows(min_row=HEADS + 1)
@@ -134,7 +134,7 @@ def test_the_ledger_adds_up_and_never_says_zero_is_enough() -> None:
     assert formulas[f"G{lines['in all']}"] == f"=SUM(G{first}:G{last})"
     least = next(row for name, row in lines.items() if name and name.endswith("at least"))
     assert formulas[f"G{lines['still to hold']}"] == f"=MAX(G{least}-G{lines['in all']},0)"
-    kept = opened(of_text(BUTT), data_only=True)["Hold ledger"]
+    kept = opened(of_text(BUTT), data_only=True)["Hold log"]
     assert kept.cell(lines["still to hold"], 7).value == kept.cell(least, 7).value
 
 
@@ -174,7 +174,7 @@ def test_text_of_a_specification_is_text(tmp_path: Path) -> None:
         for sheet in book:
             for row in sheet.iter_rows():
                 for cell in row:
-                    if sheet.title != "Hold ledger":
+                    if sheet.title != "Hold log":
                         assert cell.data_type != "f", f"{sheet.title}!{cell.coordinate}"
                     assert cell.hyperlink is None
                     assert "\N{RIGHT-TO-LEFT OVERRIDE}" not in str(cell.value)

@@ -286,13 +286,13 @@ def test_a_preheat_is_judged_as_well() -> None:
     ended = [Event(NOTE, 350 * 60.0, text="end of welding")]
     judgement = run(kept, points=points, events=ended)
     assert verdict(judgement, "hold time").verdict == MET
-    assert verdict(judgement, "preheat kept up").verdict == MET
+    assert verdict(judgement, "preheat maintained").verdict == MET
     assert judgement.overall == MET
     # Without a note nobody knows whether welding went on while the joint cooled.
-    found = verdict(run(kept, points=points), "preheat kept up")
+    found = verdict(run(kept, points=points), "preheat maintained")
     assert (found.verdict, found.elsewhere) == (NOT_SHOWN, True)
     lapse = (*points[:2], (200.0, 160.0), (210.0, 140.0), (220.0, 160.0), *points[2:])
-    found = verdict(run(kept, {"T1": lapse}, events=ended, points=points), "preheat kept up")
+    found = verdict(run(kept, {"T1": lapse}, events=ended, points=points), "preheat maintained")
     assert found.verdict == NOT_MET and found.failures[0].tags == ("T1",)
     hot = (*points[:2], (200.0, 320.0), (210.0, 160.0), *points[2:])
     judgement = run(kept, {"T1": hot}, events=ended, points=points)
