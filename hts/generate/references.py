@@ -5,6 +5,12 @@ from __future__ import annotations
 from hts.job.explain import books, rules
 from hts.limits import LIMITED
 
+#: What `hts rules --format json` calls an example, and its title.
+_EXAMPLES = {
+    "bad": "Before (breaks the rule)",
+    "mended": "After (keeps it)",
+    "good": "Also keeps it",
+}
 _NOTE = "<!-- Written by `python -m hts.generate`; change the rules or books instead. -->"
 
 
@@ -73,10 +79,10 @@ def _rules() -> str:
                 continue
             parts.append(f"- Source: {rule.source} ({rule.basis})")
             data = rules.as_json(kind, rule)
-            for word in ("bad", "good"):
-                if data[word]:
+            for word, title in _EXAMPLES.items():
+                if data[word] and data[word][0]:
                     lines = "\n".join(line.strip() for line in data[word][0].splitlines())
-                    parts += ["", f"{word.capitalize()}:", "", "```", lines, "```"]
+                    parts += ["", f"{title}:", "", "```", lines, "```"]
     return "\n".join(parts) + "\n"
 
 

@@ -1,12 +1,14 @@
-"""Rules explained: what the bad pattern is, why it matters, how to mend it, where it comes from."""
+"""Rules explained: what the bad pattern is, why it matters, what to do, where it comes from."""
 
 from __future__ import annotations
 
+from difflib import SequenceMatcher
 from typing import Any
 
 from hts.base.findings import Kind
 from hts.checking.checker.all_kinds import all_kinds
 from hts.checking.rules.catalogue import rules
+from hts.checking.rules.examples import BASES, changed
 from hts.checking.rules.rule import Agreement, Bad, Rule
 
 LANGUAGE = "language"
@@ -54,10 +56,29 @@ def text(kind: Kind, rule: Rule | None) -> str:
     if rule is not None:
         parts.append(f"Source: {rule.source} (basis: {rule.basis})")
         for bad in rule.bad[:1]:
-            parts += ["", "Bad:", *_example(bad)]
+            before, after = compared(bad)
+            parts += ["", "Before (breaks the rule):", *(f"    {line}" for line in before)]
+            if after:
+                parts += ["", "After (keeps it):", *(f"    {line}" for line in after)]
         for good in rule.good[:1]:
-            parts += ["", "Good:", *_example(good)]
+            parts += ["", "Also keeps it:", *_example(good)]
     return "\n".join(parts) + "\n"
+
+
+def compared(bad: Bad) -> tuple[list[str], list[str]]:
+    """The whole lines of a bad example that break the rule, and those that keep it in their place;
+    none where the example breaks it as the base stands."""
+    broken, kept = changed(bad.base, bad.changes).splitlines(), BASES[bad.base].splitlines()
+    before: list[str] = []
+    after: list[str] = []
+    for tag, i1, i2, j1, j2 in SequenceMatcher(None, broken, kept, autojunk=False).get_opcodes():
+        if tag == "equal":
+            continue
+        old = [line.strip() for line in broken[i1:i2] if line.strip()]
+        new = [line.strip() for line in kept[j1:j2] if line.strip()]
+        before += old or [f"(without) {line}" for line in new]
+        after += new or [f"(without) {line}" for line in old]
+    return before or [bad.at], after
 
 
 def _example(example: Any) -> list[str]:
@@ -86,7 +107,8 @@ def as_json(kind: Kind, rule: Rule | None) -> dict[str, Any]:
     if rule is not None:
         data["source"] = rule.source
         data["basis"] = rule.basis
-        data["bad"] = ["\n".join(_example(bad)) for bad in rule.bad]
+        data["bad"] = ["\n".join(compared(bad)[0]) for bad in rule.bad]
+        data["mended"] = ["\n".join(compared(bad)[1]) for bad in rule.bad]
         data["good"] = ["\n".join(_example(good)) for good in rule.good]
     return data
 
