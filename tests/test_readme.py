@@ -1,4 +1,4 @@
-"""The README's examples are what the program prints."""
+"""The examples of the README and of the pages it leads to are what the program does."""
 
 from __future__ import annotations
 
@@ -15,7 +15,8 @@ from hts.cli.main import cli
 ROOT = Path(__file__).parent.parent
 README = (ROOT / "README.md").read_text(encoding="utf-8")
 CONSOLE = re.findall(r"```console\n\$ hts ([^\n]*)\n(.*?)```", README, re.DOTALL)
-PYTHON = re.findall(r"```python\n(.*?)```", README, re.DOTALL)
+API = (ROOT / "grammar" / "API.md").read_text(encoding="utf-8")
+PYTHON = re.findall(r"```python\n(.*?)```", API, re.DOTALL)
 
 
 def test_output_is_real(monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> None:
@@ -40,6 +41,19 @@ def test_output_is_real(monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> None
             at = said.index(piece, at) + len(piece)
 
 
+def test_two_lines_do_everything_and_ci_runs_the_second_as_it_stands() -> None:
+    (first, second) = re.findall(r"^(?:python3 -m venv|\.venv/bin/).*$", README, re.MULTILINE)
+    assert first.endswith(".venv/bin/hts compile specs/p22-header.hts -o out")
+    assert second in (ROOT / ".ci" / "run").read_text(encoding="utf-8").splitlines()
+
+
+def test_every_page_it_leads_to_is_there() -> None:
+    for page in (README, API, (ROOT / "grammar" / "CI.md").read_text(encoding="utf-8")):
+        folder = ROOT if page is README else ROOT / "grammar"
+        for target in re.findall(r"\]\(([^)#:]+)(?:#[^)]*)?\)", page):
+            assert (folder / target).exists(), target
+
+
 def test_the_tour_shows_the_main_commands() -> None:
     assert {arguments.split()[0] for arguments, _ in CONSOLE} >= {
         "check",
@@ -59,7 +73,7 @@ def test_the_excerpt_stands_in_the_spec() -> None:
 @pytest.mark.parametrize("example", PYTHON)
 def test_python_does_what_it_shows(example: str, monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.chdir(ROOT)
-    test = doctest.DocTestParser().get_doctest(example, {}, "README.md", "README.md", 0)
+    test = doctest.DocTestParser().get_doctest(example, {}, "API.md", "API.md", 0)
     assert test.examples
     said: list[str] = []
     doctest.DocTestRunner().run(test, out=said.append)

@@ -123,7 +123,7 @@ def test_an_option_goes_before_the_map(tmp_path: Path) -> None:
         ("unit: {a: degX}\n", "map.yaml:1:1", "no unit"),
         ("columns: {T9: a}\n", "log.csv", "no such thermocouple"),
         ("columns: {T1: a}\n", "log.csv", "no column 'a'"),
-        ("!!python/object/apply:os.getcwd []\n", "map.yaml", "no map"),
+        ("!!python/object/apply:os.getcwd []\n", "map.yaml", "not a map"),
         ("", "map.yaml", "empty"),
     ],
 )

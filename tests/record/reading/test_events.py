@@ -74,15 +74,15 @@ def test_the_clock_went_back(tmp_path: Path) -> None:
 @pytest.mark.parametrize(
     ("text", "place", "cause"),
     [
-        ("- {at: 12:00, kind: exploded}\n", "events.yaml:1:15", "no kind of event"),
-        ("- {at: noon, kind: note}\n", "events.yaml:1:4", "no time of this record"),
-        ("- {at: 2026-11-22 12:00, kind: note}\n", "events.yaml:1:4", "no time of this record"),
+        ("- {at: 12:00, kind: exploded}\n", "events.yaml:1:15", "not a kind of event"),
+        ("- {at: noon, kind: note}\n", "events.yaml:1:4", "not a time of this record"),
+        ("- {at: 2026-11-22 12:00, kind: note}\n", "events.yaml:1:4", "not a time of this record"),
         ("- {kind: note}\n", "events.yaml:1:3", "no 'at'"),
         ("- {at: 12:00, kind: replaced, tag: T1}\n", "events.yaml:1:3", "names no thermocouples"),
         ("- {at: 12:00, kind: replaced, tag: T1, by: T9}\n", "events.yaml:1:40", "no thermocouple"),
         ("- at: 12:00\n  kind: note\n  who: me\n", "events.yaml:3:3", "has no meaning"),
         ("- power lost\n", "events.yaml:1:3", "is a map"),
-        ("at: 12:00\n", "events.yaml", "no list"),
+        ("at: 12:00\n", "events.yaml", "not a list"),
     ],
 )
 def test_a_list_that_is_wrong(tmp_path: Path, text: str, place: str, cause: str) -> None:
