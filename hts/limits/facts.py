@@ -107,6 +107,11 @@ FACTS: dict[str, FactKind] = {
     "preheat": FactKind(TEMPERATURE, "least preheat stated", "joint"),
     "soak_band": FactKind(LENGTH, "soak band, total width", "joint"),
     "heated_band": FactKind(LENGTH, "heated band, total width", "joint"),
+    "band_ratio": FactKind(
+        COUNT,
+        "heated outside area to wall section and inside area over the soak band, as stated",
+        "joint",
+    ),
     "zones": FactKind(COUNT, "control zones round the pipe", "joint"),
     "hold_minimum": FactKind(TEMPERATURE, "lower end of the hold range stated", "cycle"),
     "hold_maximum": FactKind(TEMPERATURE, "upper end of the hold range stated", "cycle"),

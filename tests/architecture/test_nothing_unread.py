@@ -1,0 +1,157 @@
+"""Nothing of the language is stated in vain: every field has a reader that judges or works with it,
+and a place where a person sees it."""
+
+from __future__ import annotations
+
+import re
+from fnmatch import fnmatchcase
+from pathlib import Path
+
+import numpy as np
+import pytest
+
+from hts.checking.checker.run import check_spec
+from hts.checking.govern.case import Case
+from hts.checking.govern.facts import facts_by_side
+from hts.checking.rules.catalogue import rules
+from hts.checking.rules.examples import changed
+from hts.generate.smallest import saying
+from hts.job.compiler import CannotCompile, compile_spec
+from hts.job.compiler.assumed import INTERVAL
+from hts.job.explain.books import every
+from hts.job.explain.books import text as described
+from hts.job.outputs.job_files import files
+from hts.language.model import Loader, Spec
+from hts.language.vocabulary.declare import BLOCK, Entry
+from hts.language.vocabulary.paths import walk
+from hts.language.vocabulary.procedure import LimitLine
+from hts.language.vocabulary.spec import File
+from hts.limits.facts import FACTS
+from hts.limits.limit import Limit
+from hts.paper.packet.groups import subjects
+from hts.paper.packet.packet_files import pages
+from hts.record.judging import judge
+from tests.architecture.reading import DATA, Readers, noted
+from tests.record.judging import made
+from tests.texts import spec_of
+
+ROOT = Path(__file__).resolve().parents[2]
+TODAY = "2026-11-25"
+
+#: Who works with what is said, or judges it.
+WORK = (
+    "hts.checking.checker", "hts.checking.govern", "hts.checking.rules", "hts.limits",
+    "hts.language.model", "hts.job.compiler", "hts.job.demands", "hts.record.judging",
+    "hts.record.plan",
+)  # fmt: skip
+#: Through whom a person sees it: what is compiled goes on paper, and what is judged into findings.
+SHOW = (
+    "hts.job.compiler", "hts.job.demands", "hts.job.outputs", "hts.paper", "hts.record.handover",
+    "hts.checking.govern",
+)  # fmt: skip
+
+#: Where data are read in: that is no use of them.
+_HOMES = ("hts.limits.books", "hts.limits.limit", "hts.science.tables")
+#: Columns of the data that nothing uses, and why.
+UNREAD_DATA: dict[str, str] = {}
+#: Fields that no reader judges or works with, and why.
+UNREAD: dict[str, str] = {}
+#: Fields that no paper shows, and why.
+UNSEEN: dict[str, str] = {}
+
+
+@pytest.fixture(scope="module")
+def readers() -> Readers:
+    """Who reads what while every example of a rule is checked, and the good jobs are checked,
+    compiled, printed, and one of them judged."""
+    loader = Loader(str(ROOT))
+    with noted() as found:
+        for rule in rules():
+            for example in (*rule.bad, *rule.good):
+                check_spec(spec_of(changed(example.base, example.changes)), example.today)
+        for folder in ("specs", "tests/specs/jobs", "tests/specs/right"):
+            for path in sorted((ROOT / folder).glob("*.hts")):
+                _worked(Spec(loader.read(str(path)), loader))
+        for _, chain, field in walk(File):
+            _worked(spec_of(saying(chain, field)))
+        for book in every():
+            described(book)
+        plan = made.file_plan("p22-header.hts")
+        times = np.arange(0.0, 11 * made.HOUR, made.MINUTE)
+        courses = {tag: made.course(made.GOOD, times) for tag in ("T1", "T2", "T3", "T4", "T5")}
+        judge(made.record(courses, times), plan)
+    return found
+
+
+def _worked(spec: Spec) -> None:
+    check_spec(spec, TODAY)
+    try:
+        job = compile_spec(spec, INTERVAL)
+    except CannotCompile:
+        return
+    files(job)
+    for subject in subjects(job):
+        pages(subject)
+
+
+def _read(readers: Readers, cls: type[Entry], name: str, rooms: tuple[str, ...]) -> bool:
+    """Whether a module of these rooms reads the field, of this class or one it shares it with."""
+    base = LimitLine if issubclass(cls, LimitLine) else _declaring(cls, name)
+    modules = {
+        m for (c, n), found in readers.items() if n == name and issubclass(c, base) for m in found
+    }
+    return any(module.startswith(rooms) for module in modules)
+
+
+def _declaring(cls: type[Entry], name: str) -> type[Entry]:
+    return next(c for c in reversed(cls.__mro__) if name in getattr(c, "fields", {}))
+
+
+@pytest.mark.parametrize(
+    ("rooms", "excused"), [(WORK, UNREAD), (SHOW, UNSEEN)], ids=["read", "seen"]
+)
+def test_every_field(readers: Readers, rooms: tuple[str, ...], excused: dict[str, str]) -> None:
+    missing = [
+        path
+        for path, chain, field in walk(File)
+        if field.form != BLOCK and not _read(readers, chain[-1], field.name, rooms)
+    ]
+    unexcused = [p for p in missing if not any(fnmatchcase(p, e) for e in excused)]
+    assert unexcused == [], "\n".join(unexcused)
+    idle = [e for e in excused if not any(fnmatchcase(p, e) for p in missing)]
+    assert idle == [], "read by now: take it off the list"
+
+
+def test_every_column_of_the_data(readers: Readers) -> None:
+    unread = [
+        f"{cls.__name__}.{name}"
+        for cls in DATA
+        for name in cls.__slots__  # type: ignore[attr-defined]
+        if not name.startswith("_")
+        and not any(
+            module.startswith("hts.")
+            and not module.startswith(_HOMES)
+            and not (cls is Limit and module.startswith("hts.job.explain"))
+            for module in readers.get((cls, name), ())
+        )
+    ]
+    left = [name for name in unread if name not in UNREAD_DATA]
+    assert left == [], "\n".join(left)
+    assert [name for name in UNREAD_DATA if name not in unread] == [], "read by now"
+
+
+def test_every_fact_is_put_and_can_be_named() -> None:
+    """What a joint's facts are called is what formulas may say, no more and no less."""
+    put = set()
+    for path in [*(ROOT / "hts/checking/govern").glob("*.py"), *(ROOT / "hts/limits").glob("*.py")]:
+        if path != ROOT / "hts/limits/facts.py":
+            put |= set(re.findall(r'"([a-z_]+)"', path.read_text("utf-8")))
+    # By the name of the side: run_wall, branch_wall.
+    assert [name for name in FACTS if name not in put and not name.endswith("_wall")] == []
+    loader = Loader(str(ROOT))
+    for path in sorted((ROOT / "specs").glob("*.hts")):
+        case = Case(Spec(loader.read(str(path)), loader), TODAY)
+        for joint in case.joints():
+            for treatment in [*case.treatments(joint)] or [None]:
+                for facts in facts_by_side(joint, treatment).values():
+                    assert set(facts) <= set(FACTS)
