@@ -48,11 +48,6 @@ class ClockPosition:
         return ClockPosition.from_minutes(60 * hour + int(minutes))
 
     @staticmethod
-    def from_degrees(degrees: Fraction | int) -> ClockPosition:
-        """`degrees` clockwise from 12:00; whole turns more or less are the same place."""
-        return ClockPosition(degrees)
-
-    @staticmethod
     def from_minutes(minutes: Fraction | int) -> ClockPosition:
         """`minutes` of the clock past 12:00; one minute is half a degree."""
         return ClockPosition(minutes * _DEGREES_PER_MINUTE)

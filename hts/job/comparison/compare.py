@@ -48,11 +48,6 @@ class Comparison:
         """The worst verdict; None where nothing changed but the representation."""
         return min((c.verdict for c in self.changes), key=VERDICTS.index, default=None)
 
-    def changed_addresses(self) -> frozenset[str]:
-        """Addresses of the newer side of what was added or changed, and those of the older side
-        of what was removed."""
-        return frozenset(change.address for change in self.changes)
-
     @cached_property
     def rows(self) -> frozenset[ChangedRow]:
         """The rows of the newer side's compiled job that changed."""

@@ -7,7 +7,7 @@ from typing import NamedTuple
 
 from hts.base.quantities import Dimension, Quantity
 from hts.base.quantities.number import round_to
-from hts.job.outputs.show import NEAREST, Shown, number
+from hts.job.outputs.show import NEAREST, Shown
 
 #: Where the first of the two is as precise as paper, the second is what a spreadsheet counts in.
 _SECONDS_OF_DAY = 86_400
@@ -53,11 +53,6 @@ def figures(
 ) -> list[Cell]:
     """One cell for each unit on paper, rounded as on paper."""
     return [as_figure(text) for text in shown.cells(value, dimension, toward)]
-
-
-def one_figure(value: Quantity, symbol: str, toward: str = NEAREST) -> Cell:
-    """A value in one unit, rounded as on paper."""
-    return as_figure(number(value, symbol, toward))
 
 
 def as_figure(text: str) -> Cell:

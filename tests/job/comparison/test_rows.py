@@ -54,4 +54,6 @@ def test_addresses() -> None:
         ("for 2 h at most", "for 3 h at most"),
         ("    T11  monitors gradient edge  at 12:00,  675 mm downstream  channel 15\n", ""),
     )
-    assert {"W12/stress-relief/hold-1/for", "W12/thermocouples/T11"} <= found.changed_addresses()
+    assert {"W12/stress-relief/hold-1/for", "W12/thermocouples/T11"} <= {
+        change.address for change in found.changes
+    }

@@ -31,7 +31,7 @@ from hts.limits.limit import Limit
 from hts.paper.packet.groups import subjects
 from hts.paper.packet.packet_files import pages
 from hts.record.judging import judge
-from tests.architecture.reading import DATA, Readers, noted
+from tests.language.reading import DATA, Readers, noted
 from tests.record.judging import made
 from tests.texts import spec_of
 
@@ -47,7 +47,7 @@ WORK = (
 #: Through whom a person sees it: what is compiled goes on paper, and what is judged into findings.
 SHOW = (
     "hts.job.compiler", "hts.job.demands", "hts.job.outputs", "hts.paper", "hts.record.handover",
-    "hts.checking.govern",
+    "hts.checking.govern", "hts.language.model",
 )  # fmt: skip
 
 #: Where data are read in: that is no use of them.
