@@ -53,11 +53,97 @@ SHOW = (
 #: Where data are read in: that is no use of them.
 _HOMES = ("hts.limits.books", "hts.limits.limit", "hts.science.tables")
 #: Columns of the data that nothing uses, and why.
-UNREAD_DATA: dict[str, str] = {}
+UNREAD_DATA: dict[str, str] = {
+    "Book.editions": "a wrong edition is told from the data as they lie there",
+    "Limit.dissimilar": "told with the reason of a value, in hts.job.explain",
+    "Limit.positions": "rows of procedures say it in an entry of their own, books in words",
+    "Grade.ac1_range": "the estimate from the analysis is nearer than the range of all heats",
+    "Grade.aliases": "names a grade is looked up by, in the table itself",
+    "Grade.classes": "names a grade is looked up by, in the table itself",
+    "Grade.note": "for whoever edits the table",
+    "Grade.product": "for whoever edits the table",
+    "Grade.standard": "each figure of the grade carries it",
+}
+WORDS = "words, days and numbers for people: printed, and judged by whoever reads them"
+FORMS = "done by hand, and signed on the forms of the packet"
+EQUIPMENT = "judged; the paper names the instrument, its certificate is with it"
 #: Fields that no reader judges or works with, and why.
-UNREAD: dict[str, str] = {}
+UNREAD: dict[str, str] = {
+    # Words, dates and numbers of papers: read and judged by people on the paper they stand on.
+    "job.client": WORDS,
+    "job.project": WORDS,
+    "job.area": WORDS,
+    "job.plant unit": WORDS,
+    "job.order": WORDS,
+    "job.permit": WORDS,
+    "job.copy to": WORDS,
+    "job.attachment": WORDS,
+    "job.reference.*": WORDS,
+    "job.open point.*": WORDS,
+    "job.responsibility.*": WORDS,
+    "job.qualification.*": WORDS,
+    "job.definition.*": WORDS,
+    "job.scope.*": WORDS,
+    "job.history.history line.*": WORDS,
+    "job.signed.*.on": WORDS,
+    "procedure.prepared.on": WORDS,
+    "procedure.leaves to the job": WORDS,
+    "procedure.check": WORDS,
+    "procedure.hand over": WORDS,
+    "waive.reason": WORDS,
+    "waive.by": WORDS,
+    "material.tempered.certificate": WORDS,
+    "joint.calculation.number": WORDS,
+    "joint.already heated.what": WORDS,
+    "cycle.not required.reason": WORDS,
+    "cycle.*.agreed": WORDS,
+    "power source.serial": WORDS,
+    "power source.standby": WORDS,
+    "recorder.clock": WORDS,
+    # What is done by hand and signed on the forms of the packet.
+    "* heat.caution": FORMS,
+    "* heat.check.by": FORMS,
+    "* heat.hold point.*": FORMS,
+    "* heat.witness point.*": FORMS,
+    "* heat.review point.*": FORMS,
+    "* heat.examine.*": FORMS,
+    "after heat.hardness.*": FORMS,
+    "before heat.insulation resistance at least": FORMS,
+    "before heat.weld first": FORMS,
+    "during heat.reading every": FORMS,
+    "after heat.marking": FORMS,
+    "after heat.hand over": FORMS,
+    "after heat.remove thermocouples below": FORMS,
+    "after heat.thermocouple spots": FORMS,
+    "after heat.keep records": FORMS,
+    # Settings of an instrument that change nothing that is judged.
+    "controller.time base": "how the program is keyed in",
+    "recorder.chart speed": "of paper charts",
+    "recorder.traces told by": "how traces look",
+    "power source.current": "the power is judged",
+    "joint.heating.heater.*": "drawn and listed; power and count are judged",
+    "joint.already heated.at": "the ledger counts all time at temperature",
+    "joint.pipe.DN": "read under the name of its class for sides",
+    "procedure.*excursion.*": "excursions of a procedure are limited by their time in all",
+    "procedure.calibration at most": "a limit of the certificates a person compares",
+}
 #: Fields that no paper shows, and why.
-UNSEEN: dict[str, str] = {}
+UNSEEN: dict[str, str] = {
+    "waive.*": "a waiver stands on paper with the rule it sets aside, from the finding it hides",
+    "*.check.about": "serves the rules alone; the words of the check are printed",
+    "controller.*": EQUIPMENT,
+    "recorder.*": EQUIPMENT,
+    "power source.*": EQUIPMENT,
+    "joint.thermocouples.calibrated.*": EQUIPMENT,
+    "material.tempered.certificate": EQUIPMENT,
+    "procedure.*": "seen as the limit it makes, with its line, wherever that governs",
+    "filler.*": "the filler is printed by the name and the words of its welding procedure",
+    "joint.calculation.*": "printed as the words of the entry",
+    "cycle.not required.*": "told by the findings on the claim",
+    "cycle.*.agreed": "told by the reason of the value it changes",
+    "after heat.weld or peen afterwards": "told by a finding: it is not done",
+    "joint.pipe.DN": "printed as the size it stands for",
+}
 
 
 @pytest.fixture(scope="module")
