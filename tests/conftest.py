@@ -1,8 +1,15 @@
 """Settings of all tests."""
 
+import atexit
 import os
+import shutil
+import tempfile
 
 from hypothesis import settings
+
+# Outcomes kept by a run of the tests are nobody else's, and last no longer than it.
+os.environ["HTS_CACHE_DIR"] = os.path.join(_kept := tempfile.mkdtemp(prefix="hts-tests-"), "cache")
+atexit.register(shutil.rmtree, _kept, ignore_errors=True)
 
 # How long an example takes depends on the machine and on what it reads first; speed is for
 # tests/bench. HYPOTHESIS_PROFILE=full draws as many examples as .ci/run does.

@@ -19,6 +19,9 @@ API = (ROOT / "grammar" / "API.md").read_text(encoding="utf-8")
 PYTHON = re.findall(r"```python\n(.*?)```", API, re.DOTALL)
 
 
+_FINGERPRINT = re.compile(r"\b[0-9a-f]{4}(?:-[0-9a-f]{4}){2}\b")
+
+
 def test_output_is_real(monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> None:
     """All examples in their order; `out` is one folder for all of them, and what stands for a line
     with only … in it is anything."""
@@ -31,6 +34,8 @@ def test_output_is_real(monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> None
             for word in shlex.split(arguments)
         ]
         said = CliRunner().invoke(cli, words).output.replace(str(tmp_path), "out")
+        # Which digits a fingerprint has follows from every word of the specification and its books.
+        said, output = (_FINGERPRINT.sub("0000-0000-0000", text) for text in (said, output))
         pieces = re.split(r"(?m)^…\n", output)
         if len(pieces) == 1:
             assert said == output, arguments

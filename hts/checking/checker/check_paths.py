@@ -24,8 +24,6 @@ Tasks = list[Task | Failure]
 
 #: Up to this many files, starting further processes costs more time than it saves.
 FEW = 64
-#: Up to this many files, opening the cache does.
-FEW_TO_KEEP = 24
 
 
 def check_paths(
@@ -58,8 +56,7 @@ def check_paths(
         tasks = files_of_shard(tasks, shard)
     found = (q for t in tasks if isinstance(t, Task) for q in t.setting.defaults.quieted)
     results.quieted = list(dict.fromkeys(found))
-    keeps = cache is not None and len(tasks) > FEW_TO_KEEP
-    outcomes = _kept(tasks, today, jobs, cache) if keeps and cache else _fresh(tasks, today, jobs)
+    outcomes = _kept(tasks, today, jobs, cache) if cache else _fresh(tasks, today, jobs)
     for done, outcome in enumerate(outcomes, 1):
         results.add(outcome)
         if progress is not None:

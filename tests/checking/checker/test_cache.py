@@ -301,10 +301,12 @@ def test_a_folder_that_cannot_be_made_bothers_nobody(repository: Path, tmp_path:
     assert everything(run(repository, kept)) == everything(run(repository, None))
 
 
-def test_few_files_do_not_open_it(tmp_path: Path, kept: str) -> None:
+def test_one_file_is_kept_like_many(tmp_path: Path, kept: str) -> None:
     (tmp_path / "s.hts").write_text(PREHEAT)
-    check_paths([str(tmp_path / "s.hts")], cache=kept)
-    assert not os.path.exists(kept)
+    first = check_paths([str(tmp_path / "s.hts")], cache=kept)
+    assert len(os.listdir(kept)) == 1
+    again = check_paths([str(tmp_path / "s.hts")], cache=kept)
+    assert everything(again) == everything(first)
 
 
 def test_it_does_not_grow_without_end(
