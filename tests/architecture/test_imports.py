@@ -130,8 +130,15 @@ def test_a_check_imports_nothing_heavy(tmp_path: Path, form: str) -> None:
         "try:\n    main()\nexcept SystemExit: pass\n"
         "print(json.dumps(sorted(set(sys.modules) - before)), file=sys.stderr)\n"
     )
+    # Nothing was kept: all that a check needs is imported.
+    surroundings = {**os.environ, "HTS_CACHE_DIR": str(tmp_path / "kept")}
     run = subprocess.run(
-        [sys.executable, "-c", program], capture_output=True, text=True, cwd=ROOT, check=True
+        [sys.executable, "-c", program],
+        capture_output=True,
+        text=True,
+        cwd=ROOT,
+        env=surroundings,
+        check=True,
     )
     modules = json.loads(run.stderr.splitlines()[-1])
     assert "hts.checking.checker.run" in modules
