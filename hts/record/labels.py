@@ -10,7 +10,7 @@ from typing import NamedTuple
 from hts.record.errors import RecordError
 from hts.record.reading import yaml_text
 from hts.record.reading.decode import decode
-from hts.record.reading.source import beginning, name_of
+from hts.record.reading.source import beginning, beside, name_of
 from hts.record.reading.yaml_text import Mapping
 
 #: Bytes of a log that can stand before its readings.
@@ -38,10 +38,10 @@ class Labels(NamedTuple):
 def labels(path: str) -> Labels:
     """What a log says it is of; the map beside it goes before its own lines. Raises RecordError."""
     found_labels = _own(path)
-    beside = os.path.splitext(path)[0] + ".yaml"
-    if os.path.isfile(beside):
-        name = os.path.basename(beside)
-        value = yaml_text.load(beside, name)
+    map_beside = beside(path, ".yaml")
+    if os.path.isfile(map_beside):
+        name = os.path.basename(map_beside)
+        value = yaml_text.load(map_beside, name)
         if isinstance(value, Mapping):
             for key in ("document", "joint", "cycle"):
                 if key in value:

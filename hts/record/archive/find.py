@@ -13,7 +13,7 @@ from hts.job.outputs.job_files import NAMES
 from hts.record.errors import RecordError
 from hts.record.labels import Labels, labels
 
-SUFFIXES = (".csv", ".txt", ".tsv", ".log", ".dat")
+SUFFIXES = (".csv", ".txt", ".tsv", ".log", ".dat", ".csv.gz", ".txt.gz")
 _NUMBER = re.compile(r'^[ \t]*number[ \t]+"((?:[^"\\\n]|\\.)*)"', re.MULTILINE)
 #: Bytes of a specification in which its number stands.
 _HEAD = 65_536

@@ -23,6 +23,8 @@ if TYPE_CHECKING:
     import polars as pl
 
 
+#: s: no run counts so far, but a clock that counts from 1970 does.
+_TEN_YEARS = 10 * 365.25 * 86400.0
 #: s from 1970: half of the two hundred years a clock can be in.
 _MIDDLE = 100 * 365.25 * 86400.0
 
@@ -254,12 +256,13 @@ def _numbers(
     at = columns[0]
     place = f"{name}:{layout.line or layout.first + 1}:{at + 1}"
     stated = time_unit(layout.units[at])
-    unit = stated or (time_unit(options.time_unit) if options.time_unit else None)
+    asked = time_unit(options.time_unit) if options.time_unit else None
+    unit = asked or stated
     if unit is None or ":" in unit:
         raise RecordError(
             place,
             f"the time {text.drop_nulls()[0]!r} has no unit",
-            "say it with --time-unit: s, ms, min, h, d, serial or unix",
+            "say it with --time-unit: s, ms, min, h, d, serial or unix (since 1970)",
         )
     try:
         values = readings(text, layout.decimal).values
@@ -274,8 +277,15 @@ def _numbers(
             f"{text[row]!r} counted as {unit} is no time from 1970 to 2170",
             "say how the column counts with --time-unit",
         )
+    if not dated and np.any(np.abs(seconds) > _TEN_YEARS):
+        row = int(np.argmax(np.abs(np.nan_to_num(seconds)) > _TEN_YEARS))
+        raise RecordError(
+            f"{name}:{layout.first + 1 + row}:{at + 1}",
+            f"{text[row]!r} counted in {unit} is more than ten years",
+            "say --time-unit unix if it counts from 1970, or how it counts",
+        )
     if not dated:
-        notes = () if stated else (f"{name}: the time is in {unit}, as said.",)
+        notes = () if asked is None else (f"{name}: the time is in {unit}, as said.",)
         return Times(seconds, False, False, None, columns, notes)
     zone: tzinfo | None = UTC if unit == "unix" else None
     if options.zone is not None:

@@ -120,7 +120,7 @@ def claims(
             if at:
                 found[wanted.tag] = at[0]
                 if find is not _by_tag:
-                    notes.append(f"{name}: column {layout.names[at[0]]!r} is {wanted.tag}.")
+                    notes.append(f"Column {layout.names[at[0]]!r} is {wanted.tag}.")
     return Claims(
         {wanted.tag: found[wanted.tag] for wanted in tags if wanted.tag in found}, tuple(notes)
     )

@@ -10,7 +10,7 @@ import numpy as np
 
 from hts.base.quantities import TIME, Quantity, QuantityError
 from hts.record.errors import RecordError, missing_extra
-from hts.record.reading import columns, events, stamps
+from hts.record.reading import columns, events, source, stamps
 from hts.record.reading.gaps import gaps
 from hts.record.reading.join import join
 from hts.record.reading.log import Log, read_log
@@ -113,7 +113,7 @@ def _events(
         listed.append(events.listed(options.events))
     else:
         for path in paths:
-            beside = os.path.splitext(path)[0] + ".events.yaml"
+            beside = source.beside(path, ".events.yaml")
             if os.path.isfile(beside):
                 listed.append(events.listed(beside))
                 notes.append(f"The events {os.path.basename(beside)} beside the log are used.")

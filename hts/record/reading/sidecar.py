@@ -20,7 +20,7 @@ import os
 from typing import NamedTuple
 
 from hts.record.errors import RecordError
-from hts.record.reading import yaml_text
+from hts.record.reading import source, yaml_text
 from hts.record.reading.options import Options
 from hts.record.reading.units import temperature_unit
 from hts.record.reading.yaml_text import List, Mapping, Text, Value
@@ -57,7 +57,7 @@ def beside(log: str, options: Options) -> Map:
     """The map named by the options, or the one beside the log, or none."""
     if options.mapping is not None:
         return _read(options.mapping, "")
-    path = os.path.splitext(log)[0] + ".yaml"
+    path = source.beside(log, ".yaml")
     if not os.path.isfile(path):
         return NONE
     return _read(path, f"The map {os.path.basename(path)} beside the log is used.")

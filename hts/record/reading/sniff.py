@@ -103,9 +103,12 @@ def sniff(data: bytes, name: str, options: Options) -> Layout:
         names, units = ["Date", "Time", *names[1:]], ["", "", *units[1:]]
         aliases = []
     if len(names) < width and line and any(any(row[len(names) :]) for row in rest):
+        at, row = next(
+            (at, row) for at, row in enumerate(rows) if _is_reading(row) and any(row[len(names) :])
+        )
         raise RecordError(
-            f"{name}:{first + 1}",
-            f"a row has {width} cells under {len(names)} names",
+            f"{name}:{first + 1 + at}",
+            f"a row has {_filled(row)} cells under {len(names)} names",
             "if the comma is separator and decimal mark at once, export the log with semicolons",
         )
     width = max(width, len(names))

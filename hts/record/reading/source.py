@@ -34,6 +34,14 @@ def name_of(path: str) -> str:
     return os.path.basename(path).encode("utf-8", "surrogateescape").decode("utf-8", "replace")
 
 
+def beside(path: str, suffix: str) -> str:
+    """The path of a file beside a log: `run.yaml` beside `run.csv`, and beside `run.csv.gz`."""
+    stem, kind = os.path.splitext(path)
+    if kind.casefold() == ".gz":
+        stem = os.path.splitext(stem)[0]
+    return stem + suffix
+
+
 def source(path: str, largest: int = LARGEST) -> Source:
     """Raises RecordError for what cannot be opened, is no regular file, is too large or damaged."""
     raw = regular(path, largest)

@@ -140,3 +140,12 @@ def test_a_name_that_is_no_utf8(tmp_path: Path) -> None:
         )  # fmt: skip
         assert said.returncode in (1, 2) and b"Traceback" not in said.stderr, said.stderr
         assert b"run-" in said.stdout + said.stderr
+
+
+def test_map_and_events_beside_a_packed_log(tmp_path: Path) -> None:
+    (tmp_path / "run.csv.gz").write_bytes(gzip.compress((HEAD + ROWS).encode()))
+    (tmp_path / "run.yaml").write_text("joint: W12\n")
+    (tmp_path / "run.events.yaml").write_text("- {at: 06:05, kind: power lost}\n")
+    record = read([str(tmp_path / "run.csv.gz")])
+    assert [event.at for event in record.events] == [300]
+    assert labels(str(tmp_path / "run.csv.gz")).joint == "W12"

@@ -1,0 +1,105 @@
+"""What a log leaves open is told with its line, its cause and what to do; no column is guessed."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from hts.record.errors import RecordError
+from hts.record.reading import Options, read
+from tests.record.reading.test_formats import (
+    AT,
+    PLAIN,
+    TAGS,
+    C,
+    Channel,
+    T,
+    Tag,
+    heads,
+    long,
+    seconds,
+    table,
+)
+
+
+@pytest.mark.parametrize(
+    ("text", "options", "place", "cause", "remedy"),
+    [
+        # Which line it is does not depend on what stands before, and no column is proposed.
+        (table(()), C, "log.csv:1", "no column belongs", "columns: {T1: …, T2: …}"),
+        ("# a\n\n" + table(()), C, "log.csv:3", "column 1, column 2", "its number"),
+        (table(heads("A", "B", "C", "D")), C, "log.csv:1", "Time, A, B, C, D", "T1: …"),
+        (table(heads(*T)), Options(), "log.csv:1:2", "'T1' states no unit", "--unit"),
+        (
+            "# a\n\n" + PLAIN.replace("2026-11-24 06:30:00", "2026-13-24 06:30:00"),
+            Options(), "log.csv:22:1", "2026-13-24", "known are",
+        ),
+        (
+            table(stamp=lambda at: f"{seconds(at)}000"),
+            Options(), "log.csv:1:1", "has no unit", "--time-unit",
+        ),
+        (
+            table(stamp=lambda at: f"{seconds(at)}000"),
+            Options(time_unit="s"), "log.csv:2:1", "more than ten years", "unix",
+        ),
+        (
+            table(stamp=lambda at: f"{seconds(at)}000"),
+            Options(time_unit="serial"), "log.csv:2:1", "no time from 1970", "--time-unit",
+        ),
+        (
+            table(stamp=lambda at: f"{at:%Y-%m-%d %H:%M:%S} CET"),
+            Options(), "log.csv:2:1", "stands for several", "--zone",
+        ),
+        (
+            table(stamp=lambda at: f"{at:%Y-%m-%d %H:%M:%S} CET"),
+            Options(zone="Asia/Tokyo"), "log.csv:2:1", "JST", "--zone",
+        ),
+        (
+            long("Time", "Channel", "Value (degC)") + f"{AT[3]},T2,999\n",
+            Options(), "log.csv:162", "T2 has a second reading", "copy",
+        ),
+        (
+            PLAIN.replace(",331.9,", ",331,9,"),
+            Options(), "log.csv:20", "6 cells under 5 names", "semicolons",
+        ),
+    ],
+)  # fmt: skip
+def test_what_is_refused_names_line_and_remedy(
+    tmp_path: Path, text: str, options: Options, place: str, cause: str, remedy: str
+) -> None:
+    path = tmp_path / "log.csv"
+    path.write_text(text)
+    with pytest.raises(RecordError) as error:
+        read([str(path)], TAGS, options)
+    assert error.value.place == place
+    assert cause in error.value.cause
+    assert remedy in error.value.remedy
+
+
+@pytest.mark.parametrize(
+    ("names", "said"),
+    [
+        # T3 is on channel 5, T1S on channel 3: a number can be that of the tag or the channel.
+        (("TC 1", "TC 2", "TC 3"), "can be T3, or T1S on channel 3"),
+        (("TC 1", "TC 2", "TC 1S"), ""),
+        (("TC 1", "TC 2", "TC 3", "TC 4", "TC 5"), "by channel"),
+    ],
+)
+def test_a_number_that_can_be_of_tag_or_channel(
+    tmp_path: Path, names: tuple[str, ...], said: str
+) -> None:
+    tags = [
+        Tag(tag, Channel("R1", n))
+        for n, tag in ((1, "T1"), (2, "T2"), (3, "T1S"), (4, "T2S"), (5, "T3"))
+    ]
+    rows = "".join(f"{n},{','.join(str(k) for k in range(len(names)))}\n" for n in range(5))
+    path = tmp_path / "log.csv"
+    path.write_text(",".join(("Time [s]", *names)) + "\n" + rows)
+    if said.startswith("can be"):
+        with pytest.raises(RecordError, match=said):
+            read([str(path)], tags, C)
+        return
+    record = read([str(path)], tags, C)
+    wanted = {"T1": 0, "T2": 1, "T1S": 2} | ({"T2S": 3, "T3": 4} if said else {})
+    assert {tag: series.values[0] for tag, series in record.series.items()} == wanted
