@@ -10,6 +10,7 @@ from pathlib import Path
 import pytest
 from click.testing import CliRunner
 
+from hts.checking.checker.all_kinds import all_kinds
 from hts.cli.main import cli
 
 ROOT = Path(__file__).parent.parent
@@ -83,3 +84,10 @@ def test_python_does_what_it_shows(example: str, monkeypatch: pytest.MonkeyPatch
     said: list[str] = []
     doctest.DocTestRunner().run(test, out=said.append)
     assert said == []
+
+
+def test_developers_are_told_every_letter_of_the_codes() -> None:
+    text = (ROOT / "DEVELOPERS.md").read_text(encoding="utf-8")
+    rows = re.findall(r"^\| ([A-Z0-9, ]+) \| [^|]+ \| [^|]*`", text, re.MULTILINE)
+    told = {letter.strip()[0] for row in rows for letter in row.split(",")}
+    assert {kind.code[0] for kind in all_kinds()} <= told

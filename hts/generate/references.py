@@ -58,6 +58,10 @@ def _rules() -> str:
         "",
         "A limit that rests on memory or mere practice warns and never fails a build by itself,"
         " whatever the severity of its rule.",
+        "",
+        "| codes | family | next |",
+        "|---|---|---|",
+        *_series(),
     ]
     for family in families:
         parts += ["", f"## {family}"]
@@ -84,6 +88,21 @@ def _rules() -> str:
                     lines = "\n".join(line.strip() for line in data[word][0].splitlines())
                     parts += ["", f"{title}:", "", "```", lines, "```"]
     return "\n".join(parts) + "\n"
+
+
+def _series() -> list[str]:
+    """One row for each letter and first digit: whose codes they are, and the next free one."""
+    numbers: dict[str, list[int]] = {}
+    homes: dict[str, str] = {}
+    for kind, rule in rules.entries():
+        series = kind.code[:-2]
+        numbers.setdefault(series, []).append(int(kind.code[-2:]))
+        homes[series] = rules.family(rule)
+    return [
+        f"| {series}{min(taken):02} to {series}{max(taken):02} | {homes[series]} "
+        f"| {series}{max(taken) + 1:02} |"
+        for series, taken in sorted(numbers.items())
+    ]
 
 
 def _books() -> str:
