@@ -47,7 +47,9 @@ def disagreeing(signals: Signals) -> list[Fault]:
     found = []
     chains = [one for one in signals.chains.values() if one.on_part and one.watched is not None]
     for one, other in combinations(chains, 2):
-        if signals.faulty(one.tag) or signals.faulty(other.tag) or not _one_place(one, other):
+        if any(signals.faulty(tag) or signals.explained(tag) for tag in (one.tag, other.tag)):
+            continue
+        if not _one_place(one, other):
             continue
         fault = _disagreement(signals, one, other)
         if fault is not None:
@@ -127,7 +129,7 @@ def apart_when_cold(signals: Signals) -> list[Fault]:
     rows = record.between(0.0, _FIRST)
     known: dict[str, float] = {}
     for chain in signals.chains.values():
-        if signals.faulty(chain.tag):
+        if signals.faulty(chain.tag) or signals.explained(chain.tag):
             continue
         values = chain.values[rows]
         values = values[np.isfinite(values)]

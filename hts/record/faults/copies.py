@@ -13,7 +13,7 @@ from numpy.typing import NDArray
 
 from hts.record.faults.fault import Fault, Spell
 from hts.record.faults.fault_kinds import COPIED, FROZEN, HIGH, KEPT, LEFT_OUT, REPEATED
-from hts.record.faults.signals import Chain, Mask, Signals, runs
+from hts.record.faults.signals import Chain, Mask, Rows, Signals, runs
 from hts.record.judging.words import time
 from hts.record.record import Floats
 
@@ -27,6 +27,12 @@ _STILL, _CHANCE = 5, 1e-3
 _SELDOM = 0.02
 #: Last digits by which most chains jump when a recorder that hung goes on.
 _JUMP = 5.0
+#: K, K/h and share of rows: what is at the same level, held, and alive there. Basis: practice.
+_BESIDE, _LEVEL, _SOMETIMES = 8.0, 30.0, 0.8
+#: s. What is to pass for hung by its length alone, four times that of any other. Basis: practice.
+_HUNG = 600.0
+#: Times a chain turns from rising to falling or back, a part of its rows, from which it has noise.
+_TURNS, _TURNS_SHARE = 10, 0.02
 #: Rows that must repeat one after the other.
 _BLOCK = 10
 #: Correlation of the noise of two chains from which it is one and the same noise; that of two
@@ -56,11 +62,20 @@ def frozen(signals: Signals) -> list[Fault]:
     spells = []
     for first, last in stretches:
         count = last - first + 1
+        second = max((b - a + 1 for a, b in stretches if a != first), default=1)
         start, end = float(signals.elapsed[first]), float(signals.elapsed[last + 1])
         if end - start <= least:
             continue
         by_chance = chance**count * len(same)
-        if (lively and by_chance < _CHANCE) or _jumps(signals, values, last + 1):
+        if (
+            (lively and by_chance < _CHANCE)
+            or (
+                end - start >= _HUNG
+                and 4 * second <= count
+                and _alive_beside(signals, values, same, long, first)
+            )
+            or _jumps(signals, values, last + 1)
+        ):
             spells.append(Spell(float(signals.elapsed[first + 1]), end))
     if not spells:
         return []
@@ -76,18 +91,31 @@ def frozen(signals: Signals) -> list[Fault]:
     ]  # fmt: skip
 
 
+def _alive_beside(signals: Signals, values: Floats, same: Mask, long: Mask, first: int) -> bool:
+    """Whether readings came and went at this temperature before and after, so often that they
+    cannot stand still that long: for recorders of whole degrees, whose noise is in rounding."""
+    middle = np.median(values, axis=0)
+    reach = min(10, (len(middle) - 1) // 2)
+    slope = np.abs(np.roll(middle, -reach) - np.roll(middle, reach))
+    slope = slope / np.maximum(
+        np.roll(signals.elapsed, -reach) - np.roll(signals.elapsed, reach), 1
+    )
+    beside = np.abs(middle - middle[first]) <= _BESIDE
+    beside &= slope * 3600 <= _LEVEL
+    steps = beside[1:] & ~long
+    if np.count_nonzero(steps) < 2 * _BLOCK:
+        return False
+    return float(np.mean(same[steps])) < _SOMETIMES
+
+
 def repeated(signals: Signals) -> list[Fault]:
     """Blocks of rows that stand in the record a second time, with other times."""
     values = _matrix(signals)
     if values is None or values.shape[0] < 2 or values.shape[1] < 3 * _BLOCK:
         return []
-    if not _lively(signals, np.zeros(values.shape[1] - 1, dtype=bool)):
-        return []
     rows = np.ascontiguousarray(np.round(values, 4).T)
     _, number = np.unique(rows.view([("", rows.dtype)] * rows.shape[1]), return_inverse=True)
     number = number.reshape(-1)
-    if number.max() + 1 > len(number) - _BLOCK:
-        return []
     blocks = np.lib.stride_tricks.sliding_window_view(number, _BLOCK)
     moving = np.any(blocks != blocks[:, :1], axis=1)
     plain = np.ascontiguousarray(blocks)
@@ -95,10 +123,15 @@ def repeated(signals: Signals) -> list[Fault]:
         plain.view([("", plain.dtype)] * _BLOCK), return_index=True, return_inverse=True
     )
     source = first[which.reshape(-1)]
+    level = np.median(values, axis=0)
+    lively = _lively(signals, np.zeros(values.shape[1] - 1, dtype=bool))
     again = moving & (np.arange(len(source)) - source >= _BLOCK)
     found = []
     for start, end in runs(again):
         last = end + _BLOCK - 1
+        lasts = float(signals.elapsed[last] - signals.elapsed[start])
+        if _by_chance(number, level, slice(start, last + 1)) or (not lively and lasts < _HUNG):
+            continue
         one, two = (float(signals.elapsed[row]) for row in (start, last))
         began = signals.record.clock(float(signals.elapsed[source[start]]))
         said = f"{last - start + 1} rows repeat, digit for digit, those from {began} on"
@@ -106,13 +139,22 @@ def repeated(signals: Signals) -> list[Fault]:
     return found
 
 
+def _by_chance(number: Rows, level: Floats, rows: slice) -> bool:
+    """Whether rows may come again by chance: by how often each does at its level, and, as one row
+    hangs on the one before, as if there were half of them."""
+    beside = int(np.count_nonzero(np.abs(level - np.median(level[rows])) <= _BESIDE))
+    counts = np.bincount(number)[number[rows]]
+    likely = 0.5 * float(np.sum(np.log(np.minimum(counts / max(beside, 1), 1.0))))
+    return bool(likely + 2 * np.log(len(number)) > np.log(_CHANCE))
+
+
 def copied(signals: Signals) -> list[Fault]:
     """Pairs of columns with one and the same noise: one is made of the other."""
     chains = [
         one for one in signals.chains.values() if _usable(one) and not signals.faulty(one.tag)
     ]
-    noises = {one.tag: _noise(one.values) for one in chains}
-    chains = [one for one in chains if noises[one.tag] >= _LIVELY * one.resolution > 0]
+    noises = {one.tag: _noise(one) for one in chains}
+    chains = [one for one in chains if noises[one.tag] > 0 and _turns(one.values)]
     if len(chains) < 2:
         return []
     bends = np.array([_cut(np.diff(one.values, 2), noises[one.tag]) for one in chains])
@@ -137,6 +179,14 @@ def copied(signals: Signals) -> list[Fault]:
         end = signals.record.end
         found.append(Fault(COPIED.name, first.tag, (second.tag,), 0.0, end, said, HIGH, KEPT))
     return found
+
+
+def _turns(values: Floats) -> bool:
+    """Whether it rises and falls in turn, as noise makes it and no computed course does."""
+    steps = np.diff(values[np.isfinite(values)])
+    steps = np.sign(steps[steps != 0])
+    turns = int(np.count_nonzero(steps[1:] != steps[:-1]))
+    return turns >= max(_TURNS, _TURNS_SHARE * len(values))
 
 
 def _usable(chain: Chain) -> bool:
@@ -166,21 +216,22 @@ def _lively(signals: Signals, but: NDArray[np.bool_]) -> bool:
         bends = np.diff(chain.values, 2)
         bends = bends[~(but[1:] | but[:-1]) & np.isfinite(bends)]
         if len(bends) >= _ENOUGH // 2:
-            shares.append(_spread(np.abs(bends)) / chain.resolution)
+            shares.append(_spread(np.abs(bends), 0.0) / chain.resolution)
     return bool(shares) and float(np.median(shares)) >= _LIVELY
 
 
-def _noise(values: Floats) -> float:
+def _noise(chain: Chain) -> float:
     """K, the standard deviation of the noise, from the bends; wild ones are cut off."""
-    bends = np.abs(np.diff(values, 2))
-    return _spread(bends[np.isfinite(bends)])
+    bends = np.abs(np.diff(chain.values, 2))
+    return _spread(bends[np.isfinite(bends)], 3 * chain.resolution)
 
 
-def _spread(bends: Floats) -> float:
+def _spread(bends: Floats, least: float) -> float:
+    """The same of bends, those cut off that are larger than `least` K and than all but a few."""
     if not len(bends):
         return 0.0
     # The variance of a second difference of noise is six times its own.
-    most = _CUT * 1.4826 * float(np.median(bends))
+    most = max(least, _CUT * 1.4826 * float(np.median(bends)))
     return float(np.sqrt(np.mean(np.minimum(bends, most) ** 2) / 6))
 
 

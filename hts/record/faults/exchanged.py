@@ -8,13 +8,13 @@ from typing import NamedTuple
 import numpy as np
 
 from hts.record.faults.fault import Fault
-from hts.record.faults.fault_kinds import EXCHANGED, HIGH, KEPT, MEDIUM
+from hts.record.faults.fault_kinds import EXCHANGED, HIGH, KEPT, LOW, MEDIUM
 from hts.record.faults.signals import Chain, Signals
 from hts.record.record import Floats
 
 #: How much better a chain goes with the other zone than with its own, and how well. A difference
 #: of zones of less than _TELLS K says nothing. Basis: practice, no source.
-_BETTER, _WELL, _TELLS = 0.5, 0.6, 0.25
+_BETTER, _WELL, _TELLS = 0.7, 0.75, 0.4
 #: Correlation from which there is no doubt. Basis: practice, no source.
 _CLEAR = 0.9
 
@@ -78,7 +78,9 @@ def exchanged(signals: Signals) -> list[Fault]:
             others += tuple(rest)
             sentence += f"; or it is {rest[0]} and {rest[1]}, which would show alike"
         taken |= {one.tag, *others}
-        confidence = HIGH if len(rest) > 2 and min(first.other, second.other) >= _CLEAR else MEDIUM
+        confidence = LOW if len(rest) == 2 else MEDIUM
+        if len(rest) > 2 and min(first.other, second.other) >= _CLEAR:
+            confidence = HIGH
         end = signals.record.end
         found.append(Fault(EXCHANGED.name, one.tag, others, 0.0, end, sentence, confidence, KEPT))
     return found

@@ -119,6 +119,58 @@ COPIED = Kind(
     "look which column is which channel, and have the log exported anew from the recorder itself",
 )
 
+WRONG_TYPE = Kind(
+    "wrong-type",
+    "the recorder is set to another type than the wire is",
+    "set the type of the channel; what was read can be worked back only where both types are known",
+)
+WRONG_UNIT = Kind(
+    "wrong-unit",
+    "the numbers are in another unit than they are said to be",
+    "say the unit with --unit or in the map beside the log, and set it right in the recorder",
+)
+WRONG_SCALE = Kind(
+    "wrong-scale",
+    "reads ten times too much, or a tenth",
+    "look for the decimal point of this channel in the recorder and in the export",
+)
+COLD_JUNCTION = Kind(
+    "cold-junction",
+    "steps by one amount at once: the cold junction of the recorder",
+    "look at the terminals of the recorder: sun, draught, a cover left off; compare with a "
+    "calibrator",
+)
+DRIFT = Kind(
+    "drift",
+    "goes away from those beside it, slowly and more and more",
+    "go over to the spare; the wire has changed and does not come back",
+)
+PICK_UP = Kind(
+    "mains-pick-up",
+    "jumps to and fro as no metal does: voltage of the heaters gets into it",
+    "earth the junction once only, keep the extension away from power cables, look for bare wire",
+)
+NEAR_HEATER = Kind(
+    "near-heater",
+    "high while heaters give much: the junction touches or sees a heater",
+    "cover the junction, move the heater off it; the part is colder than it reads",
+)
+DETACHED = Kind(
+    "detached",
+    "slowly fell behind those beside it: the junction has come off or loose",
+    "go over to the spare; the part is hotter than it reads",
+)
+LEAKS = Kind(
+    "insulation-leak",
+    "low only while hot: the insulation of the wire conducts",
+    "go over to the spare; the part is hotter than it reads",
+)
+OFFSET = Kind(
+    "offset",
+    "off by one amount throughout",
+    "check the channel with a calibrator",
+)
+
 KINDS = (
     OPEN_UPSCALE,
     OPEN_DOWNSCALE,
@@ -139,5 +191,18 @@ KINDS = (
     FROZEN,
     REPEATED,
     COPIED,
+    WRONG_TYPE,
+    WRONG_UNIT,
+    WRONG_SCALE,
+    COLD_JUNCTION,
+    DRIFT,
+    PICK_UP,
+    NEAR_HEATER,
+    DETACHED,
+    LEAKS,
+    OFFSET,
 )
 BY_NAME = {kind.name: kind for kind in KINDS}
+
+#: Those that are over when the reading is back, and explain nothing else.
+PASSING = frozenset(kind.name for kind in (SPIKES, BLANK, ERROR_TEXT, INTERMITTENT))

@@ -104,7 +104,7 @@ def lost_places(signals: Signals) -> list[Fault]:
     air = signals.air()
     found = []
     for chain in signals.chains.values():
-        if not chain.on_part or signals.faulty(chain.tag):
+        if not chain.on_part or signals.faulty(chain.tag) or signals.explained(chain.tag):
             continue
         share, warm, reference = _share(signals, chain, air)
         if np.count_nonzero(warm) < 8:
@@ -123,7 +123,7 @@ def reading_low(signals: Signals) -> list[Fault]:
     found = []
     for chain in signals.chains.values():
         peers = signals.peers(chain.tag)
-        if not chain.required or signals.faulty(chain.tag) or len(peers) < 2:
+        if not chain.required or signals.explained(chain.tag) or len(peers) < 2:
             continue
         values = signals.sampled(chain)
         if np.fmax.reduce(signals.reference(chain.tag) - values) < _LOW_BY:
@@ -143,6 +143,8 @@ def reading_low(signals: Signals) -> list[Fault]:
                            if np.isfinite(peer.values[rows]).any()])  # fmt: skip
         spread = float(np.median(np.abs(levels - np.median(levels)))) if len(levels) else 0.0
         missing = 1 - float(np.median(share[hot]))
+        if _zone_is_low(signals, chain, reference, hot, low):
+            continue
         if low < _SPREADS * 1.5 * spread or low > _MOST or missing > _MOST_SHARE:
             continue
         before = 1 - float(np.median(share[heating])) if heating.sum() >= 3 else np.nan
@@ -159,6 +161,24 @@ def reading_low(signals: Signals) -> list[Fault]:
             )
         )
     return found
+
+
+def _zone_is_low(signals: Signals, chain: Chain, reference: Floats, hot: Mask, low: float) -> bool:
+    """Whether one that sits in its zone reads as low: then it is the zone, and no chain."""
+    for other in signals.chains.values():
+        if other is chain or not chain.zone or other.zone != chain.zone or not other.on_part:
+            continue
+        if signals.faulty(other.tag) or not _held_alike(chain, other):
+            continue
+        its = (reference - signals.sampled(other))[hot]
+        if np.isfinite(its).any() and float(np.nanmedian(its)) >= 0.5 * low:
+            return True
+    return False
+
+
+def _held_alike(chain: Chain, other: Chain) -> bool:
+    """Whether a thermocouple sits where the part is as hot: required, or the spare of this one."""
+    return other.required or (other.watched is not None and other.watched.spare_of == chain.tag)
 
 
 def _share(signals: Signals, chain: Chain, air: float) -> tuple[Floats, Mask, Floats]:

@@ -10,7 +10,7 @@ from numpy.typing import NDArray
 from hts.job.compiler.units import Units
 from hts.job.demands.watched import Watched
 from hts.record.faults.fault import Fault, Spell
-from hts.record.faults.fault_kinds import LEFT_OUT
+from hts.record.faults.fault_kinds import LEFT_OUT, PASSING
 from hts.record.judging.words import Words
 from hts.record.plan import Plan
 from hts.record.record import OUTSIDE, Floats, Record, Series
@@ -110,6 +110,7 @@ class Signals:
         self._sampled: dict[str, Floats] = {}
         self.found: list[Fault] = []
         self._faulty: set[str] = set()
+        self._explained: set[str] = set()
         self._peers: dict[str, list[Chain]] = {}
         self._references: dict[str, Floats] = {}
         self._air: float | None = None
@@ -126,6 +127,8 @@ class Signals:
         """Takes faults in; readings that are left out explain nothing any more."""
         for fault in faults:
             self.found.append(fault)
+            if fault.kind not in PASSING:
+                self._explained.add(fault.tag)
             tags = [fault.tag] if fault.tag else list(self.chains)
             if fault.treatment != LEFT_OUT or fault.tag not in ("", *self.chains):
                 continue
@@ -144,6 +147,10 @@ class Signals:
         if chain.tag not in self._sampled:
             self._sampled[chain.tag] = chain.values[self.coarse]
         return self._sampled[chain.tag]
+
+    def explained(self, tag: str) -> bool:
+        """Whether a fault has been found that may be behind whatever else is odd about it."""
+        return tag in self._explained
 
     def faulty(self, tag: str) -> bool:
         """Whether most of what it reads was left out."""

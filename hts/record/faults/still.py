@@ -30,6 +30,9 @@ _REPEATS, _MANY = 6, 40
 #: Standard deviation of the noise over the resolution from which a reading cannot stand still.
 #: Rounding a smooth course alone makes 0.29 (derived: half the readings step by one digit).
 _LIVELY = 0.6
+#: Part of what the others move by that one beside it moves too, where it is not the zone that
+#: stands. Basis: practice, no source.
+_ALIKE = 0.3
 #: Rows that noise is taken from.
 _BENDS = 20000
 
@@ -125,6 +128,8 @@ def _of(
     count = repeat.last - repeat.first + 1
     if moved < least and not (lively and count >= _MANY):
         return None
+    if _beside_stands_too(signals, chain, repeat, moved):
+        return None
     start, end = (float(signals.elapsed[row]) for row in (repeat.first, repeat.last))
     sentence = f"reads {signals.words.temperature(repeat.value)} from row to row"
     if moved >= least and _all_moved(signals, chain, repeat):
@@ -140,6 +145,18 @@ def _of(
         sentence += f", {count} times, though its noise is larger than its last digit"
         return fault(STUCK, chain.tag, start, end, sentence, MEDIUM, LEFT_OUT)
     return None
+
+
+def _beside_stands_too(signals: Signals, chain: Chain, repeat: _Repeat, moved: float) -> bool:
+    """Whether another of its zone hardly moved either: then the zone was kept, and others moved."""
+    for peer in signals.peers(chain.tag):
+        if not chain.zone or peer.zone != chain.zone:
+            continue
+        values = peer.values[repeat.first : repeat.last + 1]
+        values = values[np.isfinite(values)]
+        if len(values) and float(values.max() - values.min()) < _ALIKE * moved:
+            return True
+    return False
 
 
 def _all_moved(signals: Signals, chain: Chain, repeat: _Repeat) -> bool:

@@ -1,0 +1,143 @@
+"""Thermocouples that read what those beside them do not: which one, why, and since when.
+
+One is only named where the others agree among themselves and tell which it is; where just two
+stand against each other, both are in doubt (hts.record.faults.agreement).
+"""
+
+from __future__ import annotations
+
+import numpy as np
+
+from hts.record.faults.agreement import furthest_apart
+from hts.record.faults.fault import Fault
+from hts.record.faults.fault_kinds import (
+    DETACHED,
+    EXTENSION_REVERSED,
+    HIGH,
+    KEPT,
+    LEFT_OUT,
+    MEDIUM,
+    OFFSET,
+    SHORTED,
+)
+from hts.record.faults.signals import Chain, Signals, middle, runs
+from hts.record.faults.signatures import Look, Signature, signature
+from hts.record.plan import SPARE
+from hts.record.record import Floats
+
+#: Coarse rows it takes to fit a course.
+_ENOUGH = 24
+#: The others must agree to within this part of what one is off by. Basis: practice, no source.
+_TIGHT = 0.4
+#: K more that another place than beside the weld may differ. Basis: practice, no source.
+_ELSEWHERE = 10.0
+#: s. Shorter is none of these faults. Basis: practice, no source.
+_LASTS = 600.0
+#: Share of the rise under which a junction is off the part altogether.
+_OFF = 0.15
+#: Explained part from which there is no doubt. Basis: practice, no source.
+_CLEAR = 0.95
+
+
+def misreading(signals: Signals) -> list[Fault]:
+    """One fault for each thermocouple the others show to be wrong, where its course tells why."""
+    held = [one for one in signals.chains.values() if _held(signals, one)]
+    held = [one for one in held if not signals.faulty(one.tag)]
+    found = []
+    for chain in held:
+        fault = _of(signals, chain, held)
+        if fault is not None:
+            found.append(fault)
+    # Who is wrong himself shows nothing of the others: the worst of a group counts.
+    return found
+
+
+def _held(signals: Signals, chain: Chain) -> bool:
+    """Whether it sits where the part is held: required, or the spare of one that is."""
+    if chain.watched is None:
+        return False
+    partner = signals.chains.get(chain.watched.spare_of)
+    return chain.required or (partner is not None and partner.required)
+
+
+def _of(signals: Signals, chain: Chain, held: list[Chain]) -> Fault | None:
+    others = [one for one in held if one is not chain]
+    beside = [one for one in others if one.zone == chain.zone]
+    assert chain.watched is not None
+    if len(beside) < 2:
+        # Against the other zones, unless its own goes with it, or only the spare is off: a zone
+        # can be hotter than the rest, and a control that reads wrong makes it so.
+        if len(others) < 2 or chain.watched.duty == SPARE:
+            return None
+        if any(_alike(signals, chain, one, others) for one in beside):
+            return None
+        beside = others
+    values = signals.sampled(chain)
+    around = np.array([signals.sampled(one) for one in beside])
+    true = middle(around)
+    allowed = furthest_apart(true)
+    if any(one.watched and one.watched.place != chain.watched.place for one in beside):
+        allowed = allowed + _ELSEWHERE
+    with np.errstate(invalid="ignore"):
+        off = np.abs(values - true) > allowed
+    times = signals.elapsed[signals.coarse]
+    long = [
+        (first, last) for first, last in runs(off) if float(times[last] - times[first]) >= _LASTS
+    ]
+    if not long:
+        return None
+    rows = np.concatenate([np.arange(first, last + 1) for first, last in long])
+    error = float(np.nanmedian(np.abs(values[rows] - true[rows])))
+    spread = float(np.nanmedian(np.nanmax(around[:, rows], 0) - np.nanmin(around[:, rows], 0)))
+    if not spread <= _TIGHT * error:
+        return None
+    known = np.isfinite(values) & np.isfinite(true)
+    if np.count_nonzero(known) < _ENOUGH:
+        return None
+    look = Look(times[known], true[known], values[known], signals.air(), _type(signals))
+    best = signature(look)
+    if best is None or best.kind is SHORTED or (best.kind is DETACHED and best.share < _OFF):
+        return None
+    if chain.watched.duty == SPARE and best.kind in (OFFSET, EXTENSION_REVERSED):
+        return None  # as well its partner that is off, and the part with it
+    hot = rows[true[rows] >= 0.9 * np.nanmax(true[rows])]
+    return _fault(signals, chain, best, float(np.nanmedian((values - true)[hot])))
+
+
+def _alike(signals: Signals, chain: Chain, partner: Chain, others: list[Chain]) -> bool:
+    """Whether one beside it is off in the same way."""
+    rest = [signals.sampled(one) for one in others if one is not partner]
+    if len(rest) < 2:
+        return True
+    true = middle(np.array(rest))
+    own, its = (_median(signals.sampled(one) - true) for one in (chain, partner))
+    return own * its > 0 and abs(own - its) <= 0.5 * abs(own)
+
+
+def _median(values: Floats) -> float:
+    known = values[np.isfinite(values)]
+    top = np.percentile(np.abs(known), 75) if len(known) else 0.0
+    strong = known[np.abs(known) >= top]
+    return float(np.median(strong)) if len(strong) else 0.0
+
+
+def _fault(signals: Signals, chain: Chain, best: Signature, error: float) -> Fault:
+    sentence = (
+        f"reads {signals.kelvin(abs(error))} {'above' if error > 0 else 'below'} those beside it: "
+        f"{best.figure}, which explains {best.explains:.0%} of it"
+    )
+    assert chain.watched is not None
+    kept = chain.watched.duty == SPARE or best.kind is EXTENSION_REVERSED
+    end = signals.record.end if best.until is None else best.until
+    others = (chain.watched.spare_of,) if chain.watched.duty == SPARE else ()
+    confidence = HIGH if best.explains >= _CLEAR else MEDIUM
+    treatment = KEPT if kept else LEFT_OUT
+    return Fault(
+        best.kind.name, chain.tag, others, best.since, end, sentence, confidence, treatment
+    )
+
+
+def _type(signals: Signals) -> str:
+    plan = signals.plan
+    block = plan.sheet.joint.entry.thermocouples if plan is not None else None
+    return (block.type if block is not None else None) or "K"

@@ -1,0 +1,68 @@
+"""Mains pick-up: readings that jump to and fro, far more than those of the others."""
+
+from __future__ import annotations
+
+import numpy as np
+
+from hts.record.faults.fault import Fault, Spell, fault
+from hts.record.faults.fault_kinds import HIGH, LEFT_OUT, MEDIUM, PICK_UP
+from hts.record.faults.signals import Signals, runs
+from hts.record.record import Floats
+
+#: K, and times the noise of the others, from which noise is not that of a sound chain. Basis:
+#: practice, no source: recorders average over a period of the mains, and show less than 1 K.
+_LEAST, _TIMES = 2.5, 5.0
+#: K above which there is no doubt.
+_CLEAR = 5.0
+#: Rows of a block that noise is measured in, and the rows that make a fault of it.
+_BLOCK, _ENOUGH = 20, 40
+
+
+def pick_up(signals: Signals) -> list[Fault]:
+    """One fault for each thermocouple with a noise that is not its part's."""
+    noises = {tag: _noise(chain.values) for tag, chain in signals.chains.items()}
+    quiet = [float(np.nanmedian(one)) for one in noises.values() if np.isfinite(one).any()]
+    if not quiet:
+        return []
+    usual = float(np.median(quiet))
+    found = []
+    for tag, noise in noises.items():
+        with np.errstate(invalid="ignore"):
+            loud = noise > max(_LEAST, _TIMES * usual)
+        blocks = runs(loud)
+        if sum(last - first + 1 for first, last in blocks) * _BLOCK < _ENOUGH:
+            continue
+        times, last_row = signals.elapsed, len(signals.elapsed) - 1
+        spells = tuple(
+            Spell(float(times[a * _BLOCK]), float(times[min((b + 1) * _BLOCK, last_row)]))
+            for a, b in blocks
+        )
+        typical = float(np.nanmedian(noise[loud]))
+        sentence = (
+            f"jumps to and fro by {signals.kelvin(2 * typical)}, the others by "
+            f"{signals.words.difference(2 * usual, places=1)}"
+        )
+        confidence = HIGH if typical >= _CLEAR else MEDIUM
+        found.append(
+            fault(
+                PICK_UP, tag, spells[0].start, spells[-1].end, sentence, confidence, LEFT_OUT,
+                spells,
+            )
+        )  # fmt: skip
+    return found
+
+
+def _noise(values: Floats) -> Floats:
+    """K, the standard deviation of the noise in each block of rows [blocks], NaN where unknown.
+
+    By the median of the bends: a spike or a step is none of it."""
+    count = max(1, (len(values) - 2) // _BLOCK)
+    bends = np.abs(np.diff(values, 2))[: count * _BLOCK]
+    if len(bends) < count * _BLOCK:
+        return np.full(1, np.nan)
+    blocks = bends.reshape(count, _BLOCK)
+    known = np.isfinite(blocks).sum(axis=1) * 2 > _BLOCK
+    found = np.full(count, np.nan)
+    if known.any():
+        found[known] = 1.4826 * np.nanmedian(blocks[known], axis=1) / np.sqrt(6)
+    return found

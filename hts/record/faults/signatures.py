@@ -1,0 +1,229 @@
+"""What each fault of a chain makes of the true temperature, fitted to what was read.
+
+`true` is what the thermocouple should read by those beside it, `read` what it does. The fault whose
+course explains the most of the difference is named; where none explains enough, none is.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from functools import lru_cache
+from typing import NamedTuple
+
+import numpy as np
+
+from hts.record.faults.fault_kinds import (
+    COLD_JUNCTION,
+    DETACHED,
+    DRIFT,
+    EXTENSION_REVERSED,
+    LEAKS,
+    NEAR_HEATER,
+    OFFSET,
+    SHORTED,
+    WRONG_SCALE,
+    WRONG_TYPE,
+    WRONG_UNIT,
+    Kind,
+)
+from hts.record.record import Floats
+from hts.science.thermocouples.errors import ThermocoupleError
+from hts.science.thermocouples.faults import wrong_input
+
+#: Types a recorder is set to by mistake.
+_TYPES = ("K", "N", "J", "E", "T", "S", "R")
+#: degC of the terminals of the recorder. Basis: practice, no source; a few K shift all by little.
+_TERMINALS = 25.0
+#: Part of the squared difference a fault must explain; by how much the logarithm of what is left
+#: must fall for each free figure, for a step fits anything a little; and the part that is noise.
+#: Basis: practice, no source.
+_EXPLAINS, _EACH, _NOISE = 0.85, 0.5, 1e-4
+#: Places a change is looked for at, and time constants, s, of a fall. Basis: practice, no source.
+_MOMENTS, _FALLS = 400, (120.0, 300.0, 600.0)
+#: degC from which insulation may leak. Basis: practice: braid and binder go from 450 degC.
+_LEAKING = (350.0, 450.0, 550.0)
+#: s. Time constant of a lagged part's loss, for what heaters give. Basis: practice, no source.
+_LOSS = 7.0 * 3600.0
+#: Share of the rise, and K, that a reversed extension costs at the most (derived: its head is up to
+#: 60 K warmer than the instrument, 2 [E(head) - E(instrument)]).
+_MOST_SHARE, _MOST = 0.5, 120.0
+#: K a type or unit set wrong shifts a reading at the hold, at the least, to be told from error.
+_PLAIN = 15.0
+
+
+class Look(NamedTuple):
+    """One thermocouple: `times` s, `true` and `read` degC on the same rows, all known; `air` degC,
+    `type` the letter of its wire."""
+
+    times: Floats
+    true: Floats
+    read: Floats
+    air: float
+    type: str
+
+
+class Signature(NamedTuple):
+    """A fault that explains the difference, the part of it, from when to when (None: to the end),
+    its figure in words, and the share of the rise that is left."""
+
+    kind: Kind
+    explains: float
+    since: float
+    figure: str
+    until: float | None = None
+    share: float = 1.0
+
+
+def signature(look: Look) -> Signature | None:
+    """The fault that explains the difference best, None where none does well enough."""
+    error = look.read - look.true
+    whole = float(error @ error)
+    if whole <= 0:
+        return None
+    found: list[tuple[float, Signature]] = []
+    for fit in _all(look):
+        rest = error - fit.expected
+        explains = 1 - float(rest @ rest) / whole
+        named = Signature(fit.kind, explains, fit.since, fit.figure, fit.until, fit.share)
+        if explains >= _EXPLAINS:
+            found.append((np.log(1 - explains + _NOISE) + _EACH * fit.free, named))
+    return min(found, key=lambda item: item[0])[1] if found else None
+
+
+class _Fit(NamedTuple):
+    """`free` figures were fitted; `expected` is the difference the fault makes [rows], K."""
+
+    kind: Kind
+    free: int
+    since: float
+    figure: str
+    expected: Floats
+    until: float | None = None
+    share: float = 1.0
+
+
+def _all(look: Look) -> Iterator[_Fit]:
+    yield from _settings(look)
+    yield from _shares(look)
+    yield from _in_time(look)
+    yield from _by_heat(look)
+
+
+def _settings(look: Look) -> Iterator[_Fit]:
+    """Settings of the recorder: nothing is free in them."""
+    start = float(look.times[0])
+    for input, reading in settings(look.type):
+        expected = reading(look.true)
+        known = np.isfinite(expected)
+        if known.all() and np.abs(expected - look.true).max() >= _PLAIN:
+            figure = f"as type {input} where the wire is {look.type}"
+            yield _Fit(WRONG_TYPE, 0, start, figure, expected - look.true)
+    for figure, expected in (
+        ("degF read as degC", look.true * 1.8 + 32),
+        ("degC read as degF", (look.true - 32) / 1.8),
+    ):
+        yield _Fit(WRONG_UNIT, 0, start, figure, expected - look.true)
+    for factor, figure in ((10.0, "ten times too much"), (0.1, "a tenth")):
+        yield _Fit(WRONG_SCALE, 0, start, figure, look.true * (factor - 1))
+
+
+def settings(wire: str) -> list[tuple[str, Callable[[Floats], Floats]]]:
+    """Each other type a recorder may be set to, and what a wire then reads, NaN off its scale."""
+    return [(input, _Reading(wire, input)) for input in _TYPES if input != wire]
+
+
+class _Reading:
+    def __init__(self, wire: str, input: str) -> None:
+        self._wire, self._input = wire, input
+
+    def __call__(self, true: Floats) -> Floats:
+        grid, table = _table(self._wire, self._input)
+        return np.asarray(np.interp(true, grid, table, left=np.nan, right=np.nan))
+
+
+@lru_cache(maxsize=64)
+def _table(wire: str, input: str) -> tuple[Floats, Floats]:
+    grid = np.arange(-20.0, 1000.0, 5.0)
+    table = np.full(len(grid), np.nan)
+    for at, celsius in enumerate(grid.tolist()):
+        try:
+            table[at] = wrong_input(wire, input, celsius, _TERMINALS)
+        except ThermocoupleError:
+            continue
+    return grid, table
+
+
+def _shares(look: Look) -> Iterator[_Fit]:
+    """The same share of the rise throughout, or the same difference."""
+    start = float(look.times[0])
+    rise, error = look.true - look.air, look.read - look.true
+    share = _least(rise, error)
+    if share < 0:
+        figure = f"low by {-share:.0%} of the rise throughout"
+        # A head is much cooler than the part: half of the rise, or 120 K, it cannot cost.
+        cable = share >= -_MOST_SHARE and float(np.max(-share * rise)) <= _MOST
+        kind = EXTENSION_REVERSED if cable else SHORTED
+        yield _Fit(kind, 1 if cable else 3, start, figure, share * rise)
+    even = float(np.mean(error))
+    yield _Fit(OFFSET, 1, start, f"{even:+.0f} K throughout", np.full(len(error), even))
+
+
+def _in_time(look: Look) -> Iterator[_Fit]:
+    """Something happened at one moment: a step, a drift, a fall to another place."""
+    times, error, rise = look.times, look.read - look.true, look.true - look.air
+    count = len(times)
+    for at in np.unique(np.linspace(3, count - 4, min(_MOMENTS, count - 7)).astype(int)).tolist():
+        since = float(times[at])
+        after = times >= since
+        passed = np.where(after, times - since, 0.0)
+        step = float(np.mean(error[after]))
+        figure = f"a step of {step:+.0f} K"
+        yield _Fit(COLD_JUNCTION, 2, since, figure, np.where(after, step, 0.0))
+        grows = passed / 3600 * look.true
+        share = _least(grows, error)
+        figure = f"{share:+.1%} of the reading more each hour"
+        yield _Fit(DRIFT, 2, since, figure, share * grows)
+        whole = np.where(after, rise, 0.0)
+        share = _least(whole, error)
+        if -1.05 < share < 0:
+            figure = f"at once to {1 + share:.0%} of the rise"
+            yield _Fit(SHORTED, 2, since, figure, share * whole, None, 1 + share)
+        for constant in _FALLS:
+            slowly = whole * (1 - np.exp(-passed / constant))
+            share = _least(slowly, error)
+            if -1.05 < share < 0:
+                figure = f"within {3 * constant / 60:.0f} min to {1 + share:.0%} of the rise"
+                yield _Fit(DETACHED, 3, since, figure, share * slowly, None, 1 + share)
+        mended = np.where(after, 0.0, rise)
+        share = _least(mended, error)
+        if -0.5 < share < 0:
+            figure = f"low by {-share:.0%} of the rise until it was mended"
+            start = float(times[0])
+            yield _Fit(EXTENSION_REVERSED, 2, start, figure, share * mended, since)
+
+
+def _by_heat(look: Look) -> Iterator[_Fit]:
+    """High while heaters give much; low while the cable is hot."""
+    start = float(look.times[0])
+    error = look.read - look.true
+    slope = np.gradient(look.true, look.times)
+    power = np.maximum(slope + (look.true - look.air) / _LOSS, 0.0)
+    share = _least(power, error)
+    if share > 0:
+        most = float(np.percentile(share * power, 95))
+        figure = f"up to {most:.0f} K high while heated"
+        yield _Fit(NEAR_HEATER, 1, start, figure, share * power)
+    for begins in _LEAKING:
+        hot = np.maximum(look.true - begins, 0.0) ** 1.5
+        if not hot.any():
+            continue
+        share = _least(hot, error)
+        if share < 0:
+            figure = f"low only above {begins:.0f} degC, right again below"
+            yield _Fit(LEAKS, 2, start, figure, share * hot)
+
+
+def _least(shape: Floats, error: Floats) -> float:
+    """The factor of a shape that comes nearest to the difference (least squares)."""
+    size = float(shape @ shape)
+    return float(shape @ error) / size if size > 0 else 0.0
