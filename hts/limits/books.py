@@ -17,6 +17,7 @@ works in one system is held to the figures printed in it."""
 # From well known to little known.
 BASES = ("published", "derived", "memory", "practice")
 CONFIDENCES = ("high", "medium", "low")
+_OTHER: dict[System, System] = {"SI": "US", "US": "SI"}
 _MORE_ALLOYED = {"more_alloyed": ("yes",)}
 _SINGLE = {"minimum": "at_least", "maximum": "at_most", "exactly": "is"}
 
@@ -166,7 +167,16 @@ def _limit(row: Any, data: Any, edition: str, borrowed: str | None, system: Syst
         positions=tuple(get("positions", ())),
         dissimilar=_dissimilar(data) if _of_one_metal(row, data) else "",
         id=row["id"],
+        system=system if _is_paired(row) else "",
+        pair=(lambda: _limit(row, data, edition, borrowed, _OTHER[system]))
+        if _is_paired(row)
+        else None,
     )
+
+
+def _is_paired(row: Any) -> bool:
+    """Whether a figure of the row is printed in both systems of units."""
+    return any(isinstance(value, dict) and "SI" in value for value in row.values())
 
 
 def _dissimilar(data: Any) -> str:

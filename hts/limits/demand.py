@@ -9,7 +9,7 @@ from typing import NamedTuple
 from hts.base.quantities import Quantity
 from hts.limits.limit import Limit
 from hts.limits.quantities import LIMITED, Direction
-from hts.syntax.formula import Fact, Text
+from hts.syntax.formula import Fact, FormulaError, Text, UnknownFact
 
 Amount = Quantity | Fraction
 """A quantity, or a plain number for a count."""
@@ -52,6 +52,19 @@ class Demand:
     @property
     def exactly(self) -> Amount | None:
         return self.bounds.get("exactly")
+
+    def bound_for(self, direction: Direction, value: Amount) -> Amount:
+        """The bound as printed in the system of units that a value held to it is written in."""
+        bound, pair = self.bounds[direction], self.limit.pair
+        if pair is None or not isinstance(value, Quantity):
+            return bound
+        if value.unit.system in ("both", self.limit.system):
+            return bound
+        try:
+            made = getattr(pair, direction).evaluate(self.facts)
+        except (UnknownFact, FormulaError):
+            return bound
+        return made if isinstance(made, Quantity | Fraction) else bound
 
     def shown(self, direction: Direction) -> str:
         """The formula of one bound with the numbers put in; "" without such a bound."""

@@ -16,6 +16,7 @@ from hts.limits.limit import Limit, Source
 from hts.limits.quantities import GIVES, LIMITED, OPTION, Direction
 from hts.syntax.formula import Fact, FormulaError, UnknownFact, one_of
 
+_VALUES = ("minimum", "maximum", "exactly", "above", "within")
 _DIRECTIONS: tuple[Direction, ...] = ("minimum", "maximum", "exactly")
 
 
@@ -51,6 +52,7 @@ class _Solver:
         for limit in limits:
             self.limits.setdefault(limit.quantity, []).append(limit)
         self.sides = _distinct(ranked(sides))
+        self.home = _home(self.sides)
         self.options = options
         self.done: dict[str, Governing] = {}
         self.working: list[str] = []
@@ -72,8 +74,8 @@ class _Solver:
             for side in self.sides:
                 facts = self._facts(limit.source, side)
                 try:
-                    if _applies(limit, facts):
-                        found.append(_demand(limit, side, facts))
+                    if _applies(self._as_written(limit, facts, ("when",)), facts):
+                        found.append(_demand(self._as_written(limit, facts, _VALUES), side, facts))
                 except UnknownFact as unknown:
                     names = self._roots(unknown.names)
                     unanswered.append(Unanswered(limit, side, names, self._circle(names)))
@@ -86,6 +88,18 @@ class _Solver:
             tuple(_merged(displaced, len(self.sides))),
             tuple(_merged_unanswered(unanswered, len(self.sides))),
         )
+
+    def _as_written(self, limit: Limit, facts: Mapping[str, Fact], parts: tuple[str, ...]) -> Limit:
+        """The limit as printed in the system of units that the facts of these parts are written in.
+
+        Codes print 25 mm beside 1 in: a wall of 1 in is no more than 1 in. Where the parts name no
+        such fact, or facts of both systems, it is the system the joint is written in.
+        """
+        if limit.pair is None or not _is_for(limit, facts):
+            return limit
+        used = {system for name in limit.names(parts) if (system := _system(facts.get(name)))}
+        system = used.pop() if len(used) == 1 else self.home
+        return limit.pair if system and system != limit.system else limit
 
     def _taken(self, option: str) -> bool:
         if option not in self.options:
@@ -167,6 +181,27 @@ def _distinct(sides: Mapping[str, Mapping[str, Fact]]) -> Mapping[str, Mapping[s
         return sides
     first, *others = sides.items()
     return dict([first]) if all(other == first[1] for _, other in others) else sides
+
+
+#: Facts that show in which system of units a joint is written, the first known one counts.
+_TELLING = ("wall", "thicker_wall", "cap_width", "hold_minimum", "preheat", "outside_diameter")
+
+
+def _home(sides: Mapping[str, Mapping[str, Fact]]) -> str:
+    """The system of units a joint is written in; "" where that does not show."""
+    found = (_system(facts.get(name)) for name in _TELLING for facts in sides.values())
+    return next((system for system in found if system), "")
+
+
+def _system(fact: Fact | None) -> str:
+    """The system of units a fact is written in, "" where its unit is of both."""
+    if not isinstance(fact, Quantity) or fact.unit.system == "both":
+        return ""
+    return fact.unit.system
+
+
+def _is_for(limit: Limit, facts: Mapping[str, Fact]) -> bool:
+    return all(one_of(facts.get(name), words) for name, words in limit.where.items())
 
 
 def _applies(limit: Limit, facts: Mapping[str, Fact]) -> bool:

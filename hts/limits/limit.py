@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from typing import NamedTuple
 
 from hts.base.quantities import LENGTH, TEMPERATURE
@@ -42,10 +42,13 @@ class Limit:
     only where that option is taken; `replaces` names limits it stands in for: `id` of the same
     source, or `book/id`. `positions` are clock positions that go with a number of thermocouples.
     `dissimilar` says by which rule of the book the limit is for one side alone where two ferritic
-    steels are joined.
+    steels are joined. `system` is the system of units the figures are printed in where the source
+    prints them in both, "" elsewhere; `pair` makes the same limit as printed in the other.
     """
 
     __slots__ = (
+        "_made",
+        "_make_pair",
         "_texts",
         "dissimilar",
         "id",
@@ -55,6 +58,7 @@ class Limit:
         "replaces",
         "source",
         "status",
+        "system",
         "where",
     )
 
@@ -76,6 +80,8 @@ class Limit:
         positions: tuple[str, ...] = (),
         dissimilar: str = "",
         id: str = "",
+        system: str = "",
+        pair: Callable[[], Limit] | None = None,
     ) -> None:
         self.quantity = quantity
         self.source = source
@@ -86,7 +92,23 @@ class Limit:
         self.replaces = replaces
         self.positions = positions
         self.dissimilar = dissimilar
+        self.system = system
+        self._make_pair = pair
+        self._made: Limit | None = None
         self.id = id
+
+    @property
+    def pair(self) -> Limit | None:
+        """The same limit as printed in the other system of units; None where there is one print."""
+        if self._made is None and self._make_pair is not None:
+            self._made = self._make_pair()
+        return self._made
+
+    def names(self, parts: Iterable[str]) -> Iterator[str]:
+        """The facts that the formulas of these parts use."""
+        for part in self.parts():
+            if part in parts:
+                yield from getattr(self, part).names
 
     @property
     def minimum(self) -> Formula | None:

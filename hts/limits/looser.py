@@ -49,7 +49,9 @@ def _bound(quantity: str, direction: Direction, ours: Governing, theirs: Governi
         if book is None:
             continue
         mine = ours.rate_at(threshold, direction)
-        if mine is None or sign * (size(mine.bounds[direction]) - size(book.bounds[direction])) > 0:
+        if mine is None or sign * size(mine.bounds[direction]) > sign * size(
+            book.bound_for(direction, mine.bounds[direction])
+        ):
             item = Looser(quantity, direction, mine, book, threshold)
             # One pair of demands counts once, at the lowest temperature where both hold.
             if not any(item.procedure is o.procedure and item.book is o.book for o in found):

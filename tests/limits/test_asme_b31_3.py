@@ -19,6 +19,7 @@ from hts.base.quantities import (
     Quantity,
 )
 from hts.limits import book, demands
+from tests.limits.conftest import in_system
 
 DIMENSIONS = {
     "wall": LENGTH,
@@ -45,7 +46,9 @@ def governing(edition, system="SI", options=(), **facts):
     if "wall" in facts:
         facts.setdefault("thicker_wall", facts["wall"])
     read = {
-        name: Quantity.read(value, DIMENSIONS[name]) if name in DIMENSIONS else value
+        name: in_system(Quantity.read(value, DIMENSIONS[name]), system)
+        if name in DIMENSIONS
+        else value
         for name, value in facts.items()
     }
     return demands(book("asme-b31.3", edition, system).limits, {"both": read}, options)

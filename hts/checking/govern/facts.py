@@ -32,12 +32,40 @@ def facts_by_side(joint: Joint, treatment: Treatment | None) -> dict[str, dict[s
     if treatment is not None:
         common.update(_treatment_facts(treatment))
     parts = _parts(joint)
-    return ranked(
+    made = ranked(
         {
             side.name: {**common, **parts.get(side.name, {}), **_side_facts(side)}
             for side in joint.sides
         }
     )
+    return _from_tables(joint, made)
+
+
+#: Entries of a joint that show in which system of units it is written.
+_TELLING = ("cap_width", "throat", "groove_depth")
+
+
+def _from_tables(joint: Joint, made: dict[str, dict[str, Fact]]) -> dict[str, dict[str, Fact]]:
+    """Sizes that a table gives are in the units the joint is written in, whatever the table's.
+
+    Pipe of 1.000 in by schedule is no thicker than 1 in for whoever works in inches.
+    """
+    figures = [f for side in joint.sides for f in (side.wall, side.outside_diameter) if f]
+    written = [getattr(joint.entry, name) for name in _TELLING]
+    written += [figure.value for figure in figures if figure.basis == "stated"]
+    first = next((v for v in written if isinstance(v, Quantity) and v.dimension is LENGTH), None)
+    if first is None or first.unit.system != "US" or all(f.basis == "stated" for f in figures):
+        return made
+    return {
+        side: {name: _in_inches(fact) for name, fact in facts.items()}
+        for side, facts in made.items()
+    }
+
+
+def _in_inches(fact: Fact) -> Fact:
+    if isinstance(fact, Quantity) and fact.dimension is LENGTH and fact.unit.symbol == "mm":
+        return fact.in_unit("in")
+    return fact
 
 
 def _put(facts: dict[str, Fact], name: str, value: object) -> None:

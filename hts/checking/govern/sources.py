@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import Literal, NamedTuple
+from typing import NamedTuple
 
 from hts.base.findings import ERROR, Finding, Kind, Label, Report
 from hts.checking.govern.procedures import procedure_limits
@@ -10,8 +10,6 @@ from hts.language.model import Spec
 from hts.language.vocabulary.procedure import Procedure
 from hts.language.vocabulary.types import Edition
 from hts.limits import Limit, UnknownBook, UnknownEdition, book
-
-System = Literal["SI", "US"]
 
 UNKNOWN_BOOK = Kind(
     "L101",
@@ -60,21 +58,14 @@ class Authority(NamedTuple):
     configured: str = ""
 
 
-def system_of(spec: Spec) -> System:
-    """The system of units the job works in, whose printed figures it is held to."""
-    show = spec.file.job.show if spec.file.job else None
-    return "US" if show in ("US", "US and SI") else "SI"
-
-
 def authorities(spec: Spec, report: Report) -> list[Authority]:
     """All that governs a specification, books first; unknown books and editions are findings."""
     found: list[Authority] = []
-    system = system_of(spec)
     job = spec.file.job
     by_default = job is not None and "governed_by" in job.configured
     places = {named.book: named.origin for named in spec.defaults.books} if by_default else {}
     for named in job.governed_by if job is not None else ():
-        made = _book(named, system, spec, report)
+        made = _book(named, spec, report)
         if made is not None:
             found.append(made._replace(configured=places.get(made.name, "")))
     for procedure in spec.procedures:
@@ -82,9 +73,9 @@ def authorities(spec: Spec, report: Report) -> list[Authority]:
     return found
 
 
-def _book(named: Edition, system: System, spec: Spec, report: Report) -> Authority | None:
+def _book(named: Edition, spec: Spec, report: Report) -> Authority | None:
     try:
-        made = book(named.book, named.edition, system)
+        made = book(named.book, named.edition)
     except UnknownBook as error:
         help = f"did you mean {error.suggestion}? " if error.suggestion else ""
         _say(

@@ -32,11 +32,12 @@ def cited(source: Source) -> str:
 def broken(governing: Governing, direction: Direction, value: Amount) -> list[Demand]:
     """The demands a value does not meet, the strictest first."""
     sign = 1 if direction == "maximum" else -1
-    return [
-        demand
+    held = [
+        (sign * size(demand.bound_for(direction, value)), demand)
         for demand in governing.ordered(direction)
-        if sign * (size(value) - size(demand.bounds[direction])) > 0
     ]
+    broken = [(bound, demand) for bound, demand in held if sign * size(value) > bound]
+    return [demand for _, demand in sorted(broken, key=lambda item: item[0])]
 
 
 def against(
@@ -101,7 +102,7 @@ def shown(value: Amount) -> str:
 
 def shown_bound(demand: Demand, direction: Direction, beside: Amount) -> str:
     """The bound in the unit of the value beside it, rounded so that keeping to it is safe."""
-    bound = demand.bounds[direction]
+    bound = demand.bound_for(direction, beside)
     if not isinstance(bound, Quantity) or not isinstance(beside, Quantity):
         return str(bound)
     toward = "up" if direction == "minimum" else "down"
