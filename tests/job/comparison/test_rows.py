@@ -24,9 +24,12 @@ def test_a_step_by_its_number_in_the_text() -> None:
 def test_tag_zone_band_and_joint() -> None:
     edge = "T9   monitors heated edge    at "
     assert rows((f"{edge}12:00", f"{edge}11:00")) == {ChangedRow("W12", "", "thermocouple", "T9")}
-    assert rows(("power 21.6 kW  heaters 8  circuit 3", "power 20 kW  heaters 8  circuit 3")) == {
-        ChangedRow("W12", "", "zone", "bottom")
-    }
+    assert rows(
+        (
+            "zone bottom        from 4:30 to 7:30   power 21.6 kW",
+            "zone bottom        from 4:30 to 7:30   power 20 kW",
+        )
+    ) == {ChangedRow("W12", "", "zone", "bottom")}
     assert ChangedRow("W12", "", "band", "heated band") in rows(("930 mm", "940 mm"))
     assert ChangedRow("W12", "", "joint", "cap width") in rows(
         ("cap width            42", "cap width            44")

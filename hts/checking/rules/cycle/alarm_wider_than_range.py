@@ -1,0 +1,140 @@
+"""Alarms, the wait for the slowest and spreads fit into the hold range."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from hts.base.findings import Label
+from hts.base.quantities import Quantity
+from hts.base.text import Span
+from hts.checking.govern.case import Case
+from hts.checking.rules.helpers.against import broken
+from hts.checking.rules.helpers.steps import hottest
+from hts.checking.rules.rule import Agreement, Bad, Good, Rule
+from hts.language.model.joint import Treatment
+
+#: K below the range; a low alarm that comes later comes too late. Common practice, no source.
+_BELOW = 10
+#: K; widths and spreads turned into the other system are rounded.
+_ROUNDED = 2
+
+
+def _with(line: str) -> tuple[tuple[str, str], ...]:
+    return (("  rate margin  ", f"  {line}\n  rate margin  "),)
+
+
+RULE = Rule(
+    "Y121",
+    "alarm-wider-than-range",
+    "warning",
+    summary="A deviation alarm, a wait for the slowest, a low alarm or a spread that lets "
+    "temperatures leave the hold range before anything happens.",
+    why="What is to tell that the hold fails stays silent while it fails.",
+    fix="Keep it within the distance from the setpoint to the ends of the range.",
+    source="common practice, no source",
+    basis="practice",
+    bad=(
+        Bad(_with("deviation alarm  25 K"), at="25 K"),
+        Bad(_with("wait for slowest within  45 K"), at="45 K"),
+        Bad(_with("alarm below  670 degC"), at="670 degC"),
+        Bad(_with("alarm below  720 degC"), at="720 degC"),
+        Bad(_with("holding spread  at most 60 K"), at="60 K"),
+        Bad(_with("heating spread  at most 15 K\n  holding spread  at most 25 K"), at="15 K"),
+    ),
+    good=(
+        Good(_with("deviation alarm  12 K")),
+        Good(_with("alarm below  702 degC")),
+        Good(_with("heating spread  at most 100 K\n  holding spread  at most 25 K")),
+    ),
+    agrees=(
+        Agreement("cycle.deviation alarm", "cycle.hold.range", "within it on both sides"),
+        Agreement("cycle.wait for slowest within", "cycle.hold.range", "no more than its width"),
+        Agreement("cycle.alarm below", "cycle.hold.range", "at its lower end, below the setpoint"),
+        Agreement("cycle.holding spread.at most", "cycle.hold.range", "no more than its width"),
+        Agreement("cycle.heating spread.at most", "cycle.holding spread.at most", "no less"),
+    ),
+)
+
+
+@RULE.for_treatment
+def check(case: Case, treatment: Treatment) -> None:
+    entry = treatment.entry
+    if not any(
+        getattr(entry, name) is not None
+        for name in ("deviation", "hold_back", "alarm_low", "holding_spread")
+    ):
+        return
+    top = hottest(case, treatment)
+    if top is None:
+        return
+    hold = top[0]
+    held = case.limits(treatment.joint, treatment).hold_range(hold)
+    assert held is not None and held.low is not None and held.high is not None
+    spread = treatment.entry.holding_spread
+    governing = case.limits(treatment.joint, treatment).of("holding spread")
+    told_by_limit = (
+        spread is not None
+        and spread.at_most is not None
+        and governing is not None
+        and bool(broken(governing, "maximum", spread.at_most))
+    )
+    for message, at in _told(treatment, held.low, held.high, hold.target, told_by_limit):
+        case.add(
+            RULE.found(
+                message,
+                at,
+                address=treatment.address,
+                others=[Label(hold.place(), "the hold")],
+                basis=RULE.basis,
+            )
+        )
+
+
+def _told(
+    treatment: Treatment,
+    low: Quantity,
+    high: Quantity,
+    target: Quantity | None,
+    told_by_limit: bool,
+) -> Iterator[tuple[str, Span]]:
+    entry = treatment.entry
+    width = high - low
+    setpoint = target or low + width / 2
+    room = max(high - setpoint, setpoint - low)
+    if entry.deviation is not None and entry.deviation > room:
+        yield (
+            f"the deviation alarm comes at {entry.deviation.both()}, the range ends "
+            f"{room.both()} from the setpoint",
+            entry.place("deviation"),
+        )
+    if entry.hold_back is not None and entry.hold_back > width:
+        yield (
+            f"the program waits for a zone that lags {entry.hold_back.both()}, the range is "
+            f"{width.both()} wide",
+            entry.place("hold_back"),
+        )
+    alarm = entry.alarm_low
+    if alarm is not None and alarm >= setpoint:
+        yield (
+            f"the low alarm at {alarm.both()} is not below the setpoint of {setpoint.both()}",
+            entry.place("alarm_low"),
+        )
+    elif alarm is not None and alarm.value < low.value - _BELOW:
+        yield (
+            f"the low alarm comes at {alarm.both()}, the range ends at {low.both()}",
+            entry.place("alarm_low"),
+        )
+    holding = entry.holding_spread.at_most if entry.holding_spread is not None else None
+    heating = entry.heating_spread.at_most if entry.heating_spread is not None else None
+    if holding is not None and holding.value > width.value + _ROUNDED and not told_by_limit:
+        assert entry.holding_spread is not None
+        yield (
+            f"a spread of {holding.both()} is allowed in a range {width.both()} wide",
+            entry.holding_spread.place("at_most"),
+        )
+    elif holding is not None and heating is not None and heating < holding:
+        assert entry.heating_spread is not None
+        yield (
+            f"while heating {heating.both()} of spread are allowed, in the hold {holding.both()}",
+            entry.heating_spread.place("at_most"),
+        )
