@@ -27,6 +27,7 @@ NOTES = {
     "filler.name": _NAME,
     "joint.names": _NAME,
     "joint.heating.zone.name": _NAME,
+    "joint.heating.heater.name": _NAME,
     "cycle.*": _STRICTER,
     "bake.*": _STRICTER,
     "preheat.*": _STRICTER,

@@ -37,6 +37,7 @@ def test_new_names() -> None:
     for old, new in (
         ("zone top", "zone upper"),
         ("controls top", "controls upper"),
+        ("in top kind", "in upper kind"),
         ("T1 ", "TA "),
         ("T1S", "TAS"),
         ("stress-relief", "pwht"),

@@ -16,7 +16,7 @@ from hts.language.model.joint import Treatment
 #: K below the range; a low alarm that comes later comes too late. Common practice, no source.
 _BELOW = 10
 #: K; widths and spreads turned into the other system are rounded.
-_ROUNDED = 2
+_ROUNDED = 3
 
 
 def _with(line: str) -> tuple[tuple[str, str], ...]:
