@@ -382,3 +382,12 @@ def test_no_rule_looks_at_the_day_itself() -> None:
         if re.search(r"\bcase\.today\b", path.read_text("utf-8"))
     ]
     assert lookers == []
+
+
+def test_a_cache_among_its_own_files_is_refused(tmp_path: Path) -> None:
+    """Whoever can change a file of a checkout could put a forged outcome beside it."""
+    (tmp_path / ".git").mkdir()
+    (tmp_path / "s.hts").write_text(PREHEAT)
+    with pytest.raises(PermissionError, match="inside the repository"):
+        check_paths([str(tmp_path / "s.hts")], cache=str(tmp_path / ".hts-cache"))
+    assert not (tmp_path / ".hts-cache").exists()
