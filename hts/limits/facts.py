@@ -21,100 +21,253 @@ Per = Literal["joint", "side", "cycle"]
 
 
 class FactKind(NamedTuple):
-    """What a fact is, what it means, and what it belongs to.
+    """The one description of a fact: what it is, what it means, and what it belongs to.
 
     A fact per side can differ between the two parts joined; a formula that uses one is evaluated
-    for each side.
+    for each side. ``stated`` is what it is called on the job and the entry that states it, empty
+    where no entry of its own does; ``worked_out`` is from what it is otherwise.
     """
 
     kind: Kind
     meaning: str
     per: Per
+    stated: tuple[str, str] = ("", "")
+    worked_out: str = ""
 
 
 WELD_KINDS = Text(
     "girth-butt", "long-seam", "branch", "socket", "fillet", "attachment", "repair", "seal"
 )
 
+_SIZE = ("the size of the pipe", "`pipe NPS … schedule …`")
+_WALL = ("the wall", "`wall … measured`")
+_SERVICE = ("the service of the line", "`service …`")
+_QUALIFIED = ("the qualification", "`qualified … hold … with toughness`")
+
 FACTS: dict[str, FactKind] = {
     # Thickness
-    "t": FactKind(LENGTH, "governing thickness, as the book at hand defines it", "joint"),
-    "wall": FactKind(LENGTH, "wall of this side at the weld", "side"),
-    "thicker_wall": FactKind(LENGTH, "thicker of the walls joined", "joint"),
-    "thinner_wall": FactKind(LENGTH, "thinner of the walls joined", "joint"),
-    "weld_thickness": FactKind(LENGTH, "thickness of the weld itself", "joint"),
-    "throat": FactKind(LENGTH, "throat of a fillet, socket or seal weld", "joint"),
-    "groove_depth": FactKind(
-        LENGTH, "depth of a partial-penetration groove or of a repair cavity", "joint"
+    "t": FactKind(
+        LENGTH,
+        "governing thickness, as the book at hand defines it",
+        "joint",
+        ("the governing thickness", "`governing thickness … mm`"),
     ),
-    "run_wall": FactKind(LENGTH, "wall of the run (header) at a branch", "joint"),
-    "branch_wall": FactKind(LENGTH, "wall of the branch pipe", "joint"),
-    "pad_thickness": FactKind(LENGTH, "thickness of a reinforcing pad or saddle", "joint"),
-    "fillet_cover": FactKind(LENGTH, "throat of the cover fillet of a branch weld", "joint"),
+    "wall": FactKind(LENGTH, "wall of this side at the weld", "side", _WALL),
+    "thicker_wall": FactKind(
+        LENGTH,
+        "thicker of the walls joined",
+        "joint",
+        _WALL,
+        worked_out="the larger of the walls joined",
+    ),
+    "thinner_wall": FactKind(
+        LENGTH,
+        "thinner of the walls joined",
+        "joint",
+        _WALL,
+        worked_out="the smaller of the walls joined",
+    ),
+    "weld_thickness": FactKind(LENGTH, "thickness of the weld itself", "joint"),
+    "throat": FactKind(
+        LENGTH,
+        "throat of a fillet, socket or seal weld",
+        "joint",
+        ("the throat of the weld", "`throat … mm`"),
+    ),
+    "groove_depth": FactKind(
+        LENGTH,
+        "depth of a partial-penetration groove or of a repair cavity",
+        "joint",
+        ("the depth of the groove", "`groove depth … mm`"),
+    ),
+    "run_wall": FactKind(LENGTH, "wall of the run (header) at a branch", "joint", _WALL),
+    "branch_wall": FactKind(LENGTH, "wall of the branch pipe", "joint", _WALL),
+    "pad_thickness": FactKind(
+        LENGTH,
+        "thickness of a reinforcing pad or saddle",
+        "joint",
+        ("the thickness of the pad", "`branch weld … pad … mm`"),
+    ),
+    "fillet_cover": FactKind(
+        LENGTH,
+        "throat of the cover fillet of a branch weld",
+        "joint",
+        ("the cover fillet", "`branch weld … cover fillet … mm`"),
+    ),
     "branch_sketch": FactKind(
-        Text("1", "2", "3", "4", "5"), "acceptable branch detail, by sketch number", "joint"
+        Text("1", "2", "3", "4", "5"),
+        "acceptable branch detail, by sketch number",
+        "joint",
+        ("the sketch of the branch weld", "`branch weld sketch …`"),
     ),
     # Size and shape
-    "outside_diameter": FactKind(LENGTH, "outside diameter", "side"),
-    "inside_diameter": FactKind(LENGTH, "inside diameter", "side"),
-    "inside_radius": FactKind(LENGTH, "inside radius", "side"),
-    "nominal_size": FactKind(COUNT, "nominal pipe size in inches (NPS)", "side"),
-    "cap_width": FactKind(LENGTH, "greatest width of the weld", "joint"),
-    "weld_kind": FactKind(WELD_KINDS, "kind of weld", "joint"),
-    "axis": FactKind(Text("horizontal", "vertical", "inclined"), "direction of the pipe", "joint"),
-    "heating_method": FactKind(
-        Text("resistance", "induction", "furnace", "gas"), "how it is heated", "joint"
+    "outside_diameter": FactKind(LENGTH, "outside diameter", "side", _SIZE),
+    "inside_diameter": FactKind(
+        LENGTH, "inside diameter", "side", _SIZE, worked_out="from outside diameter and wall"
     ),
-    "layers": FactKind(Text("single", "multiple"), "layers of weld metal", "joint"),
-    "part": FactKind(Text(*hyphened(PARTS)), "kind of part, such as pipe or vessel-shell", "side"),
+    "inside_radius": FactKind(
+        LENGTH, "inside radius", "side", _SIZE, worked_out="from outside diameter and wall"
+    ),
+    "nominal_size": FactKind(COUNT, "nominal pipe size in inches (NPS)", "side", _SIZE),
+    "cap_width": FactKind(
+        LENGTH, "greatest width of the weld", "joint", ("the width of the weld", "`cap width … mm`")
+    ),
+    "weld_kind": FactKind(WELD_KINDS, "kind of weld", "joint"),
+    "axis": FactKind(
+        Text("horizontal", "vertical", "inclined"),
+        "direction of the pipe",
+        "joint",
+        ("how the pipe lies", "`axis horizontal`"),
+    ),
+    "heating_method": FactKind(
+        Text("resistance", "induction", "furnace", "gas"),
+        "how it is heated",
+        "joint",
+        ("the heating method", "`heating by …`"),
+    ),
+    "layers": FactKind(
+        Text("single", "multiple"),
+        "layers of weld metal",
+        "joint",
+        ("the layers of the weld", "`welding … layers multiple`"),
+    ),
+    "part": FactKind(
+        Text(*hyphened(PARTS)),
+        "kind of part, such as pipe or vessel-shell",
+        "side",
+        ("the kind of part", "`side … part …`"),
+    ),
     # Material
-    "p_number": FactKind(Text(*P_NUMBERS), "P-number of the base metal (ASME IX)", "side"),
+    "p_number": FactKind(
+        Text(*P_NUMBERS),
+        "P-number of the base metal (ASME IX)",
+        "side",
+        ("the P-number", "`p-number …` of the material"),
+    ),
     "more_alloyed": FactKind(
         Text("yes", "no"),
         "whether it is the more highly alloyed of two ferritic steels; yes where they are alike",
         "side",
+        ("the P-number of both sides", "`p-number …` of the materials"),
     ),
-    "group_number": FactKind(Text(*GROUP_NUMBERS), "group number within the P-number", "side"),
-    "s_group": FactKind(Text(*S_GROUPS), "group of the base metal (US Navy S9074)", "side"),
+    "group_number": FactKind(
+        Text(*GROUP_NUMBERS),
+        "group number within the P-number",
+        "side",
+        ("the group within the P-number", "`group …` of the material"),
+    ),
+    "s_group": FactKind(
+        Text(*S_GROUPS),
+        "group of the base metal (US Navy S9074)",
+        "side",
+        ("the group of US Navy S9074", "`s-group …` of the material"),
+    ),
     "preheat_category": FactKind(
-        Text("A", "B", "C", "D"), "category of the base metal and process (AWS D1.1)", "side"
+        Text("A", "B", "C", "D"),
+        "category of the base metal and process (AWS D1.1)",
+        "side",
+        ("the category of AWS D1.1", "`preheat category …` of the material"),
     ),
     "delivery_condition": FactKind(
         Text(*hyphened(CONDITIONS)),
         "condition the base metal is in, such as quenched-and-tempered",
         "side",
+        ("the delivery condition", "`condition …` of the material"),
     ),
-    "grade": FactKind(Text(), "grade of the base metal", "side"),
-    "en_group": FactKind(Text(*EN_GROUPS), "material group (ISO/TR 15608)", "side"),
-    "carbon": FactKind(MASS_FRACTION, "carbon by analysis, or else as specified", "side"),
+    "grade": FactKind(
+        Text(), "grade of the base metal", "side", ("the grade", "`grade …` of the material")
+    ),
+    "en_group": FactKind(
+        Text(*EN_GROUPS),
+        "material group (ISO/TR 15608)",
+        "side",
+        ("the material group", "`en group …` of the material"),
+    ),
+    "carbon": FactKind(
+        MASS_FRACTION,
+        "carbon by analysis, or else as specified",
+        "side",
+        ("the carbon content", "`composition C … %` of the material"),
+    ),
     "specified_carbon": FactKind(
-        MASS_FRACTION, "most carbon the grade may have, or by analysis if that is more", "side"
+        MASS_FRACTION,
+        "most carbon the grade may have, or by analysis if that is more",
+        "side",
+        ("the carbon the grade allows", "`specified carbon … %` of the material"),
     ),
-    "chromium": FactKind(MASS_FRACTION, "nominal or measured chromium", "side"),
-    "least_chromium": FactKind(MASS_FRACTION, "chromium of the part that has least", "joint"),
+    "chromium": FactKind(
+        MASS_FRACTION,
+        "nominal or measured chromium",
+        "side",
+        ("the chromium content", "`composition Cr … %` of the material"),
+    ),
+    "least_chromium": FactKind(
+        MASS_FRACTION,
+        "chromium of the part that has least",
+        "joint",
+        ("the chromium content", "`composition Cr … %` of the material"),
+    ),
     "filler_nickel_manganese": FactKind(
-        MASS_FRACTION, "nickel plus manganese of the filler metal", "joint"
+        MASS_FRACTION,
+        "nickel plus manganese of the filler metal",
+        "joint",
+        (
+            "nickel plus manganese of the filler",
+            "`nickel and manganese … %` of the filler and `welding … filler …`",
+        ),
     ),
-    "tensile_strength": FactKind(STRESS, "specified minimum tensile strength", "side"),
-    "lower_critical": FactKind(TEMPERATURE, "lower critical temperature of the base metal", "side"),
+    "tensile_strength": FactKind(
+        STRESS,
+        "specified minimum tensile strength",
+        "side",
+        ("the tensile strength", "`tensile strength …` of the material"),
+    ),
+    "lower_critical": FactKind(
+        TEMPERATURE,
+        "lower critical temperature of the base metal",
+        "side",
+        ("the lower critical temperature", "`lower critical …` of the material"),
+    ),
     "filler_lower_critical": FactKind(
-        TEMPERATURE, "lower critical temperature of the filler metal", "joint"
+        TEMPERATURE,
+        "lower critical temperature of the filler metal",
+        "joint",
+        (
+            "the lower critical temperature of the filler",
+            "`lower critical … degC` of the filler and `welding … filler …`",
+        ),
     ),
     "tempering_temperature": FactKind(
-        TEMPERATURE, "temperature the base metal was tempered at", "side"
+        TEMPERATURE,
+        "temperature the base metal was tempered at",
+        "side",
+        ("the tempering temperature", "`tempered at …` of the material"),
     ),
     # What the specification states or a book has derived
-    "preheat": FactKind(TEMPERATURE, "least preheat stated", "joint"),
+    "preheat": FactKind(
+        TEMPERATURE, "least preheat stated", "joint", ("the preheat", "`preheat … at least …`")
+    ),
     "soak_band": FactKind(LENGTH, "soak band, total width", "joint"),
     "heated_band": FactKind(LENGTH, "heated band, total width", "joint"),
     "band_ratio": FactKind(
         COUNT,
         "heated outside area to wall section and inside area over the soak band, as stated",
         "joint",
+        ("the band ratio", "`band ratio 5`"),
     ),
     "zones": FactKind(COUNT, "control zones round the pipe", "joint"),
-    "hold_minimum": FactKind(TEMPERATURE, "lower end of the hold range stated", "cycle"),
-    "hold_maximum": FactKind(TEMPERATURE, "upper end of the hold range stated", "cycle"),
+    "hold_minimum": FactKind(
+        TEMPERATURE,
+        "lower end of the hold range stated",
+        "cycle",
+        ("the hold range", "`hold … .. … for …`"),
+    ),
+    "hold_maximum": FactKind(
+        TEMPERATURE,
+        "upper end of the hold range stated",
+        "cycle",
+        ("the hold range", "`hold … .. … for …`"),
+    ),
     "lowered_by": FactKind(
         DIFFERENCE, "how far below the book's least the designer lets the hold go", "cycle"
     ),
@@ -125,30 +278,49 @@ FACTS: dict[str, FactKind] = {
         Text("yes", "no"), "whether a single-pass weld was qualified as such", "joint"
     ),
     "qualified_hold": FactKind(
-        TIME, "shortest hold of the qualifications with toughness tested", "joint"
+        TIME, "shortest hold of the qualifications with toughness tested", "joint", _QUALIFIED
     ),
-    "qualified_preheat": FactKind(TEMPERATURE, "highest preheat of the qualifications", "joint"),
+    "qualified_preheat": FactKind(
+        TEMPERATURE,
+        "highest preheat of the qualifications",
+        "joint",
+        ("the preheat of the qualification", "`qualified … preheat …`"),
+    ),
     "qualified_thickness": FactKind(
-        LENGTH, "thickest test piece qualified without heat treatment", "joint"
+        LENGTH,
+        "thickest test piece qualified without heat treatment",
+        "joint",
+        (
+            "the thickness qualified without heat treatment",
+            "`qualified … condition without heat treatment thickness … mm`",
+        ),
     ),
     "toughness_tested": FactKind(
-        Text("yes", "no"), "whether a qualification has toughness tested", "joint"
+        Text("yes", "no"), "whether a qualification has toughness tested", "joint", _QUALIFIED
     ),
     "filler_kind": FactKind(
-        Text("ferritic", "austenitic", "nickel"), "kind of filler metal", "joint"
+        Text("ferritic", "austenitic", "nickel"),
+        "kind of filler metal",
+        "joint",
+        ("the kind of filler", "`nickel based` of the filler"),
     ),
     "service": FactKind(
         Text(*hyphened(SERVICES)),
         "what the part contains, such as amine; of several, each",
         "joint",
+        _SERVICE,
     ),
-    "lethal_service": FactKind(Text("yes", "no"), "whether the contents are lethal", "joint"),
+    "lethal_service": FactKind(
+        Text("yes", "no"), "whether the contents are lethal", "joint", _SERVICE
+    ),
     "amine_or_caustic_service": FactKind(
-        Text("yes", "no"), "whether the contents are amine or caustic", "joint"
+        Text("yes", "no"), "whether the contents are amine or caustic", "joint", _SERVICE
     ),
-    "carbonate_service": FactKind(Text("yes", "no"), "whether the contents are carbonate", "joint"),
+    "carbonate_service": FactKind(
+        Text("yes", "no"), "whether the contents are carbonate", "joint", _SERVICE
+    ),
     "sour_service": FactKind(
-        Text("yes", "no"), "whether the contents hold wet hydrogen sulphide", "joint"
+        Text("yes", "no"), "whether the contents hold wet hydrogen sulphide", "joint", _SERVICE
     ),
 }
 

@@ -271,7 +271,7 @@ def test_c12_a_schedule_by_its_name():
     # ASME B36.10M: 10.31 mm and 9.53 mm; diameters may differ by 0.2 mm (common practice).
     assert (str(pipe("12", "40").wall), str(pipe("12", "STD").wall)) == ("10.31 mm", "9.53 mm")
     mixed = (("schedule 120", "schedule 40"), ("25.4 mm measured", "9.53 mm nominal"))
-    assert noted("wall-of-other-schedule", *mixed) == "that is the wall of schedule STD or 40S"
+    assert noted("wall-of-other-schedule", *mixed) == "that is a wall of schedule STD or 40S"
     for diameter in ("323.8 mm", "323.9 mm"):
         assert nps_of(Quantity.read(diameter, LENGTH)) == "12"
 

@@ -16,7 +16,7 @@ from hts.checking.govern.case import Case
 from hts.job.compiler.derivations import DIRECTIONS
 from hts.job.compiler.why import Why, demanded
 from hts.language.model.joint import Joint, Treatment
-from hts.limits import LIMITED, Amount, Demand
+from hts.limits import FACTS, LIMITED, Amount, Demand
 from hts.limits.demand import size
 from hts.limits.quantities import GIVES, Direction
 from hts.syntax.formula import Fact, Text
@@ -36,12 +36,6 @@ _OF_MATERIAL = {
     "tensile_strength": "tensile_strength",
     "lower_critical": "lower_critical",
     "tempering_temperature": "tempering_temperature",
-}
-_WORKED_OUT = {
-    "inside_diameter": "from outside diameter and wall",
-    "inside_radius": "from outside diameter and wall",
-    "thicker_wall": "the larger of the walls joined",
-    "thinner_wall": "the smaller of the walls joined",
 }
 #: Answers rest on answers; the engine has no circles, and no chain of the books is this long.
 _DEEPEST = 6
@@ -239,8 +233,9 @@ def _direction_of(quantity: str) -> Direction:
 
 def _origin(joint: Joint, side: str | None, name: str, stated: bool) -> str:
     """Where a fact comes from, in a few words."""
-    if name in _WORKED_OUT:
-        return _WORKED_OUT[name]
+    known = FACTS.get(name)
+    if known is not None and known.worked_out:
+        return known.worked_out
     sides = [s for s in joint.sides if side in (None, s.name)] or joint.sides
     for part in sides:
         figure = (
