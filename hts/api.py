@@ -42,7 +42,7 @@ from hts.checking.checker.setting import Setting
 from hts.checking.configuration import Configuration, ConfigurationError
 from hts.checking.configuration import load as configuration_for
 from hts.job.comparison.compare import Comparison, compare
-from hts.job.compiler import CannotCompile, Job, compile_spec
+from hts.job.compiler import CannotCompile, Job, compile_spec, with_warnings
 from hts.job.compiler.assumed import INTERVAL
 from hts.language.model import Loader, Spec
 
@@ -103,7 +103,7 @@ def compile(spec: Spec, *, today: str | None = None) -> Job:
     errors = [finding for finding in found if finding.severity == "error"]
     if errors:
         raise CannotCompile(f"{f.kind.code} {f.kind.name}: {f.message}" for f in errors)
-    return compile_spec(spec, INTERVAL)
+    return with_warnings(compile_spec(spec, INTERVAL), found)
 
 
 def diff(old: Spec, new: Spec) -> Comparison:

@@ -19,7 +19,7 @@ from hts.cli.read import spec_at, time_of
 from hts.cli.since import changes_since
 from hts.cli.stream import coloured, width_of
 from hts.cli.today import day
-from hts.job.compiler import CannotCompile, compile_spec
+from hts.job.compiler import CannotCompile, compile_spec, with_warnings
 from hts.job.compiler.assumed import INTERVAL
 from hts.job.outputs import contents, files, write
 from hts.job.outputs.job_files import NAMES
@@ -79,6 +79,7 @@ def command(
     config: str | None,
     since: str | None,
     labels_grid: dict[str, float],
+    part: str | None,
     **asked: bool,
 ) -> None:
     """Compile a specification into setpoint tables, tag sheets and paper for the pipe.
@@ -106,7 +107,7 @@ def command(
         _say("nothing was written: the specification has errors\n")
         sys.exit(1)
     try:
-        job = compile_spec(spec, every)
+        job = with_warnings(compile_spec(spec, every), results.findings)
         if since is not None:
             job = job._replace(changes=changes_since(since, path, job, configured.defaults))
     except CannotCompile as error:
@@ -115,7 +116,8 @@ def command(
         _say("nothing was written: state these values, or name a rule that gives them\n")
         sys.exit(1)
     made = files(job)
-    more = added(asked, Request(job, SIZES[sheet or configured.sheet], configured, labels_grid))
+    size = SIZES[sheet or configured.sheet]
+    more = added(asked, Request(job, size, configured, labels_grid, part))
     made = {**made, **more}
     made[contents.NAME] = contents.contents(made)
     others = [] if replace else contents.of_others(folder, made)

@@ -27,6 +27,7 @@ class Request(NamedTuple):
     size: Size
     configured: Configuration
     labels: dict[str, float]
+    part: str | None = None
 
 
 class Paper(NamedTuple):
@@ -39,9 +40,10 @@ class Paper(NamedTuple):
 
 def _packet(request: Request) -> dict[str, bytes]:
     from hts.cli.progress import progress
-    from hts.paper.packet import files
+    from hts.paper.packet import PARTS, files
 
-    return files(request.job, request.size, progress(_WORTH, "packets"))
+    parts = (request.part,) if request.part is not None else PARTS
+    return files(request.job, request.size, progress(_WORTH, "packets"), parts)
 
 
 def _drawings(request: Request) -> dict[str, bytes]:
@@ -116,6 +118,12 @@ def paper_options(command: Callable[..., Any]) -> Callable[..., Any]:
         help="Layout of the label sheet: rows, columns, width, height, left, top, gap-across or "
         "gap-down, lengths in mm; as configured by default. May be repeated.",
     )(command)
+    command = click.option(
+        "--part",
+        type=click.Choice(["pipe", "file"]),
+        default=None,
+        help="Only this part of the packet: what goes to the pipe, or what is kept on file.",
+    )(command)
     for paper in reversed(PAPERS):
         command = click.option(f"--{paper.option}", is_flag=True, help=paper.help)(command)
     return command
@@ -127,6 +135,8 @@ def added(asked: dict[str, bool], request: Request) -> dict[str, bytes]:
 
     if request.labels and not asked["labels"]:
         raise click.UsageError("--label is for the sheet of --labels: give that option as well")
+    if request.part is not None and not asked["packet"]:
+        raise click.UsageError("--part is for --packet: give that option as well")
     found: dict[str, bytes] = {}
     for paper in PAPERS:
         if asked[paper.option]:

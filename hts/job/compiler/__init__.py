@@ -4,6 +4,6 @@ Only values are made here; how they look on paper is the business of `hts.job.ou
 """
 
 from hts.job.compiler.errors import CannotCompile
-from hts.job.compiler.job import Job, JointSheet, compile_spec
+from hts.job.compiler.job import Job, JointSheet, compile_spec, with_warnings
 
-__all__ = ["CannotCompile", "Job", "JointSheet", "compile_spec"]
+__all__ = ["CannotCompile", "Job", "JointSheet", "compile_spec", "with_warnings"]

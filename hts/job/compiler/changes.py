@@ -10,7 +10,9 @@ from __future__ import annotations
 from typing import NamedTuple
 
 #: Kinds of row that can be marked.
-BAND, LIMIT, STEP, THERMOCOUPLE, ZONE = "band", "limit", "step", "thermocouple", "zone"
+BAND, LIMIT, SETTING, STEP, THERMOCOUPLE, ZONE = (
+    "band", "limit", "setting", "step", "thermocouple", "zone",
+)  # fmt: skip
 
 
 class Line(NamedTuple):

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from typing import NamedTuple, TypeVar
 
+from hts.base.findings import Finding
 from hts.base.quantities import Quantity
 from hts.checking.govern import Authority, JointLimits
 from hts.checking.govern.case import Case
@@ -22,8 +23,12 @@ from hts.job.compiler.tags import Tag, Wire, tags, wire
 from hts.job.compiler.units import Units, units_of
 from hts.language.model import Spec
 from hts.language.model.joint import Joint
+from hts.language.vocabulary.cycle import Bake
 
 T = TypeVar("T")
+
+#: When a bake begins that is over before the joint is preheated and welded.
+_BEFORE_WELDING = ("before excavation", "after excavation")
 
 
 class Run(NamedTuple):
@@ -36,7 +41,7 @@ class Run(NamedTuple):
 
 
 class JointSheet(NamedTuple):
-    """Everything about one joint; `runs` are in the order preheat, bakes, cycles."""
+    """Everything about one joint; `runs` are in the order they are done."""
 
     joint: Joint
     limits: JointLimits
@@ -60,7 +65,8 @@ class JointSheet(NamedTuple):
 
 
 class Job(NamedTuple):
-    """A whole specification, compiled; with `changes` where it was asked what they are."""
+    """A whole specification, compiled; with `changes` where it was asked what they are, and the
+    `warnings` a check found that nobody mended, each as one line."""
 
     spec: Spec
     document: Document
@@ -69,6 +75,7 @@ class Job(NamedTuple):
     authorities: tuple[Authority, ...]
     joints: tuple[JointSheet, ...]
     changes: Changes | None = None
+    warnings: tuple[str, ...] = ()
 
 
 def compile_spec(spec: Spec, every: Quantity = INTERVAL) -> Job:
@@ -96,23 +103,33 @@ def compile_spec(spec: Spec, every: Quantity = INTERVAL) -> Job:
     )
 
 
+def with_warnings(job: Job, findings: Iterable[Finding]) -> Job:
+    """The job with the warnings a check found of it, for its papers."""
+    open_ones = (f"{one.kind.name}: {one.message}" for one in findings if one.severity == "warning")
+    return job._replace(warnings=tuple(dict.fromkeys(open_ones)))
+
+
 def _sheet(
     case: Case, joint: Joint, units: Units, every: Quantity, reasons: list[str]
 ) -> JointSheet | None:
     limits = case.limits(joint)
-    programs: list[Program | None] = []
+    first: list[Program | None] = []
+    then: list[Program | None] = []
     preheat = joint.preheat
     if preheat is not None:
-        programs.append(_try(lambda: of_preheat(joint, preheat, limits, units), reasons))
+        then.append(_try(lambda: of_preheat(joint, preheat, limits, units), reasons))
     for treatment in case.treatments(joint):
         own = case.limits(joint, treatment)
         # A cycle that the code does not require may have no steps.
         if treatment.entry.segments:
-            programs.append(_try(lambda t=treatment, o=own: of_treatment(t, o, units), reasons))  # type: ignore[misc]
+            made = _try(lambda t=treatment, o=own: of_treatment(t, o, units), reasons)  # type: ignore[misc]
+            entry = treatment.entry
+            early = isinstance(entry, Bake) and entry.begins in _BEFORE_WELDING
+            (first if early else then).append(made)
     widths = _try(lambda: bands(joint, limits), reasons)
     runs = [
         _try(lambda p=program: _run(joint, p, every), reasons)  # type: ignore[misc]
-        for program in programs
+        for program in (*first, *then)
         if program is not None
     ]
     if widths is None or any(run is None for run in runs):

@@ -6,7 +6,7 @@ from collections.abc import Callable
 from typing import Any
 
 from hts.base.quantities import Interval, Quantity
-from hts.language.vocabulary.declare import BLOCK, FLAG, Entry
+from hts.language.vocabulary.declare import BLOCK, ENTRY, FLAG, Entry
 from hts.language.vocabulary.types import Edition, Multiple, OffsetValue, Reference, WidthValue
 
 
@@ -28,6 +28,20 @@ def clauses(entry: Entry, say: Callable[[Quantity], str] = str) -> list[str]:
         value_words = worded(value, say) if field.form != FLAG else ""
         parts.append(" ".join(part for part in (*field.words, value_words) if part))
     return parts
+
+
+def entries(block: Entry, say: Callable[[Quantity], str] = str) -> list[str]:
+    """What the lines inside a block say, one text each: `classification ER90S-B3`."""
+    found = []
+    for field in type(block).fields.values():
+        said = getattr(block, field.name)
+        if field.form not in (ENTRY, BLOCK) or said is None or said is False or said == []:
+            continue
+        for one in said if field.many and isinstance(said, list) else [said]:
+            words = line_of(one, say) if isinstance(one, Entry) else worded(one, say)
+            own = () if isinstance(one, Entry) else field.words
+            found.append(" ".join(filter(None, (*own, "" if said is True else words))))
+    return found
 
 
 def worded(value: Any, say: Callable[[Quantity], str] = str) -> str:

@@ -26,12 +26,13 @@ def write(page: Paper, shown: Shown, marks: Marks, run: Run) -> None:
         ("What", "Value", "Worked out", "Source"),
         [
             (what, text + (marks.of(why) if why else ""), why.numbers if why else "", cited)
-            for what, text, why, cited in _rows(shown, run)
+            for what, text, why, cited in rows(shown, run)
         ],
     )
 
 
-def _rows(shown: Shown, run: Run) -> Iterator[tuple[str, str, Why | None, str]]:
+def rows(shown: Shown, run: Run) -> Iterator[tuple[str, str, Why | None, str]]:
+    """What, value, reason and place of every limit."""
     program, entry = run.program, run.program.entry
     assert isinstance(entry, Preheat)
     hold = next(step for step in reversed(program.steps) if step.action == HOLD)

@@ -43,6 +43,9 @@ def head(page: Paper, job: Job, what: str) -> None:
         page.warning(f"Status: {document.status}. This issue is not released for work.")
     for quieted in job.spec.defaults.quieted:
         page.warning(f"Settings that quiet rules: {quieted}.")
+    if job.warnings:
+        page.warning("Open warnings of the check when this was compiled:")
+        page.bullets(job.warnings)
     if job.changes is not None:
         page.line(since(job.changes))
 

@@ -18,6 +18,7 @@ from hts.job.demands.critical import margins
 from hts.job.demands.guard import guard
 from hts.job.outputs.show import DOWN, UP, Shown, duration
 from hts.language.vocabulary.cycle import Bake
+from hts.language.vocabulary.declare import Entry
 from hts.language.vocabulary.equipment import Instrument
 from hts.language.vocabulary.segments import Cool
 from hts.science.metallurgy.qualification import ORIGIN, longest_production
@@ -64,7 +65,7 @@ def _begin(asked: Asked, shown: Shown) -> Iterator[Requirement]:
         at = shown.text(start.written, DOWN)
         said = f"record begins with every required thermocouple at {at} or below"
         yield Requirement(BEFORE, "start of the record", said, start.why)
-    below, delay = asked.said("cooled_below"), asked.said("delay")
+    below, delay = asked.stated("cooled_below"), asked.stated("delay")
     if isinstance(below, Quantity):
         said = f"the weld has been below {shown.text(below, DOWN)} first"
         why = asked.why("cooled_below", f"first cool below {below}")
@@ -77,7 +78,7 @@ def _begin(asked: Asked, shown: Shown) -> Iterator[Requirement]:
         ("furnace_at", "charging of the furnace", "furnace at charging at most"),
         ("unload_at", "unloading of the furnace", "furnace at unloading at most"),
     ):
-        value = asked.said(field)
+        value = asked.stated(field)
         if isinstance(value, Quantity):
             stage = BEFORE if field == "furnace_at" else AFTER
             said = f"{words} {shown.text(value, DOWN)}"
@@ -90,9 +91,11 @@ def _ramps(asked: Asked, shown: Shown) -> Iterator[Requirement]:
         if steps:
             said = "; ".join(dict.fromkeys(_limit(shown, step) for step in steps))
             said += f"; judged over {duration(asked.window.written.value)}"
-            if asked.excursion_each is not None:
-                longest = duration(asked.excursion_each.written.value, DOWN)
-                said += f", beyond it no longer than {longest} each time"
+            each, whole = asked.rate_excursion_each, asked.rate_excursion_total
+            if each is not None:
+                said += f", beyond it at most {duration(each.written.value, DOWN)} each time"
+            if whole is not None:
+                said += f", beyond it at most {duration(whole.written.value, DOWN)} in total"
             why = min(steps, key=lambda one: one.limit.value if one.limit else 0).limit_why
             yield Requirement(stage, f"{action}ing rate", said, why)
         for step in asked.run.program.steps:
@@ -149,7 +152,7 @@ def _holds(asked: Asked, shown: Shown) -> Iterator[Requirement]:
         longest = [asked.longest_of(one) for one in group]
         if longest and all(one is not None for one in longest):
             most = sum((one.written.value for one in longest if one is not None), Fraction(0))
-            said = f"no required thermocouple at {shown.text(window.low)} or above for more than "
+            said = f"no required thermocouple in {within}, or above it, for more than "
             said += duration(most, DOWN)
             yield Requirement(HOLDING, f"longest hold{of}", said, longest[0].why)  # type: ignore[union-attr]
         if asked.by_mean is not None:
@@ -165,12 +168,13 @@ def _holds(asked: Asked, shown: Shown) -> Iterator[Requirement]:
         said = _spread(shown, asked.holding_spread)
         yield Requirement(HOLDING, "spread during the hold", said, asked.holding_spread.why)
     each, whole = asked.excursion_each, asked.excursion_total
-    if each is not None or whole is not None:
-        parts = [f"at most {duration(each.written.value, DOWN)} each time"] if each else []
-        parts += [f"at most {duration(whole.written.value, DOWN)} in total"] if whole else []
-        bound = whole or each
-        assert bound is not None
-        yield Requirement(HOLDING, "time outside the hold range", ", ".join(parts), bound.why)
+    parts = [f"at most {duration(each.written.value, DOWN)} each time"] if each else []
+    parts += [f"at most {duration(whole.written.value, DOWN)} in total"] if whole else []
+    bound = whole or each
+    said = ", ".join(parts) or "none: nothing is said to be tolerated"
+    if groups:
+        name = "time outside the hold range"
+        yield Requirement(HOLDING, name, said, bound.why if bound is not None else None)
 
 
 def _grouped(steps: tuple[Step, ...]) -> list[list[Step]]:
@@ -219,7 +223,7 @@ def _temperatures(asked: Asked, shown: Shown) -> Iterator[Requirement]:
 
 def _preheat(asked: Asked, shown: Shown) -> Iterator[Requirement]:
     if asked.kind == PREHEAT:
-        kept = asked.said("maintain")
+        kept = asked.stated("maintain")
         field = "maintain" if isinstance(kept, Quantity) else "at_least"
         kept = kept if isinstance(kept, Quantity) else asked.sheet.limits.preheat()
         if isinstance(kept, Quantity):
@@ -237,7 +241,7 @@ def _end(asked: Asked, shown: Shown) -> Iterator[Requirement]:
         if isinstance(segment, Cool) and segment.medium is not None:
             why = stated(segment, "medium", f"cool in {segment.medium}")
             yield Requirement(COOLING, "cooling medium", f"in {segment.medium}", why)
-    strip = asked.said("strip_below")
+    strip = asked.stated("strip_below")
     if isinstance(strip, Quantity):
         said = f"removed below {shown.text(strip, DOWN)}"
         why = asked.why("strip_below", f"remove insulation below {strip}")
@@ -292,6 +296,14 @@ def _measuring(asked: Asked, shown: Shown) -> Iterator[Requirement]:
         why = practice(f"{GAP} × interval", "assumed: the text states no interval")
         yield Requirement(EVER, "readings", said, why)
     yield Requirement(EVER, "clock of the record", "not set during the run", None)
+    why = practice("", "what is measured wrong shows nothing")
+    said = "no fault that puts readings in doubt"
+    yield Requirement(EVER, "measuring chains", said, why)
+    named = asked.job.document
+    said = f"one run to revision {named.revision}"
+    said += f", not before {named.dated}" if named.dated else ""
+    why = Why(source="this specification", note="revision and date of the document")
+    yield Requirement(EVER, "run of the record", said, why)
     if recorder is not None:
         serial = f", serial {recorder.serial}" if recorder.serial else ""
         clock = f", clock {recorder.clock}" if recorder.clock else ""
@@ -306,13 +318,14 @@ def _measuring(asked: Asked, shown: Shown) -> Iterator[Requirement]:
     ):
         if one is None or (not isinstance(one, Instrument) and one.calibrated is None):
             continue
-        dates, why = "valid on the day; the specification states no dates", None
+        dates = "valid on the day; the specification states no dates"
+        by: Why | None = None
         if one.calibrated is not None:
             dates = f"from {one.calibrated.on} until {one.calibrated.until or ''}"
             if one.calibrated.certificate:
                 dates += f", certificate {one.calibrated.certificate}"
-            why = stated(one.calibrated, "on", dates)
-        yield Requirement(BEFORE, f"calibration of {name}", dates, why)
+            by = stated(one.calibrated, "on", dates)
+        yield Requirement(BEFORE, f"calibration of {name}", dates, by)
 
 
 def _happens(asked: Asked, shown: Shown) -> Iterator[Requirement]:
@@ -322,7 +335,7 @@ def _happens(asked: Asked, shown: Shown) -> Iterator[Requirement]:
         ("thermocouple_loss", "thermocouple loss", "ask the engineer"),
         ("over_rate", "over-rate", ""),
     ):
-        rule = asked.said(field)
+        rule = asked.stated(field)
         action = getattr(rule, "action", silent)
         if not action:
             continue
@@ -330,10 +343,8 @@ def _happens(asked: Asked, shown: Shown) -> Iterator[Requirement]:
         within = getattr(rule, "within", None)
         if isinstance(within, Quantity):
             said += f" within {duration(within.value, DOWN)}"
-        why = stated(rule, "action", str(action)) if rule is not None else None  # type: ignore[arg-type]
+        why = stated(rule, "action", str(action)) if isinstance(rule, Entry) else None
         yield Requirement(EVER, name, said, why)
     if asked.hold_steps:
         said = "where it happens: explained by an event in the record"
         yield Requirement(EVER, "interruption of the hold", said, None)
-
-

@@ -102,7 +102,7 @@ def treatment(page: Paper, shown: Shown, marks: Marks, sheet: JointSheet, run: R
             shown.head("Alarm below", TEMPERATURE),
             "Note",
         ),
-        [_program_row(shown, marks, step) for step in program.steps],
+        [program_row(shown, marks, step) for step in program.steps],
         changed=[
             shown.changed(program.joint.name, program.name, STEP, str(step.segment))
             for step in program.steps
@@ -128,7 +128,7 @@ def times(page: Paper, marks: Marks, sheet: JointSheet, run: Run) -> None:
             "Latest start",
             "Latest end",
         ),
-        [_times_row(marks, step, free.get(step.number)) for step in program.steps],
+        [times_row(marks, step, free.get(step.number)) for step in program.steps],
     )
     if free:
         page.line(
@@ -229,7 +229,7 @@ def _zones(page: Paper, shown: Shown, run: Run) -> None:
     )
 
 
-def _program_row(shown: Shown, marks: Marks, step: Step) -> tuple[str, ...]:
+def program_row(shown: Shown, marks: Marks, step: Step) -> tuple[str, ...]:
     rate = FREE if step.is_free else shown.bare(step.rate, RATE, DOWN)
     least = ""
     if step.action == HOLD:
@@ -258,7 +258,7 @@ def _most(step: Step) -> str:
     return duration(step.longest.value, DOWN)
 
 
-def _times_row(marks: Marks, step: Step, free: FreeTime | None) -> tuple[str, ...]:
+def times_row(marks: Marks, step: Step, free: FreeTime | None) -> tuple[str, ...]:
     times = step.times
     endless = step.action == HOLD and times.duration is None
     takes = "open" if times.duration is None else duration(times.duration)
@@ -280,7 +280,8 @@ def _times_row(marks: Marks, step: Step, free: FreeTime | None) -> tuple[str, ..
 def _about(free: FreeTime) -> str:
     if free.slow is None:
         return "NOT REACHED with the power installed"
-    return f"about {clock_time(free.fast)} to {clock_time(free.slow)}"
+    fast, slow = clock_time(free.fast), clock_time(free.slow)
+    return f"about {fast} to {slow}" if fast != slow else f"about {fast}"
 
 
 def origins(page: Paper, shown: Shown, marks: Marks, sheet: JointSheet) -> None:

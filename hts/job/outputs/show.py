@@ -46,6 +46,10 @@ class Shown:
         self.units = units
         self.changes = changes
 
+    def single(self) -> Shown:
+        """The same in the governing system alone, where room is short."""
+        return Shown(Units(self.units.systems[:1]), self.changes)
+
     def led_by(self, symbol: str) -> Shown:
         """The same with the unit of temperature that is set on an instrument first."""
         return Shown(led_by(self.units, symbol), self.changes)

@@ -38,8 +38,44 @@ def write(job: Job) -> str:
 
 def placing(page: Paper, shown: Shown, sheet: JointSheet) -> None:
     """Where each thermocouple sits, and how its place is found."""
-    entry = sheet.joint.entry
     page.heading(3, "Where they go")
+    page.bullets(how_to_find(shown, sheet))
+    page.table(
+        (
+            "Tag",
+            "Duty",
+            "Clock",
+            "Angle, deg",
+            shown.head("Arc from 12:00", LENGTH),
+            shown.head("Along the pipe", LENGTH),
+            "Side",
+            "Surface",
+        ),
+        [_place(shown, tag) for tag in sheet.tags],
+        changed=_changed(shown, sheet),
+    )
+    about_branch(page, shown, sheet)
+
+
+def _place(shown: Shown, tag: Tag) -> tuple[str, ...]:
+    return (
+        tag.tag,
+        duty(tag),
+        str(tag.clock) if tag.clock is not None else "",
+        f"{float(tag.degrees):.4g}" if tag.degrees is not None else "",
+        shown.tape(tag.arc),
+        "on weld"
+        if tag.on_weld
+        else shown.bare(tag.offset.distance if tag.offset is not None else None, LENGTH)
+        or "not stated",
+        tag.offset.side if tag.offset is not None else "",
+        tag.surface,
+    )
+
+
+def how_to_find(shown: Shown, sheet: JointSheet) -> list[str]:
+    """How a place is found: from where the clock is seen, and how the tape is laid."""
+    entry = sheet.joint.entry
     facts = [
         f"12:00 is at: {entry.datum}."
         if entry.datum
@@ -62,37 +98,7 @@ def placing(page: Paper, shown: Shown, sheet: JointSheet) -> None:
             f"{shown.tape_text(around)}. If the tape reads otherwise, take the angle of what it "
             "reads: arc = reading × angle / 360."
         )
-    page.bullets(facts)
-    page.table(
-        (
-            "Tag",
-            "Duty",
-            "Clock",
-            "Angle, deg",
-            shown.head("Arc from 12:00", LENGTH),
-            shown.head("Along the pipe", LENGTH),
-            "Side",
-            "Surface",
-        ),
-        [
-            (
-                tag.tag,
-                duty(tag),
-                str(tag.clock) if tag.clock is not None else "",
-                f"{float(tag.degrees):.4g}" if tag.degrees is not None else "",
-                shown.tape(tag.arc),
-                "on weld"
-                if tag.on_weld
-                else shown.bare(tag.offset.distance if tag.offset is not None else None, LENGTH)
-                or "not stated",
-                tag.offset.side if tag.offset is not None else "",
-                tag.surface,
-            )
-            for tag in sheet.tags
-        ],
-        changed=_changed(shown, sheet),
-    )
-    about_branch(page, shown, sheet)
+    return facts
 
 
 def about_branch(page: Paper, shown: Shown, sheet: JointSheet) -> None:
@@ -201,6 +207,13 @@ def connection(channel: Channel) -> str:
     if channel.number is None:
         return ""
     return f"{channel.instrument or ''} channel {channel.number}".strip()
+
+
+def short_connection(channel: Channel) -> str:
+    """`R2-5` for channel 5 of R2; empty where it is not connected."""
+    if channel.number is None:
+        return ""
+    return f"{channel.instrument}-{channel.number}" if channel.instrument else str(channel.number)
 
 
 def wiring(page: Paper, marks: Marks, wire: Wire) -> None:

@@ -70,9 +70,25 @@ def _lines(shown: Shown, sheet: JointSheet) -> Iterator[_Line]:
     yield from _limits(shown, "", sheet.derived)
     for run in sheet.runs:
         yield from _run(shown, run)
+    yield from _arcs(shown, sheet)
+
+
+def _arcs(shown: Shown, sheet: JointSheet) -> Iterator[_Line]:
+    """One line for all arcs of one diameter; each stated arc by itself."""
+    worked: dict[str, list[str]] = {}
+    why_of: dict[str, Why] = {}
     for tag in sheet.tags:
-        if tag.arc is not None and tag.arc_why is not None:
+        if tag.arc is None or tag.arc_why is None:
+            continue
+        if tag.arc_why.basis == "derived" and tag.outside is not None:
+            key = shown.diameter(tag.outside)
+            worked.setdefault(key, []).append(f"{tag.tag} {shown.tape_text(tag.arc)}")
+            numbers = f"π × {tag.outside} × angle / 360"
+            why_of.setdefault(key, tag.arc_why._replace(numbers=numbers))
+        else:
             yield f"arc of {tag.tag}", shown.tape_text(tag.arc), tag.arc_why
+    for key, texts in worked.items():
+        yield f"arcs on {key}", ", ".join(texts), why_of[key]
 
 
 def _limits(shown: Shown, owner: str, found: tuple[Derivation, ...]) -> Iterator[_Line]:

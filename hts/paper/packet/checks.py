@@ -1,82 +1,187 @@
-"""Checks before and during heat, and the points at which work stops or somebody is called."""
+"""Checks before, during and after heat, and how thermocouples are looked at before they are
+covered; in two columns, so that one sheet holds them."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator
 
+from hts.job.compiler.wording import line_of, worded
+from hts.job.outputs.show import DOWN
 from hts.language.model.joint import Joint
-from hts.language.vocabulary.work import Point, Work
+from hts.language.vocabulary.thermocouples import Attached, Thermocouples
+from hts.language.vocabulary.work import After
+from hts.paper.packet import letters
 from hts.paper.packet.groups import Subject
 from hts.paper.packet.pages import BOX, Pages
 
-_MEANINGS = (
-    "Hold point: work stops until the role has released it. Witness point: the role is called and "
-    "work goes on. Review point: the role reviews papers."
+#: Ways of fixing by which each wire is welded to the metal itself.
+_DIRECT = ("capacitor discharge",)
+#: What is looked at, with what it is only true for.
+_INSTALLED = (
+    ("Spot dry and bright: scale, paint and grease are off.", ""),
+    (
+        "Each of the two wires is attached by itself; the metal of the pipe closes the circuit.",
+        "direct",
+    ),
+    ("The two wires touch nowhere but at the metal: no twist, no bare crossing.", "direct"),
+    ("Distance of the two wires on the metal: at most 6 mm (1/4 in){apart}.", "direct"),
+    ("Stored energy of the attachment unit: at most 125 J{energy}.", "direct"),
+    ("Bare wire no longer than 13 mm (1/2 in){stripped}, and covered.", "direct"),
+    ("Each wire holds against a light pull.", ""),
+    ("The junction is shielded from the heater above it{cover}.", "heaters"),
+    ("The lead leaves square to the turns of the coil{leads}; its insulation is whole.", "coil"),
+    ("The lead leaves the heaters by the shortest way; its insulation is whole.", "heaters"),
+    ("The lead is tied to the pipe beside the junction, so that no pull reaches it.", ""),
+    ("The spare sits beside its partner and is led out to its end.", "spares"),
+    ("The tag is on the lead at both ends and agrees with the table.", ""),
+    ("Positive to positive, negative to negative at every connector, by the colours named.", ""),
 )
 
 
 def write(page: Pages, subject: Subject) -> None:
-    """Checks of each joint, then the points of its inspection plan."""
-    page.section("Checks before and during heat", across=False)
+    """What is looked at before and during heat."""
+    page.section("Checks")
     for sheet in subject.sheets:
         joint = sheet.joint
         subject.head(page, sheet)
-        first = [
-            f"Welded on first: {text}" for stage in joint.before for text in stage.welded_first
-        ]
-        _checks(page, "Before heat", joint.before, [*first, *_resistance(subject, joint)])
-        _checks(page, "During heat", joint.during, [])
-        if not joint.before and not joint.during:
+        before = list(_before(subject, joint))
+        if not joint.before:
             page.warning(
-                "The specification lists no checks. The usual ones are not left out for that: "
-                "permit, isolation, bore, ends, supports, heaters, thermocouples, instruments."
+                "The specification lists no checks before heat. The usual ones are not left out "
+                "for that: permit, isolation, bore, ends, supports, heaters, thermocouples, "
+                "instruments."
             )
-    page.section("Hold, witness and review points")
+        _listed(page, "Before heat", before)
+        block = joint.entry.thermocouples
+        if block is not None and joint.thermocouples:
+            _listed(
+                page,
+                "Every thermocouple before it is covered",
+                [(text, "") for text in _installed(joint, block)],
+            )
+        during = [(one.text, one.by or "") for stage in joint.during for one in stage.checks]
+        _listed(page, "During heat", during)
+
+
+def after(page: Pages, subject: Subject) -> None:
+    """What is done once it is cold: the end of the work at the pipe."""
     for sheet in subject.sheets:
-        subject.head(page, sheet)
-        rows = list(_points(sheet.joint))
-        if not rows:
-            page.line("None are specified.")
-            continue
-        page.form(
-            ("Stage", "Kind", "What", "By", "Name and signature", "Date, time"),
-            rows,
-            (22, 24, 44, 32, 32, 24),
-            height=9.0,
+        rows = [(text, "") for text in finished(subject, sheet.joint)]
+        if rows:
+            _listed(page, f"After heat, joint {sheet.joint.name}", rows)
+
+
+def _before(subject: Subject, joint: Joint) -> Iterator[tuple[str, str]]:
+    for stage in joint.before:
+        for text in stage.welded_first:
+            yield f"Welded on first: {text}", ""
+        for check in stage.checks:
+            yield check.text, check.by or ""
+        for one in stage.examinations:
+            accepted = ", accepted" if one.accepted else ""
+            yield (
+                " ".join(filter(None, (one.method, one.extent or "", one.report or ""))) + accepted,
+                "",
+            )
+        if stage.insulation_resistance is not None:
+            least = subject.shown.text(stage.insulation_resistance, "up")
+            yield f"Insulation resistance of the heaters to earth at least {least}; measured:", ""
+    for authority in subject.job.authorities:
+        if authority.procedure is not None:
+            for text in authority.procedure.checks:
+                yield f"{authority.name}: {text}", ""
+
+
+def finished(subject: Subject, joint: Joint) -> Iterator[str]:
+    """What the text asks for after heat, each in a few words."""
+    for stage in joint.after:
+        yield from _ends(subject, stage)
+    for authority in subject.job.authorities:
+        if authority.procedure is not None:
+            for text in authority.procedure.hand_over:
+                yield f"{authority.name}: handed over: {text}"
+
+
+def _ends(subject: Subject, stage: After) -> Iterator[str]:
+    for check in stage.checks:
+        yield f"{check.text}{f' ({check.by})' if check.by else ''}"
+    if stage.removed_at is not None:
+        below = subject.shown.text(stage.removed_at, DOWN)
+        yield f"Thermocouples taken off, below {below}"
+    if stage.spots:
+        yield f"Spots of the thermocouples: {stage.spots}"
+    if stage.straightness is not None:
+        yield f"Measured: {line_of(stage.straightness)}"
+    for text in stage.welded_later:
+        yield f"Welded or peened afterwards: {text}"
+    for text in stage.marking:
+        yield f"Marked: {text}"
+    for text in stage.hand_over:
+        yield f"Handed over: {text}"
+    if stage.keep is not None:
+        yield f"Records kept for {worded(stage.keep)}"
+
+
+def _installed(joint: Joint, block: Thermocouples) -> Iterator[str]:
+    attached = block.attached
+    has = {
+        "direct": attached is None or attached.how in _DIRECT,
+        "spares": any(tc.spare_of is not None for tc in joint.thermocouples),
+        **_heated(joint),
+    }
+    said = {"apart": "", "energy": "", "stripped": "", "leads": _said(block.leads or "")}
+    said["cover"] = _said(block.junction_cover or "")
+    if isinstance(attached, Attached):
+        for name, value in (
+            ("apart", attached.separation),
+            ("energy", attached.energy),
+            ("stripped", attached.stripped),
+        ):
+            said[name] = _said(worded(value) if value is not None else "")
+    for text, only in _INSTALLED:
+        if not only or has[only]:
+            yield _filled(text, said) + letters.PRACTICE
+
+
+def _heated(joint: Joint) -> dict[str, bool]:
+    """Whether heaters lie over the thermocouples, or a coil is wound over them."""
+    methods = {
+        one
+        for one in (
+            joint.entry.heating.method if joint.entry.heating is not None else None,
+            joint.preheat.method if joint.preheat is not None else None,
         )
-    page.line(_MEANINGS)
+        if one
+    }
+    return {"heaters": "resistance" in methods or not methods, "coil": "induction" in methods}
 
 
-def _resistance(subject: Subject, joint: Joint) -> list[str]:
-    return [
-        "Insulation resistance of the heaters to earth at least "
-        f"{subject.shown.text(stage.insulation_resistance, 'up')}; measured:"
-        for stage in joint.before
-        if stage.insulation_resistance is not None
-    ]
-
-
-def _checks(page: Pages, title: str, stages: Sequence[Work], more: list[str]) -> None:
-    said = [(check.text, check.by or "") for stage in stages for check in stage.checks]
-    said += [(text, "") for text in more]
-    if not said:
+def _listed(page: Pages, title: str, said: Iterable[tuple[str, str]]) -> None:
+    """Checks in two columns, counted down the left one first."""
+    found = list(said)
+    if not found:
         return
-    page.heading(3, title)
-    page.form(
-        ("No.", "Check", "By", "Done", "Initials, time"),
-        [(str(number), text, by, BOX, "") for number, (text, by) in enumerate(said, 1)],
-        (10, 88, 36, 13, 28),
-        height=6.8,
-    )
+    page.heading(3, f"{title}. Seen by (name, signature, time):")
+    half = (len(found) + 1) // 2
+    rows = []
+    for index in range(half):
+        row: list[str] = []
+        for number in (index, index + half):
+            if number < len(found):
+                text, by = found[number]
+                row += [str(number + 1), f"{text} ({by})" if by else text, BOX]
+            else:
+                row += ["", "", ""]
+        rows.append(row)
+    page.form(("No.", "Check", "Done") * 2, rows, (7, 69, 9) * 2, height=4.7, dense=True)
 
 
-def _points(joint: Joint) -> Iterator[tuple[str, ...]]:
-    for name, stages in (
-        ("before heat", joint.before),
-        ("during heat", joint.during),
-        ("after heat", joint.after),
-    ):
-        for stage in stages:
-            points: list[Point] = [*stage.hold_points, *stage.witness_points, *stage.review_points]
-            for point in points:
-                yield name, " ".join(point.words), point.text, point.by or "", "", ""
+def _said(text: str) -> str:
+    return f"; specified: {text}" if text else ""
+
+
+def _filled(text: str, said: dict[str, str]) -> str:
+    # Not str.format: braces in a text of the specification stay braces.
+    for name, value in said.items():
+        text = text.replace(f"{{{name}}}", value)
+    return text

@@ -1,4 +1,4 @@
-"""The first page: identity, history, signatures, and the code to compare papers by."""
+"""The first sheet of a part: identity, history, signatures, and the code to compare papers by."""
 
 from __future__ import annotations
 
@@ -10,13 +10,13 @@ from hts.language.vocabulary.job import Job, Signature
 from hts.paper.packet import letters
 from hts.paper.packet.frame import Frame
 from hts.paper.packet.groups import Subject
-from hts.paper.packet.pages import Pages
+from hts.paper.packet.pages import Block, Pages
 from hts.paper.sheet import needed
 
 #: Room beside the title for the code, mm.
 CODE = 42.0
 _POSTS = ("prepared", "checked", "reviewed", "endorsed", "approved")
-_ROUNDING = (
+ROUNDING = (
     "Rounding: a least value is rounded up and a greatest down, so that no figure on these "
     "pages is looser than the limit it stands for."
 )
@@ -24,9 +24,8 @@ _ROUNDING = (
 _LONGEST = 60
 
 
-def data(subject: Subject, frame: Frame) -> dict[str, Any]:
-    """The parts of the page that the template does not have already."""
-    named = subject.job.document
+def on_file(subject: Subject, frame: Frame) -> list[Block]:
+    """Identity, history and signatures."""
     job = subject.job.spec.file.job
     assert job is not None
     page = Pages(frame)
@@ -40,11 +39,15 @@ def data(subject: Subject, frame: Frame) -> dict[str, Any]:
         (18, 42, 24, 38, 36, 20),
         height=8.5,
     )
-    page.line(_ROUNDING)
+    page.line(ROUNDING)
+    return page.blocks
+
+
+def title(subject: Subject, frame: Frame) -> dict[str, Any]:
+    """What stands at the top of the first sheet of a part."""
     return {
         "for_joints": letters.pieces(f"Joint {subject.name}", frame.room(False) - CODE, 11.0),
-        "code": _code(named),
-        "front": page.parts[0]["blocks"],
+        "code": _code(subject.job.document),
     }
 
 

@@ -2,17 +2,20 @@
 
 from __future__ import annotations
 
-from hts.job.compiler.program import Program
-from hts.job.outputs import setpoint_sheet, waivers
+from hts.job.compiler.job import JointSheet, Run
+from hts.job.compiler.program import PREHEAT
+from hts.job.outputs import key_in, setpoint_sheet
 from hts.paper.drawings import cycle_chart
-from hts.paper.packet import letters
+from hts.paper.packet import letters, tables
 from hts.paper.packet.groups import Subject
-from hts.paper.packet.pages import Pages
+from hts.paper.packet.pages import ROUGHLY, Pages
 
-#: Room for the line below a chart, for a column beside it, and between the two, mm.
-_LINE, _BESIDE, _GUTTER = 13.0, 60.0, 5.0
-#: Letters of settings that stand beside a chart without being longer than it.
-_LONGEST = 1300
+#: Room for the line below a chart, and between it and the column beside it, mm.
+_LINE, _GUTTER = 14.0, 5.0
+#: Room of a section's title, mm; width of a chart beside its table.
+_TITLE, _CHART_WIDTH = 15.0, 150.0
+#: A table with more steps than this stands above its chart, on a sheet of its own.
+_BESIDE = 6
 _CHART = (
     "Setpoint, the envelope every reading has to stay in, and the stretches in which a rate limit "
     "counts. The clock of the program stands still while a free step runs or the slowest zone is "
@@ -20,30 +23,59 @@ _CHART = (
 )
 
 
-def write(page: Pages, subject: Subject) -> None:
-    """Each treatment of each joint, in the order preheat, bakes, cycles."""
-    page.section("Setpoints and cycle", across=True)
+def at_the_pipe(page: Pages, subject: Subject) -> None:
+    """Each bake and cycle as a table to key in from, with its chart beside it."""
+    runs = [
+        (sheet, run)
+        for sheet in subject.sheets
+        for run in sheet.runs
+        if run.program.kind != PREHEAT
+    ]
+    if not runs:
+        if not any(sheet.runs for sheet in subject.sheets):
+            page.section("Setpoints and cycle")
+            page.line("No heating is specified.")
+        return
+    page.section("Setpoints and cycle", across=True, fresh=True)
+    for number, (sheet, run) in enumerate(runs):
+        if number:
+            page.new_page()
+        _one(page, subject, sheet, run, page.depth - _TITLE - _LINE)
+
+
+def _one(page: Pages, subject: Subject, sheet: JointSheet, run: Run, depth: float) -> None:
+    marks = letters.marks()
+    beside = _beside(page, subject, sheet, run)
+    if len(run.program.steps) > _BESIDE or beside.height * ROUGHLY > depth + _LINE:
+        key_in.to_key_in(page, subject.shown, marks, sheet, run)
+        page.bullets(key_in.on_controller(run.program))
+        page.new_page()
+        size = (page.room, depth)
+        page.drawing(cycle_chart(subject.job, sheet, run, size), size, _CHART)
+        return
+    size = (_CHART_WIDTH, depth)
+    page.drawing(cycle_chart(subject.job, sheet, run, size), size, _CHART, beside)
+
+
+def _beside(page: Pages, subject: Subject, sheet: JointSheet, run: Run) -> Pages:
+    """The table to key in from, as a column beside the chart."""
+    marks = letters.marks()
+    beside = Pages(page.frame, page.room - _CHART_WIDTH - _GUTTER)
+    heads, rows = key_in.by_step(subject.shown, marks, sheet, run)
+    beside.heading(3, f"Joint {sheet.joint.name}, {run.program.name}")
+    beside.table(heads, rows, tables.SMALL)
+    beside.bullets(setpoint_sheet.facts(subject.shown.led_by(run.program.unit), marks, run.program))
+    also = key_in.on_controller(run.program)
+    if also:
+        beside.line(f"Set, too: {'; '.join(also)}.")
+    return beside
+
+
+def on_file(page: Pages, subject: Subject) -> None:
+    """Each treatment with its reasons and times, in the order it is done."""
+    page.section("Setpoints and times", across=True)
     for sheet in subject.sheets:
         subject.head(page, sheet)
-        waivers.told(page, subject.job, sheet)
-        if not sheet.runs:
-            page.line("No heating is specified for this joint.")
-        for number, run in enumerate(sheet.runs):
-            if number:
-                page.new_page()
+        for run in sheet.runs:
             setpoint_sheet.treatment(page, subject.shown, letters.marks(), sheet, run)
-            beside = _settings(page, run.program)
-            width = page.room - (_BESIDE + _GUTTER if beside is not None else 0)
-            size = (width, page.depth - _LINE)
-            page.drawing(cycle_chart(subject.job, sheet, run, size), size, _CHART, beside)
-            if beside is None:
-                setpoint_sheet.settings(page, run.program)
-
-
-def _settings(page: Pages, program: Program) -> Pages | None:
-    """The further settings as a column beside the chart; None where they are none or too long."""
-    if not program.settings or sum(map(len, program.settings)) > _LONGEST:
-        return None
-    column = Pages(page.frame, _BESIDE)
-    setpoint_sheet.settings(column, program)
-    return column
+            setpoint_sheet.settings(page, run.program)

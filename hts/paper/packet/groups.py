@@ -6,12 +6,15 @@ import re
 from collections.abc import Iterable
 from typing import NamedTuple
 
+from hts.base.quantities import Quantity
 from hts.job.compiler.job import Job, JointSheet
-from hts.job.compiler.wording import clauses
+from hts.job.compiler.why import Why
+from hts.job.compiler.wording import clauses, entries
 from hts.job.outputs.setpoint_sheet import amount
 from hts.job.outputs.show import Shown
 from hts.language.vocabulary.cycle import Cycle
 from hts.language.vocabulary.declare import Entry
+from hts.paper.packet import letters
 from hts.paper.packet.pages import Pages
 
 _LONGEST = 60
@@ -36,6 +39,20 @@ class Subject(NamedTuple):
         if entry is None:
             return ""
         return ", ".join(clauses(entry, lambda value: amount(self.shown, value, "exactly")))
+
+    def block_words(self, entry: Entry | None) -> str:
+        """The name of a block and every entry of it in the words of the text."""
+        if entry is None:
+            return ""
+
+        def say(value: Quantity) -> str:
+            return amount(self.shown, value, "exactly")
+
+        return ", ".join(part for part in (*clauses(entry, say), *entries(entry, say)) if part)
+
+    def mark(self, why: Why | None) -> str:
+        """The mark of a value with this reason."""
+        return letters.mark_of(why.basis) if why is not None else ""
 
     def head(self, page: Pages, sheet: JointSheet) -> None:
         """The heading of one joint's part; a packet about a single joint needs none."""

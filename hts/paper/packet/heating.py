@@ -5,41 +5,93 @@ from __future__ import annotations
 from hts.base.quantities import LENGTH, Quantity
 from hts.base.quantities.clock import ClockPosition, arc_length
 from hts.job.compiler.bands import EDGE, Band
+from hts.job.compiler.changes import BAND, THERMOCOUPLE, ZONE
 from hts.job.compiler.job import JointSheet
 from hts.job.compiler.wording import worded
 from hts.job.outputs import setpoint_sheet
 from hts.language.vocabulary.heating import Heating, Zone
 from hts.paper.drawings import section, unrolled
-from hts.paper.packet import letters, power
+from hts.paper.packet import letters, power, tables
 from hts.paper.packet.groups import Subject
-from hts.paper.packet.pages import Pages
+from hts.paper.packet.pages import ROUGHLY, Pages
 
 #: Room for a section's title and for the line below a drawing, mm.
-_TITLE, _LINE = 14.0, 12.0
-_SECTION_DEPTH = 150.0
+_TITLE, _LINE, _GUTTER = 15.0, 14.0, 5.0
+#: Width of the section on a sheet on its side, mm; the layout stands beside it.
+_SECTION_WIDTH = 150.0
 
 
-def write(page: Pages, subject: Subject) -> None:
-    """The layout of each joint, then its drawings."""
+def on_file(page: Pages, subject: Subject) -> None:
+    """The layout of each joint with what it rests on, and the power it is estimated to need."""
     page.section("Heaters, bands and insulation")
     for sheet in subject.sheets:
         subject.head(page, sheet)
         _layout(page, subject, sheet)
-    _drawings(page, subject)
+        setpoint_sheet.widths(page, subject.shown, letters.marks(), sheet)
+        heating = sheet.joint.entry.heating
+        if heating is not None:
+            density = heating.power_density
+            page.facts(
+                [
+                    ("Power density", subject.shown.text(density) if density is not None else ""),
+                    ("Band ratio", str(heating.band_ratio or "")),
+                ]
+            )
+        power.write(page, subject, sheet)
 
 
-def _layout(page: Pages, subject: Subject, sheet: JointSheet) -> None:
+def at_the_pipe(page: Pages, subject: Subject) -> None:
+    """The drawings of each joint, with the layout of heaters, bands and insulation beside."""
+    page.section("Drawing: the joint unrolled", across=True)
+    for number, sheet in enumerate(subject.sheets):
+        if number:
+            page.new_page()
+        size = (page.room, page.depth - _TITLE - _LINE)
+        page.drawing(unrolled(subject.job, sheet, size), size, _UNROLLED + _changed(subject, sheet))
+    page.section("Drawing: the section, and the layout", across=True, fresh=True)
+    for number, sheet in enumerate(subject.sheets):
+        if number:
+            page.new_page()
+        width = _SECTION_WIDTH
+        size = (width, page.depth - _TITLE - _LINE)
+        beside = Pages(page.frame, page.room - width - _GUTTER)
+        _layout(beside, subject, sheet, brief=True)
+        drawn = section(subject.job, sheet, size)
+        if beside.height * ROUGHLY <= size[1] + _LINE:
+            page.drawing(drawn, size, _SECTION, beside)
+        else:
+            page.drawing(drawn, size, _SECTION)
+            page.new_page()
+            _layout(page, subject, sheet)
+
+
+def _changed(subject: Subject, sheet: JointSheet) -> str:
+    """What of the drawing changed since the revision that was asked about."""
+    shown, name = subject.shown, sheet.joint.name
+    parts = [
+        *(zone.name for zone in sheet.joint.zones if shown.changed(name, "", ZONE, zone.name)),
+        *(tag.tag for tag in sheet.tags if shown.changed(name, "", THERMOCOUPLE, tag.tag)),
+        *(band.name for band in sheet.bands if shown.changed(name, "", BAND, band.name)),
+    ]
+    if not parts or subject.job.changes is None:
+        return ""
+    return f" Changed, {subject.job.changes.mark}: {', '.join(parts)}."
+
+
+def _layout(page: Pages, subject: Subject, sheet: JointSheet, *, brief: bool = False) -> None:
+    """`brief` has the heaters in a few lines, where room is short."""
     heating = sheet.joint.entry.heating
     if heating is not None:
         page.facts(_facts(subject, heating))
     elif sheet.joint.preheat is not None:
         page.facts([("Heating", sheet.joint.preheat.method or "not stated")])
-    setpoint_sheet.widths(page, subject.shown, letters.marks(), sheet)
     _tape(page, subject, sheet)
     if heating is not None:
         _zones(page, subject, sheet, heating)
-        _heaters(page, subject, heating)
-        power.write(page, subject, sheet)
+        if brief:
+            _heaters_in_brief(page, subject, heating)
+        else:
+            _heaters(page, subject, heating)
 
 
 def _facts(subject: Subject, heating: Heating) -> list[tuple[str, str]]:
@@ -49,8 +101,6 @@ def _facts(subject: Subject, heating: Heating) -> list[tuple[str, str]]:
         ("Layout about the weld", heating.layout or ""),
         ("Gap between heaters", _gap(subject, heating)),
         ("Overlap of heaters", _most(subject, heating.overlap)),
-        ("Power density", _value(subject, heating.power_density)),
-        ("Band ratio", str(heating.band_ratio or "")),
         ("Coil", subject.words(heating.coil)),
         ("Furnace", subject.words(heating.furnace)),
         ("Insulation", subject.words(heating.insulation)),
@@ -91,10 +141,14 @@ def _tape(page: Pages, subject: Subject, sheet: JointSheet) -> None:
             subject.shown.head("From the edge of the weld", LENGTH),
         ),
         rows,
+        tables.SMALL,
+        changed=[
+            subject.shown.changed(sheet.joint.name, "", BAND, band.name) for band in sheet.bands
+        ],
     )
     page.line(
-        "Mark every line right round with a tape before anything is attached; a line that is "
-        "not square to the pipe makes one side of the band too narrow."
+        "Mark every line right round before anything is attached: one that is not square makes one "
+        "side of the band too narrow."
     )
 
 
@@ -122,8 +176,8 @@ def _zones(page: Pages, subject: Subject, sheet: JointSheet, heating: Heating) -
             "Zone",
             "From",
             "To",
-            subject.shown.head("Tape, 12:00 to its start", LENGTH),
-            subject.shown.head("12:00 to its end", LENGTH),
+            subject.shown.head("Tape from 12:00", LENGTH),
+            "to",
             "Side",
             "Power",
             "Heaters",
@@ -144,6 +198,10 @@ def _zones(page: Pages, subject: Subject, sheet: JointSheet, heating: Heating) -
             )
             for zone in _known(heating)
         ],
+        tables.SMALL,
+        changed=[
+            subject.shown.changed(sheet.joint.name, "", ZONE, zone.name) for zone in _known(heating)
+        ],
     )
 
 
@@ -155,6 +213,28 @@ def _round(subject: Subject, outside: Quantity | None, place: ClockPosition | No
     if outside is None or place is None:
         return ""
     return subject.shown.tape(Quantity.of(arc_length(outside, place), "mm", LENGTH))
+
+
+def _heaters_in_brief(page: Pages, subject: Subject, heating: Heating) -> None:
+    """What lies where: heaters alike but for their zone in one line."""
+    alike: dict[str, list[str]] = {}
+    for heater in heating.heaters:
+        size = " × ".join(
+            subject.shown.text(side) for side in (heater.width, heater.length) if side is not None
+        )
+        power = f"{worded(heater.power)} each" if heater.power is not None else ""
+        ends = (
+            f"from {worded(heater.starts)}" if heater.starts is not None else "",
+            f"to {worded(heater.ends)}" if heater.ends is not None else "",
+        )
+        what = " ".join(filter(None, (str(heater.count or ""), heater.kind or "heaters")))
+        said = ", ".join(filter(None, (what, size, power, *ends)))
+        zone = f" in {heater.zone.name}" if heater.zone is not None else ""
+        circuit = f" (circuit {heater.circuit})" if heater.circuit else ""
+        alike.setdefault(said, []).append(f"{heater.name}{zone}{circuit}")
+    if alike:
+        page.heading(3, "Heaters")
+        page.bullets(f"{', '.join(names)}: {said}" for said, names in alike.items())
 
 
 def _heaters(page: Pages, subject: Subject, heating: Heating) -> None:
@@ -190,22 +270,8 @@ def _heaters(page: Pages, subject: Subject, heating: Heating) -> None:
             )
             for heater in heating.heaters
         ],
+        tables.SMALL,
     )
-
-
-def _drawings(page: Pages, subject: Subject) -> None:
-    page.section("Drawing: the joint unrolled", fresh=True)
-    for number, sheet in enumerate(subject.sheets):
-        if number:
-            page.new_page()
-        size = (page.room, page.depth - _TITLE - _LINE)
-        page.drawing(unrolled(subject.job, sheet, size), size, _UNROLLED)
-    page.section("Drawing: the section with clock positions", fresh=True)
-    for number, sheet in enumerate(subject.sheets):
-        if number:
-            page.new_page()
-        size = (page.room, min(page.depth - _TITLE - _LINE, _SECTION_DEPTH))
-        page.drawing(section(subject.job, sheet, size), size, _SECTION)
 
 
 _UNROLLED = (

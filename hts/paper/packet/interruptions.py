@@ -11,29 +11,28 @@ from hts.language.vocabulary.cycle import Treatment
 from hts.language.vocabulary.declare import Entry
 from hts.language.vocabulary.interruptions import PowerLoss
 from hts.language.vocabulary.preheat import Preheat
-from hts.paper.packet import letters
+from hts.paper.packet import letters, tables
 from hts.paper.packet.groups import Subject
 from hts.paper.packet.pages import Pages
 
 _ASK = "Stop, keep the part from cooling fast, and ask the responsible engineer."
 _RULED = {
-    "resume at the present temperature": "Remove the cause. Go on at the rate allowed at the "
+    "resume at the present temperature": "Mend the cause. Go on at the rate allowed at the "
     "temperature the part has then; in the hold, the clock stands until all readings are back in "
     "range.",
     "restart the cycle": "Let the part cool at no more than the allowed rate, then run the cycle "
-    "from the beginning.",
+    "from its begin.",
     "ask the engineer": _ASK,
     "stop and ask": _ASK,
-    "change to the spare": "The tag sheet names it; its own lead goes to the terminals. Write "
-    "down both tags and the time.",
+    "change to the spare": "The table of thermocouples names it; its own lead goes to the "
+    "terminals. Write down both tags and the time.",
     "stop and repair": "Stop heating, isolate, repair, and go on at the rate allowed at the "
     "temperature the part has then.",
     "replace": "Isolate, replace the heater by a like one, and go on at the rate allowed at the "
     "temperature the part has then.",
     "adjust neighbouring heaters": "They take over for the lost one; watch the spread and the "
     "readings beside it.",
-    "resume at the allowed rate": "Remove the cause first; the part need not cool down for it. "
-    "Tell "
+    "resume at the allowed rate": "Mend the cause first; the part need not cool down for it. Tell "
     "the engineer and look for distortion at the end.",
     "keep hot": "Keep the joint at the preheat until welding goes on.",
     "cool slowly and preheat again": "Let the joint cool slowly under insulation, and preheat it "
@@ -41,23 +40,26 @@ _RULED = {
     "bake before cooling": "Run the bake before the joint is allowed to cool.",
 }
 _PRACTICE = {
-    "power": "While heating or cooling: remove the cause and go on at the rate allowed at the "
+    "power": "While heating or cooling: mend the cause and go on at the rate allowed at the "
     "temperature the part has then. In the hold: the clock stops when a reading leaves the range; "
     "heat back at the allowed rate and hold what is missing. Tell the engineer.",
     "thermocouple": "Change to its spare, on the spare's own lead, and write down both tags and "
     "the time. Where the spare is lost, too, the neighbours tell most, first the one across the "
     "weld at the same clock position: ask the engineer before going on.",
+    "thermocouple without spare": "No spare is specified. The neighbours tell most, first the one "
+    "across the weld at the same clock position: ask the engineer before going on.",
+    "coil": "Isolate. Keep the part from cooling fast, mend or replace the coil, and go on at the "
+    "rate allowed at the temperature the part has then.",
     "heater": "Isolate. Replace it if that can be done safely; else let the neighbours take over "
     "and watch the spread.",
-    "heating too fast": "Remove the cause and go on at the rate allowed at the present "
-    "temperature. "
+    "heating too fast": "Mend the cause and go on at the rate allowed at the present temperature. "
     "Tell the engineer and look for distortion at the end.",
     "welding": "Keep the joint from cooling fast, and preheat it anew before the arc is struck.",
 }
 _ALWAYS = (
     (
         "Cooling was too fast",
-        "Remove the cause and tell the engineer, who decides whether the part is brought back to "
+        "Mend the cause and tell the engineer, who decides whether the part is brought back to "
         "the hold and how much of the hold is repeated.",
         "AWS D10.10:2021",
         "",
@@ -77,21 +79,27 @@ _ALWAYS = (
     ),
 )
 _SILENT = "the specification is silent: common practice, no source"
-_HEADS = ("What happens", "What to do", "By")
+_HEADS = ("During", "What happens", "What to do", "By")
 
 
-def write(page: Pages, subject: Subject) -> None:
-    """One table for each treatment."""
+def at_the_pipe(page: Pages, subject: Subject) -> None:
+    """What to do, in one table."""
     page.section("When something fails")
     page.line(
-        "Every interruption is written into the record with its start, its end and what was done; "
-        "time at temperature is added up in the time-at-temperature log."
+        "Every interruption is written into the record with its begin, its end and what was done."
     )
-    for title, program in _programs(subject):
-        page.heading(3, title)
-        page.table(_HEADS, _rows(program))
-    page.heading(3, "In every treatment")
-    page.table(_HEADS, [(what, do + mark, by) for what, do, by, mark in _ALWAYS])
+    page.table(_HEADS[:-1], [row[:-1] for row in _all_rows(subject)], tables.SMALL)
+
+
+def on_file(page: Pages, subject: Subject) -> None:
+    """The same with who says so."""
+    page.section("When something fails: who says so")
+    page.table(_HEADS, _all_rows(subject), tables.SMALL)
+
+
+def _all_rows(subject: Subject) -> list[tuple[str, str, str, str]]:
+    rows = [(name, *row) for name, program in _programs(subject) for row in _rows(program)]
+    return [*rows, *(("any", what, do + mark, by) for what, do, by, mark in _ALWAYS)]
 
 
 def _programs(subject: Subject) -> Iterator[tuple[str, Program]]:
@@ -104,9 +112,8 @@ def _programs(subject: Subject) -> Iterator[tuple[str, Program]]:
             by_step.setdefault(key, []).append(sheet.joint.name)
             first.setdefault(key, run.program)
     for key, program in first.items():
-        kind = "" if program.kind == program.name else f"{program.kind} "
-        title = f"{kind}{program.name}".capitalize() if not kind else f"Cycle {program.name}"
-        yield f"{title}, {', '.join(by_step[key])}", program
+        joints = f", {', '.join(by_step[key])}" if len(subject.sheets) > 1 else ""
+        yield f"{program.name}{joints}", program
 
 
 def _rows(program: Program) -> list[tuple[str, str, str]]:
@@ -114,19 +121,31 @@ def _rows(program: Program) -> list[tuple[str, str, str]]:
     if isinstance(entry, Preheat):
         return [_welding(entry)]
     assert isinstance(entry, Treatment)
+    joint = program.joint
+    heating = joint.entry.heating
+    coil = heating is not None and heating.method == "induction"
+    spared = any(tc.spare_of is not None for tc in joint.thermocouples)
     rows = [
         _row(what, practice, rule)
         for what, practice, rule in (
             ("Power is lost", "power", entry.power_loss),
-            ("A thermocouple is lost", "thermocouple", entry.thermocouple_loss),
-            ("A heater is lost", "heater", entry.heater_loss),
+            (
+                "A thermocouple is lost",
+                "thermocouple" if spared else "thermocouple without spare",
+                entry.thermocouple_loss,
+            ),
+            (
+                "The coil is lost" if coil else "A heater is lost",
+                "coil" if coil else "heater",
+                entry.heater_loss,
+            ),
             ("Heating was too fast", "heating too fast", entry.over_rate),
         )
     ]
     if entry.interrupted_hold:
         how = {
             "adds up": "The times in range before and after are added up.",
-            "starts again": "The hold starts again from zero.",
+            "starts again": "The hold starts again from nothing.",
         }[entry.interrupted_hold]
         rows.append(("The hold is interrupted", how, place_of(entry.place("interrupted_hold"))))
     return rows

@@ -10,6 +10,7 @@ from hts.job.compiler.why import demanded
 from hts.job.compiler.wording import worded
 from hts.language.model.side import Figure, Side
 from hts.language.vocabulary.joint import Earlier, Nearby
+from hts.language.vocabulary.material import Filler
 from hts.paper.packet import letters
 from hts.paper.packet.groups import Subject
 from hts.paper.packet.pages import Pages
@@ -40,29 +41,44 @@ def _facts(subject: Subject, sheet: JointSheet) -> list[tuple[str, str]]:
         ("Spool", entry.spool or ""),
         ("Made in", entry.made or ""),
         ("Service", ", ".join(entry.service)),
-        ("Governing thickness", _thickness(subject, sheet)),
+        ("Governing thickness", thickness(subject, sheet)),
         ("Width of the weld", _text(subject, entry.cap_width)),
         ("Throat", _text(subject, entry.throat)),
         ("Groove depth", _text(subject, entry.groove_depth)),
         ("Branch weld", subject.words(entry.branch)),
         ("Axis", subject.words(entry.axis)),
         ("12:00 is at", entry.datum or "top (assumed: the specification states no datum)"),
-        ("Clock viewed", entry.viewed or "not stated"),
+        ("Clock is seen", entry.viewed or "not stated"),
         ("Flow", ", ".join(entry.flow)),
         ("Welding", subject.words(entry.welding)),
+        *(("Filler", text) for text in _fillers(subject, sheet)),
+        *(("Tempered", text) for text in _tempered(subject, sheet)),
         *(("Qualified by", subject.words(qualification)) for qualification in entry.qualified),
         *(("Calculation", subject.words(calculation)) for calculation in entry.calculations),
-        *(
-            ("Earlier heat treatment", _earlier(subject, past_heating))
-            for past_heating in entry.earlier
-        ),
+        *(("Heated before", earlier(subject, past_heating)) for past_heating in entry.earlier),
         ("Expansion", entry.expansion or ""),
         ("Flanges", entry.flanges or ""),
         ("Unsupported span", _text(subject, entry.unsupported_span)),
     ]
 
 
-def _thickness(subject: Subject, sheet: JointSheet) -> str:
+def _fillers(subject: Subject, sheet: JointSheet) -> list[str]:
+    """The filler metal, with what the text says of it."""
+    welding = sheet.joint.entry.welding
+    filler = welding.filler.target if welding is not None and welding.filler is not None else None
+    return [subject.block_words(filler)] if isinstance(filler, Filler) else []
+
+
+def _tempered(subject: Subject, sheet: JointSheet) -> list[str]:
+    """How the parts were tempered at the mill."""
+    found = {}
+    for side in sheet.joint.sides:
+        if side.material is not None and side.material.tempered is not None:
+            found[side.material.name] = subject.words(side.material.tempered)
+    return [f"{name}: {said}" for name, said in found.items()]
+
+
+def thickness(subject: Subject, sheet: JointSheet) -> str:
     value, entry = sheet.limits.thickness, sheet.joint.entry
     if value is None:
         return ""
@@ -76,7 +92,7 @@ def _text(subject: Subject, value: Quantity | None) -> str:
     return subject.shown.text(value) if value is not None else ""
 
 
-def _earlier(subject: Subject, past_heating: Earlier) -> str:
+def earlier(subject: Subject, past_heating: Earlier) -> str:
     at = f" at {subject.shown.text(past_heating.at)}" if past_heating.at is not None else ""
     what = f", {past_heating.what}" if past_heating.what else ""
     return f"{worded(past_heating.time)}{at}{what}"
@@ -86,16 +102,7 @@ def _sides(page: Pages, subject: Subject, sheet: JointSheet) -> None:
     heats = {side.name: side.heat_number for side in sheet.joint.entry.sides}
     page.heading(3, "Parts joined")
     page.table(
-        (
-            "Side",
-            "Material",
-            "P-Number",
-            "Group",
-            "Outside diameter",
-            "Wall",
-            "Wall taken as",
-            "Source of sizes",
-        ),
+        ("Side", "Material", "P-Number", "Group", "Outside diameter", "Wall", "Taken", "Size from"),
         [_side(subject, side, heats.get(side.name)) for side in sheet.joint.sides],
     )
 
@@ -104,7 +111,7 @@ def _side(subject: Subject, side: Side, heat: str | None) -> tuple[str, ...]:
     sizes = (side.outside_diameter, side.wall)
     return (
         side.name,
-        _material(side, heat),
+        material(side, heat),
         _figure(subject, side.figure("p_number")),
         _figure(subject, side.figure("group")),
         _figure(subject, side.outside_diameter, subject.shown.diameter),
@@ -114,7 +121,7 @@ def _side(subject: Subject, side: Side, heat: str | None) -> tuple[str, ...]:
     )
 
 
-def _material(side: Side, heat: str | None) -> str:
+def material(side: Side, heat: str | None) -> str:
     material = side.material
     if material is None:
         return ""
@@ -137,9 +144,9 @@ def _figure(
 def _surroundings(page: Pages, subject: Subject, sheet: JointSheet) -> None:
     entry, shown = sheet.joint.entry, subject.shown
     if entry.nearby:
-        page.heading(3, "Nearby items")
+        page.heading(3, "Close by")
         page.table(
-            ("What", "Where", "May reach at most", "Protection"),
+            ("What", "Where", "At most", "Kept safe by"),
             [
                 (
                     neighbour.what,

@@ -4,60 +4,81 @@ from __future__ import annotations
 
 import os
 from collections import deque
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from concurrent.futures import Future, ThreadPoolExecutor
 from typing import Any
 
 from hts.job.compiler import Job
 from hts.paper.packet import (
     appendix,
-    cautions,
     checks,
     cover,
     cycle,
+    gates,
     heating,
+    instruments,
     interruptions,
     joints,
+    key_sheet,
     letters,
+    placing,
     readings,
     results,
     scope,
-    thermocouples,
     time_at_temperature,
     wiring,
 )
 from hts.paper.packet.frame import Frame
 from hts.paper.packet.groups import Subject, subjects
 from hts.paper.packet.heads import heads
-from hts.paper.packet.pages import Pages
+from hts.paper.packet.pages import Block, Pages
 from hts.paper.sheet import A4, Size
 from hts.paper.sheet.typeset import pdf
 
-#: The sections in the order the work is done.
-_SECTIONS = (
-    scope.write,
-    joints.write,
-    heating.write,
-    thermocouples.write,
-    wiring.write,
-    cycle.write,
-    checks.write,
-    interruptions.write,
-    cautions.write,
-    readings.write,
-    time_at_temperature.write,
-    results.write,
-    appendix.write,
-)
+_Write = Callable[[Pages, Subject], None]
+
+#: The parts of a packet: what goes to the pipe, and what is kept on file.
+PIPE, FILE = "pipe", "file"
+PARTS = (PIPE, FILE)
+#: What is said of each, and its sections in the order they are used.
+_TITLES = {PIPE: "AT THE PIPE", FILE: "FOR THE FILE"}
+_SECTIONS: dict[str, tuple[_Write, ...]] = {
+    PIPE: (
+        gates.write,
+        checks.write,
+        interruptions.at_the_pipe,
+        checks.after,
+        heating.at_the_pipe,
+        placing.write,
+        cycle.at_the_pipe,
+        readings.write,
+        time_at_temperature.write,
+    ),
+    FILE: (
+        scope.write,
+        joints.write,
+        instruments.write,
+        heating.on_file,
+        wiring.write,
+        results.write,
+        cycle.on_file,
+        interruptions.on_file,
+        appendix.write,
+    ),
+}
 #: More do not make it faster, and each takes memory.
 _WORKERS = 4
 _TEMPLATE = os.path.join(os.path.dirname(__file__), "templates", "packet.typ")
 
 
 def files(
-    job: Job, size: Size = A4, progress: Callable[[int, int], None] | None = None
+    job: Job,
+    size: Size = A4,
+    progress: Callable[[int, int], None] | None = None,
+    parts: Sequence[str] = PARTS,
 ) -> dict[str, bytes]:
-    """Name -> PDF, one for each joint or group of joints heated together.
+    """Name -> PDF, one for each joint or group of joints heated together; with one of the `parts`
+    alone the name says which.
 
     `progress` is told how many of how many are done. Raises MissingPackage.
     """
@@ -77,25 +98,44 @@ def files(
         for subject in all_of_them:
             if len(waiting) > workers:
                 take()
-            setting = pool.submit(pdf, _TEMPLATE, pages(subject, size))
-            waiting.append((f"packet-{subject.file}.pdf", setting))
+            setting = pool.submit(pdf, _TEMPLATE, pages(subject, size, parts))
+            which = f"-{parts[0]}" if len(parts) == 1 else ""
+            waiting.append((f"packet-{subject.file}{which}.pdf", setting))
         while waiting:
             take()
     return found
 
 
-def pages(subject: Subject, size: Size = A4) -> dict[str, Any]:
+def pages(subject: Subject, size: Size = A4, parts: Sequence[str] = PARTS) -> dict[str, Any]:
     """All that is printed in one packet, as the templates read it."""
     frame = Frame(size)
-    body = Pages(frame)
-    for write in _SECTIONS:
-        write(body, subject)
     room = frame.room(across=False)
     return {
         "frame": frame.data(),
         "name": letters.short(subject.name, room, 9.0),
         "short_name": letters.short(f"Joint {subject.name}", room * 0.4, 9.5, bold=True),
         "document": heads(subject.job.document, room, beside=cover.CODE),
-        **cover.data(subject, frame),
+        **cover.title(subject, frame),
+        "groups": [_group(subject, frame, part) for part in parts],
+    }
+
+
+def _group(subject: Subject, frame: Frame, part: str) -> dict[str, Any]:
+    body = Pages(frame)
+    for write in _SECTIONS[part]:
+        write(body, subject)
+    return {
+        "name": f"{part} part",
+        "title": _TITLES[part],
+        "contents": part == FILE,
+        "front": _front(subject, frame, part),
         "parts": body.parts,
     }
+
+
+def _front(subject: Subject, frame: Frame, part: str) -> list[Block]:
+    if part == FILE:
+        return cover.on_file(subject, frame)
+    page = Pages(frame)
+    key_sheet.write(page, subject)
+    return page.blocks

@@ -6,6 +6,8 @@ All texts given are plain; the templates get them as data, and print them letter
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
+from itertools import zip_longest
+from math import ceil
 from typing import Any
 
 from hts.paper.packet import letters, tables
@@ -14,8 +16,14 @@ from hts.paper.packet.frame import Frame
 Block = dict[str, Any]
 _BODY = 9.0
 _LABEL = 36.0
+#: Letters of a form, points.
+_FORM, _DENSE = 8.0, 7.4
 #: A list that is longer is set in columns.
 _FEW = 5
+#: Heights for an estimate, mm: a heading, a line of text, the room after a block.
+_HEADING, _LEADING, _GAP = 7.5, 4.3, 2.6
+#: What is printed is about so much of what is estimated, which errs on the long side.
+ROUGHLY = 0.85
 #: What a line before it leads to.
 _LED = ("table", "form", "bullets", "facts")
 
@@ -28,6 +36,13 @@ class Pages:
         self.frame = frame
         self._room = room
         self.parts: list[dict[str, Any]] = [{"across": False, "blocks": []}]
+        #: mm, about what all of it takes in a column.
+        self.height = 0.0
+
+    @property
+    def blocks(self) -> list[Block]:
+        """The blocks of a single part."""
+        return list(self.parts[0]["blocks"])
 
     # Sections -----------------------------------------------------------------------------------
 
@@ -58,10 +73,12 @@ class Pages:
 
     def heading(self, level: int, text: str) -> None:
         """A heading within a section; level 2 for a joint, 3 for a part of it, 4 for a table."""
+        self.height += _HEADING
         self._add("heading", level=level, text=self._words(text, 10.5, True))
 
     def line(self, text: str) -> None:
         """A paragraph."""
+        self.height += self._lines(text) * _LEADING + _GAP
         self._add("line", text=self._words(text), leads=False)
 
     def warning(self, text: str) -> None:
@@ -73,6 +90,7 @@ class Pages:
         plain = list(texts)
         if not plain:
             return
+        self.height += sum(self._lines(text) * _LEADING + 1.5 for text in plain) + _GAP
         # The longest few may take two lines.
         widths = sorted(letters.width(text[:200], _BODY) for text in plain)
         usual = widths[len(widths) * 4 // 5]
@@ -99,6 +117,7 @@ class Pages:
         body = self._rows(heads, rows)
         if body:
             for part in tables.fitted(heads, body, self.room, style, keep):
+                self.height += tables.height(part) + _GAP
                 for row, mark in zip(part["rows"], changed, strict=False):
                     row["changed"] = letters.short(mark, 8.0, 6.5) if mark else ""
                 self._add("table", **part)
@@ -107,15 +126,20 @@ class Pages:
         """Names and values, two beside each other where both are short; those without a value are
         left out."""
         half = self.room / 2 - _LABEL - 3 * tables.PADDING
-        found = [
-            {
-                "name": self._words(name, 8.5, room=_LABEL),
-                "value": self._words(value, 8.5, room=self.room - _LABEL - 4),
-                "wide": len(value) > 200 or letters.width(letters.plain(value), 8.5) > half,
-            }
-            for name, value in pairs
-            if value
-        ]
+        found = []
+        for name, value in pairs:
+            if not value:
+                continue
+            wide = len(value) > 200 or letters.width(letters.plain(value), 8.5) > half
+            taken = self._lines(value, self.room - _LABEL) * 3.4 + 2.0
+            self.height += taken if wide else taken / 2
+            found.append(
+                {
+                    "name": self._words(name, 8.5, room=_LABEL),
+                    "value": self._words(value, 8.5, room=self.room - _LABEL - 4),
+                    "wide": wide,
+                }
+            )
         if found:
             self._add("facts", label=_LABEL, pairs=found)
 
@@ -126,18 +150,24 @@ class Pages:
         widths: Sequence[float],
         height: float = 8.0,
         upright: Sequence[int] = (),
+        *,
+        changed: Sequence[str] = (),
+        dense: bool = False,
     ) -> None:
         """A table with cells to write in. `widths` are parts of the page, kept as far as no word
         is broken for it; `height` is that of a row in mm; the heads of the columns `upright` are
-        turned."""
+        turned; `changed` as in a table; `dense` has smaller letters and less room about them."""
         body = self._rows(heads, rows)
         across = tables.given(widths, heads, body, self.room, upright)
+        points = _DENSE if dense else _FORM
         rooms = [width - 2 * tables.PADDING for width in across]
         self._add(
             "form",
             widths=[round(width, 3) for width in across],
             height=height,
             upright=list(upright),
+            points=points,
+            dense=dense,
             heads=[
                 letters.pieces(head, 0 if index in upright else room, 7.2, True)
                 for index, (head, room) in enumerate(zip(heads, rooms, strict=True))
@@ -146,13 +176,18 @@ class Pages:
                 {
                     "whole": tables.is_whole(row),
                     "cells": [
-                        {"box": True} if cell == BOX else letters.pieces(cell, room, 8.0)
+                        {"box": True} if cell == BOX else letters.pieces(cell, room, points)
                         for cell, room in zip(row, rooms, strict=True)
                     ],
+                    "changed": letters.short(mark, 8.0, 6.5) if mark else "",
                 }
-                for row in body
+                for row, mark in zip_longest(body, changed[: len(body)], fillvalue="")
             ],
         )
+
+    def add_signs(self, signs: Iterable[tuple[str, Any]]) -> None:
+        """Signs, each an SVG with pieces of text beside it, in two columns."""
+        self._add("signs", signs=[{"svg": svg, "text": text} for svg, text in signs])
 
     def drawing(
         self, svg: str, size: tuple[float, float], said: str, beside: Pages | None = None
@@ -174,6 +209,9 @@ class Pages:
     def _blocks(self) -> list[Block]:
         blocks: list[Block] = self.parts[-1]["blocks"]
         return blocks
+
+    def _lines(self, text: str, room: float = 0.0) -> int:
+        return ceil(letters.width(text[:20_000], _BODY) / max(room or self.room, 1.0))
 
     def _add(self, kind: str, **more: Any) -> None:
         blocks = self._blocks

@@ -7,38 +7,96 @@ from math import ceil
 
 from hts.base.quantities import TEMPERATURE, TIME, Quantity
 from hts.job.compiler.job import JointSheet, Run
+from hts.job.compiler.program import PREHEAT
 from hts.job.compiler.wording import worded
-from hts.job.outputs.show import sign
+from hts.job.outputs import by_hand, key_in
+from hts.job.outputs.show import DOWN, UP, sign
 from hts.paper.packet import letters, tables
 from hts.paper.packet.groups import Subject
 from hts.paper.packet.pages import Pages
+from hts.paper.packet.placing import limits_of, short
 
 #: Where the text gives no time between readings.
 _HOURLY = Quantity.of(1, "h", TIME)
 #: Rows on top of those expected: a part of them, and never fewer than these.
-_RESERVE, _LEAST_RESERVE = Fraction(1, 4), 4
+_RESERVE, _LEAST_RESERVE = Fraction(1, 6), 2
 #: A longer form is copied.
 _MOST = 96
 #: Widths in mm: time, a column of readings at least, remarks, initials.
-_TIME, _READING, _REMARKS, _INITIALS = 24.0, 12.0, 29.0, 13.0
-#: A row to write in, and what stands above the first one on the first and on further pages.
-_ROW, _ABOVE, _HEAD = 7.0, 30.0, 9.0
+_TIME, _READING, _REMARKS, _INITIALS = 22.0, 8.6, 20.0, 13.0
+#: Lines of a form nobody can tell the length of.
+_FEWEST = 12
+_ROW = 5.5
+#: Lines of the log of preheat, and where the joint has no other treatment.
+_PASSES, _PASSES_ALONE = 5, 20
 
 
 def write(page: Pages, subject: Subject) -> None:
     """A form for each treatment of each joint."""
-    written = [(sheet, run) for sheet in subject.sheets for run in sheet.runs if _columns(run)]
+    written = [
+        (sheet, run)
+        for sheet in subject.sheets
+        for run in sheet.runs
+        if run.program.kind == PREHEAT or _columns(run)
+    ]
     if not written:
         return
-    page.section("Readings", across=True)
-    for number, (sheet, run) in enumerate(written):
-        if number:
-            page.new_page()
-        _form(page, subject, sheet, run)
+    room = page.frame.room(across=False) - _TIME - _REMARKS - _INITIALS
+    across = any(
+        (len(_columns(run)) + 1) * _READING > room
+        for _, run in written
+        if run.program.kind != PREHEAT
+    )
+    page.section("Preheat, readings and time at temperature", across=across, fresh=True)
+    for sheet, run in written:
+        if run.program.kind == PREHEAT:
+            if run.program.by_hand:
+                page.heading(3, f"Joint {sheet.joint.name}, preheat kept by hand")
+                page.facts(
+                    (what, text + subject.mark(why))
+                    for what, text, why, _ in by_hand.rows(subject.shown, run)
+                )
+            else:
+                key_in.preheat_to_key_in(page, subject.shown, letters.marks(), run)
+            _passes(page, subject, sheet, run)
+        else:
+            _form(page, subject, sheet, run)
+
+
+def _passes(page: Pages, subject: Subject, sheet: JointSheet, run: Run) -> None:
+    """The log of preheat: one line for each pass, with where and by what it was measured."""
+    hold = next(step for step in reversed(run.program.steps) if step.window is not None)
+    window = hold.window
+    assert window is not None and window.low is not None and window.high is not None
+    unit = sign(subject.job.units.first(TEMPERATURE))
+    low = subject.shown.bare(window.low, TEMPERATURE, UP)
+    high = subject.shown.bare(window.high, TEMPERATURE, DOWN)
+    page.heading(3, f"Joint {sheet.joint.name}, preheat: readings in {unit}")
+    page.line(
+        f"One line before each pass. Before the arc at least {low}, interpass at most {high}. A "
+        "reading outside is ringed, the arc waits, and what was done is written down."
+    )
+    page.form(
+        (
+            "Pass",
+            "Date, time",
+            "Place: clock, from the groove, side",
+            "Probe or tag",
+            f"Before the arc, at least {low}",
+            f"Interpass, at most {high}",
+            "Welder, remarks",
+            "Initials",
+        ),
+        [[""] * 8] * (_PASSES if len(sheet.runs) > 1 else _PASSES_ALONE),
+        (11, 24, 34, 20, 22, 22, 28, 13),
+        height=_ROW,
+        dense=True,
+    )
 
 
 def _columns(run: Run) -> list[str]:
-    return [tag.tag for tag in run.tags if tag.connected]
+    """The tags to read; a spare is read in the column of the one it stands in for."""
+    return [tag.tag for tag in run.tags if tag.connected and not tag.spare_of]
 
 
 def _form(page: Pages, subject: Subject, sheet: JointSheet, run: Run) -> None:
@@ -46,11 +104,12 @@ def _form(page: Pages, subject: Subject, sheet: JointSheet, run: Run) -> None:
         (one.reading_every for one in sheet.joint.during if one.reading_every is not None), None
     )
     every = stated or _HOURLY
+    limits = limits_of(subject, sheet, run)
     expected, rows = _count(run, every)
     unit = sign(subject.job.units.first(TEMPERATURE))
     program = run.program
     name = program.name if program.name == program.kind else f"{program.kind} {program.name}"
-    page.heading(2, f"Joint {sheet.joint.name}, {name}: readings in {unit}")
+    page.heading(3, f"Joint {sheet.joint.name}, {name}: readings in {unit}")
     mark = "" if stated is not None else letters.PRACTICE
     span_words = (
         f"from the start of control to its end; {expected} readings are expected, the other lines "
@@ -64,21 +123,20 @@ def _form(page: Pages, subject: Subject, sheet: JointSheet, run: Run) -> None:
     )
     groups = _parts(_columns(run), page.room)
     for index, tags in enumerate(groups):
-        if index:
-            page.new_page()
         part = f", part {index + 1} of {len(groups)}" if len(groups) > 1 else ""
         heads = [f"Date, time{part}", "Set", *tags, "Remarks", "Initials"]
+        bounds = ["Limits", "", *(short(limits.get(tag, "")) for tag in tags), "", ""]
         reading = (page.room - _TIME - _REMARKS - _INITIALS) / (len(tags) + 1)
         inner = reading - 2 * tables.PADDING
         # One tall tag turns them all: a row of heads is read in one direction.
         tall = any(letters.width(tag, 7.2, True) > inner for tag in tags)
-        head = max(letters.width(tag, 7.2, True) for tag in tags) if tall else 0.0
         page.form(
             heads,
-            [[""] * len(heads)] * _whole_pages(rows, page.depth - head),
+            [bounds, *[[""] * len(heads)] * max(rows, _FEWEST)],
             (_TIME, *[reading] * (len(tags) + 1), _REMARKS, _INITIALS),
             height=_ROW,
             upright=range(2, 2 + len(tags)) if tall else (),
+            dense=True,
         )
 
 
@@ -90,12 +148,6 @@ def _count(run: Run, every: Quantity) -> tuple[int, int]:
     total = sum((duration for duration in durations if duration is not None), Fraction(0))
     expected = ceil(total / every.value) + 1
     return expected, min(expected + max(_LEAST_RESERVE, ceil(expected * _RESERVE)), _MOST)
-
-
-def _whole_pages(rows: int, depth: float) -> int:
-    """Lines cost nothing, and a shift that runs late needs them: rows that fill the pages."""
-    first, next_ones = int((depth - _ABOVE) / _ROW), int((depth - _HEAD) / _ROW)
-    return first + max(0, ceil((rows - first) / next_ones)) * next_ones
 
 
 def _parts(tags: list[str], room: float) -> list[list[str]]:

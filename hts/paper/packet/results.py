@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from hts.job.compiler.wording import line_of, worded
+from hts.job.compiler.wording import worded
 from hts.job.outputs.show import DOWN, UP
 from hts.language.model.joint import Joint
-from hts.language.vocabulary.work import After, Hardness, Work
+from hts.language.vocabulary.work import Hardness, Work
+from hts.paper.packet.checks import finished
 from hts.paper.packet.groups import Subject
 from hts.paper.packet.pages import BOX, Pages
 
@@ -32,7 +33,7 @@ def _hardness(page: Pages, subject: Subject, joint: Joint) -> None:
         page.line("No hardness limit is specified.")
         return
     page.form(
-        ("Where", "Place", "At least", "At most", "Readings", "Mean", "Within limits", "Initials"),
+        ("Where", "Place", "At least", "At most", "Readings", "Mean", "In limits", "Initials"),
         rows,
         (32, 34, 20, 20, 32, 16, 16, 16),
         height=7.4,
@@ -93,26 +94,8 @@ def _tests(page: Pages, joint: Joint) -> None:
 
 
 def _finish(page: Pages, subject: Subject, joint: Joint) -> None:
-    rows = [(text, BOX, "") for stage in joint.after for text in _ends(subject, stage)]
+    rows = [(text, BOX, "") for text in finished(subject, joint)]
     if not rows:
         return
     page.heading(3, "After heat")
     page.form(("What", "Done", "Name, date"), rows, (120, 14, 46), height=7.0)
-
-
-def _ends(subject: Subject, stage: After) -> Iterator[str]:
-    for check in stage.checks:
-        yield f"{check.text}{f' ({check.by})' if check.by else ''}"
-    if stage.removed_at is not None:
-        below = subject.shown.text(stage.removed_at, DOWN)
-        yield f"Thermocouples taken off, below {below}"
-    if stage.spots:
-        yield f"Spots of the thermocouples: {stage.spots}"
-    if stage.straightness is not None:
-        yield f"Measured: {line_of(stage.straightness)}"
-    for text in stage.marking:
-        yield f"Marked: {text}"
-    for text in stage.hand_over:
-        yield f"To be handed over: {text}"
-    if stage.keep is not None:
-        yield f"Records kept for {worded(stage.keep)}"

@@ -81,6 +81,15 @@ def _governing(page: Pages, subject: Subject, job: Job) -> None:
             for authority in subject.job.authorities
         ],
     )
+    left = [
+        (one.name, text)
+        for one in subject.job.authorities
+        if one.procedure is not None
+        for text in one.procedure.left_to_job
+    ]
+    if left:
+        page.heading(3, "What the procedures leave to this job")
+        page.table(("Procedure", "Left to the job"), left)
     if job.precedence:
         page.line(
             "The strictest limit of all is the one printed here. Where limits exclude each other, "

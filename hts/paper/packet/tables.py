@@ -5,6 +5,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
+from math import ceil
 from typing import Any, NamedTuple
 
 from hts.paper.packet import letters
@@ -63,6 +64,20 @@ def fitted(
     ]
     parts = _split(columns, room, keep)
     return [_table(part, room, style) for part in parts]
+
+
+def height(part: dict[str, Any]) -> float:
+    """About what a table for the templates takes, mm."""
+    line: float = 0.47 * part["body"]
+    total = 2 * line + 4.0
+    for row in part["rows"]:
+        lines = 1
+        for cell, width in zip(row["cells"], part["widths"], strict=True):
+            text = cell if isinstance(cell, str) else "".join(c for c in cell if isinstance(c, str))
+            wide = letters.width(text[:20_000], part["body"])
+            lines = max(lines, ceil(wide / max(width - 2 * PADDING, 1.0) - 0.02))
+        total += lines * line + 1.2
+    return total
 
 
 def given(

@@ -1,36 +1,29 @@
-"""The time-at-temperature log."""
+"""The ledger of time at temperature."""
 
 from __future__ import annotations
 
 from hts.job.compiler.job import JointSheet, Run
-from hts.job.compiler.program import PREHEAT
+from hts.job.compiler.program import CYCLE, PREHEAT
 from hts.job.compiler.steps import HOLD, Step
 from hts.job.compiler.wording import worded
+from hts.job.demands.asked import Asked
 from hts.job.outputs.show import DOWN, UP, duration
 from hts.paper.packet.groups import Subject
+from hts.paper.packet.key_sheet import named
 from hts.paper.packet.pages import Pages
 
 #: Spans a hold may be broken into before the form is full.
-_SPANS = 6
+_SPANS = 4
 _COUNTS = {
     "while all in range": "The time counts while all required thermocouples are in range.",
     "while controlling in range": "The time counts while the controlling thermocouples are in "
     "range.",
 }
-_HEADS = (
-    "Span",
-    "In range from",
-    "until",
-    "Time, h:min",
-    "Added up, h:min",
-    "Why it ended",
-    "Initials",
-)
-_WIDTHS = (12.0, 32.0, 32.0, 20.0, 22.0, 40.0, 16.0)
+_WIDTHS = (11.0, 32.0, 32.0, 18.0, 22.0, 44.0, 16.0)
 
 
 def write(page: Pages, subject: Subject) -> None:
-    """A log sheet for each hold that has a time, with what the joint has had before."""
+    """A form for each hold that has a time, with what the joint has had before."""
     held = [
         (sheet, run, step)
         for sheet in subject.sheets
@@ -40,19 +33,34 @@ def write(page: Pages, subject: Subject) -> None:
     ]
     if not held:
         return
-    page.section("Time-at-temperature log")
-    seen: set[str] = set()
+    before: set[str] = set()
     for sheet, run, step in held:
-        name = f"Joint {sheet.joint.name}, {run.program.name}, step {step.number}"
-        page.heading(2, name)
-        first = sheet.joint.name not in seen
-        seen.add(sheet.joint.name)
-        page.facts(_required(subject, sheet, run, step, first))
+        page.heading(
+            3,
+            f"Ledger of time at temperature: joint {sheet.joint.name}, {named(run)}, "
+            f"step {step.number}",
+        )
+        # What the joint has had before counts with its treatment, not with a bake.
+        first = run.program.kind == CYCLE and sheet.joint.name not in before
+        if first:
+            before.add(sheet.joint.name)
+        told = (f"{name}: {text}" for name, text in _required(subject, sheet, run, step, first))
+        page.line("; ".join(one.rstrip(".") for one in told if not one.endswith(": ")) + ".")
+        adds = Asked(subject.job, sheet, run).adds_up
         page.form(
-            _HEADS,
+            (
+                "Span",
+                "In range from (date, time)",
+                "until (date, time)",
+                "Time, h:min",
+                "Added up, h:min" if adds else "Longest, h:min",
+                "Why it ended",
+                "Initials",
+            ),
             [[str(number), *[""] * 6] for number in range(1, _SPANS + 1)],
             _WIDTHS,
-            height=8.0,
+            height=5.5,
+            dense=True,
         )
 
 
@@ -61,9 +69,7 @@ def _required(
 ) -> list[tuple[str, str]]:
     assert step.least is not None
     times = step.times
-    most = None
-    if times.latest_finish is not None and times.latest_begin is not None:
-        most = times.latest_finish - times.latest_begin
+    most = step.longest.value if step.longest is not None else None
     window = step.window
     within = ""
     if window is not None and window.low is not None and window.high is not None:
@@ -75,12 +81,18 @@ def _required(
         ("Hold at least", duration(times.duration or step.least.value)),
         ("Hold at most", duration(most, DOWN) if most is not None else ""),
         ("What counts", _COUNTS.get(counts or "", "")),
+        (
+            "If interrupted",
+            "The times in range before and after are added up."
+            if Asked(subject.job, sheet, run).adds_up
+            else "The hold starts again from nothing.",
+        ),
     ]
     if first:
         entry = sheet.joint.entry
         found += [
             (
-                "Earlier time at temperature",
+                "Time had before",
                 f"{worded(past_heating.time)} at {subject.shown.text(past_heating.at)} "
                 f"{past_heating.what or ''}".strip(),
             )

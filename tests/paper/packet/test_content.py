@@ -35,12 +35,17 @@ def test_every_tag_has_its_place_and_its_channels(path: Path) -> None:
         for treatment in joint["treatments"]:
             for tag in treatment["tags"]:
                 assert bare(tag["tag"]) in text
-                if tag["clock"] is not None:
-                    assert f"{tag['tag']}{_duty(tag)}{tag['clock']}" in text
+                if tag["clock"] is None:
+                    continue
+                # Tag, R where required, duty and clock; then tape, place, side and channels.
+                start = rf"{re.escape(tag['tag'])}R?{re.escape(_duty(tag))}{tag['clock']}"
+                rows = re.findall(start + r".{0,60}", text)
+                assert rows, tag["tag"]
                 recorder = tag["recorder"]
-                if recorder["instrument"] is not None:
-                    row = f"{recorder['instrument']}{recorder['channel']}{tag['tag']}{_duty(tag)}"
-                    assert row in text
+                run = joint["treatments"][-1]
+                if recorder["instrument"] is not None and treatment is run and tag["connected"]:
+                    wanted = f"{recorder['instrument']}-{recorder['channel']}"
+                    assert any(wanted in row for row in rows)
 
 
 def _duty(tag: dict[str, Any]) -> str:
@@ -81,7 +86,8 @@ def test_every_reason_with_citation_formula_and_basis(path: Path) -> None:
     count = 0
     for why in _reasons(document["joints"]):
         for key in ("citation", "formula", "numbers"):
-            if key in why:
+            # All arcs of one diameter are worked out in one line.
+            if key in why and not (key == "numbers" and why.get("formula", "").startswith("π")):
                 assert bare(why[key]) in text, why
                 count += 1
     assert count > 30
@@ -170,6 +176,6 @@ def test_a_governing_thickness_from_memory_is_marked() -> None:
     (page,) = (
         page
         for page in texts_of(ROOT / "specs" / "p22-header.hts")["packet-W12.pdf"]
-        if "Governing thickness" in page and "Joint data" in page
+        if "Governing thickness" in page and "Joint data" in page and "Contents" not in page
     )
     assert re.search(r"39\.6\smm \(1\.559\sin\)†", page)

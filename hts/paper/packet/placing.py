@@ -1,0 +1,151 @@
+"""One table for every thermocouple: place, tape, channel, duty, limit, and boxes to tick."""
+
+from __future__ import annotations
+
+import re
+
+from hts.base.quantities import LENGTH, TEMPERATURE, Quantity
+from hts.job.compiler.changes import THERMOCOUPLE
+from hts.job.compiler.job import JointSheet, Run
+from hts.job.compiler.tags import Tag, Wire
+from hts.job.demands.asked import Asked
+from hts.job.outputs import tag_sheet
+from hts.job.outputs.show import DOWN, UP, Shown, sign
+from hts.paper.packet import letters
+from hts.paper.packet.groups import Subject
+from hts.paper.packet.pages import BOX, Pages
+
+
+def write(page: Pages, subject: Subject) -> None:
+    """A table for each joint, on a sheet of its own."""
+    sheets = [sheet for sheet in subject.sheets if sheet.tags]
+    if not sheets:
+        page.section("Thermocouples")
+        page.line("No thermocouples are specified.")
+        return
+    page.section("Thermocouples", across=True)
+    for number, sheet in enumerate(sheets):
+        if number:
+            page.new_page()
+        subject.head(page, sheet)
+        _joint(page, subject, sheet)
+
+
+def _joint(page: Pages, subject: Subject, sheet: JointSheet) -> None:
+    page.line(" ".join(tag_sheet.how_to_find(subject.shown, sheet)))
+    if sheet.wire is not None:
+        page.line(f"{_colours(sheet.wire)}{_leads(subject.shown, sheet)}")
+    run = sheet.hottest or (sheet.runs[-1] if sheet.runs else None)
+    limits = limits_of(subject, sheet, run) if run is not None else {}
+    required = {one.tag for one in Asked(subject.job, sheet, run).required} if run else set()
+    for_run = f" Channels, duties and limits are those of {run.program.name}." if run else ""
+    page.line(
+        f"R: required, in range for the hold to count.{for_run} Warmed: the junction is warmed by "
+        "hand before power goes on; ticked when this channel, and no other, moves upwards."
+    )
+    shown = subject.shown
+    own_leads = len({tag.lead for tag in sheet.tags}) > 1
+    page.form(
+        (
+            "Tag",
+            "R",
+            "Duty",
+            "Clock",
+            shown.head("Tape from 12:00", LENGTH),
+            shown.head("From weld centreline", LENGTH),
+            "Side",
+            "Recorder",
+            "Controller",
+            f"Limit, {sign(shown.units.first(TEMPERATURE))}",
+            *(("Lead",) if own_leads else ()),
+            "Placed",
+            "Checked",
+            "Warmed",
+            "As found, initials",
+        ),
+        [
+            _row(shown, tag, tag.tag in required, limits.get(tag.tag, ""), own_leads)
+            for tag in sheet.tags
+        ],
+        (18, 6, 36, 13, 24, 25, 22, 16, 17, 19, *((17,) if own_leads else ()), 11, 12, 12, 32),
+        height=5.0,
+        dense=True,
+        changed=[shown.changed(sheet.joint.name, "", THERMOCOUPLE, tag.tag) for tag in sheet.tags],
+    )
+    tag_sheet.about_branch(page, shown, sheet)
+
+
+def _row(shown: Shown, tag: Tag, required: bool, limit: str, own_lead: bool) -> tuple[str, ...]:
+    offset = tag.offset
+    place = "on weld" if tag.on_weld else "not stated"
+    if offset is not None:
+        place = shown.bare(offset.distance, LENGTH)
+    surface = ", inside" if tag.surface == "inside" else ""
+    return (
+        tag.tag,
+        "R" if required else "",
+        tag_sheet.duty(tag),
+        str(tag.clock) if tag.clock is not None else "",
+        shown.tape(tag.arc),
+        place,
+        f"{offset.side if offset is not None else ''}{surface}",
+        tag_sheet.short_connection(tag.recorder) if tag.connected else "led out only",
+        tag_sheet.short_connection(tag.controller),
+        short(limit),
+        *((shown.text(tag.lead, UP) if tag.lead is not None else "",) if own_lead else ()),
+        BOX,
+        BOX,
+        BOX,
+        "",
+    )
+
+
+def short(limit: str) -> str:
+    """A limit in the unit of the form alone, short enough for a narrow column."""
+    return re.sub(r" \([^)]*\)", "", limit).replace(" to ", "–")
+
+
+def _colours(wire: Wire) -> str:
+    """`Wire K class 1: + green, − white, jacket green; cable KX …`"""
+    parts = []
+    for what, marking, colours in (
+        ("Wire", f"{wire.type} class {wire.grade}", wire.couple),
+        ("extension cable", wire.cable_code, wire.cable),
+    ):
+        if marking and colours is not None:
+            mark = letters.mark_of(colours.origin.basis)
+            parts.append(
+                f"{what} {marking}: + {colours.positive}, - {colours.negative}, jacket "
+                f"{colours.jacket}{mark}"
+            )
+        elif marking:
+            parts.append(f"{what} {marking}")
+    return f"{'; '.join(parts)} ({wire.standard})." if parts else ""
+
+
+def _leads(shown: Shown, sheet: JointSheet) -> str:
+    lead = sheet.tags[0].lead
+    alike = len({tag.lead for tag in sheet.tags}) == 1
+    return f" Leads at least {shown.text(lead, UP)}." if lead is not None and alike else ""
+
+
+def limits_of(subject: Subject, sheet: JointSheet, run: Run) -> dict[str, str]:
+    """Tag -> between which temperatures its readings stay in this run; none where nothing says."""
+    asked, shown = Asked(subject.job, sheet, run), subject.shown
+    windows = [step.window for step in asked.hold_steps if step.window is not None]
+    found: dict[str, str] = {}
+    if windows:
+        hottest = max(windows, key=lambda one: one.high.value if one.high is not None else 0)
+        top = f"max {shown.bare(hottest.high, TEMPERATURE, DOWN)}"
+        for one in asked.watched:
+            if one.required:
+                found[one.tag] = shown.bare_window(hottest)
+            elif one.spare_of in {other.tag for other in asked.required}:
+                found[one.tag] = f"as {one.spare_of}"
+            elif one.place not in ("nearby item", "ambient"):
+                found[one.tag] = top
+    for item in sheet.joint.entry.nearby:
+        if isinstance(item.at_most, Quantity) and not item.removed:
+            for one in asked.watching(item):
+                found[one.tag] = f"max {shown.bare(item.at_most, TEMPERATURE, DOWN)}"
+    return found
