@@ -18,7 +18,7 @@ _USUAL = (
     ),
     (
         "electricity",
-        "Electric shock: the low voltage of the heaters kills, too, where it is wet or narrow. "
+        "Electric shock: even the low voltage of the heaters kills in wet or narrow places. "
         "Isolate and lock before touching a heater or lead; earth the part; a bare thermocouple "
         "wire can carry heater voltage to the recorder.",
         "resistance",
@@ -54,8 +54,8 @@ _USUAL = (
     ),
     (
         "fire",
-        "Fire: hot-work permit and fire watch; nothing that burns close by, inside the pipe, or in "
-        "the lines next to it.",
+        "Fire: hot-work permit and fire watch; nothing that can burn nearby, inside the pipe, or "
+        "in adjacent lines.",
         "",
     ),
     (

@@ -229,7 +229,7 @@ def _preheat(asked: Asked, shown: Shown) -> Iterator[Requirement]:
         if isinstance(kept, Quantity):
             said = f"at least {shown.text(kept, UP)} until the end of welding"
             why = asked.why(field, f"at least {kept}")
-            yield Requirement(EVER, "preheat kept up", said, why)
+            yield Requirement(EVER, "preheat maintained", said, why)
 
 
 def _end(asked: Asked, shown: Shown) -> Iterator[Requirement]:

@@ -56,7 +56,7 @@ def write(page: Pages, subject: Subject) -> None:
         if block is not None and joint.thermocouples:
             _listed(
                 page,
-                "Every thermocouple before it is covered",
+                "Every thermocouple before it is covered, as on the attachment card",
                 [(text, "") for text in _installed(joint, block)],
             )
         during = [(one.text, one.by or "") for stage in joint.during for one in stage.checks]
@@ -99,7 +99,7 @@ def finished(subject: Subject, joint: Joint) -> Iterator[str]:
     for authority in subject.job.authorities:
         if authority.procedure is not None:
             for text in authority.procedure.hand_over:
-                yield f"{authority.name}: handed over: {text}"
+                yield f"{authority.name}: to be handed over: {text}"
 
 
 def _ends(subject: Subject, stage: After) -> Iterator[str]:
@@ -117,7 +117,7 @@ def _ends(subject: Subject, stage: After) -> Iterator[str]:
     for text in stage.marking:
         yield f"Marked: {text}"
     for text in stage.hand_over:
-        yield f"Handed over: {text}"
+        yield f"To be handed over: {text}"
     if stage.keep is not None:
         yield f"Records kept for {worded(stage.keep)}"
 

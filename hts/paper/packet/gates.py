@@ -37,7 +37,7 @@ _FROM: dict[str, tuple[str, ...]] = {
     "holding temperature": (HOLD,),
     "highest temperature": (HOLD, "interpass"),
     "insulation": ("remove insulation below",),
-    "preheat kept up": ("maintain at least", "at least"),
+    "preheat maintained": ("maintain at least", "at least"),
     "margin below lower critical temperature": ("margin below lower critical",),
     "margin below tempering temperature": ("margin below tempering",),
     "power loss": ("on power loss",),

@@ -10,7 +10,7 @@ from hts.job.compiler.job import JointSheet
 from hts.job.compiler.wording import worded
 from hts.job.outputs import setpoint_sheet
 from hts.language.vocabulary.heating import Heating, Zone
-from hts.paper.drawings import section, unrolled
+from hts.paper.drawings import attachment_card, section, section_along, unrolled
 from hts.paper.packet import letters, power, tables
 from hts.paper.packet.groups import Subject
 from hts.paper.packet.pages import ROUGHLY, Pages
@@ -63,6 +63,21 @@ def at_the_pipe(page: Pages, subject: Subject) -> None:
             page.drawing(drawn, size, _SECTION)
             page.new_page()
             _layout(page, subject, sheet)
+
+
+def drawings_on_file(page: Pages, subject: Subject) -> None:
+    """The section along the pipe, and the card by which thermocouples are attached: one for all
+    that are attached alike, to hang where the wires are made."""
+    for title, draw in (
+        ("Drawing: the section along the pipe", section_along),
+        ("Attachment card", attachment_card),
+    ):
+        page.section(title, across=True, fresh=True)
+        for number, sheet in enumerate(subject.sheets):
+            if number:
+                page.new_page()
+            size = (page.room, page.depth - _TITLE - 4)
+            page.drawing(draw(subject.job, sheet, size), size, "")
 
 
 def _changed(subject: Subject, sheet: JointSheet) -> str:

@@ -17,11 +17,11 @@ from hts.paper.packet.pages import Pages
 
 _ASK = "Stop, keep the part from cooling fast, and ask the responsible engineer."
 _RULED = {
-    "resume at the present temperature": "Mend the cause. Go on at the rate allowed at the "
+    "resume at the present temperature": "Remove the cause. Go on at the rate allowed at the "
     "temperature the part has then; in the hold, the clock stands until all readings are back in "
     "range.",
     "restart the cycle": "Let the part cool at no more than the allowed rate, then run the cycle "
-    "from its begin.",
+    "from the beginning.",
     "ask the engineer": _ASK,
     "stop and ask": _ASK,
     "change to the spare": "The table of thermocouples names it; its own lead goes to the "
@@ -32,15 +32,15 @@ _RULED = {
     "temperature the part has then.",
     "adjust neighbouring heaters": "They take over for the lost one; watch the spread and the "
     "readings beside it.",
-    "resume at the allowed rate": "Mend the cause first; the part need not cool down for it. Tell "
-    "the engineer and look for distortion at the end.",
+    "resume at the allowed rate": "Remove the cause first; the part need not cool down for it. "
+    "Tell the engineer and look for distortion at the end.",
     "keep hot": "Keep the joint at the preheat until welding goes on.",
     "cool slowly and preheat again": "Let the joint cool slowly under insulation, and preheat it "
     "anew before the arc is struck.",
     "bake before cooling": "Run the bake before the joint is allowed to cool.",
 }
 _PRACTICE = {
-    "power": "While heating or cooling: mend the cause and go on at the rate allowed at the "
+    "power": "While heating or cooling: remove the cause and go on at the rate allowed at the "
     "temperature the part has then. In the hold: the clock stops when a reading leaves the range; "
     "heat back at the allowed rate and hold what is missing. Tell the engineer.",
     "thermocouple": "Change to its spare, on the spare's own lead, and write down both tags and "
@@ -52,14 +52,14 @@ _PRACTICE = {
     "rate allowed at the temperature the part has then.",
     "heater": "Isolate. Replace it if that can be done safely; else let the neighbours take over "
     "and watch the spread.",
-    "heating too fast": "Mend the cause and go on at the rate allowed at the present temperature. "
-    "Tell the engineer and look for distortion at the end.",
+    "heating too fast": "Remove the cause and go on at the rate allowed at the present "
+    "temperature. Tell the engineer and look for distortion at the end.",
     "welding": "Keep the joint from cooling fast, and preheat it anew before the arc is struck.",
 }
 _ALWAYS = (
     (
         "Cooling was too fast",
-        "Mend the cause and tell the engineer, who decides whether the part is brought back to "
+        "Remove the cause and tell the engineer, who decides whether the part is brought back to "
         "the hold and how much of the hold is repeated.",
         "AWS D10.10:2021",
         "",
@@ -86,7 +86,7 @@ def at_the_pipe(page: Pages, subject: Subject) -> None:
     """What to do, in one table."""
     page.section("When something fails")
     page.line(
-        "Every interruption is written into the record with its begin, its end and what was done."
+        "Every interruption is written into the record with its start, its end and what was done."
     )
     page.table(_HEADS[:-1], [row[:-1] for row in _all_rows(subject)], tables.SMALL)
 
@@ -145,7 +145,7 @@ def _rows(program: Program) -> list[tuple[str, str, str]]:
     if entry.interrupted_hold:
         how = {
             "adds up": "The times in range before and after are added up.",
-            "starts again": "The hold starts again from nothing.",
+            "starts again": "The hold starts again from zero.",
         }[entry.interrupted_hold]
         rows.append(("The hold is interrupted", how, place_of(entry.place("interrupted_hold"))))
     return rows

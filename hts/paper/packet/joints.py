@@ -48,14 +48,17 @@ def _facts(subject: Subject, sheet: JointSheet) -> list[tuple[str, str]]:
         ("Branch weld", subject.words(entry.branch)),
         ("Axis", subject.words(entry.axis)),
         ("12:00 is at", entry.datum or "top (assumed: the specification states no datum)"),
-        ("Clock is seen", entry.viewed or "not stated"),
+        ("Clock viewed", entry.viewed or "not stated"),
         ("Flow", ", ".join(entry.flow)),
         ("Welding", subject.words(entry.welding)),
         *(("Filler", text) for text in _fillers(subject, sheet)),
         *(("Tempered", text) for text in _tempered(subject, sheet)),
         *(("Qualified by", subject.words(qualification)) for qualification in entry.qualified),
         *(("Calculation", subject.words(calculation)) for calculation in entry.calculations),
-        *(("Heated before", earlier(subject, past_heating)) for past_heating in entry.earlier),
+        *(
+            ("Earlier heat treatment", earlier(subject, past_heating))
+            for past_heating in entry.earlier
+        ),
         ("Expansion", entry.expansion or ""),
         ("Flanges", entry.flanges or ""),
         ("Unsupported span", _text(subject, entry.unsupported_span)),
@@ -144,9 +147,9 @@ def _figure(
 def _surroundings(page: Pages, subject: Subject, sheet: JointSheet) -> None:
     entry, shown = sheet.joint.entry, subject.shown
     if entry.nearby:
-        page.heading(3, "Close by")
+        page.heading(3, "Nearby items")
         page.table(
-            ("What", "Where", "At most", "Kept safe by"),
+            ("What", "Where", "May reach at most", "Protection"),
             [
                 (
                     neighbour.what,

@@ -52,7 +52,7 @@ def _joint(subject: Subject, sheet: JointSheet) -> list[tuple[str, str]]:
         *parts_said,
         ("Axis", subject.words(entry.axis)),
         ("12:00 is at", entry.datum or "top (assumed: none is stated)"),
-        ("Clock is seen", entry.viewed or "NOT STATED: settle it before marking"),
+        ("Clock viewed", entry.viewed or "NOT STATED: settle it before marking"),
         ("Flow", str(entry.flow or "")),
         ("Heated by", (heating.method if heating is not None else None) or ""),
         (

@@ -59,6 +59,7 @@ _SECTIONS: dict[str, tuple[_Write, ...]] = {
         joints.write,
         instruments.write,
         heating.on_file,
+        heating.drawings_on_file,
         wiring.write,
         results.write,
         cycle.on_file,

@@ -33,7 +33,7 @@ def _hardness(page: Pages, subject: Subject, joint: Joint) -> None:
         page.line("No hardness limit is specified.")
         return
     page.form(
-        ("Where", "Place", "At least", "At most", "Readings", "Mean", "In limits", "Initials"),
+        ("Where", "Place", "At least", "At most", "Readings", "Mean", "Within limits", "Initials"),
         rows,
         (32, 34, 20, 20, 32, 16, 16, 16),
         height=7.4,

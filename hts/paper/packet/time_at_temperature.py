@@ -1,4 +1,4 @@
-"""The ledger of time at temperature."""
+"""The time-at-temperature log."""
 
 from __future__ import annotations
 
@@ -37,8 +37,7 @@ def write(page: Pages, subject: Subject) -> None:
     for sheet, run, step in held:
         page.heading(
             3,
-            f"Ledger of time at temperature: joint {sheet.joint.name}, {named(run)}, "
-            f"step {step.number}",
+            f"Time-at-temperature log: joint {sheet.joint.name}, {named(run)}, step {step.number}",
         )
         # What the joint has had before counts with its treatment, not with a bake.
         first = run.program.kind == CYCLE and sheet.joint.name not in before
@@ -85,14 +84,14 @@ def _required(
             "If interrupted",
             "The times in range before and after are added up."
             if Asked(subject.job, sheet, run).adds_up
-            else "The hold starts again from nothing.",
+            else "The hold starts again from zero.",
         ),
     ]
     if first:
         entry = sheet.joint.entry
         found += [
             (
-                "Time had before",
+                "Earlier time at temperature",
                 f"{worded(past_heating.time)} at {subject.shown.text(past_heating.at)} "
                 f"{past_heating.what or ''}".strip(),
             )
