@@ -65,7 +65,7 @@ class _View:
         #: 1 where what is up on the unrolled joint lies on the right here: what the flow runs to.
         self.turned = 1 if self.stands else self.sides.flow or 1
         self.names = marks.names(sheet.tags, key.has_room(self.canvas))
-        self.key = key.width(self.names, sheet.tags, self.shown, size[0] * 0.3)
+        self.key = key.width(self.names, sheet.tags, self.shown, size[0] * 0.34)
         self.key += 4.0 if self.key else 0.0
 
     def draw(self) -> tuple[str, list[Tag]]:
@@ -106,7 +106,9 @@ class _View:
 
     def _x(self, distance: float) -> float:
         """Across the page, of a distance that counts to the right."""
-        return self.plot.left + self.plot.right - self.along.y(distance * self.turned)
+        place = self.along.y(distance * self.turned)
+        # The scale counts up the unrolled joint from its top: mirrored where up is to the right.
+        return self.plot.left + self.plot.right - place if self.turned > 0 else place
 
     def _right(self, distance: float) -> float:
         """A distance counted up on the unrolled joint, to the right here."""
@@ -120,7 +122,7 @@ class _View:
         wall = self.walls.of(1 if right >= 0 else -1)
         radius = wall.inside if tag.surface == "inside" else wall.outside
         if tag.on_weld:
-            radius = max(radius, self.walls.of(-1).outside) if tag.surface != "inside" else radius
+            radius = self.walls.at_weld(tag.surface == "inside")
         degrees = float(tag.degrees) if tag.degrees is not None else 0.0
         is_below = 90 < degrees < 270
         out = self._reach + 2.0

@@ -9,7 +9,7 @@ from typing import NamedTuple
 from hts.base.quantities import TEMPERATURE, Quantity
 from hts.job.outputs.show import sign
 from hts.paper.drawings.canvas import Box, Canvas, Point
-from hts.paper.drawings.style import FINE, NARROW, SMALL, TEXT, Line
+from hts.paper.drawings.style import FINE, NARROW, TEXT, Line
 
 #: Steps people read without reckoning.
 _ROUND = (1, 2, 2.5, 5, 10)
@@ -121,7 +121,7 @@ def box(canvas: Canvas, plot: Box) -> None:
 
 def caption(canvas: Canvas, plot: Box, text: str) -> None:
     """What the time axis counts, below its numbers."""
-    canvas.text(Point((plot.left + plot.right) / 2, plot.bottom + 7.2), text, SMALL, "middle")
+    canvas.text(Point((plot.left + plot.right) / 2, plot.bottom + 8.0), text, TEXT, "middle")
 
 
 def _to(celsius: float, symbol: str) -> float:

@@ -13,6 +13,8 @@ from hts.science.saddle.crossing import Crossing
 
 #: Of the branch that is drawn above the run, in diameters.
 _STUB = 0.6
+#: Of the run that is drawn below the weld, in radii of the branch.
+_BENEATH = 2.5
 _HEAD, _LEAST = 6.5, 14.0
 _WORDS = 26.0  # room for words on either side
 
@@ -30,7 +32,9 @@ def draw(canvas: Canvas, rooms: Rooms, stands: Branching, box: Box) -> None:
     ]
     left = min(p.x for p in (*weld, *ends)) - crossing.branch
     right = max(p.x for p in (*weld, *ends)) + crossing.branch
-    top, bottom = max(p.y for p in (*weld, *ends)), -0.1 * crossing.run
+    # Of a large run only what lies near the branch is drawn.
+    top, lowest = max(p.y for p in (*weld, *ends)), min(p.y for p in weld)
+    bottom = max(-0.1 * crossing.run, lowest - _BENEATH * crossing.branch)
     wide, tall = box.right - box.left - 2 * _WORDS, box.bottom - box.top - _HEAD - 1
     if tall < _LEAST:
         return
@@ -50,8 +54,11 @@ def draw(canvas: Canvas, rooms: Rooms, stands: Branching, box: Box) -> None:
         canvas.line(at(start), at(end), OUTLINE, 2)
     canvas.line(at(ends[0]), at(ends[1]), NARROW, 2)
     canvas.lines([at(p) for p in weld], OUTLINE, 2)
-    canvas.line(at(Point(left, 0)), at(Point(right, 0)), CENTRE, 1)
-    canvas.line(at(Point(0, 0)), at(Point(tip * ux * 1.05, tip * uy * 1.05)), CENTRE, 1)
+    if bottom < 0:
+        canvas.line(at(Point(left, 0)), at(Point(right, 0)), CENTRE, 1)
+    foot = max(bottom, 0.0) / uy
+    here = Point(foot * ux, foot * uy)
+    canvas.line(at(here), at(Point(tip * ux * 1.05, tip * uy * 1.05)), CENTRE, 1)
     flank = _elevation(crossing, 90.0)
     heel = "heel" if crossing.angle != 90 else "crotch"
     for point, name, anchor, dx, dy in (

@@ -69,7 +69,7 @@ class _View:
         self.toe = float(cap.value) / 2 if cap is not None else 0.0
         self.edges = self._edges()
         self.names = marks.names(sheet.tags, key.has_room(self.canvas))
-        self.key = key.width(self.names, sheet.tags, self.shown, size[0] * 0.3)
+        self.key = key.width(self.names, sheet.tags, self.shown, size[0] * 0.34)
         self.key += 4.0 if self.key else 0.0
         reach = max((far for _, far in self.edges), default=self.crossing.branch)
         near = [float(tag.offset.distance.value) for tag in sheet.tags if tag.offset is not None]

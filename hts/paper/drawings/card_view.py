@@ -57,7 +57,8 @@ def _panel(canvas: Canvas, sheet: JointSheet, box: Box, part: str, rows: Sequenc
         depth = sum(len(lines) for lines in texts) * pitch + len(rows) * apart + 2
         if depth <= room:
             break
-    top = min(box.bottom - min(depth, room), box.top + _TALLEST)
+    tallest = (box.bottom - box.top) * 0.45
+    top = min(box.bottom - min(depth, room), box.top + max(_TALLEST, tallest))
     picture = Box(box.left + 2, box.top + 6.5, box.right - 2, top - 1)
     _SKETCHES[part](canvas, sheet, picture)
     canvas.line(Point(box.left, top), Point(box.right, top), FINE)

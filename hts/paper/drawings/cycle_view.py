@@ -22,7 +22,6 @@ from hts.paper.drawings.style import (
     NARROW,
     PALE_ORANGE,
     PALER_ORANGE,
-    SMALL,
     TEXT,
     VERMILLION,
     WHITE,
@@ -35,7 +34,7 @@ SETPOINT = Line(0.7)
 STANDING = Line(0.7, (0.7, 1.2))
 ALARM = Line(0.35, (4.0, 0.8, 0.35, 0.8), VERMILLION)
 COUNTS = Line(0.25, (0.25, 0.9))
-_LINE, _HANG = 3.5, 6.0  # of the key: pitch of its lines, where its words begin
+_LINE, _HANG = 1.6, 7.0  # of the key: pitch of its lines in letters, where its words begin
 _OFF_LINE = 0.9  # of words on a level line
 _KEY = 0.34  # most of the height given to the key
 _LEFT, _RIGHT = 14.0, 15.0
@@ -70,7 +69,7 @@ class _View:
         )
         bottom = self._key(frame.bottom)
         right = canvas.width - (_RIGHT if len(self.symbols) > 1 else 4.0)
-        self.plot = Box(_LEFT, frame.top + 5.5, right, bottom - 8.5)
+        self.plot = Box(_LEFT, frame.top + 5.5, right, bottom - 9.5)
         self.scale = axes.temperatures(*self._reach(), self.plot)
         self.track = Track(steps, self.plot.left + 2, self.plot.right - 2)
         self.rooms = Rooms(self.plot)
@@ -276,16 +275,18 @@ class _View:
         lines = [
             (str(step.number), line) for step, line in zip(self.program.steps, words, strict=True)
         ]
-        most = max(int(self.canvas.height * _KEY / _LINE), 3)
+        note = self.canvas.note
+        pitch = note * _LINE
+        most = max(int(self.canvas.height * _KEY / pitch), 3)
         if len(lines) > most:
             rest = ("", f"steps {most} to {len(lines)}: see the setpoint table")
             lines = [*lines[: most - 1], rest]
-        top = bottom - _LINE * len(lines)
+        top = bottom - pitch * len(lines)
         for row, (number, line) in enumerate(lines, 1):
-            y = top + _LINE * row - 0.9
-            text = metrics.shortened(line, SMALL, self.canvas.width - _HANG - 0.5)
-            self.canvas.text(Point(_HANG - 1.5, y), number, SMALL, "end", bold=True)
-            self.canvas.text(Point(_HANG, y), text, SMALL)
+            y = top + pitch * row - 0.9
+            text = metrics.shortened(line, note, self.canvas.width - _HANG - 0.5)
+            self.canvas.text(Point(_HANG - 1.5, y), number, note, "end", bold=True)
+            self.canvas.text(Point(_HANG, y), text, note)
         return top
 
     # Legend and notes ---------------------------------------------------------------------------

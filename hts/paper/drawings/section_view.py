@@ -57,7 +57,7 @@ class _View:
         self.orientation = Orientation(sheet.joint.entry)
         self.names = marks.names(sheet.tags, key.has_room(self.canvas))
         #: Width of the key, 0 where tags are written where they sit.
-        self.key = key.width(self.names, sheet.tags, self.shown, self.canvas.width * 0.3)
+        self.key = key.width(self.names, sheet.tags, self.shown, self.canvas.width * 0.34)
         self.key += 4.0 if self.key else 0.0
         self.rings = zones.packed(sheet.joint.zones)
         #: Thickness of the heaters, mm on paper.

@@ -14,7 +14,7 @@ from hts.paper.sheet import metrics
 
 _HEIGHT = 3.9
 _MOST = 6  # on each side of the weld; more belong on the joint's sheet
-_WIDEST, _WIDEST_LARGE = 0.9, 0.6  # parts of the width of the drawing
+_WIDEST, _WIDEST_LARGE = 0.9, 0.75  # parts of the width of the drawing
 
 
 class Neighbour(NamedTuple):

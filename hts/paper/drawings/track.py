@@ -59,15 +59,13 @@ class Track:
             x += wide
 
     def x(self, elapsed: float) -> float:
-        """Where an elapsed time lies; where the clock stands, behind the standing steps."""
-        best = self.stretches[0].left
-        for stretch in self.stretches:
-            if stretch.seconds is None:
-                if stretch.begin <= elapsed:
-                    best = stretch.right
-            elif stretch.begin <= elapsed <= stretch.begin + stretch.seconds:
-                best = stretch.left + (elapsed - stretch.begin) * self.per_second
-        return best
+        """Where an elapsed time is first reached; the clock starts behind the standing steps that
+        come first, and stands while others last."""
+        timed = [stretch for stretch in self.stretches if stretch.seconds is not None]
+        for stretch in timed:
+            if stretch.seconds is not None and elapsed <= stretch.begin + stretch.seconds:
+                return stretch.left + max(elapsed - stretch.begin, 0.0) * self.per_second
+        return timed[-1].right if timed else self.stretches[0].left
 
     def first(self, temperature: float, cooling: bool) -> tuple[float, float] | None:
         """Where the setpoint first is at a temperature, or last, when it cools: x and °C."""

@@ -83,7 +83,7 @@ class _View:
         self.bands, self.cap = self.lengths.bands, self.lengths.cap
         self.names = marks.names(sheet.tags, key.has_room(self.canvas))
         #: Width of the key, 0 where tags are written where they sit.
-        self.key = key.width(self.names, sheet.tags, self.shown, self.canvas.width * 0.3)
+        self.key = key.width(self.names, sheet.tags, self.shown, self.canvas.width * 0.34)
         self.key += 4.0 if self.key else 0.0
 
     def draw(self) -> tuple[str, list[Tag]]:

@@ -50,6 +50,11 @@ class Walls:
     def of(self, sign: int) -> Wall:
         return self._walls[sign]
 
+    def at_weld(self, inside: bool) -> float:
+        """The radius at which a thermocouple sits on the weld."""
+        both = [wall.inside if inside else wall.outside for wall in self._walls.values()]
+        return sum(both) / 2
+
     @property
     def is_slipped(self) -> bool:
         """Whether one part stands in the other, with the weld in the corner."""

@@ -11,6 +11,7 @@ from hypothesis import strategies as st
 
 from hts.paper.drawings import cycle_chart, section, unrolled
 from hts.paper.drawings.along import Along
+from hts.paper.drawings.track import Track
 from tests.paper.drawings.reading import crosses, elements, inks, paths, words
 from tests.paper.drawings.test_room import SPECS, job_at
 
@@ -138,3 +139,16 @@ def test_chart_by_hand() -> None:
     # The fastest allowed takes 405 / 120 = 3.375 h.
     corners = paths(svg, fill="#fcefd2")
     assert any(c[2:4] == pytest.approx([x(3.375), y(705)], abs=0.25) for c in corners)
+
+
+def test_a_time_lies_where_it_is_reached() -> None:
+    """The clock stands while nothing is programmed: ticks stand at its beginning, and the first
+    where it starts."""
+    job = job_at(P22)
+    steps = job.joints[0].runs[-1].program.steps
+    track = Track(steps, 0.0, 200.0)
+    first = next(s for s in track.stretches if s.seconds is not None)
+    last = [s for s in track.stretches if s.seconds is not None][-1]
+    assert track.stretches[0].seconds is None and track.stretches[-1].seconds is None
+    assert track.x(0.0) == first.left
+    assert track.x(track.total) == pytest.approx(last.right)

@@ -11,7 +11,7 @@ from itertools import product
 import pytest
 
 from hts.job.compiler import Job, compile_spec
-from hts.paper.drawings import section, unrolled
+from hts.paper.drawings import section, section_along, unrolled
 from hts.paper.drawings.sides import Sides
 from tests.paper.drawings.reading import crosses, elements, inks, job_of, paths, words
 from tests.paper.drawings.test_room import JOB
@@ -184,3 +184,22 @@ def test_without_a_view_only_twelve_and_six_are_certain() -> None:
     svg = unrolled(job, job.joints[0], SIZE)
     assert len(crosses(svg)) == 1 + 2
     assert "Not drawn" in " ".join(words(svg))
+
+
+@pytest.mark.parametrize(("flow", "axis", "viewed"), sorted({c[:3] for c in CASES}))
+def test_section_along_has_each_end_on_its_side(flow: str, axis: str, viewed: str) -> None:
+    """What is near an end of the pipe is drawn on the side where that end is named; the flow runs
+    to the right, but on a pipe that stands, where above is on the right."""
+    datum = "top" if axis == "horizontal" else "north"
+    places = [("12:00", "62 mm upstream"), ("12:00", "460 mm downstream")]
+    job = read(text(places, viewed, flow, axis, datum))
+    svg = section_along(job, job.joints[0], SIZE)
+    found = [x for x, y in crosses(svg) if y < 0.8 * SIZE[1]]
+    centre = sum(ink[0] + ink[2] for shown, ink in inks(svg) if re.match("(down|up)stream", shown))
+    near, far = sorted(found, key=lambda x: abs(x - centre / 4))
+    right = {
+        shown.split(" ")[0]: ink[0] > SIZE[0] / 2 for shown, ink in inks(svg) if " / " in shown
+    }
+    assert right["downstream"] == (far > near) and right["upstream"] == (far < near)
+    up = FLOWS[flow, axis]["downstream"] == UP
+    assert right["downstream"] == (axis == "horizontal" or up)
