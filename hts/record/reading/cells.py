@@ -20,7 +20,7 @@ _STAMP = re.compile(
 _WITH_UNIT = re.compile(r"([+\-]?[\d.]+)\s*((?:[°º˚]|deg\.? ?)?[CFK]|℃|℉)")
 #: Marks of alarms and events, high and low. No letter that is a unit.
 _MARKED = re.compile(
-    r"([\[(])?\s*([+\-]?\d{1,7}(?:\.\d*)?)\s*([\])])?\s*([*!#^~]{1,2}|HH?|LL?|HI|LO|A[HL]|[RX])?"
+    r"[*!^~]?([\[(])?\s*([+\-]?\d{1,7}(?:\.\d*)?)\s*([\])])?\s*([*!#^~]{1,2}|HH?|LL?|HI|LO|A[HL]|[RX])?"
 )
 _ERROR = re.compile(
     r"#.*|[*\-_?=<>]+|n/?an?|null|none|open.*|o/c|burn.*|over.*|under.*|[+-]?inf(?:inity)?"
@@ -65,7 +65,8 @@ def with_mark(cell: str) -> tuple[str, str] | None:
     found = _MARKED.fullmatch(cell.strip().replace(",", ".")) if len(cell) < LONGEST else None
     if found is None or (found[1] or "") + (found[3] or "") not in ("", "[]", "()"):
         return None
-    mark = found[4] or f"{found[1] or ''}{found[3] or ''}"
+    first = cell.strip()[0]
+    mark = found[4] or f"{found[1] or ''}{found[3] or ''}" or (first if first in "*!^~" else "")
     return (found[2], mark) if mark else None
 
 

@@ -46,7 +46,7 @@ def _utf8(data: bytes, name: str) -> tuple[bytes, str]:
     for mark, encoding in _MARKS:
         if data.startswith(mark):
             try:
-                return data[len(mark) :].decode(encoding).encode(), ""
+                return _whole(data[len(mark) :], encoding).decode(encoding).encode(), ""
             except UnicodeDecodeError as error:
                 raise RecordError(
                     name,
@@ -57,7 +57,8 @@ def _utf8(data: bytes, name: str) -> tuple[bytes, str]:
     for encoding, first in (("utf-16-le", 1), ("utf-16-be", 0)):
         half = data[first:400:2]
         if len(half) > 1 and half.count(0) > 0.9 * len(half):
-            return data.decode(encoding, "replace").encode(), f"{name} is read as {encoding}."
+            text = _whole(data, encoding).decode(encoding, "replace")
+            return text.encode(), f"{name} is read as {encoding}."
     try:
         if not data.isascii():
             data.decode()
@@ -65,3 +66,10 @@ def _utf8(data: bytes, name: str) -> tuple[bytes, str]:
     except UnicodeDecodeError:
         note = f"{name} is not UTF-8 and is read as Latin-1."
         return data.decode("latin-1").encode(), note
+
+
+def _whole(data: bytes, encoding: str) -> bytes:
+    """With the second byte of the last letter where a log in UTF-16 was cut within it."""
+    if len(data) % 2 == 0 or encoding == "utf-8":
+        return data
+    return data + b"\0" if encoding == "utf-16-le" else data[:-1]

@@ -159,10 +159,12 @@ def _rows(frame: pl.DataFrame, name: str, layout: Layout, clock: Times) -> tuple
         readings = [at for at, one in enumerate(cells) if _numeric(one) and at not in clock.columns]
         stamp = cells[clock.columns[0]]
         # A word where the time stands is a foot: Max, Average, the end of the record.
-        if readings and not _repeats_names(cells, layout) and not _word(stamp):
-            place = f"{name}:{layout.first + 1 + row}:{clock.columns[0] + 1}"
-            if not runs_on(stamp, usual):
-                raise refuse(place, stamp)
+        if not readings or _repeats_names(cells, layout) or _word(stamp):
+            continue
+        place = f"{name}:{layout.first + 1 + row}:{clock.columns[0] + 1}"
+        if stamp.strip() and not runs_on(stamp, usual):
+            raise refuse(place, stamp)
+        if not any(map(_word, cells)):  # without a time a word says that it is a foot, too
             damaged.append((place, stamp))
     if damaged and not rare(len(damaged), len(frame)):
         raise refuse(*damaged[0])

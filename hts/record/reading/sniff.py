@@ -143,7 +143,10 @@ def split(line: str, separator: str) -> list[str]:
         return line.split()
     if '"' not in line:
         return [cell.strip() for cell in line.split(separator)]
-    row = next(csv.reader([line], delimiter=separator, skipinitialspace=True), [])
+    try:
+        row = next(csv.reader([line], delimiter=separator, skipinitialspace=True), [])
+    except csv.Error:  # a carriage return within, or a cell beyond all measure
+        row = line.split(separator)
     return [cell.strip() for cell in row]
 
 

@@ -19,6 +19,8 @@ _BLOCK = 1 << 20
 #: For zlib: a header of gzip, and windows of any size.
 _GZIP_ALONE = 31
 _GZIP, _ZIP = b"\x1f\x8b", b"PK\x03\x04"
+#: What a workbook of the kind before 2007 begins with.
+_OLD_WORKBOOK = b"\xd0\xcf\x11\xe0"
 
 
 class Source(NamedTuple):
@@ -57,6 +59,10 @@ def source(path: str, largest: int = LARGEST) -> Source:
 
         text, sheet = as_text(raw, name, largest)
         return Source(raw, text, f"{name} is read as a workbook, its sheet {sheet!r}.")
+    if raw.startswith(_OLD_WORKBOOK):
+        raise RecordError(
+            name, "it is a workbook of an old kind", "save it as .xlsx, or as delimited text"
+        )
     return Source(raw, raw, "")
 
 

@@ -68,11 +68,38 @@ def test_it_is_read_or_refused(
     apply(record, find(record))
 
 
+@pytest.mark.parametrize(
+    "text",
+    [
+        'Time,T1 [C],"T2 [C]"\n0,"1\r",2\n1,1\r,"2"\n',
+        'Time,T1 [C],"T2\r[C]\n0,1,2\n1,1,2\n',
+    ],
+)
+def test_carriage_returns_within_quoted_lines(tmp_path: Path, text: str) -> None:
+    path = tmp_path / "log.csv"
+    path.write_bytes(text.replace("\n", "\r\n").encode())
+    try:
+        read([str(path)], None, Options(time_unit="s", unit="degC"))
+    except RecordError as error:
+        assert error.remedy
+
+
+def test_a_log_in_utf16_cut_within_a_letter(tmp_path: Path) -> None:
+    text = "Time,T1 [C],T2 [C]\n" + "".join(f"00:00:{n:02d},{n},2\n" for n in range(9))
+    path = tmp_path / "log.csv"
+    for encoding in ("utf-16-le", "utf-16-be"):
+        mark = "\ufeff".encode(encoding)
+        for cut in (1, 3, 5):
+            path.write_bytes(mark + text.encode(encoding)[:-cut])
+            assert 8 <= len(read([str(path)]).elapsed) <= 9
+
+
 def test_bytes_of_other_files(tmp_path: Path) -> None:
     path = tmp_path / "log.csv"
     for data in (
         b"%PDF-1.7\n1 0 obj\n",
         b"PK\x03\x04" * 40,
+        b"\xd0\xcf\x11\xe0\xa1\xb1\x1a\xe1" * 40,
         bytes(range(256)) * 4,
         b"\xff\xfe\x00",
     ):

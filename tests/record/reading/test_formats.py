@@ -241,6 +241,12 @@ FORMATS: dict[str, tuple[str | bytes, Options, tuple[int, ...]]] = {
         Options(),
         (),
     ),
+    "footer without a time": (
+        PLAIN + ",Max,698.3,701.4,704.5\n,Min,23.6,26.7,29.8\n",
+        Options(),
+        (),
+    ),
+    "a time is lost": (PLAIN.replace("2026-11-24 06:30:00,", ","), Options(), (18,)),
     "NUL at the end": (PLAIN.encode() + b"\0" * 512, Options(), ()),
     "NUL in the middle": (PLAIN.replace("06:30:00,331.9", "06:30:00,33\0\0\0\0"), Options(), (18,)),
     "NUL lines": (
@@ -279,6 +285,11 @@ FORMATS: dict[str, tuple[str | bytes, Options, tuple[int, ...]]] = {
     ),
     # --- cells ---
     "star behind": (table(cell=lambda v: f"{v}*" if v > 500 else str(v)), Options(), ()),
+    "star before": (
+        table(cell=lambda v: f"*{v}" if v > 500 else str(v)),
+        Options(),
+        (),
+    ),
     "letters behind": (
         table(cell=lambda v: f"{v} H" if v > 690 else f"{v}L" if v < 60 else str(v)),
         Options(),
