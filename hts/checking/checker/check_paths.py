@@ -45,7 +45,8 @@ def check_paths(
     whatever was kept, the results are the same, in the same order. ``progress`` is told the number
     of files done, and of all.
 
-    Raises ChildProcessError where a process was killed.
+    Raises ChildProcessError where a process was killed, and PermissionError where HTS_CACHE_DIR
+    lies inside the repository of a file.
     """
     results = Results()
     tasks = tasks_of(paths, stdin_path, settings)
@@ -56,6 +57,13 @@ def check_paths(
         tasks = files_of_shard(tasks, shard)
     found = (q for t in tasks if isinstance(t, Task) for q in t.setting.defaults.quieted)
     results.quieted = list(dict.fromkeys(found))
+    if cache is not None and _among(cache, tasks):
+        if os.environ.get("HTS_CACHE_DIR"):
+            raise PermissionError(
+                f"the cache {cache} lies inside the repository, where a change could bring forged "
+                "outcomes along; name another folder in HTS_CACHE_DIR, or say --no-cache"
+            )
+        cache = None
     outcomes = _kept(tasks, today, jobs, cache) if cache else _fresh(tasks, today, jobs)
     for done, outcome in enumerate(outcomes, 1):
         results.add(outcome)
@@ -63,6 +71,17 @@ def check_paths(
             progress(done, len(tasks))
     results.arrange()
     return results
+
+
+def _among(cache: str, tasks: Tasks) -> bool:
+    """Whether the cache lies in a repository whose files it keeps outcomes of: whoever can change
+    a file there could change its outcome."""
+    real = os.path.join(os.path.realpath(cache), "")
+    return any(
+        real.startswith(os.path.join(os.path.realpath(root), ""))
+        and os.path.exists(os.path.join(root, ".git"))
+        for root in dict.fromkeys(task.root for task in tasks if isinstance(task, Task))
+    )
 
 
 def cache_folder() -> str | None:

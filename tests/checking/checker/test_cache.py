@@ -384,10 +384,16 @@ def test_no_rule_looks_at_the_day_itself() -> None:
     assert lookers == []
 
 
-def test_a_cache_among_its_own_files_is_refused(tmp_path: Path) -> None:
+def test_a_cache_among_its_own_files_is_refused(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
     """Whoever can change a file of a checkout could put a forged outcome beside it."""
     (tmp_path / ".git").mkdir()
     (tmp_path / "s.hts").write_text(PREHEAT)
+    monkeypatch.setenv("HTS_CACHE_DIR", str(tmp_path / ".hts-cache"))
     with pytest.raises(PermissionError, match="inside the repository"):
-        check_paths([str(tmp_path / "s.hts")], cache=str(tmp_path / ".hts-cache"))
+        check_paths([str(tmp_path / "s.hts")], cache=cache_folder())
+    # The user's own cache, where the home folder is a repository: nothing is kept.
+    monkeypatch.delenv("HTS_CACHE_DIR")
+    check_paths([str(tmp_path / "s.hts")], cache=str(tmp_path / ".hts-cache"))
     assert not (tmp_path / ".hts-cache").exists()
