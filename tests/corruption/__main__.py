@@ -8,6 +8,7 @@ from collections import Counter, defaultdict
 from collections.abc import Iterable
 from pathlib import Path
 
+from hts.base.findings import ADVICE
 from tests.corruption.harm import NONE
 from tests.corruption.share import FILES, FOUND, LEGAL, SAME, SURVIVED, Result, every, run, sample
 
@@ -72,11 +73,13 @@ def totals(results: list[Result]) -> str:
     """The two figures all of this is for, with what they leave out."""
     whole = Counter(result.outcome for result in results)
     hurts = Counter(result.outcome for result in results if result.harm != NONE)
+    mildly = sum(r.outcome == FOUND and r.told.startswith(ADVICE) for r in results)
     strict = whole[FOUND] + whole[SURVIVED] + whole[LEGAL]
     return (
         f"{len(results)} mutants, {whole[SAME]} of them say the same, {whole[LEGAL]} are legal\n"
         f"found of wrong facts:           {_share(whole):.1f} %"
         f" ({whole[FOUND]} of {whole[FOUND] + whole[SURVIVED]})\n"
+        f"    of these told by advice alone: {mildly}\n"
         f"found of those that could hurt: {_share(hurts):.1f} %"
         f" ({hurts[FOUND]} of {hurts[FOUND] + hurts[SURVIVED]})\n"
         f"found of all changes, legal ones too: {100 * whole[FOUND] / max(strict, 1):.1f} %"

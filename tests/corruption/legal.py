@@ -8,11 +8,14 @@ from __future__ import annotations
 
 import re
 from fnmatch import fnmatchcase
+from fractions import Fraction
 from functools import lru_cache
 from pathlib import Path
 from typing import NamedTuple
 
 import yaml
+
+from hts.base.quantities.number import NumberError, read_number
 
 FILE = Path(__file__).with_name("legal.yaml")
 
@@ -20,7 +23,8 @@ FILE = Path(__file__).with_name("legal.yaml")
 class Legal(NamedTuple):
     """A class of changes: where, which, from what, to what, in which files, and why it is legal.
 
-    ``was`` and ``new`` are expressions for the text before and after, None for any.
+    ``was`` and ``new`` are expressions for the text before and after, None for any. ``factor``: the
+    figure has become at most so many times what it was, and at least that part of it.
     """
 
     fields: tuple[str, ...]
@@ -28,6 +32,7 @@ class Legal(NamedTuple):
     files: str
     was: re.Pattern[str] | None
     new: re.Pattern[str] | None
+    factor: Fraction | None
     reason: str
 
     def fits(self, file: str, path: str, change: str, was: str, new: str) -> bool:
@@ -37,7 +42,25 @@ class Legal(NamedTuple):
             and fnmatchcase(file, self.files)
             and (self.was is None or self.was.search(was) is not None)
             and (self.new is None or self.new.search(new) is not None)
+            and (self.factor is None or _near(was, new, self.factor))
         )
+
+
+_FIGURES = re.compile(r"\d+\s+\d+/\d+|\d+/\d+|\d+(?:\.\d+)?")
+
+
+def _near(was: str, new: str, factor: Fraction) -> bool:
+    """Whether every figure stays within a factor of what it was."""
+    pairs = list(zip(_FIGURES.findall(was), _FIGURES.findall(new), strict=False))
+    return bool(pairs) and all(_ratio(*pair, factor) for pair in pairs)
+
+
+def _ratio(was: str, new: str, factor: Fraction) -> bool:
+    try:
+        before, after = read_number(" ".join(was.split())), read_number(" ".join(new.split()))
+    except (NumberError, ZeroDivisionError):
+        return False
+    return before / factor <= after <= before * factor
 
 
 @lru_cache(maxsize=1)
@@ -51,6 +74,7 @@ def legal() -> tuple[Legal, ...]:
             row.get("files", "*"),
             re.compile(row["was"]) if "was" in row else None,
             re.compile(row["new"]) if "new" in row else None,
+            Fraction(str(row["factor"])) if "factor" in row else None,
             row["reason"],
         )
         for row in rows

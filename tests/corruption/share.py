@@ -14,6 +14,7 @@ from functools import cache, lru_cache
 from pathlib import Path
 from typing import NamedTuple
 
+from hts.base.findings import ADVICE, ERROR, WARNING
 from hts.base.text import Source
 from hts.checking.checker import check_spec
 from hts.language.model import Loader, Spec
@@ -37,6 +38,7 @@ TODAY = "2026-11-25"
 #: The line a thing of a library begins with, and its name.
 _HEAD = re.compile(r"^(?:[a-z]+ )+?([\w.-]+)(?: \".*\")? \{$", re.MULTILINE)
 
+_GRAVEST = (ERROR, WARNING, ADVICE)
 FOUND, SAME, LEGAL, SURVIVED = "found", "same", "legal", "survived"
 
 
@@ -165,10 +167,10 @@ def _told(path: Path, text: str, thing: str) -> str | None:
         else:
             source = loader.read(str(each))
         spec = Spec(source, loader)
-        findings = [f for f in spec.findings if f.severity != "advice"]
-        findings = findings or [f for f in check_spec(spec, TODAY) if f.severity != "advice"]
+        findings = spec.findings or check_spec(spec, TODAY)
         if findings:
-            return f"{findings[0].kind.code} {findings[0].kind.name}"
+            gravest = min(findings, key=lambda finding: _GRAVEST.index(finding.severity))
+            return f"{gravest.severity} {gravest.kind.code} {gravest.kind.name}"
     return None
 
 
