@@ -197,7 +197,7 @@ def _for_git(
         click.echo(f"{path}: not merged yet")
         return
     if not arguments[0].endswith(".hts"):
-        click.echo(f"{path}: no specification; give git this command for *.hts only")
+        click.echo(f"{path}: not a specification; give git this command for *.hts only")
         return
     try:
         known = _approvals(approvals, may_be_new=False) if approvals is not None else []

@@ -22,11 +22,12 @@ how a text is built, the values it may hold, and every entry with what it takes.
 
 A file is UTF-8 text. An **entry** is a line: the words it begins with, then values, then clauses.
 A **clause** is a value with words before it that say which one it is, as `at most 200 degC/h`. A
-**flag** is words alone. Clauses and flags stand in any order; commas between them are free. An
-entry may own a **block**, further entries between `{` and `}`.
+**flag** is words alone. Clauses and flags may come in any order; commas between them are optional.
+An
+entry may have a **block**: further entries between `{` and `}`.
 
-What follows `#` up to the end of the line is a comment. An entry goes on in the next line when its
-line ends with a comma or is inside round brackets. Blank lines and the width of blanks mean
+What follows `#` up to the end of the line is a comment. An entry continues on the next line when
+its line ends with a comma or inside round brackets. Blank lines and the number of blanks mean
 nothing. Every file begins with the version of the language.
 
 ```hts
@@ -46,11 +47,11 @@ use "library/standing-orders.hts"
 | value | written | remarks |
 |---|---|---|
 | quantity | `25.4 mm`, `1 1/2 in`, `2 h 30 min` | always with a unit; no decimal comma |
-| | | zero and less only where there is such a thing |
-| temperature | `705 degC`, `1300 degF` | a place on the thermometer; `°C` and `°F` are read, too |
+| | | zero or less only where it can exist |
+| temperature | `705 degC`, `1300 degF` | a place on the thermometer; also `°C`, `°F` |
 | temperature difference | `25 K`, `25 degC`, `45 degF` | `45 degF` is 25 K, never 7 degC |
 | range | `690 .. 720 degC` | the smaller value first; both ends belong to it |
-| tolerance | `705 +/- 15 degC`, `+/- 1.5 degC` | `±` is read, too; `760 + 10` is refused |
+| tolerance | `705 +/- 15 degC`, `+/- 1.5 degC` | `±` is accepted, too; `760 + 10` is refused |
 | width | `160 mm each side`, `320 mm total`, `6 t each side` | says whether each side or in total |
 | multiple | `6 t` | of the governing thickness |
 | distance from the weld | `42 mm downstream` | along the pipe, and to which side |
@@ -70,23 +71,23 @@ use "library/standing-orders.hts"
 A value that is stated is checked against the rules; one that is `by rule` is taken from them. The
 digits of a value are kept: it is compared exactly with its limit.
 
-Text with control characters, or with marks that turn the direction of writing, is reported.
+Text with control characters, or with characters that change the writing direction, is reported.
 """
 
 NAMES = """\
 ## Names, `use` and `like`
 
-A thing is declared once under a name and named wherever it is meant: materials, fillers, joints,
+Everything is declared once under a name and referred to by that name: materials, fillers, joints,
 cycles, controllers, recorders, power sources and procedures in the whole file, zones and
 thermocouples within their joint. Two things of one kind in one file cannot share a name.
 
 `use "library/standing-orders.hts"` makes the names of another file known. The path is relative to
-the file that says it and stays inside the repository; files cannot use each other in a circle. A
-name of the file itself comes before the same name of a used file.
+the file that says it and stays inside the repository; two files cannot use each other. A name of
+the file itself comes before the same name of a used file.
 
-A joint begun `like` another has all that one says, but for what it says itself. Blocks are laid
-over each other; a zone or thermocouple of the same name takes the place of the other;
-`channel offset` moves all channels. What the other joint says need not be said again; what does
+A joint begun `like` another has everything the other has, except what it states itself. Blocks
+are merged; a zone or thermocouple of the same name takes the place of the other;
+`channel offset` moves all channels. What the other joint states need not be stated again; what does
 not hold here is left out with `without support`, `without zone left` or `without T9`.
 
 ```hts

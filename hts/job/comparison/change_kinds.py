@@ -30,7 +30,7 @@ def _undecided(kind: str, source: str, basis: str = "published") -> Row:
     """What cannot be told without more facts: a value goes away from the qualification (loosened)
     or towards it (tightened)."""
     kind = f"{kind}, undecided"
-    why = "the files do not say enough to tell"
+    why = "the files do not say enough to decide"
     return Row("requalification", kind, PLAIN, "VnnV.V.", (), why, "", source, basis)
 
 

@@ -52,8 +52,8 @@ def called(arguments: Sequence[str], defaults: Defaults = NO_DEFAULTS) -> Called
         loader = _loader(repository, name, where, places)
         if type(loader) is Loader and set(name) > {_UNKNOWN}:
             notes.append(
-                f"{name[:8]}:{where}: the files it uses are read from the working folder, "
-                "for git does not tell its revision"
+                f"{name[:8]}:{where}: the files it uses are read from the working folder, because "
+                f"git does not tell its revision"
             )
         sides.append(_spec(file, name, where, loader, defaults))
     return Called(sides[0], sides[1], notes)

@@ -45,13 +45,13 @@ class Repository:
     def commit(self, revision: str) -> str:
         """The full name of a revision's commit. Raises CannotRead."""
         if not revision or revision.startswith("-"):
-            raise CannotRead(f"{revision!r} is no revision")
+            raise CannotRead(f"{revision!r} is not a revision")
         try:
             named = self._text(
                 "rev-parse", "--verify", "--quiet", "--end-of-options", f"{revision}^{{commit}}"
             )
         except CannotRead:
-            raise CannotRead(f"git knows no revision {revision!r}") from None
+            raise CannotRead(f"git does not know revision {revision!r}") from None
         return named.strip()
 
     def files(self, commit: str) -> dict[str, str]:
@@ -88,7 +88,7 @@ class Repository:
             raise CannotRead(f"git cannot be run: {(error.strerror or '').lower()}") from None
         if run.returncode != 0:
             answer = run.stderr.decode("utf-8", "replace").strip().split("\n")[0]
-            raise CannotRead(answer.removeprefix("fatal: ") or "git could not do it")
+            raise CannotRead(answer.removeprefix("fatal: ") or "git failed")
         return run.stdout
 
 

@@ -58,7 +58,9 @@ def _beside(entry: Entry, limits: JointLimits, name: str) -> list[Band]:
     if isinstance(said, WidthValue):
         total = total_width(said, limits.thickness)
         if total is None:
-            raise CannotCompile([f"{limits.joint.name}: the {name} hangs on a thickness not known"])
+            raise CannotCompile(
+                [f"{limits.joint.name}: the {name} depends on a thickness that is not known"]
+            )
         why = stated(entry, "width", entry.place("width").text)
         if said.each_side:
             return [Band(name, None, total / 2, EDGE, why)]

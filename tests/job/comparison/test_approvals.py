@@ -136,7 +136,7 @@ def test_an_approval_that_approves_nothing_is_told(tmp_path: Path) -> None:
              "verdict": "review", "by": "x"}  # fmt: skip
     file.write_text(json.dumps({"approvals": [entry]}))
     told = run(tmp_path, "--approvals", str(file))
-    assert "approval that approves nothing here: W9" in told.output
+    assert "approval that fits no change here: W9" in told.output
 
 
 def test_what_cannot_be_used(tmp_path: Path) -> None:

@@ -27,7 +27,7 @@ def test_text() -> None:
     assert "  unit or spelling at W12/heating/heated-band: 930 mm total -> 93 cm total\n" in said
     assert said.endswith(
         "specs/p22-header.hts -> specs/p22-header.hts: 3 re-approve; "
-        "1 said differently only (unit or spelling)\n"
+        "1 written differently only (unit or spelling)\n"
     )
     assert "\033" not in said and "\033[31;1mre-approve" in text.write(Judged(found), colour=True)
 

@@ -75,7 +75,7 @@ def test_paths_from_here(repository: Path) -> None:
     assert hts("a.hts", cwd=jobs).returncode == 0
     (jobs / "a.hts").write_text(SPEC.replace("20 mm", "2 cm"))
     run = hts("a.hts", cwd=jobs)
-    assert run.returncode == 0 and "1 said differently only" in run.stdout
+    assert run.returncode == 0 and "1 written differently only" in run.stdout
 
 
 def test_a_path_from_the_top_that_is_meant_from_here(repository: Path) -> None:
@@ -107,7 +107,7 @@ def test_a_side_that_is_not_there(repository: Path) -> None:
         (("HEAD:job/a.hts", "jobs/a.hts"), "there is no HEAD:job/a.hts"),
         (("nowhere.hts", "jobs/a.hts"), "there is no nowhere.hts"),
         (("nowhere/a.hts", "jobs/a.hts"), "there is no nowhere/a.hts"),
-        (("nosuch:jobs/a.hts", "jobs/a.hts"), "git knows no revision 'nosuch'"),
+        (("nosuch:jobs/a.hts", "jobs/a.hts"), "git does not know revision 'nosuch'"),
         (("--output=stolen:jobs/a.hts", "jobs/a.hts"), "No such option"),
         (("--", "--output=stolen:jobs/a.hts", "jobs/a.hts"), "is no revision"),
         (("/dev/null", "/dev/null"), "there is neither"),

@@ -23,7 +23,8 @@ RULE = Rule(
     "B120",
     "heated-band-below-practice",
     "warning",
-    summary="A heated band narrower than the rule of local heating, in a job it does not govern.",
+    summary="A heated band narrower than local-heating practice asks for, in a job that practice "
+    "does not govern.",
     why="Codes size the band by other rules or not at all; too narrow a band bends the pipe wall.",
     fix="Widen the band, or put the job under local-heating and state in a procedure what "
     "replaces its row.",

@@ -9,7 +9,8 @@ RULE = Rule(
     "D108",
     "precedence-of-other-documents",
     "warning",
-    summary="An order of precedence that names a document the job is not under, or names one twice.",
+    summary="An order of precedence that names a document that does not govern the job, or names "
+    "one twice.",
     why="Whoever asks which document to follow is sent to one that is not in force.",
     fix="Name the books after `governed by` and the procedures after `follows`, each once.",
     source="common practice, no source",

@@ -25,9 +25,9 @@ RULE = Rule(
     "E107",
     "power-unlike-heaters",
     "warning",
-    summary="A zone whose power or number of heaters is not that of its heaters, or that gives each "
-    "heater a power no resistance heater has.",
-    why="The supply is laid out for one figure and the pipe gets the other: the rate is not "
+    summary="A zone whose stated power or number of heaters differs from the heaters described, "
+    "or that gives each heater a power no resistance heater has.",
+    why="The supply is sized for one figure and the pipe gets the other: the rate is not "
     "reached, or cables burn.",
     fix="Add up the heaters of the zone.",
     source="arithmetic: power and number of the heaters; 0.8 to 6 kW for one is common practice",

@@ -12,7 +12,7 @@ RULE = Rule(
     "supply-for-other-method",
     "error",
     summary="An induction supply for resistance heaters, or a transformer for an induction coil.",
-    why="The one cannot feed the other: the job stops when everything is hung up.",
+    why="The one cannot feed the other: the job stops when everything is already in place.",
     fix="Name the supply that is used, or the method.",
     source="common practice, no source",
     basis="practice",

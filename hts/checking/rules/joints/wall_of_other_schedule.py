@@ -30,7 +30,7 @@ RULE = Rule(
     why="Schedule 40 and STD are the same wall up to NPS 10 and differ above it; some tables mix "
     "them up. A "
     "wall read wrongly gives wrong bands, rates and hold time.",
-    fix="Correct the schedule or the wall, or measure the wall once more.",
+    fix="Correct the schedule or the wall, or measure the wall again.",
     source="ASME B36.10M and ASTM A530, mill tolerance 12.5 % (from memory; partly seen in public "
     "tables); the greatest wall is common practice",
     basis="memory",

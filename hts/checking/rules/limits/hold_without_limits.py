@@ -21,9 +21,9 @@ RULE = Rule(
     "hold-without-limits",
     "error",
     floor="error",
-    summary="A heat treatment for which no book or procedure in force gives the least and the "
-    "greatest hold temperature and the hold time.",
-    why="Any number passes then: nothing says whether the weld is tempered or ruined by it.",
+    summary="A heat treatment for which no book or procedure in force gives a lowest and a "
+    "highest hold temperature and a hold time.",
+    why="Then any figure passes: nothing says whether it tempers the weld or ruins it.",
     fix="Name the book or procedure the hold is to be judged by.",
     source="derived: what the books and procedures in force limit",
     basis="derived",
@@ -53,8 +53,8 @@ RULE = Rule(
 )
 
 _ASKED: tuple[tuple[str, Direction, str], ...] = (
-    ("hold temperature", "minimum", "a least hold temperature"),
-    ("hold temperature", "maximum", "a greatest hold temperature"),
+    ("hold temperature", "minimum", "a lowest hold temperature"),
+    ("hold temperature", "maximum", "a highest hold temperature"),
     ("hold time", "minimum", "a hold time"),
 )
 
@@ -84,7 +84,7 @@ def check(case: Case, treatment: Treatment) -> None:
     able = givers(quantities[0], limits.facts.values())
     in_force = {authority.name for authority in case.authorities}
     others = [name for name in able if name.split()[0] not in in_force]
-    help = "say it in a procedure the job follows (`hold temperature at least … at most …`)"
+    help = "state it in a procedure the job follows (`hold temperature at least … at most …`)"
     if others:
         help += f"; among the books {', '.join(others[:4])} limit the {quantities[0]} of this metal"
     case.add(

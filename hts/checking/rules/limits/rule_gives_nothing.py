@@ -68,7 +68,7 @@ def check(case: Case, joint: Joint) -> None:
             continue
         lacking = [d for d in directions if governing is None or governing.setter(d) is None]
         if lacking:
-            least = {"minimum": "a least ", "maximum": "a greatest ", "exactly": "a "}[lacking[0]]
+            least = {"minimum": "a lowest ", "maximum": "a highest ", "exactly": "a "}[lacking[0]]
             case.add(
                 RULE.found(
                     f"no book or procedure gives {least}{quantity} for {joint.name}",

@@ -15,8 +15,8 @@ RULE = Rule(
     "M204",
     "analysis-of-other-metal",
     "warning",
-    summary="An analysis that is not one of the grade or classification stated beside it.",
-    why="Mixed-up material is found by its analysis; preheat, hold and the lower critical "
+    summary="An analysis that does not fit the grade or classification stated with it.",
+    why="The analysis is what gives mixed-up material away; preheat, hold and the lower critical "
     "temperature are worked out from it.",
     fix="Compare grade, heat number and analysis with the certificate.",
     source="product standards of the grades and AWS A5 classifications, from memory, by families",

@@ -17,7 +17,7 @@ RULE = Rule(
     "vanadium that was not.",
     why="The hold is kept below the tempering temperature; a metal never tempered has none, and "
     "Grade 91 that was not tempered is not Grade 91.",
-    fix="State the condition of the certificate.",
+    fix="State the condition the certificate gives.",
     source="common practice, no source; ASTM A335 for P91 and P92, from memory",
     basis="practice",
     bad=(

@@ -25,7 +25,7 @@ RULE = Rule(
     "warning",
     summary="A filler whose deposit matches neither of the metals joined.",
     why="The deposit is treated with a range made for another metal: it softens, or stays hard.",
-    fix="Name the filler of the welding procedure, or mend its classification.",
+    fix="Name the filler of the welding procedure, or correct its classification.",
     source="AWS A5 classifications and ASME IX P-numbers, from memory",
     basis="memory",
     bad=(Bad(_welded_with("E8018-B2"), at="rod"),),

@@ -13,7 +13,8 @@ RULE = Rule(
     "M207",
     "heat-of-other-metal",
     "warning",
-    summary="One heat number for two metals, or a side with a heat number its metal does not have.",
+    summary="One heat number given for two metals, or a side with a heat number that its metal "
+    "does not have.",
     why="The certificate looked up by that number is that of another metal.",
     fix="Read the number off the part, and compare it with the certificate.",
     source="common practice, no source",

@@ -22,9 +22,9 @@ RULE = Rule(
     "nickel-manganese-differs",
     "warning",
     summary="Nickel plus manganese of a filler that is not the sum of its analysis.",
-    why="The two lower its transformation temperature: how hot 9Cr welds may be tempered hangs on "
-    "the sum.",
-    fix="State the sum of the certificate, or leave it to the analysis.",
+    why="The two lower the transformation temperature: how hot 9Cr welds may be tempered depends "
+    "on the sum.",
+    fix="State the sum the certificate gives, or leave it to the analysis.",
     source="arithmetic: sum of the two",
     basis="derived",
     bad=(Bad(_filler("0.89 %"), at="0.89 %"),),

@@ -29,7 +29,8 @@ RULE = Rule(
     "N109",
     "neighbour-watched-elsewhere",
     "warning",
-    summary="A thermocouple for a nearby item at another distance or side than the item.",
+    summary="A thermocouple for a nearby item that is at another distance or on another side than "
+    "the item.",
     why="The item overheats while the thermocouple shows a cool pipe somewhere else.",
     fix="Correct the place of the thermocouple or of the item.",
     source="common practice, no source",
@@ -88,12 +89,12 @@ def _tell(case: Case, tc: Thermocouple, items: list[Nearby]) -> None:
     if not items:
         message = f"{tc.tag} monitors a nearby item; the joint names none"
     elif tc.entry.monitors != "nearby item":
-        message = f"{tc.tag} is to watch {items[0].what} and does not monitor a nearby item"
+        message = f"{tc.tag} is meant to watch {items[0].what} and does not monitor a nearby item"
     else:
         where = tc.entry.offset
         place = f"{where.distance.both()} {where.side}" if where is not None else "the weld"
         others = ", ".join(f"{i.what} at {i.where.distance.both()} {i.where.side}" for i in items)
-        message = f"{tc.tag} watches a nearby item at {place}; near by is {others}"
+        message = f"{tc.tag} watches a nearby item at {place}; the nearest is {others}"
     field = "offset" if tc.entry.says("offset") else "name"
     case.add(
         RULE.found(

@@ -47,9 +47,9 @@ RULE = Rule(
     "K101",
     "check-about-other-topic",
     "warning",
-    summary="A check whose words are plainly about another topic than the one it states.",
-    why="Rules and papers sort checks by topic: this one counts for what it does not look at, and "
-    "what it looks at counts as unchecked.",
+    summary="A check whose words are plainly about a topic other than the one stated.",
+    why="Rules and papers sort checks by topic: this one counts for something it does not look "
+    "at, and what it does look at counts as unchecked.",
     fix="State the topic the words are about.",
     source="common practice, no source",
     basis="practice",

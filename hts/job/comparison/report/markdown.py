@@ -16,7 +16,7 @@ def write(judged: Judged) -> str:
     rows = [_row(each) for each in told(judged)]
     if rows:
         page.table(("Asks for", "What", "Old", "New", "Why"), rows)
-    page.bullets(f"approval that approves nothing here: {entry.shown}" for entry in judged.unused)
+    page.bullets(f"approval that fits no change here: {entry.shown}" for entry in judged.unused)
     return page.text()
 
 

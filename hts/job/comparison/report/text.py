@@ -16,7 +16,7 @@ def write(judged: Judged, *, colour: bool = False, representation: bool = False)
     if representation:
         parts += [_differently(judged)] if judged.comparison.representations else []
     parts += [
-        f"approval that approves nothing here: {visible(entry.shown)}\n" for entry in judged.unused
+        f"approval that fits no change here: {visible(entry.shown)}\n" for entry in judged.unused
     ]
     old, new = names(judged.comparison)
     parts.append(f"{visible(old)} -> {visible(new)}: {visible(summary(judged))}\n")
@@ -53,7 +53,7 @@ def _change(each: Told, colour: bool) -> str:
 
 
 def _differently(judged: Judged) -> str:
-    lines = ["said differently, meant the same:"]
+    lines = ["written differently, meaning the same:"]
     for each in judged.comparison.representations:
         words = " -> ".join(text for text in (each.old, each.new) if text)
         about = ": ".join(text for text in (each.address, words) if text)

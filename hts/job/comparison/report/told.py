@@ -132,7 +132,7 @@ def summary(judged: Judged) -> str:
     if not other:
         return said
     kinds = ", ".join(dict.fromkeys(each.what for each in other))
-    return f"{said}; {len(other)} said differently only ({kinds})"
+    return f"{said}; {len(other)} written differently only ({kinds})"
 
 
 def _plural(verdict: str, count: int) -> str:
