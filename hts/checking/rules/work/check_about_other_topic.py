@@ -58,7 +58,7 @@ RULE = Rule(
             (
                 (
                     "controller C1 {",
-                    'before heat W12 {\n  check "Rod hanger pinned" about fire watch\n}\n\n'
+                    'during heat W12 {\n  check "Rod hanger pinned" about fire watch\n}\n\n'
                     "controller C1 {",
                 ),
             ),
@@ -70,7 +70,7 @@ RULE = Rule(
             (
                 (
                     "controller C1 {",
-                    'before heat W12 {\n  check "Rod hanger pinned" about supports\n'
+                    'during heat W12 {\n  check "Rod hanger pinned" about supports\n'
                     '  check "Weld below 93 degC all round" about other\n}\n\ncontroller C1 {',
                 ),
             )

@@ -1,0 +1,116 @@
+"""Size, number and power of the heaters fit the heated surface."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+from hts.base.findings import Label
+from hts.base.quantities import Quantity
+from hts.base.quantities.clock import PI
+from hts.checking.govern.case import Case
+from hts.checking.rules.helpers.places import goes_round, limits_of
+from hts.checking.rules.rule import Agreement, Bad, Good, Rule
+from hts.language.model.joint import Joint
+from hts.language.vocabulary.heating import Heating
+
+#: Part of the surface heaters may cover: gaps between them, or a little overlap.
+_LEAST, _MOST = Fraction(60, 100), Fraction(120, 100)
+#: How far a stated power density may be from the one worked out, as a part of it.
+_APART = Fraction(30, 100)
+_GAP = "    gap at         12:00\n"
+
+
+def _rows(width: str) -> tuple[tuple[str, str], ...]:
+    row = "    heater {} in {} power 4.5 kW count 2 width {} length 260 mm\n"
+    rows = row.format("HT", "top", width) + row.format("HB", "bottom", width)
+    return ((_GAP, f"{rows}{_GAP}"),)
+
+
+RULE = Rule(
+    "B109",
+    "heaters-unlike-band",
+    "warning",
+    summary="Heaters that together cover far less or far more than the heated surface, or a power "
+    "density that is not the power over that surface.",
+    why="Heaters ordered for another band leave cold places, or do not fit round the pipe.",
+    fix="Check width, length and number of the heaters against the heated band.",
+    source="arithmetic: surface of the heated band; what gaps and overlaps take is common practice",
+    basis="practice",
+    bad=(
+        Bad(_rows("165 mm"), at="HT"),
+        Bad(((_GAP, f"    power density  1.5 W/cm2\n{_GAP}"),), at="1.5 W/cm2"),
+    ),
+    good=(
+        Good(_rows("550 mm")),
+        Good(((_GAP, f"    power density  3.1 W/cm2\n{_GAP}"),)),
+    ),
+    agrees=(
+        Agreement("joint.heating.heater.width", "joint.heating.heated band", "cover its surface"),
+        Agreement("joint.heating.power density", "joint.heating.zone.power", "power over surface"),
+    ),
+)
+
+
+@RULE.for_joint
+def check(case: Case, joint: Joint) -> None:
+    heating, diameter = joint.entry.heating, joint.outside_diameter
+    if heating is None or diameter is None or not goes_round(joint) or joint.entry.kind == "branch":
+        return
+    covered = _covered(joint, heating)
+    if covered is None and heating.power_density is None:
+        return
+    band = limits_of(case, joint).band("heated band")
+    if band is None:
+        return
+    surface = PI * diameter.value * band.value
+    if covered is not None and not _LEAST <= covered / surface <= _MOST:
+        _tell(
+            case,
+            joint,
+            heating.heaters[0].place("name"),
+            f"the heaters of {joint.name} cover {_cm2(covered)}, the heated band has "
+            f"{_cm2(surface)}",
+        )
+    powers = [zone.entry.power for zone in joint.zones]
+    density = heating.power_density
+    if density is None or not powers or any(power is None for power in powers):
+        return
+    watts = sum((power.value for power in powers if power is not None), Fraction(0))
+    made = watts / (surface / 100)
+    if abs(density.value - made) > made * _APART:
+        _tell(
+            case,
+            joint,
+            heating.place("power_density"),
+            f"{Quantity.of(watts, 'W', powers[0].dimension).in_unit('kW')} on {_cm2(surface)} is "  # type: ignore[union-attr]
+            f"{float(made):.2g} W/cm2, not {density}",
+        )
+
+
+def _covered(joint: Joint, heating: Heating) -> Fraction | None:
+    """mm2 that the heaters cover; None unless all zones have heaters with their sizes."""
+    total, zones = Fraction(0), set()
+    for heater in heating.heaters:
+        if heater.width is None or heater.length is None or heater.zone is None:
+            return None
+        total += heater.width.value * heater.length.value * (heater.count or 1)
+        zones.add(heater.zone.name)
+    return total if zones and zones == {zone.name for zone in joint.zones} else None
+
+
+def _cm2(mm2: Fraction) -> str:
+    return f"{round(mm2 / 100)} cm2"
+
+
+def _tell(case: Case, joint: Joint, at, message: str) -> None:  # type: ignore[no-untyped-def]
+    heating = joint.entry.heating
+    assert heating is not None
+    case.add(
+        RULE.found(
+            message,
+            at,
+            address=f"{joint.address}/heating",
+            others=[Label(heating.place("heated_band"), "the heated band")],
+            basis=RULE.basis,
+        )
+    )

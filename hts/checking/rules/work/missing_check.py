@@ -1,0 +1,121 @@
+"""What the facts of a joint make dangerous or uncertain is checked before heat."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from hts.base.findings import Label
+from hts.base.text import Span
+from hts.checking.govern.case import Case
+from hts.checking.rules.helpers.steps import treated
+from hts.checking.rules.rule import Agreement, Bad, Good, Rule
+from hts.language.model.joint import Joint
+
+_CHECKS = (
+    '  check "Each tag warmed by hand" about tag matches channel\n'
+    '  check "Bore drained and vented" about drained and vented\n'
+)
+_ENOUGH = f"before heat W12 {{\n{_CHECKS}  insulation resistance at least 1 Mohm\n}}\n\n"
+
+
+def _before(text: str) -> tuple[str, str]:
+    return ("controller C1 {", f"{text}controller C1 {{")
+
+
+RULE = Rule(
+    "K102",
+    "missing-check",
+    "warning",
+    summary="Checks before heat that leave out what the joint's own facts call for: drained bore, "
+    "purge gas, locked or temporary supports, protected neighbours, thermocouples, insulation of "
+    "heaters.",
+    why="Liquid shut in bursts the bore, purge gas suffocates, a pinned hanger that nobody looked "
+    "at bends the line, a swapped thermocouple overheats the weld.",
+    fix="Add the check with its topic, and who signs it.",
+    source="common practice, no source",
+    basis="practice",
+    bad=(
+        Bad(
+            (
+                _before(
+                    _ENOUGH.replace("tag matches channel", "other").replace(
+                        "tag warmed by hand", "thermocouple"
+                    )
+                ),
+            ),
+            at="before heat",
+        ),
+        Bad(
+            (_before(_ENOUGH.replace("  insulation resistance at least 1 Mohm\n", "")),),
+            at="before heat",
+        ),
+    ),
+    good=(Good((_before(_ENOUGH),)),),
+    agrees=(
+        Agreement(
+            "before heat.check.about", "joint.support.state", "pinned and temporary supports"
+        ),
+        Agreement("before heat.check.about", "joint.heating.bore", "drained, or purged"),
+        Agreement("before heat.check.about", "joint.nearby.protected", "protection in place"),
+        Agreement("before heat.check.about", "joint.thermocouples", "tag is channel"),
+        Agreement("before heat.check.about", "cycle.program", "program is procedure"),
+        Agreement(
+            "before heat.insulation resistance at least", "joint.heating.by", "resistance heaters"
+        ),
+    ),
+)
+_Wanted = tuple[str, str, Span]
+
+
+@RULE.for_joint
+def check(case: Case, joint: Joint) -> None:
+    blocks = [*joint.before, *joint.during, *joint.after]
+    listed = any(block.checks or block.hold_points for block in joint.before)
+    if not listed or not all(block.sound for block in blocks):
+        return
+    topics = {item.about for block in blocks for item in block.checks}
+    found = [wanted for wanted in _wanted(joint) if wanted[0] not in topics]
+    heating = joint.entry.heating
+    if (
+        heating is not None
+        and heating.method == "resistance"
+        and all(block.insulation_resistance is None for block in joint.before)
+    ):
+        found.append(("insulation resistance", "resistance heaters", heating.place("method")))
+    if not found:
+        return
+    missing = ", ".join(f"{topic} ({reason})" for topic, reason, _ in found)
+    case.add(
+        RULE.found(
+            f"nothing before heat of {joint.name} is about {missing}",
+            joint.before[0].place(),
+            address=f"{joint.address}/before-heat",
+            others=[Label(at, reason) for _, reason, at in found],
+            basis=RULE.basis,
+        )
+    )
+
+
+def _wanted(joint: Joint) -> Iterator[_Wanted]:
+    """Topic, the fact that asks for it in words, and where that is written."""
+    heating = joint.entry.heating
+    bore = heating.bore if heating is not None else None
+    if heating is not None and bore == "drained and dry":
+        yield "drained and vented", "the bore is to be dry", heating.place("bore")
+    if heating is not None and bore == "purged":
+        yield "gas test", "the bore is purged", heating.place("bore")
+    for support in joint.entry.supports:
+        if support.state in ("locked", "temporary"):
+            yield "supports", f"{support.what}, {support.state}", support.place("state")
+            break
+    for item in joint.entry.nearby:
+        if item.protected:
+            yield "nearby items protected", f"{item.what}, protected", item.place("protected")
+            break
+    cycles = treated(joint)
+    if cycles and joint.thermocouples:
+        yield "tag matches channel", "thermocouples", joint.thermocouples[0].place("name")
+    for cycle in cycles:
+        if cycle.entry.program is not None:
+            yield "program matches procedure", "a program", cycle.place("program")
+            break

@@ -1,0 +1,88 @@
+"""What a thermocouple monitors is to be found where it sits."""
+
+from __future__ import annotations
+
+from hts.checking.govern.case import Case
+from hts.checking.rules.helpers.places import from_weld
+from hts.checking.rules.rule import Agreement, Bad, Good, Rule
+from hts.language.model.joint import MONITORS, Joint, Thermocouple
+
+_T6 = "T6   monitors heated edge    at 6:00,  287 mm upstream     channel 6\n"
+
+
+def _more(duty: str) -> tuple[tuple[str, str], ...]:
+    return ((_T6, f"{_T6}    T9   monitors {duty} channel 9\n"),)
+
+
+RULE = Rule(
+    "Z138",
+    "monitor-unlike-place",
+    "warning",
+    summary="A thermocouple that monitors the weld beside it, the base metal on the weld, the "
+    "surrounding air on the pipe, a heavy section where both sides are alike, or preheat where "
+    "there is none.",
+    why="Its reading is judged as that of a place it does not sit at.",
+    fix="Correct what it monitors, or where it sits.",
+    source="common practice, no source",
+    basis="practice",
+    bad=(
+        Bad(_more("weld at 3:00, 60 mm upstream"), at="weld"),
+        Bad(_more("base metal at 3:00 on weld"), at="base metal"),
+        Bad(_more("ambient at 3:00, 60 mm upstream"), at="ambient"),
+        Bad(_more("heavy section at 3:00, 60 mm upstream"), at="heavy section"),
+    ),
+    good=(
+        Good(_more("weld at 3:00 on weld")),
+        Good(_more("base metal at 3:00, 60 mm upstream")),
+    ),
+    agrees=(
+        Agreement(
+            "joint.thermocouples.thermocouple.monitors",
+            "joint.thermocouples.thermocouple.offset",
+            "it sits at what it monitors",
+        ),
+        Agreement(
+            "joint.thermocouples.thermocouple.monitors",
+            "joint.side.wall",
+            "a heavy section where walls differ",
+        ),
+        Agreement(
+            "joint.thermocouples.thermocouple.monitors", "preheat.joints", "preheat where it is"
+        ),
+    ),
+)
+
+
+@RULE.for_joint
+def check(case: Case, joint: Joint) -> None:
+    for tc in joint.thermocouples:
+        message = _misfit(joint, tc) if tc.duty == MONITORS else ""
+        if message:
+            case.add(
+                RULE.found(
+                    f"{tc.tag} monitors {message}",
+                    tc.place("monitors"),
+                    address=tc.address,
+                    basis=RULE.basis,
+                )
+            )
+
+
+def _misfit(joint: Joint, tc: Thermocouple) -> str:
+    watched, distance = tc.entry.monitors, from_weld(tc)
+    cap = joint.entry.cap_width
+    half = cap.value / 2 if cap is not None else 0
+    if watched == "weld" and distance is not None and distance.value > half:
+        return f"the weld and sits {distance.both()} from its centreline"
+    if watched == "base metal" and tc.entry.on_weld:
+        return "the base metal and sits on the weld"
+    if watched == "ambient" and (tc.entry.on_weld or tc.entry.offset is not None):
+        return "the surrounding air and sits on the pipe"
+    if watched == "preheat" and joint.preheat is None:
+        return f"preheat, and {joint.name} has none"
+    if watched == "heavy section" and joint.entry.kind == "girth butt":
+        walls = [side.wall.value for side in joint.sides if side.wall is not None]
+        parts = {side.part for side in joint.entry.sides}
+        if len(walls) == len(joint.sides) and len(set(walls)) == 1 and len(parts) < 2:
+            return f"a heavy section, and both sides of {joint.name} are alike"
+    return ""
