@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+import signal
 import sys
 import time
 from typing import TYPE_CHECKING
@@ -72,16 +73,22 @@ def command(
     time left, what comes next, and alarms in words.
 
     The last LOG is followed; those before it are read with it. The log may be emptied or replaced
-    while it is followed, and the watch stopped and started again. With --once: exits 0 without an
+    while it is followed, and the watch stopped and started again; one that is not there yet is
+    waited for. With --once: exits 0 without an
     alarm, 1 with one, 2 when it could not be read.
     """
     from hts.record.belonging import belonging
     from hts.record.errors import RecordError
     from hts.record.watch import Growing
 
+    # Whoever ends it, by a key or by another program: the copy it works on goes with it.
+    for name in ("SIGTERM", "SIGHUP"):
+        if hasattr(signal, name):
+            signal.signal(getattr(signal, name), _ended)
     on, compiled = day(today), job(spec, today, config)
     try:
-        # A log that is not there yet says nothing.
+        if not once:
+            _wait(logs[-1], float(every.value))
         there = [log for log in logs if os.path.isfile(log)]
         asked, notes, _ = belonging(compiled, there, joint, cycle)
         for note in notes:
@@ -97,6 +104,19 @@ def command(
         refuse(told(error))
     except KeyboardInterrupt:
         sys.exit(0)
+
+
+def _ended(number: int, frame: object) -> None:
+    sys.exit(128 + number)
+
+
+def _wait(path: str, seconds: float) -> None:
+    """Until the recorder has begun its log."""
+    if os.path.exists(path):
+        return
+    click.echo(f"waiting for {printable(path)}: it is not there yet", err=True)
+    while not os.path.exists(path):
+        time.sleep(seconds)
 
 
 def _look(growing: Growing, asked: Plan, reading: Options, on: str | None) -> View:

@@ -30,6 +30,8 @@ _OFF_PART = ("ambient", "nearby item")
 _COOL, _AIR = 40.0, 20.0
 #: s from the start in which a chain shows its first reading.
 _FIRST = 1800.0
+#: K. Finer digits are those of a conversion from another unit.
+_FINEST = 0.01
 #: Pairs of rows that slopes are taken from: what most of them do shows on a part of them.
 _PAIRS = 3000
 
@@ -53,11 +55,15 @@ class Chain:
 
     @cached_property
     def resolution(self) -> float:
-        """The smallest step between two different readings, K; 0 where nothing changes."""
+        """The last digit of its readings, K; 0 where nothing changes."""
         values = self._read
         sample = values[: 20000 : max(1, min(len(values), 20000) // 2000)]
         steps = np.diff(np.unique(np.round(sample[np.isfinite(sample)], 6)))
-        return float(steps.min()) if len(steps) else 0.0
+        if not len(steps):
+            return 0.0
+        # Of a few readings on a ramp no two need be neighbours: the digit is what all share.
+        shared = float(np.gcd.reduce(np.round(steps * 1000).astype(np.int64))) / 1000
+        return shared if shared >= _FINEST else float(steps.min())
 
     @cached_property
     def extremes(self) -> tuple[float, float]:

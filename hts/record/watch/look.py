@@ -2,33 +2,22 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, NamedTuple
+from typing import TYPE_CHECKING
 
 import numpy as np
 
+from hts.record.faults.fault_kinds import BY_NAME
 from hts.record.judging import HoldClock, Judgement, judge
 from hts.record.judging.evidence import Evidence
-from hts.record.judging.limits import counted_from, least_hours, pieces
-from hts.record.judging.words import Words, time
+from hts.record.judging.limits import pieces
+from hts.record.judging.words import Words
 from hts.record.plan import COOL, HEAT, HOLD, Plan, Span, Watched
 from hts.record.record import Record
+from hts.record.watch.alarms import Due, alarms, stands
 from hts.record.watch.view import Row, View
 
 if TYPE_CHECKING:
     from hts.record.faults import Fault
-
-#: Requirements whose failures are alarms while they last; the others wait for the end of the run.
-_LIVE = ("highest temperature", "margin below", "spread", "temperature of", "longest hold")
-#: A rate is judged once the record is this part of the window long.
-_ENOUGH = 0.999
-_OVER = 1 + 1e-9
-
-
-class _Due(NamedTuple):
-    """The hold that is due or going on, and its clock."""
-
-    span: Span
-    clock: HoldClock
 
 
 def look(record: Record, plan: Plan, faults: tuple[Fault, ...], today: str | None = None) -> View:
@@ -58,13 +47,36 @@ def look(record: Record, plan: Plan, faults: tuple[Fault, ...], today: str | Non
         left,
         counting,
         rows,
-        tuple(_alarms(evidence, judgement, rows, due, counting)),
+        tuple(alarms(evidence, judgement, rows, due, counting)),
         (*record.assumed, *judgement.assumed),
         record.simulated,
+        _step(evidence, due),
+        _ends(evidence, clock, left, counting),
+        stands(evidence, due, counting),
     )
 
 
-def _due(judgement: Judgement) -> _Due | None:
+def _step(evidence: Evidence, due: Due | None) -> str:
+    """The step that goes on, as the sheet says it."""
+    plan, words = evidence.plan, evidence.words
+    if due is None or due.clock.arrived is not None:
+        return _said(words, due.span if due is not None else _after(plan, None))
+    hottest = _hottest(evidence)
+    before = [one for one in plan.spans if one.number < due.span.number and one.action == HEAT]
+    here = next(
+        (one for one in before if hottest is None or one.end is None or hottest < one.end), None
+    )
+    return _said(words, here or due.span)
+
+
+def _ends(evidence: Evidence, clock: HoldClock | None, left: float | None, counting: bool) -> str:
+    """The time of day a hold that counts is complete; nothing where none does."""
+    if clock is None or not left or not counting:
+        return ""
+    return evidence.clock(evidence.record.end + left)
+
+
+def _due(judgement: Judgement) -> Due | None:
     """The first hold that is not complete; None when all are."""
     holds = [span for span in judgement.plan.spans if span.action == HOLD]
     for clock in judgement.holds:
@@ -74,11 +86,11 @@ def _due(judgement: Judgement) -> _Due | None:
         if not complete:
             span = next((s for s in holds if (s.low, s.high) == (clock.low, clock.high)), None)
             if span is not None:
-                return _Due(span, clock)
+                return Due(span, clock)
     return None
 
 
-def _phase(evidence: Evidence, due: _Due | None, counting: bool) -> tuple[str, str]:
+def _phase(evidence: Evidence, due: Due | None, counting: bool) -> tuple[str, str]:
     """What goes on and what follows."""
     plan, words = evidence.plan, evidence.words
     hottest = _hottest(evidence)
@@ -126,13 +138,13 @@ def _range(words: Words, span: Span) -> str:
 
 
 def _row(
-    evidence: Evidence, thermocouple: Watched, due: _Due | None, faults: tuple[Fault, ...]
+    evidence: Evidence, thermocouple: Watched, due: Due | None, faults: tuple[Fault, ...]
 ) -> Row:
     record = evidence.record
     series = record.series.get(thermocouple.tag)
     value = float(series.values[-1]) if series is not None else float("nan")
     known = not np.isnan(value)
-    rate, limit, _ = _rate(evidence, thermocouple)
+    rate, limit = _rate(evidence, thermocouple)
     below = above = None
     if known and due is not None and thermocouple.required:
         low, high = due.clock.low, due.clock.high
@@ -141,7 +153,7 @@ def _row(
     note = "" if series is not None else "not recorded"
     for fault in faults:
         if fault.tag == thermocouple.tag and fault.end >= record.end - evidence.longest_gap:
-            note = f"{fault.kind}: {fault.evidence}"
+            note = f"{BY_NAME[fault.kind].summary}: {fault.evidence}"
             break
     if not note and not known:
         note = "no reading"
@@ -156,93 +168,27 @@ def _row(
         below,
         above,
         note,
+        thermocouple.zone,
+        _place(thermocouple),
     )
 
 
-def _rate(evidence: Evidence, thermocouple: Watched) -> tuple[float | None, float | None, float]:
-    """Rate over the window up to now, K/h; the limit in force; and how many times faster than
-    allowed that is, 0 where it cannot be judged."""
+def _rate(evidence: Evidence, thermocouple: Watched) -> tuple[float | None, float | None]:
+    """Rate over the window up to now by its two readings, K/h, and the limit in force."""
     record, window = evidence.record, evidence.plan.window.value
     if thermocouple.tag not in record.series or len(record.elapsed) < 2:
-        return None, None, 0.0
+        return None, None
     values = evidence.of(thermocouple.tag)
     start = max(record.end - window, 0.0)
     first = int(np.searchsorted(record.elapsed, start, "right")) - 1
     then, now = float(values[max(first, 0)]), float(values[-1])
     hours = (record.end - float(record.elapsed[max(first, 0)])) / 3600
     if np.isnan(then) or np.isnan(now) or hours <= 0:
-        return None, None, 0.0
+        return None, None
     rate = (now - then) / hours
     limits = pieces(evidence.plan, HEAT if rate >= 0 else COOL)
     here = [piece for piece in limits if piece.low < max(then, now)]
-    limit = here[-1].limit if here else None
-    needed = abs(np.diff(least_hours(np.array([then, now]), limits))[0]) if limits else 0.0
-    whole = record.end >= window * _ENOUGH
-    return rate, limit, float(needed / hours) if whole and thermocouple.required else 0.0
-
-
-def _alarms(
-    evidence: Evidence,
-    judgement: Judgement,
-    rows: tuple[Row, ...],
-    due: _Due | None,
-    counting: bool,
-) -> list[str]:
-    """What has to be acted on, in words."""
-    record, words, plan = evidence.record, evidence.words, evidence.plan
-    found: list[str] = []
-    for thermocouple in plan.required:
-        rate, limit, times = _rate(evidence, thermocouple)
-        if (
-            times > _OVER
-            and rate is not None
-            and limit is not None
-            and not _held(evidence, thermocouple, due)
-        ):
-            verb, action = ("rises", HEAT) if rate > 0 else ("falls", COOL)
-            piece = next(piece for piece in pieces(plan, action) if piece.limit == limit)
-            found.append(
-                f"{thermocouple.tag} {verb} {words.rate(abs(rate), limit)}, "
-                f"limit {words.rate(limit)}{counted_from(words, piece)}"
-            )
-    if due is not None and due.clock.arrived is not None and not counting:
-        out = [row for row in rows if row.above_bottom is not None and row.above_bottom < 0]
-        out += [row for row in rows if row.below_top is not None and row.below_top < 0]
-        for row in out:
-            assert row.reading is not None
-            side, edge = (
-                ("below", due.clock.low)
-                if (row.above_bottom or 0) < 0
-                else ("above", due.clock.high)
-            )
-            found.append(
-                f"{row.tag} {words.temperature(row.reading, edge)}, {side} the range of the hold "
-                f"({_range(words, due.span)}): the clock stands at {time(due.clock.total)}"
-            )
-    recent = record.end - 1.5 * record.interval
-    for verdict in judgement.verdicts:
-        if verdict.requirement.startswith(_LIVE):
-            found += [failure.sentence for failure in verdict.failures if failure.end >= recent]
-    found += [f"{row.tag}: {row.note}" for row in rows if row.note and _matters(plan, row)]
-    if evidence.power_cuts and evidence.power_cuts[-1].end >= record.end:
-        found.append(f"no power since {record.clock(evidence.power_cuts[-1].start)}")
-    return list(dict.fromkeys(found))
-
-
-def _matters(plan: Plan, row: Row) -> bool:
-    return (row.duty != "spare" and row.note != "not recorded") or plan.by_tag[row.tag].required
-
-
-def _held(evidence: Evidence, thermocouple: Watched, due: _Due | None) -> bool:
-    """Whether a thermocouple only moves within the range of a hold that was reached."""
-    if due is None or due.clock.arrived is None:
-        return False
-    values = evidence.of(thermocouple.tag)[
-        evidence.record.between(
-            evidence.record.end - evidence.plan.window.value, evidence.record.end
-        )
-    ]
-    return bool(np.all((values >= due.clock.low) & (values <= due.clock.high)))
+    return rate, here[-1].limit if here else None
 
 
 def _peak(evidence: Evidence) -> float:
@@ -256,3 +202,10 @@ def _hottest(evidence: Evidence) -> float | None:
     now = evidence.values[:, -1] if len(evidence.values) else evidence.times[:0]
     known = now[~np.isnan(now)]
     return float(known.max()) if len(known) else None
+
+
+def _place(thermocouple: Watched) -> str:
+    """`weld 12:00`, `soak edge 6:00`."""
+    source = thermocouple.source
+    place = thermocouple.place or ("weld" if source.on_weld else "")
+    return f"{place} {source.clock}".strip() if source.clock is not None else place

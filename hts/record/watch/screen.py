@@ -9,9 +9,20 @@ from hts.job.compiler.units import Units
 from hts.record.judging.words import Words, time
 from hts.record.watch.view import Row, View
 
-_HEADS = ("tag", "duty", "reading", "rate", "rate at most", "below top", "above bottom", "note")
+_HEADS = (
+    "tag",
+    "duty",
+    "zone",
+    "place",
+    "reading",
+    "rate",
+    "rate at most",
+    "below top",
+    "above bottom",
+    "note",
+)
 #: Text goes left, figures right.
-_LEFT = (0, 1, 7)
+_LEFT = (0, 1, 2, 3, 9)
 _RED, _BOLD, _PLAIN = "\033[31;1m", "\033[1m", "\033[0m"
 
 
@@ -23,12 +34,16 @@ def text(view: View, units: Units, *, colour: bool = False) -> str:
     if view.simulated:
         lines.append("SIMULATED: this is no record of a real run")
     lines.append(f"now    {view.phase}")
+    if view.step:
+        lines.append(f"step   {printable(view.step)}")
     lines.append(f"next   {view.next}")
     if view.counted is not None:
         required = f" of {time(view.required)}" if view.required is not None else ""
         left = f", {time(view.left)} left" if view.left else ""
-        state = "runs" if view.counting else "stands"
-        lines.append(f"hold   {time(view.counted)}{required}{left}; the clock {state}")
+        state = "runs" if view.counting else "stands" if view.counted else "has not begun"
+        ends = f", complete at {view.ends}" if view.ends else ""
+        why = f": {printable(view.stands)}" if view.stands else ""
+        lines.append(f"hold   {time(view.counted)}{required}{left}; the clock {state}{ends}{why}")
     lines.append("")
     lines += _table(view.rows, words)
     lines.append("")
@@ -55,6 +70,8 @@ def _cells(row: Row, words: Words) -> tuple[str, ...]:
     return (
         printable(row.tag),
         row.duty,
+        printable(row.zone),
+        printable(row.place),
         shown(row.reading, "temperature") or "none",
         shown(row.rate, "rate"),
         shown(row.rate_limit, "rate"),

@@ -2,6 +2,7 @@
 
 import json
 import os
+from collections.abc import Callable
 from pathlib import Path
 
 import numpy as np
@@ -11,6 +12,7 @@ from hts.job.compiler import compile_spec
 from hts.language.model import Loader, Spec
 from hts.language.model.load import root_of
 from hts.record.errors import RecordError
+from hts.record.faults import apply, find
 from hts.record.plan import Plan, plan
 from hts.record.reading import Options, read
 from hts.record.simulation import Ask, simulate
@@ -198,3 +200,57 @@ def test_a_thermocouple_that_is_lost_does_not_stop_the_phases(header: Plan, tmp_
     assert seen(header, at_minute(lost, 200), tmp_path).phase == "heating to step 3"
     ended = seen(header, lost, tmp_path)
     assert ended.phase == "below the end of control" and "was not shown" in ended.next
+
+
+def changed(rows: list[str], tag: str, change: Callable[[int, float], str]) -> list[str]:
+    index = [cell.split(" ")[0] for cell in rows[7].split(",")].index(tag)
+    made = rows[:8]
+    for number, row in enumerate(rows[8:]):
+        cells = row.rstrip("\n").split(",")
+        cells[index] = change(number, float(cells[index]))
+        made.append(",".join(cells) + "\n")
+    return made
+
+
+def searched(of: Plan, rows: list[str], folder: Path) -> View:
+    """As the command shows it: searched for faults first."""
+    path = folder / "log.csv"
+    path.write_text("".join(rows))
+    record = read([str(path)], of.run.tags, Options())
+    found = find(record, of)
+    return look(apply(record, found), of, found)
+
+
+def test_why_the_clock_stands_and_when_the_hold_ends(header: Plan, tmp_path: Path) -> None:
+    rows = lines(header)
+    counting = searched(header, at_minute(rows, 320), tmp_path)
+    assert counting.counting and counting.stands == "" and counting.left is not None
+    assert counting.ends > counting.clock
+    assert counting.step.startswith("hold in 690 .. 720 degC")
+    lost = changed(rows, "T3", lambda number, value: "" if number > 300 else f"{value}")
+    view = searched(header, at_minute(lost, 320), tmp_path)
+    assert not view.counting and view.stands == "T3 has no reading" and view.ends == ""
+    # The others are judged all the same.
+    t4 = next(row for row in view.rows if row.tag == "T4")
+    assert t4.reading is not None and t4.rate is not None and t4.below_top is not None
+    assert (t4.zone, t4.place) == ("left", "weld 9:00")
+    assert any("T3" in alarm and "to do:" in alarm for alarm in view.alarms)
+
+
+def test_the_alarms_of_the_sheet(header: Plan, tmp_path: Path) -> None:
+    rows = lines(header)
+    hot = changed(rows, "T2", lambda number, value: f"{value + (17 if number > 310 else 0)}")
+    view = searched(header, at_minute(hot, 318), tmp_path)
+    assert any("T2" in one and "above the alarm of 718 degC" in one for one in view.alarms)
+    assert any("T2 is" in one and "above its setpoint" in one for one in view.alarms)
+
+
+def test_a_spare_that_disagrees_and_a_recorder_that_hangs(header: Plan, tmp_path: Path) -> None:
+    rows = lines(header)
+    apart = changed(rows, "T2S", lambda number, value: f"{value + 30}")
+    view = searched(header, at_minute(apart, 200), tmp_path)
+    assert any(one.startswith("T2 and T2S") and "to do:" in one for one in view.alarms)
+    head, hung = rows[:200], rows[200].split(",", 1)[1]
+    stamps = [row.split(",", 1)[0] for row in rows[200:230]]
+    view = searched(header, [*head, *(f"{stamp},{hung}" for stamp in stamps)], tmp_path)
+    assert any("the recorder or its link hung" in one for one in view.alarms)
