@@ -38,15 +38,15 @@ def alarms(
     due: Due | None,
     counting: bool,
 ) -> list[str]:
-    """All of them, the nearest to the metal first, each once."""
+    """All of them, each thermocouple with the worst that is wrong with it."""
     record = evidence.record
     recent = record.end - 1.5 * record.interval
-    found = [*_fast(evidence, due), *_out_of_range(evidence, rows, due, counting)]
-    found += _of_the_sheet(evidence, rows, due)
+    out = _out_of_range(evidence, rows, due, counting)
+    found = [*_faults(evidence), *_fast(evidence, due), *out.values()]
+    found += _of_the_sheet(evidence, [row for row in rows if row.tag not in out], due)
     for verdict in judgement.verdicts:
         if verdict.requirement.startswith(_LIVE):
             found += [failure.sentence for failure in verdict.failures if failure.end >= recent]
-    found += _faults(evidence)
     found += _not_written(evidence, rows)
     if evidence.power_cuts and evidence.power_cuts[-1].end >= record.end:
         found.append(f"no power since {record.clock(evidence.power_cuts[-1].start)}")
@@ -107,12 +107,13 @@ def _fast(evidence: Evidence, due: Due | None) -> list[str]:
 
 def _out_of_range(
     evidence: Evidence, rows: tuple[Row, ...], due: Due | None, counting: bool
-) -> list[str]:
+) -> dict[str, str]:
+    """Thermocouple -> what to say of it."""
     if due is None or due.clock.arrived is None or counting:
-        return []
+        return {}
     words, window = evidence.words, due.span.step.window
     assert window is not None
-    found = []
+    found = {}
     for row in rows:
         if row.reading is None or row.below_top is None or row.above_bottom is None:
             continue
@@ -120,7 +121,7 @@ def _out_of_range(
             continue
         cold = row.above_bottom < 0
         edge = due.clock.low if cold else due.clock.high
-        found.append(
+        found[row.tag] = (
             f"{row.tag} {words.temperature(row.reading, edge)}, {'below' if cold else 'above'} the "
             f"range of the hold ({words.range(window)}): the clock stands at "
             f"{time(due.clock.total)}"
@@ -128,7 +129,7 @@ def _out_of_range(
     return found
 
 
-def _of_the_sheet(evidence: Evidence, rows: tuple[Row, ...], due: Due | None) -> list[str]:
+def _of_the_sheet(evidence: Evidence, rows: list[Row], due: Due | None) -> list[str]:
     """The alarms the sheet sets: high always, low and deviation while a hold goes on."""
     plan, words = evidence.plan, evidence.words
     found: list[str] = []
@@ -146,10 +147,10 @@ def _of_the_sheet(evidence: Evidence, rows: tuple[Row, ...], due: Due | None) ->
         if most is not None and row.reading > float(most.value):
             shown = words.temperature(row.reading, float(most.value))
             found.append(f"{row.tag} {shown}, above the alarm of {words.limit(most)}")
-        if least is not None and required and row.reading < float(least.value):
+        elif least is not None and required and row.reading < float(least.value):
             shown = words.temperature(row.reading, float(least.value))
             found.append(f"{row.tag} {shown}, below the alarm of {words.limit(least)}")
-        if isinstance(deviation, Quantity) and aimed is not None and row.duty == CONTROLS:
+        elif isinstance(deviation, Quantity) and aimed is not None and row.duty == CONTROLS:
             off = row.reading - aimed
             if abs(off) > float(deviation.value):
                 found.append(
