@@ -116,6 +116,16 @@ def a_third_of_an_hour_fast(plant: Plant, rng: RNG) -> Program:
     return replace(normal(plant, rng), heating=0.7, upsets=(quick,))
 
 
+def fast_for(minutes: float) -> Driving:
+    """A fifth too fast for so long, well below the limit before and after."""
+
+    def program(plant: Plant, rng: RNG) -> Program:
+        quick = Upset(HEAT, rng.uniform(30, 50) * MINUTE, minutes * MINUTE, rate=1.3 / 0.65)
+        return replace(normal(plant, rng), heating=0.65, upsets=(quick,))
+
+    return program
+
+
 def fast_cooling(plant: Plant, rng: RNG) -> Program:
     """Insulation taken off in the cooling."""
     open_at = Upset(

@@ -59,10 +59,15 @@ def truth(run: Run) -> Truth:
     for part in (rising, falling):
         if part.any():
             margins.append(("spread", limits.heating_spread - spread[part].max(), KELVIN))
+    if limits.too_fast:
+        over = longest_too_fast(run.true[:, close], step, first, limits.heating)
+        margins.append(("time too fast", limits.too_fast - over, 40.0))
     fastest, slowest = rates(run.true[:, close], step, first, last)
     if run.plant.limits.first_rate < 200:
         low = rates(run.true[:, close], step, first, last, 80)[0]
         margins.append(("first heating rate", limits.first_rate - low, RATE * limits.first_rate))
+    if limits.too_fast:
+        fastest = 0.0
     margins += [
         ("heating rate", limits.heating - fastest, RATE * limits.heating),
         ("cooling rate", limits.cooling - slowest, RATE * limits.cooling),
@@ -84,6 +89,15 @@ def rates(
     up = rise[(at[:-width] >= above) & (start + width <= first)]
     down = rise[(at[width:] >= above) & (start >= last)]
     return float(up.max(initial=0.0)), float(-down.min(initial=0.0))
+
+
+def longest_too_fast(at: np.ndarray, step: float, first: int, limit: float) -> float:
+    """s: the longest stretch in the heating that some place truly rose faster than the limit, by
+    the slope over two minutes."""
+    half = round(MINUTE / step)
+    slope = (at[2 * half : first] - at[: first - 2 * half]) / (2 * half * step) * HOUR
+    fast = (slope > limit) & (at[half : first - half] >= 300)
+    return max(longest(column) for column in fast.T) * step
 
 
 def longest(flags: np.ndarray) -> int:

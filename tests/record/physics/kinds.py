@@ -330,6 +330,16 @@ STRICTER = (
         program=driving.dip_in_the_middle,
         plants=(STRICT[2].name,),
     ),
+    Kind(
+        "rate excursion of 15 min: too fast for 14 min, met",
+        program=driving.fast_for(14.0),
+        plants=(STRICT[3].name,),
+    ),
+    Kind(
+        "rate excursion of 15 min: too fast for 16 min",
+        program=driving.fast_for(16.0),
+        plants=(STRICT[3].name,),
+    ),
     Kind("hold starts again: met", program=driving.normal, plants=(STRICT[1].name,)),
 )
 

@@ -38,6 +38,7 @@ class Limits(NamedTuple):
     ends_at: float
     first_rate: float = 210.0
     adds_up: bool = True
+    too_fast: float = 0.0
 
 
 class Plant(NamedTuple):
@@ -67,13 +68,8 @@ class Plant(NamedTuple):
     @property
     def name(self) -> str:
         """The joint, and what was changed in its specification."""
-        return " ".join(
-            [
-                self.joint,
-                *(f"without {word}" for word in self.without),
-                *(new for _, new in self.instead),
-            ]
-        )
+        changes = [*(f"without {word}" for word in self.without), *(new for _, new in self.instead)]
+        return " ".join(" ".join([self.joint, *changes]).split())
 
 
 class Place(NamedTuple):
@@ -184,6 +180,15 @@ STRICT = (
     ),
     PLANTS[1]._replace(
         without=("interrupted hold",), limits=PLANTS[1].limits._replace(adds_up=False)
+    ),
+    PLANTS[3]._replace(
+        instead=(
+            (
+                "  rate margin           10 %",
+                "  rate margin           10 %\n  rate excursion        at most 15 min each",
+            ),
+        ),
+        limits=PLANTS[3].limits._replace(too_fast=15 * MINUTE),
     ),
 )
 
