@@ -9,14 +9,13 @@ from __future__ import annotations
 from collections.abc import Collection, Iterable, Iterator, Mapping
 from fractions import Fraction
 
-from hts.base.quantities import Quantity
+from hts.base.quantities import LENGTH, Quantity
 from hts.limits.demand import Amount, Demand, Governing, Unanswered, size
 from hts.limits.dissimilar import ranked
 from hts.limits.limit import Limit, Source
 from hts.limits.quantities import GIVES, LIMITED, OPTION, Direction
 from hts.syntax.formula import Fact, FormulaError, UnknownFact, one_of
 
-_VALUES = ("minimum", "maximum", "exactly", "above", "within")
 _DIRECTIONS: tuple[Direction, ...] = ("minimum", "maximum", "exactly")
 
 
@@ -75,7 +74,7 @@ class _Solver:
                 facts = self._facts(limit.source, side)
                 try:
                     if _applies(self._as_written(limit, facts, ("when",)), facts):
-                        found.append(_demand(self._as_written(limit, facts, _VALUES), side, facts))
+                        found.append(self._demand(limit, side, facts))
                 except UnknownFact as unknown:
                     names = self._roots(unknown.names)
                     unanswered.append(Unanswered(limit, side, names, self._circle(names)))
@@ -98,8 +97,35 @@ class _Solver:
         if limit.pair is None or not _is_for(limit, facts):
             return limit
         used = {system for name in limit.names(parts) if (system := _system(facts.get(name)))}
-        system = used.pop() if len(used) == 1 else self.home
+        lengths = parts == ("within",) or (
+            parts != ("above",) and LIMITED[limit.quantity].kind is LENGTH
+        )
+        system = used.pop() if len(used) == 1 else self.home[lengths]
         return limit.pair if system and system != limit.system else limit
+
+    def _demand(self, limit: Limit, side: str, facts: Mapping[str, Fact]) -> Demand:
+        """The limit's values for these facts. Raises UnknownFact with everything it lacks."""
+        values: dict[str, Amount] = {}
+        missing: list[str] = []
+        bounding = self._as_written(limit, facts, _DIRECTIONS)
+        for part in limit.parts():
+            if part == "when":
+                continue
+            # A rate by the inch of wall can begin at a temperature written in degC.
+            row = bounding if part in _DIRECTIONS else self._as_written(limit, facts, (part,))
+            try:
+                value = getattr(row, part).evaluate(facts)
+            except UnknownFact as unknown:
+                missing += unknown.names
+                continue
+            assert isinstance(value, Quantity | Fraction)
+            values[part] = value
+        if missing:
+            raise UnknownFact(missing)
+        above, within = values.get("above"), values.get("within")
+        assert not isinstance(above, Fraction) and not isinstance(within, Fraction)
+        bounds = {direction: values[direction] for direction in _DIRECTIONS if direction in values}
+        return Demand(bounding, side, facts, bounds, above, within)
 
     def _taken(self, option: str) -> bool:
         if option not in self.options:
@@ -183,14 +209,25 @@ def _distinct(sides: Mapping[str, Mapping[str, Fact]]) -> Mapping[str, Mapping[s
     return dict([first]) if all(other == first[1] for _, other in others) else sides
 
 
-#: Facts that show in which system of units a joint is written, the first known one counts.
-_TELLING = ("wall", "thicker_wall", "cap_width", "hold_minimum", "preheat", "outside_diameter")
+#: Facts that show in which system of units a joint is written: lengths, and temperatures.
+_LENGTHS = ("wall", "thicker_wall", "cap_width", "outside_diameter")
+_TEMPERATURES = ("hold_minimum", "preheat")
 
 
-def _home(sides: Mapping[str, Mapping[str, Fact]]) -> str:
-    """The system of units a joint is written in; "" where that does not show."""
-    found = (_system(facts.get(name)) for name in _TELLING for facts in sides.values())
-    return next((system for system in found if system), "")
+def _home(sides: Mapping[str, Mapping[str, Fact]]) -> dict[bool, str]:
+    """The system of units a joint writes its lengths in (True), and its temperatures (False).
+
+    Each stands in for the other; "" where nothing shows it.
+    """
+
+    def first(names: tuple[str, ...]) -> str:
+        found = (_system(facts.get(name)) for name in names for facts in sides.values())
+        return next((system for system in found if system), "")
+
+    return {
+        True: first((*_LENGTHS, *_TEMPERATURES)),
+        False: first((*_TEMPERATURES, *_LENGTHS)),
+    }
 
 
 def _system(fact: Fact | None) -> str:
@@ -223,28 +260,6 @@ def _applies(limit: Limit, facts: Mapping[str, Fact]) -> bool:
     if missing:
         raise UnknownFact(missing)
     return True
-
-
-def _demand(limit: Limit, side: str, facts: Mapping[str, Fact]) -> Demand:
-    """The limit's values for these facts. Raises UnknownFact with everything it lacks."""
-    values: dict[str, Amount] = {}
-    missing: list[str] = []
-    for part in limit.parts():
-        if part == "when":
-            continue
-        try:
-            value = getattr(limit, part).evaluate(facts)
-        except UnknownFact as unknown:
-            missing += unknown.names
-            continue
-        assert isinstance(value, Quantity | Fraction)
-        values[part] = value
-    if missing:
-        raise UnknownFact(missing)
-    above, within = values.get("above"), values.get("within")
-    assert not isinstance(above, Fraction) and not isinstance(within, Fraction)
-    bounds = {direction: values[direction] for direction in _DIRECTIONS if direction in values}
-    return Demand(limit, side, facts, bounds, above, within)
 
 
 def _displace(found: list[Demand]) -> tuple[list[Demand], list[Demand]]:
