@@ -13,14 +13,16 @@ _RANKS = {"1": 0, "3": 0, "9A": 0, "9B": 0, "4": 1, "5A": 2, "5B": 2, "5C": 2, "
 
 
 def ranked(sides: Mapping[str, Mapping[str, Fact]]) -> dict[str, dict[str, Fact]]:
-    """The facts of each side with `more_alloyed`, where they do not say it themselves.
+    """The facts of each side, with `more_alloyed` and `dissimilar` where they do not say these.
 
     "yes" for all sides where they are alike or cannot be ranked; left out where the P-number of one
     of several sides is unknown.
     """
     words = _words(sides)
+    numbers = {facts.get("p_number") for facts in sides.values()}
+    apart = {} if None in numbers else {"dissimilar": "yes" if len(numbers) > 1 else "no"}
     return {
-        name: {**({"more_alloyed": words[name]} if name in words else {}), **facts}
+        name: {**({"more_alloyed": words[name]} if name in words else {}), **apart, **facts}
         for name, facts in sides.items()
     }
 

@@ -207,6 +207,10 @@ FACTS: dict[str, FactKind] = {
         "joint",
         ("the chromium content", "`composition Cr … %` of the material"),
     ),
+    "dissimilar": FactKind(
+        Text("yes", "no"), "whether the P-numbers of the parts joined differ", "joint"
+    ),
+    "filler_chromium": FactKind(MASS_FRACTION, "chromium of the filler metal", "joint"),
     "filler_nickel_manganese": FactKind(
         MASS_FRACTION,
         "nickel plus manganese of the filler metal",

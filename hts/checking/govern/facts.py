@@ -118,6 +118,9 @@ def _joint_facts(joint: Joint) -> dict[str, Fact]:
         if filler is not None:
             _put(facts, "filler_nickel_manganese", nickel_manganese(filler))
             _put(facts, "filler_lower_critical", filler.lower_critical)
+            shares = [share for share in filler.composition if share.element == "Cr"]
+            if shares:
+                _put(facts, "filler_chromium", shares[0].fraction)
             if filler.nickel_based:
                 facts["filler_kind"] = _NICKEL_FILLER
     if joint.preheat is not None:
