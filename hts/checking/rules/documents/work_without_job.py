@@ -24,7 +24,7 @@ _JOB = """job "Tern Island (invented): header butt" {
 """
 
 RULE = Rule(
-    "D109",
+    "D112",
     "work-without-job",
     "error",
     floor="error",
