@@ -10,13 +10,12 @@ from hts.job.compiler.job import JointSheet, Run
 from hts.job.compiler.program import BAKE, PREHEAT
 from hts.job.compiler.tags import Tag
 from hts.language.model.joint import CONTROLS, MONITORS, Joint
+from hts.language.model.orientation import Orientation
 
 #: Places that are held at temperature.
 _HELD = ("weld", "soak edge")
 #: Places that are, unless they are known to lie outside the width that is held.
 _HELD_INSIDE = ("heavy section", "base metal", "inside")
-#: Sides of the weld that count as the negative direction along the pipe.
-_BEFORE = ("upstream", "below", "side A", "on run")
 
 
 class Watched(NamedTuple):
@@ -80,7 +79,7 @@ def pairs_within(ones: tuple[Watched, ...], distance: float | None) -> list[tupl
 
 
 def _watched(tag: Tag, joint: Joint, kind: str, half: float | None) -> Watched:
-    axial = _axial(tag)
+    axial = _axial(tag, joint)
     return Watched(
         tag.tag,
         tag.duty,
@@ -95,11 +94,11 @@ def _watched(tag: Tag, joint: Joint, kind: str, half: float | None) -> Watched:
     )
 
 
-def _axial(tag: Tag) -> float | None:
+def _axial(tag: Tag, joint: Joint) -> float | None:
     if tag.offset is None:
         return 0.0 if tag.on_weld else None
     distance = float(tag.offset.distance.value)
-    return -distance if tag.offset.side in _BEFORE else distance
+    return Orientation(joint.entry).along(tag.offset.side)[1] * distance
 
 
 def _zone_at(tag: Tag, joint: Joint) -> str:

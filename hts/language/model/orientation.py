@@ -21,7 +21,7 @@ FLOW, LETTERS, HEIGHT, BRANCH = (
     ("upstream", "downstream"),
     ("side A", "side B"),
     ("below", "above"),
-    ("on branch", "on run"),
+    ("on run", "on branch"),
 )
 _NORTH, _EAST = ("south", "north"), ("west", "east")
 _GAZE = ("toward the viewer", "away from the viewer")
@@ -96,6 +96,15 @@ class Orientation:
         if self._root(one) == self._root(other):
             return 1
         return -1 if self._root(one) == self._root(_OPPOSITE[other]) else None
+
+    def along(self, side: str) -> tuple[str, int]:
+        """The end distances count toward, and the sign of a distance on `side`; sides that the
+        text ties together count toward one end."""
+        for _, toward in PAIRS:
+            sign = self.compared(side, toward)
+            if sign is not None:
+                return toward, sign
+        return side, 1
 
     def _state(self, field: str, said: str, one: str, other: str, lies: str) -> None:
         pair = pair_of(other)

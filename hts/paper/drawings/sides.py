@@ -20,7 +20,7 @@ from hts.language.model.orientation import (
 )
 
 #: Ends that are drawn up wherever the text tells which they are.
-_STANDING = (HEIGHT[1], BRANCH[0])
+_STANDING = (HEIGHT[1], BRANCH[1])
 
 
 class Sides:

@@ -9,18 +9,8 @@ from hts.base.quantities.clock import PI
 from hts.checking.govern import JointLimits
 from hts.checking.govern.case import Case
 from hts.language.model.joint import Joint, Thermocouple
+from hts.language.model.orientation import Orientation
 
-#: Sides of the weld as a sign along the axis, by the way the text names them.
-_AXES = {
-    "upstream": ("flow", -1),
-    "downstream": ("flow", 1),
-    "side A": ("A to B", -1),
-    "side B": ("A to B", 1),
-    "on run": ("run to branch", -1),
-    "on branch": ("run to branch", 1),
-    "below": ("height", -1),
-    "above": ("height", 1),
-}
 #: Welds that go round a pipe, so that places on them are told by the clock.
 ROUND = ("girth butt", "branch", "socket", "fillet", "seal")
 #: Monitored places that are no part of the heated width.
@@ -50,10 +40,11 @@ def limits_of(case: Case, joint: Joint) -> JointLimits:
 
 
 def along(tc: Thermocouple) -> tuple[str, Fraction] | None:
-    """The axis its offset is told on, and the distance along it in mm; ("", 0) on the weld."""
+    """The end its distance counts toward, and that distance in mm; ("", 0) on the weld. Sides the
+    text ties together count toward one end."""
     offset = tc.entry.offset
     if offset is not None:
-        axis, sign = _AXES[offset.side]
+        axis, sign = Orientation(tc.joint.entry).along(offset.side)
         return axis, sign * offset.distance.value
     return ("", Fraction(0)) if tc.entry.on_weld else None
 
