@@ -10,7 +10,7 @@ import click
 
 from hts.base.findings import Report
 from hts.base.text import BYTE_ORDER_MARK, Source
-from hts.checking.checker.check_paths import SUFFIX, Failure, Results, files_below
+from hts.checking.checker.check_paths import SUFFIX, Results, UncheckedFile, files_below
 from hts.checking.report import terminal
 from hts.checking.report.terminal import printable
 from hts.cli.completion import file_names
@@ -55,9 +55,9 @@ def _files(path: str, run: _Run) -> Iterator[str]:
         return
     found = list(files_below(path))
     if not found:
-        run.failures.append(Failure(path, f"there is no {SUFFIX} file in this folder"))
+        run.failures.append(UncheckedFile(path, f"there is no {SUFFIX} file in this folder"))
     for each in found:
-        if isinstance(each, Failure):
+        if isinstance(each, UncheckedFile):
             run.failures.append(each)
         else:
             yield each
@@ -72,7 +72,7 @@ class _Run:
         #: Standard output belongs to the text, so nothing else is said there.
         self.quiet = text_out and writes
         self.report = Report()
-        self.failures: list[Failure] = []
+        self.failures: list[UncheckedFile] = []
         #: Real path and name of every text that was read.
         self.seen: dict[str, str] = {}
         self.changed = 0
@@ -84,7 +84,7 @@ class _Run:
         try:
             text = read_text(path)
         except Unreadable as error:
-            self.failures.append(Failure(path, str(error)))
+            self.failures.append(UncheckedFile(path, str(error)))
             return
         self.seen[real] = path
         after = self._laid_out(path, text)
@@ -95,7 +95,7 @@ class _Run:
                 replace_text(path, after)
             except OSError as error:
                 reason = (error.strerror or str(error)).lower()
-                self.failures.append(Failure(path, f"cannot be written: {reason}"))
+                self.failures.append(UncheckedFile(path, f"cannot be written: {reason}"))
                 return
         self._tell(path, text, after)
 
@@ -105,7 +105,7 @@ class _Run:
         try:
             text = data.decode("utf-8")
         except UnicodeDecodeError as error:
-            self.failures.append(Failure(name, f"not UTF-8 text (byte {error.start})"))
+            self.failures.append(UncheckedFile(name, f"not UTF-8 text (byte {error.start})"))
             return
         self.seen["-"] = name
         after = self._laid_out(name, text)

@@ -27,7 +27,7 @@ def changes_since(revision: str, path: str, job: Job, defaults: Defaults) -> Cha
     from hts.job.comparison import compare
     from hts.job.comparison.report.told import kind, texts
     from hts.job.comparison.revisions import CannotRead, Repository, RevisionLoader
-    from hts.job.compiler.changes import Changes, Line
+    from hts.job.compiler.changes import ChangeLine, Changes
     from hts.language.model import Spec
     from hts.language.model.load import Unreadable
 
@@ -44,7 +44,7 @@ def changes_since(revision: str, path: str, job: Job, defaults: Defaults) -> Cha
     comparison = compare(old, job.spec)
     rows = frozenset((row.joint, row.treatment, row.part, row.name) for row in comparison.rows)
     lines = tuple(
-        Line(change.address, kind(change), *texts(change), change.verdict)
+        ChangeLine(change.address, kind(change), *texts(change), change.verdict)
         for change in comparison.changes
     )
     # A branch moves on; on paper the commit tells for good what is meant.

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from hts.generate.schema import COUNT, NAME, TEXT, YES_NO, Schema, list_of, object_of, or_null
-from hts.job.compiler.changes import Line
+from hts.job.compiler.changes import ChangeLine
 
 
 def definitions(spec: str) -> dict[str, Schema]:
@@ -57,7 +57,7 @@ def definitions(spec: str) -> dict[str, Schema]:
                 "lines": list_of(
                     _closed(
                         "A change",
-                        dict.fromkeys(Line._fields, TEXT),
+                        dict.fromkeys(ChangeLine._fields, TEXT),
                     )
                 ),
                 "rows": list_of(

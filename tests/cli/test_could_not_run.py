@@ -12,7 +12,7 @@ import pytest
 
 from hts.base.findings import Finding
 from hts.checking.checker import outcome
-from hts.checking.checker.check_paths import Failure, Task, check_paths
+from hts.checking.checker.check_paths import Task, UncheckedFile, check_paths
 from hts.checking.checker.processes import check_in_processes
 from hts.checking.govern.case import Case
 from hts.generate import ROOT
@@ -208,7 +208,7 @@ def test_a_process_ended_from_outside(tmp_path: Path, monkeypatch: pytest.Monkey
         os.kill(os.getpid(), signal.SIGKILL)
 
     monkeypatch.setattr("hts.checking.checker.outcome.check_case", end)
-    tasks: list[Task | Failure] = [Task(str(tmp_path), "a.hts", str(tmp_path / "a.hts"))]
+    tasks: list[Task | UncheckedFile] = [Task(str(tmp_path), "a.hts", str(tmp_path / "a.hts"))]
     with pytest.raises(ChildProcessError, match="was killed"):
         list(check_in_processes(tasks, None, 1))
 

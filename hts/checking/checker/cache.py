@@ -20,7 +20,7 @@ from hts.base.findings import Kind
 from hts.base.text import BYTE_ORDER_MARK, Source
 from hts.base.text.reading import Unreadable, decoded, read_bytes
 from hts.checking.checker.program import digest_of, program
-from hts.checking.checker.results import Failure, Outcome, Use
+from hts.checking.checker.results import Outcome, UncheckedFile, Use
 from hts.checking.checker.setting import PLAIN, Setting
 from hts.checking.checker.stored import Foreign, from_data, to_data
 from hts.checking.checker.tasks import Task
@@ -165,14 +165,16 @@ class Caches:
         self._folder = os.path.abspath(folder)
         self._caches: dict[tuple[str, Setting], Cache] = {}
 
-    def find(self, task: Task | Failure, today: str | None) -> Outcome | Failure | None:
+    def find(self, task: Task | UncheckedFile, today: str | None) -> Outcome | UncheckedFile | None:
         """What is known of a task without checking it."""
-        if isinstance(task, Failure):
+        if isinstance(task, UncheckedFile):
             return task
         cache = self._of(task)
         return cache.find(task, today) if cache is not None else None
 
-    def keep(self, task: Task | Failure, outcome: Outcome | Failure, today: str | None) -> None:
+    def keep(
+        self, task: Task | UncheckedFile, outcome: Outcome | UncheckedFile, today: str | None
+    ) -> None:
         if isinstance(task, Task) and isinstance(outcome, Outcome):
             cache = self._of(task)
             if cache is not None:

@@ -5,22 +5,22 @@ from __future__ import annotations
 import os
 from collections.abc import Callable, Iterable, Iterator
 
-from hts.checking.checker.results import Failure, Outcome, Results, Shard
+from hts.checking.checker.results import Outcome, Results, Shard, UncheckedFile
 from hts.checking.checker.tasks import STDIN, SUFFIX, Settings, Task, files_below, plain, tasks_of
 
 __all__ = [
     "FEW",
     "STDIN",
     "SUFFIX",
-    "Failure",
     "Results",
     "Task",
+    "UncheckedFile",
     "cache_folder",
     "check_paths",
     "files_below",
 ]
 
-Tasks = list[Task | Failure]
+Tasks = list[Task | UncheckedFile]
 
 #: Up to this many files, starting further processes costs more time than it saves.
 FEW = 64
@@ -98,7 +98,7 @@ def cache_folder() -> str | None:
 
 def _fresh(
     tasks: Tasks, today: str | None, jobs: int | None, keep: bool = False
-) -> Iterator[Outcome | Failure]:
+) -> Iterator[Outcome | UncheckedFile]:
     """The outcomes of the tasks in their order, every text checked."""
     if jobs == 1 or (jobs is None and len(tasks) <= FEW):
         from hts.checking.checker.outcome import outcomes
@@ -112,7 +112,7 @@ def _fresh(
 
 def _kept(
     tasks: Tasks, today: str | None, jobs: int | None, folder: str
-) -> Iterator[Outcome | Failure]:
+) -> Iterator[Outcome | UncheckedFile]:
     """The same, only those texts checked for which no outcome was kept."""
     from hts.checking.checker.cache import Caches
 

@@ -10,7 +10,7 @@ from hts.base.text import Source
 from hts.base.text.reading import Unreadable, name_below
 from hts.checking.checker.fault import fault
 from hts.checking.checker.program import digest_of
-from hts.checking.checker.results import Basis, Failure, Outcome, PackError, Use
+from hts.checking.checker.results import Basis, Outcome, PackError, UncheckedFile, Use
 from hts.checking.checker.run import check_case
 from hts.checking.checker.tasks import Task
 from hts.checking.govern.case import Case
@@ -20,16 +20,16 @@ from hts.language.vocabulary.spec import File
 
 
 def outcomes(
-    tasks: Iterable[Task | Failure], today: str | None, keep: bool = False
-) -> list[Outcome | Failure]:
+    tasks: Iterable[Task | UncheckedFile], today: str | None, keep: bool = False
+) -> list[Outcome | UncheckedFile]:
     """What comes of each text, in their order; a library that several use is read once.
 
     ``keep``: the outcomes are to be kept for another run, so that they carry what they rest on.
     """
     loaders: dict[str, Loader] = {}
-    found: list[Outcome | Failure] = []
+    found: list[Outcome | UncheckedFile] = []
     for task in tasks:
-        if isinstance(task, Failure):
+        if isinstance(task, UncheckedFile):
             found.append(task)
             continue
         loader = loaders.setdefault(task.root, Loader(task.root))
@@ -45,7 +45,7 @@ def outcomes(
 
 def _outcome(
     task: Task, source: Source, loader: Loader, data: bytes, today: str | None, keep: bool
-) -> Outcome | Failure:
+) -> Outcome | UncheckedFile:
     """What comes of one text. A fault of this program is a failure of that file alone."""
     try:
         case = Case(Spec(source, loader, task.setting.defaults), today)
@@ -56,7 +56,7 @@ def _outcome(
     except Exception as error:
         if os.environ.get("HTS_DEBUG"):
             raise
-        return Failure(source.name, fault(error))
+        return UncheckedFile(source.name, fault(error))
 
 
 def _basis(case: Case, data: bytes) -> Basis | None:

@@ -15,7 +15,7 @@ from threading import Thread
 
 from hts.checking.checker.outcome import outcomes
 from hts.checking.checker.packs import checks
-from hts.checking.checker.results import Failure, Outcome
+from hts.checking.checker.results import Outcome, UncheckedFile
 from hts.checking.checker.tasks import Task
 
 #: s between two looks whether the parent is still there.
@@ -27,8 +27,8 @@ _LARGEST = 256
 
 
 def check_in_processes(
-    tasks: list[Task | Failure], today: str | None, jobs: int, keep: bool = False
-) -> Iterator[Outcome | Failure]:
+    tasks: list[Task | UncheckedFile], today: str | None, jobs: int, keep: bool = False
+) -> Iterator[Outcome | UncheckedFile]:
     """The outcomes of the tasks, in the order of the tasks.
 
     Raises ChildProcessError where a process was killed, as for want of memory, and

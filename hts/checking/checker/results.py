@@ -8,7 +8,7 @@ from hts.base.findings import Finding, Severity
 from hts.language.model.defaults import Quieted
 
 
-class Failure(NamedTuple):
+class UncheckedFile(NamedTuple):
     """A path that could not be read, and why."""
 
     name: str
@@ -75,16 +75,16 @@ class Results:
 
     def __init__(self) -> None:
         self.findings: list[Finding] = []
-        self.failures: list[Failure] = []
+        self.failures: list[UncheckedFile] = []
         self.checked: list[str] = []
         self.shard_plan: ShardPlan | None = None
         self.known = 0
         self.gone: list[str] = []
         self.quieted: list[Quieted] = []
 
-    def add(self, outcome: Outcome | Failure) -> None:
+    def add(self, outcome: Outcome | UncheckedFile) -> None:
         """Takes up what came of one further file."""
-        if isinstance(outcome, Failure):
+        if isinstance(outcome, UncheckedFile):
             self.failures.append(outcome)
         else:
             self.checked.append(outcome.name)

@@ -20,7 +20,7 @@ from hts.base.findings import ADVICE, ERROR, WARNING, Finding, Kind, Label, Seve
 from hts.base.text import Source, Span
 from hts.base.text.blocks import brace_lines
 from hts.checking.checker.program import digest_of
-from hts.checking.checker.results import Failure, Results, Shard, ShardPlan
+from hts.checking.checker.results import Results, Shard, ShardPlan, UncheckedFile
 from hts.checking.checker.tasks import Task
 from hts.language.model.defaults import Quieted
 
@@ -32,14 +32,16 @@ class CannotJoin(Exception):
     """Reports that are not all the shards of one check; the message says why."""
 
 
-def shard_plan(tasks: Sequence[Task | Failure], shard: Shard, today: str | None) -> ShardPlan:
+def shard_plan(tasks: Sequence[Task | UncheckedFile], shard: Shard, today: str | None) -> ShardPlan:
     """How the tasks are dealt out."""
     digests = {task.setting.digest for task in tasks if isinstance(task, Task)}
     conditions = digest_of("\n".join((today or "", *sorted(digests))).encode())
     return ShardPlan(shard, tuple(task.name for task in tasks), conditions)
 
 
-def files_of_shard(tasks: Sequence[Task | Failure], shard: Shard) -> list[Task | Failure]:
+def files_of_shard(
+    tasks: Sequence[Task | UncheckedFile], shard: Shard
+) -> list[Task | UncheckedFile]:
     """The tasks of one shard, in their order."""
     order = sorted(range(len(tasks)), key=lambda n: (digest_of(os.fsencode(tasks[n].name)), n))
     return [tasks[n] for n in sorted(order[shard.number - 1 :: shard.of])]
@@ -147,7 +149,7 @@ def _read(name: str, data: bytes) -> Results:
         sources = {file: _source(file, lines) for file, lines in shard["lines"].items()}
         results.checked = list(map(_text, document["checked"]))
         results.failures = [
-            Failure(_text(f["name"]), _text(f["reason"])) for f in document["failures"]
+            UncheckedFile(_text(f["name"]), _text(f["reason"])) for f in document["failures"]
         ]
         results.quieted = [
             Quieted(_text(q["origin"]), _text(q["words"])) for q in document["quieted"]

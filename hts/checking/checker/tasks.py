@@ -9,7 +9,7 @@ from typing import NamedTuple
 
 from hts.base.text import BYTE_ORDER_MARK, Source
 from hts.base.text.reading import Unreadable, decoded, name_below, read_bytes, root_of
-from hts.checking.checker.results import Failure
+from hts.checking.checker.results import UncheckedFile
 from hts.checking.checker.setting import PLAIN, Setting
 
 SUFFIX = ".hts"
@@ -40,8 +40,8 @@ class Task(NamedTuple):
         text = decoded(data).removeprefix(BYTE_ORDER_MARK)
         return Source(text, self.name, os.path.abspath(self.path) if self.path else None)
 
-    def failure(self, error: Unreadable) -> Failure:
-        return Failure(self.name if self.path else STDIN, str(error))
+    def failure(self, error: Unreadable) -> UncheckedFile:
+        return UncheckedFile(self.name if self.path else STDIN, str(error))
 
 
 #: What is configured for the file at a path.
@@ -55,7 +55,7 @@ def plain(path: str) -> Setting:
 
 def tasks_of(
     paths: Iterable[str], stdin_path: str | None = None, settings: Settings = plain
-) -> list[Task | Failure]:
+) -> list[Task | UncheckedFile]:
     """What the paths name: files, folders and, for "-", standard input.
 
     What is named twice, as a file and by its folder, is there once.
@@ -64,7 +64,7 @@ def tasks_of(
     return list(dict.fromkeys(found))
 
 
-def _tasks(path: str, stdin_path: str | None, settings: Settings) -> Iterator[Task | Failure]:
+def _tasks(path: str, stdin_path: str | None, settings: Settings) -> Iterator[Task | UncheckedFile]:
     if path == "-":
         where = os.path.abspath(stdin_path) if stdin_path else None
         near = where or os.getcwd()
@@ -73,7 +73,7 @@ def _tasks(path: str, stdin_path: str | None, settings: Settings) -> Iterator[Ta
         yield Task(root, name, where, sys.stdin.buffer.read(), settings(near))
         return
     if not os.path.exists(path):
-        yield Failure(path, "there is no such file or folder")
+        yield UncheckedFile(path, "there is no such file or folder")
         return
     root = root_of(path)
     name = name_below(path, root)
@@ -85,10 +85,10 @@ def _tasks(path: str, stdin_path: str | None, settings: Settings) -> Iterator[Ta
     known: dict[str, Setting] = {}
     failed = False
     for file in files_below(path):
-        if isinstance(file, Failure):
+        if isinstance(file, UncheckedFile):
             below = file.name[len(path) :].replace(os.sep, "/").lstrip("/")
             failed = True
-            yield Failure(prefix + below or file.name, file.reason)
+            yield UncheckedFile(prefix + below or file.name, file.reason)
             continue
         folder = os.path.dirname(file)
         if folder not in known:
@@ -96,10 +96,10 @@ def _tasks(path: str, stdin_path: str | None, settings: Settings) -> Iterator[Ta
         below = file[len(path) :].replace(os.sep, "/").lstrip("/")
         yield Task(root, prefix + below, file, None, known[folder])
     if not known and not failed:
-        yield Failure(path, f"there is no {SUFFIX} file in this folder")
+        yield UncheckedFile(path, f"there is no {SUFFIX} file in this folder")
 
 
-def files_below(folder: str) -> Iterator[str | Failure]:
+def files_below(folder: str) -> Iterator[str | UncheckedFile]:
     """All specification files below a folder, by name, and what below it could not be looked at.
 
     Hidden folders are passed over. No link leads out of the folder's repository: what lies there is
@@ -107,23 +107,25 @@ def files_below(folder: str) -> Iterator[str | Failure]:
     not followed, since its files are found where they are.
     """
     root = os.path.join(root_of(folder), "")
-    unread: list[Failure] = []
+    unread: list[UncheckedFile] = []
 
     def note(error: OSError) -> None:
         reason = (error.strerror or str(error)).lower()
-        unread.append(Failure(error.filename or folder, f"the folder cannot be read: {reason}"))
+        unread.append(
+            UncheckedFile(error.filename or folder, f"the folder cannot be read: {reason}")
+        )
 
     for where, folders, names in os.walk(folder, onerror=note):
         folders[:] = sorted(name for name in folders if not name.startswith("."))
         for name in folders:
             path = os.path.join(where, name)
             if os.path.islink(path) and not _within(path, root):
-                yield Failure(path, "a link to a folder outside the repository; not followed")
+                yield UncheckedFile(path, "a link to a folder outside the repository; not followed")
         for name in sorted(names):
             if name.lower().endswith(SUFFIX):
                 path = os.path.join(where, name)
                 if os.path.islink(path) and os.path.exists(path) and not _within(path, root):
-                    yield Failure(path, "a link to a file outside the repository; not read")
+                    yield UncheckedFile(path, "a link to a file outside the repository; not read")
                 else:
                     yield path
     yield from unread

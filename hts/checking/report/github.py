@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections import Counter
 
 from hts.base.findings import Finding
-from hts.checking.checker.results import Failure, Results
+from hts.checking.checker.results import Results, UncheckedFile
 from hts.checking.report.documents import told
 from hts.checking.report.terminal import printable, summary
 from hts.language.model.defaults import Quieted
@@ -46,7 +46,7 @@ def _finding(finding: Finding) -> str:
     return _command(_LEVELS[finding.severity], properties, told(finding))
 
 
-def _failure(failure: Failure) -> str:
+def _failure(failure: UncheckedFile) -> str:
     properties = {"file": failure.name, "title": "cannot be read"}
     return _command("error", properties, failure.reason)
 

@@ -6,7 +6,7 @@ from typing import Any
 
 from hts.base.findings import Finding
 from hts.base.findings.identity import digest_of, fingerprints
-from hts.checking.checker.results import Failure, Results
+from hts.checking.checker.results import Results, UncheckedFile
 from hts.checking.report.documents import json_text, told
 from hts.checking.report.terminal import printable
 from hts.language.model.defaults import Quieted
@@ -39,7 +39,7 @@ def _finding(finding: Finding, fingerprint: str) -> dict[str, Any]:
     )
 
 
-def _failure(failure: Failure) -> dict[str, Any]:
+def _failure(failure: UncheckedFile) -> dict[str, Any]:
     fingerprint = digest_of("cannot read", failure.name, failure.reason)
     text = f"cannot be read: {printable(failure.reason)}"
     return _issue(text, "cannot-read", fingerprint, "blocker", failure.name, 1)

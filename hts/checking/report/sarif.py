@@ -13,7 +13,7 @@ from urllib.parse import quote
 from hts import __version__
 from hts.base.findings import Finding, Kind, Label
 from hts.base.findings.identity import fingerprints
-from hts.checking.checker.results import Failure, Results
+from hts.checking.checker.results import Results, UncheckedFile
 from hts.checking.report.documents import json_text, told
 from hts.checking.report.terminal import printable
 
@@ -147,7 +147,7 @@ def _bytes(name: str) -> bytes:
         return name.encode("utf-8", "surrogatepass")
 
 
-def _notification(failure: Failure) -> dict[str, Any]:
+def _notification(failure: UncheckedFile) -> dict[str, Any]:
     return {
         "level": "error",
         "message": _message(f"cannot read {printable(failure.name)}: {printable(failure.reason)}"),

@@ -10,7 +10,7 @@ from hts.job.comparison.canonical import RULE
 from hts.job.comparison.change import Change, Representation, Side, make, under
 from hts.job.comparison.direction import direction
 from hts.job.comparison.effects import effects
-from hts.job.comparison.facts import Node
+from hts.job.comparison.facts import SpecNode
 from hts.job.comparison.issue import issue
 from hts.job.comparison.limits_in_force import LimitsInForce, shown
 from hts.job.comparison.lookup import named
@@ -88,7 +88,7 @@ def _whole(old: Spec | None, new: Spec | None) -> Change:
     if spec is None:
         raise ValueError("there is nothing to compare")
     row = named("document", "specification")
-    tree: Node = tree_of(spec)
+    tree: SpecNode = tree_of(spec)
     _, value = said_whole(tree)
     names = ", ".join(joint.key for joint in tree.children.get("joints", ()))
     text = f"the whole specification{f': {names}' if names else ''}"

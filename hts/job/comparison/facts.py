@@ -39,7 +39,7 @@ class Fact(NamedTuple):
         return self.entry.place(self.field)
 
 
-class Node:
+class SpecNode:
     """A thing with facts and things of its own. `label` names it in an address; `key` tells it
     from others of its `path` (empty: there is only one)."""
 
@@ -55,12 +55,12 @@ class Node:
         #: Whether others may refer to it by its name.
         self.named = named
         self.facts: dict[str, Fact] = {}
-        self.children: dict[str, list[Node]] = {}
+        self.children: dict[str, list[SpecNode]] = {}
         self._mark: tuple[Any, ...] | None = None
 
-    def called(self, name: str) -> Node:
+    def called(self, name: str) -> SpecNode:
         """The same under another name; what is below is shared."""
-        made = Node(self.path, self.entry, name, name, named=True)
+        made = SpecNode(self.path, self.entry, name, name, named=True)
         made.facts = dict(self.facts)
         made.children = dict(self.children)
         return made
@@ -94,7 +94,7 @@ class Node:
         return self.entry.place()
 
 
-def _marks(nodes: list[Node]) -> tuple[Any, ...]:
+def _marks(nodes: list[SpecNode]) -> tuple[Any, ...]:
     marks = [(node.path, node.key, node.mark) for node in nodes]
     return tuple(marks if isinstance(nodes[0].entry, SEQUENCE) else sorted(marks))
 
@@ -157,10 +157,12 @@ def _keys(cls: type[Entry]) -> tuple[str, ...]:
     return (first,) if first is not None else ()
 
 
-def node_of(entry: Entry, path: str, label: str, skip: frozenset[str] = frozenset()) -> Node:
+def node_of(entry: Entry, path: str, label: str, skip: frozenset[str] = frozenset()) -> SpecNode:
     """An entry with all below it, but for the fields in `skip` of its own."""
     cls = type(entry)
-    made = Node(path, entry, label, key_of(entry), isinstance(getattr(entry, "name", None), str))
+    made = SpecNode(
+        path, entry, label, key_of(entry), isinstance(getattr(entry, "name", None), str)
+    )
     planned = plan(cls)
     for field, step, label in planned.leaves:
         value = getattr(entry, field.name)
@@ -178,7 +180,7 @@ def node_of(entry: Entry, path: str, label: str, skip: frozenset[str] = frozense
     return made
 
 
-def _add(parent: Node, field: Field, entry: Entry, step: str, number: int) -> None:
+def _add(parent: SpecNode, field: Field, entry: Entry, step: str, number: int) -> None:
     """Puts an entry of a field below a thing; it is the ``number``-th of its words."""
     siblings = parent.children.setdefault(field.name, [])
     label = step.replace(" ", "-")
@@ -194,13 +196,15 @@ def _add(parent: Node, field: Field, entry: Entry, step: str, number: int) -> No
     siblings.append(made if field.many else only(made))
 
 
-def only(node: Node) -> Node:
+def only(node: SpecNode) -> SpecNode:
     """The only one of its kind needs no name to be told by."""
     node.key, node.named = "", False
     return node
 
 
-def put_facts(node: Node, entry: Entry, field: Field, steps: tuple[str, str], value: Any) -> None:
+def put_facts(
+    node: SpecNode, entry: Entry, field: Field, steps: tuple[str, str], value: Any
+) -> None:
     """Puts what a field says among the facts of a thing; a list of values is a set of facts.
     `steps`: what the field is called in a path and in an address."""
     path = f"{node.path}.{steps[0]}"

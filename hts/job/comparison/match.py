@@ -11,7 +11,7 @@ from difflib import SequenceMatcher
 from itertools import zip_longest
 from typing import NamedTuple, TypeVar
 
-from hts.job.comparison.facts import SEQUENCE, Fact, Node
+from hts.job.comparison.facts import SEQUENCE, Fact, SpecNode
 
 K = TypeVar("K", bound=Hashable)
 #: A renamed thing may be named by another one that is renamed, too, as a thermocouple by its
@@ -53,18 +53,18 @@ class Names:
 class Matched(NamedTuple):
     """`pairs` are things both sides have, `renamed` those that changed their name only."""
 
-    pairs: list[tuple[Node, Node]]
-    renamed: list[tuple[Node, Node]]
-    removed: list[Node]
-    added: list[Node]
+    pairs: list[tuple[SpecNode, SpecNode]]
+    renamed: list[tuple[SpecNode, SpecNode]]
+    removed: list[SpecNode]
+    added: list[SpecNode]
 
 
-def match(old: list[Node], new: list[Node], names: Names) -> Matched:
+def match(old: list[SpecNode], new: list[SpecNode], names: Names) -> Matched:
     """The things of one list of each side. Renamed things are added to `names`."""
     if isinstance((old or new)[0].entry, SEQUENCE):
         return _in_order(old, new)
     pairs, gone, come = _by(lambda t: (t.path, t.key), old, new)
-    renamed: list[tuple[Node, Node]] = []
+    renamed: list[tuple[SpecNode, SpecNode]] = []
     for _ in range(_ROUNDS):
         found, gone, come = _by(_mark, gone, come, lambda t: _mark(t, names))
         if not found:
@@ -79,21 +79,21 @@ def match(old: list[Node], new: list[Node], names: Names) -> Matched:
     return Matched([*pairs, *again], renamed, gone, come)
 
 
-def _kind(node: Node) -> str:
+def _kind(node: SpecNode) -> str:
     return node.path.rpartition(".")[2]
 
 
 def _by(
-    key: Callable[[Node], K],
-    old: list[Node],
-    new: list[Node],
-    old_key: Callable[[Node], K] | None = None,
-) -> tuple[list[tuple[Node, Node]], list[Node], list[Node]]:
+    key: Callable[[SpecNode], K],
+    old: list[SpecNode],
+    new: list[SpecNode],
+    old_key: Callable[[SpecNode], K] | None = None,
+) -> tuple[list[tuple[SpecNode, SpecNode]], list[SpecNode], list[SpecNode]]:
     """Pairs with the same key, and what is left on either side. Of several with one key those
     that say the same are paired first, the others in their order."""
-    pairs: list[tuple[Node, Node]] = []
-    gone: list[Node] = []
-    come: list[Node] = []
+    pairs: list[tuple[SpecNode, SpecNode]] = []
+    gone: list[SpecNode] = []
+    come: list[SpecNode] = []
     theirs = _grouped(key, new)
     for value, mine in _grouped(old_key or key, old).items():
         others = theirs.pop(value, [])
@@ -111,8 +111,8 @@ def _by(
 
 
 def _alike(
-    mine: list[Node], others: list[Node]
-) -> tuple[list[tuple[Node, Node]], list[Node], list[Node]]:
+    mine: list[SpecNode], others: list[SpecNode]
+) -> tuple[list[tuple[SpecNode, SpecNode]], list[SpecNode], list[SpecNode]]:
     if not mine or not others:
         return [], mine, others
     waiting = _grouped(lambda t: t.mark, reversed(others))
@@ -128,14 +128,14 @@ def _alike(
     return same, rest, [node for node in others if id(node) in left]
 
 
-def _grouped(key: Callable[[Node], K], nodes: Iterable[Node]) -> dict[K, list[Node]]:
-    groups: dict[K, list[Node]] = {}
+def _grouped(key: Callable[[SpecNode], K], nodes: Iterable[SpecNode]) -> dict[K, list[SpecNode]]:
+    groups: dict[K, list[SpecNode]] = {}
     for node in nodes:
         groups.setdefault(key(node), []).append(node)
     return groups
 
 
-def _mark(node: Node, names: Names | None = None) -> tuple[object, ...]:
+def _mark(node: SpecNode, names: Names | None = None) -> tuple[object, ...]:
     """What a thing says but for its name; with `names` in those of the newer side. A thing that
     says nothing else is like no other."""
     if not any(node.mark[1:]):
@@ -151,8 +151,8 @@ def _mark(node: Node, names: Names | None = None) -> tuple[object, ...]:
 
 
 def _alone(
-    gone: list[Node], come: list[Node]
-) -> tuple[list[tuple[Node, Node]], list[Node], list[Node]]:
+    gone: list[SpecNode], come: list[SpecNode]
+) -> tuple[list[tuple[SpecNode, SpecNode]], list[SpecNode], list[SpecNode]]:
     """Pairs the only one of its kind that is left on either side, unless it has a name: then a
     new name and new values mean another thing."""
     pairs = []
@@ -166,7 +166,7 @@ def _alone(
     return pairs, [t for t in gone if id(t) in left], [t for t in come if id(t) in left]
 
 
-def _in_order(old: list[Node], new: list[Node]) -> Matched:
+def _in_order(old: list[SpecNode], new: list[SpecNode]) -> Matched:
     """Steps of a treatment: what is alike at both ends is paired, and between them the first
     heating with the first heating, the second with the second."""
     first = 0
@@ -177,8 +177,8 @@ def _in_order(old: list[Node], new: list[Node]) -> Matched:
         last += 1
     pairs = list(zip(old[:first], new[:first], strict=True))
     pairs += zip(old[len(old) - last :], new[len(new) - last :], strict=True)
-    gone: list[Node] = []
-    come: list[Node] = []
+    gone: list[SpecNode] = []
+    come: list[SpecNode] = []
     mine = _grouped(lambda t: t.path, old[first : len(old) - last])
     others = _grouped(lambda t: t.path, new[first : len(new) - last])
     for path in dict.fromkeys((*mine, *others)):

@@ -12,7 +12,7 @@ from typing import Any
 
 from hts.base.quantities import Quantity
 from hts.job.comparison.canonical import exact
-from hts.job.comparison.facts import Fact, Node, fact_of, node_of, only, put_facts
+from hts.job.comparison.facts import Fact, SpecNode, fact_of, node_of, only, put_facts
 from hts.language.model import Spec
 from hts.language.model.joint import Joint, Treatment
 from hts.language.model.side import Figure, Side
@@ -34,7 +34,7 @@ _PATHS = {
 }
 
 
-def tree_of(spec: Spec) -> Node:
+def tree_of(spec: Spec) -> SpecNode:
     """The whole specification. The root has no facts of its own."""
     return _Builder(spec).root
 
@@ -43,9 +43,9 @@ class _Builder:
     def __init__(self, spec: Spec) -> None:
         self.spec = spec
         #: Things made from an entry, for all the joints that share it.
-        self._made: dict[tuple[int, ...], Node] = {}
+        self._made: dict[tuple[int, ...], SpecNode] = {}
         file = spec.file
-        self.root = Node("", file, "")
+        self.root = SpecNode("", file, "")
         if file.version is not None:
             self._put("version", node_of(file.version, "spec", "spec"))
         # What has a name comes before what may refer to it, so that a new name is known by then.
@@ -62,7 +62,7 @@ class _Builder:
             label = f"waive[{waiver.rule} on {waiver.on}]"
             self._put("waivers", node_of(waiver, "waive", label))
 
-    def _put(self, group: str, node: Node) -> None:
+    def _put(self, group: str, node: SpecNode) -> None:
         self.root.children.setdefault(group, []).append(node)
 
     def _shared(self, field: str) -> list[Any]:
@@ -72,7 +72,7 @@ class _Builder:
 
     # One joint ----------------------------------------------------------------------------------
 
-    def _joint(self, joint: Joint) -> Node:
+    def _joint(self, joint: Joint) -> SpecNode:
         made = self._once((id(joint.entry),), lambda: _joint_thing(joint)).called(joint.name)
         if joint.preheat is not None:
             made.children["preheat"] = [self._treatment(joint.preheat, "preheat", "preheat")]
@@ -86,7 +86,7 @@ class _Builder:
                 made.children[stage] = [self._stage(entries, f"{stage} heat")]
         return made
 
-    def _of(self, treatment: Treatment) -> Node:
+    def _of(self, treatment: Treatment) -> SpecNode:
         cycle = treatment.cycle
         if cycle is None:
             return self._treatment(treatment.entry, "bake", "bake")
@@ -99,13 +99,13 @@ class _Builder:
                 )
         return node
 
-    def _treatment(self, entry: Entry, path: str, label: str) -> Node:
+    def _treatment(self, entry: Entry, path: str, label: str) -> SpecNode:
         return self._once((id(entry),), lambda: node_of(entry, path, label, _JOINTS))
 
-    def _stage(self, entries: list[Work], path: str) -> Node:
+    def _stage(self, entries: list[Work], path: str) -> SpecNode:
         return self._once(tuple(map(id, entries)), lambda: _stage_thing(entries, path))
 
-    def _once(self, entry: tuple[int, ...], make: Any) -> Node:
+    def _once(self, entry: tuple[int, ...], make: Any) -> SpecNode:
         if entry not in self._made:
             self._made[entry] = make()
         return self._made[entry]
@@ -150,7 +150,7 @@ def _needed(joint: Joint, field: str) -> list[Any]:
     return [entry for entry in found if entry is not None]
 
 
-def _joint_thing(joint: Joint) -> Node:
+def _joint_thing(joint: Joint) -> SpecNode:
     made = node_of(joint.entry, "joint", joint.name, _RESOLVED)
     # A side has no name where that could not be read.
     sides = [_side(joint.entry, side) for side in joint.sides if side.name]
@@ -162,7 +162,7 @@ def _joint_thing(joint: Joint) -> Node:
     return made
 
 
-def _shift(block: Node, offset: int) -> None:
+def _shift(block: SpecNode, offset: int) -> None:
     """Channels as they are plugged: the offset of the block is in them."""
     del block.facts["channel-offset"]
     for node in block.children.get("each", ()):
@@ -173,7 +173,7 @@ def _shift(block: Node, offset: int) -> None:
                 node.facts[label] = fact._replace(canonical=str(channel), value=channel)
 
 
-def _stage_thing(entries: list[Work], path: str) -> Node:
+def _stage_thing(entries: list[Work], path: str) -> SpecNode:
     """All that is to be done at one stage, from however many blocks."""
     whole = node_of(entries[0], path, path.replace(" ", "-"), _JOINTS)
     for entry in entries[1:]:
@@ -187,10 +187,10 @@ def _stage_thing(entries: list[Work], path: str) -> Node:
 # The sides -------------------------------------------------------------------------------------
 
 
-def _side(entry: words.Joint, side: Side) -> Node:
+def _side(entry: words.Joint, side: Side) -> SpecNode:
     """One side as it results from `between`, `pipe`, `wall` and `side`."""
     said = next((one for one in entry.sides if one.name == side.name), None)
-    made = Node("joint.side", said or entry, side.name, side.name)
+    made = SpecNode("joint.side", said or entry, side.name, side.name)
     _word(made, "name", side.name, said)
     _material(made, entry, said, side)
     size = f"NPS {side.nominal_size}" if side.nominal_size is not None else "its size"
@@ -208,7 +208,7 @@ def _side(entry: words.Joint, side: Side) -> Node:
     return made
 
 
-def _material(made: Node, entry: words.Joint, said: sides.Side | None, side: Side) -> None:
+def _material(made: SpecNode, entry: words.Joint, said: sides.Side | None, side: Side) -> None:
     if said is not None and said.material is not None:
         field = sides.Side.fields["material"]
         made.facts["of"] = fact_of("joint.side.of", said, field, said.material)
@@ -222,7 +222,7 @@ def _material(made: Node, entry: words.Joint, said: sides.Side | None, side: Sid
 
 
 def _figure(
-    made: Node,
+    made: SpecNode,
     step: str,
     figure: Figure | None,
     size: str,
@@ -248,5 +248,5 @@ def _figure(
     )
 
 
-def _word(made: Node, step: str, text: str, owner: Entry | None) -> None:
+def _word(made: SpecNode, step: str, text: str, owner: Entry | None) -> None:
     made.facts[step] = Fact(f"joint.side.{step}", text, text, owner or made.entry, step)

@@ -8,7 +8,7 @@ from itertools import pairwise
 from hts.job.comparison.canonical import spelling
 from hts.job.comparison.change import Change, Representation, Side, make
 from hts.job.comparison.direction import direction
-from hts.job.comparison.facts import SEQUENCE, Fact, Node
+from hts.job.comparison.facts import SEQUENCE, Fact, SpecNode
 from hts.job.comparison.lookup import named, row_of
 from hts.job.comparison.match import Names, match, reworded
 from hts.job.comparison.registry import ADDED, CHANGED, REMOVED, RENAMED, Action
@@ -23,7 +23,7 @@ _NAMING = ("heating", "thermocouples")
 class Walk:
     """The result is in `changes`, `representations` and `joints`."""
 
-    def __init__(self, old: Node, new: Node) -> None:
+    def __init__(self, old: SpecNode, new: SpecNode) -> None:
         self.changes: list[Change] = []
         self.representations: list[Representation] = []
         #: Joints of both sides, by their names.
@@ -31,7 +31,7 @@ class Walk:
         self._names = Names()
         self._groups(old, new, "", "")
 
-    def _things(self, old: Node, new: Node, before: str, after: str) -> None:
+    def _things(self, old: SpecNode, new: SpecNode, before: str, after: str) -> None:
         """A thing that both sides have; `before` and `after` are its addresses."""
         if old.path == "joint":
             self.joints.append((old.key, new.key))
@@ -39,7 +39,7 @@ class Walk:
         self._facts(old, new, before, after)
         self._groups(old, new, before, after)
 
-    def _groups(self, old: Node, new: Node, before: str, after: str) -> None:
+    def _groups(self, old: SpecNode, new: SpecNode, before: str, after: str) -> None:
         groups = dict.fromkeys((*_NAMING, *old.children, *new.children))
         for group in groups:
             self._group(
@@ -50,7 +50,9 @@ class Walk:
                 after,
             )
 
-    def _group(self, group: str, old: list[Node], new: list[Node], before: str, after: str) -> None:
+    def _group(
+        self, group: str, old: list[SpecNode], new: list[SpecNode], before: str, after: str
+    ) -> None:
         if not old and not new:
             return
         found = match(old, new, self._names)
@@ -73,9 +75,9 @@ class Walk:
     def _order(
         self,
         group: str,
-        pairs: list[tuple[Node, Node]],
-        old: list[Node],
-        new: list[Node],
+        pairs: list[tuple[SpecNode, SpecNode]],
+        old: list[SpecNode],
+        new: list[SpecNode],
         where: tuple[str, str],
     ) -> None:
         """Another order: of steps it is another treatment, of all else only another layout."""
@@ -99,7 +101,7 @@ class Walk:
 
     # Facts --------------------------------------------------------------------------------------
 
-    def _facts(self, old: Node, new: Node, before: str, after: str) -> None:
+    def _facts(self, old: SpecNode, new: SpecNode, before: str, after: str) -> None:
         theirs = dict(new.facts)
         gone: dict[str, Fact] = {}
         for label, fact in old.facts.items():
@@ -125,7 +127,14 @@ class Walk:
         return f"{label.partition('[')[0]}[{name or ''}]"
 
     def _values(
-        self, old: Fact, new: Fact, before: str, after: str, label: str, mine: Node, theirs: Node
+        self,
+        old: Fact,
+        new: Fact,
+        before: str,
+        after: str,
+        label: str,
+        mine: SpecNode,
+        theirs: SpecNode,
     ) -> None:
         after = f"{after}/{self._now(label, old)}"
         value = self._names.now(old.refers, old.canonical) if old.refers else old.canonical
@@ -152,7 +161,7 @@ class Walk:
         side = _side(address, fact)
         self._change(fact.path, action, *_sides(action, side))
 
-    def _alone(self, node: Node, action: Action, where: str) -> None:
+    def _alone(self, node: SpecNode, action: Action, where: str) -> None:
         address = _address(where, node.label)
         text, value = said_whole(node)
         side = Side(address, text, value, node.place)
@@ -162,7 +171,7 @@ class Walk:
         self.changes.append(make(path, row_of(path), action, old, new))
 
 
-def _steps(address: str, steps: list[Node]) -> Side:
+def _steps(address: str, steps: list[SpecNode]) -> Side:
     """The steps of a treatment in their order, each by its number among its kind."""
     words = ", ".join(step.label.replace("-", " ") for step in steps)
     return Side(address, words, words, steps[0].place)

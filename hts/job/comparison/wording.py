@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import hashlib
 
-from hts.job.comparison.facts import Fact, Node
+from hts.job.comparison.facts import Fact, SpecNode
 from hts.language.vocabulary.declare import BLOCK, ENTRY, FLAG
 
 #: A value longer than this is known by its digest.
@@ -13,7 +13,7 @@ _LONGEST = 120
 _FEW = 6
 
 
-def said_whole(node: Node) -> tuple[str, str]:
+def said_whole(node: SpecNode) -> tuple[str, str]:
     """The text and the canonical value of a thing with all below it."""
     facts = list(node.everything())
     value = "; ".join(sorted(f"{label} {fact.canonical}" for label, fact in facts))
@@ -22,7 +22,7 @@ def said_whole(node: Node) -> tuple[str, str]:
     return _text(node, facts), value
 
 
-def _text(node: Node, facts: list[tuple[str, Fact]]) -> str:
+def _text(node: SpecNode, facts: list[tuple[str, Fact]]) -> str:
     """The first line as it is written, and what or how much there is in the block."""
     parts = [] if node.path == "joint.side" else [*type(node.entry).words]
     if node.path == "joint":

@@ -15,7 +15,7 @@ BAND, LIMIT, SETTING, STEP, THERMOCOUPLE, ZONE = (
 )  # fmt: skip
 
 
-class Line(NamedTuple):
+class ChangeLine(NamedTuple):
     """One change in words: what, on both sides, and what it asks for."""
 
     address: str
@@ -32,7 +32,7 @@ class Changes(NamedTuple):
     since: str
     mark: str
     rows: frozenset[tuple[str, str, str, str]]
-    lines: tuple[Line, ...]
+    lines: tuple[ChangeLine, ...]
 
     def of(self, joint: str, treatment: str, kind: str, name: str) -> str:
         """The mark of a row, empty where it did not change."""

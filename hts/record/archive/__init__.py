@@ -5,6 +5,6 @@ audit    the lines, specification by specification, as they are made
 """
 
 from hts.record.archive.audit import audit
-from hts.record.archive.line import Line
+from hts.record.archive.line import ArchiveLine
 
-__all__ = ["Line", "audit"]
+__all__ = ["ArchiveLine", "audit"]

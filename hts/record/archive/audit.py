@@ -13,7 +13,7 @@ from hts.checking.checker.processes import cores
 from hts.checking.checker.program import digest_of
 from hts.checking.checker.results import Shard
 from hts.record.archive.find import Found, found, specifications
-from hts.record.archive.line import NO_RECORD, NOT_JUDGED, Line
+from hts.record.archive.line import NO_RECORD, NOT_JUDGED, ArchiveLine
 from hts.record.archive.portion import Judged, Portion, Run, judged
 from hts.record.errors import RecordError
 from hts.record.reading import Options
@@ -40,7 +40,7 @@ class Asked(NamedTuple):
     config: str | None = None
 
 
-def audit(asked: Asked, tell: Tell | None = None) -> Iterator[Line]:
+def audit(asked: Asked, tell: Tell | None = None) -> Iterator[ArchiveLine]:
     """A line for each log, and after those of a specification one for each of its runs that has
     no record; logs without a specification come last. `tell` hears how many logs are done.
 
@@ -111,13 +111,15 @@ def _each(portions: list[Portion], asked: Asked) -> Iterator[tuple[Portion, Judg
         yield from zip(portions, pool.map(work, portions), strict=True)
 
 
-def _missing(run: Run) -> Line:
-    return Line(run.document, run.revision, run.joint, run.cycle, "", "", NO_RECORD, "", "", "", "")
+def _missing(run: Run) -> ArchiveLine:
+    return ArchiveLine(
+        run.document, run.revision, run.joint, run.cycle, "", "", NO_RECORD, "", "", "", ""
+    )
 
 
-def _orphan(log: Found) -> Line:
+def _orphan(log: Found) -> ArchiveLine:
     own_labels = log.labels
-    return Line(
+    return ArchiveLine(
         own_labels.document,
         own_labels.revision,
         own_labels.joint,

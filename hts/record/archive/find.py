@@ -8,7 +8,7 @@ from collections.abc import Iterable, Iterator
 from typing import NamedTuple
 
 from hts.checking.checker.check_paths import files_below
-from hts.checking.checker.results import Failure
+from hts.checking.checker.results import UncheckedFile
 from hts.job.outputs.job_files import NAMES
 from hts.record.errors import RecordError
 from hts.record.labels import Labels, labels
@@ -34,7 +34,7 @@ def specifications(path: str) -> dict[str, list[str]]:
     """Number of the document -> paths of the files with a job of that number."""
     found: dict[str, list[str]] = {}
     for file in [path] if os.path.isfile(path) else files_below(path):
-        if isinstance(file, Failure):
+        if isinstance(file, UncheckedFile):
             continue  # told where it is checked
         try:
             with open(file, "rb") as opened:

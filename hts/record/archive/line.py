@@ -8,7 +8,7 @@ NO_RECORD = "no record"
 NOT_JUDGED = "could not judge"
 
 
-class Line(NamedTuple):
+class ArchiveLine(NamedTuple):
     """`verdict` is met, not met, not shown, conditional, NO_RECORD or NOT_JUDGED. `failed` and
     `open` name the requirements that are not met and not shown; `note` says why, or what is to
     be known. `start` is by the record's own clock."""
@@ -26,7 +26,7 @@ class Line(NamedTuple):
     fingerprint: str
 
 
-HEADS = Line(
+HEADS = ArchiveLine(
     "document",
     "revision",
     "joint",

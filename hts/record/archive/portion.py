@@ -15,7 +15,7 @@ from hts.language.model import Loader, Spec
 from hts.language.model.load import Unreadable, root_of
 from hts.record import faults
 from hts.record.archive.find import Found
-from hts.record.archive.line import NOT_JUDGED, Line
+from hts.record.archive.line import NOT_JUDGED, ArchiveLine
 from hts.record.belonging import against
 from hts.record.errors import RecordError
 from hts.record.judging import NOT_MET, NOT_SHOWN, judge
@@ -42,7 +42,7 @@ class Run(NamedTuple):
 class Judged(NamedTuple):
     """`runs` are those of the specification, `seen` the (joint, cycle) of the records judged."""
 
-    lines: tuple[Line, ...]
+    lines: tuple[ArchiveLine, ...]
     runs: tuple[Run, ...]
     seen: tuple[tuple[str, str], ...]
 
@@ -107,7 +107,7 @@ def _runs(job: Job) -> tuple[Run, ...]:
     )
 
 
-def _line(log: Found, asked: Plan, options: Options, today: str | None) -> Line:
+def _line(log: Found, asked: Plan, options: Options, today: str | None) -> ArchiveLine:
     record = read([log.path], asked.run.tags, options)
     found = faults.find(record, asked)
     named, own_labels = asked.job.document, log.labels
@@ -127,7 +127,7 @@ def _line(log: Found, asked: Plan, options: Options, today: str | None) -> Line:
         )
         for outcome in (NOT_MET, NOT_SHOWN)
     }
-    return Line(
+    return ArchiveLine(
         named.number,
         named.revision,
         asked.joint,
@@ -142,10 +142,10 @@ def _line(log: Found, asked: Plan, options: Options, today: str | None) -> Line:
     )
 
 
-def _not_judged(log: Found, reason: str, job: Job | None = None) -> Line:
+def _not_judged(log: Found, reason: str, job: Job | None = None) -> ArchiveLine:
     own_labels = log.labels
     revision = job.document.revision if job is not None else own_labels.revision
-    return Line(
+    return ArchiveLine(
         own_labels.document,
         revision,
         own_labels.joint,

@@ -9,13 +9,13 @@ from collections.abc import Iterable, Iterator
 
 from hts.checking.report.terminal import printable
 from hts.job.outputs.text import csv_text
-from hts.record.archive.line import HEADS, Line
+from hts.record.archive.line import HEADS, ArchiveLine
 
 FORMS = ("text", "csv", "json")
 _WIDTHS = (12, 8, 8, 16, 36, 19, 15)
 
 
-def table(lines: Iterable[Line], form: str) -> Iterator[str]:
+def table(lines: Iterable[ArchiveLine], form: str) -> Iterator[str]:
     """The text of the table in pieces; json is one object on a line of its own."""
     if form == "csv":
         yield _csv(HEADS)
@@ -28,13 +28,13 @@ def table(lines: Iterable[Line], form: str) -> Iterator[str]:
         yield from map(_text, lines)
 
 
-def _csv(line: Line) -> str:
+def _csv(line: ArchiveLine) -> str:
     text = io.StringIO()
     csv.writer(text).writerow([csv_text(cell) for cell in line])
     return text.getvalue()
 
 
-def _text(line: Line) -> str:
+def _text(line: ArchiveLine) -> str:
     """The columns that tell a record apart, and below them what is wrong with it."""
     first = line[: len(_WIDTHS)]
     row = "  ".join(

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
-from hts.record.faults.fault_kinds import Kind
+from hts.record.faults.fault_kinds import FaultKind
 
 
 class Spell(NamedTuple):
@@ -38,7 +38,7 @@ class Fault(NamedTuple):
 
 
 def fault(
-    kind: Kind,
+    kind: FaultKind,
     tag: str,
     start: float,
     end: float,

@@ -6,7 +6,14 @@ import numpy as np
 
 from hts.record.faults.fault import Fault, fault
 from hts.record.faults.fault_kinds import BLANK as BLANK_KIND
-from hts.record.faults.fault_kinds import ERROR_TEXT, HIGH, INTERMITTENT, LEFT_OUT, MEDIUM, Kind
+from hts.record.faults.fault_kinds import (
+    ERROR_TEXT,
+    HIGH,
+    INTERMITTENT,
+    LEFT_OUT,
+    MEDIUM,
+    FaultKind,
+)
 from hts.record.faults.signals import Chain, Mask, Signals, runs, spells
 from hts.record.record import BLANK, OUTSIDE, TEXT
 
@@ -30,7 +37,7 @@ def missing(signals: Signals) -> list[Fault]:
     return found
 
 
-def _of(signals: Signals, chain: Chain, cells: Mask, kind: Kind, what: str) -> Fault:
+def _of(signals: Signals, chain: Chain, cells: Mask, kind: FaultKind, what: str) -> Fault:
     where = spells(signals.elapsed, cells)
     count, rows = int(cells.sum()), len(cells)
     sentence = f"{count} of {rows} cells hold {what}"

@@ -5,7 +5,14 @@ from __future__ import annotations
 import numpy as np
 
 from hts.record.faults.fault import Fault, fault
-from hts.record.faults.fault_kinds import HIGH, LEFT_OUT, MEDIUM, OPEN_DOWNSCALE, OPEN_UPSCALE, Kind
+from hts.record.faults.fault_kinds import (
+    HIGH,
+    LEFT_OUT,
+    MEDIUM,
+    OPEN_DOWNSCALE,
+    OPEN_UPSCALE,
+    FaultKind,
+)
 from hts.record.faults.signals import Chain, Mask, Signals, runs
 from hts.record.record import OUTSIDE
 
@@ -51,7 +58,7 @@ def _planned(signals: Signals) -> float:
     return max((span.high or span.end or span.start for span in signals.plan.spans), default=0.0)
 
 
-def _at(signals: Signals, chain: Chain, mask: Mask, kind: Kind) -> list[Fault]:
+def _at(signals: Signals, chain: Chain, mask: Mask, kind: FaultKind) -> list[Fault]:
     found: list[Fault] = []
     known = np.flatnonzero(np.isfinite(chain.every))
     # Cells with nothing in them do not end a stretch.

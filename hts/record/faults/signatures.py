@@ -24,7 +24,7 @@ from hts.record.faults.fault_kinds import (
     WRONG_SCALE,
     WRONG_TYPE,
     WRONG_UNIT,
-    Kind,
+    FaultKind,
 )
 from hts.record.record import Floats
 from hts.science.thermocouples.errors import ThermocoupleError
@@ -66,7 +66,7 @@ class Signature(NamedTuple):
     """A fault that explains the difference, the part of it, from when to when (None: to the end),
     its figure in words, and the share of the rise that is left."""
 
-    kind: Kind
+    kind: FaultKind
     explains: float
     since: float
     figure: str
@@ -93,7 +93,7 @@ def signature(look: Look) -> Signature | None:
 class _Fit(NamedTuple):
     """`free` figures were fitted; `expected` is the difference the fault makes [rows], K."""
 
-    kind: Kind
+    kind: FaultKind
     free: int
     since: float
     figure: str

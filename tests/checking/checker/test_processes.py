@@ -8,7 +8,7 @@ from pathlib import Path
 
 import pytest
 
-from hts.checking.checker.check_paths import Failure, check_paths
+from hts.checking.checker.check_paths import UncheckedFile, check_paths
 from hts.checking.report.formats import FORMATS, written
 from hts.checking.rules.examples import PREHEAT
 from hts.generate import ROOT
@@ -36,7 +36,7 @@ def test_files_stand_in_the_order_of_paths_and_names(paths):
 def test_what_cannot_be_read_keeps_its_place(paths):
     failures = check_paths(paths, jobs=2).failures
     assert [os.path.basename(f.name) for f in failures] == ["nowhere.hts", "s900.hts"]
-    assert all(isinstance(f, Failure) for f in failures)
+    assert all(isinstance(f, UncheckedFile) for f in failures)
 
 
 def test_clean_files_leave_nothing_behind(tmp_path):

@@ -12,7 +12,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from hts.checking.checker.check_paths import check_paths
-from hts.checking.checker.results import Failure, Shard
+from hts.checking.checker.results import Shard, UncheckedFile
 from hts.checking.checker.setting import Setting
 from hts.checking.checker.shards import CannotJoin, files_of_shard, joined
 from hts.checking.checker.tasks import Task
@@ -63,7 +63,7 @@ names = st.lists(st.text("abc/._-0123456789", min_size=1), unique=True, max_size
 
 @given(names, st.integers(1, 9))
 def test_each_file_is_in_one_shard_and_the_shards_are_even(names: list[str], of: int) -> None:
-    tasks: list[Task | Failure] = [Task("/", name, name) for name in names]
+    tasks: list[Task | UncheckedFile] = [Task("/", name, name) for name in names]
     shares = [files_of_shard(tasks, Shard(number, of)) for number in range(1, of + 1)]
     assert sorted(t.name for share in shares for t in share) == sorted(names)
     sizes = [len(share) for share in shares]
@@ -75,8 +75,8 @@ def test_each_file_is_in_one_shard_and_the_shards_are_even(names: list[str], of:
 
 @given(names.filter(len), st.integers(1, 9), st.randoms())
 def test_what_is_in_the_files_and_their_order_does_not_matter(names, of, random) -> None:
-    tasks: list[Task | Failure] = [Task("/", name, name) for name in names]
-    other: list[Task | Failure] = [Task("/elsewhere", name, name, b"text") for name in names]
+    tasks: list[Task | UncheckedFile] = [Task("/", name, name) for name in names]
+    other: list[Task | UncheckedFile] = [Task("/elsewhere", name, name, b"text") for name in names]
     random.shuffle(other)
     shard = Shard(1, of)
     assert {t.name for t in files_of_shard(tasks, shard)} == {
@@ -87,7 +87,7 @@ def test_what_is_in_the_files_and_their_order_does_not_matter(names, of, random)
 def test_neighbours_do_not_all_go_to_one_shard() -> None:
     """Every job with a large and a small file: dealt by name alone, one of two shards had all the
     large ones."""
-    tasks: list[Task | Failure] = [
+    tasks: list[Task | UncheckedFile] = [
         Task("/", f"job{number:03}/{name}", None)
         for number in range(200)
         for name in ("large.hts", "small.hts")

@@ -6,7 +6,7 @@ from hypothesis import strategies as st
 
 from hts.base.findings import Finding, Kind, Label, Severity
 from hts.base.text import Source
-from hts.checking.checker.results import Failure, Results
+from hts.checking.checker.results import Results, UncheckedFile
 
 ERROR = Kind("X101", "first-kind", "error", "Summary one.", "Why it is.", "What to do.", "error")
 WARNING = Kind("X102", "second-kind", "warning", "Summary two.", "Why it is.", "What to do.")
@@ -78,5 +78,5 @@ def any_results(draw: st.DrawFn) -> Results:
             )
         )
     if draw(st.booleans()):
-        made.failures.append(Failure(draw(texts.filter(bool)), draw(texts.filter(bool))))
+        made.failures.append(UncheckedFile(draw(texts.filter(bool)), draw(texts.filter(bool))))
     return made

@@ -9,7 +9,7 @@ from typing import NamedTuple
 
 from hypothesis import given
 
-from hts.checking.checker.results import Failure, Results
+from hts.checking.checker.results import Results, UncheckedFile
 from hts.checking.report.github import MOST, write
 from hts.checking.report.terminal import printable
 from tests.checking.report.findings import ADVICE, ERROR, HOSTILE, any_results, finding, results
@@ -75,7 +75,7 @@ def test_ten_of_a_level_and_the_rest_is_counted() -> None:
 
 def test_a_file_that_could_not_be_read() -> None:
     made = results()
-    made.failures.append(Failure("b:c,d.hts", "not UTF-8 text"))
+    made.failures.append(UncheckedFile("b:c,d.hts", "not UTF-8 text"))
     (command,), _ = read(write(made))
     assert command.level == "error"
     assert command.properties["file"] == "b:c,d.hts"

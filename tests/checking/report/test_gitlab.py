@@ -10,7 +10,7 @@ from typing import Any
 from hypothesis import given
 from jsonschema import Draft202012Validator
 
-from hts.checking.checker.results import Failure, Results
+from hts.checking.checker.results import Results, UncheckedFile
 from hts.checking.report.gitlab import write
 from tests.checking.report.findings import ADVICE, ERROR, TEXT, any_results, finding, results
 
@@ -80,13 +80,13 @@ def test_fingerprints_do_not_hang_on_lines_or_wording() -> None:
 
 def test_no_two_fingerprints_are_equal() -> None:
     made = results(*(finding() for _ in range(5)))
-    made.failures += [Failure("b.hts", "gone"), Failure("c.hts", "gone")]
+    made.failures += [UncheckedFile("b.hts", "gone"), UncheckedFile("c.hts", "gone")]
     assert len({issue["fingerprint"] for issue in issues(made)}) == 7
 
 
 def test_a_file_that_could_not_be_read_blocks() -> None:
     made = results()
-    made.failures.append(Failure("b.hts", "gone"))
+    made.failures.append(UncheckedFile("b.hts", "gone"))
     (issue,) = issues(made)
     assert (issue["severity"], issue["location"]["path"]) == ("blocker", "b.hts")
 

@@ -8,7 +8,7 @@ from typing import Any
 from hypothesis import given
 from jsonschema import Draft202012Validator
 
-from hts.checking.checker.results import Failure, Results, Shard, ShardPlan
+from hts.checking.checker.results import Results, Shard, ShardPlan, UncheckedFile
 from hts.checking.report.json_report import write
 from hts.generate import ROOT
 from tests.checking.report.findings import ADVICE, ERROR, any_results, finding, results
@@ -83,4 +83,4 @@ def test_hostile_texts_are_kept_and_hidden(made: Results) -> None:
             kept.help,
         )
         assert told["at"]["text"] == kept.at.text
-    assert [Failure(**failure) for failure in document["failures"]] == made.failures
+    assert [UncheckedFile(**failure) for failure in document["failures"]] == made.failures

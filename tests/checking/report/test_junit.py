@@ -5,8 +5,7 @@ import xml.etree.ElementTree as ET
 from hypothesis import given
 from junitparser import Error, Failure, JUnitXml, TestSuite
 
-from hts.checking.checker.results import Failure as Unread
-from hts.checking.checker.results import Results
+from hts.checking.checker.results import Results, UncheckedFile
 from hts.checking.report.junit import write
 from tests.checking.report.findings import ADVICE, ERROR, HOSTILE, any_results, finding, results
 
@@ -47,7 +46,7 @@ def test_equal_names_are_numbered() -> None:
 
 def test_a_file_that_could_not_be_read_is_an_error() -> None:
     made = results()
-    made.failures.append(Unread("b.hts", "not UTF-8 text"))
+    made.failures.append(UncheckedFile("b.hts", "not UTF-8 text"))
     _, suite = read(made)
     (case,) = suite
     (error,) = case.result

@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 from hts.base.findings import Finding, Kind, Label
 from hts.base.text import Source
 from hts.base.text.blocks import brace_lines
-from hts.checking.checker.check_paths import Failure, Results
+from hts.checking.checker.check_paths import Results, UncheckedFile
 from hts.checking.report import json_report, terminal
 from hts.checking.report.place import place_in_words
 
@@ -139,14 +139,14 @@ def test_colour_is_all_that_colour_adds() -> None:
 @given(st.text(max_size=30), st.text(max_size=20))
 def test_nothing_steers_the_terminal(text: str, message: str) -> None:
     made = results(Finding(KIND, message, Label(Source(text, "a.hts").span(0, len(text)))))
-    made.failures.append(Failure(text, "reason"))
+    made.failures.append(UncheckedFile(text, "reason"))
     shown = terminal.write(made, colour=False)
     assert shown.replace("\n", "").replace("\t", "").isprintable()
 
 
 def test_machines_get_places_in_lines_and_columns() -> None:
     made = results(at(TEXT, "25,4 mm\n}"))
-    made.failures.append(Failure("b.hts", "reason"))
+    made.failures.append(UncheckedFile("b.hts", "reason"))
     report = json.loads(json_report.write(made))
     assert report["findings"][0]["at"] == {
         "file": "a.hts",
@@ -167,5 +167,5 @@ def test_only_advice_leaves_the_exit_code_at_0() -> None:
     finding.severity = "advice"
     assert results(finding).exit_code == 0
     made = results(finding)
-    made.failures.append(Failure("b.hts", "reason"))
+    made.failures.append(UncheckedFile("b.hts", "reason"))
     assert made.exit_code == 2

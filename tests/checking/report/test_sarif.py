@@ -12,7 +12,7 @@ from hypothesis import given
 from jsonschema import Draft7Validator
 
 from hts.base.findings import Label
-from hts.checking.checker.results import Failure, Results
+from hts.checking.checker.results import Results, UncheckedFile
 from hts.checking.report.sarif import ROOT, write
 from tests.checking.report.findings import (
     ADVICE,
@@ -95,7 +95,7 @@ def test_levels() -> None:
 
 def test_what_could_not_be_read_is_a_failed_run() -> None:
     made = results(finding())
-    made.failures.append(Failure("b c.hts", "there is no such file or folder"))
+    made.failures.append(UncheckedFile("b c.hts", "there is no such file or folder"))
     (invocation,) = run_of(made)["invocations"]
     assert invocation["executionSuccessful"] is False
     assert invocation["exitCode"] == 2

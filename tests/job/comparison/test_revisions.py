@@ -109,7 +109,7 @@ def test_a_side_that_is_not_there(repository: Path) -> None:
         (("nowhere/a.hts", "jobs/a.hts"), "there is no nowhere/a.hts"),
         (("nosuch:jobs/a.hts", "jobs/a.hts"), "git does not know revision 'nosuch'"),
         (("--output=stolen:jobs/a.hts", "jobs/a.hts"), "No such option"),
-        (("--", "--output=stolen:jobs/a.hts", "jobs/a.hts"), "is no revision"),
+        (("--", "--output=stolen:jobs/a.hts", "jobs/a.hts"), "is not a revision"),
         (("/dev/null", "/dev/null"), "there is neither"),
         (("a", "b", "c"), "two sides"),
     ],

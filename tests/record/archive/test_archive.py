@@ -12,7 +12,7 @@ from hts.checking.checker.results import Shard
 from hts.job.compiler import compile_spec
 from hts.language.model import Loader, Spec
 from hts.language.model.load import root_of
-from hts.record.archive import Line, audit
+from hts.record.archive import ArchiveLine, audit
 from hts.record.archive.audit import Asked
 from hts.record.archive.find import logs_below, specifications
 from hts.record.archive.table import table
@@ -65,7 +65,7 @@ def specs(tmp_path_factory: pytest.TempPathFactory) -> Path:
     return folder
 
 
-def lines(specs: Path, archive: Path, **more: object) -> list[Line]:
+def lines(specs: Path, archive: Path, **more: object) -> list[ArchiveLine]:
     return list(audit(Asked(str(specs), str(archive), Options(), **more)))  # type: ignore[arg-type]
 
 
