@@ -58,6 +58,12 @@ def _workbook(request: Request) -> dict[str, bytes]:
     return files(request.job, request.size)
 
 
+def _kit(request: Request) -> dict[str, bytes]:
+    from hts.paper.kit import files
+
+    return files(request.job, request.size)
+
+
 def _labels(request: Request) -> dict[str, bytes]:
     from hts.paper.labels import Grid, GridError, files
 
@@ -74,6 +80,7 @@ PAPERS = (
     Paper("packet", "The packet: a PDF for each joint, or for joints heated together.", _packet),
     Paper("svg", "The drawings of each joint as SVG files.", _drawings),
     Paper("xlsx", "A workbook with numbers to calculate with and cells to fill in.", _workbook),
+    Paper("kit", "What to load, summed over the joints: PDF, CSV and workbook.", _kit),
     Paper("labels", "A PDF of label flags for the thermocouple leads.", _labels),
 )
 

@@ -69,7 +69,7 @@ _SECTIONS: dict[str, tuple[_Write, ...]] = {
 }
 #: More do not make it faster, and each takes memory.
 _WORKERS = 4
-_TEMPLATE = os.path.join(os.path.dirname(__file__), "templates", "packet.typ")
+TEMPLATE = os.path.join(os.path.dirname(__file__), "templates", "packet.typ")
 
 
 def files(
@@ -99,7 +99,7 @@ def files(
         for subject in all_of_them:
             if len(waiting) > workers:
                 take()
-            setting = pool.submit(pdf, _TEMPLATE, pages(subject, size, parts))
+            setting = pool.submit(pdf, TEMPLATE, pages(subject, size, parts))
             which = f"-{parts[0]}" if len(parts) == 1 else ""
             waiting.append((f"packet-{subject.file}{which}.pdf", setting))
         while waiting:
