@@ -27,8 +27,18 @@ from hts.language.vocabulary.types import (
     Width,
     WidthValue,
 )
-from hts.syntax.formula import Formula, FormulaError, UnknownFact
+from hts.syntax.formula import CONDITION, Formula, FormulaError, UnknownFact
 
+#: Quantities written in formulas and conditions, by dimension.
+LITERALS = {
+    "length": "1 .. 6000 mm",
+    "time": "1 min .. 200 h",
+    "temperature": "-50 .. 1150 degC",
+    "rate": "10 .. 600 degC/h",
+    "mass fraction": "0 .. 30 %",
+    "time per length": "0.4 .. 30 min/mm",
+    "stress": "200 .. 1200 MPa",
+}
 #: Widths as multiples of the wall, in total.
 MULTIPLES = "1 .. 24"
 
@@ -93,6 +103,8 @@ def _plan(cls: type[Entry]) -> dict[str, tuple[Field, str]]:
     for name, field in cls.fields.items():
         if field.form == BLOCK:
             found[name] = field, ""
+        elif isinstance(field.type, Expression):
+            found[name] = field, field.type.usual or MULTIPLES
         elif field.type is not None and field.type.usual:
             found[name] = field, field.type.usual
     return found
@@ -100,13 +112,31 @@ def _plan(cls: type[Entry]) -> dict[str, tuple[Field, str]]:
 
 def _judge(entry: Entry, field: Field, value: Any) -> Iterator[Strange]:
     assert field.type is not None
-    for part, what in _parts(field.type, value):
+    if isinstance(value, FormulaText) and isinstance(field.type, Expression):
+        yield from _judge_formula(entry, field, field.type, value.text)
+        return
+    for part, what in _parts(value):
         usual = ranges(MULTIPLES if what == "t" else field.type.usual, part, what)
         if usual and not _within(part, usual):
             yield Strange(entry, field, part, usual, "" if what == "t" else what)
 
 
-def _parts(type: Type, value: Any) -> Iterator[tuple[Quantity | Fraction, str]]:
+def _judge_formula(entry: Entry, field: Field, type: Expression, text: str) -> Iterator[Strange]:
+    """A constant against the range of the field, else each quantity written against its kind's."""
+    constant = None if type.wants is CONDITION else constant_of(text, type)
+    if constant is not None:
+        usual = ranges(type.usual, constant)
+        if usual and not _within(constant, usual):
+            yield Strange(entry, field, constant, usual)
+        return
+    for written in Formula.parse(text, type.wants).literals:
+        kind = LITERALS.get(written.dimension.name)
+        usual = ranges(kind, written) if kind is not None else ()
+        if usual and not _within(written, usual):
+            yield Strange(entry, field, written, usual)
+
+
+def _parts(value: Any) -> Iterator[tuple[Quantity | Fraction, str]]:
     """The numbers of a value, each with the element it is the share of, or "t" for a multiple."""
     if isinstance(value, Quantity | int):
         yield (value if isinstance(value, Quantity) else Fraction(value)), ""
@@ -124,10 +154,6 @@ def _parts(type: Type, value: Any) -> Iterator[tuple[Quantity | Fraction, str]]:
         yield value.distance, ""
     elif isinstance(value, Share):
         yield value.fraction, value.element
-    elif isinstance(value, FormulaText) and isinstance(type, Expression):
-        constant = constant_of(value.text, type)
-        if constant is not None:
-            yield constant, ""
     elif isinstance(value, str):
         yield read_number(value), ""
 

@@ -111,6 +111,11 @@ class Formula:
                 return fact.unit.symbol
         return None
 
+    @property
+    def literals(self) -> tuple[Quantity, ...]:
+        """The quantities written in it, in reading order."""
+        return tuple(literal.quantity for literal in _literals(self.root))
+
     def __repr__(self) -> str:
         return f"<Formula {self.text}>"
 

@@ -66,6 +66,8 @@ class _Load:
 
     def __init__(self, at: Span, address: str) -> None:
         self.watts = Fraction(0)
+        #: The circuits its heaters name, where the zone names another.
+        self.astray = ""
         self.zones: dict[str, Span] = {}
         self.at = at
         self.power_at = at
@@ -99,6 +101,12 @@ def _loads(joint: Joint) -> dict[str, _Load]:
                 load.watts += heater.power.value * (heater.count or 1)
                 load.power_at = heater.place("power")
         circuit = zone.entry.circuit
+        known = {heater.circuit for heater in rows}
+        if circuit is not None and rows and circuit not in known:
+            # The zone says another circuit than its heaters: both hang on it.
+            load = found.setdefault(circuit, _Load(zone.place("circuit"), zone.address))
+            load.zones.setdefault(zone.name, zone.place("circuit"))
+            load.astray = ", ".join(sorted(str(one) for one in known))
         if circuit is not None and not rows:
             load = found.setdefault(circuit, _Load(zone.place("circuit"), zone.address))
             load.zones.setdefault(zone.name, zone.place("circuit"))
@@ -109,6 +117,10 @@ def _loads(joint: Joint) -> dict[str, _Load]:
 
 
 def _judge(case: Case, source: PowerSource, circuit: str, load: _Load) -> None:
+    if load.astray:
+        message = f"zone {next(iter(load.zones))} names circuit {circuit}, its heaters hang on {load.astray}"
+        _tell(case, message, load.at, load, [])
+        return
     if len(load.zones) > 1:
         names = list(load.zones)
         places = list(load.zones.values())

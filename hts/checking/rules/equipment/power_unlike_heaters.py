@@ -51,6 +51,19 @@ def check(case: Case, joint: Joint) -> None:
     heating = joint.entry.heating
     if heating is None:
         return
+    seen: dict[str, Heater] = {}
+    for heater in heating.heaters:
+        first = seen.setdefault(heater.name, heater)
+        if first is not heater:
+            case.add(
+                RULE.found(
+                    f"two rows of heaters are called {heater.name}",
+                    heater.place("name"),
+                    address=f"{joint.address}/heating",
+                    others=[Label(first.place("name"), "the first")],
+                    basis=RULE.basis,
+                )
+            )
     for zone in joint.zones:
         own = [h for h in heating.heaters if h.zone is not None and h.zone.name == zone.name]
         if not _sums(case, zone, own) and heating.method == "resistance":
