@@ -57,7 +57,9 @@ def copy_column(offset: float) -> Edit:
         table = made.table
         tags = [place.tag for place in made.run.places if place.required]
         source, to = rng.choice(tags, 2, replace=False)
-        table.values[:, table.column(to)] = table.values[:, table.column(source)] + offset
+        # So many units of the file: its numbers are copied.
+        more = offset / 1.8 if made.settings.unit == "degF" else offset
+        table.values[:, table.column(to)] = table.values[:, table.column(source)] + more
         made.blame = (str(to), str(source))
 
     return edit
