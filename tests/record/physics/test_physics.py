@@ -69,21 +69,22 @@ def test_places_come_from_the_specification() -> None:
 # --- the judge of records on it -------------------------------------------------------------------
 
 
-def test_the_judge_of_records_on_one_record_of_each_kind() -> None:
-    """All in one test: the records are made once."""
+@pytest.mark.parametrize("half", (0, 1))
+def test_the_judge_of_records_on_one_record_of_each_kind(half: int) -> None:
+    """In two halves, which can be judged side by side; a record is made once."""
     graded = [
         # The header heats for a day; the suite takes the shorter jobs where metal is heated anew.
         grade(kind, PLANTS[3] if plant is PLANTS[0] and kind.program else plant, 5, number)
-        for kind, plant, number in sample(len(kinds.ALL))
+        for kind, plant, number in sample(len(kinds.ALL))[half::2]
     ]
     found, told = counts(graded), write(graded)
-    assert all(kind.name in told for kind in kinds.ALL)
+    assert all(one.kind.name in told for one in graded)
     met, of = found["false met"]
-    assert of > 50 and met <= FALSE_MET, told
+    assert of > 25 and met <= FALSE_MET, told
     accepted, of = found["truly met and shown, accepted"]
-    assert of >= 9 and accepted == of, told
+    assert of >= 4 and accepted == of, told
     named, of = found["faults named right"]
-    assert of > 40 and named >= NAMED, told
+    assert of >= 20 and named >= NAMED[half], told
 
 
 def test_the_same_seed_makes_the_same_record() -> None:
@@ -93,4 +94,4 @@ def test_the_same_seed_makes_the_same_record() -> None:
 
 
 #: Reached on seed 5.
-FALSE_MET, NAMED = 0, 37
+FALSE_MET, NAMED = 0, (19, 18)
