@@ -252,6 +252,8 @@ power source PS1 {{
 
 def _around(choices: Choices) -> str:
     joint = choices.joint
+    resists = choices.method == "resistance"
+    to_earth = "  insulation resistance at least 1 Mohm\n" if resists else ""
     return f"""\
 before heat {joint} {{
   check "Work permit in force" about permit
@@ -263,7 +265,7 @@ before heat {joint} {{
   check "Instruments within their calibration" about calibration in date
   check "Program agrees with this sheet" about program matches procedure
   check "Fire watch posted" about fire watch
-  hold point "Start is released" by "Owner's engineer"
+{to_earth}  hold point "Start is released" by "Owner's engineer"
 }}
 
 during heat {joint} {{
