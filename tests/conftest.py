@@ -5,6 +5,7 @@ import os
 import shutil
 import tempfile
 
+import pytest
 from hypothesis import settings
 
 # Outcomes kept by a run of the tests are nobody else's, and last no longer than it.
@@ -16,3 +17,9 @@ atexit.register(shutil.rmtree, _kept, ignore_errors=True)
 settings.register_profile("short", deadline=None, max_examples=25)
 settings.register_profile("full", deadline=None, max_examples=200)
 settings.load_profile(os.environ.get("HYPOTHESIS_PROFILE", "short"))
+
+
+@pytest.fixture(autouse=True)
+def _the_same_day(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Certificates of the examples run out one day: tests do not, for the clock stands still."""
+    monkeypatch.setattr("hts.cli.today.clock", lambda: "2026-11-20")

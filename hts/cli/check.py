@@ -17,7 +17,7 @@ from hts.cli.progress import progress
 from hts.cli.reports import report_files, write_files
 from hts.cli.shards import joined_reports, shard
 from hts.cli.stream import coloured, width_of
-from hts.cli.today import day
+from hts.cli.today import HELP, judged_on
 
 
 @click.command("check")
@@ -62,7 +62,7 @@ from hts.cli.today import day
     "--today",
     metavar="DATE",
     default=None,
-    help="Date on which waivers and calibrations are judged; `now` for today.",
+    help=HELP,
 )
 @click.option(
     "--stdin-path",
@@ -136,7 +136,7 @@ def command(
         else:
             results = check_paths(
                 paths,
-                today=day(today),
+                today=judged_on(today, configured(_first(paths, stdin_path))),
                 stdin_path=stdin_path,
                 jobs=jobs,
                 settings=lambda path: configured(path).setting,
@@ -161,3 +161,8 @@ def command(
         nl=False,
     )
     sys.exit(results.exit_code)
+
+
+def _first(paths: tuple[str, ...], stdin_path: str | None) -> str:
+    """The path whose configuration says on which day the run is judged: there is one for all."""
+    return next((path for path in paths if path != "-"), stdin_path or ".")

@@ -18,7 +18,7 @@ from hts.cli.papers import Request, added, paper_options
 from hts.cli.read import spec_at, time_of
 from hts.cli.since import changes_since
 from hts.cli.stream import coloured, width_of
-from hts.cli.today import day
+from hts.cli.today import HELP, judged_on
 from hts.job.compiler import CannotCompile, compile_spec, with_warnings
 from hts.job.compiler.assumed import INTERVAL
 from hts.job.outputs import contents, files, write
@@ -66,7 +66,7 @@ _SHORTEST = Quantity.of(1, "min", TIME)
     "--today",
     metavar="DATE",
     default=None,
-    help="Date on which waivers and calibrations are judged; `now` for today.",
+    help=HELP,
 )
 @config_option
 def command(
@@ -96,7 +96,9 @@ def command(
     results = Results()
     results.checked.append(spec.source.name)
     try:
-        found = check_spec(spec, day(today), Setting(rule_packs=configured.rule_packs))
+        found = check_spec(
+            spec, judged_on(today, configured), Setting(rule_packs=configured.rule_packs)
+        )
         # An error is one whatever a file of settings makes of it: no paper comes of it.
         broken = any(finding.severity == "error" for finding in found)
         results.findings += found if broken else applied(configured.setting, found)

@@ -219,3 +219,60 @@ def test_a_reader_that_goes_away_is_no_fault(tmp_path: Path) -> None:
     run.wait()
     assert b"Traceback" not in errors and b"Exception" not in errors
     assert run.returncode != 0
+
+
+def test_the_day_is_the_option_s_then_the_file_s_then_the_clock_s(tmp_path, monkeypatch) -> None:
+    """A waiver until the 31st of January counts till then, on whichever day is named."""
+    from click.testing import CliRunner
+
+    from hts.checking.rules.examples import changed
+    from hts.cli.main import cli
+
+    text = changed(
+        "butt",
+        (
+            ("  hold counts         while all in range\n", ""),
+            (
+                "controller C1 {",
+                'waive unclear-hold-count on W12/stress-relief {\n  reason "Agreed"\n'
+                '  by "Welding engineer"\n  until 2027-01-31\n}\n\ncontroller C1 {',
+            ),
+        ),
+    )
+    (tmp_path / "a.hts").write_text(text, "utf-8")
+
+    def ended(*more: str) -> bool:
+        found = CliRunner().invoke(cli, ["check", str(tmp_path / "a.hts"), "--no-cache", *more])
+        return "ended on 2027-01-31" in found.output
+
+    assert not ended()
+    monkeypatch.setattr("hts.cli.today.clock", lambda: "2027-02-01")
+    assert ended()
+    assert not ended("--today", "2027-01-31")
+    (tmp_path / "hts.toml").write_text('today = "2027-01-30"\n', "utf-8")
+    assert not ended()
+    (tmp_path / "hts.toml").write_text("today = 2027-03-30\n", "utf-8")
+    assert ended()
+    (tmp_path / "hts.toml").write_text('today = "30.3.2027"\n', "utf-8")
+    assert "2026-11-20" in CliRunner().invoke(cli, ["check", str(tmp_path / "a.hts")]).output
+
+
+def test_a_waiver_that_had_run_out_at_the_revision_is_told_without_a_day() -> None:
+    from hts.base.text import Source
+    from hts.checking.checker.run import check_spec
+    from hts.checking.rules.examples import changed
+    from hts.language.model import Loader, Spec
+
+    text = changed(
+        "butt",
+        (
+            ("  hold counts         while all in range\n", ""),
+            (
+                "controller C1 {",
+                'waive unclear-hold-count on W12/stress-relief {\n  reason "Agreed"\n'
+                '  by "Welding engineer"\n  until 2026-10-01\n}\n\ncontroller C1 {',
+            ),
+        ),
+    )
+    found = check_spec(Spec(Source(text, "a.hts"), Loader("/")))
+    assert "this waiver ended on 2026-10-01" in [finding.message for finding in found]

@@ -34,7 +34,7 @@ def _apply(
         if (help := _unknown(waiver.rule, packs)) is not None:
             return [*findings, _about(UNKNOWN_RULE, waiver, "rule", help)]
         return [*findings, _about(UNUSED, waiver, "rule", "")]
-    if case.past(waiver.until):
+    if case.run_out(waiver.until):
         return [*findings, _about(EXPIRED, waiver, "until", "")]
     if any(finding.kind.floor == ERROR for finding in covered):
         return [*findings, _about(NOT_WAIVABLE, waiver, "rule", "")]

@@ -94,6 +94,20 @@ def _choice(*choices: str) -> Callable[[Reading, Path, Any], str]:
     return read
 
 
+def _day(reading: Reading, path: Path, value: Any) -> str:
+    """An ISO date, written as a date of TOML or in quotes."""
+    import datetime
+
+    try:
+        if type(value) is datetime.date:
+            return value.isoformat()
+        return datetime.date.fromisoformat(value).isoformat()
+    except (TypeError, ValueError):
+        raise reading.wrong(
+            path, f"`{_said(path)}` cannot be {value}", 'write a day, for example "2026-11-20"'
+        ) from None
+
+
 def _count(reading: Reading, path: Path, value: Any) -> int:
     if type(value) is not int or not 1 <= value <= 100:
         raise reading.wrong(path, f"`{_said(path)}` cannot be {value!r}", "a number from 1 to 100")
@@ -132,6 +146,7 @@ KEYS = {
         Key("ignore", "Rules to leave out", _words),
         Key("severity", "Severity of rules: error, warning or advice", _table),
         Key("books", "Rule books of a specification without `governed by`", _books),
+        Key("today", "Day waivers and calibrations are judged on; else the clock's", _day),
         Key("rule-packs", "Installed packages of further rules", _packs),
         Key("paper.units", "The words of `show` for a job that does not say them", _choice(*UNITS)),
         Key("paper.sheet", "Size of sheets", _choice(*SHEETS)),

@@ -54,6 +54,7 @@ def read(path: str, text: str) -> Configuration:
         rule_packs=packs,
         units=values.get("paper.units"),
         sheet=values.get("paper.sheet", Configuration().sheet),
+        today=values.get("today"),
         labels={
             key.removeprefix("labels.").replace("-", "_"): value
             for key, value in values.items()

@@ -34,6 +34,12 @@ class Case:
         self.days.add(day)
         return self.today is not None and day < self.today
 
+    def run_out(self, day: str | None) -> bool:
+        """Whether a day is over on the day of the check, or was on that of the revision."""
+        job = self.spec.file.job
+        issued = job.revision.on if job is not None and job.revision is not None else None
+        return self.past(day) or (day is not None and issued is not None and day < issued)
+
     @cached_property
     def authorities(self) -> list[Authority]:
         return authorities(self.spec, self.report)
