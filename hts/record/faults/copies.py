@@ -33,6 +33,9 @@ _BESIDE, _LEVEL, _SOMETIMES = 8.0, 30.0, 0.8
 _HUNG = 600.0
 #: Times a chain turns from rising to falling or back, a part of its rows, from which it has noise.
 _TURNS, _TURNS_SHARE = 10, 0.02
+#: Turns of one that has any noise; K it must move by; and part of the rows in which a copy keeps
+#: its distance to the last digit. Basis: practice, no source.
+_SOME, _MOVES, _ALWAYS = 4, 50.0, 0.995
 #: Rows that must repeat one after the other.
 _BLOCK = 10
 #: Correlation of the noise of two chains from which it is one and the same noise; that of two
@@ -154,39 +157,62 @@ def copied(signals: Signals) -> list[Fault]:
         one for one in signals.chains.values() if _usable(one) and not signals.faulty(one.tag)
     ]
     noises = {one.tag: _noise(one) for one in chains}
+    found = _to_the_digit(signals, chains)
+    told = {frozenset((fault.tag, *fault.others)) for fault in found}
     chains = [one for one in chains if noises[one.tag] > 0 and _turns(one.values)]
     if len(chains) < 2:
-        return []
+        return found
     bends = np.array([_cut(np.diff(one.values, 2), noises[one.tag]) for one in chains])
     known = np.isfinite(bends).all(axis=0)
     bends = bends[:, known]
     if bends.shape[1] < _ENOUGH:
-        return []
+        return found
     bends = bends - bends.mean(axis=1, keepdims=True)
     sizes = np.sqrt(np.einsum("ij,ij->i", bends, bends))
-    found = []
     for i, j in combinations(range(len(chains)), 2):
         if not sizes[i] * sizes[j] > 0:
             continue
         alike = float(bends[i] @ bends[j] / (sizes[i] * sizes[j]))
-        if alike < _SAME_NOISE:
-            continue
         one, other = chains[i], chains[j]
-        off = float(np.nanmedian(other.values - one.values))
-        by = "" if abs(off) < one.resolution / 2 else f", {signals.kelvin(abs(off))} apart"
-        said = f"{one.tag} and {other.tag} have one and the same noise{by}: one is a copy"
-        first, second = (one, other) if one.required or not other.required else (other, one)
-        end = signals.record.end
-        found.append(Fault(COPIED.name, first.tag, (second.tag,), 0.0, end, said, HIGH, KEPT))
+        if alike >= _SAME_NOISE and frozenset((one.tag, other.tag)) not in told:
+            found.append(_copy(signals, one, other, "have one and the same noise"))
     return found
+
+
+def _to_the_digit(signals: Signals, chains: list[Chain]) -> list[Fault]:
+    """Pairs that keep one distance to the last digit while both move: two that are rounded each by
+    itself do not, where there is any noise."""
+    found = []
+    for one, other in combinations(chains, 2):
+        if min(_turned(one.values), _turned(other.values)) < _SOME:
+            continue
+        apart = other.values - one.values
+        apart = apart[np.isfinite(apart)]
+        if len(apart) < _ENOUGH or np.ptp(one.values[np.isfinite(one.values)]) < _MOVES:
+            continue
+        if np.mean(np.abs(apart - np.median(apart)) < 1e-6) >= _ALWAYS:
+            found.append(_copy(signals, one, other, "go on by the same to the last digit"))
+    return found
+
+
+def _copy(signals: Signals, one: Chain, other: Chain, how: str) -> Fault:
+    off = float(np.nanmedian(other.values - one.values))
+    by = "" if abs(off) < one.resolution / 2 else f", {signals.kelvin(abs(off))} apart"
+    sentence = f"{one.tag} and {other.tag} {how}{by}: one is a copy"
+    about, beside = (one, other) if one.required or not other.required else (other, one)
+    end = signals.record.end
+    return Fault(COPIED.name, about.tag, (beside.tag,), 0.0, end, sentence, HIGH, KEPT)
 
 
 def _turns(values: Floats) -> bool:
     """Whether it rises and falls in turn, as noise makes it and no computed course does."""
+    return _turned(values) >= max(_TURNS, _TURNS_SHARE * len(values))
+
+
+def _turned(values: Floats) -> int:
     steps = np.diff(values[np.isfinite(values)])
     steps = np.sign(steps[steps != 0])
-    turns = int(np.count_nonzero(steps[1:] != steps[:-1]))
-    return turns >= max(_TURNS, _TURNS_SHARE * len(values))
+    return int(np.count_nonzero(steps[1:] != steps[:-1]))
 
 
 def _usable(chain: Chain) -> bool:

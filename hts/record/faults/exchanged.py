@@ -78,9 +78,10 @@ def exchanged(signals: Signals) -> list[Fault]:
             others += tuple(rest)
             sentence += f"; or it is {rest[0]} and {rest[1]}, which would show alike"
         taken |= {one.tag, *others}
-        confidence = LOW if len(rest) == 2 else MEDIUM
-        if len(rest) > 2 and min(first.other, second.other) >= _CLEAR:
-            confidence = HIGH
+        clear = min(first.other, second.other) >= _CLEAR
+        if len(rest) == 2 and not clear:
+            continue
+        confidence = LOW if len(rest) == 2 else HIGH if clear else MEDIUM
         end = signals.record.end
         found.append(Fault(EXCHANGED.name, one.tag, others, 0.0, end, sentence, confidence, KEPT))
     return found

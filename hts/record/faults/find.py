@@ -17,6 +17,7 @@ from hts.record.faults import (
     noisy,
     scale,
     spikes,
+    steps,
     still,
     whole_record,
 )
@@ -41,6 +42,7 @@ _DETECTORS = (
     still.flat,
     still.stuck,
     misreading.misreading,
+    steps.steps,
     levels.lost_places,
     levels.reading_low,
     exchanged.exchanged,

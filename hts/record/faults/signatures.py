@@ -38,6 +38,10 @@ _TERMINALS = 25.0
 #: must fall for each free figure, for a step fits anything a little; and the part that is noise.
 #: Basis: practice, no source.
 _EXPLAINS, _EACH, _NOISE = 0.85, 0.5, 1e-4
+#: A setting has nothing free: one that explains this much is it, though a share fits as well.
+_SET, _EXACT = (WRONG_TYPE, WRONG_UNIT, WRONG_SCALE), 0.99
+#: Part of a step that is there within four rows.
+_SHARP = 0.6
 #: Places a change is looked for at, and time constants, s, of a fall. Basis: practice, no source.
 _MOMENTS, _FALLS = 400, (120.0, 300.0, 600.0)
 #: degC from which insulation may leak. Basis: practice: braid and binder go from 450 degC.
@@ -87,6 +91,9 @@ def signature(look: Look) -> Signature | None:
         named = Signature(fit.kind, explains, fit.since, fit.figure, fit.until, fit.share)
         if explains >= _EXPLAINS:
             found.append((np.log(1 - explains + _NOISE) + _EACH * fit.free, named))
+    exact = [named for _, named in found if named.kind in _SET and named.explains >= _EXACT]
+    if exact:
+        return max(exact, key=lambda named: named.explains)
     return min(found, key=lambda item: item[0])[1] if found else None
 
 
@@ -164,6 +171,9 @@ def _shares(look: Look) -> Iterator[_Fit]:
         cable = share >= -_MOST_SHARE and float(np.max(-share * rise)) <= _MOST
         kind = EXTENSION_REVERSED if cable else SHORTED
         yield _Fit(kind, 1 if cable else 3, start, figure, share * rise)
+    else:
+        figure = f"high by {share:.0%} of the rise throughout"
+        yield _Fit(OFFSET, 1, start, figure, share * rise)
     even = float(np.mean(error))
     yield _Fit(OFFSET, 1, start, f"{even:+.0f} K throughout", np.full(len(error), even))
 
@@ -178,7 +188,9 @@ def _in_time(look: Look) -> Iterator[_Fit]:
         passed = np.where(after, times - since, 0.0)
         step = float(np.mean(error[after]))
         figure = f"a step of {step:+.0f} K"
-        yield _Fit(COLD_JUNCTION, 2, since, figure, np.where(after, step, 0.0))
+        sharp = float(error[min(at + 1, count - 1)] - error[max(at - 2, 0)])
+        if step and sharp / step >= _SHARP:
+            yield _Fit(COLD_JUNCTION, 2, since, figure, np.where(after, step, 0.0))
         grows = passed / 3600 * look.true
         share = _least(grows, error)
         figure = f"{share:+.1%} of the reading more each hour"

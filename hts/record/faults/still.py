@@ -82,7 +82,7 @@ def stuck(signals: Signals) -> list[Fault]:
         times = signals.elapsed[signals.coarse]
         least = max(_MOVED, _STEPS * chain.resolution)
         if not chain.required and signals.plan is not None:
-            least *= 2
+            least *= 4
         lively = _noise(chain.values) > _LIVELY * chain.resolution > 0
         steepest = _steepest(times, reference)
         for repeat in repeats:

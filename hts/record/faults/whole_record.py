@@ -16,6 +16,8 @@ _NEAR, _FAR = 12.0, 15.0
 #: K that all must step by from one row to the next, part of them that must, and how alike the
 #: steps are, K. No metal does that at every place alike. Basis: practice, no source.
 _STEP, _MOST, _ALIKE = 4.0, 0.8, 3.0
+#: Intervals. A step over a gap is none.
+_REGULAR = 1.5
 #: Chains it takes for that.
 _ENOUGH = 3
 
@@ -85,8 +87,9 @@ def cold_junction(signals: Signals) -> list[Fault]:
     rows = rows[(rows >= 3) & (rows < steps.shape[1] - 3)]
     found = []
     for row in rows.tolist():
-        before, after = float(signals.elapsed[row]), float(signals.elapsed[row + 1])
-        if after - before > 3 * signals.record.interval:
+        after = float(signals.elapsed[row + 1])
+        spans = np.diff(signals.elapsed[row - 2 : row + 4])
+        if np.any(spans > _REGULAR * signals.record.interval):
             continue
         # What jumps and comes back at once is no step.
         level = float(np.nanmedian(values[:, row + 1 : row + 4].mean(axis=1)

@@ -71,6 +71,7 @@ CASES: dict[str, tuple[str, Change]] = {
     "degF": ("wrong-unit", lambda times, values, random: values * 1.8 + 32),
     "a tenth": ("wrong-scale", lambda times, values, random: values / 10),
     "step": ("cold-junction", lambda times, values, random: values + 25.0 * (times > 15000)),
+    "small step": ("cold-junction", lambda times, values, random: values - 12 * (times > 15000)),
     "drift": ("drift", drift),
     "pick-up": (
         "mains-pick-up",

@@ -1,0 +1,77 @@
+"""A thermocouple that steps by some kelvin at once and stays there, while no other does."""
+
+from __future__ import annotations
+
+import numpy as np
+
+from hts.record.faults.fault import Fault
+from hts.record.faults.fault_kinds import COLD_JUNCTION, KEPT, LEFT_OUT, MEDIUM
+from hts.record.faults.signals import Chain, Signals, middle
+from hts.record.plan import SPARE
+from hts.record.record import Floats
+
+#: K that a step is at the least and at the most: less is an error sound chains have, more another
+#: place or an open circuit. Basis: practice, no source.
+_LEAST, _MOST = 7.0, 45.0
+#: Times the usual step from row to row, and part of it that must last.
+_TIMES, _LASTS = 8.0, 0.7
+#: Rows either side whose level is compared, and Intervals between rows that count.
+_ROWS, _REGULAR = 12, 1.5
+
+
+def steps(signals: Signals) -> list[Fault]:
+    """One fault for each required thermocouple, or spare of one, that stepped."""
+    chains = [one for one in signals.chains.values() if one.on_part and one.watched is not None]
+    chains = [one for one in chains if not signals.faulty(one.tag)]
+    if len(chains) < 3:
+        return []
+    changes = {one.tag: np.diff(one.values) for one in chains}
+    found = []
+    for chain in chains:
+        if not (chain.required or _spare(signals, chain)) or signals.explained(chain.tag):
+            continue
+        others = np.array([changes[one.tag] for one in chains if one is not chain])
+        fault = _of(signals, chain, changes[chain.tag], others)
+        if fault is not None:
+            found.append(fault)
+    return found
+
+
+def _spare(signals: Signals, chain: Chain) -> bool:
+    assert chain.watched is not None
+    partner = signals.chains.get(chain.watched.spare_of)
+    return partner is not None and partner.required
+
+
+def _of(signals: Signals, chain: Chain, change: Floats, others: Floats) -> Fault | None:
+    beside_all = middle(others)
+    own = change - beside_all
+    usual = float(np.nanpercentile(np.abs(own), 90)) if np.isfinite(own).any() else 0.0
+    large = np.flatnonzero(np.abs(own) >= max(_LEAST, _TIMES * usual))
+    for row in large.tolist():
+        if not _ROWS <= row < len(change) - _ROWS:
+            continue
+        span = np.diff(signals.elapsed[row - 1 : row + 3])
+        if np.any(span > _REGULAR * signals.record.interval):
+            continue
+        beside = np.abs(others[:, row])
+        if np.isfinite(beside).any() and float(np.nanmax(beside)) > 0.5 * abs(own[row]):
+            continue
+        # How it goes on beside the others: what comes back at once is a spike.
+        rest = np.nancumsum(own[row - _ROWS : row + _ROWS + 1])
+        level = float(np.median(rest[_ROWS:]) - np.median(rest[:_ROWS]))
+        if not _LEAST <= abs(level) <= _MOST or abs(level) < _LASTS * abs(own[row]):
+            continue
+        since = float(signals.elapsed[row + 1])
+        sentence = (
+            f"steps {'up' if level > 0 else 'down'} by {signals.kelvin(abs(level))} at once at "
+            f"{signals.record.clock(since)}, and no other does"
+        )
+        assert chain.watched is not None
+        spare = chain.watched.duty == SPARE
+        others_of = (chain.watched.spare_of,) if spare else ()
+        treatment, end = KEPT if spare else LEFT_OUT, signals.record.end
+        return Fault(
+            COLD_JUNCTION.name, chain.tag, others_of, since, end, sentence, MEDIUM, treatment
+        )
+    return None
