@@ -85,7 +85,7 @@ def _values(made: Configuration) -> dict[str, Any]:
 
 
 def _label(field: str, value: float) -> int | str:
-    if field in ("columns", "rows"):
+    if field in ("columns", "rows", "copies"):
         return int(value)
     if field in ("width", "height") and not value:
         return AS_FITS

@@ -16,6 +16,8 @@ if TYPE_CHECKING:
     from hts.job.compiler import Job
     from hts.paper.sheet import Size
 
+#: What of a sheet of labels is counted and no length.
+_COUNTS = ("rows", "columns", "copies", "start")
 #: From here on the work takes long enough to be shown.
 _WORTH = 3
 
@@ -68,7 +70,7 @@ def _labels(request: Request) -> dict[str, bytes]:
     from hts.paper.labels import Grid, GridError, files
 
     settings = {**request.configured.labels, **request.labels}
-    counts = {name: int(settings.pop(name)) for name in ("rows", "columns") if name in settings}
+    counts = {name: int(settings.pop(name)) for name in _COUNTS if name in settings}
     grid = Grid()._replace(**counts)._replace(**settings)  # type: ignore[arg-type]
     try:
         return files(request.job, request.size, grid)
@@ -101,7 +103,7 @@ def _grid(
             number = float(value)
             if not math.isfinite(number):
                 raise ValueError
-            whole = key not in ("rows", "columns") or number.is_integer()
+            whole = key not in _COUNTS or number.is_integer()
         except ValueError:
             whole = False
         if key not in known or not whole:
@@ -123,7 +125,8 @@ def paper_options(command: Callable[..., Any]) -> Callable[..., Any]:
         callback=_grid,
         metavar="KEY=NUMBER",
         help="Layout of the label sheet: rows, columns, width, height, left, top, gap-across or "
-        "gap-down, lengths in mm; as configured by default. May be repeated.",
+        "gap-down, lengths in mm; copies of each, and start, the first free place of a used sheet; "
+        "as configured by default. May be repeated.",
     )(command)
     command = click.option(
         "--part",

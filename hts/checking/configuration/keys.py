@@ -152,6 +152,7 @@ KEYS = {
         Key("paper.sheet", "Size of sheets", _choice(*SHEETS)),
         Key("labels.columns", "Labels side by side on a sheet", _count),
         Key("labels.rows", "Labels one below the other", _count),
+        Key("labels.copies", "Labels for each thermocouple", _count),
         Key("labels.width", f'Width of a label, or "{AS_FITS}"', _side),
         Key("labels.height", f'Height of a label, or "{AS_FITS}"', _side),
         Key("labels.left", "Margin left of the first label", _length),

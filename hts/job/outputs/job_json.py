@@ -62,7 +62,13 @@ def write(job: Job) -> str:
             for library in job.spec.libraries
         ],
     }
-    return json.dumps(document, ensure_ascii=False, indent=1) + "\n"
+    text = json.dumps(document, ensure_ascii=False, indent=1)
+    # What steers a screen or turns the line is data here, and is read as its number.
+    return "".join(c if c.isprintable() or c == "\n" else _escaped(c) for c in text) + "\n"
+
+
+def _escaped(character: str) -> str:
+    return json.dumps(character)[1:-1]
 
 
 def _changes(job: Job) -> Json:

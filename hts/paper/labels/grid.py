@@ -6,8 +6,8 @@ from typing import NamedTuple
 
 from hts.paper.sheet import A4, Size
 
-#: A flag smaller than this has no room for a tag that can be read at arm's length.
-LEAST_WIDTH, LEAST_HEIGHT = 20.0, 8.0
+#: A flag smaller than this has no room for its lines in letters of 6 points.
+LEAST_WIDTH, LEAST_HEIGHT = 34.0, 18.0
 _SLACK = 0.01
 
 
@@ -17,7 +17,9 @@ class GridError(Exception):
 
 class Grid(NamedTuple):
     """Rows and columns of flags; lengths in mm. `left` and `top` are the margins before the first
-    flag, the gaps lie between two. What is 0 in `width` or `height` is as large as fits."""
+    flag, the gaps lie between two. What is 0 in `width` or `height` is as large as fits. `copies`
+    are the flags of each thermocouple, one for each end of its lead; `start` is the place of the
+    first flag on a sheet that has been used before, counted by rows from 1."""
 
     columns: int = 3
     rows: int = 10
@@ -27,11 +29,17 @@ class Grid(NamedTuple):
     top: float = 12.0
     gap_across: float = 3.0
     gap_down: float = 2.0
+    copies: int = 2
+    start: int = 1
 
     def on(self, size: Size) -> Grid:
         """The grid with its flags sized for a sheet. Raises GridError."""
         if self.columns < 1 or self.rows < 1:
             raise GridError("a sheet of labels needs at least one row and one column")
+        if self.copies < 1 or not 1 <= self.start <= self.columns * self.rows:
+            raise GridError(
+                f"labels start at 1 to {self.columns * self.rows}, with one copy or more of each"
+            )
         if min(self.left, self.top, self.gap_across, self.gap_down, self.width, self.height) < 0:
             raise GridError("margins, gaps and sizes of labels are not negative")
         width = self.width or _share(size.width, self.left, self.columns, self.gap_across)

@@ -35,11 +35,11 @@ def words(data: bytes) -> str:
 
 
 @pytest.mark.parametrize("path", GOOD, ids=lambda path: path.stem)
-def test_each_thermocouple_has_one_flag_with_its_channels(path: Path) -> None:
+def test_each_thermocouple_has_two_flags_with_place_and_channels(path: Path) -> None:
     job = job_of(path)
     text = words(files(job)[NAME])
     tags = [tag for sheet in job.joints for tag in sheet.tags]
-    assert text.count(job.document.fingerprint) == len(tags)
+    assert text.count(job.document.fingerprint) == 2 * len(tags)
     for tag in tags:
         assert re.search(rf"^{re.escape(tag.tag)}\b", text, re.MULTILINE)
         for channel in (tag.controller, tag.recorder):
@@ -94,7 +94,7 @@ def test_flags_lie_where_the_sheet_has_them(size, grid: Grid) -> None:  # type: 
 
 def test_more_flags_than_a_sheet_holds_go_on_the_next() -> None:
     job = job_of(ROOT / "specs" / "p22-header.hts")
-    data = files(job, A4, Grid(columns=2, rows=5))[NAME]
+    data = files(job, A4, Grid(columns=2, rows=5, copies=1))[NAME]
     assert len(pypdf.PdfReader(io.BytesIO(data)).pages) == 2  # 16 flags, 10 to a sheet
 
 
@@ -102,8 +102,8 @@ def test_more_flags_than_a_sheet_holds_go_on_the_next() -> None:
     ("grid", "says"),
     [
         (Grid(columns=0), "at least one row"),
-        (Grid(columns=20), "at least 20 mm"),
-        (Grid(rows=60), "at least 8 mm"),
+        (Grid(columns=20), "at least 34 mm"),
+        (Grid(rows=60), "at least 18 mm"),
         (Grid(columns=3, width=70), "across; A4 has 210 mm"),
         (Grid(rows=10, height=40), "down; A4 has 297 mm"),
         (Grid(left=-1), "not negative"),
@@ -112,6 +112,40 @@ def test_more_flags_than_a_sheet_holds_go_on_the_next() -> None:
 def test_what_does_not_fit_is_refused(grid: Grid, says: str) -> None:
     with pytest.raises(GridError, match=says):
         grid.on(A4)
+
+
+def test_place_joint_and_revision_stand_on_each_flag() -> None:
+    job = job_of(ROOT / "specs" / "p22-header.hts")
+    text = words(files(job)[NAME])
+    assert text.count("62 mm (2 7/16 in) upstream") == 2 * 2
+    long = BUTT.replace('"HT-0001"', f'"{"HT" * 60}"')
+    assert words(files(of_text(long))[NAME]).count("rev A") == 2 * 8
+    # A joint stands beside its tag: two joints of one cycle have tags alike.
+    many = words(files(job_of(ROOT / "specs" / "turnaround-many.hts"))[NAME])
+    assert many.count("W21") == many.count("W22") == 2 * 8
+
+
+def test_letters_of_a_flag_have_six_points_at_least() -> None:
+    job = job_of(ROOT / "specs" / "p22-header.hts")
+    grid = Grid(columns=5, rows=13, left=8, top=10)
+    page = pypdfium2.PdfDocument(files(job, A4, grid)[NAME])[0]
+    text = page.get_textpage()
+    import pypdfium2.raw as raw
+
+    sizes = {raw.FPDFText_GetFontSize(text, index) for index in range(text.count_chars())}
+    assert min(size for size in sizes if size > 1) >= 6 - 1e-3
+
+
+def test_a_used_sheet_is_begun_where_it_was_left() -> None:
+    job = job_of(ROOT / "specs" / "p22-header.hts")
+    grid = Grid(columns=3, rows=10, start=8)
+    laid = grid.on(A4)
+    text = pypdfium2.PdfDocument(files(job, A4, grid)[NAME])[0].get_textpage()
+    tops = [297 - text.get_charbox(i)[3] * POINT for i in range(text.count_chars())]
+    # The eighth of three columns is in the third row.
+    assert min(tops) >= laid.top + 2 * (laid.height + laid.gap_down)
+    with pytest.raises(GridError, match="start at 1 to 30"):
+        Grid(columns=3, rows=10, start=31).on(A4)
 
 
 def test_text_of_a_specification_is_never_markup() -> None:
