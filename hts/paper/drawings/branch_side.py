@@ -14,7 +14,7 @@ from hts.science.saddle.crossing import Crossing
 #: Of the branch that is drawn above the run, in diameters.
 _STUB = 0.6
 #: Of the run that is drawn below the weld, in radii of the branch.
-_BENEATH = 2.5
+_BENEATH = 1.5
 _HEAD, _LEAST = 6.5, 14.0
 _WORDS = 26.0  # room for words on either side
 
@@ -58,7 +58,7 @@ def draw(canvas: Canvas, rooms: Rooms, stands: Branching, box: Box) -> None:
         canvas.line(at(Point(left, 0)), at(Point(right, 0)), CENTRE, 1)
     foot = max(bottom, 0.0) / uy
     here = Point(foot * ux, foot * uy)
-    canvas.line(at(here), at(Point(tip * ux * 1.05, tip * uy * 1.05)), CENTRE, 1)
+    canvas.line(at(here), at(Point(tip * ux, tip * uy)), CENTRE, 1)
     flank = _elevation(crossing, 90.0)
     heel = "heel" if crossing.angle != 90 else "crotch"
     for point, name, anchor, dx, dy in (

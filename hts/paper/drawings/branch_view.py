@@ -25,6 +25,7 @@ from hts.paper.drawings.style import (
     TEXT,
     Line,
 )
+from hts.paper.sheet import metrics
 from hts.science.saddle.crossing import OnRun
 
 #: Lines at a distance from the weld, by the band they bound.
@@ -40,12 +41,15 @@ _WIDEST = 4.0
 _NEAR = 1.3
 _HEAD = 6.0
 _MARGIN = 12.0
-#: Parts of the picture: across for the branch, down for the two seen from the side.
-_SHARE, _SIDE = 0.54, 0.33
+#: Parts of the picture: across for the branch; down for the two seen from the side, or none
+#: where the page is too low for that: they then stand between branch and run.
+_SHARE, _SIDES = 0.54, (0.33, 0.0)
 #: Radius of the branch on paper from which its hours are written in it, all of them, and names, mm.
 _HOURS, _ALL_HOURS, _ALL_NAMES = 8.0, 17.0, 24.0
 #: Apart, so that the words of neighbouring quarters do not meet, mm.
 _QUARTER = 14.5
+#: A picture lower than this is low; room for tags beside branch and run, mm.
+_LOW, _LABELS = 100.0, 17.0
 _SQUARE = 90.0
 
 
@@ -96,22 +100,36 @@ class _View:
         cut = area.left + (area.right - area.left) * _SHARE
         right = Box(cut + 8, area.top + 2 * _HEAD, area.right - 8, area.bottom - 2)
         self.run_scale = scales.largest(_over(run, right))
-        self.run_at = Point(
-            (right.left + right.right - (run.left + run.right) / self.run_scale) / 2,
-            (right.top + right.bottom - (run.top + run.bottom) / self.run_scale) / 2,
-        )
         heights = [crossing.height(float(turn)) for turn in range(0, 360, 5)]
         self.low, high = min(heights) - 1.5 * self.toe, max(heights) + self.reach
         around = 2 * pi * crossing.branch
-        depth = (area.bottom - area.top) * (1 - _SIDE)
-        left = Box(area.left + _MARGIN, area.top + 2 * _HEAD, cut - _MARGIN, area.top + depth)
-        self.branch_scale = scales.largest(_over(Box(0, 0, around, high - self.low), left))
-        start = (left.left + left.right - around / self.branch_scale) / 2
+        boxes = [
+            Box(
+                area.left + _MARGIN,
+                area.top + 2 * _HEAD,
+                cut - _MARGIN,
+                area.top + (area.bottom - area.top) * (1 - side) - (0 if side else 5),
+            )
+            for side in _SIDES
+        ]
+        found = [scales.largest(_over(Box(0, 0, around, high - self.low), box)) for box in boxes]
+        is_between = area.bottom - area.top < _LOW and area.right - area.left > 2 * _LOW
+        left, self.branch_scale = boxes[is_between], found[is_between]
+        spare = right.right - right.left - (run.right - run.left) / self.run_scale
+        self.run_at = Point(
+            right.left - run.left / self.run_scale + (spare if is_between else spare / 2),
+            (right.top + right.bottom - (run.top + run.bottom) / self.run_scale) / 2,
+        )
+        wide = around / self.branch_scale
+        start = left.left if is_between else (left.left + left.right - wide) / 2
         self.branch_at = Point(start, left.top + (high - self.low) / self.branch_scale)
         self._branch_sheet(around, high)
         self._run_sheet(run)
-        below = self.branch_at.y + _HEAD
-        branch_side.draw(canvas, self.rooms, self.stands, Box(area.left, below, cut, area.bottom))
+        room = Box(area.left, self.branch_at.y + _HEAD, cut, area.bottom)
+        if is_between:
+            edge = self.run_at.x + run.left / self.run_scale
+            room = Box(start + wide + _LABELS, area.top, edge - _LABELS, area.bottom)
+        branch_side.draw(canvas, self.rooms, self.stands, room)
         sited = marks.spread([one for tag in self.sheet.tags if (one := self._sited(tag))])
         marks.keep_clear(self.rooms, sited)
         left_out = marks.draw(canvas, self.rooms, sited, self.way.height)
@@ -247,6 +265,8 @@ class _View:
         x = self.run_at.x + (run.left + run.right) / 2 / self.run_scale
         y = self.run_at.y + run.top / self.run_scale - 1.8
         said = f"Run, laid flat, seen along the branch, 1:{self.run_scale}"
+        half = metrics.width(said, TEXT, bold=True) / 2
+        x = min(x, canvas.width - self.key - half - 1)
         self.rooms.take(canvas.text(Point(x, y - 3), said, TEXT, "middle", bold=True))
         radius = self.crossing.branch / self.run_scale
         for hour in range(1, 13) if radius > _ALL_HOURS else (3, 6, 9, 12):

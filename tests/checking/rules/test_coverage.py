@@ -69,7 +69,7 @@ HOW_MEASURED = (
     Fact(
         "it lies under the insulation, shielded from the heater",
         "C111",
-        paper=("wiring", "shielded from the radiation"),
+        paper=("checks", "shielded from the heater"),
     ),
     Fact("one beside the joint may monitor, and does not control", "Z104 Z106"),
     Fact("a thermocouple either controls or monitors or is a spare", "Z105"),
@@ -93,22 +93,22 @@ HOW_ATTACHED = (
         "C129",
         refused=(("    colours ", "    wire insulation paper\n    colours "),),
     ),
-    Fact("each leg is attached by itself", "C115", paper=("wiring", "attached by itself")),
+    Fact("each leg is attached by itself", "C115", paper=("checks", "attached by itself")),
     Fact(
         "the wires touch nowhere but at the metal (AWS D10.10:2021)",
         "C115 C117",
         refused=((_ATTACHED, "twisted together legs apart 6 mm"),),
-        paper=("wiring", "touch nowhere but at the metal"),
+        paper=("checks", "touch nowhere but at the metal"),
     ),
     Fact(
         "the surface is filed or ground clean",
         refused=((_ENERGY, f"surface painted {_ENERGY}"),),
-        paper=("wiring", "dry and bright"),
+        paper=("checks", "dry and bright"),
     ),
     Fact(
         "about 1/4 in of wire is stripped, never more than 1/2 in",
         "C117",
-        paper=("wiring", "Bare wire no longer than"),
+        paper=("checks", "Bare wire no longer than"),
     ),
     Fact(
         "the positive leg is attached first",
@@ -126,13 +126,13 @@ HOW_ATTACHED = (
     Fact(
         "the wires are bent flat afterwards, which tests the attachment",
         "C128",
-        paper=("wiring", "light pull"),
+        paper=("checks", "light pull"),
     ),
     Fact(
         "they are taped after that",
         "C128",
         refused=((_ENERGY, f"{_ENERGY} glued down"),),
-        paper=("wiring", "tied to the pipe"),
+        paper=("checks", "tied to the pipe"),
     ),
     Fact("mechanically fixed ones read too hot (AWS D10.10:2021)", "C109"),
     Fact(
@@ -173,14 +173,14 @@ HOW_WIRED = (
     Fact(
         "labels match the places of the procedure",
         "R107 Z130 Z121 Z122",
-        paper=("wiring", "agrees with the tag sheet"),
+        paper=("checks", "agrees with the table"),
     ),
-    Fact("each tag is proved on its channel", paper=("thermocouples", "warmed by hand")),
+    Fact("each tag is proved on its channel", paper=("placing", "Warmed")),
     Fact("controlling and monitoring inputs are limited by the equipment", "E101 E102"),
     Fact(
         "a spare sits beside what it stands in for, with a lead of its own",
         "Z107 Z108 Z109",
-        paper=("wiring", "led out to its end"),
+        paper=("checks", "led out to its end"),
     ),
     Fact("a spare takes over without interrupting the cycle", "Y119 Y111"),
     Fact("a broken thermocouple drives the controller to the safe side", "Y114"),

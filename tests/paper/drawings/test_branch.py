@@ -86,7 +86,7 @@ def test_the_weld_falls_to_the_flanks() -> None:
 
 
 @pytest.mark.parametrize("branch", ["", "angle 45 deg ", "angle 60 deg offset 20 mm toward 3:00 "])
-@pytest.mark.parametrize("size", [(271.0, 147.0), (267.0, 180.0), (173.0, 225.0)])
+@pytest.mark.parametrize("size", [(271.0, 147.0), (271.0, 112.0), (267.0, 180.0), (173.0, 225.0)])
 def test_nothing_covers_anything(branch: str, size: tuple[float, float]) -> None:
     job = made(("10 mm crotch", f"10 mm {branch}crotch"))
     svg = unrolled(job, job.joints[0], size)
