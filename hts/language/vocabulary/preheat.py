@@ -28,7 +28,7 @@ class Measured(
     )
     at: Quantity | None = clause(
         "at",
-        Amount(LENGTH, usual="5 .. 300 mm"),
+        Amount(LENGTH, usual="10 .. 300 mm"),
         "Distance from the edge of the groove",
         example="76 mm",
     )

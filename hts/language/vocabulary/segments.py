@@ -14,7 +14,7 @@ class Heat(Entry, words="heat", example="heat to 705 degC at most 200 degC/h"):
         "to", Amount(TEMPERATURE, usual="60 .. 1150 degC"), "Temperature to reach", required=True
     )
     rate: Quantity | ByRule | None = clause(
-        "at most", OrRule(Amount(RATE, usual="10 .. 600 degC/h")), "Fastest rate of this step"
+        "at most", OrRule(Amount(RATE, usual="20 .. 600 degC/h")), "Fastest rate of this step"
     )
     slowest: Quantity | None = clause(
         "at least",
@@ -70,7 +70,7 @@ class Cool(Entry, words="cool", example="cool to 315 degC at most 200 degC/h"):
         example="315 degC",
     )
     rate: Quantity | ByRule | None = clause(
-        "at most", OrRule(Amount(RATE, usual="10 .. 600 degC/h")), "Fastest rate of this step"
+        "at most", OrRule(Amount(RATE, usual="20 .. 600 degC/h")), "Fastest rate of this step"
     )
     slowest: Quantity | None = clause(
         "at least",

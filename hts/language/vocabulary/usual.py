@@ -82,6 +82,8 @@ def strange(entry: Entry) -> Iterator[Strange]:
             continue
         field, usual = found
         value = getattr(entry, name)
+        if isinstance(value, Quantity) and _plain(value, usual):
+            continue
         if not usual:
             for child in value if field.many else (value,):
                 if isinstance(child, Entry) and child.sound:
@@ -91,6 +93,8 @@ def strange(entry: Entry) -> Iterator[Strange]:
             yield from _judge(entry, field, each)
 
 
+#: Ends of the ranges that are single, by declaration; an empty range for the others.
+_BOUNDS: dict[str, tuple[Fraction | int, Fraction | int]] = {}
 _PLANS: dict[type[Entry], dict[str, tuple[Field, str]]] = {}
 
 
@@ -108,6 +112,17 @@ def _plan(cls: type[Entry]) -> dict[str, tuple[Field, str]]:
         elif field.type is not None and field.type.usual:
             found[name] = field, field.type.usual
     return found
+
+
+def _plain(value: Quantity, usual: str) -> bool:
+    """Whether a value lies in a range that is one for all scales: the common case, told fast."""
+    bounds = _BOUNDS.get(usual)
+    if bounds is None:
+        found = read(usual, value.dimension) if usual else ()
+        low, high = (found[0][1].low, found[0][1].high) if len(found) == 1 else (None, None)
+        bounds = (low.value, high.value) if low is not None and high is not None else (1, 0)
+        _BOUNDS[usual] = bounds
+    return bounds[0] <= value.value <= bounds[1]
 
 
 def _judge(entry: Entry, field: Field, value: Any) -> Iterator[Strange]:

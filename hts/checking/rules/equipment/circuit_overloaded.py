@@ -77,16 +77,26 @@ class _Load:
 @RULE.for_treatment
 def check(case: Case, treatment: Treatment) -> None:
     source = treatment.power_source
-    loads = _loads(treatment.joint) if source is not None and source.sound else {}
+    if source is None or not source.sound:
+        return
+    joints = [treatment.joint]
+    cycle = treatment.cycle
+    if cycle is not None and cycle.together:
+        named = (case.spec.joints.get(reference.name) for reference in cycle.joints)
+        joints = [joint for joint in named if joint is not None and joint.sound]
+        if not joints or joints[0] is not treatment.joint:
+            # Told once for all that are heated together.
+            return
+    loads: dict[str, _Load] = {}
+    for joint in joints:
+        _add_loads(joint, loads)
     for circuit, load in loads.items():
-        assert source is not None
         _judge(case, source, circuit, load)
 
 
-def _loads(joint: Joint) -> dict[str, _Load]:
-    """Circuits with what they carry; a zone whose heaters name circuits is told by these."""
+def _add_loads(joint: Joint, found: dict[str, _Load]) -> None:
+    """Adds the circuits of a joint with what they carry; a zone whose heaters name circuits is told by these."""
     heating = joint.entry.heating
-    found: dict[str, _Load] = {}
     for zone in joint.zones:
         rows = [
             heater
@@ -96,7 +106,7 @@ def _loads(joint: Joint) -> dict[str, _Load]:
         for heater in rows:
             assert heater.circuit is not None
             load = found.setdefault(heater.circuit, _Load(heater.place("circuit"), zone.address))
-            load.zones.setdefault(zone.name, heater.place("circuit"))
+            load.zones.setdefault(f"{zone.name} of {joint.name}", heater.place("circuit"))
             if heater.power is not None:
                 load.watts += heater.power.value * (heater.count or 1)
                 load.power_at = heater.place("power")
@@ -105,15 +115,14 @@ def _loads(joint: Joint) -> dict[str, _Load]:
         if circuit is not None and rows and circuit not in known:
             # The zone says another circuit than its heaters: both hang on it.
             load = found.setdefault(circuit, _Load(zone.place("circuit"), zone.address))
-            load.zones.setdefault(zone.name, zone.place("circuit"))
+            load.zones.setdefault(f"{zone.name} of {joint.name}", zone.place("circuit"))
             load.astray = ", ".join(sorted(str(one) for one in known))
         if circuit is not None and not rows:
             load = found.setdefault(circuit, _Load(zone.place("circuit"), zone.address))
-            load.zones.setdefault(zone.name, zone.place("circuit"))
+            load.zones.setdefault(f"{zone.name} of {joint.name}", zone.place("circuit"))
             if zone.entry.power is not None:
                 load.watts += zone.entry.power.value
                 load.power_at = zone.place("power")
-    return found
 
 
 def _judge(case: Case, source: PowerSource, circuit: str, load: _Load) -> None:

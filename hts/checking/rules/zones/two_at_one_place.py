@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from itertools import combinations
+import math
 
 from hts.base.findings import Label
 from hts.checking.govern.case import Case
-from hts.checking.rules.helpers.places import apart
+from hts.checking.rules.helpers.places import along
 from hts.checking.rules.rule import Agreement, Bad, Good, Rule
-from hts.language.model.joint import Joint
+from hts.language.model.joint import Joint, Thermocouple
 
 #: mm; two junctions cannot be attached nearer to each other. Common practice, no source.
 _CLOSEST = 2
@@ -51,28 +51,30 @@ RULE = Rule(
 
 @RULE.for_joint
 def check(case: Case, joint: Joint) -> None:
-    placed: dict[tuple[str, object, object], list[int]] = {}
-    tcs = joint.thermocouples
-    for number, tc in enumerate(tcs):
-        position = tc.position
-        if position is not None:
-            # Only those near each other round the pipe can share a place.
-            surface = "inside" if tc.entry.monitors == "inside" else tc.surface
-            key = (surface, round(position.degrees) // 4, 0)
-            placed.setdefault(key, []).append(number)
-    for (surface, sector, _), members in placed.items():
-        beside = placed.get((surface, (sector + 1) % 90, 0), [])  # type: ignore[operator]
-        pairs = [*combinations(members, 2), *((a, b) for a in members for b in beside)]
-        for one, other in pairs:
-            first, second = tcs[min(one, other)], tcs[max(one, other)]
-            distance = apart(first, second)
-            if distance is not None and distance < _CLOSEST:
+    diameter = joint.outside_diameter
+    # A degree round the pipe in mm; without a diameter only the very same position counts.
+    degree = math.pi * float(diameter.value) / 360 if diameter is not None else math.inf
+    placed: dict[tuple[str, str], list[tuple[float, float, Thermocouple]]] = {}
+    for tc in joint.thermocouples:
+        where, position = along(tc), tc.position
+        if where is None or position is None:
+            continue
+        axis, axial = where
+        surface = "inside" if tc.entry.monitors == "inside" else tc.surface
+        mine = placed.setdefault((surface, axis), [])
+        mm, degrees = float(axial), float(position.degrees)
+        for other_mm, other_degrees, other in mine:
+            if abs(mm - other_mm) >= _CLOSEST:
+                continue
+            round_ = abs(degrees - other_degrees)
+            if (min(round_, 360 - round_) * degree if round_ else 0) < _CLOSEST:
                 case.add(
                     RULE.found(
-                        f"{second.tag} sits where {first.tag} sits",
-                        second.place("name"),
-                        address=second.address,
-                        others=[Label(first.place("name"), "at the same place")],
+                        f"{tc.tag} sits where {other.tag} sits",
+                        tc.place("name"),
+                        address=tc.address,
+                        others=[Label(other.place("name"), "at the same place")],
                         basis=RULE.basis,
                     )
                 )
+        mine.append((mm, degrees, tc))
