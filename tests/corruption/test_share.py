@@ -17,8 +17,8 @@ from tests.specs.found import checked
 
 PATHS = [path for path, _, _ in walk(File)]
 #: Reached when last measured, over all mutants: of wrong facts, and of those that could hurt.
-SHARE = 0.83
-SHARE_THAT_HURTS = 0.83
+SHARE = 0.86
+SHARE_THAT_HURTS = 0.86
 
 
 def test_every_field_has_its_harm() -> None:
