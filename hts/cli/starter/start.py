@@ -8,6 +8,7 @@ from hts.base.findings import Finding, Report
 from hts.base.text import Source
 from hts.checking.checker.run import check_case
 from hts.checking.govern.case import Case
+from hts.checking.govern.facts import total_width
 from hts.cli.starter.choices import AXES, BOOKS, FAMILIES, METHODS, UNITS, Choices
 from hts.cli.starter.text import Widths, written
 from hts.language.layout import settled
@@ -67,4 +68,8 @@ def _widths(draft: Case) -> Widths:
     zones, soak, heated = limits.zone_count(), limits.band("soak band"), limits.band("heated band")
     if zones is None or soak is None or heated is None:
         raise CannotStart("no rule gives the bands of this joint")
+    near = total_width(joint.preheat.width, None) if joint.preheat is not None else None
+    cap = joint.entry.cap_width
+    if near is not None and cap is not None and near + cap > heated:
+        return Widths(zones, soak, near + cap, stated=True)
     return Widths(zones, soak, heated)

@@ -46,11 +46,13 @@ _ZONES = {
 
 
 class Widths(NamedTuple):
-    """What the rules ask of the joint: zones, and total widths of the bands."""
+    """What the rules ask of the joint: zones, and total widths of the bands; ``stated`` where the
+    heated band is wider than its rule, to reach as far as the preheat."""
 
     zones: int
     soak: Quantity
     heated: Quantity
+    stated: bool = False
 
 
 def temperatures_of(choices: Choices) -> Temperatures:
@@ -108,6 +110,9 @@ def _joint(choices: Choices, pipe: Pipe, widths: Widths | None) -> str:
         f"    zone {zone.upright if upright else zone.lying} {zone.arc}" for zone in zones
     )
     coil = choices.method == "induction"
+    heated_band = "by rule"
+    if widths and widths.stated:
+        heated_band = f"{_rounded(choices, widths.heated.value)} total"
     gap = "" if coil else "    gap at 12:00\n"
     thermocouples = "".join(_thermocouples(choices, pipe, widths)) if widths else ""
     return f"""\
@@ -129,7 +134,7 @@ joint {choices.joint} {{
 
   heating by {choices.method} accepted by "Owner's engineer" {{
     soak band by rule
-    heated band by rule
+    heated band {heated_band}
     gradient band by rule
     zones by rule
 {heated}
