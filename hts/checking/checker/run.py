@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+import os
+from collections.abc import Iterable
+
 from hts.base.findings import Finding, Label, ordered
 from hts.checking.checker.once import implausible_once
 from hts.checking.checker.packs import Checks, checks
@@ -9,7 +12,10 @@ from hts.checking.checker.setting import PLAIN, Setting, applied
 from hts.checking.checker.waivers import apply_waivers
 from hts.checking.govern.case import Case
 from hts.language.model import Spec
+from hts.language.model.load import Library
 from hts.language.vocabulary import mistakes
+from hts.language.vocabulary.job import Use
+from hts.language.vocabulary.spec import File
 
 
 def check_spec(spec: Spec, today: str | None = None, setting: Setting = PLAIN) -> list[Finding]:
@@ -67,10 +73,7 @@ def _broken_libraries(case: Case) -> None:
         errors = sum(1 for finding in library.findings if finding.severity == "error")
         if not errors or not file.uses:
             continue
-        use = next(
-            (u for u in file.uses if u.path and library.path.endswith(u.path.split("/")[-1])),
-            file.uses[0],
-        )
+        use = _brings(file, library, case.spec.libraries) or file.uses[0]
         name = library.file.source.name
         case.add(
             Finding(
@@ -80,3 +83,33 @@ def _broken_libraries(case: Case) -> None:
                 help=f"run: hts check {name}",
             )
         )
+
+
+def _brings(file: File, library: Library, libraries: Iterable[Library]) -> Use | None:
+    """The `use` of a file that brings a library in, by way of another library where need be."""
+    direct = _naming(file, library)
+    if direct is not None:
+        return direct
+    others = [other for other in libraries if other is not library]
+    return next(
+        (
+            use
+            for other in others
+            if _naming(other.file, library) is not None
+            and (use := _brings(file, other, others)) is not None
+        ),
+        None,
+    )
+
+
+def _naming(file: File, library: Library) -> Use | None:
+    """The `use` of a file that names a library: whole paths count, not how they end."""
+    folder = os.path.dirname(file.source.path or "")
+    return next(
+        (
+            use
+            for use in file.uses
+            if use.path and os.path.realpath(os.path.join(folder, use.path)) == library.path
+        ),
+        None,
+    )

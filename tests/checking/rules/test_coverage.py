@@ -218,6 +218,7 @@ HOW_PLANNED = (
     Fact("it is one that is usual for the grade", "L227"),
     Fact("a procedure is followed for the work it applies to", "R110"),
     Fact("an order of precedence ranks what the job is under", "D108"),
+    Fact("no calibration is older than the owner accepts", "C132"),
     Fact("a weld is heated under a job, and so under books", "D112"),
     Fact("it stays below the lower critical temperature, errors included", "Y108 M201 M203"),
     Fact("it stays below the tempering temperature (EN 13445-4 11.1)", "Y109 P111"),

@@ -68,8 +68,9 @@ def hold_range(case: Case, treatment: Treatment, hold: Hold) -> Interval | None:
 def mistaken_unit(treatment: Treatment, held: Interval) -> str:
     """The unit that was probably meant, "" where the range is believable as written.
 
-    The usual ranges of post-weld heat treatment are 595 to 790 degC and 1100 to 1425 degF: the
-    numbers of one with the unit of the other. From memory.
+    Post-weld heat treatment lies within 550 to 815 degC, which is about 1100 to 1425 degF for the
+    ranges most used: numbers of the one with the unit of the other are believed to be a slip. From
+    memory.
     """
     low, high = held.low, held.high
     if treatment.is_bake or low is None or high is None:
