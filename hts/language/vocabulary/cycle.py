@@ -177,7 +177,7 @@ class Treatment(Entry):
     interrupted_hold: str | None = entry(
         "interrupted hold",
         Choice("adds up", "starts again"),
-        "How an interrupted hold counts",
+        "How an interrupted hold counts; it starts again unless it is said to add up",
         example="interrupted hold adds up",
     )
     alarm_high: Quantity | None = entry(

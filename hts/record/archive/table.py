@@ -5,6 +5,7 @@ from __future__ import annotations
 import csv
 import io
 import json
+from collections import Counter
 from collections.abc import Iterable, Iterator
 
 from hts.checking.report.terminal import printable
@@ -25,7 +26,18 @@ def table(lines: Iterable[ArchiveLine], form: str) -> Iterator[str]:
             yield json.dumps(line._asdict(), ensure_ascii=False) + "\n"
     else:
         yield _text(HEADS)
-        yield from map(_text, lines)
+        verdicts: list[str] = []
+        for line in lines:
+            verdicts.append(line.verdict)
+            yield _text(line)
+        yield _totals(verdicts)
+
+
+def _totals(verdicts: list[str]) -> str:
+    """`5 lines: 3 met, 1 not met, 1 no record`, the commonest first."""
+    counts = Counter(verdicts).most_common()
+    told = ", ".join(f"{count} {verdict}" for verdict, count in counts)
+    return f"\n{len(verdicts)} line{'' if len(verdicts) == 1 else 's'}: {told}\n"
 
 
 def _csv(line: ArchiveLine) -> str:

@@ -25,7 +25,7 @@ from hts.record.simulation.departures import (
     TOO_HOT,
     WIDE_SPREAD,
 )
-from hts.record.simulation.thermal import AMBIENT, Hand, Zone, advance, zones
+from hts.record.simulation.thermal import AMBIENT, LOSS, Hand, Zone, advance, zones
 
 #: K/h. How fast a program heats where it states no rate.
 _FREE_RATE = 150.0
@@ -116,7 +116,10 @@ class _Walk:
     def _hold(self, span: Span) -> None:
         assert span.end is not None and span.low is not None and span.high is not None
         least = span.least if span.least is not None else _OPEN_HOLD
-        wanted = least * SHORTER if SHORT_HOLD in self._departures else least + _LONGER
+        wanted = least + _LONGER
+        if SHORT_HOLD in self._departures:
+            # What passes on the way out of the range counts, too.
+            wanted = max(0.0, least * SHORTER - self._way_out(span))
         if SHORT_HOLD not in self._departures and span.longest is not None:
             wanted = min(wanted, max(least, (least + span.longest) / 2))
         self._setpoint = span.end
@@ -132,6 +135,16 @@ class _Walk:
                 began = began if began is not None else self._time
         if main:
             self._held = (began if began is not None else self._time, self._time)
+
+    def _way_out(self, span: Span) -> float:
+        """s from the setpoint of a hold down to the foot of its range, as fast as the next step
+        and the losses let it go."""
+        assert span.end is not None and span.low is not None
+        loss = (span.end - AMBIENT) / LOSS * 3600
+        after = next((one for one in self._plan.spans if one.number > span.number), None)
+        programmed = after.step.rate if after is not None else None
+        rate = min(loss, float(programmed.value)) if programmed is not None else loss
+        return (span.end - span.low) / rate * 3600
 
     def _depart(self, span: Span, done: set[str]) -> None:
         """What goes wrong half way through a hold, once."""

@@ -16,7 +16,7 @@ import numpy as np
 AMBIENT = 20.0
 
 #: s. Time constants of the loss through insulation, of a joint laid bare, and between neighbours.
-_LOSS = 7.0 * 3600
+LOSS = 7.0 * 3600
 _BARE = 0.6 * 3600
 _NEIGHBOUR = 2.5 * 3600
 #: Gain of the controllers, 1/s, and their reset time, s.
@@ -67,7 +67,7 @@ def zones(count: int, random: np.random.RandomState, at: float) -> list[Zone]:
     """The zones of a joint, each a little unlike the others."""
     made = []
     for _ in range(count):
-        loss = _LOSS * random.uniform(0.85, 1.15)
+        loss = LOSS * random.uniform(0.85, 1.15)
         most = _SPARE_POWER * random.uniform(0.95, 1.1)
         swing, period = random.uniform(*_SWING), random.uniform(*_PERIOD)
         made.append(Zone(at, loss, most, swing, period, random.uniform(0.0, 2 * pi)))

@@ -155,6 +155,9 @@ def test_every_form_of_the_table_tells_the_same(specs: Path, archive: Path) -> N
     assert [row["verdict"] for row in told] == [line.verdict for line in made]
     text = "".join(table(made, "text"))
     assert all(line.record in text for line in made)
+    last = text.splitlines()[-1]
+    assert last.startswith(f"{len(made)} lines: ")
+    assert sum(int(part.split()[0]) for part in last.split(": ")[1].split(", ")) == len(made)
 
 
 def test_tables_of_a_compiled_job_are_no_records(tmp_path: Path) -> None:
