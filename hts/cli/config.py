@@ -75,6 +75,8 @@ def _values(made: Configuration) -> dict[str, Any]:
         "rule-packs": list(made.rule_packs),
         "paper.units": made.units or "SI",
         "paper.sheet": made.sheet,
+        "paper.company": made.company,
+        "paper.logo": made.logo,
     }
     grid = {**Grid()._asdict(), **made.labels}
     for name in KEYS:

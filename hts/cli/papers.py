@@ -6,6 +6,7 @@ Nothing of a row is imported before its option is given.
 from __future__ import annotations
 
 import math
+import os
 from collections.abc import Callable
 from typing import TYPE_CHECKING, Any, NamedTuple
 
@@ -42,10 +43,21 @@ class Paper(NamedTuple):
 
 def _packet(request: Request) -> dict[str, bytes]:
     from hts.cli.progress import progress
+    from hts.language.model.load import root_of
     from hts.paper.packet import PARTS, files
+    from hts.paper.sheet.letterhead import Letterhead, LetterheadError, letterhead
 
     parts = (request.part,) if request.part is not None else PARTS
-    return files(request.job, request.size, progress(_WORTH, "packets"), parts)
+    made, configured = Letterhead(), request.configured
+    if configured.path is not None:
+        folder = os.path.dirname(os.path.realpath(configured.path))
+        try:
+            root = root_of(os.path.realpath(configured.path))
+            made = letterhead(configured.company, configured.logo, folder, root)
+        except LetterheadError as error:
+            place = configured.origin.get("paper.logo", "paper.logo")
+            raise click.ClickException(f"{place}: {error}") from None
+    return files(request.job, request.size, progress(_WORTH, "packets"), parts, made)
 
 
 def _drawings(request: Request) -> dict[str, bytes]:

@@ -25,7 +25,8 @@ class Configuration(NamedTuple):
 
     ``select``, ``ignore`` and ``severity`` are as written; ``ignored`` are the codes left out
     because of them and ``severities`` pairs of code and severity. ``units`` are the words of
-    `show`; ``sheet`` is a name of hts.paper.sheet.SIZES. ``today`` is the ISO date that waivers and
+    `show`; ``sheet`` is a name of hts.paper.sheet.SIZES; ``logo`` is a path seen from the
+    folder of the file it is set in. ``today`` is the ISO date that waivers and
     calibrations are judged on. ``labels`` holds what is set of
     hts.paper.labels.Grid, by the names of its fields, lengths in mm. ``origin`` gives the place
     (``hts.toml:3:1``) of each key that is set, under its name as written (``labels.gap-down``).
@@ -42,6 +43,8 @@ class Configuration(NamedTuple):
     rule_packs: tuple[str, ...] = ()
     units: str | None = None
     sheet: str = "A4"
+    company: str = ""
+    logo: str = ""
     labels: Mapping[str, float] = {}
     today: str | None = None
     origin: Mapping[str, str] = {}

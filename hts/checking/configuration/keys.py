@@ -108,6 +108,14 @@ def _day(reading: Reading, path: Path, value: Any) -> str:
         ) from None
 
 
+def _line(reading: Reading, path: Path, value: Any) -> str:
+    if not isinstance(value, str) or len(value) > 120 or not (value == "" or value.isprintable()):
+        raise reading.wrong(
+            path, f"`{_said(path)}` cannot be {value!r}", "write one line of at most 120 letters"
+        )
+    return value
+
+
 def _count(reading: Reading, path: Path, value: Any) -> int:
     if type(value) is not int or not 1 <= value <= 100:
         raise reading.wrong(path, f"`{_said(path)}` cannot be {value!r}", "a number from 1 to 100")
@@ -150,6 +158,8 @@ KEYS = {
         Key("rule-packs", "Installed packages of further rules", _packs),
         Key("paper.units", "The words of `show` for a job that does not say them", _choice(*UNITS)),
         Key("paper.sheet", "Size of sheets", _choice(*SHEETS)),
+        Key("paper.company", "Name at the head of packets", _line),
+        Key("paper.logo", "Picture at the head of packets, SVG or PNG in the repository", _line),
         Key("labels.columns", "Labels side by side on a sheet", _count),
         Key("labels.rows", "Labels one below the other", _count),
         Key("labels.copies", "Labels for each thermocouple", _count),

@@ -54,6 +54,8 @@ def read(path: str, text: str) -> Configuration:
         rule_packs=packs,
         units=values.get("paper.units"),
         sheet=values.get("paper.sheet", Configuration().sheet),
+        company=values.get("paper.company", ""),
+        logo=values.get("paper.logo", ""),
         today=values.get("today"),
         labels={
             key.removeprefix("labels.").replace("-", "_"): value

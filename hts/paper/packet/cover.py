@@ -12,6 +12,7 @@ from hts.paper.packet.frame import Frame
 from hts.paper.packet.groups import Subject
 from hts.paper.packet.pages import Block, Pages
 from hts.paper.sheet import needed
+from hts.paper.sheet.letterhead import Letterhead
 
 #: Room beside the title for the code, mm.
 CODE = 42.0
@@ -48,6 +49,15 @@ def title(subject: Subject, frame: Frame) -> dict[str, Any]:
     return {
         "for_joints": letters.pieces(f"Joint {subject.name}", frame.room(False) - CODE, 11.0),
         "code": _code(subject.job.document),
+    }
+
+
+def head(letterhead: Letterhead, room: float) -> dict[str, Any]:
+    """Company and mark for the first sheet of a part; the mark as its bytes, numbers 0 to 255."""
+    return {
+        "company": letters.short(letterhead.company, room * 0.6, 11.0, bold=True),
+        "mark": list(letterhead.mark),
+        "mark_kind": letterhead.kind,
     }
 
 

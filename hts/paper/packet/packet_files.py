@@ -33,6 +33,7 @@ from hts.paper.packet.groups import Subject, subjects
 from hts.paper.packet.heads import heads
 from hts.paper.packet.pages import Block, Pages
 from hts.paper.sheet import A4, Size
+from hts.paper.sheet.letterhead import Letterhead
 from hts.paper.sheet.typeset import pdf
 
 _Write = Callable[[Pages, Subject], None]
@@ -77,6 +78,7 @@ def files(
     size: Size = A4,
     progress: Callable[[int, int], None] | None = None,
     parts: Sequence[str] = PARTS,
+    letterhead: Letterhead | None = None,
 ) -> dict[str, bytes]:
     """Name -> PDF, one for each joint or group of joints heated together; with one of the `parts`
     alone the name says which.
@@ -99,7 +101,7 @@ def files(
         for subject in all_of_them:
             if len(waiting) > workers:
                 take()
-            setting = pool.submit(pdf, TEMPLATE, pages(subject, size, parts))
+            setting = pool.submit(pdf, TEMPLATE, pages(subject, size, parts, letterhead))
             which = f"-{parts[0]}" if len(parts) == 1 else ""
             waiting.append((f"packet-{subject.file}{which}.pdf", setting))
         while waiting:
@@ -107,7 +109,12 @@ def files(
     return found
 
 
-def pages(subject: Subject, size: Size = A4, parts: Sequence[str] = PARTS) -> dict[str, Any]:
+def pages(
+    subject: Subject,
+    size: Size = A4,
+    parts: Sequence[str] = PARTS,
+    letterhead: Letterhead | None = None,
+) -> dict[str, Any]:
     """All that is printed in one packet, as the templates read it."""
     frame = Frame(size)
     room = frame.room(across=False)
@@ -117,6 +124,7 @@ def pages(subject: Subject, size: Size = A4, parts: Sequence[str] = PARTS) -> di
         "short_name": letters.short(f"Joint {subject.name}", room * 0.4, 9.5, bold=True),
         "document": heads(subject.job.document, room, beside=cover.CODE),
         **cover.title(subject, frame),
+        **cover.head(letterhead or Letterhead(), room),
         "groups": [_group(subject, frame, part) for part in parts],
     }
 
