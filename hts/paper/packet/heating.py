@@ -47,7 +47,8 @@ def at_the_pipe(page: Pages, subject: Subject) -> None:
         if number:
             page.new_page()
         size = (page.room, page.depth - _TITLE - _LINE)
-        page.drawing(unrolled(subject.job, sheet, size), size, _UNROLLED + _changed(subject, sheet))
+        said = _ON_RUN if sheet.joint.entry.kind == "branch" else _UNROLLED
+        page.drawing(unrolled(subject.job, sheet, size), size, said + _changed(subject, sheet))
     page.section("Drawing: the section, and the layout", across=True, fresh=True)
     for number, sheet in enumerate(subject.sheets):
         if number:
@@ -289,6 +290,10 @@ def _heaters(page: Pages, subject: Subject, heating: Heating) -> None:
     )
 
 
+_ON_RUN = (
+    "The outsides of branch and run, each laid flat, with the weld between them. Not for measuring "
+    "off the paper: use the lengths to tape."
+)
 _UNROLLED = (
     "The outside of the pipe, cut along one line and laid flat: across, once round; up and down, "
     "the distance from the weld centreline. Not for measuring off the paper: use the figures."
