@@ -103,7 +103,6 @@ UNREAD: dict[str, str] = {
     "* heat.review point.*": FORMS,
     "* heat.examine.*": FORMS,
     "after heat.hardness.*": FORMS,
-    "before heat.insulation resistance at least": FORMS,
     "before heat.weld first": FORMS,
     "during heat.reading every": FORMS,
     "after heat.marking": FORMS,
