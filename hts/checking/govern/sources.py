@@ -95,7 +95,10 @@ def _book(named: Edition, spec: Spec, report: Report) -> Authority | None:
             else ("leave the edition out")
         )
         if error.editions and error.edition is not None:
-            help = f"it has {', '.join(error.editions)}"
+            help = (
+                f"the editions here are {', '.join(error.editions)}: name the one whose text yours "
+                "agrees with, and say in a procedure what yours asks for besides"
+            )
         _say(report, spec, kind, named, str(error), help)
         return None
     return Authority(made.id, made.title, made.edition, True, made.limits, made.cautions)

@@ -35,6 +35,12 @@ def test_a_slip_has_no_further_findings(name: str, changes: tuple[tuple[str, str
     assert [finding.kind.name for finding in _findings(*changes)] == [name]
 
 
+def test_an_edition_that_is_not_there_is_told_alone_under_a_procedure_too() -> None:
+    found = _findings(("asme-b31.3 edition 2018", "asme-b31.3 edition 2022"), base="procedure")
+    assert [finding.kind.name for finding in found] == ["unknown-edition"]
+    assert "in a procedure" in found[0].help
+
+
 def test_what_joints_share_is_told_once() -> None:
     found = _findings(
         ("preheat W12 {", "joint W13, W14 like W12 { }\n\npreheat W12, W13, W14 {"),
