@@ -64,7 +64,7 @@ def test_a_real_record_is_never_written_over(tmp_path: Path) -> None:
         (("--departure", "late"), "there is no departure 'late'"),
         (("--every", "60"), "60"),
         (("--every", "2 h"), "at most 10 min"),
-        (("--start", "tomorrow"), "is no time"),
+        (("--start", "tomorrow"), "is not a time"),
         (("--cycle", "annealing"), "--cycle stress-relief"),
     ],
 )

@@ -72,8 +72,8 @@ def test_files_are_named_from_the_repository_wherever_the_check_runs(root: Path)
 @pytest.mark.parametrize(
     ("given", "said"),
     [
-        (["sarif"], "names no file"),
-        (["sarif="], "names no file"),
+        (["sarif"], "does not name a file"),
+        (["sarif="], "does not name a file"),
         (["pdf=a.pdf"], "there are: text, json, sarif, junit, github, gitlab"),
         (["sarif=a", "junit=./a"], "two reports go into"),
         (["sarif=a.hts"], "is a specification"),

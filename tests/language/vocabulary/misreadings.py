@@ -34,7 +34,7 @@ ENTRIES: list[Case] = [
         "misplaced-entry",
         "gradient band",
         "`gradient band` does not belong at the top of a file",
-        "it belongs in:  `procedure` or `heating`",
+        "it belongs in: `procedure` or `heating`",
     ),
     (
         "joint",
@@ -42,7 +42,7 @@ ENTRIES: list[Case] = [
         "misplaced-entry",
         "interval",
         "in the block of joint W1",
-        "it belongs in:  `recorder`",
+        "it belongs in: `recorder`",
     ),
     (
         "joint",
