@@ -74,7 +74,8 @@ def stuck(signals: Signals) -> list[Fault]:
     """Stretches in which a thermocouple repeats one value while the others move."""
     found = []
     for chain in signals.chains.values():
-        if signals.faulty(chain.tag) or not (repeats := _repeats(chain)):
+        # What only stands near the part may well keep one temperature.
+        if not chain.on_part or signals.faulty(chain.tag) or not (repeats := _repeats(chain)):
             continue
         reference = signals.reference(chain.tag)
         if not np.isfinite(reference).any():

@@ -10,6 +10,7 @@ import hts
 from hts.job.compiler.fingerprint import grouped
 from hts.job.compiler.why import Why
 from hts.job.outputs.cautions import APPROVAL
+from hts.language.vocabulary.equipment import Instrument
 from hts.paper.packet import letters, tables
 from hts.paper.packet.frame import Frame
 from hts.paper.packet.heads import heads
@@ -22,6 +23,7 @@ from hts.record.handover.thermocouples import shown
 from hts.record.handover.words import event_words, failures, judged, outcome
 from hts.record.judging import CONDITIONAL, MET, NOT_MET, NOT_SHOWN, Judgement
 from hts.record.judging.words import Words, time
+from hts.record.plan import Plan
 
 _TEMPLATE = os.path.join(os.path.dirname(__file__), "templates", "record.typ")
 _ROOT = os.path.dirname(hts.__file__)
@@ -84,6 +86,7 @@ def _result(page: Pages, judgement: Judgement) -> None:
     hold = judgement.hold
     page.facts(
         [
+            *_order(plan),
             ("Document", f"{named.number} revision {named.revision}"),
             ("Fingerprint", named.fingerprint),
             ("Joint", plan.joint),
@@ -94,15 +97,43 @@ def _result(page: Pages, judgement: Judgement) -> None:
             ("Until", record.clock(record.end)),
             ("Readings every", time(record.interval)),
             ("Rows", str(len(record.elapsed))),
-            ("Recorder", program.recorder.name if program.recorder is not None else "not stated"),
-            (
-                "Controller",
-                program.controller.name if program.controller is not None else "not stated",
-            ),
+            ("Recorder", _instrument(program.recorder)),
+            ("Controller", _instrument(program.controller)),
             ("Time that counted", time(hold.total) if hold is not None else ""),
             ("Judged by", named.tool),
         ]
     )
+
+
+def _order(plan: Plan) -> list[tuple[str, str]]:
+    """Whose work it is, and where: what the specification states of that."""
+    job, joint = plan.job.spec.file.job, plan.sheet.joint.entry
+    assert job is not None  # or there were no document
+    codes = ", ".join(
+        f"{one.name} edition {one.edition}" if one.edition else one.name
+        for one in plan.job.authorities
+    )
+    stated = (
+        ("Client", job.client),
+        ("Project", job.project),
+        ("Line", joint.line),
+        ("Drawing", joint.drawing),
+        ("Held to", codes),
+        ("Permit", ", ".join(job.permit)),
+    )
+    return [(name, value) for name, value in stated if value]
+
+
+def _instrument(one: Instrument | None) -> str:
+    """`R2, serial 40-126, calibrated 2026-09-08 until 2027-03-08`."""
+    if one is None:
+        return "not stated"
+    told = [one.name]
+    if one.serial:
+        told.append(f"serial {one.serial}")
+    if one.calibrated is not None:
+        told.append(f"calibrated {one.calibrated.on} until {one.calibrated.until or 'not stated'}")
+    return ", ".join(told)
 
 
 def _requirements(page: Pages, judgement: Judgement) -> None:
