@@ -77,7 +77,7 @@ def check(case: Case, joint: Joint) -> None:
         there = [tc for tc in joint.thermocouples if tc.duty == CONTROLS]
         bare = [str(place) for place in line.positions if not _near(there, place)]
         if bare:
-            _tell(case, joint, authority, "nothing controls", bare, line.place())
+            _tell(case, joint, authority, "nothing controls the temperature", bare, line.place())
     for authority, line in asked(case, limits, "monitors"):
         there = [
             tc
