@@ -118,7 +118,6 @@ UNREAD: dict[str, str] = {
     "joint.already heated.at": "printed; the ledger counts all time at temperature",
     "procedure.excursion.in total": "the limit is one on the time in total, said or not",
     "procedure.rate excursion.each": "the limit is one on each time, said or not",
-    "procedure.calibration at most": "not judged yet: compared with the certificates by hand",
 }
 #: Fields that no paper shows, and why.
 UNSEEN: dict[str, str] = {
@@ -126,7 +125,7 @@ UNSEEN: dict[str, str] = {
     "* heat.check.about": "serves the rules; the words of the check are printed",
     "procedure.requires *": "told by the finding where it is not met",
     "procedure.recorder interval at most": "told by the finding where it is not met",
-    "procedure.calibration at most": "not printed yet",
+    "procedure.calibration at most": "told by the finding where it is not met",
     "procedure.excursion.in total": "printed with the limit it makes",
     "procedure.rate excursion.each": "printed with the limit it makes",
     "cycle.not required.*": "told by the findings on the claim",
