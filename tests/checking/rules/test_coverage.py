@@ -203,7 +203,6 @@ HOW_PLANNED = (
     Fact("what the facts of a joint call for is checked before heat", "K102"),
     Fact("checks name every joint that is heated, once", "K104"),
     Fact("a calibration ends after it begins; each has its own certificate", "C131"),
-    Fact("a calibration counts no longer than the owner allows", "C134"),
     Fact("what controls is wired to the controller", "Z139"),
     Fact("hardness limits are ones the metal can have", "K103"),
     Fact("what a thermocouple monitors is where it sits", "Z138"),
