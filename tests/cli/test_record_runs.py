@@ -160,3 +160,12 @@ def test_papers_of_a_record_are_all_there_or_none(tmp_path: Path) -> None:
     (tmp_path / "file").write_text("")
     assert run("check", SPEC, log, "-o", tmp_path / "file", "--pdf").exit_code == 2
     assert run("check", SPEC, log, "--pdf").exit_code == 2
+
+
+@pytest.mark.parametrize("rows", [30, 60, 90, 120, 150])
+def test_a_run_on_its_way_up_has_no_alarm(tmp_path: Path, rows: int) -> None:
+    """What has not come to its hold stands nowhere, whatever level it has just reached."""
+    good = simulated(tmp_path / "good.csv")
+    cut(good, rows)
+    looked = run("watch", SPEC, good, "--once")
+    assert looked.exit_code == 0 and "no alarm" in looked.output, looked.output

@@ -20,13 +20,17 @@ def root(tmp_path: Path) -> Path:
     return tmp_path
 
 
+#: Outside of every repository made here.
+KEPT = os.environ["HTS_CACHE_DIR"]
+
+
 def hts(folder: Path, *arguments: str) -> "subprocess.CompletedProcess[str]":
     return subprocess.run(
         [sys.executable, "-m", "hts", *arguments],
         capture_output=True,
         text=True,
         cwd=folder,
-        env={**os.environ, "PYTHONPATH": ROOT, "HTS_CACHE_DIR": str(folder / "cache")},
+        env={**os.environ, "PYTHONPATH": ROOT, "HTS_CACHE_DIR": KEPT},
         check=False,
     )
 

@@ -37,7 +37,7 @@ class Guarded(NamedTuple):
         except Exception as error:
             kind = self.rule.kind
             raise PackError(
-                f"rule {kind.code} {kind.name} of rule pack {self.pack} failed on "
+                f"rule {kind.name} ({kind.code}) of rule pack {self.pack} failed on "
                 f"{case.spec.source.name}: {_said(error)}"
             ) from error
 

@@ -13,6 +13,9 @@ from hts.record.plan import HOLD
 #: K. The level of the hold may be so far from where a wrong setting would show it, and must be so
 #: far from its range. Basis: practice, no source.
 _NEAR, _FAR = 12.0, 15.0
+#: s near one level that tell a hold from a ramp, and no less than half the time of the hold: at
+#: 100 K/h a ramp crosses the band in a quarter of an hour. Basis: practice, no source.
+_STANDS = 20 * 60.0
 #: K that all must step by from one row to the next, part of them that must, and how alike the
 #: steps are, K. No metal does that at every place alike. Basis: practice, no source.
 _STEP, _MOST, _ALIKE = 4.0, 0.8, 3.0
@@ -38,6 +41,10 @@ def settings_of_all(signals: Signals) -> list[Fault]:
         return []
     level = float(np.median(levels))
     if hottest.low - _FAR <= level <= hottest.high + _FAR:
+        return []
+    # A run on its way, or one given up, has had no hold at all: nothing stands anywhere.
+    stood = signals.record.interval * np.median([_rows_near(one, level) for one in chains])
+    if stood < max(_STANDS, (hottest.least or 0.0) / 2):
         return []
     aimed = float(target.value)
     block = plan.sheet.joint.entry.thermocouples
@@ -67,6 +74,11 @@ def _level(chain: Chain) -> float:
     """degC, where its reading stood highest for long."""
     values = chain.values[np.isfinite(chain.values)]
     return float(np.percentile(values, 95)) if len(values) else float("nan")
+
+
+def _rows_near(chain: Chain, level: float) -> int:
+    with np.errstate(invalid="ignore"):
+        return int(np.count_nonzero(np.abs(chain.values - level) <= _NEAR))
 
 
 def cold_junction(signals: Signals) -> list[Fault]:

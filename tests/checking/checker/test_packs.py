@@ -126,7 +126,7 @@ def test_every_process_has_it(install: Install, spec: str) -> None:
         (RULES.replace("[RULE]", "[RULE, RULE]"), "tern: rule pack tern has a rule TI001, too"),
         (
             RULES.replace("    job = case.spec.file.job", "    job = 1 / 0"),
-            "rule TI001 title-without-unit of rule pack tern failed on a.hts: ZeroDivisionError",
+            r"rule title-without-unit \(TI001\) of rule pack tern failed on a.hts: ZeroDiv",
         ),
     ],
 )
