@@ -13,43 +13,43 @@ from hts.paper.drawings.canvas import Box, Canvas, Point
 from hts.paper.drawings.legend import Item
 from hts.paper.drawings.style import (
     BLACK,
-    BLUE,
-    GREEN,
     GREY,
     HIDDEN,
     NARROW,
-    ORANGE,
     PALE_ORANGE,
     PALER_ORANGE,
-    SKY,
     SMALL,
+    TEXT,
     VERMILLION,
     Line,
 )
 from hts.paper.sheet import metrics
+from hts.record.handover import traces
 from hts.record.handover.words import event_words, failures, grouped, series_shown
 from hts.record.judging import Judgement
 from hts.record.judging.limits import least_hours, pieces
+from hts.record.judging.words import Words
 from hts.record.plan import COOL, HEAT
-from hts.record.record import Floats, Series
+from hts.record.record import LEFT_OUT, Floats, Series
 
 _LEFT, _RIGHT = 14.0, 27.0
 #: mm. Lanes for failures and events above the plot, and the pitch of the tags beside it.
 _LANE, _LANES, _PITCH = 3.6, 4, 2.5
-#: Traces are told apart by colour and dashes together, so that they are in black and white too.
-_COLOURS = (BLUE, VERMILLION, GREEN, BLACK, ORANGE, SKY)
-_DASHES: tuple[tuple[float, ...], ...] = (
-    (),
-    (2.0, 0.8),
-    (0.6, 0.6),
-    (3.0, 0.7, 0.6, 0.7),
-)
-_TRACE = 0.3
 _FAILED = Line(1.1, (), VERMILLION)
 _EVENT = Line(0.25, (0.5, 0.9), BLACK)
 _COUNTED = "#e8f3ee"
 #: mm of paper with one highest and one lowest reading of a trace.
 _GRAIN = 0.25
+#: Part of the height for the whole run where the hold has a panel of its own, and the room, mm,
+#: between the two.
+_WHOLE, _BETWEEN = 0.48, 12.0
+#: Part of the hold that is shown before and after it.
+_BESIDE = 0.06
+#: K between two lines of the grid of the hold.
+_GRID_STEP = 10.0
+#: Part of a panel that a trace must end before its edge to be named where it ends.
+_LOST = 0.03
+_ASIDE = Line(0.18, (0.5, 0.5), GREY)
 
 
 def chart(judgement: Judgement, size: tuple[float, float]) -> str:
@@ -78,24 +78,96 @@ class _View:
             self._notes(),
         )
         top = frame.top + 6.5 + _LANE * _LANES
-        self.plot = Box(_LEFT, top, canvas.width - _RIGHT, frame.bottom - 8.5)
-        self.scale = axes.temperatures(*self._reach(), self.plot)
-        self.time = Scale(0.0, record.end, self.plot.left, self.plot.right)
+        held = self._held()
+        bottom = frame.bottom - 8.5
+        split = top + (bottom - top) * (_WHOLE if held is not None else 1.0)
+        self.whole = Box(_LEFT, top, canvas.width - _RIGHT, split)
+        self._panel(self.whole, (0.0, record.end), self._reach(), False)
+        self._marked()
+        if held is not None:
+            box = Box(_LEFT, split + _BETWEEN, canvas.width - _RIGHT, bottom)
+            self._panel(box, held, self._reach_held(held), True)
+        return canvas.svg()
+
+    def _panel(
+        self, box: Box, during: tuple[float, float], reach: tuple[float, float], hold: bool
+    ) -> None:
+        """One chart: the stretch of time `during`, s, and of temperature `reach`, degC."""
+        canvas, record = self.canvas, self.record
+        self.plot, self.during = box, during
+        self.scale = Scale(*reach, box.bottom, box.top) if hold else axes.temperatures(*reach, box)
+        self.time = Scale(*during, box.left, box.right)
         self._counted()
-        axes.box(canvas, self.plot)
-        axes.temperature_axis(canvas, self.scale, self.plot, self.symbols[0], True)
-        times = axes.time_steps(record.end, self.plot.right - self.plot.left, 13.0)
+        axes.box(canvas, box)
+        if hold:
+            self._close_grid()
+        else:
+            axes.temperature_axis(canvas, self.scale, box, self.symbols[0], True)
+        first = during[0]
+        times = axes.time_steps(during[1] - first, box.right - box.left, 13.0)
+        times = [first + one for one in times]
         say, caption = axes.time_text, "hours:minutes since the record began"
         if record.start is not None:
             # An inspector compares the chart with the log and the shift book: by the clock.
             times, say = self._by_clock(times), lambda seconds: record.clock(seconds)[11:16]
-            caption = f"hours:minutes by the clock of the record, from {record.clock(0.0)[:10]}"
-        axes.time_axis(canvas, self.time.at, times, self.plot, say)
-        axes.caption(canvas, self.plot, caption)
-        self._allowed()
+            caption = f"hours:minutes by the clock of the record, from {record.clock(first)[:10]}"
+        axes.time_axis(canvas, self.time.at, times, box, say)
+        axes.caption(canvas, box, f"{caption}: the hold" if hold else caption)
+        self._allowed(hold)
+        self._set_aside()
         self._traces()
-        self._marked()
-        return canvas.svg()
+
+    def _held(self) -> tuple[float, float] | None:
+        """s, the hottest hold with a little before and after; None where nothing was in its range."""
+        hold = self.judgement.hold
+        if hold is None:
+            return None
+        # From when any of those that must be in range was, until the last of them was: also where
+        # one was lost, and where they never were all.
+        inside = np.zeros(self.record.elapsed.size, dtype=bool)
+        for column in self._required():
+            inside |= (column.values >= hold.low) & (column.values <= hold.high)
+        rows = np.flatnonzero(inside)
+        if len(rows) < 2:
+            return None
+        first, last = (float(self.record.elapsed[row]) for row in (rows[0], rows[-1]))
+        beside = (last - first) * _BESIDE
+        return max(0.0, first - beside), min(self.record.end, last + beside)
+
+    def _required(self) -> list[Series]:
+        tags = {one.tag for one in self.plan.required}
+        return [column for column in self.series if column.tag in tags]
+
+    def _reach_held(self, held: tuple[float, float]) -> tuple[float, float]:
+        """degC, the range of the hold and what was read beside it, as far as it can be told
+        apart on paper."""
+        hold = self.judgement.hold
+        assert hold is not None
+        room = max(hold.high - hold.low, _GRID_STEP)
+        rows = self.record.between(hold.arrived or held[0], hold.left or held[1])
+        ends = [hold.low, hold.high]
+        for column in self._required():
+            values = column.values[rows][~np.isnan(column.values[rows])]
+            ends += [float(values.min()), float(values.max())] if values.size else []
+        low = max(min(ends), hold.low - room) - _GRID_STEP
+        return low, min(max(ends), hold.high + room) + _GRID_STEP
+
+    def _close_grid(self) -> None:
+        """A line every 10 K, as on the paper charts a hold is read from; a number where there is
+        room for one."""
+        symbol = self.symbols[0]
+        factor, shift, step = (1.8, 32.0, 20.0) if symbol == "degF" else (1.0, 0.0, _GRID_STEP)
+        first = np.ceil((self.scale.low * factor + shift) / step) * step
+        values = np.arange(first, self.scale.high * factor + shift + 1e-6, step)
+        taken = float("inf")
+        for value in values.tolist():
+            y = self.scale.at((value - shift) / factor)
+            left, right = Point(self.plot.left, y), Point(self.plot.right, y)
+            self.canvas.line(left, right, axes.GRID, 1)
+            if taken - y >= TEXT * 1.3:
+                at = Point(self.plot.left - 2.0, y + TEXT / 2)
+                self.canvas.text(at, f"{value:g}", TEXT, "end")
+                taken = y
 
     def _by_clock(self, times: list[float]) -> list[float]:
         """Ticks as far apart as these, at full steps of the clock."""
@@ -104,8 +176,8 @@ class _View:
             return times
         step = times[1] - times[0]
         of_day = start.hour * 3600 + start.minute * 60 + start.second
-        first = -of_day % step
-        count = int((self.record.end - first) / step) + 1 if first <= self.record.end else 0
+        first = self.during[0] + -(of_day + self.during[0]) % step
+        count = int((self.during[1] - first) / step) + 1 if first <= self.during[1] else 0
         return [first + number * step for number in range(count)]
 
     # Scales -------------------------------------------------------------------------------------
@@ -126,21 +198,40 @@ class _View:
         """When the hold counted, over the whole height."""
         for clock in self.judgement.holds:
             for interval in clock.intervals:
-                left, right = self.time.at(interval.start), self.time.at(interval.end)
+                start, end = self._cut(interval.start, interval.end)
+                if start >= end:
+                    continue
+                left, right = self.time.at(start), self.time.at(end)
                 self.canvas.rectangle(Box(left, self.plot.top, right, self.plot.bottom), _COUNTED)
 
-    def _allowed(self) -> None:
-        """The ranges of the holds, and beside them the fastest way there and back."""
+    def _cut(self, start: float, end: float) -> tuple[float, float]:
+        """A stretch of time as far as the panel shows it."""
+        return max(start, self.during[0]), min(end, self.during[1])
+
+    def _allowed(self, named: bool) -> None:
+        """The ranges of the holds, and beside them the fastest way there and back; in the panel
+        of the hold its range alone, with its ends `named`."""
         record = self.record
-        for clock in self.judgement.holds:
+        holds = self.judgement.holds
+        hottest = self.judgement.hold
+        for clock in holds if not named or hottest is None else (hottest,):
             start = clock.arrived if clock.arrived is not None else 0.0
             end = clock.left if clock.left is not None else record.end
+            start, end = self._cut(start, end)
             a, b = self._place(start, clock.high), self._place(end, clock.low)
             self.canvas.rectangle(Box(a.x, a.y, b.x, b.y), PALE_ORANGE)
+            if named:
+                words = Words(self.plan.job.units)
+                for y, word, edge in ((a.y - 0.7, "highest", clock.high),
+                                      (b.y + SMALL + 0.7, "lowest", clock.low)):  # fmt: skip
+                    text = f"{word} in the hold {words.edge(edge)}"
+                    self.canvas.text(Point(a.x + 1.0, y), text, SMALL, ground=True)
             for y in (a.y, b.y):
-                self.canvas.line(Point(a.x, y), Point(b.x, y), NARROW)
+                # In the panel of the hold its ends go right across: also for what came too late.
+                left, right = (self.plot.left, self.plot.right) if named else (a.x, b.x)
+                self.canvas.line(Point(left, y), Point(right, y), NARROW)
         hold = self.judgement.hold
-        if hold is None or hold.arrived is None or hold.left is None:
+        if named or hold is None or hold.arrived is None or hold.left is None:
             return
         self._fastest(HEAT, hold.arrived, hold.low, -1)
         self._fastest(COOL, hold.left, hold.low, +1)
@@ -174,21 +265,54 @@ class _View:
     def _traces(self) -> None:
         ends: list[tuple[float, int]] = []
         for index, column in enumerate(self.series):
-            line = _line(index)
-            for points in self._points(column):
+            line = traces.line(index)
+            for points in self._points(column.values):
                 self.canvas.lines(points, line, 3)
-            known = np.flatnonzero(~np.isnan(column.values))
-            last = float(column.values[known[-1]]) if known.size else self.scale.low
-            ends.append((self.scale.at(last), index))
+            rows = self.record.between(*self.during)
+            known = np.flatnonzero(~np.isnan(column.values[rows])) + rows.start
+            if not known.size:
+                continue  # named where it ended, or in the report
+            last = float(self.record.elapsed[known[-1]])
+            at = self._place(last, float(column.values[known[-1]]))
+            if self.during[1] - last > _LOST * (self.during[1] - self.during[0]):
+                self._lost(at, index)
+            elif self.plot.top <= at.y <= self.plot.bottom:
+                ends.append((at.y, index))
         self._tags(ends)
 
-    def _points(self, column: Series) -> list[list[Point]]:
+    def _lost(self, at: Point, index: int) -> None:
+        """A trace that ends before the rest is named there, not at the edge."""
+        y = min(max(at.y, self.plot.top + SMALL), self.plot.bottom - 1.0)
+        colour = traces.line(index).colour
+        self.canvas.circle(Point(at.x, y), 0.6, colour)
+        tag = metrics.shortened(metrics.drawable(self.series[index].tag), SMALL, 20.0)
+        at = Point(at.x + 1.2, y - 0.8)
+        self.canvas.text(at, f"{tag} ends", SMALL, colour=colour, bold=True, ground=True)
+
+    def _set_aside(self) -> None:
+        """What faults set aside, thin and grey; beyond the scale it is drawn at its edge."""
+        low, high = self.scale.low, self.scale.high
+        for column in self.series:
+            if column.raw is None:
+                continue
+            aside = (column.status == LEFT_OUT) & ~np.isnan(column.raw)
+            values = np.where(aside, np.clip(column.raw, low, high), np.nan)
+            for points in self._points(values):
+                self.canvas.lines(points, _ASIDE, 2)
+
+    def _points(self, values: Floats) -> list[list[Point]]:
         """The trace in stretches without a gap; where many readings share a fleck of paper, the
         highest and the lowest of them, so that no peak is lost."""
-        times, values = self.record.elapsed, column.values
+        rows = self.record.between(*self.during)
+        times, values = self.record.elapsed[rows], values[rows]
+        # What lies beyond the panel of the hold is in the other.
+        seen = (values >= self.scale.low) & (values <= self.scale.high)
+        values = np.where(seen, values, np.nan)
+        if times.size < 2:
+            return []
         width = (self.plot.right - self.plot.left) / _GRAIN
         if times.size > 2 * width:
-            times, values = _thinned(times, values, self.record.end / width)
+            times, values = traces.thinned(times, values, (self.during[1] - self.during[0]) / width)
         broken = np.isnan(values)
         broken[1:] |= np.diff(times) > max(
             (gap.end - gap.start for gap in self.record.gaps), default=np.inf
@@ -207,12 +331,12 @@ class _View:
     def _tags(self, ends: Sequence[tuple[float, int]]) -> None:
         """The tag of each trace beside its end, none over another."""
         wanted = sorted(ends)
-        room = self.plot.bottom - self.plot.top + _LANE * _LANES
+        room = self.plot.bottom - self.plot.top
         pitch = min(_PITCH, room / max(1, len(wanted)))
-        places = _spread([y for y, _ in wanted], pitch, self.plot.bottom)
+        places = traces.spread([y for y, _ in wanted], pitch, self.plot.bottom)
         height = min(SMALL, pitch * 0.72)
         for (y, index), place in zip(wanted, places, strict=True):
-            line = _line(index)
+            line = traces.line(index)
             x = self.plot.right
             self.canvas.lines((Point(x, y), Point(x + 3.5, place), Point(x + 9.5, place)), line, 3)
             room_left = self.canvas.width - x - 10.5
@@ -253,6 +377,8 @@ class _View:
             ]
         if pieces(self.plan, HEAT) or pieces(self.plan, COOL):
             items.append(legend.area_item(PALER_ORANGE, HIDDEN, "allowed, to the fastest rate"))
+        if any((column.status == LEFT_OUT).any() for column in self.series):
+            items.append(legend.line_item(_ASIDE, "set aside as faulty"))
         if self.failures:
             items.append(legend.line_item(_FAILED, "not met or not shown, numbered"))
         if self.record.events:
@@ -267,41 +393,7 @@ class _View:
         return [f"Events: {events}." if events else "Every trace is named beside its end."]
 
 
-def _line(index: int) -> Line:
-    colour = _COLOURS[index % len(_COLOURS)]
-    return Line(_TRACE, _DASHES[(index // len(_COLOURS)) % len(_DASHES)], colour)
-
-
 def _letter(number: int) -> str:
     """a, b … z, aa, ab …"""
     letter = chr(ord("a") + number % 26)
     return letter if number < 26 else _letter(number // 26 - 1) + letter
-
-
-def _thinned(times: Floats, values: Floats, seconds: float) -> tuple[Floats, Floats]:
-    """The highest and the lowest reading of every `seconds`, in their order; a stretch without a
-    reading keeps one blank."""
-    bins = (times / seconds).astype(np.int64)
-    first = np.flatnonzero(np.r_[True, np.diff(bins) > 0])
-    low = np.where(np.isnan(values), np.inf, values)
-    high = np.where(np.isnan(values), -np.inf, values)
-    least, most = np.minimum.reduceat(low, first), np.maximum.reduceat(high, first)
-    blank = ~np.isfinite(least)
-    pairs = np.stack([least, most], axis=1)
-    rising = values[first] <= values[np.r_[first[1:], values.size] - 1]
-    pairs[~rising] = pairs[~rising][:, ::-1]
-    pairs[blank] = np.nan
-    return np.repeat(times[first], 2), pairs.ravel()
-
-
-def _spread(wanted: Sequence[float], pitch: float, bottom: float) -> list[float]:
-    """Places at least `pitch` apart, as near to the rising `wanted` as a single pass down and one
-    up make them, none below `bottom`."""
-    places: list[float] = []
-    for y in wanted:
-        places.append(max(y, places[-1] + pitch) if places else y)
-    limit = bottom
-    for index in range(len(places) - 1, -1, -1):
-        places[index] = min(places[index], limit)
-        limit = places[index] - pitch
-    return places

@@ -10,7 +10,6 @@ import hts
 from hts.job.compiler.fingerprint import grouped
 from hts.job.compiler.why import Why
 from hts.job.outputs.cautions import APPROVAL
-from hts.language.vocabulary.equipment import Instrument
 from hts.paper.packet import letters, tables
 from hts.paper.packet.frame import Frame
 from hts.paper.packet.heads import heads
@@ -19,11 +18,12 @@ from hts.paper.sheet import Size
 from hts.paper.sheet.typeset import pdf
 from hts.record.faults import BY_NAME
 from hts.record.handover.chart import chart
+from hts.record.handover.identity import instrument, signing, whose, wired
 from hts.record.handover.thermocouples import shown
 from hts.record.handover.words import event_words, failures, judged, outcome
 from hts.record.judging import CONDITIONAL, MET, NOT_MET, NOT_SHOWN, Judgement
+from hts.record.judging.rates import Fastest
 from hts.record.judging.words import Words, time
-from hts.record.plan import Plan
 
 _TEMPLATE = os.path.join(os.path.dirname(__file__), "templates", "record.typ")
 _ROOT = os.path.dirname(hts.__file__)
@@ -54,7 +54,7 @@ def pages(judgement: Judgement, size: Size) -> dict[str, Any]:
     _chart(page, judgement)
     _thermocouples(page, judgement)
     _evidence(page, judgement)
-    _acceptance(page)
+    _acceptance(page, judgement)
     named, record, room = judgement.plan.job.document, judgement.record, frame.room(False)
     return {
         "frame": frame.data(),
@@ -86,7 +86,7 @@ def _result(page: Pages, judgement: Judgement) -> None:
     hold = judgement.hold
     page.facts(
         [
-            *_order(plan),
+            *whose(plan),
             ("Document", f"{named.number} revision {named.revision}"),
             ("Fingerprint", named.fingerprint),
             ("Joint", plan.joint),
@@ -97,43 +97,12 @@ def _result(page: Pages, judgement: Judgement) -> None:
             ("Until", record.clock(record.end)),
             ("Readings every", time(record.interval)),
             ("Rows", str(len(record.elapsed))),
-            ("Recorder", _instrument(program.recorder)),
-            ("Controller", _instrument(program.controller)),
+            ("Recorder", instrument(program.recorder)),
+            ("Controller", instrument(program.controller)),
             ("Time that counted", time(hold.total) if hold is not None else ""),
             ("Judged by", named.tool),
         ]
     )
-
-
-def _order(plan: Plan) -> list[tuple[str, str]]:
-    """Whose work it is, and where: what the specification states of that."""
-    job, joint = plan.job.spec.file.job, plan.sheet.joint.entry
-    assert job is not None  # or there were no document
-    codes = ", ".join(
-        f"{one.name} edition {one.edition}" if one.edition else one.name
-        for one in plan.job.authorities
-    )
-    stated = (
-        ("Client", job.client),
-        ("Project", job.project),
-        ("Line", joint.line),
-        ("Drawing", joint.drawing),
-        ("Held to", codes),
-        ("Permit", ", ".join(job.permit)),
-    )
-    return [(name, value) for name, value in stated if value]
-
-
-def _instrument(one: Instrument | None) -> str:
-    """`R2, serial 40-126, calibrated 2026-09-08 until 2027-03-08`."""
-    if one is None:
-        return "not stated"
-    told = [one.name]
-    if one.serial:
-        told.append(f"serial {one.serial}")
-    if one.calibrated is not None:
-        told.append(f"calibrated {one.calibrated.on} until {one.calibrated.until or 'not stated'}")
-    return ", ".join(told)
 
 
 def _requirements(page: Pages, judgement: Judgement) -> None:
@@ -199,8 +168,8 @@ def _chart(page: Pages, judgement: Judgement) -> None:
     page.drawing(
         chart(judgement, size),
         size,
-        "Readings as recorded, without those set aside as faulty; nothing is drawn where there is "
-        "none.",
+        "The whole run above, the hold below. Readings as recorded; those set aside as faulty are "
+        "grey, and at the edge where they lie beyond it. Nothing is drawn where there is none.",
     )
 
 
@@ -211,13 +180,33 @@ def _thermocouples(page: Pages, judgement: Judgement) -> None:
     def temperature(value: float | None) -> str:
         return words.temperature(value) if value is not None else "none"
 
+    def rate(one: Fastest | None) -> str:
+        return f"{words.rate(one.rate)} from {clock(one.at)[11:16]}" if one is not None else ""
+
     page.section("Thermocouples", fresh=True)
+    page.heading(3, "How each was measured")
     page.table(
         (
             "Tag",
             "Duty",
             "Place",
+            "Clock",
+            "From the weld",
+            "Type",
+            "Wire lot",
+            "Recorder",
+            "Controller",
+        ),
+        wired(judgement),
+        tables.SMALL,
+    )
+    page.heading(3, "What each showed")
+    page.table(
+        (
+            "Tag",
             "Zone",
+            "Fastest heating",
+            "Fastest cooling",
             "Highest",
             "Read at",
             "Lowest in the hold",
@@ -228,9 +217,9 @@ def _thermocouples(page: Pages, judgement: Judgement) -> None:
         [
             (
                 one.one.tag,
-                one.one.duty,
-                one.one.place,
                 one.one.zone,
+                rate(one.heating),
+                rate(one.cooling),
                 temperature(one.most),
                 clock(one.when) if one.most is not None else "",
                 temperature(one.low) if one.one.required else "",
@@ -296,16 +285,16 @@ def _evidence(page: Pages, judgement: Judgement) -> None:
         page.bullets(f"{figure.name}: {figure.sentence}" for figure in judgement.noted)
 
 
-def _acceptance(page: Pages) -> None:
+def _acceptance(page: Pages, judgement: Judgement) -> None:
     page.section("Acceptance")
     page.line(
         "What the record shows was worked out by a program from the files named above. Whether the "
         "treatment is accepted is decided by the persons who sign."
     )
     page.form(
-        ("Post", "Name", "Accepted or not, and why", "Signature", "Date"),
-        [(post, "", "", "", "") for post in ("heat treatment", "maker", "inspector", "owner")],
-        (24, 36, 60, 36, 24),
+        ("Post", "Role", "Name", "Accepted or not, and why", "Signature", "Date"),
+        [(post, role, "", "", "", "") for post, role in signing(judgement.plan)],
+        (20, 38, 30, 40, 32, 20),
         height=12.0,
     )
     page.bullets(APPROVAL)

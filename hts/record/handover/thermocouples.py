@@ -8,13 +8,16 @@ import numpy as np
 
 from hts.job.demands.watched import Watched
 from hts.record.judging import Judgement
+from hts.record.judging.rates import Fastest, fastest_of_each
+from hts.record.plan import COOL, HEAT
 from hts.record.record import Floats
 
 
 class Shown(NamedTuple):
     """Temperatures degC and the moments they were read, s; None where there is no reading. `low`
     and `high` are the lowest and highest from when all required arrived in the hottest hold until
-    the first left it for good; `inside` is the time in its range, s."""
+    the first left it for good; `inside` is the time in its range, s. `heating` and `cooling` are
+    the fastest rates where these are limited."""
 
     one: Watched
     most: float | None
@@ -24,6 +27,8 @@ class Shown(NamedTuple):
     inside: float
     readings: int
     missing: int
+    heating: Fastest | None
+    cooling: Fastest | None
 
 
 def shown(judgement: Judgement) -> list[Shown]:
@@ -32,6 +37,9 @@ def shown(judgement: Judgement) -> list[Shown]:
     held = slice(0, 0)
     if hold is not None and hold.arrived is not None and hold.left is not None:
         held = record.between(hold.arrived, hold.left)
+    heating, cooling = (
+        fastest_of_each(judgement.evidence, judgement.holds, action) for action in (HEAT, COOL)
+    )
     found = []
     for thermocouple in judgement.plan.watched:
         series = record.series.get(thermocouple.tag)
@@ -52,6 +60,8 @@ def shown(judgement: Judgement) -> list[Shown]:
                 inside,
                 int(known.sum()),
                 int((~known).sum()),
+                heating.get(thermocouple.tag),
+                cooling.get(thermocouple.tag),
             )
         )
     return found

@@ -5,15 +5,21 @@ from __future__ import annotations
 from fractions import Fraction
 from math import isnan
 
+import numpy as np
+
 from hts.base.quantities import TEMPERATURE
 from hts.job.compiler.fingerprint import grouped
 from hts.job.outputs.show import sign
 from hts.paper.sheet import Size
 from hts.paper.workbook.book import Book, Column
 from hts.paper.workbook.cells import EMPTY, Cell, Figure, duration
+from hts.record.faults.fault_kinds import LEFT_OUT as LEAVE_OUT
+from hts.record.handover.identity import wired
 from hts.record.handover.thermocouples import shown
 from hts.record.handover.words import event_words, failures, judged, outcome
 from hts.record.judging import Judgement
+from hts.record.judging.rates import Fastest
+from hts.record.record import LEFT_OUT
 
 #: A sheet holds 1,048,576 rows (ISO/IEC 29500); a record of more is told by every n-th row.
 MOST_ROWS = 100_000
@@ -22,7 +28,7 @@ MOST_ROWS = 100_000
 def workbook(judgement: Judgement, size: Size) -> bytes:
     """Sheets for the verdicts, the failures, each thermocouple, the readings and their origin."""
     book = Book(judgement.plan.job, size)
-    for sheet in (_verdicts, _failures, _thermocouples, _readings, _record):
+    for sheet in (_verdicts, _failures, _thermocouples, _readings, _set_aside, _record):
         sheet(book, judgement)
     return book.data()
 
@@ -86,12 +92,20 @@ def _thermocouples(book: Book, judgement: Judgement) -> None:
     def temperature(value: float | None) -> Cell:
         return Figure(round(_in(judgement, value), 1), 1) if value is not None else EMPTY
 
+    fahrenheit = judgement.plan.job.units.first(TEMPERATURE) == "degF"
+    per_hour = "°F/h" if fahrenheit else "K/h"
+
+    def rate(one: Fastest | None) -> Cell:
+        return Figure(round(one.rate * (1.8 if fahrenheit else 1.0), 1), 1) if one else EMPTY
+
+    wiring = {row[0]: row[3:] for row in wired(judgement)}
     rows: list[list[Cell]] = [
         [
             one.one.tag,
             one.one.duty,
             one.one.place,
             one.one.zone,
+            *(cell or EMPTY for cell in wiring[one.one.tag]),
             "yes" if one.one.required else "no",
             temperature(one.most),
             clock(one.when),
@@ -100,6 +114,8 @@ def _thermocouples(book: Book, judgement: Judgement) -> None:
             duration(_seconds(one.inside)),
             Figure(one.readings),
             Figure(one.missing),
+            rate(one.heating),
+            rate(one.cooling),
         ]
         for one in shown(judgement)
     ]
@@ -108,6 +124,12 @@ def _thermocouples(book: Book, judgement: Judgement) -> None:
         Column("Duty"),
         Column("Watches"),
         Column("Zone"),
+        Column("Clock"),
+        Column("From the weld", 16),
+        Column("Type"),
+        Column("Wire lot"),
+        Column("Recorder", 14),
+        Column("Controller", 14),
         Column("Required", 9),
         Column(f"Highest, {degrees}"),
         Column("Read at", 20),
@@ -116,6 +138,8 @@ def _thermocouples(book: Book, judgement: Judgement) -> None:
         Column("Time in range, h:mm"),
         Column("Readings", 9),
         Column("Missing", 9),
+        Column(f"Fastest heating, {per_hour}"),
+        Column(f"Fastest cooling, {per_hour}"),
     ]
     book.table("Thermocouples", "Thermocouples", columns, rows)
 
@@ -137,6 +161,41 @@ def _readings(book: Book, judgement: Judgement) -> None:
         rows.append(cells)
     notes = [f"Every {step}th row of the record."] if step > 1 else []
     book.table("Readings", "Readings", columns, rows, notes, keys=2)
+
+
+def _set_aside(book: Book, judgement: Judgement) -> None:
+    """Readings that faults set aside, as the file has them: nothing recorded is thrown away."""
+    record = judgement.record
+    rows: list[list[Cell]] = []
+    more = False
+    for tag, series in record.series.items():
+        for row in np.flatnonzero(series.status == LEFT_OUT).tolist():
+            value = float(series.as_read[row])
+            if isnan(value):
+                continue
+            if more := len(rows) >= MOST_ROWS:
+                break
+            at = float(record.elapsed[row])
+            why = ", ".join(
+                fault.kind
+                for fault in judgement.faults
+                if fault.treatment == LEAVE_OUT
+                and fault.tag in ("", tag)
+                and any(spell.start <= at <= spell.end for spell in fault.wrong)
+            )
+            reading = Figure(round(_in(judgement, value), 1), 1)
+            rows.append([tag, record.clock(at), duration(_seconds(at)), reading, why])
+    if not rows:
+        return
+    columns = [
+        Column("Tag"),
+        Column("Clock", 20),
+        Column("Elapsed, h:mm", 10),
+        Column(f"As recorded, {_degrees(judgement)}"),
+        Column("Fault", 30),
+    ]
+    notes = [f"The first {MOST_ROWS:,}."] if more else []
+    book.table("Set aside", "Readings set aside as faulty", columns, rows, notes)
 
 
 def _record(book: Book, judgement: Judgement) -> None:

@@ -34,6 +34,17 @@ from hts.record.judging.words import time
 from hts.record.plan import COOL, HEAT, Bound, Watched
 
 
+class Fastest(NamedTuple):
+    """The fastest rate of a thermocouple over the window where it is limited: `rate` K/h, `unsure`
+    K/h either side of it, `times` the limit; over the window that begins at `at`, s."""
+
+    times: float
+    rate: float
+    unsure: float
+    tag: str
+    at: float
+
+
 class _Fast(NamedTuple):
     """A time a thermocouple was too fast; `decided` what follows from it, None: tolerated."""
 
@@ -54,25 +65,18 @@ def _verdict(
     plan, words = evidence.plan, evidence.words
     seconds = plan.window.value
     allowed = [b for b in (plan.rate_excursion_each, plan.rate_excursion_total) if b is not None]
-    ranges = [
-        Range(clock.low, clock.high, Stretch(clock.arrived, clock.left))
-        for clock in clocks
-        if clock.arrived is not None and clock.left is not None
-    ]
+    ranges = _ranges(clocks)
     fast: list[_Fast] = []
-    fastest: tuple[float, float, float, str, float] | None = None
+    fastest: Fastest | None = None
     for one, line in zip(evidence.required, evidence.lines, strict=True):
         if line is None:
             continue
         found = course(line, limits, 1.0 if action == HEAT else -1.0, ranges)
-        starts, ratio, slack = found.over(seconds)
-        if not len(starts) or not ratio.max() > 0:
+        its = _fastest(found, limits, seconds, one.tag)
+        if its is None:
             continue
-        worst = int(np.argmax(ratio))
-        if fastest is None or ratio[worst] > fastest[0]:
-            rate = _rate(found, limits, float(starts[worst]), seconds, float(ratio[worst]))
-            unsure = COVERAGE * float(slack[worst]) * _limit(found, limits, starts[worst], seconds)
-            fastest = (float(ratio[worst]), rate, unsure, one.tag, float(starts[worst]))
+        if fastest is None or its.times > fastest.times:
+            fastest = its
         reach = min([seconds, *(bound.value for bound in allowed)])
         if windows := windows_over(found, max(reach, 1.0)):
             fast += (
@@ -115,6 +119,43 @@ def _verdict(
         tuple(sorted((one.failure for one in counted), key=lambda one: one.start)),
         _why(limits),
     )
+
+
+def fastest_of_each(
+    evidence: Evidence, clocks: Sequence[HoldClock], action: str
+) -> dict[str, Fastest]:
+    """By tag, for the required thermocouples whose rate shows; empty where none is limited."""
+    limits = pieces(evidence.plan, action)
+    if not limits:
+        return {}
+    found: dict[str, Fastest] = {}
+    for one, line in zip(evidence.required, evidence.lines, strict=True):
+        if line is None:
+            continue
+        its = course(line, limits, 1.0 if action == HEAT else -1.0, _ranges(clocks))
+        if one_fastest := _fastest(its, limits, evidence.plan.window.value, one.tag):
+            found[one.tag] = one_fastest
+    return found
+
+
+def _ranges(clocks: Sequence[HoldClock]) -> list[Range]:
+    return [
+        Range(clock.low, clock.high, Stretch(clock.arrived, clock.left))
+        for clock in clocks
+        if clock.arrived is not None and clock.left is not None
+    ]
+
+
+def _fastest(found: Course, limits: list[Piece], seconds: float, tag: str) -> Fastest | None:
+    """None where it never moved the way that is limited."""
+    starts, ratio, slack = found.over(seconds)
+    if not len(starts) or not ratio.max() > 0:
+        return None
+    worst = int(np.argmax(ratio))
+    at, times = float(starts[worst]), float(ratio[worst])
+    rate = _rate(found, limits, at, seconds, times)
+    unsure = COVERAGE * float(slack[worst]) * _limit(found, limits, at, seconds)
+    return Fastest(times, rate, unsure, tag, at)
 
 
 def _phase(evidence: Evidence, clocks: list[HoldClock], action: str) -> Stretch:

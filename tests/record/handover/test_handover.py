@@ -20,12 +20,14 @@ from hts.language.model.load import root_of
 from hts.paper.sheet import A4, LETTER
 from hts.record import faults
 from hts.record.handover import KINDS, files
-from hts.record.handover.chart import _spread, _thinned
+from hts.record.handover.thermocouples import shown
+from hts.record.handover.traces import spread, thinned
 from hts.record.handover.words import failures, judged
 from hts.record.handover.words import grouped as together
 from hts.record.judging import Failure, Judgement, judge
 from hts.record.plan import plan
 from hts.record.reading import Options, read
+from hts.record.record import LEFT_OUT
 from hts.record.simulation import Ask, simulate
 
 ROOT = Path(__file__).parents[3]
@@ -120,6 +122,51 @@ def test_the_chart_is_well_formed_and_names_every_trace(bad: Judgement) -> None:
         assert (str(first) if first == last else f"{first}–{last}") in texts
 
 
+@pytest.fixture(scope="module")
+def lost(spec_text: str, tmp_path_factory: pytest.TempPathFactory) -> Judgement:
+    return judgement_of(spec_text, tmp_path_factory.mktemp("lost"), fault="open-upscale")
+
+
+def test_the_hold_has_a_panel_and_a_lost_trace_is_named_where_it_ends(lost: Judgement) -> None:
+    root = ET.fromstring(files(lost, ["svg"])["W12-stress-relief-record.svg"])
+    texts = [element.text or "" for element in root.iter(f"{SVG}text")]
+    # The range that the specification asks for, and a number every 10 K between.
+    assert {"highest in the hold 720 degC", "lowest in the hold 690 degC"} <= set(texts)
+    assert {"690", "700", "710", "720"} <= set(texts)
+    tag = next(one.tag for one in lost.faults if one.kind == "open-upscale")
+    assert f"{tag} ends" in texts
+    assert "set aside as faulty" in texts
+
+
+def test_what_is_set_aside_is_kept_in_the_workbook(lost: Judgement) -> None:
+    data = files(lost, ["xlsx"])["W12-stress-relief-record.xlsx"]
+    rows = list(openpyxl.load_workbook(io.BytesIO(data))["Set aside"].iter_rows(min_row=5))
+    tag = next(one.tag for one in lost.faults if one.kind == "open-upscale")
+    values = [row[3].value for row in rows if row[0].value == tag]
+    series = lost.record.series[tag]
+    assert len(values) == int((series.status == LEFT_OUT).sum()) > 0
+    assert set(values) == {1372}  # the top of type K, where the simulation drives it
+    assert {row[4].value for row in rows if row[0].value == tag} == {"open-upscale"}
+
+
+def test_the_report_says_who_signs_what_was_welded_and_how_each_was_measured(
+    lost: Judgement,
+) -> None:
+    told = " ".join(words(files(lost, ["pdf"])["W12-stress-relief-record.pdf"]))
+    told = told.replace("\u200b", "").replace("\u00a0", " ")
+    job = lost.plan.job.spec.file.job
+    assert job is not None and job.signed is not None and job.signed.prepared is not None
+    for said in (job.signed.prepared.role, "WPS-12", "PQR-31", "610 mm", "K-2291",
+                 "K class 1", "R2 channel 3", "62 mm"):  # fmt: skip
+        assert said in told
+
+
+def test_the_fastest_rate_of_each_is_that_of_the_verdict(bad: Judgement) -> None:
+    rates = [one.heating.rate for one in shown(bad) if one.heating is not None]
+    said = next(one.actual for one in bad.verdicts if one.requirement == "heating rate")
+    assert said.startswith(f"fastest {max(rates):.0f} ")
+
+
 def test_text_of_a_specification_is_never_markup(spec_text: str, tmp_path: Path) -> None:
     hostile = '#eval(\\"1\\") $x$ *b* <script>&amp; \N{RIGHT-TO-LEFT OVERRIDE}' + "y" * 9_000
     old = "Tern Island: reheat outlet header, closing weld"
@@ -135,14 +182,14 @@ def test_no_peak_is_lost_when_readings_share_a_fleck_of_paper() -> None:
     values = np.sin(times / 3000) * 300 + 400
     values[54_321], values[77_777] = 900.0, -5.0
     values[10_000:12_000] = np.nan
-    less, kept = _thinned(times, values, 100.0)
+    less, kept = thinned(times, values, 100.0)
     assert len(less) < 3000 and np.all(np.diff(less) >= 0)
     assert np.nanmax(kept) == 900.0 and np.nanmin(kept) == -5.0
     assert np.isnan(kept).any()
 
 
 def test_tags_beside_the_traces_never_overlap() -> None:
-    places = _spread([10.0, 10.1, 10.2, 50.0, 99.0, 99.5, 99.9], 2.5, 100.0)
+    places = spread([10.0, 10.1, 10.2, 50.0, 99.0, 99.5, 99.9], 2.5, 100.0)
     assert np.diff(places).min() >= 2.5 - 1e-9 and places[-1] <= 100.0
 
 
