@@ -118,7 +118,7 @@ class _View:
         self._traces()
 
     def _held(self) -> tuple[float, float] | None:
-        """s, the hottest hold with a little before and after; None where nothing was in its range."""
+        """s, the hottest hold with a little before and after; None where no one was in range."""
         hold = self.judgement.hold
         if hold is None:
             return None
