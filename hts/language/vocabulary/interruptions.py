@@ -18,7 +18,7 @@ class PowerLoss(
     )
     within: Quantity | None = clause(
         "within",
-        Amount(TIME, usual="1 min .. 24 h"),
+        Amount(TIME, usual="5 min .. 8 h"),
         "If power is back within this time",
         example="30 min",
     )

@@ -14,6 +14,8 @@ from hts.language.vocabulary.equipment import PowerSource
 
 _TOP = "zone top       from 9:00 to 3:00 power 9 kW heaters 2"
 _BOTTOM = "zone bottom    from 3:00 to 9:00 power 9 kW heaters 2"
+_OTHER = (_BOTTOM, f"{_BOTTOM} circuit 2")
+_LIGHT = (_BOTTOM, f"{_BOTTOM.replace('9 kW', '6 kW')} circuit 2")
 _KIND = "  circuits  6\n"
 
 RULE = Rule(
@@ -32,11 +34,15 @@ RULE = Rule(
             ((_TOP, f"{_TOP} circuit 1"), (_BOTTOM, f"{_BOTTOM} circuit 1")),
             at="1",
         ),
-        Bad(((_TOP, f"{_TOP} circuit 7"),), at="7"),
-        Bad(((_TOP, f"{_TOP} circuit 1"), (_KIND, f"{_KIND}  circuit power 8 kW\n")), at="9 kW"),
+        Bad(((_TOP, f"{_TOP} circuit 7"), _OTHER), at="7"),
+        Bad(
+            ((_TOP, f"{_TOP} circuit 1"), _LIGHT, (_KIND, f"{_KIND}  circuit power 8 kW\n")),
+            at="9 kW",
+        ),
         Bad(
             (
                 (_TOP, f"{_TOP} circuit 1"),
+                _LIGHT,
                 (_KIND, f"{_KIND}  voltage 65 V\n  cable rating 100 A\n"),
             ),
             at="9 kW",
@@ -46,7 +52,7 @@ RULE = Rule(
         Good(
             (
                 (_TOP, f"{_TOP} circuit 1"),
-                (_BOTTOM, f"{_BOTTOM} circuit 2"),
+                _OTHER,
                 (_KIND, f"{_KIND}  circuit power 10.8 kW\n  voltage 65 V\n  cable rating 200 A\n"),
             )
         ),

@@ -1,4 +1,4 @@
-"""A treatment is recorded and controlled by named instruments."""
+"""A treatment is recorded, controlled and powered by named equipment."""
 
 from __future__ import annotations
 
@@ -11,14 +11,16 @@ RULE = Rule(
     "E105",
     "unrecorded-treatment",
     "warning",
-    summary="A bake or cycle that does not name its recorder or its controller.",
-    why="Channels, ranges and calibration cannot be checked, nor the record traced.",
-    fix="Write `recorded by` and `controlled by`.",
+    summary="A bake or cycle that does not name its recorder, its controller or, outside a furnace, "
+    "its power source.",
+    why="Channels, ranges, calibration and power cannot be checked, nor the record traced.",
+    fix="Write `recorded by`, `controlled by` and `powered by`.",
     source="common practice, no source",
     basis="practice",
     bad=(
         Bad((("  recorded by         R1\n", ""),), at="stress-relief"),
         Bad((("  controlled by       C1\n", ""),), at="stress-relief"),
+        Bad((("  powered by          PS1\n", ""),), at="stress-relief"),
     ),
 )
 
@@ -28,11 +30,11 @@ def check(case: Case, treatment: Treatment) -> None:
     entry = treatment.entry
     if not heats(treatment):
         return
-    lacking = [
-        words
-        for words, value in (("recorder", entry.recorded_by), ("controller", entry.controlled_by))
-        if value is None
-    ]
+    needed = [("recorder", entry.recorded_by), ("controller", entry.controlled_by)]
+    heating = treatment.joint.entry.heating
+    if heating is not None and heating.method in ("resistance", "induction"):
+        needed.append(("power source", entry.powered_by))
+    lacking = [words for words, value in needed if value is None]
     if lacking:
         case.add(
             RULE.found(

@@ -15,6 +15,7 @@ from hts.language.model.joint import Treatment
 _AMPLE = 0.03
 
 _TOP = "zone top       from 9:00 to 3:00 power "
+_BOTTOM = "zone bottom    from 3:00 to 9:00 power "
 
 RULE = Rule(
     "E106",
@@ -25,7 +26,15 @@ RULE = Rule(
     fix="Add heaters, or insulation.",
     source="derived: heat balance of the zone, without heat for warming up and without reserve",
     basis="derived",
-    bad=(Bad(((f"{_TOP}9 kW heaters 2", f"{_TOP}0.5 kW"),), at="0.5 kW"),),
+    bad=(
+        Bad(
+            (
+                (f"{_TOP}9 kW heaters 2", f"{_TOP}0.5 kW"),
+                (f"{_BOTTOM}9 kW heaters 2", f"{_BOTTOM}9 kW"),
+            ),
+            at="0.5 kW",
+        ),
+    ),
     good=(Good(((f"{_TOP}9 kW", f"{_TOP}6 kW"),)),),
 )
 

@@ -23,6 +23,7 @@ _AGAIN = (
   cool  to 315 degC   at most 200 degC/h
   cool  in still air
   end of control      300 degC
+  rate margin         10 %
   hold counts         while all in range
   interrupted hold    adds up
   sensor break        upscale
