@@ -106,10 +106,8 @@ def about_branch(page: Paper, shown: Shown, sheet: JointSheet) -> None:
     found = [tag for tag in sheet.tags if tag.taped is not None]
     if not found:
         return
-    stands = branching(sheet.joint)
     page.heading(3, "Found about the branch with a tape")
-    if not isinstance(stands, NotPlaced):
-        page.bullets(branch_facts(shown, stands))
+    page.bullets(counted_from(shown, sheet))
     page.table(
         ("Tag", "On", "Seen at", "Taped along the outside"),
         [
@@ -117,17 +115,27 @@ def about_branch(page: Paper, shown: Shown, sheet: JointSheet) -> None:
                 tag.tag,
                 tag.offset.side.removeprefix("on ") if tag.offset is not None else "",
                 str(tag.clock) if tag.clock is not None else "",
-                "; ".join(
-                    f"{measure.words} {shown.tape_text(measure.length)}"
-                    for measure in tag.taped.measures
-                )
-                or f"not worked out: {tag.taped.why}"
-                if tag.taped is not None
-                else "",
+                taped(shown, tag),
             )
             for tag in found
         ],
     )
+
+
+def counted_from(shown: Shown, sheet: JointSheet) -> list[str]:
+    """What the lengths taped about a branch count from; nothing where none can be worked out."""
+    stands = branching(sheet.joint)
+    return [] if isinstance(stands, NotPlaced) else branch_facts(shown, stands)
+
+
+def taped(shown: Shown, tag: Tag) -> str:
+    """The lengths that lead to a place about a branch, empty where none are needed."""
+    if tag.taped is None:
+        return ""
+    lengths = "; ".join(
+        f"{measure.words} {shown.tape_text(measure.length)}" for measure in tag.taped.measures
+    )
+    return lengths or f"not worked out: {tag.taped.why}"
 
 
 def branch_facts(shown: Shown, stands: Branching) -> list[str]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from hts.base.findings import ERROR, WARNING, Kind
+from hts.base.findings import ERROR, Kind
 
 UNKNOWN_ENTRY = Kind(
     "W101",
@@ -222,7 +222,7 @@ NOTHING_LEFT_OUT = Kind(
 HIDDEN_CHARACTER = Kind(
     "S111",
     "hidden-character",
-    WARNING,
+    ERROR,
     "Text with control or direction-changing characters.",
     "What is read on the screen may differ from what is stored and printed.",
     "Remove the character.",

@@ -103,7 +103,7 @@ def _layout(page: Pages, subject: Subject, sheet: JointSheet, *, brief: bool = F
         page.facts([("Heating", sheet.joint.preheat.method or "not stated")])
     _tape(page, subject, sheet)
     if heating is not None:
-        _zones(page, subject, sheet, heating)
+        _zones(page, subject, sheet, heating, brief=brief)
         if brief:
             _heaters_in_brief(page, subject, heating)
         else:
@@ -183,10 +183,15 @@ def _edge(subject: Subject, sheet: JointSheet, band: Band) -> tuple[str, str, st
     )
 
 
-def _zones(page: Pages, subject: Subject, sheet: JointSheet, heating: Heating) -> None:
+def _zones(
+    page: Pages, subject: Subject, sheet: JointSheet, heating: Heating, *, brief: bool
+) -> None:
+    """`brief` says a side that all zones share once, in the heading."""
     outside = sheet.joint.outside_diameter
     controls = {zone.name: zone.controls for zone in sheet.joint.zones}
-    page.heading(3, "Control zones, clockwise")
+    sides = {zone.side or "" for zone in _known(heating)}
+    shared = _SIDES.get(next(iter(sides)), "") if brief and len(sides) == 1 else ""
+    page.heading(3, f"Control zones, clockwise{shared}")
     page.table(
         (
             "Zone",
@@ -206,7 +211,7 @@ def _zones(page: Pages, subject: Subject, sheet: JointSheet, heating: Heating) -
                 str(zone.first or ("all round" if zone.all_round else "")),
                 str(zone.last or ""),
                 *(_round(subject, outside, place) for place in (zone.first, zone.last)),
-                zone.side or "",
+                "" if shared else zone.side or "",
                 worded(zone.power) if zone.power is not None else "",
                 str(zone.heaters or ""),
                 zone.circuit or "",
@@ -290,6 +295,10 @@ def _heaters(page: Pages, subject: Subject, heating: Heating) -> None:
     )
 
 
+#: A side that all zones share, as the heading says it.
+_SIDES = {
+    "both": ", each on both sides of the weld",
+}
 _ON_RUN = (
     "The outsides of branch and run, each laid flat, with the weld between them. Not for measuring "
     "off the paper: use the lengths to tape."

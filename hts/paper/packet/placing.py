@@ -45,6 +45,9 @@ def _joint(page: Pages, subject: Subject, sheet: JointSheet) -> None:
     )
     shown = subject.shown
     own_leads = len({tag.lead for tag in sheet.tags}) > 1
+    branched = any(tag.taped is not None for tag in sheet.tags)
+    if branched:
+        page.line(" ".join(tag_sheet.counted_from(shown, sheet)))
     page.form(
         (
             "Tag",
@@ -53,7 +56,7 @@ def _joint(page: Pages, subject: Subject, sheet: JointSheet) -> None:
             "Clock",
             shown.head("Tape from 12:00", LENGTH),
             shown.head("From weld centreline", LENGTH),
-            "Side",
+            "Taped along the outside" if branched else "Side",
             "Recorder",
             "Controller",
             f"Limit, {sign(shown.units.first(TEMPERATURE))}",
@@ -67,12 +70,27 @@ def _joint(page: Pages, subject: Subject, sheet: JointSheet) -> None:
             _row(shown, tag, tag.tag in required, limits.get(tag.tag, ""), own_leads)
             for tag in sheet.tags
         ],
-        (18, 6, 36, 13, 24, 25, 22, 16, 17, 19, *((17,) if own_leads else ()), 11, 12, 12, 32),
-        height=5.0,
+        _widths(own_leads, branched),
+        height=4.7,
         dense=True,
         changed=[shown.changed(sheet.joint.name, "", THERMOCOUPLE, tag.tag) for tag in sheet.tags],
     )
-    tag_sheet.about_branch(page, shown, sheet)
+
+
+def _widths(own_leads: bool, branched: bool) -> tuple[int, ...]:
+    """Parts of the page for the columns; lengths about a branch take from the rest."""
+    lead = (17,) if own_leads else ()
+    if branched:
+        return (14, 6, 34, 12, 24, 22, 82, 14, 15, 16, *lead, 11, 12, 12, 18)
+    return (18, 6, 36, 13, 24, 25, 22, 16, 17, 19, *lead, 11, 12, 12, 32)
+
+
+def _side(tag: Tag, taped: str) -> str:
+    """The side and the lengths taped there; lengths that name the side say it alone."""
+    side = (tag.offset.side or "") if tag.offset is not None else ""
+    if not taped:
+        return side
+    return taped if f"the {side.removeprefix('on ')} " in taped else f"{side}: {taped}"
 
 
 def _row(shown: Shown, tag: Tag, required: bool, limit: str, own_lead: bool) -> tuple[str, ...]:
@@ -88,7 +106,7 @@ def _row(shown: Shown, tag: Tag, required: bool, limit: str, own_lead: bool) -> 
         str(tag.clock) if tag.clock is not None else "",
         shown.tape(tag.arc),
         place,
-        f"{offset.side if offset is not None else ''}{surface}",
+        _side(tag, tag_sheet.taped(shown, tag)) + surface,
         tag_sheet.short_connection(tag.recorder) if tag.connected else "led out only",
         tag_sheet.short_connection(tag.controller),
         short(limit),

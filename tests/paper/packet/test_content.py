@@ -39,13 +39,14 @@ def test_every_tag_has_its_place_and_its_channels(path: Path) -> None:
                     continue
                 # Tag, R where required, duty and clock; then tape, place, side and channels.
                 start = rf"{re.escape(tag['tag'])}R?{re.escape(_duty(tag))}{tag['clock']}"
-                rows = re.findall(start + r".{0,60}", text)
-                assert rows, tag["tag"]
+                assert re.search(start, text), tag["tag"]
                 recorder = tag["recorder"]
                 run = joint["treatments"][-1]
                 if recorder["instrument"] is not None and treatment is run and tag["connected"]:
-                    wanted = f"{recorder['instrument']}-{recorder['channel']}"
-                    assert any(wanted in row for row in rows)
+                    # The first channel of the recorder after the place: that of this row.
+                    near = rf"{start}.{{,160}}?{re.escape(recorder['instrument'])}-(\d+)"
+                    channels = re.findall(near, text)
+                    assert any(one.startswith(str(recorder["channel"])) for one in channels)
 
 
 def _duty(tag: dict[str, Any]) -> str:

@@ -103,9 +103,9 @@ def test_not_for_construction_on_every_page(status: str) -> None:
     assert all("NOTFORCONSTRUCTION" not in bare(text) for text in pages_of(released))
 
 
-@pytest.mark.parametrize("name", ["p22-header", "carbon-steel-butt"])
+@pytest.mark.parametrize("name", ["p22-header", "carbon-steel-butt", "branch-unequal"])
 def test_the_part_for_the_pipe_has_eight_sheets(name: str) -> None:
-    """The header has 16 thermocouples, preheat and a cycle."""
+    """Header and branch have 16 thermocouples each, preheat and a cycle."""
     for pages in texts_of(ROOT / "specs" / f"{name}.hts").values():
         sheets = [page for page in pages if "pipe part, sheet" in page]
         assert 4 < len(sheets) <= 8
