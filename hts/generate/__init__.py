@@ -13,6 +13,7 @@ GENERATORS = (
     "hts.generate.check_schema",
     "hts.generate.data",
     "hts.generate.language",
+    "hts.generate.letters",
     "hts.generate.parse_tables",
     "hts.generate.record_schema",
     "hts.generate.references",

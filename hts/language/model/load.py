@@ -11,6 +11,7 @@ from hts.language.model.defaults import NO_DEFAULTS, Defaults
 from hts.language.vocabulary import mistakes
 from hts.language.vocabulary.hidden import hidden_characters
 from hts.language.vocabulary.job import Use
+from hts.language.vocabulary.letters import missing_letters
 from hts.language.vocabulary.reader import Reader
 from hts.language.vocabulary.spec import File
 from hts.syntax import parse
@@ -69,6 +70,7 @@ class Loader:
         """A source read into entries."""
         tree = parse(source, report)
         hidden_characters(source, report)
+        missing_letters(tree, report)
         file = Reader(source, report, File, defaults.by_entry()).read(tree.entries)
         assert isinstance(file, File)
         version = file.version

@@ -7,7 +7,7 @@ from hts.base.text import Source
 from hts.language.vocabulary.mistakes import HIDDEN_CHARACTER
 
 #: Control characters, marks that turn the direction of writing, and blanks without width.
-_HIDDEN = frozenset(
+HIDDEN = frozenset(
     [chr(code) for code in (*range(32), *range(127, 160))]
     + list("\u061c\u200b\u200e\u200f\u202a\u202b\u202c\u202d\u202e")
     + list("\u2060\u2066\u2067\u2068\u2069\ufeff")
@@ -26,7 +26,7 @@ def hidden_characters(source: Source, report: Report) -> None:
     for at, character in enumerate(text):
         if at in reported or (at == 0 and character == "\ufeff"):
             continue
-        if character in _HIDDEN:
+        if character in HIDDEN:
             report.add(
                 Finding(
                     HIDDEN_CHARACTER,

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from hts.base.findings import ERROR, Kind
+from hts.base.findings import ERROR, WARNING, Kind
 
 UNKNOWN_ENTRY = Kind(
     "W101",
@@ -227,6 +227,14 @@ HIDDEN_CHARACTER = Kind(
     "What is read on the screen may differ from what is stored and printed.",
     "Remove the character.",
 )
+MISSING_LETTER = Kind(
+    "W116",
+    "letter-not-printed",
+    WARNING,
+    "A letter that the fonts of the paper do not have.",
+    "On paper its number stands in its place, which nobody at the pipe can read.",
+    "Write it in Latin, Greek or Cyrillic letters.",
+)
 
 KINDS = (
     UNKNOWN_ENTRY,
@@ -245,6 +253,7 @@ KINDS = (
     UNKNOWN_VERSION,
     NOTHING_LEFT_OUT,
     HIDDEN_CHARACTER,
+    MISSING_LETTER,
     MISSING_UNIT,
     UNKNOWN_UNIT,
     WRONG_DIMENSION,

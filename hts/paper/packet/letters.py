@@ -16,7 +16,7 @@ _LETTER = {MEMORY: "m", PRACTICE: "p"}
 #: Where a line may be broken and nothing is printed.
 _BREAK = "\N{ZERO WIDTH SPACE}"
 #: Signs the fonts do not have, and what stands for them.
-_SIGNS = {
+SIGNS = {
     "\N{MINUS SIGN}": "\N{EN DASH}",
     "\N{RIGHTWARDS ARROW}": "=",
     "\N{LESS-THAN OR EQUAL TO}": "<=",
@@ -45,7 +45,7 @@ def mark_of(basis: str) -> str:
 
 def plain(text: str) -> str:
     """Text of ours or of a specification that the fonts can draw; marks stay."""
-    for sign, shown in _SIGNS.items():
+    for sign, shown in SIGNS.items():
         text = text.replace(sign, shown)
     if text.isascii() and text.isprintable():
         return _UNIT.sub(_KEPT, text)
