@@ -224,6 +224,10 @@ def _weaker(order: tuple[str, ...], first: str, second: str) -> str:
     return max(first, second, key=order.index)
 
 
+def _letters(word: str) -> str:
+    return "".join(sign for sign in word.lower() if sign.isalnum())
+
+
 def _is_id(id: str) -> bool:
     """Whether the text can be the id of a book, so that nothing else ever becomes a file name."""
     return len(id) <= 64 and id.replace("-", "").replace(".", "").isalnum()
@@ -232,4 +236,9 @@ def _is_id(id: str) -> bool:
 def _nearest(word: str, choices: tuple[str, ...]) -> str | None:
     from difflib import get_close_matches
 
+    # B31.3, and asme_b31.3: the letters and digits of a book, or their end.
+    plain = _letters(word)
+    named = [each for each in choices if len(plain) > 2 and _letters(each).endswith(plain)]
+    if len(named) == 1:
+        return named[0]
     return next(iter(get_close_matches(word, choices, n=1)), None)

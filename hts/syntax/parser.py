@@ -203,11 +203,12 @@ class _Recovery:
                 r"write \\ for a backslash",
             )
         elif token.kind == "UNFINISHED":
+            inches = self.source.text[: token.start][-1:].isdigit()
             self._say(
                 UNFINISHED_TEXT,
                 "this text is not closed on its line",
                 token,
-                'close it with a double quote: "…"',
+                "write in for inches" if inches else 'close it with a double quote: "…"',
             )
         elif token.kind == "DECIMAL_COMMA":
             self._say(
@@ -217,11 +218,14 @@ class _Recovery:
                 "write a decimal point (25.4), or a blank after the comma of a list",
             )
         elif token.kind == "ILLEGAL":
+            from hts.syntax.pasted import remedy  # wanted by messages only
+
+            found = remedy(self.source.text, token.start)
             self._say(
                 UNREADABLE_CHARACTER,
-                f"{_shown(token)} is not understood here",
+                f"{(found and found.sign) or _shown(token)} is not understood here",
                 token,
-                "remove it, or put the text in double quotes",
+                found.help if found else "remove it, or put the text in double quotes",
             )
         elif isinstance(before, Token) and before.kind in ("DOTS", "PLUS_MINUS"):
             what = "range" if before.kind == "DOTS" else "tolerance"
@@ -244,8 +248,16 @@ class _Recovery:
                 UNEXPECTED_SIGN,
                 f"{_shown(token)} has no value before it",
                 token,
-                "write a value, as in 690 .. 720 degC or 705 +/- 15 degC",
+                self._figure_before(token)
+                or "write a value, as in 690 .. 720 degC or 705 +/- 15 degC",
             )
+
+    def _figure_before(self, token: Token) -> str:
+        """Help where the value before is a number with a letter for a digit: 69O .. 720 degC."""
+        from hts.syntax.pasted import letters_for_digits  # wanted by messages only
+
+        before = self.source.text[: token.start].split()
+        return letters_for_digits(before[-1]) if before else ""
 
     def _say(self, kind: Kind, message: str, token: Token, help: str) -> None:
         end = max(token.end, token.start)

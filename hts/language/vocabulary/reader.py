@@ -46,11 +46,20 @@ class Reader:
         self.report = report
         self.root = root
         self.configured = configured
+        #: Words of entries that stand in a wrong block, and what is missing in the right ones.
+        self.misplaced: list[str] = []
+        self.absent: list[tuple[str, Finding]] = []
 
     def read(self, nodes: list[Node]) -> Entry:
         """The whole file as the root entry, whose block is the file itself."""
         whole = _new(self.root, self.source, 0, 0)
         self._block(whole, nodes, "", complete=True)
+        for words, finding in self.absent:
+            # It is there, in a wrong block, which has been told.
+            if words in self.misplaced:
+                self.misplaced.remove(words)
+            else:
+                self.report.add(finding)
         return whole
 
     def _entry(
@@ -103,7 +112,8 @@ class Reader:
             if cursor.kind == "COMMA":
                 cursor.at += 1
                 continue
-            label = self._label(cls, cursor)
+            label = field = self._label(cls, cursor)
+            begun = cursor.here()[0]
             try:
                 if label is not None:
                     self._labelled(made, label, cursor)
@@ -120,7 +130,7 @@ class Reader:
                 return
             except Misread as error:
                 if not broken:
-                    self._misread(made, error)
+                    self._misread(made, error, field, begun)
                 made.sound = False
                 if label is None:
                     cursor.at += 1
@@ -212,7 +222,10 @@ class Reader:
                 if not node.broken:
                     from hts.language.vocabulary.unknown import unknown
 
-                    self._tell(parent, unknown(self.root, parent, node))
+                    finding, words = unknown(self.root, parent, node)
+                    self._tell(parent, finding)
+                    if words:
+                        self.misplaced.append(words)
                 parent.sound = False
                 half_read = True
                 continue
@@ -236,7 +249,9 @@ class Reader:
                 parent.configured = (*parent.configured, name)
         if complete and not half_read:
             for field in list(missing(parent, IN_BLOCK)):
-                self._tell(parent, absence(parent, field, parent.start, parent.end))
+                finding = absence(parent, field, parent.start, parent.end)
+                parent.sound = False
+                self.absent.append((" ".join(field.words), finding))
 
     def _simple(
         self, parent: Entry, field: Field, node: Node, skip: int
@@ -247,12 +262,14 @@ class Reader:
         start, end = node.items[0].start, node.items[-1].end
         sound = not node.broken
         read: Any = None
+        begun = cursor.here()[0]
         try:
             read = field.type.read(cursor)  # type: ignore[union-attr]
             if field.many:
                 read = [read]
                 while cursor.kind == "COMMA":
                     cursor.at += 1
+                    begun = cursor.here()[0]
                     read.append(field.type.read(cursor))  # type: ignore[union-attr]
             cursor.skip_commas()
             if cursor.item is not None and not node.broken:
@@ -265,7 +282,7 @@ class Reader:
                 )
         except Misread as error:
             if not node.broken:
-                self._misread(parent, error)
+                self._misread(parent, error, field, begun)
             sound = False
         if node.block is not None:
             self._say(
@@ -302,8 +319,14 @@ class Reader:
 
     # Findings ----------------------------------------------------------------------------------
 
-    def _misread(self, made: Entry, error: Misread) -> None:
-        self._say(made, error.kind, error.message, error.start, error.end, error.help)
+    def _misread(
+        self, made: Entry, error: Misread, field: Field | None = None, begun: int = 0
+    ) -> None:
+        """``field`` is what was being read, and ``begun`` where its value starts."""
+        from hts.language.vocabulary.unknown import better_help
+
+        help = better_help(made, error, field, begun)
+        self._say(made, error.kind, error.message, error.start, error.end, help)
 
     def _say(
         self,

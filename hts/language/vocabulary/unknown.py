@@ -3,13 +3,24 @@
 from __future__ import annotations
 
 from hts.base.findings import Finding, Label
-from hts.language.vocabulary.cursor import Cursor
+from hts.language.vocabulary.cursor import Cursor, Misread
 from hts.language.vocabulary.declare import Entry, Field
-from hts.language.vocabulary.mistakes import MISPLACED_ENTRY, UNEXPECTED_VALUE, UNKNOWN_ENTRY
+from hts.language.vocabulary.mistakes import (
+    MISPLACED_ENTRY,
+    UNEXPECTED_VALUE,
+    UNKNOWN_ENTRY,
+    UNKNOWN_UNIT,
+    UNREADABLE_NUMBER,
+    WRONG_VALUE,
+)
+from hts.language.vocabulary.other_forms import meant_label, right_form
 from hts.language.vocabulary.required import called
 from hts.language.vocabulary.suggest import nearest
 from hts.syntax.tree import Entry as Node
 from hts.syntax.tree import Item
+
+#: Kinds of misreading behind which there may be a habit of writing.
+_HABITS = (WRONG_VALUE, UNKNOWN_UNIT, UNREADABLE_NUMBER, UNEXPECTED_VALUE)
 
 
 def unexpected(made: Entry, cursor: Cursor, waiting: list[Field]) -> Finding:
@@ -20,10 +31,13 @@ def unexpected(made: Entry, cursor: Cursor, waiting: list[Field]) -> Finding:
     labels = [" ".join(f.words) for fields in type(made).labels.values() for f in fields]
     choices = [word for f in waiting for word in getattr(f.type, "choices", ())]
     guess = None
-    if item.kind == "WORD":
+    right = right_form(cursor.source.text[item.start :], None, labels)
+    if item.kind == "WORD" and not right:
         two = f"{found} {cursor.word(1)}".strip()
         guess = nearest(two, labels + choices) or nearest(found, labels + choices)
-    if guess:
+    if right:
+        help = right
+    elif guess:
         help = f"did you mean `{guess}`?"
     elif labels:
         help = f"here the entry can go on with: {', '.join(f'`{w}`' for w in labels)}"
@@ -38,8 +52,17 @@ def unexpected(made: Entry, cursor: Cursor, waiting: list[Field]) -> Finding:
     )
 
 
-def unknown(root: type[Entry], parent: Entry, node: Node) -> Finding:
-    """About an entry that its block does not take: one of another block, or none at all."""
+def better_help(made: Entry, error: Misread, field: Field | None, begun: int) -> str:
+    """The right form of what was misread, where that is plain; else the help of the error."""
+    if error.kind not in _HABITS:
+        return error.help
+    start = begun if error.kind is UNEXPECTED_VALUE else error.start
+    labels = [" ".join(f.words) for fields in type(made).labels.values() for f in fields]
+    return right_form(made.source.text[start:], field.type if field else None, labels) or error.help
+
+
+def unknown(root: type[Entry], parent: Entry, node: Node) -> tuple[Finding, str]:
+    """About an entry that its block does not take, and its words if it is one of another block."""
     cls = type(parent)
     source = parent.source
     first = node.items[0]
@@ -51,26 +74,32 @@ def unknown(root: type[Entry], parent: Entry, node: Node) -> Finding:
         words = owners[0][1]
         end = node.items[len(words.split()) - 1].end
         homes = " or ".join(dict.fromkeys(home for home, _ in owners))
-        return Finding(
+        finding = Finding(
             MISPLACED_ENTRY,
             f"`{words}` does not belong {where}",
             Label(source.span(first.start, end)),
             address=parent.address,
             help=f"it belongs in: {homes}",
         )
+        return finding, words
     here = [" ".join(f.words) for fields in cls.children.values() for f in fields]
-    guess = nearest(written, here) or nearest(found, here)
+    ours = " ".join(meant_label(word) or word for word in written.split())
+    guess = next((words for words in here if f"{ours} ".startswith(f"{words} ")), None)
+    guess = guess or nearest(written, here) or nearest(found, here)
     if guess is None and len(written.split()) > 1:
         guess = nearest(" ".join(written.split()[:2]), here)
     shown = ", ".join(f"`{w}`" for w in sorted(here))
     help = f"did you mean `{guess}`?" if guess else f"known here: {shown}" if here else ""
-    return Finding(
+    if found in ("/", "-", "*"):
+        help = "a comment begins with #"
+    finding = Finding(
         UNKNOWN_ENTRY,
         f"{found!r} is not an entry {where}",
         Label(source.span(first.start, first.end)),
         address=parent.address,
         help=help,
     )
+    return finding, ""
 
 
 def _leading_words(items: list[Item]) -> str:

@@ -355,7 +355,14 @@ QUANTITIES: list[Case] = [
     ),
     ("heating", "gap at 06:00", "wrong-value", "06:00", "", "did you mean '6:00'?"),
     ("heating", "gap at 3:60", "wrong-value", "3:60", "not a clock position", ""),
-    ("heating", "gap at 6", "wrong-value", "6", "a clock position is expected", "6:15"),
+    (
+        "heating",
+        "gap at 6",
+        "wrong-value",
+        "6",
+        "a clock position is expected",
+        "with its minutes: 6:00",
+    ),
     (
         "thermocouples",
         "T1 at 12:00, 42 mm channel 1",
