@@ -17,6 +17,9 @@ from hts.record.record import Floats
 _BETTER, _WELL, _TELLS = 0.7, 0.75, 0.4
 #: Correlation from which there is no doubt. Basis: practice, no source.
 _CLEAR = 0.9
+#: Part of the distance to one spare that the other is at most away where the spares tell, and mm
+#: along the pipe that are one place. Basis: practice, no source.
+_NEARER, _STATION = 0.5, 20.0
 
 
 class Fit(NamedTuple):
@@ -66,25 +69,64 @@ def exchanged(signals: Signals) -> list[Fault]:
         first, second = _fit(together, chains, i, j), _fit(together, chains, j, i)
         if not (first.changed and second.changed):
             continue
+        spares = _spares_say(signals, one, other)
+        if spares is False:
+            continue
+        rest = [c for c in chains if c.zone in (one.zone, other.zone)]
+        rest = [chain for chain in rest if chain not in (one, other)]
+        clear = min(first.other, second.other) >= _CLEAR
+        confidence = HIGH if clear else MEDIUM
+        others: tuple[str, ...] = (other.tag,)
         sentence = (
             f"{one.tag} moves with zone {other.zone} ({first.sentence}) and {other.tag} with zone "
             f"{one.zone} ({second.sentence})"
         )
-        others: tuple[str, ...] = (other.tag,)
-        rest = [c.tag for c in chains if c.zone in (one.zone, other.zone)]
-        rest = [tag for tag in rest if tag not in (one.tag, other.tag)]
-        # With two thermocouples in each zone, the other two changed over would look the same.
-        if len(rest) == 2:
-            others += tuple(rest)
-            sentence += f"; or it is {rest[0]} and {rest[1]}, which would show alike"
+        if spares:
+            sentence += ", and each with the spare of the other"
+        elif len(rest) == 2:
+            # With two thermocouples in each zone, the other two changed over would look the same.
+            theirs = _spares_say(signals, *rest)
+            if theirs or not clear:
+                continue
+            # So do two that sit on unlike stretches of the pipe, with nothing changed over.
+            if theirs is False and not _level(one, other):
+                continue
+            if theirs is None:
+                others += tuple(chain.tag for chain in rest)
+                sentence += f"; or it is {rest[0].tag} and {rest[1].tag}, which would show alike"
+                confidence = LOW
         taken |= {one.tag, *others}
-        clear = min(first.other, second.other) >= _CLEAR
-        if len(rest) == 2 and not clear:
-            continue
-        confidence = LOW if len(rest) == 2 else HIGH if clear else MEDIUM
         end = signals.record.end
         found.append(Fault(EXCHANGED.name, one.tag, others, 0.0, end, sentence, confidence, KEPT))
     return found
+
+
+def _spares_say(signals: Signals, one: Chain, other: Chain) -> bool | None:
+    """Whether each goes with the spare of the other rather than with its own: the spare of a place
+    is beside it, whatever the zones do. None where the spares do not tell."""
+    told = set()
+    for chain, its_other in ((one, other), (other, one)):
+        own, theirs = (
+            [
+                float(np.nanmean(np.abs(chain.values - spare.values)[signals.coarse]))
+                for spare in signals.chains.values()
+                if spare.watched is not None
+                and spare.watched.spare_of == tag
+                and np.isfinite((chain.values - spare.values)[signals.coarse]).any()
+            ]
+            for tag in (chain.tag, its_other.tag)
+        )
+        if own and theirs:
+            near, far = sorted((min(own), min(theirs)))
+            told.add(min(theirs) < min(own) if near <= _NEARER * far else None)
+    return told.pop() if len(told) == 1 else None
+
+
+def _level(one: Chain, other: Chain) -> bool:
+    """Whether both sit at one distance along the pipe, as far as it is known."""
+    places = [chain.watched.axial for chain in (one, other) if chain.watched is not None]
+    known = [place for place in places if place is not None]
+    return len(known) < 2 or abs(known[0] - known[1]) <= _STATION
 
 
 def _fit(together: Floats, chains: list[Chain], i: int, j: int) -> Fit:

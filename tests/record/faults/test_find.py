@@ -320,3 +320,25 @@ def test_a_clock_set_back_is_told() -> None:
     (found,) = find(one, stress_relief())
     assert (found.kind, found.start, found.confidence) == ("clock-jump", HOLD, "high")
     assert "set back by 01:00:00" in found.evidence
+
+
+def with_spares(values: dict[str, Floats], seed: int = 5) -> dict[str, Floats]:
+    """A spare beside each control, with noise of its own."""
+    random = np.random.default_rng(seed)
+    for tag in ("T1", "T2"):
+        values[f"{tag}S"] = np.round(values[tag] + random.normal(0.0, 0.25, values[tag].size), 1)
+    return values
+
+
+def test_spares_tell_which_two_channels_are_exchanged() -> None:
+    values = with_spares(readings())
+    values["T1"], values["T2"] = values["T2"], values["T1"]
+    (one,) = [one for one in find(record(values), stress_relief()) if one.kind == "exchanged"]
+    assert {one.tag, *one.others} == {"T1", "T2"}
+
+
+def test_two_on_unlike_stretches_of_the_pipe_are_not_exchanged() -> None:
+    # T3 upstream and T4 downstream: the pipe beyond differs, the spares of T1 and T2 agree.
+    values = with_spares(readings())
+    values["T3"], values["T4"] = values["T4"], values["T3"]
+    assert not [one for one in find(record(values), stress_relief()) if one.kind == "exchanged"]
