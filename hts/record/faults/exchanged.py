@@ -108,11 +108,9 @@ def _spares_say(signals: Signals, one: Chain, other: Chain) -> bool | None:
     for chain, its_other in ((one, other), (other, one)):
         own, theirs = (
             [
-                float(np.nanmean(np.abs(chain.values - spare.values)[signals.coarse]))
+                _apart(signals, chain, spare)
                 for spare in signals.chains.values()
-                if spare.watched is not None
-                and spare.watched.spare_of == tag
-                and np.isfinite((chain.values - spare.values)[signals.coarse]).any()
+                if spare.watched is not None and spare.watched.spare_of == tag
             ]
             for tag in (chain.tag, its_other.tag)
         )
@@ -120,6 +118,13 @@ def _spares_say(signals: Signals, one: Chain, other: Chain) -> bool | None:
             near, far = sorted((min(own), min(theirs)))
             told.add(min(theirs) < min(own) if near <= _NEARER * far else None)
     return told.pop() if len(told) == 1 else None
+
+
+def _apart(signals: Signals, one: Chain, other: Chain) -> float:
+    """K, how differently the two move: noise averaged out, what one is always higher by aside."""
+    between = _smooth((one.values - other.values)[None, :], signals)[0]
+    between = between[np.isfinite(between)]
+    return float(between.std()) if len(between) else np.inf
 
 
 def _level(one: Chain, other: Chain) -> bool:
