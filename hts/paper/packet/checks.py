@@ -57,7 +57,7 @@ def write(page: Pages, subject: Subject) -> None:
             _listed(
                 page,
                 "Every thermocouple before it is covered, as on the attachment card",
-                [(text, "") for text in _installed(joint, block)],
+                [(text, "") for text in installed(joint, block)],
             )
         during = [(one.text, one.by or "") for stage in joint.during for one in stage.checks]
         _listed(page, "During heat", during)
@@ -122,7 +122,8 @@ def _ends(subject: Subject, stage: After) -> Iterator[str]:
         yield f"Records kept for {worded(stage.keep)}"
 
 
-def _installed(joint: Joint, block: Thermocouples) -> Iterator[str]:
+def installed(joint: Joint, block: Thermocouples) -> Iterator[str]:
+    """What is looked at on every thermocouple before it is covered."""
     attached = block.attached
     has = {
         "direct": attached is None or attached.how in _DIRECT,

@@ -17,7 +17,7 @@ from hts.paper.packet.pages import Pages
 from hts.paper.packet.placing import limits_of, short
 
 #: Where the text gives no time between readings.
-_HOURLY = Quantity.of(1, "h", TIME)
+HOURLY = Quantity.of(1, "h", TIME)
 #: Rows on top of those expected: a part of them, and never fewer than these.
 _RESERVE, _LEAST_RESERVE = Fraction(1, 6), 2
 #: A longer form is copied.
@@ -37,13 +37,13 @@ def write(page: Pages, subject: Subject) -> None:
         (sheet, run)
         for sheet in subject.sheets
         for run in sheet.runs
-        if run.program.kind == PREHEAT or _columns(run)
+        if run.program.kind == PREHEAT or columns(run)
     ]
     if not written:
         return
     room = page.frame.room(across=False) - _TIME - _REMARKS - _INITIALS
     across = any(
-        (len(_columns(run)) + 1) * _READING > room
+        (len(columns(run)) + 1) * _READING > room
         for _, run in written
         if run.program.kind != PREHEAT
     )
@@ -94,18 +94,23 @@ def _passes(page: Pages, subject: Subject, sheet: JointSheet, run: Run) -> None:
     )
 
 
-def _columns(run: Run) -> list[str]:
+def stated_interval(sheet: JointSheet) -> Quantity | None:
+    """The time between two readings, where the text gives one."""
+    return next(
+        (one.reading_every for one in sheet.joint.during if one.reading_every is not None), None
+    )
+
+
+def columns(run: Run) -> list[str]:
     """The tags to read; a spare is read in the column of the one it stands in for."""
     return [tag.tag for tag in run.tags if tag.connected and not tag.spare_of]
 
 
 def _form(page: Pages, subject: Subject, sheet: JointSheet, run: Run) -> None:
-    stated = next(
-        (one.reading_every for one in sheet.joint.during if one.reading_every is not None), None
-    )
-    every = stated or _HOURLY
+    stated = stated_interval(sheet)
+    every = stated or HOURLY
     limits = limits_of(subject, sheet, run)
-    expected, rows = _count(run, every)
+    expected, rows = count(run, every)
     unit = sign(subject.job.units.first(TEMPERATURE))
     program = run.program
     name = program.name if program.name == program.kind else f"{program.kind} {program.name}"
@@ -121,7 +126,7 @@ def _form(page: Pages, subject: Subject, sheet: JointSheet, run: Run) -> None:
         f"One line every {worded(every)}{mark}, {span_words}. A reading out of range is ringed, "
         "and what was done is written down."
     )
-    groups = _parts(_columns(run), page.room)
+    groups = _parts(columns(run), page.room)
     for index, tags in enumerate(groups):
         part = f", part {index + 1} of {len(groups)}" if len(groups) > 1 else ""
         heads = [f"Date, time{part}", "Set", *tags, "Remarks", "Initials"]
@@ -140,7 +145,7 @@ def _form(page: Pages, subject: Subject, sheet: JointSheet, run: Run) -> None:
         )
 
 
-def _count(run: Run, every: Quantity) -> tuple[int, int]:
+def count(run: Run, every: Quantity) -> tuple[int, int]:
     """Readings expected (0: nobody knows), and rows with the reserve."""
     durations = [step.times.duration for step in run.program.steps if not step.is_free]
     if any(duration is None for duration in durations):

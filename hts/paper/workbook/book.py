@@ -8,11 +8,22 @@ from collections.abc import Sequence
 from typing import Any, NamedTuple
 
 import xlsxwriter
+from xlsxwriter.utility import xl_rowcol_to_cell
 
 from hts.job.compiler import Job
 from hts.job.outputs.text import visible
 from hts.paper.sheet import Size
-from hts.paper.workbook.cells import FIGURE, MOMENT, TEXT, Cell, Duration, Figure, Fill, Formula
+from hts.paper.workbook.cells import (
+    DATED,
+    FIGURE,
+    MOMENT,
+    TEXT,
+    Cell,
+    Duration,
+    Figure,
+    Fill,
+    Formula,
+)
 
 #: Instead of a clock's time, so that the same job gives the same bytes.
 _MADE = datetime.datetime(2000, 1, 1)
@@ -26,6 +37,8 @@ _NARROWEST = 7
 #: Characters across a sheet in print that can still be read: upright, and per landscape page.
 _UPRIGHT = 95
 _LANDSCAPE = 190
+#: No reading of a heat treatment is larger.
+_LARGEST = 10_000
 _LINE_HEIGHT = 13.5
 _TALLEST = 409  # points, the most a row may have
 
@@ -102,7 +115,7 @@ class Book:
         )
         head = self._format(bold=1, wrap=1, bottom=2, top=1, valign="bottom")
         for index, column in enumerate(columns):
-            sheet.write_string(_HEAD_ROW, index, column.title, head)
+            sheet.write_string(_HEAD_ROW, index, _clean(column.title), head)
             sheet.set_column(index, index, widths[index])
         titles = zip((column.title for column in columns), widths, strict=True)
         sheet.set_row(_HEAD_ROW, _height(max(_lines(t, w) for t, w in titles)))
@@ -174,6 +187,8 @@ class Book:
         elif isinstance(cell, Fill):
             form = self._format(num=_FORMS[cell.form], fill=1)
             sheet.write_blank(row, column, None, form)
+            if cell.form in (MOMENT, FIGURE):
+                sheet.data_validation(row, column, row, column, _accepted(cell, row, column))
         else:
             sheet.write_string(row, column, _clean(cell), self._format(wrap=1))
 
@@ -182,6 +197,29 @@ class Book:
         if key not in self._formats:
             self._formats[key] = self._book.add_format(_properties(wanted))
         return self._formats[key]
+
+
+def _accepted(cell: Fill, row: int, column: int) -> dict[str, Any]:
+    """What may be typed into a cell, as xlsxwriter has it."""
+    if cell.form == FIGURE:
+        return {
+            "validate": "decimal",
+            "criteria": "between",
+            "minimum": -_LARGEST,
+            "maximum": _LARGEST,
+            "error_title": "A number is needed",
+            "error_message": "Write the figure alone, without its unit.",
+        }
+    here = xl_rowcol_to_cell(row, column)
+    later = f",ISNUMBER({cell.after}),{here}>{cell.after}" if cell.after else ""
+    also = " It is later than the beginning in the cell before." if cell.after else ""
+    return {
+        "validate": "custom",
+        "value": f"=AND(ISNUMBER({here}),{here}>={DATED}{later})",
+        "error_title": "Date and time are needed",
+        "error_message": "Write both, as 2026-11-20 23:50, so that a span past midnight counts "
+        f"right.{also}",
+    }
 
 
 def _properties(wanted: dict[str, Any]) -> dict[str, Any]:

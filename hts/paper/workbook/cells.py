@@ -12,6 +12,8 @@ from hts.job.outputs.show import NEAREST, Shown
 #: Where the first of the two is as precise as paper, the second is what a spreadsheet counts in.
 _SECONDS_OF_DAY = 86_400
 _MINUTE = 60
+#: 2000-01-01 as a spreadsheet counts days: what is smaller is a time without its date.
+DATED = 36_526
 
 
 class Figure(NamedTuple):
@@ -37,9 +39,11 @@ class Formula(NamedTuple):
 
 
 class Fill(NamedTuple):
-    """Room to write in: text, a figure or a moment."""
+    """Room to write in: text, a figure or a moment; nothing else can be typed in. A moment has its
+    date, and may have to be later than the one in the cell `after`, as `E12`."""
 
     form: str = "text"
+    after: str = ""
 
 
 Cell = str | Figure | Duration | Formula | Fill

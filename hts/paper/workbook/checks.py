@@ -8,6 +8,8 @@ from hts.job.compiler import Job
 from hts.job.compiler.wording import line_of, worded
 from hts.language.model.joint import Joint
 from hts.language.vocabulary.work import Hardness, Point, Work
+from hts.paper.packet import letters
+from hts.paper.packet.checks import installed
 from hts.paper.workbook.book import Book, Column
 from hts.paper.workbook.cells import EMPTY, MOMENT, Cell, Fill
 
@@ -44,6 +46,11 @@ def _joint(joint: Joint) -> Iterator[_Row]:
         if stage.insulation_resistance is not None:
             words = f"of heaters to earth, at least {stage.insulation_resistance}"
             yield "before heat", "insulation resistance", words, EMPTY
+    block = joint.entry.thermocouples
+    if block is not None and joint.thermocouples:
+        for text in installed(joint, block):
+            words = text.replace(letters.PRACTICE, " (common practice)")
+            yield "before heat", "every thermocouple before it is covered", words, EMPTY
     for during in joint.during:
         yield from _stage("during heat", during)
     for after in joint.after:

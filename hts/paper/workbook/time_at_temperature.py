@@ -8,7 +8,7 @@ from hts.job.compiler.job import JointSheet, Run
 from hts.job.compiler.steps import HOLD, Step
 from hts.job.outputs.show import DOWN, UP, Shown
 from hts.paper.workbook.book import Book, Column
-from hts.paper.workbook.cells import EMPTY, MOMENT, Cell, Duration, Fill, Formula, duration
+from hts.paper.workbook.cells import DATED, EMPTY, MOMENT, Cell, Duration, Fill, Formula, duration
 
 #: Spans a hold may be broken into by interruptions before the sheet is full.
 SPANS = 6
@@ -45,7 +45,9 @@ def hold_log(book: Book, job: Job) -> None:
         columns,
         rows,
         (
-            "Write when all required thermocouples came into range and when the first left it; "
+            "Write date and time, so that a span past midnight counts right: a span without its "
+            "dates counts nothing and says so. Write when all required thermocouples came into "
+            "range and when the first left it; "
             "whether interrupted spans add up is said in the specification.",
         ),
     )
@@ -90,11 +92,19 @@ def _hold(shown: Shown, sheet: JointSheet, run: Run, step: Step, row: int) -> li
     for number in range(SPANS):
         at = first + number
         counted = Formula(
-            f'=IF(AND({_FROM}{at}<>"",{_UNTIL}{at}<>""),MAX({_UNTIL}{at}-{_FROM}{at},0),0)',
+            f'=IF(OR({_FROM}{at}="",{_UNTIL}{at}=""),0,'
+            f"IF(AND(ISNUMBER({_FROM}{at}),ISNUMBER({_UNTIL}{at}),{_FROM}{at}>={DATED},"
+            f'{_UNTIL}{at}>{_FROM}{at}),{_UNTIL}{at}-{_FROM}{at},"check dates"))',
             0,
             "duration",
         )
-        span: list[Cell] = [*head, f"span {number + 1}", EMPTY, Fill(MOMENT), Fill(MOMENT)]
+        span: list[Cell] = [
+            *head,
+            f"span {number + 1}",
+            EMPTY,
+            Fill(MOMENT),
+            Fill(MOMENT, f"{_FROM}{at}"),
+        ]
         rows.append([*span, counted, Fill(), Fill()])
     total = first + SPANS
     added = f"=SUM({_TIME}{first}:{_TIME}{total - 1})"

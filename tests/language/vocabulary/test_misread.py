@@ -41,6 +41,7 @@ def test_every_kind_of_misreading_has_a_case() -> None:
         "unusable-file",
         "unknown-language-version",
         "nothing-left-out",
+        "letter-not-printed",
     }
     here = {case[2] for case in CASES} | {"missing-entry", "hidden-character"}
     assert {kind.name for kind in mistakes.KINDS} - elsewhere <= here

@@ -18,6 +18,7 @@ from hts.language.model import Loader, Spec
 from hts.language.model.load import root_of
 from hts.paper.sheet import A4, LETTER
 from hts.paper.workbook import NAME, files
+from hts.paper.workbook.cells import DATED
 from tests.texts import spec_of
 
 ROOT = Path(__file__).parents[3]
@@ -29,6 +30,7 @@ SHEETS = [
     "Thermocouples",
     "Channels",
     "Checks",
+    "Readings",
     "Hold log",
     "Derivations",
 ]
@@ -66,7 +68,10 @@ def test_every_setpoint_tag_channel_and_source_of_the_job_is_in_it(path: Path) -
     job = job_of(path)
     document = json.loads(tables(job)["job.json"])
     book = opened(job)
-    assert book.sheetnames == SHEETS
+    # One sheet of readings for each treatment with a program.
+    assert list(dict.fromkeys(name.rstrip(" 0123456789") for name in book.sheetnames)) == [
+        name for name in SHEETS if name != "Readings" or "Readings 1" in book.sheetnames
+    ]
     setpoints = table(book, "Setpoints")
     found_tags = table(book, "Thermocouples")
     channels = table(book, "Channels")
@@ -136,6 +141,36 @@ def test_the_ledger_adds_up_and_never_says_zero_is_enough() -> None:
     assert formulas[f"G{lines['still to hold']}"] == f"=MAX(G{least}-G{lines['in all']},0)"
     kept = opened(of_text(BUTT), data_only=True)["Hold log"]
     assert kept.cell(lines["still to hold"], 7).value == kept.cell(least, 7).value
+
+
+def test_a_moment_needs_its_date_and_an_end_is_later_than_its_beginning() -> None:
+    """A time alone is less than a day; 2000-01-01 is day 36526 of a spreadsheet (ECMA-376)."""
+    assert (datetime.date(2000, 1, 1) - datetime.date(1899, 12, 30)).days == DATED
+    sheet = opened(of_text(BUTT))["Hold log"]
+    lines = {sheet.cell(row, 3).value: row for row in range(HEADS + 1, sheet.max_row + 1)}
+    row = lines["span 1"]
+    rules = {str(one.sqref): one for one in sheet.data_validations.dataValidation}
+    assert rules[f"E{row}"].formula1 == f"AND(ISNUMBER(E{row}),E{row}>={DATED})"
+    assert f"F{row}>E{row}" in rules[f"F{row}"].formula1
+    assert {one.type for one in rules.values()} == {"custom"}
+    assert '"check dates"' in sheet[f"G{row}"].value
+
+
+def test_readings_have_a_cell_for_every_tag_that_takes_figures_alone() -> None:
+    job = of_text(BUTT)
+    sheet = opened(job)["Readings 1"]
+    heads = [cell.value for cell in sheet[HEADS]]
+    run = next(run for run in job.joints[0].runs if run.program.kind != "preheat")
+    wanted = [tag.tag for tag in run.tags if tag.connected and not tag.spare_of]
+    assert heads == ["Date, time", "Set", *wanted, "Remarks", "Initials"]
+    assert sheet.cell(HEADS + 1, 1).value == "Limits" and sheet.cell(HEADS + 1, 3).value
+    kinds = {str(one.sqref): one.type for one in sheet.data_validations.dataValidation}
+    assert kinds[f"A{HEADS + 2}"] == "custom" and kinds[f"C{HEADS + 2}"] == "decimal"
+
+
+def test_every_thermocouple_is_looked_at_before_it_is_covered() -> None:
+    kinds = [row["Kind"] for row in table(opened(of_text(BUTT)), "Checks")]
+    assert kinds.count("every thermocouple before it is covered") > 5
 
 
 def test_only_cells_to_fill_in_are_unlocked() -> None:
