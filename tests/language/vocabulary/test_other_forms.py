@@ -22,7 +22,7 @@ HABITS = [
     ("joint", "wall 25.4\u00a0mm", "ordinary blank"),
     ("joint", "wall 25.4\u202fmm", "ordinary blank"),
     ("joint", "wall\u3000 25.4 mm", "ordinary blank"),
-    ("joint", "wall ２5.4 mm", "write 2 in its place"),
+    ("joint", "wall ２5.4 mm", "write 25.4"),
     ("cycle", "hold 690–720 degC for 2 h", "690 .. 720"),
     ("cycle", "hold 690 — 720 degC for 2 h", "690 .. 720"),
     ("cycle", "hold 690 to 720 degC for 2 h", "690 .. 720 degC"),
