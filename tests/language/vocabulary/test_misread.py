@@ -43,7 +43,7 @@ def test_every_kind_of_misreading_has_a_case() -> None:
         "nothing-left-out",
         "letter-not-printed",
     }
-    here = {case[2] for case in CASES} | {"missing-entry", "hidden-character"}
+    here = {case[2] for case in CASES} | {"missing-entry", "hidden-character", "letter-not-printed"}
     assert {kind.name for kind in mistakes.KINDS} - elsewhere <= here
 
 
