@@ -33,7 +33,7 @@ RULE = Rule(
                 ("asme-b31.3 edition 2018, local", "asme-viii-2 edition 2010, local"),
                 (
                     'qualified  "PQR-31" hold 8 h condition below lower critical\n  ',
-                    "governing thickness 25.4 mm\n  ",
+                    'qualified  "PQR-31" hold 8 h\n  governing thickness 25.4 mm\n  ',
                 ),
                 (
                     "  margin below lower critical",
