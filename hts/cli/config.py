@@ -73,6 +73,8 @@ def _values(made: Configuration) -> dict[str, Any]:
             for named in made.books
         ],
         "rule-packs": list(made.rule_packs),
+        # Nothing stands for the clock's day, which holds where none is set.
+        **({"today": made.today} if made.today else {}),
         "paper.units": made.units or "SI",
         "paper.sheet": made.sheet,
         "paper.company": made.company,
