@@ -22,7 +22,9 @@ from hts.record.plan import Plan, plan
 from hts.record.reading import Options, read
 from hts.record.simulation import DEPARTURES, WIRING, Ask, simulate
 from hts.record.simulation.wiring import OF_THE_RECORD
+from tests.record.alterations import ALTERATIONS, altered
 
+OF_THE_PROGRAM = (*WIRING, *OF_THE_RECORD)
 ROOT = Path(__file__).parents[2]
 CLEAN = "clean"
 #: Requirement that a departure breaks.
@@ -75,11 +77,15 @@ def tried(trial: Trial) -> Outcome:
     ask = Ask(trial.seed, every, datetime.fromisoformat(f"{run.job.document.dated}T06:00"))
     if trial.kind in DEPARTURES:
         ask = ask._replace(departures=(trial.kind,))
-    elif trial.kind != CLEAN:
+    elif trial.kind in OF_THE_PROGRAM:
         ask = ask._replace(faults=((trial.kind, ""),))
     with tempfile.TemporaryDirectory() as folder:
         path = os.path.join(folder, "log.csv")
-        Path(path).write_text(simulate(run, ask))
+        text = simulate(run, ask)
+        if trial.kind not in (*OF_THE_PROGRAM, *DEPARTURES, CLEAN):
+            held = [one.tag for one in run.required if f",{one.tag} [" in text]
+            text = altered(text, trial.kind, held, trial.seed)
+        Path(path).write_text(text)
         record = read([path], run.run.tags, Options())
     told = faults.find(record, run)
     judgement = judge(faults.apply(record, told), run, told)
@@ -95,8 +101,11 @@ def outcome(trial: Trial, told: tuple[faults.Fault, ...], judgement: Judgement) 
         wanted = BREAKS[trial.kind]
         named = any(any(name.startswith(one) for one in wanted) for name in open_ones)
         return Outcome(trial.kind, bool(open_ones), named, kinds)
-    others = tuple(kind for kind in kinds if kind != trial.kind)
-    return Outcome(trial.kind, bool(told), trial.kind in kinds, others)
+    names = {trial.kind}
+    if trial.kind not in OF_THE_PROGRAM:
+        names = set(ALTERATIONS[trial.kind][1])
+    others = tuple(kind for kind in kinds if kind not in names)
+    return Outcome(trial.kind, bool(told), bool(names & set(kinds)), others)
 
 
 def main() -> None:
@@ -106,7 +115,7 @@ def main() -> None:
     parser.add_argument("--clean", type=int, default=200)
     parser.add_argument("--jobs", type=int, default=2)
     asked = parser.parse_args()
-    kinds = [*WIRING, *OF_THE_RECORD, *DEPARTURES]
+    kinds = [*OF_THE_PROGRAM, *ALTERATIONS, *DEPARTURES]
     trials = [Trial(asked.spec, kind, seed) for kind in kinds for seed in range(asked.records)]
     trials += [Trial(asked.spec, CLEAN, 10_000 + seed) for seed in range(asked.clean)]
     os.environ.setdefault("POLARS_MAX_THREADS", "1")

@@ -13,7 +13,11 @@ from hts.job.outputs.job_files import NAMES
 from hts.record.errors import RecordError
 from hts.record.labels import Labels, labels
 
-SUFFIXES = (".csv", ".txt", ".tsv", ".log", ".dat", ".csv.gz", ".txt.gz")
+_TEXTS = (".csv", ".txt", ".tsv", ".log", ".dat")
+_WORKBOOK = ".xlsx"
+SUFFIXES = (*_TEXTS, *(f"{suffix}.gz" for suffix in _TEXTS), _WORKBOOK)
+#: What `hts record check` calls the workbook of a judged record.
+_JUDGED = "-record.xlsx"
 _NUMBER = re.compile(r'^[ \t]*number[ \t]+"((?:[^"\\\n]|\\.)*)"', re.MULTILINE)
 #: Bytes of a specification in which its number stands.
 _HEAD = 65_536
@@ -54,7 +58,11 @@ def logs_below(folder: str) -> Iterator[str]:
         # Beside a compiled job lie the tables made of it; they are no readings.
         made = NAMES if "job.json" in names else ()
         for name in sorted(names):
-            if name.lower().endswith(SUFFIXES) and name not in made:
+            low = name.lower()
+            if not low.endswith(SUFFIXES) or name in made or low.endswith(_JUDGED):
+                continue
+            # So do workbooks of the job, under names of its joints.
+            if not (low.endswith(_WORKBOOK) and made):
                 yield os.path.join(where, name)
 
 

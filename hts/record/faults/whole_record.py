@@ -92,8 +92,10 @@ def cold_junction(signals: Signals) -> list[Fault]:
     # What it would have gone on by, by the steps around.
     around = (np.roll(steps, 2, axis=1) + np.roll(steps, -2, axis=1)) / 2
     off = steps - around
+    typical = np.full(off.shape[1], np.nan)
+    known = np.isfinite(off).any(axis=0)
+    typical[known] = np.nanmedian(off[:, known], axis=0)
     with np.errstate(invalid="ignore"):
-        typical = np.nanmedian(off, axis=0)
         alike = np.mean(np.abs(off - typical) <= _ALIKE, axis=0)
     rows = np.flatnonzero((np.abs(typical) >= _STEP) & (alike >= _MOST))
     rows = rows[(rows >= 3) & (rows < steps.shape[1] - 3)]

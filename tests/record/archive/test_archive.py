@@ -1,11 +1,13 @@
 """Many records: each with its specification, the same table however the work is spread."""
 
 import csv
+import gzip
 import io
 import json
 import shutil
 from pathlib import Path
 
+import openpyxl
 import pytest
 
 from hts.checking.checker.results import Shard
@@ -79,6 +81,24 @@ def test_each_log_is_judged_against_its_own_specification(specs: Path, archive: 
     stray = by_record["stray.csv"]
     assert stray.verdict == "could not judge" and "which document" in stray.note
     assert all("simulated" in line.note for name, line in by_record.items() if name != "stray.csv")
+
+
+def test_packed_records_and_workbooks_are_judged(specs: Path, tmp_path: Path) -> None:
+    text = record_of("p22-header")
+    (tmp_path / "HT-0147 a.log.gz").write_bytes(gzip.compress(text.encode()))
+    book = openpyxl.Workbook()
+    sheet = book.active
+    assert sheet is not None
+    for row in csv.reader(io.StringIO(text)):
+        sheet.append(row)
+    book.save(tmp_path / "HT-0147 b.xlsx")
+    # What is made of a record or a job is no record.
+    book.save(tmp_path / "W12-stress-relief-record.xlsx")
+    (tmp_path / "job").mkdir()
+    (tmp_path / "job" / "job.json").write_text("{}")
+    book.save(tmp_path / "job" / "workbook.xlsx")
+    found = {line.record: line.verdict for line in lines(specs, tmp_path) if line.record}
+    assert found == {"HT-0147 a.log.gz": "met", "HT-0147 b.xlsx": "met"}
 
 
 def test_a_run_without_a_record_is_told(specs: Path, archive: Path) -> None:
