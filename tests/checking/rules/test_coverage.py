@@ -150,6 +150,7 @@ HOW_ATTACHED = (
 
 HOW_WIRED = (
     Fact("cable is of the type of the wire (IEC 60584-3)", "C102"),
+    Fact("attachment and cable are stated", "C133"),
     Fact("the warm end of the cable stays within its range (IEC 60584-3)", "C125"),
     Fact(
         "connectors are of the alloys of the wire",
@@ -204,11 +205,13 @@ HOW_PLANNED = (
     Fact("checks name every joint that is heated, once", "K104"),
     Fact("a calibration ends after it begins; each has its own certificate", "C131"),
     Fact("what controls is wired to the controller", "Z139"),
+    Fact("zones, heaters and cycles of one job state the same things", "Z140 Y122"),
     Fact("hardness limits are ones the metal can have", "K103"),
     Fact("what a thermocouple monitors is where it sits", "Z138"),
     Fact("insulation and heaters fit the band", "B108 B109"),
-    Fact("the hold is that of the qualification", "J207"),
+    Fact("the hold is that of a qualification, which is named", "J207 J208"),
     Fact("preheat is kept as long and as wide as what follows needs", "P117 P118 P119"),
+    Fact("what is done when welding stops is decided before", "P120"),
     Fact("alarms, waits and spreads fit into the hold range", "Y121"),
     Fact("joints lie within the scope; documents are signed and issued in order", "D109 D110 D111"),
     Fact("every quantity is one the trade would call plausible", "Q203"),
@@ -279,7 +282,9 @@ HOW_PLANNED = (
         "D106",
         refused=(("heating by resistance", "heating by exothermic kit"),),
     ),
-    Fact("ends are closed against draught, and the bore is dry (AWS D10.10:2021)", "N101 N102"),
+    Fact(
+        "ends are closed against draught, and the bore is dry (AWS D10.10:2021)", "N101 N102 N110"
+    ),
     Fact("the hot line can move, and is held", "N103 N105 N107"),
     Fact("what stands in the band bears it, or is protected", "N104 N106"),
     Fact("attachments, studs and name plates are welded on before, and nothing after", "D107"),
