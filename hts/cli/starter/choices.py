@@ -32,7 +32,6 @@ class Family(NamedTuple):
 
     title: str
     grade: str
-    composition: str
     filler: str
     si: Temperatures
     us: Temperatures
@@ -43,7 +42,6 @@ FAMILIES = {
     "carbon": Family(
         "carbon steel",
         "A106-B",
-        "C 0.22 %, Mn 0.90 %, Si 0.25 %",
         "E7018",
         Temperatures(95, 315, 605, 645),
         Temperatures(200, 600, 1120, 1190),
@@ -51,7 +49,6 @@ FAMILIES = {
     "0.5Mo": Family(
         "0.5Mo steel",
         "A335 P1",
-        "C 0.15 %, Mn 0.60 %, Si 0.25 %, Mo 0.50 %",
         "E7018-A1",
         Temperatures(95, 315, 605, 645),
         Temperatures(200, 600, 1120, 1190),
@@ -59,7 +56,6 @@ FAMILIES = {
     "1.25Cr": Family(
         "1.25Cr-0.5Mo steel",
         "A335 P11",
-        "C 0.11 %, Mn 0.45 %, Si 0.60 %, Cr 1.20 %, Mo 0.50 %",
         "E8018-B2",
         Temperatures(150, 315, 665, 695),
         Temperatures(300, 600, 1230, 1280),
@@ -67,7 +63,6 @@ FAMILIES = {
     "2.25Cr": Family(
         "2.25Cr-1Mo steel",
         "A335 P22",
-        "C 0.11 %, Mn 0.45 %, Si 0.25 %, Cr 2.20 %, Mo 0.98 %",
         "E9018-B3",
         Temperatures(180, 315, 700, 730),
         Temperatures(360, 600, 1295, 1345),
@@ -75,7 +70,6 @@ FAMILIES = {
     "5Cr": Family(
         "5Cr-0.5Mo steel",
         "A335 P5",
-        "C 0.11 %, Mn 0.45 %, Si 0.30 %, Cr 5.00 %, Mo 0.50 %",
         "E8018-B6",
         Temperatures(200, 315, 705, 735),
         Temperatures(400, 600, 1305, 1355),
@@ -83,7 +77,6 @@ FAMILIES = {
     "9Cr": Family(
         "9Cr-1Mo steel",
         "A335 P9",
-        "C 0.11 %, Mn 0.45 %, Si 0.50 %, Cr 9.00 %, Mo 1.00 %",
         "E8018-B8",
         Temperatures(200, 315, 705, 735),
         Temperatures(400, 600, 1305, 1355),
@@ -91,7 +84,6 @@ FAMILIES = {
     "9Cr-V": Family(
         "9Cr-1Mo-V steel",
         "A335 P91",
-        "C 0.10 %, Mn 0.41 %, Si 0.29 %, Cr 8.60 %, Mo 0.93 %, V 0.21 %, Nb 0.08 %, N 0.045 %",
         "E9015-B91",
         Temperatures(210, 315, 740, 760),
         Temperatures(410, 600, 1365, 1400),

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import datetime
 from collections.abc import Iterator
 from fractions import Fraction
 from math import ceil, pi
@@ -13,8 +12,6 @@ from hts.cli.starter.choices import BOOKS, Choices, Temperatures
 from hts.cli.starter.words import words_of
 from hts.science.tables.pipe import Pipe
 
-#: Days a calibration made on the day of issue is taken to hold; to be replaced.
-_CALIBRATED = 182
 #: Along the pipe from a controlling thermocouple to its spare, mm: close, and not on each other.
 _SPARE_AT = 15
 
@@ -68,10 +65,12 @@ def written(choices: Choices, pipe: Pipe, widths: Widths | None = None) -> str:
 def _head(choices: Choices) -> str:
     words = words_of(choices)
     family = choices.family
-    alloying = "  nickel and manganese 1.0 %\n" if family.transforms else ""
+    points = _open_points(choices)
+    filler = _FILLER.format(classification=family.filler) if family.transforms else ""
     return f"""\
-# A first specification, to be made the job's own. Replace: title and numbers, roles, heat number
-# and analysis, qualification, supports, instruments and dates; wall and cap width by measured ones.
+# A first specification, to be made the job's own. What nobody can know beforehand is left out and
+# listed as open points: write it in, then close the point with `closed DAY`. While a point is open
+# the document cannot be for construction. Replace title, number and roles, too.
 spec 1
 
 job {_quoted(choices.title)} {{
@@ -82,6 +81,7 @@ job {_quoted(choices.title)} {{
   }}
   governed by {choices.book} edition {BOOKS[choices.book]}, local-heating
   show {words.show}
+{points}
   signed {{
     prepared "Heat-treatment engineer"
     checked "Welding engineer"
@@ -91,15 +91,39 @@ job {_quoted(choices.title)} {{
 
 material pipe {{
   grade "{family.grade}"
-  heat number "H0000"
-  composition {family.composition}
 }}
+{filler}"""
 
+
+#: Where the highest hold depends on the filler, with the most nickel and manganese reckoned with.
+_FILLER = """
 filler electrode {{
-  classification "{family.filler}"
-{alloying}  diffusible hydrogen 4 ml/100g
+  classification "{classification}"
+  nickel and manganese 1.0 %
 }}
 """
+
+
+#: What is left out or assumed, for the joint to be heated.
+_OPEN = (
+    "Heat number and analysis of the pipe",
+    "Wall and cap width, to be measured: the wall is nominal, the cap width an estimate",
+    "Qualification of the heat treatment (PQR) and the time at temperature it covers",
+    "Welding procedure (WPS) and filler metal with its analysis and diffusible hydrogen",
+    "Supports near the weld and whether the line is free to expand, as assumed",
+    "Controller, recorder and power source: serial numbers, calibration, channels, errors, output",
+)
+
+
+#: Where a filler is assumed.
+_ASSUMED = "Filler metal and its nickel and manganese: assumed, to be read from its certificate"
+
+
+def _open_points(choices: Choices) -> str:
+    points = [*_OPEN, _ASSUMED] if choices.family.transforms else _OPEN
+    return "\n".join(
+        f"  open point {number} {_quoted(text)}" for number, text in enumerate(points, 1)
+    )
 
 
 def _joint(choices: Choices, pipe: Pipe, widths: Widths | None) -> str:
@@ -110,6 +134,8 @@ def _joint(choices: Choices, pipe: Pipe, widths: Widths | None) -> str:
         f"    zone {zone.upright if upright else zone.lying} {zone.arc}" for zone in zones
     )
     coil = choices.method == "induction"
+    # The filler decides a limit there; the procedure it stands in is not known.
+    welding = '  welding "open point 4" filler electrode\n' if choices.family.transforms else ""
     heated_band = "by rule"
     if widths and widths.stated:
         heated_band = f"{_rounded(choices, widths.heated.value)} total"
@@ -127,10 +153,7 @@ joint {choices.joint} {{
   viewed {"from above" if upright else "with flow"}
   made in field
   heat treatment asked for by design
-  qualified "PQR-00" hold 8 h condition below lower critical
-  welding "WPS-00" layers multiple filler electrode
-  support "hanger" {words.far} {"above" if upright else "upstream"} guided
-  expansion free
+{welding}  expansion free
 
   heating by {choices.method} accepted by "Owner's engineer" {{
     soak band by rule
@@ -226,25 +249,18 @@ cycle {purpose.replace(" ", "-")} for {choices.joint} {{
 
 def _equipment(choices: Choices) -> str:
     words = words_of(choices)
-    begun = datetime.date.fromisoformat(choices.day)
-    ends = (begun + datetime.timedelta(days=_CALIBRATED)).isoformat()
-    calibrated = f"calibrated {choices.day} until {ends}"
     supply = "induction supply" if choices.method == "induction" else "transformer"
     return f"""\
 controller C1 {{
-  serial "C-0000"
   channels 6 type K range {words.scale}
   error +/- {words.error}
   segments 16
-  {calibrated}
 }}
 
 recorder R1 {{
-  serial "R-0000"
   channels 24 type K range {words.scale}
   interval 60 s
   error +/- {words.error}
-  {calibrated}
 }}
 
 power source PS1 {{

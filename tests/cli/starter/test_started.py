@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from itertools import product
 
 import pytest
@@ -74,6 +75,33 @@ def test_it_compiles(choices: Choices) -> None:
     controls = [tc for tc in sheet.joint.thermocouples if tc.duty == "controls"]
     spares = [tc for tc in sheet.joint.thermocouples if tc.duty == "spare"]
     assert len(controls) == len(spares) == len(sheet.joint.zones) == zones
+
+
+@pytest.mark.parametrize("material", FAMILIES)
+def test_what_nobody_can_know_is_open_and_not_invented(material: str) -> None:
+    text = started(Choices(DAY, material))
+    for words in (
+        "heat number ",
+        "composition ",
+        "qualified ",
+        "serial ",
+        "calibrated ",
+        "support ",
+    ):
+        assert f"\n  {words} " not in text
+    assert "H0000" not in text and "PQR-0" not in text and "WPS-0" not in text
+    spec = spec_of(text)
+    job = spec.file.job
+    assert job is not None
+    listed = " ".join(point.text for point in job.open_points).lower()
+    for what in ("heat number", "analysis", "pqr", "wps", "serial", "calibration", "supports"):
+        assert what in listed
+    # While a point is open the document is not for construction; afterwards the instruments count.
+    issued = text.replace("status for review", "status for construction")
+    codes = [finding.kind.code for finding in check_spec(spec_of(issued), DAY)]
+    assert codes.count("D103") == len(job.open_points)
+    settled_points = re.sub(r'(open point +\d+ +"[^"]*")', rf"\1 closed {DAY}", text)
+    assert {finding.kind.code for finding in check_spec(spec_of(settled_points), DAY)} == {"C106"}
 
 
 def test_a_family_is_what_its_grade_is() -> None:

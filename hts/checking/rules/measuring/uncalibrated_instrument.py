@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from hts.checking.govern.case import Case
 from hts.checking.rules.helpers.used import instruments
-from hts.checking.rules.rule import Bad, Rule
+from hts.checking.rules.rule import Bad, Good, Rule
 
 RULE = Rule(
     "C106",
@@ -26,11 +26,34 @@ RULE = Rule(
             at="R1",
         ),
     ),
+    good=(
+        Good(
+            (
+                ("status for construction\n  history", "status for review\n  history"),
+                ("  signed {", '  open point 1 "Recorder to be named"\n  signed {'),
+                (
+                    "resolution  1 K\n  calibrated  2026-09-01 until 2027-03-01\n",
+                    "resolution  1 K\n",
+                ),
+            )
+        ),
+    ),
 )
+
+
+def _chosen_later(case: Case) -> bool:
+    """Whether the document is for review with points open: instruments are named last, and nothing
+    is for construction before the points are closed (D103)."""
+    job = case.spec.file.job
+    if job is None or job.revision.status != "for review":
+        return False
+    return any(point.closed is None for point in job.open_points)
 
 
 @RULE.for_spec
 def check(case: Case) -> None:
+    if _chosen_later(case):
+        return
     for instrument in instruments(case):
         if instrument.calibrated is None:
             case.add(
