@@ -94,13 +94,12 @@ class _Sums:
         t, y, w = times - self.middle, values - self.base, 1 / noise**2
         self.scale = max(float(t[-1] - t[0]), 1.0)
         t = t / self.scale
-        self._sums = [
-            np.concatenate(([0.0], np.cumsum(one, dtype=np.float64)))
-            for one in (w, w * t, w * t * t, w * y, w * t * y, w * y * y)
-        ]
+        self._sums = np.zeros((6, len(t) + 1))
+        np.cumsum((w, w * t, w * t * t, w * y, w * t * y, w * y * y), axis=1, out=self._sums[:, 1:])
 
-    def moments(self, first: Any, after: Any) -> list[Floats]:
-        return [one[after] - one[first] for one in self._sums]
+    def moments(self, first: Any, after: Any) -> Floats:
+        found: Floats = self._sums[:, after] - self._sums[:, first]
+        return found
 
     def cost(self, first: Any, after: Any) -> Floats:
         """Squared distances in noise variances of rows `first` to before `after`."""
@@ -110,7 +109,8 @@ class _Sums:
             sty = wty - wt * wy / w
             syy = wyy - wy * wy / w
             rest = syy - np.where(stt > 0, sty * sty / stt, 0.0)
-        return np.maximum(np.nan_to_num(rest), 0.0)
+        # Where there is nothing to tell, nothing is off.
+        return np.where(rest > 0, rest, 0.0)
 
     def line(self, first: int, after: int) -> tuple[float, float, float, float]:
         """Slope K/s, value degC at the mean time, that time s, and standard uncertainty K/s."""
@@ -133,8 +133,12 @@ def _search(sums: _Sums, rows: int) -> list[int]:
     best = np.full(len(marks), np.inf)
     best[0] = 0.0
     came = np.zeros(len(marks), dtype=np.intp)
+    # Of all stretches at once: one call of many is far quicker than many of few.
+    after, first = np.tril_indices(len(marks), -1)
+    costs = np.zeros((len(marks), len(marks)))
+    costs[after, first] = sums.cost(marks[first], marks[after]) + charge
     for at in range(1, len(marks)):
-        found = best[:at] + sums.cost(marks[:at], np.full(at, marks[at])) + charge
+        found = best[:at] + costs[at, :at]
         came[at] = int(np.argmin(found))
         best[at] = found[came[at]]
     edges = [rows]
