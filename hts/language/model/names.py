@@ -9,16 +9,18 @@ from hts.base.findings import Finding, Label, Report
 from hts.base.text import Span
 from hts.language.vocabulary import mistakes
 from hts.language.vocabulary.declare import Entry
+from hts.language.vocabulary.job import Use
 from hts.language.vocabulary.types import Reference
 
 
 class Names:
     """Things by kind and name; the file's own come before those of the files it uses."""
 
-    def __init__(self, report: Report) -> None:
+    def __init__(self, report: Report, uses: Iterable[Use] = ()) -> None:
         self.report = report
         #: A used file that could not be read may hold any name that is not found.
         self._incomplete = any(f.kind is mistakes.UNUSABLE_FILE for f in report.findings)
+        self._incomplete = self._incomplete or any(use.path is None for use in uses)
         self._known: dict[str, dict[str, tuple[Any, Span]]] = {}
 
     def declare(self, what: str, entries: Iterable[tuple[str, Any, Span]], own: bool) -> None:

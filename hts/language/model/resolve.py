@@ -35,7 +35,7 @@ class Resolver:
 
     def __init__(self, file: File, libraries: list[File], report: Report) -> None:
         self.report = report
-        self.names = Names(report)
+        self.names = Names(report, file.uses)
         self.joints: dict[str, Joint] = {}
         self.own: list[Joint] = []
         self._made: dict[tuple[str, int], words.Joint | None] = {}

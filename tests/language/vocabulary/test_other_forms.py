@@ -4,14 +4,20 @@ shows the form to write. The habits are common practice, no source."""
 from __future__ import annotations
 
 from collections.abc import Iterator
+from pathlib import Path
 
 import pytest
 
+from hts.base.text import Source
+from hts.checking.checker.run import check_spec
+from hts.language.model import Loader, Spec
 from hts.language.vocabulary.declare import Entry
 from hts.language.vocabulary.spec import File
 from hts.language.vocabulary.suggest import nearest
 from hts.limits.books import UnknownBook, book
 from tests.language.vocabulary.read import inside, read
+
+SPECS = Path(__file__).parents[3] / "specs"
 
 #: (place, text, the form to write as the help shows it)
 HABITS = [
@@ -83,6 +89,7 @@ def test_the_help_shows_the_form_to_write(habit: tuple[str, str, str]) -> None:
 @pytest.mark.parametrize(("written", "form"), BOOKS)
 def test_a_book_called_by_its_title(written: str, form: str) -> None:
     (told,) = read(JOB.format(f"governed by {written}", SIGNED))[1]
+    assert written.endswith(told.at)
     assert told.help == form
 
 
@@ -90,6 +97,20 @@ def test_a_book_without_its_publisher() -> None:
     with pytest.raises(UnknownBook) as caught:
         book("B31.3")
     assert caught.value.suggestion == "asme-b31.3"
+
+
+def test_a_title_in_a_whole_specification_is_one_finding() -> None:
+    # A book nobody knows, and a `use` that cannot be read, have no consequences told besides.
+    text = (SPECS / "p22-header.hts").read_text()
+    for old, new in (
+        ("asme-b31.3 edition 2016", "ASME B31.3"),
+        ("asme-b31.3 edition 2016", "B31.3 edition 2016"),
+        ('use "library/standing-orders.hts"', "use “library/standing-orders.hts”"),
+    ):
+        assert old in text
+        source = Source(text.replace(old, new, 1), "specs/p22-header.hts")
+        found = check_spec(Spec(source, Loader(str(SPECS))), "2026-11-29")
+        assert len(found) == 1, [finding.message for finding in found]
 
 
 def test_entries_parted_by_semicolons() -> None:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from hts.checking.govern.case import Case
 from hts.checking.rules.rule import Bad, Good, Rule
+from hts.limits.books import books
 
 RULE = Rule(
     "D108",
@@ -53,6 +54,8 @@ def check(case: Case) -> None:
     job = case.spec.file.job
     if job is None or not job.precedence:
         return
+    if not job.sound or any(named.book not in books() for named in job.governed_by):
+        return  # a book by a name nobody knows has been told
     in_force = {named.book for named in job.governed_by} | {ref.name for ref in job.follows}
     named = job.precedence
     wrong = next((name for name in named if name not in in_force), None)

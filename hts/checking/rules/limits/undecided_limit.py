@@ -41,8 +41,9 @@ def check(case: Case, joint: Joint) -> None:
     undecided = _unanswered(case, joint)
     job = case.spec.file.job
     books = sum(authority.is_book for authority in case.authorities)
-    # A book that is not there may be what gives the fact: told at the book.
-    if not undecided or (job is not None and books < len(job.governed_by)):
+    # A book that is not there, or not read, may be what gives the fact: told at the book.
+    unread = job is not None and (not job.sound or books < len(job.governed_by))
+    if not undecided or unread:
         return
     already = already_told(joint)
     undecided = [item for item in undecided if not any(name in already for name in item.names)]

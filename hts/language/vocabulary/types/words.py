@@ -165,6 +165,20 @@ class BookEdition(Type):
             edition = cursor.text(cursor.items[cursor.at])
             end = cursor.items[cursor.at].end
             cursor.at += 1
+        elif cursor.kind in ("WORD", "NUMBER", "QUANTITY", "TEXT"):
+            # A title instead of the name of the book: ASME B31.3.
+            for follows in cursor.items[cursor.at :]:
+                if follows.kind == "COMMA":
+                    break
+                end = follows.end
+            written = cursor.source.text[item.start : end]
+            raise Misread(
+                mistakes.WRONG_VALUE,
+                f"{written!r} is given where {self.words} is expected",
+                item.start,
+                end,
+                self.hint(),
+            )
         return Edition(cursor.text(item), edition, item.start, end)
 
     def export(self, value: Edition) -> Json:
