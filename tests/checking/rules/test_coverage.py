@@ -202,7 +202,7 @@ HOW_PLANNED = (
     Fact("heaters, zones, circuits and supply fit each other", "E107 E108 E109"),
     Fact("a check is about what it says", "K101"),
     Fact("what the facts of a joint call for is checked before heat", "K102"),
-    Fact("checks name every joint that is heated, once", "K104"),
+    Fact("checks name every joint that is heated, once, and go on after the heat", "K104 K105"),
     Fact("a calibration ends after it begins; each has its own certificate", "C131"),
     Fact("what controls is wired to the controller", "Z139"),
     Fact("zones, heaters and cycles of one job state the same things", "Z140 Y122"),
