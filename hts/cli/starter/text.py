@@ -135,7 +135,8 @@ def _joint(choices: Choices, pipe: Pipe, widths: Widths | None) -> str:
     )
     coil = choices.method == "induction"
     # The filler decides a limit there; the procedure it stands in is not known.
-    welding = '  welding "open point 4" filler electrode\n' if choices.family.transforms else ""
+    filler = " filler electrode" if choices.family.transforms else ""
+    welding = f'  qualified "open point 3"\n  welding "open point 4"{filler}\n'
     heated_band = "by rule"
     if widths and widths.stated:
         heated_band = f"{_rounded(choices, widths.heated.value)} total"
