@@ -3,7 +3,10 @@
 from __future__ import annotations
 
 import unicodedata
+from collections.abc import Iterator
 from functools import lru_cache
+from itertools import pairwise
+from typing import Any
 
 from hts.job.outputs.text import visible
 from hts.paper.sheet.fonts import BOLD, REGULAR
@@ -16,8 +19,8 @@ ABOVE = 0.98
 BELOW = 0.25
 ELLIPSIS = "…"
 
-# Kerning is not measured; no pair of letters is set wider apart by more than this.
-_KERNING = 1.02
+#: Kerning that draws letters together is not counted; what rounding adds stays within this.
+_RESERVE = 1.02
 
 
 def font_size(height: float) -> float:
@@ -45,10 +48,13 @@ def _number(character: str) -> str:
 
 def width(text: str, height: float, bold: bool = False) -> float:
     """Width in mm of a line of drawable text with capitals `height` mm high."""
-    advances = _advances(BOLD if bold else REGULAR)
+    path = BOLD if bold else REGULAR
+    advances = _advances(path)
     widest = advances[-1]
     total = sum(advances.get(ord(c), widest) for c in text)
-    return total * font_size(height) * _KERNING
+    apart = _apart(path)
+    total += sum(apart.get(pair, 0.0) for pair in pairwise(text))
+    return total * font_size(height) * _RESERVE
 
 
 def shortened(text: str, height: float, most: float, bold: bool = False) -> str:
@@ -89,3 +95,50 @@ def _advances(path: str) -> dict[int, float]:
     advances = {code: metrics[name][0] / units for code, name in tables.getBestCmap().items()}
     advances[-1] = max(advances.values())
     return advances
+
+
+@lru_cache(maxsize=2)
+def _apart(path: str) -> dict[tuple[str, str], float]:
+    """Pairs of characters that the font's kerning sets apart -> by how much, as part of the font
+    size (OpenType, GPOS lookup type 2)."""
+    tables = needed("fontTools.ttLib", "paper").TTFont(path, lazy=True)
+    characters: dict[str, list[str]] = {}
+    for code, name in tables.getBestCmap().items():
+        characters.setdefault(name, []).append(chr(code))
+    units = float(tables["head"].unitsPerEm)
+    found: dict[tuple[str, str], float] = {}
+    for lookup in tables["GPOS"].table.LookupList.Lookup:
+        for part in lookup.SubTable:
+            part = getattr(part, "ExtSubTable", part)
+            if type(part).__name__ != "PairPos":
+                continue
+            for first, second, value in _pairs(part):
+                for a in characters.get(first, ()):
+                    for b in characters.get(second, ()):
+                        found[a, b] = max(found.get((a, b), 0.0), value / units)
+    return found
+
+
+def _pairs(part: Any) -> Iterator[tuple[str, str, int]]:
+    """Pairs of glyphs set apart by a table of kerning, and its units."""
+    glyphs = part.Coverage.glyphs
+    if part.Format == 1:
+        for first, pairs in zip(glyphs, part.PairSet, strict=True):
+            for pair in pairs.PairValueRecord:
+                if (value := _advance(pair.Value1)) > 0:
+                    yield first, pair.SecondGlyph, value
+        return
+    classes = part.ClassDef2.classDefs
+    seconds: dict[int, list[str]] = {}
+    for glyph, number in classes.items():
+        seconds.setdefault(number, []).append(glyph)
+    for first in glyphs:
+        record = part.Class1Record[part.ClassDef1.classDefs.get(first, 0)]
+        for number, pair in enumerate(record.Class2Record):
+            if (value := _advance(pair.Value1)) > 0:
+                for second in seconds.get(number, ()):
+                    yield first, second, value
+
+
+def _advance(value: Any) -> int:
+    return getattr(value, "XAdvance", 0) or 0

@@ -2,7 +2,7 @@
 
 from pathlib import Path
 
-from hypothesis import given
+from hypothesis import example, given
 from hypothesis import strategies as st
 from PIL import ImageFont
 
@@ -13,6 +13,7 @@ FONT = ImageFont.truetype(Path(hts.paper.sheet.FOLDER) / "NotoSans-Regular.ttf",
 LETTERS = st.text(st.characters(max_codepoint=0x24F, categories=("L", "N", "P", "Zs")), max_size=40)
 
 
+@example("î}")
 @given(LETTERS)
 def test_never_narrower_than_set(text: str) -> None:
     text = metrics.drawable(text)
