@@ -12,7 +12,9 @@ from hts.paper.drawings.canvas import Box, Canvas, Point
 from hts.paper.drawings.style import FINE, TEXT
 from hts.paper.sheet import metrics
 
-_PITCH, _LEAST_PITCH = 4.7, 3.9
+_PITCH, _LEAST_PITCH = 4.7, 2.9
+#: Letters are smaller than usual where the rows are closer than this allows: better than no row.
+_LETTERS = 0.68
 #: Narrower drawings have no room for a key.
 _LEAST_WIDTH = 220.0
 _NUMBER = 5.0
@@ -40,13 +42,14 @@ def draw(
 ) -> list[Tag]:
     """Number, duty, tag and place of each; returns those it has no room for."""
     pitch = min(_PITCH, max((box.bottom - box.top - 5) / max(len(tags), 1), _LEAST_PITCH))
+    letters = min(TEXT, _LETTERS * pitch)
     canvas.text(Point(box.left, box.top + TEXT), "Thermocouples", TEXT, bold=True)
     canvas.line(Point(box.left, box.top + 4), Point(box.right, box.top + 4), FINE)
     room = int((box.bottom - box.top - 5) / pitch)
     for row, tag in enumerate(tags[:room]):
         middle = box.top + 5 + pitch * (row + 0.5)
-        foot = middle + TEXT / 2
-        canvas.text(Point(box.left + _NUMBER - 1, foot), names[tag.tag], TEXT, "end")
+        foot = middle + letters / 2
+        canvas.text(Point(box.left + _NUMBER - 1, foot), names[tag.tag], letters, "end")
         marks.sign(
             canvas,
             Point(box.left + _SIGN_AT, middle),
@@ -54,11 +57,11 @@ def draw(
             tag.surface == "inside",
             min(marks.SIGN, pitch * 0.46),
         )
-        name = metrics.shortened(_tag(tag), TEXT, (box.right - box.left) * 0.62)
-        canvas.text(Point(box.left + _TAG_AT, foot), name)
-        free = box.right - box.left - _TAG_AT - 2 - metrics.width(name, TEXT)
-        place = metrics.shortened(_place(tag, shown), TEXT, free)
-        canvas.text(Point(box.right, foot), place, TEXT, "end")
+        name = metrics.shortened(_tag(tag), letters, (box.right - box.left) * 0.62)
+        canvas.text(Point(box.left + _TAG_AT, foot), name, letters)
+        free = box.right - box.left - _TAG_AT - 2 - metrics.width(name, letters)
+        place = metrics.shortened(_place(tag, shown), letters, free)
+        canvas.text(Point(box.right, foot), place, letters, "end")
     return list(tags[room:])
 
 

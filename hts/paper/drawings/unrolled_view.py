@@ -200,7 +200,7 @@ class _View:
                 around = PI * outside[0].value * hour / 12
                 text = self.shown.tape(Quantity.of(around, "mm", LENGTH))
                 half = metrics.width(text, canvas.note) / 2
-                x = min(max(x, half + 0.5), canvas.width - half - 0.5)
+                x = min(max(x, half + 0.5), canvas.width - self.key - half - 0.5)
                 canvas.text(Point(x, below - 1.2), text, canvas.note, "middle")
         canvas.rectangle(plot, "none", FINE, layer=2)
 

@@ -23,7 +23,7 @@ SIGNS = {
     "\N{GREATER-THAN OR EQUAL TO}": ">=",
     "\N{SQUARE ROOT}": "sqrt",
 }
-_POINT = 25.4 / 72
+POINT = 25.4 / 72
 #: A number and its unit stay on one line.
 _UNIT = re.compile(
     r"(?<=\d) (?=(?:[mk]?m|in|m²K|kg|[CFK]|°[CF]|deg[CF]|h|min|s|%|J|kJ|[km]?V|k?W|A|HBW)\b|%)"
@@ -92,9 +92,9 @@ def width(text: str, points: float, bold: bool = False) -> float:
 
 @lru_cache(maxsize=8192)
 def _word_width(word: str, points: float, bold: bool) -> float:
-    height = points * _POINT * metrics.CAPITAL
+    height = points * POINT * metrics.CAPITAL
     bare = word.replace(MEMORY, "").replace(PRACTICE, "").replace(_BREAK, "")
-    more = (len(word) - len(bare)) * points * _POINT * _MARK_WIDTH
+    more = (len(word) - len(bare)) * points * POINT * _MARK_WIDTH
     return metrics.width(bare, height, bold) + more
 
 
@@ -120,4 +120,4 @@ def _cut(word: str, room: float, points: float, bold: bool) -> str:
 
 def short(text: str, room: float, points: float, bold: bool = False) -> str:
     """One line no wider than `room` mm, cut with `…`."""
-    return metrics.shortened(plain(text), points * _POINT * metrics.CAPITAL, room, bold)
+    return metrics.shortened(plain(text), points * POINT * metrics.CAPITAL, room, bold)

@@ -24,6 +24,10 @@ _FEW = 5
 _HEADING, _LEADING, _GAP = 7.5, 4.3, 2.6
 #: What is printed is about so much of what is estimated, which errs on the long side.
 ROUGHLY = 0.85
+#: So few short rows are kept on one page, with the heading above them.
+_TOGETHER = 5
+#: Letters of a table that is not short, however few its rows.
+_LONG = 900
 #: What a line before it leads to.
 _LED = ("table", "form", "bullets", "facts")
 
@@ -120,7 +124,7 @@ class Pages:
                 self.height += tables.height(part) + _GAP
                 for row, mark in zip(part["rows"], changed, strict=False):
                     row["changed"] = letters.short(mark, 8.0, 6.5) if mark else ""
-                self._add("table", **part)
+                self._add("table", together=_short(body), **part)
 
     def facts(self, pairs: Iterable[tuple[str, str]]) -> None:
         """Names and values, two beside each other where both are short; those without a value are
@@ -168,6 +172,7 @@ class Pages:
             upright=list(upright),
             points=points,
             dense=dense,
+            together=_short(body),
             heads=[
                 letters.pieces(head, 0 if index in upright else room, 7.2, True)
                 for index, (head, room) in enumerate(zip(heads, rooms, strict=True))
@@ -231,6 +236,11 @@ class Pages:
             if len(row) != len(heads):
                 raise ValueError(f"{len(row)} cells in a table of {len(heads)} columns")
         return body
+
+
+def _short(rows: Sequence[Sequence[str]]) -> bool:
+    """Whether a table is so short that a break would only tear it apart."""
+    return len(rows) <= _TOGETHER and sum(len(cell) for row in rows for cell in row) < _LONG
 
 
 #: A cell of a form with a box to tick.

@@ -20,6 +20,9 @@ _SHORT = 26.0
 _WHOLE = 900
 #: Room that is left over makes columns of numbers wider by less than those of words.
 _NUMBERS_GROW = 0.5
+#: As the templates set rows: capitals and leading as parts of the size of letters, and room above
+#: a row, mm.
+_CAPITAL, _LEADING, _ABOVE = 0.714, 0.45, 1.0
 _NUMBER = re.compile(r"[-–+±]? ?[\d.,:]+(\s?%)?( \([-–+±]?[\d.,]+\))?[\ud800\ud801]*")
 #: Words that stand among numbers.
 _AMONG = ("free", "open")
@@ -68,15 +71,16 @@ def fitted(
 
 def height(part: dict[str, Any]) -> float:
     """About what a table for the templates takes, mm."""
-    line: float = 0.47 * part["body"]
-    total = 2 * line + 4.0
+    letter: float = part["body"] * letters.POINT
+    first, further = letter * _CAPITAL + 2 * _ABOVE, letter * (_CAPITAL + _LEADING)
+    total = 2 * further + first
     for row in part["rows"]:
         lines = 1
         for cell, width in zip(row["cells"], part["widths"], strict=True):
             text = cell if isinstance(cell, str) else "".join(c for c in cell if isinstance(c, str))
             wide = letters.width(text[:20_000], part["body"])
             lines = max(lines, ceil(wide / max(width - 2 * PADDING, 1.0) - 0.02))
-        total += lines * line + 1.2
+        total += first + (lines - 1) * further
     return total
 
 

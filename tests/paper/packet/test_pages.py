@@ -89,6 +89,7 @@ def test_24_thermocouples_with_tags_of_12_letters(size: Size) -> None:
     (data,) = files(of_text(CROWDED), size).values()
     assert outside(data, size) == []
     text = bare("".join(pages_of(data)))
+    assert "Notallthermocouples" not in text
     for number in range(3, 25):
         # Drawings, table of thermocouples, requirement, form of readings, derivation.
         assert text.count(f"TC-MONITO-{number:02d}") >= 5
@@ -110,6 +111,15 @@ def test_the_part_for_the_pipe_has_eight_sheets(name: str) -> None:
         sheets = [page for page in pages if "pipe part, sheet" in page]
         assert 4 < len(sheets) <= 8
         assert bare(f"pipe part, sheet 1 of {len(sheets)}") in bare(sheets[0])
+
+
+@pytest.mark.parametrize("length", [40, 70])
+def test_a_long_number_is_never_cut(length: int) -> None:
+    number = "TI-PWHT-0123456789-" * 4
+    (data,) = files(of_text(re.sub(r'(number +)"[^"]*"', rf'\1"{number[:length]}"', BUTT))).values()
+    assert outside(data, A4) == []
+    for text in pages_of(data):
+        assert number[:length] in bare(text)
 
 
 def test_one_part_alone() -> None:
