@@ -33,8 +33,9 @@ class Why(NamedTuple):
 
     @property
     def cited(self) -> str:
-        """Source with edition and citation, as one line."""
-        parts = (self.source, self.edition and f"edition {self.edition}", self.citation)
+        """Source with edition and citation, as one line; a procedure has a revision."""
+        issue = "revision" if self.basis == "stated" else "edition"
+        parts = (self.source, self.edition and f"{issue} {self.edition}", self.citation)
         return ", ".join(part for part in parts if part)
 
 

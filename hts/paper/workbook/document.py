@@ -42,7 +42,8 @@ def _says(job: Job) -> Iterator[tuple[str, str]]:
         yield "settings that quiet rules", str(each)
     yield "units", " and ".join(job.units.systems)
     for authority in job.authorities:
-        edition = f", edition {authority.edition}" if authority.edition else EMPTY
+        issue = "edition" if authority.is_book else "revision"
+        edition = f", {issue} {authority.edition}" if authority.edition else EMPTY
         kind = "book" if authority.is_book else "procedure"
         title = f": {authority.title}" if authority.title else EMPTY
         yield f"governing {kind}", f"{authority.name}{edition}{title}"

@@ -21,7 +21,9 @@ def whose(plan: Plan) -> list[tuple[str, str]]:
     job, joint = plan.job.spec.file.job, plan.sheet.joint.entry
     assert job is not None  # or there were no document
     codes = ", ".join(
-        f"{one.name} edition {one.edition}" if one.edition else one.name
+        f"{one.name} {'edition' if one.is_book else 'revision'} {one.edition}"
+        if one.edition
+        else one.name
         for one in plan.job.authorities
     )
     welding = joint.welding
