@@ -18,7 +18,7 @@ from hts.job.comparison.registry import (
 )
 
 #: A name may be digits without end; no quantity is.
-_NUMBER = re.compile(r"(-?\d{1,999}(?:[./]\d{1,999})?)(?: (.+))?")
+_NUMBER = re.compile(r"(-?\d{1,999}(?:\.\d{1,999}|/0{0,99}[1-9]\d{0,899})?)(?: (.+))?")
 
 
 def direction(sense: Sense, old: str, new: str) -> Action:

@@ -22,6 +22,9 @@ from hts.base.arguments import not_negative, positive, within
 _SAMPLES = 240
 _GOLDEN = (sqrt(5) - 1) / 2
 _FINE = 1e-9
+#: Sine of a turn below which a place lies in the plane of both axes: nearer to it the length round
+#: the run is lost in the digits, and farther off the two ways agree.
+_IN_PLANE = 1e-6
 
 
 class OnRun(NamedTuple):
@@ -110,7 +113,7 @@ class Crossing:
         if distance == 0:
             return self.on_run(turn)
         sine = sin(radians(turn))
-        if abs(sine) < _FINE:
+        if abs(sine) < _IN_PLANE:
             out = _solved(
                 lambda more: self.from_weld_on_run(self._straight(turn, more)),
                 distance,
@@ -221,7 +224,8 @@ def _solved(length: Callable[[float], float], wanted: float, most: float) -> flo
     for _ in range(60):
         at = (low * f_high - high * f_low) / (f_high - f_low)
         value = length(at) - wanted
-        if abs(value) <= _FINE * wanted or high - low < _FINE * most:
+        # Near the plane of both axes the whole way is a tiny part of the most.
+        if abs(value) <= _FINE * wanted or high - low < _FINE**2 * most:
             return at
         if value > 0:
             high, f_high = at, value

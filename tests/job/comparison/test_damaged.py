@@ -1,11 +1,13 @@
 """Texts nobody would write: the comparison says what it can, and the same both ways."""
 
+from fractions import Fraction
 from random import Random
 
 from hypothesis import given
 from hypothesis import strategies as st
 
 from hts.job.comparison.approvals import Judged, approving, read_approvals, written
+from hts.job.comparison.direction import amount
 from hts.job.comparison.report import json_text, markdown, text
 from tests.fuzz.texts import damaged
 from tests.job.comparison.texts import GOOD, both_ways, text_of
@@ -22,3 +24,9 @@ def test_damaged(seed: int, path: object, both: bool) -> None:
     for write in (text.write, json_text.write, markdown.write):
         assert write(judged)
     assert all(row.part for row in found.rows)
+
+
+def test_a_name_that_looks_like_a_fraction_is_no_number() -> None:
+    """What a damaged text leaves of a value may read `1/0`."""
+    assert amount("1/0") is None and amount("0/0 mm") is None
+    assert amount("1/2 in") == (Fraction(1, 2), "in")

@@ -8,7 +8,7 @@ from math import cos, degrees, pi, radians, sin, sqrt
 
 import numpy as np
 import pytest
-from hypothesis import given, settings
+from hypothesis import example, given, settings
 from hypothesis import strategies as st
 from scipy.optimize import brentq
 
@@ -134,6 +134,10 @@ def test_lengths_from_the_weld(shape: tuple[float, float, float, float], turn: f
 
 
 @settings(max_examples=30, deadline=None)
+@example(run=60.0, share=0.5, angle=30.0, aside=0.5, turn=5.960464477539063e-08, distance=5.0)
+@example(run=60.0, share=0.5, angle=30.0, aside=0.5, turn=1e-4, distance=5.0)
+@example(run=60.0, share=0.5, angle=30.0, aside=0.5, turn=179.99994, distance=5.0)
+@example(run=60.0, share=0.5, angle=30.0, aside=0.5, turn=0.003, distance=5.0)
 @given(
     run=st.floats(60, 1500),
     share=st.floats(0.05, 0.95),
