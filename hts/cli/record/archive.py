@@ -61,11 +61,11 @@ def judge_archive(
     output_format: str,
     config: str | None,
 ) -> NoReturn:
-    """Prints the table and ends the program: 0 all met, 1 something not met, not shown or without
-    a record, 2 something could not be judged."""
+    """Prints the table and ends the program: 0 all met or nothing due, 1 something not met, not
+    shown or without a record, 2 something could not be judged."""
     from hts.record.archive import audit
     from hts.record.archive.audit import Asked
-    from hts.record.archive.line import NOT_JUDGED
+    from hts.record.archive.line import NONE_DUE, NOT_JUDGED
     from hts.record.archive.table import table
     from hts.record.errors import RecordError
     from hts.record.judging import MET
@@ -92,4 +92,4 @@ def judge_archive(
         raise
     except OSError as error:
         refuse(f"cannot read {printable(folder)}: {(error.strerror or str(error)).lower()}\n")
-    sys.exit(COULD_NOT if NOT_JUDGED in verdicts else int(bool(verdicts - {MET})))
+    sys.exit(COULD_NOT if NOT_JUDGED in verdicts else int(bool(verdicts - {MET, NONE_DUE})))

@@ -11,9 +11,10 @@ from typing import NamedTuple
 
 from hts.checking.checker.processes import cores
 from hts.checking.checker.program import digest_of
-from hts.checking.checker.results import Shard
+from hts.checking.checker.results import Shard, UncheckedFile
 from hts.record.archive.find import Found, found, specifications
-from hts.record.archive.line import NO_RECORD, NOT_JUDGED, ArchiveLine
+from hts.record.archive.line import NO_RECORD, NONE_DUE, UNREADABLE, ArchiveLine
+from hts.record.archive.parts import Extent, parts
 from hts.record.archive.portion import Judged, Portion, Run, judged
 from hts.record.errors import RecordError
 from hts.record.reading import Options
@@ -41,42 +42,93 @@ class Asked(NamedTuple):
 
 
 def audit(asked: Asked, tell: Tell | None = None) -> Iterator[ArchiveLine]:
-    """A line for each log, and after those of a specification one for each of its runs that has
-    no record; logs without a specification come last. `tell` hears how many logs are done.
+    """A line for each run that has a record, whose logs may be several, and after those of a
+    specification one for each of its runs without a record. Of each specification there is a line,
+    whatever became of it; those that could not be read and logs without a specification come last.
+    `tell` hears how many logs are done.
 
     Raises RecordError where there is no log at all.
     """
     specs = specifications(asked.specs)
-    all_logs = list(found(asked.folder, specs))
+    all_logs = list(found(asked.folder, specs.by_number))
     if not all_logs:
         raise RecordError(asked.folder, "there is no log in this folder", "name another")
     by_spec: dict[str, list[Found]] = {}
     for log in all_logs:
         by_spec.setdefault(log.spec, []).append(log)
-    for files in specs.values():
-        for file in files:
-            by_spec.setdefault(file, [])
+    numbers = {file: number for number, files in specs.by_number.items() for file in files}
+    for file in numbers:
+        by_spec.setdefault(file, [])
     orphans = by_spec.pop("", [])
     mine = _dealt(sorted(by_spec), asked)
-    portions = [Portion(spec, tuple(part)) for spec in mine for part in _parts(by_spec[spec])]
-    total = sum(len(portion.logs) for portion in portions)
+    portions = [Portion(spec, part) for spec in mine for part in _parts(by_spec[spec])]
+    total = sum(len(portion.runs) for portion in portions)
     done = 0
-    runs: tuple[Run, ...] = ()
-    seen: set[tuple[str, str]] = set()
+    of_spec = _OfSpec()
     for at, (portion, result) in enumerate(_each(portions, asked)):
-        yield from result.lines
-        done += len(portion.logs)
+        of_spec.add(portion, result)
+        done += len(portion.runs)
         if tell is not None:
             tell(done, total)
-        runs = result.runs or runs
-        seen |= set(result.seen)
         if at + 1 == len(portions) or portions[at + 1].spec != portion.spec:
-            for run in runs:
-                if (run.joint, run.cycle) not in seen:
-                    yield _missing(run)
-            runs, seen = (), set()
+            yield from of_spec.lines(asked, numbers[portion.spec])
+            of_spec = _OfSpec()
     if asked.shard is None or asked.shard.number == 1:
+        yield from map(_unread, specs.lost)
         yield from map(_orphan, orphans)
+
+
+class _OfSpec:
+    """What was judged of one specification, portion by portion."""
+
+    def __init__(self) -> None:
+        self._spec = ""
+        self._logs: list[Found] = []
+        self._lines: list[ArchiveLine] = []
+        self._extents: list[Extent | None] = []
+        self._runs: tuple[Run, ...] = ()
+        self._seen: set[tuple[str, str]] = set()
+        self._lost: ArchiveLine | None = None
+
+    def add(self, portion: Portion, result: Judged) -> None:
+        self._spec = portion.spec
+        self._logs += [log for (log,) in portion.runs]
+        self._lines += result.lines
+        self._extents += result.extents
+        self._runs = result.runs or self._runs
+        self._seen |= set(result.seen)
+        self._lost = result.lost or self._lost
+
+    def lines(self, asked: Asked, number: str) -> Iterator[ArchiveLine]:
+        """Its lines, parts of one run as one, and of the specification itself where nothing else
+        tells of it."""
+        self._join(asked)
+        told = [line for line in self._lines if line.record]
+        told += [
+            ArchiveLine(*run, verdict=NO_RECORD)
+            for run in self._runs
+            if (run.joint, run.cycle) not in self._seen
+        ]
+        if not told and self._lost is not None:
+            told.append(self._lost._replace(document=number))
+        elif not told:
+            note = f"no record is due for {os.path.basename(self._spec)}: it is not released for "
+            note += "work, or has no treatment"
+            told.append(ArchiveLine(number, verdict=NONE_DUE, note=note))
+        yield from told
+
+    def _join(self, asked: Asked) -> None:
+        groups = parts(self._extents)
+        if not groups:
+            return
+        runs = tuple(tuple(self._logs[at] for at in group) for group in groups)
+        joined = judged(Portion(self._spec, runs), asked.options, asked.today, asked.config).lines
+        for group, line in zip(groups, joined, strict=True):
+            if line.why:
+                continue  # they do not fit together after all: each stays by itself
+            for at in group:
+                self._lines[at] = ArchiveLine()
+            self._lines[group[0]] = line
 
 
 def _dealt(specs: list[str], asked: Asked) -> list[str]:
@@ -93,13 +145,15 @@ def _dealt(specs: list[str], asked: Asked) -> list[str]:
     return sorted(order[asked.shard.number - 1 :: asked.shard.of])
 
 
-def _parts(logs: list[Found]) -> list[list[Found]]:
-    return [logs[at : at + _PORTION] for at in range(0, len(logs), _PORTION)] or [[]]
+def _parts(logs: list[Found]) -> list[tuple[tuple[Found, ...], ...]]:
+    """Each log by itself: which go together shows when they have been read."""
+    runs = [(log,) for log in logs]
+    return [tuple(runs[at : at + _PORTION]) for at in range(0, len(runs), _PORTION)] or [()]
 
 
 def _each(portions: list[Portion], asked: Asked) -> Iterator[tuple[Portion, Judged]]:
     work = partial(judged, options=asked.options, today=asked.today, config=asked.config)
-    count = sum(len(portion.logs) for portion in portions)
+    count = sum(len(portion.runs) for portion in portions)
     jobs = asked.jobs or (cores() if count > _FEW else 1)
     if jobs == 1 or len(portions) < 2:
         for portion in portions:
@@ -111,24 +165,12 @@ def _each(portions: list[Portion], asked: Asked) -> Iterator[tuple[Portion, Judg
         yield from zip(portions, pool.map(work, portions), strict=True)
 
 
-def _missing(run: Run) -> ArchiveLine:
-    return ArchiveLine(
-        run.document, run.revision, run.joint, run.cycle, "", "", NO_RECORD, "", "", "", ""
-    )
+def _unread(spec: UncheckedFile) -> ArchiveLine:
+    return ArchiveLine(why=UNREADABLE, note=f"{spec.name}: {spec.reason}")
 
 
 def _orphan(log: Found) -> ArchiveLine:
-    own_labels = log.labels
+    own = log.labels
     return ArchiveLine(
-        own_labels.document,
-        own_labels.revision,
-        own_labels.joint,
-        own_labels.cycle,
-        log.name,
-        "",
-        NOT_JUDGED,
-        "",
-        "",
-        log.reason,
-        "",
+        own.document, own.revision, own.joint, own.cycle, log.name, why=log.why, note=log.reason
     )

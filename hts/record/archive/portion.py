@@ -15,7 +15,15 @@ from hts.language.model import Loader, Spec
 from hts.language.model.load import Unreadable, root_of
 from hts.record import faults
 from hts.record.archive.find import Found
-from hts.record.archive.line import NOT_JUDGED, ArchiveLine
+from hts.record.archive.line import (
+    ERRORS,
+    FOREIGN,
+    INCOMPLETE,
+    READINGS,
+    UNREADABLE,
+    ArchiveLine,
+)
+from hts.record.archive.parts import Extent, extent
 from hts.record.belonging import against
 from hts.record.errors import RecordError
 from hts.record.judging import NOT_MET, NOT_SHOWN, judge
@@ -24,10 +32,11 @@ from hts.record.reading import Options, read
 
 
 class Portion(NamedTuple):
-    """`spec` is the path of the specification; there may be no log of it."""
+    """`spec` is the path of the specification; `runs` the logs of each run, one or more parts of
+    it. There may be none."""
 
     spec: str
-    logs: tuple[Found, ...]
+    runs: tuple[tuple[Found, ...], ...]
 
 
 class Run(NamedTuple):
@@ -40,30 +49,55 @@ class Run(NamedTuple):
 
 
 class Judged(NamedTuple):
-    """`runs` are those of the specification, `seen` the (joint, cycle) of the records judged."""
+    """`runs` are those a record is due for, `seen` the (joint, cycle) of the records judged, and
+    `extents` what tells whether the log of a line goes on with that of another."""
 
     lines: tuple[ArchiveLine, ...]
     runs: tuple[Run, ...]
     seen: tuple[tuple[str, str], ...]
+    extents: tuple[Extent | None, ...]
+    lost: ArchiveLine | None = None
+
+
+class _Lost(Exception):
+    """Something that could not be judged: why, in a word and in a sentence."""
+
+    def __init__(self, why: str, reason: object) -> None:
+        self.why = why
+        super().__init__(str(reason))
 
 
 def judged(
     portion: Portion, options: Options, today: str | None, config: str | None = None
 ) -> Judged:
-    """The lines of a portion, in the order of its logs."""
+    """The lines of a portion, in the order of its runs; `lost` is the line of a specification that
+    nothing can be judged by."""
     try:
         job = _job(portion.spec, today, config)
-    except RecordError as error:
-        return Judged(tuple(_not_judged(log, str(error)) for log in portion.logs), (), ())
-    lines, seen = [], []
-    for log in portion.logs:
+    except _Lost as lost:
+        lines = tuple(_not_judged(logs, lost) for logs in portion.runs)
+        spec = ArchiveLine(why=lost.why, note=str(lost))
+        return Judged(lines, (), (), tuple(None for _ in lines), spec)
+    made, seen, extents = [], [], []
+    for logs in portion.runs:
+        known: Extent | None = None
         try:
-            asked = _plan(portion.spec, today, config, log.labels.joint, log.labels.cycle)
+            asked = _asked(portion.spec, today, config, logs)
             seen.append((asked.joint, asked.name))
-            lines.append(_line(log, asked, options, today))
-        except RecordError as error:
-            lines.append(_not_judged(log, str(error), job))
-    return Judged(tuple(lines), _runs(job), tuple(seen))
+            line, known = _line(logs, asked, options, today)
+        except _Lost as lost:
+            line = _not_judged(logs, lost, job)
+        made.append(line)
+        extents.append(known)
+    return Judged(tuple(made), _runs(job), tuple(seen), tuple(extents))
+
+
+def _asked(path: str, today: str | None, config: str | None, logs: tuple[Found, ...]) -> Plan:
+    own = logs[0].labels
+    try:
+        return _plan(path, today, config, own.joint, own.cycle)
+    except RecordError as error:
+        raise _Lost(FOREIGN, error) from None
 
 
 @lru_cache(maxsize=8)
@@ -74,18 +108,23 @@ def _job(path: str, today: str | None, config: str | None) -> Job:
         spec = Spec(loader.read(path), loader, configured.defaults)
         found = check_spec(spec, today, configured.setting)
     except Unreadable as error:
-        raise RecordError(path, str(error), "make sure that it can be read") from None
+        raise _lost(UNREADABLE, path, str(error), "make sure that it can be read") from None
     except ConfigurationError as error:
-        raise RecordError(error.place, error.cause, error.remedy or "correct it") from None
+        remedy = error.remedy or "correct it"
+        raise _lost(UNREADABLE, error.place, error.cause, remedy) from None
     except PackError as error:
-        raise RecordError(path, str(error), "put the configuration right") from None
+        raise _lost(UNREADABLE, path, str(error), "put the configuration right") from None
     errors = sum(1 for one in found if one.severity == "error")
     if errors:
-        raise RecordError(path, "the specification has errors", f"run: hts check {path}")
+        raise _lost(ERRORS, path, "the specification has errors", f"run: hts check {path}")
     try:
         return compile_spec(spec)
     except CannotCompile as error:
-        raise RecordError(path, str(error), "state these values") from None
+        raise _lost(INCOMPLETE, path, str(error), "state these values") from None
+
+
+def _lost(why: str, place: str, cause: str, remedy: str) -> _Lost:
+    return _Lost(why, RecordError(place, cause, remedy))
 
 
 @lru_cache(maxsize=256)
@@ -107,18 +146,23 @@ def _runs(job: Job) -> tuple[Run, ...]:
     )
 
 
-def _line(log: Found, asked: Plan, options: Options, today: str | None) -> ArchiveLine:
-    record = read([log.path], asked.run.tags, options)
-    found = faults.find(record, asked)
-    named, own_labels = asked.job.document, log.labels
-    judgement = judge(
-        faults.apply(record, found), asked, found, today, against(log.name, own_labels, asked)
-    )
+def _line(
+    logs: tuple[Found, ...], asked: Plan, options: Options, today: str | None
+) -> tuple[ArchiveLine, Extent | None]:
+    try:
+        record = read([log.path for log in logs], asked.run.tags, options)
+        found = faults.find(record, asked)
+        foreign = tuple(said for log in logs for said in against(log.name, log.labels, asked))
+        judgement = judge(faults.apply(record, found), asked, found, today, foreign)
+    except RecordError as error:
+        raise _Lost(READINGS, error) from None
+    named = asked.job.document
     notes = ["simulated"] if record.simulated else []
-    if own_labels.revision and own_labels.revision != named.revision:
-        notes.append(f"of revision {own_labels.revision}")
-    if own_labels.fingerprint and own_labels.fingerprint not in (named.fingerprint, named.digest):
-        notes.append(f"made for the text {own_labels.fingerprint}")
+    for own in dict.fromkeys(log.labels for log in logs):
+        if own.revision and own.revision != named.revision:
+            notes.append(f"of revision {own.revision}")
+        if own.fingerprint and own.fingerprint not in (named.fingerprint, named.digest):
+            notes.append(f"made for the text {own.fingerprint}")
     verdicts = {
         outcome: "; ".join(
             verdict.requirement
@@ -127,34 +171,35 @@ def _line(log: Found, asked: Plan, options: Options, today: str | None) -> Archi
         )
         for outcome in (NOT_MET, NOT_SHOWN)
     }
-    return ArchiveLine(
+    line = ArchiveLine(
         named.number,
         named.revision,
         asked.joint,
         asked.name,
-        log.name,
+        _names(logs),
         record.clock(0.0),
         judgement.overall,
+        "",
         verdicts[NOT_MET],
         verdicts[NOT_SHOWN],
         "; ".join(notes),
         grouped(record.digest),
     )
+    return line, extent(record, (asked.joint, asked.name))
 
 
-def _not_judged(log: Found, reason: str, job: Job | None = None) -> ArchiveLine:
-    own_labels = log.labels
-    revision = job.document.revision if job is not None else own_labels.revision
+def _not_judged(logs: tuple[Found, ...], lost: _Lost, job: Job | None = None) -> ArchiveLine:
+    own = logs[0].labels
     return ArchiveLine(
-        own_labels.document,
-        revision,
-        own_labels.joint,
-        own_labels.cycle,
-        log.name,
-        "",
-        NOT_JUDGED,
-        "",
-        "",
-        reason,
-        "",
+        own.document,
+        job.document.revision if job is not None else own.revision,
+        own.joint,
+        own.cycle,
+        _names(logs),
+        why=lost.why,
+        note=str(lost),
     )
+
+
+def _names(logs: tuple[Found, ...]) -> str:
+    return " + ".join(log.name for log in logs)

@@ -10,10 +10,10 @@ from collections.abc import Iterable, Iterator
 
 from hts.checking.report.terminal import printable
 from hts.job.outputs.text import csv_text
-from hts.record.archive.line import HEADS, ArchiveLine
+from hts.record.archive.line import HEADS, NOT_JUDGED, ArchiveLine
 
 FORMS = ("text", "csv", "json")
-_WIDTHS = (12, 8, 8, 16, 36, 19, 15)
+_WIDTHS = (12, 8, 8, 16, 36, 19, 15, 10)
 
 
 def table(lines: Iterable[ArchiveLine], form: str) -> Iterator[str]:
@@ -26,18 +26,25 @@ def table(lines: Iterable[ArchiveLine], form: str) -> Iterator[str]:
             yield json.dumps(line._asdict(), ensure_ascii=False) + "\n"
     else:
         yield _text(HEADS)
-        verdicts: list[str] = []
+        verdicts: Counter[str] = Counter()
+        whys: Counter[str] = Counter()
         for line in lines:
-            verdicts.append(line.verdict)
+            verdicts[line.verdict] += 1
+            whys.update([line.why] if line.why else [])
             yield _text(line)
-        yield _totals(verdicts)
+        yield _totals(verdicts, whys)
 
 
-def _totals(verdicts: list[str]) -> str:
-    """`5 lines: 3 met, 1 not met, 1 no record`, the commonest first."""
-    counts = Counter(verdicts).most_common()
-    told = ", ".join(f"{count} {verdict}" for verdict, count in counts)
-    return f"\n{len(verdicts)} line{'' if len(verdicts) == 1 else 's'}: {told}\n"
+def _totals(verdicts: Counter[str], whys: Counter[str]) -> str:
+    """`5 lines: 3 met, 1 no record, 1 could not judge`, the commonest first, and below it why not:
+    `could not judge: 1 unnamed`."""
+    count = verdicts.total()
+    told = f"\n{count} line{'' if count == 1 else 's'}: {_counted(verdicts)}\n"
+    return told + (f"{NOT_JUDGED}: {_counted(whys)}\n" if whys else "")
+
+
+def _counted(of: Counter[str]) -> str:
+    return ", ".join(f"{count} {what}" for what, count in of.most_common())
 
 
 def _csv(line: ArchiveLine) -> str:

@@ -158,7 +158,7 @@ def test_the_map_beside_a_log_and_then_its_name_say_it(specs: Path, tmp_path: Pa
 
 
 def test_numbers_of_documents_are_found(specs: Path) -> None:
-    found = specifications(str(specs))
+    found = specifications(str(specs)).by_number
     assert len(found["HT-0147"]) == 1 and found["HT-0147"][0].endswith("p22-header.hts")
 
 
@@ -175,9 +175,10 @@ def test_every_form_of_the_table_tells_the_same(specs: Path, archive: Path) -> N
     assert [row["verdict"] for row in told] == [line.verdict for line in made]
     text = "".join(table(made, "text"))
     assert all(line.record in text for line in made)
-    last = text.splitlines()[-1]
-    assert last.startswith(f"{len(made)} lines: ")
-    assert sum(int(part.split()[0]) for part in last.split(": ")[1].split(", ")) == len(made)
+    totals, whys = text.splitlines()[-2:]
+    assert totals.startswith(f"{len(made)} lines: ")
+    assert sum(int(part.split()[0]) for part in totals.split(": ")[1].split(", ")) == len(made)
+    assert whys == "could not judge: 1 unnamed"
 
 
 def test_tables_of_a_compiled_job_are_no_records(tmp_path: Path) -> None:
