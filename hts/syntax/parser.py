@@ -105,6 +105,37 @@ def parse(source: Source, report: Report) -> Tree:
     return Tree(source, tokens, entries)
 
 
+#: What a range or a tolerance is made of.
+_BOUNDS = frozenset({"QUANTITY", "NUMBER", "MULTIPLE", "CLOCK", "DATE"})
+
+
+def items_of(source: Source) -> tuple[list[Token], list[Item]]:
+    """Tokens and items of a text that is one entry without its block.
+
+    For who looks at a text in the midst of writing: nothing is told, and what stands behind an
+    error is still there.
+    """
+    tokens = _join_brackets(list(tables().tokens(source.text)), source.text)
+    items: list[Item] = []
+    for at, token in enumerate(tokens):
+        before = tokens[at - 1] if at else None
+        sign = before is not None and before.kind in ("DOTS", "PLUS_MINUS")
+        if not sign or token.kind not in _BOUNDS:
+            items.append(token)
+            continue
+        assert before is not None
+        low = tokens[at - 2] if at > 1 and tokens[at - 2].kind in _BOUNDS else None
+        if before.kind == "PLUS_MINUS":
+            del items[-2 if low else -1 :]
+            items.append(Group("TOLERANCE", low, before, token))
+        elif low is not None:
+            del items[-2:]
+            items.append(Group("RANGE", low, before, token))
+        else:
+            items.append(token)
+    return tokens, items
+
+
 def _mark_decimal_commas(tokens: list[Token]) -> None:
     for before, comma, after in zip(tokens, tokens[1:], tokens[2:], strict=False):
         if (

@@ -229,7 +229,7 @@ class Job(Entry, words="job", example='job "Feed header replacement" { … }'):
     )
     precedence: list[str] = entry(
         "precedence",
-        Name("a book or procedure", "P-07"),
+        Name("a book or procedure", "P-07", of="book or procedure"),
         "Whose owner is asked first where limits exclude each other; else the strictest counts",
         many=True,
         example="precedence P-07, asme-b31.3",
@@ -282,7 +282,8 @@ class Waive(
     """A rule or limit set aside for one named thing."""
 
     rule: str = value(
-        Name("the name or code of a rule", "spare-thermocouple"), "Name or code of the rule"
+        Name("the name or code of a rule", "spare-thermocouple", of="rule"),
+        "Name or code of the rule",
     )
     on: str | None = clause(
         "on", Address(), "Address of the thing", required=True, example="W12/thermocouples/T5"

@@ -37,7 +37,7 @@ class LimitLine(Entry):
     )
     replaces: list[str] = clause(
         "replaces",
-        Name("the row of a book", "local-heating.zones"),
+        Name("the row of a book", "local-heating.zones", of="row"),
         "Row of a practice book it stands in for",
         many=True,
     )

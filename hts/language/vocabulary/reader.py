@@ -118,7 +118,7 @@ class Reader:
                 if label is not None:
                     self._labelled(made, label, cursor)
                     continue
-                field = _next_value(waiting, cursor)
+                field = next_value(waiting, cursor)
                 if field is not None:
                     waiting.remove(field)
                     self._value(made, field, cursor)
@@ -217,7 +217,7 @@ class Reader:
                 half_read = True
                 parent.sound = False
                 continue
-            field, skip = _find_child(cls, node)
+            field, skip = find_child(cls, node)
             if field is None:
                 if not node.broken:
                     from hts.language.vocabulary.unknown import unknown
@@ -355,7 +355,7 @@ def _new(cls: type[Entry], source: Source, start: int, end: int) -> Entry:
     return made
 
 
-def _next_value(waiting: list[Field], cursor: Cursor) -> Field | None:
+def next_value(waiting: list[Field], cursor: Cursor) -> Field | None:
     """The field that takes the next item: the first required one, or an optional one that fits."""
     for field in waiting:
         if field.required or field.type.begins(cursor):  # type: ignore[union-attr]
@@ -363,7 +363,7 @@ def _next_value(waiting: list[Field], cursor: Cursor) -> Field | None:
     return None
 
 
-def _find_child(cls: type[Entry], node: Node) -> tuple[Field | None, int]:
+def find_child(cls: type[Entry], node: Node) -> tuple[Field | None, int]:
     """Field an inner entry belongs to, and how many words name it."""
     items = node.items
     text = getattr(items[0], "text", "")

@@ -44,9 +44,11 @@ class Name(Type):
     words = "a name"
     example = "W12"
 
-    def __init__(self, words: str = "a name", example: str = "W12") -> None:
+    def __init__(self, words: str = "a name", example: str = "W12", of: str = "") -> None:
+        """``of``: what it must be the name of (a rule, a row …); without it the name is free."""
         self.words = words
         self.example = example
+        self.of = of
 
     def begins(self, cursor: Cursor) -> bool:
         return cursor.kind in ("WORD", "NUMBER")

@@ -1,0 +1,1 @@
+"""What editors need to know of a text, and the language server that tells them."""
