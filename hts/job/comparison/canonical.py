@@ -25,9 +25,10 @@ from hts.language.vocabulary.types import (
     WidthValue,
 )
 from hts.language.vocabulary.types import Number as PlainNumber
+from hts.science.tables import grades
 from hts.syntax.formula import CONDITION, Formula, FormulaError, Kind
 from hts.syntax.formula.arithmetic import Product
-from hts.syntax.formula.nodes import Literal, Number, Word
+from hts.syntax.formula.nodes import Literal, Name, Number, Word
 from hts.syntax.formula.nodes import Node as Part
 
 RULE = "by rule"
@@ -137,6 +138,11 @@ def _shape(part: Part) -> str:
     if isinstance(part, Product):
         own = [str(part.sign)]
     inner = [_shape(child) for child in part.parts]
+    if part.parts and isinstance(part.parts[0], Name) and part.parts[0].word == "grade":
+        # Grades are compared by the name the table gives them.
+        words = [*part.parts[1:], *getattr(part, "choices", ())]
+        inner = ["grade", *(grades.canonical(w.word) for w in words if isinstance(w, Word))]
+        own = [text for text in own if not text.startswith("[")]
     return f"({' '.join([name, *own, *inner])})"
 
 

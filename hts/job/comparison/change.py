@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import NamedTuple
 
 from hts.base.text import Span
+from hts.job.comparison.lookup import part_of
 from hts.job.comparison.registry import REVIEW, Action, Row, Verdict
 
 
@@ -49,6 +50,12 @@ class Change(NamedTuple):
         return self.row.kind
 
     @property
+    def part(self) -> str:
+        """What of it changed, in the words of the language: empty where it is the whole thing its
+        kind names, and where it is what the thing is called."""
+        return part_of(self.path, self.row)
+
+    @property
     def address(self) -> str:
         """On the newer side, where it is there."""
         side = self.new or self.old
@@ -64,7 +71,8 @@ class Change(NamedTuple):
 class Representation(NamedTuple):
     """The same said in another way: another unit, another place or order, a comment, the layout.
 
-    `what` is one of "unit or spelling", "order", "file", "comments", "layout".
+    `what` is one of "unit or spelling", "default", "order", "file", "comments", "layout";
+    "default" is what holds unless said, now said or no longer.
     """
 
     what: str
@@ -86,9 +94,8 @@ def make(
     """A change with what its row says of it, unless something else is known."""
     decided = verdict or row.verdict(action)
     lacking = (lacks or row.lacks) if decided == REVIEW else ""
-    return Change(
-        path, row, action, old, new, decided, reason or row.why, lacking, row.source, row.basis
-    )
+    told = reason or row.reason(action, decided)
+    return Change(path, row, action, old, new, decided, told, lacking, row.source, row.basis)
 
 
 def under(change: Change, verdict: Verdict, reason: str) -> Change:

@@ -19,6 +19,9 @@ from __future__ import annotations
 
 from hts.job.comparison.registry import MAXIMUM, MINIMUM, PLAIN, RANGE, Row, Waived
 
+_LOOSER = "it allows more than was approved"
+_STRICTER = "stricter than approved stays within what was approved"
+
 
 def _uncovered(kind: str, source: str) -> Row:
     """What the qualification no longer covers, or covers again."""
@@ -49,7 +52,7 @@ ROWS: tuple[Row, ...] = (
     Row("document", "identity", PLAIN, "nn..nnn", ("job",), "names the document, not the work"),
     Row("document", "revision", PLAIN, "nn..nnn", ("job.revision",), "tells the issue apart"),
     Row("document", "history", PLAIN, "nn..nnn", ("job.history",), "tells what changed when"),
-    Row("document", "signing role", PLAIN, "nR..RRn", ("job.signed",), "somebody else answers for it"),
+    Row("document", "signing role", PLAIN, "nR..RRn", ("job.signed",), "somebody else answers for it", calm="one more answers for it"),
     Row("document", "signature", PLAIN, "nn..nnn", ("job.signed.*.on",), "the day somebody signed"),
     Row("document", "scope", MAXIMUM, "RRRR.Rn", ("job.scope",), "the approval covers what the scope says"),
     Row("document", "range of the scope", RANGE, "RRRRRRn", ("job.scope.outside diameter", "job.scope.wall"), "the approval covers what the scope says"),
@@ -57,9 +60,9 @@ ROWS: tuple[Row, ...] = (
     Row("document", "units on paper", PLAIN, "RR..RRn", ("job.show",), "a book prints its limits in both systems, and the first one governs"),
     Row("document", "referred document", PLAIN, "VV..VVn", ("job.reference",), "the document referred to", "its text"),
     Row("document", "open point", PLAIN, "VV..VVn", ("job.open point",), "something is still to be settled", "what the point comes to"),
-    Row("document", "settled point", PLAIN, "nR..VVn", ("job.open point.closed",), "the day the point was settled", "what it came to"),
-    Row("document", "client's answer", PLAIN, "nR..RRn", ("job.revision.answer",), "the client's answer decides whether the work may begin"),
-    Row("document", "permit", PLAIN, "nR..VVn", ("job.permit",), "work may only be done under it", "the permit now in force"),
+    Row("document", "settled point", PLAIN, "nR..VVn", ("job.open point.closed",), "a point that was settled is open, or settled otherwise", "what it came to", calm="the day the point was settled"),
+    Row("document", "client's answer", PLAIN, "nR..RRn", ("job.revision.answer",), "the client's answer decides whether the work may begin", calm="the client has answered"),
+    Row("document", "permit", PLAIN, "nR..VVn", ("job.permit",), "work may only be done under it", "the permit now in force", calm="a permit is named"),
     Row("document", "language version", PLAIN, "nn..nnn", ("spec",), "version of the language"),
     # What governs
     Row("governing", "book", PLAIN, "RR..RRn", ("job.governed by",), "another book or edition governs"),
@@ -75,12 +78,12 @@ ROWS: tuple[Row, ...] = (
     Row("procedure", "upper limit", MAXIMUM, "RRRR.Rn", ("procedure.*.at most",), "the owner's limit"),
     Row("procedure", "reason of a limit", PLAIN, "nn..nnn", ("procedure.*.because",), "explains the limit"),
     Row("procedure", "watched place", MINIMUM, "RRRR.Rn", ("procedure.requires monitor",), "what has to be watched"),
-    Row("procedure", "demand on the record", MAXIMUM, "nRnR.Rn", ("procedure.recorder interval at most", "procedure.calibration at most"), "how well it is recorded"),
-    Row("procedure", "check", PLAIN, "nR..RRn", ("procedure.check",), "what is looked at on every job"),
-    Row("procedure", "text for the paper", PLAIN, "nR..VVn", ("procedure.caution", "procedure.hand over", "procedure.leaves to the job"), "people at the pipe act on it", "whether the instruction is still right"),
+    Row("procedure", "demand on the record", MAXIMUM, "nRnR.Rn", ("procedure.recorder interval at most", "procedure.calibration at most"), "it is recorded less well than was approved", calm="it is recorded no less well than was approved"),
+    Row("procedure", "check", PLAIN, "nR..RRn", ("procedure.check",), "it was to be looked at on every job", calm="one more thing is looked at"),
+    Row("procedure", "text for the paper", PLAIN, "nR..VVn", ("procedure.caution", "procedure.hand over", "procedure.leaves to the job"), "people at the pipe act on it", "whether the instruction is still right", calm="it says more to the people at the pipe"),
     # Metal
     Row("material", "base metal", PLAIN, "RR..RRn", ("material",), "the metal decides range, time and preheat"),
-    Row("material", "heat or certificate", PLAIN, "nV..VVn", ("material.heat number", "material.tempered.certificate", "joint.side.heat number"), "tells the part apart", "the certificate of that heat"),
+    Row("material", "heat or certificate", PLAIN, "nV..VVn", ("material.heat number", "material.tempered.certificate", "joint.side.heat number"), "tells the part apart", "the certificate of that heat", calm="it is told now"),
     Row("material", "filler", PLAIN, "RR..RRn", ("filler",), "the deposit is heated as well"),
     # The joint
     Row("joint", "joint", PLAIN, "RR..RRV", ("joint",), "a weld to be treated", "whether it is the same weld"),
@@ -95,26 +98,26 @@ ROWS: tuple[Row, ...] = (
     Row("joint", "place in the plant", PLAIN, "nn..nnn", ("joint.line", "joint.spool", "joint.made in"), "tells where the weld is"),
     Row("joint", "earlier treatment", PLAIN, "RR..RRn", ("joint.already heated",), "it counts in the time at temperature"),
     Row("surroundings", "something nearby", PLAIN, "RR..RRn", ("joint.nearby",), "what lies in or near the band"),
-    Row("surroundings", "limit of something nearby", MAXIMUM, "nRnR.Rn", ("joint.nearby.at most",), "what it may be heated to"),
+    Row("surroundings", "limit of something nearby", MAXIMUM, "nRnR.Rn", ("joint.nearby.at most",), "it may get hotter than was approved", calm="it is kept cooler than was approved"),
     Row("surroundings", "support", PLAIN, "RR..RRn", ("joint.support", "joint.expansion", "joint.flanges", "joint.unsupported span"), "how the line is held while hot"),
     Row("qualification", "qualification record", PLAIN, "VV..VVn", ("joint.qualified",), "the record that supports the weld", "the record itself"),
     Row("qualification", "welding procedure", PLAIN, "VV..VVn", ("joint.welding",), "the welding procedure", "the procedure itself"),
     Row("qualification", "filler or heat input", PLAIN, "RR..RRn", ("joint.welding.filler", "joint.welding.heat input"), "the deposit and its heating"),
     # How it is heated
     Row("heating", "arrangement", PLAIN, "RR..RRn", ("joint.heating",), "how the joint is heated"),
-    Row("heating", "owner's acceptance", PLAIN, "nR..RRn", ("joint.heating.accepted by",), "local heating needs it"),
+    Row("heating", "owner's acceptance", PLAIN, "nR..RRn", ("joint.heating.accepted by",), "local heating needs it", calm="the acceptance is told now"),
     Row("heating", "band", MINIMUM, "RRRR.Rn", ("joint.heating.soak band", "joint.heating.heated band", "joint.heating.gradient band"), "the width heated or insulated"),
     Row("heating", "number of zones", MINIMUM, "RRRR.Rn", ("joint.heating.zones",), "zones even out the temperature"),
     Row("heating", "zone", PLAIN, "RR..RRn", ("joint.heating.zone",), "what one controlling thermocouple heats"),
     Row("heating", "circuit", PLAIN, "nn..nnn", ("joint.heating.zone.circuit", "joint.heating.heater.circuit", "joint.heating.furnace.name"), "which supply or furnace it is"),
-    Row("heating", "gap or overlap", MAXIMUM, "RRnR.Rn", ("joint.heating.gap at most", "joint.heating.overlap at most"), "cold or hot strips between heaters"),
+    Row("heating", "gap or overlap", MAXIMUM, "RRnR.Rn", ("joint.heating.gap at most", "joint.heating.overlap at most"), "cold or hot strips between heaters", calm="less of a gap or overlap than was approved"),
     Row("heating", "insulation material", PLAIN, "VV..VVn", ("joint.heating.insulation.material", "joint.heating.inside insulation.material"), "the insulation", "what the material withstands and holds back"),
     # How it is measured
     Row("measuring", "wire and attachment", PLAIN, "RR..RRn", ("joint.thermocouples",), "what the thermocouples read"),
     Row("measuring", "cable and calibration", PLAIN, "nn..nnn", tuple(f"joint.thermocouples.{part}" for part in ("lead at least", "wire lot", "colours", "calibrated", "reference junction", "extension.length", "thermocouple.lead")), "identity of the wire; what it reads stays"),
     Row("measuring", "thermocouple", PLAIN, "RR..RRn", ("joint.thermocouples.thermocouple",), "where and for what it is measured"),
-    Row("measuring", "channel", PLAIN, "nR..nnn", tuple(f"joint.thermocouples.thermocouple.{part}" for part in ("channel", "control channel")), "where the lead is plugged in; without a channel nothing is recorded or controlled"),
-    Row("measuring", "lead left unconnected", PLAIN, "Rn..nnn", ("joint.thermocouples.thermocouple.not connected",), "what is not connected is not recorded"),
+    Row("measuring", "channel", PLAIN, "nR..nnn", tuple(f"joint.thermocouples.thermocouple.{part}" for part in ("channel", "control channel")), "without a channel nothing is recorded or controlled", calm="another place to plug in the lead"),
+    Row("measuring", "lead left unconnected", PLAIN, "Rn..nnn", ("joint.thermocouples.thermocouple.not connected",), "what is not connected is not recorded", calm="the lead is connected again"),
     # Preheat
     Row("preheat", "preheat", PLAIN, "RR..RRn", ("preheat",), "temperature before the arc"),
     Row("preheat", "lowest preheat", MINIMUM, "RRRR.Rn", ("preheat.at least", "preheat.maintain at least", "preheat.soak", "preheat.width"), "temperature before the arc"),
@@ -122,7 +125,7 @@ ROWS: tuple[Row, ...] = (
     Row("preheat", "way of measuring", PLAIN, "RR..RRn", ("preheat.measured by",), "how preheat is measured"),
     # Hydrogen release and post-weld heat treatment
     Row("treatment", "hydrogen release", PLAIN, "RR..RRn", ("bake",), "release of hydrogen after welding"),
-    Row("treatment", "shortest delay of testing", MINIMUM, "RRnR.Rn", ("bake.test after",), "cracks come late"),
+    Row("treatment", "shortest delay of testing", MINIMUM, "RRnR.Rn", ("bake.test after",), "cracks come late, and how soon it is tested has changed", calm="it is tested later than was approved"),
     Row("treatment", "cycle", PLAIN, "RR..RRn", ("cycle",), "what the metal sees"),
     Row("treatment", "step", PLAIN, "RR..RRn", ("treatment.heat", "treatment.hold", "treatment.cool"), "what the metal sees"),
     Row("treatment", "order of steps", PLAIN, ".....R.", (), "what the metal sees, and when"),
@@ -131,19 +134,21 @@ ROWS: tuple[Row, ...] = (
     Row("treatment", "hold range", RANGE, "RRRRRRn", ("treatment.hold.range",), "temperature of the metal"),
     Row("treatment", "hold time", MINIMUM, "RRRR.Rn", ("treatment.hold.for",), "time at temperature"),
     Row("treatment", "longest hold", MAXIMUM, "RRRR.Rn", ("treatment.hold.at most",), "time at temperature"),
-    Row("treatment", "tolerated deviation", MAXIMUM, "nRnR.Rn", tuple(f"treatment.{part}" for part in ("heating spread", "holding spread", "excursion", "rate excursion", "wait for slowest within", "alarm above", "deviation alarm", "remove insulation below")), "stricter than approved stays within what was approved"),
-    Row("treatment", "low alarm", MINIMUM, "nRnR.Rn", ("treatment.alarm below",), "stricter than approved stays within what was approved"),
-    Row("treatment", "condition before treatment", MAXIMUM, "nRnR.Rn", ("cycle.first cool below", "cycle.begin within", "cycle.charge at most", "cycle.unload at most"), "stricter than approved stays within what was approved"),
-    Row("treatment", "margin", MINIMUM, "nRnR.Rn", ("cycle.margin below lower critical", "cycle.margin below tempering"), "stricter than approved stays within what was approved"),
+    Row("treatment", "tolerated deviation", MAXIMUM, "nRnR.Rn", tuple(f"treatment.{part}" for part in ("heating spread", "holding spread", "wait for slowest within", "alarm above", "deviation alarm", "remove insulation below")), _LOOSER, calm=_STRICTER),
+    Row("treatment", "tolerated time", MAXIMUM, "RnnR.Rn", ("treatment.excursion", "treatment.rate excursion"), _LOOSER, calm=_STRICTER),
+    Row("treatment", "length a spread counts over", MINIMUM, "RnnR.Rn", ("treatment.heating spread.within", "treatment.holding spread.within"), _LOOSER, calm=_STRICTER),
+    Row("treatment", "low alarm", MINIMUM, "nRnR.Rn", ("treatment.alarm below",), _LOOSER, calm=_STRICTER),
+    Row("treatment", "condition before treatment", MAXIMUM, "nRnR.Rn", ("cycle.first cool below", "cycle.begin within", "cycle.charge at most", "cycle.unload at most"), _LOOSER, calm=_STRICTER),
+    Row("treatment", "margin", MINIMUM, "nRnR.Rn", ("cycle.margin below lower critical", "cycle.margin below tempering"), _LOOSER, calm=_STRICTER),
     Row("treatment", "controller program", PLAIN, "VV..VVn", ("treatment.program", "treatment.program revision"), "the program", "the program that is set"),
     # What books and procedures ask for, worked out
     Row("limit", "lower limit in force", MINIMUM, "RRRR.R.", (), "the value in force follows from it"),
     Row("limit", "upper limit in force", MAXIMUM, "RRRR.R.", (), "the value in force follows from it"),
     Row("limit", "value in force", PLAIN, "RR..RR.", (), "the value in force follows from it"),
     Row("limit", "demand in words", PLAIN, "RR...R.", (), "whether it is treated, or an option may be used"),
-    Row("limit", "undecided limit", PLAIN, "Vn.....", (), "it may or may not apply"),
+    Row("limit", "undecided limit", PLAIN, "Vn.....", (), "it may or may not apply", calm="it can be told now"),
     # What a check of either side finds
-    Row("check", "limit or rule", PLAIN, "Rn.....", (), "the text as it is now breaks it"),
+    Row("check", "limit or rule", PLAIN, "Rn.....", (), "the text as it is now breaks it", calm="the text meets it again"),
     Row("check", "advice", PLAIN, "nn.....", (), "a check advises on it"),
     # Whether the welding qualification still covers the joint
     *_of_ix("heat-treatment condition", "QW-407.1"),
@@ -156,18 +161,18 @@ ROWS: tuple[Row, ...] = (
     # Instruments and power
     Row("equipment", "instrument", PLAIN, "nn..nnn", ("instrument",), "counts where something is recorded or controlled by it"),
     Row("equipment", "class of instrument", PLAIN, "RR..RRn", ("instrument.channels",), "what it can read"),
-    Row("equipment", "error of instrument", MAXIMUM, "nRnR.Rn", ("instrument.error", "instrument.resolution", "controller.control tolerance", "recorder.interval"), "how well it is measured"),
+    Row("equipment", "error of instrument", MAXIMUM, "nRnR.Rn", ("instrument.error", "instrument.resolution", "controller.control tolerance", "recorder.interval"), "it is measured less well than was approved", calm="it is measured no less well than was approved"),
     Row("equipment", "identity of instrument", PLAIN, "nn..nnn", ("instrument.serial", "instrument.calibrated", "controller.segments", "controller.unit", "controller.time base", "recorder.chart speed", "recorder.traces told by", "recorder.clock"), "a like instrument in its place"),
     Row("equipment", "power source", PLAIN, "nn..nnn", ("power source",), "a supply; what is heated stays"),
     Row("equipment", "output of a supply", PLAIN, "RR..RRn", ("power source.kind", "power source.output", "power source.circuit power", "power source.circuits", "power source.voltage", "power source.current", "power source.cable rating"), "power the zones can have"),
     # Work before, during and after heating
-    Row("work", "check or point", PLAIN, "nR..RRn", ("work", "work.check", "work.hold point", "work.witness point", "work.review point"), "somebody looks, or has to release"),
-    Row("work", "examination", PLAIN, "nR..RRn", ("work.examine",), "what is tested"),
+    Row("work", "check or point", PLAIN, "nR..RRn", ("work", "work.check", "work.hold point", "work.witness point", "work.review point"), "somebody was to look, or to release", calm="one more looks, or releases"),
+    Row("work", "examination", PLAIN, "nR..RRn", ("work.examine",), "what was tested", calm="more is tested"),
     Row("work", "report number", PLAIN, "nn..nnn", ("work.examine.report",), "number of the report"),
-    Row("work", "lowest value asked for", MINIMUM, "nRnR.Rn", ("work.insulation resistance at least", "work.examine.after", "work.hardness.at least", "work.hardness.count", "work.keep records"), "stricter than approved stays within what was approved"),
-    Row("work", "highest value allowed", MAXIMUM, "nRnR.Rn", ("work.reading every", "work.hardness.at most", "work.straightness.within", "work.remove thermocouples below"), "stricter than approved stays within what was approved"),
-    Row("work", "acceptance", PLAIN, "nR..RRn", ("work.hardness", "work.straightness"), "what is accepted"),
-    Row("work", "text for the paper", PLAIN, "nR..VVn", ("work.caution", "work.marking", "work.hand over", "work.thermocouple spots"), "people at the pipe act on it", "whether the instruction is still right"),
+    Row("work", "lowest value asked for", MINIMUM, "nRnR.Rn", ("work.insulation resistance at least", "work.examine.after", "work.hardness.at least", "work.hardness.count", "work.keep records"), _LOOSER, calm=_STRICTER),
+    Row("work", "highest value allowed", MAXIMUM, "nRnR.Rn", ("work.reading every", "work.hardness.at most", "work.straightness.within", "work.remove thermocouples below"), _LOOSER, calm=_STRICTER),
+    Row("work", "acceptance", PLAIN, "nR..RRn", ("work.hardness", "work.straightness"), "what is accepted", calm="one more thing has to be met"),
+    Row("work", "text for the paper", PLAIN, "nR..VVn", ("work.caution", "work.marking", "work.hand over", "work.thermocouple spots"), "people at the pipe act on it", "whether the instruction is still right", calm="it says more to the people at the pipe"),
 )  # fmt: skip
 
 WAIVED = (

@@ -134,7 +134,7 @@ def _in_force(change: Change, before: LimitsInForce, after: LimitsInForce) -> Ch
         )
         return under(change, NOTE, f"the same value as before, {rewritten}")
     action = direction(change.row.sense, value, other)
-    return change._replace(action=action, verdict=change.row.verdict(action))
+    return make(change.path, change.row, action, old, new)
 
 
 def _known(side: Side, text: str, value: str) -> Side:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Mapping
 from fractions import Fraction
 
 from hts.job.comparison.registry import (
@@ -33,6 +34,23 @@ def direction(sense: Sense, old: str, new: str) -> Action:
     if sense == MINIMUM:
         return TIGHTENED if after[0] > before[0] else LOOSENED
     return MOVED
+
+
+#: Clauses of one thing that are the least and the greatest of the same.
+_BOTH_ENDS = (("at-least", "at-most"), ("for", "at-most"), ("alarm-below", "alarm-above"))
+CROSSED = "the least is now more than the greatest"
+UNCROSSED = "the least was more than the greatest"
+
+
+def crossed(label: str, values: Mapping[str, str]) -> bool:
+    """Whether a clause and its counterpart, by their labels in canonical values, exclude each
+    other, so that neither is tighter or looser than before."""
+    for ends in _BOTH_ENDS:
+        if label in ends and all(end in values for end in ends):
+            least, greatest = (amount(values[end]) for end in ends)
+            if least and greatest and least[1] == greatest[1] and least[0] > greatest[0]:
+                return True
+    return False
 
 
 def amount(text: str) -> tuple[Fraction, str] | None:

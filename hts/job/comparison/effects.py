@@ -8,10 +8,10 @@ from collections.abc import Iterator
 from hts.base.quantities import Quantity
 from hts.job.comparison.canonical import exact
 from hts.job.comparison.change import Change, Side, make, under
-from hts.job.comparison.direction import direction
+from hts.job.comparison.direction import CROSSED, UNCROSSED, direction
 from hts.job.comparison.limits_in_force import LimitsInForce, by_rule
 from hts.job.comparison.lookup import named
-from hts.job.comparison.registry import ADDED, CHANGED, NOTE, REMOVED
+from hts.job.comparison.registry import ADDED, CHANGED, LOOSENED, NOTE, REMOVED, TIGHTENED
 from hts.job.compiler.derivations import Derivation, Undecided
 from hts.job.compiler.why import Why
 from hts.language.model.joint import Joint, Treatment
@@ -93,13 +93,31 @@ def _limits(old: _Part, new: _Part) -> Iterator[Change]:
             action = CHANGED
         else:
             action = direction(row.sense, before.value, after.value)
-        change = make(key[0], row, action, before, after)
         because = _because(mine.get(key), theirs.get(key))
+        if action in (TIGHTENED, LOOSENED):
+            for grouped, words in ((theirs, CROSSED), (mine, UNCROSSED)):
+                if _exclude(grouped, key[0]):
+                    action, because = CHANGED, f"{because}; {words}"
+                    break
+        change = make(key[0], row, action, before, after)
         if key[1] == "status" or old.rules(key) or new.rules(key):
             yield change._replace(reason=because)
+        elif key[0] == "weld thickness":
+            yield under(change, NOTE, f"{because}; other limits are worked out with it")
         else:
             yield under(change, NOTE, f"{because}; {CHECKED}")
     yield from _undecided(old, new)
+
+
+def _exclude(grouped: dict[Key, list[Derivation]], quantity: str) -> bool:
+    """Whether the lower limits in force are above an upper one."""
+    least = [b.value for b in grouped.get((quantity, "minimum"), ())]
+    greatest = [b.value for b in grouped.get((quantity, "maximum"), ())]
+    return any(
+        isinstance(a, Quantity) and isinstance(b, Quantity) and a > b
+        for a in least
+        for b in greatest
+    )
 
 
 def _side(part: _Part, key: Key, bounds: list[Derivation] | None) -> Side | None:

@@ -7,10 +7,12 @@ from typing import Any, NamedTuple
 
 from hts.base.text import Span
 from hts.job.comparison.canonical import canonical, shown, spelling
+from hts.job.comparison.unsaid import UNSAID
 from hts.language.vocabulary.declare import BLOCK, VALUE, Entry, Field
 from hts.language.vocabulary.paths import title
 from hts.language.vocabulary.segments import Cool, Heat, Hold
 from hts.language.vocabulary.types import ByRule, Edition, Number, Reference, Share
+from hts.science.tables import grades
 
 #: Steps that come one after another: told apart by their place in the order.
 SEQUENCE = (Heat, Hold, Cool)
@@ -19,7 +21,8 @@ SEQUENCE = (Heat, Hold, Cool)
 class Fact(NamedTuple):
     """One value. `value` is what was read, or the text shown where it was worked out; `counts`
     whether it has more and less; `refers` is the kind of thing a name stands for; `field` says
-    where in `entry` it was written."""
+    where in `entry` it was written. `otherwise` is the same as another field would say it: its
+    path and its one spelling."""
 
     path: str
     canonical: str
@@ -28,6 +31,12 @@ class Fact(NamedTuple):
     field: str
     counts: bool = False
     refers: str = ""
+    otherwise: tuple[str, str] | None = None
+
+    @property
+    def unsaid(self) -> bool:
+        """Whether it says what holds where nothing is said."""
+        return UNSAID.get(self.path) == self.canonical
 
     @property
     def text(self) -> str:
@@ -43,7 +52,7 @@ class SpecNode:
     """A thing with facts and things of its own. `label` names it in an address; `key` tells it
     from others of its `path` (empty: there is only one)."""
 
-    __slots__ = ("_mark", "children", "entry", "facts", "key", "label", "named", "path")
+    __slots__ = ("_mark", "children", "entry", "facts", "implied", "key", "label", "named", "path")
 
     def __init__(
         self, path: str, entry: Entry, label: str, key: str = "", named: bool = False
@@ -55,6 +64,8 @@ class SpecNode:
         #: Whether others may refer to it by its name.
         self.named = named
         self.facts: dict[str, Fact] = {}
+        #: What follows from the rest where it is not stated, by the labels it would have.
+        self.implied: dict[str, Fact] = {}
         self.children: dict[str, list[SpecNode]] = {}
         self._mark: tuple[Any, ...] | None = None
 
@@ -62,6 +73,7 @@ class SpecNode:
         """The same under another name; what is below is shared."""
         made = SpecNode(self.path, self.entry, name, name, named=True)
         made.facts = dict(self.facts)
+        made.implied = self.implied
         made.children = dict(self.children)
         return made
 
@@ -83,7 +95,9 @@ class SpecNode:
         """All it says but for what it is called: two things with the same mark say the same."""
         if self._mark is None:
             facts = sorted(
-                (step, f.canonical) for step, f in self.facts.items() if not self.is_key(f)
+                (step, f.canonical)
+                for step, f in self.facts.items()
+                if not self.is_key(f) and not f.unsaid
             )
             inner = [(group, _marks(nodes)) for group, nodes in sorted(self.children.items())]
             self._mark = (self.path, tuple(facts), tuple(inner))
@@ -99,6 +113,11 @@ def _marks(nodes: list[SpecNode]) -> tuple[Any, ...]:
     return tuple(marks if isinstance(nodes[0].entry, SEQUENCE) else sorted(marks))
 
 
+#: Names that are written in several ways and looked up in one.
+_SPELT: dict[str, Callable[[str], str]] = {
+    "material.grade": grades.canonical,
+    "filler.classification": lambda name: "".join(name.upper().split()),
+}
 _WORDS = (str, bool, Reference, Edition, ByRule)
 
 #: What tells entries of one kind apart, where it is not the first value.
@@ -108,8 +127,8 @@ _KEYS: dict[str, tuple[str, ...]] = {
     "Responsibility": ("role", "duty"),
     "Qualification": ("role", "needs"),
     "Earlier": ("what",),
-    "Excursion": ("each", "total"),
-    "RateExcursion": ("each", "total"),
+    "Excursion": ("each",),
+    "RateExcursion": ("each",),
     "Signature": ("role",),
 }
 
@@ -225,7 +244,9 @@ def fact_of(path: str, entry: Entry, field: Field, value: Any) -> Fact:
     beside = field.name == "width" and path in ("preheat.width", "bake.width")
     refers = value.what if isinstance(value, Reference) else ""
     counts = not isinstance(value, _WORDS) or isinstance(field.type, Number)
-    return Fact(path, canonical(value, field, beside), value, entry, field.name, counts, refers)
+    spell = _SPELT.get(path)
+    spelt = spell(value) if spell is not None else canonical(value, field, beside)
+    return Fact(path, spelt, value, entry, field.name, counts, refers)
 
 
 def key_of(entry: Entry, spell: Callable[[Any], str] | None = None) -> str:
@@ -235,7 +256,8 @@ def key_of(entry: Entry, spell: Callable[[Any], str] | None = None) -> str:
         value = getattr(entry, name)
         if value is not None and value is not False:
             field = type(entry).fields[name]
-            parts.append(spell(value) if spell is not None else canonical(value, field))
+            words = " ".join(field.words) if value is True else ""
+            parts.append(words or (spell(value) if spell is not None else canonical(value, field)))
     return "; ".join(parts)
 
 

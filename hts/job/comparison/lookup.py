@@ -71,3 +71,19 @@ def _matching(steps: tuple[str, ...]) -> Iterable[tuple[str, ...]]:
     """The patterns that match these steps; the first step never hides behind a star."""
     choices = [(steps[0],), *((step, "*") for step in steps[1:])]
     return product(*choices)
+
+
+#: Steps of values that say what a thing is called, or all that it says.
+_WHOLE = ("name", "text", "what", "rule", "value", "title")
+
+
+@lru_cache(maxsize=2048)
+def part_of(path: str, row: Row) -> str:
+    """The words of a clause or entry that a row covers without naming it: of
+    `joint.thermocouples.thermocouple.at`, covered by the row of the thermocouple, `at`."""
+    steps = tuple(path.split("."))
+    covers = patterns([row])
+    for length in range(len(steps), 0, -1):
+        if any(pattern in covers for pattern in _matching(steps[:length])):
+            return " ".join(step for step in steps[length:] if step not in _WHOLE)
+    return ""

@@ -6,6 +6,7 @@ thing with each: work grows with the number of things.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Hashable, Iterable
 from difflib import SequenceMatcher
 from itertools import zip_longest
@@ -18,8 +19,10 @@ K = TypeVar("K", bound=Hashable)
 #: spare; nobody has spares of spares of spares.
 _ROUNDS = 3
 #: How alike two texts are, 0 to 1, for the one to be the other reworded. Common practice of tools
-#: that find renamed files, no source.
+#: that find renamed files, no source. A word of some length in both counts for a good part of it.
 _ALIKE = 0.6
+_SHARED_WORD = 0.35
+_WORD = re.compile(r"[^\W\d_]{4,}")
 #: Beyond so many pairs of texts nobody has reworded them one by one.
 _MOST_PAIRS = 400
 
@@ -145,7 +148,7 @@ def _mark(node: SpecNode, names: Names | None = None) -> tuple[object, ...]:
     facts = sorted(
         (label, (names.now(fact.refers, fact.canonical) or "") if fact.refers else fact.canonical)
         for label, fact in node.facts.items()
-        if not node.is_key(fact)
+        if not node.is_key(fact) and not fact.unsaid
     )
     return (node.mark[0], tuple(facts), *node.mark[2:])
 
@@ -203,6 +206,10 @@ def reworded(gone: dict[str, Fact], come: dict[str, Fact]) -> list[tuple[str, st
                 # Which of two texts comes first must not count: the sides can change places.
                 one, other = sorted((old.value, new.value))
                 ratio = SequenceMatcher(None, one, other).ratio()
+                if {w.lower() for w in _WORD.findall(one)} & {
+                    w.lower() for w in _WORD.findall(other)
+                }:
+                    ratio += _SHARED_WORD
                 if ratio >= _ALIKE:
                     near.append((-ratio, first, second))
     pairs: list[tuple[str, str]] = []

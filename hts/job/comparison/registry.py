@@ -39,13 +39,15 @@ MIRROR: dict[Action, Action] = {
     RENAMED: RENAMED,
 }
 
+_RENAMED = "another name for the same"
 _LETTERS: dict[str, Verdict] = {"R": REAPPROVE, "V": REVIEW, "n": NOTE}
 
 
 class Row(NamedTuple):
     """A kind of change. `paths` lead into the vocabulary (hts.language.vocabulary.paths); a path
     covers all below it that no longer one covers, and `*` is any one step. `lacks` is what
-    the files do not say where the verdict is review."""
+    the files do not say where the verdict is review. `why` is the reason of what asks for
+    something; `calm` that of a note, where the same kind can ask for more."""
 
     area: str
     kind: str
@@ -56,6 +58,7 @@ class Row(NamedTuple):
     lacks: str = ""
     source: str = ""
     basis: str = "practice"
+    calm: str = ""
 
     @property
     def actions(self) -> tuple[Action, ...]:
@@ -65,6 +68,12 @@ class Row(NamedTuple):
     def verdict(self, action: Action) -> Verdict:
         """What a change asks for. KeyError for an action that cannot come about."""
         return _LETTERS[self.letters[ACTIONS.index(action)]]
+
+    def reason(self, action: Action, verdict: Verdict) -> str:
+        """Why a change asks for what it asks for."""
+        if verdict != NOTE:
+            return self.why
+        return _RENAMED if action == RENAMED else self.calm or self.why
 
 
 class Waived(NamedTuple):

@@ -7,18 +7,21 @@ this file or in one it uses, in one block or in several, makes no difference.
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from typing import Any
 
 from hts.base.quantities import Quantity
+from hts.base.quantities.clock import ClockPosition
 from hts.job.comparison.canonical import exact
 from hts.job.comparison.facts import Fact, SpecNode, fact_of, node_of, only, put_facts
+from hts.job.comparison.unsaid import target
 from hts.language.model import Spec
 from hts.language.model.joint import Joint, Treatment
 from hts.language.model.side import Figure, Side
 from hts.language.vocabulary import joint as words
 from hts.language.vocabulary import sides
 from hts.language.vocabulary.declare import Entry
+from hts.language.vocabulary.segments import Hold
 from hts.language.vocabulary.work import Work
 
 #: What a joint says of its sides is told side by side, its names by the things themselves.
@@ -100,7 +103,7 @@ class _Builder:
         return node
 
     def _treatment(self, entry: Entry, path: str, label: str) -> SpecNode:
-        return self._once((id(entry),), lambda: node_of(entry, path, label, _JOINTS))
+        return self._once((id(entry),), lambda: _treatment_thing(entry, path, label))
 
     def _stage(self, entries: list[Work], path: str) -> SpecNode:
         return self._once(tuple(map(id, entries)), lambda: _stage_thing(entries, path))
@@ -157,9 +160,37 @@ def _joint_thing(joint: Joint) -> SpecNode:
     if sides:
         made.children["sides"] = sides
     block = joint.entry.thermocouples
-    if block is not None and block.channel_offset:
-        _shift(made.children["thermocouples"][0], block.channel_offset)
+    if block is not None:
+        thing = made.children["thermocouples"][0]
+        _clocks(joint, thing)
+        if block.channel_offset:
+            _shift(thing, block.channel_offset)
     return made
+
+
+def _treatment_thing(entry: Entry, path: str, label: str) -> SpecNode:
+    made = node_of(entry, path, label, _JOINTS)
+    steps: Sequence[Entry] = getattr(entry, "segments", ())
+    for node in made.children.get("segments", ()):
+        hold = node.entry
+        found = target(steps, hold) if isinstance(hold, Hold) and hold.target is None else None
+        if found is not None:
+            node.implied["target"] = Fact(
+                f"{node.path}.target", exact(found), found, hold, "range", counts=True
+            )
+    return made
+
+
+def _clocks(joint: Joint, block: SpecNode) -> None:
+    """A place given by its arc length is one on the clock, too: to the minute, as it is printed."""
+    arcs = {tc.tag: tc for tc in joint.thermocouples if tc.entry.at is None and tc.entry.arc}
+    for node in block.children.get("each", ()):
+        fact, tc = node.facts.get("arc"), arcs.get(node.key)
+        place = tc.position if tc is not None else None
+        if fact is not None and place is not None:
+            at = ClockPosition.read(str(place))
+            clock = (fact.path.removesuffix("arc") + "at", f"{at.degrees} deg")
+            node.facts["arc"] = fact._replace(otherwise=clock)
 
 
 def _shift(block: SpecNode, offset: int) -> None:

@@ -2,16 +2,24 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
 from itertools import pairwise
 
 from hts.job.comparison.canonical import spelling
 from hts.job.comparison.change import Change, Representation, Side, make
-from hts.job.comparison.direction import direction
+from hts.job.comparison.direction import CROSSED, UNCROSSED, crossed, direction
 from hts.job.comparison.facts import SEQUENCE, Fact, SpecNode
 from hts.job.comparison.lookup import named, row_of
 from hts.job.comparison.match import Names, match, reworded
-from hts.job.comparison.registry import ADDED, CHANGED, REMOVED, RENAMED, Action
+from hts.job.comparison.registry import (
+    ADDED,
+    CHANGED,
+    LOOSENED,
+    REMOVED,
+    RENAMED,
+    TIGHTENED,
+    Action,
+)
+from hts.job.comparison.unsaid import UNSAID
 from hts.job.comparison.wording import said_whole
 
 #: Names of things inside a joint mean nothing outside of it.
@@ -110,14 +118,37 @@ class Walk:
                 gone[label] = fact
             else:
                 self._values(fact, other, f"{before}/{label}", after, label, old, new)
+        where = before, after
+        self._said_otherwise(gone, theirs, where)
         for first, second in reworded(gone, theirs):
             one, other = gone.pop(first), theirs.pop(second)
             sides = _side(f"{before}/{first}", one), _side(f"{after}/{second}", other)
             self._change(other.path, CHANGED, *sides)
         for label, fact in gone.items():
-            self._single(fact, REMOVED, f"{before}/{label}")
+            self._single(label, fact, REMOVED, where, new)
         for label, fact in theirs.items():
-            self._single(fact, ADDED, f"{after}/{label}")
+            self._single(label, fact, ADDED, where, old)
+
+    def _said_otherwise(
+        self, gone: dict[str, Fact], come: dict[str, Fact], where: tuple[str, str]
+    ) -> None:
+        """What one side says in one field and the other in another, such as an arc and a clock."""
+        for first, one in list(gone.items()):
+            for second, other in list(come.items()):
+                if one.otherwise is not None and one.otherwise[0] == other.path:
+                    same, path = one.otherwise[1] == other.canonical, other.path
+                elif other.otherwise is not None and other.otherwise[0] == one.path:
+                    same, path = other.otherwise[1] == one.canonical, one.path
+                else:
+                    continue
+                del gone[first], come[second]
+                before, after = f"{where[0]}/{first}", f"{where[1]}/{second}"
+                if same:
+                    words = f"{first} {spelling(one.value)}", f"{second} {spelling(other.value)}"
+                    self.representations.append(Representation("unit or spelling", after, *words))
+                else:
+                    self._change(path, CHANGED, _side(before, one), _side(after, other))
+                break
 
     def _now(self, label: str, fact: Fact) -> str:
         """The label of a fact on the newer side: one of several references goes by the name."""
@@ -146,7 +177,10 @@ class Walk:
         row = row_of(new.path)
         counts = old.counts and new.counts
         action = direction(row.sense, old.canonical, new.canonical) if counts else CHANGED
-        self._change(new.path, action, _side(before, old), _side(after, new))
+        reason = ""
+        if action in (TIGHTENED, LOOSENED) and (_crossed(label, mine) or _crossed(label, theirs)):
+            action, reason = CHANGED, CROSSED if _crossed(label, theirs) else UNCROSSED
+        self._change(new.path, action, _side(before, old), _side(after, new), reason)
 
     def _spelt(self, old: Fact, new: Fact, address: str) -> None:
         if old.value is new.value or old.refers:
@@ -157,18 +191,41 @@ class Walk:
 
     # Changes ------------------------------------------------------------------------------------
 
-    def _single(self, fact: Fact, action: Action, address: str) -> None:
-        side = _side(address, fact)
-        self._change(fact.path, action, *_sides(action, side))
+    def _single(
+        self, label: str, fact: Fact, action: Action, where: tuple[str, str], silent: SpecNode
+    ) -> None:
+        """A fact that one side alone states; `silent` is the thing on the other side."""
+        at, elsewhere = reversed(where) if action == ADDED else where
+        side = _side(f"{at}/{label}", fact)
+        other = _not_said(f"{elsewhere}/{label}", label, fact, silent)
+        if other is None:
+            self._change(fact.path, action, *_sides(action, side))
+            return
+        old, new = (other, side) if action == ADDED else (side, other)
+        if other.value == side.value:
+            said = ("", spelling(fact.value))
+            words = said if action == ADDED else tuple(reversed(said))
+            self.representations.append(Representation("default", side.address, *words))
+            return
+        row = row_of(fact.path)
+        way = direction(row.sense, old.value, new.value) if fact.counts else CHANGED
+        self._change(fact.path, way, old, new)
 
     def _alone(self, node: SpecNode, action: Action, where: str) -> None:
         address = _address(where, node.label)
+        if node.facts and not node.children and all(f.unsaid for f in node.facts.values()):
+            said = ("", next(iter(node.facts.values())).text)
+            words = said if action == ADDED else tuple(reversed(said))
+            self.representations.append(Representation("default", address, *words))
+            return
         text, value = said_whole(node)
         side = Side(address, text, value, node.place)
         self._change(node.path, action, *_sides(action, side))
 
-    def _change(self, path: str, action: Action, old: Side | None, new: Side | None) -> None:
-        self.changes.append(make(path, row_of(path), action, old, new))
+    def _change(
+        self, path: str, action: Action, old: Side | None, new: Side | None, reason: str = ""
+    ) -> None:
+        self.changes.append(make(path, row_of(path), action, old, new, reason=reason))
 
 
 def _steps(address: str, steps: list[SpecNode]) -> Side:
@@ -177,12 +234,26 @@ def _steps(address: str, steps: list[SpecNode]) -> Side:
     return Side(address, words, words, steps[0].place)
 
 
-def _sides(action: Action, side: Side) -> Iterable[Side | None]:
+def _sides(action: Action, side: Side) -> tuple[Side | None, Side | None]:
     return (None, side) if action == ADDED else (side, None)
 
 
 def _side(address: str, fact: Fact) -> Side:
     return Side(address, fact.text, fact.canonical, fact.place)
+
+
+def _crossed(label: str, node: SpecNode) -> bool:
+    return crossed(label, {step: fact.canonical for step, fact in node.facts.items()})
+
+
+def _not_said(address: str, label: str, fact: Fact, silent: SpecNode) -> Side | None:
+    """What holds where a thing does not state this; None where nothing does."""
+    implied = silent.implied.get(label)
+    value = implied.canonical if implied is not None else UNSAID.get(fact.path)
+    if value is None:
+        return None
+    text = implied.text if implied is not None else "no" if value == "yes" else value
+    return Side(address, f"{text}, unless said", value, silent.place)
 
 
 def _address(where: str, label: str) -> str:

@@ -83,7 +83,7 @@ NASTY = "<img src=x onerror=alert(1)> | [a](javascript:b) `c` \u202e \x1b[31m @e
 def test_no_text_is_markup_or_steers_the_terminal() -> None:
     found = changed(P22, ('client       "Tern Island Power"', f'client       "{NASTY}"'))
     page = markdown.write(Judged(found))
-    (row,) = [line for line in page.split("\n") if "identity changed" in line]
+    (row,) = [line for line in page.split("\n") if "identity (client) changed" in line]
     assert row.replace("\\|", "").count("|") == 6
     # Every letter that could begin markup is escaped (CommonMark 6.1: a backslash before it).
     shown = row.split(" | ")[3]

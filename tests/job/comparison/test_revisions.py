@@ -64,7 +64,7 @@ def repository(tmp_path: Path) -> Path:
 def test_used_files_are_those_of_the_revision(repository: Path) -> None:
     run = hts("HEAD~1:jobs/a.hts", "HEAD:jobs/a.hts", cwd=repository)
     assert run.returncode == 1
-    assert "base metal moved: pipe-a/lower-critical" in run.stdout
+    assert "base metal (lower critical) moved: pipe-a/lower-critical" in run.stdout
     assert "HEAD~1:jobs/library.hts:4:3" in run.stdout
     assert hts("HEAD:jobs/a.hts", "jobs/a.hts", cwd=repository).stdout.endswith("no change\n")
 
@@ -159,7 +159,7 @@ def test_git_show_reads_used_files_of_the_parent(repository: Path) -> None:
     (repository / "jobs" / "a.hts").write_text(SPEC.replace("20 mm", "22 mm"))
     git("commit", "-qam", "third", cwd=repository)
     said = git("show", "--ext-diff", "HEAD", "--", "jobs/a.hts", cwd=repository)
-    assert "base metal moved: pipe-a/lower-critical" in said and "725 degC" in said
+    assert "base metal (lower critical) moved: pipe-a/lower-critical" in said and "725 degC" in said
 
 
 def test_git_diff_of_new_removed_and_renamed_files(repository: Path) -> None:

@@ -52,7 +52,7 @@ _STATES = ("revision kept", "silent history", "unreadable text")
 
 
 def kind(change: Change) -> str:
-    """Kind and action in words: `hold time tightened`."""
+    """Kind and action in words: hold time tightened, or zone (power) moved."""
     if change.area == "limit":
         return f"{change.path}: {change.kind} {change.action}"
     if change.area == "requalification":
@@ -61,7 +61,10 @@ def kind(change: Change) -> str:
         return f"qualification: {change.kind} {way}".replace("undecided added", "undecided")
     if change.area == "check":
         return f"{change.kind} {_CHECK[change.action]}"
-    return change.kind if change.kind in _STATES else f"{change.kind} {change.action}"
+    if change.kind in _STATES:
+        return change.kind
+    part = f" ({change.part})" if change.part else ""
+    return f"{change.kind}{part} {change.action}"
 
 
 def texts(change: Change) -> tuple[str, str]:
