@@ -19,6 +19,7 @@ WAITING = {
     "hts.editor.*": "what stands at an offset, for the language server to come",
     "hts.base.quantities.intervals.intersect": "arithmetic of a range, for rule packs",
     "hts.base.quantities.quantity.ratio_to": "arithmetic of a quantity, for rule packs",
+    "hts.science.field.*": "the temperature field, to be told of a specification",
     "hts.science.heat.*": "conduction, losses and stress, for figures of the wall to come",
     "hts.science.metallurgy.*": "estimates of preheat, cooling and hydrogen, to come as advice",
     "hts.science.saddle.*": "the line of a branch on its run, for drawings",

@@ -9,6 +9,7 @@ wall        transient through-wall temperatures with temperature-dependent prope
 section     steady temperatures along and through a pipe heated over a band
 conduction  exact solutions, for checking and for quick estimates
 losses      radiation, natural convection, loss through insulation
+induction   how deep induced current flows
 power       power of a heating zone, with what it assumes
 stress      stresses of through-wall and axial temperature differences
 """
