@@ -31,6 +31,7 @@ def definitions(spec: str) -> dict[str, Schema]:
                             "title": TEXT,
                             "edition": or_null(TEXT),
                             "kind": {"enum": ["book", "procedure"]},
+                            "file": or_null(NAME),
                         },
                     )
                 ),

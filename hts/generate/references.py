@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from hts.job.explain import books, rules
-from hts.limits import LIMITED
+from hts.generate import books_page
+from hts.job.explain import rules
 
 #: What `hts rules --format json` calls an example, and its title.
 _EXAMPLES = {
@@ -18,7 +18,7 @@ def generate(root: str) -> dict[str, str]:
     """Path to text of both references."""
     return {
         "grammar/RULES.md": _rules(),
-        "grammar/BOOKS.md": _books(),
+        "grammar/BOOKS.md": books_page.page(),
         "grammar/AGREEMENT.md": _agreement(),
     }
 
@@ -103,38 +103,3 @@ def _series() -> list[str]:
         f"| {series}{max(taken) + 1:02} |"
         for series, taken in sorted(numbers.items())
     ]
-
-
-def _books() -> str:
-    parts = [
-        "# Rule books",
-        "",
-        _NOTE,
-        "",
-        "Values are those printed in SI units. Each row carries its paragraph, its basis"
-        " (published, derived, memory or practice) and how sure it is. Check against your own copy"
-        " of the standard: it governs, not this table.",
-    ]
-    for made in books.every():
-        bases = ", ".join(f"{count} {basis}" for basis, count in books.bases(made).items())
-        parts += [
-            "",
-            f"## {books.called(made)}",
-            "",
-            f"{made.title}. {made.about}",
-            "",
-            f"{len(made.limits)} rows: {bases}.",
-        ]
-        parts += [f"\n> Caution: {caution}" for caution in made.cautions]
-        parts += ["", "| quantity | demand | source | basis |", "|---|---|---|---|"]
-        order = list(LIMITED)
-        for limit in sorted(made.limits, key=lambda row: (order.index(row.quantity), row.id)):
-            data = books.row(limit)
-            cells = [
-                data["quantity"],
-                books.demand(data),
-                data["citation"],
-                f"{data['basis']}, {data['confidence']}",
-            ]
-            parts.append("| " + " | ".join(cell.replace("|", "\\|") for cell in cells) + " |")
-    return "\n".join(parts) + "\n"

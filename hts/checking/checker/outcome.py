@@ -67,6 +67,7 @@ def _basis(case: Case, data: bytes) -> Basis | None:
         return None
     root = spec.loader.root
     sources = {library.path: library.file.source for library in spec.libraries}
+    sources |= {loaded.path: loaded.source for loaded in spec.books}
     uses = []
     for used_file in dict.fromkeys(_used(spec.file, *(library.file for library in spec.libraries))):
         real = os.path.realpath(used_file)
@@ -87,6 +88,7 @@ def _used(*files: File) -> Iterable[str]:
     """The paths of the files that these say they use."""
     for file in files:
         folder = os.path.dirname(file.source.path or "")
-        for use in file.uses:
-            if use.path is not None:
-                yield os.path.normpath(os.path.join(folder, use.path))
+        paths = [use.path for use in file.uses] + [book.path for book in file.books]
+        for path in paths:
+            if path is not None:
+                yield os.path.normpath(os.path.join(folder, path))

@@ -2,14 +2,16 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable, Iterator
 from typing import NamedTuple
 
 from hts.base.findings import ERROR, Finding, Kind, Label, Report
 from hts.checking.govern.procedures import procedure_limits
 from hts.language.model import Spec
+from hts.language.model.load import LoadedBook
 from hts.language.vocabulary.procedure import Procedure
 from hts.language.vocabulary.types import Edition
-from hts.limits import Limit, UnknownBook, UnknownEdition, book
+from hts.limits import Book, Limit, UnknownBook, UnknownEdition, book
 
 UNKNOWN_BOOK = Kind(
     "L101",
@@ -39,13 +41,25 @@ MISSING_EDITION = Kind(
     ERROR,
 )
 
-KINDS = (UNKNOWN_BOOK, UNKNOWN_EDITION, MISSING_EDITION)
+UNSOUND_BOOK = Kind(
+    "L104",
+    "unsound-book",
+    ERROR,
+    "A rule book of the repository's own that cannot be read or used.",
+    "A row that is not understood limits nothing, and nobody would see it missing.",
+    "Correct the row; `hts books FILE.yaml` shows what is left.",
+    ERROR,
+)
+
+KINDS = (UNKNOWN_BOOK, UNKNOWN_EDITION, MISSING_EDITION, UNSOUND_BOOK)
 
 
 class Authority(NamedTuple):
     """One book in its edition, or one procedure, with its limits.
 
-    ``configured`` is where a configuration names a book that the text does not.
+    ``configured`` is where a configuration names a book that the text does not. ``file`` is the
+    rule book of the repository's own, None for one that ships with the program. ``hold_by_mean``:
+    the temperature of a hold is the mean of the highest and the lowest reading.
     """
 
     name: str
@@ -56,6 +70,8 @@ class Authority(NamedTuple):
     cautions: tuple[str, ...]
     procedure: Procedure | None = None
     configured: str = ""
+    file: LoadedBook | None = None
+    hold_by_mean: bool = False
 
 
 def authorities(spec: Spec, report: Report) -> list[Authority]:
@@ -64,8 +80,9 @@ def authorities(spec: Spec, report: Report) -> list[Authority]:
     job = spec.file.job
     by_default = job is not None and "governed_by" in job.configured
     places = {named.book: named.origin for named in spec.defaults.books} if by_default else {}
+    own = _own_books(spec, report)
     for named in job.governed_by if job is not None else ():
-        made = _book(named, spec, report)
+        made = _book(named, own, spec, report)
         if made is not None:
             found.append(made._replace(configured=places.get(made.name, "")))
     for procedure in spec.procedures:
@@ -73,10 +90,52 @@ def authorities(spec: Spec, report: Report) -> list[Authority]:
     return found
 
 
-def _book(named: Edition, spec: Spec, report: Report) -> Authority | None:
+def _own_books(spec: Spec, report: Report) -> dict[str, LoadedBook]:
+    """The books of the repository by their ids; what is wrong with one is told in its own text."""
+    found: dict[str, LoadedBook] = {}
+    for loaded in spec.books:
+        file = loaded.file
+        first = found.get(file.id) if file.id else None
+        if first is not None:
+            report.add(
+                Finding(
+                    UNSOUND_BOOK,
+                    f"{file.id} is the name of two books",
+                    Label(loaded.entry.place("path")),
+                    others=[Label(first.entry.place("path"), "the first is here")],
+                    help="give each a name of its own",
+                )
+            )
+        found.setdefault(file.id, loaded)
+    for finding in book_faults(spec.books):
+        report.add(finding)
+    return found
+
+
+def book_faults(books: Iterable[LoadedBook]) -> Iterator[Finding]:
+    """What is wrong in the texts of a repository's own books."""
+    for loaded in books:
+        for fault in loaded.file.faults:
+            yield Finding(
+                UNSOUND_BOOK,
+                fault.message,
+                Label(loaded.source.span(fault.start, fault.end)),
+                others=[Label(loaded.entry.place("path"), "the book is brought in here")],
+                help=fault.help,
+            )
+
+
+def _book(
+    named: Edition, own: dict[str, LoadedBook], spec: Spec, report: Report
+) -> Authority | None:
+    loaded = own.get(named.book)
+    if loaded is not None and loaded.file.data is None:
+        return None
     try:
-        made = book(named.book, named.edition)
+        made = loaded.file.book(named.edition) if loaded else book(named.book, named.edition)
     except UnknownBook as error:
+        if any(each.file.data is None for each in own.values()):
+            return None  # it may be the one that cannot be read
         help = f"did you mean {error.suggestion}? " if error.suggestion else ""
         _say(
             report,
@@ -101,7 +160,21 @@ def _book(named: Edition, spec: Spec, report: Report) -> Authority | None:
             )
         _say(report, spec, kind, named, str(error), help)
         return None
-    return Authority(made.id, made.title, made.edition, True, made.limits, made.cautions)
+    return authority_of(made, loaded)
+
+
+def authority_of(made: Book, file: LoadedBook | None = None) -> Authority:
+    """A book in its edition; `file` where it is of the repository's own."""
+    return Authority(
+        made.id,
+        made.title,
+        made.edition,
+        True,
+        made.limits,
+        made.cautions,
+        file=file,
+        hold_by_mean=made.hold_by_mean,
+    )
 
 
 def _say(report: Report, spec: Spec, kind: Kind, named: Edition, message: str, help: str) -> None:

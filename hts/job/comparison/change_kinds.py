@@ -66,6 +66,7 @@ ROWS: tuple[Row, ...] = (
     Row("document", "language version", PLAIN, "nn..nnn", ("spec",), "version of the language"),
     # What governs
     Row("governing", "book", PLAIN, "RR..RRn", ("job.governed by",), "another book or edition governs"),
+    Row("governing", "rows of a book", PLAIN, ".....R.", (), "a rule book of this repository says something else"),
     Row("governing", "procedure", PLAIN, "RR..RRn", ("job.follows",), "another procedure governs"),
     Row("governing", "precedence", PLAIN, "RR..RRn", ("job.precedence",), "which document prevails"),
     Row("governing", "waiver", PLAIN, "RR..RRn", ("waive",), "a rule is set aside, or no longer"),

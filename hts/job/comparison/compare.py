@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from functools import cached_property
 
+from hts.checking.govern.sources import book_faults
 from hts.job.comparison.broken import broken
 from hts.job.comparison.canonical import RULE
 from hts.job.comparison.change import Change, Representation, Side, make, under
@@ -14,6 +15,7 @@ from hts.job.comparison.facts import SpecNode
 from hts.job.comparison.issue import issue
 from hts.job.comparison.limits_in_force import LimitsInForce, shown
 from hts.job.comparison.lookup import named
+from hts.job.comparison.own_books import own_books
 from hts.job.comparison.registry import ADDED, CHANGED, NOTE, REMOVED, VERDICTS, Verdict
 from hts.job.comparison.representation import texts
 from hts.job.comparison.requalify import requalifications
@@ -67,6 +69,7 @@ def compare(old: Spec | None, new: Spec | None) -> Comparison:
     changes = list(_unreadable(old, new))
     before, after = LimitsInForce(old), LimitsInForce(new)
     changes += [_in_force(change, before, after) for change in walk.changes]
+    changes += own_books(old, new)
     changes += broken(old, new, changes, walk.joints)
     changes = without_swaps(changes, old, new, walk.joints)
     reached = _reached(changes, walk.joints)
@@ -110,6 +113,7 @@ def _unreadable(old: Spec, new: Spec) -> Iterator[Change]:
 def _errors(spec: Spec) -> Side | None:
     found = [f for f in spec.findings if f.severity == "error"]
     found += [f for library in spec.libraries for f in library.findings if f.severity == "error"]
+    found += [f for f in book_faults(spec.books) if f.severity == "error"]
     if not found:
         return None
     count = f"{len(found)} error{'s' if len(found) > 1 else ''}"

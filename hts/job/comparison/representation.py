@@ -25,7 +25,8 @@ def texts(old: Spec, new: Spec) -> Iterator[Representation]:
 
 
 def _used(spec: Spec) -> list[str]:
-    return sorted(use.path for use in spec.file.uses if use.path)
+    named = [use.path for use in spec.file.uses] + [book.path for book in spec.file.books]
+    return sorted(path for path in named if path)
 
 
 def _comments(spec: Spec) -> list[str]:

@@ -64,7 +64,9 @@ def _parts(spec: Spec, authorities: Iterable[Authority]) -> Iterable[str]:
     for authority in authorities:
         if authority.is_book:
             yield f"book {authority.name} edition {authority.edition}"
-            yield json.dumps(load(f"books/{authority.name}"), ensure_ascii=True, sort_keys=True)
+            own = authority.file
+            data = own.file.data if own is not None else load(f"books/{authority.name}")
+            yield json.dumps(data, ensure_ascii=True, sort_keys=True)
 
 
 def _text(source: Source) -> Iterator[str]:

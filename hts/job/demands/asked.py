@@ -17,7 +17,6 @@ from hts.language.vocabulary.cycle import Bake, Limit, Treatment
 from hts.language.vocabulary.declare import Entry
 from hts.language.vocabulary.joint import Nearby
 from hts.language.vocabulary.segments import Segment
-from hts.limits.books import book
 
 CONTROLLING, ADDS_UP = "while controlling in range", "adds up"
 FROM_ALL, FROM_CONTROLLING = "all in range", "controlling in range"
@@ -209,7 +208,7 @@ class Asked:
         """The book by which the temperature of a hold is the mean of its highest and lowest
         reading."""
         for one in self.job.authorities:
-            if one.is_book and book(one.name, one.edition or None).hold_by_mean:
+            if one.hold_by_mean:
                 return one
         return None
 

@@ -50,6 +50,7 @@ def write(job: Job) -> str:
                 "title": a.title,
                 "edition": a.edition,
                 "kind": "book" if a.is_book else "procedure",
+                "file": used_name(job.spec, a.file.path) if a.file is not None else None,
             }
             for a in job.authorities
         ],

@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import os
+from collections.abc import Iterable
+from typing import TYPE_CHECKING
 
 from hts.base.findings import Finding, Label, Report
 from hts.base.text import BYTE_ORDER_MARK, Source
@@ -10,11 +12,14 @@ from hts.base.text.reading import LARGEST, Unreadable, name_below, read_text, ro
 from hts.language.model.defaults import NO_DEFAULTS, Defaults
 from hts.language.vocabulary import mistakes
 from hts.language.vocabulary.hidden import hidden_characters
-from hts.language.vocabulary.job import Use
+from hts.language.vocabulary.job import OwnBook, Use
 from hts.language.vocabulary.letters import missing_letters
 from hts.language.vocabulary.reader import Reader
 from hts.language.vocabulary.spec import File
 from hts.syntax import parse
+
+if TYPE_CHECKING:
+    from hts.limits.book_file import BookFile
 
 __all__ = ["LARGEST", "VERSION", "Library", "Loader", "Unreadable", "read_text", "root_of"]
 
@@ -33,6 +38,18 @@ class Library:
         self.uses: list[Library] | None = None
 
 
+class LoadedBook:
+    """A rule book of the repository's own: its text, and what that text says or lacks."""
+
+    __slots__ = ("entry", "file", "path", "source")
+
+    def __init__(self, path: str, source: Source, file: BookFile, entry: OwnBook) -> None:
+        self.path = path
+        self.source = source
+        self.file = file
+        self.entry = entry
+
+
 class Loader:
     """Reads files below one root; a library used by many specifications is read once."""
 
@@ -40,6 +57,7 @@ class Loader:
         """``root``: the repository root, beyond which no `use` may lead."""
         self.root = os.path.realpath(root)
         self._libraries: dict[str, Library | Unreadable] = {}
+        self._books: dict[str, tuple[Source, BookFile] | Exception] = {}
 
     def name(self, path: str) -> str:
         """How findings call a file: its path from the root, with forward slashes."""
@@ -91,6 +109,32 @@ class Loader:
         self._collect(file, report, found, (file.source.path or "",))
         return list(found.values())
 
+    def books(self, files: Iterable[File], report: Report) -> list[LoadedBook]:
+        """The rule books that files say are theirs, each once, in the order named."""
+        found: dict[str, LoadedBook] = {}
+        for file in files:
+            for entry in file.books:
+                path = self._path(file, entry, report) if entry.path is not None else None
+                if path is None or path in found:
+                    continue
+                made = self._book(path)
+                if isinstance(made, Exception):
+                    self._say(report, entry, f"{entry.path!r}: {made}", "")
+                    continue
+                found[path] = LoadedBook(path, *made, entry)
+        return list(found.values())
+
+    def _book(self, path: str) -> tuple[Source, BookFile] | Exception:
+        if path not in self._books:
+            from hts.limits import book_file
+
+            try:
+                source = self.read(path)
+                self._books[path] = source, book_file.read(source.text)
+            except (Unreadable, book_file.MissingExtra) as error:
+                self._books[path] = error
+        return self._books[path]
+
     def _collect(
         self, file: File, report: Report, found: dict[str, Library], chain: tuple[str, ...]
     ) -> None:
@@ -127,7 +171,7 @@ class Loader:
             self._libraries[path] = known
         return known
 
-    def _path(self, file: File, use: Use, report: Report) -> str | None:
+    def _path(self, file: File, use: Use | OwnBook, report: Report) -> str | None:
         """Absolute path of a used file, None (with a finding) where it may not be used."""
         text = use.path
         if file.source.path is None:
@@ -139,7 +183,7 @@ class Loader:
                 report,
                 use,
                 f"{text!r} is not a relative path with forward slashes",
-                'write, for example, use "library/standing-orders.hts"',
+                f"write, for example, {use.example}",
             )
             return None
         path = os.path.normpath(os.path.join(base, text))
@@ -163,5 +207,5 @@ class Loader:
             return None
         return real
 
-    def _say(self, report: Report, use: Use, message: str, help: str) -> None:
+    def _say(self, report: Report, use: Use | OwnBook, message: str, help: str) -> None:
         report.add(Finding(mistakes.UNUSABLE_FILE, message, Label(use.place("path")), help=help))

@@ -6,7 +6,7 @@ from hts.base.findings import Finding, Report
 from hts.base.text import Source
 from hts.language.model.defaults import NO_DEFAULTS, Defaults
 from hts.language.model.joint import Joint
-from hts.language.model.load import Library, Loader
+from hts.language.model.load import Library, LoadedBook, Loader
 from hts.language.model.resolve import Resolver
 from hts.language.vocabulary.job import Waive
 from hts.language.vocabulary.procedure import Procedure
@@ -18,6 +18,7 @@ class Spec:
     joint is begun `like` one of them or a cycle is for one; ``own`` are the file's own."""
 
     __slots__ = (
+        "books",
         "defaults",
         "file",
         "joints",
@@ -41,6 +42,10 @@ class Spec:
         self.report = Report()
         self.file: File = loader.file(source, self.report, defaults)
         self.libraries: list[Library] = loader.used(self.file, self.report)
+        #: Rule books of the repository that the text, or a file it uses, brings along.
+        self.books: list[LoadedBook] = loader.books(
+            (self.file, *(library.file for library in self.libraries)), self.report
+        )
         resolver = Resolver(self.file, [library.file for library in self.libraries], self.report)
         self.joints: dict[str, Joint] = resolver.joints
         self.own: list[Joint] = resolver.own
@@ -55,4 +60,8 @@ class Spec:
     @property
     def sources(self) -> list[Source]:
         """The text itself and the texts it uses."""
-        return [self.source, *(library.file.source for library in self.libraries)]
+        return [
+            self.source,
+            *(library.file.source for library in self.libraries),
+            *(book.source for book in self.books),
+        ]

@@ -273,6 +273,12 @@ class Use(Entry, words="use", example='use "library/standing-orders.hts"'):
     path: str = value(Text(), "Path relative to this file, inside the repository")
 
 
+class OwnBook(Entry, words="book", example='book "books/island-law.yaml"'):
+    """A rule book of this repository's own, which `governed by` may then name by its id."""
+
+    path: str = value(Text(), "Path relative to this file, inside the repository")
+
+
 class Waive(
     Entry,
     words="waive",

@@ -5,7 +5,7 @@ from __future__ import annotations
 from hts.language.vocabulary.cycle import Bake, Cycle
 from hts.language.vocabulary.declare import Entry, inner
 from hts.language.vocabulary.equipment import Controller, PowerSource, Recorder
-from hts.language.vocabulary.job import Job, Use, Version, Waive
+from hts.language.vocabulary.job import Job, OwnBook, Use, Version, Waive
 from hts.language.vocabulary.joint import Joint
 from hts.language.vocabulary.material import Filler, Material
 from hts.language.vocabulary.preheat import Preheat
@@ -18,6 +18,7 @@ class File(Entry):
 
     version: Version | None = inner(Version, required=True)
     uses: list[Use] = inner(Use, many=True)
+    books: list[OwnBook] = inner(OwnBook, many=True)
     job: Job | None = inner(Job)
     procedures: list[Procedure] = inner(Procedure, many=True)
     materials: list[Material] = inner(Material, many=True)

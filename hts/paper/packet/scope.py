@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from hts.checking.govern import Authority
 from hts.job.outputs.identity import since
 from hts.language.vocabulary.job import Job, Scope
 from hts.paper.packet import tables
@@ -76,7 +77,7 @@ def _governing(page: Pages, subject: Subject, job: Job) -> None:
                 authority.name,
                 authority.title,
                 authority.edition or "–",
-                "book" if authority.is_book else "procedure",
+                _kind(authority),
             )
             for authority in subject.job.authorities
         ],
@@ -95,6 +96,13 @@ def _governing(page: Pages, subject: Subject, job: Job) -> None:
             "The strictest limit of all is the one printed here. Where limits exclude each other, "
             f"the owners of these are asked, in this order: {', '.join(job.precedence)}."
         )
+
+
+def _kind(authority: Authority) -> str:
+    if not authority.is_book:
+        return "procedure"
+    file = authority.file
+    return "book" if file is None else f"book of the job's own: {file.source.name}"
 
 
 def _references(page: Pages, job: Job) -> None:

@@ -54,7 +54,8 @@ def check(case: Case) -> None:
     job = case.spec.file.job
     if job is None or not job.precedence:
         return
-    if not job.sound or any(named.book not in books() for named in job.governed_by):
+    known = {*books(), *(loaded.file.id for loaded in case.spec.books)}
+    if not job.sound or any(named.book not in known for named in job.governed_by):
         return  # a book by a name nobody knows has been told
     in_force = {named.book for named in job.governed_by} | {ref.name for ref in job.follows}
     named = job.precedence

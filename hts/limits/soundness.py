@@ -1,0 +1,147 @@
+"""What is wrong with a book that its schema cannot know: names, words, formulas and their units."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from typing import Any, NamedTuple
+
+from hts.limits.books import System, from_data
+from hts.limits.facts import FACTS
+from hts.limits.limit import Limit
+from hts.limits.quantities import LIMITED, OPTION
+from hts.syntax.formula import Text
+
+_DIRECTIONS = ("minimum", "maximum", "exactly")
+_SYSTEMS: tuple[System, ...] = ("SI", "US")
+_WRITTEN = {"minimum": "at_least", "maximum": "at_most", "exactly": "is"}
+
+
+class Problem(NamedTuple):
+    """`place` in words, and `steps` that lead to it in the data; of a formula `start` and `end` are
+    the offsets in its text."""
+
+    place: str
+    message: str
+    steps: tuple[str | int, ...]
+    start: int | None = None
+    end: int | None = None
+
+    def __str__(self) -> str:
+        column = "" if self.start is None else f", from column {self.start + 1}"
+        return f"{self.place}{column}: {self.message}"
+
+
+def problems(data: Any) -> list[Problem]:
+    """What is wrong with a book that meets the schema, in the order of its rows."""
+    found = [*_editions(data), *_ids(data)]
+    if found:
+        return found
+    numbers = {row["id"]: number for number, row in enumerate(data["rows"])}
+    reported: dict[Problem, None] = {}
+    for edition in data.get("editions", {}) or (None,):
+        for system in _SYSTEMS:
+            for limit in from_data(data, edition, system).limits:
+                row = numbers[limit.id]
+                reported.update(dict.fromkeys(_limit(limit, data["rows"][row], row, system)))
+    return sorted(reported, key=lambda problem: (problem.steps[1], str(problem)))
+
+
+def _ids(data: Any) -> Iterator[Problem]:
+    by_id: dict[str, Any] = {}
+    for number, row in enumerate(data["rows"]):
+        if row["id"] in by_id:
+            yield Problem(f"row {row['id']}", "the id is given twice", ("rows", number, "id"))
+        by_id.setdefault(row["id"], row)
+    for number, row in enumerate(data["rows"]):
+        for place, other in enumerate(row.get("replaces", ())):
+            steps = ("rows", number, "replaces", place)
+            if other not in by_id:
+                message = f"replaces {other!r}, which is not there"
+                yield Problem(f"row {row['id']}", message, steps)
+            elif by_id[other]["quantity"] != row["quantity"]:
+                message = f"replaces {other!r}, which limits something else"
+                yield Problem(f"row {row['id']}", message, steps)
+
+
+def _editions(data: Any) -> Iterator[Problem]:
+    """Editions named that the book does not have."""
+    known = data.get("editions", {})
+    named: list[tuple[str, Iterable[str], tuple[str | int, ...]]] = [
+        (f"row {row['id']}", row.get("editions", ()), ("rows", number, "editions"))
+        for number, row in enumerate(data["rows"])
+    ]
+    named += [
+        (f"edition {name}", edition.get("alike", ()), ("editions", name, "alike"))
+        for name, edition in known.items()
+    ]
+    for place, editions, steps in named:
+        for number, edition in enumerate(editions):
+            if edition not in known:
+                yield Problem(place, f"there is no edition {edition!r}", (*steps, number))
+    if "alike" not in data and any(edition.get("alike") for edition in known.values()):
+        message = "how well it is known that editions are alike is not said"
+        yield Problem("alike", message, ("editions",))
+
+
+def _limit(limit: Limit, row: Any, number: int, system: System) -> Iterator[Problem]:
+    place = f"row {limit.id}"
+    steps = ("rows", number)
+    limited = LIMITED.get(limit.quantity)
+    if limited is None:
+        yield Problem(
+            place, f"there is no quantity {limit.quantity!r}{_near(limit.quantity, LIMITED)}",
+            (*steps, "quantity"),
+        )  # fmt: skip
+        return
+    yield from _words(limit, place, (*steps, "for"))
+    given = [part for part in limit.parts() if part in _DIRECTIONS]
+    if isinstance(limited.kind, Text):
+        if given or limit.status not in limited.kind.words:
+            message = f"{limit.quantity} is one of {', '.join(limited.kind.words)}"
+            yield Problem(place, message, (*steps, "status"))
+        if given:
+            return
+    for part in given if not isinstance(limited.kind, Text) else ():
+        if part not in limited.directions:
+            message = f"{limit.quantity} has no {part} value"
+            yield Problem(place, message, _steps(steps, row, part, system))
+    if not given and not isinstance(limited.kind, Text):
+        yield Problem(place, f"{limit.quantity} needs a value", steps)
+    if limit.quantity == OPTION and limit.option is None:
+        yield Problem(place, "which option?", steps)
+    for part, error in limit.problems():
+        yield Problem(
+            f"{place}, {part}", str(error), _steps(steps, row, part, system), error.start, error.end
+        )
+
+
+def _words(limit: Limit, place: str, steps: tuple[str | int, ...]) -> Iterator[Problem]:
+    for name, words in limit.where.items():
+        kind = FACTS[name].kind if name in FACTS else None
+        if not isinstance(kind, Text):
+            message = f"{name!r} is not a fact that is a word{_near(name, FACTS)}"
+            yield Problem(f"{place}, for", message, (*steps, name))
+        elif kind.words:
+            for number, word in enumerate(words):
+                if word not in kind.words:
+                    message = f"{name} is never {word!r}{_near(word, kind.words)}"
+                    yield Problem(f"{place}, for", message, (*steps, name, number))
+
+
+def _steps(
+    steps: tuple[str | int, ...], row: Any, part: str, system: System
+) -> tuple[str | int, ...]:
+    """Where the text of a part stands."""
+    key = _WRITTEN.get(part, part)
+    ends = key not in row and "between" in row
+    steps = (*steps, "between" if ends else key)
+    if isinstance(row.get(steps[-1]), dict):
+        steps = (*steps, system)
+    return (*steps, int(part == "maximum")) if ends else steps
+
+
+def _near(word: str, known: Iterable[str]) -> str:
+    from difflib import get_close_matches
+
+    near = get_close_matches(word, list(known), n=1)
+    return f"; did you mean {near[0]}?" if near else ""

@@ -1,0 +1,140 @@
+"""Rule books of a repository's own: what is read, and where what is wrong with it stands."""
+
+import re
+from pathlib import Path
+
+import pytest
+import yaml
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+import hts.base.data
+from hts.cli.starter.own_book import id_of, skeleton
+from hts.limits import book, demands
+from hts.limits.book_file import read
+from hts.limits.books import books
+
+ROOT = Path(__file__).parents[2]
+PAGE = (ROOT / "grammar" / "ADD-A-BOOK.md").read_text(encoding="utf-8")
+#: The book the page shows; all of Tern Island is invented.
+ISLAND = re.findall(r"```yaml\n(.*?)```", PAGE, re.DOTALL)[0]
+
+
+def marked(text):
+    """Each fault with the part of the text it points to."""
+    return [(fault.message, text[fault.start : fault.end]) for fault in read(text).faults]
+
+
+def test_the_book_of_the_page_is_sound():
+    assert read(ISLAND).faults == ()
+    assert read(ISLAND).id == "island-law"
+
+
+@pytest.mark.parametrize("id", books())
+def test_every_shipped_book_would_do_as_ones_own(id):
+    folder = Path(hts.base.data.__file__).parent / "books"
+    text = (folder / f"{id}.yaml").read_text(encoding="utf-8")
+    named = re.sub(rf"^id: {re.escape(id)}$", "id: tern-book", text, flags=re.MULTILINE)
+    own = read(named)
+    assert own.faults == ()
+    assert own.data == {**yaml.safe_load(text), "id": "tern-book"}
+
+
+def test_it_limits_as_its_formulas_say(govern):
+    # TIO 7 is invented: 1 h for each inch or part of one, so 26 mm (1.02 in) asks for 2 h and
+    # exactly 1 in for 1 h; 5600 / 40 mm = 140 degC/h.
+    limits = read(ISLAND).book("2024").limits
+
+    def ask(**facts):
+        from tests.limits.conftest import read as fact
+
+        known = {name: fact(name, value) for name, value in facts.items()}
+        return demands(limits, {"both": {"weld_kind": "girth-butt", "p_number": "1", **known}})
+
+    assert ask(thicker_wall="26 mm")["hold time"].minimum.to("h") == 2
+    assert ask(thicker_wall="1 in")["hold time"].minimum.to("h") == 1
+    assert ask(thicker_wall="40 mm")["heating rate"].maximum.to("degC/h") == 140
+    assert (
+        ask(thicker_wall="20 mm", specified_carbon="0.25 %")["post-weld heat treatment"].status
+        is None
+    )
+    thin = ask(thicker_wall="20 mm", specified_carbon="0.26 %", preheat="20 degC")
+    assert thin["post-weld heat treatment"].status == "required"
+    warm = ask(thicker_wall="25 mm", specified_carbon="0.2 %", preheat="120 degC")
+    assert warm["post-weld heat treatment"].status == "exempt"
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "message", "part"),
+    [
+        ("is: thicker_wall", "is: thicker_wal", "did you mean thicker_wall", "thicker_wal"),
+        ("t > 20 mm or", "t > 20 degC or", "cannot be compared|temperature", "t > 20 degC"),
+        ("quantity: heated band", "quantity: heatd band", "did you mean heated band", "heatd band"),
+        ('{p_number: ["1"], weld', '{p_number: ["1B"], weld', "never '1B'", '"1B"'),
+        ("replaces: [treat-p1]", "replaces: [treat]", "is not there", "treat"),
+        ("confidence: low", "confidense: low", "is not a key|is missing", None),
+        ("basis: memory", "basis: seen", "one of published", "seen"),
+        ('editions: ["2024"]', 'editions: ["2023"]', "no edition '2023'", '"2023"'),
+        ('  "2019": {}', "  2019: {}", None, None),
+        ("at_least: 1 h/in *", "at_least: 1 in *", "hold time is", None),
+        ("  - id: hold-p1", "  - id: time-p1", "given twice", "time-p1"),
+        ("id: island-law", "id: asme-ix", "ships with the program", "asme-ix"),
+        ("cite: table 3", "cite: table …", "still to be filled in", "table …"),
+        ("cite: article 11", "cite: 11", "quotes", "11"),
+        ("title: Tern", "title: [Tern", "not YAML", None),
+        ("    is: thicker_wall", "    is: thicker_wall\n    is: wall", "stands twice", "is"),
+    ],
+)
+def test_what_is_wrong_is_told_at_its_place(old, new, message, part):
+    assert old in ISLAND
+    text = ISLAND.replace(old, new, 1)
+    found = marked(text)
+    if message is None:
+        assert found == []
+        return
+    whole = [(said, found_part) for said, found_part in found if re.search(message, said)]
+    helps = [fault for fault in read(text).faults if re.search(message, fault.help)]
+    assert whole or helps, found
+    if part is not None:
+        assert any(part in found_part for _, found_part in found), found
+
+
+def test_an_alias_that_grows_without_end_is_refused():
+    lines = ["a0: &a0 [x, x]"] + [f"a{n}: &a{n} [*a{n - 1}, *a{n - 1}]" for n in range(1, 19)]
+    found = read("\n".join(lines)).faults
+    assert [fault.message for fault in found] == ["it is too long once its aliases are followed"]
+    assert read("a: &a\n  b: *a\n").faults
+    assert read("").faults[0].message == "the file is empty"
+
+
+def test_every_place_of_the_skeleton_waits_to_be_filled_in():
+    text = skeleton("books/our-law.yaml", "our-law")
+    found = read(text)
+    assert found.data is None
+    assert {fault.message for fault in found.faults} == {"it is still to be filled in"}
+    values = [line for line in text.split("\n") if "…" in line.split("#")[0]]
+    assert len(found.faults) == len(values) + 1 - sum('"…": {}' in line for line in values)
+
+
+def test_names_of_files_become_names_of_books():
+    assert id_of("Our Law (2024)") == "our-law-2024"
+    assert id_of("TIO_7.1") == "tio-7.1"
+    assert id_of("7") == ""
+
+
+@settings(max_examples=150, deadline=None)
+@given(st.data())
+def test_no_text_brings_it_down(data):
+    at = data.draw(st.integers(0, len(ISLAND) - 1))
+    length = data.draw(st.integers(0, 40))
+    put = data.draw(st.text(alphabet="{}[]&*\"'-: \n…5µa|>!", max_size=12))
+    text = ISLAND[:at] + put + ISLAND[at + length :]
+    found = read(text)
+    assert (found.data is None) == bool(found.faults)
+    for fault in found.faults:
+        assert 0 <= fault.start <= fault.end <= len(text) and fault.message
+
+
+def test_suggestions_come_with_titles_people_write():
+    # Titles as they stand on covers; the names are those of `hts books`.
+    assert book("asme-b31.3", "2018").standard == "ASME B31.3"
