@@ -34,9 +34,15 @@ class Why(NamedTuple):
     @property
     def cited(self) -> str:
         """Source with edition and citation, as one line; a procedure has a revision."""
-        issue = "revision" if self.basis == "stated" else "edition"
-        parts = (self.source, self.edition and f"{issue} {self.edition}", self.citation)
+        parts = (self.source, issue(self.edition, self.basis), self.citation)
         return ", ".join(part for part in parts if part)
+
+
+def issue(edition: str, basis: str) -> str:
+    """`edition 2018`, `revision B` of a procedure; what tells why there is none stays as it is."""
+    if basis == "stated":
+        return f"revision {edition}" if edition else ""
+    return f"edition {edition}" if any(c.isdigit() for c in edition) else edition
 
 
 def line_of(span: Span) -> str:

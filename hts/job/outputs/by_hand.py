@@ -11,7 +11,7 @@ from hts.job.compiler.why import Why, line_of
 from hts.job.compiler.wording import clauses
 from hts.job.outputs.marks import Marks
 from hts.job.outputs.paper import Paper
-from hts.job.outputs.show import DOWN, UP, Shown, duration
+from hts.job.outputs.show import DOWN, TOWARD, UP, Shown, duration
 from hts.language.vocabulary.preheat import Preheat
 
 
@@ -60,7 +60,7 @@ def rows(shown: Shown, run: Run) -> Iterator[tuple[str, str, Why | None, str]]:
         place = line_of(entry.place("soak"))
         yield "At preheat before the arc", duration(entry.soak.value), None, place
     for one in entry.measured:
-        text = ", ".join(clauses(one, lambda value: shown.text(value)))
+        text = ", ".join(clauses(one, lambda value, bound: shown.text(value, TOWARD[bound])))
         yield "Measured by", text, None, line_of(one.place())
     for what, said, field in (
         ("When welding is interrupted", entry.interrupted, "interrupted"),

@@ -317,10 +317,9 @@ def _limit_row(shown: Shown, marks: Marks, owner: str, derivation: Derivation) -
     rival = derivation.rival
     than = ""
     if rival is not None:
-        than = (
-            f"{amount(shown, rival.value, derivation.direction)} of {rival.why.source}, "
-            f"{amount(shown, rival.margin, 'exactly')}"
-        )
+        than = f"{amount(shown, rival.value, derivation.direction)} of {rival.why.source}, "
+        by = amount(shown, rival.margin, "exactly")
+        than += by if is_looser(rival.margin) else "which is as strict"
     return (
         f"{derivation.quantity}{side}{owner}",
         f"{words} {value}{above}{within}".strip() + marks.of(derivation.why),
@@ -328,6 +327,11 @@ def _limit_row(shown: Shown, marks: Marks, owner: str, derivation: Derivation) -
         derivation.why.cited,
         than,
     )
+
+
+def is_looser(margin: object) -> bool:
+    """Whether a limit that does not govern is looser than the one that does."""
+    return bool(margin.value if isinstance(margin, Quantity) else margin)
 
 
 def amount(shown: Shown, value: object, direction: str) -> str:

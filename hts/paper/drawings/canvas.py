@@ -22,7 +22,7 @@ class Point(NamedTuple):
 
 
 #: Width and height of the smallest picture.
-LEAST = Point(150.0, 100.0)
+LEAST = Point(130.0, 100.0)
 
 
 class Box(NamedTuple):

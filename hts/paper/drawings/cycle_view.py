@@ -251,7 +251,8 @@ class _View:
         other: Point | None = None,
     ) -> None:
         """Words on a level line from `left` to `right` where there is room, else led to its
-        middle or to another point."""
+        middle or to another point, if it can be on the same side of the line: beyond another line
+        they would seem to be that line's."""
         wide, high = metrics.width(text, TEXT), TEXT * 1.65
         top = y + _OFF_LINE if below else y - _OFF_LINE - high
         x = left + 1.0
@@ -261,10 +262,14 @@ class _View:
                 self.canvas.text(Point(box.left, box.bottom - 0.95), text, ground=True)
                 return
             x += 2.0
-        self._word(other or Point((left + right) / 2, y), text, 180 if below else 0)
+        side = self.plot._replace(top=y) if below else self.plot._replace(bottom=y)
+        self._word(other or Point((left + right) / 2, y), text, 180 if below else 0, side)
 
-    def _word(self, at: Point, text: str, preferred: float) -> None:
-        spot = self.rooms.place(at, metrics.width(text, TEXT), TEXT * 1.65, preferred)
+    def _word(self, at: Point, text: str, preferred: float, side: Box | None = None) -> None:
+        wide, high = metrics.width(text, TEXT), TEXT * 1.65
+        spot = self.rooms.place(at, wide, high, preferred, side)
+        if spot is None and side is not None:
+            spot = self.rooms.place(at, wide, high, preferred)
         if spot is not None:
             self.canvas.line(at, spot.end, LEADER, 3)
             self.canvas.text(Point(spot.box.left, spot.box.bottom - 0.95), text, ground=True)

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 from hts.base.quantities import TEMPERATURE, Interval
 from hts.job.compiler.steps import HOLD, Step
-from hts.job.outputs.show import DOWN, UP, Shown, duration, number, sign
+from hts.job.outputs.show import DOWN, UP, Shown, duration, sign, spoken
 from hts.paper.sheet import metrics
 
 
@@ -19,7 +19,7 @@ def window_text(window: Interval, shown: Shown) -> str:
     """A hold range, rounded into itself: `740 to 760 °C (1364 to 1400 °F)`."""
     assert window.low is not None and window.high is not None
     texts = [
-        f"{number(window.low, symbol, UP)} to {number(window.high, symbol, DOWN)} {sign(symbol)}"
+        f"{spoken(window.low, symbol, UP)} to {spoken(window.high, symbol, DOWN)} {sign(symbol)}"
         for symbol in shown.units.symbols(TEMPERATURE)
     ]
     return texts[0] if len(texts) == 1 else f"{texts[0]} ({texts[1]})"

@@ -114,15 +114,23 @@ class Rooms:
             self._words.fill(box)
         return free
 
-    def place(self, anchor: Point, width: float, height: float, preferred: float) -> Spot | None:
-        """Room for a label, which is taken from then on; None where the area is full.
+    def place(
+        self,
+        anchor: Point,
+        width: float,
+        height: float,
+        preferred: float,
+        within: Box | None = None,
+    ) -> Spot | None:
+        """Room for a label, which is taken from then on; None where the area, or the part of it
+        `within` which the label has to stand, is full.
 
         Best is one near by whose leader crosses nothing; next, one whose leader crosses others;
         at last any, with the leader passing behind other labels.
         """
         near = []
         for spot in _around(anchor, width, height, preferred, self._reach()):
-            if self._is_free(spot.box):
+            if self._is_free(spot.box) and (within is None or within.holds(spot.box)):
                 if self._is_clear(anchor, spot.end, False):
                     return self._keep(anchor, spot)
                 near.append(spot)
@@ -131,7 +139,7 @@ class Rooms:
                 return self._keep(anchor, spot)
         # Where there is no other room, over the leaders of others, which pass behind it.
         for over_leaders in (False, True):
-            places = _everywhere(self.area, anchor, width, height)
+            places = _everywhere(within or self.area, anchor, width, height)
             free = (spot for spot in places if self._is_free(spot.box, over_leaders))
             far = list(islice(free, _LOOKED_AT))
             if far:

@@ -10,7 +10,7 @@ from typing import NamedTuple
 from hts.base.quantities import Quantity
 from hts.job.compiler.job import Job, JointSheet
 from hts.job.compiler.wording import clauses, worded
-from hts.job.outputs.show import Shown
+from hts.job.outputs.show import DOWN, UP, Shown
 from hts.language.vocabulary.declare import Entry
 from hts.language.vocabulary.equipment import Controller, Recorder
 from hts.language.vocabulary.heating import Heating
@@ -77,8 +77,8 @@ def _needs(subject: Subject, shown: Shown, sheet: JointSheet) -> Iterator[_Need]
     preheat = sheet.joint.preheat
     for one in preheat.measured if preheat is not None else ():
         if one.how != "thermocouple":
-            ends = (one.lowest, one.highest)
-            reach = " to ".join(shown.text(end) for end in ends if end is not None)
+            ends = ((one.lowest, UP), (one.highest, DOWN))
+            reach = " to ".join(shown.text(end, way) for end, way in ends if end is not None)
             item = f"{one.how}, {reach}" if reach else one.how
             yield _Need("preheat", item, "pieces", Fraction(1), "one for each joint", STATED)
 

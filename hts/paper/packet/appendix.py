@@ -9,7 +9,7 @@ from hts.job.compiler.derivations import Derivation
 from hts.job.compiler.job import JointSheet, Run
 from hts.job.compiler.steps import HOLD, Step
 from hts.job.compiler.why import Why
-from hts.job.outputs.setpoint_sheet import LIMIT_WORDS, amount, lacking
+from hts.job.outputs.setpoint_sheet import LIMIT_WORDS, amount, is_looser, lacking
 from hts.job.outputs.show import DOWN, UP, Shown
 from hts.job.outputs.waivers import in_force
 from hts.paper.packet import letters, tables
@@ -104,13 +104,9 @@ def _limits(shown: Shown, owner: str, found: tuple[Derivation, ...]) -> Iterator
             loose = f"{words} {amount(shown, one.rival.value, one.direction)}".strip()
             by = amount(shown, one.rival.margin, "exactly")
             rival = one.rival.why
-            than = f"looser by {by}" if _is_looser(one.rival.margin) else "as strict"
+            than = f"looser by {by}" if is_looser(one.rival.margin) else "as strict"
             note = "; ".join(part for part in (f"does not govern: {than}", rival.note) if part)
             yield f"{owner}{one.quantity}{side}, next", loose, rival._replace(note=note)
-
-
-def _is_looser(margin: object) -> bool:
-    return bool(margin.value if isinstance(margin, Quantity) else margin)
 
 
 def _run(shown: Shown, run: Run) -> Iterator[_Line]:

@@ -174,7 +174,7 @@ def _listed(page: Pages, title: str, said: Iterable[tuple[str, str]]) -> None:
             else:
                 row += ["", "", ""]
         rows.append(row)
-    page.form(("No.", "Check", "Done") * 2, rows, (7, 69, 9) * 2, height=4.7, dense=True)
+    page.form(("No.", "Check", "Done") * 2, rows, (6, 71, 8) * 2, height=4.7, dense=True)
 
 
 def _said(text: str) -> str:

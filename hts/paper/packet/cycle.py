@@ -12,8 +12,8 @@ from hts.paper.packet.pages import ROUGHLY, Pages
 
 #: Room for the line below a chart, and between it and the column beside it, mm.
 _LINE, _GUTTER = 14.0, 5.0
-#: Room of a section's title, mm; width of a chart beside its table.
-_TITLE, _CHART_WIDTH = 15.0, 150.0
+#: Room of a section's title, mm; width of the column beside a chart.
+_TITLE, _COLUMN = 15.0, 116.0
 #: A table with more steps than this stands above its chart, on a sheet of its own.
 _BESIDE = 6
 _CHART = (
@@ -53,14 +53,14 @@ def _one(page: Pages, subject: Subject, sheet: JointSheet, run: Run, depth: floa
         size = (page.room, depth)
         page.drawing(cycle_chart(subject.job, sheet, run, size), size, _CHART)
         return
-    size = (_CHART_WIDTH, depth)
+    size = (page.room - _COLUMN - _GUTTER, depth)
     page.drawing(cycle_chart(subject.job, sheet, run, size), size, _CHART, beside)
 
 
 def _beside(page: Pages, subject: Subject, sheet: JointSheet, run: Run) -> Pages:
     """The table to key in from, as a column beside the chart."""
     marks = letters.marks()
-    beside = Pages(page.frame, page.room - _CHART_WIDTH - _GUTTER)
+    beside = Pages(page.frame, _COLUMN)
     heads, rows = key_in.by_step(subject.shown, marks, sheet, run)
     beside.heading(3, f"Joint {sheet.joint.name}, {run.program.name}")
     beside.table(heads, rows, tables.SMALL)

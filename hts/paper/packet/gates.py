@@ -93,7 +93,7 @@ def _table(
     page.form(
         ("When", "What", "Limit", "Met", "Initials, time"),
         [(one.stage, one.name, one.specified + subject.mark(one.why), BOX, "") for one in found],
-        (17, 49, 82, 8, 20),
+        (20, 52, 96, 8, 22),
         height=4.7,
         changed=[_changed(subject, sheet, run, one) for one in found],
         dense=True,

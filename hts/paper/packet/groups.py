@@ -38,17 +38,17 @@ class Subject(NamedTuple):
         """What an entry of the text says, clause by clause, in the units of the paper."""
         if entry is None:
             return ""
-        return ", ".join(clauses(entry, lambda value: amount(self.shown, value, "exactly")))
+        return ", ".join(clauses(entry, self._say))
 
     def block_words(self, entry: Entry | None) -> str:
         """The name of a block and every entry of it in the words of the text."""
         if entry is None:
             return ""
+        parts = (*clauses(entry, self._say, block=False), *entries(entry, self._say))
+        return ", ".join(part for part in parts if part)
 
-        def say(value: Quantity) -> str:
-            return amount(self.shown, value, "exactly")
-
-        return ", ".join(part for part in (*clauses(entry, say), *entries(entry, say)) if part)
+    def _say(self, value: Quantity, direction: str) -> str:
+        return amount(self.shown, value, direction)
 
     def mark(self, why: Why | None) -> str:
         """The mark of a value with this reason."""

@@ -17,8 +17,8 @@ from hts.paper.packet.pages import ROUGHLY, Pages
 
 #: Room for a section's title and for the line below a drawing, mm.
 _TITLE, _LINE, _GUTTER = 15.0, 14.0, 5.0
-#: Width of the section on a sheet on its side, mm; the layout stands beside it.
-_SECTION_WIDTH = 150.0
+#: Width of the column beside the section on a sheet on its side, mm; the section has the rest.
+_COLUMN = 116.0
 
 
 def on_file(page: Pages, subject: Subject) -> None:
@@ -53,9 +53,9 @@ def at_the_pipe(page: Pages, subject: Subject) -> None:
     for number, sheet in enumerate(subject.sheets):
         if number:
             page.new_page()
-        width = _SECTION_WIDTH
+        width = page.room - _COLUMN - _GUTTER
         size = (width, page.depth - _TITLE - _LINE)
-        beside = Pages(page.frame, page.room - width - _GUTTER)
+        beside = Pages(page.frame, _COLUMN)
         _layout(beside, subject, sheet, brief=True)
         drawn = section(subject.job, sheet, size)
         if beside.height * ROUGHLY <= size[1] + _LINE:
@@ -75,6 +75,9 @@ def drawings_on_file(page: Pages, subject: Subject) -> None:
     ):
         page.section(title, across=True, fresh=True)
         for number, sheet in enumerate(subject.sheets):
+            if draw is section_along and sheet.joint.entry.kind == "branch":
+                page.line(_NOT_ALONG)
+                continue
             if number:
                 page.new_page()
             size = (page.room, page.depth - _TITLE - 4)
@@ -302,6 +305,10 @@ _SIDES = {
 _ON_RUN = (
     "The outsides of branch and run, each laid flat, with the weld between them. Not for measuring "
     "off the paper: use the lengths to tape."
+)
+_NOT_ALONG = (
+    "Not drawn: branch and run have axes of their own. The drawing of the branch on its run shows "
+    "both."
 )
 _UNROLLED = (
     "The outside of the pipe, cut along one line and laid flat: across, once round; up and down, "

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from hts.base.quantities import Quantity
-from hts.job.outputs.show import UP
+from hts.job.outputs.show import UP, sign
 from hts.language.vocabulary.cycle import Treatment
 from hts.language.vocabulary.equipment import Controller, Instrument, PowerSource, Recorder
 from hts.paper.packet.groups import Subject
@@ -111,7 +111,7 @@ def _instrument(subject: Subject, one: Instrument) -> tuple[str, ...]:
         _text(subject, one.error, UP),
         _text(subject, one.resolution),
         _text(subject, controller.tolerance, UP) if controller is not None else "",
-        (controller.unit or "") if controller is not None else "",
+        sign(controller.unit or "") if controller is not None else "",
         program,
         reads,
         (recorder.clock or "") if recorder is not None else "",

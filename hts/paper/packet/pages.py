@@ -157,12 +157,16 @@ class Pages:
         *,
         changed: Sequence[str] = (),
         dense: bool = False,
+        lead: int = 0,
     ) -> None:
         """A table with cells to write in. `widths` are parts of the page, kept as far as no word
         is broken for it; `height` is that of a row in mm; the heads of the columns `upright` are
-        turned; `changed` as in a table; `dense` has smaller letters and less room about them."""
+        turned; `changed` as in a table; `dense` has smaller letters and less room about them; the
+        first `lead` rows stand, like the heads, on every page the form goes on to."""
         body = self._rows(heads, rows)
-        across = tables.given(widths, heads, body, self.room, upright)
+        # A box to tick has no letters that want room.
+        lettered = [["" if cell == BOX else cell for cell in row] for row in body]
+        across = tables.given(widths, heads, lettered, self.room, upright)
         points = _DENSE if dense else _FORM
         rooms = [width - 2 * tables.PADDING for width in across]
         self._add(
@@ -172,6 +176,7 @@ class Pages:
             upright=list(upright),
             points=points,
             dense=dense,
+            lead=lead,
             together=_short(body),
             heads=[
                 letters.pieces(head, 0 if index in upright else room, 7.2, True)

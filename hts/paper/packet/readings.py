@@ -26,7 +26,7 @@ _MOST = 96
 _TIME, _READING, _REMARKS, _INITIALS = 22.0, 8.6, 20.0, 13.0
 #: Lines of a form nobody can tell the length of.
 _FEWEST = 12
-_ROW = 5.5
+_ROW = 5.0
 #: Lines of the log of preheat, and where the joint has no other treatment.
 _PASSES, _PASSES_ALONE = 5, 20
 
@@ -130,7 +130,13 @@ def _form(page: Pages, subject: Subject, sheet: JointSheet, run: Run) -> None:
     for index, tags in enumerate(groups):
         part = f", part {index + 1} of {len(groups)}" if len(groups) > 1 else ""
         heads = [f"Date, time{part}", "Set", *tags, "Remarks", "Initials"]
-        bounds = ["Limits", "", *(short(limits.get(tag, "")) for tag in tags), "", ""]
+        bounds = [
+            f"Limits of {program.name}, {unit}",
+            "",
+            *(short(limits.get(tag, "")) for tag in tags),
+            "",
+            "",
+        ]
         reading = (page.room - _TIME - _REMARKS - _INITIALS) / (len(tags) + 1)
         inner = reading - 2 * tables.PADDING
         # One tall tag turns them all: a row of heads is read in one direction.
@@ -142,6 +148,7 @@ def _form(page: Pages, subject: Subject, sheet: JointSheet, run: Run) -> None:
             height=_ROW,
             upright=range(2, 2 + len(tags)) if tall else (),
             dense=True,
+            lead=1,
         )
 
 

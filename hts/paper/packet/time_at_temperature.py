@@ -58,7 +58,7 @@ def write(page: Pages, subject: Subject) -> None:
             ),
             [[str(number), *[""] * 6] for number in range(1, _SPANS + 1)],
             _WIDTHS,
-            height=5.5,
+            height=5.0,
             dense=True,
         )
 

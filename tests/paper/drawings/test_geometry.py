@@ -152,3 +152,25 @@ def test_a_time_lies_where_it_is_reached() -> None:
     assert track.stretches[0].seconds is None and track.stretches[-1].seconds is None
     assert track.x(0.0) == first.left
     assert track.x(track.total) == pytest.approx(last.right)
+
+
+@pytest.mark.parametrize("size", [(132.4, 116.0), (150.0, 112.0), SIZE], ids=str)
+@pytest.mark.parametrize("path", SPECS, ids=lambda path: path.stem)
+def test_words_of_an_alarm_stand_on_its_own_side(path: Path, size: tuple[float, float]) -> None:
+    """Beside the line of the other alarm, `alarm below` would be read as its name."""
+    job = job_at(path)
+    for sheet in job.joints:
+        for run in sheet.runs:
+            svg = cycle_chart(job, sheet, run, size)
+            levels = {
+                round(line[1], 2)
+                for line in paths(svg, stroke="#d55e00")
+                # The legend has a short one, too.
+                if len(line) == 4 and line[1] == line[3] and abs(line[2] - line[0] - 8) > 0.01
+            }
+            named = [(text, ink) for text, ink in inks(svg) if text.startswith("alarm ")]
+            for text, (_, top, _, bottom) in named:
+                if "below" in text:
+                    assert top > max(levels), text
+                else:
+                    assert bottom < min(levels), text

@@ -34,6 +34,18 @@ def test_reading_form_has_more_lines_than_readings_and_a_column_for_each_tag() -
     assert "SetT1T2T3T4T5T6T7T8RemarksInitials" in heads
 
 
+def test_limits_stand_on_every_page_of_a_form() -> None:
+    """The columns of a form that goes on to the next page are nothing without their limits."""
+    pages = texts_of(ROOT / "specs" / "p91-pipe.hts")["packet-W33.pdf"]
+    forms = [bare(page).split("Fingerprint")[0] for page in pages]
+    forms = [form for form in forms if "SetT1T2T3T4T5T6T7T8RemarksInitials" in form]
+    assert len(forms) > 1
+    for form in forms:
+        heads = form.count("SetT1T2T3T4T5T6T7T8RemarksInitials")
+        limits = form.count("Limitsofbake,°C305–340") + form.count("Limitsoftempering,°C740–760")
+        assert heads == limits
+
+
 def test_interval_assumed_where_the_text_gives_none_is_marked() -> None:
     page = next(
         page

@@ -104,10 +104,12 @@ def test_not_for_construction_on_every_page(status: str) -> None:
     assert all("NOTFORCONSTRUCTION" not in bare(text) for text in pages_of(released))
 
 
+@pytest.mark.parametrize("size", [A4, LETTER], ids=lambda size: size.name)
 @pytest.mark.parametrize("name", ["p22-header", "carbon-steel-butt", "branch-unequal"])
-def test_the_part_for_the_pipe_has_eight_sheets(name: str) -> None:
+def test_the_part_for_the_pipe_has_eight_sheets(name: str, size: Size) -> None:
     """Header and branch have 16 thermocouples each, preheat and a cycle."""
-    for pages in texts_of(ROOT / "specs" / f"{name}.hts").values():
+    for data in packets_of(ROOT / "specs" / f"{name}.hts", size).values():
+        pages = pages_of(data)
         sheets = [page for page in pages if "pipe part, sheet" in page]
         assert 4 < len(sheets) <= 8
         assert bare(f"pipe part, sheet 1 of {len(sheets)}") in bare(sheets[0])

@@ -1,0 +1,66 @@
+"""The words on every paper: nothing twice, nothing of the program's own insides, no gap of zero."""
+
+import csv
+import io
+import re
+from collections.abc import Iterator
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from hts.job.outputs import files
+from hts.paper.packet.groups import subjects
+from hts.paper.packet.packet_files import pages
+from tests.paper.packet.jobs import GOOD, ROOT, job_of
+
+SPECS = [*GOOD, *sorted((ROOT / "tests" / "specs" / "right").glob("*.hts"))]
+#: A word twice; how Python shows an object; a value that is not there; half a sentence.
+_DOUBLED = re.compile(r"\b([A-Za-z]{2,})\s+\1\b")
+_INSIDES = re.compile(
+    r"<[A-Z]\w+ |\w+\(\w+=|(?<=\S )None\b|\bFraction\b|\bnan\b|\binf\b|[,;:] ?[,;]|\.\.$"
+)
+
+
+def strings(block: Any) -> Iterator[str]:
+    """Every text of what the templates print; marks stand beside it."""
+    if isinstance(block, str):
+        if not block.startswith("<svg"):
+            yield block
+    elif isinstance(block, dict):
+        for value in block.values():
+            yield from strings(value)
+    elif isinstance(block, list):
+        if any(isinstance(one, dict) and "mark" in one for one in block):
+            yield "".join(one for one in block if isinstance(one, str))
+        else:
+            for one in block:
+                yield from strings(one)
+
+
+def told(path: Path) -> Iterator[str]:
+    job = job_of(path)
+    for subject in subjects(job):
+        yield from strings(pages(subject))
+    for name, data in files(job).items():
+        text = data.decode()
+        if name.endswith(".csv"):
+            yield from (cell for row in csv.reader(io.StringIO(text)) for cell in row)
+        elif name.endswith(".md"):
+            yield from (
+                cell.strip(" |") for line in text.splitlines() for cell in line.split(" | ")
+            )
+
+
+@pytest.mark.parametrize("path", SPECS, ids=lambda path: path.stem)
+def test_no_word_twice_and_nothing_of_the_insides(path: Path) -> None:
+    for text in told(path):
+        for word in (_DOUBLED.search(text), _INSIDES.search(text)):
+            assert word is None, text
+
+
+@pytest.mark.parametrize("path", SPECS, ids=lambda path: path.stem)
+def test_nothing_is_stricter_by_nothing(path: Path) -> None:
+    """Two limits that are equal are as strict, and no gap of 0 K or 0 mm stands beside them."""
+    zero = re.compile(r", 0 \w+( \(0 \S+\))?$|looser by 0 ")
+    assert [text for text in told(path) if zero.search(text)] == []
