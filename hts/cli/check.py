@@ -92,6 +92,12 @@ from hts.cli.today import HELP, judged_on
     help="Check only part I of N equal parts of the files, one for each of N machines.",
 )
 @click.option(
+    "--with-users",
+    "users",
+    is_flag=True,
+    help="Also check every specification of the repository that uses one of the files named.",
+)
+@click.option(
     "--merge-reports",
     is_flag=True,
     help="Join the JSON reports of all shards, given as PATH, into the report of the whole check.",
@@ -109,6 +115,7 @@ def command(
     jobs: int | None,
     keeps: bool,
     shard: Shard | None,
+    users: bool,
     merge_reports: bool,
 ) -> None:
     """Check specifications: files, folders, or - for standard input.
@@ -143,6 +150,7 @@ def command(
                 shard=shard,
                 cache=cache_folder() if keeps else None,
                 progress=progress(),
+                users=users,
             )
     except ConfigurationError as error:
         raise cannot_use(error) from None

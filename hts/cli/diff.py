@@ -7,11 +7,14 @@ import sys
 
 import click
 
-from hts.base.text.reading import Unreadable, read_text
+from hts.base.text.reading import Unreadable, name_below, read_text
+from hts.checking.configuration import ConfigurationError, loader
 from hts.checking.report.terminal import printable
 from hts.cli.completion import file_names
-from hts.cli.configured import config_option, configuration
+from hts.cli.configured import cannot_use, config_option, configuration
+from hts.cli.diff_whole import Revisions, judged_all, revisions_of
 from hts.cli.stream import coloured
+from hts.cli.today import day
 from hts.job.comparison import Comparison, compare
 from hts.job.comparison.approvals import (
     Approval,
@@ -23,7 +26,8 @@ from hts.job.comparison.approvals import (
 )
 from hts.job.comparison.driver import ARGUMENTS, CALLED_BY_GIT, called
 from hts.job.comparison.registry import VERDICTS, Verdict
-from hts.job.comparison.report import json_text, markdown, text
+from hts.job.comparison.report import all_specs, json_text, markdown, text
+from hts.job.comparison.report.all_specs import Report
 from hts.job.comparison.revisions import CannotRead, Where, full_path, spec_at, where
 from hts.language.layout.write import replace_text
 
@@ -31,7 +35,13 @@ NEVER = "never"
 
 
 @click.command("diff")
-@click.argument("sides", nargs=-1, required=True, metavar="[OLD] NEW", shell_complete=file_names)
+@click.argument(
+    "sides",
+    nargs=-1,
+    required=True,
+    metavar="[OLD] NEW | REV[..REV] [PATH…]",
+    shell_complete=file_names,
+)
 @click.option(
     "--format",
     "output_format",
@@ -60,6 +70,21 @@ NEVER = "never"
     is_flag=True,
     help="Also list what is written differently but means the same: units, order, comments.",
 )
+@click.option(
+    "--today",
+    metavar="DATE",
+    default=None,
+    help="Date on which waivers and calibrations of both sides are judged, or now; without it "
+    "nothing that depends on the date is told.",
+)
+@click.option(
+    "--most",
+    metavar="N",
+    type=click.IntRange(min=1000),
+    default=None,
+    help="Letters of a Markdown page of many specifications at most: the changes of those that ask "
+    "for least are left out then, and it says so.",
+)
 @config_option
 def command(
     sides: tuple[str, ...],
@@ -68,6 +93,8 @@ def command(
     approvals: str | None,
     approve: str | None,
     representation: bool,
+    today: str | None,
+    most: int | None,
     config: str | None,
 ) -> None:
     """Tell what changed in meaning between two versions, and what each change asks for.
@@ -79,6 +106,11 @@ def command(
     REV:./PATH from this folder), then with the files it uses from that revision, too. A side that
     is not there, or /dev/null, makes the other one new or removed. One path alone is compared with
     HEAD.
+
+    A revision (REV, REV..REV, or REV...REV from where they parted), or a folder, compares every
+    specification that changed or uses something that changed, in one table; PATHs keep it to these.
+    REV alone is compared with the working folder. Where git knows a revision, it is meant,
+    whatever a file is called.
 
     \b
     As git's own diff of specifications:
@@ -95,19 +127,78 @@ def command(
         return
     if approve is not None and (approvals is None or not approve.strip()):
         raise click.UsageError("--approve needs a name, and --approvals FILE to write into")
-    comparison = _compared(sides, config)
+    on = day(today)
     known = _approvals(approvals, may_be_new=approve is not None) if approvals is not None else []
+    try:
+        found = revisions_of(sides)
+    except CannotRead as error:
+        raise click.ClickException(printable(str(error))) from None
+    if found is not None:
+        report = _all(found, known, config, on)
+        if approve is not None and approvals is not None:
+            new = _approved_in(report, approve.strip(), fail_on)
+            _write(approvals, [*known, *new], sum(len(entry.addresses) for entry in new))
+            report = _all(found, [*known, *new], config, on)
+        _show_all(report, output_format, representation, most)
+        fails = any(
+            _fails(change.verdict, fail_on)
+            for each in report.judgements
+            if each.judged is not None
+            for change in each.judged.open
+        )
+        failed = any(each.judged is None for each in report.judgements)
+        sys.exit(2 if failed else int(fails))
+    comparison = _compared(sides, config, on)
+    others = [entry for entry in known if entry.spec and entry.spec != _path(comparison)]
+    known = [entry for entry in known if entry not in others]
     judged = Judged(comparison, known)
     if approve is not None and approvals is not None:
         failing = [change for change in judged.open if _fails(change.verdict, fail_on)]
         known += approving(failing, approve.strip())
-        _write(approvals, known, len(failing))
+        _write(approvals, [*others, *known], len(failing))
         judged = Judged(comparison, known)
     _show(judged, output_format, representation)
     sys.exit(int(any(_fails(change.verdict, fail_on) for change in judged.open)))
 
 
-def _compared(sides: tuple[str, ...], config: str | None) -> Comparison:
+def _all(found: Revisions, known: list[Approval], config: str | None, today: str | None) -> Report:
+    configured = loader(config)
+    try:
+        return judged_all(found, known, configured, today)
+    except ConfigurationError as error:
+        raise cannot_use(error) from None
+    except CannotRead as error:
+        raise click.ClickException(printable(str(error))) from None
+
+
+def _approved_in(report: Report, by: str, fail_on: str) -> list[Approval]:
+    made = []
+    for each in report.judgements:
+        if each.judged is not None:
+            failing = [c for c in each.judged.open if _fails(c.verdict, fail_on)]
+            made += approving(failing, by, each.compared.path)
+    return made
+
+
+def _show_all(report: Report, output_format: str, representation: bool, most: int | None) -> None:
+    if output_format == "json":
+        out = all_specs.as_json(report)
+    elif output_format == "markdown":
+        out = all_specs.as_markdown(report, most=most)
+    else:
+        colour = coloured(sys.stdout)
+        out = all_specs.as_text(report, colour=colour, representation=representation)
+    click.echo(out, nl=False)
+
+
+def _path(comparison: Comparison) -> str:
+    """The path of a specification from the top of its repository, as approvals name it."""
+    spec = comparison.new or comparison.old
+    assert spec is not None
+    return name_below(os.path.realpath(spec.source.path or ""), spec.loader.root)
+
+
+def _compared(sides: tuple[str, ...], config: str | None, today: str | None) -> Comparison:
     if len(sides) > 2:
         raise click.UsageError("two sides are compared: hts diff OLD NEW")
     new = where(sides[-1])
@@ -128,7 +219,7 @@ def _compared(sides: tuple[str, ...], config: str | None) -> Comparison:
             raise click.ClickException(
                 f"there is no {_named(side)}; for an empty side write /dev/null"
             )
-    return compare(before, after)
+    return compare(before, after, today=today)
 
 
 def _from_here(side: Where) -> str:

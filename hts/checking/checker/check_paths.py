@@ -36,6 +36,7 @@ def check_paths(
     shard: Shard | None = None,
     cache: str | None = None,
     progress: Callable[[int, int], None] | None = None,
+    users: bool = False,
 ) -> Results:
     """Checks files, folders and, for "-", standard input.
 
@@ -43,13 +44,17 @@ def check_paths(
     ``settings`` gives what is configured for a path. ``shard`` checks one of several equal parts of
     the files. ``cache`` is the folder of outcomes kept between runs. However it is spread and
     whatever was kept, the results are the same, in the same order. ``progress`` is told the number
-    of files done, and of all.
+    of files done, and of all. ``users``: what uses one of the files is checked, too.
 
     Raises ChildProcessError where a process was killed, and PermissionError where HTS_CACHE_DIR
     lies inside the repository of a file.
     """
     results = Results()
     tasks = tasks_of(paths, stdin_path, settings)
+    if users:
+        from hts.checking.checker.users import with_users
+
+        tasks = with_users(tasks, settings)
     if shard is not None:
         from hts.checking.checker.shards import files_of_shard, shard_plan
 

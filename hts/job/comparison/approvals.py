@@ -30,7 +30,9 @@ class DamagedApprovals(Exception):
 
 
 class Approval(NamedTuple):
-    """One entry; `old` and `new` are None for what was added or removed."""
+    """One entry; `old` and `new` are None for what was added or removed. `spec` is the path, from
+    the top of the repository, of the only specification it is for; a comparison of many takes no
+    other, since another job may have a joint of the same name."""
 
     addresses: tuple[str, ...]
     kind: str
@@ -38,6 +40,7 @@ class Approval(NamedTuple):
     new: str | None
     verdict: str
     by: str
+    spec: str = ""
 
     @property
     def covers(self) -> list[Key]:
@@ -47,10 +50,14 @@ class Approval(NamedTuple):
     @property
     def shown(self) -> str:
         values = " -> ".join(value or "(nothing)" for value in (self.old, self.new))
-        return f"{', '.join(self.addresses)}: {self.kind}, {values}, by {self.by}"
+        at = f"{self.spec} " if self.spec else ""
+        return f"{at}{', '.join(self.addresses)}: {self.kind}, {values}, by {self.by}"
 
     def as_json(self) -> dict[str, Any]:
-        return {**self._asdict(), "addresses": list(self.addresses)}
+        made = {**self._asdict(), "addresses": list(self.addresses)}
+        if not self.spec:
+            del made["spec"]
+        return made
 
 
 class Judged:
@@ -100,14 +107,14 @@ def written(approvals: Iterable[Approval]) -> str:
     return f'{{"{_LISTED}": [\n{body}\n]}}\n' if lines else f'{{"{_LISTED}": []}}\n'
 
 
-def approving(changes: Iterable[Change], by: str) -> list[Approval]:
+def approving(changes: Iterable[Change], by: str, spec: str = "") -> list[Approval]:
     """An approval for each of these changes, one for those that differ in their address only."""
     groups: dict[tuple[str, str | None, str | None, str], list[str]] = {}
     for change in changes:
         key = _key(change)
         groups.setdefault(key[1:], []).append(key[0])
     return [
-        Approval(tuple(dict.fromkeys(addresses)), kind, old, new, verdict, by)
+        Approval(tuple(dict.fromkeys(addresses)), kind, old, new, verdict, by, spec)
         for (kind, old, new, verdict), addresses in groups.items()
     ]
 
@@ -118,8 +125,8 @@ def _key(change: Change) -> Key:
 
 
 def _approval(entry: Any, source: Source, at: int) -> Approval:
-    if not isinstance(entry, dict) or set(entry) != set(_FIELDS):
-        raise _damaged(source, at, f"an approval has the keys {', '.join(_FIELDS)}")
+    if not isinstance(entry, dict) or set(entry) - {"spec"} != set(_FIELDS):
+        raise _damaged(source, at, f"an approval has the keys {', '.join(_FIELDS)}, and spec")
     addresses = entry["addresses"]
     if not isinstance(addresses, list) or not all(isinstance(a, str) for a in addresses):
         raise _damaged(source, at, "`addresses` is a list of texts")
@@ -129,9 +136,13 @@ def _approval(entry: Any, source: Source, at: int) -> Approval:
     for field in ("kind", "verdict", "by"):
         if not isinstance(entry[field], str) or not entry[field].strip():
             raise _damaged(source, at, f"`{field}` is a text")
+    spec = entry.get("spec", "")
+    if not isinstance(spec, str):
+        raise _damaged(source, at, "`spec` is a path")
     if entry["verdict"] not in VERDICTS:
         raise _damaged(source, at, f"`verdict` is one of {', '.join(VERDICTS)}")
-    return Approval(tuple(addresses), *(entry[field] for field in _FIELDS[1:]))
+    values = {field: entry[field] for field in _FIELDS[1:]}
+    return Approval(addresses=tuple(addresses), spec=spec, **values)
 
 
 def _starts(text: str) -> list[int]:

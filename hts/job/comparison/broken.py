@@ -21,12 +21,16 @@ Key = tuple[str, str]
 
 
 def broken(
-    old: Spec, new: Spec, changes: Iterable[Change], joints: list[tuple[str, str]]
+    old: Spec,
+    new: Spec,
+    changes: Iterable[Change],
+    joints: list[tuple[str, str]],
+    today: str | None = None,
 ) -> Iterator[Change]:
     """The findings that one side alone has; of several alike as many as there are more.
 
-    Judged without a day, so that the same two texts always compare alike. Errors of the language
-    are told apart from these.
+    Judged without a day unless one is given, so that the same two texts always compare alike.
+    Errors of the language are told apart from these.
     """
     renamed = [(f"{a}/", f"{b}/") for a, b in joints if a != b]
     renamed += [
@@ -34,17 +38,17 @@ def broken(
         for c in changes
         if c.action == RENAMED and c.old is not None and c.new is not None
     ]
-    before = [(finding, _key(finding, renamed)) for finding in _judged(old)]
-    after = [(finding, _key(finding, ())) for finding in _judged(new)]
+    before = [(finding, _key(finding, renamed)) for finding in _judged(old, today)]
+    after = [(finding, _key(finding, ())) for finding in _judged(new, today)]
     for finding in _more(before, after):
         yield make("", _row(finding), REMOVED, _side(finding), None)
     for finding in _more(after, before):
         yield make("", _row(finding), ADDED, None, _side(finding))
 
 
-def _judged(spec: Spec) -> list[Finding]:
+def _judged(spec: Spec, today: str | None) -> list[Finding]:
     language = {id(finding) for finding in spec.findings}
-    return [finding for finding in check_spec(spec) if id(finding) not in language]
+    return [finding for finding in check_spec(spec, today) if id(finding) not in language]
 
 
 def _key(finding: Finding, renamed: Iterable[tuple[str, str]]) -> Key:

@@ -47,6 +47,7 @@ ROWS: tuple[Row, ...] = (
     # What the document says of itself
     Row("document", "specification", PLAIN, "RR.....", (), "the whole document"),
     Row("document", "unreadable text", PLAIN, "VV...V.", (), "what could not be read was not compared", "the text that could not be read"),
+    Row("document", "settings", PLAIN, "VV...V.", (), "settings say what counts in a check and which books hold unless said", "the same checks on both sides: both are judged under the settings of the working folder"),
     Row("document", "revision kept", PLAIN, ".....R.", (), "two different papers would carry the same revision"),
     Row("document", "silent history", PLAIN, ".....R.", (), "the history does not tell what this revision changed"),
     Row("document", "identity", PLAIN, "nn..nnn", ("job",), "names the document, not the work"),

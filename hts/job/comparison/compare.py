@@ -56,10 +56,12 @@ class Comparison:
         return rows_of(list(self.changes), self.new) if self.new is not None else frozenset()
 
 
-def compare(old: Spec | None, new: Spec | None) -> Comparison:
+def compare(old: Spec | None, new: Spec | None, *, today: str | None = None) -> Comparison:
     """The changes from one specification to another, and what they ask for.
 
-    None stands for a file that is not there. ValueError for two of them.
+    None stands for a file that is not there. ``today`` is the ISO date that waivers and
+    calibrations of both sides are judged on; without it nothing is that depends on the date.
+    ValueError for two sides that are not there.
     """
     if old is None or new is None:
         return Comparison(old, new, [_whole(old, new)], [])
@@ -70,7 +72,7 @@ def compare(old: Spec | None, new: Spec | None) -> Comparison:
     before, after = LimitsInForce(old), LimitsInForce(new)
     changes += [_in_force(change, before, after) for change in walk.changes]
     changes += own_books(old, new)
-    changes += broken(old, new, changes, walk.joints)
+    changes += broken(old, new, changes, walk.joints, today)
     changes = without_swaps(changes, old, new, walk.joints)
     reached = _reached(changes, walk.joints)
     changes += effects(before, after, reached)

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import os
 import subprocess
+from collections.abc import Iterable
 from functools import cached_property
 from typing import NamedTuple
 
@@ -77,13 +78,79 @@ class Repository:
             raise CannotRead("the file is larger than 5 MB")
         return self._run("cat-file", "blob", name)
 
+    def knows(self, revision: str) -> bool:
+        """Whether git knows a revision of this name."""
+        try:
+            return bool(self.commit(revision))
+        except CannotRead:
+            return False
+
+    def merge_base(self, first: str, second: str) -> str:
+        """The commit two revisions grew from. Raises CannotRead."""
+        both = self.commit(first), self.commit(second)
+        try:
+            return self._text("merge-base", *both).strip()
+        except CannotRead:
+            raise CannotRead(f"{first} and {second} have no commit in common") from None
+
+    def changed(self, old: str, new: str | None) -> list[tuple[str | None, str | None]]:
+        """Path before and after of each file that differs between a commit and another one, or the
+        working folder; None where there is none. A file moved with its content is one pair."""
+        sides = [old, *([new] if new is not None else [])]
+        words = self._text(
+            "diff", "--name-status", "-z", "-M", "--no-ext-diff", "--no-textconv",
+            "--no-relative", "--ignore-submodules", *sides, "--",
+        ).split("\0")  # fmt: skip
+        found: list[tuple[str | None, str | None]] = []
+        at = 0
+        while at < len(words) - 1:
+            letter, path = words[at][:1], words[at + 1]
+            if letter in ("R", "C"):
+                found.append((path if letter == "R" else None, words[at + 2]))
+                at += 3
+                continue
+            found.append((None if letter == "A" else path, None if letter == "D" else path))
+            at += 2
+        if new is None:
+            found += [(None, path) for path in self._listed("--others", "--exclude-standard")]
+        return found
+
+    def working(self) -> list[str]:
+        """Path from the top of every file of the working folder that git does not ignore."""
+        return self._listed("--cached", "--others", "--exclude-standard")
+
+    def contents(self, names: Iterable[str]) -> dict[str, bytes]:
+        """What git holds under each name, read in one go; what is too large is left out."""
+        asked = "".join(f"{name}\n" for name in names).encode()
+        sizes = self._run("cat-file", "--batch-check=%(objectname) %(objectsize)", given=asked)
+        small = [
+            name
+            for name, _, size in (line.partition(" ") for line in sizes.decode().splitlines())
+            if size.isdecimal() and int(size) <= LARGEST
+        ]
+        data = self._run("cat-file", "--batch", given="".join(f"{n}\n" for n in small).encode())
+        found: dict[str, bytes] = {}
+        at = 0
+        while at < len(data):
+            end = data.index(b"\n", at)
+            name, _, size = data[at:end].split(b" ")
+            at = end + 1 + int(size)
+            found[name.decode()] = data[end + 1 : at]
+            at += 1
+        return found
+
+    def _listed(self, *which: str) -> list[str]:
+        return [
+            p for p in self._text("ls-files", "-z", "--full-name", *which, ":/").split("\0") if p
+        ]
+
     def _text(self, *arguments: str) -> str:
         return self._run(*arguments).decode("utf-8", "surrogateescape")
 
-    def _run(self, *arguments: str) -> bytes:
+    def _run(self, *arguments: str, given: bytes | None = None) -> bytes:
         command = ["git", "-C", self.folder, "--no-optional-locks", *arguments]
         try:
-            run = subprocess.run(command, capture_output=True, check=False)
+            run = subprocess.run(command, capture_output=True, check=False, input=given)
         except OSError as error:
             raise CannotRead(f"git cannot be run: {(error.strerror or '').lower()}") from None
         if run.returncode != 0:
@@ -102,6 +169,8 @@ class RevisionLoader(Loader):
         self.revision = revision
         commit = INDEX if revision == INDEX else repository.commit(revision)
         self.files = repository.files(commit)
+        #: What was read in one go beforehand, by the names git has for it.
+        self.known: dict[str, bytes] = {}
 
     def name(self, path: str) -> str:
         return f"{self.revision}:{self._from_root(path)}"
@@ -111,7 +180,7 @@ class RevisionLoader(Loader):
         if name is None:
             raise Unreadable(f"there is no such file in {self.revision or 'what is staged'}")
         try:
-            data = self.repository.content(name)
+            data = self.known.get(name) or self.repository.content(name)
         except CannotRead as error:
             raise Unreadable(str(error)) from None
         return decoded(data)
@@ -127,10 +196,13 @@ class RevisionLoader(Loader):
 
 
 def where(text: str) -> Where:
-    """A side as the user named it: a path, or REV:path. A file of that very name comes first;
-    C:\\jobs\\a.hts is a path, too: none within a revision begins with a slash."""
+    """A side as the user named it: a path, or REV:path. Where git knows the revision, git is meant,
+    whatever a file is called: a change could bring one along that stands in for the older side.
+    C:\\jobs\\a.hts is a path: none within a revision begins with a slash."""
     revision, colon, path = text.partition(":")
-    if not colon or not path or path[0] in "/\\" or os.path.exists(text):
+    if not colon or not path or path[0] in "/\\":
+        return Where(None, text)
+    if os.path.exists(text) and not Repository(os.getcwd()).knows(revision):
         return Where(None, text)
     return Where(revision, path)
 

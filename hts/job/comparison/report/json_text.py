@@ -21,12 +21,20 @@ def write(judged: Judged) -> str:
         "old": old,
         "new": new,
         "worst": judged.worst,
-        "changes": [_change(change, judged) for change in _ordered(comparison.changes)],
-        "representations": [each._asdict() for each in comparison.representations],
+        **changes(judged),
         "unused_approvals": [entry.as_json() for entry in judged.unused],
     }
     text = json.dumps(document, ensure_ascii=False, indent=1) + "\n"
     return text.encode("utf-8", "backslashreplace").decode("utf-8")
+
+
+def changes(judged: Judged) -> dict[str, Any]:
+    """What changed, and what only reads differently."""
+    comparison = judged.comparison
+    return {
+        "changes": [_change(change, judged) for change in _ordered(comparison.changes)],
+        "representations": [each._asdict() for each in comparison.representations],
+    }
 
 
 def _ordered(changes: tuple[Change, ...]) -> list[Change]:
