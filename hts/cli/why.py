@@ -44,7 +44,8 @@ def command(path: str, address: str, output_format: str, config: str | None) -> 
             "here",
             err=True,
         )
-    if not found:
+    demanded = why.demands(case, address)
+    if not found and not demanded:
         if not address:
             message = "the rules give no value: the file has no joint"
         else:
@@ -56,7 +57,14 @@ def command(path: str, address: str, output_format: str, config: str | None) -> 
         sys.exit(1)
     if output_format == "json":
         click.echo(
-            json.dumps([why.as_json(answer) for answer in found], ensure_ascii=False, indent=1)
+            json.dumps(
+                [
+                    *map(why.as_json, found),
+                    *({"address": each.address, "demand": each._asdict()} for each in demanded),
+                ],
+                ensure_ascii=False,
+                indent=1,
+            )
         )
         return
-    click.echo(printable_lines(why.text(found)), nl=False)
+    click.echo(printable_lines(why.text(found) + why.demands_text(demanded)), nl=False)

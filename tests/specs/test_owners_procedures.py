@@ -196,7 +196,7 @@ def test_a_breach_of_the_procedure_is_found(
 def test_a_weld_without_the_bake_it_needs(job: str) -> None:
     text, count = re.subn(r"\nbake \w+ \{.*?\n\}\n", "", text_of(job), flags=re.DOTALL)
     assert count == 1
-    assert "bake-missing" in [finding.kind.name for finding in checked(job, text)]
+    assert "demand-not-met" in [finding.kind.name for finding in checked(job, text)]
 
 
 def test_a_code_exemption_claimed_in_sour_service() -> None:

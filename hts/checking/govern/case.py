@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from functools import cached_property
+from typing import Any
 
 from hts.base.findings import Finding, Report
 from hts.checking.govern.joint import JointLimits
@@ -25,6 +26,8 @@ class Case:
         #: The days that `past` was asked about: the outcome rests on no other date.
         self.days: set[str] = set()
         self.report = Report()
+        #: What procedures demand of each joint by name ("": of the job), kept by govern.demanded.
+        self.outcomes: dict[str, list[Any]] = {}
         self._limits: dict[tuple[str, str], JointLimits] = {}
 
     def past(self, day: str | None) -> bool:

@@ -50,6 +50,8 @@ def _options(
 ) -> Iterator[Limit]:
     for status, lines in (("forbidden", procedure.forbids), ("allowed", procedure.allows)):
         for number, option in enumerate(lines, 1):
+            if option.option is None:
+                continue
             yield Limit(
                 OPTION,
                 _source(procedure, option.place(), option.note or ""),

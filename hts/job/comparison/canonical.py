@@ -6,6 +6,7 @@ a word. It is what changes are matched by and what approvals are keyed by.
 
 from __future__ import annotations
 
+from fractions import Fraction
 from functools import lru_cache
 from typing import Any
 
@@ -14,6 +15,7 @@ from hts.base.quantities.clock import ClockPosition
 from hts.base.quantities.number import read_number
 from hts.job.compiler.wording import worded
 from hts.language.vocabulary.declare import Field
+from hts.language.vocabulary.demanded import Demanded, Test, compared
 from hts.language.vocabulary.formulas import Expression, FormulaText
 from hts.language.vocabulary.types import (
     BY_RULE,
@@ -65,6 +67,8 @@ def canonical(value: Any, field: Field, beside_weld: bool = False) -> str:
         return f"{value.book} {value.edition or 'without edition'}"
     if isinstance(value, Share):
         return exact(value.fraction)
+    if isinstance(value, Demanded):
+        return _demanded(value)
     assert isinstance(value, FormulaText)
     wants = field.type.wants if isinstance(field.type, Expression) else CONDITION
     return formula(value.text, wants)
@@ -80,6 +84,8 @@ def spelling(value: Any) -> str:
         return RULE
     if isinstance(value, FormulaText):
         return " ".join(value.text.split())
+    if isinstance(value, Demanded):
+        return value.text
     if isinstance(value, Share):
         return f"{value.element} {value.fraction}"
     return worded(value)
@@ -93,6 +99,29 @@ def shown(value: Any) -> str:
 def exact(quantity: Quantity) -> str:
     """The exact value of a quantity with its canonical unit, or its hardness scale."""
     return f"{quantity.value} {quantity.unit.scale or quantity.dimension.canonical}"
+
+
+def _demanded(demanded: Demanded) -> str:
+    """A demand by what it is put to and the exact figures of its tests, in one order."""
+    put_to = sorted(
+        " ".join([target.root.__name__, *(field.name for field in target.chain)])
+        for target in demanded.targets
+    )
+    return f"{' / '.join(put_to)} {demanded.number}: {sorted(map(_test, demanded.tests))}"
+
+
+def _test(test: Test) -> tuple[str, ...]:
+    among = sorted(_bound(value, test.field) for value in test.among)
+    least, most = (_bound(value, test.field) for value in (test.least, test.most))
+    return test.field.name, test.element, " or ".join(among), least, most
+
+
+def _bound(value: Any, field: Field) -> str:
+    if value is None or isinstance(value, Fraction):
+        return str(value or "")
+    if isinstance(value, FormulaText):
+        return formula(value.text, compared(field) or CONDITION)
+    return canonical(value, field)
 
 
 @lru_cache(maxsize=4096)

@@ -12,6 +12,7 @@ from hts.checking.govern.case import Case
 from hts.job.compiler.assumed import INTERVAL
 from hts.job.compiler.bands import Band, bands
 from hts.job.compiler.changes import Changes
+from hts.job.compiler.demanded import ProcedureDemand, procedure_demands
 from hts.job.compiler.derivations import Derivation, Undecided, derivations, undecided
 from hts.job.compiler.document import Document, document
 from hts.job.compiler.errors import CannotCompile
@@ -66,7 +67,8 @@ class JointSheet(NamedTuple):
 
 class Job(NamedTuple):
     """A whole specification, compiled; with `changes` where it was asked what they are, and the
-    `warnings` a check found that nobody mended, each as one line."""
+    `warnings` a check found that nobody mended, each as one line. `demands` are those of the
+    procedures on entries of the job, met or not."""
 
     spec: Spec
     document: Document
@@ -74,6 +76,7 @@ class Job(NamedTuple):
     every: Quantity
     authorities: tuple[Authority, ...]
     joints: tuple[JointSheet, ...]
+    demands: tuple[ProcedureDemand, ...] = ()
     changes: Changes | None = None
     warnings: tuple[str, ...] = ()
 
@@ -100,6 +103,7 @@ def compile_spec(spec: Spec, every: Quantity = INTERVAL) -> Job:
         every,
         tuple(case.authorities),
         tuple(sheet for sheet in sheets if sheet is not None),
+        procedure_demands(case),
     )
 
 

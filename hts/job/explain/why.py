@@ -13,6 +13,7 @@ from typing import Any, NamedTuple
 from hts.base.quantities import Quantity
 from hts.checking.govern import JointLimits
 from hts.checking.govern.case import Case
+from hts.job.compiler.demanded import ProcedureDemand, procedure_demands
 from hts.job.compiler.derivations import DIRECTIONS
 from hts.job.compiler.why import Why, demanded
 from hts.language.model.joint import Joint, Treatment
@@ -264,6 +265,25 @@ def fact_shown(fact: Fact) -> str:
     if isinstance(fact, Quantity | Fraction):
         return shown(fact)
     return str(fact)
+
+
+def demands(case: Case, address: str = "") -> list[ProcedureDemand]:
+    """What the procedures demand of the entries of the job, for an address as `answers` has it."""
+    wanted = [part for part in address.replace(".", "/").split("/") if part]
+    return [each for each in procedure_demands(case) if _named(each.address, wanted)]
+
+
+def demands_text(found: Iterable[ProcedureDemand]) -> str:
+    """Each demand with where it is met, or why it is not."""
+    lines = []
+    for each in found:
+        lines.append(each.address)
+        lines.append(f"  {each.procedure} {each.line} {each.what}")
+        lines.append(f"    {each.verdict}: {each.where}")
+        if each.note:
+            lines.append(f"    because {each.note}")
+        lines.append("")
+    return "\n".join(lines)
 
 
 def text(found: Iterable[Answer]) -> str:

@@ -34,7 +34,12 @@ class Limit(Entry):
         "at most", Amount(DIFFERENCE, usual="3 .. 200 K"), "Greatest difference", required=True
     )
     within: Quantity | None = clause(
-        "within", Amount(LENGTH, usual="0.1 .. 10 m"), "Over this distance", example="4.6 m"
+        "within",
+        Amount(LENGTH, usual="0.1 .. 10 m"),
+        "Over this distance",
+        example="4.6 m",
+        # The same difference over a longer distance asks for more.
+        stricter="higher",
     )
 
 
@@ -166,6 +171,7 @@ class Treatment(Entry):
         "wait for slowest within",
         Amount(DIFFERENCE, usual="2 .. 60 K"),
         "The program waits when a zone lags by more",
+        stricter="lower",
         example="wait for slowest within 15 K",
     )
     hold_count: str | None = entry(
@@ -196,6 +202,7 @@ class Treatment(Entry):
         "deviation alarm",
         Amount(DIFFERENCE, usual="2 .. 60 K"),
         "Distance from the setpoint that gives an alarm",
+        stricter="lower",
         example="deviation alarm 20 K",
     )
     sensor_break: str | None = entry(
@@ -220,6 +227,7 @@ class Treatment(Entry):
         "remove insulation below",
         Amount(TEMPERATURE, usual="20 .. 300 degC"),
         "Insulation stays on until then",
+        stricter="lower",
         example="remove insulation below 90 degC",
     )
     program: str | None = entry("program", Text(), "Controller program", example='program "P12"')
@@ -264,6 +272,7 @@ class Bake(
         "test after",
         Amount(TIME, usual="2 .. 168 h"),
         "Shortest delay before non-destructive testing",
+        stricter="higher",
         example="test after 48 h",
     )
 
@@ -295,12 +304,14 @@ class Cycle(
         "first cool below",
         Amount(TEMPERATURE, usual="20 .. 250 degC"),
         "Temperature the weld must have cooled below before, so that it has transformed",
+        stricter="lower",
         example="first cool below 93 degC",
     )
     delay: Quantity | None = entry(
         "begin within",
         Amount(TIME, usual="30 min .. 30 d"),
         "Longest time between end of welding and this treatment",
+        stricter="lower",
         example="begin within 24 h",
     )
     furnace_at: Quantity | None = entry(
@@ -319,11 +330,13 @@ class Cycle(
         "margin below lower critical",
         Amount(DIFFERENCE, usual="0, 3 .. 80 K"),
         "Distance kept from the lower critical temperature",
+        stricter="higher",
         example="margin below lower critical 20 K",
     )
     margin_tempering: Quantity | None = entry(
         "margin below tempering",
         Amount(DIFFERENCE, usual="0, 3 .. 80 K"),
         "Distance kept from the tempering temperature",
+        stricter="higher",
         example="margin below tempering 20 K",
     )

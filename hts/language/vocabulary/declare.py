@@ -24,6 +24,10 @@ if TYPE_CHECKING:
 VALUE, CLAUSE, FLAG, ENTRY, BLOCK = "value", "clause", "flag", "entry", "block"
 
 
+#: A figure behind these words is a bound by itself.
+_BY_WORDS = {"at most": "lower", "at least": "higher"}
+
+
 class Field:
     """One thing an entry can say."""
 
@@ -36,6 +40,7 @@ class Field:
         "many",
         "name",
         "required",
+        "stricter",
         "type",
         "words",
     )
@@ -51,6 +56,7 @@ class Field:
         many: bool = False,
         example: str = "",
         entry: type[Entry] | None = None,
+        stricter: str = "",
     ) -> None:
         #: Attribute of the entry's class.
         self.name = ""
@@ -62,6 +68,8 @@ class Field:
         self.many = many
         self.example = example
         self.entry = entry
+        #: Which way a figure is the stricter one, "lower" or "higher"; "" where neither is.
+        self.stricter = stricter or _BY_WORDS.get(" ".join(self.words[-2:]), "")
         #: Classes whose entries are kept together in this one field, in the order written.
         self.family: tuple[type[Entry], ...] = ()
 
@@ -86,10 +94,13 @@ def clause(
     required: bool = False,
     many: bool = False,
     example: str = "",
+    stricter: str = "",
 ) -> Any:
     """A labelled value; ``many``: the clause may be repeated; ``example``: that of the type
-    unless said."""
-    return Field(CLAUSE, words, type, doc, required=required, many=many, example=example)
+    unless said; ``stricter``: which way a figure asks for more, "lower" or "higher"."""
+    return Field(
+        CLAUSE, words, type, doc, required=required, many=many, example=example, stricter=stricter
+    )
 
 
 def flag(words: str, doc: str) -> Any:
@@ -98,10 +109,20 @@ def flag(words: str, doc: str) -> Any:
 
 
 def entry(
-    words: str, type: Type, doc: str, *, example: str, required: bool = False, many: bool = False
+    words: str,
+    type: Type,
+    doc: str,
+    *,
+    example: str,
+    required: bool = False,
+    many: bool = False,
+    stricter: str = "",
 ) -> Any:
-    """An entry of one value inside the block; ``many``: it may be repeated."""
-    return Field(ENTRY, words, type, doc, required=required, many=many, example=example)
+    """An entry of one value inside the block; ``many``: it may be repeated; ``stricter`` as for
+    a clause."""
+    return Field(
+        ENTRY, words, type, doc, required=required, many=many, example=example, stricter=stricter
+    )
 
 
 def inner(cls: type[Entry], *, required: bool = False, many: bool = False) -> Any:
@@ -138,6 +159,8 @@ class Entry:
     named: ClassVar[Field | None]
     fields: ClassVar[dict[str, Field]]
     needs_block: ClassVar[bool] = False
+    #: Besides the values behind its words: fields that tell which of several such entries is meant.
+    told_by: ClassVar[tuple[str, ...]] = ()
     #: Fields of which the entry says at least one; none: it may say what it likes.
     one_of: ClassVar[tuple[str, ...]] = ()
 

@@ -59,6 +59,7 @@ class Instrument(Entry):
         "resolution",
         Amount(DIFFERENCE, usual="0.01 .. 10 K"),
         "Smallest step shown",
+        stricter="lower",
         example="resolution 1 K",
     )
     calibrated: Calibrated | None = inner(Calibrated)
@@ -94,6 +95,7 @@ class Recorder(Instrument, words="recorder", example="recorder R1 { … }", bloc
         "interval",
         Amount(TIME, usual="0.5 s .. 10 min"),
         "Time between readings",
+        stricter="lower",
         required=True,
         example="interval 60 s",
     )
@@ -101,6 +103,7 @@ class Recorder(Instrument, words="recorder", example="recorder R1 { … }", bloc
         "chart speed",
         Amount(SPEED, usual="5 .. 400 mm/h"),
         "Speed of a paper chart",
+        stricter="higher",
         example="chart speed 20 mm/h",
     )
     traces: str | None = entry(

@@ -36,6 +36,7 @@ from hts.language.vocabulary.types import (
 class Zone(Entry, words="zone", example="zone top from 9:00 to 3:00 power 6 kW"):
     """Heaters that follow one controlling thermocouple."""
 
+    told_by = ("side",)
     name: str = value(Name("the name of a zone", "top"), "What the zone is called")
     first: ClockPosition | None = clause(
         "from", Clock(), "Where its arc begins, clockwise", example="9:00"

@@ -21,6 +21,7 @@ class PowerLoss(
         Amount(TIME, usual="5 min .. 8 h"),
         "If power is back within this time",
         example="30 min",
+        stricter="lower",
     )
 
 

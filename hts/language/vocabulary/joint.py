@@ -143,6 +143,7 @@ class Support(Entry, words="support", example='support "spring hanger" 1.2 m ups
 class Calculation(Entry, words="calculation", example='calculation "CN-14" for bands'):
     """A calculation the design of the treatment rests on."""
 
+    told_by = ("of",)
     number: str = value(Text(), "Number of the calculation")
     of: str | None = clause(
         "for", Choice("bands", "power", "support", "thermal stress"), "What it works out"

@@ -5,18 +5,17 @@ from __future__ import annotations
 from hts.base.quantities import LENGTH, TIME, Quantity
 from hts.base.quantities.clock import ClockPosition
 from hts.language.vocabulary.declare import Entry, clause, entry, family, flag, inner, value
+from hts.language.vocabulary.demand_lines import Allows, Forbids, Prefers, Requires
 from hts.language.vocabulary.formulas import ConditionText, FormulaText
 from hts.language.vocabulary.job import METHODS, Prepared, Revision
 from hts.language.vocabulary.joint import KINDS
-from hts.language.vocabulary.limit_lines import LIMIT_LINES, TAKEN, LimitLine
+from hts.language.vocabulary.limit_lines import LIMIT_LINES, LimitLine
 from hts.language.vocabulary.thermocouples import PLACES
 from hts.language.vocabulary.types import Amount, Choice, Clock, Count, Name, Size, Text
 from hts.limits.quantities import HEAT_TREATMENT, LIMITED
 from hts.limits.words import P_NUMBERS, SERVICES
 from hts.syntax.formula import Text as Words
 
-#: What a procedure can forbid or allow: those, and a way of writing that hides the figure.
-OPTIONS = (*TAKEN, "widths by multiples of wall")
 #: The decision rules for measured temperatures that keep part of the range free, the milder first.
 GUARD_BANDS = ("one-sided 95 %", "expanded uncertainty")
 
@@ -36,18 +35,6 @@ class Treatment(Entry, words=HEAT_TREATMENT, example=f"{HEAT_TREATMENT} required
     )
     when: FormulaText | None = clause("when", ConditionText(), "Condition under which it applies")
     note: str | None = clause("because", Text(), "Why", example='"Service is wet and sour"')
-
-
-class Forbids(Entry, words="forbids", example="forbids lower-temperature hold"):
-    """An option of a book, or a way of stating widths, that the owner does not allow."""
-
-    option: str = value(Choice(*OPTIONS), "Option")
-    when: FormulaText | None = clause("when", ConditionText(), "Condition under which it applies")
-    note: str | None = clause("because", Text(), "Why", example='"Toughness was not tested"')
-
-
-class Allows(Forbids, words="allows", example="allows lower-temperature hold when p_number = 1"):
-    """An option that the owner allows."""
 
 
 class PNumbers(Entry, words="applies to p-number", example="applies to p-number 1, 3, 4, 5A"):
@@ -131,17 +118,6 @@ class RequiredControl(
     when: FormulaText | None = clause("when", ConditionText(), "Condition under which it applies")
 
 
-class RequiredBake(
-    Entry,
-    words="requires bake",
-    example="requires bake when p_number = 15E and thicker_wall > 13 mm",
-):
-    """Joints that are baked out before they cool down after welding."""
-
-    when: FormulaText | None = clause("when", ConditionText(), "Condition under which it applies")
-    note: str | None = clause("because", Text(), "Why", example='"Two cracks in 2024"')
-
-
 class RequiredGuardBand(
     Entry,
     words="requires guard band",
@@ -194,7 +170,8 @@ class Procedure(
     controls: list[RequiredControl] = inner(RequiredControl, many=True)
     monitors: list[RequiredMonitor] = inner(RequiredMonitor, many=True)
     spares: list[RequiredSpare] = inner(RequiredSpare, many=True)
-    bakes: list[RequiredBake] = inner(RequiredBake, many=True)
+    requires: list[Requires] = inner(Requires, many=True)
+    prefers: list[Prefers] = inner(Prefers, many=True)
     guard_bands: list[RequiredGuardBand] = inner(RequiredGuardBand, many=True)
     interval: Quantity | None = entry(
         "recorder interval at most",

@@ -42,6 +42,7 @@ class Hold(Entry, words="hold", example="hold 690 .. 720 degC for 2 h"):
         OrRule(Amount(TIME, usual="5 min .. 60 h")),
         "Shortest time in the range",
         required=True,
+        stricter="higher",
     )
     longest: Quantity | None = clause(
         "at most", Amount(TIME, usual="10 min .. 100 h"), "Longest time in the range", example="3 h"

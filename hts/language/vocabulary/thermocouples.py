@@ -38,6 +38,7 @@ PLACES = (
 class Thermocouple(Entry, example="T1 controls top at 12:00 on weld channel 1"):
     """One thermocouple: it controls a zone, monitors a place, or is the spare of another."""
 
+    told_by = ("controls", "monitors", "spare_for", "at", "on_weld")
     name: str = value(Name("a tag", "T1"), "Tag")
     controls: Reference | None = clause("controls", To("zone"), "Zone whose heaters it controls")
     monitors: str | None = clause("monitors", Choice(*PLACES), "Place it watches")

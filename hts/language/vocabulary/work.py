@@ -51,6 +51,7 @@ TOPICS = (
 class Check(Entry, words="check", example='check "Bore drained and vented" about ends closed'):
     """Something to be looked at and signed."""
 
+    told_by = ("about",)
     text: str = value(Text(), "What is checked")
     about: str | None = clause("about", Choice(*TOPICS), "Topic, so that rules can see it is there")
     by: str | None = clause("by", Text(), "Role that signs", example='"Heat-treatment technician"')
@@ -59,6 +60,7 @@ class Check(Entry, words="check", example='check "Bore drained and vented" about
 class Point(Entry):
     """A point of the inspection plan."""
 
+    told_by = ("by",)
     text: str = value(Text(), "What has to happen")
     by: str | None = clause(
         "by", Text(), "Role that has to be there or release", example='"Owner\'s inspector"'
@@ -89,7 +91,11 @@ class Examination(Entry, words="examine", example='examine "MT" extent "100 %" a
     method: str = value(Text(), "Test")
     extent: str | None = clause("extent", Text(), "Extent", example='"100 %"')
     after: Quantity | None = clause(
-        "after", Amount(TIME, usual="1 .. 240 h"), "Not before this time has passed", example="48 h"
+        "after",
+        Amount(TIME, usual="1 .. 240 h"),
+        "Not before this time has passed",
+        example="48 h",
+        stricter="higher",
     )
     accepted: bool = flag("accepted", "Has to be accepted before the work goes on")
     report: str | None = clause("report", Text(), "Number of the report", example='"MT-31"')
@@ -145,6 +151,7 @@ class During(
         "reading every",
         Amount(TIME, usual="5 min .. 4 h"),
         "Time between hand-written readings",
+        stricter="lower",
         example="reading every 1 h",
     )
 
@@ -173,10 +180,20 @@ class Straightness(Entry, words="straightness", example="straightness within 2.5
     """Distortion allowed."""
 
     within: Quantity | None = clause(
-        "within", Amount(LENGTH, usual="0.5 .. 50 mm"), "Deviation", required=True, example="2.5 mm"
+        "within",
+        Amount(LENGTH, usual="0.5 .. 50 mm"),
+        "Deviation",
+        required=True,
+        example="2.5 mm",
+        stricter="lower",
     )
     per: Quantity | None = clause(
-        "per", Amount(LENGTH, usual="0.3 .. 30 m"), "Over this length", required=True, example="3 m"
+        "per",
+        Amount(LENGTH, usual="0.3 .. 30 m"),
+        "Over this length",
+        required=True,
+        example="3 m",
+        stricter="higher",
     )
 
 
@@ -215,6 +232,7 @@ class After(
         "remove thermocouples below",
         Amount(TEMPERATURE, usual="10 .. 300 degC"),
         "When thermocouples come off",
+        stricter="lower",
         example="remove thermocouples below 50 degC",
     )
     spots: str | None = entry(
@@ -227,5 +245,6 @@ class After(
         "keep records",
         Amount(TIME, usual="365 .. 15000 d"),
         "How long records are kept",
+        stricter="higher",
         example="keep records 1826 d",
     )

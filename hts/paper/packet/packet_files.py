@@ -14,6 +14,7 @@ from hts.paper.packet import (
     checks,
     cover,
     cycle,
+    demanded,
     gates,
     heating,
     instruments,
@@ -57,6 +58,7 @@ _SECTIONS: dict[str, tuple[_Write, ...]] = {
     ),
     FILE: (
         scope.write,
+        demanded.write,
         joints.write,
         instruments.write,
         heating.on_file,

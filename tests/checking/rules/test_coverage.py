@@ -250,7 +250,7 @@ HOW_PLANNED = (
     ),
     Fact(
         "a bake-out says temperature, time, width, beginning, lining and delay of tests",
-        "P106 P107 P112 R109",
+        "P106 P107 P112 R111",
     ),
     Fact("a width says whether it is total or each side", "Q107"),
     Fact("bands lie within each other and are as wide as asked", "B101 B102 B103 B104 B107 B120"),
@@ -315,6 +315,10 @@ WHERE_PAPERS_DIFFER = (
     Fact(
         "rows of a procedure leave no gap, do not overlap, and can be met",
         "R101 R102 R103 R104 R105 L219",
+    ),
+    Fact(
+        "what a procedure requires, forbids or prefers of any entry is held against the job",
+        "R111 R112 R113 R114",
     ),
     Fact("a fact that a limit hangs on is asked for, and not assumed", "L218 M101 M202"),
 )

@@ -1,0 +1,208 @@
+"""Whether an entry of a job says what a demand wants of it."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping, Sequence
+from fractions import Fraction
+from typing import Any, NamedTuple
+
+from hts.base.quantities import Interval, Quantity
+from hts.base.quantities.clock import ClockPosition
+from hts.base.quantities.number import read_number
+from hts.checking.govern.facts import total_width
+from hts.checking.govern.instances import Instance
+from hts.checking.govern.joint import JointLimits
+from hts.language.vocabulary.declare import FLAG, Field
+from hts.language.vocabulary.demanded import Test, compared, stated
+from hts.language.vocabulary.formulas import FormulaText
+from hts.language.vocabulary.segments import Hold
+from hts.language.vocabulary.types import (
+    ByRule,
+    Edition,
+    Number,
+    OffsetValue,
+    Reference,
+    Share,
+    WidthValue,
+)
+from hts.syntax.formula import Fact, Formula, FormulaError, UnknownFact
+
+#: Half an hour of the clock counts as the place itself: practice, no source.
+_NEAR = 15
+_BANDS = {"soak_band": "soak band", "heated_band": "heated band", "gradient_band": "gradient band"}
+Facts = Sequence[Mapping[str, Fact]]
+
+
+class Fit(NamedTuple):
+    """Whether a test is met (None: nobody can say), and in words why not."""
+
+    met: bool | None
+    why: str = ""
+
+
+MET = Fit(True)
+
+
+def fit(test: Test, instance: Instance, limits: JointLimits | None, facts: Facts) -> Fit:
+    """Puts one test to one entry; ``facts`` are those of each side the demand is for."""
+    field = test.field
+    label = " ".join(field.words) or field.name.replace("_", " ").strip()
+    said = instance.value(field)
+    if field.form == FLAG:
+        return MET if said else Fit(False, f"it does not say `{label}`")
+    if said is None or (field.many and not said):
+        return Fit(False, f"it does not say `{label}`" if field.words else "it does not say it")
+    if not test.among and test.least is None and test.most is None and not test.element:
+        return MET
+    values = said if field.many else [said]
+    fits = [_value_fits(test, field, value, limits, facts) for value in values]
+    best = next((each for each in fits if each.met), None)
+    if best is None:
+        best = next((each for each in fits if each.met is None), fits[0])
+    return best
+
+
+def _value_fits(
+    test: Test, field: Field, value: Any, limits: JointLimits | None, facts: Facts
+) -> Fit:
+    if test.element:
+        if not isinstance(value, Share) or value.element != test.element:
+            return Fit(False, f"it does not give {test.element}")
+        value = value.fraction
+    if any(isinstance(each, ByRule) for each in test.among):
+        return MET if isinstance(value, ByRule) else Fit(False, "it is not `by rule`")
+    if isinstance(value, ByRule):
+        value = _by_rule(field, limits)
+        if value is None:
+            return Fit(None, "the rules in force give no value")
+    size = _size(test, value, field, limits)
+    if size is None:
+        return _word_fits(test, value)
+    shown = _shown(size)
+    try:
+        if test.among:
+            options = [each for bound in test.among for each in _bounds(bound, field, facts)]
+            if any(_inside(size, option) for option in options):
+                return MET
+            return Fit(False, f"it is {shown}, not {' or '.join(map(_shown, options))}")
+        low = [size.low, size.high][0] if isinstance(size, Interval) else size
+        high = size.high if isinstance(size, Interval) else size
+        for bound, words, of in ((test.least, "at least", low), (test.most, "at most", high)):
+            for limit in _bounds(bound, field, facts) if bound is not None else ():
+                if isinstance(limit, Interval):
+                    ok = _inside(limit, size) if words == "at least" else _inside(size, limit)
+                else:
+                    ok = of >= limit if words == "at least" else of <= limit
+                if not ok:
+                    return Fit(False, f"it is {shown}, not {words} {_shown(limit)}")
+    except UnknownFact as unknown:
+        return Fit(None, f"it hangs on {', '.join(n.replace('_', ' ') for n in unknown.names)}")
+    except FormulaError as error:
+        return Fit(None, error.message)
+    except TypeError:
+        return Fit(None, f"it is {shown}, on a scale that does not compare with the demand")
+    return MET
+
+
+def _word_fits(test: Test, value: Any) -> Fit:
+    """Words, names, days and places on the clock."""
+    if any(_same(value, each) for each in test.among):
+        return MET
+    wanted = " or ".join(dict.fromkeys(map(_shown, test.among)))
+    return Fit(False, f"it is {_shown(value)}, not {wanted}")
+
+
+def _same(value: Any, wanted: Any) -> bool:
+    if isinstance(value, ClockPosition):
+        return value.distance_to(wanted) <= _NEAR
+    if isinstance(value, Reference):
+        return bool(value.name == wanted.name)
+    if isinstance(value, Edition):
+        return value.book == wanted.book and wanted.edition in (None, value.edition)
+    if isinstance(value, str):
+        # A text has to hold the words demanded; a choice or a name is just them.
+        return re.search(rf"(?<!\w){re.escape(wanted)}(?!\w)", value, re.IGNORECASE) is not None
+    return bool(value == wanted)
+
+
+def _size(test: Test, value: Any, field: Field, limits: JointLimits | None) -> Any:
+    """What can be compared by size: a quantity, a number, a range; None for words."""
+    if isinstance(value, OffsetValue):
+        return value.distance if not _sided(test) else None
+    if isinstance(value, WidthValue):
+        return total_width(value, limits.thickness if limits is not None else None)
+    if isinstance(value, Quantity | Interval):
+        return value
+    if isinstance(value, int) and not isinstance(value, bool):
+        return Fraction(value)
+    if isinstance(value, str) and isinstance(stated(field), Number):
+        return Fraction(read_number(value))
+    return None
+
+
+def _sided(test: Test) -> bool:
+    """Whether a distance is demanded on one side of the weld, as a place and not as a length."""
+    return any(isinstance(each, OffsetValue) for each in test.among)
+
+
+def _by_rule(field: Field, limits: JointLimits | None) -> Any:
+    """The value the rules in force give for a field that says `by rule`; None without one."""
+    if limits is None:
+        return None
+    if field.name in _BANDS:
+        return limits.band(_BANDS[field.name])
+    if field.name == "governing_thickness":
+        return limits.thickness
+    if field.name == "zone_count":
+        count = limits.zone_count()
+        return None if count is None else Fraction(count)
+    found = {"at_least": limits.preheat, "at_most": limits.interpass}.get(field.name)
+    if found is not None:
+        return found()
+    hold = (
+        next((s for s in limits.treatment.entry.segments if isinstance(s, Hold)), None)
+        if limits.treatment is not None
+        else None
+    )
+    if hold is not None and field.name == "range":
+        return limits.hold_range(hold)
+    if hold is not None and field.name == "time":
+        return limits.hold_time(hold)
+    quantity = {"rate": "heating rate", "width": "preheat width"}.get(field.name, "")
+    derived = limits.derived(quantity, "maximum") or limits.derived(quantity, "minimum")
+    return None if derived is None else derived.value
+
+
+def _bounds(bound: Any, field: Field, facts: Facts) -> list[Any]:
+    """The values of a bound, one for each side where it is a formula."""
+    if isinstance(bound, int) and not isinstance(bound, bool):
+        return [Fraction(bound)]
+    if not isinstance(bound, FormulaText):
+        return [bound]
+    formula = Formula.parse(bound.text, compared(field))
+    return [formula.evaluate(each) for each in facts or ({},)]
+
+
+def _inside(inner: Any, outer: Any) -> bool:
+    """Whether a value or a range is the other one, or lies in it."""
+    if not isinstance(outer, Interval):
+        return not isinstance(inner, Interval) and bool(inner == outer)
+    low, high = (inner.low, inner.high) if isinstance(inner, Interval) else (inner, inner)
+    return (outer.low is None or (low is not None and low >= outer.low)) and (
+        outer.high is None or (high is not None and high <= outer.high)
+    )
+
+
+def _shown(value: Any) -> str:
+    if isinstance(value, Quantity):
+        return value.both()
+    if isinstance(value, Interval):
+        return f"{value.low} .. {value.high}"
+    if isinstance(value, Reference):
+        return value.name
+    if isinstance(value, OffsetValue):
+        return f"{value.distance} {value.side}"
+    if isinstance(value, Edition):
+        return f"{value.book} {value.edition or ''}".strip()
+    return str(value)

@@ -1,0 +1,32 @@
+"""Findings about what procedures demand of the entries of a job, told alike by every rule."""
+
+from __future__ import annotations
+
+from hts.base.findings import Label
+from hts.checking.govern.case import Case
+from hts.checking.govern.demanded import Outcome, of_job, of_joint
+from hts.checking.rules.rule import Rule
+
+
+def tell(rule: Rule, case: Case, verb: str, verdict: str) -> None:
+    """Reports each demand of one kind ("": of all) that comes to one verdict."""
+    found = [outcome for joint in case.joints() for outcome in of_joint(case, joint)]
+    for outcome in (*of_job(case), *found):
+        if verdict == outcome.verdict and verb in ("", outcome.verb):
+            _add(rule, case, outcome)
+
+
+def _add(rule: Rule, case: Case, outcome: Outcome) -> None:
+    job = case.spec.file.job
+    whose = outcome.address or (job.number if job is not None else "") or "the job"
+    lines = {"requires": "demanded", "prefers": "preferred", "forbids": "forbidden"}
+    case.add(
+        rule.found(
+            f"{outcome.authority.name} {outcome.verb} `{outcome.what.text}` of {whose}: "
+            f"{outcome.why}",
+            outcome.at,
+            address=outcome.address or (job.name if job is not None else ""),
+            others=[Label(outcome.line.place(), f"{lines[outcome.verb]} here")],
+            notes=[outcome.line.note] if outcome.line.note else [],
+        )
+    )

@@ -1,0 +1,48 @@
+"""The lines of a procedure that demand, forbid, allow or prefer an entry of a job."""
+
+from __future__ import annotations
+
+from hts.language.vocabulary.declare import Entry, clause, value
+from hts.language.vocabulary.demand_text import DemandText
+from hts.language.vocabulary.demanded import Demanded
+from hts.language.vocabulary.formulas import ConditionText, FormulaText
+from hts.language.vocabulary.limit_lines import TAKEN
+from hts.language.vocabulary.types import Choice, Text
+
+#: What a procedure can forbid or allow besides entries: options of a book, and a way of writing
+#: that hides the figure.
+OPTIONS = (*TAKEN, "widths by multiples of wall")
+
+
+class DemandLine(Entry):
+    """What a procedure wants of an entry of a job, where its condition holds."""
+
+    what: Demanded | None = value(DemandText(), "Entry, and what it has to say")
+    when: FormulaText | None = clause("when", ConditionText(), "Condition under which it applies")
+    note: str | None = clause("because", Text(), "Why", example='"Two cracks in 2024"')
+
+
+class Requires(
+    DemandLine,
+    words="requires",
+    example="requires thermocouples attached capacitor discharge energy at most 100 J",
+):
+    """An entry every job has to have, and what it has to say."""
+
+
+class Prefers(DemandLine, words="prefers", example="prefers heating insulation layers at least 2"):
+    """An entry the owner would like; a job without it gets advice."""
+
+
+class Forbids(Entry, words="forbids", example="forbids thermocouples attached contact"):
+    """An entry no job may have, an option of a book, or a way of stating widths."""
+
+    one_of = ("option", "what")
+    option: str | None = value(Choice(*OPTIONS), "Option", optional=True)
+    what: Demanded | None = value(DemandText(), "Entry, and what it says", optional=True)
+    when: FormulaText | None = clause("when", ConditionText(), "Condition under which it applies")
+    note: str | None = clause("because", Text(), "Why", example='"Toughness was not tested"')
+
+
+class Allows(Forbids, words="allows", example="allows lower-temperature hold when p_number = 1"):
+    """An option that the owner allows, or what is free of the lines that forbid."""

@@ -1,0 +1,181 @@
+"""What a procedure can demand of a job: every entry a job has, found by its own words.
+
+A demand names an entry as a job would write it, such as `thermocouples attached`, and says how it
+is to be: `requires thermocouples attached capacitor discharge energy at most 100 J`. Entries and
+their words are taken from the vocabulary; nothing is listed here a second time.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from functools import lru_cache
+from typing import Any, NamedTuple
+
+from hts.base.quantities import COUNT, LENGTH, MASS_FRACTION, Dimension
+from hts.language.vocabulary.cycle import Bake, Cycle
+from hts.language.vocabulary.declare import BLOCK, ENTRY, VALUE, Entry, Field
+from hts.language.vocabulary.equipment import Controller, PowerSource, Recorder
+from hts.language.vocabulary.formulas import FormulaText
+from hts.language.vocabulary.job import Job, Waive
+from hts.language.vocabulary.joint import Joint
+from hts.language.vocabulary.material import Filler, Material
+from hts.language.vocabulary.paths import steps, title
+from hts.language.vocabulary.preheat import Preheat
+from hts.language.vocabulary.types import (
+    Count,
+    ElementShare,
+    Number,
+    Offset,
+    OrRule,
+    Type,
+    Width,
+)
+from hts.language.vocabulary.work import After, Before, During, Work
+
+#: The entries of a file that say what is to be done; a demand is put to one of them or what lies
+#: in its block.
+ROOTS: tuple[type[Entry], ...] = (
+    Job, Waive, Joint, Material, Filler, Preheat, Bake, Cycle, Controller, Recorder, PowerSource,
+    Before, During, After,
+)  # fmt: skip
+
+
+class Test(NamedTuple):
+    """What one field has to say; with nothing else given, it has to say something.
+
+    ``among`` are values of which it is one; ``least`` and ``most`` bound it, as a quantity, a
+    whole number or a formula; ``words`` are those of the demand.
+    """
+
+    field: Field
+    words: str = ""
+    among: tuple[Any, ...] = ()
+    least: Any = None
+    most: Any = None
+    element: str = ""
+
+    @property
+    def formulas(self) -> list[FormulaText]:
+        return [b for b in (self.least, self.most, *self.among) if isinstance(b, FormulaText)]
+
+
+def stated(field: Field) -> Type | None:
+    """The type of what a field states, where it may also say `by rule`."""
+    return field.type.stated if isinstance(field.type, OrRule) else field.type
+
+
+def compared(field: Field) -> Dimension | None:
+    """What the figures of a field are compared as; None for words."""
+    type = stated(field)
+    if isinstance(type, Width | Offset):
+        return LENGTH
+    if isinstance(type, Count | Number):
+        return COUNT
+    if isinstance(type, ElementShare):
+        return MASS_FRACTION
+    return getattr(type, "dimension", None)
+
+
+class Target(NamedTuple):
+    """Where what is demanded stands: the fields that lead from a root entry to an entry."""
+
+    root: type[Entry]
+    chain: tuple[Field, ...]
+
+    @property
+    def entry(self) -> type[Entry]:
+        return self.chain[-1].entry or self.root if self.chain else self.root
+
+
+class Demanded(NamedTuple):
+    """One demand: an entry (in each of ``targets``) and what its fields have to say.
+
+    ``number``: the least number of such entries; ``text`` is the demand as it is written.
+    """
+
+    text: str
+    targets: tuple[Target, ...]
+    tests: tuple[Test, ...]
+    number: int
+    start: int
+    end: int
+
+    @property
+    def telling(self) -> tuple[Test, ...]:
+        """The tests that tell which of several entries is meant, such as the place of a hardness
+        limit; the others are what that one has to say."""
+        cls = self.targets[0].entry
+        return tuple(
+            test
+            for test in self.tests
+            if test.field.form == VALUE or test.field.name in cls.told_by
+        )
+
+
+class Place(NamedTuple):
+    """A place of the vocabulary with the words that lead to it from its root, step by step."""
+
+    words: tuple[tuple[str, ...], ...]
+    target: Target
+    leaf: Field | None
+
+    @property
+    def rank(self) -> int:
+        """A name alone means the entry of the file that has it, then one in a block, and only
+        then a clause of another entry."""
+        if self.leaf is not None and self.leaf.form != ENTRY:
+            return 2
+        return int(len(self.words) > 1)
+
+    @property
+    def called(self) -> str:
+        return " ".join(" ".join(step) for step in self.words)
+
+    @property
+    def kind(self) -> tuple[object, ...]:
+        """Equal for places that are one declaration, which several entries share."""
+        if not self.target.chain:
+            shared = self.leaf and _declaring(self.target.root, self.leaf.name)
+            return (shared or self.target.root, self.leaf)
+        above = self.target.chain[-2].entry if len(self.target.chain) > 1 else self.target.root
+        assert above is not None
+        name = self.target.chain[-1].name
+        return (self.target.entry, self.leaf, name, _declaring(above, name))
+
+
+def _declaring(cls: type[Entry], name: str) -> type[Entry]:
+    return next(c for c in reversed(cls.__mro__) if name in getattr(c, "fields", {}))
+
+
+def places() -> Iterator[Place]:
+    """Every place a demand can be put to, roots first."""
+    for root in ROOTS:
+        yield from _below(Place((root.words,), Target(root, ()), None))
+
+
+def _below(place: Place) -> Iterator[Place]:
+    yield place
+    for _, field in steps(place.target.entry):
+        if field.form == BLOCK:
+            assert field.entry is not None
+            words = field.words or tuple(title(field.entry).split())
+            target = Target(place.target.root, (*place.target.chain, field))
+            yield from _below(Place((*place.words, words), target, None))
+        elif field.form != VALUE:
+            yield Place((*place.words, field.words), place.target, field)
+
+
+@lru_cache(maxsize=1)
+def by_first_word() -> dict[str, list[tuple[tuple[str, ...], Place]]]:
+    """The places by the first of their words; the words of outer entries may be left out."""
+    found: dict[str, list[tuple[tuple[str, ...], Place]]] = {}
+    for place in places():
+        for start in range(len(place.words)):
+            words = tuple(word for step in place.words[start:] for word in step)
+            found.setdefault(words[0], []).append((words, place))
+    return found
+
+
+def of_a_stage(place: Place) -> bool:
+    """Whether it is work before, during or after heat: each of the three has its own."""
+    return issubclass(place.target.root, Work)

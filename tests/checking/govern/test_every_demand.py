@@ -1,0 +1,143 @@
+"""Every entry a job can state can be demanded: a job that says it passes, one that does not, or
+says something else, is found. Nothing is listed here: the walk is over the whole vocabulary."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+
+from hts.checking.govern import demanded
+from hts.checking.govern.case import Case
+from hts.checking.govern.instances import Root, roots
+from hts.checking.govern.sources import of_procedure
+from hts.generate.smallest import saying
+from hts.language.model import Loader, Spec
+from hts.language.vocabulary.declare import BLOCK, FLAG, VALUE, Entry, Field
+from hts.language.vocabulary.demanded import ROOTS, compared
+from hts.language.vocabulary.paths import title, walk
+from hts.language.vocabulary.spec import File
+from hts.language.vocabulary.types import Choice, ElementShare, Text
+from tests.texts import spec_of
+
+ROOT = Path(__file__).resolve().parents[3]
+Chain = tuple[type[Entry], ...]
+PLACES = [
+    pytest.param(chain, field, id=path)
+    for path, chain, field in walk(File)
+    if (chain[1] if len(chain) > 1 else field.entry) in ROOTS
+]
+
+
+def _demand(chain: Chain, field: Field, words: str | None = None) -> str:
+    """The field as a demand names it: all the words that lead to it, and what it says."""
+    outer = [title(cls) for cls in chain[1:]]
+    if field.form == BLOCK:
+        assert field.entry is not None
+        return " ".join([*outer, title(field.entry)])
+    if words is None:
+        words = field.example if field.form == "entry" else field.sample
+    if isinstance(field.type, ElementShare):
+        words = f"{field.example.split(',')[0]}"
+    return " ".join([*outer, words])
+
+
+def _verdict(text: str, line: str, monkeypatch: pytest.MonkeyPatch) -> str:
+    """What comes of one line of a procedure put to all the roots of a file, without a joint."""
+    spec = spec_of(f"{text}\nprocedure X-1 {{\n  {line}\n}}\n")
+    told = [f.message for f in spec.findings if f.address.startswith("X-1")]
+    assert told == [], told
+
+    def of_file(spec: Spec, joint: object, cls: type[Entry]) -> list[Root]:
+        field = next(f for f in File.fields.values() if f.entry is cls)
+        found = getattr(spec.file, field.name)
+        listed = found if isinstance(found, list | tuple) else [found]
+        return [Root(entry) for entry in listed if entry is not None]
+
+    monkeypatch.setattr(demanded, "roots", of_file)
+    case = Case(spec)
+    authority = of_procedure(spec.file.procedures[0])
+    monkeypatch.setattr(Case, "authorities", [authority])
+    [(authority, put)] = demanded._lines(case)
+    assert put.what is not None
+    at = put.place()
+    putting = demanded._Putting(case, authority, put.what, None, [{}], at)
+    found = putting.forbidden(put, authority) if line.startswith("forbids") else putting.required()
+    return "nothing" if found is None else found[0]
+
+
+def _others(field: Field) -> Iterator[str]:
+    """The field with another value than that of its sample."""
+    words = " ".join(field.words)
+    if isinstance(field.type, Choice):
+        for choice in field.type.choices:
+            if choice != field.type.example and choice not in field.sample:
+                yield f"{words} {choice}"
+                return
+    elif isinstance(field.type, Text):
+        yield f'{words} "Quite another thing"'
+
+
+@pytest.mark.parametrize(("chain", "field"), PLACES)
+def test_met_where_it_is_said(chain: Chain, field: Field, monkeypatch: pytest.MonkeyPatch) -> None:
+    text, demand = saying(chain, field), _demand(chain, field)
+    assert _verdict(text, f"requires {demand}", monkeypatch) == "met"
+    assert _verdict(text, f"forbids {demand}", monkeypatch) == "not met"
+    assert _verdict(text, f"prefers {demand}", monkeypatch) == "met"
+
+
+@pytest.mark.parametrize(("chain", "field"), PLACES)
+def test_found_where_it_is_not_said(
+    chain: Chain, field: Field, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    demand = _demand(chain, field)
+    assert _verdict("spec 1", f"requires {demand}", monkeypatch) == "not met"
+    if len(chain) == 1 or field.required or field.form == VALUE:
+        return
+    # The entry it stands in is there, and does not say it.
+    owner = next(f for f in (*chain[-2].fields.values(),) if chain[-1] in (f.entry, *f.family))
+    text = saying(chain[:-1], owner)
+    said = (f" {field.sample}", field.example, f" {' '.join(field.words)} ")
+    if any(words.strip() and words in text for words in said):
+        return
+    assert _verdict(text, f"requires {demand}", monkeypatch) == "not met"
+    assert _verdict(text, f"forbids {demand}", monkeypatch) == "met"
+
+
+@pytest.mark.parametrize(("chain", "field"), PLACES)
+def test_found_where_it_says_something_else(
+    chain: Chain, field: Field, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    text = saying(chain, field)
+    for other in _others(field):
+        verdict = _verdict(text, f"requires {_demand(chain, field, other)}", monkeypatch)
+        assert verdict == "not met", other
+    kind = compared(field)
+    if kind is None or field.form == FLAG or field.type is None:
+        return
+    words = " ".join(field.words)
+    value = field.sample.removeprefix(words).strip()
+    if field.form == "entry":
+        value = field.example.removeprefix(words).strip()
+    for sign in ("at least", "at most"):
+        # A bound to itself is met, whichever way it goes.
+        if " .. " in value or "+/-" in value or field.stricter or value.startswith("C "):
+            break
+        if value == "by rule" or any(
+            f.words == tuple(sign.split()) for f in chain[-1].labels.get("at", [])
+        ):
+            break
+        bound = value.removesuffix(" downstream").removesuffix(" upstream")
+        put = _demand(chain, field, f"{words} {sign} {bound}")
+        assert _verdict(text, f"requires {put}", monkeypatch) == "met"
+
+
+def test_every_kind_of_entry_is_reached_from_a_joint() -> None:
+    loader = Loader(str(ROOT))
+    reached: set[type[Entry]] = set()
+    for name in ("p22-header.hts", "p91-pipe.hts", "carbon-steel-butt.hts"):
+        spec = Spec(loader.read(str(ROOT / "specs" / name)), loader)
+        for joint in spec.joints.values():
+            reached |= {cls for cls in ROOTS if roots(spec, joint, cls)}
+    assert [cls.__name__ for cls in ROOTS if cls not in reached] == ["Waive"]
