@@ -39,7 +39,7 @@ class Fit(NamedTuple):
 
 
 def exchanged(signals: Signals) -> list[Fault]:
-    """Pairs of thermocouples of two zones, each going with the rest of the other's zone.
+    """Further pairs of thermocouples of two zones, each going with the rest of the other's zone.
 
     It takes two thermocouples that must be in range in each zone, and zones that do not move as
     one.
@@ -49,6 +49,8 @@ def exchanged(signals: Signals) -> list[Fault]:
         for chain in signals.chains.values()
         if chain.required and chain.zone and not signals.faulty(chain.tag)
     ]
+    if any(signals.exchanged(chain.tag) for chain in chains):
+        return []  # with two changed over, the rest of their zones are no measure
     if len({chain.zone for chain in chains}) < 2 or len(chains) < 4:
         return []
     beside = _residuals(signals, chains)
@@ -108,7 +110,7 @@ def _spares_say(signals: Signals, one: Chain, other: Chain) -> bool | None:
     for chain, its_other in ((one, other), (other, one)):
         own, theirs = (
             [
-                _apart(signals, chain, spare)
+                apart_in_course(signals, chain, spare)
                 for spare in signals.chains.values()
                 if spare.watched is not None and spare.watched.spare_of == tag
             ]
@@ -120,7 +122,7 @@ def _spares_say(signals: Signals, one: Chain, other: Chain) -> bool | None:
     return told.pop() if len(told) == 1 else None
 
 
-def _apart(signals: Signals, one: Chain, other: Chain) -> float:
+def apart_in_course(signals: Signals, one: Chain, other: Chain) -> float:
     """K, how differently the two move: noise averaged out, what one is always higher by aside."""
     between = _smooth((one.values - other.values)[None, :], signals)[0]
     between = between[np.isfinite(between)]

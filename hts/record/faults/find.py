@@ -8,6 +8,7 @@ import numpy as np
 
 from hts.record.faults import (
     agreement,
+    changed_over,
     clocks,
     copies,
     exchanged,
@@ -41,6 +42,8 @@ _DETECTORS = (
     spikes.spikes,
     still.flat,
     still.stuck,
+    changed_over.with_spares,
+    changed_over.with_an_edge,
     misreading.misreading,
     steps.steps,
     levels.lost_places,

@@ -168,7 +168,7 @@ def _zone_is_low(signals: Signals, chain: Chain, reference: Floats, hot: Mask, l
     for other in signals.chains.values():
         if other is chain or not chain.zone or other.zone != chain.zone or not other.on_part:
             continue
-        if signals.faulty(other.tag) or not _held_alike(chain, other):
+        if signals.faulty(other.tag) or not _held_alike(signals, other):
             continue
         its = (reference - signals.sampled(other))[hot]
         if np.isfinite(its).any() and float(np.nanmedian(its)) >= 0.5 * low:
@@ -176,9 +176,10 @@ def _zone_is_low(signals: Signals, chain: Chain, reference: Floats, hot: Mask, l
     return False
 
 
-def _held_alike(chain: Chain, other: Chain) -> bool:
-    """Whether a thermocouple sits where the part is as hot: required, or the spare of this one."""
-    return other.required or (other.watched is not None and other.watched.spare_of == chain.tag)
+def _held_alike(signals: Signals, other: Chain) -> bool:
+    """Whether a thermocouple sits where the part is as hot: required, or the spare of such one."""
+    partner = signals.chains.get(other.watched.spare_of) if other.watched is not None else None
+    return other.required or (partner is not None and partner.required)
 
 
 def _share(signals: Signals, chain: Chain, air: float) -> tuple[Floats, Mask, Floats]:

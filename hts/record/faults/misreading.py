@@ -12,6 +12,7 @@ from hts.record.faults.agreement import furthest_apart
 from hts.record.faults.fault import Fault
 from hts.record.faults.fault_kinds import (
     DETACHED,
+    DRIFT,
     EXTENSION_REVERSED,
     HIGH,
     KEPT,
@@ -35,6 +36,8 @@ _ELSEWHERE = 10.0
 _LASTS = 600.0
 #: Share of the rise under which a junction is off the part altogether.
 _OFF = 0.15
+#: Explained part it takes to blame one of the two at a place. Basis: practice, no source.
+_SURE = {DRIFT: 0.98, EXTENSION_REVERSED: 0.95}
 #: Explained part from which there is no doubt. Basis: practice, no source.
 _CLEAR = 0.95
 
@@ -42,7 +45,7 @@ _CLEAR = 0.95
 def misreading(signals: Signals) -> list[Fault]:
     """One fault for each thermocouple the others show to be wrong, where its course tells why."""
     held = [one for one in signals.chains.values() if _held(signals, one)]
-    held = [one for one in held if not signals.faulty(one.tag)]
+    held = [one for one in held if not (signals.faulty(one.tag) or signals.exchanged(one.tag))]
     found = []
     for chain in held:
         fault = _of(signals, chain, held)
@@ -98,10 +101,26 @@ def _of(signals: Signals, chain: Chain, held: list[Chain]) -> Fault | None:
     best = signature(look)
     if best is None or best.kind is SHORTED or (best.kind is DETACHED and best.share < _OFF):
         return None
-    if chain.watched.duty == SPARE and best.kind in (OFFSET, EXTENSION_REVERSED):
-        return None  # as well its partner that is off, and the part with it
+    if _partner(signals, chain) is not None:
+        # As well its partner that is off, and the part with it, unless the course leaves no doubt.
+        spare = chain.watched.duty == SPARE
+        if best.kind is OFFSET or (spare and best.kind is EXTENSION_REVERSED):
+            return None
+        if best.explains < _SURE.get(best.kind, 0.0):
+            return None
     hot = rows[true[rows] >= 0.9 * np.nanmax(true[rows])]
     return _fault(signals, chain, best, float(np.nanmedian((values - true)[hot])))
+
+
+def _partner(signals: Signals, chain: Chain) -> Chain | None:
+    """The other one at its place: its spare, or the one it is the spare of."""
+    assert chain.watched is not None
+    for one in signals.chains.values():
+        if one.watched is None or signals.faulty(one.tag):
+            continue
+        if chain.tag == one.watched.spare_of or one.tag == chain.watched.spare_of:
+            return one
+    return None
 
 
 def _alike(signals: Signals, chain: Chain, partner: Chain, others: list[Chain]) -> bool:

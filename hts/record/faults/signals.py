@@ -10,7 +10,7 @@ from numpy.typing import NDArray
 from hts.job.compiler.units import Units
 from hts.job.demands.watched import Watched
 from hts.record.faults.fault import Fault, Spell
-from hts.record.faults.fault_kinds import LEFT_OUT, PASSING
+from hts.record.faults.fault_kinds import EXCHANGED, LEFT_OUT, PASSING
 from hts.record.judging.words import Words
 from hts.record.plan import Plan
 from hts.record.record import OUTSIDE, Floats, Record, Series
@@ -117,6 +117,7 @@ class Signals:
         self.found: list[Fault] = []
         self._faulty: set[str] = set()
         self._explained: set[str] = set()
+        self._exchanged: set[str] = set()
         self._peers: dict[str, list[Chain]] = {}
         self._references: dict[str, Floats] = {}
         self._air: float | None = None
@@ -135,6 +136,9 @@ class Signals:
             self.found.append(fault)
             if fault.kind not in PASSING:
                 self._explained.add(fault.tag)
+            if fault.kind == EXCHANGED.name:
+                self._explained.update(fault.others)
+                self._exchanged.update((fault.tag, *fault.others))
             tags = [fault.tag] if fault.tag else list(self.chains)
             if fault.treatment != LEFT_OUT or fault.tag not in ("", *self.chains):
                 continue
@@ -157,6 +161,10 @@ class Signals:
     def explained(self, tag: str) -> bool:
         """Whether a fault has been found that may be behind whatever else is odd about it."""
         return tag in self._explained
+
+    def exchanged(self, tag: str) -> bool:
+        """Whether its channel is changed over with another: then it tells nothing of its place."""
+        return tag in self._exchanged
 
     def faulty(self, tag: str) -> bool:
         """Whether most of what it reads was left out."""

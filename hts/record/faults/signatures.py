@@ -51,6 +51,11 @@ _LOSS = 7.0 * 3600.0
 #: Share of the rise, and K, that a reversed extension costs at the most (derived: its head is up to
 #: 60 K warmer than the instrument, 2 [E(head) - E(instrument)]).
 _MOST_SHARE, _MOST = 0.5, 120.0
+#: Share of the rise at which the hold begins, s before and after that are compared; the part by
+#: which a junction near a heater reads lower then, and K. Basis: practice, no source; derived for
+#: an extension: its head goes with a time constant of hours, and makes a twentieth.
+_ARRIVED, _BEFORE, _AFTER = 0.99, (-2400.0, -600.0), (900.0, 2700.0)
+_FOLLOWS, _FALLS_BY = 0.12, 4.0
 #: K a type or unit set wrong shifts a reading at the hold, at the least, to be told from error.
 _PLAIN = 15.0
 
@@ -94,7 +99,33 @@ def signature(look: Look) -> Signature | None:
     exact = [named for _, named in found if named.kind in _SET and named.explains >= _EXACT]
     if exact:
         return max(exact, key=lambda named: named.explains)
-    return min(found, key=lambda item: item[0])[1] if found else None
+    if not found:
+        return None
+    best = min(found, key=lambda item: item[0])[1]
+    if best.kind is EXTENSION_REVERSED and best.until is None:
+        followed = _follows_output(look)
+        if followed is not None:
+            return best._replace(kind=NEAR_HEATER, figure=f"{best.figure}, and {followed}")
+    return best
+
+
+def _follows_output(look: Look) -> str | None:
+    """Words for the fall of a reading beside the others when the heaters give less as the hold
+    begins; None where it hardly falls. An error of the extension goes with its head, which cools
+    and warms over hours."""
+    rise = look.true - look.air
+    arrived = float(look.times[np.argmax(rise >= _ARRIVED * rise.max())])
+    share = (look.read - look.true) / np.maximum(rise, 1.0)
+    before, after = (
+        share[(look.times >= arrived + start) & (look.times <= arrived + end)]
+        for start, end in (_BEFORE, _AFTER)
+    )
+    if min(len(before), len(after)) < 3:
+        return None
+    fall = float(after.mean() - before.mean())
+    if fall / float(before.mean()) < _FOLLOWS or -fall * float(rise.max()) < _FALLS_BY:
+        return None
+    return f"{-fall * rise.max():.0f} K more when the heaters gave less at the hold"
 
 
 class _Fit(NamedTuple):
