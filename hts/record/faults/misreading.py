@@ -22,7 +22,7 @@ from hts.record.faults.fault_kinds import (
     SHORTED,
 )
 from hts.record.faults.signals import Chain, Signals, middle, runs
-from hts.record.faults.signatures import Look, Signature, signature
+from hts.record.faults.signatures import SETTINGS, Look, Signature, signature
 from hts.record.plan import SPARE
 from hts.record.record import Floats
 
@@ -44,10 +44,11 @@ _CLEAR = 0.95
 
 def misreading(signals: Signals) -> list[Fault]:
     """One fault for each thermocouple the others show to be wrong, where its course tells why."""
-    held = [one for one in signals.chains.values() if _held(signals, one)]
-    held = [one for one in held if not (signals.faulty(one.tag) or signals.exchanged(one.tag))]
+    placed = [one for one in signals.chains.values() if _held(signals, one)]
+    placed = [one for one in placed if not signals.exchanged(one.tag)]
+    held = [one for one in placed if not signals.faulty(one.tag)]
     found = []
-    for chain in held:
+    for chain in placed:
         fault = _of(signals, chain, held)
         if fault is not None:
             found.append(fault)
@@ -67,7 +68,8 @@ def _of(signals: Signals, chain: Chain, held: list[Chain]) -> Fault | None:
     others = [one for one in held if one is not chain]
     beside = [one for one in others if one.zone == chain.zone]
     assert chain.watched is not None
-    if len(beside) < 2:
+    own = len(beside) >= 2
+    if not own:
         # Against the other zones, unless its own goes with it, or only the spare is off: a zone
         # can be hotter than the rest, and a control that reads wrong makes it so.
         if len(others) < 2 or chain.watched.duty == SPARE:
@@ -97,8 +99,10 @@ def _of(signals: Signals, chain: Chain, held: list[Chain]) -> Fault | None:
     known = np.isfinite(values) & np.isfinite(true)
     if np.count_nonzero(known) < _ENOUGH:
         return None
-    look = Look(times[known], true[known], values[known], signals.air(), _type(signals))
+    look = Look(times[known], true[known], values[known], signals.air(), _type(signals), own)
     best = signature(look)
+    if best is not None and signals.faulty(chain.tag) and best.kind not in SETTINGS:
+        return None  # what the rest of its readings is like tells nothing else
     if best is None or best.kind is SHORTED or (best.kind is DETACHED and best.share < _OFF):
         return None
     if _partner(signals, chain) is not None:

@@ -39,7 +39,7 @@ _TERMINALS = 25.0
 #: Basis: practice, no source.
 _EXPLAINS, _EACH, _NOISE = 0.85, 0.5, 1e-4
 #: A setting has nothing free: one that explains this much is it, though a share fits as well.
-_SET, _EXACT = (WRONG_TYPE, WRONG_UNIT, WRONG_SCALE), 0.99
+SETTINGS, _EXACT = (WRONG_TYPE, WRONG_UNIT, WRONG_SCALE), 0.99
 #: Part of a step that is there within four rows.
 _SHARP = 0.6
 #: Places a change is looked for at, and time constants, s, of a fall. Basis: practice, no source.
@@ -56,19 +56,24 @@ _MOST_SHARE, _MOST = 0.5, 120.0
 #: an extension: its head goes with a time constant of hours, and makes a twentieth.
 _ARRIVED, _BEFORE, _AFTER = 0.99, (-2400.0, -600.0), (900.0, 2700.0)
 _FOLLOWS, _FALLS_BY = 0.12, 4.0
+#: Part of the readings that must be on the scale of a type to say that it is set, and the share of
+#: the rise from which more is no offset. Basis: practice, no source.
+_ON_SCALE, _NO_OFFSET = 0.8, 0.5
 #: K a type or unit set wrong shifts a reading at the hold, at the least, to be told from error.
 _PLAIN = 15.0
 
 
 class Look(NamedTuple):
     """One thermocouple: `times` s, `true` and `read` degC on the same rows, all known; `air` degC,
-    `type` the letter of its wire."""
+    `type` the letter of its wire. `own` tells whether `true` is by those of its own zone: zones
+    differ by some kelvin, and never by the same."""
 
     times: Floats
     true: Floats
     read: Floats
     air: float
     type: str
+    own: bool = True
 
 
 class Signature(NamedTuple):
@@ -96,13 +101,13 @@ def signature(look: Look) -> Signature | None:
         named = Signature(fit.kind, explains, fit.since, fit.figure, fit.until, fit.share)
         if explains >= _EXPLAINS:
             found.append((np.log(1 - explains + _NOISE) + _EACH * fit.free, named))
-    exact = [named for _, named in found if named.kind in _SET and named.explains >= _EXACT]
+    exact = [named for _, named in found if named.kind in SETTINGS and named.explains >= _EXACT]
     if exact:
         return max(exact, key=lambda named: named.explains)
     if not found:
         return None
     best = min(found, key=lambda item: item[0])[1]
-    if best.kind is EXTENSION_REVERSED and best.until is None:
+    if best.kind is EXTENSION_REVERSED and best.until is None and look.own:
         followed = _follows_output(look)
         if followed is not None:
             return best._replace(kind=NEAR_HEATER, figure=f"{best.figure}, and {followed}")
@@ -153,7 +158,9 @@ def _settings(look: Look) -> Iterator[_Fit]:
     for input, reading in settings(look.type):
         expected = reading(look.true)
         known = np.isfinite(expected)
-        if known.all() and np.abs(expected - look.true).max() >= _PLAIN:
+        # Off the scale of that type nothing is expected, and nothing explained.
+        expected = np.where(known, expected, look.read)
+        if known.mean() >= _ON_SCALE and np.abs(expected - look.true)[known].max() >= _PLAIN:
             figure = f"as type {input} where the wire is {look.type}"
             yield _Fit(WRONG_TYPE, 0, start, figure, expected - look.true)
     for figure, expected in (
@@ -202,7 +209,7 @@ def _shares(look: Look) -> Iterator[_Fit]:
         cable = share >= -_MOST_SHARE and float(np.max(-share * rise)) <= _MOST
         kind = EXTENSION_REVERSED if cable else SHORTED
         yield _Fit(kind, 1 if cable else 3, start, figure, share * rise)
-    else:
+    elif share <= _NO_OFFSET:
         figure = f"high by {share:.0%} of the rise throughout"
         yield _Fit(OFFSET, 1, start, figure, share * rise)
     even = float(np.mean(error))
