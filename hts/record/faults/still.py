@@ -27,6 +27,8 @@ _STEPS, _MOVED = 10.0, 20.0
 _REACHED = 15.0
 #: Rows that are the least to speak of a repeated value, and those that noise cannot leave alone.
 _REPEATS, _MANY = 6, 40
+#: Intervals without a reading after which none is repeated.
+_GAP = 3.0
 #: Standard deviation of the noise over the resolution from which a reading cannot stand still.
 #: Rounding a smooth course alone makes 0.29 (derived: half the readings step by one digit).
 _LIVELY = 0.6
@@ -75,7 +77,11 @@ def stuck(signals: Signals) -> list[Fault]:
     found = []
     for chain in signals.chains.values():
         # What only stands near the part may well keep one temperature.
-        if not chain.on_part or signals.faulty(chain.tag) or not (repeats := _repeats(chain)):
+        if (
+            not chain.on_part
+            or signals.faulty(chain.tag)
+            or not (repeats := _repeats(signals, chain))
+        ):
             continue
         reference = signals.reference(chain.tag)
         if not np.isfinite(reference).any():
@@ -103,13 +109,15 @@ def _steepest(times: Floats, reference: Floats) -> float:
     return float(slopes.max()) if len(slopes) else 0.0
 
 
-def _repeats(chain: Chain) -> list[_Repeat]:
-    """Stretches of _REPEATS readings and more that are the same, away from the first reading."""
+def _repeats(signals: Signals, chain: Chain) -> list[_Repeat]:
+    """Stretches of _REPEATS readings and more that are the same, away from the first reading and
+    without a gap: what was read in it nobody knows."""
     rows = np.flatnonzero(np.isfinite(chain.values))
     values = chain.values[rows] if len(rows) < len(chain.values) else chain.values
     if len(values) < _REPEATS:
         return []
     same = values[1:] == values[:-1]
+    same &= np.diff(signals.elapsed[rows]) <= _GAP * signals.record.interval
     often = same
     for _ in range(_REPEATS - 2):
         often = often[1:] & same[: len(often) - 1]

@@ -6,6 +6,8 @@ import numpy as np
 import pytest
 
 from hts.record.judging import MET, NOT_MET, NOT_SHOWN, judge
+from hts.record.judging.corners import Line
+from hts.record.judging.courses import COVERAGE, Course, line_of, spells
 from tests.record.judging.made import (
     GOOD,
     MINUTE,
@@ -153,3 +155,37 @@ def test_a_rate_that_was_not_seen_is_not_shown() -> None:
     assert verdict(judgement, "cooling rate").verdict == MET
     assert verdict(judgement, "hold time").verdict == MET
     assert verdict(judgement, "highest temperature").verdict == NOT_SHOWN
+
+
+@pytest.mark.parametrize("seed", range(4))
+@pytest.mark.parametrize(("minutes", "may_be"), [(13.5, {MET}), (16.0, {NOT_MET, NOT_SHOWN})])
+@pytest.mark.parametrize("lag", [20.0, 60.0])
+def test_a_rate_that_bends_is_timed_from_bend_to_bend(
+    minutes: float, may_be: set[str], lag: float, seed: int
+) -> None:
+    """Metal bends: the rate goes from 116 to 240 and to 105 degC/h with a time constant, and the
+    readings have noise of 0.2 K and tenths. The true time over 180 degC/h lies between the bends
+    (derived: a first-order lag delays the two alike, by 0.63 and 0.79 of its constant)."""
+    at = np.arange(0.0, 5 * 3600.0, 30.0)
+    rate = np.where(at < 7200, 116.0, np.where(at < 7200 + minutes * 60, 240.0, 105.0))
+    late = np.empty_like(rate)
+    late[0] = rate[0]
+    for row in range(1, len(at)):
+        late[row] = rate[row - 1] + (late[row - 1] - rate[row - 1]) * np.exp(-30.0 / lag)
+    values = 100 + np.concatenate(([0.0], np.cumsum(late[:-1]) * 30.0 / 3600))
+    random = np.random.default_rng(seed)
+    values = np.round(values + random.normal(0.0, 0.2, at.size), 1)
+    line = line_of(at, values, 180.0)
+    assert line is not None
+    found = [one for one in spells(_at(line, 180.0)) if one.when.length > 300]
+    (one,) = found
+    assert one.when.length / 60 == pytest.approx(minutes, abs=0.6)
+    assert abs(one.when.length / 60 - minutes) <= 3 * one.doubt / 60 + 0.3
+    sure = one.when.length / 60 + COVERAGE * one.doubt / 60 <= 15.0
+    assert (MET if sure else NOT_SHOWN) in may_be
+
+
+def _at(line: Line, limit: float) -> Course:
+    """The course against one limit everywhere, K/h."""
+    needed = np.diff(line.values) / limit
+    return Course(line.times, line.values, needed, line.slack / limit * 3600, line.doubt)

@@ -1,0 +1,96 @@
+"""Channels changed over, told by spares and edges; a junction near a heater; two at one place."""
+
+import numpy as np
+import pytest
+
+from hts.record.faults import find
+from hts.record.faults.fault import Fault
+from hts.record.record import Floats
+from tests.record.faults.runs import AIR, HOLD, readings, record, stress_relief, times
+
+
+def with_spares(**options: float) -> dict[str, Floats]:
+    """The run with the spare of each control beside it: the same metal, noise of its own."""
+    run = readings(**options)  # type: ignore[arg-type]
+    random = np.random.default_rng(7)
+    for spare, of in (("T1S", "T1"), ("T2S", "T2")):
+        run[spare] = np.round(run[of] + random.normal(0.0, 0.3, run[of].size) + 0.4, 1)
+    return run
+
+
+def found(run: dict[str, Floats], interval: float = 30.0) -> list[Fault]:
+    return list(find(record(run, interval), stress_relief()))
+
+
+def exchanged(run: dict[str, Floats], one: str, other: str) -> dict[str, Floats]:
+    return {**run, one: run[other], other: run[one]}
+
+
+def test_a_sound_run_has_none() -> None:
+    assert found(with_spares()) == []
+
+
+@pytest.mark.parametrize("resolution", [0.1, 1.0, 5 / 9])
+def test_two_controls_are_told_by_their_spares(resolution: float) -> None:
+    run = exchanged(with_spares(resolution=resolution), "T1", "T2")
+    (one,) = found(run)
+    assert (one.kind, one.tag, one.others) == ("exchanged", "T1", ("T2",))
+
+
+def test_two_spares_are_told_by_the_rest_of_their_zones() -> None:
+    (one,) = found(exchanged(with_spares(), "T1S", "T2S"))
+    assert (one.kind, one.tag, one.others) == ("exchanged", "T1S", ("T2S",))
+
+
+@pytest.mark.parametrize("pair", [("T1", "T5"), ("T2", "T5"), ("T3", "T6"), ("T4", "T6")])
+def test_one_of_the_band_and_one_at_an_edge(pair: tuple[str, str]) -> None:
+    """Of the same zone and of the other; with a spare beside it and without."""
+    (one,) = found(exchanged(with_spares(), *pair))
+    assert (one.kind, one.tag, one.others) == ("exchanged", pair[0], (pair[1],))
+
+
+def test_a_cold_place_is_no_exchange() -> None:
+    """One in the band reads as an edge does, and every edge reads as edges do: not changed over."""
+    run = with_spares()
+    run["T3"] = AIR + (run["T3"] - AIR) * 0.7
+    assert "exchanged" not in {one.kind for one in found(run)}
+
+
+def test_a_junction_near_a_heater_follows_its_output() -> None:
+    """Low by 7 % of the rise, and by 12 K less while the heaters give all they have."""
+    run, at = with_spares(), times()
+    full = np.interp(at / 3600, [0.3, 0.6, 4.2, 4.4], [0.0, 1.0, 1.0, 0.0])
+    run["T3"] = np.round(run["T3"] - 0.07 * (run["T3"] - AIR) + 12.0 * full, 1)
+    (one,) = found(run)
+    assert (one.kind, one.tag) == ("near-heater", "T3")
+    run["T3"] = np.round(readings()["T3"] * 0.93 + 0.07 * AIR, 1)
+    (one,) = found(run)
+    assert (one.kind, one.tag) == ("extension-reversed", "T3")
+
+
+# A required one that reads low by the same share throughout may have a reversed extension.
+@pytest.mark.parametrize(("tag", "off"), [("T1S", -30.0), ("T1S", 30.0), ("T1", 30.0)])
+def test_of_two_at_one_place_neither_is_named_without_need(tag: str, off: float) -> None:
+    """30 K off at the hold and late by some minutes: that is no drift, and either may be right."""
+    run = with_spares()
+    late = np.interp(times() - 500.0, times(), run[tag])
+    run[tag] = np.round(late + off * (late - AIR) / (HOLD - AIR), 1)
+    assert [one.kind for one in found(run)] == ["disagree"]
+
+
+def test_a_drift_is_named_though_there_is_a_spare() -> None:
+    run, at = with_spares(), times()
+    run["T1"] = np.round(run["T1"] * (1 - 0.03 * np.maximum(at - 7200, 0) / 3600), 1)
+    assert ("drift", "T1") in {(one.kind, one.tag) for one in found(run)}
+
+
+def test_a_reading_over_a_gap_is_not_stuck() -> None:
+    """Whole degrees, an hour without rows: what was read in it nobody knows."""
+    run = with_spares(resolution=1.0, noise=0.05)
+    at = times()
+    kept = (at < 3 * 3600) | (at > 4 * 3600)
+    cut = {tag: values[kept] for tag, values in run.items()}
+    edge = np.searchsorted(at[kept], 3 * 3600)
+    cut["T5"][edge - 4 : edge + 4] = cut["T5"][edge]
+    told = find(record(cut, elapsed=at[kept]), stress_relief())
+    assert "stuck" not in {one.kind for one in told}
