@@ -16,7 +16,6 @@ _PLAIN |= {"contextmanager", "overload"}
 #: Functions that nothing but tests calls, by `module.function`, and why they stay.
 WAITING = {
     "hts.cli.lazy.format_commands": "called by the library the commands are built with",
-    "hts.editor.*": "what stands at an offset, for the language server to come",
     "hts.base.quantities.intervals.intersect": "arithmetic of a range, for rule packs",
     "hts.base.quantities.quantity.ratio_to": "arithmetic of a quantity, for rule packs",
     "hts.science.field.*": "the temperature field, to be told of a specification",

@@ -20,6 +20,8 @@ _EXTRAS = {
     "segno": ("segno", "paper"),
     "typst": ("typst", "paper"),
     "xlsxwriter": ("xlsxwriter", "paper"),
+    "lsprotocol": ("pygls", "editor"),
+    "pygls": ("pygls", "editor"),
 }
 
 

@@ -26,6 +26,7 @@ COMMANDS = {
     "record": "record",
     "config": "config",
     "diff": "diff",
+    "language-server": "language_server",
 }
 
 
@@ -106,6 +107,6 @@ def start() -> NoReturn:
     try:
         sys.stdout.flush()
         sys.stderr.flush()
-    except OSError:
+    except (OSError, ValueError):
         code = 2
     os._exit(code)

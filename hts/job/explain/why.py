@@ -86,7 +86,7 @@ def answers(case: Case, address: str = "") -> list[Answer]:
     address may stop early (``W12``).
     """
     wanted = [part for part in address.replace(".", "/").split("/") if part]
-    return [answer for answer in _all(case) if _named(answer.address, wanted)]
+    return [answer for answer in every(case) if _named(answer.address, wanted)]
 
 
 def _named(address: str, wanted: list[str]) -> bool:
@@ -94,7 +94,8 @@ def _named(address: str, wanted: list[str]) -> bool:
     return all(part in parts for part in wanted)
 
 
-def _all(case: Case) -> Iterator[Answer]:
+def every(case: Case) -> Iterator[Answer]:
+    """Every value the rules give, worked out one by one."""
     for joint in case.joints():
         treatments: list[Treatment | None] = [*case.treatments(joint)]
         already: set[str] = set()

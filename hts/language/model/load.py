@@ -26,6 +26,14 @@ __all__ = ["LARGEST", "VERSION", "Library", "Loader", "Unreadable", "read_text",
 VERSION = 1
 
 
+class NotUsable(Exception):
+    """A path that `use` may not name: why, and what to do."""
+
+    def __init__(self, message: str, help: str) -> None:
+        super().__init__(message)
+        self.help = help
+
+
 class Library:
     """A file that another one uses, with the findings of its own text."""
 
@@ -173,38 +181,30 @@ class Loader:
 
     def _path(self, file: File, use: Use | OwnBook, report: Report) -> str | None:
         """Absolute path of a used file, None (with a finding) where it may not be used."""
-        text = use.path
-        if file.source.path is None:
-            base = self.root
-        else:
-            base = os.path.dirname(file.source.path)
+        folder = self.root if file.source.path is None else os.path.dirname(file.source.path)
+        try:
+            return self.find(use.path, folder)
+        except NotUsable as error:
+            self._say(report, use, str(error), error.help)
+            return None
+
+    def find(self, text: str, folder: str) -> str:
+        """Real path of the file that a `use` in a folder names. Raises NotUsable."""
         if os.path.isabs(text) or "\\" in text or "\0" in text or ":" in text:
-            self._say(
-                report,
-                use,
+            raise NotUsable(
                 f"{text!r} is not a relative path with forward slashes",
                 f"write, for example, {use.example}",
             )
-            return None
-        path = os.path.normpath(os.path.join(base, text))
         # Links are followed before the comparison, so that none leads out.
-        real = self.real(path)
+        real = self.real(os.path.normpath(os.path.join(folder, text)))
         if os.path.commonpath([real, self.root]) != self.root:
-            self._say(
-                report,
-                use,
-                f"{text!r} leads outside the repository",
-                "keep shared files inside the repository",
+            raise NotUsable(
+                f"{text!r} leads outside the repository", "keep shared files inside the repository"
             )
-            return None
         if not self.has(real):
-            self._say(
-                report,
-                use,
-                f"there is no file {text!r}",
-                "the path is relative to the folder of this file",
+            raise NotUsable(
+                f"there is no file {text!r}", "the path is relative to the folder of this file"
             )
-            return None
         return real
 
     def _say(self, report: Report, use: Use | OwnBook, message: str, help: str) -> None:
