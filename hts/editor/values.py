@@ -4,11 +4,13 @@ from __future__ import annotations
 
 from hts.base.quantities import symbols_of
 from hts.editor.dimensions import dimensions_of
-from hts.editor.offer import CHOICE, FACT, FILE, NAME, UNIT, VALUE, Offer, Surroundings
+from hts.editor.offer import CHOICE, CLAUSE, FACT, FILE, NAME, UNIT, VALUE, Offer, Surroundings
 from hts.editor.phrase import stated
 from hts.editor.place import Text as PlacedText
 from hts.editor.snippets import value_snippet
 from hts.language.vocabulary.declare import Field
+from hts.language.vocabulary.demand_text import DemandText
+from hts.language.vocabulary.demanded import by_first_word
 from hts.language.vocabulary.formulas import ConditionText, Expression
 from hts.language.vocabulary.types import (
     ELEMENTS,
@@ -114,6 +116,8 @@ def _words(
         return _addresses(words, around)
     if isinstance(type_, Expression):
         return _formula(type_, words)
+    if isinstance(type_, DemandText):
+        return _demand(before, words, around)
     return []
 
 
@@ -258,6 +262,29 @@ def _addresses(words: list[str], around: Surroundings) -> list[Offer]:
         for each in found
         if each and each.startswith(written) and each != written and " " not in each
     ]
+
+
+def _demand(before: list[Token], words: list[str], around: Surroundings) -> list[Offer]:
+    """Entries of a job in its own words, and what such an entry says."""
+    known = by_first_word()
+    every = [(each, place) for found in known.values() for each, place in found]
+    offers = phrases(tuple(dict.fromkeys(" ".join(w) for w, _ in every)), words, CHOICE, "entry")
+    if not words:
+        return [*offers, Offer("at least", "at least ", CHOICE, "how many there have to be")]
+    named = [
+        (each, place) for each, place in known.get(words[0], ()) if [*each] == words[: len(each)]
+    ]
+    for each, place in sorted(named, key=lambda item: -len(item[0]))[:1]:
+        rest = before[len(each) :]
+        if place.leaf is not None:
+            offers += value_offers(place.leaf, rest, around) if place.leaf.type else []
+            continue
+        entry = place.target.entry
+        labels = [" ".join(f.words) for fields in entry.labels.values() for f in fields]
+        offers += phrases(tuple(labels), [], CLAUSE, "what it says")
+        for value in entry.values:
+            offers += value_offers(value, rest, around)
+    return offers
 
 
 def _formula(type_: Expression, words: list[str]) -> list[Offer]:

@@ -170,7 +170,7 @@ def uses_of(text: Text, folder: str, loader: OpenTexts) -> Iterator[tuple[str, P
     """The files a text uses, as far as they may be used and are there, and where it says so."""
     for line in text.outline.top:
         for place in text.places_of(line):
-            if place.role == TEXT and place.path == "use.path":
+            if place.role == TEXT and place.path in ("use.path", "book.path"):
                 try:
                     yield loader.find(place.word[1:-1], folder), place
                 except NotUsable:

@@ -183,17 +183,18 @@ class Loader:
         """Absolute path of a used file, None (with a finding) where it may not be used."""
         folder = self.root if file.source.path is None else os.path.dirname(file.source.path)
         try:
-            return self.find(use.path, folder)
+            return self.find(use.path, folder, use.example)
         except NotUsable as error:
             self._say(report, use, str(error), error.help)
             return None
 
-    def find(self, text: str, folder: str) -> str:
-        """Real path of the file that a `use` in a folder names. Raises NotUsable."""
+    def find(self, text: str, folder: str, example: str = Use.example) -> str:
+        """Real path of the file that an entry such as ``example`` names, seen from a folder.
+        Raises NotUsable."""
         if os.path.isabs(text) or "\\" in text or "\0" in text or ":" in text:
             raise NotUsable(
                 f"{text!r} is not a relative path with forward slashes",
-                f"write, for example, {use.example}",
+                f"write, for example, {example}",
             )
         # Links are followed before the comparison, so that none leads out.
         real = self.real(os.path.normpath(os.path.join(folder, text)))
