@@ -4,7 +4,17 @@ from __future__ import annotations
 
 from typing import Literal, NamedTuple
 
-from hts.base.quantities import COUNT, DIFFERENCE, LENGTH, MASS_FRACTION, STRESS, TEMPERATURE, TIME
+from hts.base.quantities import (
+    COUNT,
+    DIFFERENCE,
+    HEAT_INPUT,
+    HYDROGEN,
+    LENGTH,
+    MASS_FRACTION,
+    STRESS,
+    TEMPERATURE,
+    TIME,
+)
 from hts.limits.words import (
     CONDITIONS,
     EN_GROUPS,
@@ -108,6 +118,13 @@ FACTS: dict[str, FactKind] = {
     "inside_radius": FactKind(
         LENGTH, "inside radius", "side", _SIZE, worked_out="from outside diameter and wall"
     ),
+    "girth": FactKind(
+        LENGTH,
+        "length of the weld round the outside",
+        "side",
+        _SIZE,
+        worked_out="from its diameter",
+    ),
     "nominal_size": FactKind(COUNT, "nominal pipe size in inches (NPS)", "side", _SIZE),
     "cap_width": FactKind(
         LENGTH, "greatest width of the weld", "joint", ("the width of the weld", "`cap width … mm`")
@@ -195,6 +212,12 @@ FACTS: dict[str, FactKind] = {
         "side",
         ("the carbon the grade allows", "`specified carbon … %` of the material"),
     ),
+    "manganese": FactKind(
+        MASS_FRACTION,
+        "manganese by analysis",
+        "side",
+        ("the manganese content", "`composition Mn … %` of the material"),
+    ),
     "chromium": FactKind(
         MASS_FRACTION,
         "nominal or measured chromium",
@@ -248,6 +271,29 @@ FACTS: dict[str, FactKind] = {
         ("the tempering temperature", "`tempered at …` of the material"),
     ),
     # What the specification states or a book has derived
+    "heat_input": FactKind(
+        HEAT_INPUT,
+        "heat input of welding",
+        "joint",
+        ("the heat input", "`welding … heat input … kJ/mm`"),
+    ),
+    "diffusible_hydrogen": FactKind(
+        HYDROGEN,
+        "diffusible hydrogen of the deposit",
+        "joint",
+        ("the hydrogen of the deposit", "`diffusible hydrogen … ml/100g` of the filler"),
+    ),
+    "preheat_by_cet": FactKind(
+        TEMPERATURE,
+        "preheat by EN 1011-2 method B: CET 0.2 to 0.5 %, 10 to 90 mm, 1 to 20 ml/100g, "
+        "0.5 to 4 kJ/mm, and no value beyond",
+        "joint",
+        (
+            "what EN 1011-2 method B is worked out from, within the range it holds for",
+            "`composition C … %, Mn … %` of the materials, `diffusible hydrogen` of the filler, "
+            "`welding … heat input`",
+        ),
+    ),
     "preheat": FactKind(
         TEMPERATURE, "least preheat stated", "joint", ("the preheat", "`preheat … at least …`")
     ),

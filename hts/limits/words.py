@@ -8,6 +8,7 @@ SERVICES = (
     "amine",
     "caustic",
     "carbonate",
+    "ammonia",
     "hydrogen",
     "lethal",
     "steam",

@@ -55,3 +55,17 @@ def test_thick_p1(govern):
     found = govern(*BOOK, p_number="1", t="150 mm")["hold time"]
     assert found.minimum.to("min") == 180
     assert not govern(*BOOK, p_number="1", t="100 mm")["hold time"].demands
+
+
+@pytest.mark.parametrize(
+    ("facts", "mm"),
+    [
+        # 6.4.2.7 from memory, as VIII-1 UW-40(f): the thinner of a butt, the throat, the cavity.
+        ({"weld_kind": "girth-butt", "thicker_wall": "40 mm", "thinner_wall": "30 mm"}, 30),
+        ({"weld_kind": "fillet", "thicker_wall": "40 mm", "throat": "9 mm"}, 9),
+        ({"weld_kind": "repair", "thicker_wall": "40 mm", "groove_depth": "12 mm"}, 12),
+    ],
+)
+def test_governing_thickness(govern, facts, mm):
+    found = govern("asme-viii-2", "2010", p_number="1", **facts)["governing thickness"]
+    assert found.exactly.to("mm") == mm

@@ -47,3 +47,63 @@ def test_interpass_of_tempered_steel(govern, wall, most):
     # AWS D1.1, from memory.
     found = govern(BOOK, "2015", "US", wall=wall, delivery_condition="quenched-and-tempered")
     assert found["interpass"].maximum.to("degF") == most
+
+
+@pytest.mark.parametrize(
+    ("system", "wall", "heating", "cooling"),
+    [
+        # 5.8.1 as quoted elsewhere: 5600/t to 220, no need below 55 degC/h; cooling 6500/t to 260.
+        # 5600/20 = 280 -> 220; 5600/25.4545 = 220; 5600/40 = 140; 5600/120 = 46.7 -> 55.
+        ("SI", "20 mm", 220, 260),
+        ("SI", "40 mm", 140, 162.5),
+        ("SI", "120 mm", 55, 55),
+        # 400/t(in) to 400, 500/t(in) to 500, no need below 100 degF/h: 2 in -> 200 and 250.
+        ("US", "1 in", 400, 500),
+        ("US", "2 in", 200, 250),
+        ("US", "6 in", 100, 100),
+    ],
+)
+def test_rates_of_stress_relief(govern, system, wall, heating, cooling):
+    found = govern("aws-d1.1", "2015", system, wall=wall)
+    unit, above = ("degC/h", 315) if system == "SI" else ("degF/h", 600)
+    for quantity, most in (("heating rate", heating), ("cooling rate", cooling)):
+        (demand,) = found[quantity].demands
+        assert demand.maximum.to(unit) == most
+        assert demand.above.to(unit[:4]) == above
+
+
+@pytest.mark.parametrize(
+    ("wall", "minutes"),
+    [
+        # Table 5.2 (memory): 15 min for each 1/4 in or part; over 2 in, 2 h and 15 min by inch.
+        ("1/4 in", 15),
+        ("0.3 in", 30),
+        ("2 in", 120),
+        ("2.1 in", 135),
+        ("4 in", 150),
+    ],
+)
+def test_times_of_stress_relief(govern, wall, minutes):
+    assert govern("aws-d1.1", "2015", "US", wall=wall)["hold time"].minimum.to("min") == minutes
+
+
+def test_range_and_spreads_of_stress_relief(govern):
+    found = govern("aws-d1.1", "2015", wall="20 mm", delivery_condition="normalized")
+    assert found["hold temperature"].minimum.to("degC") == 600
+    assert found["hold temperature"].maximum.to("degC") == 650
+    assert found["charge temperature"].maximum.to("degC") == 315
+    assert found["holding spread"].maximum.to("K") == 85
+    (heating,) = found["heating spread"].demands
+    assert (heating.maximum.to("K"), heating.within.to("m")) == (140, 5)
+    tempered = govern(
+        "aws-d1.1", "2015", "US", wall="1 in", delivery_condition="quenched-and-tempered"
+    )
+    assert tempered["hold temperature"].maximum.to("degF") == 1100
+    assert tempered["hold temperature"].minimum is None
+    inch = govern("aws-d1.1", "2015", "US", wall="1 in", delivery_condition="as-rolled")
+    assert inch["hold temperature"].minimum.to("degF") == 1100
+    assert inch["hold temperature"].maximum.to("degF") == 1200
+    assert inch["charge temperature"].maximum.to("degF") == 600
+    assert inch["holding spread"].maximum.to("degF") == 150
+    (heating,) = inch["heating spread"].demands
+    assert (heating.maximum.to("degF"), heating.within.to("ft")) == (250, 15)

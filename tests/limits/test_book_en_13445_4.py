@@ -74,3 +74,9 @@ def test_tempered_steel(govern, lacking):
     sources = {demand.limit.id: demand.limit.source for demand in hold.demands}
     assert sources["below-tempering"].basis == "published"
     assert sources["hold-x10crmovnb9-1"].basis == "memory"
+
+
+def test_governing_thickness(govern):
+    # The clause is not remembered: the thicker part, to be safe (practice).
+    found = govern("en-13445-4", "2021", thicker_wall="40 mm", thinner_wall="30 mm")
+    assert found["governing thickness"].exactly.to("mm") == 40

@@ -81,3 +81,44 @@ def test_tempered_metal(govern, lacking):
     found = govern(*BOOK, "US", delivery_condition="quenched-and-tempered")
     assert found["margin below tempering"].minimum.to("degF") == 50
     assert lacking("margin below tempering", *BOOK) == {"delivery_condition"}
+
+
+@pytest.mark.parametrize("system", ["SI", "US"])
+def test_spreads_are_never_looser_than_printed(govern, system):
+    # The page prints degF alone: 100 and 250, whatever the job is written in.
+    found = govern(*BOOK, system, s_group="S-1", wall="1 in", specified_carbon="0.2 %")
+    assert found["holding spread"].maximum.to("degF") == 100
+    assert found["heating spread"].maximum.to("degF") == 250
+
+
+@pytest.mark.parametrize(
+    ("group", "facts", "least"),
+    [
+        # Table IV on its page: by S-group, thickness, strength and carbon.
+        ("S-1", {"wall": "1 in", "specified_carbon": "0.31 %"}, 60),
+        ("S-1", {"wall": "1.1 in", "specified_carbon": "0.31 %"}, 175),
+        ("S-1", {"wall": "1.1 in", "specified_carbon": "0.30 %"}, 60),
+        ("S-2", {"wall": "1 in"}, 60),
+        ("S-3", {"wall": "5/8 in", "tensile_strength": "70 ksi"}, 60),
+        ("S-3", {"wall": "0.63 in", "tensile_strength": "70 ksi"}, 175),
+        ("S-3", {"wall": "1/2 in", "tensile_strength": "75 ksi"}, 175),
+        ("S-3A", {"wall": "1 in"}, 300),
+        ("S-4", {"wall": "1/2 in", "tensile_strength": "60 ksi"}, 60),
+        ("S-4", {"wall": "0.51 in", "tensile_strength": "60 ksi"}, 250),
+        ("S-4", {"wall": "1/4 in", "tensile_strength": "61 ksi"}, 250),
+        ("S-5", {"wall": "1 in", "tensile_strength": "60 ksi", "chromium": "6 %"}, 300),
+        ("S-5", {"wall": "1 in", "tensile_strength": "60 ksi", "chromium": "6.1 %"}, 400),
+        ("S-5", {"wall": "1/2 in", "tensile_strength": "60 ksi", "chromium": "6.1 %"}, 300),
+        ("S-5", {"wall": "1/2 in", "tensile_strength": "61 ksi", "chromium": "5 %"}, 400),
+        ("S-6", {"wall": "1 in"}, 400),
+    ],
+)
+def test_preheat_by_group(govern, group, facts, least):
+    found = govern(*BOOK, "US", s_group=group, **facts)["preheat"]
+    assert found.minimum.to("degF") == least
+
+
+@pytest.mark.parametrize(("group", "most"), [("S-2", 300), ("S-3A", 500), ("S-8", 350)])
+def test_interpass_by_group(govern, group, most):
+    found = govern(*BOOK, "US", s_group=group, wall="1 in")["interpass"]
+    assert found.maximum.to("degF") == most

@@ -2,8 +2,11 @@
 
 from __future__ import annotations
 
+from fractions import Fraction
+
 from hts.base.quantities import LENGTH, Interval, Quantity
 from hts.base.quantities.number import read_number
+from hts.checking.govern.preheat import preheat_by_cet
 from hts.language.model.joint import Joint, Treatment
 from hts.language.model.side import Side
 from hts.language.vocabulary.material import Filler
@@ -41,6 +44,8 @@ def facts_by_side(joint: Joint, treatment: Treatment | None) -> dict[str, dict[s
     return _from_tables(joint, made)
 
 
+#: Circumference by diameter: more digits than any tape has.
+_PI = Fraction(314159265, 100000000)
 #: Entries of a joint that show in which system of units it is written.
 _TELLING = ("cap_width", "throat", "groove_depth")
 
@@ -107,6 +112,7 @@ def _joint_facts(joint: Joint) -> dict[str, Fact]:
         for name, words in _SERVICES.items():
             facts[name] = "yes" if any(word in words for word in entry.service) else "no"
     facts.update(_qualified_facts(joint))
+    _put(facts, "preheat_by_cet", preheat_by_cet(joint))
     chromium = [side.figure("chromium") for side in joint.sides]
     known = [figure.value for figure in chromium if figure is not None]
     if known and len(known) == len(chromium):
@@ -114,10 +120,12 @@ def _joint_facts(joint: Joint) -> dict[str, Fact]:
     welding = entry.welding
     if welding is not None:
         _put(facts, "layers", welding.layers)
+        _put(facts, "heat_input", welding.heat_input)
         filler = welding.filler.target if welding.filler else None
         if filler is not None:
             _put(facts, "filler_nickel_manganese", nickel_manganese(filler))
             _put(facts, "filler_lower_critical", filler.lower_critical)
+            _put(facts, "diffusible_hydrogen", filler.hydrogen)
             shares = [share for share in filler.composition if share.element == "Cr"]
             if shares:
                 _put(facts, "filler_chromium", shares[0].fraction)
@@ -201,6 +209,8 @@ def _side_facts(side: Side) -> dict[str, Fact]:
         _put(facts, "wall", side.wall.value)
     if side.outside_diameter is not None:
         _put(facts, "outside_diameter", side.outside_diameter.value)
+        if isinstance(side.outside_diameter.value, Quantity):
+            facts["girth"] = side.outside_diameter.value * _PI
     inside = side.inside_diameter
     if inside is not None:
         facts["inside_diameter"] = inside
@@ -214,6 +224,7 @@ def _side_facts(side: Side) -> dict[str, Fact]:
         ("carbon", "carbon"),
         ("specified_carbon", "specified_carbon"),
         ("chromium", "chromium"),
+        ("manganese", "manganese"),
         ("lower_critical", "lower_critical"),
         ("tempering_temperature", "tempering_temperature"),
     ):

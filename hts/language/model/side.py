@@ -60,7 +60,7 @@ class Side:
         """A property of the material: as the text states it, else as the grade has it.
 
         ``name``: p_number, group, en_group, tensile_strength, lower_critical, carbon, chromium,
-        tempering_temperature.
+        manganese, tempering_temperature.
         """
         material = self.material
         if material is None:
@@ -104,7 +104,7 @@ _TABLE_NAMES = {
     "carbon": "carbon_maximum",
     "chromium": "chromium_nominal",
 }
-_ELEMENTS = {"carbon": "C", "chromium": "Cr"}
+_ELEMENTS = {"carbon": "C", "chromium": "Cr", "manganese": "Mn"}
 
 
 def _stated(material: Material, name: str) -> Figure | None:

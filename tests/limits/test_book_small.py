@@ -1,0 +1,105 @@
+"""Books of a few rows: DNV-OS-C401, API RP 571, RP 577 and 650, GB 50316, ADN."""
+
+import pytest
+
+TREATMENT = "post-weld heat treatment"
+
+
+def test_dnv_os_c401(govern):
+    # Public extract of October 2014: 550 to 620 degC, 2 min/mm (40 mm -> 80 min), 30 K over the
+    # surfaces, 30 K below tempering.
+    found = govern(
+        "dnv-os-c401",
+        "2014",
+        p_number="1",
+        wall="40 mm",
+        delivery_condition="quenched-and-tempered",
+    )
+    assert found["hold temperature"].minimum.to("degC") == 550
+    assert found["hold temperature"].maximum.to("degC") == 620
+    assert found["hold time"].minimum.to("min") == 80
+    assert found["holding spread"].maximum.to("K") == 30
+    assert found["margin below tempering"].minimum.to("K") == 30
+
+
+@pytest.mark.parametrize(("wall", "least"), [("49.9 mm", None), ("50 mm", 100)])
+def test_heavy_repair_offshore(govern, wall, least):
+    found = govern("dnv-os-c401", "2014", weld_kind="repair", wall=wall)["preheat"].minimum
+    assert (found and found.to("degC")) == least
+
+
+def test_api_rp_577(govern):
+    # 11.5: 4 in (100 mm) or four times the wall; 25 mm is the wall at which both are alike.
+    # 500 +- 50 degF (260 +- 30 degC) for 2 h.
+    def width(wall, system="SI"):
+        found = govern("api-rp-577", None, system, p_number="1", wall=wall, weld_kind="repair")
+        return found["preheat width"].minimum
+
+    assert [width(w).to("mm") for w in ("20 mm", "25 mm", "30 mm")] == [100, 100, 120]
+    assert [width(w, "US").to("in") for w in ("1 in", "1 1/4 in")] == [4, 5]
+    found = govern("api-rp-577", None, "US", p_number="3", wall="1 in", weld_kind="repair")
+    assert found["bake temperature"].minimum.to("degF") == 450
+    assert found["bake temperature"].maximum.to("degF") == 550
+    assert found["bake time"].minimum.to("h") == 2
+    metric = govern(
+        "api-rp-577", p_number="4", wall="25 mm", weld_kind="repair", preheat="150 degC"
+    )
+    assert metric["bake temperature"].minimum.to("degC") == 230
+    assert metric["bake temperature"].maximum.to("degC") == 290
+
+
+def test_api_rp_571(govern):
+    # 3.15.6: 1150 degF (620 degC) and 1 h, in caustic alone.
+    found = govern(
+        "api-rp-571", p_number="1", wall="10 mm", service="caustic", hold_minimum="600 degC"
+    )
+    assert found["hold temperature"].minimum.to("degC") == 620
+    assert found["hold time"].minimum.to("min") == 60
+    inch = govern("api-rp-571", None, "US", p_number="1", wall="1 in", service="caustic")
+    assert inch["hold temperature"].minimum.to("degF") == 1150
+    assert not govern("api-rp-571", p_number="1", wall="10 mm", service="water")[
+        "hold time"
+    ].demands
+
+
+def test_api_650(govern):
+    # 600 to 650 degC (1100 to 1200 degF), 1 h for 25 mm (1 in): 20 mm -> 48 min, 1 in -> 60 min.
+    found = govern("api-650", p_number="1", wall="20 mm")
+    assert found["hold temperature"].minimum.to("degC") == 600
+    assert found["hold temperature"].maximum.to("degC") == 650
+    assert found["hold time"].minimum.to("min") == 48
+    inch = govern("api-650", None, "US", p_number="1", wall="1 in")
+    assert inch["hold temperature"].minimum.to("degF") == 1100
+    assert inch["hold temperature"].maximum.to("degF") == 1200
+    assert inch["hold time"].minimum.to("min") == 60
+
+
+@pytest.mark.parametrize(
+    ("facts", "status"),
+    [
+        # Carbon steel from 19 mm on; 15CrMo with more than 0.15 % C; wet H2S whatever the wall.
+        ({"p_number": "1", "wall": "18.9 mm", "sour_service": "no"}, None),
+        ({"p_number": "1", "wall": "19 mm", "sour_service": "no"}, "required"),
+        ({"p_number": "4", "wall": "8 mm", "specified_carbon": "0.15 %"}, None),
+        ({"p_number": "4", "wall": "8 mm", "specified_carbon": "0.16 %"}, "required"),
+        ({"p_number": "1", "wall": "8 mm", "sour_service": "yes"}, "required"),
+    ],
+)
+def test_gb_50316(govern, facts, status):
+    assert govern("gb-50316", **facts)[TREATMENT].status == status
+
+
+@pytest.mark.parametrize(
+    ("strength", "service", "status"),
+    [
+        # Remark on ammonia, (a).1: below 410 N/mm2.
+        ("409 MPa", "ammonia", "exempt"),
+        ("410 MPa", "ammonia", "required"),
+        ("485 MPa", "water", None),
+    ],
+)
+def test_adn_ammonia(govern, strength, service, status):
+    found = govern(
+        "adn-ammonia", p_number="1", wall="12 mm", tensile_strength=strength, service=service
+    )
+    assert found[TREATMENT].status == status

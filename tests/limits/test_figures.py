@@ -1,0 +1,40 @@
+"""No figure of a book changes unseen: the double entry, and mutants of single numbers."""
+
+import re
+import subprocess
+import sys
+from random import Random
+
+import pytest
+
+import hts.base.data
+from hts.limits.books import books
+from tests.limits.figures import FIGURES, listed, mutants
+
+#: Measured; it only ever rises.
+LEAST_NOTICED = 100
+
+
+def entered(id):
+    lines = FIGURES.read_text(encoding="utf-8").splitlines()
+    return [line for line in lines if line.partition(" ")[0] == id]
+
+
+@pytest.mark.parametrize("id", books())
+def test_figures_stand_as_they_were_entered(id):
+    # Where this fails on purpose: compare with the page, then python -m tests.limits.figures.
+    assert listed(id, hts.base.data.load(f"books/{id}")) == entered(id)
+
+
+def test_the_double_entry_notices_every_changed_number():
+    for id, change, data in mutants(Random(20), 200):
+        assert listed(id, data) != entered(id), f"{id} {change}"
+
+
+@pytest.mark.long
+def test_check_values_notice_changed_numbers():
+    """Of 200 changed numbers, those that values worked by hand notice, the double entry apart."""
+    command = [sys.executable, "-m", "tests.limits.figures", "--mutants", "200"]
+    said = subprocess.run(command, capture_output=True, text=True, check=True).stdout
+    noticed = int(re.findall(r"(\d+) of 200 changed numbers", said)[0])
+    assert noticed >= LEAST_NOTICED, said
