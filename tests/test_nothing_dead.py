@@ -18,6 +18,7 @@ WAITING = {
     "hts.cli.lazy.format_commands": "called by the library the commands are built with",
     "hts.base.quantities.intervals.intersect": "arithmetic of a range, for rule packs",
     "hts.base.quantities.quantity.ratio_to": "arithmetic of a quantity, for rule packs",
+    "hts.plugin.testing.check_examples": "for the tests of a rule pack",
     "hts.science.field.*": "the temperature field, to be told of a specification",
     "hts.science.heat.*": "conduction, losses and stress, for figures of the wall to come",
     "hts.science.metallurgy.*": "estimates of preheat, cooling and hydrogen, to come as advice",

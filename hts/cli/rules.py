@@ -8,7 +8,9 @@ from typing import NoReturn
 
 import click
 
+from hts.checking.report.terminal import printable
 from hts.cli.completion import rule_names
+from hts.cli.configured import config_option, configuration
 
 
 @click.command("rules")
@@ -19,6 +21,7 @@ from hts.cli.completion import rule_names
     type=click.Choice(["error", "warning", "advice"]),
     help="Only rules of this severity.",
 )
+@config_option
 @click.option(
     "--format",
     "output_format",
@@ -27,21 +30,35 @@ from hts.cli.completion import rule_names
     help="Format of the answer.",
 )
 def command(
-    wanted: str | None, family: str | None, severity: str | None, output_format: str
+    wanted: str | None,
+    family: str | None,
+    severity: str | None,
+    config: str | None,
+    output_format: str,
 ) -> None:
-    """List the rules, or explain one with its reason, source and examples."""
+    """List the rules, or explain one with its reason, source and examples.
+
+    Rules of packs that the settings of this folder name are among them, where they may run.
+    """
+    from hts.checking.checker.results import PackError
     from hts.job.explain import rules
 
+    packs = configuration(".", config).rule_packs
+    try:
+        known = rules.entries(packs)
+    except PackError as error:
+        raise click.ClickException(printable(str(error))) from None
+
     if wanted is not None:
-        found = rules.find(wanted)
+        found = rules.find(wanted, packs)
         if found is None:
-            _unknown(wanted)
+            _unknown(wanted, [kind.name for kind, _ in known])
         if output_format == "json":
             click.echo(json.dumps(rules.as_json(*found), ensure_ascii=False, indent=1))
         else:
             click.echo(rules.text(*found), nl=False)
         return
-    families = sorted({rules.family(rule) for _, rule in rules.entries()})
+    families = sorted({rules.family(rule) for _, rule in known})
     if family is not None and family not in families:
         click.echo(
             f"there is no family {family!r} of rules; there are: {', '.join(families)}", err=True
@@ -49,7 +66,7 @@ def command(
         sys.exit(2)
     listed = [
         (kind, rule)
-        for kind, rule in rules.entries()
+        for kind, rule in known
         if family in (None, rules.family(rule)) and severity in (None, kind.severity)
     ]
     if output_format == "json":
@@ -63,11 +80,10 @@ def command(
         sys.exit(1)
 
 
-def _unknown(wanted: str) -> NoReturn:
-    from hts.job.explain import rules
+def _unknown(wanted: str, names: list[str]) -> NoReturn:
     from hts.language.vocabulary.suggest import nearest
 
-    guess = nearest(wanted, [kind.name for kind, _ in rules.entries()])
+    guess = nearest(wanted, names)
     hint = f"; did you mean {guess}?" if guess else "; `hts rules` lists them"
     click.echo(f"there is no rule {wanted!r}{hint}", err=True)
     sys.exit(2)

@@ -39,12 +39,12 @@ _MARK = BYTE_ORDER_MARK.encode("utf-8")
 class Cache:
     """What is kept about the files below one root."""
 
-    def __init__(self, folder: str, root: str, setting: Setting = PLAIN) -> None:
+    def __init__(self, folder: str, root: str, setting: Setting = PLAIN, packs: str = "") -> None:
         self.root = root
         self._folder = folder
         # The digest leaves out where a default stands, which findings may name.
         configured = f"{setting.digest} {setting.defaults!r}"
-        key = "\0".join((os.path.realpath(root), program(), configured))
+        key = "\0".join((os.path.realpath(root), program(), configured, packs))
         self._key = digest_of(os.fsencode(key))
         self._path = os.path.join(folder, f"{self._key}.json")
         kept = _read(self._path, self._key)
@@ -164,6 +164,7 @@ class Caches:
     def __init__(self, folder: str) -> None:
         self._folder = os.path.abspath(folder)
         self._caches: dict[tuple[str, Setting], Cache] = {}
+        self._stamps: dict[tuple[str, ...], str | None] = {}
 
     def find(self, task: Task | UncheckedFile, today: str | None) -> Outcome | UncheckedFile | None:
         """What is known of a task without checking it."""
@@ -185,15 +186,26 @@ class Caches:
             cache.save()
 
     def _of(self, task: Task) -> Cache | None:
-        """The cache for a file; None for standard input, and where rules of others are in force,
-        of which nobody knows what they depend on."""
+        """The cache for a file; None for standard input, and where rules of others are in force
+        whose version nobody can tell."""
         setting = task.setting
-        if task.data is not None or setting.rule_packs:
+        packs = self._stamp(setting.rule_packs)
+        if task.data is not None or packs is None:
             return None
         key = task.root, setting
         if key not in self._caches:
-            self._caches[key] = Cache(self._folder, *key)
+            self._caches[key] = Cache(self._folder, *key, packs)
         return self._caches[key]
+
+    def _stamp(self, packs: tuple[str, ...]) -> str | None:
+        """What changes with the rule packs."""
+        if not packs:
+            return ""
+        if packs not in self._stamps:
+            from hts.checking.checker.packs import stamp
+
+            self._stamps[packs] = stamp(packs)
+        return self._stamps[packs]
 
 
 def _past(days: Sequence[str], today: str | None) -> int:

@@ -50,7 +50,9 @@ def _outcome(
     try:
         case = Case(Spec(source, loader, task.setting.defaults), today)
         findings = check_case(case, task.setting)
-        return Outcome(source.name, findings, _basis(case, data) if keep else None)
+        faults = tuple(case.faults)
+        basis = _basis(case, data) if keep and not faults else None
+        return Outcome(source.name, findings, basis, faults)
     except PackError:
         raise
     except Exception as error:

@@ -30,19 +30,19 @@ def program() -> str:
         with open(record, encoding="utf-8") as file:
             lines = [line for line in file if line.startswith("hts/") and ",sha256=" in line]
     except OSError:
-        lines = list(_stamps(_PACKAGE))
+        lines = list(stamps(_PACKAGE))
     lines += [__version__, sys.version]
     return digest_of("\n".join(sorted(lines)).encode("utf-8", "surrogateescape"))
 
 
-def _stamps(folder: str) -> list[str]:
-    """Path, size and time of every file of the program below a folder."""
+def stamps(folder: str) -> list[str]:
+    """Path, size and time of every file below a folder."""
     found = []
     with os.scandir(folder) as entries:
         for entry in entries:
             if entry.is_dir():
                 if entry.name != "__pycache__":
-                    found += _stamps(entry.path)
+                    found += stamps(entry.path)
             else:
                 state = entry.stat()
                 found.append(f"{entry.path} {state.st_size} {state.st_mtime_ns}")

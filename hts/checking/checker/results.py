@@ -9,7 +9,7 @@ from hts.language.model.defaults import Quieted
 
 
 class UncheckedFile(NamedTuple):
-    """A path that could not be read, and why."""
+    """A path that could not be read or not wholly judged, and why."""
 
     name: str
     reason: str
@@ -40,11 +40,13 @@ class Basis(NamedTuple):
 
 
 class Outcome(NamedTuple):
-    """What came of one text. ``basis`` is None where the outcome cannot be kept for another run."""
+    """What came of one text. ``basis`` is None where the outcome cannot be kept for another run.
+    ``faults``: what went wrong in single rules of a pack; all others were put to it."""
 
     name: str
     findings: list[Finding]
     basis: Basis | None = None
+    faults: tuple[str, ...] = ()
 
 
 class Shard(NamedTuple):
@@ -89,6 +91,7 @@ class Results:
         else:
             self.checked.append(outcome.name)
             self.findings += outcome.findings
+            self.failures += [UncheckedFile(outcome.name, fault) for fault in outcome.faults]
 
     def arrange(self) -> None:
         """Puts the findings in the one order every output uses.

@@ -7,10 +7,12 @@ from collections.abc import Iterable
 
 from hts.base.findings import Finding, Label, ordered
 from hts.checking.checker.once import implausible_once
-from hts.checking.checker.packs import Checks, checks
+from hts.checking.checker.packs import Checks, Guarded, checks
+from hts.checking.checker.results import PackError
 from hts.checking.checker.setting import PLAIN, Setting, applied
 from hts.checking.checker.waivers import apply_waivers
 from hts.checking.govern.case import Case
+from hts.checking.rules.rule import JOINT, SPEC, TREATMENT, Rule
 from hts.language.model import Spec
 from hts.language.model.load import Library
 from hts.language.vocabulary import mistakes
@@ -22,14 +24,20 @@ def check_spec(spec: Spec, today: str | None = None, setting: Setting = PLAIN) -
     """All findings about a specification, in their order, waived ones left out.
 
     What could not be read is not judged: a joint with an unreadable part has already been reported.
+    Raises PackError where a rule pack, or one of its rules, does not work.
     """
-    return check_case(Case(spec, today), setting)
+    case = Case(spec, today)
+    found = check_case(case, setting)
+    if case.faults:
+        raise PackError(f"{spec.source.name}: {'; '.join(case.faults)}")
+    return found
 
 
 def check_case(case: Case, setting: Setting = PLAIN) -> list[Finding]:
     """All findings about a case nothing was asked of before, in their order.
 
-    Raises PackError where a rule pack that the setting names does not work.
+    A rule of a pack that fails leaves a line in `case.faults`; all others run. Raises PackError
+    where a rule pack that the setting names cannot be loaded.
     """
     for finding in case.spec.findings:
         case.add(finding)
@@ -64,6 +72,15 @@ def _rules(case: Case, rules: Checks) -> None:
         for treatment in case.treatments(joint):
             for rule in rules["treatment"]:
                 rule.check(case, treatment)
+
+
+def judged_by(case: Case, rules: Iterable[Rule | Guarded]) -> None:
+    """Puts these rules alone to a case."""
+    subjects: Checks = {SPEC: (), JOINT: (), TREATMENT: ()}
+    for rule in rules:
+        subject = rule.rule.subject if isinstance(rule, Guarded) else rule.subject
+        subjects[subject] += (rule,)
+    _rules(case, subjects)
 
 
 def _broken_libraries(case: Case) -> None:

@@ -122,7 +122,8 @@ def _all_of_one_check(names: list[str], parts: list[Results]) -> None:
     missing = [str(number) for number in range(1, of + 1) if number not in by_number]
     if missing:
         raise CannotJoin(f"shard {', '.join(missing)} of {of} is missing")
-    named = [name for part in parts for name in (*part.checked, *(f.name for f in part.failures))]
+    # A rule pack that fails on a file leaves it among both.
+    named = [name for part in parts for name in {*part.checked, *(f.name for f in part.failures)}]
     if sorted(named) != sorted(first.files):
         raise CannotJoin("the reports do not name every file exactly once")
 

@@ -23,6 +23,7 @@ class ConfigurationError(Exception):
 class Configuration(NamedTuple):
     """What is set, and where.
 
+    ``packs_left_out`` are rule packs that the user wanted not to run.
     ``select``, ``ignore`` and ``severity`` are as written; ``ignored`` are the codes left out
     because of them and ``severities`` pairs of code and severity. ``units`` are the words of
     `show`; ``sheet`` is a name of hts.paper.sheet.SIZES; ``logo`` is a path seen from the
@@ -41,6 +42,7 @@ class Configuration(NamedTuple):
     severities: tuple[tuple[str, Severity], ...] = ()
     books: tuple[DefaultBook, ...] = ()
     rule_packs: tuple[str, ...] = ()
+    packs_left_out: tuple[str, ...] = ()
     units: str | None = None
     sheet: str = "A4"
     company: str = ""
@@ -61,6 +63,9 @@ class Configuration(NamedTuple):
             yield Quieted(self.origin["select"], words)
         if self.ignore:
             yield Quieted(self.origin["ignore"], f"leaves out: {', '.join(self.ignore)}")
+        if self.packs_left_out:
+            words = f"names rule packs that did not run: {', '.join(self.packs_left_out)}"
+            yield Quieted(self.origin["rule-packs"], words)
         for rule, severity in self.severity.items():
             if severity != ERROR:
                 words = f"lets {rule} count as {severity} only"

@@ -12,6 +12,7 @@ from typing import Any
 
 from hts.base.text import BYTE_ORDER_MARK, Source
 from hts.base.text.reading import name_below, root_of
+from hts.checking.configuration.allowed import forbidden, none_runs, users_file
 from hts.checking.configuration.chosen import Chooser
 from hts.checking.configuration.configuration import Configuration, ConfigurationError
 from hts.checking.configuration.keys import KEYS, TABLES
@@ -40,11 +41,15 @@ def read(path: str, text: str) -> Configuration:
         origin[key] = reading.place(at)
     select, ignore = values.get("select", ()), values.get("ignore", ())
     severity, packs = values.get("severity", {}), values.get("rule-packs", ())
+    if packs:
+        packs = _that_may_run(reading, (*root, "rule-packs"), packs, path)
     chooser = Chooser(reading, packs)
     for rule in severity:
         origin[f"severity.{rule}"] = reading.place((*root, "severity", rule))
+    without = tuple(p for p in values.get("rule-packs", ()) if p not in packs)
     made = Configuration(
         path=path,
+        packs_left_out=without,
         select=select,
         ignore=ignore,
         ignored=chooser.left_out(select, ignore),
@@ -65,6 +70,21 @@ def read(path: str, text: str) -> Configuration:
         origin=origin,
     )
     return made._replace(digest=_digest(made))
+
+
+def _that_may_run(reading: Reading, at: Path, packs: tuple[str, ...], path: str) -> tuple[str, ...]:
+    """The packs, before any code of theirs is looked at."""
+    if none_runs():
+        return ()
+    for number, pack in enumerate(packs):
+        if forbidden((pack,), path):
+            raise reading.wrong(
+                (*at, number),
+                f"rule pack {pack} may not run: settings of a repository are no consent",
+                f"if you trust what is installed under that name, say --allow-pack {pack}, or "
+                f'write allow-packs = ["{pack}"] in {users_file()}; --no-packs goes on without it',
+            )
+    return packs
 
 
 def _table(source: Source, root: Path) -> dict[str, Any]:

@@ -28,6 +28,8 @@ class Case:
         self.report = Report()
         #: What procedures demand of each joint by name ("": of the job), kept by govern.demanded.
         self.outcomes: dict[str, list[Any]] = {}
+        #: What went wrong in rules of others, a line each.
+        self.faults: list[str] = []
         self._limits: dict[tuple[str, str], JointLimits] = {}
 
     def past(self, day: str | None) -> bool:

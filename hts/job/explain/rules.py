@@ -6,7 +6,7 @@ from difflib import SequenceMatcher
 from typing import Any
 
 from hts.base.findings import Kind
-from hts.checking.checker.all_kinds import all_kinds
+from hts.checking.checker.packs import kinds, rules_of
 from hts.checking.rules.catalogue import rules
 from hts.checking.rules.examples import BASES, changed
 from hts.checking.rules.rule import Agreement, Bad, Rule
@@ -14,10 +14,11 @@ from hts.checking.rules.rule import Agreement, Bad, Rule
 LANGUAGE = "language"
 
 
-def entries() -> list[tuple[Kind, Rule | None]]:
-    """Every kind of finding by code, with its rule where it is one of the trade's."""
-    by_code = {rule.kind.code: rule for rule in rules()}
-    return [(kind, by_code.get(kind.code)) for kind in all_kinds()]
+def entries(packs: tuple[str, ...] = ()) -> list[tuple[Kind, Rule | None]]:
+    """Every kind of finding by code, with its rule where it is one of the trade's, and those of
+    rule packs. Raises PackError."""
+    by_code = {rule.kind.code: rule for rule in (*rules(), *rules_of(packs))}
+    return [(kind, by_code.get(kind.code)) for kind in kinds(packs)]
 
 
 def family(rule: Rule | None) -> str:
@@ -25,9 +26,9 @@ def family(rule: Rule | None) -> str:
     return rule.family if rule is not None else LANGUAGE
 
 
-def find(wanted: str) -> tuple[Kind, Rule | None] | None:
+def find(wanted: str, packs: tuple[str, ...] = ()) -> tuple[Kind, Rule | None] | None:
     """The rule with this code (in any case) or name."""
-    for kind, rule in entries():
+    for kind, rule in entries(packs):
         if wanted in (kind.code, kind.name) or wanted.upper() == kind.code:
             return kind, rule
     return None

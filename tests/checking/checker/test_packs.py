@@ -14,13 +14,15 @@ import pytest
 from hts.checking.checker import packs
 from hts.checking.checker.check_paths import check_paths
 from hts.checking.checker.packs import PackError, checks, kinds
+from hts.checking.checker.run import check_spec
 from hts.checking.checker.setting import Setting
 from hts.checking.report import json_report, terminal
 from hts.checking.rules.examples import PREHEAT
 from hts.generate import ROOT
+from tests.texts import spec_of
 
 RULES = """\
-from hts.checking.rules.rule import Rule
+from hts.plugin import Bad, Rule
 
 RULE = Rule(
     "TI001",
@@ -31,7 +33,7 @@ RULE = Rule(
     fix="Begin the title with the unit.",
     source="common practice, no source",
     basis="practice",
-    bad=(),
+    bad=(Bad((("header butt", "butt"),), at="butt"),),
 )
 
 
@@ -119,15 +121,26 @@ def test_every_process_has_it(install: Install, spec: str) -> None:
         ("", "cannot be imported: AttributeError"),
         ("RULES = 5", "does not give a list of rules but 5"),
         ("RULES = ['TI001']", "holds 'TI001', which is not a rule"),
-        (RULES.replace("@RULE.for_spec\n", ""), "there is no function for rule TI001"),
+        (
+            RULES.replace("@RULE.for_spec\n", ""),
+            "TI001 title-without-unit: there is no function for it",
+        ),
         (RULES.replace("TI001", "T001"), "T001 title-without-unit: a code is two to eight"),
         (RULES.replace("title-without-unit", "Title"), "TI001 Title: a code is two to eight"),
         (RULES.replace("title-without-unit", "zone-gap"), "tern: hts has a rule zone-gap, too"),
         (RULES.replace("[RULE]", "[RULE, RULE]"), "tern: rule pack tern has a rule TI001, too"),
         (
-            RULES.replace("    job = case.spec.file.job", "    job = 1 / 0"),
-            r"rule title-without-unit \(TI001\) of rule pack tern failed on a.hts: ZeroDiv",
+            "import sys\nsys.exit(0)",
+            r"tern cannot be imported: SystemExit: 0 \(tern_rules_",
         ),
+        (
+            RULES.replace('bad=(Bad((("header butt", "butt"),), at="butt"),)', "bad=()"),
+            "a bad example at least",
+        ),
+        (RULES.replace('"warning"', '"error"'), "rests on practice alone warns"),
+        (RULES.replace('basis="practice"', 'basis="hearsay"'), "names its source, and its basis"),
+        (RULES.replace('"practice"', '"published"'), "what has no source is of basis practice"),
+        (RULES.replace("Begin the title with the unit.", ""), "summary, why and fix"),
     ],
 )
 @pytest.mark.parametrize("jobs", [1, 2])
@@ -137,6 +150,59 @@ def test_a_pack_that_does_not_work(
     setting = install(source)
     with pytest.raises(PackError, match=said):
         check_paths([spec], jobs=jobs, settings=lambda path: setting)
+
+
+@pytest.mark.parametrize("raised", ["1 / 0", "sys.exit(0)", "exec('raise GeneratorExit')"])
+@pytest.mark.parametrize("jobs", [1, 2])
+def test_a_rule_that_fails_leaves_the_rest_running(
+    install: Install, spec: str, raised: str, jobs: int
+) -> None:
+    """The rule, the line of the pack and the text are named; no other finding is lost."""
+    second = RULES[RULES.index("RULE =") : RULES.index("RULES =")].replace("RULE", "OTHER")
+    second = second.replace("TI001", "TI002").replace("title-without-unit", "title-short")
+    failing = RULES.replace("    job = case.spec.file.job", f"    job = {raised}", 1)
+    both = failing.replace("RULES = [RULE]", f"{second}\nRULES = [RULE, OTHER]")
+    setting = install(f"import sys\n{both}")
+    Path(spec).with_name("b.hts").write_text(PREHEAT)
+    folder = str(Path(spec).parent)
+    results = check_paths([folder], jobs=jobs, settings=lambda path: setting)
+    assert [f.kind.code for f in results.findings] == ["TI002", "TI002"]
+    assert results.checked == ["a.hts", "b.hts"] and results.exit_code == 2
+    line = both.split("\n").index(f"    job = {raised}") + 2
+    for name, failure in zip(("a.hts", "b.hts"), results.failures, strict=True):
+        assert failure.name == name
+        assert failure.reason.startswith("rule title-without-unit (TI001) of rule pack tern failed")
+        assert f", line {line})" in failure.reason
+
+
+def test_whoever_asks_for_one_text_is_told_that_a_rule_failed(install: Install, spec: str) -> None:
+    setting = install(RULES.replace("    job = case.spec.file.job", "    job = 1 / 0"))
+    with pytest.raises(PackError, match=r"title-without-unit .* ZeroDivisionError"):
+        check_spec(spec_of(PREHEAT), setting=setting)
+
+
+def test_an_interruption_is_none_of_the_rules(install: Install, spec: str) -> None:
+    broken = RULES.replace("    job = case.spec.file.job", "    raise KeyboardInterrupt")
+    setting = install(broken)
+    with pytest.raises(KeyboardInterrupt):
+        check_paths([spec], settings=lambda path: setting)
+
+
+def test_what_is_kept_goes_with_the_version_of_the_pack(
+    install: Install, spec: str, tmp_path: Path
+) -> None:
+    setting = install(RULES)
+    kept = str(tmp_path / "kept")
+    one, two = (
+        check_paths([spec], settings=lambda path: setting, cache=kept).findings for _ in range(2)
+    )
+    assert [f.kind.code for f in one] == [f.kind.code for f in two] == ["TI001"]
+    first = packs.stamp(setting.rule_packs)
+    assert first and packs.stamp(setting.rule_packs) == first
+    (file,) = (p for p in tmp_path.glob("tern_rules_*.py"))
+    file.write_text(RULES + "\n# another version\n")
+    assert packs.stamp(setting.rule_packs) != first
+    assert packs.stamp(("nowhere",)) is None
 
 
 def test_two_packs_with_one_code(install: Install, spec: str) -> None:
@@ -165,7 +231,11 @@ def test_none_is_looked_for_unless_named(spec: str) -> None:
     [
         (RULES, 1, "title-without-unit (TI001)"),
         ("raise RuntimeError('no licence')", 2, "tern cannot be imported: RuntimeError"),
-        (RULES.replace("= case.spec.file.job", "= 1 / 0"), 2, "failed on a.hts: ZeroDivisionError"),
+        (
+            RULES.replace("= case.spec.file.job", "= 1 / 0"),
+            2,
+            "ZeroDivisionError: division by zero",
+        ),
     ],
 )
 def test_as_a_user_sees_it(
@@ -174,7 +244,7 @@ def test_as_a_user_sees_it(
     install(source)
     Path(spec).with_name("hts.toml").write_text('rule-packs = ["tern"]\n')
     run = subprocess.run(
-        [sys.executable, "-m", "hts", "check", spec],
+        [sys.executable, "-m", "hts", "check", "--allow-pack", "tern", spec],
         env={**os.environ, "PYTHONPATH": os.pathsep.join((str(tmp_path), ROOT))},
         capture_output=True, text=True, check=False,
     )  # fmt: skip
