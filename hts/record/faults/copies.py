@@ -183,8 +183,12 @@ def _to_the_digit(signals: Signals, chains: list[Chain]) -> list[Fault]:
     """Pairs that keep one distance to the last digit while both move: two that are rounded each by
     itself do not, where there is any noise."""
     found = []
-    for one, other in combinations(chains, 2):
-        if min(_turned(one.values), _turned(other.values)) < _SOME:
+    chains = [one for one in chains if _turned(one.values) >= _SOME]
+    steps = [np.diff(one.values) for one in chains]
+    for (one, its), (other, theirs) in combinations(zip(chains, steps, strict=True), 2):
+        # Each row that is off the one distance makes two unlike steps at the most.
+        unlike = np.count_nonzero(np.abs(its - theirs) > 1e-5)
+        if unlike > 2 * (1 - _ALWAYS) * len(one.values) + 1:
             continue
         apart = other.values - one.values
         apart = apart[np.isfinite(apart)]

@@ -11,12 +11,16 @@ between two corners: neither hangs on a window, on how much too fast, or on what
 
 from __future__ import annotations
 
+from functools import lru_cache
 from itertools import pairwise
-from typing import Any, NamedTuple
+from typing import NamedTuple
 
 import numpy as np
+from numpy.typing import NDArray
 
 from hts.record.record import Floats
+
+Rows = NDArray[np.intp]
 
 #: Rows at which a corner is looked for at first; it is then put where it fits best.
 _CANDIDATES = 200
@@ -53,13 +57,21 @@ class Line(NamedTuple):
 
 def corners(times: Floats, values: Floats) -> Line:
     """The line through readings [rows] without blanks, of three rows and more, times rising."""
-    noise = noise_of(values)
-    sums = _Sums(times, values, noise)
-    edges = _placed(sums, _search(sums, len(times)))
-    digit = _digit(values)
-    if np.median(noise) <= _ROUNDING * digit * (1 + 1e-9):
-        edges = _straight(times, values, sums, edges, _EXPLAINED * digit)
-    return _joined(times, values, noise, sums, edges)
+    return corners_of_all(times, values[None, :])[0]
+
+
+def corners_of_all(times: Floats, values: Floats) -> list[Line]:
+    """The same of several traces at the same times, [traces, rows]."""
+    noises = [noise_of(one) for one in values]
+    sums = [_Sums(times, one, noise) for one, noise in zip(values, noises, strict=True)]
+    found = []
+    for one, noise, its, first in zip(values, noises, sums, _search(sums, len(times)), strict=True):
+        edges = _placed(its, first)
+        digit = _digit(one)
+        if np.median(noise) <= _ROUNDING * digit * (1 + 1e-9):
+            edges = _straight(times, one, its, edges, _EXPLAINED * digit)
+        found.append(_joined(times, one, noise, its, edges))
+    return found
 
 
 def noise_of(values: Floats) -> Floats:
@@ -69,12 +81,19 @@ def noise_of(values: Floats) -> Floats:
     least = max(_LEAST_NOISE, _ROUNDING * digit)
     if not len(bends):
         return np.full(len(values), least)
+    # Blocks as alike in size as can be: `longer` of them have a row more.
     blocks = max(1, len(bends) // _BLOCK)
-    found = np.empty(len(bends))
-    for part in np.array_split(np.arange(len(bends)), blocks):
-        # A second difference of noise has six times its variance; 1.4826 makes the median
-        # of absolute values a standard deviation (normal distribution).
-        found[part] = 1.4826 * np.median(bends[part]) / np.sqrt(6)
+    size, longer = divmod(len(bends), blocks)
+    medians = np.concatenate(
+        (
+            np.median(bends[: longer * (size + 1)].reshape(longer, size + 1), axis=1),
+            np.median(bends[longer * (size + 1) :].reshape(blocks - longer, size), axis=1),
+        )
+    )
+    # A second difference of noise has six times its variance; 1.4826 makes the median of absolute
+    # values a standard deviation (normal distribution).
+    sizes = [size + 1] * longer + [size] * (blocks - longer)
+    found = np.repeat(1.4826 * medians / np.sqrt(6), sizes)
     found = np.concatenate((found[:1], found, found[-1:]))
     return np.maximum(found, least)
 
@@ -97,20 +116,23 @@ class _Sums:
         self._sums = np.zeros((6, len(t) + 1))
         np.cumsum((w, w * t, w * t * t, w * y, w * t * y, w * y * y), axis=1, out=self._sums[:, 1:])
 
-    def moments(self, first: Any, after: Any) -> Floats:
+    def moments(self, first: int, after: int) -> Floats:
         found: Floats = self._sums[:, after] - self._sums[:, first]
         return found
 
-    def cost(self, first: Any, after: Any) -> Floats:
-        """Squared distances in noise variances of rows `first` to before `after`."""
-        w, wt, wtt, wy, wty, wyy = self.moments(first, after)
-        with np.errstate(invalid="ignore", divide="ignore"):
-            stt = wtt - wt * wt / w
-            sty = wty - wt * wy / w
-            syy = wyy - wy * wy / w
-            rest = syy - np.where(stt > 0, sty * sty / stt, 0.0)
-        # Where there is nothing to tell, nothing is off.
-        return np.where(rest > 0, rest, 0.0)
+    def between(self, marks: Rows, after: Rows, first: Rows) -> Floats:
+        """Squared distances in noise variances of the rows from marks `first` to before marks
+        `after`."""
+        sums = np.ascontiguousarray(self._sums[:, marks])
+        return _distances(sums.take(after, 1) - sums.take(first, 1))
+
+    def parted(self, first: int, after: int, rows: slice) -> Floats:
+        """The same of rows `first` to before `after`, where each of `rows` begins a new line."""
+        at = self._sums[:, rows]
+        both = np.concatenate((at - self._sums[:, first, None], self._sums[:, after, None] - at), 1)
+        found = _distances(both)
+        half = at.shape[1]
+        return np.asarray(found[:half] + found[half:], dtype=np.float64)
 
     def line(self, first: int, after: int) -> tuple[float, float, float, float]:
         """Slope K/s, value degC at the mean time, that time s, and standard uncertainty K/s."""
@@ -126,46 +148,75 @@ class _Sums:
         )
 
 
-def _search(sums: _Sums, rows: int) -> list[int]:
-    """First rows of the stretches, and the row after the last."""
-    marks = np.unique(np.linspace(0, rows, min(rows // 2, _CANDIDATES) + 1).astype(np.intp))
+def _distances(moments: Floats) -> Floats:
+    """Squared distances from the line of least squares, by the six sums [6, ...]."""
+    w, wt, wtt, wy, wty, wyy = moments
+    with np.errstate(invalid="ignore", divide="ignore"):
+        stt = wtt - wt * wt / w
+        sty = wty - wt * wy / w
+        syy = wyy - wy * wy / w
+        rest = syy - np.where(stt > 0, sty * sty / stt, 0.0)
+    # Where there is nothing to tell, nothing is off.
+    return np.asarray(np.where(rest > 0, rest, 0.0), dtype=np.float64)
+
+
+def _search(traces: list[_Sums], rows: int) -> list[list[int]]:
+    """Of each trace the first rows of the stretches, and the row after the last."""
+    marks, after, first = _marks(rows)
     charge = _CHARGE * np.log(rows)
-    best = np.full(len(marks), np.inf)
-    best[0] = 0.0
-    came = np.zeros(len(marks), dtype=np.intp)
+    count = len(marks)
     # Of all stretches at once: one call of many is far quicker than many of few.
-    after, first = np.tril_indices(len(marks), -1)
-    costs = np.zeros((len(marks), len(marks)))
-    costs[after, first] = sums.cost(marks[first], marks[after]) + charge
-    for at in range(1, len(marks)):
-        found = best[:at] + costs[at, :at]
-        came[at] = int(np.argmin(found))
-        best[at] = found[came[at]]
-    edges = [rows]
+    costs = np.zeros((len(traces), count, count))
+    for its, sums in zip(costs, traces, strict=True):
+        its[after, first] = sums.between(marks, after, first) + charge
+    best = np.full((len(traces), count), np.inf)
+    best[:, 0] = 0.0
+    came = np.zeros((len(traces), count), dtype=np.intp)
+    every = np.arange(len(traces))
+    for at in range(1, count):
+        found = best[:, :at] + costs[:, at, :at]
+        came[:, at] = one = found.argmin(axis=1)
+        best[:, at] = found[every, one]
+    return [_back(marks, its) for its in came]
+
+
+def _back(marks: Rows, came: Rows) -> list[int]:
     at = len(marks) - 1
+    edges = [int(marks[at])]
     while at > 0:
         at = int(came[at])
         edges.append(int(marks[at]))
     return edges[::-1]
 
 
+@lru_cache(maxsize=16)
+def _marks(rows: int) -> tuple[Rows, Rows, Rows]:
+    """The rows a corner is looked for at, and every pair of them, the later first."""
+    marks = np.unique(np.linspace(0, rows, min(rows // 2, _CANDIDATES) + 1).astype(np.intp))
+    after, first = np.tril_indices(len(marks), -1)
+    return marks, after, first
+
+
 def _placed(sums: _Sums, edges: list[int]) -> list[int]:
     """Each corner between its neighbours at the row where both lines fit best."""
+    settled: dict[int, tuple[int, int, int]] = {}
     for _ in range(3):
         moved = False
         for k in range(1, len(edges) - 1):
-            rows = np.arange(edges[k - 1] + 2, edges[k + 1] - 1)
-            if not len(rows):
+            before, edge, after = edges[k - 1 : k + 2]
+            if settled.get(k) == (before, edge, after):
+                continue  # nothing about it has moved since
+            reach = max(8, (after - before) // 2)
+            first = max(before + 2, edge - reach)
+            last = min(after - 2, edge + reach)
+            if first > last:
                 continue
-            reach = max(8, (edges[k + 1] - edges[k - 1]) // 2)
-            rows = rows[np.abs(rows - edges[k]) <= reach]
-            if not len(rows):
-                continue
-            found = sums.cost(np.full(len(rows), edges[k - 1]), rows)
-            found = found + sums.cost(rows, np.full(len(rows), edges[k + 1]))
-            row = int(rows[int(np.argmin(found))])
-            moved |= row != edges[k]
-            edges[k] = row
+            row = first + int(np.argmin(sums.parted(before, after, slice(first, last + 1))))
+            if row != edge:
+                moved = True
+                edges[k] = row
+            else:
+                settled[k] = (before, edge, after)
         if not moved:
             break
     return edges

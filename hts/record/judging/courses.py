@@ -8,7 +8,7 @@ from typing import NamedTuple
 
 import numpy as np
 
-from hts.record.judging.corners import Line, corners
+from hts.record.judging.corners import Line, corners_of_all
 from hts.record.judging.limits import Piece, least_hours
 from hts.record.judging.stretches import beyond, runs
 from hts.record.judging.verdict import Stretch
@@ -75,16 +75,46 @@ class Course(NamedTuple):
         return float((two - one) / (end - start) * _HOUR)
 
 
+def lines_of(times: Floats, values: Floats, longest_gap: float) -> list[Line | None]:
+    """The line through the readings of each trace [traces, rows] that there are: corners where
+    they bend, and straight over the time without readings; None where there are no two."""
+    whole = ~np.isnan(values).any(axis=1)
+    together = _lines(times, values[whole], longest_gap) if len(times) > 1 and whole.any() else []
+    made = iter(together)
+    return [
+        next(made) if complete and together else _line(times, one, longest_gap)
+        for complete, one in zip(whole, values, strict=True)
+    ]
+
+
 def line_of(times: Floats, values: Floats, longest_gap: float) -> Line | None:
-    """The line through the readings [rows] that there are: corners where they bend, and straight
-    over the time without readings; None where there are no two."""
+    """The same of one trace [rows]."""
+    return lines_of(times, values[None, :], longest_gap)[0]
+
+
+def _line(times: Floats, values: Floats, longest_gap: float) -> Line | None:
     known = np.flatnonzero(~np.isnan(values))
     if len(known) < 2:
         return None
-    times, values = times[known], values[known]
+    return _lines(times[known], values[known][None, :], longest_gap)[0]
+
+
+def _lines(times: Floats, values: Floats, longest_gap: float) -> list[Line]:
+    """Of traces without blanks: part by part between gaps."""
     breaks = np.flatnonzero(np.diff(times) > longest_gap) + 1
     edges = [0, *breaks.tolist(), len(times)]
-    parts = [_part(times[a:b], values[a:b]) for a, b in pairwise(edges)]
+    parts = [_parts(times[a:b], values[:, a:b]) for a, b in pairwise(edges)]
+    return [_whole([part[at] for part in parts]) for at in range(len(values))]
+
+
+def _parts(times: Floats, values: Floats) -> list[Line]:
+    if len(times) >= _FEW:
+        return corners_of_all(times, values)
+    none = np.zeros(len(times))
+    return [Line(times, one, none, 0.0, none[1:]) for one in values]
+
+
+def _whole(parts: list[Line]) -> Line:
     slack: list[float] = []
     for number, part in enumerate(parts):
         slack += [0.0] if number else []
@@ -96,12 +126,6 @@ def line_of(times: Floats, values: Floats, longest_gap: float) -> Line | None:
         max(part.noise for part in parts),
         np.array(slack),
     )
-
-
-def _part(times: Floats, values: Floats) -> Line:
-    if len(times) >= _FEW:
-        return corners(times, values)
-    return Line(times, values, np.zeros(len(times)), 0.0, np.zeros(len(times) - 1))
 
 
 def course(line: Line, limits: Sequence[Piece], sign: float, ranges: Sequence[Range]) -> Course:

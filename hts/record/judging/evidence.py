@@ -10,7 +10,7 @@ import numpy as np
 from hts.job.demands.asked import GAP
 from hts.record.faults.fault_kinds import KEPT, LOW
 from hts.record.judging.corners import Line
-from hts.record.judging.courses import line_of
+from hts.record.judging.courses import lines_of
 from hts.record.judging.stretches import runs, total, union, within
 from hts.record.judging.verdict import MET, NOT_MET, NOT_SHOWN, Outcome, Stretch
 from hts.record.judging.words import Words, time
@@ -65,7 +65,7 @@ class Evidence:
     @cached_property
     def lines(self) -> list[Line | None]:
         """The line with corners through each of the required thermocouples."""
-        return [line_of(self.times, values, self.longest_gap) for values in self.values]
+        return lines_of(self.times, self.values, self.longest_gap)
 
     def reading(self, tag: str, at: float) -> float:
         """degC that a thermocouple read then, by the line between its readings."""
