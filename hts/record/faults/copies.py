@@ -116,6 +116,8 @@ def repeated(signals: Signals) -> list[Fault]:
     values = _matrix(signals)
     if values is None or values.shape[0] < 2 or values.shape[1] < 3 * _BLOCK:
         return []
+    if not _any_again(values):
+        return []
     rows = np.ascontiguousarray(np.round(values, 4).T)
     _, number = np.unique(rows.view([("", rows.dtype)] * rows.shape[1]), return_inverse=True)
     number = number.reshape(-1)
@@ -140,6 +142,16 @@ def repeated(signals: Signals) -> list[Fault]:
         said = f"{last - start + 1} rows repeat, digit for digit, those from {began} on"
         found.append(Fault(REPEATED.name, "", (), one, two, said, HIGH, LEFT_OUT))
     return found
+
+
+def _any_again(values: Floats) -> bool:
+    """Whether as many rows on end as make a block each stand in the record a second time; two of
+    one check number may yet be unlike."""
+    digits = np.round(values * 1e4).astype(np.int64)
+    factors = np.arange(1, len(digits) + 1, dtype=np.int64) * 0x9E3779B97F4A7C1 | 1
+    number = np.sum(digits * factors[:, None], axis=0)
+    _, which, count = np.unique(number, return_inverse=True, return_counts=True)
+    return bool(runs(count[which.reshape(-1)] > 1, _BLOCK))
 
 
 def _by_chance(number: Rows, level: Floats, rows: slice) -> bool:

@@ -26,9 +26,13 @@ def steps(signals: Signals) -> list[Fault]:
     if len(chains) < 3:
         return []
     changes = {one.tag: np.diff(one.values) for one in chains}
+    # What goes by less than all could go against it has no step.
+    most = np.fmax.reduce([np.abs(one) for one in changes.values()])
     found = []
     for chain in chains:
         if not (chain.required or _spare(signals, chain)) or signals.explained(chain.tag):
+            continue
+        if not np.any(np.abs(changes[chain.tag]) + most >= _LEAST):
             continue
         others = np.array([changes[one.tag] for one in chains if one is not chain])
         fault = _of(signals, chain, changes[chain.tag], others)

@@ -95,7 +95,7 @@ def noise_of(values: Floats) -> Floats:
     sizes = [size + 1] * longer + [size] * (blocks - longer)
     found = np.repeat(1.4826 * medians / np.sqrt(6), sizes)
     found = np.concatenate((found[:1], found, found[-1:]))
-    return np.maximum(found, least)
+    return np.asarray(np.maximum(found, least), dtype=np.float64)
 
 
 def _digit(values: Floats) -> float:
@@ -129,9 +129,11 @@ class _Sums:
     def parted(self, first: int, after: int, rows: slice) -> Floats:
         """The same of rows `first` to before `after`, where each of `rows` begins a new line."""
         at = self._sums[:, rows]
-        both = np.concatenate((at - self._sums[:, first, None], self._sums[:, after, None] - at), 1)
-        found = _distances(both)
         half = at.shape[1]
+        both = np.empty((len(at), 2 * half))
+        np.subtract(at, self._sums[:, first, None], out=both[:, :half])
+        np.subtract(self._sums[:, after, None], at, out=both[:, half:])
+        found = _distances(both)
         return np.asarray(found[:half] + found[half:], dtype=np.float64)
 
     def line(self, first: int, after: int) -> tuple[float, float, float, float]:
@@ -151,13 +153,11 @@ class _Sums:
 def _distances(moments: Floats) -> Floats:
     """Squared distances from the line of least squares, by the six sums [6, ...]."""
     w, wt, wtt, wy, wty, wyy = moments
-    with np.errstate(invalid="ignore", divide="ignore"):
-        stt = wtt - wt * wt / w
-        sty = wty - wt * wy / w
-        syy = wyy - wy * wy / w
-        rest = syy - np.where(stt > 0, sty * sty / stt, 0.0)
+    stt = wtt - wt * wt / w
+    sty = wty - wt * wy / w
     # Where there is nothing to tell, nothing is off.
-    return np.asarray(np.where(rest > 0, rest, 0.0), dtype=np.float64)
+    explained = np.divide(sty * sty, stt, out=np.zeros_like(stt), where=stt > 0)
+    return np.asarray(np.maximum(wyy - wy * wy / w - explained, 0.0), dtype=np.float64)
 
 
 def _search(traces: list[_Sums], rows: int) -> list[list[int]]:

@@ -78,7 +78,7 @@ class Course(NamedTuple):
 def lines_of(times: Floats, values: Floats, longest_gap: float) -> list[Line | None]:
     """The line through the readings of each trace [traces, rows] that there are: corners where
     they bend, and straight over the time without readings; None where there are no two."""
-    whole = ~np.isnan(values).any(axis=1)
+    whole = np.asarray(~np.isnan(values).any(axis=1))
     together = _lines(times, values[whole], longest_gap) if len(times) > 1 and whole.any() else []
     made = iter(together)
     return [
