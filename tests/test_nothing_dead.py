@@ -16,6 +16,7 @@ _PLAIN |= {"contextmanager", "overload"}
 #: Functions that nothing but tests calls, by `module.function`, and why they stay.
 WAITING = {
     "hts.cli.lazy.format_commands": "called by the library the commands are built with",
+    "hts.editor.pygments_lexer.*": "named by the entry point of pyproject.toml",
     "hts.base.quantities.intervals.intersect": "arithmetic of a range, for rule packs",
     "hts.base.quantities.quantity.ratio_to": "arithmetic of a quantity, for rule packs",
     "hts.plugin.testing.check_examples": "for the tests of a rule pack",

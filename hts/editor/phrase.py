@@ -17,6 +17,7 @@ from hts.language.vocabulary.reader import find_child, next_value
 from hts.language.vocabulary.types import (
     Address,
     BookEdition,
+    Choice,
     Name,
     OrRule,
     Size,
@@ -232,7 +233,13 @@ def _add(phrase: Phrase, item: Item, field: Field | None) -> None:
     if item.kind == "_NL":
         return
     end = item.start + 1 if item.kind == "COMMA" else item.end
-    phrase.parts.append(Part(item.start, end, _role(item, field), field))
+    role = _role(item, field)
+    before = phrase.parts[-1] if phrase.parts else None
+    if role == CHOICE and before is not None and before[1:] == (item.start, CHOICE, field):
+        # 60584-3 is one word of a choice, though the lexer reads a number and one below zero.
+        phrase.parts[-1] = Part(before.start, end, CHOICE, field)
+        return
+    phrase.parts.append(Part(item.start, end, role, field))
 
 
 def _role(token: Token, field: Field | None) -> str:
@@ -240,6 +247,8 @@ def _role(token: Token, field: Field | None) -> str:
     if field is None:
         return _BY_KIND.get(kind, UNKNOWN if kind == "WORD" else SIGN)
     type_ = stated(field.type)
+    if isinstance(type_, Choice) and kind not in ("COMMA", "TEXT", "UNFINISHED", "ILLEGAL"):
+        return CHOICE
     if kind in ("WORD", "NUMBER"):
         if isinstance(type_, BookEdition):
             return {"edition": CHOICE}.get(token.text, REFERENCE if kind == "WORD" else NUMBER)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from hts.base.quantities import symbols_of
+from hts.editor.choices import WIDTHS
 from hts.editor.dimensions import dimensions_of
 from hts.editor.offer import CHOICE, CLAUSE, FACT, FILE, NAME, UNIT, VALUE, Offer, Surroundings
 from hts.editor.phrase import stated
@@ -36,7 +37,6 @@ from hts.limits import FACTS, UnknownEdition, book, books
 from hts.syntax import Token
 from hts.syntax.formula.functions import FUNCTIONS
 
-_WIDTHS = ("total", "each side", "in total")
 _BOUNDS = ("QUANTITY", "NUMBER", "MULTIPLE")
 
 
@@ -100,9 +100,9 @@ def _words(
     if isinstance(type_, Size):
         return [] if before else phrases(type_.known, words, CHOICE, doc)
     if isinstance(type_, Width) and before and before[-1].kind in _BOUNDS:
-        return phrases(_WIDTHS, [], CHOICE, "what the width counts")
+        return phrases(WIDTHS, [], CHOICE, "what the width counts")
     if isinstance(type_, Width) and words[-1:] in (["each"], ["in"]):
-        return phrases(_WIDTHS, words[-1:], CHOICE, "what the width counts")
+        return phrases(WIDTHS, words[-1:], CHOICE, "what the width counts")
     if isinstance(type_, Offset) and before:
         said = [token.text for token in before if token.kind == "WORD"]
         return phrases(SIDES, said, CHOICE, "to which side of the weld")

@@ -12,6 +12,7 @@ GENERATORS = (
     "hts.generate.books",
     "hts.generate.check_schema",
     "hts.generate.data",
+    "hts.generate.editors",
     "hts.generate.language",
     "hts.generate.letters",
     "hts.generate.parse_tables",

@@ -22,7 +22,7 @@ _NUMBER = rf"(?:{_WHOLE}{_BLANKS}+{_FRACTION}|{_FRACTION}|[0-9]+\.[0-9]+|{_WHOLE
 _END = r"(?![\w°²³µΩ]|-[A-Za-z])"
 
 
-def _spellings() -> set[str]:
+def spellings() -> set[str]:
     """Every spelling of a unit: symbols, aliases, the ones with signs, the miswritten."""
     plain = {*SYMBOLS, *ALIASES}
     signed = {unit.replace("degC", "°C").replace("degF", "°F") for unit in plain}
@@ -36,10 +36,10 @@ def _alternatives(units: Iterable[str]) -> str:
 
 
 def _build() -> str:
-    spellings = _spellings()
-    apart = {unit for unit in spellings if unit[0].isupper()}
+    known = spellings()
+    apart = {unit for unit in known if unit[0].isupper()}
     single = (
-        rf"{_NUMBER}(?:{_BLANKS}*(?:{_alternatives(spellings - apart)})"
+        rf"{_NUMBER}(?:{_BLANKS}*(?:{_alternatives(known - apart)})"
         rf"|{_BLANKS}+(?:{_alternatives(apart)})){_END}"
     )
     compound = (
