@@ -263,20 +263,43 @@ def _applies(limit: Limit, facts: Mapping[str, Fact]) -> bool:
 
 
 def _displace(found: list[Demand]) -> tuple[list[Demand], list[Demand]]:
-    """What stays, and what another limit stands in for on the same side."""
-    replaced = {
-        (demand.side, id if "/" in id else f"{demand.limit.source.name}/{id}")
-        for demand in found
-        for id in demand.limit.replaces
-    }
-    if not replaced:
+    """What stays, and what another limit stands in for on the same side.
+
+    A limit of a procedure is replaced in the directions the line in its place has a bound for; one
+    that is for where others are silent goes where they are not.
+    """
+    if not any(demand.limit.replaces or demand.limit.silent for demand in found):
         return found, []
     kept: list[Demand] = []
     displaced: list[Demand] = []
     for demand in found:
-        gone = (demand.side, f"{demand.limit.source.name}/{demand.limit.id}") in replaced
-        (displaced if gone else kept).append(demand)
+        gone: set[Direction] = set()
+        for other in found:
+            if other is not demand and other.side == demand.side:
+                gone |= _gone(demand, other)
+        if not gone:
+            kept.append(demand)
+            continue
+        displaced.append(demand)
+        left = {way: bound for way, bound in demand.bounds.items() if way not in gone}
+        if left:
+            kept.append(
+                Demand(demand.limit, demand.side, demand.facts, left, demand.above, demand.within)
+            )
     return kept, displaced
+
+
+def _gone(demand: Demand, other: Demand) -> set[Direction]:
+    """The directions in which one limit stands in for another; all of them for a whole row."""
+    limit = demand.limit
+    name = limit.source.name
+    rows = {id if "/" in id else f"{other.limit.source.name}/{id}" for id in other.limit.replaces}
+    if f"{name}/{limit.id}" in rows:
+        return set(_DIRECTIONS)
+    if f"{name}/*{limit.quantity}" in rows:
+        return set(other.bounds)
+    silent = limit.silent and other.limit.source.name != name
+    return set(other.bounds) & set(demand.bounds) if silent else set()
 
 
 def _merged(found: list[Demand], sides: int) -> list[Demand]:

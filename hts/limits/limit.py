@@ -40,7 +40,9 @@ class Limit:
     which a spread is. `where` lists, for facts that are words, the words it is for. `status` is
     the word of a quantity that is a choice, such as required. A limit with an `option` applies
     only where that option is taken; `replaces` names limits it stands in for: `id` of the same
-    source, or `book/id`. `positions` are clock positions that go with a number of thermocouples.
+    source, or `book/id`, or `procedure/*quantity` for all its rows on it. A `silent` one counts
+    only where no other source has a bound on the same side in the same direction. `positions` are
+    clock positions that go with a number of thermocouples.
     `dissimilar` says by which rule of the book the limit is for one side alone where two ferritic
     steels are joined. `system` is the system of units the figures are printed in where the source
     prints them in both, "" elsewhere; `pair` makes the same limit as printed in the other.
@@ -56,6 +58,7 @@ class Limit:
         "positions",
         "quantity",
         "replaces",
+        "silent",
         "source",
         "status",
         "system",
@@ -77,6 +80,7 @@ class Limit:
         status: str | None = None,
         option: str | None = None,
         replaces: tuple[str, ...] = (),
+        silent: bool = False,
         positions: tuple[str, ...] = (),
         dissimilar: str = "",
         id: str = "",
@@ -90,6 +94,7 @@ class Limit:
         self.status = status
         self.option = option
         self.replaces = replaces
+        self.silent = silent
         self.positions = positions
         self.dissimilar = dissimilar
         self.system = system

@@ -81,8 +81,8 @@ LIMITED: dict[str, Limited] = {
         LENGTH, "joint", _MIN, "length heated twice, of a part that goes into the furnace in turns"
     ),
     "insulation": Limited(THERMAL_RESISTANCE, "joint", _RANGE, "insulation's resistance to heat"),
-    "preheat": Limited(TEMPERATURE, "preheat", _MIN, "temperature before welding"),
-    "interpass": Limited(TEMPERATURE, "preheat", _MAX, "temperature before the next pass"),
+    "preheat": Limited(TEMPERATURE, "preheat", _RANGE, "temperature before welding"),
+    "interpass": Limited(TEMPERATURE, "preheat", _RANGE, "temperature before the next pass"),
     "preheat width": Limited(LENGTH, "preheat", _MIN, "width preheated, on each side"),
     "preheat distance": Limited(
         LENGTH,
@@ -97,6 +97,7 @@ LIMITED: dict[str, Limited] = {
         LENGTH, "bake", _MIN, "width insulated for preheat or bake, in total"
     ),
     "charge temperature": Limited(TEMPERATURE, "cycle", _MAX, "furnace when the part goes in"),
+    "unload temperature": Limited(TEMPERATURE, "cycle", _MAX, "furnace when the part comes out"),
     "hold temperature": Limited(TEMPERATURE, "cycle", _RANGE, "temperature of the hold"),
     "hold time": Limited(TIME, "cycle", _RANGE, "time in the hold range"),
     "total hold": Limited(TIME, "cycle", _MAX, "time at temperature, all treatments added"),

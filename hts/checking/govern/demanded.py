@@ -13,7 +13,7 @@ from hts.checking.govern.sources import Authority
 from hts.language.model.joint import Joint
 from hts.language.vocabulary.cycle import Bake, Cycle
 from hts.language.vocabulary.declare import Entry
-from hts.language.vocabulary.demand_lines import Allows, DemandLine, Forbids
+from hts.language.vocabulary.demand_lines import Allows, DemandLine, Forbids, Requires
 from hts.language.vocabulary.demanded import Demanded, Target, Test
 from hts.language.vocabulary.equipment import Controller, PowerSource, Recorder
 from hts.language.vocabulary.heating import Heating
@@ -127,6 +127,11 @@ def _put(
         return
     putting = _Putting(case, authority, line.what, joint, facts, at)
     found = putting.forbidden(line, authority) if isinstance(line, Forbids) else putting.required()
+    if isinstance(line, Requires) and line.otherwise is not None and found and found[0] != "met":
+        other = _Putting(case, authority, line.otherwise, joint, facts, at).required()
+        if other is not None:
+            why = f"{found[3]}, and in its place {other[3]}"
+            found = other if other[0] == "met" else (*found[:3], why)
     if found is not None:
         verdict, where, place, why = found
         yield Outcome(authority, line, joint, verdict, tuple(where), place, why)

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 
 from hts.base.quantities import Quantity
 from hts.language.vocabulary.formulas import FormulaText
+from hts.language.vocabulary.limit_lines import LimitLine
 from hts.language.vocabulary.procedure import Procedure
 from hts.limits import HEAT_TREATMENT, OPTION, Limit, Source, UnknownBook, UnknownEdition, book
 from hts.syntax.formula import CONDITION, Formula
@@ -106,7 +107,8 @@ def _rows(
             when=_and(applies, _text(line.when)),
             where=where,
             option=line.option,
-            replaces=_replaced(line.replaces),
+            replaces=_replaced(procedure, line),
+            silent=line.silent,
             id=f"{procedure.name}.{number}",
         )
 
@@ -117,13 +119,20 @@ def practice_row(written: str) -> str | None:
     return None if unreplaceable(written) else f"{name}/{row}"
 
 
-def unreplaceable(written: str, quantity: str = "") -> str:
-    """Why a row on a quantity cannot replace a row of a book, "" where it can.
+def unreplaceable(written: str, quantity: str = "", procedure: Procedure | None = None) -> str:
+    """Why a row on a quantity cannot replace a row of a book or a limit of a procedure, "" where
+    it can.
 
-    Only a book that gathers practice has rows that a procedure can replace: what a standard
-    requires is not the owner's to set aside, whether or not the book carries its edition.
+    `P-07.hold-time` is the limit on hold time of a procedure, which has to be one this one amends.
+    Of the books only one that gathers practice has rows that a procedure can replace: what a
+    standard requires is not the owner's to set aside, whether or not the book carries its edition.
     """
     name, _, row = written.rpartition(".")
+    if procedure is not None and name in amended(procedure):
+        limited = row.replace("-", " ")
+        if not quantity or limited == quantity.replace("-", " "):
+            return ""
+        return f"the line limits the {quantity}"
     try:
         found = book(name)
     except UnknownBook:
@@ -140,8 +149,22 @@ def unreplaceable(written: str, quantity: str = "") -> str:
     return ""
 
 
-def _replaced(written: Iterable[str]) -> tuple[str, ...]:
-    return tuple(row for row in map(practice_row, written) if row is not None)
+def amended(procedure: Procedure) -> list[str]:
+    """The names of the procedures a procedure amends."""
+    return [line.procedure.name for line in procedure.amends if line.procedure is not None]
+
+
+def _replaced(procedure: Procedure, line: LimitLine) -> tuple[str, ...]:
+    """The rows of books, as `book/row`, and the limits of procedures, as `P-07/*hold time`."""
+    found = []
+    for written in line.replaces:
+        name = written.rpartition(".")[0]
+        if name in amended(procedure):
+            if not unreplaceable(written, line.quantity, procedure):
+                found.append(f"{name}/*{line.quantity}")
+        elif (row := practice_row(written)) is not None:
+            found.append(row)
+    return tuple(found)
 
 
 def _source(procedure: Procedure, at: object, note: str) -> Source:

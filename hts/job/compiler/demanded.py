@@ -8,6 +8,7 @@ from typing import NamedTuple
 from hts.base.text import Span
 from hts.checking.govern.case import Case
 from hts.checking.govern.demanded import Outcome, of_job, of_joint
+from hts.language.vocabulary.demand_lines import Requires
 
 #: As many places as help to find it; more are counted.
 _PLACES = 3
@@ -47,6 +48,8 @@ def _all(case: Case) -> Iterator[ProcedureDemand]:
 
 def _made(outcome: Outcome, home: str) -> ProcedureDemand:
     when = f" when {outcome.line.when.text}" if outcome.line.when is not None else ""
+    if isinstance(outcome.line, Requires) and outcome.line.otherwise is not None:
+        when = f", else {outcome.line.otherwise.text}{when}"
     at = outcome.line.place()
     if outcome.verdict != "met":
         where = outcome.why

@@ -94,8 +94,9 @@ def _status(governing: Governing) -> list[Derivation]:
 
 
 def _bounds(governing: Governing, direction: Direction) -> list[Derivation]:
-    """The strictest bound; for a rate the strictest of each step of temperature."""
-    setters: list[Demand] = []
+    """The strictest bound; for a rate the strictest of each step of temperature, for a spread
+    every one that counts over a longer distance than a stricter one."""
+    setters: list[Demand] = _over_distances(governing, direction)
     for threshold in governing.thresholds():
         demand = governing.rate_at(threshold, direction)
         if demand is not None and demand not in setters:
@@ -117,6 +118,21 @@ def _bounds(governing: Governing, direction: Direction) -> list[Derivation]:
             )
         )
     return found
+
+
+def _over_distances(governing: Governing, direction: Direction) -> list[Demand]:
+    """Limits over distances that no stricter one covers; none where no limit has a distance."""
+    ordered = governing.ordered(direction)
+    if all(demand.within is None for demand in ordered):
+        return []
+    kept: list[Demand] = []
+    for demand in ordered:
+        if not any(
+            one.within is None or (demand.within is not None and one.within >= demand.within)
+            for one in kept
+        ):
+            kept.append(demand)
+    return kept
 
 
 def _rival(governing: Governing, setter: Demand, direction: Direction) -> Rival | None:

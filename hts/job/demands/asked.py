@@ -13,7 +13,7 @@ from hts.job.compiler.program import BAKE
 from hts.job.compiler.steps import HOLD, Step
 from hts.job.compiler.why import Why, practice, stated
 from hts.job.demands.watched import Watched, watched
-from hts.language.vocabulary.cycle import Bake, Limit, Treatment
+from hts.language.vocabulary.cycle import Bake, Limit, Share, Treatment
 from hts.language.vocabulary.declare import Entry
 from hts.language.vocabulary.joint import Nearby
 from hts.language.vocabulary.segments import Segment
@@ -112,12 +112,19 @@ class Asked:
         return self._point("end_control", "end of control")
 
     @cached_property
-    def heating_spread(self) -> Bound | None:
-        return self._spread("heating_spread", "heating spread")
+    def heating_spreads(self) -> tuple[Bound, ...]:
+        """The spreads allowed on the way, each over its own distance, the stated ones first."""
+        return self._spreads("heating_spread", "heating spread")
 
     @cached_property
-    def holding_spread(self) -> Bound | None:
-        return self._spread("holding_spread", "holding spread")
+    def holding_spreads(self) -> tuple[Bound, ...]:
+        """The spreads allowed during the hold."""
+        return self._spreads("holding_spread", "holding spread")
+
+    @property
+    def shares(self) -> tuple[Share, ...]:
+        """The shares of the hold temperature asked for beside the weld."""
+        return tuple(self.entry.shares) if isinstance(self.entry, Treatment) else ()
 
     @cached_property
     def excursion_each(self) -> Bound | None:
@@ -222,12 +229,21 @@ class Asked:
             return Bound(float(value.value), value, self.why(field, f"{quantity} {value}"))
         return self._by_rule(quantity)
 
-    def _spread(self, field: str, quantity: str) -> Bound | None:
-        value = self.stated(field)
-        if isinstance(value, Limit) and value.at_most is not None:
-            why = stated(value, "at_most", f"at most {value.at_most}")
-            return Bound(float(value.at_most.value), value.at_most, why, value.within)
-        return self._by_rule(quantity)
+    def _spreads(self, field: str, quantity: str) -> tuple[Bound, ...]:
+        """What the text states, and what a book or procedure asks for over distances that no
+        stated spread speaks for."""
+        found: list[Bound] = []
+        entry = self.entry
+        for one in getattr(entry, field) if isinstance(entry, Treatment) else ():
+            if isinstance(one, Limit) and one.at_most is not None:
+                why = stated(one, "at_most", f"at most {one.at_most}")
+                found.append(Bound(float(one.at_most.value), one.at_most, why, one.within))
+        for rule in self.run.program.derived:
+            if rule.quantity == quantity and isinstance(rule.value, Quantity):
+                bound = Bound(float(rule.value.value), rule.value, rule.why, rule.within)
+                if not any(_speaks_for(one, bound) for one in found):
+                    found.append(bound)
+        return tuple(found)
 
     def _tolerated(self, field: str, *, each: bool) -> Bound | None:
         entry = self.entry
@@ -243,6 +259,14 @@ class Asked:
         if found is None or not isinstance(found.value, Quantity):
             return None
         return Bound(float(found.value.value), found.value, found.why, found.within)
+
+
+def _speaks_for(one: Bound, other: Bound) -> bool:
+    """Whether whoever keeps to the one keeps to the other, or the one is what a check has told
+    to be too wide over the same distance."""
+    if one.within is None:
+        return True
+    return other.within is not None and one.within >= other.within
 
 
 def _shorter(one: Bound | None, other: Bound | None) -> Bound | None:

@@ -65,7 +65,8 @@ class DemandShown(NamedTuple):
 
 
 class Answer(NamedTuple):
-    """The reason of one bound. ``claims`` begin with the one that governs."""
+    """The reason of one bound. ``demands`` begin with the one that governs; ``set_aside`` are those
+    that another line stands in for."""
 
     address: str
     quantity: str
@@ -73,6 +74,7 @@ class Answer(NamedTuple):
     value: str
     demands: tuple[DemandShown, ...]
     facts_used: tuple[FactUsed, ...]
+    set_aside: tuple[DemandShown, ...] = ()
 
     @property
     def heading(self) -> str:
@@ -161,7 +163,12 @@ def _bound(
     first = ordered[0]
     demands = tuple(_demand_shown(limits, demand, first, direction) for demand in ordered)
     facts_used = tuple(_facts_used(limits, first, direction, address, depth))
-    yield Answer(address, quantity, direction, demands[0].value, demands, facts_used)
+    set_aside = tuple(
+        _demand_shown(limits, demand, demand, direction)
+        for demand in limits.governing[quantity].displaced
+        if direction in demand.bounds
+    )
+    yield Answer(address, quantity, direction, demands[0].value, demands, facts_used, set_aside)
 
 
 def _configured(limits: JointLimits, demand: Demand) -> str:
@@ -319,6 +326,9 @@ def _reasons(answer: Answer, indent: str) -> list[str]:
             lines.append(f"{indent}  {demand.why.note}")
         if number == 0:
             lines += [f"{indent}  caution: {caution}" for caution in demand.cautions]
+    for demand in answer.set_aside:
+        value = f"{_WORDS[answer.direction]} {demand.value}"
+        lines.append(f"{indent}replaced: {demand.why.cited} {value}")
     for fact_used in answer.facts_used:
         lines.append(f"{indent}rests on {fact_used.name} = {fact_used.value}: {fact_used.origin}")
         if fact_used.answer is not None:
@@ -345,6 +355,9 @@ def as_json(answer: Answer) -> dict[str, Any]:
                 "governs": number == 0,
             }
             for number, demand in enumerate(answer.demands)
+        ],
+        "replaced": [
+            {"value": demand.value, **demand.why._asdict()} for demand in answer.set_aside
         ],
         "rests_on": [
             {

@@ -17,7 +17,7 @@ from hts.job.demands.asked import FROM_ALL, GAP, Asked, Bound
 from hts.job.demands.critical import margins
 from hts.job.demands.guard import guard
 from hts.job.outputs.show import DOWN, UP, Shown, duration
-from hts.language.vocabulary.cycle import Bake
+from hts.language.vocabulary.cycle import Bake, Share
 from hts.language.vocabulary.declare import Entry
 from hts.language.vocabulary.equipment import Instrument
 from hts.language.vocabulary.segments import Cool
@@ -110,11 +110,9 @@ def _ramps(asked: Asked, shown: Shown) -> Iterator[Requirement]:
             )
             why = stated(segment, "slowest", f"at least {slowest}") if segment else None
             yield Requirement(stage, f"slowest rate, step {step.number}", said, why)
-    if asked.heating_spread is not None:
-        said = _spread(shown, asked.heating_spread)
-        yield Requirement(
-            HEATING, "spread while heating and cooling", said, asked.heating_spread.why
-        )
+    for bound in asked.heating_spreads:
+        said = _spread(shown, bound)
+        yield Requirement(HEATING, "spread while heating and cooling", said, bound.why)
 
 
 def _limit(shown: Shown, step: Step) -> str:
@@ -164,9 +162,12 @@ def _holds(asked: Asked, shown: Shown) -> Iterator[Requirement]:
             )
             said = f"mean of the highest and the lowest reading in {within}"
             yield Requirement(HOLDING, f"holding temperature{of}", said, why)
-    if asked.holding_spread is not None:
-        said = _spread(shown, asked.holding_spread)
-        yield Requirement(HOLDING, "spread during the hold", said, asked.holding_spread.why)
+    for spread in asked.holding_spreads:
+        said = _spread(shown, spread)
+        yield Requirement(HOLDING, "spread during the hold", said, spread.why)
+    for share in asked.shares:
+        why = stated(share, "place_", f"at the {share.place_}")
+        yield Requirement(HOLDING, f"share of the hold at the {share.place_}", said_of(share), why)
     each, whole = asked.excursion_each, asked.excursion_total
     parts = [f"at most {duration(each.written.value, DOWN)} each time"] if each else []
     parts += [f"at most {duration(whole.written.value, DOWN)} in total"] if whole else []
@@ -175,6 +176,13 @@ def _holds(asked: Asked, shown: Shown) -> Iterator[Requirement]:
     if groups:
         name = "time outside the hold range"
         yield Requirement(HOLDING, name, said, bound.why if bound is not None else None)
+
+
+def said_of(share: Share) -> str:
+    """`at least 50 %, at most 60 % of the lowest required reading, in degC`."""
+    parts = [f"at least {share.least}"] if share.least is not None else []
+    parts += [f"at most {share.most}"] if share.most is not None else []
+    return f"{', '.join(parts)} of the lowest required reading, in degC"
 
 
 def _grouped(steps: tuple[Step, ...]) -> list[list[Step]]:
@@ -230,6 +238,16 @@ def _preheat(asked: Asked, shown: Shown) -> Iterator[Requirement]:
             said = f"at least {shown.text(kept, UP)} until the end of welding"
             why = asked.why(field, f"at least {kept}")
             yield Requirement(EVER, "preheat maintained", said, why)
+        most = asked.stated("at_most")
+        if isinstance(most, Quantity):
+            said = f"at most {shown.text(most, DOWN)} before the first arc"
+            why = asked.why("at_most", f"at most {most}")
+            yield Requirement(BEFORE, "greatest preheat", said, why)
+        between = getattr(asked.stated("interpass"), "at_least", None)
+        if isinstance(between, Quantity):
+            said = f"at least {shown.text(between, UP)} before the next pass"
+            why = asked.why("interpass", f"at least {between}")
+            yield Requirement(EVER, "lowest interpass temperature", said, why)
 
 
 def _end(asked: Asked, shown: Shown) -> Iterator[Requirement]:
@@ -246,6 +264,11 @@ def _end(asked: Asked, shown: Shown) -> Iterator[Requirement]:
         said = f"removed below {shown.text(strip, DOWN)}"
         why = asked.why("strip_below", f"remove insulation below {strip}")
         yield Requirement(AFTER, "insulation", said, why)
+    left = asked.stated("hydrogen_left")
+    if isinstance(left, Quantity):
+        said = f"at most {left} of the hydrogen left in the wall, by estimate"
+        why = asked.why("hydrogen_left", f"hydrogen left at most {left}")
+        yield Requirement(HOLDING, "hydrogen left", said, why)
     if isinstance(asked.entry, Bake) and asked.entry.test_delay is not None:
         delay = asked.entry.test_delay
         said = f"not before {duration(delay.value)} have passed"
@@ -334,6 +357,7 @@ def _happens(asked: Asked, shown: Shown) -> Iterator[Requirement]:
         ("power_loss", "power loss", "ask the engineer"),
         ("thermocouple_loss", "thermocouple loss", "ask the engineer"),
         ("over_rate", "over-rate", ""),
+        ("cooling_fault", "cooling fault", ""),
     ):
         rule = asked.stated(field)
         action = getattr(rule, "action", silent)

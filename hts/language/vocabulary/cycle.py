@@ -11,7 +11,13 @@ from hts.base.quantities import (
     Quantity,
 )
 from hts.language.vocabulary.declare import Entry, clause, entry, family, flag, inner, value
-from hts.language.vocabulary.interruptions import HeaterLoss, OverRate, PowerLoss, ThermocoupleLoss
+from hts.language.vocabulary.interruptions import (
+    CoolingFault,
+    HeaterLoss,
+    OverRate,
+    PowerLoss,
+    ThermocoupleLoss,
+)
 from hts.language.vocabulary.segments import Cool, Heat, Hold, Segment
 from hts.language.vocabulary.types import (
     Amount,
@@ -24,6 +30,17 @@ from hts.language.vocabulary.types import (
     To,
     Width,
     WidthValue,
+)
+
+PURPOSES = (
+    "stress relief",
+    "intermediate stress relief",
+    "repeated stress relief",
+    "tempering",
+    "normalizing",
+    "normalize and temper",
+    "solution treatment",
+    "other",
 )
 
 
@@ -51,6 +68,27 @@ class HeatingSpread(
 
 class HoldingSpread(Limit, words="holding spread", example="holding spread at most 25 K"):
     """Difference between thermocouples allowed during the hold."""
+
+
+class Share(Entry, words="share of hold", example="share of hold at least 50 % at heated edge"):
+    """How hot a place beside the weld is during the hold, as a share of the lowest reading of the
+    soak band then, both in degC."""
+
+    told_by = ("place_",)
+    one_of = ("least", "most")
+    least: Quantity | None = clause(
+        "at least", Amount(RATIO, usual="10 .. 100 %"), "Least share", example="50 %"
+    )
+    most: Quantity | None = clause(
+        "at most", Amount(RATIO, usual="10 .. 100 %"), "Greatest share", example="60 %"
+    )
+    place_: str | None = clause(
+        "at",
+        Choice("soak edge", "heated edge", "gradient edge"),
+        "Place where a thermocouple shows it",
+        required=True,
+        example="heated edge",
+    )
 
 
 class Tolerated(Entry):
@@ -163,8 +201,9 @@ class Treatment(Entry):
         "Part of the rate limit the program stays below it",
         example="rate margin 10 %",
     )
-    heating_spread: HeatingSpread | None = inner(HeatingSpread)
-    holding_spread: HoldingSpread | None = inner(HoldingSpread)
+    heating_spread: list[HeatingSpread] = inner(HeatingSpread, many=True)
+    holding_spread: list[HoldingSpread] = inner(HoldingSpread, many=True)
+    shares: list[Share] = inner(Share, many=True)
     excursion: list[Excursion] = inner(Excursion, many=True)
     rate_excursion: list[RateExcursion] = inner(RateExcursion, many=True)
     hold_back: Quantity | None = entry(
@@ -247,6 +286,7 @@ class Treatment(Entry):
     thermocouple_loss: ThermocoupleLoss | None = inner(ThermocoupleLoss)
     heater_loss: HeaterLoss | None = inner(HeaterLoss)
     over_rate: OverRate | None = inner(OverRate)
+    cooling_fault: CoolingFault | None = inner(CoolingFault)
     guard_band: GuardBand | None = inner(GuardBand)
 
 
@@ -267,6 +307,18 @@ class Bake(
     )
     lining: str | None = entry(
         "lining", Choice("removed", "left", "none"), "Lining or cladding", example="lining none"
+    )
+    lining_width: WidthValue | None = entry(
+        "lining removed over",
+        Width(usual="20 .. 1000 mm"),
+        "Width over which lining or cladding is taken off",
+        example="lining removed over 50 mm each side",
+    )
+    hydrogen_left: Quantity | None = entry(
+        "hydrogen left at most",
+        Amount(RATIO, usual="1 .. 90 %"),
+        "Greatest share of the hydrogen that may be left in the wall, by estimate",
+        example="hydrogen left at most 30 %",
     )
     test_delay: Quantity | None = entry(
         "test after",
@@ -292,7 +344,7 @@ class Cycle(
     together: bool = flag("together", "The joints are heated at the same time")
     purpose: str | None = entry(
         "purpose",
-        Choice("stress relief", "tempering", "normalize and temper", "other"),
+        Choice(*PURPOSES),
         "What the treatment is for",
         example="purpose stress relief",
     )
@@ -300,6 +352,12 @@ class Cycle(
     lower_temperature: LowerTemperature | None = inner(LowerTemperature)
     thin_wall: ThinWall | None = inner(ThinWall)
     approved: ProhibitedTreatment | None = inner(ProhibitedTreatment)
+    begins: str | None = entry(
+        "begins",
+        Choice("from preheat", "from bake", "after cooling"),
+        "From what the weld comes: one record holds what goes before without cooling",
+        example="begins from preheat",
+    )
     cooled_below: Quantity | None = entry(
         "first cool below",
         Amount(TEMPERATURE, usual="20 .. 250 degC"),

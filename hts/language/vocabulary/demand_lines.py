@@ -29,6 +29,10 @@ class Requires(
 ):
     """An entry every job has to have, and what it has to say."""
 
+    otherwise: Demanded | None = clause(
+        "else", DemandText(), "What will do instead", example="bake begins from preheat"
+    )
+
 
 class Prefers(DemandLine, words="prefers", example="prefers heating insulation layers at least 2"):
     """An entry the owner would like; a job without it gets advice."""

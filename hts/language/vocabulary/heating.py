@@ -221,6 +221,12 @@ class Heating(Entry, words="heating", example="heating by resistance { … }", b
         "Widest gap between heaters",
         example="gap at most 25 mm",
     )
+    gap_along: Quantity | None = entry(
+        "gap along at most",
+        Amount(LENGTH, usual="0 .. 60 mm"),
+        "Widest gap between rows of heaters along the pipe",
+        example="gap along at most 20 mm",
+    )
     gap_at: ClockPosition | None = entry(
         "gap at", Clock(), "Where the gap between heaters lies", example="gap at 12:00"
     )

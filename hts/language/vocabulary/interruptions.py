@@ -46,6 +46,22 @@ class HeaterLoss(
     )
 
 
+class CoolingFault(
+    Entry, words="on cooling fault", example="on cooling fault repeat half of the hold"
+):
+    """What is done when cooling was too fast, or control was lost while cooling."""
+
+    action: str = value(
+        Choice(
+            "repeat the hold",
+            "repeat half of the hold",
+            "cool on at the allowed rate",
+            "stop and ask",
+        ),
+        "What is done",
+    )
+
+
 class OverRate(Entry, words="on over-rate", example="on over-rate resume at the allowed rate"):
     """What is done when heating was too fast."""
 

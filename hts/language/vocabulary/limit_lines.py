@@ -32,13 +32,16 @@ class LimitLine(Entry):
     when: FormulaText | None = clause(
         "when", ConditionText(), "Condition under which it applies", example="t > 60 mm"
     )
+    silent: bool = flag(
+        "where others are silent", "Counts only where no other document limits the quantity"
+    )
     note: str | None = clause(
         "because", Text(), "Why the owner asks for it", example='"Measured wall scatter"'
     )
     replaces: list[str] = clause(
         "replaces",
         Name("the row of a book", "local-heating.zones", of="row"),
-        "Row of a practice book it stands in for",
+        "Row of a practice book, or limit of a procedure this one amends, that it stands in for",
         many=True,
     )
 
@@ -109,6 +112,7 @@ _EXAMPLES = {
     "bake width": "bake width at least 3 t each side",
     "bake gradient band": "bake gradient band at least heated_band + 150 mm total",
     "charge temperature": "charge temperature at most 300 degC",
+    "unload temperature": "unload temperature at most 300 degC",
     "hold temperature": "hold temperature at least 690 degC at most 720 degC when p_number = 5A",
     "hold time": "hold time at least 2.5 min/mm * t",
     "total hold": "total hold at most qualified_hold / 0.8",
@@ -151,6 +155,7 @@ _USUAL = {
     "bake width": "60 .. 2000 mm",
     "bake gradient band": "80 .. 5000 mm",
     "charge temperature": "100 .. 450 degC",
+    "unload temperature": "50 .. 450 degC",
     "hold temperature": "450 .. 1150 degC",
     "hold time": "5 min .. 60 h",
     "total hold": "30 min .. 200 h",

@@ -72,6 +72,12 @@ class Interpass(Entry, words="interpass", example="interpass at most 315 degC"):
         required=True,
         example="315 degC",
     )
+    at_least: Quantity | None = clause(
+        "at least",
+        Amount(TEMPERATURE, usual="5 .. 400 degC"),
+        "Lowest temperature before the next pass, where it is above preheat",
+        example="175 degC",
+    )
 
 
 class Preheat(Entry, words="preheat", example="preheat W12 { … }", block=True):
@@ -84,6 +90,12 @@ class Preheat(Entry, words="preheat", example="preheat W12 { … }", block=True)
         "Lowest temperature before the arc",
         required=True,
         example="at least 150 degC",
+    )
+    at_most: Quantity | None = entry(
+        "at most",
+        Amount(TEMPERATURE, usual="20 .. 450 degC"),
+        "Greatest preheat, before the first arc",
+        example="at most 250 degC",
     )
     interpass: Interpass | None = inner(Interpass, required=True)
     width: WidthValue | ByRule | None = entry(

@@ -11,7 +11,17 @@ from hts.language.vocabulary.job import METHODS, Prepared, Revision
 from hts.language.vocabulary.joint import KINDS
 from hts.language.vocabulary.limit_lines import LIMIT_LINES, LimitLine
 from hts.language.vocabulary.thermocouples import PLACES
-from hts.language.vocabulary.types import Amount, Choice, Clock, Count, Name, Size, Text
+from hts.language.vocabulary.types import (
+    Amount,
+    Choice,
+    Clock,
+    Count,
+    Name,
+    Reference,
+    Size,
+    Text,
+    To,
+)
 from hts.limits.quantities import HEAT_TREATMENT, LIMITED
 from hts.limits.words import P_NUMBERS, SERVICES
 from hts.syntax.formula import Text as Words
@@ -144,6 +154,15 @@ class RequiredSpare(
     when: FormulaText | None = clause("when", ConditionText(), "Condition under which it applies")
 
 
+class Amends(Entry, words="amends", example="amends P-07 revision 3"):
+    """A procedure this one amends: its lines may replace limits of that procedure, no code's."""
+
+    procedure: Reference = value(To("procedure"), "Procedure it amends")
+    revision: str | None = clause(
+        "revision", Name("a revision", "3"), "The revision it was written for", required=True
+    )
+
+
 class Procedure(
     Entry,
     words="procedure",
@@ -156,6 +175,7 @@ class Procedure(
     title: str = value(Text(), "Title", optional=True)
     revision: Revision | None = inner(Revision)
     prepared: Prepared | None = inner(Prepared)
+    amends: list[Amends] = inner(Amends, many=True)
     p_numbers: PNumbers | None = inner(PNumbers)
     kinds: Kinds | None = inner(Kinds)
     methods: Methods | None = inner(Methods)

@@ -86,7 +86,9 @@ class Cool(Entry, words="cool", example="cool to 315 degC at most 200 degC/h"):
         example="315 degC",
     )
     medium: str | None = clause(
-        "in", Choice("still air", "insulation", "furnace", "moving air"), "What the part cools in"
+        "in",
+        Choice("still air", "insulation", "furnace", "moving air", "water spray", "water", "oil"),
+        "What the part cools in",
     )
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from hts.base.quantities import (
     HARDNESS,
     LENGTH,
+    RATIO,
     RESISTANCE,
     TEMPERATURE,
     TIME,
@@ -171,6 +172,12 @@ class Hardness(Entry, words="hardness", example="hardness weld at most 248 HV10 
         Amount(HARDNESS, usual="80 .. 350 HBW, 80 .. 350 HV10, 80 .. 350 HV5, 1 .. 35 HRC"),
         "Lowest value",
         example="170 HV10",
+    )
+    share: Quantity | None = clause(
+        "of base metal at most",
+        Amount(RATIO, usual="100 .. 160 %"),
+        "Highest value as a share of what is measured on the base metal",
+        example="120 %",
     )
     count: int | None = clause("count", Count(usual="1 .. 100"), "Number of places", example="3")
     spots: str | None = clause("places", Text(), "Map of the places", example='"Sketch 2"')

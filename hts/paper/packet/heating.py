@@ -119,6 +119,7 @@ def _facts(subject: Subject, heating: Heating) -> list[tuple[str, str]]:
         ("Technique", heating.technique or ""),
         ("Layout about the weld", heating.layout or ""),
         ("Gap between heaters", _gap(subject, heating)),
+        ("Gap along the pipe", _most(subject, heating.gap_along)),
         ("Overlap of heaters", _most(subject, heating.overlap)),
         ("Coil", subject.words(heating.coil)),
         ("Furnace", subject.words(heating.furnace)),

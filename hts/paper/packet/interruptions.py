@@ -32,6 +32,12 @@ _RULED = {
     "temperature the part has then.",
     "adjust neighbouring heaters": "They take over for the lost one; watch the spread and the "
     "readings beside it.",
+    "repeat the hold": "Remove the cause, heat the part back at the allowed rate, hold it for the "
+    "whole time again and cool it at the allowed rate. Tell the engineer.",
+    "repeat half of the hold": "Remove the cause, heat the part back at the allowed rate, hold it "
+    "for half of the time again and cool it at the allowed rate. Tell the engineer.",
+    "cool on at the allowed rate": "Remove the cause and go on cooling at no more than the "
+    "allowed rate. Tell the engineer.",
     "resume at the allowed rate": "Remove the cause first; the part need not cool down for it. "
     "Tell the engineer and look for distortion at the end.",
     "keep hot": "Keep the joint at the preheat until welding goes on.",
@@ -56,9 +62,10 @@ _PRACTICE = {
     "temperature. Tell the engineer and look for distortion at the end.",
     "welding": "Keep the joint from cooling fast, and preheat it anew before the arc is struck.",
 }
+COOLED = "Cooling was too fast"
 _ALWAYS = (
     (
-        "Cooling was too fast",
+        COOLED,
         "Remove the cause and tell the engineer, who decides whether the part is brought back to "
         "the hold and how much of the hold is repeated.",
         "AWS D10.10:2021",
@@ -99,7 +106,9 @@ def on_file(page: Pages, subject: Subject) -> None:
 
 def _all_rows(subject: Subject) -> list[tuple[str, str, str, str]]:
     rows = [(name, *row) for name, program in _programs(subject) for row in _rows(program)]
-    return [*rows, *(("any", what, do + mark, by) for what, do, by, mark in _ALWAYS)]
+    stated = {what for _, what, _, _ in rows}
+    always = (row for row in _ALWAYS if row[0] not in stated)
+    return [*rows, *(("any", what, do + mark, by) for what, do, by, mark in always)]
 
 
 def _programs(subject: Subject) -> Iterator[tuple[str, Program]]:
@@ -142,6 +151,8 @@ def _rows(program: Program) -> list[tuple[str, str, str]]:
             ("Heating was too fast", "heating too fast", entry.over_rate),
         )
     ]
+    if entry.cooling_fault is not None:
+        rows.append(_row(COOLED, "", entry.cooling_fault))
     if entry.interrupted_hold:
         how = {
             "adds up": "The times in range before and after are added up.",

@@ -54,12 +54,18 @@ def _places(subject: Subject, limit: Hardness) -> Iterator[tuple[str, ...]]:
             limit.zone,
             f"{place}{spots}",
             subject.shown.text(limit.at_least, UP) if limit.at_least is not None else "",
-            subject.shown.text(limit.at_most, DOWN) if limit.at_most is not None else "",
+            _most(subject, limit),
             "",
             "",
             BOX,
             "",
         )
+
+
+def _most(subject: Subject, limit: Hardness) -> str:
+    most = subject.shown.text(limit.at_most, DOWN) if limit.at_most is not None else ""
+    share = f"{limit.share} of base metal" if limit.share is not None else ""
+    return ", ".join(part for part in (most, share) if part)
 
 
 def _tests(page: Pages, joint: Joint) -> None:

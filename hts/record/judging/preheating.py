@@ -28,7 +28,11 @@ def verdicts(evidence: Evidence, clocks: list[HoldClock]) -> list[Verdict]:
     plan, words = evidence.plan, evidence.words
     if plan.kind != PREHEAT or not clocks or clocks[0].arrived is None:
         return []
+    between = getattr(plan.stated("interpass"), "at_least", None)
     kept = plan.stated("maintain") or plan.sheet.limits.preheat()
+    # Between passes it is not to fall below the lowest interpass temperature either.
+    if isinstance(between, Quantity) and isinstance(kept, Quantity) and between > kept:
+        kept = between
     if not isinstance(kept, Quantity):
         return []
     ended = welding_ended(evidence)

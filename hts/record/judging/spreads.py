@@ -30,15 +30,13 @@ def verdicts(evidence: Evidence, clocks: list[HoldClock]) -> list[Verdict]:
     plan = evidence.plan
     holding = _holding(evidence, clocks)
     found = []
-    if plan.heating_spread is not None:
+    if plan.heating_spreads:
         ramping = np.zeros(len(evidence.times), dtype=np.bool_)
         ramping[evidence.record.between(*evidence.controlled)] = True
         ramping &= ~holding
-        found.append(_verdict(evidence, HEATING, plan.heating_spread, ramping))
-    if plan.holding_spread is not None:
-        found.append(
-            _verdict(evidence, HOLDING, plan.holding_spread, holding, _kept(evidence, clocks))
-        )
+        found += [_verdict(evidence, HEATING, each, ramping) for each in plan.heating_spreads]
+    kept = _kept(evidence, clocks)
+    found += [_verdict(evidence, HOLDING, each, holding, kept) for each in plan.holding_spreads]
     return found
 
 

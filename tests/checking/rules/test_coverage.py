@@ -246,7 +246,7 @@ HOW_PLANNED = (
     Fact("9Cr steel cools and transforms before it is tempered", "L225 L212"),
     Fact(
         "preheat, interpass and width are those of book and qualification",
-        "P101 P102 P103 P104 P110 P115 P116 J203",
+        "P101 P102 P103 P104 P110 P115 P116 P121 P122 J203",
     ),
     Fact(
         "a bake-out says temperature, time, width, beginning, lining and delay of tests",
@@ -274,6 +274,7 @@ HOW_PLANNED = (
         "Y101 Y102 Y103 Y104 Y105 Y112 Y113",
     ),
     Fact("the inside of the wall arrives later than the outside", "Y117"),
+    Fact("a slope of temperature that is limited is measured where it is limited", "Y123"),
     Fact("what is done after a failure is decided before", "Y111"),
     Fact("the program is that of the procedure, with its revision", "Y116 Y115 E103"),
     Fact("nobody works to a superseded or open document", "D101 D102 D103 D104 D105"),
@@ -312,6 +313,7 @@ WHERE_PAPERS_DIFFER = (
     ),
     Fact("hours by the inch bake too little out of heavy walls", "P112"),
     Fact("a procedure may tighten a code and not loosen or replace it", "L217 L223 R106"),
+    Fact("an amendment is one of the revision that is in force", "R115"),
     Fact(
         "rows of a procedure leave no gap, do not overlap, and can be met",
         "R101 R102 R103 R104 R105 L219",

@@ -60,7 +60,7 @@ def test_temperatures(written: str, value: str) -> None:
 )
 def test_a_difference_is_never_a_place_on_the_thermometer(written: str, value: str) -> None:
     cycle = exported("cycle", f"holding spread at most {written}")["cycles"][0]
-    assert cycle["holding_spread"]["at_most"] == quantity(written, value, "K")
+    assert cycle["holding_spread"][0]["at_most"] == quantity(written, value, "K")
 
 
 @pytest.mark.parametrize(

@@ -24,7 +24,7 @@ def test_the_steps_of_the_example_header() -> None:
     assert (hold.low, hold.high, hold.least, hold.longest) == (690.0, 720.0, 7200.0, 21600.0)
     assert (asked.control_start, asked.control_end) == (300.0, 300.0)
     assert asked.window.value == 900.0
-    assert asked.heating_spread is not None and asked.heating_spread.value == 100.0
+    assert [one.value for one in asked.heating_spreads] == [100.0, 140.0]
     assert asked.excursion_total is not None and asked.excursion_total.value == 600.0
     assert asked.excursion_each is None and asked.guard is None
     assert asked.counts_all and asked.adds_up

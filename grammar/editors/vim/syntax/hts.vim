@@ -45,6 +45,7 @@ syntax match htsChoice /\v<S\-9[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<air[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<cap[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<gas[-.0-9A-Za-z_]@!/
+syntax match htsChoice /\v<oil[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<pad[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<run[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<tee[-.0-9A-Za-z_]@!/
@@ -180,6 +181,7 @@ syntax match htsChoice /\v<documents[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<downscale[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<each[ \t]+side[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<enclosure[-.0-9A-Za-z_]@!/
+syntax match htsChoice /\v<from[ \t]+bake[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<full[ \t]+band[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<generator[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<induction[-.0-9A-Za-z_]@!/
@@ -233,8 +235,10 @@ syntax match htsChoice /\v<heated[ \t]+edge[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<heated[ \t]+face[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<hydrocarbon[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<nearby[ \t]+item[-.0-9A-Za-z_]@!/
+syntax match htsChoice /\v<normalizing[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<transformer[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<vessel[ \t]+head[-.0-9A-Za-z_]@!/
+syntax match htsChoice /\v<water[ \t]+spray[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<wind[ \t]+screen[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<against[ \t]+flow[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<all[ \t]+in[ \t]+range[-.0-9A-Za-z_]@!/
@@ -270,6 +274,7 @@ syntax match htsChoice /\v<thermal[ \t]+stress[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<thin\-wall[ \t]+hold[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<drained[ \t]+and[ \t]+dry[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<for[ \t]+information[-.0-9A-Za-z_]@!/
+syntax match htsChoice /\v<repeat[ \t]+the[ \t]+hold[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<stop[ \t]+and[ \t]+repair[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<vitreous[ \t]+silica[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<after[ \t]+excavation[-.0-9A-Za-z_]@!/
@@ -297,6 +302,7 @@ syntax match htsChoice /\v<beside[ \t]+the[ \t]+blanket[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<drained[ \t]+and[ \t]+vented[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<heat\-affected[ \t]+zone[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<junctions[ \t]+shielded[-.0-9A-Za-z_]@!/
+syntax match htsChoice /\v<solution[ \t]+treatment[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<square[ \t]+to[ \t]+the[ \t]+coil[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<while[ \t]+all[ \t]+in[ \t]+range[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<alike[ \t]+on[ \t]+both[ \t]+sides[-.0-9A-Za-z_]@!/
@@ -323,20 +329,24 @@ syntax match htsChoice /\v<approved[ \t]+with[ \t]+comments[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<face[ \t]+toward[ \t]+the[ \t]+welder[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<lower\-temperature[ \t]+hold[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<nearby[ \t]+items[ \t]+protected[-.0-9A-Za-z_]@!/
+syntax match htsChoice /\v<repeated[ \t]+stress[ \t]+relief[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<without[ \t]+heat[ \t]+treatment[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<at[ \t]+the[ \t]+edge[ \t]+of[ \t]+the[ \t]+heat[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<face[ \t]+away[ \t]+from[ \t]+the[ \t]+heat[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<normalized[ \t]+and[ \t]+tempered[-.0-9A-Za-z_]@!/
+syntax match htsChoice /\v<repeat[ \t]+half[ \t]+of[ \t]+the[ \t]+hold[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<machined[ \t]+faces[ \t]+protected[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<post\-weld[ \t]+heat[ \t]+treatment[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<controlling[ \t]+thermocouples[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<in[ \t]+the[ \t]+middle[ \t]+of[ \t]+the[ \t]+heat[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<program[ \t]+matches[ \t]+procedure[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<wider[ \t]+on[ \t]+the[ \t]+thicker[ \t]+side[-.0-9A-Za-z_]@!/
+syntax match htsChoice /\v<intermediate[ \t]+stress[ \t]+relief[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<resume[ \t]+at[ \t]+the[ \t]+allowed[ \t]+rate[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<thermo\-mechanically[ \t]+rolled[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<while[ \t]+controlling[ \t]+in[ \t]+range[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<adjust[ \t]+neighbouring[ \t]+heaters[-.0-9A-Za-z_]@!/
+syntax match htsChoice /\v<cool[ \t]+on[ \t]+at[ \t]+the[ \t]+allowed[ \t]+rate[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<heat[ \t]+treatment[ \t]+asked[ \t]+for[ \t]+by[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<prohibited[ \t]+without[ \t]+approval[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<widths[ \t]+by[ \t]+multiples[ \t]+of[ \t]+wall[-.0-9A-Za-z_]@!/
@@ -365,6 +375,7 @@ syntax match htsFlag /\v<not[ \t]+connected[-.0-9A-Za-z_]@!/
 syntax match htsFlag /\v<with[ \t]+hardness[-.0-9A-Za-z_]@!/
 syntax match htsFlag /\v<each[ \t]+leg[ \t]+apart[-.0-9A-Za-z_]@!/
 syntax match htsFlag /\v<with[ \t]+toughness[-.0-9A-Za-z_]@!/
+syntax match htsFlag /\v<where[ \t]+others[ \t]+are[ \t]+silent[-.0-9A-Za-z_]@!/
 syntax match htsClause /\v<DN[-.0-9A-Za-z_]@!/
 syntax match htsClause /\v<at[-.0-9A-Za-z_]@!/
 syntax match htsClause /\v<by[-.0-9A-Za-z_]@!/
@@ -380,6 +391,7 @@ syntax match htsClause /\v<for[-.0-9A-Za-z_]@!/
 syntax match htsClause /\v<pad[-.0-9A-Za-z_]@!/
 syntax match htsClause /\v<per[-.0-9A-Za-z_]@!/
 syntax match htsClause /\v<bias[-.0-9A-Za-z_]@!/
+syntax match htsClause /\v<else[-.0-9A-Za-z_]@!/
 syntax match htsClause /\v<ends[-.0-9A-Za-z_]@!/
 syntax match htsClause /\v<from[-.0-9A-Za-z_]@!/
 syntax match htsClause /\v<hold[-.0-9A-Za-z_]@!/
@@ -447,6 +459,7 @@ syntax match htsClause /\v<controls[-.0-9A-Za-z_]@!/
 syntax match htsClause /\v<monitors[-.0-9A-Za-z_]@!/
 syntax match htsClause /\v<recorder[-.0-9A-Za-z_]@!/
 syntax match htsClause /\v<replaces[-.0-9A-Za-z_]@!/
+syntax match htsClause /\v<revision[-.0-9A-Za-z_]@!/
 syntax match htsClause /\v<schedule[-.0-9A-Za-z_]@!/
 syntax match htsClause /\v<stripped[-.0-9A-Za-z_]@!/
 syntax match htsClause /\v<condition[-.0-9A-Za-z_]@!/
@@ -470,6 +483,7 @@ syntax match htsClause /\v<cover[ \t]+fillet[-.0-9A-Za-z_]@!/
 syntax match htsClause /\v<monitored[ \t]+by[-.0-9A-Za-z_]@!/
 syntax match htsClause /\v<control[ \t]+channel[-.0-9A-Za-z_]@!/
 syntax match htsClause /\v<outside[ \t]+diameter[-.0-9A-Za-z_]@!/
+syntax match htsClause /\v<of[ \t]+base[ \t]+metal[ \t]+at[ \t]+most[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zsby[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zsjob[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zsuse[-.0-9A-Za-z_]@!/
@@ -512,6 +526,7 @@ syntax match htsEntry /\v^\s*\zswaive[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zswidth[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zszones[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zsallows[-.0-9A-Za-z_]@!/
+syntax match htsEntry /\v^\s*\zsamends[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zsbegins[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zsclient[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zsfiller[-.0-9A-Za-z_]@!/
@@ -529,6 +544,7 @@ syntax match htsEntry /\v^\s*\zsserial[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zssigned[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zsthroat[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zsviewed[-.0-9A-Za-z_]@!/
+syntax match htsEntry /\v^\s*\zsat[ \t]+most[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zsbetween[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zscaution[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zschecked[-.0-9A-Za-z_]@!/
@@ -654,6 +670,7 @@ syntax match htsEntry /\v^\s*\zspower[ \t]+density[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zspreheat[ \t]+width[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zsqualification[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zsreading[ \t]+every[-.0-9A-Za-z_]@!/
+syntax match htsEntry /\v^\s*\zsshare[ \t]+of[ \t]+hold[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zsthermocouples[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zswitness[ \t]+point[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zsalready[ \t]+heated[-.0-9A-Za-z_]@!/
@@ -685,6 +702,7 @@ syntax match htsEntry /\v^\s*\zsdrawing[ \t]+revision[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zsfirst[ \t]+cool[ \t]+below[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zshold[ \t]+temperature[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zsinterrupted[ \t]+hold[-.0-9A-Za-z_]@!/
+syntax match htsEntry /\v^\s*\zson[ \t]+cooling[ \t]+fault[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zsoutside[ \t]+diameter[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zspreheat[ \t]+category[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zspreheat[ \t]+distance[-.0-9A-Za-z_]@!/
@@ -698,6 +716,7 @@ syntax match htsEntry /\v^\s*\zswhen[ \t]+interrupted[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zsapplies[ \t]+to[ \t]+method[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zsattachment[ \t]+energy[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zscontrol[ \t]+tolerance[-.0-9A-Za-z_]@!/
+syntax match htsEntry /\v^\s*\zsgap[ \t]+along[ \t]+at[ \t]+most[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zsinside[ \t]+insulation[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zsleaves[ \t]+to[ \t]+the[ \t]+job[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zsmaintain[ \t]+at[ \t]+least[-.0-9A-Za-z_]@!/
@@ -707,10 +726,12 @@ syntax match htsEntry /\v^\s*\zscharge[ \t]+temperature[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zsreference[ \t]+junction[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zsrequires[ \t]+spare[ \t]+for[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zsthermocouple[ \t]+spots[-.0-9A-Za-z_]@!/
+syntax match htsEntry /\v^\s*\zsunload[ \t]+temperature[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zsapplies[ \t]+to[ \t]+p\-number[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zscalibration[ \t]+at[ \t]+most[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zsdiffusible[ \t]+hydrogen[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zsgoverning[ \t]+thickness[-.0-9A-Za-z_]@!/
+syntax match htsEntry /\v^\s*\zslining[ \t]+removed[ \t]+over[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zsrequires[ \t]+control[ \t]+at[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zsrequires[ \t]+guard[ \t]+band[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zstemperature[ \t]+at[ \t]+most[-.0-9A-Za-z_]@!/
@@ -719,6 +740,7 @@ syntax match htsEntry /\v^\s*\zsnickel[ \t]+and[ \t]+manganese[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zson[ \t]+thermocouple[ \t]+loss[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zsprohibited[ \t]+treatment[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zscontrol[ \t]+thermocouples[-.0-9A-Za-z_]@!/
+syntax match htsEntry /\v^\s*\zshydrogen[ \t]+left[ \t]+at[ \t]+most[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zslower\-temperature[ \t]+hold[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zsmargin[ \t]+below[ \t]+tempering[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zsremove[ \t]+insulation[ \t]+below[-.0-9A-Za-z_]@!/

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from hts.base.findings import Label
 from hts.base.quantities import Quantity
@@ -12,6 +12,7 @@ from hts.checking.rules.helpers.against import broken
 from hts.checking.rules.helpers.steps import hottest
 from hts.checking.rules.rule import Agreement, Bad, Good, Rule
 from hts.language.model.joint import Treatment
+from hts.language.vocabulary.cycle import Limit as Spread
 
 #: K below the range; a low alarm that comes later comes too late. Common practice, no source.
 _BELOW = 10
@@ -59,10 +60,8 @@ RULE = Rule(
 @RULE.for_treatment
 def check(case: Case, treatment: Treatment) -> None:
     entry = treatment.entry
-    if not any(
-        getattr(entry, name) is not None
-        for name in ("deviation", "hold_back", "alarm_low", "holding_spread")
-    ):
+    stated = (entry.deviation, entry.hold_back, entry.alarm_low)
+    if not entry.holding_spread and all(each is None for each in stated):
         return
     top = hottest(case, treatment)
     if top is None:
@@ -70,7 +69,7 @@ def check(case: Case, treatment: Treatment) -> None:
     hold = top[0]
     held = case.limits(treatment.joint, treatment).hold_range(hold)
     assert held is not None and held.low is not None and held.high is not None
-    spread = treatment.entry.holding_spread
+    spread = _over_all(entry.holding_spread)
     governing = case.limits(treatment.joint, treatment).of("holding spread")
     told_by_limit = (
         spread is not None
@@ -124,17 +123,31 @@ def _told(
             f"the low alarm comes at {alarm.both()}, the range ends at {low.both()}",
             entry.place("alarm_low"),
         )
-    holding = entry.holding_spread.at_most if entry.holding_spread is not None else None
-    heating = entry.heating_spread.at_most if entry.heating_spread is not None else None
-    if holding is not None and holding.value > width.value + _ROUNDED and not told_by_limit:
-        assert entry.holding_spread is not None
+    in_hold, on_way = _over_all(entry.holding_spread), _over_all(entry.heating_spread)
+    holding = in_hold.at_most if in_hold is not None else None
+    heating = on_way.at_most if on_way is not None else None
+    if (
+        in_hold is not None
+        and holding is not None
+        and holding.value > width.value + _ROUNDED
+        and not told_by_limit
+    ):
         yield (
             f"a spread of {holding.both()} is allowed in a range {width.both()} wide",
-            entry.holding_spread.place("at_most"),
+            in_hold.place("at_most"),
         )
-    elif holding is not None and heating is not None and heating < holding:
-        assert entry.heating_spread is not None
+    elif on_way is not None and holding is not None and heating is not None and heating < holding:
         yield (
             f"while heating {heating.both()} of spread are allowed, in the hold {holding.both()}",
-            entry.heating_spread.place("at_most"),
+            on_way.place("at_most"),
         )
+
+
+def _over_all(spreads: Sequence[Spread]) -> Spread | None:
+    """The spread that counts over the longest distance: any distance, where one says none."""
+    stated = [each for each in spreads if each.at_most is not None]
+    return max(
+        stated,
+        key=lambda each: (each.within is None, each.within.value if each.within else 0),
+        default=None,
+    )

@@ -1,4 +1,4 @@
-"""A furnace is cool enough when the part goes in."""
+"""A furnace is cool enough when the part goes in, and when it comes out."""
 
 from __future__ import annotations
 
@@ -11,9 +11,9 @@ RULE = Rule(
     "L213",
     "charge-too-hot",
     "error",
-    summary="A furnace hotter at charging than the books and procedures allow.",
-    why="The part is heated faster than any rate that could be set.",
-    fix="Charge at a lower temperature.",
+    summary="A furnace hotter at charging or at unloading than the books and procedures allow.",
+    why="The part is heated, or cooled, faster than any rate that could be set.",
+    fix="Charge, or unload, at a lower temperature.",
     source="the governing books and procedures",
     basis="derived",
     bad=(
@@ -29,6 +29,18 @@ RULE = Rule(
             base="procedure",
             at="400 degC",
         ),
+        Bad(
+            (
+                (
+                    "  excursion        at most 10 min in total",
+                    "  excursion        at most 10 min in "
+                    "total\n  unload temperature at most 300 degC",
+                ),
+                ("  rate margin  ", "  unload at most 400 degC\n  rate margin  "),
+            ),
+            base="procedure",
+            at="400 degC",
+        ),
     ),
 )
 
@@ -36,16 +48,23 @@ RULE = Rule(
 @RULE.for_treatment
 def check(case: Case, treatment: Treatment) -> None:
     cycle = treatment.cycle
-    if cycle is None or cycle.furnace_at is None:
+    if cycle is None:
         return
-    found = against(
-        RULE,
-        case.limits(treatment.joint, treatment).of("charge temperature"),
-        "maximum",
-        cycle.furnace_at,
-        cycle.place("furnace_at"),
-        address=treatment.address,
-        what="the temperature of the furnace at charging",
-    )
-    if found is not None:
-        case.add(found)
+    for field, quantity, when in (
+        ("furnace_at", "charge temperature", "charging"),
+        ("unload_at", "unload temperature", "unloading"),
+    ):
+        stated = getattr(cycle, field)
+        if stated is None:
+            continue
+        found = against(
+            RULE,
+            case.limits(treatment.joint, treatment).of(quantity),
+            "maximum",
+            stated,
+            cycle.place(field),
+            address=treatment.address,
+            what=f"the temperature of the furnace at {when}",
+        )
+        if found is not None:
+            case.add(found)

@@ -36,11 +36,10 @@ def check(case: Case, treatment: Treatment) -> None:
     if treatment.is_bake:
         return
     limits = case.limits(treatment.joint, treatment)
-    for words, stated in (
-        ("heating spread", treatment.entry.heating_spread),
-        ("holding spread", treatment.entry.holding_spread),
-    ):
-        if stated is None or stated.at_most is None:
+    entry = treatment.entry
+    spreads = [("heating spread", each) for each in entry.heating_spread]
+    for words, stated in (*spreads, *(("holding spread", each) for each in entry.holding_spread)):
+        if stated.at_most is None:
             continue
         found = against(
             RULE,

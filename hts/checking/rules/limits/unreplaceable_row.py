@@ -77,7 +77,7 @@ def check(case: Case) -> None:
             continue
         for line in procedure.limits:
             for written in line.replaces:
-                reason = unreplaceable(written, line.quantity)
+                reason = unreplaceable(written, line.quantity, procedure)
                 if reason:
                     case.add(
                         RULE.found(

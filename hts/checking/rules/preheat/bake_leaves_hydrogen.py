@@ -35,6 +35,16 @@ RULE = Rule(
             base="bake",
         ),
         Bad((("lining            none", "lining            left"),), at="3 h", base="bake"),
+        Bad(
+            (
+                (
+                    "lining            none",
+                    "lining            none\n  hydrogen left at most 10 %",
+                ),
+            ),
+            at="3 h",
+            base="bake",
+        ),
     ),
     good=(Good((("300 .. 350 degC for 3 h", "300 .. 350 degC for 2 h"),), base="bake"),),
 )
@@ -73,11 +83,13 @@ def check(case: Case, treatment: Treatment) -> None:
 
     lined = bake.lining == "left"
     left = share_left(dose, float(wall.value), faces=1 if lined else 2)
-    if left > _MOST_LEFT:
+    asked_for = bake.hydrogen_left
+    if left > (float(asked_for.value) / 100 if asked_for is not None else _MOST_LEFT):
         out = "out of one face only, because of the lining;  " if lined else ""
         case.add(
             RULE.found(
-                f"after {time} about {left:.0%} of the hydrogen is left in {wall.both()}",
+                f"after {time} about {left:.0%} of the hydrogen is left in {wall.both()}"
+                + (f", and at most {asked_for} is asked for" if asked_for is not None else ""),
                 hold.place("time"),
                 address=treatment.address,
                 notes=[
