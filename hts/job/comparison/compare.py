@@ -53,7 +53,9 @@ class Comparison:
     @cached_property
     def rows(self) -> frozenset[ChangedRow]:
         """The rows of the newer side's compiled job that changed."""
-        return rows_of(list(self.changes), self.new) if self.new is not None else frozenset()
+        if self.new is None:
+            return frozenset()
+        return rows_of(list(self.changes), self.old, self.new)
 
 
 def compare(old: Spec | None, new: Spec | None, *, today: str | None = None) -> Comparison:

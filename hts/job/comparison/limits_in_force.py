@@ -9,7 +9,7 @@ from hts.job.comparison.canonical import exact
 from hts.job.compiler.derivations import Derivation, Undecided, derivations, undecided
 from hts.language.model import Spec
 from hts.language.model.joint import Joint, Treatment
-from hts.language.vocabulary.segments import Cool, Heat, Hold
+from hts.language.vocabulary.segments import Cool, Heat, Hold, Segment
 from hts.language.vocabulary.types import ByRule, WidthValue
 from hts.limits import Governing
 
@@ -124,20 +124,25 @@ def by_rule(joint: Joint, treatment: Treatment | None, quantity: str, direction:
 
 
 def _treatment_by_rule(treatment: Treatment, quantity: str, direction: str) -> bool:
-    segments = treatment.entry.segments
-    if quantity in ("hold temperature", "bake temperature"):
-        return any(isinstance(s, Hold) and not isinstance(s.range, Interval) for s in segments)
-    if quantity in ("hold time", "bake time"):
-        field = "longest" if direction == "maximum" else "time"
-        return any(_unstated(s, field) for s in segments if isinstance(s, Hold))
-    if quantity in ("heating rate", "cooling rate"):
-        kind = Heat if quantity == "heating rate" else Cool
-        field = "slowest" if direction == "minimum" else "rate"
-        return any(_unstated(s, field) for s in segments if isinstance(s, kind))
     if quantity == "bake width":
         return not isinstance(getattr(treatment.entry, "width", None), WidthValue)
+    return any(step_by_rule(segment, quantity, direction) for segment in treatment.entry.segments)
+
+
+def step_by_rule(segment: Segment, quantity: str, direction: str) -> bool:
+    """Whether a step takes a bound of a quantity from the rules, rather than stating it."""
+    if isinstance(segment, Hold):
+        if quantity in ("hold temperature", "bake temperature"):
+            return not isinstance(segment.range, Interval)
+        if quantity in ("hold time", "bake time"):
+            return _unstated(segment, "longest" if direction == "maximum" else "time")
+    elif isinstance(segment, Heat if quantity == "heating rate" else Cool) and quantity in (
+        "heating rate",
+        "cooling rate",
+    ):
+        return _unstated(segment, "slowest" if direction == "minimum" else "rate")
     return False
 
 
-def _unstated(entry: Heat | Hold | Cool, field: str) -> bool:
+def _unstated(entry: Segment, field: str) -> bool:
     return not isinstance(getattr(entry, field), Quantity)

@@ -3,11 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from fractions import Fraction
 from typing import NamedTuple
 
+from hts.base.quantities import Interval, Quantity
 from hts.job.comparison.change import Change
-from hts.job.comparison.limits_in_force import by_rule
+from hts.job.comparison.limits_in_force import LimitsInForce, step_by_rule
 from hts.job.comparison.registry import NOTE
+from hts.job.compiler.derivations import Derivation
 from hts.language.model import Spec
 from hts.language.model.joint import Joint, Treatment
 from hts.language.vocabulary.segments import Cool, Heat, Hold, Segment
@@ -44,18 +47,19 @@ class ChangedRow(NamedTuple):
     name: str
 
 
-def rows_of(changes: list[Change], new: Spec) -> frozenset[ChangedRow]:
+def rows_of(changes: list[Change], old: Spec | None, new: Spec) -> frozenset[ChangedRow]:
     """The rows that changed. What was removed has no row any more."""
+    sides = [LimitsInForce(spec) for spec in (old, new) if spec is not None]
     return frozenset(
         row
         for change in changes
         # What a check finds has its cause in another change, which marks its row.
         if change.new is not None and change.area != "check"
-        for row in _rows(change, new)
+        for row in _rows(change, sides, new)
     )
 
 
-def _rows(change: Change, new: Spec) -> Iterator[ChangedRow]:
+def _rows(change: Change, sides: list[LimitsInForce], new: Spec) -> Iterator[ChangedRow]:
     assert change.new is not None
     name, _, rest = change.new.address.partition("/")
     joint = new.joints.get(name)
@@ -64,7 +68,7 @@ def _rows(change: Change, new: Spec) -> Iterator[ChangedRow]:
     if joint is None or (change.area in ("document", "governing")):
         yield ChangedRow("", "", DOCUMENT, last)
     elif change.path in LIMITED:
-        yield from _limit(change, joint, rest.rpartition("limits/")[0].rstrip("/"))
+        yield from _limit(change, sides, joint, rest.rpartition("limits/")[0].rstrip("/"))
     elif steps[0] in ("cycle", "bake"):
         treatment, *below = rest.split("/")
         if change.kind == "order of steps":
@@ -89,7 +93,9 @@ def _rows(change: Change, new: Spec) -> Iterator[ChangedRow]:
         yield ChangedRow(name, "", JOINT, last)
 
 
-def _limit(change: Change, joint: Joint, where: str) -> Iterator[ChangedRow]:
+def _limit(
+    change: Change, sides: list[LimitsInForce], joint: Joint, where: str
+) -> Iterator[ChangedRow]:
     """The limit, and what the program takes from it."""
     quantity = change.path
     yield ChangedRow(joint.name, where, LIMIT, quantity)
@@ -99,11 +105,52 @@ def _limit(change: Change, joint: Joint, where: str) -> Iterator[ChangedRow]:
         yield ChangedRow(joint.name, "", BAND, quantity)
     treatment = _treatment(joint, where)
     if treatment is not None and quantity in _STEPS:
-        for number, segment in enumerate(treatment.entry.segments, 1):
-            if isinstance(segment, _STEPS[quantity]) and any(
-                by_rule(joint, treatment, quantity, way) for way in ("minimum", "maximum")
+        bounds = _bounds(sides, joint.name, where, quantity)
+        above = [bound.above for bound in bounds]
+        counts = None if None in above else min(above, key=_size, default=None)
+        segments = treatment.entry.segments
+        for number, segment in enumerate(segments, 1):
+            if (
+                isinstance(segment, _STEPS[quantity])
+                and any(step_by_rule(segment, quantity, one.direction) for one in bounds)
+                and _reaches(segments[:number], counts)
             ):
                 yield ChangedRow(joint.name, where, STEP, str(number))
+
+
+def _bounds(sides: list[LimitsInForce], joint: str, where: str, quantity: str) -> list[Derivation]:
+    """What is demanded of a quantity on either side."""
+    found = []
+    for side in sides:
+        read = side.joint(joint)
+        treatment = _treatment(read, where) if read is not None else None
+        if read is not None and treatment is not None:
+            demanded, _ = side.demanded(read, treatment)
+            found += [one for one in demanded if one.quantity == quantity]
+    return found
+
+
+def _size(temperature: Quantity | None) -> Fraction:
+    return temperature.value if temperature is not None else Fraction(0)
+
+
+def _reaches(done: list[Segment], counts_from: Quantity | None) -> bool:
+    """Whether the last of these steps heats to, or cools from, where a limit counts; so does one
+    of which the text does not say."""
+    if counts_from is None or isinstance(done[-1], Hold):
+        return True
+    hottest = done[-1].to if isinstance(done[-1], Heat) else _before(done[:-1])
+    return hottest is None or hottest.value > counts_from.value
+
+
+def _before(done: list[Segment]) -> Quantity | None:
+    """The highest temperature after these steps, where the text says it."""
+    if not done:
+        return None
+    last = done[-1]
+    if isinstance(last, Hold):
+        return last.range.high if isinstance(last.range, Interval) else None
+    return last.to if isinstance(last, Heat | Cool) else None
 
 
 def _all_steps(joint: Joint, treatment: str) -> Iterator[ChangedRow]:

@@ -51,6 +51,15 @@ def test_a_wall_reaches_the_steps_that_are_by_rule() -> None:
     assert ChangedRow("W07", "", "limit", "soak band") in found
 
 
+def test_a_limit_reaches_only_the_steps_it_counts_in() -> None:
+    """branch-unequal: the rates are by rule, and count above 300 degC. The step that heats to
+    300 degC is free on both sides (common sense, no source), the one to 692 degC is not."""
+    found = rows(("26.8 mm measured", "31.8 mm measured"), name="branch-unequal")
+    steps = {row.name for row in found if row.part == "step"}
+    assert ChangedRow("W51", "stress-relief", "limit", "heating rate") in found
+    assert "2" in steps and "1" not in steps
+
+
 def test_addresses() -> None:
     found = changed(
         P22,
