@@ -2,21 +2,20 @@
 
 from __future__ import annotations
 
-from hts.base.quantities import LENGTH, RATE, TEMPERATURE, TIME, Quantity
+from hts.base.quantities import LENGTH, TIME, Quantity
 from hts.job.compiler.bands import Band
-from hts.job.compiler.changes import BAND, LIMIT, STEP, ZONE
+from hts.job.compiler.changes import BAND, LIMIT, ZONE
 from hts.job.compiler.derivations import Derivation, Undecided
 from hts.job.compiler.free import FreeTime, free_times
 from hts.job.compiler.job import Job, JointSheet, Run
 from hts.job.compiler.program import PREHEAT, Program
-from hts.job.compiler.steps import HOLD, Step
+from hts.job.compiler.steps import HOLD
 from hts.job.compiler.why import Why
-from hts.job.outputs import by_hand, cautions, identity, waivers
-from hts.job.outputs.csv_files import FREE, notes
+from hts.job.outputs import by_hand, cautions, identity, program_table, waivers
 from hts.job.outputs.markdown import Page
 from hts.job.outputs.marks import Marks
 from hts.job.outputs.paper import Paper
-from hts.job.outputs.show import DOWN, TOWARD, UP, Shown, clock_time, duration, sign
+from hts.job.outputs.show import TOWARD, UP, Shown, duration, sign
 from hts.language.vocabulary.cycle import Cycle
 
 #: Times from here on are limits in whole minutes, in seconds.
@@ -86,28 +85,7 @@ def treatment(page: Paper, shown: Shown, marks: Marks, sheet: JointSheet, run: R
     page.bullets(facts(shown, marks, program))
     _zones(page, shown, run)
     page.heading(4, "Program, for each of these zones")
-    page.table(
-        (
-            "Step",
-            "Action",
-            shown.head("From", TEMPERATURE),
-            shown.head("To", TEMPERATURE),
-            shown.head("Set rate", RATE),
-            shown.head("Rate limit", RATE),
-            shown.head("Limit counts from", TEMPERATURE),
-            "Hold for at least",
-            "Hold for at most",
-            shown.head("Every reading within", TEMPERATURE),
-            shown.head("Alarm above", TEMPERATURE),
-            shown.head("Alarm below", TEMPERATURE),
-            "Note",
-        ),
-        [program_row(shown, marks, step) for step in program.steps],
-        changed=[
-            shown.changed(program.joint.name, program.name, STEP, str(step.segment))
-            for step in program.steps
-        ],
-    )
+    program_table.write(page, shown, marks, program)
     times(page, marks, sheet, run)
 
 
@@ -128,7 +106,7 @@ def times(page: Paper, marks: Marks, sheet: JointSheet, run: Run) -> None:
             "Latest start",
             "Latest end",
         ),
-        [times_row(marks, step, free.get(step.number)) for step in program.steps],
+        [program_table.times_row(marks, step, free.get(step.number)) for step in program.steps],
     )
     if free:
         page.line(
@@ -227,61 +205,6 @@ def _zones(page: Paper, shown: Shown, run: Run) -> None:
             shown.changed(run.program.joint.name, "", ZONE, zone.name) for zone in run.program.zones
         ],
     )
-
-
-def program_row(shown: Shown, marks: Marks, step: Step) -> tuple[str, ...]:
-    rate = FREE if step.is_free else shown.bare(step.rate, RATE, DOWN)
-    least = ""
-    if step.action == HOLD:
-        least = duration(step.times.duration) if step.times.duration is not None else ""
-    return (
-        str(step.number),
-        step.action,
-        shown.bare(step.set_from, TEMPERATURE),
-        shown.setpoint(step.set_to, step.window) or "as it falls",
-        rate,
-        marks.marked(shown.bare(step.limit, RATE, DOWN), step.limit_why),
-        shown.bare(step.counts_from, TEMPERATURE, DOWN),
-        marks.marked(least, step.least_why),
-        _most(step),
-        marks.marked(shown.bare_window(step.window), *step.window_why),
-        marks.marked(shown.bare(step.alarm_high, TEMPERATURE, DOWN), step.alarm_high_why),
-        marks.marked(shown.bare(step.alarm_low, TEMPERATURE, UP), step.alarm_low_why),
-        notes(step),
-    )
-
-
-def _most(step: Step) -> str:
-    """The longest a hold may last."""
-    if step.action != HOLD or step.longest is None:
-        return ""
-    return duration(step.longest.value, DOWN)
-
-
-def times_row(marks: Marks, step: Step, free: FreeTime | None) -> tuple[str, ...]:
-    times = step.times
-    endless = step.action == HOLD and times.duration is None
-    takes = "open" if times.duration is None else duration(times.duration)
-    if free is not None:
-        takes = f"{FREE}, {_about(free)}{marks.of(free.why)}"
-    return (
-        str(step.number),
-        step.action,
-        takes,
-        clock_time(times.begin),
-        clock_time(None if endless else times.finish),
-        clock_time(times.earliest_begin, UP),
-        clock_time(None if endless else times.earliest_finish, UP),
-        clock_time(times.latest_begin, DOWN),
-        clock_time(times.latest_finish, DOWN),
-    )
-
-
-def _about(free: FreeTime) -> str:
-    if free.slow is None:
-        return "NOT REACHED with the power installed"
-    fast, slow = clock_time(free.fast), clock_time(free.slow)
-    return f"about {fast} to {slow}" if fast != slow else f"about {fast}"
 
 
 def origins(page: Paper, shown: Shown, marks: Marks, sheet: JointSheet) -> None:
