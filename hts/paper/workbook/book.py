@@ -37,6 +37,9 @@ _NARROWEST = 7
 #: Characters across a sheet in print that can still be read: upright, and per landscape page.
 _UPRIGHT = 95
 _LANDSCAPE = 190
+#: A table that is wider by no more than this part is printed smaller, so that a cell to sign and
+#: what is signed for stand on one sheet.
+_SMALLER = 1.35
 #: No reading of a heat treatment is larger.
 _LARGEST = 10_000
 _LINE_HEIGHT = 13.5
@@ -148,7 +151,7 @@ class Book:
         across = 1
         if wide > _UPRIGHT:
             sheet.set_landscape()
-            across = -(-wide // _LANDSCAPE)
+            across = 1 if wide <= _SMALLER * _LANDSCAPE else -(-wide // _LANDSCAPE)
         sheet.set_margins(left=0.8, right=0.4, top=0.6, bottom=0.7)
         sheet.fit_to_pages(across, 0)
         sheet.repeat_rows(0, _HEAD_ROW)
