@@ -29,6 +29,8 @@ _UNIT = re.compile(
     r"(?<=\d) (?=(?:[mk]?m|in|m²K|kg|[CFK]|°[CF]|deg[CF]|h|min|s|%|J|kJ|[km]?V|k?W|A|HBW)\b|%)"
 )
 _KEPT = "\N{NO-BREAK SPACE}"
+#: A column as wide as its longest word holds it, whatever the rounding, mm.
+_HAIR = 0.01
 #: As many marks as a value may carry, in letters of the text.
 _MARK_WIDTH = 0.6
 
@@ -101,7 +103,7 @@ def _word_width(word: str, points: float, bold: bool) -> float:
 def broken(text: str, room: float, points: float, bold: bool = False) -> str:
     """The text with places to break at in words wider than `room` mm."""
     return " ".join(
-        word if _word_width(word, points, bold) <= room else _cut(word, room, points, bold)
+        word if _word_width(word, points, bold) <= room + _HAIR else _cut(word, room, points, bold)
         for word in text.split(" ")
     )
 

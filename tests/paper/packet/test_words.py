@@ -64,3 +64,13 @@ def test_nothing_is_stricter_by_nothing(path: Path) -> None:
     """Two limits that are equal are as strict, and no gap of 0 K or 0 mm stands beside them."""
     zero = re.compile(r", 0 \w+( \(0 \S+\))?$|looser by 0 ")
     assert [text for text in told(path) if zero.search(text)] == []
+
+
+@pytest.mark.parametrize("path", SPECS, ids=lambda path: path.stem)
+def test_no_head_is_broken_within_a_word(path: Path) -> None:
+    for subject in subjects(job_of(path)):
+        for group in pages(subject)["groups"]:
+            for part in group["parts"]:
+                for block in part["blocks"]:
+                    for head in strings(block.get("heads", "")):
+                        assert "\N{ZERO WIDTH SPACE}" not in head, head

@@ -233,3 +233,15 @@ def test_no_time_of_the_clock_is_in_it() -> None:
         assert {info.date_time[0] for info in archive.infolist()} == {1980}
         core = archive.read("docProps/core.xml").decode()
     assert set(re.findall(r"\d{4}-\d\d-\d\dT", core)) == {"2000-01-01T"}
+
+
+def test_a_row_to_sign_tells_what_is_signed() -> None:
+    """A table that goes over several sheets of paper repeats the columns its rows are known by,
+    and what is checked stands on one sheet with its cell to sign."""
+    for path in GOOD:
+        for sheet in opened(job_of(path)):
+            first, _, last = (sheet.print_title_cols or "").replace("$", "").partition(":")
+            if sheet.page_setup.fitToWidth not in (None, 1):
+                assert first == "A" and last > "A", sheet.title
+            if sheet.title.startswith(("Checks", "Readings", "Hold log", "Channels")):
+                assert sheet.page_setup.fitToWidth in (None, 1)
