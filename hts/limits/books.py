@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 import os
+from difflib import get_close_matches
 from functools import lru_cache
 from typing import Any, Literal
 
 import hts.base.data
 from hts.base.data import MissingData, load
 from hts.limits.limit import Limit, Source
+from hts.limits.titles import suggestion
 
 System = Literal["SI", "US"]
 """Codes print values in both systems, and the pairs are not conversions of each other. Whoever
@@ -28,7 +30,7 @@ class UnknownBook(LookupError):
     def __init__(self, id: str) -> None:
         self.id = id
         self.books = books()
-        self.suggestion = _nearest(id, self.books)
+        self.suggestion = suggestion(id, self.books)
         super().__init__(f"there is no book {id!r}")
 
 
@@ -42,7 +44,7 @@ class UnknownEdition(LookupError):
         self.id = id
         self.edition = edition
         self.editions = editions
-        self.suggestion = _nearest(edition, editions) if edition else None
+        self.suggestion = next(iter(get_close_matches(edition or "", editions, n=1)), None)
         if not editions:
             message = f"{id} has no editions"
         elif edition is None:
@@ -224,21 +226,6 @@ def _weaker(order: tuple[str, ...], first: str, second: str) -> str:
     return max(first, second, key=order.index)
 
 
-def _letters(word: str) -> str:
-    return "".join(sign for sign in word.lower() if sign.isalnum())
-
-
 def _is_id(id: str) -> bool:
     """Whether the text can be the id of a book, so that nothing else ever becomes a file name."""
     return len(id) <= 64 and id.replace("-", "").replace(".", "").isalnum()
-
-
-def _nearest(word: str, choices: tuple[str, ...]) -> str | None:
-    from difflib import get_close_matches
-
-    # B31.3, and asme_b31.3: the letters and digits of a book, or their end.
-    plain = _letters(word)
-    named = [each for each in choices if len(plain) > 2 and _letters(each).endswith(plain)]
-    if len(named) == 1:
-        return named[0]
-    return next(iter(get_close_matches(word, choices, n=1)), None)

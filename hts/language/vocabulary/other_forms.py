@@ -126,18 +126,22 @@ def _quantity(rest: str) -> str:
 
 def _book(rest: str) -> str:
     from hts.limits.books import UnknownEdition, book, books
+    from hts.limits.titles import edition_in, meant
 
-    written = re.sub(r"[^a-z0-9.]+", "-", rest.lower()).strip("-")
-    found = [id for id in books() if written == id or written.startswith(f"{id}-")]
+    # Several books stand in one line, with commas between them.
+    title = rest.partition(",")[0]
+    found = meant(title, books())
     if not found:
-        names = ", ".join(books())
-        return f"write the book as `hts books` lists it: {names}"
-    id = max(found, key=len)
+        return "`hts books` lists the books; grammar/ADD-A-BOOK.md shows how to bring one along"
+    if len(found) > 2:
+        return f"write one of these books: {', '.join(found)}"
+    if len(found) == 2:
+        return f"write {found[0]} or {found[1]}"
+    (id,) = found
     try:
         book(id)
     except UnknownEdition as error:
-        year = re.search(r"\b(?:19|20)\d\d\b", written.removeprefix(id))
-        return f"write {id} edition {year.group() if year else error.editions[-1]}"
+        return f"write {id} edition {edition_in(title) or error.editions[-1]}"
     return f"write {id}"
 
 

@@ -150,7 +150,7 @@ def test_who_sets_nothing_does_not_pay_for_it(root: Path) -> None:
         ("[severity]\nzone-gap = 'off'\n", "2:1", "a severity cannot be 'off'", "`ignore`"),
         ("[severity]\nzone-gap = 'error'\nZ113 = 'error'\n", "3:1", "set twice", "keep one"),
         ("books = ['asme-b31.3 2018']\n", "1:10", "is not a rule book", "edition 2018"),
-        ("books = ['asme-b31.33 edition 2018']\n", "1:10", "no book", "did you mean asme-b31.3?"),
+        ("books = ['asme-b313 edition 2018']\n", "1:10", "no book", "did you mean asme-b31.3?"),
         ("books = ['asme-b31.3']\n", "1:10", "needs an edition", "write, for example"),
         ("books = ['asme-b31.3 edition 1999']\n", "1:10", "no edition 1999", "edition 20"),
         ("books = ['local-heating', 'local-heating']\n", "1:27", "twice", "remove one"),
