@@ -100,7 +100,9 @@ def _governing(page: Pages, subject: Subject, job: Job) -> None:
 
 def _kind(authority: Authority) -> str:
     if not authority.is_book:
-        return "procedure"
+        amends = authority.procedure.amends if authority.procedure is not None else []
+        parts = [f"{line.procedure.name} revision {line.revision}" for line in amends]
+        return f"procedure, amends {', '.join(parts)}" if parts else "procedure"
     file = authority.file
     return "book" if file is None else f"book of the job's own: {file.source.name}"
 

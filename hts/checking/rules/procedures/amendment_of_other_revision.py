@@ -21,7 +21,7 @@ RULE = Rule(
     why="What it replaces is not what is in force: nobody knows which limit counts.",
     fix="Follow both, and have the amendment issued anew for the present revision.",
     source="common practice, no source",
-    basis="derived",
+    basis="practice",
     bad=(
         Bad(
             (
