@@ -12,6 +12,7 @@ how a text is built, the values it may hold, and every entry with what it takes.
 - [Values](#values)
 - [Units](#units)
 - [Names, `use` and `like`](#names-use-and-like)
+- [Weld lists](#weld-lists)
 - [Formulas and conditions](#formulas-and-conditions)
 - [Limits of a procedure](#limits-of-a-procedure)
 - [Entries](#entries)
@@ -101,6 +102,46 @@ joint W13, W14 like W12 {
   wall  24.8 mm measured
 }
 ```
+
+## Weld lists
+
+Hundreds of welds stand in a spreadsheet. `weld list` makes a joint of each row of one that was
+saved as CSV (UTF-8), over a typical joint: what the row says counts, the rest is the typical's. A
+column leads to an entry of the joint by its words, and its cells are read as that entry is.
+Nothing is guessed: the unit stands in the head in square brackets, in the list (`in mm`) or in
+every cell; decimal commas have their word; every column is named, with `not used` where nobody
+reads it; the number of rows is stated. `TBD`, `?` and formulas are findings. A blank cell says
+nothing, unless it is `needed`.
+
+```hts
+spec 1
+
+weld list line-welds from "weld-list.csv" {
+  weld    in "Weld no."
+  like    in "Typical"
+  rows    312
+  only    "PWHT" is "yes"
+  column  "Line" line
+  column  "Size" pipe NPS
+  column  "Sch" pipe schedule
+  column  "WT [mm]" wall measured needed
+  column  "Remarks" not used
+}
+joint W117 in line-welds {
+  wall  24.2 mm measured
+}
+preheat each of line-welds {
+  at least   150 degC
+  interpass  at most 315 degC
+}
+```
+
+`joint W117 in line-welds` is written over its row. `each of line-welds`, or `each of line-welds
+like p22-butt`, names all joints of the list, or those of one typical, wherever joints are named
+one by one; they are never heated `together`. A table has at most 5 MB, 5,000 rows, 100 columns and
+1,000 letters in a cell. Findings stand at row and column.
+
+## Waivers
 
 A rule or limit is set aside for one thing with `waive`, its reason, who decided it, and the day it
 ends. A waiver that nothing needs, or that has run out, is itself reported.

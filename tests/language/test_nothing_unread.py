@@ -41,13 +41,14 @@ TODAY = "2026-11-25"
 #: Who works with what is said, or judges it.
 WORK = (
     "hts.checking.checker", "hts.checking.govern", "hts.checking.rules", "hts.limits",
-    "hts.language.model", "hts.job.compiler", "hts.job.demands", "hts.record.judging",
+    "hts.language.model", "hts.language.rows", "hts.job.compiler", "hts.job.demands",
+    "hts.record.judging",
     "hts.record.plan",
 )  # fmt: skip
 #: Through whom a person sees it: what is compiled goes on paper, and what is judged into findings.
 SHOW = (
     "hts.job.compiler", "hts.job.demands", "hts.job.outputs", "hts.paper", "hts.record.handover",
-    "hts.checking.govern", "hts.language.model",
+    "hts.checking.govern", "hts.language.model", "hts.language.rows",
 )  # fmt: skip
 
 #: Where data are read in: that is no use of them.
@@ -89,6 +90,7 @@ UNREAD: dict[str, str] = {
     "procedure.check": WORDS,
     "procedure.hand over": WORDS,
     "waive.reason": WORDS,
+    "weld list.revision": WORDS,
     "waive.by": WORDS,
     "joint.already heated.what": WORDS,
     "cycle.not required.reason": WORDS,

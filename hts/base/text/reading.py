@@ -8,6 +8,8 @@ import stat
 
 #: A specification of this size is no specification; reading on would only cost time.
 LARGEST = 5_000_000
+#: How the name of a table ends; every other text is one of the language.
+TABLE_ENDINGS = (".csv", ".tsv", ".txt")
 #: A report of a check of very many files is longer than any specification.
 LARGEST_REPORT = 500_000_000
 #: Nearly every text is shorter, and a buffer for the largest one would cost more than the reading.

@@ -10,7 +10,7 @@ from hts.checking.govern import sources
 from hts.checking.rules.catalogue import rules
 from hts.language.layout import layout_errors
 from hts.language.model import sides
-from hts.language.vocabulary import mistakes
+from hts.language.vocabulary import mistakes, table_mistakes
 from hts.syntax import syntax_errors
 
 
@@ -21,6 +21,7 @@ def all_kinds() -> tuple[Kind, ...]:
         *syntax_errors.KINDS,
         *layout_errors.KINDS,
         *mistakes.KINDS,
+        *table_mistakes.KINDS,
         *sides.KINDS,
         *sources.KINDS,
         *waiver_kinds.KINDS,

@@ -6,7 +6,16 @@ import os
 from collections.abc import Callable, Iterable, Iterator
 
 from hts.checking.checker.results import Outcome, Results, Shard, UncheckedFile
-from hts.checking.checker.tasks import STDIN, SUFFIX, Settings, Task, files_below, plain, tasks_of
+from hts.checking.checker.tasks import (
+    STDIN,
+    SUFFIX,
+    Settings,
+    Task,
+    files_below,
+    is_table,
+    plain,
+    tasks_of,
+)
 
 __all__ = [
     "FEW",
@@ -55,6 +64,8 @@ def check_paths(
         from hts.checking.checker.users import with_users
 
         tasks = with_users(tasks, settings)
+    else:
+        tasks = [_alone(task) for task in tasks]
     if shard is not None:
         from hts.checking.checker.shards import files_of_shard, shard_plan
 
@@ -76,6 +87,16 @@ def check_paths(
             progress(done, len(tasks))
     results.arrange()
     return results
+
+
+def _alone(task: Task | UncheckedFile) -> Task | UncheckedFile:
+    """A table says nothing without the specification that names its columns."""
+    if not isinstance(task, Task) or not is_table(task):
+        return task
+    return UncheckedFile(
+        task.name,
+        "a table is checked with the specification that names it: check that, or say --with-users",
+    )
 
 
 def _among(cache: str, tasks: Tasks) -> bool:

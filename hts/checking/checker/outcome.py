@@ -70,6 +70,7 @@ def _basis(case: Case, data: bytes) -> Basis | None:
     root = spec.loader.root
     sources = {library.path: library.file.source for library in spec.libraries}
     sources |= {loaded.path: loaded.source for loaded in spec.books}
+    sources |= {table.path: table for table in spec.tables if table.path is not None}
     uses = []
     for used_file in dict.fromkeys(_used(spec.file, *(library.file for library in spec.libraries))):
         real = os.path.realpath(used_file)
@@ -91,6 +92,6 @@ def _used(*files: File) -> Iterable[str]:
     for file in files:
         folder = os.path.dirname(file.source.path or "")
         paths = [use.path for use in file.uses] + [book.path for book in file.books]
-        for path in paths:
+        for path in [*paths, *(listed.path for listed in file.weld_lists)]:
             if path is not None:
                 yield os.path.normpath(os.path.join(folder, path))

@@ -6,6 +6,7 @@ import os
 from collections.abc import Iterable
 
 from hts.base.findings import Finding, Label, ordered
+from hts.checking.checker.gathered import gathered
 from hts.checking.checker.once import implausible_once
 from hts.checking.checker.packs import Checks, Guarded, checks
 from hts.checking.checker.results import PackError
@@ -45,19 +46,7 @@ def check_case(case: Case, setting: Setting = PLAIN) -> list[Finding]:
     _rules(case, checks(setting.rule_packs))
     told = implausible_once(case.report.findings)
     found = ordered(apply_waivers(case, told, setting.rule_packs))
-    return applied(setting, _told_once(found))
-
-
-def _told_once(findings: list[Finding]) -> list[Finding]:
-    """What several joints share is written once, in one block or one cycle, and told once."""
-    first_told: dict[tuple[object, ...], Finding] = {}
-    for finding in findings:
-        first = first_told.setdefault(
-            (finding.kind.code, finding.at.span, finding.message), finding
-        )
-        if first is not finding:
-            first.notes += (f"the same at {finding.address}",)
-    return list(first_told.values())
+    return applied(setting, gathered(found, case.spec))
 
 
 def _rules(case: Case, rules: Checks) -> None:

@@ -8,7 +8,14 @@ from collections.abc import Callable, Iterable, Iterator
 from typing import NamedTuple
 
 from hts.base.text import BYTE_ORDER_MARK, Source
-from hts.base.text.reading import Unreadable, decoded, name_below, read_bytes, root_of
+from hts.base.text.reading import (
+    TABLE_ENDINGS,
+    Unreadable,
+    decoded,
+    name_below,
+    read_bytes,
+    root_of,
+)
 from hts.checking.checker.results import UncheckedFile
 from hts.checking.checker.setting import PLAIN, Setting
 
@@ -51,6 +58,11 @@ Settings = Callable[[str], Setting]
 def plain(path: str) -> Setting:
     """Nothing configured."""
     return PLAIN
+
+
+def is_table(task: Task | UncheckedFile) -> bool:
+    """Whether a file named is the table of a weld list, and no specification."""
+    return isinstance(task, Task) and task.name.lower().endswith(TABLE_ENDINGS)
 
 
 def tasks_of(

@@ -7,13 +7,13 @@ import os
 from hts.base.text.reading import Unreadable, decoded, name_below, read_bytes
 from hts.checking.checker.results import UncheckedFile
 from hts.checking.checker.setting import Setting
-from hts.checking.checker.tasks import Settings, Task, files_below
+from hts.checking.checker.tasks import Settings, Task, files_below, is_table
 from hts.language.model.uses import reached, used_by
 
 
 def with_users(tasks: list[Task | UncheckedFile], settings: Settings) -> list[Task | UncheckedFile]:
     """The tasks, and after them every specification of their repositories that uses one of them,
-    by way of others, too."""
+    by way of others, too. A table is checked by way of these alone."""
     there = {
         os.path.realpath(task.path): task
         for task in tasks
@@ -23,7 +23,7 @@ def with_users(tasks: list[Task | UncheckedFile], settings: Settings) -> list[Ta
     for root in dict.fromkeys(task.root for task in there.values()):
         named = {real for real, task in there.items() if task.root == root}
         more += _users(root, named, set(there), settings)
-    return [*tasks, *more]
+    return [*(task for task in tasks if not is_table(task)), *more]
 
 
 def _users(

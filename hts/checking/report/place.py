@@ -6,13 +6,15 @@ import re
 from typing import TYPE_CHECKING
 
 from hts.base.text.blocks import blocks_around
+from hts.base.text.reading import TABLE_ENDINGS
 
 if TYPE_CHECKING:
     from hts.base.text import Span
     from hts.language.vocabulary.declare import Entry, Field
 
 #: The joints a cycle is for.
-_FOR = re.compile(r"\bfor\s+[\w.-]+(?:\s*,\s*[\w.-]+)*")
+_JOINT = r"(?:each\s+of\s+)?[\w.-]+(?:\s+like\s+[\w.-]+)?"
+_FOR = re.compile(rf"\bfor\s+{_JOINT}(?:\s*,\s*{_JOINT})*")
 _WORD = re.compile(r'"[^"]*"?|[^\s,{}]+')
 
 
@@ -24,6 +26,9 @@ def place_in_words(span: Span, address: str = "") -> str:
     joint is `like`.
     """
     source = span.source
+    if source.name.lower().endswith(TABLE_ENDINGS):
+        # A finding says in words which weld and which column it is.
+        return ""
     number = source.position(span.start)[0]
     lines = [*blocks_around(source, number), source.line(number)]
     named = _named(lines)

@@ -71,7 +71,7 @@ class Change(NamedTuple):
 class Representation(NamedTuple):
     """The same said in another way: another unit, another place or order, a comment, the layout.
 
-    `what` is one of "unit or spelling", "default", "order", "file", "comments", "layout";
+    `what` is one of "unit or spelling", "default", "order", "file", "comments", "layout", "table";
     "default" is what holds unless said, now said or no longer.
     """
 

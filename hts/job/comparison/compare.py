@@ -87,7 +87,9 @@ def compare(old: Spec | None, new: Spec | None, *, today: str | None = None) -> 
 
 
 def _same_text(old: Spec, new: Spec) -> bool:
-    return [s.text for s in old.sources] == [s.text for s in new.sources]
+    return [s.text for s in (*old.sources, *old.tables)] == [
+        s.text for s in (*new.sources, *new.tables)
+    ]
 
 
 def _whole(old: Spec | None, new: Spec | None) -> Change:

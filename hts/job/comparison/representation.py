@@ -20,8 +20,10 @@ def texts(old: Spec, new: Spec) -> Iterator[Representation]:
     first, second = _comments(old), _comments(new)
     if first != second:
         yield Representation("comments", "", *map(_count, (first, second)))
-    elif _words(old) == _words(new):
+    elif _words(old) == _words(new) and _tables(old) == _tables(new):
         yield Representation("layout", "", "", "")
+    if _tables(old) != _tables(new):
+        yield Representation("table", "", "", "")
 
 
 def _used(spec: Spec) -> list[str]:
@@ -36,6 +38,10 @@ def _comments(spec: Spec) -> list[str]:
 
 def _words(spec: Spec) -> list[list[str]]:
     return [source.text.split() for source in spec.sources]
+
+
+def _tables(spec: Spec) -> list[str]:
+    return [table.text for table in spec.tables]
 
 
 def _count(comments: list[str]) -> str:

@@ -25,7 +25,7 @@ from hts.language.vocabulary.segments import Hold
 from hts.language.vocabulary.work import Work
 
 #: What a joint says of its sides is told side by side, its names by the things themselves.
-_RESOLVED = frozenset(("names", "like", "between", "pipe", "wall", "sides"))
+_RESOLVED = frozenset(("names", "like", "row", "between", "pipe", "wall", "sides"))
 _JOINTS = frozenset(("joints", "together"))
 _SHARED = ("materials", "fillers", "controllers", "recorders", "power_sources")
 _PATHS = {

@@ -22,6 +22,7 @@ from hts.checking.govern import Authority
 from hts.language.layout.meaning import pieces
 from hts.language.model import Spec
 from hts.language.model.load import VERSION
+from hts.language.vocabulary.spec import File
 from hts.syntax import parse
 
 _SHOWN = 12
@@ -52,9 +53,11 @@ def used_name(spec: Spec, path: str) -> str:
 def _parts(spec: Spec, authorities: Iterable[Authority]) -> Iterable[str]:
     yield f"language {VERSION}"
     yield from _text(spec.source)
+    yield from _rows(spec.file)
     for library in spec.libraries:
         yield f"uses {used_name(spec, library.path)}"
         yield from _text(library.file.source)
+        yield from _rows(library.file)
     job = spec.file.job
     if job is not None and "show" in job.configured:
         yield f"show {job.show}"
@@ -67,6 +70,17 @@ def _parts(spec: Spec, authorities: Iterable[Authority]) -> Iterable[str]:
             own = authority.file
             data = own.file.data if own is not None else load(f"books/{authority.name}")
             yield json.dumps(data, ensure_ascii=True, sort_keys=True)
+
+
+def _rows(file: File) -> Iterator[str]:
+    """What the rows of weld lists say that count, as if written out: a column nobody reads, the
+    order of columns and the form of the table are layout."""
+    for listed in file.weld_lists:
+        yield f"weld list {listed.name}"
+        if listed.sound:
+            yield json.dumps([row.source.text for row in listed.joints], ensure_ascii=True)
+        elif listed.table is not None:
+            yield listed.table.text
 
 
 def _text(source: Source) -> Iterator[str]:

@@ -11,7 +11,7 @@ from hts.job.compiler.job import Job, JointSheet, Run
 from hts.job.compiler.program import PREHEAT, Program
 from hts.job.compiler.steps import HOLD
 from hts.job.compiler.why import Why
-from hts.job.outputs import by_hand, cautions, identity, program_table, waivers
+from hts.job.outputs import by_hand, cautions, identity, program_table, waivers, weld_lists
 from hts.job.outputs.markdown import Page
 from hts.job.outputs.marks import Marks
 from hts.job.outputs.paper import Paper
@@ -27,6 +27,7 @@ def write(job: Job) -> str:
     """The whole sheet."""
     page, shown, marks = Page(), Shown(job.units, job.changes), Marks()
     identity.head(page, job, "Setpoints")
+    weld_lists.write(page, job.spec, (sheet.joint.name for sheet in job.joints))
     for sheet in job.joints:
         page.heading(2, f"Joint {sheet.joint.name}")
         waivers.told(page, job, sheet)

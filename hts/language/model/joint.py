@@ -120,6 +120,7 @@ class Joint:
         "entry",
         "name",
         "preheat",
+        "row",
         "sides",
         "sound",
         "thermocouples",
@@ -139,6 +140,8 @@ class Joint:
         self.before: list[work.Before] = []
         self.during: list[work.During] = []
         self.after: list[work.After] = []
+        #: What the row of a weld list says about it, where it is from one.
+        self.row: joint.Joint | None = None
 
     @property
     def address(self) -> str:

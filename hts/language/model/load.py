@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 from hts.base.findings import Finding, Label, Report
 from hts.base.text import BYTE_ORDER_MARK, Source
-from hts.base.text.reading import LARGEST, Unreadable, name_below, read_text, root_of
+from hts.base.text.reading import LARGEST, TABLE_ENDINGS, Unreadable, name_below, read_text, root_of
 from hts.language.model.defaults import NO_DEFAULTS, Defaults
 from hts.language.vocabulary import mistakes
 from hts.language.vocabulary.hidden import hidden_characters
@@ -16,6 +16,7 @@ from hts.language.vocabulary.job import OwnBook, Use
 from hts.language.vocabulary.letters import missing_letters
 from hts.language.vocabulary.reader import Reader
 from hts.language.vocabulary.spec import File
+from hts.language.vocabulary.weld_list import WeldList
 from hts.syntax import parse
 
 if TYPE_CHECKING:
@@ -109,7 +110,41 @@ class Loader:
                     help=f"write spec {VERSION}",
                 )
             )
+        for listed in file.weld_lists:
+            self._weld_list(file, listed, report)
         return file
+
+    def _weld_list(self, file: File, listed: WeldList, report: Report) -> None:
+        """Reads the table of a weld list; its rows become joints of the file."""
+        if listed.path is None or not isinstance(listed.name, str):
+            return
+        path = self._path(file, listed, report)
+        if path is None:
+            return
+        if not path.lower().endswith(TABLE_ENDINGS):
+            self._say(
+                report,
+                listed,
+                f"{listed.path!r} is not a table as text",
+                "save it from the spreadsheet as CSV, and name that file",
+            )
+            return
+        from hts.language.rows.read import read_weld_list  # wanted by texts with a list only
+
+        try:
+            source = self.read(path)
+        except Unreadable as error:
+            self._say(
+                report,
+                listed,
+                f"{listed.path!r}: {error}",
+                "save it from the spreadsheet as CSV with the encoding UTF-8"
+                if "UTF-8" in str(error)
+                else "",
+            )
+            return
+        read_weld_list(listed, source, File, report)
+        file.joints = [*file.joints, *listed.joints]
 
     def used(self, file: File, report: Report) -> list[Library]:
         """The libraries a file uses, in the order named, each once, their own uses after them."""
@@ -179,11 +214,13 @@ class Loader:
             self._libraries[path] = known
         return known
 
-    def _path(self, file: File, use: Use | OwnBook, report: Report) -> str | None:
+    def _path(self, file: File, use: Use | OwnBook | WeldList, report: Report) -> str | None:
         """Absolute path of a used file, None (with a finding) where it may not be used."""
+        if use.path is None:
+            return None
         folder = self.root if file.source.path is None else os.path.dirname(file.source.path)
         try:
-            return self.find(use.path, folder, use.example)
+            return self.find(use.path, folder, use.example.removesuffix(" { … }"))
         except NotUsable as error:
             self._say(report, use, str(error), error.help)
             return None
@@ -208,5 +245,6 @@ class Loader:
             )
         return real
 
-    def _say(self, report: Report, use: Use | OwnBook, message: str, help: str) -> None:
+    def _say(self, report: Report, use: Use | OwnBook | WeldList, message: str, help: str) -> None:
+        use.sound = False
         report.add(Finding(mistakes.UNUSABLE_FILE, message, Label(use.place("path")), help=help))

@@ -10,6 +10,7 @@ from hts.base.text import Span
 from hts.language.model import sides
 from hts.language.model.joint import Joint, Thermocouple, Treatment, Zone
 from hts.language.model.like import over
+from hts.language.model.listed import Listed
 from hts.language.model.names import Names
 from hts.language.vocabulary import joint as words
 from hts.language.vocabulary import mistakes
@@ -38,7 +39,7 @@ class Resolver:
         self.names = Names(report, file.uses)
         self.joints: dict[str, Joint] = {}
         self.own: list[Joint] = []
-        self._made: dict[tuple[str, int], words.Joint | None] = {}
+        self.listed = Listed(self.names)
         for library in libraries:
             self._declare(library, own=False)
         self._declare(file, own=True)
@@ -55,11 +56,8 @@ class Resolver:
     def _declare(self, file: File, own: bool) -> None:
         for what, field in _NAMED:
             self.names.declare(what, _named(getattr(file, field)), own)
-        self.names.declare(
-            "joint",
-            [(name, entry, entry.place("names")) for entry in file.joints for name in entry.names],
-            own,
-        )
+        self.names.declare("weld list", _named(file.weld_lists), own)
+        self.names.declare("joint", self.listed.named(file), own)
 
     def _followed(self, file: File) -> list[Procedure]:
         if file.job is None:
@@ -70,20 +68,27 @@ class Resolver:
     # Joints ------------------------------------------------------------------------------------
 
     def _joints(self, file: File, own: bool) -> None:
-        for entry in file.joints:
-            for name in entry.names:
-                if self.names.find("joint", name) is not entry:
-                    continue
-                whole = self._whole(name, entry, ())
-                made = self._joint(name, whole if whole is not None else entry)
-                self.joints[name] = made
-                if own:
-                    self.own.append(made)
+        for name, entry, _ in self.listed.named(file):
+            if self.names.find("joint", name) is not entry:
+                continue
+            whole = self._whole(name, entry, ())
+            made = self._joint(name, whole if whole is not None else entry)
+            made.row = self.listed.row(name, entry)
+            self.joints[name] = made
+            if own:
+                self.own.append(made)
 
     def _whole(
         self, name: str, entry: words.Joint, chain: tuple[words.Joint, ...]
     ) -> words.Joint | None:
         """The joint with all it has from the one it is like; None in a circle."""
+        row = self.listed.row(name, entry)
+        if row is not None and row is not entry:
+            below = self._whole(name, row, chain)
+            if below is None:
+                return None
+            self._nothing_left_out(name, entry, below)
+            return self._laid(below, entry)
         if entry.like is None:
             self._nothing_left_out(name, entry, None)
             return entry
@@ -106,7 +111,10 @@ class Resolver:
         if whole is None:
             return None
         self._nothing_left_out(name, entry, whole)
-        made = over(whole, entry)
+        return self._laid(whole, entry)
+
+    def _laid(self, below: words.Joint, entry: words.Joint) -> words.Joint:
+        made = over(below, entry)
         require_laid_over(made, self.report)
         return made
 
@@ -222,6 +230,7 @@ class Resolver:
         )
 
     def _targets(self, entry: Any) -> Iterable[Joint]:
+        entry.joints = list(self.listed.each(entry))
         for reference in entry.joints:
             found = self.names.resolve(reference, entry)
             if found is not None:

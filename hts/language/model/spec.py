@@ -11,6 +11,7 @@ from hts.language.model.resolve import Resolver
 from hts.language.vocabulary.job import Waive
 from hts.language.vocabulary.procedure import Procedure
 from hts.language.vocabulary.spec import File
+from hts.language.vocabulary.weld_list import WeldList
 
 
 class Spec:
@@ -65,3 +66,15 @@ class Spec:
             *(library.file.source for library in self.libraries),
             *(book.source for book in self.books),
         ]
+
+    @property
+    def weld_lists(self) -> list[WeldList]:
+        """The weld lists of the text and of those it uses."""
+        files = (self.file, *(library.file for library in self.libraries))
+        return [listed for file in files for listed in file.weld_lists]
+
+    @property
+    def tables(self) -> list[Source]:
+        """The tables of all weld lists, each once."""
+        found = [listed.table for listed in self.weld_lists if listed.table is not None]
+        return list({table.path: table for table in found}.values())

@@ -10,13 +10,12 @@ import posixpath
 import re
 from collections.abc import Collection, Iterable, Mapping
 
-_USE = re.compile(r'\buse\b[^"\n]*"([^"\n]*)"')
+#: `use`, a `book` of the repository's own, and the table of a weld list `from` a file.
+_USE = re.compile(r'\b(?:use|book|from)\b[^"\n]*"([^"\n]*)"')
 
 
 def used_by(text: str, path: str) -> list[str]:
-    """The paths a text names in its `use` lines, seen from where the path of the text is seen."""
-    if "use" not in text:
-        return []
+    """The paths a text names of files it uses, seen from where the path of the text is seen."""
     folder = posixpath.dirname(path)
     return [posixpath.normpath(posixpath.join(folder, named)) for named in _USE.findall(text)]
 

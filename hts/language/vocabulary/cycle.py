@@ -24,6 +24,7 @@ from hts.language.vocabulary.types import (
     BookEdition,
     Choice,
     Edition,
+    Joints,
     Name,
     Reference,
     Text,
@@ -295,7 +296,7 @@ class Bake(
 ):
     """Hydrogen release before the joint cools down."""
 
-    joints: list[Reference] = value(To("joint"), "Joints it is for", many=True)
+    joints: list[Reference] = value(Joints(), "Joints it is for", many=True)
     width: WidthValue | None = entry(
         "width", Width(usual="60 .. 2000 mm"), "Width heated", example="width 75 mm each side"
     )
@@ -338,9 +339,7 @@ class Cycle(
     """A post-weld heat treatment."""
 
     name: str = value(Name("a name", "stress-relief"), "What the cycle is called")
-    joints: list[Reference] = clause(
-        "for", To("joint"), "Joints it is for", required=True, many=True
-    )
+    joints: list[Reference] = clause("for", Joints(), "Joints it is for", required=True, many=True)
     together: bool = flag("together", "The joints are heated at the same time")
     purpose: str | None = entry(
         "purpose",

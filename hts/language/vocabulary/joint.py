@@ -173,6 +173,9 @@ class Joint(Entry, words="joint", example="joint W12 { … }", block=True):
     like: Reference | None = clause(
         "like", To("joint"), "Another joint this one equals but for what it says itself"
     )
+    row: Reference | None = clause(
+        "in", To("weld list"), "The weld list whose row it is; it equals it but for what it says"
+    )
     without: list[str] = entry(
         "without",
         Choice(*LEFT_OUT),

@@ -9,6 +9,7 @@ from hts.language.vocabulary.types import (
     Amount,
     ByRule,
     Choice,
+    Joints,
     OrRule,
     Reference,
     To,
@@ -83,7 +84,7 @@ class Interpass(Entry, words="interpass", example="interpass at most 315 degC"):
 class Preheat(Entry, words="preheat", example="preheat W12 { … }", block=True):
     """Temperature of the joint before and between passes."""
 
-    joints: list[Reference] = value(To("joint"), "Joints it is for", many=True)
+    joints: list[Reference] = value(Joints(), "Joints it is for", many=True)
     at_least: Quantity | ByRule | None = entry(
         "at least",
         OrRule(Amount(TEMPERATURE, usual="5 .. 400 degC")),

@@ -62,6 +62,13 @@ class Reader:
                 self.report.add(finding)
         return whole
 
+    def one(self, cls: type[Entry], node: Node, skip: int) -> Entry:
+        """A single entry that stands nowhere else; ``skip`` items are the words it begins with."""
+        made = self._entry(cls, node, "", skip, complete=True)
+        for _, finding in self.absent:
+            self.report.add(finding)
+        return made
+
     def _entry(
         self, cls: type[Entry], node: Node, address: str, skip: int, complete: bool
     ) -> Entry:
@@ -78,7 +85,7 @@ class Reader:
         misplaced = node.block is not None and not cls.takes_block()
         # What the phrase lacks most likely stands in the block.
         self._phrase(made, cursor, node.broken, complete and not misplaced)
-        complete = complete and not made.says("like")
+        complete = complete and not (made.says("like") or made.says("row"))
         made.address = _address(address, made)
         if misplaced:
             assert node.block is not None

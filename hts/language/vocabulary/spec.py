@@ -10,6 +10,7 @@ from hts.language.vocabulary.joint import Joint
 from hts.language.vocabulary.material import Filler, Material
 from hts.language.vocabulary.preheat import Preheat
 from hts.language.vocabulary.procedure import Procedure
+from hts.language.vocabulary.weld_list import WeldList
 from hts.language.vocabulary.work import After, Before, During
 
 
@@ -23,6 +24,7 @@ class File(Entry):
     procedures: list[Procedure] = inner(Procedure, many=True)
     materials: list[Material] = inner(Material, many=True)
     fillers: list[Filler] = inner(Filler, many=True)
+    weld_lists: list[WeldList] = inner(WeldList, many=True)
     joints: list[Joint] = inner(Joint, many=True)
     preheats: list[Preheat] = inner(Preheat, many=True)
     bakes: list[Bake] = inner(Bake, many=True)

@@ -12,7 +12,7 @@ from hts.base.quantities import (
     Quantity,
 )
 from hts.language.vocabulary.declare import Entry, clause, entry, flag, inner, value
-from hts.language.vocabulary.types import Amount, Choice, Count, Reference, Text, To
+from hts.language.vocabulary.types import Amount, Choice, Count, Joints, Reference, Text
 
 TOPICS = (
     "documents",
@@ -105,7 +105,7 @@ class Examination(Entry, words="examine", example='examine "MT" extent "100 %" a
 class Work(Entry):
     """What the three stages have in common."""
 
-    joints: list[Reference] = value(To("joint"), "Joints it is for", many=True)
+    joints: list[Reference] = value(Joints(), "Joints it is for", many=True)
     checks: list[Check] = inner(Check, many=True)
     hold_points: list[HoldPoint] = inner(HoldPoint, many=True)
     witness_points: list[WitnessPoint] = inner(WitnessPoint, many=True)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from hts.checking.govern import Authority
+from hts.job.outputs import weld_lists
 from hts.job.outputs.identity import since
 from hts.language.vocabulary.job import Job, Scope
 from hts.paper.packet import tables
@@ -18,6 +19,7 @@ def write(page: Pages, subject: Subject) -> None:
     page.section("Scope and governing documents")
     if job.scope is not None:
         page.facts(_scope(subject, job.scope))
+    weld_lists.write(page, subject.job.spec, (sheet.joint.name for sheet in subject.sheets))
     _governing(page, subject, job)
     _references(page, job)
     page.facts(

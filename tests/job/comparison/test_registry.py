@@ -32,7 +32,8 @@ POSSIBLE = {
 }
 #: Told with the joint, side by side, or by name only.
 RESOLVED = (
-    "use", "book", "joint.names", "joint.like", "joint.between", "joint.pipe", "joint.wall",
+    "use", "book", "weld list", "joint.names", "joint.like", "joint.in", "joint.between",
+    "joint.pipe", "joint.wall",
     "joint.without", "joint.heating.without zone", "joint.thermocouples.without",
 )  # fmt: skip
 

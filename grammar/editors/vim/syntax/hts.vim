@@ -48,6 +48,7 @@ syntax match htsChoice /\v<gas[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<oil[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<pad[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<run[-.0-9A-Za-z_]@!/
+syntax match htsChoice /\v<tab[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<tee[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<top[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<S\-10[-.0-9A-Za-z_]@!/
@@ -80,6 +81,7 @@ syntax match htsChoice /\v<amine[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<bands[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<below[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<cable[-.0-9A-Za-z_]@!/
+syntax match htsChoice /\v<comma[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<elbow[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<field[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<fixed[-.0-9A-Za-z_]@!/
@@ -88,6 +90,7 @@ syntax match htsChoice /\v<north[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<other[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<owner[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<plate[-.0-9A-Za-z_]@!/
+syntax match htsChoice /\v<point[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<power[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<solid[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<south[-.0-9A-Za-z_]@!/
@@ -192,6 +195,7 @@ syntax match htsChoice /\v<power[ \t]+off[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<pyrometer[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<qualified[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<ramp[ \t]+down[-.0-9A-Za-z_]@!/
+syntax match htsChoice /\v<semicolon[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<soak[ \t]+edge[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<still[ \t]+air[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<tempering[-.0-9A-Za-z_]@!/
@@ -359,10 +363,12 @@ syntax match htsFlag /\v<each[-.0-9A-Za-z_]@!/
 syntax match htsFlag /\v<only[-.0-9A-Za-z_]@!/
 syntax match htsFlag /\v<baked[-.0-9A-Za-z_]@!/
 syntax match htsFlag /\v<taped[-.0-9A-Za-z_]@!/
+syntax match htsFlag /\v<needed[-.0-9A-Za-z_]@!/
 syntax match htsFlag /\v<on[ \t]+weld[-.0-9A-Za-z_]@!/
 syntax match htsFlag /\v<removed[-.0-9A-Za-z_]@!/
 syntax match htsFlag /\v<accepted[-.0-9A-Za-z_]@!/
 syntax match htsFlag /\v<in[ \t]+total[-.0-9A-Za-z_]@!/
+syntax match htsFlag /\v<not[ \t]+used[-.0-9A-Za-z_]@!/
 syntax match htsFlag /\v<shielded[-.0-9A-Za-z_]@!/
 syntax match htsFlag /\v<together[-.0-9A-Za-z_]@!/
 syntax match htsFlag /\v<all[ \t]+round[-.0-9A-Za-z_]@!/
@@ -373,6 +379,7 @@ syntax match htsFlag /\v<single[ \t]+pass[-.0-9A-Za-z_]@!/
 syntax match htsFlag /\v<nickel[ \t]+based[-.0-9A-Za-z_]@!/
 syntax match htsFlag /\v<not[ \t]+connected[-.0-9A-Za-z_]@!/
 syntax match htsFlag /\v<with[ \t]+hardness[-.0-9A-Za-z_]@!/
+syntax match htsFlag /\v<blank[ \t]+left[ \t]+out[-.0-9A-Za-z_]@!/
 syntax match htsFlag /\v<each[ \t]+leg[ \t]+apart[-.0-9A-Za-z_]@!/
 syntax match htsFlag /\v<with[ \t]+toughness[-.0-9A-Za-z_]@!/
 syntax match htsFlag /\v<where[ \t]+others[ \t]+are[ \t]+silent[-.0-9A-Za-z_]@!/
@@ -446,6 +453,7 @@ syntax match htsClause /\v<because[-.0-9A-Za-z_]@!/
 syntax match htsClause /\v<between[-.0-9A-Za-z_]@!/
 syntax match htsClause /\v<channel[-.0-9A-Za-z_]@!/
 syntax match htsClause /\v<circuit[-.0-9A-Za-z_]@!/
+syntax match htsClause /\v<decimal[-.0-9A-Za-z_]@!/
 syntax match htsClause /\v<density[-.0-9A-Za-z_]@!/
 syntax match htsClause /\v<edition[-.0-9A-Za-z_]@!/
 syntax match htsClause /\v<heaters[-.0-9A-Za-z_]@!/
@@ -499,16 +507,21 @@ syntax match htsEntry /\v^\s*\zsflow[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zsheat[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zshold[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zskind[-.0-9A-Za-z_]@!/
+syntax match htsEntry /\v^\s*\zslike[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zsline[-.0-9A-Za-z_]@!/
+syntax match htsEntry /\v^\s*\zsonly[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zspart[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zspipe[-.0-9A-Za-z_]@!/
+syntax match htsEntry /\v^\s*\zsrows[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zsshow[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zsside[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zssoak[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zsspec[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zsunit[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zswall[-.0-9A-Za-z_]@!/
+syntax match htsEntry /\v^\s*\zsweld[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zszone[-.0-9A-Za-z_]@!/
+syntax match htsEntry /\v^\s*\zsblank[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zscheck[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zsclock[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zscycle[-.0-9A-Za-z_]@!/
@@ -529,6 +542,7 @@ syntax match htsEntry /\v^\s*\zsallows[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zsamends[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zsbegins[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zsclient[-.0-9A-Za-z_]@!/
+syntax match htsEntry /\v^\s*\zscolumn[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zsfiller[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zsgap[ \t]+at[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zsheater[-.0-9A-Za-z_]@!/
@@ -607,9 +621,11 @@ syntax match htsEntry /\v^\s*\zsprocedure[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zsqualified[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zsrate[ \t]+over[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zsreference[-.0-9A-Za-z_]@!/
+syntax match htsEntry /\v^\s*\zsseparator[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zssoak[ \t]+band[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zstechnique[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zstime[ \t]+base[-.0-9A-Za-z_]@!/
+syntax match htsEntry /\v^\s*\zsweld[ \t]+list[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zsafter[ \t]+heat[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zsattachment[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zsbake[ \t]+width[-.0-9A-Za-z_]@!/

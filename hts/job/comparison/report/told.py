@@ -11,6 +11,7 @@ from hts.job.comparison.change import Change, Side
 from hts.job.comparison.compare import Comparison
 from hts.job.comparison.direction import amount
 from hts.job.comparison.registry import VERDICTS
+from hts.language.rows.table_source import TableSource
 
 ABSENT = "no such file"
 _PLACES = 3
@@ -38,9 +39,17 @@ def told(judged: Judged) -> list[Told]:
 
 
 def _sameness(change: Change, judged: Judged) -> tuple[object, ...]:
-    sides = [side and (side.text, side.place) for side in (change.old, change.new)]
+    sides = [side and (side.text, _where(side)) for side in (change.old, change.new)]
     return (change.path, change.action, change.verdict, change.reason, *sides,
             judged.approval(change))  # fmt: skip
+
+
+def _where(side: Side) -> object:
+    """The place of a side; of one in a weld list its column, which says the same of every row."""
+    source = side.place.source if side.place is not None else None
+    if side.place is not None and isinstance(source, TableSource):
+        return source.name, source.column_at(side.place.start)
+    return side.place
 
 
 #: What the actions come to where a qualification is asked.

@@ -20,6 +20,7 @@ from hts.language.vocabulary.types.base import (
     Type,
 )
 from hts.language.vocabulary.types.elements import ELEMENTS, ElementShare, Share
+from hts.language.vocabulary.types.joints import EachOf, Joints
 from hts.language.vocabulary.types.places import (
     SIDES,
     Clock,
@@ -57,8 +58,10 @@ __all__ = [
     "Clock",
     "Count",
     "Day",
+    "EachOf",
     "Edition",
     "ElementShare",
+    "Joints",
     "Json",
     "Multiple",
     "Name",

@@ -81,6 +81,7 @@ _NAMED = {
     "material": "header-pipe",
     "filler": "root-wire",
     "joint": "W12",
+    "weld list": "line-welds",
     "zone": "top",
     "thermocouple": "T1",
     "controller": "C1",

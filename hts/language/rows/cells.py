@@ -1,0 +1,190 @@
+"""The text of a cell as items of the language, or what is wrong with it."""
+
+from __future__ import annotations
+
+import re
+from typing import NamedTuple
+
+from hts.base.findings import Kind, Report
+from hts.base.quantities import Dimension, find_unit
+from hts.base.quantities.units import standard_symbol
+from hts.base.text import Source
+from hts.language.vocabulary.column import Lead
+from hts.language.vocabulary.hidden import HIDDEN
+from hts.language.vocabulary.mistakes import HIDDEN_CHARACTER
+from hts.language.vocabulary.table_mistakes import UNCLEAR_CELL
+from hts.language.vocabulary.types import Text
+from hts.syntax import parse
+from hts.syntax.lalr import Token
+from hts.syntax.tree import Group, Item
+
+#: What people write where they do not know yet. An x for "yes" is nothing an entry takes either.
+_PLACEHOLDER = re.compile(
+    r"(?i)(?:tb[acd]|t\.b\.[acd]\.?|n/?a|n\.a\.?|nil|none|null|unknown|later|pending|hold|"
+    r"[?]+|x{2,}|[-–—_.*]+)"
+)
+_SPREADSHEET_ERROR = re.compile(r"#(?:N/A|REF!|VALUE!|DIV/0!|NAME\?|NUM!|NULL!|#+)|Err:\d+|#+")
+_FORMULA = re.compile(r"[=@]|[+-](?![\s\d.,]|$)")
+_LINE_END = re.compile(r"[\r\n]")
+_COMMA = re.compile(r"(?<=\d),(?=\d)")
+_POINT = re.compile(r"\d\.\d")
+#: Signs that would end a value, or begin something else.
+_FOREIGN = re.compile(r'[#{}"]')
+
+
+class Unclear(NamedTuple):
+    """What is wrong with a cell."""
+
+    kind: Kind
+    message: str
+    help: str
+
+
+class Read(NamedTuple):
+    """A cell as the language has it: its text, and its items with offsets in that text."""
+
+    text: str
+    items: tuple[Item, ...]
+
+
+def read_cell(text: str, lead: Lead, unit: str, decimal_comma: bool) -> Read | Unclear:
+    """The items of a cell that is not blank. ``unit``: that of the column, "" where it has none."""
+    unclear = _unclear(text)
+    if unclear is not None:
+        return unclear
+    if isinstance(lead.field.type, Text):
+        written = '"' + text.replace("\\", "\\\\").replace('"', '\\"') + '"'
+        return Read(written, (Token("TEXT", written, 0, len(written)),))
+    foreign = _FOREIGN.search(text)
+    if foreign is not None:
+        return Unclear(
+            UNCLEAR_CELL,
+            f"{foreign[0]} is not part of {_wanted(lead)}",
+            f"write the value alone{_example(lead)}",
+        )
+    if decimal_comma:
+        if _POINT.search(text) and lead.dimension is not None:
+            return Unclear(
+                UNCLEAR_CELL,
+                f"{text!r} has a point in a table with decimal commas",
+                "write it with a comma, and nothing between thousands",
+            )
+        text = _COMMA.sub(".", text)
+    elif _COMMA.search(text):
+        return Unclear(
+            UNCLEAR_CELL,
+            f"{text!r} has a comma between two digits",
+            "say `decimal comma` after the separator if the whole table has them, or write a point",
+        )
+    return _items(text, lead, unit)
+
+
+def _unclear(text: str) -> Unclear | None:
+    """What makes any cell unclear, whatever it is read for."""
+    if _SPREADSHEET_ERROR.fullmatch(text):
+        return Unclear(
+            UNCLEAR_CELL,
+            f"{text!r} is an error of the spreadsheet",
+            "mend the formula there, and save the table again",
+        )
+    if _FORMULA.match(text):
+        return Unclear(
+            UNCLEAR_CELL,
+            f"{text[:40]!r} looks like a formula of a spreadsheet",
+            "save the values, not the formulas",
+        )
+    if _PLACEHOLDER.fullmatch(text):
+        return Unclear(
+            UNCLEAR_CELL,
+            f"{text!r} stands for something that is not known",
+            f'find it out, or say `blank "{text}"` if such a cell says nothing',
+        )
+    if _LINE_END.search(text):
+        return Unclear(UNCLEAR_CELL, "there is a line break in this cell", "write it on one line")
+    hidden = next((letter for letter in text if letter in HIDDEN or letter == "\t"), None)
+    if hidden is not None:
+        return Unclear(
+            HIDDEN_CHARACTER,
+            f"the character U+{ord(hidden):04X} cannot be seen when the text is read",
+            "remove it",
+        )
+    return None
+
+
+def _items(text: str, lead: Lead, unit: str) -> Read | Unclear:
+    report = Report()
+    tree = parse(Source(text, ""), report)
+    if report.findings:
+        first = report.findings[0]
+        return Unclear(first.kind, first.message, first.help or first.kind.fix)
+    if len(tree.entries) != 1 or tree.entries[0].block is not None:
+        return Unclear(UNCLEAR_CELL, f"{text!r} is not {_wanted(lead)}", _example(lead).strip())
+    items = tree.entries[0].items
+    dimension = lead.dimension
+    if not unit or dimension is None:
+        return Read(text, tuple(items))
+    theirs = [symbol for token in _quantities(items) for symbol in _units(token.text)]
+    if theirs:
+        ours = standard_symbol(unit)
+        other = next((symbol for symbol in theirs if standard_symbol(symbol) != ours), None)
+        if other is not None:
+            return Unclear(
+                UNCLEAR_CELL,
+                f"the cell says {other!r} and its column {unit!r}",
+                f"write it in {unit}, without the unit",
+            )
+        return Read(text, tuple(items))
+    return _with_unit(text, items, unit, dimension)
+
+
+def _with_unit(text: str, items: list[Item], unit: str, dimension: Dimension) -> Read | Unclear:
+    """The items, each number with the unit of the column. The unit goes behind the last number: one
+    part of a range lends it to the other."""
+    last = [item.high if isinstance(item, Group) else item for item in items]
+    number = next((n for n in reversed(range(len(last))) if last[n].kind == "NUMBER"), None)
+    # What follows the number may be a unit misspelled, but for the words of a width.
+    if number is None or (last[number + 1 :] and last[number + 1].text not in ("total", "each")):
+        return Read(text, tuple(items))
+    token = last[number]
+    written = f"{text[: token.end]} {unit}{text[token.end :]}"
+    tree = parse(Source(written, ""), Report())
+    return Read(written, tuple(tree.entries[0].items))
+
+
+def _quantities(items: list[Item]) -> list[Token]:
+    found: list[Token] = []
+    for item in items:
+        tokens = [item.low, item.high] if isinstance(item, Group) else [item]
+        found += [token for token in tokens if token is not None and token.kind == "QUANTITY"]
+    return found
+
+
+def _units(text: str) -> list[str]:
+    """The units of a quantity: of a compound time all of them."""
+    return re.findall(r"(?:^|\s|\d)([^\W\d]\S*|°\S+|%)", text.split("\n")[0])
+
+
+def unit_of(head: str, dimension: Dimension) -> tuple[str, bool]:
+    """The unit in the brackets a head ends with, and whether they are square; "" without brackets.
+
+    What stands in round brackets is often no unit, and counts where it is one.
+    """
+    found = re.search(r"[\[(]([^\[\]()]*)[\])]\s*$", head)
+    if found is None:
+        return "", False
+    square = found[0].startswith("[")
+    written = found[1].strip()
+    if square or find_unit(written, dimension) is not None:
+        return written, square
+    return "", False
+
+
+def _wanted(lead: Lead) -> str:
+    assert lead.field.type is not None
+    return lead.field.type.words
+
+
+def _example(lead: Lead) -> str:
+    assert lead.field.type is not None
+    example = lead.field.example or lead.field.type.example
+    return f", for example {example}" if example else ""

@@ -1,0 +1,53 @@
+"""What can be wrong with a weld list: its table, its heads and its cells."""
+
+from __future__ import annotations
+
+from hts.base.findings import ERROR, Kind
+
+BROKEN_TABLE = Kind(
+    "W117",
+    "broken-table",
+    ERROR,
+    "A table whose rows and columns cannot be told apart for certain.",
+    "A cell read in the wrong column is a wrong wall or a wrong weld.",
+    "Save the table again from the spreadsheet as CSV, encoded as UTF-8.",
+    ERROR,
+)
+UNMATCHED_COLUMN = Kind(
+    "W118",
+    "unmatched-column",
+    ERROR,
+    "A column that the table has and the list does not name, or the other way round.",
+    "What stands in a column nobody reads is taken for a requirement and is none.",
+    "Name every column as its head is written: with the entry it leads to, or `not used`.",
+    ERROR,
+)
+ROW_COUNT = Kind(
+    "W119",
+    "other-row-count",
+    ERROR,
+    "A table that does not have as many rows as the list states.",
+    "A file that was cut off, or a row that came in unseen, is a weld left out or one too many.",
+    "Find out which rows came or went, then correct the number.",
+    ERROR,
+)
+UNCLEAR_CELL = Kind(
+    "W120",
+    "unclear-cell",
+    ERROR,
+    "A cell that says nothing for certain: a placeholder, a formula, two units, a line break.",
+    "What is not stated will be guessed at the pipe.",
+    "Correct the cell in the table, or name what stands for a blank cell with `blank`.",
+    ERROR,
+)
+BLANK_CELL = Kind(
+    "W121",
+    "blank-cell",
+    ERROR,
+    "A blank cell in a column whose cells are needed.",
+    "The typical joint's value would stand in its place, and nobody measured that here.",
+    "Fill in the cell.",
+    ERROR,
+)
+
+KINDS = (BROKEN_TABLE, UNMATCHED_COLUMN, ROW_COUNT, UNCLEAR_CELL, BLANK_CELL)
