@@ -25,6 +25,11 @@ def marked(text):
     return [(fault.message, text[fault.start : fault.end]) for fault in read(text).faults]
 
 
+def test_the_book_of_the_page_is_the_one_of_the_example_job():
+    text = (ROOT / "specs" / "books" / "island-law.yaml").read_text(encoding="utf-8")
+    assert text.partition("\n")[2] == ISLAND
+
+
 def test_the_book_of_the_page_is_sound():
     assert read(ISLAND).faults == ()
     assert read(ISLAND).id == "island-law"
