@@ -36,6 +36,9 @@ _TURNS, _TURNS_SHARE = 10, 0.02
 #: Turns of one that has any noise; K it must move by; and part of the rows in which a copy keeps
 #: its distance to the last digit. Basis: practice, no source.
 _SOME, _MOVES, _ALWAYS = 4, 50.0, 0.995
+#: s. In less than that metal that is kept stands still for a recorder of tenths. Basis: practice,
+#: and an open log of a fire test, read each second (tests/record/open_logs), before it is lit.
+_SHORT = 60.0
 #: Rows that must repeat one after the other.
 _BLOCK = 10
 #: Correlation of the noise of two chains from which it is one and the same noise; that of two
@@ -61,7 +64,7 @@ def frozen(signals: Signals) -> list[Fault]:
         long[first : last + 1] = True
     lively = _lively(signals, long)
     chance = max(_SELDOM, float(np.mean(same[~long])) if (~long).any() else 1.0)
-    least = signals.record.interval * 3
+    least = max(_SHORT, signals.record.interval * 3)
     spells = []
     for first, last in stretches:
         count = last - first + 1
