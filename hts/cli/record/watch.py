@@ -177,9 +177,8 @@ def _show(
         click.clear()
         click.echo(screen.text(view, units, colour=coloured(sys.stdout)), nl=False)
     else:
-        for alarm in view.alarms:
-            if alarm not in known:
-                click.echo(f"{view.clock} ALARM {printable(alarm)}")
+        for alarm in screen.new(view.alarms, known):
+            click.echo(f"{view.clock} ALARM {printable(alarm)}")
         if known and not view.alarms:
             click.echo(f"{view.clock} alarm cleared")
     sys.stdout.flush()

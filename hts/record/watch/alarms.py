@@ -108,25 +108,32 @@ def _fast(evidence: Evidence, due: Due | None) -> list[str]:
 def _out_of_range(
     evidence: Evidence, rows: tuple[Row, ...], due: Due | None, counting: bool
 ) -> dict[str, str]:
-    """Thermocouple -> what to say of it."""
+    """Thermocouple -> what to say of it, and of all that are off to that side with it."""
     if due is None or due.clock.arrived is None or counting:
         return {}
     words, window = evidence.words, due.span.step.window
     assert window is not None
     found = {}
-    for row in rows:
-        if row.reading is None or row.below_top is None or row.above_bottom is None:
+    for where, low in (("below", True), ("above", False)):
+        off = {row.tag: row.reading for row in rows if row.reading is not None and _off(row, low)}
+        if not off:
             continue
-        if row.above_bottom >= 0 and row.below_top >= 0:
-            continue
-        cold = row.above_bottom < 0
-        edge = due.clock.low if cold else due.clock.high
-        found[row.tag] = (
-            f"{row.tag} {words.temperature(row.reading, edge)}, {'below' if cold else 'above'} the "
-            f"range of the hold ({words.range(window)}): the clock stands at "
-            f"{time(due.clock.total)}"
+        edge = due.clock.low if low else due.clock.high
+        farthest = words.temperature((min if low else max)(off.values()), edge)
+        if len(off) > 1:
+            farthest = f"the farthest at {farthest}"
+        said = (
+            f"{', '.join(off)} {where} the range of the hold ({words.range(window)}), {farthest}: "
+            f"the clock stands at {time(due.clock.total)}"
         )
+        found.update(dict.fromkeys(off, said))
     return found
+
+
+def _off(row: Row, low: bool) -> bool:
+    """Whether it is below the range, or above it."""
+    beyond = row.above_bottom if low else row.below_top
+    return row.above_bottom is not None and beyond is not None and beyond < 0
 
 
 def _of_the_sheet(evidence: Evidence, rows: list[Row], due: Due | None) -> list[str]:

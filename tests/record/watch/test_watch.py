@@ -258,3 +258,21 @@ def test_a_spare_that_disagrees_and_a_recorder_that_hangs(header: Plan, tmp_path
     stamps = [row.split(",", 1)[0] for row in rows[200:230]]
     view = searched(header, [*head, *(f"{stamp},{hung}" for stamp in stamps)], tmp_path)
     assert any("the recorder or its link hung" in one for one in view.alarms)
+
+
+def test_an_alarm_that_goes_on_is_told_once() -> None:
+    said = (
+        "T1, T3 below the range of the hold (690 .. 720 degC), the farthest at {} degC: the clock "
+    )
+    said += "stands at {}"
+    known = (said.format("672.0", "14 min 31 s"),)
+    assert list(screen.new((said.format("601.5", "15 min 2 s"),), known)) == []
+    other = said.format("601.5", "15 min 2 s").replace("T3", "T4")
+    assert list(screen.new((*known, other), known)) == [other]
+
+
+def test_all_that_are_too_cold_are_one_alarm(header: Plan, tmp_path: Path) -> None:
+    rows = lines(header, "short-hold")
+    view = seen(header, at_minute(rows, len(rows) - 200), tmp_path)
+    cold = [one for one in view.alarms if "below the range of the hold" in one]
+    assert len(cold) <= 1
