@@ -21,6 +21,7 @@ _PAPERS = (
     ("pdf", "The report as PDF."),
     ("xlsx", "Verdicts and readings as a workbook."),
     ("svg", "Chart of the readings over what was allowed."),
+    ("png", "The same chart as a picture."),
 )
 
 

@@ -20,18 +20,27 @@ def pdf(template: str, data: Any, root: str | None = None) -> bytes:
     Only files below `root`, the folder of the template unless said, and the shipped fonts are open
     to it. Raises MissingPackage.
     """
+    # Made to be printed: the structure for reading aloud is five times the rest of a file.
+    return _compiled(template, data, root, pdf_tags=False)
+
+
+def png(template: str, data: Any, dots: float) -> bytes:
+    """The one page of a template as a picture of so many dots an inch; otherwise as `pdf`."""
+    return _compiled(template, data, None, format="png", ppi=dots)
+
+
+def _compiled(template: str, data: Any, root: str | None, **how: Any) -> bytes:
     typst = needed("typst", "paper")
-    page: bytes = typst.compile(
+    made: bytes = typst.compile(
         template,
         root=root or os.path.dirname(template),
         font_paths=_fonts(),
         ignore_system_fonts=True,
         sys_inputs={"data": json.dumps(data, ensure_ascii=False)},
         timestamp=_MADE,
-        # Made to be printed: the structure for reading aloud is five times the rest of a file.
-        pdf_tags=False,
+        **how,
     )
-    return page
+    return made
 
 
 @lru_cache(maxsize=1)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 from collections.abc import Callable, Iterable
 
 from hts.job.outputs.text import visible
@@ -10,6 +11,9 @@ from hts.record.judging import Judgement, document
 
 #: mm; a page on its side without its margins.
 _CHART = (271.0, 150.0)
+#: Dots an inch of the picture: 1,600 across, as wide as a screen.
+_DOTS = 150.0
+_TEMPLATE = os.path.join(os.path.dirname(__file__), "templates", "chart.typ")
 
 
 def _json(judgement: Judgement, size: Size) -> bytes:
@@ -20,6 +24,14 @@ def _svg(judgement: Judgement, size: Size) -> bytes:
     from hts.record.handover.chart import chart
 
     return chart(judgement, _CHART).encode()
+
+
+def _png(judgement: Judgement, size: Size) -> bytes:
+    from hts.paper.sheet.typeset import png
+
+    width, height = _CHART
+    svg = _svg(judgement, size).decode()
+    return png(_TEMPLATE, {"width": width, "height": height, "svg": svg}, _DOTS)
 
 
 def _pdf(judgement: Judgement, size: Size) -> bytes:
@@ -38,6 +50,7 @@ def _xlsx(judgement: Judgement, size: Size) -> bytes:
 KINDS: dict[str, Callable[[Judgement, Size], bytes]] = {
     "json": _json,
     "pdf": _pdf,
+    "png": _png,
     "svg": _svg,
     "xlsx": _xlsx,
 }

@@ -64,8 +64,14 @@ def words(data: bytes) -> list[str]:
 
 def test_every_kind_is_made_and_the_same_twice(bad: Judgement) -> None:
     made = files(bad, KINDS)
-    assert sorted(name.rsplit(".", 1)[1] for name in made) == ["json", "pdf", "svg", "xlsx"]
+    assert sorted(name.rsplit(".", 1)[1] for name in made) == ["json", "pdf", "png", "svg", "xlsx"]
     assert made == files(bad, KINDS)
+    picture = made["W12-stress-relief-record.png"]
+    assert picture.startswith(b"\x89PNG\r\n")
+    # Width and height stand in the first block of a PNG (ISO/IEC 15948, 11.2.2): 271 x 150 mm at
+    # 150 dots an inch.
+    width, height = (int.from_bytes(picture[at : at + 4], "big") for at in (16, 20))
+    assert (width, height) == (pytest.approx(1600, abs=2), pytest.approx(886, abs=2))
 
 
 @pytest.mark.parametrize("size", [A4, LETTER], ids=["A4", "Letter"])
