@@ -56,6 +56,8 @@ def _whole(made: Book) -> list[str]:
     parts = ["", f"## {books.called(made)}", "", f"{made.title}. {made.about}", ""]
     parts.append(f"{len(made.limits)} rows: {bases}.")
     parts += [f"\n> Caution: {caution}" for caution in made.cautions]
+    if made.seen:
+        parts += ["", f"Seen: {'; '.join(made.seen)}."]
     parts += ["", "| quantity | demand | source | basis |", "|---|---|---|---|"]
     order = list(LIMITED)
     for limit in sorted(made.limits, key=lambda row: (order.index(row.quantity), row.id)):

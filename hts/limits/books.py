@@ -65,6 +65,7 @@ class Book:
         "hold_by_mean",
         "id",
         "limits",
+        "seen",
         "standard",
         "title",
     )
@@ -80,10 +81,11 @@ class Book:
         limits: tuple[Limit, ...],
         standard: str = "",
         hold_by_mean: bool = False,
+        seen: tuple[str, ...] = (),
     ) -> None:
         """`standard` is the designation of the one standard the book renders, "" for practice;
         `hold_by_mean`: the temperature of a hold is the mean of the highest and the lowest
-        reading."""
+        reading; `seen` are the pages on which its figures were seen."""
         self.id = id
         self.title = title
         self.about = about
@@ -93,6 +95,7 @@ class Book:
         self.limits = limits
         self.standard = standard
         self.hold_by_mean = hold_by_mean
+        self.seen = seen
 
     def __repr__(self) -> str:
         return f"<Book {self.id} {self.edition}>"
@@ -145,6 +148,7 @@ def from_data(data: Any, edition: str | None = None, system: System = "SI") -> B
         tuple(limits),
         standard,
         "hold_temperature" in data,
+        tuple(data.get("seen", ())),
     )
 
 

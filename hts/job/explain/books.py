@@ -84,6 +84,7 @@ def as_json(made: Book) -> dict[str, Any]:
         "title": made.title,
         "about": made.about,
         "cautions": list(made.cautions),
+        "seen": list(made.seen),
         "bases": bases(made),
         "rows": [row(limit) for limit in made.limits],
     }
@@ -93,6 +94,7 @@ def text(made: Book) -> str:
     """A book for reading: quantity by quantity, each row with demand, condition and source."""
     parts = [f"{called(made)}: {made.title}", "", made.about]
     parts += [f"Caution: {caution}" for caution in made.cautions]
+    parts += [f"Seen: {page}" for page in made.seen]
     quantity = ""
     for limit in sorted(made.limits, key=lambda limit: (limit.quantity, limit.id)):
         if limit.quantity != quantity:
