@@ -7,7 +7,7 @@ import sys
 import click
 
 from hts.checking.checker.check_paths import cache_folder, check_paths
-from hts.checking.checker.results import PackError, Shard
+from hts.checking.checker.results import PackError, Results, Shard
 from hts.checking.configuration import ConfigurationError, loader
 from hts.checking.report.formats import FORMATS, written
 from hts.checking.report.terminal import NARROWEST, WIDEST
@@ -16,12 +16,13 @@ from hts.cli.configured import cannot_use, config_option
 from hts.cli.progress import progress
 from hts.cli.reports import report_files, write_files
 from hts.cli.shards import joined_reports, shard
-from hts.cli.stream import coloured, width_of
+from hts.cli.stream import colour_option, coloured, width_of
 from hts.cli.today import HELP, judged_on
 
 
 @click.command("check")
 @click.argument("paths", nargs=-1, required=True, metavar="PATH…", shell_complete=file_names)
+@colour_option
 @click.option(
     "--format",
     "output_format",
@@ -43,6 +44,17 @@ from hts.cli.today import HELP, judged_on
     multiple=True,
     callback=report_files,
     help="Also write a report into a file; may be repeated. All are written, or none.",
+)
+@click.option(
+    "--statistics",
+    is_flag=True,
+    help="In place of the findings, how many there are of each rule.",
+)
+@click.option(
+    "-q",
+    "--quiet",
+    is_flag=True,
+    help="As text only errors, warnings and what could not be read; nothing where there is none.",
 )
 @config_option
 @click.option(
@@ -107,6 +119,8 @@ def command(
     output_format: str,
     width: int | None,
     reports: dict[str, str],
+    statistics: bool,
+    quiet: bool,
     config: str | None,
     baseline: str | None,
     shrinks: bool,
@@ -124,6 +138,8 @@ def command(
 
     Exits 0 when there is no error or warning, 1 when there is, 2 when it could not run.
     """
+    if (statistics or quiet) and output_format != "text":
+        raise click.UsageError("--statistics and --quiet are about text: leave --format out")
     if shard is not None and merge_reports:
         raise click.UsageError("the reports are those of shards already: leave --shard out")
     if shard is not None and "-" in paths:
@@ -162,15 +178,32 @@ def command(
 
         files = apply_baseline(results, baseline, shrinks)
     write_files(results, reports, files)
-    click.echo(
-        written(
-            output_format, results, colour=coloured(sys.stdout), width=width or width_of(sys.stdout)
-        ),
-        nl=False,
-    )
+    click.echo(_told(results, output_format, width, statistics, quiet), nl=False)
     sys.exit(results.exit_code)
 
 
 def _first(paths: tuple[str, ...], stdin_path: str | None) -> str:
     """The path whose configuration says on which day the run is judged: there is one for all."""
     return next((path for path in paths if path != "-"), stdin_path or ".")
+
+
+def _told(
+    results: Results, output_format: str, width: int | None, statistics: bool, quiet: bool
+) -> str:
+    if output_format != "text":
+        return written(output_format, results)
+    from hts.checking.report import terminal
+
+    if statistics:
+        failures = "".join(
+            f"cannot read {terminal.printable(f.name)}: {terminal.printable(f.reason)}\n"
+            for f in results.failures
+        )
+        end = "" if quiet else terminal.summary(results)
+        return failures + terminal.statistics(results) + end
+    return terminal.write(
+        results,
+        colour=coloured(sys.stdout),
+        width=width or width_of(sys.stdout),
+        quiet=quiet,
+    )

@@ -17,7 +17,7 @@ from hts.cli.configured import config_option, configuration
 from hts.cli.papers import Request, added, paper_options
 from hts.cli.read import spec_at, time_of
 from hts.cli.since import changes_since
-from hts.cli.stream import coloured, width_of
+from hts.cli.stream import colour_option, coloured, width_of
 from hts.cli.today import HELP, judged_on
 from hts.job.compiler import CannotCompile, compile_spec, with_warnings
 from hts.job.compiler.assumed import INTERVAL
@@ -30,6 +30,7 @@ _SHORTEST = Quantity.of(1, "min", TIME)
 
 @click.command("compile")
 @click.argument("path", metavar="SPEC", shell_complete=file_names)
+@colour_option
 @click.option(
     "-o",
     "--output",

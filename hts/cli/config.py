@@ -68,6 +68,7 @@ def _values(made: Configuration) -> dict[str, Any]:
         "select": list(made.select),
         "ignore": list(made.ignore),
         **{f"severity.{rule}": severity for rule, severity in made.severity.items()},
+        "exclude": list(made.exclude),
         "books": [
             f"{named.book} edition {named.edition}" if named.edition else named.book
             for named in made.books

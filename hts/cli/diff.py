@@ -13,7 +13,7 @@ from hts.checking.report.terminal import printable
 from hts.cli.completion import file_names
 from hts.cli.configured import cannot_use, config_option, configuration
 from hts.cli.diff_whole import Revisions, judged_all, revisions_of
-from hts.cli.stream import coloured
+from hts.cli.stream import colour_option, coloured
 from hts.cli.today import day
 from hts.job.comparison import Comparison, compare
 from hts.job.comparison.approvals import (
@@ -42,6 +42,7 @@ NEVER = "never"
     metavar="[OLD] NEW | REV[..REV] [PATH…]",
     shell_complete=file_names,
 )
+@colour_option
 @click.option(
     "--format",
     "output_format",

@@ -11,10 +11,13 @@ import click
 from hts.base.findings import Report
 from hts.base.text import BYTE_ORDER_MARK, Source
 from hts.checking.checker.check_paths import SUFFIX, Results, UncheckedFile, files_below
+from hts.checking.checker.left_out import Ignored
+from hts.checking.configuration import Configuration, ConfigurationError, loader
 from hts.checking.report import terminal
 from hts.checking.report.terminal import printable
 from hts.cli.completion import file_names
-from hts.cli.stream import coloured
+from hts.cli.configured import cannot_use
+from hts.cli.stream import colour_option, coloured
 from hts.language.layout import settled
 from hts.language.layout.write import replace_text
 from hts.language.model.load import Unreadable, read_text
@@ -22,6 +25,7 @@ from hts.language.model.load import Unreadable, read_text
 
 @click.command("fmt")
 @click.argument("paths", nargs=-1, required=True, metavar="PATH…", shell_complete=file_names)
+@colour_option
 @click.option("--check", is_flag=True, help="Write nothing; list the files that would change.")
 @click.option("--diff", is_flag=True, help="Write nothing; show what would change.")
 @click.option(
@@ -53,13 +57,13 @@ def _files(path: str, run: _Run) -> Iterator[str]:
     if not os.path.isdir(path):
         yield path
         return
-    found = list(files_below(path))
+    found = list(files_below(path, Ignored(path)))
     if not found:
         run.failures.append(UncheckedFile(path, f"there is no {SUFFIX} file in this folder"))
     for each in found:
         if isinstance(each, UncheckedFile):
             run.failures.append(each)
-        else:
+        elif not run.configured(each).setting.excludes(each):
             yield each
 
 
@@ -76,6 +80,14 @@ class _Run:
         #: Real path and name of every text that was read.
         self.seen: dict[str, str] = {}
         self.changed = 0
+        self._configured = loader()
+
+    def configured(self, path: str) -> Configuration:
+        """The settings that hold for a file."""
+        try:
+            return self._configured(path)
+        except ConfigurationError as error:
+            raise cannot_use(error) from None
 
     def file(self, path: str) -> None:
         real = os.path.realpath(path)

@@ -78,7 +78,7 @@ def test_files_are_named_from_the_repository_wherever_the_check_runs(root: Path)
     [
         (["sarif"], "does not name a file"),
         (["sarif="], "does not name a file"),
-        (["pdf=a.pdf"], "there are: text, json, sarif, junit, github, gitlab"),
+        (["pdf=a.pdf"], "there are: text, line, json, sarif, junit, github, gitlab"),
         (["sarif=a", "junit=./a"], "two reports go into"),
         (["sarif=a.hts"], "is a specification"),
     ],

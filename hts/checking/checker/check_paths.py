@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 import os
+import sys
 from collections.abc import Callable, Iterable, Iterator
 
 from hts.checking.checker.results import Outcome, Results, Shard, UncheckedFile
+from hts.checking.checker.several_roots import renamed, telling_apart
 from hts.checking.checker.tasks import (
     STDIN,
     SUFFIX,
@@ -16,6 +18,7 @@ from hts.checking.checker.tasks import (
     plain,
     tasks_of,
 )
+from hts.language.model.defaults import Quieted
 
 __all__ = [
     "FEW",
@@ -59,7 +62,8 @@ def check_paths(
     lies inside the repository of a file.
     """
     results = Results()
-    tasks = tasks_of(paths, stdin_path, settings)
+    left_out: list[Quieted] = []
+    tasks = tasks_of(paths, stdin_path, settings, left_out)
     if users:
         from hts.checking.checker.users import with_users
 
@@ -72,7 +76,7 @@ def check_paths(
         results.shard_plan = shard_plan(tasks, shard, today)
         tasks = files_of_shard(tasks, shard)
     found = (q for t in tasks if isinstance(t, Task) for q in t.setting.defaults.quieted)
-    results.quieted = list(dict.fromkeys(found))
+    results.quieted = list(dict.fromkeys((*found, *left_out)))
     if cache is not None and _among(cache, tasks):
         if os.environ.get("HTS_CACHE_DIR"):
             raise PermissionError(
@@ -81,7 +85,10 @@ def check_paths(
             )
         cache = None
     outcomes = _kept(tasks, today, jobs, cache) if cache else _fresh(tasks, today, jobs)
-    for done, outcome in enumerate(outcomes, 1):
+    prefixes = telling_apart(tasks)
+    for done, (task, outcome) in enumerate(zip(tasks, outcomes, strict=True), 1):
+        if prefixes and isinstance(task, Task):
+            outcome = renamed(outcome, prefixes[task.root])
         results.add(outcome)
         if progress is not None:
             progress(done, len(tasks))
@@ -116,10 +123,17 @@ def cache_folder() -> str | None:
     named = os.environ.get("HTS_CACHE_DIR")
     if named:
         return os.path.abspath(named)
-    base = os.environ.get("XDG_CACHE_HOME", "")
-    if not os.path.isabs(base):
-        base = os.path.expanduser(os.path.join("~", ".cache"))
-    return os.path.join(base, "hts") if os.path.isabs(base) else None
+    if sys.platform == "linux":
+        # As platformdirs has it (XDG Base Directory Specification), without waiting for it.
+        base = os.environ.get("XDG_CACHE_HOME", "").strip()
+        if not os.path.isabs(base):
+            base = os.path.expanduser(os.path.join("~", ".cache"))
+        folder = os.path.join(base, "hts")
+    else:
+        import platformdirs
+
+        folder = platformdirs.user_cache_dir("hts", appauthor=False)
+    return folder if os.path.isabs(folder) else None
 
 
 def _fresh(

@@ -5,14 +5,25 @@ from __future__ import annotations
 from typing import NamedTuple
 
 from hts.base.findings import Finding, Severity
-from hts.language.model.defaults import NO_DEFAULTS, Defaults
+from hts.checking.checker.left_out import matches
+from hts.language.model.defaults import NO_DEFAULTS, Defaults, Quieted
+
+
+class Excluded(NamedTuple):
+    """Files that a walk over folders leaves out: patterns as in a `.gitignore` of the folder
+    ``base``, and what a report tells of it."""
+
+    patterns: tuple[str, ...]
+    base: str
+    told: Quieted
 
 
 class Setting(NamedTuple):
     """Hashable and small, so that it can travel to processes and be part of a key.
 
     ``ignored`` are codes of kinds that are left out, ``severities`` pairs of code and severity;
-    both hold only what the floors of the kinds allow. ``digest`` is that of the configuration,
+    both hold only what the floors of the kinds allow. ``excluded``: what a walk over folders leaves
+    out. ``digest`` is that of the configuration,
     "" where there is none.
     """
 
@@ -21,6 +32,13 @@ class Setting(NamedTuple):
     severities: tuple[tuple[str, Severity], ...] = ()
     rule_packs: tuple[str, ...] = ()
     digest: str = ""
+    excluded: Excluded | None = None
+
+    def excludes(self, path: str) -> bool:
+        """Whether a walk over folders leaves a file out."""
+        return self.excluded is not None and matches(
+            path, self.excluded.patterns, self.excluded.base
+        )
 
 
 #: Nothing configured.

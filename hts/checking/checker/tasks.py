@@ -16,8 +16,10 @@ from hts.base.text.reading import (
     read_bytes,
     root_of,
 )
+from hts.checking.checker.left_out import Ignored
 from hts.checking.checker.results import UncheckedFile
 from hts.checking.checker.setting import PLAIN, Setting
+from hts.language.model.defaults import Quieted
 
 SUFFIX = ".hts"
 STDIN = "standard input"
@@ -66,53 +68,75 @@ def is_table(task: Task | UncheckedFile) -> bool:
 
 
 def tasks_of(
-    paths: Iterable[str], stdin_path: str | None = None, settings: Settings = plain
+    paths: Iterable[str],
+    stdin_path: str | None = None,
+    settings: Settings = plain,
+    left_out: list[Quieted] | None = None,
 ) -> list[Task | UncheckedFile]:
     """What the paths name: files, folders and, for "-", standard input.
 
-    What is named twice, as a file and by its folder, is there once.
+    A file that is reached by two ways, by name and by its folder or through a link, is there once.
+    What settings leave out is put into ``left_out``.
     """
-    found = (task for path in dict.fromkeys(paths) for task in _tasks(path, stdin_path, settings))
-    return list(dict.fromkeys(found))
+    seen: set[str] = set()
+    found: list[Task | UncheckedFile] = []
+    for path in dict.fromkeys(paths):
+        for task, real in _tasks(path, stdin_path, settings, left_out):
+            if real not in seen:
+                seen.add(real)
+                found.append(task)
+    return found
 
 
-def _tasks(path: str, stdin_path: str | None, settings: Settings) -> Iterator[Task | UncheckedFile]:
+def _tasks(
+    path: str, stdin_path: str | None, settings: Settings, left_out: list[Quieted] | None
+) -> Iterator[tuple[Task | UncheckedFile, str]]:
+    """The tasks of a path, each with what tells it from others: where the file really lies."""
     if path == "-":
         where = os.path.abspath(stdin_path) if stdin_path else None
         near = where or os.getcwd()
         root = root_of(near)
         name = name_below(where, root) if where else "<stdin>"
-        yield Task(root, name, where, sys.stdin.buffer.read(), settings(near))
+        yield Task(root, name, where, sys.stdin.buffer.read(), settings(near)), "-"
         return
     if not os.path.exists(path):
-        yield UncheckedFile(path, "there is no such file or folder")
+        yield UncheckedFile(path, "there is no such file or folder"), f"- {path}"
         return
     root = root_of(path)
     name = name_below(path, root)
     if not os.path.isdir(path):
-        yield Task(root, name, path, None, settings(path))
+        yield Task(root, name, path, None, settings(path)), os.path.realpath(path)
         return
     # Names and settings are worked out once for a folder, not for each of its thousands of files.
     prefix = "" if name == "." else f"{name}/"
-    known: dict[str, Setting] = {}
+    known: dict[str, tuple[Setting, str]] = {}
     failed = False
-    for file in files_below(path):
+    for file in files_below(path, Ignored(path)):
         if isinstance(file, UncheckedFile):
             below = file.name[len(path) :].replace(os.sep, "/").lstrip("/")
             failed = True
-            yield UncheckedFile(prefix + below or file.name, file.reason)
+            yield UncheckedFile(prefix + below or file.name, file.reason), f"- {file.name}"
             continue
         folder = os.path.dirname(file)
         if folder not in known:
-            known[folder] = settings(folder)
+            known[folder] = settings(folder), os.path.realpath(folder)
+        setting, real = known[folder]
+        if setting.excluded is not None and setting.excludes(file):
+            if left_out is not None:
+                left_out.append(setting.excluded.told)
+            continue
         below = file[len(path) :].replace(os.sep, "/").lstrip("/")
-        yield Task(root, prefix + below, file, None, known[folder])
+        there = os.path.join(real, os.path.basename(file))
+        if os.path.islink(file):
+            there = os.path.realpath(file)
+        yield Task(root, prefix + below, file, None, setting), there
     if not known and not failed:
-        yield UncheckedFile(path, f"there is no {SUFFIX} file in this folder")
+        yield UncheckedFile(path, f"there is no {SUFFIX} file in this folder"), f"- {path}"
 
 
-def files_below(folder: str) -> Iterator[str | UncheckedFile]:
-    """All specification files below a folder, by name, and what below it could not be looked at.
+def files_below(folder: str, ignored: Ignored | None = None) -> Iterator[str | UncheckedFile]:
+    """All specification files below a folder, by name, and what below it could not be looked at;
+    without what is ``ignored``.
 
     Hidden folders are passed over. No link leads out of the folder's repository: what lies there is
     not part of it, and its text is nobody's business. A link to another folder of the repository is
@@ -128,6 +152,10 @@ def files_below(folder: str) -> Iterator[str | UncheckedFile]:
         )
 
     for where, folders, names in os.walk(folder, onerror=note):
+        if ignored is not None:
+            ignored.seen(names)
+            folders[:] = [f for f in folders if os.path.join(where, f) not in ignored]
+            names = [n for n in names if os.path.join(where, n) not in ignored]
         folders[:] = sorted(name for name in folders if not name.startswith("."))
         for name in folders:
             path = os.path.join(where, name)

@@ -5,6 +5,7 @@ from __future__ import annotations
 import os
 
 from hts.base.text.reading import Unreadable, decoded, name_below, read_bytes
+from hts.checking.checker.left_out import Ignored
 from hts.checking.checker.results import UncheckedFile
 from hts.checking.checker.setting import Setting
 from hts.checking.checker.tasks import Settings, Task, files_below, is_table
@@ -32,7 +33,7 @@ def _users(
     uses: dict[str, list[str]] = {}
     paths: dict[str, str] = {}
     unread: list[Task | UncheckedFile] = []
-    for file in files_below(root):
+    for file in files_below(root, Ignored(root)):
         if isinstance(file, UncheckedFile):
             unread.append(UncheckedFile(name_below(file.name, root), file.reason))
             continue
@@ -54,5 +55,7 @@ def _users(
         folder = os.path.dirname(path)
         if folder not in found:
             found[folder] = settings(folder)
+        if found[folder].excludes(path):
+            continue
         made.append(Task(root, name_below(path, root), path, None, found[folder]))
     return made + unread

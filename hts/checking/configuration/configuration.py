@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
+import os
 from collections.abc import Iterator, Mapping
 from typing import NamedTuple
 
 from hts.base.findings import ERROR, Severity
-from hts.checking.checker.setting import Setting
+from hts.checking.checker.setting import Excluded, Setting
 from hts.language.model.defaults import DefaultBook, Defaults, Quieted
 
 
@@ -40,6 +41,7 @@ class Configuration(NamedTuple):
     ignored: frozenset[str] = frozenset()
     severity: Mapping[str, str] = {}
     severities: tuple[tuple[str, Severity], ...] = ()
+    exclude: tuple[str, ...] = ()
     books: tuple[DefaultBook, ...] = ()
     rule_packs: tuple[str, ...] = ()
     packs_left_out: tuple[str, ...] = ()
@@ -74,4 +76,18 @@ class Configuration(NamedTuple):
     @property
     def setting(self) -> Setting:
         """What changes about a check."""
-        return Setting(self.defaults, self.ignored, self.severities, self.rule_packs, self.digest)
+        return Setting(
+            self.defaults,
+            self.ignored,
+            self.severities,
+            self.rule_packs,
+            self.digest,
+            self._excluded(),
+        )
+
+    def _excluded(self) -> Excluded | None:
+        if not self.exclude or self.path is None:
+            return None
+        words = f"leaves out the files: {', '.join(self.exclude)}"
+        told = Quieted(self.origin["exclude"], words)
+        return Excluded(self.exclude, os.path.dirname(os.path.realpath(self.path)), told)

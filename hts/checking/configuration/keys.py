@@ -153,6 +153,7 @@ KEYS = {
         Key("select", "Rules that count, by code, family letter or name; empty: all", _words),
         Key("ignore", "Rules to leave out", _words),
         Key("severity", "Severity of rules: error, warning or advice", _table),
+        Key("exclude", "Files a folder is checked without, as in a .gitignore", _words),
         Key("books", "Rule books of a specification without `governed by`", _books),
         Key("today", "Day waivers and calibrations are judged on; else the clock's", _day),
         Key("rule-packs", "Installed packages of further rules", _packs),

@@ -55,6 +55,7 @@ def read(path: str, text: str) -> Configuration:
         ignored=chooser.left_out(select, ignore),
         severity=severity,
         severities=chooser.severities(severity),
+        exclude=values.get("exclude", ()),
         books=values.get("books", ()),
         rule_packs=packs,
         units=values.get("paper.units"),

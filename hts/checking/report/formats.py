@@ -9,6 +9,7 @@ from hts.checking.checker.results import Results
 #: Format, and the module below hts.checking.report that writes it.
 FORMATS = {
     "text": "terminal",
+    "line": "lines",
     "json": "json_report",
     "sarif": "sarif",
     "junit": "junit",

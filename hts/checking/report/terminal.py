@@ -7,6 +7,7 @@ screen reader says it where it stands and a narrow window may wrap.
 from __future__ import annotations
 
 import re
+from collections import Counter
 from collections.abc import Iterator
 
 from hts.base.findings import Finding, Kind, Label
@@ -26,11 +27,14 @@ NARROWEST, WIDEST = 60, 120
 _LONGEST = 160
 
 
-def write(results: Results, *, colour: bool, width: int | None = None) -> str:
-    """The whole report as text, wrapped at ``width``; the reason of a rule is told once."""
+def write(results: Results, *, colour: bool, width: int | None = None, quiet: bool = False) -> str:
+    """The whole report as text, wrapped at ``width``; the reason of a rule is told once. ``quiet``
+    leaves out advice and the line that sums up."""
     parts: list[str] = []
     told: set[Kind] = set()
     for finding in results.findings:
+        if quiet and finding.severity == "advice":
+            continue
         parts.append(block(finding, colour, width, why=finding.kind not in told))
         told.add(finding.kind)
     parts += [
@@ -39,8 +43,9 @@ def write(results: Results, *, colour: bool, width: int | None = None) -> str:
     ]
     if results.gone:
         parts.append("".join(f"no longer found: {printable(entry)}\n" for entry in results.gone))
-    parts.append(summary(results))
-    return "\n".join(parts)
+    # What settings leave out is told however quiet it is to be.
+    parts += [_quieted(results)] if quiet else [summary(results)]
+    return "\n".join(part for part in parts if part)
 
 
 def block(finding: Finding, colour: bool, width: int | None = None, *, why: bool = True) -> str:
@@ -122,6 +127,16 @@ def _wrapped(text: str, lead: str, width: int | None) -> Iterator[str]:
     )
 
 
+def statistics(results: Results) -> str:
+    """How many findings of each rule there are, the most frequent first."""
+    counted = Counter((f.kind, f.severity) for f in results.findings)
+    rows = sorted(counted.items(), key=lambda each: (-each[1], each[0][0].code, each[0][1]))
+    return "".join(
+        f"{count:>5}  {severity:<7}  {kind.name} ({kind.code})\n"
+        for (kind, severity), count in rows
+    )
+
+
 def summary(results: Results) -> str:
     """One line: files, findings of each severity, and what a baseline has to do with them."""
     files = len(results.checked)
@@ -133,8 +148,11 @@ def summary(results: Results) -> str:
     ]
     known = f"; {results.known} known to the baseline" if results.known else ""
     gone = f"; {len(results.gone)} of the baseline no longer found" if results.gone else ""
-    quieted = "".join(f"{printable(str(each))}\n" for each in results.quieted)
-    return f"{checked}: {', '.join(counted) or 'no findings'}{known}{gone}\n{quieted}"
+    return f"{checked}: {', '.join(counted) or 'no findings'}{known}{gone}\n{_quieted(results)}"
+
+
+def _quieted(results: Results) -> str:
+    return "".join(f"{printable(str(each))}\n" for each in results.quieted)
 
 
 def printable(text: str) -> str:

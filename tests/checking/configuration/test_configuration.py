@@ -11,7 +11,13 @@ from pathlib import Path
 import pytest
 from click.testing import CliRunner
 
-from hts.checking.configuration import Configuration, ConfigurationError, load, loader
+from hts.checking.configuration import (
+    Configuration,
+    ConfigurationError,
+    allowed,
+    load,
+    loader,
+)
 from hts.checking.configuration.keys import KEYS, SHEETS
 from hts.cli.config import command
 from hts.generate import ROOT
@@ -259,12 +265,15 @@ def test_what_is_selected_and_what_never_goes(root: Path) -> None:
         assert (kind.code in ignored) == (not counts or kind.name == "zone-gap")
 
 
-def test_the_digest_changes_with_what_a_check_depends_on(root: Path) -> None:
+def test_the_digest_changes_with_what_a_check_depends_on(
+    root: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
     def digest(text: str) -> str:
         put(root, text)
         return load(str(root)).digest
 
     assert digest("") == digest("labels.rows = 3\npaper.sheet = 'Letter'\n") == ""
+    monkeypatch.setattr(allowed, "_named", {"tern-island"})
     texts = [
         "ignore = ['zone-gap']",
         "ignore = ['Z']",
