@@ -14,6 +14,7 @@ from hts.checking.checker.setting import Setting, applied
 from hts.checking.report import terminal
 from hts.cli.completion import file_names
 from hts.cli.configured import config_option, configuration
+from hts.cli.joints import in_folders, some_of
 from hts.cli.papers import Request, added, paper_options
 from hts.cli.read import spec_at, time_of
 from hts.cli.since import changes_since
@@ -45,6 +46,23 @@ _SHORTEST = Quantity.of(1, "min", TIME)
     metavar="REV",
     default=None,
     help="Mark the rows whose meaning changed since this revision of the repository.",
+)
+@click.option(
+    "--joint",
+    "names",
+    multiple=True,
+    metavar="NAME",
+    help="Only the papers of this joint; may be repeated.",
+)
+@click.option(
+    "--only-changed",
+    is_flag=True,
+    help="Only the papers of joints that changed in meaning since the revision of --since.",
+)
+@click.option(
+    "--by-joint",
+    is_flag=True,
+    help="A folder for each joint with all its papers, and one index page.",
 )
 @click.option(
     "--sheet",
@@ -81,6 +99,9 @@ def command(
     since: str | None,
     labels_grid: dict[str, float],
     part: str | None,
+    names: tuple[str, ...],
+    only_changed: bool,
+    by_joint: bool,
     **asked: bool,
 ) -> None:
     """Compile a specification into setpoint tables, tag sheets and paper for the pipe.
@@ -92,6 +113,8 @@ def command(
     one does not make it; a file that somebody has changed stays. Exits 0 when they are written, 1
     when the specification has errors or leaves a value open, 2 when it could not run.
     """
+    if only_changed and since is None:
+        raise click.UsageError("--only-changed goes with --since REV: say since when")
     configured = configuration(path, config)
     spec = spec_at(path, configured.defaults)
     results = Results()
@@ -118,10 +141,9 @@ def command(
             _say(f"{terminal.printable(reason)}\n")
         _say("nothing was written: state these values, or name a rule that gives them\n")
         sys.exit(1)
-    made = files(job)
-    size = SIZES[sheet or configured.sheet]
-    more = added(asked, Request(job, size, configured, labels_grid, part))
-    made = {**made, **more}
+    job = some_of(job, names, only_changed)
+    request = Request(job, SIZES[sheet or configured.sheet], configured, labels_grid, part)
+    made = in_folders(request, asked) if by_joint else {**files(job), **added(asked, request)}
     made[contents.NAME] = contents.contents(made)
     others = [] if replace else contents.of_others(folder, made)
     if others:

@@ -23,6 +23,7 @@ COMMANDS = {
     "rules": "rules",
     "books": "books",
     "why": "why",
+    "weld-list": "weld_list",
     "record": "record",
     "config": "config",
     "diff": "diff",

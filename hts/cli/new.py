@@ -30,7 +30,13 @@ _QUESTIONS = (
 
 
 @click.command("new")
-@click.argument("path", metavar="FILE.hts")
+@click.argument("path", metavar="[FILE.hts]", required=False)
+@click.option(
+    "--weld-list",
+    "table",
+    metavar="FILE.csv",
+    help="Propose the weld list of a table instead, every column still `not used`.",
+)
 @click.option("--material", type=click.Choice(list(_MATERIALS)), help="Family of steels.")
 @click.option("--nps", metavar="SIZE", help="Nominal pipe size: 12, 1 1/2, or DN 300.")
 @click.option("--schedule", metavar="NAME", help="Schedule: 40, XS, 160.")
@@ -47,14 +53,27 @@ _QUESTIONS = (
     default="now",
     help="Day of issue; today by default.",
 )
-def command(path: str, date: str, title: str, **given: str | None) -> None:
+def command(
+    path: str | None, table: str | None, date: str, title: str, **given: str | None
+) -> None:
     """Write a first specification from a few answers.
 
     It is of a girth butt weld, complete and without a finding, to be made the job's own. What no
     option says is asked on a terminal; elsewhere a usual value is taken.
 
+    With --weld-list the block for a table is proposed from its heads, to be put into a
+    specification; without FILE it is printed. Every column is `not used` until somebody who knows
+    the table says what it is.
+
     FILE must not exist; - is standard output. Exits 0 when it is written, 2 when it is not.
     """
+    if table is not None:
+        path = path or "-"
+        _refuse(path)
+        _put(path, _proposed(table, path))
+        return
+    if path is None:
+        raise click.UsageError("name the file to write: hts new FILE.hts")
     _refuse(path)
     answers = {
         name: given[name] or _asked(question, offered, usual)
@@ -73,6 +92,26 @@ def command(path: str, date: str, title: str, **given: str | None) -> None:
                 err=True,
             )
         raise click.ClickException(f"{printable(str(error))}; nothing was written") from None
+    _put(path, text)
+
+
+def _proposed(table: str, path: str) -> str:
+    """The block for a table, its path as seen from the file to write."""
+    from hts.base.text.reading import Unreadable, read_text
+    from hts.cli.starter.weld_list import CannotPropose, proposed
+
+    folder = os.path.dirname(os.path.abspath(path)) if path != "-" else os.getcwd()
+    named = os.path.relpath(os.path.abspath(table), folder).replace(os.sep, "/")
+    try:
+        block = proposed(read_text(table), named)
+    except Unreadable as error:
+        raise click.ClickException(f"cannot read {printable(table)}: {error}") from None
+    except CannotPropose as error:
+        raise click.ClickException(f"{printable(table)}: {printable(str(error))}") from None
+    return block if path == "-" else f"spec 1\n\n{block}"
+
+
+def _put(path: str, text: str) -> None:
     if path == "-":
         click.echo(text, nl=False)
         return

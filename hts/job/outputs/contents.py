@@ -12,7 +12,9 @@ import re
 from collections.abc import Iterable, Mapping
 
 NAME = "contents.sha256"
-_LINE = re.compile(r"([0-9a-f]{64})  ([A-Za-z0-9][A-Za-z0-9._-]*)")
+_NAME = r"[A-Za-z0-9][A-Za-z0-9._-]*"
+#: A file of the folder, or of the folder of one joint in it.
+_LINE = re.compile(rf"([0-9a-f]{{64}})  ((?:{_NAME}/)?{_NAME})")
 #: A longer list is none of ours.
 _LARGEST = 1_000_000
 

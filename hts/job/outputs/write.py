@@ -31,7 +31,9 @@ _OLD = "old"
 def write(folder: str, files: Mapping[str, bytes], stale: Iterable[str] = ()) -> list[str]:
     """Writes the files, replacing those of the same name, and returns their paths.
 
-    `stale` names files of an earlier run that this one does not have; they go away with it.
+    A name may have one folder before it, as `W12/tags.md`.
+    `stale` names files of an earlier run that this one does not have; they go away with it, and
+    folders that are empty then.
     Other files in the folder are left alone. Where a move fails all is put back as it was. Raises
     OSError, BlockingIOError where another run is writing into the folder.
     """
@@ -44,7 +46,7 @@ def write(folder: str, files: Mapping[str, bytes], stale: Iterable[str] = ()) ->
             try:
                 for name, data in files.items():
                     _put(os.path.join(work, name), data)
-                gone = [name for name in stale if name not in files]
+                gone = [name for name in dict.fromkeys(stale) if name not in files]
                 _exchange(folder, work, list(files), gone)
             finally:
                 _tidy(work)
@@ -105,6 +107,7 @@ def _make(folder: str) -> list[str]:
 
 
 def _put(path: str, data: bytes) -> None:
+    os.makedirs(os.path.dirname(path), exist_ok=True)
     with open(path, "xb") as file:
         file.write(data)
         file.flush()
@@ -119,6 +122,10 @@ def _exchange(folder: str, work: str, names: list[str], stale: list[str]) -> Non
         target = os.path.join(folder, name)
         if os.path.isdir(target) and not os.path.islink(target):
             raise IsADirectoryError(f"{target} is a folder")
+        above = os.path.dirname(target)
+        if os.path.islink(above) and os.path.dirname(name):
+            # What it leads to is nobody's to write into.
+            raise NotADirectoryError(f"{above} is a link")
         if os.path.lexists(target):
             _keep(target, os.path.join(aside, name))
     _put(os.path.join(work, "new"), json.dumps([names, stale]).encode())
@@ -135,6 +142,7 @@ def _exchange(folder: str, work: str, names: list[str], stale: list[str]) -> Non
 
 def _keep(path: str, kept: str) -> None:
     """A second name for a file, or a copy where the disk has no second names."""
+    os.makedirs(os.path.dirname(kept), exist_ok=True)
     try:
         os.link(path, kept, follow_symlinks=False)
     except (OSError, NotImplementedError):
@@ -146,20 +154,33 @@ def _move_in(folder: str, work: str, names: list[str], stale: list[str]) -> None
     for name in names:
         new = os.path.join(work, name)
         if os.path.lexists(new):
-            os.replace(new, os.path.join(folder, name))
+            target = os.path.join(folder, name)
+            os.makedirs(os.path.dirname(target), exist_ok=True)
+            os.replace(new, target)
     for name in stale:
-        with suppress(FileNotFoundError):
+        with suppress(FileNotFoundError, NotADirectoryError):
             os.unlink(os.path.join(folder, name))
+    _remove_empty(folder, stale)
+
+
+def _remove_empty(folder: str, names: Iterable[str]) -> None:
+    """Takes away the folders of these names that nothing is left in."""
+    for inner in dict.fromkeys(os.path.dirname(name) for name in names):
+        if inner:
+            with suppress(OSError):
+                os.rmdir(os.path.join(folder, inner))
 
 
 def _put_back(folder: str, work: str, names: list[str], stale: list[str]) -> None:
     for name in (*names, *stale):
         target, kept = os.path.join(folder, name), os.path.join(work, _OLD, name)
         if os.path.lexists(kept):
+            os.makedirs(os.path.dirname(target), exist_ok=True)
             os.replace(kept, target)
         elif name in names and not os.path.lexists(os.path.join(work, name)):
             with suppress(FileNotFoundError):
                 os.unlink(target)
+    _remove_empty(folder, names)
 
 
 def _journal(work: str, name: str) -> tuple[list[str], list[str]] | None:
@@ -169,9 +190,18 @@ def _journal(work: str, name: str) -> tuple[list[str], list[str]] | None:
     except (OSError, ValueError):
         return None
     # Plain names and nothing else: a folder may have come with a checkout.
-    each = [*names, *stale]
-    plain = all(isinstance(n, str) and n and n == os.path.basename(n) and n[0] != "." for n in each)
-    return (names, stale) if plain else None
+    return (names, stale) if all(map(_plain, (*names, *stale))) else None
+
+
+def _plain(name: object) -> bool:
+    """Whether it is the name of a file, or of one in a folder of one joint."""
+    if not isinstance(name, str):
+        return False
+    parts = name.split("/")
+    return len(parts) <= 2 and all(
+        part and part == os.path.basename(part) and part[0] != "." and "\\" not in part
+        for part in parts
+    )
 
 
 def _tidy(work: str) -> None:

@@ -308,6 +308,8 @@ class _Rows:
         at = self.source.span(cell.start, cell.end)
         start, _ = made.add(read.text, at, cell=True)
         items += [_shifted(item, start) for item in read.items]
+        text = isinstance(read.items[0], Token) and read.items[0].kind == "TEXT"
+        made.said[column.entry.head] = cell.text if text else read.text
         here = column.entry.place("leads_to")
         items += [self._word(made, word, here, cell=False) for word in column.lead.after]
 

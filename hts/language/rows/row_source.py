@@ -14,13 +14,15 @@ class RowSource(Source):
     one cell.
     """
 
-    __slots__ = ("_cells", "_ends", "_places", "_starts_of", "key", "number")
+    __slots__ = ("_cells", "_ends", "_places", "_starts_of", "key", "number", "said")
 
     def __init__(self, table: Source, number: int, key: Span) -> None:
         """``number``: of the row below the heads, from 1; ``key``: where its name stands."""
         super().__init__("", table.name, table.path)
         self.number = number
         self.key = key
+        #: What the cells that are read say, with their units, by the heads of their columns.
+        self.said: dict[str, str] = {}
         self._starts_of: list[int] = []
         self._ends: list[int] = []
         self._places: list[Span] = []

@@ -170,3 +170,41 @@ def test_a_journal_of_strangers_moves_nothing(tmp_path: Path) -> None:
     write(str(folder), FILES)
     assert outside.read_bytes() == b"not ours"
     assert contents(folder) == FILES
+
+
+# Folders of single joints -------------------------------------------------------------------------
+
+
+def test_a_folder_of_a_joint_comes_and_goes_with_its_papers(tmp_path: Path) -> None:
+    write(str(tmp_path), {"W1/a.md": b"1", "W2/a.md": b"2", "index.html": b"i"})
+    assert (tmp_path / "W1" / "a.md").read_bytes() == b"1"
+    write(str(tmp_path), {"W2/a.md": b"3", "index.html": b"j"}, stale=["W1/a.md"])
+    assert sorted(path.name for path in tmp_path.iterdir()) == ["W2", "index.html"]
+    assert (tmp_path / "W2" / "a.md").read_bytes() == b"3"
+
+
+def test_a_folder_that_is_a_link_is_not_written_into(tmp_path: Path) -> None:
+    outside = tmp_path / "outside"
+    outside.mkdir()
+    folder = tmp_path / "out"
+    folder.mkdir()
+    (folder / "W1").symlink_to(outside)
+    with pytest.raises(NotADirectoryError):
+        write(str(folder), {"W1/a.md": b"1"})
+    assert list(outside.iterdir()) == []
+
+
+def test_a_move_that_fails_takes_the_new_folder_away(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    real = os.replace
+
+    def failing(source: str, target: str) -> None:
+        if str(target).endswith("W2/a.md"):
+            raise OSError(5, "Input/output error")
+        real(source, target)
+
+    monkeypatch.setattr(os, "replace", failing)
+    with pytest.raises(OSError, match="Input/output"):
+        write(str(tmp_path), {"W1/a.md": b"1", "W2/a.md": b"2"})
+    assert list(tmp_path.iterdir()) == []
