@@ -30,7 +30,7 @@ _LASTS = 600.0
 #: degC the part is cold at, K that the middle half may lie apart then, and the time, s, from the
 #: start in which it is looked at. Basis: practice, no source.
 _COLD, _TOGETHER, _FIRST = 45.0, 8.0, 300.0
-#: Thermocouples it takes to tell which one is apart from the others.
+#: Thermocouples it takes to tell which one is apart from the others. Basis: practice, ours.
 _ENOUGH = 3
 
 

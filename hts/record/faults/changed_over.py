@@ -30,7 +30,7 @@ _COOLER = ("heated edge", "gradient edge")
 _LOW_BY = 40.0
 #: Part of that by which it may differ from what the other edges read. Basis: practice, no source.
 _LIKE_EDGE = 0.5
-#: Part of the highest rise that is the hold, and K of rise it takes.
+#: Part of the highest rise that is the hold, and K of rise it takes. Basis: practice, ours.
 _HOLD, _RISE = 0.97, 150.0
 
 

@@ -10,6 +10,7 @@ from hts.record.faults.signals import Chain, Signals
 from hts.record.record import Gap, duration
 
 #: s. Clocks are changed by whole half-hours when it is for the zone or the season.
+#: Basis: practice, ours.
 _HALF_HOUR = 1800.0
 #: K a part must have gone in a gap for its readings to tell that there was none. Basis: practice.
 _TELLS = 20.0

@@ -24,14 +24,16 @@ _LIVELY = 0.45
 #: record. Basis: practice, no source.
 _STILL, _CHANCE = 5, 1e-3
 #: Least likelihood that all chains show the same in two rows that is counted with.
+#: Basis: practice, ours.
 _SELDOM = 0.02
-#: Last digits by which most chains jump when a recorder that hung goes on.
+#: Last digits by which most chains jump when a recorder that hung goes on. Basis: practice, ours.
 _JUMP = 5.0
 #: K, K/h and share of rows: what is at the same level, held, and alive there. Basis: practice.
 _BESIDE, _LEVEL, _SOMETIMES = 8.0, 30.0, 0.8
 #: s. What is to pass for hung by its length alone, four times that of any other. Basis: practice.
 _HUNG = 600.0
 #: Times a chain turns from rising to falling or back, a part of its rows, from which it has noise.
+#: Basis: practice, ours.
 _TURNS, _TURNS_SHARE = 10, 0.02
 #: Turns of one that has any noise; K it must move by; and part of the rows in which a copy keeps
 #: its distance to the last digit. Basis: practice, no source.
@@ -39,14 +41,15 @@ _SOME, _MOVES, _ALWAYS = 4, 50.0, 0.995
 #: s. In less than that metal that is kept stands still for a recorder of tenths. Basis: practice,
 #: and an open log of a fire test, read each second (tests/record/open_logs), before it is lit.
 _SHORT = 60.0
-#: Rows that must repeat one after the other.
+#: Rows that must repeat one after the other. Basis: practice, ours.
 _BLOCK = 10
 #: Correlation of the noise of two chains from which it is one and the same noise; that of two
 #: sound ones is 0 to within 0.1 in a thousand rows (derived: 1 / sqrt(rows)).
 _SAME_NOISE = 0.97
 #: Standard deviations at which a bend is cut off: steps that all share are no noise.
+#: Basis: practice, ours.
 _CUT = 4.0
-#: Rows it takes to tell.
+#: Rows it takes to tell. Basis: practice, ours.
 _ENOUGH = 60
 
 

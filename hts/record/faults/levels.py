@@ -34,6 +34,7 @@ _FALLS, _FALLEN = 0.5, 20.0
 #: reference function of IEC 60584-1), which is 4.1.
 _STEEPEST = 5.0
 #: K. So near to its lowest reading a chain may be at the bottom of its scale.
+#: Basis: practice, ours.
 _BOTTOM = 2.0
 #: Share left of one that fell off, or K from the air. Basis: practice, no source.
 _AIR_SHARE, _AIR_NEAR = 0.08, 15.0
@@ -41,6 +42,7 @@ _AIR_SHARE, _AIR_NEAR = 0.08, 15.0
 #: that must be in range under which it reads another from the start. Basis: practice, no source.
 _LOST, _NEVER = 0.85, 0.6
 #: K that must go at once, and the share of all that goes, for a loss to be sudden.
+#: Basis: practice, ours.
 _AT_ONCE, _SUDDEN = 25.0, 0.5
 #: K low in the hold, and how often the spread of the peers, from which a chain reads low. Twice a
 #: head 12 K warmer than the instrument makes 25 K (derived: error = -2 [E(head) - E(instrument)]).
@@ -48,6 +50,7 @@ _LOW_BY, _SPREADS = 25.0, 4.0
 #: K. Most that a reversed extension costs: its head is 60 K warmer than the instrument (derived).
 _MOST = 120.0
 #: A head is much cooler than the part it leads to; more than half of the rise it cannot cost.
+#: Basis: practice, ours.
 _MOST_SHARE = 0.5
 
 

@@ -26,7 +26,7 @@ from hts.record.faults.signatures import SETTINGS, Look, Signature, signature
 from hts.record.plan import SPARE
 from hts.record.record import Floats
 
-#: Coarse rows it takes to fit a course.
+#: Coarse rows it takes to fit a course. Basis: practice, ours.
 _ENOUGH = 24
 #: The others must agree to within this part of what one is off by. Basis: practice, no source.
 _TIGHT = 0.4
@@ -34,7 +34,7 @@ _TIGHT = 0.4
 _ELSEWHERE = 10.0
 #: s. Shorter is none of these faults. Basis: practice, no source.
 _LASTS = 600.0
-#: Share of the rise under which a junction is off the part altogether.
+#: Share of the rise under which a junction is off the part altogether. Basis: practice, ours.
 _OFF = 0.15
 #: Explained part it takes to blame one of the two at a place. Basis: practice, no source.
 _SURE = {DRIFT: 0.98, EXTENSION_REVERSED: 0.95}

@@ -12,9 +12,10 @@ from hts.record.record import Floats
 #: K, and times the noise of the others, from which noise is not that of a sound chain. Basis:
 #: practice, no source: recorders average over a period of the mains, and show less than 1 K.
 _LEAST, _TIMES = 2.5, 5.0
-#: K above which there is no doubt.
+#: K above which there is no doubt. Basis: practice, ours.
 _CLEAR = 5.0
 #: Rows of a block that noise is measured in, and the rows that make a fault of it.
+#: Basis: practice, ours.
 _BLOCK, _ENOUGH = 20, 40
 
 

@@ -20,9 +20,9 @@ from hts.record.record import OUTSIDE
 _ABOVE, _BELOW = 150.0, 25.0
 #: K. What the reading of an open circuit may wander at the end of the scale. Basis: practice.
 _PINNED = 8.0
-#: Rows. Shorter is a spike.
+#: Rows. Shorter is a spike. Basis: practice, ours.
 _LEAST = 4
-#: degC. Lower ends of scales that lie near the air: 0 degC and 0 degF.
+#: degC. Lower ends of scales that lie near the air: 0 degC and 0 degF. Basis: practice, ours.
 _ZEROS = (0.0, -17.8)
 _NEAR_ZERO = 0.1
 

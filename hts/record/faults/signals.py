@@ -28,9 +28,9 @@ _OFF_PART = ("ambient", "nearby item")
 #: degC. A record that begins above it began with a hot part, and does not show the air; then the
 #: air is taken to be at _AIR. Basis: practice, no source.
 _COOL, _AIR = 40.0, 20.0
-#: s from the start in which a chain shows its first reading.
+#: s from the start in which a chain shows its first reading. Basis: practice, ours.
 _FIRST = 1800.0
-#: K. Finer digits are those of a conversion from another unit.
+#: K. Finer digits are those of a conversion from another unit. Basis: practice, ours.
 _FINEST = 0.01
 #: Pairs of rows that slopes are taken from: what most of them do shows on a part of them.
 _PAIRS = 3000

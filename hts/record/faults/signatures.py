@@ -39,8 +39,9 @@ _TERMINALS = 25.0
 #: Basis: practice, no source.
 _EXPLAINS, _EACH, _NOISE = 0.85, 0.5, 1e-4
 #: A setting has nothing free: one that explains this much is it, though a share fits as well.
+#: Basis: practice, ours.
 SETTINGS, _EXACT = (WRONG_TYPE, WRONG_UNIT, WRONG_SCALE), 0.99
-#: Part of a step that is there within four rows.
+#: Part of a step that is there within four rows. Basis: practice, ours.
 _SHARP = 0.6
 #: Places a change is looked for at, and time constants, s, of a fall. Basis: practice, no source.
 _MOMENTS, _FALLS = 400, (120.0, 300.0, 600.0)
@@ -60,6 +61,7 @@ _FOLLOWS, _FALLS_BY = 0.12, 4.0
 #: the rise from which more is no offset. Basis: practice, no source.
 _ON_SCALE, _NO_OFFSET = 0.8, 0.5
 #: K a type or unit set wrong shifts a reading at the hold, at the least, to be told from error.
+#: Basis: practice, ours.
 _PLAIN = 15.0
 
 

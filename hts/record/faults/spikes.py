@@ -11,7 +11,7 @@ from hts.record.record import Floats
 
 #: K. Smaller excursions are noise. Basis: practice, no source.
 _LEAST = 20.0
-#: Rows. What stays longer is a change of level, and no spike.
+#: Rows. What stays longer is a change of level, and no spike. Basis: practice, ours.
 _LONGEST = 3
 #: K off from which nothing but a fault is left to explain it. Basis: practice, no source.
 _CERTAIN = 50.0

@@ -13,9 +13,10 @@ from hts.record.record import Floats
 #: K that a step is at the least and at the most: less is an error sound chains have, more another
 #: place or an open circuit. Basis: practice, no source.
 _LEAST, _MOST = 7.0, 45.0
-#: Times the usual step from row to row, and part of it that must last.
+#: Times the usual step from row to row, and part of it that must last. Basis: practice, ours.
 _TIMES, _LASTS = 8.0, 0.7
 #: Rows either side whose level is compared, and Intervals between rows that count.
+#: Basis: practice, ours.
 _ROWS, _REGULAR = 12, 1.5
 
 

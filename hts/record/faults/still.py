@@ -13,7 +13,7 @@ from hts.record.record import COLDEST, HOTTEST, Floats
 
 #: K the others must rise before a chain can be said not to respond. Basis: practice, no source.
 _RISE = 100.0
-#: The same where the place is to be as hot as the others.
+#: The same where the place is to be as hot as the others. Basis: practice, ours.
 _RISE_SAME = 60.0
 #: A chain on the part that moves by less than this part of what the others do, or by less than
 #: this many K, does not respond: at the gradient band a tenth and more arrives. Basis: practice.
@@ -24,10 +24,12 @@ _MOVES = max(_LEAST, _SHARE * (HOTTEST - COLDEST))
 #: twice that where the place only follows slowly. Basis: practice, no source.
 _STEPS, _MOVED = 10.0, 20.0
 #: K. A value this near to that of the start is a place the heat has not reached.
+#: Basis: practice, ours.
 _REACHED = 15.0
 #: Rows that are the least to speak of a repeated value, and those that noise cannot leave alone.
+#: Basis: practice, ours.
 _REPEATS, _MANY = 6, 40
-#: Intervals without a reading after which none is repeated.
+#: Intervals without a reading after which none is repeated. Basis: practice, ours.
 _GAP = 3.0
 #: Standard deviation of the noise over the resolution from which a reading cannot stand still.
 #: Rounding a smooth course alone makes 0.29 (derived: half the readings step by one digit).

@@ -19,9 +19,9 @@ _STANDS = 20 * 60.0
 #: K that all must step by from one row to the next, part of them that must, and how alike the
 #: steps are, K. No metal does that at every place alike. Basis: practice, no source.
 _STEP, _MOST, _ALIKE = 4.0, 0.8, 3.0
-#: Intervals. A step over a gap is none.
+#: Intervals. A step over a gap is none. Basis: practice, ours.
 _REGULAR = 1.5
-#: Chains it takes for that.
+#: Chains it takes for that. Basis: practice, ours.
 _ENOUGH = 3
 
 

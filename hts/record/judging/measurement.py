@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from hts.job.compiler.why import practice
-from hts.record.faults.fault_kinds import BY_NAME
+from hts.record.faults.fault_kinds import BY_NAME, LEFT_OUT
 from hts.record.judging.evidence import Evidence
 from hts.record.judging.verdict import MET, NOT_SHOWN, Failure, Verdict
 
@@ -22,7 +22,10 @@ def verdict(evidence: Evidence) -> Verdict:
     )
     tags = [one.tag for one in evidence.plan.watched if one.tag in evidence.doubtful]
     measured = any(evidence.peak(one.tag) is not None for one in evidence.required)
-    actual = "none found" if measured else "nothing was measured"
+    away = dict.fromkeys(one.tag or "all" for one in evidence.faults if one.treatment == LEFT_OUT)
+    actual = "none found" if not away else f"none in what counts; left out: {', '.join(away)}"
+    if not measured:
+        actual = "nothing was measured"
     return Verdict(
         "measuring chains",
         evidence.plan.address,
