@@ -1,0 +1,57 @@
+"""Values of the books at the edges of their rows, in both systems of units: `values.txt`.
+
+Each line: book, edition, system (L, T: with the option of a lower-temperature or a thin-wall hold),
+facts, quantity, what of it, and the value. Compared line by line with the tables the books name, as
+far as those could be seen; a figure of basis memory is recalled here as it is there.
+"""
+
+from fractions import Fraction
+from pathlib import Path
+
+import pytest
+
+from hts.base.quantities import Quantity
+from hts.limits import book, demands
+from tests.limits.conftest import in_system, read
+
+VALUES = (Path(__file__).parent / "values.txt").read_text(encoding="utf-8").splitlines()
+OPTIONS = {"L": "lower-temperature hold", "T": "thin-wall hold"}
+
+
+def answer(line):
+    """What the book says for the facts of a line, as its last column has it."""
+    head, stated, quantity, part, *_ = (column.strip() for column in line.split("|"))
+    id, edition, system, *options = head.split()
+    facts = {"weld_kind": "girth-butt"}
+    for fact in stated.split(";"):
+        name, _, value = fact.strip().partition(" ")
+        facts[name] = value
+    for name in ("thicker_wall", "thinner_wall"):
+        facts.setdefault(name, facts["wall"])
+    known = {name: in_system(read(name, value), system) for name, value in facts.items()}
+    made = book(id, None if edition == "-" else edition, system)
+    taken = [OPTIONS[option] for option in options]
+    governing = demands(made.limits, {"both": known}, taken).get(quantity)
+    if governing is None:
+        return "nothing"
+    return told(governing, part, system)
+
+
+def told(governing, part, system):
+    if part == "status":
+        return governing.status or "nothing"
+    if part in ("above", "within"):
+        found = sorted({str(in_system(getattr(d, part), system)) for d in governing.demands})
+        return ", ".join(found) or "nothing"
+    value = governing.minimum if part == "least" else governing.maximum
+    if value is None:
+        return "nothing"
+    if isinstance(value, Fraction):
+        return str(value)
+    assert isinstance(value, Quantity)
+    return str(value)
+
+
+@pytest.mark.parametrize("line", VALUES, ids=range(1, len(VALUES) + 1))
+def test_the_book_says_so(line):
+    assert answer(line) == line.rpartition("|")[2].strip(), line
