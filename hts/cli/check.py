@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
+import os
 import sys
+from collections.abc import Callable
 
 import click
 
 from hts.checking.checker.check_paths import cache_folder, check_paths
 from hts.checking.checker.results import PackError, Results, Shard
-from hts.checking.configuration import ConfigurationError, loader
+from hts.checking.configuration import Configuration, ConfigurationError, loader
 from hts.checking.report.formats import FORMATS, written
 from hts.checking.report.terminal import NARROWEST, WIDEST
 from hts.cli.completion import file_names
@@ -114,6 +116,20 @@ from hts.cli.today import HELP, judged_on
     is_flag=True,
     help="Join the JSON reports of all shards, given as PATH, into the report of the whole check.",
 )
+@click.option(
+    "--fix",
+    "mends",
+    is_flag=True,
+    help="First mend what the layout alone got wrong; the meaning is proved to stay the same.",
+)
+@click.option(
+    "--offer",
+    "wanted",
+    metavar="CODE@ADDRESS",
+    default=None,
+    help="Show what would mend one finding, as a diff with its verdict; with --fix write it. LIST "
+    "names what is offered.",
+)
 def command(
     paths: tuple[str, ...],
     output_format: str,
@@ -131,6 +147,8 @@ def command(
     shard: Shard | None,
     users: bool,
     merge_reports: bool,
+    mends: bool,
+    wanted: str | None,
 ) -> None:
     """Check specifications: files, folders, or - for standard input.
 
@@ -153,6 +171,9 @@ def command(
             "a shard sees only part of the findings: give the baseline when merging"
         )
     configured = loader(config)
+    asked = mends or wanted is not None
+    if asked and _mended(paths, mends, wanted, today, configured, stdin_path):
+        return
     try:
         if merge_reports:
             results = joined_reports(paths)
@@ -180,6 +201,35 @@ def command(
     write_files(results, reports, files)
     click.echo(_told(results, output_format, width, statistics, quiet), nl=False)
     sys.exit(results.exit_code)
+
+
+def _mended(
+    paths: tuple[str, ...],
+    mends: bool,
+    wanted: str | None,
+    today: str | None,
+    configured: Callable[[str], Configuration],
+    stdin_path: str | None,
+) -> bool:
+    """Mends what was asked for; whether that was all."""
+    from hts.cli.fix import mend_layout, offer
+
+    if "-" in paths:
+        raise click.UsageError("standard input cannot be mended: name files")
+    try:
+        day = judged_on(today, configured(_first(paths, stdin_path)))
+        if wanted is not None:
+            if len(paths) != 1 or os.path.isdir(paths[0]):
+                raise click.UsageError("--offer is about one file")
+            offer(paths[0], wanted, configured(paths[0]), day, writes=mends)
+            return True
+        for path in paths:
+            mend_layout(path, configured(path), day)
+    except ConfigurationError as error:
+        raise cannot_use(error) from None
+    except PackError as error:
+        raise click.ClickException(str(error)) from None
+    return False
 
 
 def _first(paths: tuple[str, ...], stdin_path: str | None) -> str:

@@ -7,6 +7,7 @@ It ends when the server that started it does. Run it as `python -P -m hts.editor
 from __future__ import annotations
 
 import json
+import os
 import sys
 from queue import Queue
 from threading import Thread
@@ -22,11 +23,25 @@ def main() -> None:
     looker = Looker()
     while (request := waiting.get()) is not None:
         number = request.pop("number")
+        if "between" in request:
+            between = request.pop("between")
+            _tell({"number": number, "actions": _actions(looker, Wanted(**request), between)})
+            continue
         data, case = looker.look(Wanted(**request))
         _tell({"number": number, **data})
         # What is only a convenience waits for what is asked next.
         if case is not None and waiting.empty():
             _tell({"number": number, **worked_out(case, lambda: not waiting.empty())})
+
+
+def _actions(looker: Looker, wanted: Wanted, between: Any) -> list[Any]:
+    """What can be done; nothing where the text cannot be checked, which the findings tell."""
+    try:
+        return looker.actions(wanted, between)
+    except Exception:
+        if os.environ.get("HTS_DEBUG"):
+            raise
+        return []
 
 
 def _listen(waiting: Queue[Any]) -> None:

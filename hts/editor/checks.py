@@ -48,6 +48,9 @@ class Checks:
         #: Text and version of each request that an answer may still come to.
         self._asked: dict[int, tuple[str, int]] = {}
         self._answer: asyncio.Future[None] = asyncio.get_running_loop().create_future()
+        #: Number of the check that is being waited for, and the questions asked besides.
+        self._checking = 0
+        self._questions: dict[int, asyncio.Future[list[Request]]] = {}
         self._listening: asyncio.Task[None] | None = None
         self._reads: dict[str, dict[str, tuple[int, ...]]] = {}
         self._tasks = [asyncio.create_task(self._run()), asyncio.create_task(self._watch())]
@@ -65,6 +68,24 @@ class Checks:
     def using(self, path: str) -> list[str]:
         """The texts whose outcome rests on a file, by its real path."""
         return [key for key, files in self._reads.items() if path in files]
+
+    async def actions(self, key: str, between: tuple[int, int] | None) -> list[Request]:
+        """What can be done between two offsets of a text, or with None about its layout; nothing
+        where it is closed or the process cannot answer."""
+        asked = self._request(key)
+        if asked is None:
+            return []
+        try:
+            process = await self._running()
+            self._number += 1
+            answer = self._questions[self._number] = asyncio.get_running_loop().create_future()
+            question = {"number": self._number, "between": between, **asked[1]}
+            assert process.stdin is not None
+            process.stdin.write(json.dumps(question).encode() + b"\n")
+            found: list[Request] = await asyncio.wait_for(answer, _LONGEST)
+            return found
+        except (OSError, TimeoutError):
+            return []
 
     def stop(self) -> None:
         """Ends the process."""
@@ -96,6 +117,7 @@ class Checks:
         try:
             process = await self._running()
             self._number += 1
+            self._checking = self._number
             answer = self._answer = asyncio.get_running_loop().create_future()
             self._asked[self._number] = (key, version)
             assert process.stdin is not None
@@ -115,15 +137,23 @@ class Checks:
         while line := await process.stdout.readline():
             data = json.loads(line)
             number = data["number"]
+            if "actions" in data:
+                question = self._questions.pop(number, None)
+                if question is not None and not question.done():
+                    question.set_result(data["actions"])
+                continue
             key, version = self._asked[number]
             self._asked = {n: asked for n, asked in self._asked.items() if n >= number}
             if "findings" in data:
                 self._reads[key] = {path: tuple(was) for path, was in data["read"].items()}
             self._told(key, version, data)
-            if number == self._number and not self._answer.done():
+            if number == self._checking and not self._answer.done():
                 self._answer.set_result(None)
-        if not self._answer.done():
-            self._answer.set_exception(OSError("the process ended"))
+        open_ends: list[asyncio.Future[Any]] = [self._answer, *self._questions.values()]
+        for waiting in open_ends:
+            if not waiting.done():
+                waiting.set_exception(OSError("the process ended"))
+        self._questions.clear()
 
     async def _running(self) -> asyncio.subprocess.Process:
         if self._process is not None and self._process.returncode is None:

@@ -19,10 +19,12 @@ from hts.editor.hover import escaped, hover
 from hts.editor.offer import Offer, Surroundings
 from hts.editor.phrase import NAME, REFERENCE
 from hts.editor.rename import CannotRename, renameable, renamed
-from hts.editor.session import Session, reference
+from hts.editor.session import Data, Session, reference
 from hts.editor.symbols import Symbol, foldings, selections, symbols
 from hts.language.layout import settled
 
+#: The one action that editors may be told to take on saving: it changes no meaning.
+FIX_ALL = "source.fixAll.hts"
 _KINDS = {
     offers.ENTRY: types.CompletionItemKind.Struct,
     offers.CLAUSE: types.CompletionItemKind.Property,
@@ -169,6 +171,46 @@ def laying_out(session: Session, params: types.DocumentFormattingParams) -> list
         types.Position(0, 0), types.Position(*buffer.lines.position(len(buffer.whole)))
     )
     return [types.TextEdit(whole, mark + after)]
+
+
+async def acting(session: Session, params: types.CodeActionParams) -> list[types.CodeAction]:
+    """What can be done at a place: each is proved on the text as it is."""
+    uri = params.text_document.uri
+    buffer = session.workspace.buffers.get(uri)
+    if buffer is None:
+        return []
+    version = buffer.version
+    only = [str(getattr(kind, "value", kind)) for kind in params.context.only or ()]
+    if any(kind.startswith("source") for kind in only):
+        found = await session.checks.actions(uri, None) if FIX_ALL.startswith(only[0]) else []
+    else:
+        between = (
+            buffer.offset(params.range.start.line, params.range.start.character),
+            buffer.offset(params.range.end.line, params.range.end.character),
+        )
+        found = await session.checks.actions(uri, between)
+    if buffer.version != version:
+        # The text went on: what was proved was proved about another one.
+        return []
+    return [_action(session, buffer, each, params.context.diagnostics) for each in found]
+
+
+def _action(
+    session: Session, buffer: Buffer, each: Data, told: Sequence[types.Diagnostic]
+) -> types.CodeAction:
+    edits = [
+        types.TextEdit(session.range(buffer, start, end), text)
+        for start, end, text in each["edits"]
+    ]
+    kind = FIX_ALL if each["kind"] == "all layout" else types.CodeActionKind.QuickFix
+    return types.CodeAction(
+        each["title"],
+        kind=kind,
+        diagnostics=[d for d in told if d.code == each["code"]] or None,
+        # Only what changes no meaning is what an editor may do by itself.
+        is_preferred=each["kind"] == "layout" or None,
+        edit=types.WorkspaceEdit({buffer.uri: edits}),
+    )
 
 
 # The whole text ----------------------------------------------------------------------------------

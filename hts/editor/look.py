@@ -103,9 +103,28 @@ class Looker:
         data: Data = {
             "findings": [_finding(each, case, wanted.encoding) for each in found],
             "read": _read(loader, settings),
+            "faults": list(case.faults),
             "untrusted": list(configuration.rule_packs) if untrusted else [],
         }
         return data, case
+
+    def actions(self, wanted: Wanted, between: tuple[int, int] | None) -> list[Data]:
+        """What can be done about the findings between two offsets, each proved on this text; with
+        None, all that the layout alone got wrong, at once."""
+        from hts.editor.actions import actions, mended
+
+        configuration = Configuration()
+        if wanted.path is not None:
+            configuration = configuration_for(wanted.path)
+        source = Source(wanted.text, wanted.name, wanted.path)
+        spec = Spec(source, self._loader(wanted), configuration.defaults)
+        setting = configuration.setting
+        if not wanted.trusted:
+            setting = setting._replace(rule_packs=())
+        today = configuration.today or wanted.today
+        if between is None:
+            return mended(spec, setting, today)
+        return actions(spec, setting, today, *between)
 
     def _loader(self, wanted: Wanted) -> OpenTexts:
         """The loader of a text's repository, a new one where a file it read has changed."""

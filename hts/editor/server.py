@@ -5,6 +5,7 @@ The protocol's bookkeeping is the library's (pygls); the texts are kept here.
 
 from __future__ import annotations
 
+import inspect
 import logging
 from collections.abc import Callable, Generator
 from typing import Any
@@ -33,6 +34,11 @@ _REQUESTS: tuple[tuple[str, Handler, Any], ...] = (
     (types.TEXT_DOCUMENT_HOVER, handlers.hovering, None),
     (types.TEXT_DOCUMENT_INLAY_HINT, handlers.hinting, None),
     (types.TEXT_DOCUMENT_FORMATTING, handlers.laying_out, None),
+    (
+        types.TEXT_DOCUMENT_CODE_ACTION,
+        handlers.acting,
+        types.CodeActionOptions([types.CodeActionKind.QuickFix, handlers.FIX_ALL]),
+    ),
     (types.TEXT_DOCUMENT_DOCUMENT_SYMBOL, handlers.listing, None),
     (types.TEXT_DOCUMENT_FOLDING_RANGE, handlers.folding, None),
     (types.TEXT_DOCUMENT_SELECTION_RANGE, handlers.selecting, None),
@@ -167,6 +173,13 @@ def server() -> Server:
 
 
 def _answering(made: Server, handler: Handler) -> Callable[[Any], Any]:
+    if inspect.iscoroutinefunction(handler):
+
+        async def answer_later(params: Any) -> Any:
+            return await handler(made.session, params)
+
+        return answer_later
+
     def answer(params: Any) -> Any:
         return handler(made.session, params)
 

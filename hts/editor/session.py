@@ -203,6 +203,15 @@ def _notices(data: Data) -> list[types.Diagnostic]:
                 source=SOURCE,
             )
         )
+    for fault in data.get("faults", ()):
+        found.append(
+            types.Diagnostic(
+                first,
+                f"not judged: {fault}",
+                severity=types.DiagnosticSeverity.Error,
+                source=SOURCE,
+            )
+        )
     if data.get("untrusted"):
         packs = ", ".join(data["untrusted"])
         found.append(

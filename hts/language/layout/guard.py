@@ -53,7 +53,7 @@ def _problem(tree: Tree, text: str) -> tuple[str, int] | None:
             return f"laid out, {one[1]!r} would be read as {other[1]!r}", one[2]
     if errors.findings:
         return f"laid out, the text would not be read: {errors.findings[0].message}", 0
-    for mine, its in zip_longest(_comments(tree), _comments(again), fillvalue=("", 0)):
+    for mine, its in zip_longest(comments(tree), comments(again), fillvalue=("", 0)):
         if mine[0] != its[0]:
             return f"laid out, the comment {mine[0]!r} would become {its[0]!r}", mine[1]
     if layout.laid_out(again) != text:
@@ -61,7 +61,7 @@ def _problem(tree: Tree, text: str) -> tuple[str, int] | None:
     return None
 
 
-def _comments(tree: Tree) -> Iterator[tuple[str, int]]:
+def comments(tree: Tree) -> Iterator[tuple[str, int]]:
     """Every comment of a tree and where it begins, found outside its tokens."""
     text = tree.source.text
     at = 0
