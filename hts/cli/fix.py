@@ -97,13 +97,23 @@ def _named(offers: list[tuple[Finding, Fix]]) -> dict[str, tuple[Finding, Fix]]:
     """Each offer by its name; where several have one, each with a number: none is preferred."""
     by_name: dict[str, list[tuple[Finding, Fix]]] = {}
     for finding, fix in offers:
-        name = f"{finding.kind.code}@{finding.address}" if finding.address else finding.kind.code
+        address = finding.address or _address(finding)
+        name = f"{finding.kind.code}@{address}" if address else finding.kind.code
         by_name.setdefault(name, []).append((finding, fix))
     return {
         name if len(several) == 1 else f"{name}#{number}": each
         for name, several in by_name.items()
         for number, each in enumerate(several, 1)
     }
+
+
+def _address(finding: Finding) -> str:
+    """The address of the entry a finding lies in, which could not be read far enough to have one
+    of its own."""
+    from hts.editor.place import Text
+
+    place = Text(finding.source).at(finding.at.span.start)
+    return place.address if place is not None else ""
 
 
 def _spec(path: str, whole: str, configuration: Configuration) -> Spec:

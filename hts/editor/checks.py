@@ -87,6 +87,10 @@ class Checks:
         except (OSError, TimeoutError):
             return []
 
+    def begin_anew(self) -> None:
+        """The next check runs in a fresh process."""
+        self._end()
+
     def stop(self) -> None:
         """Ends the process."""
         for task in self._tasks:
@@ -129,7 +133,7 @@ class Checks:
             self._end()
             why = "it takes too long" if isinstance(error, TimeoutError) else "it ended by itself"
             message = f"the process that checks was stopped: {why}; the text is not judged"
-            self._told(key, version, {"findings": [], "fault": message, "untrusted": []})
+            self._told(key, version, {"findings": [], "fault": message})
 
     async def _listen(self, process: asyncio.subprocess.Process) -> None:
         """Takes what the process tells: the findings of a text, and later what was worked out."""

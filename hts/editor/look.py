@@ -18,6 +18,7 @@ from hts.checking.checker.results import PackError
 from hts.checking.checker.run import check_case
 from hts.checking.configuration import Configuration, ConfigurationError
 from hts.checking.configuration import load as configuration_for
+from hts.checking.configuration.allowed import run_none
 from hts.checking.govern.case import Case
 from hts.checking.report.documents import told
 from hts.editor.buffer import Lines
@@ -79,6 +80,9 @@ class Looker:
         """The findings as data, and the case for what else is asked of the text."""
         configuration = Configuration()
         settings: Data = {}
+        if not wanted.trusted:
+            # For good: a process that may run them is another one.
+            run_none()
         try:
             if wanted.path is not None:
                 configuration = configuration_for(wanted.path)
@@ -89,11 +93,7 @@ class Looker:
             source = Source(wanted.text, wanted.name, wanted.path)
             today = configuration.today or wanted.today
             case = Case(Spec(source, loader, configuration.defaults), today)
-            setting = configuration.setting
-            untrusted = bool(setting.rule_packs) and not wanted.trusted
-            if untrusted:
-                setting = setting._replace(rule_packs=())
-            found = check_case(case, setting)
+            found = check_case(case, configuration.setting)
         except (ConfigurationError, PackError) as error:
             return _unchecked(str(error), settings), None
         except Exception as error:
@@ -104,7 +104,7 @@ class Looker:
             "findings": [_finding(each, case, wanted.encoding) for each in found],
             "read": _read(loader, settings),
             "faults": list(case.faults),
-            "untrusted": list(configuration.rule_packs) if untrusted else [],
+            "untrusted": "" if wanted.trusted else configuration.origin.get("rule-packs", ""),
         }
         return data, case
 
@@ -114,13 +114,13 @@ class Looker:
         from hts.editor.actions import actions, mended
 
         configuration = Configuration()
+        if not wanted.trusted:
+            run_none()
         if wanted.path is not None:
             configuration = configuration_for(wanted.path)
         source = Source(wanted.text, wanted.name, wanted.path)
         spec = Spec(source, self._loader(wanted), configuration.defaults)
         setting = configuration.setting
-        if not wanted.trusted:
-            setting = setting._replace(rule_packs=())
         today = configuration.today or wanted.today
         if between is None:
             return mended(spec, setting, today)
@@ -151,7 +151,7 @@ def _read(loader: OpenTexts, settings: Data) -> Data:
 
 
 def _unchecked(why: str, settings: Data) -> Data:
-    return {"fault": why, "findings": [], "read": settings, "untrusted": []}
+    return {"fault": why, "findings": [], "read": settings, "untrusted": ""}
 
 
 def _finding(finding: Finding, case: Case, encoding: str) -> Data:

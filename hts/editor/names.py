@@ -258,7 +258,14 @@ def _whole_address(place: Place) -> str:
 def unresolved(names: Names) -> list[Span]:
     """Names that lead nowhere, as far as the files that are used can be read."""
     own = names.own
-    checked = (*KINDS,)
+    checked = set(KINDS)
+    if any(
+        line.block and each.text.path(line) == "weld list"
+        for each in names.all
+        for line in each.text.outline.top
+    ):
+        # Welds named in a table are not looked up here.
+        checked.discard("joint")
     return [
         used.span
         for used in own.used

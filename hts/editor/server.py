@@ -105,7 +105,7 @@ class Server(LanguageServer):
     def take(self, settings: dict[str, Any]) -> None:
         """Takes settings: `hints` shows what is worked out, `trusted` lets rule packs run."""
         self.session.shows_hints = settings.get("hints", True) is not False
-        self.session.workspace.trusted = settings.get("trusted") is True
+        self.session.trust(settings.get("trusted") is True)
 
     def _publish(self, uri: str, version: int | None, found: list[types.Diagnostic]) -> None:
         self.text_document_publish_diagnostics(

@@ -77,6 +77,12 @@ class Session:
         if buffer is not None:
             self._others_using(buffer)
 
+    def trust(self, trusted: bool) -> None:
+        """Whether rule packs may run: a process that ran some is not kept for one that may not."""
+        if trusted != self.workspace.trusted:
+            self.workspace.trusted = trusted
+            self.checks.begin_anew()
+
     def again(self) -> None:
         """Everything is checked again: a setting has changed."""
         for uri in self.workspace.buffers:
@@ -213,12 +219,11 @@ def _notices(data: Data) -> list[types.Diagnostic]:
             )
         )
     if data.get("untrusted"):
-        packs = ", ".join(data["untrusted"])
         found.append(
             types.Diagnostic(
                 first,
-                f"the rules of {packs} are not judged: rule packs are code, and this folder is not "
-                "trusted in the editor",
+                f"the rule packs named at {data['untrusted']} are not run, so that their rules are "
+                "not judged: they are code, and this folder is not trusted in the editor",
                 severity=types.DiagnosticSeverity.Warning,
                 source=SOURCE,
             )

@@ -242,6 +242,7 @@ async def test_a_name_is_changed_everywhere_or_nowhere(
         uri: 2,
         library: 1,
         uri_of(str(folder / "library/joints.hts")): 2,
+        uri_of(str(folder / "library/typicals.hts")): 2,
     }
     for taken in ("top", "from", "two words", "{"):
         with pytest.raises(Exception, match=r"read as something else|already|not a name"):
@@ -266,13 +267,46 @@ async def test_rule_packs_run_only_where_the_folder_is_trusted(
     opened(client, uri, text)
     told = await published(client, uri, 1)
     assert len(told) == 1
-    assert "nobody-has-this are not judged: rule packs are code" in told[0].message
+    assert "named at hts.toml:1:1 are not run, so that their rules are not" in told[0].message
     client.published.clear()
     client.workspace_did_change_configuration(
         types.DidChangeConfigurationParams({"hts": {"trusted": True}})
     )
     told = await published(client, uri, 1)
-    assert "there is no rule pack nobody-has-this" in told[0].message
+    # Trusted, the user's own settings still have to name it.
+    assert "rule pack nobody-has-this may not run" in told[0].message
+
+
+@pytest.mark.asyncio
+async def test_actions_are_proved_and_told_with_their_verdicts(
+    client: LanguageClient, folder: Path
+) -> None:
+    path = folder / SPEC.name
+    uri = uri_of(str(path))
+    text = path.read_text("utf-8").replace("}\n\npreheat W12 {", "} preheat W12 {")
+    text = text.replace("at most 120 degC/h\n  hold", "at most 120 C/hr\n  hold")
+    opened(client, uri, text)
+    told = await published(client, uri, 1)
+    assert {str(d.code)[:4] for d in told} == {"S108", "Q102"}
+    document = types.TextDocumentIdentifier(uri)
+
+    async def actions(found: types.Diagnostic, *only: str) -> list[types.CodeAction]:
+        context = types.CodeActionContext([found], only=list(only) or None)
+        return list(
+            await client.text_document_code_action_async(
+                types.CodeActionParams(document, found.range, context)
+            )
+        )
+
+    unit = next(d for d in told if str(d.code).startswith("Q102"))
+    first, *others = await actions(unit)
+    assert first.title == "write `degC/h` (re-approve rate added: W12/stress-relief/heat-2/at-most)"
+    assert not first.is_preferred
+    assert first.edit.changes[uri][0].new_text == "degC/h"
+    assert [each.title for each in others if "waive" in each.title] == []
+    (every,) = await actions(unit, "source.fixAll")
+    assert every.title == "mend the layout"
+    assert every.edit.changes[uri][0].new_text.strip() == ""
 
 
 @pytest.mark.asyncio

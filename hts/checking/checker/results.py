@@ -70,10 +70,20 @@ class Results:
 
     Of a baseline, ``known`` is the number of findings it left out, and ``gone`` tells the entries
     that no finding answers to any more. ``quieted`` are the rules that files of settings left out
-    or made count for less.
+    or made count for less. ``in_pieces``: of the texts only the lines that findings point at are
+    there.
     """
 
-    __slots__ = ("checked", "failures", "findings", "gone", "known", "quieted", "shard_plan")
+    __slots__ = (
+        "checked",
+        "failures",
+        "findings",
+        "gone",
+        "in_pieces",
+        "known",
+        "quieted",
+        "shard_plan",
+    )
 
     def __init__(self) -> None:
         self.findings: list[Finding] = []
@@ -83,6 +93,7 @@ class Results:
         self.known = 0
         self.gone: list[str] = []
         self.quieted: list[Quieted] = []
+        self.in_pieces = False
 
     def add(self, outcome: Outcome | UncheckedFile) -> None:
         """Takes up what came of one further file."""

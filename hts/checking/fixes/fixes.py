@@ -26,6 +26,7 @@ _MAKERS: dict[str, tuple[Maker, ...]] = {
     "missing-line-break": (layout.missing_line_break,),
     "repeated-entry": (layout.said_twice,),
     "hidden-character": (layout.hidden_character,),
+    "unreadable-character": (layout.hidden_character,),
     "stray-closing-brace": (layout.stray_brace,),
     "decimal-comma": (words.decimal_point,),
     "reversed-range": (words.turned_round,),

@@ -7,6 +7,7 @@ from collections.abc import Iterator
 
 from hts.base.findings import LAYOUT, OFFERED, Edit, Finding, Fix
 from hts.base.text import Source
+from hts.language.vocabulary.hidden import HIDDEN
 
 _BLANKS = " \t"
 
@@ -57,17 +58,16 @@ def said_twice(finding: Finding) -> Iterator[Fix]:
 
 
 def hidden_character(finding: Finding) -> Iterator[Fix]:
-    """Takes out what cannot be seen; inside a text that is what the text says."""
+    """Takes out what cannot be seen: what stands round it is read then, or another text. A comment
+    is kept letter by letter."""
     span = finding.at.span
     source = finding.source
     line_start = source.text.rfind("\n", 0, span.start) + 1
-    inside = source.text[line_start : span.start].count('"') % 2
-    comment = "#" in source.text[line_start : span.start] and not inside
-    if comment:
-        # A comment is kept letter by letter.
-        return
-    kind = OFFERED if inside else LAYOUT
-    yield Fix("remove the hidden character", kind, (Edit(span.start, span.start + 1, ""),))
+    before = source.text[line_start : span.start]
+    comment = "#" in before and not before.count('"') % 2
+    if source.text[span.start : span.start + 1] in HIDDEN and not comment:
+        edit = Edit(span.start, span.start + 1, "")
+        yield Fix("remove the hidden character", OFFERED, (edit,))
 
 
 def stray_brace(finding: Finding) -> Iterator[Fix]:

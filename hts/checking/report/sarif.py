@@ -13,6 +13,7 @@ from urllib.parse import quote
 from hts import __version__
 from hts.base.findings import Finding, Kind, Label
 from hts.base.findings.identity import fingerprints
+from hts.base.text import Span
 from hts.checking.checker.results import Results, UncheckedFile
 from hts.checking.report.documents import json_text, told
 from hts.checking.report.terminal import printable
@@ -60,7 +61,7 @@ def write(results: Results, *, colour: bool = False) -> str:
             {"location": _artifact(name), "roles": ["analysisTarget"]} for name in results.checked
         ],
         "results": [
-            _result(finding, fingerprint, index)
+            _result(finding, fingerprint, index) | _fixes(finding, results)
             for finding, fingerprint in zip(
                 results.findings, fingerprints(results.findings), strict=True
             )
@@ -111,6 +112,33 @@ def _result(finding: Finding, fingerprint: str, index: dict[str, int]) -> dict[s
     return result
 
 
+def _fixes(finding: Finding, results: Results) -> dict[str, Any]:
+    """What can be written instead. Each is for a person to choose: none says it is safe."""
+    if results.in_pieces:
+        return {}
+    from hts.checking.fixes import fixes_for
+
+    found = [
+        {
+            "description": _message(printable(fix.title)),
+            "artifactChanges": [
+                {
+                    "artifactLocation": _artifact(finding.source.name),
+                    "replacements": [
+                        {
+                            "deletedRegion": _region(finding.source.span(edit.start, edit.end)),
+                            "insertedContent": {"text": edit.text},
+                        }
+                        for edit in fix.edits
+                    ],
+                }
+            ],
+        }
+        for fix in fixes_for(finding)
+    ]
+    return {"fixes": found} if found else {}
+
+
 def _message(text: str) -> dict[str, str]:
     """A message of literal text: a blank keeps brackets of a specification from being taken for a
     link (3.11.6) or a placeholder."""
@@ -118,17 +146,20 @@ def _message(text: str) -> dict[str, str]:
 
 
 def _physical(label: Label) -> dict[str, Any]:
-    span = label.span
+    return {
+        "artifactLocation": _artifact(label.span.source.name),
+        "region": _region(label.span),
+    }
+
+
+def _region(span: Span) -> dict[str, Any]:
     line, column = span.source.position(span.start)
     end_line, end_column = span.source.position(span.end)
     return {
-        "artifactLocation": _artifact(span.source.name),
-        "region": {
-            "startLine": line,
-            "startColumn": column,
-            "endLine": end_line,
-            "endColumn": end_column,
-        },
+        "startLine": line,
+        "startColumn": column,
+        "endLine": end_line,
+        "endColumn": end_column,
     }
 
 

@@ -1,0 +1,232 @@
+"""What mends a finding is proved: the finding goes, none comes, no comment is lost."""
+
+from __future__ import annotations
+
+import random
+import re
+from pathlib import Path
+
+import pytest
+from click.testing import CliRunner
+
+import hts
+from hts.base.findings import LAYOUT, OFFERED, Finding, Fix
+from hts.base.text import Source
+from hts.checking.checker.setting import PLAIN
+from hts.checking.fixes import fixes_for
+from hts.checking.rules.catalogue import rules
+from hts.checking.rules.examples import changed
+from hts.checking.rules.rule import Rule
+from hts.cli.check import command
+from hts.editor.proof import Bench, Refused, laid_right
+from hts.generate import ROOT
+from hts.job.comparison.compare import compare
+from hts.language.model import Loader, Spec
+
+BROKEN = sorted(Path(ROOT, "specs/broken").glob("*.hts"))
+TODAY = "2026-11-20"
+
+#: Rules of which the fix is refused in an example, because something else has to change with it.
+NOT_ALONE = {
+    "heated-band-too-narrow": "the thermocouple at its edge moves, too",
+    "control-starts-too-late": "the rate is limited from a lower temperature",
+    "control-ends-too-early": "the rate is limited down to a lower temperature",
+}
+
+
+def bench(text: str, today: str | None = TODAY, name: str = "weld.hts") -> Bench:
+    return Bench(Spec(Source(text, name), Loader(ROOT)), PLAIN, today)
+
+
+def tried(on: Bench, finding: Finding, fix: Fix) -> str:
+    """Why a fix is refused, "" where it is proved."""
+    try:
+        on.prove(finding, fix)
+    except Refused as refused:
+        return str(refused)
+    return ""
+
+
+@pytest.mark.parametrize("family", sorted({rule.family for rule in rules()}))
+def test_a_rule_with_a_fix_mends_its_own_bad_examples(family: str) -> None:
+    for rule in rules():
+        if rule.family == family:
+            _mends_its_examples(rule)
+
+
+def _mends_its_examples(rule: Rule) -> None:
+    for bad in rule.bad:
+        on = bench(changed(bad.base, bad.changes), bad.today)
+        for finding in on.own():
+            offered = fixes_for(finding) if finding.kind is rule.kind else ()
+            why = [tried(on, finding, fix) for fix in offered]
+            if all(why) and offered and rule.kind.name not in NOT_ALONE:
+                pytest.fail(f"{rule.kind.name}: {finding.message}: {why}")
+
+
+#: What is offered for the broken examples, by name of the file.
+OFFERS = {
+    "abbreviated-clause": "write `channel 5`",
+    "choice-in-quotes": "write `horizontal`",
+    "clock-position-impossible": "write `1:00`",
+    "decimal-comma": "write 25.4",
+    "material-unknown": "write `carbon-pipe`",
+    "range-reversed": "write `700 .. 730 degC`",
+    "unit-unknown": "write `degC/h`",
+    "unknown-joint": "write `W10`",
+    "waiver-of-nothing": "remove the waiver",
+    "thickness-understated": "write `by rule`",
+    "hold-too-cold": "write `675 .. 730 degC`",
+}
+
+
+def test_the_broken_examples_are_mended_where_that_can_be_proved() -> None:
+    proved: dict[str, list[str]] = {}
+    for path in BROKEN:
+        on = Bench(hts.load(path), PLAIN, TODAY)
+        for finding, fix in on.offers():
+            if not tried(on, finding, fix):
+                proved.setdefault(path.stem, []).append(fix.title)
+    assert {stem: proved.get(stem, [""])[0] for stem in OFFERS} == OFFERS
+    assert sum(map(len, proved.values())) >= 35
+    # Two answers are possible, and neither is preferred; so it is with the editions of a book.
+    assert proved["width-without-side"] == ["write `total`", "write `each side`"]
+    assert len(proved["edition-missing"]) >= 3
+    # Facts of the site are words for a person, never an edit.
+    for stem in ("bore-full", "calibration-expired", "attachment-untested", "approved-by-author"):
+        assert stem not in proved
+
+
+GOOD = Path(ROOT, "specs/carbon-steel-butt.hts")
+
+
+def disordered(text: str, chance: random.Random) -> tuple[str, str]:
+    """A text with one slip of its layout that an error of form comes of, and which slip it is."""
+    slip = chance.choice(["brace", "break", "twice"])
+    if slip == "brace":
+        at = chance.choice([m.start() for m in re.finditer(r" \{\n", text)])
+        return text[:at] + "\n{" + text[at + 2 :], slip
+    if slip == "break":
+        at = chance.choice([m.start() for m in re.finditer(r"(?<=\})\n+[a-z]", text)])
+        end = at + len(re.match(r"\n+", text[at:])[0])  # type: ignore[index]
+        return text[:at] + " " + text[end:], slip
+    lines = text.splitlines(keepends=True)
+    wanted = r"    (soak|heated|gradient) band"
+    at = chance.choice([n for n, line in enumerate(lines) if re.match(wanted, line)])
+    return "".join([*lines[: at + 1], lines[at], *lines[at + 1 :]]), slip
+
+
+def layout_mended(count: int, seed: int) -> None:
+    chance = random.Random(seed)
+    good = hts.load(GOOD)
+    seen = set()
+    for _ in range(count):
+        text, slip = disordered(good.source.text, chance)
+        spec = Spec(Source(text, good.source.name, good.source.path), good.loader)
+        mended, number = laid_right(spec, PLAIN, TODAY)
+        assert number == 1, (slip, text)
+        again = Spec(Source(mended, good.source.name, good.source.path), good.loader)
+        assert compare(good, again).changes == (), slip
+        assert mended.count("#") == text.count("#")
+        assert laid_right(again, PLAIN, TODAY) == (mended, 0)
+        seen.add(slip)
+    assert seen == {"brace", "break", "twice"}
+
+
+def test_mending_the_layout_gives_the_meaning_back() -> None:
+    layout_mended(16, 1)
+
+
+@pytest.mark.long
+def test_mending_the_layout_of_many_texts() -> None:
+    layout_mended(1500, 2)
+
+
+BASE = "spec 1\n\nprocedure P-1 {\n  hold time at least 1 h\n}\n"
+
+
+def test_no_comment_is_lost() -> None:
+    """A brace goes before the comment of its entry; a line with a comment of its own stays."""
+    text = BASE.replace("P-1 {\n", "P-1  # of the owner\n\n# and more\n{\n")
+    spec = Spec(Source(text, "p.hts"), Loader(ROOT))
+    mended, count = laid_right(spec, PLAIN, None)
+    assert count == 1
+    assert mended == BASE.replace("P-1 {\n", "P-1 {  # of the owner\n\n# and more\n")
+
+
+def test_what_was_signed_is_written_by_people_alone() -> None:
+    path = Path(ROOT, "specs/broken/hidden-character.hts")
+    on = Bench(hts.load(path), PLAIN, TODAY)
+    (finding, fix), *_ = on.offers()
+    assert fix.kind == OFFERED
+    assert "by people alone" in tried(on, finding, fix)
+
+
+def test_a_layout_fix_that_would_change_the_meaning_is_refused() -> None:
+    on = Bench(hts.load(Path(ROOT, "specs/broken/unit-unknown.hts")), PLAIN, TODAY)
+    (finding, fix), *_ = on.offers()
+    claimed = Fix(fix.title, LAYOUT, fix.edits)
+    assert "the meaning would change: rate added" in tried(on, finding, claimed)
+
+
+# On the command line ---------------------------------------------------------------------------
+
+
+@pytest.fixture
+def folder(tmp_path: Path) -> Path:
+    (tmp_path / ".git").mkdir()
+    (tmp_path / "hts.toml").write_text(f'today = "{TODAY}"\n')
+    return tmp_path
+
+
+def run(*arguments: str) -> tuple[int, str]:
+    result = CliRunner().invoke(command, [*arguments, "--no-cache"])
+    return result.exit_code, result.output
+
+
+def test_fix_mends_the_layout_and_keeps_marks_and_line_ends(folder: Path) -> None:
+    path = folder / "p.hts"
+    text = "\ufeff" + BASE.replace(" {\n", "\n{\n").replace("\n", "\r\n")
+    path.write_bytes(text.encode())
+    code, output = run("--fix", str(path))
+    assert code == 0, output
+    assert path.read_bytes() == ("\ufeff" + BASE.replace("\n", "\r\n")).encode()
+    assert "1 of the layout, the meaning is the same" in output
+    assert run("--fix", str(path)) == (0, "1 file checked: no findings\n")
+
+
+def test_an_offer_is_shown_before_it_is_written(folder: Path) -> None:
+    path = folder / "weld.hts"
+    wrong = Path(ROOT, "specs/broken/unit-unknown.hts").read_text("utf-8")
+    path.write_text(wrong, "utf-8")
+    name = "Q102@stress-relief/cool"
+    code, output = run("--offer", "LIST", str(path))
+    assert (code, output) == (0, f"{name}  write `degC/h`: 'C/hr' is not a unit\n")
+    code, output = run("--offer", name, str(path))
+    assert code == 0
+    assert "+  cool to 300 degC      at most 200 degC/h\n" in output
+    assert "re-approve rate added" in output
+    assert "nothing is written" in output
+    assert path.read_text("utf-8") == wrong
+    assert run("--offer", name, "--fix", str(path))[0] == 0
+    assert path.read_text("utf-8") == wrong.replace("C/hr", "degC/h")
+    code, output = run("--offer", name, str(path))
+    assert code == 1
+    assert f"there is no offer {name}; there are: none" in output
+
+
+def test_nothing_is_written_through_a_link_that_leads_out(
+    folder: Path, tmp_path_factory: pytest.TempPathFactory
+) -> None:
+    outside = tmp_path_factory.mktemp("outside") / "p.hts"
+    outside.write_text(BASE.replace(" {\n", "\n{\n"))
+    link = folder / "p.hts"
+    link.symlink_to(outside)
+    before = outside.read_text()
+    run("--fix", str(folder))
+    assert outside.read_text() == before
+
+
+def test_standard_input_and_folders_are_told_apart(folder: Path) -> None:
+    assert "standard input cannot be mended" in run("--fix", "-")[1]
+    assert "--offer is about one file" in run("--offer", "LIST", str(folder))[1]
