@@ -209,7 +209,7 @@ def test_an_offer_is_shown_before_it_is_written(folder: Path) -> None:
     assert "nothing is written" in output
     assert path.read_text("utf-8") == wrong
     assert run("--offer", name, "--fix", str(path))[0] == 0
-    assert path.read_text("utf-8") == wrong.replace("C/hr", "degC/h")
+    assert path.read_text("utf-8") == wrong.replace("200 C/hr", "200 degC/h")
     code, output = run("--offer", name, str(path))
     assert code == 1
     assert f"there is no offer {name}; there are: none" in output
