@@ -116,7 +116,8 @@ def _stations(
     pipe: Pipe, places: Sequence[float], fine_to: float, fine: float, coarse: float
 ) -> Values:
     """Stations on every place asked for, close together near the weld."""
-    near = [max(pipe.start, -fine_to), min(pipe.end, fine_to)]
+    # Rounded like the rest, or the last of them would fall just outside.
+    near = [round(max(pipe.start, -fine_to), 9), round(min(pipe.end, fine_to), 9)]
     asked = {round(p, 9) for p in (*near, 0.0, *places, *(s.z for s in pipe.stations))}
     inside = sorted(p for p in asked if near[0] <= p <= near[1])
     points = [inside[0]]
