@@ -24,6 +24,7 @@ from hts.language.vocabulary.types import (
     OffsetValue,
     Reference,
     Share,
+    Text,
     WidthValue,
 )
 from hts.syntax.formula import Fact, Formula, FormulaError, UnknownFact
@@ -107,21 +108,22 @@ def _value_fits(
 
 def _word_fits(test: Test, value: Any) -> Fit:
     """Words, names, days and places on the clock."""
-    if any(_same(value, each) for each in test.among):
+    free = isinstance(stated(test.field), Text)
+    if any(_same(value, each, free) for each in test.among):
         return MET
     wanted = " or ".join(dict.fromkeys(map(_shown, test.among)))
     return Fit(False, f"it is {_shown(value)}, not {wanted}")
 
 
-def _same(value: Any, wanted: Any) -> bool:
+def _same(value: Any, wanted: Any, free: bool) -> bool:
+    """``free``: the value is a free text, which has to hold the words demanded."""
     if isinstance(value, ClockPosition):
         return value.distance_to(wanted) <= _NEAR
     if isinstance(value, Reference):
         return bool(value.name == wanted.name)
     if isinstance(value, Edition):
         return value.book == wanted.book and wanted.edition in (None, value.edition)
-    if isinstance(value, str):
-        # A text has to hold the words demanded; a choice or a name is just them.
+    if free:
         return re.search(rf"(?<!\w){re.escape(wanted)}(?!\w)", value, re.IGNORECASE) is not None
     return bool(value == wanted)
 

@@ -34,6 +34,13 @@ _MET, _NOT = 0, 1
     help="Date of a record that states none; `now` for today.",
 )
 @click.option(
+    "--results",
+    "results_file",
+    metavar="FILE",
+    default=None,
+    help="What was found afterwards; SPEC's own NAME.results.hts unless said.",
+)
+@click.option(
     "--format",
     "output_format",
     type=click.Choice(["text", "json", "csv"]),
@@ -46,6 +53,7 @@ def command(
     joint: str | None,
     cycle: str | None,
     today: str | None,
+    results_file: str | None,
     output_format: str,
     archive: str | None,
     jobs: int | None,
@@ -58,7 +66,7 @@ def command(
     Exits 0 when all is met, 1 when something is not met or not shown, 2 when it could not be
     judged.
     """
-    from hts.record import faults, judging
+    from hts.record import faults, judging, results
     from hts.record.belonging import belonging
     from hts.record.errors import RecordError
     from hts.record.judging import document, text
@@ -82,6 +90,7 @@ def command(
         found = faults.find(record, asked)
         judgement = judging.judge(faults.apply(record, found), asked, found, on, against)
         judgement = judgement._replace(assumed=(*notes, *judgement.assumed))
+        judgement = _with_results(judgement, results_file or results.beside(spec))
         judgement = _with_errors(judgement, errors)
     except RecordError as error:
         refuse(told(error))
@@ -89,6 +98,18 @@ def command(
     write = document.write if output_format == "json" else text.write
     click.echo(write(judgement), nl=False)
     sys.exit(_MET if judgement.overall == judging.MET else _NOT)
+
+
+def _with_results(judgement: Judgement, path: str | None) -> Judgement:
+    """With what was found after the heat; what nobody has written down is not shown."""
+    from hts.record import results
+
+    plan = judgement.plan
+    names = [sheet.joint.name for sheet in plan.job.joints]
+    found = results.verdicts(
+        plan.sheet.joint, results.read(path, names) if path is not None else None
+    )
+    return judgement._replace(verdicts=(*judgement.verdicts, *found))
 
 
 def _with_errors(judgement: Judgement, errors: tuple[Finding, ...]) -> Judgement:

@@ -28,11 +28,13 @@ from hts.language.vocabulary.types import (
     Count,
     ElementShare,
     Json,
+    Name,
     Number,
     Offset,
     PlusMinus,
     Range,
     Text,
+    To,
     Type,
     Width,
 )
@@ -181,15 +183,32 @@ def _tests(inner: _Words, outer: Cursor, already: list[Test]) -> list[Test]:
             if field is None:
                 inner.at -= comma
                 break
+            _refuse_words(inner, field)
             waiting.remove(field)
         found.append(_test(inner, field))
     return found
 
 
+def _refuse_words(cursor: Cursor, field: Field) -> None:
+    """Raises Misread where the name of a thing would be a word of the language: `cycle target`."""
+    named = isinstance(field.type, Name | To) and cursor.word() in by_first_word()
+    if not named:
+        return
+    start, end = cursor.here()
+    ways = dict.fromkeys(place.called for _, place in by_first_word()[cursor.word()])
+    raise Misread(
+        mistakes.WRONG_VALUE,
+        f"{cursor.word()!r} does not stand here by itself",
+        start,
+        end,
+        f"say where it belongs: {', '.join(f'`{way}`' for way in list(ways)[:4])}",
+    )
+
+
 def _begins(cursor: Cursor, field: Field) -> bool:
     """Whether what comes next can be said of a value without words of its own."""
-    if compared(field) is not None and (cursor.matches(_LEAST) or cursor.matches(_MOST)):
-        return True
+    if cursor.matches(_LEAST) or cursor.matches(_MOST):
+        return compared(field) is not None
     return field.type is not None and field.type.begins(cursor)
 
 

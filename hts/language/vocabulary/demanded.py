@@ -106,10 +106,14 @@ class Demanded(NamedTuple):
         limit; the others are what that one has to say."""
         cls = self.targets[0].entry
         return tuple(
-            test
-            for test in self.tests
-            if test.field.form == VALUE or test.field.name in cls.told_by
+            test for test in self.tests if test.field.name in cls.told_by or _is_name(test.field)
         )
+
+
+def _is_name(field: Field) -> bool:
+    """Whether a value behind the words of an entry tells what the entry is about: one it cannot
+    do without, and no figure."""
+    return field.form == VALUE and field.required and compared(field) is None
 
 
 class Place(NamedTuple):

@@ -64,6 +64,7 @@ class Cool(Entry, words="cool", example="cool to 315 degC at most 200 degC/h"):
     """Cooling to a temperature, controlled or free."""
 
     one_of = ("to", "medium")
+    told_by = ("medium",)
     to: Quantity | None = clause(
         "to",
         Amount(TEMPERATURE, usual="15 .. 850 degC"),

@@ -10,6 +10,7 @@ from hts.language.vocabulary.joint import Joint
 from hts.language.vocabulary.material import Filler, Material
 from hts.language.vocabulary.preheat import Preheat
 from hts.language.vocabulary.procedure import Procedure
+from hts.language.vocabulary.results import Results
 from hts.language.vocabulary.weld_list import WeldList
 from hts.language.vocabulary.work import After, Before, During
 
@@ -35,4 +36,5 @@ class File(Entry):
     before: list[Before] = inner(Before, many=True)
     during: list[During] = inner(During, many=True)
     after: list[After] = inner(After, many=True)
+    results: list[Results] = inner(Results, many=True)
     waivers: list[Waive] = inner(Waive, many=True)

@@ -157,10 +157,13 @@ class During(
     )
 
 
+HARDNESS_ZONES = ("weld", "heat-affected zone", "base metal")
+
+
 class Hardness(Entry, words="hardness", example="hardness weld at most 248 HV10 count 3"):
     """A hardness limit and where it is tested."""
 
-    zone: str = value(Choice("weld", "heat-affected zone", "base metal"), "Where")
+    zone: str = value(Choice(*HARDNESS_ZONES), "Where")
     at_most: Quantity | None = clause(
         "at most",
         Amount(HARDNESS, usual="120 .. 450 HBW, 120 .. 450 HV10, 120 .. 450 HV5, 5 .. 45 HRC"),

@@ -6,6 +6,7 @@ from functools import lru_cache
 from itertools import pairwise
 from typing import Any
 
+from hts.base.quantities import RATE, TIME
 from hts.syntax.formula.arithmetic import Multiple, Negative, Power, Product, Sum
 from hts.syntax.formula.conditions import Compare, Joined, Known, Member, Negation
 from hts.syntax.formula.errors import FormulaError
@@ -99,6 +100,25 @@ def _choice(children: list[Any]) -> Word | Number:
     return _quoted(token) if token.kind == "TEXT" else Word(token.start, token.end, token.text)
 
 
+def _per_length(children: list[Any]) -> Node:
+    """`1 h per in of t` is a time for each inch; `400 degF/h per in of t` a rate that each inch
+    makes slower, as codes divide it by the thickness."""
+    amount, per, length = children
+    dimension = amount.quantity.dimension if isinstance(amount, Literal) else None
+    if dimension not in (TIME, RATE):
+        raise FormulaError(
+            per.start,
+            per.end,
+            f"{per.text!r} stands behind a time or a rate",
+            "such as 1 h per in of t, 400 degF/h per in of t",
+        )
+    words = per.text.split()[1:-1]
+    step = Literal(per.start, per.end, " ".join(words if len(words) > 1 else ["1", *words]))
+    if dimension is TIME:
+        return Product(Product(amount, length, 1), step, -1)
+    return Product(Product(amount, step, 1), length, -1)
+
+
 _ACTIONS = {
     "start": lambda c: c[0],
     "any_of": lambda c: Joined(c[0], c[1], True),
@@ -113,6 +133,7 @@ _ACTIONS = {
     "subtract": lambda c: Sum(c[0], c[2], -1),
     "multiply": lambda c: Product(c[0], c[1], 1),
     "divide": lambda c: Product(c[0], c[1], -1),
+    "per_length": _per_length,
     "negate": _negate,
     "power": lambda c: Power(c[0], Number(c[1].start, c[1].text)),
     "quantity": lambda c: Literal(c[0].start, c[0].end, c[0].text),

@@ -154,6 +154,7 @@ syntax match htsChoice /\v<special[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<support[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<upscale[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<welding[-.0-9A-Za-z_]@!/
+syntax match htsChoice /\v<accepted[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<annealed[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<approved[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<gas[ \t]+test[-.0-9A-Za-z_]@!/
@@ -166,6 +167,7 @@ syntax match htsChoice /\v<multiple[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<negative[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<polarity[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<positive[-.0-9A-Za-z_]@!/
+syntax match htsChoice /\v<rejected[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<released[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<required[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<sheathed[-.0-9A-Za-z_]@!/
@@ -502,6 +504,7 @@ syntax match htsEntry /\v^\s*\zsbook[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zsbore[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zscoil[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zscool[-.0-9A-Za-z_]@!/
+syntax match htsEntry /\v^\s*\zsdone[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zsends[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zsflow[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zsheat[-.0-9A-Za-z_]@!/
@@ -581,6 +584,7 @@ syntax match htsEntry /\v^\s*\zspreheat[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zsprogram[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zsproject[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zspurpose[-.0-9A-Za-z_]@!/
+syntax match htsEntry /\v^\s*\zsresults[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zss\-group[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zsservice[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zsshelter[-.0-9A-Za-z_]@!/
@@ -596,6 +600,7 @@ syntax match htsEntry /\v^\s*\zschannels[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zscircuits[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zsen[ \t]+group[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zsendorsed[-.0-9A-Za-z_]@!/
+syntax match htsEntry /\v^\s*\zsexamined[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zshardness[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zsinterval[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zsmaterial[-.0-9A-Za-z_]@!/
@@ -736,6 +741,7 @@ syntax match htsEntry /\v^\s*\zsgap[ \t]+along[ \t]+at[ \t]+most[-.0-9A-Za-z_]@!
 syntax match htsEntry /\v^\s*\zsinside[ \t]+insulation[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zsleaves[ \t]+to[ \t]+the[ \t]+job[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zsmaintain[ \t]+at[ \t]+least[-.0-9A-Za-z_]@!/
+syntax match htsEntry /\v^\s*\zsmeasured[ \t]+hardness[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zsapplies[ \t]+to[ \t]+service[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zsbake[ \t]+gradient[ \t]+band[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zscharge[ \t]+temperature[-.0-9A-Za-z_]@!/
@@ -757,6 +763,7 @@ syntax match htsEntry /\v^\s*\zson[ \t]+thermocouple[ \t]+loss[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zsprohibited[ \t]+treatment[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zscontrol[ \t]+thermocouples[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zshydrogen[ \t]+left[ \t]+at[ \t]+most[-.0-9A-Za-z_]@!/
+syntax match htsEntry /\v^\s*\zsmeasured[ \t]+straightness[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zslower\-temperature[ \t]+hold[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zsmargin[ \t]+below[ \t]+tempering[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zsremove[ \t]+insulation[ \t]+below[-.0-9A-Za-z_]@!/
