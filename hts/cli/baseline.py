@@ -7,7 +7,7 @@ import os
 import click
 
 from hts.base.text.reading import root_of
-from hts.checking.checker.results import Results
+from hts.checking.checker.results import Results, Suppressed
 from hts.checking.configuration import ConfigurationError
 from hts.checking.configuration.baseline import made_of, read_baseline
 from hts.checking.report.terminal import printable
@@ -40,6 +40,7 @@ def apply_baseline(results: Results, path: str, writes: bool) -> dict[str, str]:
     new, known = baseline.split(results.findings)
     later = baseline.shrunk(known, judged)
     results.findings = new
+    results.suppressed += [Suppressed(each, False, f"known to {path}") for each in known]
     results.known = len(known)
     results.gone = baseline.gone(later)
     return {path: later.text()} if writes and (made or results.gone) else {}

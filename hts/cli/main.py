@@ -20,6 +20,7 @@ COMMANDS = {
     "compile": "compile",
     "fingerprint": "fingerprint",
     "fmt": "fmt",
+    "language": "language",
     "rules": "rules",
     "books": "books",
     "why": "why",

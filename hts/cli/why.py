@@ -49,10 +49,9 @@ def command(path: str, address: str, output_format: str, config: str | None) -> 
         if not address:
             message = "the rules give no value: the file has no joint"
         else:
-            message = (
-                f"the rules give no value at {printable(address)}; "
-                f"`hts why {printable(path)}` lists all"
-            )
+            guess = why.meant(case, address)
+            hint = f"did you mean {guess}?" if guess else f"`hts why {printable(path)}` lists all"
+            message = f"the rules give no value at {printable(address)}; {hint}"
         click.echo(message, err=True)
         sys.exit(1)
     if output_format == "json":

@@ -8,6 +8,7 @@ from typing import Any
 
 from lsprotocol import types
 
+from hts.base.shipped import shipped
 from hts.editor.buffer import Buffer, Lines, uri_of
 from hts.editor.checks import Checks
 from hts.editor.hints import Hint
@@ -239,11 +240,4 @@ def _rule_page(code: str, name: str) -> types.CodeDescription | None:
 
 def reference(name: str) -> str | None:
     """Path of a reference that is installed with the program, None where it is not."""
-    import hts
-
-    package = os.path.dirname(os.path.abspath(hts.__file__))
-    for folder in (os.path.join(package, "grammar"), os.path.join(package, "..", "grammar")):
-        path = os.path.join(folder, name)
-        if os.path.isfile(path):
-            return os.path.normpath(path)
-    return None
+    return shipped("grammar", name)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+from collections.abc import Mapping
 
 from hts.checking.checker.shards import LONGEST
 from hts.checking.report.json_report import FORMAT_VERSION
@@ -38,6 +39,9 @@ def schema() -> Schema:
                 ),
                 "checked": list_of(NAME, "Files checked, by their path from the repository root"),
                 "findings": list_of(_finding(), "All findings, by file and place"),
+                "suppressed": list_of(
+                    _suppressed(), "Findings that do not count: waived, or known to the baseline"
+                ),
                 "failures": list_of(
                     object_of("A path that could not be read", {"name": TEXT, "reason": NAME}),
                     "Paths that could not be read",
@@ -64,10 +68,19 @@ def schema() -> Schema:
     }
 
 
-def _finding() -> Schema:
+def _suppressed() -> Schema:
+    told = {
+        "waived": {"type": "boolean", "description": "By the text itself; else by the baseline"},
+        "reason": {**TEXT, "description": "Why it does not count"},
+    }
+    return _finding("A finding that does not count", told)
+
+
+def _finding(description: str = "One finding", more: Mapping[str, Schema] = {}) -> Schema:
     return object_of(
-        "One finding",
+        description,
         {
+            **more,
             "code": _CODE,
             "name": NAME,
             "severity": _SEVERITY,

@@ -63,7 +63,7 @@ class Cache:
         entry = self._names.get(name)
         if entry is None:
             return None
-        digest, uses, days, past, findings = entry
+        digest, uses, days, past, findings, waived = entry
         try:
             data = task.read()
         except Unreadable:
@@ -73,10 +73,12 @@ class Cache:
         if not all(self._still(number) for number in uses):
             return None
         self._used[name] = entry
-        if not findings:
+        if not findings and not waived:
             return Outcome(name, [])
         texts = [task.source(data), *(self._texts[self._uses[number].real] for number in uses)]
-        return Outcome(name, [from_data(f, texts.__getitem__, self._kind) for f in findings])
+        told = [from_data(f, texts.__getitem__, self._kind) for f in findings]
+        covered = [(from_data(f, texts.__getitem__, self._kind), why) for f, why in waived]
+        return Outcome(name, told, waived=tuple(covered))
 
     def keep(self, outcome: Outcome, today: str | None) -> None:
         """Keeps an outcome for the next run."""
@@ -86,9 +88,10 @@ class Cache:
         texts = {name: n for n, name in enumerate((outcome.name, *(u.real for u in basis.uses)))}
         with suppress(Foreign):
             findings = [to_data(f, texts, self._kinds) for f in outcome.findings]
+            waived = [[to_data(f, texts, self._kinds), why] for f, why in outcome.waived]
             uses = [self._number(use) for use in basis.uses]
             past = _past(basis.days, today)
-            self._used[outcome.name] = [basis.digest, uses, basis.days, past, findings]
+            self._used[outcome.name] = [basis.digest, uses, basis.days, past, findings, waived]
             self._changed = True
 
     def save(self) -> None:
@@ -118,7 +121,11 @@ class Cache:
         numbers = {
             n: new for new, n in enumerate(sorted({n for e in names.values() for n in e[1]}))
         }
-        codes = {finding[0] for entry in names.values() for finding in entry[4]}
+        codes = {
+            finding[0]
+            for entry in names.values()
+            for finding in (*entry[4], *(each for each, _ in entry[5]))
+        }
         return {
             "names": {
                 name: [digest, [numbers[n] for n in uses], *rest]

@@ -52,7 +52,7 @@ def _outcome(
         findings = check_case(case, task.setting)
         faults = tuple(case.faults)
         basis = _basis(case, data) if keep and not faults else None
-        return Outcome(source.name, findings, basis, faults)
+        return Outcome(source.name, findings, basis, faults, tuple(case.waived))
     except PackError:
         raise
     except Exception as error:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import NamedTuple
+from typing import Any, NamedTuple
 
 from hts.base.findings import Finding, Severity
 from hts.language.model.defaults import Quieted
@@ -39,14 +39,25 @@ class Basis(NamedTuple):
     days: tuple[str, ...]
 
 
+class Suppressed(NamedTuple):
+    """A finding that does not count: ``in_text`` for a waiver of the text, else for the baseline;
+    ``why`` is the reason that is given."""
+
+    finding: Finding
+    in_text: bool
+    why: str
+
+
 class Outcome(NamedTuple):
     """What came of one text. ``basis`` is None where the outcome cannot be kept for another run.
-    ``faults``: what went wrong in single rules of a pack; all others were put to it."""
+    ``waived``: the findings its waivers cover, each with the reason. ``faults``: what went wrong in
+    single rules of a pack; all others were put to it."""
 
     name: str
     findings: list[Finding]
     basis: Basis | None = None
     faults: tuple[str, ...] = ()
+    waived: tuple[tuple[Finding, str], ...] = ()
 
 
 class Shard(NamedTuple):
@@ -70,8 +81,8 @@ class Results:
 
     Of a baseline, ``known`` is the number of findings it left out, and ``gone`` tells the entries
     that no finding answers to any more. ``quieted`` are the rules that files of settings left out
-    or made count for less. ``in_pieces``: of the texts only the lines that findings point at are
-    there.
+    or made count for less; ``suppressed`` are the findings that do not count. ``in_pieces``: of the
+    texts only the lines that findings point at are there.
     """
 
     __slots__ = (
@@ -83,10 +94,12 @@ class Results:
         "known",
         "quieted",
         "shard_plan",
+        "suppressed",
     )
 
     def __init__(self) -> None:
         self.findings: list[Finding] = []
+        self.suppressed: list[Suppressed] = []
         self.failures: list[UncheckedFile] = []
         self.checked: list[str] = []
         self.shard_plan: ShardPlan | None = None
@@ -102,6 +115,7 @@ class Results:
         else:
             self.checked.append(outcome.name)
             self.findings += outcome.findings
+            self.suppressed += [Suppressed(each, True, why) for each, why in outcome.waived]
             self.failures += [UncheckedFile(outcome.name, fault) for fault in outcome.faults]
 
     def arrange(self) -> None:
@@ -110,15 +124,20 @@ class Results:
         What is found in a used file stands with that file, and last where it is not checked itself;
         where several files use it, it is told once.
         """
+        ranks = {name: rank for rank, name in enumerate(self.checked)}
+        last = len(ranks)
+
+        def rank(finding: Finding) -> tuple[Any, ...]:
+            return (ranks.get(finding.source.name, last), finding.sort_key())
+
+        self.suppressed.sort(key=lambda each: (rank(each.finding), each.why))
         if self.findings:
             once = {
                 (f.kind.code, f.source.name, f.at.span[1:], f.address, f.message): f
                 for f in reversed(self.findings)
             }
             self.findings = list(once.values())
-            ranks = {name: rank for rank, name in enumerate(self.checked)}
-            last = len(ranks)
-            self.findings.sort(key=lambda f: (ranks.get(f.source.name, last), f.sort_key()))
+            self.findings.sort(key=rank)
 
     def counts(self) -> dict[Severity, int]:
         """Findings of each severity, the worst first."""

@@ -34,7 +34,7 @@ def renamed(outcome: Outcome | UncheckedFile, prefix: str) -> Outcome | Unchecke
         return outcome
     if isinstance(outcome, UncheckedFile):
         return outcome._replace(name=prefix + outcome.name)
-    for finding in outcome.findings:
+    for finding in (*outcome.findings, *(each for each, _ in outcome.waived)):
         for label in (finding.at, *finding.others):
             _rename(label.span.source, prefix)
     return outcome._replace(name=prefix + outcome.name)

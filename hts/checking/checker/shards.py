@@ -20,7 +20,7 @@ from hts.base.findings import ADVICE, ERROR, WARNING, Finding, Kind, Label, Seve
 from hts.base.text import Source, Span
 from hts.base.text.blocks import brace_lines
 from hts.checking.checker.program import digest_of
-from hts.checking.checker.results import Results, Shard, ShardPlan, UncheckedFile
+from hts.checking.checker.results import Results, Shard, ShardPlan, Suppressed, UncheckedFile
 from hts.checking.checker.tasks import Task
 from hts.language.model.defaults import Quieted
 
@@ -56,7 +56,8 @@ def to_data(results: Results) -> dict[str, Any]:
     shard_plan = results.shard_plan
     assert shard_plan is not None
     lines: dict[str, dict[str, str]] = {}
-    for finding in results.findings:
+    told = (*results.findings, *(each.finding for each in results.suppressed))
+    for finding in told:
         for label in (finding.at, *finding.others):
             source, start, end = label.span
             kept = lines.setdefault(source.name, {})
@@ -97,6 +98,10 @@ def joined(reports: Mapping[str, bytes]) -> Results:
             whole.checked.append(name)
         else:
             whole.failures.append(failures[name])
+    # Where a rule of a pack failed, the file was checked all the same.
+    there = set(whole.checked)
+    whole.failures += [f for part in parts for f in part.failures if f.name in there]
+    whole.suppressed = [each for part in parts for each in part.suppressed]
     whole.quieted = list(dict.fromkeys(each for part in parts for each in part.quieted))
     whole.findings = [finding for part in parts for finding in part.findings]
     whole.arrange()
@@ -158,6 +163,10 @@ def _read(name: str, data: bytes) -> Results:
         ]
         kinds = {rule["code"]: _kind(rule) for rule in document["rules"]}
         results.findings = [_finding(f, sources, kinds) for f in document["findings"]]
+        results.suppressed = [
+            Suppressed(_finding(f, sources, kinds), bool(f["waived"]), _text(f["reason"]))
+            for f in document["suppressed"]
+        ]
     except (AttributeError, KeyError, LookupError, RecursionError, TypeError, ValueError):
         raise CannotJoin(f"{name} is not a JSON report of hts check") from None
     return results

@@ -16,7 +16,7 @@ def apply_waivers(
 ) -> list[Finding]:
     """The findings no waiver covers, and those about the waivers.
 
-    ``packs`` are the rule packs in force.
+    The covered ones go into ``case.waived``. ``packs`` are the rule packs in force.
     """
     open_findings = list(findings)
     for waiver in case.spec.waivers:
@@ -38,6 +38,8 @@ def _apply(
         return [*findings, _about(EXPIRED, waiver, "until", "")]
     if any(finding.kind.floor == ERROR for finding in covered):
         return [*findings, _about(NOT_WAIVABLE, waiver, "rule", "")]
+    why = f"{waiver.reason}, {waiver.by}" + (f", until {waiver.until}" if waiver.until else "")
+    case.waived += [(finding, why) for finding in covered]
     return [finding for finding in findings if finding not in covered]
 
 

@@ -30,6 +30,8 @@ class Case:
         self.outcomes: dict[str, list[Any]] = {}
         #: What went wrong in rules of others, a line each.
         self.faults: list[str] = []
+        #: The findings that waivers of the text cover, each with the reason.
+        self.waived: list[tuple[Finding, str]] = []
         self._limits: dict[tuple[str, str], JointLimits] = {}
 
     def past(self, day: str | None) -> bool:

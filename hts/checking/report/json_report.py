@@ -24,16 +24,24 @@ def write(results: Results, *, colour: bool = False) -> str:
         "tool": {"name": "hts", "version": __version__},
         "checked": results.checked,
         "findings": [_finding(finding) for finding in results.findings],
+        "suppressed": [
+            {**_finding(each.finding), "waived": each.in_text, "reason": each.why}
+            for each in results.suppressed
+        ],
         "failures": [{"name": f.name, "reason": f.reason} for f in results.failures],
         "summary": {**counts, "known": results.known, "gone": results.gone},
         "quieted": [{"origin": q.origin, "words": q.words} for q in results.quieted],
-        "rules": [_rule(kind) for kind in sorted({f.kind for f in results.findings})],
+        "rules": [_rule(kind) for kind in sorted(_kinds(results))],
     }
     if results.shard_plan is not None:
         from hts.checking.checker.shards import to_data
 
         document["shard"] = to_data(results)
     return json_text(document)
+
+
+def _kinds(results: Results) -> set[Kind]:
+    return {f.kind for f in (*results.findings, *(each.finding for each in results.suppressed))}
 
 
 def _rule(kind: Kind) -> dict[str, Any]:

@@ -14,7 +14,7 @@ from hts import __version__
 from hts.base.findings import Finding, Kind, Label
 from hts.base.findings.identity import fingerprints
 from hts.base.text import Span
-from hts.checking.checker.results import Results, UncheckedFile
+from hts.checking.checker.results import Results, Suppressed, UncheckedFile
 from hts.checking.report.documents import json_text, told
 from hts.checking.report.terminal import printable
 
@@ -30,7 +30,9 @@ _LEVELS = {"error": "error", "warning": "warning", "advice": "note"}
 
 def write(results: Results, *, colour: bool = False) -> str:
     """The whole report as one SARIF log with one run."""
-    kinds = sorted({finding.kind for finding in results.findings})
+    told = [*results.findings, *(each.finding for each in results.suppressed)]
+    kinds = sorted({finding.kind for finding in told})
+    beside: list[Suppressed | None] = [*[None] * len(results.findings), *results.suppressed]
     index = {kind.code: number for number, kind in enumerate(kinds)}
     run: dict[str, Any] = {
         "tool": {
@@ -61,13 +63,21 @@ def write(results: Results, *, colour: bool = False) -> str:
             {"location": _artifact(name), "roles": ["analysisTarget"]} for name in results.checked
         ],
         "results": [
-            _result(finding, fingerprint, index) | _fixes(finding, results)
-            for finding, fingerprint in zip(
-                results.findings, fingerprints(results.findings), strict=True
+            _result(finding, fingerprint, index)
+            | (_suppressions(suppressed) if suppressed else _fixes(finding, results))
+            for finding, fingerprint, suppressed in zip(
+                told, fingerprints(told), beside, strict=True
             )
         ],
     }
     return json_text({"$schema": _SCHEMA, "version": "2.1.0", "runs": [run]})
+
+
+def _suppressions(suppressed: Suppressed) -> dict[str, Any]:
+    """A waiver stands in the text, a baseline beside it (SARIF 3.35)."""
+    kind = "inSource" if suppressed.in_text else "external"
+    why = _message(printable(suppressed.why))["text"]
+    return {"suppressions": [{"kind": kind, "status": "accepted", "justification": why}]}
 
 
 def _rule(kind: Kind) -> dict[str, Any]:

@@ -17,6 +17,7 @@ from hts.job.compiler.demanded import ProcedureDemand, procedure_demands
 from hts.job.compiler.derivations import DIRECTIONS
 from hts.job.compiler.why import Why, demanded
 from hts.language.model.joint import Joint, Treatment
+from hts.language.vocabulary.suggest import nearest
 from hts.limits import FACTS, LIMITED, Amount, Demand
 from hts.limits.demand import size
 from hts.limits.quantities import GIVES, Direction
@@ -89,6 +90,18 @@ def answers(case: Case, address: str = "") -> list[Answer]:
     """
     wanted = [part for part in address.replace(".", "/").split("/") if part]
     return [answer for answer in every(case) if _named(answer.address, wanted)]
+
+
+def meant(case: Case, address: str) -> str | None:
+    """The address nearest to one that names nothing; None where none is near."""
+    there = [answer.address for answer in every(case)]
+    parts = dict.fromkeys(part for each in there for part in each.split("/"))
+    wanted = [part for part in address.replace(".", "/").split("/") if part]
+    guess = [part if part in parts else nearest(part, parts) for part in wanted]
+    named = [part for part in guess if part is not None]
+    if len(named) < len(guess) or not any(_named(each, named) for each in there):
+        return None
+    return "/".join(named)
 
 
 def _named(address: str, wanted: list[str]) -> bool:

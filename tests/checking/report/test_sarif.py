@@ -12,7 +12,7 @@ from hypothesis import given
 from jsonschema import Draft7Validator
 
 from hts.base.findings import Label
-from hts.checking.checker.results import Results, UncheckedFile
+from hts.checking.checker.results import Results, Suppressed, UncheckedFile
 from hts.checking.report.sarif import ROOT, write
 from tests.checking.report.findings import (
     ADVICE,
@@ -147,3 +147,24 @@ def test_hostile_texts_stay_inside(made: Results) -> None:
         assert uri.isascii()
         if "\ud800" not in name:
             assert unquote(uri, errors="surrogateescape") == name
+
+
+def test_what_is_waived_or_known_is_suppressed_with_its_reason() -> None:
+    """SARIF 2.1.0, 3.27.23 and 3.35: `inSource` for a waiver of the text, `external` for a list
+    kept beside it."""
+    made = results(finding())
+    made.suppressed = [
+        Suppressed(finding(), True, "Edge monitor only, Welding engineer, until 2027-01-31"),
+        Suppressed(finding(), False, "known to known.json"),
+    ]
+    told = run_of(made)["results"]
+    assert ["suppressions" in each for each in told] == [False, True, True]
+    assert told[1]["suppressions"] == [
+        {
+            "kind": "inSource",
+            "status": "accepted",
+            "justification": "Edge monitor only, Welding engineer, until 2027-01-31",
+        }
+    ]
+    assert told[2]["suppressions"][0]["kind"] == "external"
+    assert len({each["partialFingerprints"]["address/v1"] for each in told}) == 3

@@ -1,0 +1,50 @@
+"""What a waiver covers is not lost: it is kept, spread and joined like a finding."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from hts.checking.checker.check_paths import check_paths
+from hts.checking.checker.results import Results, Shard
+from hts.checking.checker.shards import joined
+from hts.checking.report.json_report import write
+from hts.checking.rules.examples import BUTT
+
+WAIVER = (
+    '\nwaive missing-spare on W12/thermocouples/T2 {\n  reason "Reached in a minute"\n'
+    '  by "Welding engineer"\n  until 2099-01-31\n}\n'
+)
+WAIVED = BUTT.replace(
+    "    T2S  spare for T2            at 6:10  on weld              channel 8\n", ""
+)
+
+
+def told(results: Results) -> list[tuple[str, str, str]]:
+    return [(e.finding.source.name, e.finding.kind.name, e.why) for e in results.suppressed]
+
+
+def test_waived_findings_are_kept_spread_and_joined(tmp_path: Path) -> None:
+    (tmp_path / ".git").mkdir()
+    open_ones = check_paths([str(_put(tmp_path, "a.hts", WAIVED))]).findings
+    (finding,) = open_ones
+    waiver = WAIVER.replace("missing-spare", finding.kind.name)
+    waiver = waiver.replace("W12/thermocouples/T2", finding.address)
+    for name in ("a.hts", "b.hts", "c.hts"):
+        _put(tmp_path, name, WAIVED + waiver)
+    folder, kept = str(tmp_path), str(tmp_path.parent / "kept")
+    why = "Reached in a minute, Welding engineer, until 2099-01-31"
+    expected = [(name, finding.kind.name, why) for name in ("a.hts", "b.hts", "c.hts")]
+    for results in (
+        check_paths([folder]),
+        check_paths([folder], jobs=2),
+        check_paths([folder], cache=kept),
+        check_paths([folder], cache=kept),
+        joined({str(n): write(check_paths([folder], shard=Shard(n, 2))).encode() for n in (1, 2)}),
+    ):
+        assert results.findings == [] and results.exit_code == 0
+        assert told(results) == expected
+
+
+def _put(folder: Path, name: str, text: str) -> Path:
+    (folder / name).write_text(text)
+    return folder / name
