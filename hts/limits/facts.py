@@ -125,7 +125,13 @@ FACTS: dict[str, FactKind] = {
         _SIZE,
         worked_out="from its diameter",
     ),
-    "nominal_size": FactKind(COUNT, "nominal pipe size in inches (NPS)", "side", _SIZE),
+    "nominal_size": FactKind(
+        COUNT,
+        "nominal pipe size in inches (NPS)",
+        "side",
+        # An outside diameter may be stated that is no nominal size.
+        ("the nominal size of the pipe (NPS)", "`pipe NPS … schedule …`"),
+    ),
     "cap_width": FactKind(
         LENGTH, "greatest width of the weld", "joint", ("the width of the weld", "`cap width … mm`")
     ),
