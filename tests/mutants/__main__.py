@@ -1,0 +1,175 @@
+"""Do the tests notice a small slip? Makes many, one at a time, and lists those nobody saw.
+
+    python -m tests.mutants --count 100 --seed 3            slips of code, drawn by chance
+    python -m tests.mutants --count 100 --seed 3 --data     figures of the data
+    python -m tests.mutants --room hts/limits --count 40    of one room or file
+
+Works in copies of the tree, one for each process. What was judged is kept in the file named
+with `--kept`; the same command again goes on where it stopped.
+"""
+
+from __future__ import annotations
+
+import argparse
+import collections
+import json
+import os
+import random
+import shutil
+import subprocess
+import sys
+import tempfile
+import threading
+import time
+from concurrent.futures import ThreadPoolExecutor
+from pathlib import Path
+from queue import Queue
+
+from tests.mutants import code, data
+from tests.mutants.judges import judges
+
+_TOP = Path(__file__).parents[2]
+_LOCK = threading.Lock()
+_SOUND: dict[tuple[str, ...], bool] = {}
+
+
+def main() -> int:
+    """Prints the share noticed, by room, and every slip that was not; 1 if there was one."""
+    asked = _asked()
+    drawn = _draw(asked)
+    kept = Path(asked.kept or f"{tempfile.gettempdir()}/mutants-{asked.seed}-{asked.data:d}.jsonl")
+    done = _read(kept)
+    copies: Queue[Path] = Queue()
+    with tempfile.TemporaryDirectory() as folder, kept.open("a", encoding="utf-8") as out:
+        for number in range(asked.processes):
+            copies.put(_copy(Path(folder) / str(number)))
+
+        def one(slip: code.Slip) -> None:
+            if list(slip) in done:
+                return
+            copy = copies.get()
+            try:
+                noticed = _noticed(copy, slip, asked.most)
+                if noticed.startswith("tests/") and not _sound(copy, tuple(noticed.split())):
+                    raise SystemExit(f"these tests fail without any slip: {noticed}")
+                row = {"slip": list(slip), "noticed": noticed}
+            finally:
+                copies.put(copy)
+            out.write(json.dumps(row) + "\n")
+            out.flush()
+            print("." if row["noticed"] else "S", end="", flush=True, file=sys.stderr)
+
+        with ThreadPoolExecutor(asked.processes) as pool:
+            list(pool.map(one, drawn))
+    return _report(kept, drawn)
+
+
+def _asked() -> argparse.Namespace:
+    parser = argparse.ArgumentParser(prog="python -m tests.mutants", description=__doc__)
+    parser.add_argument("--count", type=int, default=100)
+    parser.add_argument("--seed", type=int, default=1)
+    parser.add_argument("--room", default="hts", help="only files whose path begins so")
+    parser.add_argument("--data", action="store_true", help="figures of the data, not code")
+    parser.add_argument("--processes", type=int, default=os.cpu_count() or 1)
+    parser.add_argument("--most", type=int, default=240, help="seconds for one slip")
+    parser.add_argument("--kept", help="file that keeps what was judged")
+    return parser.parse_args()
+
+
+def _draw(asked: argparse.Namespace) -> list[code.Slip]:
+    """Slips by chance, each file as likely as it has lines to slip in."""
+    listed = subprocess.run(
+        ["git", "ls-files", "hts"], cwd=_TOP, capture_output=True, text=True, check=True
+    ).stdout.split()
+    if asked.data:
+        paths = [p for p in listed if p.startswith("hts/base/data") and p.endswith(".yaml")]
+        maker = data.slips
+    else:
+        paths = [p for p in listed if p.endswith(".py") and not p.startswith("hts/generate")]
+        maker = code.slips
+    every = [s for p in paths if p.startswith(asked.room) for s in maker(_TOP, p)]
+    return random.Random(asked.seed).sample(every, min(asked.count, len(every)))
+
+
+def _copy(folder: Path) -> Path:
+    listed = subprocess.run(
+        ["git", "ls-files", "-z"], cwd=_TOP, capture_output=True, text=True, check=True
+    ).stdout.split("\0")
+    for path in filter(None, listed):
+        target = folder / path
+        target.parent.mkdir(parents=True, exist_ok=True)
+        shutil.copy2(_TOP / path, target)
+    return folder
+
+
+def _noticed(copy: Path, slip: code.Slip, most: int) -> str:
+    """What noticed the slip: the arguments of pytest, `generate`, `time`; empty for nothing."""
+    before = code.apply(copy, slip)
+    compiled = copy / "hts/base/data/compiled"
+    saved = {f: f.read_bytes() for f in compiled.rglob("*") if f.is_file()} if slip.path.endswith(
+        ".yaml") else {}  # fmt: skip
+    until = time.monotonic() + most
+    environment = {**os.environ, "PYTHONPATH": str(copy), "PYTHONDONTWRITEBYTECODE": "1"}
+
+    def fails(*arguments: str) -> bool:
+        left = max(1.0, until - time.monotonic())
+        ended = subprocess.run(
+            [sys.executable, *arguments], cwd=copy, env=environment, timeout=left,
+            stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL,
+        )  # fmt: skip
+        return ended.returncode not in (0, 5)
+
+    try:
+        if saved and fails("-m", "hts.generate"):
+            return "generate"
+        for chosen in judges(copy, slip.path):
+            if fails("-m", "pytest", "-x", "-q", "-n", "0", *chosen):
+                return " ".join(chosen)
+        return ""
+    except subprocess.TimeoutExpired:
+        return "time"
+    finally:
+        (copy / slip.path).write_text(before, encoding="utf-8")
+        for file, content in saved.items():
+            file.write_bytes(content)
+
+
+def _sound(copy: Path, arguments: tuple[str, ...]) -> bool:
+    """Whether these tests pass where nothing was changed: else they notice everything."""
+    with _LOCK:
+        if arguments not in _SOUND:
+            command = [sys.executable, "-m", "pytest", "-x", "-q", "-n", "0", *arguments]
+            environment = {**os.environ, "PYTHONPATH": str(copy), "PYTHONDONTWRITEBYTECODE": "1"}
+            ended = subprocess.run(command, cwd=copy, env=environment, capture_output=True)
+            _SOUND[arguments] = ended.returncode in (0, 5)
+        return _SOUND[arguments]
+
+
+def _read(kept: Path) -> list[list[object]]:
+    if not kept.exists():
+        return []
+    return [json.loads(line)["slip"] for line in kept.read_text().splitlines()]
+
+
+def _report(kept: Path, drawn: list[code.Slip]) -> int:
+    rows = [json.loads(line) for line in kept.read_text().splitlines()]
+    wanted = {tuple(s) for s in drawn}
+    rows = [row for row in rows if tuple(row["slip"]) in wanted]
+    total: collections.Counter[str] = collections.Counter()
+    seen: collections.Counter[str] = collections.Counter()
+    for row in rows:
+        room = "/".join(row["slip"][0].split("/")[1 : 3 if row["slip"][0].count("/") > 2 else 2])
+        total[room] += 1
+        seen[room] += bool(row["noticed"])
+    print()
+    for room in sorted(total):
+        print(f"{room:32}{seen[room]:5} of {total[room]:4}")
+    print(f"{'all':32}{sum(seen.values()):5} of {sum(total.values()):4}")
+    missed = [row["slip"] for row in rows if not row["noticed"]]
+    for path, line, _, _, before, after in sorted(missed):
+        print(f"not noticed: {path}:{line}: {before!r} -> {after!r}")
+    return 1 if missed else 0
+
+
+if __name__ == "__main__":
+    raise SystemExit(main())
