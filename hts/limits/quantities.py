@@ -101,6 +101,12 @@ LIMITED: dict[str, Limited] = {
     "hold temperature": Limited(TEMPERATURE, "cycle", _RANGE, "temperature of the hold"),
     "hold time": Limited(TIME, "cycle", _RANGE, "time in the hold range"),
     "total hold": Limited(TIME, "cycle", _MAX, "time at temperature, all treatments added"),
+    "tempering parameter": Limited(
+        COUNT,
+        "cycle",
+        _MAX,
+        "Hollomon-Jaffe parameter of all treatments, T (20 + lg t) / 1000 with T in K and t in h",
+    ),
     "heating rate": Limited(RATE, "cycle", _RANGE, "rate of heating"),
     "cooling rate": Limited(RATE, "cycle", _RANGE, "rate of cooling"),
     "heating spread": Limited(DIFFERENCE, "cycle", _MAX, "spread while heating or cooling"),

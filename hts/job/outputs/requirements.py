@@ -300,6 +300,10 @@ def _all_treatments(asked: Asked) -> Iterator[Requirement]:
     if not covered and ruled is not None and isinstance(ruled.value, Quantity):
         said = f"at most {duration(ruled.value.value, DOWN)}{before}"
         yield Requirement(AFTER, name, said, ruled.why)
+    tempered = asked.ruled("tempering parameter")
+    if tempered is not None and isinstance(tempered.value, Fraction):
+        said = f"at most {float(tempered.value):g}, T (20 + lg t) / 1000 with T in K, t in h"
+        yield Requirement(AFTER, "tempering parameter, all treatments", said, tempered.why)
 
 
 def _measuring(asked: Asked, shown: Shown) -> Iterator[Requirement]:

@@ -55,7 +55,7 @@ def noted(evidence: Evidence, clocks: Sequence[HoldClock]) -> tuple[Noted, ...]:
         if mean is not None:
             name = "mean of highest and lowest while the hold counted"
             found.append(Noted(name, words.temperature(mean), None))
-    worth = _worth(evidence, clocks)
+    worth = worth_of(evidence, clocks)
     if worth:
         target = evidence.plan.run.program.target
         assert target is not None
@@ -155,7 +155,7 @@ def _edges(evidence: Evidence, clocks: Sequence[HoldClock]) -> list[Noted]:
     return [Noted("coldest edge of the heated band during the hold", sentence, _WHY)]
 
 
-def _worth(evidence: Evidence, clocks: Sequence[HoldClock]) -> list[tuple[float, str]]:
+def worth_of(evidence: Evidence, clocks: Sequence[HoldClock]) -> list[tuple[float, str]]:
     """Parameter and thermocouple of the coldest and the hottest by their mean in the hold."""
     if not clocks or evidence.plan.run.program.target is None:
         return []

@@ -8,6 +8,7 @@ from hts.base.quantities import Quantity
 from hts.job.compiler.why import Why, stated
 from hts.language.vocabulary.joint import Qualified
 from hts.record.judging.evidence import Evidence
+from hts.record.judging.figures_without_limit import worth_of
 from hts.record.judging.hold_verdicts import at_temperature
 from hts.record.judging.verdict import (
     MET,
@@ -21,6 +22,9 @@ from hts.record.judging.verdict import (
 )
 from hts.record.judging.words import time
 from hts.science.metallurgy.qualification import ORIGIN, longest_production
+from hts.science.metallurgy.tempering import hours_at, total
+
+_HOUR = 3600
 
 
 def verdicts(evidence: Evidence, clocks: list[HoldClock]) -> list[Verdict]:
@@ -39,7 +43,41 @@ def verdicts(evidence: Evidence, clocks: list[HoldClock]) -> list[Verdict]:
     if not found and ruled is not None and isinstance(ruled.value, Quantity):
         bound = float(ruled.value.value)
         found.append(_verdict(evidence, clocks, bound, str(ruled.value), ruled.why))
+    tempered = plan.ruled("tempering parameter")
+    if tempered is not None and isinstance(tempered.value, Fraction):
+        found.append(_tempered(evidence, clocks, float(tempered.value), tempered.why))
     return found
+
+
+def _tempered(evidence: Evidence, clocks: list[HoldClock], most: float, why: Why) -> Verdict:
+    """The parameter of the hottest required thermocouple, the treatments before added."""
+    plan = evidence.plan
+    worth = max(worth_of(evidence, clocks), default=None)
+    earlier = [
+        (float(one.at.value), float(one.time.value) / _HOUR)
+        for one in plan.sheet.joint.entry.earlier
+        if one.at is not None and one.time.value > 0
+    ]
+    outcome: Outcome = NOT_SHOWN
+    actual = "no reading"
+    failures: tuple[Failure, ...] = ()
+    target = plan.run.program.target
+    if worth is not None and target is not None:
+        celsius = float(target.value)
+        spent, tag = worth[0], worth[1]
+        treatments = [(celsius, hours_at(celsius, spent)), *earlier]
+        reached = total(treatments, celsius).parameter / 1000
+        before = ", with the treatments before" if earlier else ""
+        actual = f"{reached:.2f} ({tag}){before}"
+        outcome = MET if reached <= most else NOT_MET
+        if outcome == NOT_MET:
+            span = max(clocks, key=lambda clock: clock.high)
+            sentence = f"{tag} reached a parameter of {reached:.2f}{before}; limit {most:g}"
+            begun, ended = span.arrived, span.left
+            assert begun is not None and ended is not None  # or there were no parameter
+            failures = (Failure((tag,), begun, ended, sentence),)
+    name = "tempering parameter, all treatments"
+    return Verdict(name, plan.joint, f"at most {most:g}", actual, outcome, None, failures, why)
 
 
 def _verdict(

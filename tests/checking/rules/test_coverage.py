@@ -299,6 +299,7 @@ WHERE_PAPERS_DIFFER = (
     ),
     Fact("ASME B31.3 has no rate rule to 2012 and one from 2014 on", "L103 L204 L205"),
     Fact("thickness triggers differ from code to code", "L220 L221"),
+    Fact("all treatments together temper the steel no more than its limit", "L229"),
     Fact("a longer hold at a lower temperature differs from code to code", "L201 L202 L222"),
     Fact("a heated band of a code may be narrower than that of local heating", "B102 B120"),
     Fact("a soak band is the weld and both sides, and not one of them", "B101 Q107"),

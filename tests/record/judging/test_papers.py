@@ -106,6 +106,29 @@ def test_all_treatments_within_the_qualification(hold: str, outcome: str) -> Non
     assert "3 h 37 min" in found.actual
 
 
+OWNER = """procedure P-T "Invented" {
+  revision  1 on 2026-01-01 status for construction
+  tempering parameter at most %s
+}
+
+joint """
+
+
+@pytest.mark.parametrize(("most", "outcome"), [("20.3", MET), ("19.9", NOT_MET)])
+def test_all_treatments_within_the_tempering_parameter(most: str, outcome: str) -> None:
+    # By hand: 157 min at 705 degC, 978.15 K, and before it 1 h at 700 degC, 973.15 * 20 = 19463,
+    # worth 10^(19463/978.15 - 20) = 0.79 h at 705: 3.41 h in all, 978.15 (20 + lg 3.41) = 20084,
+    # and the ramps a little more: 20.1.
+    changes = (
+        ("  axis horizontal\n", '  axis horizontal\n  already heated 1 h at 700 degC "shop"\n'),
+        ("joint ", OWNER % most),
+        ("  governed by", "  follows P-T\n  governed by"),
+    )
+    found = verdict(run(spec_plan("", *changes)), "tempering parameter, all treatments")
+    assert found.verdict == outcome
+    assert found.actual.startswith("20.1")
+
+
 def test_the_longest_hold() -> None:
     change = ("for 2 h\n", "for 2 h at most 150 min\n")
     found = verdict(run(spec_plan("", change)), "longest hold")

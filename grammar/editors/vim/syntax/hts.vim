@@ -757,6 +757,7 @@ syntax match htsEntry /\v^\s*\zslining[ \t]+removed[ \t]+over[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zsrequires[ \t]+control[ \t]+at[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zsrequires[ \t]+guard[ \t]+band[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zstemperature[ \t]+at[ \t]+most[-.0-9A-Za-z_]@!/
+syntax match htsEntry /\v^\s*\zstempering[ \t]+parameter[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zsheating[ \t]+rate[ \t]+at[ \t]+most[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zsnickel[ \t]+and[ \t]+manganese[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zson[ \t]+thermocouple[ \t]+loss[-.0-9A-Za-z_]@!/

@@ -1,0 +1,73 @@
+"""All treatments together do not temper the steel more than what governs it allows."""
+
+from __future__ import annotations
+
+from hts.base.quantities import Interval, Quantity
+from hts.checking.govern.case import Case
+from hts.checking.rules.helpers.against import cited
+from hts.checking.rules.rule import Bad, Rule
+from hts.language.model.joint import Treatment
+from hts.language.vocabulary.segments import Hold
+from hts.limits.demand import size
+
+RULE = Rule(
+    "L229",
+    "tempered-too-much",
+    "error",
+    summary="Holds that temper the steel more than its limit, the treatments before included.",
+    why="Tempered further than it was made, the steel loses the strength the design counts on.",
+    fix="Lower the top of the hold or shorten it, or prove the properties and have the limit "
+    "changed by whoever set it.",
+    source="the governing books and procedures",
+    basis="derived",
+    bad=(
+        Bad(
+            (("  hold time        at most 6 h", "  tempering parameter at most 20.1"),),
+            base="procedure",
+            at="700 .. 730 degC",
+        ),
+    ),
+)
+
+_HOUR = 3600
+
+
+@RULE.for_treatment
+def check(case: Case, treatment: Treatment) -> None:
+    governing = case.limits(treatment.joint, treatment).of("tempering parameter")
+    demand = governing.setter("maximum") if governing is not None else None
+    if demand is None:
+        return
+    holds = [
+        (hold, hold.range.high, hold.longest if hold.longest is not None else hold.time)
+        for hold in treatment.entry.segments
+        if isinstance(hold, Hold) and isinstance(hold.range, Interval)
+    ]
+    spent = [
+        (float(high.value), float(time.value) / _HOUR)
+        for _, high, time in holds
+        if isinstance(high, Quantity) and isinstance(time, Quantity) and time.value > 0
+    ]
+    earlier = [
+        (float(one.at.value), float(one.time.value) / _HOUR)
+        for one in treatment.joint.entry.earlier
+        if one.at is not None and one.time.value > 0
+    ]
+    if not spent or treatment.is_bake:
+        return
+    from hts.science.metallurgy.tempering import total
+
+    worth = total([*spent, *earlier], max(spent)[0]).parameter / 1000
+    most = float(size(demand.bounds["maximum"]))
+    if worth <= most:
+        return
+    before = " with the treatments before" if earlier else ""
+    case.add(
+        RULE.found(
+            f"the tempering parameter of {treatment.joint.name} can reach {worth:.2f}{before}, but "
+            f"{cited(demand.limit.source)} allows at most {most:g}",
+            holds[0][0].place("range"),
+            address=treatment.address,
+            notes=["top of each hold range for its longest time; T (20 + lg t) / 1000, K and h"],
+        )
+    )
