@@ -9,9 +9,10 @@ from importlib import import_module
 from typing import NamedTuple
 
 GENERATORS = (
+    # The schema of the data first: the checks of the books rest on it.
+    "hts.generate.data",
     "hts.generate.books",
     "hts.generate.check_schema",
-    "hts.generate.data",
     "hts.generate.editors",
     "hts.generate.language",
     "hts.generate.letters",

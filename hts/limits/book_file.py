@@ -226,6 +226,8 @@ def _told(error: ValidationError) -> tuple[str, str]:
             f"{value!r} is not written as expected here",
             "an id is small letters, digits, hyphens and dots; an edition four digits in quotes",
         )
+    if isinstance(value, float) and kind in ("oneOf", "anyOf"):
+        return f"{value:g} is given where a text is expected", f'put it in quotes: "{value:g}"'
     choices = [c for each in error.context or () if each.validator == "enum" for c in _list(each)]
     if choices:
         return f"{value!r} is given where one of {', '.join(choices)} is expected", ""

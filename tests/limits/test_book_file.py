@@ -86,6 +86,7 @@ def test_it_limits_as_its_formulas_say(govern):
         ("id: island-law", "id: asme-ix", "ships with the program", "asme-ix"),
         ("cite: table 3", "cite: table …", "still to be filled in", "table …"),
         ("cite: article 11", "cite: 11", "quotes", "11"),
+        ("at_least: 1 h/in * round_up(t, 1 in)", "at_least: 2", "quotes", "2"),
         ("title: Tern", "title: [Tern", "not YAML", None),
         ("    is: thicker_wall", "    is: thicker_wall\n    is: wall", "stands twice", "is"),
     ],
