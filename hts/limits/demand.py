@@ -108,7 +108,7 @@ class Governing:
     `displaced` are demands that another row of the same source stands in for.
     """
 
-    __slots__ = ("demands", "displaced", "quantity", "unanswered")
+    __slots__ = ("_exclusive", "_ordered", "demands", "displaced", "quantity", "unanswered")
 
     def __init__(
         self,
@@ -121,9 +121,18 @@ class Governing:
         self.demands = demands
         self.displaced = displaced
         self.unanswered = unanswered
+        # Joints with equal facts share one of these, and many rules ask the same of each.
+        self._ordered: dict[Direction, list[Demand]] = {}
+        self._exclusive: list[tuple[Demand, Demand]] | None = None
 
     def ordered(self, direction: Direction) -> list[Demand]:
-        """The demands with such a bound, the strictest first."""
+        """The demands with such a bound, the strictest first; not to be changed."""
+        known = self._ordered.get(direction)
+        if known is None:
+            known = self._ordered[direction] = self._in_order(direction)
+        return known
+
+    def _in_order(self, direction: Direction) -> list[Demand]:
         sign = 1 if direction == "maximum" else -1
         having = [
             (sign * size(demand.bounds[direction]), demand.rank(), demand)
@@ -214,9 +223,13 @@ class Governing:
         return None
 
     def exclusive(self) -> list[tuple[Demand, Demand]]:
-        """Each minimum with each maximum that no value meets together with it; often none."""
-        if self.conflict() is None:
-            return []
+        """Each minimum with each maximum that no value meets together with it; often none. Not to
+        be changed."""
+        if self._exclusive is None:
+            self._exclusive = [] if self.conflict() is None else self._excluding()
+        return self._exclusive
+
+    def _excluding(self) -> list[tuple[Demand, Demand]]:
         return [
             (low, high)
             for low in self.ordered("minimum")

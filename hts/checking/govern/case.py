@@ -7,7 +7,7 @@ from functools import cached_property
 from typing import Any
 
 from hts.base.findings import Finding, Report
-from hts.checking.govern.joint import JointLimits
+from hts.checking.govern.joint import JointLimits, Shared
 from hts.checking.govern.sources import Authority, authorities
 from hts.language.model import Spec
 from hts.language.model.joint import Joint, Treatment
@@ -33,6 +33,8 @@ class Case:
         #: The findings that waivers of the text cover, each with the reason.
         self.waived: list[tuple[Finding, str]] = []
         self._limits: dict[tuple[str, str], JointLimits] = {}
+        #: What governs joints of equal facts is worked out once.
+        self._governing: Shared = {}
 
     def past(self, day: str | None) -> bool:
         """Whether a day (ISO date) is over on the day of the check; no unknown day is."""
@@ -55,7 +57,7 @@ class Case:
         """What governs a joint, or one treatment of it."""
         key = (joint.name, treatment.name if treatment else "")
         if key not in self._limits:
-            self._limits[key] = JointLimits(joint, treatment, self.authorities)
+            self._limits[key] = JointLimits(joint, treatment, self.authorities, self._governing)
         return self._limits[key]
 
     def joints(self) -> Iterator[Joint]:

@@ -22,6 +22,10 @@ Amount = Quantity | Fraction
 LOWER_HOLD = "lower-temperature hold"
 
 
+#: What governs, by all it depends on but the authorities: facts as written, and options.
+Shared = dict[tuple[object, ...], dict[str, Governing]]
+
+
 class Derived(NamedTuple):
     """A value the rules give: what it is, and the demand that sets it."""
 
@@ -42,11 +46,17 @@ class JointLimits:
     """
 
     def __init__(
-        self, joint: Joint, treatment: Treatment | None, authorities: Sequence[Authority]
+        self,
+        joint: Joint,
+        treatment: Treatment | None,
+        authorities: Sequence[Authority],
+        shared: Shared | None = None,
     ) -> None:
+        """``shared``: of the same authorities, looked up and added to."""
         self.joint = joint
         self.treatment = treatment
         self.authorities = authorities
+        self._shared: Shared = {} if shared is None else shared
         self._bands: dict[str, Quantity | None] = {}
 
     @cached_property
@@ -68,7 +78,14 @@ class JointLimits:
 
     @cached_property
     def governing(self) -> dict[str, Governing]:
-        """Everything that is limited, by quantity."""
+        """Everything that is limited, by quantity; one for all joints of equal facts."""
+        key = (tuple(self.options), *map(_side_as_written, self.facts.items()))
+        found = self._shared.get(key)
+        if found is None:
+            found = self._shared[key] = self._worked_out()
+        return found
+
+    def _worked_out(self) -> dict[str, Governing]:
         limits = [limit for authority in self.authorities for limit in authority.limits]
         facts = self.facts
         if LOWER_HOLD in self.options:
@@ -153,6 +170,21 @@ class JointLimits:
     @property
     def _is_bake(self) -> bool:
         return self.treatment is not None and self.treatment.is_bake
+
+
+def _side_as_written(side: tuple[str, dict[str, Fact]]) -> tuple[object, ...]:
+    """The facts of a side. Of two equal quantities in different units each is another fact: limits
+    are printed, and where codes have both systems read, in the unit that was written."""
+    name, facts = side
+    return (
+        name,
+        *(
+            (known, type(fact), fact, fact.unit.symbol, fact.written)
+            if isinstance(fact, Quantity)
+            else (known, type(fact), fact)
+            for known, fact in facts.items()
+        ),
+    )
 
 
 def _lowered(

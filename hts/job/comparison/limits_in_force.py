@@ -11,7 +11,6 @@ from hts.language.model import Spec
 from hts.language.model.joint import Joint, Treatment
 from hts.language.vocabulary.segments import Cool, Heat, Hold, Segment
 from hts.language.vocabulary.types import ByRule, WidthValue
-from hts.limits import Governing
 
 ValueInForce = Quantity | Interval | int
 
@@ -22,7 +21,6 @@ class LimitsInForce:
     def __init__(self, spec: Spec) -> None:
         self.spec = spec
         self._case = Case(spec)
-        self._governing: dict[object, dict[str, Governing]] = {}
 
     def joint(self, name: str) -> Joint | None:
         """A joint that could be read whole."""
@@ -35,16 +33,7 @@ class LimitsInForce:
 
     def limits(self, joint: Joint, treatment: Treatment | None = None) -> JointLimits:
         """What governs a joint, or one treatment of it."""
-        limits = self._case.limits(joint, treatment)
-        if "governing" not in vars(limits):
-            sides = ((side, frozenset(facts.items())) for side, facts in limits.facts.items())
-            key = (tuple(limits.options), tuple(sides))
-            known = self._governing.get(key)
-            if known is None:
-                self._governing[key] = limits.governing
-            else:
-                limits.governing = known
-        return limits
+        return self._case.limits(joint, treatment)
 
     def demanded(
         self, joint: Joint, treatment: Treatment | None

@@ -68,8 +68,13 @@ def check(case: Case) -> None:
         return
     books = {authority.name for authority in case.authorities if authority.is_book}
     already: set[tuple[str, str, str]] = set()
+    seen: set[int] = set()
     for joint in case.joints():
         limits = limits_of(case, joint)
+        # Joints of equal facts share what governs them.
+        if id(limits.governing) in seen:
+            continue
+        seen.add(id(limits.governing))
         by_book = _only(limits, books)
         for authority in following:
             for item in looser(_only(limits, {authority.name}), by_book):
