@@ -80,6 +80,11 @@ class Quantity:
         return Quantity(_exact(value) / dimension.coherent, known)
 
     @property
+    def spelling(self) -> str:
+        """The text it was read from; "" for one that was computed."""
+        return self._written
+
+    @property
     def written(self) -> str:
         return self._written or str(self)
 

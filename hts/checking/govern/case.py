@@ -12,6 +12,10 @@ from hts.checking.govern.sources import Authority, authorities
 from hts.language.model import Spec
 from hts.language.model.joint import Joint, Treatment
 
+#: By the books in force; emptied before it takes much memory.
+_BY_BOOKS: dict[tuple[tuple[str, str], ...], Shared] = {}
+_MOST_SHARED = 500
+
 
 class Case:
     """A specification with its limits worked out on demand.
@@ -33,8 +37,6 @@ class Case:
         #: The findings that waivers of the text cover, each with the reason.
         self.waived: list[tuple[Finding, str]] = []
         self._limits: dict[tuple[str, str], JointLimits] = {}
-        #: What governs joints of equal facts is worked out once.
-        self._governing: Shared = {}
 
     def past(self, day: str | None) -> bool:
         """Whether a day (ISO date) is over on the day of the check; no unknown day is."""
@@ -53,11 +55,23 @@ class Case:
     def authorities(self) -> list[Authority]:
         return authorities(self.spec, self.report)
 
+    @cached_property
+    def _shared(self) -> Shared:
+        """What governs joints of equal facts is worked out once: in this text, and where nothing
+        but shipped books governs, in all texts of the process."""
+        if not all(each.is_book and each.file is None for each in self.authorities):
+            return {}
+        books = tuple((each.name, each.edition) for each in self.authorities)
+        shared = _BY_BOOKS.setdefault(books, {})
+        if len(shared) > _MOST_SHARED:
+            shared.clear()
+        return shared
+
     def limits(self, joint: Joint, treatment: Treatment | None = None) -> JointLimits:
         """What governs a joint, or one treatment of it."""
         key = (joint.name, treatment.name if treatment else "")
         if key not in self._limits:
-            self._limits[key] = JointLimits(joint, treatment, self.authorities, self._governing)
+            self._limits[key] = JointLimits(joint, treatment, self.authorities, self._shared)
         return self._limits[key]
 
     def joints(self) -> Iterator[Joint]:

@@ -179,7 +179,7 @@ def _side_as_written(side: tuple[str, dict[str, Fact]]) -> tuple[object, ...]:
     return (
         name,
         *(
-            (known, type(fact), fact, fact.unit.symbol, fact.written)
+            (known, type(fact), fact, fact.unit.symbol, fact.spelling)
             if isinstance(fact, Quantity)
             else (known, type(fact), fact)
             for known, fact in facts.items()
