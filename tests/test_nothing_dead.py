@@ -19,6 +19,7 @@ WAITING = {
     "hts.editor.pygments_lexer.*": "named by the entry point of pyproject.toml",
     "hts.base.quantities.intervals.intersect": "arithmetic of a range, for rule packs",
     "hts.base.quantities.quantity.ratio_to": "arithmetic of a quantity, for rule packs",
+    "hts.notebook.*": "for notebooks and programs that use the library",
     "hts.plugin.testing.check_examples": "for the tests of a rule pack",
     "hts.science.field.*": "the temperature field, to be told of a specification",
     "hts.science.heat.*": "conduction, losses and stress, for figures of the wall to come",

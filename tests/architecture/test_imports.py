@@ -20,7 +20,7 @@ FILES = sorted(HTS.rglob("*.py"))
 HEAVY = ("lark", "yaml", "jsonschema", "dataclasses", "pint", "importlib.metadata", "hts.generate")
 
 #: The face of the package: it takes from every room.
-FACE = {"hts", "hts.api", "hts.__main__"}
+FACE = {"hts", "hts.api", "hts.notebook", "hts.__main__"}
 
 
 def order() -> list[str]:

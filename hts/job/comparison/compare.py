@@ -45,6 +45,15 @@ class Comparison:
         self.changes = tuple(changes)
         self.representations = tuple(representations)
 
+    def __repr__(self) -> str:
+        old, new = (s.source.name if s is not None else "nothing" for s in (self.old, self.new))
+        counts = [
+            f"{sum(c.verdict == verdict for c in self.changes)} {verdict}"
+            for verdict in VERDICTS
+            if any(c.verdict == verdict for c in self.changes)
+        ]
+        return f"<Comparison {old} -> {new}: {', '.join(counts) or 'no change'}>"
+
     @property
     def worst(self) -> Verdict | None:
         """The worst verdict; None where nothing changed but the representation."""

@@ -80,6 +80,11 @@ class Job(NamedTuple):
     changes: Changes | None = None
     warnings: tuple[str, ...] = ()
 
+    def __repr__(self) -> str:
+        about = self.document
+        joints = ", ".join(sheet.joint.name for sheet in self.joints)
+        return f"<Job {about.number} revision {about.revision}: {joints}>"
+
 
 def compile_spec(spec: Spec, every: Quantity = INTERVAL) -> Job:
     """The compiled job of a specification that has been checked and found without error.

@@ -58,6 +58,12 @@ class Spec:
     def findings(self) -> list[Finding]:
         return self.report.findings
 
+    def __repr__(self) -> str:
+        joints = ", ".join(self.joints) or "no joint"
+        errors = sum(1 for finding in self.findings if finding.severity == "error")
+        wrong = f", {errors} error{'s' if errors > 1 else ''} of language" if errors else ""
+        return f"<Spec {self.source.name}: {joints}{wrong}>"
+
     @property
     def sources(self) -> list[Source]:
         """The text itself and the texts it uses."""
