@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from hts.base.quantities import DIMENSIONS, symbols_of
 from hts.base.quantities.units import ALIASES
+from hts.generate import language_demands as demands
 from hts.generate import language_intro as intro
 from hts.generate.language_entries import section
 from hts.generate.language_records import RECORDS
@@ -31,6 +32,8 @@ _FUNCTIONS = {
 def generate(root: str) -> dict[str, str]:
     """The reference by its path."""
     lines = [
+        intro.HEAD,
+        demands.FIRST,
         intro.INTRO,
         *_units(),
         "",
@@ -43,6 +46,8 @@ def generate(root: str) -> dict[str, str]:
         intro.LIMITS,
         *_limits(),
         "",
+        demands.DEMANDS,
+        demands.SILENCE,
         *section(),
         "",
         intro.DOCUMENTS,

@@ -1,6 +1,6 @@
 """The first part of the language reference: what can be said in words, before the tables."""
 
-INTRO = """\
+HEAD = """\
 # The language
 
 <!-- Written by `python -m hts.generate`; change hts/language/vocabulary or hts/generate. -->
@@ -8,6 +8,7 @@ INTRO = """\
 A specification says how welds are preheated, baked and heat treated. This is all of the language:
 how a text is built, the values it may hold, and every entry with what it takes.
 
+- [A whole job](#a-whole-job)
 - [Lines, entries and blocks](#lines-entries-and-blocks)
 - [Values](#values)
 - [Units](#units)
@@ -15,10 +16,17 @@ how a text is built, the values it may hold, and every entry with what it takes.
 - [Weld lists](#weld-lists)
 - [Formulas and conditions](#formulas-and-conditions)
 - [Limits of a procedure](#limits-of-a-procedure)
+- [Demands of a procedure](#demands-of-a-procedure)
+- [Words for sides and places](#words-for-sides-and-places)
+- [What silence means](#what-silence-means)
+- [Glossary](#glossary)
 - [Entries](#entries)
 - [What documents ask for](#what-documents-ask-for)
 - [Logs and the files beside them](#logs-and-the-files-beside-them)
 
+"""
+
+INTRO = """\
 ## Lines, entries and blocks
 
 A file is UTF-8 text. An **entry** is a line: the words it begins with, then values, then clauses.
@@ -150,9 +158,11 @@ ends. A waiver that nothing needs, or that has run out, is itself reported.
 FORMULAS = """\
 ## Formulas and conditions
 
-A formula is made of quantities, numbers and facts with `+`, `-`, `*`, `/`, `^` and brackets. Units
-are checked before anything is computed, and computing is exact. `6 t` is short for `6 * t`. Two
-temperatures can be subtracted, which gives a difference, but not added.
+A formula is made of quantities, numbers and facts with `+`, `-`, `*`, `/`, `^` and brackets.
+Units are checked before anything is computed, and computing is exact. `6 t` is short for `6 * t`.
+`1 h per in of t` is an hour for each inch, and `400 degF/h per in of t` a rate that each inch
+makes slower, as codes print them. Two temperatures can be subtracted, which gives a difference,
+but not added.
 
 A condition compares with `=`, `!=`, `<`, `<=`, `>`, `>=` and `in (…)`, or asks whether a fact
 `is known`; conditions are joined with `and`, `or`, `not` and brackets. To the right of `=` and in
