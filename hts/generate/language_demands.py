@@ -92,8 +92,8 @@ Figures are compared exactly, whatever their units; hardness scales are not.
 
 Of several entries of a kind, such as heaters, each has to say it. Where they differ by what they
 are about, the demand speaks of those it names: a hardness limit by its place, a check by its
-topic, a point of inspection by its role, a test by its method, a thermocouple by its duty. `at least 2`
-before the entry asks for so many.
+topic, a point of inspection by its role, a test by its method, a thermocouple by its duty.
+`at least 2` before the entry asks for so many.
 
 How a preheat, bake or cycle is run is asked of those a joint has; `requires bake` asks that there
 is one, where a job both preheats and treats. What stands in `heating` and `thermocouples` is
