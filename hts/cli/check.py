@@ -92,6 +92,13 @@ from hts.cli.today import HELP, judged_on
     help="Number of processes; all cores by default where there are many files.",
 )
 @click.option(
+    "--predict",
+    "predicts",
+    is_flag=True,
+    help="Also predict the temperatures inside the wall of every treatment; takes seconds for "
+    "each. Without it that is done where the text says `predict`.",
+)
+@click.option(
     "--cache/--no-cache",
     "keeps",
     default=True,
@@ -143,6 +150,7 @@ def command(
     today: str | None,
     stdin_path: str | None,
     jobs: int | None,
+    predicts: bool,
     keeps: bool,
     shard: Shard | None,
     users: bool,
@@ -183,7 +191,7 @@ def command(
                 today=judged_on(today, configured(_first(paths, stdin_path))),
                 stdin_path=stdin_path,
                 jobs=jobs,
-                settings=lambda path: configured(path).setting,
+                settings=lambda path: configured(path).setting._replace(predicts=predicts),
                 shard=shard,
                 cache=cache_folder() if keeps else None,
                 progress=progress(),

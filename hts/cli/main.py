@@ -18,6 +18,7 @@ COMMANDS = {
     "new": "new",
     "check": "check",
     "compile": "compile",
+    "predict": "predict",
     "fingerprint": "fingerprint",
     "fmt": "fmt",
     "language": "language",

@@ -17,7 +17,18 @@ HTS = Path(ROOT, "hts")
 FILES = sorted(HTS.rglob("*.py"))
 
 #: What makes a start slow, or belongs to development only.
-HEAVY = ("lark", "yaml", "jsonschema", "dataclasses", "pint", "importlib.metadata", "hts.generate")
+HEAVY = (
+    "numpy",
+    "scipy",
+    "hts.predict",
+    "lark",
+    "yaml",
+    "jsonschema",
+    "dataclasses",
+    "pint",
+    "importlib.metadata",
+    "hts.generate",
+)
 
 #: The face of the package: it takes from every room.
 FACE = {"hts", "hts.api", "hts.notebook", "hts.__main__"}

@@ -44,7 +44,7 @@ TODAY = "2026-11-25"
 WORK = (
     "hts.checking.checker", "hts.checking.govern", "hts.checking.rules", "hts.limits",
     "hts.language.model", "hts.language.rows", "hts.job.compiler", "hts.job.demands",
-    "hts.record.judging", "hts.record.plan", "hts.record.results",
+    "hts.predict", "hts.record.judging", "hts.record.plan", "hts.record.results",
 )  # fmt: skip
 #: Through whom a person sees it: what is compiled goes on paper, and what is judged into findings.
 SHOW = (

@@ -43,7 +43,7 @@ class Cache:
         self.root = root
         self._folder = folder
         # The digest leaves out where a default stands, which findings may name.
-        configured = f"{setting.digest} {setting.defaults!r}"
+        configured = f"{setting.digest} {setting.defaults!r} {setting.predicts}"
         key = "\0".join((os.path.realpath(root), program(), configured, packs))
         self._key = digest_of(os.fsencode(key))
         self._path = os.path.join(folder, f"{self._key}.json")

@@ -62,9 +62,11 @@ def _outcome(
 
 
 def _basis(case: Case, data: bytes) -> Basis | None:
-    """What the outcome of a file rests on; None for a text that is no file, and where a used file
-    is missing or out of bounds, since it may turn up."""
+    """What the outcome of a file rests on; None for a text that is no file, where a used file
+    is missing or out of bounds, since it may turn up, and likewise a package."""
     spec = case.spec
+    if case.waits_for_installation:
+        return None
     if spec.source.path is None or any(f.kind is UNUSABLE_FILE for f in spec.findings):
         return None
     root = spec.loader.root

@@ -40,6 +40,7 @@ def check_case(case: Case, setting: Setting = PLAIN) -> list[Finding]:
     A rule of a pack that fails leaves a line in `case.faults`; all others run. Raises PackError
     where a rule pack that the setting names cannot be loaded.
     """
+    case.predicts = setting.predicts
     for finding in case.spec.findings:
         case.add(finding)
     _broken_libraries(case)

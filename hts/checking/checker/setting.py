@@ -24,7 +24,8 @@ class Setting(NamedTuple):
     ``ignored`` are codes of kinds that are left out, ``severities`` pairs of code and severity;
     both hold only what the floors of the kinds allow. ``excluded``: what a walk over folders leaves
     out. ``digest`` is that of the configuration,
-    "" where there is none.
+    "" where there is none. ``predicts``: temperatures are predicted,
+    asked for or not.
     """
 
     defaults: Defaults = NO_DEFAULTS
@@ -33,6 +34,7 @@ class Setting(NamedTuple):
     rule_packs: tuple[str, ...] = ()
     digest: str = ""
     excluded: Excluded | None = None
+    predicts: bool = False
 
     def excludes(self, path: str) -> bool:
         """Whether a walk over folders leaves a file out."""

@@ -34,7 +34,11 @@ class CannotJoin(Exception):
 
 def shard_plan(tasks: Sequence[Task | UncheckedFile], shard: Shard, today: str | None) -> ShardPlan:
     """How the tasks are dealt out."""
-    digests = {task.setting.digest for task in tasks if isinstance(task, Task)}
+    digests = {
+        task.setting.digest + (" predicted" if task.setting.predicts else "")
+        for task in tasks
+        if isinstance(task, Task)
+    }
     conditions = digest_of("\n".join((today or "", *sorted(digests))).encode())
     return ShardPlan(shard, tuple(task.name for task in tasks), conditions)
 

@@ -7,6 +7,7 @@ from functools import cached_property
 from typing import Any
 
 from hts.base.findings import Finding, Report
+from hts.checking.govern.foreseen import Foreseen, foreseen
 from hts.checking.govern.joint import JointLimits, Shared
 from hts.checking.govern.sources import Authority, authorities
 from hts.language.model import Spec
@@ -36,6 +37,9 @@ class Case:
         self.faults: list[str] = []
         #: The findings that waivers of the text cover, each with the reason.
         self.waived: list[tuple[Finding, str]] = []
+        #: Whether predictions are made although nobody in the text asks for them.
+        self.predicts = False
+        self._foreseen: dict[str, Foreseen] = {}
         self._limits: dict[tuple[str, str], JointLimits] = {}
 
     def past(self, day: str | None) -> bool:
@@ -85,6 +89,17 @@ class Case:
     def treatments(self, joint: Joint) -> Iterator[Treatment]:
         """The bakes and cycles of a joint that could be read whole."""
         return (t for t in (*joint.bakes, *joint.cycles) if t.entry.sound)
+
+    def foreseen(self, treatment: Treatment) -> Foreseen:
+        """What the temperatures of a treatment are predicted to be."""
+        if treatment.address not in self._foreseen:
+            self._foreseen[treatment.address] = foreseen(self, treatment)
+        return self._foreseen[treatment.address]
+
+    @property
+    def waits_for_installation(self) -> bool:
+        """Whether the outcome would be another one with more packages installed."""
+        return any(found.not_installed for found in self._foreseen.values())
 
     def add(self, finding: Finding) -> None:
         self.report.add(finding)

@@ -113,7 +113,7 @@ ROWS: tuple[Row, ...] = (
     Row("heating", "zone", PLAIN, "RR..RRn", ("joint.heating.zone",), "what one controlling thermocouple heats"),
     Row("heating", "circuit", PLAIN, "nn..nnn", ("joint.heating.zone.circuit", "joint.heating.heater.circuit", "joint.heating.furnace.name"), "which supply or furnace it is"),
     Row("heating", "gap or overlap", MAXIMUM, "RRnR.Rn", ("joint.heating.gap at most", "joint.heating.overlap at most"), "cold or hot strips between heaters", calm="less of a gap or overlap than was approved"),
-    Row("heating", "insulation material", PLAIN, "VV..VVn", ("joint.heating.insulation.material", "joint.heating.inside insulation.material"), "the insulation", "what the material withstands and holds back"),
+    Row("heating", "insulation material", PLAIN, "VV..VVn", ("joint.heating.insulation.material", "joint.heating.inside insulation.material", "joint.heating.liner.material"), "the insulation", "what the material withstands and holds back"),
     # How it is measured
     Row("measuring", "wire and attachment", PLAIN, "RR..RRn", ("joint.thermocouples",), "what the thermocouples read"),
     Row("measuring", "cable and calibration", PLAIN, "nn..nnn", tuple(f"joint.thermocouples.{part}" for part in ("lead at least", "wire lot", "colours", "calibrated", "reference junction", "extension.length", "thermocouple.lead")), "identity of the wire; what it reads stays"),

@@ -18,6 +18,7 @@ from hts.language.vocabulary.interruptions import (
     PowerLoss,
     ThermocoupleLoss,
 )
+from hts.language.vocabulary.prediction import Foretold
 from hts.language.vocabulary.segments import Cool, Heat, Hold, Segment
 from hts.language.vocabulary.types import (
     Amount,
@@ -171,7 +172,7 @@ class ProhibitedTreatment(
     """A heat treatment that a procedure or book prohibits without approval, and who approved it."""
 
 
-class Treatment(Entry):
+class Treatment(Foretold):
     """What a bake-out and a post-weld cycle have in common."""
 
     recorded_by: Reference | None = entry(

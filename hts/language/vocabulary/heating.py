@@ -138,6 +138,39 @@ class InsideInsulation(
     """Insulation in the bore."""
 
 
+class Liner(
+    Entry, words="liner", example='liner "ceramic fibre blanket" thickness 25 mm width 600 mm total'
+):
+    """Insulation laid against the bore all round, so that the inside keeps its heat."""
+
+    material: str = value(Text(), "Material")
+    thickness: Quantity | None = clause(
+        "thickness",
+        Amount(LENGTH, usual="6 .. 150 mm"),
+        "Thickness",
+        required=True,
+        example="25 mm",
+    )
+    width: WidthValue | None = clause(
+        "width",
+        Width(usual="60 .. 8000 mm"),
+        "Lined width; else that of the insulation outside",
+        example="600 mm total",
+    )
+
+
+class Draught(Entry, words="draught", example="draught stopped by plugs at 2 m"):
+    """Whether air can draw through the bore."""
+
+    state: str = value(Choice("none", "stopped by plugs", "through the bore"), "Its state")
+    at: Quantity | None = clause(
+        "at",
+        Amount(LENGTH, usual="0.1 .. 20 m"),
+        "Distance of the plugs from the weld",
+        example="2 m",
+    )
+
+
 class Furnace(Entry, words="furnace", example='furnace "Bogie furnace 1" overlap 1.5 m'):
     """The furnace, where the part goes into one."""
 
@@ -246,6 +279,14 @@ class Heating(Entry, words="heating", example="heating by resistance { … }", b
     furnace: Furnace | None = inner(Furnace)
     insulation: Insulation | None = inner(Insulation)
     inside_insulation: InsideInsulation | None = inner(InsideInsulation)
+    liner: Liner | None = inner(Liner)
+    draught: Draught | None = inner(Draught)
+    bore_state: str | None = entry(
+        "bore state",
+        Choice("lined", "packed", "closed and still", "open", "draughty"),
+        "How the bore loses heat, for a prediction; else worked out from liner, ends and draught",
+        example="bore state closed and still",
+    )
     ends: str | None = entry(
         "ends",
         Choice("closed and vented", "closed", "open", "plugged"),

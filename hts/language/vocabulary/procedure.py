@@ -10,6 +10,7 @@ from hts.language.vocabulary.formulas import ConditionText, FormulaText
 from hts.language.vocabulary.job import METHODS, Prepared, Revision
 from hts.language.vocabulary.joint import KINDS
 from hts.language.vocabulary.limit_lines import LIMIT_LINES, LimitLine
+from hts.language.vocabulary.prediction import AskedBand, AskedGradient, AskedLag
 from hts.language.vocabulary.thermocouples import PLACES
 from hts.language.vocabulary.types import (
     Amount,
@@ -193,6 +194,9 @@ class Procedure(
     requires: list[Requires] = inner(Requires, many=True)
     prefers: list[Prefers] = inner(Prefers, many=True)
     guard_bands: list[RequiredGuardBand] = inner(RequiredGuardBand, many=True)
+    predicted_bands: list[AskedBand] = inner(AskedBand, many=True)
+    predicted_lags: list[AskedLag] = inner(AskedLag, many=True)
+    predicted_gradients: list[AskedGradient] = inner(AskedGradient, many=True)
     interval: Quantity | None = entry(
         "recorder interval at most",
         Amount(TIME, usual="1 s .. 15 min"),

@@ -242,6 +242,7 @@ class _View:
         said.append(f"ends {heating.ends}" if heating.ends else "")
         plug = heating.inside_insulation
         said.append("insulation in the bore" if plug is not None else "")
+        said.append("lined" if heating.liner is not None else "")
         foot = self.middle + min(3.0 + TEXT, inside * 0.6)
         text = "; ".join(part for part in said if part)
         canvas.text(Point((plot.left + plot.right) / 2, foot), text, TEXT, "middle", ground=True)

@@ -129,6 +129,9 @@ def _insulation(shown: Shown, sheet: JointSheet, heating: Heating) -> Iterator[_
     if heating.inside_insulation is not None:
         item = f"inside: {_words(heating.inside_insulation)}"
         yield _Need("insulation", item, "sets", Fraction(1), "one for each joint", STATED)
+    if heating.liner is not None:
+        item = f"liner: {_words(heating.liner)}"
+        yield _Need("insulation", item, "sets", Fraction(1), "one for each joint", STATED)
 
 
 def _width(sheet: JointSheet, heating: Heating) -> Fraction | None:

@@ -125,9 +125,12 @@ def _facts(subject: Subject, heating: Heating) -> list[tuple[str, str]]:
         ("Furnace", subject.words(heating.furnace)),
         ("Insulation", subject.words(heating.insulation)),
         ("Inside insulation", subject.words(heating.inside_insulation)),
+        ("Liner", subject.words(heating.liner)),
+        ("Draught", subject.words(heating.draught)),
         ("Ends", heating.ends or ""),
         ("Shelter", heating.shelter or ""),
         ("Bore", heating.bore or ""),
+        ("Bore state", heating.bore_state or ""),
     ]
 
 

@@ -21,7 +21,7 @@ from hts.science.field.control import within_caps
 from hts.science.field.equations import Equations, Linear
 from hts.science.field.mesh import Mesh
 from hts.science.field.pipe import Pipe
-from hts.science.field.state import Field
+from hts.science.field.state import Field, Reading
 from hts.science.field.surfaces import Bore, Cover, Zone
 
 Values = NDArray[np.float64]
@@ -213,7 +213,8 @@ class _Follow:
     """The state of a run, step by step."""
 
     def __init__(self, model: Model, begin: Field, watch: list[tuple[float, float, float]]) -> None:
-        self.model, self.watch = model, watch
+        self.model = model
+        self.watch = [Reading(model.mesh, *place) for place in watch]
         self.celsius = begin.celsius.copy()
         self.content = model._equations.content(self.celsius)
         self.mass = model._equations.mass
@@ -251,9 +252,8 @@ class _Follow:
         self.fields.append(Field(self.model.mesh, self.celsius.copy()))
 
     def _row(self, at: tuple[float, Values] | None) -> None:
-        field = Field(self.model.mesh, self.celsius)
         seconds, flux = (np.nan, self.fluxes) if at is None else at
-        watched = np.array([field.at(*place) for place in self.watch])
+        watched = np.array([reading.of(self.celsius) for reading in self.watch])
         taken = float((self.mass * self.content).sum()) - self.first
         self.rows.append(
             (seconds, self.model._equations.read(self.celsius), flux, watched, self.heat, taken)

@@ -29,12 +29,13 @@ class Reading:
         self._round = _round_weights(grid.round, degrees)
         j = int(np.clip(np.searchsorted(grid.z, z) - 1, 0, len(grid.z) - 2))
         share = float(np.clip((z - grid.z[j]) / (grid.z[j + 1] - grid.z[j]), 0.0, 1.0))
+        nodes, shares = _through(grid, depth)
         self._nodes: list[tuple[int, int, float]] = []
         for column, weight in ((j, 1.0 - share), (j + 1, share)):
             if weight > 0.0:
-                self._nodes += [
-                    (column, node, weight * w) for node, w in _through(grid, column, depth)
-                ]
+                node, part = int(nodes[column]), float(shares[column])
+                self._nodes += [(column, node, weight * (1.0 - part)),
+                                (column, node + 1, weight * part)]  # fmt: skip
 
     def of(self, celsius: Values) -> float:
         """The temperature, degC."""
@@ -66,15 +67,15 @@ def _round_weights(cells: int, degrees: float) -> Values:
     return weights
 
 
-def _through(grid: Mesh, column: int, depth: float) -> list[tuple[int, float]]:
-    """Nodes and weights through the wall at a station."""
-    full = np.flatnonzero(grid.volume[column] > 0.0)
-    outer, inner = grid.outer[column], grid.inner[column]
-    radius = outer - depth * (outer - inner)
-    radii = grid.r[full]
-    k = int(np.clip(np.searchsorted(radii, radius) - 1, 0, len(full) - 2))
-    share = float(np.clip((radius - radii[k]) / (radii[k + 1] - radii[k]), 0.0, 1.0))
-    return [(int(full[k]), 1.0 - share), (int(full[k + 1]), share)]
+def _through(grid: Mesh, depth: float) -> tuple[NDArray[np.intp], Values]:
+    """At every station the node next inside a depth, and the share of the one outside it."""
+    full = grid.volume > 0.0
+    first = full.argmax(axis=1)
+    last = full.shape[1] - 1 - full[:, ::-1].argmax(axis=1)
+    radius = grid.outer - depth * (grid.outer - grid.inner)
+    node = np.clip(np.searchsorted(grid.r, radius) - 1, first, last - 1)
+    share = np.clip((radius - grid.r[node]) / (grid.r[node + 1] - grid.r[node]), 0.0, 1.0)
+    return node, share
 
 
 class Extreme(NamedTuple):
@@ -98,10 +99,10 @@ class Field(NamedTuple):
 
     def layer(self, depth: float) -> Values:
         """Temperatures (round, along) at a depth: 0 outside, 1 bore."""
-        columns = []
-        for j in range(len(self.mesh.z)):
-            columns.append(sum(w * self.celsius[:, j, i] for i, w in _through(self.mesh, j, depth)))
-        return np.stack(columns, axis=1)
+        node, share = _through(self.mesh, depth)
+        station = np.arange(len(node))
+        near, far = self.celsius[:, station, node], self.celsius[:, station, node + 1]
+        return np.asarray(near + share * (far - near), dtype=float)
 
     def extremes(self, start: float, end: float) -> tuple[Extreme, Extreme]:
         """The lowest and the highest, all round and through the wall, from `start` to `end` m.
@@ -121,9 +122,10 @@ class Field(NamedTuple):
         """Places along, m, from `start` to `end`, and temperatures (round, along) there."""
         grid = self.mesh
         layer = self.layer(depth)
-        inside = grid.z[(grid.z > start) & (grid.z < end)]
-        z = np.concatenate(([start], inside, [end]))
-        values = np.stack([np.interp(z, grid.z, row) for row in layer])
+        z = np.concatenate(([start], grid.z[(grid.z > start) & (grid.z < end)], [end]))
+        j = np.clip(np.searchsorted(grid.z, z) - 1, 0, len(grid.z) - 2)
+        share = (z - grid.z[j]) / (grid.z[j + 1] - grid.z[j])
+        values = layer[:, j] + share * (layer[:, j + 1] - layer[:, j])
         return z, values
 
 

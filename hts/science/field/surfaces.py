@@ -32,10 +32,10 @@ class Bore(NamedTuple):
 class Cover(NamedTuple):
     """The outside from `start` to `end`, m: loss W/m2 of metal, as a coefficient to `air` degC.
 
-    `coefficient` is W/(m2 K), or a function of the temperature of the metal in degC.
+    `coefficient` is W/(m2 K), or gives it for an array of temperatures of the metal in degC.
     """
 
-    coefficient: float | Callable[[float], float]
+    coefficient: float | Callable[[Values], Values]
     start: float = -_ALL
     end: float = _ALL
     air: float = 20.0
@@ -104,7 +104,7 @@ class Loss:
             share = share_along(edges, cover.start, cover.end)[along]
             if callable(cover.coefficient):
                 function = cover.coefficient
-                flux = np.array([function(float(t)) * (t - cover.air) for t in self.GRID])
+                flux = np.asarray(function(self.GRID)) * (self.GRID - cover.air)
                 self._tables.append((share, flux))
             else:
                 self._linear += share * cover.coefficient

@@ -286,6 +286,12 @@ HOW_PLANNED = (
     Fact(
         "ends are closed against draught, and the bore is dry (AWS D10.10:2021)", "N101 N102 N110"
     ),
+    Fact("a liner reaches past the heaters, and the bore is what it is said to be", "N111 N112"),
+    Fact("the soak band is in range through the wall and all round", "T101 T102 T103 T106 T107"),
+    Fact("beside zone borders metal gets hotter than its control thermocouples", "T104"),
+    Fact("a zone without power to spare arrives late", "T105"),
+    Fact("the inside of a wall lags, and the pipe falls off beyond the band", "T109"),
+    Fact("what a model does not know it says, and predicts nothing", "T108"),
     Fact("the hot line can move, and is held", "N103 N105 N107"),
     Fact("what stands in the band bears it, or is protected", "N104 N106"),
     Fact("attachments, studs and name plates are welded on before, and nothing after", "D107"),

@@ -86,6 +86,7 @@ syntax match htsChoice /\v<elbow[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<field[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<fixed[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<hours[-.0-9A-Za-z_]@!/
+syntax match htsChoice /\v<lined[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<north[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<other[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<owner[-.0-9A-Za-z_]@!/
@@ -123,6 +124,7 @@ syntax match htsChoice /\v<nearby[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<nozzle[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<number[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<on[ \t]+run[-.0-9A-Za-z_]@!/
+syntax match htsChoice /\v<packed[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<peened[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<permit[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<purged[-.0-9A-Za-z_]@!/
@@ -157,6 +159,7 @@ syntax match htsChoice /\v<welding[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<accepted[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<annealed[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<approved[-.0-9A-Za-z_]@!/
+syntax match htsChoice /\v<draughty[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<gas[ \t]+test[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<hydrogen[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<in[ \t]+total[-.0-9A-Za-z_]@!/
@@ -285,6 +288,7 @@ syntax match htsChoice /\v<stop[ \t]+and[ \t]+repair[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<vitreous[ \t]+silica[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<after[ \t]+excavation[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<ask[ \t]+the[ \t]+engineer[-.0-9A-Za-z_]@!/
+syntax match htsChoice /\v<closed[ \t]+and[ \t]+still[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<drawing[ \t]+revision[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<flanges[ \t]+unbolted[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<for[ \t]+construction[-.0-9A-Za-z_]@!/
@@ -292,7 +296,9 @@ syntax match htsChoice /\v<in[ \t]+several[ \t]+heats[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<induction[ \t]+supply[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<over[ \t]+the[ \t]+blanket[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<spares[ \t]+connected[-.0-9A-Za-z_]@!/
+syntax match htsChoice /\v<stopped[ \t]+by[ \t]+plugs[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<thermocouple[ \t]+map[-.0-9A-Za-z_]@!/
+syntax match htsChoice /\v<through[ \t]+the[ \t]+bore[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<unsupported[ \t]+span[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<all[ \t]+thermocouples[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<before[ \t]+excavation[-.0-9A-Za-z_]@!/
@@ -408,6 +414,7 @@ syntax match htsClause /\v<kept[-.0-9A-Za-z_]@!/
 syntax match htsClause /\v<kind[-.0-9A-Za-z_]@!/
 syntax match htsClause /\v<lead[-.0-9A-Za-z_]@!/
 syntax match htsClause /\v<like[-.0-9A-Za-z_]@!/
+syntax match htsClause /\v<over[-.0-9A-Za-z_]@!/
 syntax match htsClause /\v<page[-.0-9A-Za-z_]@!/
 syntax match htsClause /\v<part[-.0-9A-Za-z_]@!/
 syntax match htsClause /\v<side[-.0-9A-Za-z_]@!/
@@ -534,6 +541,7 @@ syntax match htsEntry /\v^\s*\zsgrade[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zsgroup[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zsjoint[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zsleads[-.0-9A-Za-z_]@!/
+syntax match htsEntry /\v^\s*\zsliner[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zsorder[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zsscope[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zsspool[-.0-9A-Za-z_]@!/
@@ -568,6 +576,7 @@ syntax match htsEntry /\v^\s*\zschecked[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zscolours[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zscopy[ \t]+to[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zscurrent[-.0-9A-Za-z_]@!/
+syntax match htsEntry /\v^\s*\zsdraught[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zsdrawing[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zsexamine[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zsfinally[-.0-9A-Za-z_]@!/
@@ -635,6 +644,7 @@ syntax match htsEntry /\v^\s*\zsafter[ \t]+heat[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zsattachment[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zsbake[ \t]+width[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zsband[ \t]+ratio[-.0-9A-Za-z_]@!/
+syntax match htsEntry /\v^\s*\zsbore[ \t]+state[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zscalibrated[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zscontroller[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zsdefinition[-.0-9A-Za-z_]@!/
@@ -665,6 +675,7 @@ syntax match htsEntry /\v^\s*\zsheat[ \t]+number[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zsheated[ \t]+band[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zshold[ \t]+counts[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zsmeasured[ \t]+by[-.0-9A-Za-z_]@!/
+syntax match htsEntry /\v^\s*\zspredict[ \t]+lag[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zsrate[ \t]+margin[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zsrecorded[ \t]+by[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zsapplies[ \t]+when[-.0-9A-Za-z_]@!/
@@ -742,9 +753,11 @@ syntax match htsEntry /\v^\s*\zsinside[ \t]+insulation[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zsleaves[ \t]+to[ \t]+the[ \t]+job[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zsmaintain[ \t]+at[ \t]+least[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zsmeasured[ \t]+hardness[-.0-9A-Za-z_]@!/
+syntax match htsEntry /\v^\s*\zspredict[ \t]+soak[ \t]+band[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zsapplies[ \t]+to[ \t]+service[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zsbake[ \t]+gradient[ \t]+band[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zscharge[ \t]+temperature[-.0-9A-Za-z_]@!/
+syntax match htsEntry /\v^\s*\zspredict[ \t]+confidence[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zsreference[ \t]+junction[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zsrequires[ \t]+spare[ \t]+for[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zsthermocouple[ \t]+spots[-.0-9A-Za-z_]@!/
@@ -767,6 +780,8 @@ syntax match htsEntry /\v^\s*\zshydrogen[ \t]+left[ \t]+at[ \t]+most[-.0-9A-Za-z
 syntax match htsEntry /\v^\s*\zsmeasured[ \t]+straightness[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zslower\-temperature[ \t]+hold[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zsmargin[ \t]+below[ \t]+tempering[-.0-9A-Za-z_]@!/
+syntax match htsEntry /\v^\s*\zspredict[ \t]+axial[ \t]+gradient[-.0-9A-Za-z_]@!/
+syntax match htsEntry /\v^\s*\zsrequires[ \t]+predicted[ \t]+lag[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zsremove[ \t]+insulation[ \t]+below[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zswait[ \t]+for[ \t]+slowest[ \t]+within[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zsweld[ \t]+or[ \t]+peen[ \t]+afterwards[-.0-9A-Za-z_]@!/
@@ -778,7 +793,9 @@ syntax match htsEntry /\v^\s*\zsapplies[ \t]+to[ \t]+outside[ \t]+diameter[-.0-9
 syntax match htsEntry /\v^\s*\zsdelay[ \t]+before[ \t]+heat[ \t]+treatment[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zsheat[ \t]+treatment[ \t]+asked[ \t]+for[ \t]+by[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zsmargin[ \t]+below[ \t]+lower[ \t]+critical[-.0-9A-Za-z_]@!/
+syntax match htsEntry /\v^\s*\zsrequires[ \t]+predicted[ \t]+soak[ \t]+band[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zsinsulation[ \t]+resistance[ \t]+at[ \t]+least[-.0-9A-Za-z_]@!/
+syntax match htsEntry /\v^\s*\zsrequires[ \t]+predicted[ \t]+axial[ \t]+gradient[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zstemperature[ \t]+before[ \t]+heat[ \t]+treatment[-.0-9A-Za-z_]@!/
 syntax match htsNumber /\v(<|-)\d+(\.\d+)?([ \t]+\d+\/\d+|\/\d+)?>/
 syntax match htsNumber /\v<\d{4}-\d\d-\d\d>|<\d{1,2}:\d\d>/

@@ -1,0 +1,156 @@
+"""`hts predict`: temperatures inside the wall, predicted before anybody heats."""
+
+from __future__ import annotations
+
+import json
+import os
+import sys
+from typing import TYPE_CHECKING, Any
+
+import click
+
+from hts.cli.completion import file_names
+from hts.cli.configured import config_option, configuration
+from hts.cli.read import spec_at
+
+if TYPE_CHECKING:
+    from hts.checking.govern.case import Case
+    from hts.predict.outlook import Outlook
+
+
+@click.command("predict")
+@click.argument("path", metavar="SPEC", shell_complete=file_names)
+@click.argument("address", required=False, default="", metavar="[ADDRESS]")
+@click.option(
+    "--format",
+    "output_format",
+    type=click.Choice(["text", "json"]),
+    default="text",
+    help="Format of the prediction on standard output.",
+)
+@click.option(
+    "-o",
+    "--output",
+    "folder",
+    default=None,
+    metavar="DIR",
+    help="Also write prediction.json, prediction.txt and the pictures as SVG into this folder.",
+)
+@click.option("--replace", is_flag=True, help="Write over files that were changed by hand.")
+@config_option
+def command(
+    path: str,
+    address: str,
+    output_format: str,
+    folder: str | None,
+    replace: bool,
+    config: str | None,
+) -> None:
+    """Predict the temperature of the wall, inside and all round, and where it stays cold.
+
+    A prediction is never evidence: it does not make a hold met, and it does not argue for narrower
+    bands, fewer thermocouples or shorter holds. Use it to find what to change before heating, and
+    where to put a thermocouple.
+
+    ADDRESS names a joint (W12) or a treatment of it (W12/stress-relief); without it, all are
+    predicted. Exits 0 when all that the specification wants predicted holds, 1 when it does not or
+    a treatment cannot be predicted, 2 when it could not run.
+    """
+    # Small systems are solved fastest by one thread; more would only wait for each other.
+    os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
+    from hts import __version__
+    from hts.checking.govern.case import Case
+    from hts.checking.report.terminal import printable, printable_lines
+    from hts.predict.document import document
+    from hts.predict.outlook import HOLDS, Outlook
+    from hts.predict.report import report
+
+    spec = spec_at(path, configuration(path, config).defaults)
+    if any(finding.severity == "error" for finding in spec.findings):
+        click.echo(
+            f"nothing is predicted: the text has errors; run: hts check {printable(path)}", err=True
+        )
+        sys.exit(1)
+    case = Case(spec)
+    outlooks = _outlooks(case, address)
+    if not outlooks:
+        what = f"no treatment at {printable(address)}" if address else "no treatment"
+        click.echo(f"nothing is predicted: the specification has {what}", err=True)
+        sys.exit(1)
+    named = _document(case)
+    data = json.dumps(
+        document(outlooks, __version__, named), ensure_ascii=False, indent=1, allow_nan=False
+    )
+    title = f"{named['name']}, fingerprint {named['fingerprint']}"
+    parts = [
+        report(one, __version__, title) if isinstance(one, Outlook)
+        else f"{one[0]}: not predicted: {one[1]}\n"
+        for one in outlooks
+    ]  # fmt: skip
+    text = "\n".join(printable_lines(part) for part in parts)
+    if folder is not None:
+        _write(folder, replace, outlooks, text, data)
+    click.echo(data if output_format == "json" else text, nl=output_format == "json")
+    held = all(
+        isinstance(one, Outlook) and all(answer.verdict == HOLDS for answer in one.answers)
+        for one in outlooks
+    )
+    sys.exit(0 if held else 1)
+
+
+def _outlooks(case: Case, address: str) -> list[Outlook | tuple[str, str]]:
+    """The predictions asked for; where there is none, the address and why."""
+    from hts.cli.progress import progress
+    from hts.predict.foresee import foresee
+
+    chosen = [
+        treatment
+        for joint in case.joints()
+        for treatment in case.treatments(joint)
+        if treatment.entry.segments and address in ("", joint.name, treatment.address)
+    ]
+    advance = progress(1, "treatments")
+    found: list[Outlook | tuple[str, str]] = []
+    for number, treatment in enumerate(chosen):
+        if advance is not None:
+            advance(number, len(chosen))
+        outlook = foresee(case, treatment)
+        found.append((treatment.address, outlook) if isinstance(outlook, str) else outlook)
+    return found
+
+
+def _document(case: Case) -> dict[str, Any]:
+    from hts.job.compiler.fingerprint import fingerprint, grouped
+
+    job = case.spec.file.job
+    return {
+        "name": case.spec.source.name,
+        "number": job.number if job is not None else None,
+        "revision": job.revision.name if job is not None and job.revision is not None else None,
+        "fingerprint": grouped(fingerprint(case.spec, case.authorities)),
+    }
+
+
+def _write(
+    folder: str, replace: bool, outlooks: list[Outlook | tuple[str, str]], text: str, data: str
+) -> None:
+    """Writes the files, all or none; ends the program where somebody else's would be lost."""
+    from hts.checking.report.terminal import printable
+    from hts.job.outputs import contents, write
+
+    files = {"prediction.json": data.encode("utf-8"), "prediction.txt": text.encode("utf-8")}
+    files[contents.NAME] = contents.contents(files)
+    others = [] if replace else contents.of_others(folder, files)
+    if others:
+        click.echo(
+            f"nothing was written: {printable(others[0])} was changed by hand, or is not of an "
+            "earlier run; name another folder, or say --replace",
+            err=True,
+        )
+        sys.exit(2)
+    try:
+        write(folder, files, contents.unchanged(folder))
+    except OSError as error:
+        said = (error.strerror or str(error)).lower()
+        click.echo(f"cannot write into {printable(folder)}: {said}", err=True)
+        sys.exit(2)

@@ -1,0 +1,205 @@
+"""What is predicted of a specification, from its text to the report."""
+
+from __future__ import annotations
+
+import json
+
+import pytest
+from click.testing import CliRunner
+
+from hts.checking.checker.run import check_spec
+from hts.checking.checker.setting import PLAIN
+from hts.checking.govern.case import Case
+from hts.checking.rules.examples import changed
+from hts.cli.predict import command
+from hts.predict.bore import bore_state
+from hts.predict.demands import demands_of
+from hts.predict.document import document
+from hts.predict.foresee import foreseen
+from hts.predict.outlook import Outlook, outlook_of, physics_of
+from hts.predict.report import clock_words, report
+from hts.predict.setting import NotPredicted, Setting, setting_of
+from hts.predict.told import LIMITS, NOT_FOR, PREDICTION
+from hts.science.field.states import STATES, UNKNOWN
+from hts.science.field.steels import STEELS, family
+from tests.texts import spec_of
+
+ENDS = "    ends           closed and vented"
+LINE = "  rate margin  "
+ASKED = (
+    LINE,
+    "  predict soak band within 690 .. 730 degC\n  predict lag at most 2 min\n"
+    f"  predict axial gradient at most 400 K over 50 mm\n  predict confidence 80 %\n{LINE}",
+)
+
+
+def case_of(*changes: tuple[str, str]) -> Case:
+    return Case(spec_of(changed("butt", changes)))
+
+
+def setting(*changes: tuple[str, str]) -> Setting:
+    case = case_of(*changes)
+    joint = next(iter(case.joints()))
+    return setting_of(case, next(iter(case.treatments(joint))))
+
+
+@pytest.fixture(scope="module")
+def outlook() -> Outlook:
+    made = setting(ASKED)
+    return outlook_of(made, physics_of(made, samples=20))
+
+
+def test_what_a_text_gives() -> None:
+    made = setting(ASKED)
+    # NPS 12, 25.4 mm: ASME B36.10M
+    assert made.near.outer == pytest.approx(0.32385 / 2, abs=1e-4)
+    assert made.near.outer - made.near.inner == pytest.approx(0.0254)
+    assert (made.near.steel, made.horizontal, made.bore.name) == (
+        "2.25Cr",
+        True,
+        "closed and still",
+    )
+    assert [(z.name, z.degrees, z.width, z.power) for z in made.zones] == [
+        ("top", 0.0, 180.0, 9000.0), ("bottom", 180.0, 180.0, 9000.0)
+    ]  # fmt: skip
+    assert [c.tag for c in made.couples] == ["T1", "T2", "T3", "T4", "T5", "T6"]  # no spares
+    assert made.target == 715.0 and made.window == (700.0, 730.0)
+    assert [stage.held for stage in made.stages].count(True) == 1
+    # The programmed rate: 200 K/h less the margin of 10 %.
+    ramp = next(stage for stage in made.stages if stage.end == 715.0 and not stage.held)
+    assert (ramp.end - ramp.start) / ramp.seconds * 3600 == pytest.approx(180, rel=0.01)
+
+
+@pytest.mark.parametrize(
+    ("lines", "state", "known"),
+    [
+        ("ends closed", "closed and still", True),
+        ("ends open", "open", True),
+        ("ends open\n    draught through the bore", "draughty", True),
+        ("ends open\n    draught stopped by plugs at 2 m", "closed and still", True),
+        ('liner "blanket" thickness 25 mm', "lined", True),
+        ('inside insulation "plug" thickness 100 mm', "packed", True),
+        ("bore state draughty", "draughty", True),
+        ("shelter none", UNKNOWN, False),
+    ],
+)
+def test_the_state_of_the_bore(lines: str, state: str, known: bool) -> None:
+    spec = spec_of(changed("butt", ((ENDS, f"    {lines}"),)))
+    heating = next(iter(Case(spec).joints())).entry.heating
+    assert heating is not None
+    told = bore_state(heating)
+    assert told is not None and (told.state.name, told.known) == (state, known)
+
+
+def test_unknown_covers_every_state_without_a_lining() -> None:
+    spread = STATES[UNKNOWN]
+    assert spread.low <= STATES["closed and still"].mean
+    assert STATES["draughty"].mean <= spread.high
+
+
+@pytest.mark.parametrize(
+    ("change", "reason"),
+    [
+        (("bore           drained and dry", "bore           filled"), "liquid in the bore"),
+        (("heating by resistance", "heating by gas"), "not gas"),
+        (("kind       girth butt", "kind       long seam"), "not a long seam"),
+        (("A335 P22", "A335 P5"), "properties"),
+    ],
+)
+def test_what_is_refused(change: tuple[str, str], reason: str) -> None:
+    with pytest.raises(NotPredicted, match=reason):
+        setting(change, ("Cr 2.20 %", "Cr 5.00 %") if "P5" in change[1] else ASKED)
+
+
+def test_figures_hang_together(outlook: Outlook) -> None:
+    last = outlook.hold_end
+    assert last.lowest.low <= last.lowest.stated <= last.highest.stated <= last.highest.high
+    assert min(row.lowest.stated for row in last.rows) >= last.lowest.stated - 1e-9
+    assert max(row.highest.stated for row in last.rows) <= last.highest.stated + 1e-9
+    # The bore is colder than the outside, and at the end of the ramp it is further behind.
+    by_place = {(row.depth, row.clock): row.lowest.stated for row in last.rows}
+    assert all(by_place[1.0, clock] < by_place[0.0, clock] for clock in (0.0, 90.0, 180.0))
+    assert outlook.ramp_end.lowest.stated < last.lowest.stated
+    assert 0 <= outlook.held <= outlook.hold == 7200.0
+    # The control thermocouples follow the setpoint.
+    index = [c.tag for c in outlook.setting.couples].index("T1")
+    upto = outlook.course.hold_end + 1
+    off = outlook.course.couples[:upto, index] - outlook.course.setpoint[:upto]
+    assert abs(off[1:]).max() < 0.1
+    assert [shift.span for shift in outlook.scatter.shifts] == sorted(
+        (shift.span for shift in outlook.scatter.shifts), reverse=True
+    )
+    bands = {width.state: width.band or 9.9 for width in outlook.widths}
+    assert bands["lined"] <= bands["closed and still"] <= bands["open"]
+
+
+def test_what_is_asked_is_answered(outlook: Outlook) -> None:
+    assert [(a.demanded.what, a.verdict) for a in outlook.answers] == [
+        ("soak band", "predicted to hold"),
+        ("lag", "not predicted to hold"),
+        ("axial gradient", "predicted to hold"),
+    ]
+    assert outlook.window == (690.0, 730.0)
+    case = case_of(ASKED)
+    treatment = next(iter(case.treatments(next(iter(case.joints())))))
+    assert demands_of(case, treatment).confidence == 0.8
+
+
+def test_every_output_says_what_it_is(outlook: Outlook) -> None:
+    text = report(outlook, "9.9", "x.hts, fingerprint 1-2-3")
+    flat = " ".join(text.split())
+    for words in (PREDICTION, *LIMITS, *NOT_FOR, "hts 9.9", "fingerprint 1-2-3", "seed"):
+        assert " ".join(words.split()) in flat
+    assert max(len(line) for line in text.splitlines()) <= 110
+    data = json.loads(json.dumps(document([outlook, ("W1/x", "why")], "9.9", {}), allow_nan=False))
+    assert data["what"] == PREDICTION and data["not for"] == list(NOT_FOR)
+    assert data["predictions"][0]["address"] == "W12/stress-relief"
+    assert data["not predicted"] == [{"address": "W1/x", "reason": "why"}]
+
+
+def test_the_same_every_time() -> None:
+    made = setting(ASKED)
+    first, second = physics_of(made, samples=3), physics_of(made, samples=3)
+    assert (first.scatter.lowest == second.scatter.lowest).all()
+    assert (first.course.coldest == second.course.coldest).all()
+
+
+def test_a_check_predicts_only_when_asked() -> None:
+    spec = spec_of(changed("butt", ()))
+    assert check_spec(spec) == []
+    found = check_spec(spec_of(changed("butt", ())), None, PLAIN._replace(predicts=True))
+    assert [f.kind.name for f in found] == ["soak-band-predicted-cold"]
+    assert all(f.severity != "error" for f in found)
+    assert any("never evidence" in note for f in found for note in f.notes)
+
+
+def test_a_check_says_why_there_is_none() -> None:
+    case = case_of(("bore           drained and dry", "bore           filled"))
+    treatment = next(iter(case.treatments(next(iter(case.joints())))))
+    assert "liquid" in foreseen(case, treatment).reason
+
+
+def test_command_refuses_what_it_cannot_do(tmp_path) -> None:  # type: ignore[no-untyped-def]
+    path = tmp_path / "x.hts"
+    path.write_text("spec 1\njoint {\n")
+    result = CliRunner().invoke(command, [str(path)])
+    assert result.exit_code == 1 and "the text has errors" in result.output
+    path.write_text(changed("butt", ()))
+    result = CliRunner().invoke(command, [str(path), "W99"])
+    assert result.exit_code == 1 and "no treatment at W99" in result.output
+
+
+def test_steels() -> None:
+    assert [family(c) for c in (0.1, 1.25, 2.25, 5.0, 9.0)] == [
+        "carbon", "1.25Cr", "2.25Cr", None, "9Cr"
+    ]  # fmt: skip
+    # What no public source gives is marked, and its spread is wide.
+    for name in ("1.25Cr", "2.25Cr", "9Cr"):
+        steel = STEELS[name]
+        assert steel.material.origin.confidence == "low" and steel.heat_spread >= 0.10
+    # The properties reach past every hold of the family.
+    assert STEELS["9Cr"].material.specific_heat.high >= 800
+
+
+def test_clock_words() -> None:
+    assert [clock_words(d) for d in (0.0, 90.0, 187.5, 359.9)] == ["12:00", "3:00", "6:15", "12:00"]
