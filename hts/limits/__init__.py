@@ -3,7 +3,8 @@
 from hts.limits.books import Book, UnknownBook, UnknownEdition, book, books
 from hts.limits.demand import Amount, Demand, Governing, Unanswered
 from hts.limits.engine import demands
-from hts.limits.facts import FACT_KINDS, FACTS, FactKind
+from hts.limits.fact_kind import FactKind
+from hts.limits.facts import FACT_KINDS, FACTS
 from hts.limits.limit import Limit, Source
 from hts.limits.looser import Looser, looser
 from hts.limits.quantities import HEAT_TREATMENT, LIMITED, OPTION, PROHIBITED, Limited

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from typing import Literal, NamedTuple
-
 from hts.base.quantities import (
     COUNT,
     DIFFERENCE,
@@ -15,6 +13,8 @@ from hts.base.quantities import (
     TEMPERATURE,
     TIME,
 )
+from hts.limits.fact_kind import FactKind
+from hts.limits.facts_of_weld import FACTS_OF_WELD
 from hts.limits.words import (
     CONDITIONS,
     EN_GROUPS,
@@ -26,24 +26,6 @@ from hts.limits.words import (
     hyphened,
 )
 from hts.syntax.formula import Kind, Text
-
-Per = Literal["joint", "side", "cycle"]
-
-
-class FactKind(NamedTuple):
-    """The one description of a fact: what it is, what it means, and what it belongs to.
-
-    A fact per side can differ between the two parts joined; a formula that uses one is evaluated
-    for each side. ``stated`` is what it is called on the job and the entry that states it, empty
-    where no entry of its own does; ``worked_out`` is from what it is otherwise.
-    """
-
-    kind: Kind
-    meaning: str
-    per: Per
-    stated: tuple[str, str] = ("", "")
-    worked_out: str = ""
-
 
 WELD_KINDS = Text(
     "girth-butt", "long-seam", "branch", "socket", "fillet", "attachment", "repair", "seal"
@@ -378,6 +360,7 @@ FACTS: dict[str, FactKind] = {
     "sour_service": FactKind(
         Text("yes", "no"), "whether the contents hold wet hydrogen sulphide", "joint", _SERVICE
     ),
+    **FACTS_OF_WELD,
 }
 
 FACT_KINDS: dict[str, Kind] = {name: fact.kind for name, fact in FACTS.items()}

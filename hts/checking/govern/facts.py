@@ -6,6 +6,7 @@ from fractions import Fraction
 
 from hts.base.quantities import LENGTH, Interval, Quantity
 from hts.base.quantities.number import read_number
+from hts.checking.govern.facts_of_weld import equivalents, facts_of_weld
 from hts.checking.govern.preheat import preheat_by_cet
 from hts.language.model.joint import Joint, Treatment
 from hts.language.model.side import Side
@@ -111,6 +112,7 @@ def _joint_facts(joint: Joint) -> dict[str, Fact]:
         # A line with several services is held to the rules for each of them.
         for name, words in _SERVICES.items():
             facts[name] = "yes" if any(word in words for word in entry.service) else "no"
+    facts.update(facts_of_weld(joint))
     facts.update(_qualified_facts(joint))
     _put(facts, "preheat_by_cet", preheat_by_cet(joint))
     chromium = [side.figure("chromium") for side in joint.sides]
@@ -231,6 +233,7 @@ def _side_facts(side: Side) -> dict[str, Fact]:
         figure = side.figure(name)
         if figure is not None:
             _put(facts, fact, figure.value)
+    facts.update(equivalents(side))
     # A grade that may belong to either of two groups leaves open which: the text has to say.
     if "/" in str(facts.get("en_group", "")):
         del facts["en_group"]

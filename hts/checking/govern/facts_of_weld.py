@@ -1,0 +1,64 @@
+"""The pair of metals, the way a weld is made, and what it has been through, as facts."""
+
+from __future__ import annotations
+
+import re
+from fractions import Fraction
+
+from hts.base.quantities import MASS_FRACTION, TIME, Quantity
+from hts.language.model.joint import Joint
+from hts.language.model.side import Side
+from hts.limits.words import P_NUMBERS
+from hts.science.metallurgy.composition import Formula
+from hts.syntax.formula import Fact, Words
+
+#: A process by its letters, such as GTAW or SMAW, or by its number in ISO 4063, such as 111.
+_PROCESS = re.compile(r"[A-Z][A-Z0-9]{1,5}(?:-[A-Z])?|[0-9]{2,3}")
+
+
+def facts_of_weld(joint: Joint) -> dict[str, Fact]:
+    """What is the same for all sides."""
+    facts: dict[str, Fact] = {}
+    entry = joint.entry
+    figures = [side.figure("p_number") for side in joint.sides]
+    numbers = [str(figure.value) for figure in figures if figure is not None]
+    if numbers and len(numbers) == len(figures) and all(each in P_NUMBERS for each in numbers):
+        ordered = sorted(numbers, key=P_NUMBERS.index)
+        facts["lowest_p_number"], facts["highest_p_number"] = ordered[0], ordered[-1]
+    if entry.made is not None:
+        facts["made_in"] = entry.made
+    named = _PROCESS.findall(entry.welding.process or "") if entry.welding is not None else []
+    if named:
+        facts["process"] = Words(named) if len(named) > 1 else named[0]
+    facts["earlier_treatments"] = len(entry.earlier)
+    spent = sum((one.time.value for one in entry.earlier), Fraction(0))
+    facts["earlier_hold"] = Quantity.of_base(spent, TIME, "h")
+    return facts
+
+
+def equivalents(side: Side) -> dict[str, Fact]:
+    """Carbon equivalents of one side, exact, where its analysis gives carbon and manganese."""
+    material = side.material
+    shares = (
+        {share.element: share.fraction.value for share in material.composition}
+        if material is not None
+        else {}
+    )
+    if "C" not in shares or "Mn" not in shares:
+        return {}
+    # Few joints state an analysis: the formulas are read only for those that do.
+    from hts.science.metallurgy.carbon_equivalent import CE, PCM
+
+    return {"carbon_equivalent": _exact(CE, shares), "pcm": _exact(PCM, shares)}
+
+
+def _exact(formula: Formula, shares: dict[str, Fraction]) -> Quantity:
+    """The formula without rounding: its coefficients are fractions of small numbers."""
+    total = sum(
+        (
+            Fraction(factor).limit_denominator(100) * shares.get(element, Fraction(0))
+            for element, factor in formula.coefficients.items()
+        ),
+        Fraction(0),
+    )
+    return Quantity.of(total, "%", MASS_FRACTION)

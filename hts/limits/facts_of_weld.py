@@ -1,0 +1,56 @@
+"""Facts about the pair of metals, the way the weld is made, and what it has been through."""
+
+from __future__ import annotations
+
+from hts.base.quantities import COUNT, MASS_FRACTION, TIME
+from hts.limits.fact_kind import FactKind
+from hts.limits.words import P_NUMBERS
+from hts.syntax.formula import Text
+
+_P_NUMBERS = ("the P-number of both sides", "`p-number …` of the materials")
+_ANALYSIS = ("the analysis", "`composition C … %, Mn … %` of the material")
+
+FACTS_OF_WELD: dict[str, FactKind] = {
+    "lowest_p_number": FactKind(
+        Text(*P_NUMBERS), "the lower P-number of the parts joined", "joint", _P_NUMBERS
+    ),
+    "highest_p_number": FactKind(
+        Text(*P_NUMBERS), "the higher P-number of the parts joined", "joint", _P_NUMBERS
+    ),
+    "process": FactKind(
+        Text(),
+        "welding process, such as SMAW; of several, each",
+        "joint",
+        ("the welding process", '`welding … process "SMAW"`'),
+    ),
+    "made_in": FactKind(
+        Text("field", "shop"),
+        "where the weld is made",
+        "joint",
+        ("where it is made", "`made in …`"),
+    ),
+    "carbon_equivalent": FactKind(
+        MASS_FRACTION,
+        "carbon equivalent CE of the IIW by analysis: C + Mn/6 + (Cr + Mo + V)/5 + (Ni + Cu)/15",
+        "side",
+        _ANALYSIS,
+    ),
+    "pcm": FactKind(
+        MASS_FRACTION,
+        "Pcm by analysis: C + Si/30 + (Mn + Cu + Cr)/20 + Ni/60 + Mo/15 + V/10 + 5 B",
+        "side",
+        _ANALYSIS,
+    ),
+    "earlier_treatments": FactKind(
+        COUNT,
+        "number of heat treatments the joint has had",
+        "joint",
+        worked_out="counted from `already heated`",
+    ),
+    "earlier_hold": FactKind(
+        TIME,
+        "time at temperature of earlier heat treatments, added",
+        "joint",
+        worked_out="added from `already heated`",
+    ),
+}

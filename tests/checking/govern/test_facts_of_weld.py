@@ -1,0 +1,43 @@
+"""Facts about the pair, the process and the past of a weld; figures worked out by hand."""
+
+from __future__ import annotations
+
+import pytest
+
+from hts.checking.govern.facts import facts_by_side
+from hts.checking.rules.examples import BUTT
+from hts.syntax.formula import CONDITION, Formula
+from tests.texts import spec_of
+
+_PAIR = (
+    BUTT.replace("joint W12 {", 'material plain {\n  grade "A106-B"\n}\n\njoint W12 {')
+    .replace("between    pipe and pipe", "between    pipe and plain")
+    .replace('"WPS-12" layers', '"WPS-12" process "GTAW root, SMAW fill" layers')
+    .replace("  made in    field\n", '  made in    field\n  already heated 2 h at 690 degC "x"\n')
+)
+
+
+def _facts(text: str) -> dict[str, object]:
+    spec = spec_of(text)
+    assert [f.message for f in spec.findings] == []
+    return dict(next(iter(facts_by_side(spec.joints["W12"], None).values())))
+
+
+@pytest.mark.parametrize(
+    ("condition", "holds"),
+    [
+        ("lowest_p_number = 1 and highest_p_number = 5A", True),
+        ("highest_p_number = 1", False),
+        ("process = SMAW", True),
+        ("process = SAW", False),
+        ("made_in = field", True),
+        ("earlier_treatments >= 1 and earlier_hold = 2 h", True),
+        ("earlier_hold > 2 h", False),
+        # IIW: 0.11 + 0.45/6 + (2.20 + 0.98)/5 = 0.821 %; Ito and Bessho, Pcm: 0.11 + 0.25/30 +
+        # (0.45 + 2.20)/20 + 0.98/15 = 0.3161666… %.
+        ("carbon_equivalent = 0.821 %", True),
+        ("pcm > 0.316 % and pcm < 0.3162 %", True),
+    ],
+)
+def test_conditions_on_the_pair_and_its_past(condition: str, holds: bool) -> None:
+    assert Formula.parse(condition, CONDITION).holds(_facts(_PAIR)) is holds  # type: ignore[arg-type]
