@@ -9,6 +9,7 @@ from hts.language.vocabulary.types import (
     BookEdition,
     Choice,
     ElementShare,
+    Joints,
     Offset,
     Size,
     Type,
@@ -32,4 +33,6 @@ def choices_of(type_: Type | None) -> tuple[str, ...]:
         return tuple(sorted(ELEMENTS))
     if isinstance(type_, Size):
         return type_.known
+    if isinstance(type_, Joints):
+        return ("each of", "like")
     return ("edition",) if isinstance(type_, BookEdition) else ()

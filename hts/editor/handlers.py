@@ -84,6 +84,7 @@ def complete(session: Session, params: types.CompletionParams) -> types.Completi
         today=_today(),
         files=lambda: workspace.files_for(buffer),
         rules=_rules,
+        books=lambda: workspace.books_for(buffer),
     )
     start = prefix_start(buffer.text, offset)
     written = session.range(buffer, start, offset)

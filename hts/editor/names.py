@@ -26,6 +26,7 @@ KINDS = (
     "controller",
     "recorder",
     "power source",
+    "weld list",
     *OF_JOINT,
 )
 
@@ -66,13 +67,15 @@ class Index:
         self.text = text
         self.declared: list[Declared] = []
         self.used: list[Used] = []
-        for place in text.places():
-            if place.role == NAME:
-                self._declare(place)
-            elif place.role == REFERENCE and place.names == "address":
-                self.used.append(Used("address", place.word, place.span, text, place.line))
-            elif place.role == REFERENCE:
-                self.used.append(Used(place.names, place.word, place.span, text, place.line))
+        for line in text.outline.lines:
+            if not text.phrase(line).named:
+                continue
+            for place in text.places_of(line):
+                if place.role == NAME:
+                    self._declare(place)
+                elif place.role == REFERENCE:
+                    used = Used(place.names, place.word, place.span, text, line)
+                    self.used.append(used)
 
     def _declare(self, place: Place) -> None:
         what = place.names

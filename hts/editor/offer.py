@@ -40,7 +40,7 @@ class Surroundings(NamedTuple):
 
     ``line`` is the entry that is being written. ``today`` is an ISO date, "" where none is wanted.
     ``files`` lists the texts that a `use` can name, ``rules`` the names of all rules with what
-    each is about.
+    each is about, ``books`` the ids of the repository's own rule books.
     """
 
     names: Names
@@ -48,3 +48,4 @@ class Surroundings(NamedTuple):
     today: str = ""
     files: Callable[[], list[str]] = list
     rules: Callable[[], list[tuple[str, str]]] = list
+    books: Callable[[], list[str]] = list

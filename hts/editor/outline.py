@@ -185,6 +185,9 @@ _ENDS = re.compile(r'"(?:[^"\\\n\r]|\\.)*"?|#[^\n]*|[^\s#"]+')
 
 def _first(piece: str) -> int | None:
     """Where a piece begins that is neither blank nor comment."""
+    if "#" not in piece:
+        bare = piece.lstrip(" \t\r\n")
+        return len(piece) - len(bare) if bare else None
     found = _BLANK.match(piece)
     at = found.end() if found else 0
     return at if at < len(piece) else None
@@ -192,6 +195,8 @@ def _first(piece: str) -> int | None:
 
 def _length(piece: str) -> int:
     """The length of a piece without the blanks and comments behind it."""
+    if "#" not in piece:
+        return len(piece.rstrip())
     end = 0
     for found in _ENDS.finditer(piece):
         if found[0][0] != "#":

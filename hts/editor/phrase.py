@@ -18,6 +18,7 @@ from hts.language.vocabulary.types import (
     Address,
     BookEdition,
     Choice,
+    Joints,
     Name,
     OrRule,
     Size,
@@ -84,10 +85,21 @@ class Phrase:
     ``cls`` is the class of an entry that has one of its own.
 
     ``waiting`` are the values without a label that have not been given, ``name`` what the entry is
-    called where it has a name.
+    called where it has a name; ``named`` whether a name stands in it at all.
     """
 
-    __slots__ = ("cls", "field", "items", "name", "parts", "text", "tokens", "values", "waiting")
+    __slots__ = (
+        "cls",
+        "field",
+        "items",
+        "name",
+        "named",
+        "parts",
+        "text",
+        "tokens",
+        "values",
+        "waiting",
+    )
 
     def __init__(self, text: str, tokens: list[Token], items: list[Item]) -> None:
         self.text = text
@@ -99,6 +111,7 @@ class Phrase:
         self.values: list[Value] = []
         self.waiting: list[Field] = []
         self.name: str | None = None
+        self.named = False
 
     def said(self) -> set[str]:
         """Names of the fields the phrase says; a flag and a clause count with their words."""
@@ -121,6 +134,7 @@ def read_phrase(block: type[Entry] | None, text: str) -> Phrase:
                 phrase.parts.append(Part(item.start, item.end, WORDS, field))
             _Walk(phrase, skip).walk()
             phrase.name = _name(phrase)
+            phrase.named = any(part.role in (NAME, REFERENCE) for part in phrase.parts)
             return phrase
     for item in items:
         _add(phrase, item, None)
@@ -252,6 +266,8 @@ def _role(token: Token, field: Field | None) -> str:
     if kind in ("WORD", "NUMBER"):
         if isinstance(type_, BookEdition):
             return {"edition": CHOICE}.get(token.text, REFERENCE if kind == "WORD" else NUMBER)
+        if isinstance(type_, Joints) and token.text in ("each", "of", "like"):
+            return CHOICE
         if isinstance(type_, To | Address) or (isinstance(type_, Name) and type_.of):
             return REFERENCE
         if isinstance(type_, Name):

@@ -16,7 +16,7 @@ from hts.editor.phrase import NAME, QUANTITY, REFERENCE, WORDS, Part, Phrase, re
 from hts.language.vocabulary.declare import Entry, Field
 from hts.language.vocabulary.paths import title
 from hts.language.vocabulary.spec import File
-from hts.language.vocabulary.types import To
+from hts.language.vocabulary.types import Joints, To
 
 
 class Place:
@@ -103,6 +103,9 @@ class Place:
             return ""
         if self.role == REFERENCE:
             type_ = stated(self.part.field.type)
+            before = self.phrase.text[: self.part.start].split()[-2:]
+            if isinstance(type_, Joints) and before == ["each", "of"]:
+                return "weld list"
             return type_.what if isinstance(type_, To) else getattr(type_, "of", "") or "address"
         if self.role == NAME and self.part.field.name in ("name", "names") and self.cls:
             return title(self.cls)

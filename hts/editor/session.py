@@ -60,6 +60,8 @@ class Session:
         self.outcomes.pop(uri, None)
         self.checks.changed(uri, quiet=0.0)
         self._others_using(buffer)
+        # Read once now, so that the first completion need not.
+        self.workspace.names(buffer)
 
     def changed(self, uri: str) -> None:
         """A text was changed."""

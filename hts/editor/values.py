@@ -2,17 +2,23 @@
 
 from __future__ import annotations
 
-from hts.base.quantities import symbols_of
-from hts.editor.choices import WIDTHS
+from functools import lru_cache
+
+from hts.base.quantities import DIMENSIONS, symbols_of
+from hts.editor.choices import WIDTHS, choices_of
 from hts.editor.dimensions import dimensions_of
-from hts.editor.offer import CHOICE, CLAUSE, FACT, FILE, NAME, UNIT, VALUE, Offer, Surroundings
+from hts.editor.offer import CHOICE, FACT, FILE, NAME, UNIT, VALUE, Offer, Surroundings
 from hts.editor.phrase import stated
 from hts.editor.place import Text as PlacedText
 from hts.editor.snippets import value_snippet
+from hts.language.vocabulary import declare
+from hts.language.vocabulary.column import LeadsTo, UnitName
 from hts.language.vocabulary.declare import Field
 from hts.language.vocabulary.demand_text import DemandText
 from hts.language.vocabulary.demanded import by_first_word
 from hts.language.vocabulary.formulas import ConditionText, Expression
+from hts.language.vocabulary.joint import Joint
+from hts.language.vocabulary.paths import walk
 from hts.language.vocabulary.types import (
     ELEMENTS,
     SIDES,
@@ -23,6 +29,7 @@ from hts.language.vocabulary.types import (
     Count,
     Day,
     ElementShare,
+    Joints,
     Name,
     Offset,
     OrRule,
@@ -87,6 +94,8 @@ def _words(
     if isinstance(type_, Choice):
         return phrases(type_.choices, words, CHOICE, doc)
     if isinstance(type_, To):
+        if isinstance(type_, Joints) and len(before) < 5 and (not before or words[0] == "each"):
+            return _joints(words, around)
         if before:
             return []
         return [
@@ -94,7 +103,7 @@ def _words(
             for each in around.names.of_kind(type_.what, around.line)
         ]
     if isinstance(type_, BookEdition):
-        return _books(before)
+        return _books(before, around)
     if isinstance(type_, Name) and type_.of:
         return [] if before else _named(type_.of, around)
     if isinstance(type_, Size):
@@ -118,7 +127,25 @@ def _words(
         return _formula(type_, words)
     if isinstance(type_, DemandText):
         return _demand(before, words, around)
+    if isinstance(type_, LeadsTo):
+        return phrases(_leads(), words, CHOICE, "entry of the joint")
+    if isinstance(type_, UnitName):
+        return [] if before else [Offer(unit, unit, UNIT, "unit of the cells") for unit in _UNITS]
     return []
+
+
+def _joints(words: list[str], around: Surroundings) -> list[Offer]:
+    """Joints by name, or each of a list of welds."""
+    if words == ["each"]:
+        return [Offer("of", "of ", CHOICE, "each of a weld list")]
+    if len(words) == 3:
+        return [Offer("like", "like ", CHOICE, "those of one typical joint")]
+    what = "weld list" if len(words) == 2 else "joint"
+    named = around.names.of_kind(what, around.line)
+    found = [Offer(each.name, each.name, NAME, each.what, each.about, rank=3) for each in named]
+    if not words:
+        found.append(Offer("each of", "each of ", CHOICE, "the welds of a weld list"))
+    return found
 
 
 def _example(field: Field, type_: Type, around: Surroundings) -> list[Offer]:
@@ -201,13 +228,19 @@ def _revisions(around: Surroundings) -> list[str]:
     return [name for name in dict.fromkeys([following, *known[::-1]]) if name]
 
 
-def _books(before: list[Token]) -> list[Offer]:
+def _books(before: list[Token], around: Surroundings) -> list[Offer]:
     if not before:
-        return [
+        own = [
+            Offer(name, name, NAME, "rule book of this repository", rank=2)
+            for name in around.books()
+        ]
+        return own + [
             Offer(name, f"{name} " if editions_of(name) else name, NAME, "rule book", rank=3)
             for name in books()
         ]
     editions = editions_of(before[0].text)
+    if len(before) == 1 and before[0].text in around.books():
+        return [Offer("edition", "edition ", CHOICE, "edition of the book")]
     if len(before) == 1 and editions:
         return [Offer(f"edition {each}", f"edition {each}", CHOICE, "edition") for each in editions]
     if len(before) == 2 and before[1].text == "edition":
@@ -232,7 +265,7 @@ def _named(of: str, around: Surroundings) -> list[Offer]:
     if of == "row":
         from hts.limits import book as read_book
 
-        return [
+        return _own_rows(around) + [
             Offer(f"{name}.{limit.id}", f"{name}.{limit.id}", NAME, limit.quantity)
             for name in books()
             if not editions_of(name)
@@ -240,7 +273,19 @@ def _named(of: str, around: Surroundings) -> list[Offer]:
         ]
     procedures = around.names.of_kind("procedure")
     found = [Offer(each.name, each.name, NAME, each.about, rank=3) for each in procedures]
-    return found + [Offer(name, name, NAME, "rule book") for name in books()]
+    every = (*around.books(), *books())
+    return found + [Offer(name, name, NAME, "rule book") for name in every]
+
+
+def _own_rows(around: Surroundings) -> list[Offer]:
+    """The lines of procedures, as others name them."""
+    return [
+        Offer(name, name, NAME, "line of a procedure")
+        for procedure in around.names.of_kind("procedure")
+        for line in procedure.line.inner
+        if (field := procedure.text.phrase(line).field) is not None
+        for name in [f"{procedure.name}.{'-'.join(field.words)}"]
+    ]
 
 
 def _addresses(words: list[str], around: Surroundings) -> list[Offer]:
@@ -264,6 +309,25 @@ def _addresses(words: list[str], around: Surroundings) -> list[Offer]:
     ]
 
 
+#: The units a column can be in.
+_UNITS = tuple(dict.fromkeys(symbol for each in DIMENSIONS for symbol in symbols_of(each)))
+
+
+@lru_cache(maxsize=1)
+def _leads() -> tuple[str, ...]:
+    """The words a column of a table can lead to: entries of a joint, and their clauses."""
+    found: dict[str, None] = {}
+    for _, chain, field in walk(Joint):
+        outer = [word for cls in chain[1:] for word in cls.words]
+        if field.form == declare.VALUE:
+            own = [choice.split() for choice in choices_of(field.type)]
+        else:
+            own = [list(field.words)]
+            own += [[*field.words, *choice.split()] for choice in choices_of(field.type)]
+        found.update((" ".join([*outer, *words]), None) for words in own if words or outer)
+    return tuple(found)
+
+
 def _demand(before: list[Token], words: list[str], around: Surroundings) -> list[Offer]:
     """Entries of a job in its own words, and what such an entry says."""
     known = by_first_word()
@@ -271,19 +335,21 @@ def _demand(before: list[Token], words: list[str], around: Surroundings) -> list
     offers = phrases(tuple(dict.fromkeys(" ".join(w) for w, _ in every)), words, CHOICE, "entry")
     if not words:
         return [*offers, Offer("at least", "at least ", CHOICE, "how many there have to be")]
-    named = [
-        (each, place) for each, place in known.get(words[0], ()) if [*each] == words[: len(each)]
-    ]
-    for each, place in sorted(named, key=lambda item: -len(item[0]))[:1]:
-        rest = before[len(each) :]
-        if place.leaf is not None:
-            offers += value_offers(place.leaf, rest, around) if place.leaf.type else []
+    if before[-1].kind == "NUMBER":
+        offers += [Offer(unit, unit, UNIT, "unit") for unit in _UNITS]
+    every_word: dict[str, None] = dict.fromkeys(("or", "at least", "at most"))
+    for each, place in known.get(words[0], ()) or every:
+        if [*each] != words[: len(each)] and known.get(words[0]):
             continue
-        entry = place.target.entry
-        labels = [" ".join(f.words) for fields in entry.labels.values() for f in fields]
-        offers += phrases(tuple(labels), [], CLAUSE, "what it says")
-        for value in entry.values:
-            offers += value_offers(value, rest, around)
+        fields = [field for found in place.target.entry.labels.values() for field in found]
+        fields += [*place.target.entry.values, *([place.leaf] if place.leaf is not None else [])]
+        for field in fields:
+            if field.words:
+                every_word[" ".join(field.words)] = None
+            every_word.update((choice, None) for choice in choices_of(field.type))
+    for count in range(min(4, len(words)) + 1):
+        tail = words[len(words) - count :]
+        offers += phrases(tuple(every_word), tail, CHOICE, "what it says")
     return offers
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+import re
 from collections.abc import Iterator
 
 from hts.base.text import BYTE_ORDER_MARK, Source
@@ -15,6 +16,8 @@ from hts.editor.phrase import TEXT
 from hts.editor.place import Place, Text
 from hts.language.model.load import NotUsable
 
+#: The line of a rule book that names it.
+_ID = re.compile(r"^id:\s*[\"']?([\w.-]+)", re.M)
 #: Specifications of the folders that are looked through for a name.
 _MOST = 2000
 
@@ -74,11 +77,11 @@ class Workspace:
     def _collect(
         self, text: Text, folder: str, loader: OpenTexts, found: dict[str, Index], own: str | None
     ) -> None:
-        for path, _ in uses_of(text, folder, loader):
+        for path, place in uses_of(text, folder, loader):
             if path in found or (own is not None and path == os.path.realpath(own)):
                 continue
             used = self._text(path, loader)
-            if used is not None:
+            if used is not None and place.path == "use.path":
                 found[path] = self._index(path, used)
                 self._collect(used, os.path.dirname(path), loader, found, own)
 
@@ -154,6 +157,25 @@ class Workspace:
                 found.append(os.path.relpath(path, folder).replace(os.sep, "/"))
         # Those of the folder and below it first.
         return sorted(found, key=lambda name: (name.startswith(".."), name.count("/"), name))
+
+    def books_for(self, buffer: Buffer) -> list[str]:
+        """The ids of the rule books that a text, or one it uses, says are the repository's own."""
+        found = []
+        for index in self.names(buffer).all:
+            path = index.text.source.path
+            folder = os.path.dirname(path) if path is not None else self.folder_of(buffer)
+            root = root_of(path) if path is not None else folder
+            loader = OpenTexts(root, self.opened())
+            for book, place in uses_of(index.text, folder, loader):
+                if place.path != "book.path":
+                    continue
+                try:
+                    named = _ID.search(loader.text(book))
+                except Unreadable:
+                    continue
+                if named is not None:
+                    found.append(named[1])
+        return found
 
     def links(self, buffer: Buffer) -> list[tuple[tuple[int, int], str]]:
         """The files a text uses: where each is named, and its path."""

@@ -20,7 +20,7 @@ from hts.language.vocabulary.demand_text import DemandText
 from hts.language.vocabulary.formulas import Expression
 from hts.language.vocabulary.paths import entries, title
 from hts.language.vocabulary.spec import File
-from hts.language.vocabulary.types import Address, BookEdition, Name, Size, To, Type
+from hts.language.vocabulary.types import Address, BookEdition, Joints, Name, Size, To, Type
 
 Rule = dict[str, Any]
 
@@ -192,7 +192,7 @@ def _phrase(cls: type[Entry], begin: str, kind: str) -> Rule:
         "patterns": patterns,
     }
     first = values[0].type if values and values[0].required else None
-    if kind == words.KEYWORD and isinstance(first, Name | To):
+    if kind == words.KEYWORD and isinstance(first, Name | To) and not isinstance(first, Joints):
         # What stands first is the name, also where it spells like a clause.
         rule["begin"] = rf"({begin})(?:{_GAP}({_NAME}){_AFTER})?"
         rule["beginCaptures"] = {

@@ -145,6 +145,8 @@ def _places(type: DemandText, cursor: Cursor) -> list[Place]:
 def _unknown(type: DemandText, cursor: Cursor) -> Misread:
     from hts.language.vocabulary.suggest import nearest  # wanted by messages only
 
+    if cursor.item is None:
+        return type.wrong(cursor)
     more = 0
     while cursor.word(more + 1) and cursor.word(more + 1) not in cursor.labels and more < 3:
         more += 1

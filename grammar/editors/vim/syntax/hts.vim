@@ -68,6 +68,7 @@ syntax match htsChoice /\v<flow[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<free[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<hold[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<left[-.0-9A-Za-z_]@!/
+syntax match htsChoice /\v<like[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<line[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<none[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<open[-.0-9A-Za-z_]@!/
@@ -140,6 +141,7 @@ syntax match htsChoice /\v<casting[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<caustic[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<contact[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<drawing[-.0-9A-Za-z_]@!/
+syntax match htsChoice /\v<each[ \t]+of[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<edition[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<forging[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<furnace[-.0-9A-Za-z_]@!/
