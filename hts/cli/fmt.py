@@ -4,21 +4,28 @@ from __future__ import annotations
 
 import os
 import sys
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 
 import click
 
 from hts.base.findings import Report
-from hts.base.text import BYTE_ORDER_MARK, Source
-from hts.checking.checker.check_paths import SUFFIX, Results, UncheckedFile, files_below
+from hts.base.text.reading import root_of
+from hts.checking.checker.check_paths import (
+    SUFFIX,
+    Results,
+    UncheckedFile,
+    cache_folder,
+    files_below,
+    lies_in_repository,
+)
 from hts.checking.checker.left_out import Ignored
 from hts.checking.configuration import Configuration, ConfigurationError, loader
 from hts.checking.report import terminal
 from hts.checking.report.terminal import printable
 from hts.cli.completion import file_names
 from hts.cli.configured import cannot_use
+from hts.cli.layouts import Known, LaidOut, lay_out, lay_out_all
 from hts.cli.stream import colour_option, coloured
-from hts.language.layout import settled
 from hts.language.layout.write import replace_text
 from hts.language.model.load import Unreadable, read_text
 
@@ -34,7 +41,15 @@ from hts.language.model.load import Unreadable, read_text
     default=None,
     help="Path that the text read from standard input belongs to.",
 )
-def command(paths: tuple[str, ...], check: bool, diff: bool, stdin_path: str | None) -> None:
+@click.option(
+    "--cache/--no-cache",
+    "keeps",
+    default=True,
+    help="Keep between runs which texts are laid out; the outcome is the same.",
+)
+def command(
+    paths: tuple[str, ...], check: bool, diff: bool, stdin_path: str | None, keeps: bool
+) -> None:
     """Lay specifications out in the one layout of the language.
 
     Of a folder all *.hts files in and below it are laid out; the text of standard input (-) goes
@@ -43,14 +58,25 @@ def command(paths: tuple[str, ...], check: bool, diff: bool, stdin_path: str | N
     when all is laid out, 1 when a file has errors or, with --check or --diff, would change, 2 when
     it could not run.
     """
-    run = _Run(writes=not (check or diff), shows=diff, text_out="-" in paths)
+    run = _Run(
+        writes=not (check or diff), shows=diff, text_out="-" in paths, known=_known(paths, keeps)
+    )
     for path in paths:
         if path == "-":
             run.standard_input(stdin_path)
         else:
-            for file in _files(path, run):
-                run.file(file)
+            run.files(_files(path, run))
+    run.known.save()
     sys.exit(run.finish())
+
+
+def _known(paths: Iterable[str], keeps: bool) -> Known:
+    """What is kept from other runs: nothing where a change of the repository could forge it."""
+    folder = cache_folder() if keeps else None
+    roots = {root_of(path) for path in paths if path != "-" and os.path.exists(path)}
+    if folder is not None and any(lies_in_repository(folder, root) for root in roots):
+        folder = None
+    return Known(folder)
 
 
 def _files(path: str, run: _Run) -> Iterator[str]:
@@ -67,10 +93,15 @@ def _files(path: str, run: _Run) -> Iterator[str]:
             yield each
 
 
+#: Texts held at once, so that memory does not grow with their number.
+_AT_ONCE = 4096
+
+
 class _Run:
     """Lays out one text after the other and remembers what came of it."""
 
-    def __init__(self, writes: bool, shows: bool, text_out: bool) -> None:
+    def __init__(self, writes: bool, shows: bool, text_out: bool, known: Known) -> None:
+        self.known = known
         self.writes = writes
         self.shows = shows
         #: Standard output belongs to the text, so nothing else is said there.
@@ -89,18 +120,38 @@ class _Run:
         except ConfigurationError as error:
             raise cannot_use(error) from None
 
-    def file(self, path: str) -> None:
-        real = os.path.realpath(path)
-        if real in self.seen:
+    def files(self, paths: Iterable[str]) -> None:
+        """Lays out files, each once."""
+        waiting: list[tuple[str, str]] = []
+        for path in paths:
+            real = os.path.realpath(path)
+            if real in self.seen:
+                continue
+            try:
+                text = read_text(path)
+            except Unreadable as error:
+                self.failures.append(UncheckedFile(path, str(error)))
+                continue
+            self.seen[real] = path
+            if not self.known.has(text):
+                waiting.append((path, text))
+            if len(waiting) == _AT_ONCE:
+                self._all(waiting)
+                waiting = []
+        self._all(waiting)
+
+    def _all(self, texts: list[tuple[str, str]]) -> None:
+        for (path, text), made in zip(texts, lay_out_all(texts), strict=True):
+            self._one(path, text, made)
+
+    def _one(self, path: str, text: str, made: LaidOut) -> None:
+        for finding in made.findings:
+            self.report.add(finding)
+        after = made.text
+        if after is None:
             return
-        try:
-            text = read_text(path)
-        except Unreadable as error:
-            self.failures.append(UncheckedFile(path, str(error)))
-            return
-        self.seen[real] = path
-        after = self._laid_out(path, text)
-        if after is None or after == text:
+        if after == text:
+            self.known.add(text)
             return
         if self.writes:
             try:
@@ -109,6 +160,7 @@ class _Run:
                 reason = (error.strerror or str(error)).lower()
                 self.failures.append(UncheckedFile(path, f"cannot be written: {reason}"))
                 return
+            self.known.add(after)
         self._tell(path, text, after)
 
     def standard_input(self, path: str | None) -> None:
@@ -120,18 +172,16 @@ class _Run:
             self.failures.append(UncheckedFile(name, f"not UTF-8 text (byte {error.start})"))
             return
         self.seen["-"] = name
-        after = self._laid_out(name, text)
+        made = lay_out((name, text))
+        for finding in made.findings:
+            self.report.add(finding)
+        after = made.text
         if after is None:
             return
         if self.writes:
             sys.stdout.buffer.write(after.encode("utf-8"))
         if after != text:
             self._tell(name, text, after)
-
-    def _laid_out(self, name: str, text: str) -> str | None:
-        mark = BYTE_ORDER_MARK if text.startswith(BYTE_ORDER_MARK) else ""
-        after = settled(Source(text.removeprefix(BYTE_ORDER_MARK), name), self.report)
-        return None if after is None else mark + after
 
     def _tell(self, name: str, before: str, after: str) -> None:
         self.changed += 1

@@ -52,7 +52,8 @@ def many(environment: Environment, folder: str, count: int, rounds: int) -> None
     texts.write(place, count, twins=True)
     twins = as_many_lines(place)
     empty = environment.forgetting()
-    two, one, first, warm, lint, schema, black, black_warm = in_turn(
+    environment.run("hts", "fmt", "--no-cache", place)
+    two, one, first, warm, lint, schema, black, black_warm, layout, layout_warm = in_turn(
         rounds,
         (environment, ("hts", "check", "--no-cache", "--jobs", "2", place)),
         (environment, ("hts", "check", "--no-cache", "--jobs", "1", place)),
@@ -62,6 +63,8 @@ def many(environment: Environment, folder: str, count: int, rounds: int) -> None
         (environment, ("check-jsonschema", "--schemafile", SCHEMA, *twins)),
         (empty, ("black", "--check", "--quiet", place)),
         (environment, ("black", "--check", "--quiet", place)),
+        (empty, ("hts", "fmt", "--check", place)),
+        (environment, ("hts", "fmt", "--check", place)),
     )
     print(f"{count} specifications, {os.cpu_count()} cores; wall clock, and processor time of all")
     for name, run in (
@@ -73,9 +76,12 @@ def many(environment: Environment, folder: str, count: int, rounds: int) -> None
         ("check-jsonschema", schema),
         ("black, cache empty", black),
         ("black, cache warm", black_warm),
+        ("hts fmt, cache empty", layout),
+        ("hts fmt, cache warm", layout_warm),
     ):
         _row(name, run.seconds, f"{run.busy * 1e3:9.1f} ms")
     _goal("hts / both of YAML", two.seconds / (lint.seconds + schema.seconds), 0.125)
+    _goal("hts fmt / black", layout.seconds / black.seconds, 0.2)
     _goal("warm hts / warm black", warm.seconds / black_warm.seconds, 0.5)
 
 

@@ -223,7 +223,7 @@ def _past(days: Sequence[str], today: str | None) -> int:
 def _read(path: str, key: str) -> dict[str, Any] | None:
     """What the file holds, None where it is not there or not as it was written."""
     try:
-        if not _own(os.lstat(path)):
+        if not own(os.lstat(path)):
             return None
         with open(path, "rb") as file:
             head, _, text = file.read(LARGEST).partition(b"\n")
@@ -240,7 +240,7 @@ def _head(key: str, text: bytes) -> dict[str, Any]:
     return {"format": _FORMAT, "key": key, "digest": digest_of(text)}
 
 
-def _own(state: os.stat_result) -> bool:
+def own(state: os.stat_result) -> bool:
     """Whether it is a file that the user alone can have written."""
     if not stat.S_ISREG(state.st_mode):
         return False

@@ -109,12 +109,15 @@ def _alone(task: Task | UncheckedFile) -> Task | UncheckedFile:
 def _among(cache: str, tasks: Tasks) -> bool:
     """Whether the cache lies in a repository whose files it keeps outcomes of: whoever can change
     a file there could change its outcome."""
-    real = os.path.join(os.path.realpath(cache), "")
-    return any(
-        real.startswith(os.path.join(os.path.realpath(root), ""))
-        and os.path.exists(os.path.join(root, ".git"))
-        for root in dict.fromkeys(task.root for task in tasks if isinstance(task, Task))
-    )
+    roots = dict.fromkeys(task.root for task in tasks if isinstance(task, Task))
+    return any(lies_in_repository(cache, root) for root in roots)
+
+
+def lies_in_repository(folder: str, root: str) -> bool:
+    """Whether a folder lies within the root of a repository."""
+    real = os.path.join(os.path.realpath(folder), "")
+    within = real.startswith(os.path.join(os.path.realpath(root), ""))
+    return within and os.path.exists(os.path.join(root, ".git"))
 
 
 def cache_folder() -> str | None:

@@ -39,11 +39,7 @@ def check_in_processes(
     # What a forked process inherits it need not read again.
     for packs in {task.setting.rule_packs for task in tasks if isinstance(task, Task)}:
         checks(packs)
-    forks = "fork" in get_all_start_methods() and sys.platform != "darwin"
-    context = get_context("fork" if forks else "spawn")
-    with ProcessPoolExecutor(
-        max(1, min(jobs, len(portions))), context, initializer=_end_with, initargs=(os.getpid(),)
-    ) as pool:
+    with pool_of(max(1, min(jobs, len(portions)))) as pool:
         try:
             for portion in pool.map(partial(outcomes, today=today, keep=keep), portions):
                 yield from portion
@@ -53,6 +49,13 @@ def check_in_processes(
             # What has not begun need not be done any more.
             pool.shutdown(wait=False, cancel_futures=True)
             raise
+
+
+def pool_of(jobs: int) -> ProcessPoolExecutor:
+    """So many processes, which end with this one."""
+    forks = "fork" in get_all_start_methods() and sys.platform != "darwin"
+    context = get_context("fork" if forks else "spawn")
+    return ProcessPoolExecutor(jobs, context, initializer=_end_with, initargs=(os.getpid(),))
 
 
 def _end_with(parent: int) -> None:
