@@ -89,7 +89,7 @@ def command(
     ]  # fmt: skip
     text = "\n".join(printable_lines(part) for part in parts)
     if folder is not None:
-        _write(folder, replace, outlooks, text, data)
+        _write(folder, replace, _pictures(case, outlooks), text, data)
     click.echo(data if output_format == "json" else text, nl=output_format == "json")
     held = all(
         isinstance(one, Outlook) and all(answer.verdict == HOLDS for answer in one.answers)
@@ -131,14 +131,34 @@ def _document(case: Case) -> dict[str, Any]:
     }
 
 
-def _write(
-    folder: str, replace: bool, outlooks: list[Outlook | tuple[str, str]], text: str, data: str
-) -> None:
+def _pictures(case: Case, outlooks: list[Outlook | tuple[str, str]]) -> dict[str, bytes]:
+    """The pictures; none of a text without a job, whose papers nobody could tell apart."""
+    from hts.job.compiler import CannotCompile
+    from hts.job.compiler.document import document
+    from hts.paper.predicted import files
+    from hts.paper.sheet import MissingPackage
+    from hts.predict.outlook import Outlook
+
+    try:
+        named = document(case.spec, case.authorities)
+        return files([one for one in outlooks if isinstance(one, Outlook)], named)
+    except CannotCompile as error:
+        click.echo(f"no picture: {error.reasons[0]}", err=True)
+        return {}
+    except MissingPackage as error:
+        raise click.ClickException(str(error)) from None
+
+
+def _write(folder: str, replace: bool, pictures: dict[str, bytes], text: str, data: str) -> None:
     """Writes the files, all or none; ends the program where somebody else's would be lost."""
     from hts.checking.report.terminal import printable
     from hts.job.outputs import contents, write
 
-    files = {"prediction.json": data.encode("utf-8"), "prediction.txt": text.encode("utf-8")}
+    files = {
+        "prediction.json": data.encode("utf-8"),
+        "prediction.txt": text.encode("utf-8"),
+        **pictures,
+    }
     files[contents.NAME] = contents.contents(files)
     others = [] if replace else contents.of_others(folder, files)
     if others:

@@ -83,6 +83,8 @@ def _told(outlook: Outlook) -> Foreseen:
         minutes=(outlook.held / 60.0, outlook.hold / 60.0),
         cure=1000.0 * own.band if own is not None and own.band is not None else None,
         left=own.left if own is not None else 0.0,
+        heated=2000.0 * setting.heated,
+        first=outlook.scatter.shifts[0].what if outlook.scatter.shifts else "",
         lined=lined is not None and lined.band is not None,
         margin=None if outlook.margin is None else (outlook.margin.stated, outlook.margin.low),
         critical="" if setting.critical is None else f"{setting.critical:.0f} degC",

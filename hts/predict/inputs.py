@@ -19,7 +19,7 @@ class Input(NamedTuple):
 
 
 def _bore_words(state: BoreState, horizontal: bool) -> str:
-    words = f"{state.name}: {state.mean:.0f} W/m²K on average"
+    words = f"{state.name}: {state.mean:.1f} W/m²K on average"
     if horizontal and state.lean:
         words += f", {1 + state.lean:.1f} times as much at the bottom"
     radiates = f", emissivity {state.emissivity:g}" if state.emissivity else ", no radiation across"
@@ -28,7 +28,7 @@ def _bore_words(state: BoreState, horizontal: bool) -> str:
 
 def inputs_of(setting: Setting) -> list[Input]:
     state, near, far = setting.bore, setting.near, setting.far
-    spread = f"{state.low:.0f} to {state.high:.0f} W/m²K"
+    spread = f"{state.low:.1f} to {state.high:.1f} W/m²K"
     walls = " and ".join(
         dict.fromkeys(
             f"{2000 * half.outer:.1f} × {1000 * (half.outer - half.inner):.1f} mm"

@@ -10,6 +10,7 @@ from hts.predict.inputs import inputs_of
 from hts.predict.outlook import HOLDS, Instant, Outlook, Range
 from hts.predict.scatter import CLOCKS, DEPTHS, SAMPLES, SEED
 from hts.predict.told import LIMITS, MODEL, NOT_FOR, PREDICTION
+from hts.predict.widths import Width
 from hts.science.field.state import Extreme
 
 DEPTH_WORDS = {0.0: "outside", 0.25: "a quarter in", 0.5: "mid-wall",
@@ -162,18 +163,21 @@ def _widths(outlook: Outlook) -> Iterator[str]:
     stated = 2000 * outlook.setting.heated
     yield from _wrapped(
         f"Narrowest heated band that keeps the soak band within {outlook.allowed:.0f} K below the "
-        f"setpoint, with all inputs as stated and time to settle; the specification has "
-        f"{stated:.0f} mm, and the width the rules ask for stays in force"
+        f"setpoint; the specification has {stated:.0f} mm, and "
+        "the width the rules ask for stays in force"
     )
     for width in outlook.widths:
-        if width.band is not None:
-            words = f"{1000 * width.band:.0f} mm"
-        else:
-            words = (
-                f"none: even an endless band leaves {width.left:.0f} K, for that is what the heat "
-                "lost in the bore takes to cross the wall; a liner helps, width does not"
-            )
-        yield from _wrapped(f"  bore {width.state:18} {words}", 25)
+        yield from _wrapped(f"  bore {width.state:18} {width_words(width)}", 25)
+
+
+def width_words(width: Width) -> str:
+    """The narrowest band, or why there is none."""
+    if width.band is not None:
+        return f"{1000 * width.band:.0f} mm, with all inputs as stated and time to settle"
+    return (
+        f"none: even an endless band leaves {width.left:.0f} K, for that is what the heat lost in "
+        "the bore takes to cross the wall; a liner helps, width does not"
+    )
 
 
 def _wrapped(text: str, indent: int = 0) -> list[str]:

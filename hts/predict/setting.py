@@ -228,6 +228,8 @@ def _program(case: Case, treatment: Treatment) -> Program:
 
 #: K/h of a step without a rate: what heaters usually manage.
 _FREE = 200.0
+#: degC. Warmer than this a pipe is not by itself.
+_ROOM = 40.0
 _HOUR = 3600.0
 
 
@@ -261,6 +263,8 @@ def _stages(
     if sum(stage.seconds for stage in stages) > 200 * _HOUR:
         raise NotPredicted("the treatment takes longer than 200 h")
     begin = stages[0].start
+    if begin > _ROOM:
+        assumed.append(f"the whole pipe taken at {begin:.0f} °C when it begins")
     return begin, tuple(stages), hottest[0], (hottest[1], hottest[2])
 
 

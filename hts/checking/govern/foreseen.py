@@ -46,7 +46,8 @@ class Foreseen(NamedTuple):
     Temperatures degC: `window` judged by, `lowest` and `highest` of the soak band at the end of
     the hold as stated, at 5 % and at 95 %, with their places in words. `share` of cases in which
     the whole band is in range, of which `wanted` is asked. `cure`: how wide a band would have to
-    be, mm, None where no width does it; `left` K it leaves. `margin` K of the highest below the
+    be, mm, None where no width does it; `left` K it leaves; `heated` mm as
+    stated. `first`: the input that moves the lowest most. `margin` K of the highest below the
     lower critical temperature, as stated and at 95 %. `sides` K by which the lowest of the two
     sides differ. `dip` K beside a gap.
     """
@@ -65,6 +66,8 @@ class Foreseen(NamedTuple):
     minutes: tuple[float, float] = (0.0, 0.0)
     cure: float | None = 0.0
     left: float = 0.0
+    heated: float = 0.0
+    first: str = ""
     lined: bool = False
     margin: tuple[float, float] | None = None
     critical: str = ""

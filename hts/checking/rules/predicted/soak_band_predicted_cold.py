@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from hts.checking.govern.case import Case
+from hts.checking.govern.foreseen import Foreseen
 from hts.checking.rules.helpers.predictions import (
     NOTE,
     is_cold,
@@ -56,7 +57,7 @@ def check(case: Case, treatment: Treatment) -> None:
     low, high = found.window
     notes = [
         f"in range for {found.minutes[0]:.0f} of {found.minutes[1]:.0f} min of the hold",
-        f"with all inputs as stated and time to settle, a heated band of {found.cure:.0f} mm would do",
+        _cure(found),
         NOTE,
     ]
     if not found.bore_known:
@@ -72,3 +73,13 @@ def check(case: Case, treatment: Treatment) -> None:
             notes=notes,
         )
     )
+
+
+def _cure(found: Foreseen) -> str:
+    """What would bring it into the range: more width, or an input that is better known."""
+    if found.cure is not None and found.cure > found.heated:
+        return (
+            f"with all inputs as stated and time to settle, a heated band of {found.cure:.0f} mm "
+            "would do"
+        )
+    return f"as stated the band is wide enough: settle what may be off first, the {found.first}"
