@@ -17,6 +17,7 @@ GENERATORS = (
     "hts.generate.language",
     "hts.generate.letters",
     "hts.generate.parse_tables",
+    "hts.generate.picture",
     "hts.generate.record_schema",
     "hts.generate.references",
     "hts.generate.spec_schema",

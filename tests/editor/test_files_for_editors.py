@@ -9,6 +9,7 @@ import subprocess
 import tomllib
 from importlib import import_module
 from pathlib import Path
+from xml.etree import ElementTree
 
 import pytest
 
@@ -144,3 +145,18 @@ def test_pygments_colours_the_same() -> None:
         words = {word: str(kind) for kind, word in found}
         assert words["joint"] == "Token.Keyword"
         assert "Token.Keyword.Type" in words.values()
+
+
+def test_the_picture_shows_what_is_really_told() -> None:
+    """`hts.generate` makes it anew; here, that nothing is missing or beside the frame."""
+    picture = ElementTree.fromstring((EDITORS / "editor.svg").read_text("utf-8"))
+    texts = ["".join(each.itertext()) for each in picture if each.tag.endswith("text")]
+    assert any("no zone heats from 7:00 to 7:30" in text for text in texts)
+    assert any(text.startswith("= 39.6 mm") for text in texts)
+    assert "  hold time at least 99 min" in texts
+    width = float(picture.attrib["width"])
+    for each in picture:
+        end = float(each.attrib.get("x", 0)) + float(
+            each.attrib.get("textLength", each.attrib.get("width", 0))
+        )
+        assert end <= width
