@@ -26,6 +26,7 @@ COMMANDS = {
     "books": "books",
     "why": "why",
     "weld-list": "weld_list",
+    "plan": "plan",
     "record": "record",
     "config": "config",
     "diff": "diff",

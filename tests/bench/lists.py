@@ -30,7 +30,7 @@ def job(folder: str, rows: int) -> str:
         writer = csv.writer(file)
         writer.writerow(heads)
         for number in range(rows):
-            writer.writerow([f"W{1000 + number}", *treated[number % len(treated)][1:]])
+            writer.writerow([f"W{1000 + number}", *treated[37 * number % len(treated)][1:]])
     with open(os.path.join(SPECS, f"{NAME}.hts"), encoding="utf-8") as file:
         text = file.read()
     path = os.path.join(place, f"{NAME}.hts")

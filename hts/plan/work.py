@@ -1,0 +1,163 @@
+"""What is to be heated, and on what: taken from the compiled job."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from fractions import Fraction
+from math import ceil
+from typing import NamedTuple
+
+from hts.job.compiler import Job
+from hts.job.compiler.job import JointSheet, Run
+from hts.job.compiler.program import PREHEAT
+from hts.language.model.joint import Joint, Treatment
+from hts.language.vocabulary.cycle import Cycle
+
+UNTIL_TREATMENT = "post-weld heat treatment"
+
+
+class Machine(NamedTuple):
+    """A controller, recorder or supply by name, and how much of it there is; None: not stated."""
+
+    name: str
+    channels: int | None = None
+    watts: int | None = None
+    circuits: int | None = None
+
+
+class Unit(NamedTuple):
+    """A treatment of one joint, or of joints the text heats together. `seconds` is the program,
+    `program` what two units have in common that can run on one machine at once.
+
+    `loops`, `inputs`, `circuits` and `watts` are what it takes of controller, recorder and supply;
+    `watts` is None where a zone does not state its power. `within` is the longest time from the end
+    of welding in seconds; `kept` tells that the preheat is kept until it begins.
+    """
+
+    joints: tuple[str, ...]
+    treatment: str
+    program: tuple[object, ...]
+    seconds: int
+    controller: Machine
+    recorder: Machine
+    supply: Machine
+    loops: int
+    inputs: int
+    circuits: int
+    watts: int | None
+    within: int | None
+    kept: bool
+
+    @property
+    def name(self) -> str:
+        return f"{', '.join(self.joints)}: {self.treatment}"
+
+    @property
+    def group(self) -> tuple[object, ...]:
+        """What units that can share a heat have in common."""
+        return (self.controller.name, self.recorder.name, self.supply.name, self.program)
+
+
+def units(job: Job) -> list[Unit]:
+    """What is to be heated, in the order of the text; the treatments of a joint in their order."""
+    found: list[Unit] = []
+    done: set[tuple[int, str]] = set()
+    sheets = {sheet.joint.name: sheet for sheet in job.joints}
+    for sheet in job.joints:
+        for run in sheet.runs:
+            program = run.program
+            if program.kind == PREHEAT or program.by_hand:
+                continue
+            entry = program.entry
+            together = isinstance(entry, Cycle) and entry.together
+            names = [sheet.joint.name]
+            if together and isinstance(entry, Cycle):
+                if (id(entry), program.name) in done:
+                    continue
+                done.add((id(entry), program.name))
+                names = [each.name for each in entry.joints if each.name in sheets]
+            found.append(_unit(sheet, run, [sheets[name] for name in names]))
+    return found
+
+
+def _unit(sheet: JointSheet, run: Run, sheets: list[JointSheet]) -> Unit:
+    program, joints = run.program, [each.joint for each in sheets]
+    entry = program.entry
+    treatment = next(t for t in (*sheet.joint.bakes, *sheet.joint.cycles) if t.entry is entry)
+    finish = max((step.times.finish for step in program.steps), default=Fraction(0))
+    delay = getattr(entry, "delay", None)
+    powers = [zone.entry.power for joint in joints for zone in joint.zones]
+    known = [power.to("kW") for power in powers if power is not None]
+    stated = known and len(known) == len(powers)
+    return Unit(
+        tuple(joint.name for joint in joints),
+        program.name,
+        (id(entry), *((step.action, str(step.end), step.times.finish) for step in program.steps)),
+        ceil(finish),
+        _controller(treatment),
+        _recorder(treatment),
+        _supply(treatment),
+        sum(max(1, len(joint.zones)) for joint in joints),
+        _inputs(joints, treatment),
+        _circuits(joints),
+        ceil(sum(known, Fraction(0)) * 1000) if stated else None,
+        int(delay.to("s")) if delay is not None else None,
+        any(j.preheat is not None and j.preheat.until == UNTIL_TREATMENT for j in joints),
+    )
+
+
+def _inputs(joints: list[Joint], treatment: Treatment) -> int:
+    """Recorder channels up to the last one used, so that another unit can begin behind it. An
+    offset the text states for a single joint is left to the plan."""
+    alone = len(joints) == 1
+    used = [
+        (tc.entry.channel if alone else tc.channel) or 0
+        for joint in joints
+        for tc in joint.thermocouples
+        if tc.entry.recorder is None or tc.entry.recorder.target is treatment.recorder
+    ]
+    return max(used, default=0)
+
+
+def _circuits(joints: Iterable[Joint]) -> int:
+    """Circuits by name, those of joints apart: on site each joint has its own."""
+    return sum(len({z.entry.circuit or z.name for z in joint.zones}) for joint in joints)
+
+
+def _controller(treatment: Treatment) -> Machine:
+    found = treatment.controller
+    if found is None:
+        return Machine("")
+    return Machine(found.name, found.channels.count if found.channels is not None else None)
+
+
+def _recorder(treatment: Treatment) -> Machine:
+    found = treatment.recorder
+    if found is None:
+        return Machine("")
+    return Machine(found.name, found.channels.count if found.channels is not None else None)
+
+
+def _supply(treatment: Treatment) -> Machine:
+    found = treatment.power_source
+    if found is None:
+        return Machine("")
+    watts = int(found.output.to("kW") * 1000) if found.output is not None else None
+    return Machine(found.name, None, watts, found.circuits)
+
+
+def too_much(unit: Unit) -> str:
+    """Why no heat can hold a unit, "" where one can."""
+    for needs, have, what in (
+        (unit.loops, unit.controller.channels, f"control channels of {unit.controller.name}"),
+        (unit.inputs, unit.recorder.channels, f"channels of {unit.recorder.name}"),
+        (unit.circuits, unit.supply.circuits, f"circuits of {unit.supply.name}"),
+    ):
+        if have is not None and needs > have:
+            return f"{unit.name} needs {needs} {what}, which has {have}"
+    if unit.watts is not None and unit.supply.watts is not None and unit.watts > unit.supply.watts:
+        return (
+            f"{unit.name} needs {unit.watts / 1000:.1f} kW of {unit.supply.name}, which gives "
+            f"{unit.supply.watts / 1000:.1f} kW"
+        )
+    return ""

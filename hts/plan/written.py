@@ -1,0 +1,308 @@
+"""The plan on paper, as CSV and as a chart: a proposal, and said to be one everywhere."""
+
+from __future__ import annotations
+
+import csv
+import datetime
+import io
+from collections.abc import Iterator, Sequence
+from html import escape
+from typing import NamedTuple
+
+from hts.job.compiler import Job
+from hts.job.outputs import identity
+from hts.job.outputs.cautions import APPROVAL
+from hts.job.outputs.markdown import Page
+from hts.job.outputs.text import csv_text, visible
+from hts.plan.load import Load, loads
+from hts.plan.timetable import Slot, Terms, Timetable
+from hts.plan.work import Unit
+
+PROPOSAL = (
+    "A proposal, not an order: it changes nothing of the specification, and whoever is responsible "
+    "decides."
+)
+_HOUR, _DAY = 3600, 86_400
+_HEADS = (
+    "heat", "joints", "treatment", "controller", "recorder", "supply", "channel offset",
+    "set-up from", "program from", "program to", "free at", "latest begin", "late [min]",
+    "preheat kept [min]", "power [kW]",
+)  # fmt: skip
+
+
+class Plan(NamedTuple):
+    """All that is told: the timetable, the least number of heats, what could not be planned, and
+    what the plan rests on. `begin` is None for days counted from the first."""
+
+    job: Job
+    table: Timetable
+    least_heats: int
+    left_out: list[str]
+    terms: Terms
+    begin: datetime.datetime | None
+    shift: int
+
+    def at(self, seconds: int) -> str:
+        """A moment of the plan."""
+        if self.begin is not None:
+            return f"{self.begin + datetime.timedelta(seconds=seconds):%Y-%m-%d %H:%M}"
+        day, rest = divmod(seconds, _DAY)
+        return f"day {day + 1} {rest // _HOUR:02}:{rest % _HOUR // 60:02}"
+
+
+def files(plan: Plan) -> dict[str, bytes]:
+    """Name -> bytes. The same job and terms, the same bytes."""
+    return {
+        "plan.md": markdown(plan).encode(),
+        "plan.csv": _csv(plan).encode(),
+        "load.csv": _load_csv(plan).encode(),
+        "plan.svg": _chart(plan).encode(),
+    }
+
+
+def summary(plan: Plan) -> list[str]:
+    """What came of it, line by line, with the bounds that were proved."""
+    table = plan.table
+    joints = sum(len(unit.joints) for slot in table.slots for unit in slot.heat.units)
+    count = len(table.slots)
+    heats = f"{joints} treatments in {count} heat{'s' if count != 1 else ''}"
+    fewer = (
+        "fewer are not possible: proved"
+        if count <= plan.least_heats
+        else f"fewer than {plan.least_heats} are not possible: proved"
+    )
+    best = (
+        "no plan on these machines ends sooner: proved"
+        if table.end <= table.least
+        else f"none can end before {plan.at(table.least)}: proved"
+    )
+    lines = [f"{heats} ({fewer})", f"the last machine is free at {plan.at(table.end)} ({best})"]
+    late = [slot for slot in table.slots if slot.late]
+    if late:
+        least = (
+            "less is not possible: proved"
+            if table.late <= table.least_late
+            else f"less than {table.least_late // 60} min is not possible: proved"
+        )
+        names = "; ".join(slot.heat.first.name for slot in late[:5])
+        lines.append(
+            f"{len(late)} begin later than they have to, {table.late // 60} min in all ({least}): "
+            f"{names}{' …' if len(late) > 5 else ''}"
+        )
+    lines += [f"not planned: {reason}" for reason in plan.left_out]
+    lines += _open(plan)
+    return lines
+
+
+def _open(plan: Plan) -> Iterator[str]:
+    """What the plan could not take into account."""
+    units = [unit for slot in plan.table.slots for unit in slot.heat.units]
+    unknown = [
+        unit
+        for unit in units
+        if (unit.within is not None or unit.kept)
+        and any(name not in plan.terms.ready for name in unit.joints)
+    ]
+    if unknown:
+        yield (
+            f"not taken into account: {len(unknown)} treatments have to begin within a time from "
+            "the end of welding, or preheat is kept until them; say when welding ends with --ready"
+        )
+    if any(unit.watts is None for unit in units):
+        yield "not taken into account: zones that do not state their power"
+    for kind, what, unit_of in (
+        ("controller", "channels", [u.controller for u in units]),
+        ("recorder", "channels", [u.recorder for u in units]),
+        ("supply", "watts", [u.supply for u in units]),
+    ):
+        names = sorted({m.name for m in unit_of if m.name and getattr(m, what) is None})
+        if names:
+            amount = "output" if what == "watts" else what
+            yield f"not limited: {kind} {', '.join(names)} does not state its {amount}"
+        if any(not m.name for m in unit_of):
+            yield f"not limited: treatments without a {kind}"
+
+
+def markdown(plan: Plan) -> str:
+    """The plan as a sheet to print."""
+    page = Page()
+    identity.head(page, plan.job, "Plan of heats")
+    page.line(PROPOSAL)
+    page.bullets(summary(plan))
+    crews = plan.terms.crews
+    page.bullets(
+        (
+            f"Setting up {plan.terms.set_up / _HOUR:g} h before the program, cooling off and "
+            f"taking down {plan.terms.cool_off / _HOUR:g} h after it: stated for the plan.",
+            "Crews look after any number of heats at once."
+            if crews is None
+            else f"Crews look after {crews} heats at once.",
+            "Power is that of all zones of a heat for the whole of its program: never less than "
+            "what is drawn. kVA of a supply are taken for kW.",
+        )
+    )
+    page.heading(2, "Heats")
+    page.table(
+        ("Heat", "Joints", "Treatment", "Machines", "Channel offset", "Set-up from", "Program",
+         "Free at", "Power"),
+        [
+            (
+                str(number),
+                ", ".join(name for unit in slot.heat.units for name in unit.joints),
+                slot.heat.first.treatment,
+                _machines(slot.heat.first),
+                ", ".join(str(offset) for _, offset in offsets(slot) if offset) or "none",
+                plan.at(slot.begin),
+                f"{plan.at(slot.start)} to {plan.at(slot.finish)}",
+                plan.at(slot.end),
+                f"{slot.heat.total('watts') / 1000:.1f} kW",
+            )
+            for number, slot in enumerate(plan.table.slots, 1)
+        ],
+    )  # fmt: skip
+    page.heading(2, "By shift")
+    page.table(
+        ("Shift", "Set up", "Programs that begin", "Programs that end", "Largest power"),
+        list(_shifts(plan)),
+    )
+    page.line(APPROVAL[0])
+    return page.text()
+
+
+def _machines(unit: Unit) -> str:
+    names = (unit.controller.name, unit.recorder.name, unit.supply.name)
+    return ", ".join(name for name in names if name) or "none stated"
+
+
+def offsets(slot: Slot) -> list[tuple[Unit, int]]:
+    """The channel offset proposed for each unit of a heat, so that no channel is used twice."""
+    found, used = [], 0
+    for unit in slot.heat.units:
+        found.append((unit, used))
+        used += unit.inputs
+    return found
+
+
+def _shifts(plan: Plan) -> Iterator[tuple[str, ...]]:
+    numbered = list(enumerate(plan.table.slots, 1))
+    load = loads(plan.table.slots)
+    for begin in range(0, plan.table.end, plan.shift):
+        end = begin + plan.shift
+        power = max(
+            (each.watts for each in load if each.begin < end and each.end > begin), default=0
+        )
+        yield (
+            f"{plan.at(begin)} to {plan.at(min(end, plan.table.end))}",
+            _among(numbered, "begin", begin, end),
+            _among(numbered, "start", begin, end),
+            _among(numbered, "finish", begin, end),
+            f"{power / 1000:.1f} kW",
+        )
+
+
+def _among(slots: Sequence[tuple[int, Slot]], what: str, begin: int, end: int) -> str:
+    return ", ".join(str(n) for n, slot in slots if begin <= getattr(slot, what) < end) or "none"
+
+
+def _csv(plan: Plan) -> str:
+    text = io.StringIO()
+    writer = csv.writer(text)
+    writer.writerow([*_HEADS, *identity.COLUMNS])
+    for number, slot in enumerate(plan.table.slots, 1):
+        for unit, offset in offsets(slot):
+            ready = [plan.terms.ready[n] for n in unit.joints if n in plan.terms.ready]
+            latest = plan.at(min(ready) + unit.within) if ready and unit.within is not None else ""
+            row = (
+                str(number),
+                " ".join(unit.joints),
+                unit.treatment,
+                unit.controller.name,
+                unit.recorder.name,
+                unit.supply.name,
+                str(offset),
+                plan.at(slot.begin),
+                plan.at(slot.start),
+                plan.at(slot.finish),
+                plan.at(slot.end),
+                latest,
+                str(slot.late // 60),
+                str((slot.start - min(ready)) // 60) if unit.kept and ready else "",
+                "" if unit.watts is None else f"{unit.watts / 1000:.1f}",
+                *identity.cells(plan.job.document),
+            )
+            writer.writerow([csv_text(cell) for cell in row])
+    return text.getvalue()
+
+
+def _load_csv(plan: Plan) -> str:
+    text = io.StringIO()
+    writer = csv.writer(text)
+    writer.writerow(
+        ("from", "to", "supply", "power [kW]", "circuits", "recorder channels", "heats")
+    )
+    names = sorted({slot.heat.first.supply.name for slot in plan.table.slots})
+    for name in names:
+        slots = [slot for slot in plan.table.slots if slot.heat.first.supply.name == name]
+        for each in loads(slots):
+            writer.writerow([csv_text(cell) for cell in _load_row(plan, name, each)])
+    return text.getvalue()
+
+
+def _load_row(plan: Plan, supply: str, each: Load) -> tuple[str, ...]:
+    return (
+        plan.at(each.begin),
+        plan.at(each.end),
+        supply,
+        f"{each.watts / 1000:.1f}",
+        str(each.circuits),
+        str(each.inputs),
+        str(each.heats),
+    )
+
+
+# The chart --------------------------------------------------------------------------------------
+
+_WIDE, _LEFT, _ROW, _TOP = 1100, 130, 26, 40
+
+
+def _chart(plan: Plan) -> str:
+    """One row for each controller; a bar for each heat, its program darker than what is around."""
+    names = sorted({slot.heat.first.controller.name for slot in plan.table.slots})
+    end = max(plan.table.end, 1)
+    height = _TOP + _ROW * (len(names) + 1)
+    parts = [
+        f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {_WIDE} {height}" '
+        'font-family="sans-serif" font-size="12">',
+        f"<title>{_text(f'Plan of heats, {plan.job.document.number}: a proposal')}</title>",
+    ]
+    step = max(1, -(-end // _DAY // 10)) * _DAY
+    for at in range(0, end + 1, step):
+        x = _x(at, end)
+        parts.append(
+            f'<path d="M{x} {_TOP - 6}V{height}" stroke="#bbb"/>'
+            f'<text x="{x}" y="{_TOP - 12}">{_text(plan.at(at).rpartition(" ")[0])}</text>'
+        )
+    rows = {name: _TOP + _ROW * n for n, name in enumerate(names)}
+    for name, y in rows.items():
+        parts.append(f'<text x="4" y="{y + 17}">{_text(name or "no controller")}</text>')
+    for number, slot in enumerate(plan.table.slots, 1):
+        y = rows[slot.heat.first.controller.name]
+        told = f"heat {number}: {slot.heat.first.name}, {plan.at(slot.start)}"
+        for begin, finish, fill in (
+            (slot.begin, slot.end, "#ddd"),
+            (slot.start, slot.finish, "#d55e00" if slot.late else "#0072b2"),
+        ):
+            x, width = _x(begin, end), max(1.0, round(_x(finish, end) - _x(begin, end), 1))
+            parts.append(
+                f'<rect x="{x}" y="{y + 3}" width="{width}" height="{_ROW - 6}" fill="{fill}" '
+                f'stroke="#333" stroke-width=".4"><title>{_text(told)}</title></rect>'
+            )
+    return "".join([*parts, "</svg>\n"])
+
+
+def _x(at: int, end: int) -> float:
+    return round(_LEFT + (_WIDE - _LEFT - 10) * at / end, 1)
+
+
+def _text(text: str) -> str:
+    return escape(visible(text), quote=True)

@@ -1,0 +1,171 @@
+"""Heats and timetables: capacities are kept, bounds are true, a proposal changes nothing."""
+
+from __future__ import annotations
+
+import csv
+import io
+from itertools import pairwise
+from pathlib import Path
+
+import pytest
+from click.testing import CliRunner
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+pytest.importorskip("ortools", reason="the extra `plan` is not installed")
+
+from hts.cli.plan import command
+from hts.plan.heats import Heat, heats
+from hts.plan.load import loads
+from hts.plan.timetable import TICK, Terms, timetable
+from hts.plan.work import Machine, Unit, too_much
+from tests.specs.found import SPECS
+
+HOUR = 3600
+
+
+def unit(
+    name: str,
+    *,
+    controller: str = "C1",
+    recorder: str = "R1",
+    loops: int = 2,
+    inputs: int = 8,
+    watts: int | None = 20_000,
+    hours: float = 6,
+    within: int | None = None,
+    treatment: str = "sr",
+) -> Unit:
+    return Unit(
+        (name,),
+        treatment,
+        (treatment, hours),
+        int(hours * HOUR),
+        Machine(controller, 6),
+        Machine(recorder, 24),
+        Machine("PS1", None, 65_000, 6),
+        loops,
+        inputs,
+        loops,
+        watts,
+        within,
+        False,
+    )
+
+
+def terms(crews: int | None = None, ready: dict[str, int] | None = None) -> Terms:
+    return Terms(2 * HOUR, HOUR, crews, ready or {})
+
+
+@settings(max_examples=25)
+@given(st.lists(st.tuples(st.integers(1, 4), st.integers(1, 12)), min_size=1, max_size=9))
+def test_heats_keep_what_a_machine_has_and_are_no_fewer_than_proved(
+    sizes: list[tuple[int, int]],
+) -> None:
+    units = [unit(f"W{n}", loops=a, inputs=b) for n, (a, b) in enumerate(sizes)]
+    packed, least = heats(units)
+    assert sorted(u.name for h in packed for u in h.units) == sorted(u.name for u in units)
+    for heat in packed:
+        assert heat.total("loops") <= 6
+        assert heat.total("inputs") <= 24
+        assert heat.total("watts") <= 65_000
+    assert least <= len(packed)
+    # By hand: what is needed in all over what one heat has, rounded up.
+    assert least >= -(-sum(a for a, _ in sizes) // 6)
+
+
+def test_a_packing_first_fit_misses_is_found() -> None:
+    """4 4 4 2 2 2 in the order 2 2 2 4 4 4: first fit takes four heats of six, three will do."""
+    units = [
+        unit(f"W{n}", loops=size, inputs=1, watts=0) for n, size in enumerate((2, 2, 4, 4, 2, 4))
+    ]
+    packed, least = heats(units)
+    assert (len(packed), least) == (3, 3)
+
+
+def test_a_timetable_uses_no_machine_twice_and_ends_as_soon_as_can_be() -> None:
+    """Five heats of 6 h with 3 h around on one controller: 45 h, as arithmetic has it."""
+    packed = [Heat((unit(f"W{n}"),)) for n in range(5)]
+    found = timetable(packed, terms())
+    assert found.end == found.least == 5 * 9 * HOUR
+    for first, then in pairwise(found.slots):
+        assert then.begin >= first.end
+    assert all(slot.begin % TICK == 0 for slot in found.slots)
+
+
+def test_supplies_crews_and_recorders_are_shared_between_controllers() -> None:
+    # Three controllers, 20 kW each, one supply of 65 kW: all at once. With two crews not.
+    packed = [Heat((unit(f"W{n}", controller=f"C{n}"),)) for n in range(3)]
+    assert timetable(packed, terms()).end == 9 * HOUR
+    assert timetable(packed, terms(crews=2)).end == 18 * HOUR
+    hungry = [Heat((unit(f"W{n}", controller=f"C{n}", watts=40_000),)) for n in range(2)]
+    found = timetable(hungry, terms())
+    # The programs do not overlap, setting up does.
+    assert found.end == 2 * HOUR + 12 * HOUR + HOUR
+    assert max(each.watts for each in loads(found.slots)) == 40_000
+    wide = [Heat((unit(f"W{n}", controller=f"C{n}", inputs=13),)) for n in range(2)]
+    assert timetable(wide, terms()).end == 18 * HOUR
+
+
+def test_a_treatment_begins_within_its_time_where_that_can_be_and_else_is_told_late() -> None:
+    ready = {"W0": 0, "W1": 4 * HOUR}
+    urgent = unit("W1", within=4 * HOUR)
+    found = timetable([Heat((unit("W0", hours=5),)), Heat((urgent,))], terms(ready=ready))
+    by_name = {slot.heat.first.joints[0]: slot for slot in found.slots}
+    assert by_name["W1"].start <= 8 * HOUR
+    assert by_name["W1"].begin >= 4 * HOUR
+    assert found.late == 0
+    both = [Heat((unit(f"W{n}", within=3 * HOUR),)) for n in range(2)]
+    late = timetable(both, terms(ready={"W0": 0, "W1": 0}))
+    # The second begins 9 h after the first, which begins at 2 h: 8 h after its 3 h.
+    assert late.late == late.least_late == 8 * HOUR
+
+
+def test_a_bake_comes_before_the_cycle_of_its_joint() -> None:
+    bake = unit("W0", controller="C2", hours=2, treatment="bake")
+    cycle = unit("W0", hours=6)
+    found = timetable([Heat((cycle,)), Heat((bake,))], terms())
+    starts = {slot.heat.first.treatment: slot for slot in found.slots}
+    assert starts["sr"].start >= starts["bake"].finish
+
+
+def test_what_no_machine_can_hold_is_told() -> None:
+    assert too_much(unit("W0", inputs=25)) == "W0: sr needs 25 channels of R1, which has 24"
+    assert "65.0 kW" in too_much(unit("W0", watts=70_000))
+    assert too_much(unit("W0")) == ""
+
+
+def test_the_plan_of_a_job_is_written_and_the_same_each_time(tmp_path: Path) -> None:
+    spec = str(SPECS / "turnaround-many.hts")
+    ready = tmp_path / "ready.csv"
+    ready.write_text("weld,ready\nW23,2026-12-01 06:00\nW24,2026-12-01 10:00\n", "utf-8")
+    told = []
+    for folder in ("a", "b"):
+        run = CliRunner().invoke(
+            command,
+            [
+                *(spec, "-o", str(tmp_path / folder)),
+                *("--from", "2026-12-01 06:00", "--ready", str(ready)),
+            ],
+        )
+        assert run.exit_code == 0, run.output
+        told.append({p.name: p.read_bytes() for p in (tmp_path / folder).iterdir()})
+    assert told[0] == told[1]
+    assert "A proposal, not an order" in told[0]["plan.md"].decode()
+    rows = list(csv.DictReader(io.StringIO(told[0]["plan.csv"].decode())))
+    # W21 and W22 are heated together, the others one by one on the same machine.
+    assert [row["joints"] for row in rows if row["treatment"] == "pair"] == ["W21 W22"]
+    assert len(rows) == 4
+    alone = sorted((r["set-up from"], r["free at"]) for r in rows if r["treatment"] == "single")
+    assert all(then[0] >= first[1] for first, then in pairwise(alone))
+
+
+def test_a_wrong_table_of_times_is_refused_at_its_place(tmp_path: Path) -> None:
+    ready = tmp_path / "ready.csv"
+    ready.write_text("weld,ready\nW99,2026-12-01 06:00\n", "utf-8")
+    run = CliRunner().invoke(
+        command,
+        [str(SPECS / "turnaround-many.hts"), "--from", "2026-12-01 06:00", "--ready", str(ready)],
+    )
+    assert run.exit_code != 0
+    assert "ready.csv:2:1: no joint that is treated is named 'W99'" in run.output
