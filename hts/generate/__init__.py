@@ -20,6 +20,7 @@ GENERATORS = (
     "hts.generate.picture",
     "hts.generate.record_schema",
     "hts.generate.references",
+    "hts.generate.requirement_kinds",
     "hts.generate.spec_schema",
 )
 

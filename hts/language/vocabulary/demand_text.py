@@ -340,6 +340,8 @@ def _alone(cursor: Cursor) -> bool:
     at = cursor.at
     cursor.at += 1
     try:
-        return cursor.kind in ("", "COMMA", "TEXT") or _at_label(cursor) or cursor.kind == "WORD"
+        ends = cursor.kind in ("", "COMMA", "TEXT") or _at_label(cursor)
+        # `1 h per in of t` goes on.
+        return ends or (cursor.kind == "WORD" and cursor.word() != "per")
     finally:
         cursor.at = at

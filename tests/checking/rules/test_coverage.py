@@ -241,7 +241,7 @@ HOW_PLANNED = (
         "L221 L220 L228",
         refused=((_PURPOSE, f'{_PURPOSE}\n  not required "thin"'),),
     ),
-    Fact("time at temperature stays within the qualification (ASME IX QW-407)", "J201 J202"),
+    Fact("time at temperature stays within the qualification (ASME IX QW-407)", "J201 J202 L230"),
     Fact("a book is named with an edition there is", "L103 L102"),
     Fact("9Cr steel cools and transforms before it is tempered", "L225 L212"),
     Fact(

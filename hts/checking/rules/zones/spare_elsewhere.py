@@ -5,6 +5,7 @@ from __future__ import annotations
 from hts.base.findings import Label
 from hts.base.quantities import LENGTH, Quantity
 from hts.checking.govern.case import Case
+from hts.checking.rules.helpers.against import cited
 from hts.checking.rules.helpers.asked import asked
 from hts.checking.rules.helpers.places import apart, limits_of
 from hts.checking.rules.rule import Bad, Good, Rule
@@ -31,6 +32,17 @@ RULE = Rule(
                 ),
             ),
             at="inside",
+        ),
+        Bad(
+            (
+                (
+                    "  requires spare for controlling thermocouples within 20 mm",
+                    "  spare distance at most 10 mm",
+                ),
+                ("spare for T1            at 12:10", "spare for T1            at 12:05"),
+            ),
+            base="procedure",
+            at="6:10",
         ),
     ),
     good=(Good((("spare for T2            at 6:10", "spare for T2            at 5:50"),)),),
@@ -63,13 +75,18 @@ def check(case: Case, joint: Joint) -> None:
         for _, line in asked(case, limits_of(case, joint), "spares"):
             if line.apart is not None and line.apart < near:
                 near, basis = line.apart, "stated"
+        limit = limits_of(case, joint).derived("spare distance", "maximum")
+        by = ""
+        if limit is not None and isinstance(limit.value, Quantity) and limit.value < near:
+            near, basis = limit.value, limit.demand.limit.source.basis
+            by = f" by {cited(limit.demand.limit.source)}"
         if distance > near.value:
             far = Quantity.of(distance, "mm", LENGTH)
             case.add(
                 RULE.found(
                     f"{tc.tag} is {far.show('mm', 0, 'up')} from {first.tag}; at most "
                     f"{near.both('down')} is "
-                    + ("required" if basis == "stated" else "common practice"),
+                    + ("common practice" if basis == "practice" else f"required{by}"),
                     tc.place("at" if tc.entry.at is not None else "arc"),
                     address=tc.address,
                     others=beside,

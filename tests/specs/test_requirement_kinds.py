@@ -1,0 +1,82 @@
+"""Every kind of requirement of grammar/REQUIREMENTS.md: a line the job meets passes without a word,
+and a line it breaks is found, each by its own procedure. Sources stand beside each kind."""
+
+from __future__ import annotations
+
+import re
+from pathlib import Path
+
+import pytest
+
+from hts.base.findings import Finding
+from hts.generate.requirement_kinds import RequirementKind, kinds
+from tests.specs import found
+
+ROOT = Path(__file__).resolve().parents[2]
+JOB = ROOT / "tests" / "specs" / "jobs" / "shipyard.hts"
+ROWS = kinds(str(ROOT))
+#: Findings about how lines of several procedures stand to each other, and to the books.
+_BETWEEN = ("looser-procedure", "row-without-effect")
+
+
+def _checked(lines: list[tuple[str, str]]) -> list[Finding]:
+    """The job under procedures of one line each, by their names."""
+    text = JOB.read_text("utf-8")
+    names = ", ".join(name for name, _ in lines)
+    text, count = re.subn(r"follows( +)SY-3A, SY-3", rf"follows\1SY-3A, SY-3, {names}", text)
+    assert count == 1
+    for name, line in lines:
+        text += f"\nprocedure {name} {{\n  revision  1 on 2026-01-01\n  {line}\n}}\n"
+    return [f for f in found.checked(JOB, text) if f.kind.name not in _BETWEEN]
+
+
+def test_there_are_many_and_each_is_told_once() -> None:
+    assert len(ROWS) >= 150
+    assert len({row.kind for row in ROWS}) == len(ROWS)
+
+
+def test_what_the_job_meets_passes_without_a_word() -> None:
+    findings = _checked([(f"K-{number}", row.met) for number, row in enumerate(ROWS)])
+    assert [f"{one.kind.name}: {one.message}" for one in findings] == []
+
+
+def _batches() -> list[list[RequirementKind]]:
+    """Of two limits on one quantity the strictest is told: each batch has one of a quantity."""
+    batches: list[list[RequirementKind]] = []
+    taken: list[set[str]] = []
+    for row in ROWS:
+        quantity = re.split(r" at (?:least|most) ", row.broken)[0]
+        key = row.kind if row.broken.startswith(("requires", "forbids", "prefers")) else quantity
+        number = next((n for n, keys in enumerate(taken) if key not in keys), len(taken))
+        if number == len(taken):
+            taken.append(set())
+            batches.append([])
+        taken[number].add(key)
+        batches[number].append(row)
+    return batches
+
+
+@pytest.mark.parametrize("rows", _batches(), ids=lambda rows: f"{len(rows)} kinds")
+def test_what_the_job_breaks_is_found(rows: list[RequirementKind]) -> None:
+    lines = [(f"K-{number}", row.broken) for number, row in enumerate(rows)]
+    findings = _checked(lines)
+    silent = [
+        row
+        for (name, _), row in zip(lines, rows, strict=True)
+        if not any(_about(finding, name) for finding in findings)
+        # Among many a stricter one of another quantity may have been told in its place.
+        and not any(_about(finding, "K-0") for finding in _checked([("K-0", row.broken)]))
+    ]
+    assert [f"{row.kind}: {row.broken}" for row in silent] == []
+
+
+def _about(finding: Finding, name: str) -> bool:
+    """Whether a finding names the procedure, or points at its line."""
+    if any(re.search(rf"\b{name}\b", text) for text in (finding.message, *finding.notes)):
+        return True
+    for place in (finding.at, *finding.others):
+        text = place.span.source.text
+        begins = text.rfind("\nprocedure ", 0, place.span.start)
+        if begins >= 0 and text.startswith(f"\nprocedure {name} ", begins):
+            return True
+    return False
