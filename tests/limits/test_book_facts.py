@@ -3,6 +3,7 @@
 import pytest
 
 from hts.base.findings import Report
+from hts.base.quantities import COUNT
 from hts.checking.govern import authorities
 from hts.checking.govern.joint import JointLimits
 from hts.checking.rules.examples import changed
@@ -159,3 +160,12 @@ def test_thin_wall_of_9cr_steel():
     assert limits_of(book, *thin, taken).governing["hold temperature"].minimum.to("degC") == 675
     thick = limits_of(book, thin[0], taken)
     assert thick.governing["hold temperature"].minimum.to("degC") == 705
+
+
+def test_thermocouples_by_the_length_of_the_girth():
+    # NPS 12 is 323.8 mm outside: 1017.2 mm round; one thermocouple for each 300 mm or part is 4.
+    made = limits_of("asme-b31.3 edition 2018, local-heating")
+    facts = made.facts["both"] if "both" in made.facts else next(iter(made.facts.values()))
+    assert round(float(facts["girth"].to("mm")), 1) == 1017.2
+    count = Formula.parse("round_up(girth / 300 mm, 1)", COUNT)
+    assert count.evaluate(facts) == 4

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from hts.checking.govern import Authority
+from hts.job.compiler.fingerprint import used_name
 from hts.job.outputs import weld_lists
 from hts.job.outputs.identity import since
 from hts.language.vocabulary.job import Job, Scope
@@ -79,7 +80,7 @@ def _governing(page: Pages, subject: Subject, job: Job) -> None:
                 authority.name,
                 authority.title,
                 authority.edition or "–",
-                _kind(authority),
+                _kind(subject, authority),
             )
             for authority in subject.job.authorities
         ],
@@ -100,13 +101,15 @@ def _governing(page: Pages, subject: Subject, job: Job) -> None:
         )
 
 
-def _kind(authority: Authority) -> str:
+def _kind(subject: Subject, authority: Authority) -> str:
     if not authority.is_book:
         amends = authority.procedure.amends if authority.procedure is not None else []
         parts = [f"{line.procedure.name} revision {line.revision}" for line in amends]
         return f"procedure, amends {', '.join(parts)}" if parts else "procedure"
     file = authority.file
-    return "book" if file is None else f"book of the job's own: {file.source.name}"
+    if file is None:
+        return "book"
+    return f"book of the job's own: {used_name(subject.job.spec, file.path)}"
 
 
 def _references(page: Pages, job: Job) -> None:
