@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import os
 from typing import Any
 
 import click
@@ -80,6 +81,7 @@ def _values(made: Configuration) -> dict[str, Any]:
         "paper.sheet": made.sheet,
         "paper.company": made.company,
         "paper.logo": made.logo,
+        "paper.font": "" if made.font is None else os.path.basename(made.font.path),
     }
     grid = {**Grid()._asdict(), **made.labels}
     for name in KEYS:

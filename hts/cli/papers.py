@@ -154,16 +154,18 @@ def paper_options(command: Callable[..., Any]) -> Callable[..., Any]:
 def added(asked: dict[str, bool], request: Request) -> dict[str, bytes]:
     """The papers asked for. Raises click.ClickException where they cannot be made."""
     from hts.paper.sheet import MissingPackage
+    from hts.paper.sheet.fonts import beside
 
     if request.labels and not asked["labels"]:
         raise click.UsageError("--label is for the sheet of --labels: give that option as well")
     if request.part is not None and not asked["packet"]:
         raise click.UsageError("--part is for --packet: give that option as well")
     found: dict[str, bytes] = {}
-    for paper in PAPERS:
-        if asked[paper.option]:
-            try:
-                found.update(paper.make(request))
-            except MissingPackage as error:
-                raise click.ClickException(str(error)) from None
+    try:
+        with beside(request.configured.font):
+            for paper in PAPERS:
+                if asked[paper.option]:
+                    found.update(paper.make(request))
+    except MissingPackage as error:
+        raise click.ClickException(str(error)) from None
     return found

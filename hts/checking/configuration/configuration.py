@@ -7,6 +7,7 @@ from collections.abc import Iterator, Mapping
 from typing import NamedTuple
 
 from hts.base.findings import ERROR, Severity
+from hts.base.fonts import Font
 from hts.checking.checker.setting import Excluded, Setting
 from hts.language.model.defaults import DefaultBook, Defaults, Quieted
 
@@ -28,8 +29,8 @@ class Configuration(NamedTuple):
     ``select``, ``ignore`` and ``severity`` are as written; ``ignored`` are the codes left out
     because of them and ``severities`` pairs of code and severity. ``units`` are the words of
     `show`; ``sheet`` is a name of hts.paper.sheet.SIZES; ``logo`` is a path seen from the
-    folder of the file it is set in. ``today`` is the ISO date that waivers and
-    calibrations are judged on. ``labels`` holds what is set of
+    folder of the file it is set in; ``font`` is for letters the shipped fonts lack. ``today`` is
+    the ISO date that waivers and calibrations are judged on. ``labels`` holds what is set of
     hts.paper.labels.Grid, by the names of its fields, lengths in mm. ``origin`` gives the place
     (``hts.toml:3:1``) of each key that is set, under its name as written (``labels.gap-down``).
     ``digest`` covers what a check depends on, and is "" where nothing of that is set.
@@ -49,6 +50,7 @@ class Configuration(NamedTuple):
     sheet: str = "A4"
     company: str = ""
     logo: str = ""
+    font: Font | None = None
     labels: Mapping[str, float] = {}
     today: str | None = None
     origin: Mapping[str, str] = {}
@@ -57,7 +59,7 @@ class Configuration(NamedTuple):
     @property
     def defaults(self) -> Defaults:
         """What holds for a text that does not say: pass it to hts.language.model.Spec."""
-        return Defaults(self.books, self.units, tuple(self._quieted()))
+        return Defaults(self.books, self.units, tuple(self._quieted()), self.font)
 
     def _quieted(self) -> Iterator[Quieted]:
         if self.select:

@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
+import os
 import re
 from collections.abc import Callable
 from typing import Any, NamedTuple
 
+from hts.base.fonts import Font, FontError, given_font
+from hts.base.text.reading import root_of
 from hts.checking.configuration.places import Path
 from hts.checking.configuration.reading import Reading
 from hts.language.model.defaults import DefaultBook
@@ -116,6 +119,17 @@ def _line(reading: Reading, path: Path, value: Any) -> str:
     return value
 
 
+def _font(reading: Reading, path: Path, value: Any) -> Font | None:
+    line = _line(reading, path, value)
+    if not line:
+        return None
+    file = os.path.realpath(reading.source.path or os.getcwd())
+    try:
+        return given_font(line, os.path.dirname(file), root_of(file))
+    except FontError as error:
+        raise reading.wrong(path, str(error), error.help) from None
+
+
 def _count(reading: Reading, path: Path, value: Any) -> int:
     if type(value) is not int or not 1 <= value <= 100:
         raise reading.wrong(path, f"`{_said(path)}` cannot be {value!r}", "a number from 1 to 100")
@@ -161,6 +175,11 @@ KEYS = {
         Key("paper.sheet", "Size of sheets", _choice(*SHEETS)),
         Key("paper.company", "Name at the head of packets", _line),
         Key("paper.logo", "Picture at the head of packets, SVG or PNG in the repository", _line),
+        Key(
+            "paper.font",
+            "Font for letters the shipped ones lack, in the repository",
+            _font,
+        ),
         Key("labels.columns", "Labels side by side on a sheet", _count),
         Key("labels.rows", "Labels one below the other", _count),
         Key("labels.copies", "Labels for each thermocouple", _count),

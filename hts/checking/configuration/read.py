@@ -62,6 +62,7 @@ def read(path: str, text: str) -> Configuration:
         sheet=values.get("paper.sheet", Configuration().sheet),
         company=values.get("paper.company", ""),
         logo=values.get("paper.logo", ""),
+        font=values.get("paper.font"),
         today=values.get("today"),
         labels={
             key.removeprefix("labels.").replace("-", "_"): value
@@ -148,7 +149,7 @@ def _unknown(reading: Reading, at: Path, key: str, known: list[str]) -> Configur
 def _digest(made: Configuration) -> str:
     """Of all that a check depends on."""
     books = [(named.book, named.edition) for named in made.books]
-    data = [sorted(made.ignored), made.severities, books, made.rule_packs, made.units]
+    data = [sorted(made.ignored), made.severities, books, made.rule_packs, made.units, made.font]
     if not any(data):
         return ""
     return hashlib.sha256(json.dumps(data).encode("ascii")).hexdigest()

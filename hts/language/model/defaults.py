@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import Any, NamedTuple
 
+from hts.base.fonts import Font
+
 
 class DefaultBook(NamedTuple):
     """A book a text without `governed by` stands under; ``origin`` is where that is set."""
@@ -31,11 +33,13 @@ class Quieted(NamedTuple):
 
 class Defaults(NamedTuple):
     """``books`` hold for a job without `governed by`, ``units`` (the words of `show`) for one
-    without `show`. ``quieted`` is told on every report and paper."""
+    without `show`. ``quieted`` is told on every report and paper. ``font`` is one of the team's
+    own, for letters the shipped ones lack."""
 
     books: tuple[DefaultBook, ...] = ()
     units: str | None = None
     quieted: tuple[Quieted, ...] = ()
+    font: Font | None = None
 
     def by_entry(self) -> Mapping[Any, Mapping[str, Any]]:
         """The values as hts.language.vocabulary.reader takes them: by entry and field."""

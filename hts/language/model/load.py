@@ -7,6 +7,7 @@ from collections.abc import Iterable
 from typing import TYPE_CHECKING
 
 from hts.base.findings import Finding, Label, Report
+from hts.base.fonts import Font
 from hts.base.text import BYTE_ORDER_MARK, Source
 from hts.base.text.reading import LARGEST, TABLE_ENDINGS, Unreadable, name_below, read_text, root_of
 from hts.language.model.defaults import NO_DEFAULTS, Defaults
@@ -65,7 +66,9 @@ class Loader:
     def __init__(self, root: str) -> None:
         """``root``: the repository root, beyond which no `use` may lead."""
         self.root = os.path.realpath(root)
-        self._libraries: dict[str, Library | Unreadable] = {}
+        #: Of the specification that is read: letters it has are no finding.
+        self.font: Font | None = None
+        self._libraries: dict[tuple[str, Font | None], Library | Unreadable] = {}
         self._books: dict[str, tuple[Source, BookFile] | Exception] = {}
 
     def name(self, path: str) -> str:
@@ -97,7 +100,7 @@ class Loader:
         """A source read into entries."""
         tree = parse(source, report)
         hidden_characters(source, report)
-        missing_letters(tree, report)
+        missing_letters(tree, report, self.font)
         file = Reader(source, report, File, defaults.by_entry()).read(tree.entries)
         assert isinstance(file, File)
         version = file.version
@@ -143,7 +146,7 @@ class Loader:
                 else "",
             )
             return
-        read_weld_list(listed, source, File, report)
+        read_weld_list(listed, source, File, report, self.font)
         file.joints = [*file.joints, *listed.joints]
 
     def used(self, file: File, report: Report) -> list[Library]:
@@ -204,14 +207,14 @@ class Loader:
                 self._collect(library.file, report, found, (*chain, path))
 
     def _library(self, path: str) -> Library | Unreadable:
-        known = self._libraries.get(path)
+        known = self._libraries.get((path, self.font))
         if known is None:
             report = Report()
             try:
                 known = Library(path, self.file(self.read(path), report), report.findings)
             except Unreadable as error:
                 known = error
-            self._libraries[path] = known
+            self._libraries[path, self.font] = known
         return known
 
     def _path(self, file: File, use: Use | OwnBook | WeldList, report: Report) -> str | None:

@@ -41,6 +41,7 @@ class Spec:
         self.loader = loader
         self.defaults = defaults
         self.report = Report()
+        loader.font = defaults.font
         self.file: File = loader.file(source, self.report, defaults)
         self.libraries: list[Library] = loader.used(self.file, self.report)
         #: Rule books of the repository that the text, or a file it uses, brings along.

@@ -6,6 +6,7 @@ from collections.abc import Iterable
 from typing import Any
 
 from hts.base.findings import Finding, Kind, Label, Report
+from hts.base.fonts import Font
 from hts.base.text import Source, Span
 from hts.language.rows.cells import Read, Unclear, read_cell
 from hts.language.rows.columns import Columns, Layout, ReadColumn
@@ -31,10 +32,12 @@ from hts.syntax.tree import Block, Group, Item, Tree
 from hts.syntax.tree import Entry as Node
 
 
-def read_weld_list(listed: WeldList, text: Source, root: type[Entry], report: Report) -> None:
+def read_weld_list(
+    listed: WeldList, text: Source, root: type[Entry], report: Report, font: Font | None = None
+) -> None:
     """Puts the joints of a list into it; what is wrong goes to the report.
 
-    ``root``: the class of a whole file.
+    ``root``: the class of a whole file; ``font``: one of the team's own.
     """
     source = TableSource(text)
     listed.table = source
@@ -50,7 +53,7 @@ def read_weld_list(listed: WeldList, text: Source, root: type[Entry], report: Re
         return
     if not table.misforms:
         _count(listed, table, source, report)
-    rows = _Rows(listed, layout, source, root, report)
+    rows = _Rows(listed, layout, source, root, report, font)
     listed.joints = rows.joints(table.rows)
 
 
@@ -79,7 +82,9 @@ class _Rows:
         source: Source,
         root: type[Entry],
         report: Report,
+        font: Font | None,
     ) -> None:
+        self.font = font
         self.listed = listed
         self.layout = layout
         self.source = source
@@ -198,7 +203,7 @@ class _Rows:
         joint.block = Block(Token("LBRACE", "{", last.end, last.end), entries, closed)
         if not made.text.isascii():
             tokens = [t for node in entries for t in node.items if isinstance(t, Token)]
-            missing_letters(Tree(made, tokens, [joint]), self.report)
+            missing_letters(Tree(made, tokens, [joint]), self.report, self.font)
         read = Reader(made, self.report, self.root).one(Joint, joint, 1)
         assert isinstance(read, Joint)
         read.sound = read.sound and sound

@@ -6,6 +6,7 @@ import os
 from collections import deque
 from collections.abc import Callable, Sequence
 from concurrent.futures import Future, ThreadPoolExecutor
+from contextvars import copy_context
 from typing import Any
 
 from hts.job.compiler import Job
@@ -105,7 +106,9 @@ def files(
         for subject in all_of_them:
             if len(waiting) > workers:
                 take()
-            setting = pool.submit(pdf, TEMPLATE, pages(subject, size, parts, letterhead))
+            sheets = pages(subject, size, parts, letterhead)
+            # The font of a team is known in this context, and no thread has it by itself.
+            setting = pool.submit(copy_context().run, pdf, TEMPLATE, sheets)
             which = f"-{parts[0]}" if len(parts) == 1 else ""
             waiting.append((f"packet-{subject.file}{which}.pdf", setting))
         while waiting:

@@ -1,4 +1,4 @@
-"""How wide a text is in the shipped fonts, and texts made to fit."""
+"""How wide a text is in the fonts of the paper, and texts made to fit."""
 
 from __future__ import annotations
 
@@ -8,8 +8,10 @@ from functools import lru_cache
 from itertools import pairwise
 from typing import Any
 
+from hts.base.fonts import letters_of
 from hts.job.outputs.text import visible
-from hts.paper.sheet.fonts import BOLD, REGULAR
+from hts.language.vocabulary.letters import alone
+from hts.paper.sheet.fonts import BOLD, REGULAR, given
 from hts.paper.sheet.needed import needed
 
 #: Parts of the font size, as the tables of both fonts give them (`OS/2`, and the outlines of the
@@ -34,9 +36,12 @@ def drawable(text: str) -> str:
     text = unicodedata.normalize("NFC", text)
     if text.isascii() and text.isprintable():
         return text
-    known = _advances(REGULAR)
+    known, more = _advances(REGULAR), letters_of(given())
     return "".join(
-        c if c.isprintable() and ord(c) in known and not unicodedata.combining(c) else _number(c)
+        c
+        if c.isprintable()
+        and ((ord(c) in known and not unicodedata.combining(c)) or (ord(c) in more and alone(c)))
+        else _number(c)
         for c in text
     )
 
@@ -50,8 +55,10 @@ def width(text: str, height: float, bold: bool = False) -> float:
     """Width in mm of a line of drawable text with capitals `height` mm high."""
     path = BOLD if bold else REGULAR
     advances = _advances(path)
-    widest = advances[-1]
-    total = sum(advances.get(ord(c), widest) for c in text)
+    font = given()
+    more = {} if font is None else _advances(font.path)
+    widest = max(advances[-1], more.get(-1, 0.0))
+    total = sum(advances.get(ord(c)) or more.get(ord(c), widest) for c in text)
     apart = _apart(path)
     total += sum(apart.get(pair, 0.0) for pair in pairwise(text))
     return total * font_size(height) * _RESERVE
@@ -86,7 +93,7 @@ def wrapped(text: str, height: float, most: float, lines: int, bold: bool = Fals
     return made
 
 
-@lru_cache(maxsize=2)
+@lru_cache(maxsize=4)
 def _advances(path: str) -> dict[int, float]:
     """Code point -> advance as part of the font size; -1 -> the widest."""
     tables = needed("fontTools.ttLib", "paper").TTFont(path, lazy=True)

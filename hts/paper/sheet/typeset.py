@@ -4,10 +4,13 @@ from __future__ import annotations
 
 import json
 import os
+import shutil
+import tempfile
 from functools import lru_cache
 from typing import Any
 
-from hts.paper.sheet.fonts import FOLDER
+from hts.base.fonts import Font
+from hts.paper.sheet.fonts import FOLDER, given
 from hts.paper.sheet.needed import needed
 
 #: Instead of a clock's time, so that the same data gives the same bytes (2000-01-01).
@@ -34,7 +37,7 @@ def _compiled(template: str, data: Any, root: str | None, **how: Any) -> bytes:
     made: bytes = typst.compile(
         template,
         root=root or os.path.dirname(template),
-        font_paths=_fonts(),
+        font_paths=_fonts(given()),
         ignore_system_fonts=True,
         sys_inputs={"data": json.dumps(data, ensure_ascii=False)},
         timestamp=_MADE,
@@ -43,7 +46,16 @@ def _compiled(template: str, data: Any, root: str | None, **how: Any) -> bytes:
     return made
 
 
-@lru_cache(maxsize=1)
-def _fonts() -> Any:
+@lru_cache(maxsize=2)
+def _fonts(font: Font | None) -> Any:
     typst = needed("typst", "paper")
-    return typst.Fonts(include_system_fonts=False, font_paths=[FOLDER])
+    paths = [FOLDER] if font is None else [FOLDER, _alone(font).name]
+    return typst.Fonts(include_system_fonts=False, font_paths=paths)
+
+
+@lru_cache(maxsize=2)
+def _alone(font: Font) -> tempfile.TemporaryDirectory[str]:
+    """A folder with this font and nothing else, as typst takes folders only."""
+    folder = tempfile.TemporaryDirectory(prefix="hts-font-")
+    shutil.copy(font.path, folder.name)
+    return folder
