@@ -232,7 +232,7 @@ def _mended(
             offer(paths[0], wanted, configured(paths[0]), day, writes=mends)
             return True
         for path in paths:
-            mend_layout(path, configured(path), day)
+            mend_layout(path, configured, day)
     except ConfigurationError as error:
         raise cannot_use(error) from None
     except PackError as error:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import difflib
 import os
+from collections.abc import Callable
 
 import click
 
@@ -18,14 +19,14 @@ from hts.language.model.load import Loader
 from hts.language.model.spec import Spec
 
 
-def mend_layout(path: str, configuration: Configuration, today: str | None) -> int:
+def mend_layout(path: str, configured: Callable[[str], Configuration], today: str | None) -> int:
     """Mends the layout of a file, or of all files of a folder; the number of findings mended.
 
     Raises click.ClickException for what cannot be written.
     """
     if os.path.isdir(path):
         files = [each for each in files_below(path) if isinstance(each, str)]
-        return sum(mend_layout(each, configuration, today) for each in files)
+        return sum(mend_layout(each, configured, today) for each in files)
     from hts.editor.proof import laid_right
 
     try:
@@ -33,6 +34,7 @@ def mend_layout(path: str, configuration: Configuration, today: str | None) -> i
     except Unreadable:
         # The check tells it.
         return 0
+    configuration = configured(path)
     spec = _spec(path, whole, configuration)
     text, count = laid_right(spec, configuration.setting, today)
     if count:

@@ -13,6 +13,7 @@ from bisect import bisect_right
 from urllib.parse import unquote, urlsplit
 
 from hts.base.text import BYTE_ORDER_MARK, Source
+from hts.base.text.reading import LARGEST, name_below
 from hts.editor.place import Text
 
 UTF8, UTF16, UTF32 = "utf-8", "utf-16", "utf-32"
@@ -93,7 +94,13 @@ class Buffer:
 
     @property
     def text(self) -> str:
-        return self.whole[self.mark :]
+        """The text; nothing of one that is larger than any specification."""
+        return "" if self.too_large else self.whole[self.mark :]
+
+    @property
+    def too_large(self) -> bool:
+        """Whether it is larger than what `hts check` reads."""
+        return len(self.whole) > LARGEST
 
     @property
     def lines(self) -> Lines:
@@ -154,8 +161,6 @@ def uri_of(path: str) -> str:
 
 def name_for(uri: str, path: str | None, root: str) -> str:
     """What findings call a text: its path from the root, or what the editor calls it."""
-    from hts.base.text.reading import name_below
-
     if path is None:
         return unquote(urlsplit(uri).path).rsplit("/", 1)[-1] or "text"
     return name_below(os.path.realpath(path), root) if root else path

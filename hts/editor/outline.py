@@ -21,6 +21,8 @@ _SIGN = re.compile(
 )
 _SHUT = re.compile(r"[){}]")
 _WORDS = re.compile(r"[^\s#{}]+")
+#: No entry of the language lies deeper; what does is kept flat.
+_DEEPEST = 40
 _TOP = frozenset(word for word in File.children)
 
 
@@ -94,6 +96,8 @@ class _Scan:
         self.outline = outline
         self.text = outline.source.text
         self.opened: list[Line] = []
+        #: Blocks that were opened below the deepest that is kept.
+        self.beyond = 0
         #: The entry that the last line end closed: a brace on the line below is its block.
         self.last: Line | None = None
 
@@ -144,6 +148,7 @@ class _Scan:
         word = _WORDS.match(self.text, start)
         if self.opened and column == 1 and word is not None and word[0] in _TOP:
             self.opened.clear()
+            self.beyond = 0
         parent = self.opened[-1] if self.opened else None
         line = Line(start, end, parent, column)
         (parent.inner if parent else self.outline.top).append(line)
@@ -152,6 +157,9 @@ class _Scan:
         return line
 
     def _open(self, line: Line | None, at: int) -> None:
+        if len(self.opened) >= _DEEPEST:
+            self.beyond += 1
+            return
         if line is None or line.open is not None:
             # A brace that nothing stands before: its block belongs to nothing.
             parent = self.opened[-1] if self.opened else None
@@ -164,6 +172,9 @@ class _Scan:
 
     def _close(self, at: int, before: Line | None) -> None:
         self.last = None
+        if self.beyond:
+            self.beyond -= 1
+            return
         if not self.opened:
             return
         if before is None and self._alone(at):

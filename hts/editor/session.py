@@ -9,6 +9,7 @@ from typing import Any
 from lsprotocol import types
 
 from hts.base.shipped import shipped
+from hts.base.text.reading import LARGEST
 from hts.editor.buffer import Buffer, Lines, uri_of
 from hts.editor.checks import Checks
 from hts.editor.hints import Hint
@@ -102,6 +103,10 @@ class Session:
     def _request(self, uri: str) -> tuple[int, Data] | None:
         buffer = self.workspace.buffers.get(uri)
         if buffer is None:
+            return None
+        if buffer.too_large:
+            told = {"fault": f"the text is larger than {LARGEST // 1_000_000} MB"}
+            self.publish(uri, buffer.version, _notices(told))
             return None
         import datetime
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 import os
 import re
 from collections.abc import Iterator
+from typing import Any
 
 from hts.base.text import BYTE_ORDER_MARK, Source
 from hts.base.text.reading import Unreadable, root_of
@@ -20,6 +21,8 @@ from hts.language.model.load import NotUsable
 _ID = re.compile(r"^id:\s*[\"']?([\w.-]+)", re.M)
 #: Specifications of the folders that are looked through for a name.
 _MOST = 2000
+#: Texts that are remembered as they were read.
+_REMEMBERED = 300
 
 
 class Workspace:
@@ -89,6 +92,7 @@ class Workspace:
         known = self._indexes.get(key)
         if known is None or known[0] is not text:
             known = self._indexes[key] = (text, Index(text))
+            _forget_oldest(self._indexes)
         return known[1]
 
     def _text(self, path: str, loader: OpenTexts) -> Text | None:
@@ -105,6 +109,7 @@ class Workspace:
                 return None
             source = Source(whole.removeprefix(BYTE_ORDER_MARK), loader.name(path), path)
             known = self._texts[path] = (now, Text(source))
+            _forget_oldest(self._texts)
         return known[1]
 
     def spans(
@@ -186,6 +191,12 @@ class Workspace:
             ((place.span.start, place.span.end), path)
             for path, place in uses_of(buffer.placed, folder, loader)
         ]
+
+
+def _forget_oldest(kept: dict[str, Any]) -> None:
+    """Keeps what is remembered of texts within bounds."""
+    if len(kept) > _REMEMBERED:
+        del kept[next(iter(kept))]
 
 
 def uses_of(text: Text, folder: str, loader: OpenTexts) -> Iterator[tuple[str, Place]]:

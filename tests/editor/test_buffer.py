@@ -64,3 +64,9 @@ def test_a_path_becomes_an_address_and_back() -> None:
     for path in ("/jobs/a b#c.hts", "/jobs/ä.hts"):
         assert path_of(uri_of(path)) == path
     assert uri_of("C:\\jobs\\a b.hts") == "file:///C:/jobs/a%20b.hts"
+
+
+def test_a_text_larger_than_any_specification_is_not_read() -> None:
+    buffer = Buffer("untitled:x", "spec 1\n" * 800_000, 1, "utf-16")
+    assert buffer.too_large
+    assert buffer.placed.outline.lines == []

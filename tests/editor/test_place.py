@@ -156,3 +156,15 @@ def test_a_phrase_is_read_once() -> None:
     before = read_phrase.cache_info().misses
     list(Text(Source("# one line more\n" + text.replace("39.6 mm", "39.7 mm"), "after")).places())
     assert read_phrase.cache_info().misses == before + 1
+
+
+def test_braces_without_end_and_very_long_lines_are_read() -> None:
+    for written in (
+        "joint W1 " + "{" * 5000,
+        "{\n" * 3000 + "}" * 9000,
+        "zone " * 20_000,
+        "(" * 5000,
+    ):
+        text = Text(Source(written, "deep"))
+        list(text.places())
+        assert text.at(len(written) // 2) is None or text.outline.lines

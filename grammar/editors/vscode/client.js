@@ -43,7 +43,11 @@ async function start() {
     "hts",
     "hts",
     { command, args: ["language-server"] },
-    { documentSelector: [{ language: "hts" }], initializationOptions: settings() }
+    {
+      // Files and texts not saved yet; what is shown of other revisions is left alone.
+      documentSelector: ["file", "untitled"].map((scheme) => ({ scheme, language: "hts" })),
+      initializationOptions: settings(),
+    }
   );
   try {
     await client.start();
