@@ -111,6 +111,10 @@ HARM: tuple[tuple[str, str], ...] = (
     ("joint.viewed", PLACE),
     ("joint.flow", PLACE),
     ("joint*", SIZE),
+    # Weld lists: what a column means stands for every joint of it
+    ("weld list.column*", SIZE),
+    ("weld list*", NONE),
+    ("book*", TEMPERATURE),
     # Treatments
     ("preheat.soak", TIME),
     ("preheat.heating rate*", RATE),

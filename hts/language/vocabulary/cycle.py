@@ -50,7 +50,7 @@ class Limit(Entry):
     """A temperature difference that is allowed, and over what distance."""
 
     at_most: Quantity | None = clause(
-        "at most", Amount(DIFFERENCE, usual="3 .. 200 K"), "Greatest difference", required=True
+        "at most", Amount(DIFFERENCE, usual="5 .. 200 K"), "Greatest difference", required=True
     )
     within: Quantity | None = clause(
         "within",

@@ -56,7 +56,7 @@ class Qualified(Entry, words="qualified", example='qualified "PQR-31" hold 8 h')
     record: str = value(Text(), "Number of the qualification record")
     hold: Quantity | None = clause(
         "hold",
-        Amount(TIME, usual="10 min .. 100 h"),
+        Amount(TIME, usual="10 min .. 60 h"),
         "Time at temperature of the test piece",
         example="8 h",
     )
@@ -117,7 +117,7 @@ class Nearby(
     where: OffsetValue = value(Offset(usual="50 mm .. 15 m"), "Where, from the weld centreline")
     at_most: Quantity | None = clause(
         "at most",
-        Amount(TEMPERATURE, usual="20 .. 700 degC"),
+        Amount(TEMPERATURE, usual="20 .. 500 degC"),
         "Temperature it may reach",
         example="200 degC",
     )

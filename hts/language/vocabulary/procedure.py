@@ -148,7 +148,7 @@ class RequiredSpare(
     which: str = value(Choice("controlling thermocouples", "all thermocouples"), "Which")
     apart: Quantity | None = clause(
         "within",
-        Amount(LENGTH, usual="2 .. 300 mm"),
+        Amount(LENGTH, usual="2 .. 50 mm"),
         "Greatest distance of the spare",
         example="25 mm",
     )

@@ -54,7 +54,7 @@ class Thermocouple(Entry, example="T1 controls top at 12:00 on weld channel 1"):
     )
     on_weld: bool = flag("on weld", "On the weld centreline")
     offset: OffsetValue | None = value(
-        Offset(usual="0 .. 20 m"), "Distance from the weld centreline and side", optional=True
+        Offset(usual="0, 1 mm .. 20 m"), "Distance from the weld centreline and side", optional=True
     )
     surface: str | None = clause(
         "surface", Choice("outside", "inside"), "Surface it is attached to (outside unless said)"
@@ -96,7 +96,7 @@ class Attached(Entry, words="attached", example="attached capacitor discharge en
     )
     energy: Quantity | None = clause(
         "energy",
-        Amount(ENERGY, usual="10 .. 250 J"),
+        Amount(ENERGY, usual="40 .. 250 J"),
         "Stored energy of the attachment",
         example="100 J",
     )
@@ -132,7 +132,7 @@ class Extension(Entry, words="extension", example="extension KX class 1 length 2
     code: str = value(Name("a cable marking", "KX"), "Marking of the cable")
     grade: str | None = clause("class", Choice("1", "2", "standard", "special"), "Tolerance class")
     length: Quantity | None = clause(
-        "length", Amount(LENGTH, usual="1 .. 300 m"), "Length", example="20 m"
+        "length", Amount(LENGTH, usual="4 .. 150 m"), "Length", example="20 m"
     )
     shielded: bool = flag("shielded", "Shielded against interference")
     connectors: str | None = clause(
@@ -183,7 +183,7 @@ class Thermocouples(
     )
     lead: Quantity | None = entry(
         "lead at least",
-        Amount(LENGTH, usual="0.3 .. 20 m"),
+        Amount(LENGTH, usual="0.3 .. 8 m"),
         "Shortest lead of the wire",
         example="lead at least 1 m",
     )
@@ -205,7 +205,7 @@ class Thermocouples(
     )
     reference_junction: Quantity | None = entry(
         "reference junction",
-        Amount(TEMPERATURE, usual="0 .. 50 degC"),
+        Amount(TEMPERATURE, usual="0, 10 .. 50 degC"),
         "Temperature of the reference junction the expected millivolts are given for",
         example="reference junction 25 degC",
     )

@@ -130,7 +130,7 @@ class Before(
 
     insulation_resistance: Quantity | None = entry(
         "insulation resistance at least",
-        Amount(RESISTANCE, usual="10 kohm .. 2000 Mohm"),
+        Amount(RESISTANCE, usual="50 kohm .. 5 Mohm"),
         "Of heaters to earth",
         example="insulation resistance at least 1 Mohm",
     )
@@ -182,7 +182,7 @@ class Hardness(Entry, words="hardness", example="hardness weld at most 248 HV10 
         "Highest value as a share of what is measured on the base metal",
         example="120 %",
     )
-    count: int | None = clause("count", Count(usual="1 .. 100"), "Number of places", example="3")
+    count: int | None = clause("count", Count(usual="1 .. 24"), "Number of places", example="3")
     spots: str | None = clause("places", Text(), "Map of the places", example='"Sketch 2"')
 
 

@@ -10,6 +10,7 @@ from hts.checking.govern.case import Case
 from hts.checking.govern.procedures import domain, options, rows
 from hts.checking.rules.helpers.rows import asked_for, grouped, own_procedures, place
 from hts.checking.rules.rule import Bad, Good, Rule
+from hts.language.vocabulary.demand_lines import DemandLine, Forbids
 from hts.language.vocabulary.procedure import Procedure
 
 if TYPE_CHECKING:
@@ -48,8 +49,28 @@ RULE = Rule(
             base="owner",
             at="preheat",
         ),
+        Bad(
+            (
+                (
+                    _LINE,
+                    f"{_LINE}\n  requires junction cover\n  requires junction cover when t > 30 mm",
+                ),
+            ),
+            base="owner",
+            at="junction cover",
+        ),
     ),
     good=(
+        Good(
+            (
+                (
+                    _LINE,
+                    f"{_LINE}\n  requires junction cover when t > 30 mm\n"
+                    "  requires junction cover when p_number = 4",
+                ),
+            ),
+            base="owner",
+        ),
         Good(
             ((_LINE, f"{_LINE}\n  preheat at least 95 degC when grade in (X10CrMoVNb9-1, P36)"),),
             base="owner",
@@ -95,7 +116,30 @@ def check(case: Case) -> None:
                     place(procedure, stronger),
                 )
         _options(case, procedure, within)
+        _demands(case, procedure)
         _grades(case, procedure)
+
+
+def _demands(case: Case, procedure: Procedure) -> None:
+    """A demand made again: the one that stands there for all cases says it already."""
+    for lines in ((*procedure.requires, *procedure.prefers), procedure.forbids):
+        first: dict[str, DemandLine | Forbids] = {}
+        for line in lines:
+            if line.what is None or not line.sound:
+                continue
+            text = " ".join(line.what.text.split())
+            other = first.setdefault(text, line)
+            whens = {each.when.text if each.when is not None else "" for each in (other, line)}
+            if other is line or (len(whens) > 1 and "" not in whens):
+                continue
+            _tell(
+                case,
+                procedure,
+                f"`{text}` is already said in another line",
+                line.place("what"),
+                other.place("what"),
+                "the other line",
+            )
 
 
 def _elsewhere(case: Case, procedure: Procedure, within: Domain) -> None:
@@ -154,12 +198,19 @@ def _options(case: Case, procedure: Procedure, within: Domain) -> None:
                 )
 
 
-def _tell(case: Case, procedure: Procedure, message: str, at: Span, stronger: Span) -> None:
+def _tell(
+    case: Case,
+    procedure: Procedure,
+    message: str,
+    at: Span,
+    stronger: Span,
+    label: str = "the row that counts",
+) -> None:
     case.add(
         RULE.found(
             message,
             at,
             address=procedure.name,
-            others=[Label(stronger, "the row that counts")],
+            others=[Label(stronger, label)],
         )
     )
