@@ -326,6 +326,11 @@ WHERE_PAPERS_DIFFER = (
         "R101 R102 R103 R104 R105 L219",
     ),
     Fact(
+        "a procedure worked out for every metal and wall asks for what the trade could mean, and "
+        "for no less where more is joined",
+        "R116 R117",
+    ),
+    Fact(
         "what a procedure requires, forbids or prefers of any entry is held against the job",
         "R111 R112 R113 R114",
     ),

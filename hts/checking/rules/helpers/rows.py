@@ -3,15 +3,20 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from functools import lru_cache
 from itertools import product
+from typing import TYPE_CHECKING
 
 from hts.base.text import Span
 from hts.checking.govern.case import Case
-from hts.checking.govern.procedures import rows
+from hts.checking.govern.procedures import domain, rows
 from hts.language.vocabulary.limit_lines import TAKEN
 from hts.language.vocabulary.procedure import Procedure
 from hts.limits import Limit
 from hts.limits.quantities import Direction
+
+if TYPE_CHECKING:
+    from hts.limits.worked import Column
 
 DIRECTIONS: tuple[Direction, ...] = ("minimum", "maximum", "exactly")
 ASKS: dict[Direction, str] = {"minimum": "at least", "maximum": "at most", "exactly": "is"}
@@ -41,6 +46,15 @@ def grouped(procedure: Procedure) -> Iterator[tuple[str, Direction, list[Limit]]
             ]
             if len(group) > 1:
                 yield quantity, direction, group
+
+
+@lru_cache(maxsize=16)
+def worked_out(procedure: Procedure) -> tuple[Column, ...]:
+    """Its rows worked out for typical welds it is for."""
+    # Imported here, for most files hold no procedure.
+    from hts.limits.worked import columns
+
+    return tuple(columns(rows(procedure), domain(procedure)))
 
 
 def place(procedure: Procedure, row: Limit, part: str = "") -> Span:

@@ -1,0 +1,191 @@
+"""What a procedure asks for is plausible for every weld it is for."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from fractions import Fraction
+from typing import TYPE_CHECKING
+
+from hts.base.quantities import Quantity
+from hts.checking.govern.case import Case
+from hts.checking.rules.helpers.rows import asked_for, own_procedures, place, worked_out
+from hts.checking.rules.rule import Bad, Good, Rule
+from hts.language.vocabulary.procedure import Procedure
+
+if TYPE_CHECKING:
+    from hts.limits.worked import Bound, Column, Weld
+
+_RATE = "  heating rate     at most 200 degC/h above 315 degC when t <= 60 mm"
+_HOLD = "  hold time        at least 2.5 min/mm * t"
+
+RULE = Rule(
+    "R116",
+    "implausible-limit",
+    "warning",
+    summary="A limit of a procedure that, worked out for a metal and a wall it is for, is far from "
+    "what the trade asks for.",
+    why="A formula hides a slipped digit: `250 mm / t` for `25 mm / t` allows ten times the rate, "
+    "and no weld of the job at hand need show it.",
+    fix="Check the figures of the row. Where it is meant, waive the finding with the reason.",
+    source="common practice: hold ranges round those of ASME B31.3-2018 table 331.1.1, rates round "
+    "those of paragraph 331.1.4, hold by the thickness round 1 h/in; bands round those of local "
+    "heating by attenuation length",
+    basis="practice",
+    bad=(
+        Bad(
+            (
+                (
+                    _RATE,
+                    "  heating rate at most max(55 degC/h, 110 degC/h * 250 mm / t) above 315 degC",
+                ),
+            ),
+            base="owner",
+            at="max(55",
+        ),
+        Bad(((_HOLD, "  hold time at least 0.25 min/mm * t"),), base="owner", at="0.25 min/mm"),
+    ),
+    good=(
+        Good(
+            (
+                (
+                    _RATE,
+                    "  heating rate at most max(55 degC/h, 110 degC/h * 25 mm / t) above 315 degC",
+                ),
+            ),
+            base="owner",
+        ),
+    ),
+)
+
+#: Hold ranges in degC by P-number: a little wider than those of ASME B31.3-2018 table 331.1.1.
+_HOLDS = {
+    "1": (555, 690),
+    "3": (555, 690),
+    "4": (610, 765),
+    "5A": (635, 780),
+    "5B": (635, 780),
+    "15E": (680, 800),
+}
+#: Least preheat in degC for a thick wall: the lower end of what any code asks for.
+_PREHEATS = {"4": 90, "5A": 120, "5B": 120, "15E": 140}
+
+#: The least and the greatest plausible value in mm, s, degC or degC/h, None for no end.
+Ends = tuple[Fraction | float | None, Fraction | float | None]
+_H = 3600
+
+
+@RULE.for_spec
+def check(case: Case) -> None:
+    for procedure in own_procedures(case):
+        for column in worked_out(procedure):
+            told: set[int] = set()
+            for bound in strange(column):
+                if id(bound.row) not in told:
+                    told.add(id(bound.row))
+                    _tell(case, procedure, column, bound)
+
+
+def strange(column: Column) -> Iterator[Bound]:
+    """What a quantity comes to for each weld for which that is not plausible."""
+    ends = _ENDS.get(column.quantity)
+    if ends is None:
+        return
+    thickest = max((weld.wall for weld, _ in column.bounds), default=Fraction(0))
+    for weld, bound in column.bounds:
+        if bound is None:
+            continue
+        low, high = ends(weld, column.direction)
+        if column.quantity == "preheat" and weld.wall < thickest:
+            low = None
+        if (low is not None and bound.number < low) or (high is not None and bound.number > high):
+            yield bound
+
+
+def _tell(case: Case, procedure: Procedure, column: Column, bound: Bound) -> None:
+    weld = bound.weld
+    metal = f"P-{weld.p_number}, " if weld.p_number else ""
+    found = bound.value.both() if isinstance(bound.value, Quantity) else str(bound.value)
+    case.add(
+        RULE.found(
+            f"{column.quantity} {asked_for(bound.row, column.direction)} comes to {found} for "
+            f"{metal}{round(float(weld.wall), 1):g} mm of wall",
+            place(procedure, bound.row, column.direction),
+            address=procedure.name,
+            basis=RULE.basis,
+        )
+    )
+
+
+def _hold_temperature(weld: Weld, direction: str) -> Ends:
+    low, high = _HOLDS.get(weld.p_number, (450, 1150))
+    return low, high
+
+
+def _hold_time(weld: Weld, direction: str) -> Ends:
+    wall = float(weld.wall)
+    if direction == "minimum":
+        return min(600.0, 30 * wall), max(5 * _H, 5 * 60 * wall)
+    return _H, max(24 * _H, 10 * 60 * wall)
+
+
+def _bake_time(weld: Weld, direction: str) -> Ends:
+    return (
+        (1800, max(12 * _H, 10 * 60 * float(weld.wall))) if direction == "minimum" else (None, None)
+    )
+
+
+def _rate(weld: Weld, direction: str) -> Ends:
+    wall = float(weld.wall)
+    if direction == "minimum":
+        return None, None
+    fastest = min(600.0, 3 * 335 * 25.4 / wall)
+    return min(50.0, 0.4 * 222 * 25.4 / wall), max(fastest, 160.0)
+
+
+def _preheat(weld: Weld, direction: str) -> Ends:
+    least = _PREHEATS.get(weld.p_number)
+    return least if least is not None and direction == "minimum" else None, None
+
+
+def _width(least: float, most: float, *, times: int) -> Callable[[Weld, str], Ends]:
+    """Each side the most of a least figure and some walls."""
+
+    def ends(weld: Weld, direction: str) -> Ends:
+        wall = float(weld.wall)
+        cap = wall + 5 if times == 2 else 0
+        return (cap + times * least), (cap + times * max(most, 6 * wall))
+
+    return ends
+
+
+def _band(begins: str, least: float, most: float) -> Callable[[Weld, str], Ends]:
+    """Beyond another width some attenuation lengths, the root of inside radius times wall."""
+
+    def ends(weld: Weld, direction: str) -> Ends:
+        inner = weld.facts[begins]
+        assert isinstance(inner, Quantity)
+        length = float((weld.outside / 2 - weld.wall) * weld.wall) ** 0.5
+        width = float(inner.value)
+        return width + least * length, width + most * length + 150
+
+    return ends
+
+
+def _share_of_qualified(weld: Weld, direction: str) -> Ends:
+    return (0.4 * 5 * _H, 1.6 * 5 * _H) if direction == "maximum" else (None, None)
+
+
+_ENDS: dict[str, Callable[[Weld, str], Ends]] = {
+    "hold temperature": _hold_temperature,
+    "hold time": _hold_time,
+    "total hold": _share_of_qualified,
+    "bake time": _bake_time,
+    "heating rate": _rate,
+    "cooling rate": _rate,
+    "preheat": _preheat,
+    "preheat width": _width(35, 150, times=1),
+    "soak band": _width(4, 75, times=2),
+    "bake width": _width(25, 150, times=2),
+    "heated band": _band("soak_band", 1, 14),
+    "gradient band": _band("heated_band", 1, 14),
+}

@@ -1,0 +1,227 @@
+"""A procedure asks for no less where thicker or more highly alloyed metal is joined."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Sequence
+from itertools import pairwise
+from typing import TYPE_CHECKING, NamedTuple
+
+from hts.base.findings import Label
+from hts.base.quantities import Quantity
+from hts.checking.govern.case import Case
+from hts.checking.rules.helpers.rows import own_procedures, place, worked_out
+from hts.checking.rules.procedures.implausible_limit import strange
+from hts.checking.rules.rule import Bad, Good, Rule
+from hts.language.vocabulary.procedure import Procedure
+
+if TYPE_CHECKING:
+    from hts.limits.worked import Bound, Column, Weld
+
+_LINE = "  holding spread   at most 25 K"
+_RATE = "  heating rate     at most 200 degC/h above 315 degC when t <= 60 mm"
+_STEP = (
+    "  heating rate at most 200 degC/h above 315 degC when t <= 25 mm\n"
+    "  heating rate at most 200 degC/h * {} mm / t above 315 degC when t > 25 mm"
+)
+
+RULE = Rule(
+    "R117",
+    "milder-for-more",
+    "warning",
+    summary="A procedure that asks for less where more metal is joined, thicker or more highly "
+    "alloyed, or whose figure jumps where one row takes over from the other.",
+    why="Thick walls and hardenable steels need the warmer preheat, the longer hold and the slower "
+    "rate; a figure that goes the other way is most often a slip, or a condition turned round.",
+    fix="Check the figures and the conditions of both rows; where it is meant, say so with "
+    "`because`.",
+    source="the order of the rows of ASME B31.3-2018 tables 330.1.1 and 331.1.1 by thickness and "
+    "P-number; a formula that takes over from another row begins where that ends",
+    basis="practice",
+    bad=(
+        Bad(
+            (
+                (
+                    _LINE,
+                    f"{_LINE}\n  preheat at least 150 degC when p_number = 4\n"
+                    "  preheat at least 130 degC when p_number = 5A",
+                ),
+            ),
+            base="owner",
+            at="130 degC",
+        ),
+        Bad(
+            ((_LINE, f"{_LINE}\n  preheat at least 95 degC when thicker_wall < 25 mm"),),
+            base="owner",
+            at="95 degC",
+        ),
+        Bad(((_RATE, _STEP.format(12)),), base="owner", at="200 degC/h * 12 mm / t"),
+    ),
+    good=(
+        Good(
+            (
+                (
+                    _LINE,
+                    f"{_LINE}\n  preheat at least 150 degC when p_number = 4\n"
+                    "  preheat at least 200 degC when p_number = 5A",
+                ),
+            ),
+            base="owner",
+        ),
+        Good(((_RATE, _STEP.format(25)),), base="owner"),
+        Good(
+            (
+                (
+                    _LINE,
+                    f"{_LINE}\n  preheat at least 95 degC when thicker_wall < 25 mm,"
+                    ' because "The heavy sections are welded in the furnace"',
+                ),
+            ),
+            base="owner",
+        ),
+    ),
+)
+
+#: What has to rise (1) or fall (-1) with the wall, and with the alloy; whether no limit counts as
+#: the mildest there.
+_BY_WALL = {
+    "preheat": 1,
+    "hold time": 1,
+    "bake time": 1,
+    "heating rate": -1,
+    "cooling rate": -1,
+    "soak band": 1,
+    "heated band": 1,
+    "delay before heat treatment": -1,
+}
+_BY_ALLOY = {"preheat": 1, "hold temperature": 1, "delay before heat treatment": -1}
+_NONE_IS_MILDEST = ("preheat", "bake time", "delay before heat treatment")
+#: Values this close are one: rounded conversions.
+_CLOSE = 0.03
+
+
+class _Turn(NamedTuple):
+    """Two welds, the second of more metal, and the row that is to blame for the milder figure."""
+
+    message: str
+    row: Bound
+    other: Bound | None
+
+
+@RULE.for_spec
+def check(case: Case) -> None:
+    for procedure in own_procedures(case):
+        for column in worked_out(procedure):
+            turn = next(_turns(column), None)
+            # What is out of all range is told as that.
+            if turn is not None and not _explained(turn) and not any(strange(column)):
+                _tell(case, procedure, column, turn)
+
+
+def _turns(column: Column) -> Iterator[_Turn]:
+    for line in column.lines():
+        yield from _milder(column, line, _BY_WALL.get(column.quantity, 0), _wall)
+        yield from _jumps(column, line)
+    by_alloy = _BY_ALLOY.get(column.quantity, 0)
+    for wall, outside in {(weld.wall, weld.outside) for weld, _ in column.bounds}:
+        metals = [
+            each for each in column.bounds if (each[0].wall, each[0].outside) == (wall, outside)
+        ]
+        if len(metals) > 1:
+            yield from _milder(column, metals, by_alloy, _metal)
+
+
+def _wall(weld: Weld) -> str:
+    return f"{round(float(weld.wall), 1):g} mm of wall"
+
+
+def _metal(weld: Weld) -> str:
+    return f"P-{weld.p_number}"
+
+
+def _milder(
+    column: Column,
+    welds: Sequence[tuple[Weld, Bound | None]],
+    way: int,
+    named: Callable[[Weld], str],
+) -> Iterator[_Turn]:
+    """Where a least value falls, or a greatest one goes the wrong way."""
+    if not way or (
+        way > 0 and column.direction == "maximum" and column.quantity != "hold temperature"
+    ):
+        return
+    if way < 0 and column.direction == "minimum":
+        return
+    last: Bound | None = None
+    for weld, bound in welds:
+        if bound is None:
+            if named is _wall and last is not None and column.quantity in _NONE_IS_MILDEST:
+                yield _Turn(
+                    f"{column.quantity} is {_shown(last)} for {named(last.weld)} and not limited for "
+                    f"{named(weld)}",
+                    last,
+                    None,
+                )
+            continue
+        if last is not None and way * (float(bound.number) - float(last.number)) < -_CLOSE * abs(
+            float(last.number)
+        ):
+            # A rate tightened for part of the cases of a row is meant: other sizes keep that row's.
+            if way < 0 and column.quantity.endswith("rate") and bound.holds_for(last.weld):
+                continue
+            yield _Turn(
+                f"{column.quantity} is {_shown(last)} for {named(last.weld)} and {_shown(bound)} for "
+                f"{named(weld)}",
+                bound,
+                last,
+            )
+        last = bound
+
+
+def _jumps(column: Column, welds: Sequence[tuple[Weld, Bound | None]]) -> Iterator[_Turn]:
+    """Where a row that is a formula of the thickness takes over and does not begin where the other
+    ends."""
+    from hts.limits.worked import THICKNESSES
+
+    for (first, below), (second, above) in pairwise(welds):
+        if below is None or above is None or below.row is above.row:
+            continue
+        if second.wall - first.wall > second.wall / 10000:
+            continue
+        formulas = [set(getattr(b.row, column.direction).names) for b in (below, above)]
+        conditions = [
+            set(b.row.when.names) if b.row.when is not None else set() for b in (below, above)
+        ]
+        if not any(names & set(THICKNESSES) for names in formulas) or not all(
+            names & set(THICKNESSES) for names in conditions
+        ):
+            continue
+        if abs(float(above.number) - float(below.number)) > _CLOSE * abs(float(below.number)):
+            yield _Turn(
+                f"{column.quantity} jumps from {_shown(below)} to {_shown(above)} at "
+                f"{_wall(second)}",
+                above,
+                below,
+            )
+
+
+def _shown(bound: Bound) -> str:
+    return bound.value.both() if isinstance(bound.value, Quantity) else str(bound.value)
+
+
+def _explained(turn: _Turn) -> bool:
+    return any(bound.row.source.note for bound in (turn.row, turn.other) if bound is not None)
+
+
+def _tell(case: Case, procedure: Procedure, column: Column, turn: _Turn) -> None:
+    others = []
+    if turn.other is not None and turn.other.row is not turn.row.row:
+        others.append(Label(place(procedure, turn.other.row), "the other row"))
+    case.add(
+        RULE.found(
+            turn.message,
+            place(procedure, turn.row.row, column.direction),
+            address=procedure.name,
+            others=others,
+            basis=RULE.basis,
+        )
+    )
