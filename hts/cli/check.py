@@ -92,6 +92,12 @@ from hts.cli.today import HELP, judged_on
     help="Number of processes; all cores by default where there are many files.",
 )
 @click.option(
+    "--on",
+    metavar="tcp://HOST:PORT",
+    default=None,
+    help="Share the files out by this Dask scheduler; see grammar/CLUSTER.md for whom it trusts.",
+)
+@click.option(
     "--predict",
     "predicts",
     is_flag=True,
@@ -150,6 +156,7 @@ def command(
     today: str | None,
     stdin_path: str | None,
     jobs: int | None,
+    on: str | None,
     predicts: bool,
     keeps: bool,
     shard: Shard | None,
@@ -172,6 +179,8 @@ def command(
         raise click.UsageError(
             "standard input cannot be split into shards: name files with --shard"
         )
+    if on is not None and jobs is not None:
+        raise click.UsageError("--on shares the files out itself: leave --jobs out")
     if shrinks and baseline is None:
         raise click.UsageError("--write-baseline needs the file: --baseline PATH")
     if baseline is not None and shard is not None:
@@ -196,6 +205,7 @@ def command(
                 cache=cache_folder() if keeps else None,
                 progress=progress(),
                 users=users,
+                on=on,
             )
     except ConfigurationError as error:
         raise cannot_use(error) from None

@@ -49,6 +49,7 @@ def check_paths(
     cache: str | None = None,
     progress: Callable[[int, int], None] | None = None,
     users: bool = False,
+    on: str | None = None,
 ) -> Results:
     """Checks files, folders and, for "-", standard input.
 
@@ -58,8 +59,10 @@ def check_paths(
     whatever was kept, the results are the same, in the same order. ``progress`` is told the number
     of files done, and of all. ``users``: what uses one of the files is checked, too.
 
-    Raises ChildProcessError where a process was killed, and PermissionError where HTS_CACHE_DIR
-    lies inside the repository of a file.
+    ``on`` is the address of a Dask scheduler that shares the files out, without a cache.
+
+    Raises ChildProcessError where a process was killed or a cluster cannot be used, and
+    PermissionError where HTS_CACHE_DIR lies inside the repository of a file.
     """
     results = Results()
     left_out: list[Quieted] = []
@@ -84,7 +87,12 @@ def check_paths(
                 "outcomes along; name another folder in HTS_CACHE_DIR, or say --no-cache"
             )
         cache = None
-    outcomes = _kept(tasks, today, jobs, cache) if cache else _fresh(tasks, today, jobs)
+    if on is not None:
+        from hts.checking.checker.cluster import check_on_cluster
+
+        outcomes = check_on_cluster(tasks, today, on)
+    else:
+        outcomes = _kept(tasks, today, jobs, cache) if cache else _fresh(tasks, today, jobs)
     prefixes = telling_apart(tasks)
     for done, (task, outcome) in enumerate(zip(tasks, outcomes, strict=True), 1):
         if prefixes and isinstance(task, Task):

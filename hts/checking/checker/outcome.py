@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import os
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 from functools import lru_cache
 
 from hts.base.text import Source
@@ -20,11 +20,15 @@ from hts.language.vocabulary.spec import File
 
 
 def outcomes(
-    tasks: Iterable[Task | UncheckedFile], today: str | None, keep: bool = False
+    tasks: Iterable[Task | UncheckedFile],
+    today: str | None,
+    keep: bool = False,
+    loader: Callable[[str], Loader] | None = None,
 ) -> list[Outcome | UncheckedFile]:
     """What comes of each text, in their order; a library that several use is read once.
 
     ``keep``: the outcomes are to be kept for another run, so that they carry what they rest on.
+    ``loader`` gives what reads the files below a root; from the disk unless said.
     """
     loaders: dict[str, Loader] = {}
     found: list[Outcome | UncheckedFile] = []
@@ -32,14 +36,15 @@ def outcomes(
         if isinstance(task, UncheckedFile):
             found.append(task)
             continue
-        loader = loaders.setdefault(task.root, Loader(task.root))
+        if task.root not in loaders:
+            loaders[task.root] = loader(task.root) if loader is not None else Loader(task.root)
         try:
             data = task.read()
             source = task.source(data)
         except Unreadable as error:
             found.append(task.failure(error))
             continue
-        found.append(_outcome(task, source, loader, data, today, keep))
+        found.append(_outcome(task, source, loaders[task.root], data, today, keep))
     return found
 
 
