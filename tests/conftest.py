@@ -8,6 +8,9 @@ import tempfile
 import pytest
 from hypothesis import settings
 
+# Predictions solve small systems: threads of the library below numpy would wait for each other.
+os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
+
 # Outcomes kept by a run of the tests are nobody else's, and last no longer than it.
 os.environ["HTS_CACHE_DIR"] = os.path.join(_kept := tempfile.mkdtemp(prefix="hts-tests-"), "cache")
 atexit.register(shutil.rmtree, _kept, ignore_errors=True)

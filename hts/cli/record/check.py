@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 import sys
 from typing import TYPE_CHECKING, Any
 
@@ -15,6 +16,7 @@ from hts.cli.today import day
 if TYPE_CHECKING:
     from hts.base.findings import Finding
     from hts.checking.checker.results import Shard
+    from hts.record.expected.comparison import Comparison
     from hts.record.judging import Judgement
 
 _MET, _NOT = 0, 1
@@ -47,6 +49,13 @@ _MET, _NOT = 0, 1
     default="text",
     help="Format of the judgement; csv is for an archive.",
 )
+@click.option(
+    "--predict",
+    "predicts",
+    is_flag=True,
+    help="Also set the record beside what is predicted of it; it bears on no verdict. Done without "
+    "this option where the text says `predict`.",
+)
 def command(
     spec: str,
     logs: tuple[str, ...],
@@ -55,6 +64,7 @@ def command(
     today: str | None,
     results_file: str | None,
     output_format: str,
+    predicts: bool,
     archive: str | None,
     jobs: int | None,
     shard: Shard | None,
@@ -66,6 +76,8 @@ def command(
     Exits 0 when all is met, 1 when something is not met or not shown, 2 when it could not be
     judged.
     """
+    # Small systems are solved fastest by one thread; numpy reads this when it is first imported.
+    os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
     from hts.record import faults, judging, results
     from hts.record.belonging import belonging
     from hts.record.errors import RecordError
@@ -94,10 +106,26 @@ def command(
         judgement = _with_errors(judgement, errors)
     except RecordError as error:
         refuse(told(error))
-    hand_over(judgement, papers, spec)
+    comparison = _compared(judgement, predicts)
+    hand_over(judgement, papers, spec, comparison)
     write = document.write if output_format == "json" else text.write
     click.echo(write(judgement), nl=False)
+    if comparison is not None and output_format == "text":
+        from hts.record.expected import words
+
+        click.echo(words.write(comparison), nl=False)
     sys.exit(_MET if judgement.overall == judging.MET else _NOT)
+
+
+def _compared(judgement: Judgement, always: bool) -> Comparison | str | None:
+    """The record beside its prediction, or why there is none; None where nobody asks."""
+    try:
+        from hts.record.expected.comparison import compared
+    except ModuleNotFoundError as error:
+        if (error.name or "").partition(".")[0] != "scipy":
+            raise
+        return 'scipy is not installed; run: pip install "hts[predict]"' if always else None
+    return compared(judgement.plan, judgement.record, always=always)
 
 
 def _with_results(judgement: Judgement, path: str | None) -> Judgement:

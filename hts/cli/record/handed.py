@@ -13,6 +13,7 @@ from hts.cli.record.asked import refuse
 from hts.paper.sheet import SIZES
 
 if TYPE_CHECKING:
+    from hts.record.expected.comparison import Comparison
     from hts.record.judging import Judgement
 
 F = TypeVar("F", bound=Callable[..., Any])
@@ -65,7 +66,9 @@ def wanted(given: dict[str, Any]) -> Wanted:
     return found
 
 
-def hand_over(judgement: Judgement, asked: Wanted, spec: str) -> None:
+def hand_over(
+    judgement: Judgement, asked: Wanted, spec: str, comparison: Comparison | str | None = None
+) -> None:
     """Writes all files, or none; tells their paths on standard error."""
     if asked.folder is None:
         return
@@ -75,7 +78,7 @@ def hand_over(judgement: Judgement, asked: Wanted, spec: str) -> None:
 
     sheet = asked.sheet or configuration(spec, asked.config).sheet
     try:
-        made = files(judgement, asked.kinds, SIZES[sheet])
+        made = files(judgement, asked.kinds, SIZES[sheet], comparison)
     except MissingPackage as error:
         raise click.ClickException(str(error)) from None
     try:

@@ -3,11 +3,15 @@
 from __future__ import annotations
 
 import os
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Collection
+from typing import TYPE_CHECKING
 
 from hts.job.outputs.text import visible
 from hts.paper.sheet import A4, Size
 from hts.record.judging import Judgement, document
+
+if TYPE_CHECKING:
+    from hts.record.expected.comparison import Comparison
 
 #: mm; a page on its side without its margins.
 _CHART = (271.0, 150.0)
@@ -56,7 +60,25 @@ KINDS: dict[str, Callable[[Judgement, Size], bytes]] = {
 }
 
 
-def files(judgement: Judgement, kinds: Iterable[str], size: Size = A4) -> dict[str, bytes]:
-    """Name -> bytes: `W12-stress-relief-record.pdf`. Raises MissingPackage."""
+def files(
+    judgement: Judgement,
+    kinds: Collection[str],
+    size: Size = A4,
+    comparison: Comparison | str | None = None,
+) -> dict[str, bytes]:
+    """Name -> bytes: `W12-stress-relief-record.pdf`. With a `comparison` the report has a section
+    on it, and it is a picture beside the chart. Raises MissingPackage."""
     stem = visible(f"{judgement.plan.joint}-{judgement.plan.name}-record").replace("/", "_")
-    return {f"{stem}.{kind}": KINDS[kind](judgement, size) for kind in kinds}
+    if comparison is None:
+        return {f"{stem}.{kind}": KINDS[kind](judgement, size) for kind in kinds}
+    made = {f"{stem}.{kind}": KINDS[kind](judgement, size) for kind in kinds if kind != "pdf"}
+    from hts.record.expected.plot import picture
+    from hts.record.handover.report import report
+
+    if "pdf" in kinds:
+        made[f"{stem}.pdf"] = report(judgement, size, comparison)
+    if f"{stem}.svg" in made and not isinstance(comparison, str):
+        plan = judgement.plan
+        svg = picture(comparison, plan.job.document, f"{plan.joint}: {plan.name}", _CHART)
+        made[f"{stem}-predicted.svg"] = svg.encode()
+    return made

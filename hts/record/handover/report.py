@@ -4,7 +4,7 @@ on."""
 from __future__ import annotations
 
 import os
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 import hts
 from hts.job.compiler.fingerprint import grouped
@@ -25,6 +25,9 @@ from hts.record.judging import CONDITIONAL, MET, NOT_MET, NOT_SHOWN, Judgement
 from hts.record.judging.rates import Fastest
 from hts.record.judging.words import Words, time
 
+if TYPE_CHECKING:
+    from hts.record.expected.comparison import Comparison
+
 _TEMPLATE = os.path.join(os.path.dirname(__file__), "templates", "record.typ")
 _ROOT = os.path.dirname(hts.__file__)
 _SAID = {
@@ -39,12 +42,14 @@ _VERDICT = 48.0
 _CHART = 0.93
 
 
-def report(judgement: Judgement, size: Size) -> bytes:
-    """The pages. Raises MissingPackage."""
-    return pdf(_TEMPLATE, pages(judgement, size), _ROOT)
+def report(judgement: Judgement, size: Size, comparison: Comparison | str | None = None) -> bytes:
+    """The pages, with the record beside its prediction. Raises MissingPackage."""
+    return pdf(_TEMPLATE, pages(judgement, size, comparison), _ROOT)
 
 
-def pages(judgement: Judgement, size: Size) -> dict[str, Any]:
+def pages(
+    judgement: Judgement, size: Size, comparison: Comparison | str | None = None
+) -> dict[str, Any]:
     """All that is printed, as the template reads it."""
     frame = Frame(size)
     page = Pages(frame)
@@ -53,6 +58,11 @@ def pages(judgement: Judgement, size: Size) -> dict[str, Any]:
     _failures(page, judgement)
     _chart(page, judgement)
     _thermocouples(page, judgement)
+    if comparison is not None:
+        from hts.record.expected import plot
+
+        plan = judgement.plan
+        plot.pages(page, comparison, plan.job.document, f"{plan.joint}: {plan.name}")
     _evidence(page, judgement)
     _acceptance(page, judgement)
     named, record, room = judgement.plan.job.document, judgement.record, frame.room(False)

@@ -1,0 +1,8 @@
+"""A record beside what is predicted of it: traces, residuals, the bore as an estimate.
+
+A prediction is never evidence: nothing here bears on a verdict.
+
+comparison  the record against the model driven by its control thermocouples
+words       the comparison as text
+plot        the comparison as a picture and as pages of the report
+"""
