@@ -3,6 +3,7 @@
 import pytest
 
 from hts.base.findings import Report
+from hts.checking.checker.run import check_spec
 from hts.checking.govern import authorities
 from hts.checking.govern.joint import JointLimits
 from tests.texts import spec_of
@@ -81,3 +82,18 @@ def test_no_value_out_of_range(changes):
     found = preheat(**changes)
     assert found.minimum is None
     assert {name for item in found.unanswered for name in item.names} == {"preheat_by_cet"}
+
+
+@pytest.mark.parametrize(
+    ("head", "told"),
+    [
+        ("governed by en-1011-2 edition 2001", "preheat-too-low"),
+        ("governed by local-heating", "preheat-below-estimate"),
+    ],
+)
+def test_a_low_preheat_is_told_once(head, told):
+    text = TEXT.format(carbon="0.18", hydrogen="5", wall="31.75", heat_input="1.26")
+    text = text.replace("governed by en-1011-2 edition 2001", head)
+    text = text.replace("at least by rule", "at least 90 degC")
+    names = [found.kind.name for found in check_spec(spec_of(text))]
+    assert [n for n in names if n in ("preheat-too-low", "preheat-below-estimate")] == [told], names
