@@ -89,7 +89,7 @@ def complete(session: Session, params: types.CompletionParams) -> types.Completi
     start = prefix_start(buffer.text, offset)
     written = session.range(buffer, start, offset)
     items = [
-        _item(each, number, written)
+        _item(each, number, written, session.takes_snippets)
         for number, each in enumerate(completion(buffer.placed, offset, around))
     ]
     return types.CompletionList(False, items)
@@ -101,9 +101,10 @@ def _today() -> str:
     return datetime.date.today().isoformat()
 
 
-def _item(each: Offer, number: int, written: types.Range) -> types.CompletionItem:
-    text = each.snippet or each.insert
-    form = types.InsertTextFormat.Snippet if each.snippet else types.InsertTextFormat.PlainText
+def _item(each: Offer, number: int, written: types.Range, snippets: bool) -> types.CompletionItem:
+    filled = snippets and bool(each.snippet)
+    text = each.snippet if filled else each.insert
+    form = types.InsertTextFormat.Snippet if filled else types.InsertTextFormat.PlainText
     return types.CompletionItem(
         each.label,
         kind=_KINDS[each.kind],

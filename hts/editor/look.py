@@ -23,6 +23,8 @@ from hts.checking.govern.case import Case
 from hts.checking.report.documents import told
 from hts.editor.buffer import Lines
 from hts.language.model import Loader, Spec
+from hts.language.vocabulary.job import OwnBook, Use
+from hts.language.vocabulary.weld_list import WeldList
 
 Data = dict[str, Any]
 
@@ -176,13 +178,16 @@ def _finding(finding: Finding, case: Case, encoding: str) -> Data:
 
 
 def _use_of(spec: Spec, other: Source) -> Span:
+    """Where a text names another file: a library, a book of its own, a table of welds."""
     folder = os.path.dirname(spec.source.path or "")
-    for use in spec.file.uses:
-        if use.path and other.path:
-            named = os.path.realpath(os.path.join(folder, use.path))
+    file = spec.file
+    naming: list[Use | OwnBook | WeldList] = [*file.uses, *file.books, *file.weld_lists]
+    for entry in naming:
+        if entry.path and other.path:
+            named = os.path.realpath(os.path.join(folder, entry.path))
             if named == os.path.realpath(other.path):
-                return use.place("path")
-    return spec.file.uses[0].place("path") if spec.file.uses else spec.source.span(0, 0)
+                return entry.place("path")
+    return file.uses[0].place("path") if file.uses else spec.source.span(0, 0)
 
 
 def _other(span: Span, text: str, own: Source, encoding: str) -> Data:

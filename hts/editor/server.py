@@ -100,6 +100,9 @@ class Server(LanguageServer):
         encoding = str(getattr(self.workspace.position_encoding, "value", None) or UTF16)
         workspace = Workspace(paths, encoding)
         self.session = Session(workspace, self._publish, self._refresh)
+        text = params.capabilities.text_document
+        item = text.completion.completion_item if text and text.completion else None
+        self.session.takes_snippets = bool(item and item.snippet_support)
         self.take(settings)
 
     def take(self, settings: dict[str, Any]) -> None:

@@ -51,6 +51,8 @@ class Session:
         self.refresh = refresh
         self.outcomes: dict[str, Outcome] = {}
         self.shows_hints = True
+        #: Whether the editor knows places to fill in.
+        self.takes_snippets = False
         self.checks = Checks(self._request, self._told)
 
     # The texts ------------------------------------------------------------------------------

@@ -11,9 +11,11 @@ import pytest
 from hypothesis import given
 from jsonschema import Draft7Validator
 
+import hts
 from hts.base.findings import Label
 from hts.checking.checker.results import Results, Suppressed, UncheckedFile
 from hts.checking.report.sarif import ROOT, write
+from hts.generate import ROOT as REPOSITORY
 from tests.checking.report.findings import (
     ADVICE,
     ERROR,
@@ -168,3 +170,28 @@ def test_what_is_waived_or_known_is_suppressed_with_its_reason() -> None:
     ]
     assert told[2]["suppressions"][0]["kind"] == "external"
     assert len({each["partialFingerprints"]["address/v1"] for each in told}) == 3
+
+
+def test_a_fix_is_a_replacement_that_mends_the_text() -> None:
+    """`fixes` (3.55): the regions replaced give a text in which the finding is gone."""
+    path = Path(REPOSITORY, "specs/broken/unit-unknown.hts")
+    made = Results()
+    made.checked = [path.name]
+    made.findings = hts.check(hts.load(path), today="2026-11-20")
+    (result,) = run_of(made)["results"]
+    (fix,) = result["fixes"]
+    assert fix["description"]["text"] == "write `degC/h`"
+    (change,) = fix["artifactChanges"]
+    (replacement,) = change["replacements"]
+    region = replacement["deletedRegion"]
+    lines = path.read_text("utf-8").splitlines(keepends=True)
+    line = lines[region["startLine"] - 1]
+    assert line[region["startColumn"] - 1 : region["endColumn"] - 1] == "C/hr"
+    assert replacement["insertedContent"]["text"] == "degC/h"
+
+
+def test_of_a_text_in_pieces_no_fix_is_told() -> None:
+    made = Results()
+    made.in_pieces = True
+    made.findings = hts.check(hts.load(Path(REPOSITORY, "specs/broken/unit-unknown.hts")))
+    assert all("fixes" not in result for result in run_of(made)["results"])

@@ -1,0 +1,81 @@
+"""What an editor is told is what `hts check` finds, in whatever line ends and encodings."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+import hts
+from hts.base.text import Source
+from hts.editor.buffer import Buffer, uri_of
+from hts.editor.look import Looker, Wanted, worked_out
+from hts.generate import ROOT
+from hts.language.model import Loader, Spec
+
+BROKEN = sorted(Path(ROOT, "specs/broken").glob("*.hts"))
+TODAY = "2026-11-20"
+
+
+def wanted(path: Path, text: str) -> Wanted:
+    return Wanted(f"specs/broken/{path.name}", text, str(path), ROOT, {}, False, "utf-16", TODAY)
+
+
+def test_the_findings_are_those_of_a_check() -> None:
+    looker = Looker()
+    for path in BROKEN[::4]:
+        text = path.read_text("utf-8")
+        data, case = looker.look(wanted(path, text))
+        assert case is not None
+        expected = hts.check(hts.load(path), today=TODAY)
+        told = [(f["code"], f["start"], f["end"]) for f in data["findings"]]
+        for (code, start, end), finding in zip(told, expected, strict=True):
+            assert code == finding.kind.code
+            if finding.source.name == f"specs/broken/{path.name}":
+                assert (start, end) == finding.at.span[1:]
+            else:
+                # It lies in a file the text names: told there, with the place itself beside it.
+                assert text[start:end] == f'"{Path(finding.source.name).name}"'
+
+
+@pytest.mark.parametrize("encoding", ["utf-8", "utf-16", "utf-32"])
+def test_columns_are_right_behind_any_letters_and_line_ends(encoding: str) -> None:
+    """Letters of two planes before each finding, CR LF and a byte order mark: what the editor marks
+    is the text the finding is about."""
+    size = {"utf-8": 1, "utf-16": 2, "utf-32": 4}[encoding]
+    codec = {"utf-8": "utf-8", "utf-16": "utf-16-le", "utf-32": "utf-32-le"}[encoding]
+    for path in BROKEN[::9]:
+        whole = "\ufeff# é\U0001f525\n" + path.read_text("utf-8").replace('"', '"\U0001f525é', 1)
+        buffer = Buffer(uri_of(str(path)), whole.replace("\n", "\r\n"), 1, encoding)
+        lines = buffer.whole.split("\r\n")
+        spec = Spec(Source(buffer.text, path.name, str(path)), Loader(ROOT))
+        for finding in hts.check(spec, today=TODAY):
+            span = finding.at.span
+            if "\r\n" in span.text or not span.text:
+                continue
+            line, column = buffer.position(span.start)
+            last, end = buffer.position(span.end)
+            assert line == last
+            marked = lines[line].encode(codec)[column * size : end * size]
+            assert marked.decode(codec) == span.text
+
+
+def test_what_is_worked_out_stops_when_something_else_is_asked() -> None:
+    path = Path(ROOT, "specs/p22-header.hts")
+    _, case = Looker().look(wanted(path, path.read_text("utf-8")))
+    assert case is not None
+    whole = worked_out(case, lambda: False)
+    assert len(whole["reasons"]) > 10
+    assert len(worked_out(case, lambda: True)["reasons"]) == 1
+    assert [label for _, label, _ in whole["hints"] if label.startswith("= 39.6 mm")]
+
+
+def test_a_fault_is_told_and_never_taken_for_no_findings(monkeypatch: pytest.MonkeyPatch) -> None:
+    def broken(*_: object) -> None:
+        raise ZeroDivisionError("a slip of this program")
+
+    monkeypatch.delenv("HTS_DEBUG", raising=False)
+    monkeypatch.setattr("hts.editor.look.check_case", broken)
+    data, case = Looker().look(wanted(BROKEN[0], BROKEN[0].read_text("utf-8")))
+    assert case is None
+    assert "a fault of hts" in data["fault"]
