@@ -16,6 +16,7 @@ from hts.language.vocabulary.joint import Joint
 
 #: As many joints are named in one finding, and as many rows pointed at.
 NAMED = 5
+_FIGURES = re.compile(r"\d+(?:[./: ]\d+)*")
 
 
 def gathered(findings: Iterable[Finding], spec: Spec) -> list[Finding]:
@@ -28,14 +29,15 @@ def gathered(findings: Iterable[Finding], spec: Spec) -> list[Finding]:
 
 
 def _cause(finding: Finding, rows: dict[str, Joint]) -> tuple[object, ...]:
-    """What findings of one cause have in common."""
-    span, code = finding.at.span, finding.kind.code
+    """What findings of one cause have in common. One that is graver, or says something else than
+    other figures, is another cause and never hidden behind the first."""
+    span, code = finding.at.span, (finding.kind.code, finding.severity)
     name, _, rest = finding.address.partition("/")
     if isinstance(span.source, TableSource):
         column = span.source.column_at(span.start)
         return code, span.source.path, column, _without(finding.message, name)
     if name in rows:
-        return code, span, rest
+        return code, span, rest, _FIGURES.sub("#", _without(finding.message, name))
     return code, span, finding.message
 
 

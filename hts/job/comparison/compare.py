@@ -12,7 +12,7 @@ from hts.job.comparison.change import Change, Representation, Side, make, under
 from hts.job.comparison.direction import direction
 from hts.job.comparison.effects import effects
 from hts.job.comparison.facts import SpecNode
-from hts.job.comparison.issue import issue
+from hts.job.comparison.issue import issue, list_revisions
 from hts.job.comparison.limits_in_force import LimitsInForce, shown
 from hts.job.comparison.lookup import named
 from hts.job.comparison.own_books import own_books
@@ -88,6 +88,7 @@ def compare(old: Spec | None, new: Spec | None, *, today: str | None = None) -> 
     reached = _reached(changes, walk.joints)
     changes += effects(before, after, reached)
     changes += requalifications(before, after, reached)
+    changes += list_revisions(old, new)
     changes += issue(changes, old, new)
     rewritten = [*walk.representations, *texts(old, new)]
     if not changes and not rewritten:

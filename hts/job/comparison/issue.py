@@ -6,10 +6,11 @@ from collections.abc import Iterator
 
 from hts.job.comparison.change import Change, Side, make
 from hts.job.comparison.lookup import named
-from hts.job.comparison.registry import CHANGED, NOTE, REAPPROVE, VERDICTS, Verdict
+from hts.job.comparison.registry import ADDED, CHANGED, NOTE, REAPPROVE, REMOVED, VERDICTS, Verdict
 from hts.language.model import Spec
 from hts.language.vocabulary.job import Revision
 from hts.language.vocabulary.procedure import Procedure
+from hts.language.vocabulary.weld_list import WeldList
 
 #: Kinds of the area document that are more than its name, its issue and its signatures.
 _CONTENT = ("scope", "range of the scope", "units on paper", "referred document", "open point")
@@ -40,6 +41,25 @@ def issue(changes: list[Change], old: Spec, new: Spec) -> Iterator[Change]:
         if own:
             verdict = _worst(own)
             yield from _kept(name, procedure.revision, other.revision, verdict)
+
+
+def list_revisions(old: Spec, new: Spec) -> Iterator[Change]:
+    """The revisions that weld lists state of themselves, where they are no longer the same."""
+    row = named("document", "weld list revision")
+    before, after = ({each.name: each for each in spec.weld_lists} for spec in (old, new))
+    for name in dict.fromkeys((*before, *after)):
+        sides = [_of_list(listed.get(name)) for listed in (before, after)]
+        first, second = sides
+        if (first and first.value) != (second and second.value):
+            action = CHANGED if first and second else ADDED if second else REMOVED
+            yield make("", row, action, first, second)
+
+
+def _of_list(listed: WeldList | None) -> Side | None:
+    if listed is None or listed.revision is None:
+        return None
+    place = listed.place("revision")
+    return Side(f"{listed.name}/revision", listed.revision, listed.revision, place)
 
 
 def _first(procedures: list[Procedure]) -> dict[str, Procedure]:

@@ -10,7 +10,9 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from hts.base.findings import Finding, Kind, Label
 from hts.base.text import BYTE_ORDER_MARK
+from hts.checking.checker.gathered import gathered
 from hts.job.comparison import compare
 from hts.job.compiler import compile_spec
 from hts.job.outputs import job_json
@@ -265,3 +267,26 @@ def test_a_blank_cell_leaves_the_value_of_the_typical_and_needed_asks_for_it() -
     ]
     dash = COLUMNS + '  blank "-"\n'
     assert spec(job(dash, 1), table([("W101", "-", "-", "-", "-", "-", "-", "-")])).findings == []
+
+
+def test_nothing_graver_and_nothing_else_hides_behind_the_first() -> None:
+    """Rows whose findings at one line of the typical differ in more than figures stay apart."""
+    kind = Kind("Z999", "test", "error", "s", "w", "f")
+    made = spec(job(), table())
+    at = Label(made.joints["W101"].entry.place("cap_width"))
+    messages = [
+        ("W101", "warning", "the band of W101 is 60 mm, 66 mm are asked for"),
+        ("W102", "warning", "the band of W102 is 60 mm, 71.5 mm are asked for"),
+        ("W103", "error", "the band of W103 is 60 mm, 70 mm are asked for"),
+        ("W103", "warning", "the band of W103 is 60 mm, and nobody accepted it"),
+    ]
+    found = [
+        Finding(kind, message, at, address=f"{name}/heating", severity=severity)  # type: ignore[arg-type]
+        for name, severity, message in messages
+    ]
+    told_ = gathered(found, made)
+    assert [(f.severity, f.message) for f in told_] == [
+        (severity, message) for name, severity, message in messages if name != "W102"
+    ]
+    assert "the same for 2 welds: W101, W102" in told_[0].notes
+    assert "W102: the band of W102 is 60 mm, 71.5 mm are asked for" in told_[0].notes
