@@ -126,7 +126,7 @@ def _welds(rows: Sequence[Limit], names: set[str], domain: Domain) -> list[Weld]
         for metal in metals
         for nominal, outside in pipes
         for wall in walls
-        if wall * 4 < Fraction(str(outside)) or len(pipes) == 1
+        if wall * 4 < Fraction(str(outside))
     ]
 
 

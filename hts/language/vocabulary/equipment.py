@@ -130,7 +130,7 @@ class PowerSource(Entry, words="power source", example="power source PS1 { … }
     )
     output: Quantity | None = entry(
         "output",
-        Amount(POWER, usual="5 .. 1500 kW"),
+        Amount(POWER, usual="5 .. 600 kW"),
         "Rated output",
         required=True,
         example="output 65 kVA",

@@ -117,7 +117,7 @@ class Nearby(
     where: OffsetValue = value(Offset(usual="50 mm .. 15 m"), "Where, from the weld centreline")
     at_most: Quantity | None = clause(
         "at most",
-        Amount(TEMPERATURE, usual="20 .. 500 degC"),
+        Amount(TEMPERATURE, usual="40 .. 500 degC"),
         "Temperature it may reach",
         example="200 degC",
     )
@@ -155,7 +155,7 @@ class Earlier(
 ):
     """Heat treatment the joint has had, for the ledger of time at temperature."""
 
-    time: Quantity = value(Amount(TIME, usual="5 min .. 100 h"), "Time at temperature")
+    time: Quantity = value(Amount(TIME, usual="20 min .. 100 h"), "Time at temperature")
     at: Quantity | None = clause(
         "at",
         Amount(TEMPERATURE, usual="500 .. 1100 degC"),

@@ -77,15 +77,22 @@ class SizeRange(Entry):
 
     one_of = ("at_least", "at_most")
     at_least: Quantity | None = clause(
-        "at least", Amount(LENGTH, usual="1 .. 6000 mm"), "Smallest", example="60.3 mm"
+        "at least", Amount(LENGTH, usual="10 .. 6000 mm"), "Smallest", example="60.3 mm"
     )
     at_most: Quantity | None = clause(
-        "at most", Amount(LENGTH, usual="1 .. 6000 mm"), "Largest", example="75 mm"
+        "at most", Amount(LENGTH, usual="10 .. 6000 mm"), "Largest", example="75 mm"
     )
 
 
 class WallRange(SizeRange, words="applies to wall", example="applies to wall at most 75 mm"):
     """Walls the procedure is for."""
+
+    at_least: Quantity | None = clause(
+        "at least", Amount(LENGTH, usual="1 .. 350 mm"), "Thinnest", example="5 mm"
+    )
+    at_most: Quantity | None = clause(
+        "at most", Amount(LENGTH, usual="3 .. 350 mm"), "Thickest", example="75 mm"
+    )
 
 
 class DiameterRange(

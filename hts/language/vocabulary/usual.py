@@ -17,6 +17,8 @@ from hts.base.quantities import COUNT, LENGTH, MASS_FRACTION, Interval, Quantity
 from hts.base.quantities.dimensions import Dimension
 from hts.base.quantities.number import read_number
 from hts.language.vocabulary.declare import BLOCK, Entry, Field
+from hts.language.vocabulary.demand_text import DemandText
+from hts.language.vocabulary.demanded import Demanded, Test, stated
 from hts.language.vocabulary.formulas import Expression, FormulaText
 from hts.language.vocabulary.types import (
     ElementShare,
@@ -93,6 +95,8 @@ def strange(entry: Entry) -> Iterator[Strange]:
             yield from _judge(entry, field, each)
 
 
+#: Stands for the ranges of the fields that a demand is about.
+_DEMANDED = "as demanded"
 #: Ends of the ranges that are single, by declaration; an empty range for the others.
 _BOUNDS: dict[str, tuple[Fraction | int, Fraction | int]] = {}
 _PLANS: dict[type[Entry], dict[str, tuple[Field, str]]] = {}
@@ -109,6 +113,8 @@ def _plan(cls: type[Entry]) -> dict[str, tuple[Field, str]]:
             found[name] = field, ""
         elif isinstance(field.type, Expression):
             found[name] = field, field.type.usual or MULTIPLES
+        elif isinstance(field.type, DemandText):
+            found[name] = field, _DEMANDED
         elif field.type is not None and field.type.usual:
             found[name] = field, field.type.usual
     return found
@@ -127,6 +133,10 @@ def _plain(value: Quantity, usual: str) -> bool:
 
 def _judge(entry: Entry, field: Field, value: Any) -> Iterator[Strange]:
     assert field.type is not None
+    if isinstance(value, Demanded):
+        for test in value.tests:
+            yield from _judge_demand(entry, field, test)
+        return
     if isinstance(value, FormulaText) and isinstance(field.type, Expression):
         yield from _judge_formula(entry, field, field.type, value.text)
         return
@@ -134,6 +144,20 @@ def _judge(entry: Entry, field: Field, value: Any) -> Iterator[Strange]:
         usual = ranges(MULTIPLES if what == "t" else field.type.usual, part, what)
         if usual and not _within(part, usual):
             yield Strange(entry, field, part, usual, "" if what == "t" else what)
+
+
+def _judge_demand(entry: Entry, field: Field, test: Test) -> Iterator[Strange]:
+    """The figures a demand names against the range of the field they are for."""
+    type = stated(test.field)
+    if type is None or not type.usual or isinstance(type, Width):
+        return
+    for bound in (test.least, test.most, *test.among):
+        if isinstance(bound, FormulaText):
+            continue
+        for part, _ in _parts(bound) if not isinstance(bound, str) else ():
+            usual = ranges(type.usual, part, test.element)
+            if usual and not _within(part, usual):
+                yield Strange(entry, field, part, usual)
 
 
 def _judge_formula(entry: Entry, field: Field, type: Expression, text: str) -> Iterator[Strange]:

@@ -93,7 +93,13 @@ _BY_WALL = {
     "heated band": 1,
     "delay before heat treatment": -1,
 }
-_BY_ALLOY = {"preheat": 1, "hold temperature": 1, "delay before heat treatment": -1}
+_BY_ALLOY = {
+    "preheat": 1,
+    "hold temperature": 1,
+    "delay before heat treatment": -1,
+    "excursion": -1,
+    "holding spread": -1,
+}
 _NONE_IS_MILDEST = ("preheat", "bake time", "delay before heat treatment")
 #: Values this close are one: rounded conversions.
 _CLOSE = 0.03
