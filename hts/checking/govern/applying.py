@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping, Sequence
 from typing import NamedTuple
 
 from hts.base.quantities import Quantity
@@ -29,6 +29,17 @@ def applies(procedure: Procedure, limits: JointLimits) -> bool:
     )
 
 
+def applying(procedure: Procedure, sides: Sequence[Mapping[str, Fact]]) -> bool | None:
+    """The same for the facts of each side; None where missing facts leave it open."""
+    met = [
+        [_met(words, condition, facts) for words, condition, _, _ in clauses(procedure)]
+        for facts in sides
+    ]
+    if any(all(side) for side in met):
+        return True
+    return None if any(False not in side for side in met) else False
+
+
 def refusals(procedure: Procedure, limits: JointLimits) -> dict[str, list[Refusal]]:
     """For each side of the joint the clauses it is known not to meet."""
     return {side: list(_refused(procedure, facts)) for side, facts in known(limits).items()}
@@ -41,7 +52,9 @@ def _refused(procedure: Procedure, facts: dict[str, Fact]) -> Iterator[Refusal]:
             yield Refusal(at.text.strip(), at, " and ".join(values))
 
 
-def _met(words: dict[str, tuple[str, ...]], condition: str, facts: dict[str, Fact]) -> bool | None:
+def _met(
+    words: dict[str, tuple[str, ...]], condition: str, facts: Mapping[str, Fact]
+) -> bool | None:
     """None where facts are missing that decide it."""
     for name, each in words.items():
         if name not in facts:
@@ -51,7 +64,7 @@ def _met(words: dict[str, tuple[str, ...]], condition: str, facts: dict[str, Fac
     return holds(condition, facts) if condition else True
 
 
-def holds(condition: str, facts: dict[str, Fact]) -> bool | None:
+def holds(condition: str, facts: Mapping[str, Fact]) -> bool | None:
     """Whether a condition holds; None where facts are missing that decide it."""
     try:
         return bool(Formula.parse(condition, CONDITION).holds(facts))

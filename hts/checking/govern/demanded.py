@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 from typing import TYPE_CHECKING, Literal, NamedTuple
 
 from hts.base.text import Span
-from hts.checking.govern.applying import applies, holds, known
+from hts.checking.govern.applying import applies, applying, holds, known
 from hts.checking.govern.instances import Instance, Root, below, roots
 from hts.checking.govern.meets import Facts, Fit, fit
 from hts.checking.govern.sources import Authority
@@ -65,15 +65,26 @@ class Outcome(NamedTuple):
 def of_joint(case: Case, joint: Joint) -> list[Outcome]:
     """Every demand that is for a joint, in the order of the procedures."""
     if joint.name not in case.outcomes:
-        case.outcomes[joint.name] = [
-            outcome
-            for authority, line in _lines(case)
-            if not _of_document(line)
-            and authority.procedure is not None
-            and applies(authority.procedure, case.limits(joint))
-            for outcome in _put(case, authority, line, joint)
-        ]
+        case.outcomes[joint.name] = list(_of_joint(case, joint))
     return case.outcomes[joint.name]
+
+
+def _of_joint(case: Case, joint: Joint) -> Iterator[Outcome]:
+    sides: list[dict[str, Fact]] | None = None
+    for authority, lines in _lines(case):
+        own = [line for line in lines if not _of_document(line)]
+        if not own or authority.procedure is None:
+            continue
+        if sides is None:
+            sides = list(known(case.limits(joint)).values()) or [{}]
+        is_for = applying(authority.procedure, sides)
+        if is_for is None:
+            # Told once: the lines of a procedure that may not be for the joint hang on the same.
+            why = "whether the procedure is for the joint hangs on facts that are not known"
+            yield Outcome(authority, own[0], joint, "undecided", (), joint.place("names"), why)
+        elif is_for:
+            for line in own:
+                yield from _put(case, authority, line, joint, sides)
 
 
 def of_job(case: Case) -> list[Outcome]:
@@ -85,14 +96,20 @@ def of_job(case: Case) -> list[Outcome]:
 
 def _of_job(case: Case) -> list[Outcome]:
     found = []
-    for authority, line in _lines(case):
-        assert authority.procedure is not None
-        if not _of_document(line) or case.spec.file.job is None:
+    for authority, lines in _lines(case):
+        own = [line for line in lines if _of_document(line)]
+        if not own or case.spec.file.job is None or authority.procedure is None:
             continue
-        followers = [j for j in case.joints() if applies(authority.procedure, case.limits(j))]
-        if followers or not case.spec.joints:
-            put: list[Joint | None] = [*followers] or [None]
-            outcomes = [outcome for j in put for outcome in _put(case, authority, line, j)]
+        put: list[Joint | None] = [
+            joint for joint in case.joints() if applies(authority.procedure, case.limits(joint))
+        ]
+        if not put and case.spec.joints:
+            continue
+        for line in own:
+            outcomes: list[Outcome] = []
+            for joint in put or [None]:
+                sides = list(known(case.limits(joint)).values()) if joint is not None else [{}]
+                outcomes += _put(case, authority, line, joint, sides)
             found += [outcome._replace(joint=None) for outcome in outcomes[:1]]
     return found
 
@@ -101,23 +118,26 @@ def _of_document(line: DemandLine | Forbids) -> bool:
     return line.what is not None and line.what.targets[0].root in _OF_THE_JOB
 
 
-def _lines(case: Case) -> Iterator[tuple[Authority, DemandLine | Forbids]]:
-    """Every line that demands something readable, with its procedure."""
+def _lines(case: Case) -> Iterator[tuple[Authority, list[DemandLine | Forbids]]]:
+    """The lines of each procedure that demand something readable."""
     for authority in case.authorities:
         procedure = authority.procedure
         if procedure is not None:
             lines: list[DemandLine | Forbids] = [*procedure.requires, *procedure.prefers]
-            for line in (*lines, *procedure.forbids):
-                if line.what is not None and line.sound:
-                    yield authority, line
+            lines += procedure.forbids
+            yield authority, [line for line in lines if line.what is not None and line.sound]
 
 
 def _put(
-    case: Case, authority: Authority, line: DemandLine | Forbids, joint: Joint | None
+    case: Case,
+    authority: Authority,
+    line: DemandLine | Forbids,
+    joint: Joint | None,
+    sides: Facts,
 ) -> Iterator[Outcome]:
     """What comes of one demand; nothing where it is not for this joint."""
     assert line.what is not None
-    facts, open_ = _facts(case, line, joint)
+    facts, open_ = _holding(line, sides)
     at = joint.place("names") if joint is not None else _job_place(case)
     if not facts and not open_:
         return
@@ -143,13 +163,8 @@ def _job_place(case: Case) -> Span:
     return job.place()
 
 
-def _facts(
-    case: Case, line: DemandLine | Forbids, joint: Joint | None
-) -> tuple[list[dict[str, Fact]], bool]:
+def _holding(line: DemandLine | Forbids, sides: Facts) -> tuple[Facts, bool]:
     """The facts of the sides it is for, and whether there is a side nobody can tell about."""
-    if joint is None:
-        return ([{}], False) if line.when is None else ([], True)
-    sides = list(known(case.limits(joint)).values()) or [{}]
     if line.when is None:
         return sides, False
     held = [holds(line.when.text, side) for side in sides]
@@ -215,7 +230,7 @@ class _Putting:
         assert line.what is not None
         if all(target not in self.demanded.targets for target in line.what.targets):
             return False
-        facts, _ = _facts(self.case, line, self.joint)
+        facts, _ = _holding(line, self.facts)
         return bool(facts) and all(self._fit(test, instance).met for test in line.what.tests)
 
     def _instances(self) -> list[Instance]:

@@ -59,7 +59,7 @@ def _verdict(text: str, line: str, monkeypatch: pytest.MonkeyPatch) -> str:
     case = Case(spec)
     authority = of_procedure(spec.file.procedures[0])
     monkeypatch.setattr(Case, "authorities", [authority])
-    [(authority, put)] = demanded._lines(case)
+    [(authority, [put])] = demanded._lines(case)
     assert put.what is not None
     at = put.place()
     putting = demanded._Putting(case, authority, put.what, None, [{}], at)
