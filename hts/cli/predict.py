@@ -12,13 +12,17 @@ import click
 from hts.cli.completion import file_names
 from hts.cli.configured import config_option, configuration
 from hts.cli.read import spec_at
+from hts.predict.told import NOT_FOR
 
 if TYPE_CHECKING:
     from hts.checking.govern.case import Case
     from hts.predict.outlook import Outlook
 
 
-@click.command("predict")
+_NOT_FOR = "A prediction must not be used " + "; ".join(NOT_FOR) + "."
+
+
+@click.command("predict", epilog=_NOT_FOR)
 @click.argument("path", metavar="SPEC", shell_complete=file_names)
 @click.argument("address", required=False, default="", metavar="[ADDRESS]")
 @click.option(

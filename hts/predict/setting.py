@@ -136,6 +136,11 @@ def setting_of(case: Case, treatment: Treatment) -> Setting:
         insulated = heated + 0.15
         assumed.append("insulation taken 150 mm beyond the heated band: its width is not known")
     near, far = _halves(joint)
+    assumed += [
+        f"the {side.name} side, a {side.part}, taken as a pipe of its wall"
+        for side in joint.entry.sides
+        if side.part not in (None, "pipe")
+    ]
     program = _program(case, treatment)
     begin, stages, target, window = _stages(program, assumed)
     blanket = heating.insulation.thickness if heating.insulation is not None else None

@@ -12,9 +12,19 @@ os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
 import resource
 import time
 from collections.abc import Callable
+from pathlib import Path
 
+from hts.checking.govern.case import Case
+from hts.language.model import Loader, Spec
+from hts.language.model.load import root_of
+from hts.predict.building import Builder
+from hts.predict.course import follow
+from hts.predict.scatter import scattered
+from hts.predict.setting import setting_of
+from hts.predict.widths import narrowest
 from tests.science.field.pipes import NINE_CHROME, heated
 
+SPEC = Path(__file__).parents[2] / "specs" / "p22-header.hts"
 HOUR = 3600.0
 TIMES = [0.0, 7.4 * HOUR, 9.4 * HOUR, 12.0 * HOUR]
 
@@ -43,14 +53,14 @@ def main() -> None:
 
         _timed(f"12 h, {zones} zones, {size} cells", goal, cycle)
     _timed("steady hold, four zones", 0.15, lambda: model.steady(targets=[760.0] * 4))
-    first, _ = model.steady(targets=[760.0] * 4)
-
-    def samples() -> None:
-        for k in range(200):
-            # Worked out anew as for another bore: the slopes, not the start.
-            model.steady(targets=[758.0 + k % 5] * 4, guess=first)
-
-    _timed("200 steady holds, a start given", 25.0, samples)
+    # What is predicted of a specification: a large header with four zones.
+    loader = Loader(root_of(str(SPEC)))
+    case = Case(Spec(loader.read(str(SPEC)), loader))
+    setting = setting_of(case, next(iter(case.treatments(next(iter(case.joints()))))))
+    builder = Builder(setting)
+    _timed("200 samples of a hold, each input varied", 25.0, lambda: scattered(setting, builder))
+    _timed("the treatment followed", 12.0, lambda: follow(setting, builder))
+    _timed("narrowest bands", 5.0, lambda: narrowest(setting, 15.0))
     print(
         f"most memory {resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1024:.0f} MB, goal 200"
     )

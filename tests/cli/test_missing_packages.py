@@ -37,6 +37,7 @@ def hts(missing: str, *arguments: str, cwd: Path) -> subprocess.CompletedProcess
         ("xlsxwriter", "paper", ["compile", SPEC, "-o", "out", "--xlsx"]),
         ("drawsvg", "paper", ["compile", SPEC, "-o", "out", "--svg"]),
         ("typst", "paper", ["compile", SPEC, "-o", "out", "--labels"]),
+        ("scipy", "predict", ["predict", SPEC]),
         ("numpy", "record", ["record", "simulate", SPEC, "-o", "out"]),
         ("numpy", "record", ["record", "simulate", "--kinds"]),
         ("numpy", "record", ["record", "check", SPEC, "log.csv"]),

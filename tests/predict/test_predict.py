@@ -29,7 +29,7 @@ LINE = "  rate margin  "
 ASKED = (
     LINE,
     "  predict soak band within 690 .. 730 degC\n  predict lag at most 2 min\n"
-    f"  predict axial gradient at most 400 K over 50 mm\n  predict confidence 80 %\n{LINE}",
+    f"  predict axial gradient at most 300 K over 50 mm\n  predict confidence 80 %\n{LINE}",
 )
 
 
@@ -177,6 +177,21 @@ def test_a_check_says_why_there_is_none() -> None:
     case = case_of(("bore           drained and dry", "bore           filled"))
     treatment = next(iter(case.treatments(next(iter(case.joints())))))
     assert "liquid" in foreseen(case, treatment).reason
+
+
+def test_a_check_says_what_is_not_installed(monkeypatch: pytest.MonkeyPatch) -> None:
+    def missing(name: str) -> None:
+        raise ModuleNotFoundError(f"No module named {name!r}", name="scipy")
+
+    monkeypatch.setattr("hts.checking.govern.foreseen.import_module", missing)
+    found = check_spec(spec_of(changed("butt", (ASKED,))))
+    assert [f.kind.name for f in found] == ["prediction-not-made"]
+    assert "hts[predict]" in found[0].message
+
+
+def test_help_says_what_it_must_not_be_used_for() -> None:
+    told = " ".join(CliRunner().invoke(command, ["--help"]).output.split())
+    assert all(" ".join(line.split()) in told for line in NOT_FOR)
 
 
 def test_command_refuses_what_it_cannot_do(tmp_path) -> None:  # type: ignore[no-untyped-def]
