@@ -2,18 +2,23 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from typing import Any
 
 from hts.base.findings import Finding, Kind, Label
 from hts.base.text import Span
+from hts.language.model.joint import Joint
 from hts.language.model.names import Names
 from hts.language.rows.row_source import RowSource
 from hts.language.vocabulary import joint as words
 from hts.language.vocabulary import mistakes
 from hts.language.vocabulary.spec import File
+from hts.language.vocabulary.table_mistakes import UNTREATED
 from hts.language.vocabulary.types import EachOf, Reference
 from hts.language.vocabulary.weld_list import WeldList
+
+#: As many welds are named in one finding.
+NAMED = 5
 
 Named = tuple[str, words.Joint, Span]
 
@@ -145,6 +150,30 @@ class Listed:
                     )
             for name in names:
                 yield Reference("joint", name, reference.start, reference.end)
+
+    def untreated(self, file: File, joints: Mapping[str, Joint]) -> None:
+        """Reports welds of a list that nothing treats, where others of it are treated."""
+        if not all(entry.sound for entry in (*file.bakes, *file.cycles)):
+            # It may have been meant for them.
+            return
+        for listed in file.weld_lists:
+            there = [joints[name] for name in self._by_name(listed) if name in joints]
+            left = [joint for joint in there if not (joint.cycles or joint.bakes)]
+            if not left or len(left) == len(there):
+                continue
+            first = ", ".join(joint.name for joint in left[:NAMED])
+            more = f" and {len(left) - NAMED} more" if len(left) > NAMED else ""
+            rows = [joint.row for joint in left[:NAMED] if joint.row is not None]
+            self.names.report.add(
+                Finding(
+                    UNTREATED,
+                    f"of {listed.name} {first}{more} {'is' if len(left) == 1 else 'are'} in no "
+                    "cycle and no bake, the others are",
+                    Label(listed.place("name")),
+                    address=listed.name,
+                    others=[Label(row.place("names")) for row in rows],
+                )
+            )
 
     def _by_name(self, listed: WeldList) -> dict[str, words.Joint]:
         known = self._rows.get(id(listed))

@@ -51,6 +51,7 @@ class Resolver:
             for entry in getattr(file, stage):
                 for target in self._targets(entry):
                     getattr(target, stage).append(entry)
+        self.listed.untreated(file, self.joints)
         self.procedures = self._followed(file)
 
     def _declare(self, file: File, own: bool) -> None:

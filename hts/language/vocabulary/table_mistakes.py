@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from hts.base.findings import ERROR, Kind
+from hts.base.findings import ERROR, WARNING, Kind
 
 BROKEN_TABLE = Kind(
     "W117",
@@ -50,4 +50,13 @@ BLANK_CELL = Kind(
     ERROR,
 )
 
-KINDS = (BROKEN_TABLE, UNMATCHED_COLUMN, ROW_COUNT, UNCLEAR_CELL, BLANK_CELL)
+UNTREATED = Kind(
+    "W122",
+    "list-weld-untreated",
+    WARNING,
+    "A weld of a list that is in no cycle and no bake, where others of the list are.",
+    "The row is there and nobody heats it: its typical joint was forgotten where joints are named.",
+    "Name it in a cycle, or take its row out with `only`.",
+)
+
+KINDS = (BROKEN_TABLE, UNMATCHED_COLUMN, ROW_COUNT, UNCLEAR_CELL, BLANK_CELL, UNTREATED)

@@ -269,6 +269,24 @@ def test_a_blank_cell_leaves_the_value_of_the_typical_and_needed_asks_for_it() -
     assert spec(job(dash, 1), table([("W101", "-", "-", "-", "-", "-", "-", "-")])).findings == []
 
 
+def test_a_weld_that_is_forgotten_where_others_are_treated_is_told() -> None:
+    columns = COLUMNS.replace("like    W12", 'like    in "Remarks"').replace(
+        '  column  "Remarks" not used\n', ""
+    )
+    text = job(columns, more="joint W13 like W12 {\n  cap width 29 mm\n}\n")
+    rows = [(*row[:7], like) for row, like in zip(ROWS, ("W12", "W13", "W13"), strict=True)]
+    at = text.index("cycle stress-relief")
+    some = text[:at] + text[at:].replace("each of lines", "each of lines like W12", 1)
+    found = spec(some, table(rows)).findings
+    assert [(f.kind.name, f.message) for f in found] == [
+        (
+            "list-weld-untreated",
+            "of lines W102, W103 are in no cycle and no bake, the others are",
+        )
+    ]
+    assert spec(text, table(rows)).findings == []
+
+
 def test_nothing_graver_and_nothing_else_hides_behind_the_first() -> None:
     """Rows whose findings at one line of the typical differ in more than figures stay apart."""
     kind = Kind("Z999", "test", "error", "s", "w", "f")

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections import Counter
+
 from hts.base.findings import Label
 from hts.checking.govern.case import Case
 from hts.checking.rules.rule import Agreement, Bad, Good, Rule
@@ -48,10 +50,10 @@ def check(case: Case) -> None:
         return
     heated = [joint for joint in case.joints() if joint.cycles or joint.bakes]
     for group in blocks:
-        named = [reference.name for block in group for reference in block.joints]
+        named = {reference.name for block in group for reference in block.joints}
         for block in group:
             names = [reference.name for reference in block.joints]
-            twice = next((name for name in names if names.count(name) > 1), None)
+            twice = next((name for name, n in Counter(names).items() if n > 1), None)
             if twice is not None:
                 _tell(case, block, f"{twice} stands twice in one list")
         left = [joint for joint in heated if joint.name not in named]
