@@ -29,7 +29,11 @@ _WORDS = 8
 
 
 class Undecidable(Exception):
-    """Conditions that do more than compare facts with fixed values, or too many of them."""
+    """Conditions that do more than compare facts with fixed values."""
+
+
+class TooMuch(Undecidable):
+    """Could be decided, but not in a time anyone would wait."""
 
 
 class Sample(NamedTuple):
@@ -87,16 +91,13 @@ class Grid:
             else:
                 self._whole = None
         self.axes = {
-            name: _words(name, values, domain.words)
-            if isinstance(FACTS[name].kind, Text)
-            else _numbers(name, values, domain, name in inside)
-            for name, values in marks.items()
+            name: samples_of(name, values, domain, name in inside) for name, values in marks.items()
         }
         count = 1
         for samples in self.axes.values():
             count *= len(samples)
         if count > _MOST:
-            raise Undecidable
+            raise TooMuch
 
     def along(self, name: str) -> Iterator[list[dict[str, Sample]]]:
         """For each choice of the other facts, the cells of the domain along this one."""
@@ -162,7 +163,7 @@ def _mark(node: Node, marks: dict[str, list[Fact]]) -> None:
             left, right = right, left
         if not isinstance(left, Name) or right.names():
             raise Undecidable
-        marks.setdefault(left.word, []).append(_fixed(left.word, right))
+        marks.setdefault(left.word, []).append(fixed(left.word, right))
     else:
         raise Undecidable
 
@@ -171,17 +172,26 @@ def _asks_whether_known(node: Node) -> bool:
     return isinstance(node, Known) or any(_asks_whether_known(part) for part in node.parts)
 
 
-def named(condition: Formula, fact: str) -> tuple[str, ...]:
-    """The words a condition compares a fact with; none where it does more than compare."""
+def marked(condition: Formula | None, strict: bool = False) -> dict[str, list[Fact]]:
+    """The values a condition compares each fact with; none where it does more than compare, or
+    Undecidable where that is `strict`."""
     marks: dict[str, list[Fact]] = {}
     try:
-        _mark(condition.root, marks)
+        if condition is not None:
+            _mark(condition.root, marks)
     except Undecidable:
-        return ()
-    return tuple(str(word) for word in marks.get(fact, ()))
+        if strict:
+            raise
+        return {}
+    return marks
 
 
-def _fixed(name: str, node: Node) -> Fact:
+def named(condition: Formula, fact: str) -> tuple[str, ...]:
+    """The words a condition compares a fact with; none where it does more than compare."""
+    return tuple(str(word) for word in marked(condition).get(fact, ()))
+
+
+def fixed(name: str, node: Node) -> Fact:
     """The value a fact is compared with."""
     kind = FACTS[name].kind
     if isinstance(kind, Text):
@@ -198,6 +208,15 @@ def _fixed(name: str, node: Node) -> Fact:
         return number
     fitting = unit if unit is not None and find_unit(unit, kind) is not None else None
     return Quantity.of_base(number, kind, fitting)
+
+
+def samples_of(
+    name: str, values: list[Fact], domain: Domain, worked_out: bool = False
+) -> tuple[Sample, ...]:
+    """One sample for each piece that these values cut a fact into, numbers rising."""
+    if isinstance(FACTS[name].kind, Text):
+        return _words(name, values, domain.words)
+    return _numbers(name, values, domain, worked_out)
 
 
 def _words(

@@ -2,18 +2,24 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator, Sequence
 from fractions import Fraction
 from typing import NamedTuple
 
-from hts.limits.alternatives import value
-from hts.limits.cells import Domain, Grid, Sample, Undecidable, facts, holds, like
+from hts.limits.alternatives import Told, value
+from hts.limits.cells import Domain, Grid, Sample, TooMuch, Undecidable, facts, holds, like
 from hts.limits.demand import Amount, size
 from hts.limits.facts import FACTS
 from hts.limits.limit import Limit
+from hts.limits.regions import Regions, meets
 from hts.syntax.formula import Fact, Formula, Text, Words
 
 #: Halvings of the stretch in which the clash begins: a millionth of it is left.
 _HALVINGS = 20
+
+
+#: Pairs of rows looked at closely.
+_MOST_PAIRS = 200
 
 
 class Clash(NamedTuple):
@@ -33,8 +39,58 @@ class Clash(NamedTuple):
     rising: bool = True
 
 
+def clashes(
+    lows: Sequence[Limit], highs: Sequence[Limit], domain: Domain, left_open: Told
+) -> Iterator[Clash]:
+    """Every clash of one of these minimums with one of these maximums, as far as can be decided.
+
+    `left_open` is called where it could be decided, but not in a time anyone would wait.
+    """
+    rows = [*lows, *highs]
+    try:
+        regions = Regions([row.when for row in rows], domain)
+    except TooMuch:
+        left_open(rows)
+        return
+    except Undecidable:
+        return
+    for number in sorted(regions.too_much):
+        left_open([rows[number]])
+    least = [_fixed(low.minimum) for low in lows]
+    greatest = [_fixed(high.maximum) for high in highs]
+    looked_at = 0
+    for one, low in enumerate(lows):
+        for other, high in enumerate(highs):
+            first, second = least[one], greatest[other]
+            if first is not None and second is not None and first <= second:
+                continue
+            here, there = regions.boxes[one], regions.boxes[len(lows) + other]
+            if here is None or there is None or not meets(here, there):
+                continue
+            looked_at += 1
+            if looked_at > _MOST_PAIRS:
+                left_open(rows)
+                return
+            try:
+                found = clash(low, high, domain)
+            except TooMuch:
+                left_open([low, high])
+                continue
+            if found is not None:
+                yield found
+
+
+def _fixed(formula: Formula | None) -> Fraction | None:
+    if formula is None or formula.names:
+        return None
+    amount = value(formula, {})
+    return None if amount is None else size(amount)
+
+
 def clash(low: Limit, high: Limit, domain: Domain) -> Clash | None:
     """Where the minimum of one row is above the maximum of the other; None if undecidable.
+
+    Raises TooMuch.
 
     Looked for at the ends of the domain, at the values conditions name and at places between; a
     fact that only a formula knows, of which the procedure names no value, leaves it open.
@@ -44,6 +100,8 @@ def clash(low: Limit, high: Limit, domain: Domain) -> Clash | None:
     formulas = (least, greatest)
     try:
         grid = Grid([low.when, high.when], domain, formulas)
+    except TooMuch:
+        raise
     except Undecidable:
         return None
     worst: tuple[Amount, Amount, dict[str, Sample]] | None = None

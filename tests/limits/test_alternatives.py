@@ -5,9 +5,10 @@ import pytest
 from hts.base.quantities import LENGTH, Quantity
 from hts.job.explain.books import called, every
 from hts.limits import Limit, Source, book
-from hts.limits.alternatives import gaps, idle, left_out, never_holds, overlaps
+from hts.limits.alternatives import idle, left_out, never_hold, overlaps
 from hts.limits.cells import Domain, range_text
 from hts.limits.clashes import clash
+from hts.limits.gaps import gaps
 from hts.syntax.formula import CONDITION, Formula
 
 SOURCE = Source("P-07")
@@ -194,8 +195,8 @@ def test_rows_that_never_count(texts, expected):
 def test_rows_that_hold_nowhere():
     (row,) = rows("hold time", "minimum", "2 h when thicker_wall > 80 mm")
     within = Domain(condition=Formula.parse("thicker_wall <= 75 mm", CONDITION))
-    assert never_holds(row, within)
-    assert not never_holds(row, Domain())
+    assert never_hold([row], within) == [row]
+    assert never_hold([row], Domain()) == []
 
 
 def clashed(least, greatest, quantity="hold time", **ends):

@@ -6,6 +6,7 @@ from hts.base.findings import Label
 from hts.checking.govern.case import Case
 from hts.checking.govern.procedures import domain
 from hts.checking.rules.helpers.rows import grouped, own_procedures, place
+from hts.checking.rules.procedures.rows_not_compared import not_compared
 from hts.checking.rules.rule import Bad, Good, Rule
 
 _LINE = "  holding spread   at most 25 K"
@@ -47,7 +48,7 @@ def check(case: Case) -> None:
         from hts.limits.alternatives import left_out
 
         for quantity, _, rows in grouped(procedure):
-            for left in left_out(rows, domain(procedure)):
+            for left in left_out(rows, domain(procedure), not_compared(case, procedure)):
                 first, *others = left.rows
                 case.add(
                     RULE.found(

@@ -6,6 +6,7 @@ from hts.base.findings import Label
 from hts.checking.govern.case import Case
 from hts.checking.govern.procedures import domain
 from hts.checking.rules.helpers.rows import grouped, own_procedures, place
+from hts.checking.rules.procedures.rows_not_compared import not_compared
 from hts.checking.rules.rule import Bad, Good, Rule
 
 _ROW = "  heating rate     at most 200 degC/h above 315 degC when t <= 60 mm"
@@ -75,11 +76,11 @@ RULE = Rule(
 def check(case: Case) -> None:
     for procedure in own_procedures(case):
         # Imported here, for most files hold no procedure.
-        from hts.limits.alternatives import gaps
         from hts.limits.cells import range_text
+        from hts.limits.gaps import gaps
 
         for quantity, direction, rows in grouped(procedure):
-            for gap in gaps(rows, direction, domain(procedure)):
+            for gap in gaps(rows, direction, domain(procedure), not_compared(case, procedure)):
                 where = range_text(gap.fact, gap.first, gap.last)
                 case.add(
                     RULE.found(

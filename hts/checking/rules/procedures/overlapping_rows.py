@@ -9,6 +9,7 @@ from hts.base.quantities import Dimension
 from hts.checking.govern.case import Case
 from hts.checking.govern.procedures import domain
 from hts.checking.rules.helpers.rows import asked_for, grouped, own_procedures, place
+from hts.checking.rules.procedures.rows_not_compared import not_compared
 from hts.checking.rules.rule import Bad, Good, Rule
 from hts.limits import FACTS
 
@@ -87,7 +88,8 @@ def check(case: Case) -> None:
         from hts.limits.alternatives import overlaps
 
         for quantity, direction, rows in grouped(procedure):
-            for overlap in overlaps(rows, direction, domain(procedure)):
+            untold = not_compared(case, procedure)
+            for overlap in overlaps(rows, direction, domain(procedure), untold):
                 first, second = sorted(
                     (overlap.strict, overlap.loose), key=lambda row: rows.index(row)
                 )

@@ -9,11 +9,13 @@ from hts.base.text import Span
 from hts.checking.govern.case import Case
 from hts.checking.govern.procedures import domain, options, rows
 from hts.checking.rules.helpers.rows import asked_for, grouped, own_procedures, place
+from hts.checking.rules.procedures.rows_not_compared import not_compared
 from hts.checking.rules.rule import Bad, Good, Rule
 from hts.language.vocabulary.demand_lines import DemandLine, Forbids
 from hts.language.vocabulary.procedure import Procedure
 
 if TYPE_CHECKING:
+    from hts.limits import Limit
     from hts.limits.cells import Domain
 
 _LINE = "  holding spread   at most 25 K"
@@ -106,7 +108,8 @@ def check(case: Case) -> None:
         within = domain(procedure)
         _elsewhere(case, procedure, within)
         for quantity, direction, group in grouped(procedure):
-            for row, stronger in idle(group, direction, within):
+            untold = not_compared(case, procedure)
+            for row, stronger in idle(group, direction, within, untold):
                 _tell(
                     case,
                     procedure,
@@ -144,11 +147,12 @@ def _demands(case: Case, procedure: Procedure) -> None:
 
 def _elsewhere(case: Case, procedure: Procedure, within: Domain) -> None:
     """Rows for what the procedure is not for. A governing thickness may lie outside its walls."""
-    from hts.limits.alternatives import never_holds
+    from hts.limits.alternatives import never_hold
 
     strictly = within._replace(ends={})
-    for row in (*rows(procedure), *options(procedure)):
-        if never_holds(row, strictly) and row.when is not None and row.source.at is not None:
+    all_rows = (*rows(procedure), *options(procedure))
+    for row in never_hold(all_rows, strictly, not_compared(case, procedure)):
+        if row.when is not None and row.source.at is not None:
             case.add(
                 RULE.found(
                     f"{row.when.text} holds for nothing that {procedure.name} applies to",
@@ -179,23 +183,22 @@ def _grades(case: Case, procedure: Procedure) -> None:
 
 def _options(case: Case, procedure: Procedure, within: Domain) -> None:
     """Options that are allowed where they are forbidden as well."""
-    from hts.limits.alternatives import covers
+    from hts.limits.alternatives import covered
 
-    stated_options = options(procedure)
-    for row in stated_options:
-        if row.status != "allowed":
-            continue
-        for other in stated_options:
-            same = other.status == "forbidden" and other.option == row.option
-            if same and covers(other, row, within):
-                assert row.source.at is not None and other.source.at is not None
-                _tell(
-                    case,
-                    procedure,
-                    f"the {row.option} is allowed here, but forbidden in all these cases, too",
-                    row.source.at,
-                    other.source.at,
-                )
+    def forbids(row: Limit, other: Limit) -> bool:
+        apart = row.status == "allowed" and other.status == "forbidden"
+        return apart and other.option == row.option
+
+    stated = tuple(options(procedure))
+    for row, other in covered(stated, forbids, within, not_compared(case, procedure)):
+        assert row.source.at is not None and other.source.at is not None
+        _tell(
+            case,
+            procedure,
+            f"the {row.option} is allowed here, but forbidden in all these cases, too",
+            row.source.at,
+            other.source.at,
+        )
 
 
 def _tell(

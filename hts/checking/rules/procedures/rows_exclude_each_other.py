@@ -10,6 +10,7 @@ from hts.base.quantities import Quantity
 from hts.checking.govern.case import Case
 from hts.checking.govern.procedures import domain
 from hts.checking.rules.helpers.rows import by_quantity, own_procedures, place
+from hts.checking.rules.procedures.rows_not_compared import not_compared
 from hts.checking.rules.rule import Bad, Good, Rule
 from hts.language.vocabulary.procedure import Procedure
 from hts.limits import Limit
@@ -87,23 +88,22 @@ def check(case: Case) -> None:
         return
     for procedure in own_procedures(case):
         # Imported here, for most files hold no procedure.
-        from hts.limits.clashes import clash
+        from hts.limits.clashes import clashes
 
         within = domain(procedure)
         rows = by_quantity(procedure)
-        for low, high in _pairs(rows):
-            found = clash(low, high, within)
-            if found is not None:
+        for lows, highs in _pairs(rows):
+            for found in clashes(lows, highs, within, not_compared(case, procedure)):
                 _tell(case, procedure, found)
 
 
-def _pairs(rows: dict[str, list[Limit]]) -> Iterator[tuple[Limit, Limit]]:
-    """Each row with a least value, with each one whose greatest value it has to keep to."""
+def _pairs(rows: dict[str, list[Limit]]) -> Iterator[tuple[list[Limit], list[Limit]]]:
+    """Rows with a least value, with those whose greatest values it has to keep to."""
     for one, other in (*((quantity, quantity) for quantity in rows), *_ORDERED):
-        for low in rows.get(one, ()):
-            for high in rows.get(other, ()):
-                if low.minimum is not None and high.maximum is not None:
-                    yield low, high
+        lows = [low for low in rows.get(one, ()) if low.minimum is not None]
+        highs = [high for high in rows.get(other, ()) if high.maximum is not None]
+        if lows and highs:
+            yield lows, highs
 
 
 def _tell(case: Case, procedure: Procedure, found: Clash) -> None:
