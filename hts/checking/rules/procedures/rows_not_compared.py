@@ -20,7 +20,7 @@ def _pairs(count: int) -> str:
 
 
 RULE = Rule(
-    "R116",
+    "R118",
     "rows-not-compared",
     "warning",
     summary="Rows of a procedure that are too many, or have conditions too long, to be held against "
