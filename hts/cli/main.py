@@ -31,6 +31,7 @@ COMMANDS = {
     "config": "config",
     "diff": "diff",
     "language-server": "language_server",
+    "view": "view",
 }
 
 

@@ -27,7 +27,7 @@ def write(job: Job) -> str:
         page.heading(2, f"Joint {sheet.joint.name}")
         waivers.told(page, job, sheet)
         placing(page, shown, sheet)
-        _connections(page, shown, marks, sheet)
+        connections(page, shown, marks, sheet)
         proving(page, shown, marks, sheet)
     if not with_tags:
         page.line("No thermocouples are specified.")
@@ -187,7 +187,8 @@ def duty(tag: Tag) -> str:
     )
 
 
-def _connections(page: Paper, shown: Shown, marks: Marks, sheet: JointSheet) -> None:
+def connections(page: Paper, shown: Shown, marks: Marks, sheet: JointSheet) -> None:
+    """To which channel each is connected, and the wire they have in common."""
     page.heading(3, "How they are connected")
     if sheet.wire is not None:
         wiring(page, marks, sheet.wire)

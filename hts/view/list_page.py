@@ -1,0 +1,220 @@
+"""The list of a folder: what a supervisor looks at first."""
+
+from __future__ import annotations
+
+import json
+import os
+from collections.abc import Iterable, Iterator
+from typing import NamedTuple
+
+from hts.base.text.reading import Unreadable, read_bytes
+from hts.job.outputs.text import visible
+from hts.view import changes, findings
+from hts.view.checked import Checked, Stamps
+from hts.view.frame import Section
+from hts.view.markup import Html, Part, html, table, tag
+from hts.view.source_text import SIGNS
+
+#: Bytes of a job.json that is looked into.
+_LARGEST = 50_000_000
+CURRENT, OUTDATED, NONE = "● current", "✕ not current", "none found"
+
+
+class Row(NamedTuple):
+    """One text of the list. `order` is the worst that was found: 0 could not be checked, 1 errors,
+    2 warnings, 3 neither."""
+
+    name: str
+    order: int
+    number: str
+    title: str
+    revision: str
+    status: str
+    joints: int
+    result: Html
+    changed: Html
+    paper: str
+    calibration: Html
+    stamps: Stamps
+
+
+def row_of(checked: Checked, head: changes.Head, papers: Iterable[str]) -> Row:
+    """The row of a checked text. `papers` are the folders its papers may lie in."""
+    spec = checked.case.spec if checked.case is not None else None
+    job = spec.file.job if spec is not None else None
+    revision = job.revision if job is not None else None
+    worst = [f.severity for f in checked.findings]
+    order = 1 if "error" in worst else 2 if "warning" in worst else 3
+    result = findings.counted(checked.findings)
+    if checked.refused or checked.faults:
+        said = checked.refused or checked.faults[0]
+        order, result = 0, tag("span", f"✕ not checked: {said}", class_="state error")
+    return Row(
+        spec.source.name if spec is not None else os.path.basename(checked.path),
+        order,
+        job.number if job is not None else "",
+        job.name if job is not None else "",
+        (revision.name or "") if revision is not None else "",
+        ((revision.status or "not stated") if revision is not None else "used by others")
+        if spec is not None
+        else "",
+        len(spec.own) if spec is not None else 0,
+        result,
+        changes.in_short(head.since(checked)),
+        paper_state(checked, papers) if job is not None else "",
+        _calibration(checked),
+        checked.stamps,
+    )
+
+
+def paper_state(checked: Checked, folders: Iterable[str]) -> str:
+    """Whether the papers compiled last are those of the text."""
+    assert checked.case is not None and checked.case.spec.file.job is not None
+    number = checked.case.spec.file.job.number
+    for path in _job_files(folders):
+        try:
+            written = json.loads(read_bytes(path, _LARGEST))
+            if written["document"]["number"] == number:
+                return CURRENT if written["fingerprint"] == checked.fingerprint else OUTDATED
+        except (Unreadable, ValueError, TypeError, LookupError):
+            continue
+    return NONE
+
+
+def _job_files(folders: Iterable[str]) -> Iterator[str]:
+    """job.json of each folder and of those right in it."""
+    for folder in dict.fromkeys(folders):
+        yield os.path.join(folder, "job.json")
+        try:
+            names = sorted(os.listdir(folder))
+        except OSError:
+            continue
+        for name in names:
+            if os.path.isfile(path := os.path.join(folder, name, "job.json")):
+                yield path
+
+
+def _calibration(checked: Checked) -> Html:
+    """The calibration that runs out first, of the instruments and wire that the joints use."""
+    if checked.case is None:
+        return Html("")
+    found: list[tuple[str, str]] = []
+    for joint in checked.case.spec.own:
+        wire = joint.entry.thermocouples
+        used: list[tuple[str, object]] = (
+            [(f"wire of {joint.name}", wire)] if wire is not None else []
+        )
+        treatments = [*checked.case.treatments(joint)]
+        for each in treatments:
+            for what, one in (("recorder", each.recorder), ("controller", each.controller)):
+                if one is not None:
+                    used.append((f"{what} {one.name}", one))
+        for name, entry in used:
+            until = getattr(getattr(entry, "calibrated", None), "until", None)
+            if until:
+                found.append((until, name))
+    if not found:
+        return tag("span", "none stated", class_="quiet")
+    until, name = min(found)
+    if until < checked.today:
+        return tag("span", f"✕ {name}: ran out {until}", class_="state error")
+    return html(f"{name}: until {until}")
+
+
+class Listed(NamedTuple):
+    """A text of the list: where its page is, what it is called, its row once it was checked."""
+
+    where: str
+    name: str
+    row: Row | None
+
+
+def list_sections(
+    listed: list[Listed], refused: list[str], wanted: str, words: str
+) -> list[Section]:
+    """The list, filtered by result (`wanted`) and by `words` in number, title or name."""
+    rows: list[list[Part]] = []
+    shown = [one for one in listed if _fits(one, wanted, words)]
+    shown.sort(key=lambda one: (one.row.order if one.row is not None else 9, one.name))
+    for where, name, row in shown:
+        link = tag("a", (row.number or name) if row is not None else name, href=where)
+        if row is None:
+            rows.append([link, name, *[""] * 3, tag("span", "being checked …"), *[""] * 3])
+            continue
+        rows.append(
+            [
+                link,
+                html(row.title or name, tag("br"), tag("span", row.name, class_="quiet")),
+                row.revision,
+                row.status,
+                str(row.joints),
+                row.result,
+                row.changed,
+                _paper(row.paper),
+                row.calibration,
+            ]
+        )
+    heads = (
+        "Document", "Title", "Revision", "Status", "Joints", "Check", "Since the last commit",
+        "Paper", "Calibration that ends first",
+    )  # fmt: skip
+    done = sum(1 for one in listed if one.row is not None)
+    counted = f"{len(shown)} of {len(listed)} shown"
+    if done < len(listed):
+        counted += f"; {done} of {len(listed)} checked, the others are being checked"
+    parts: list[Part] = [
+        _filter(wanted, words),
+        tag("p", f"{counted}.", role="status"),
+        table("Specifications", heads, rows, "list") if rows else tag("p", "Nothing fits."),
+    ]
+    parts += [tag("p", f"Not listed: {one}", class_="notice") for one in refused]
+    return [Section("list", "Specifications", html(*parts))]
+
+
+def _paper(state: str) -> Part:
+    class_ = {CURRENT: "state clean", OUTDATED: "state error"}.get(state, "quiet")
+    return tag("span", state, class_=class_)
+
+
+_FILTERS = {
+    "": "all", "unchecked": "not checked", "error": "with errors", "warning": "with warnings",
+    "clean": "without either", "changed": "changed", "paper": "paper not current",
+}  # fmt: skip
+
+
+def _fits(listed: Listed, wanted: str, words: str) -> bool:
+    row = listed.row
+    text = f"{listed.name} {row.number} {row.title}" if row is not None else listed.name
+    if words.lower() not in visible(text).lower():
+        return False
+    if not wanted or row is None:
+        return wanted in ("", "unchecked")
+    return {
+        "unchecked": row.order == 0,
+        "error": row.order == 1,
+        "warning": row.order == 2,
+        "clean": row.order == 3,
+        "changed": "state" in row.changed,
+        "paper": row.paper == OUTDATED,
+    }.get(wanted, True)
+
+
+def _filter(wanted: str, words: str) -> Html:
+    options = [
+        tag("option", label, value=value, selected=value == wanted)
+        for value, label in _FILTERS.items()
+    ]
+    return tag(
+        "form",
+        tag("label", "Show", tag("select", *options, name="show")),
+        tag("label", "With these words", tag("input", name="words", value=words, type="search")),
+        tag("button", "Filter"),
+        method="get",
+        class_="screen",
+    )
+
+
+def legend() -> Html:
+    """What the signs of the list mean."""
+    return tag("p", "Signs: ", ", ".join((*SIGNS.values(), *changes.SIGNS.values())), ".",
+               class_="quiet")  # fmt: skip

@@ -1,0 +1,52 @@
+"""A drawing of ours inside a page: read again, only lines, shapes and letters kept, and its
+thermocouples made to lead to their lines."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from xml.etree import ElementTree
+
+from hts.view.markup import Html, html, tag
+
+_SVG = "{http://www.w3.org/2000/svg}"
+#: What our drawings are made of; anything else would not be ours.
+_SHAPES = frozenset(("circle", "g", "line", "path", "polygon", "rect", "text", "tspan"))
+_ATTRIBUTES = frozenset(
+    (
+        "cx", "cy", "d", "fill", "font-family", "font-size", "font-weight", "height", "points", "r",
+        "stroke", "stroke-dasharray", "stroke-linejoin", "stroke-width", "text-anchor",
+        "transform", "width", "x", "x1", "x2", "y", "y1", "y2",
+    )
+)  # fmt: skip
+
+
+def picture(svg: str, title: str, links: Mapping[str, str], class_: str = "") -> Html:
+    """The drawing as a figure. `links`: what a letter of it says -> where that leads."""
+    root = ElementTree.fromstring(svg)
+    inner = [_shape(child, links) for child in root]
+    drawn = tag(
+        "svg",
+        *inner,
+        xmlns="http://www.w3.org/2000/svg",
+        viewBox=root.get("viewBox"),
+        font_family=root.get("font-family"),
+        role="group",
+        aria_label=title,
+    )
+    box = tag("div", drawn, class_="wide paper", role="region", aria_label=title, tabindex="0")
+    return tag("figure", box, tag("figcaption", title), class_=class_ or None)
+
+
+def _shape(element: ElementTree.Element, links: Mapping[str, str]) -> Html:
+    name = element.tag.removeprefix(_SVG)
+    if name not in _SHAPES:
+        return Html("")
+    kept = {
+        key.replace("-", "_"): value
+        for key, value in element.attrib.items()
+        if key in _ATTRIBUTES and "url(" not in value
+    }
+    text = (element.text or "").strip("\n")
+    drawn = tag(name, text or None, *(_shape(child, links) for child in element), **kept)
+    where = links.get(text) if name == "text" else None
+    return tag("a", html(drawn), href=where) if where else drawn
