@@ -36,6 +36,12 @@ class Desk:
     title = "The run now"
     every = 1000
     body_class: str | None = "desk"
+    bar: Html | None = tag(
+        "p",
+        tag("button", "Sound is off", data_sound=True, type="button", aria_pressed="false"),
+        " It sounds when a new alarm comes.",
+        class_="bar",
+    )
 
     def __init__(
         self,
@@ -68,17 +74,18 @@ class Desk:
         """Which run, and whether the figures are fresh."""
         view = self._view
         title = f"{view.title}" if view is not None else "The run"
-        notes: list[Part] = []
-        if view is not None and view.simulated:
-            notes.append("SIMULATED: this is no record of a real run")
-        notes += [each for each in (self._spec, self._why, self._silent()) if each]
+        simulated = view is not None and view.simulated
+        notes = [note for note in (self._spec, self._why, self._silent()) if note]
         return html(
             tag("h1", title),
-            *(tag("p", tag("strong", f"▲ {note}"), class_="notice large", data_alarm=_alike(note))
-              for note in notes if note),
-            tag("p", tag("button", "Sound is off", data_sound=True, type="button",
-                         aria_pressed="false"), class_="screen"),
-        )  # fmt: skip
+            tag("p", "SIMULATED: this is no record of a real run", class_="notice")
+            if simulated
+            else None,
+            *(
+                tag("p", tag("strong", f"▲ {note}"), class_="notice large", data_alarm=_alike(note))
+                for note in notes
+            ),
+        )
 
     def sections(self, leads: Leads) -> list[Section]:
         """Alarms first, then the clock of the hold, the zones, the map."""
@@ -170,7 +177,8 @@ def _alarms(view: View) -> Html:
 def _now(view: View) -> Html:
     from hts.record.judging.words import time
 
-    parts: list[Part] = [_figure("Time of the record", view.clock)]
+    day, _, clock = view.clock.rpartition(" ")
+    parts: list[Part] = [_figure(f"Time of the record {day}".strip(), clock)]
     if view.counted is not None:
         state = "runs" if view.counting else "stands" if view.counted else "has not begun"
         required = f" of {time(view.required)}" if view.required is not None else ""

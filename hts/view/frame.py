@@ -55,9 +55,11 @@ def page(
     style: str = "",
     two: bool = False,
     body_class: str | None = None,
+    bar: Part = None,
     foot: Part = None,
 ) -> Html:
-    """A whole page. Without `live` it is a file of its own, with its style inside and no script."""
+    """A whole page. Without `live` it is a file of its own, with its style inside and no
+    script. `bar` stands above the head and is never exchanged."""
     attributes: dict[str, str | None] = {"lang": "en"}
     links: list[Html] = []
     if live is None:
@@ -69,6 +71,8 @@ def page(
             "data_every": str(live.every),
         }
         links = [
+            # Without it a browser asks for a picture the server has not.
+            tag("link", rel="icon", href="data:,"),
             tag("link", rel="stylesheet", href=f"{live.base}page.css", nonce=live.nonce),
             tag("script", src=f"{live.base}page.js", nonce=live.nonce, defer=True),
         ]
@@ -86,7 +90,7 @@ def page(
         close = tag("form", tag("button", "Close"), method="dialog")
         dialog = tag("dialog", tag("div"), close, id="reason", aria_label="Reason")
         banner = tag("div", id="gone", class_="gone", role="alert", hidden=True)
-        inside = [banner, *inside, dialog]
+        inside = [banner, html(bar), *inside, dialog]
     return html(
         Html("<!doctype html>\n"),
         tag(

@@ -63,7 +63,7 @@ def heads_of(nonce: str, kind: str) -> dict[str, str]:
         "Content-Type": kind,
         "Content-Security-Policy": (
             f"default-src 'none'; script-src 'nonce-{nonce}'; style-src 'nonce-{nonce}'; "
-            "connect-src 'self'; img-src 'self'; form-action 'self'; base-uri 'none'; "
+            "connect-src 'self'; img-src data:; form-action 'self'; base-uri 'none'; "
             "frame-ancestors 'none'"
         ),
         "X-Content-Type-Options": "nosniff",

@@ -75,7 +75,7 @@ def table(
         tag("tbody", *body),
     )
     name = f"wide {class_}" if class_ else "wide"
-    return tag("div", made, class_=name, role="region", aria_label=caption, tabindex="0")
+    return tag("div", made, class_=name, role="group", aria_label=caption, tabindex="0")
 
 
 def _escaped(part: str) -> str:

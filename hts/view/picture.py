@@ -30,10 +30,8 @@ def picture(svg: str, title: str, links: Mapping[str, str], class_: str = "") ->
         xmlns="http://www.w3.org/2000/svg",
         viewBox=root.get("viewBox"),
         font_family=root.get("font-family"),
-        role="group",
-        aria_label=title,
     )
-    box = tag("div", drawn, class_="wide paper", role="region", aria_label=title, tabindex="0")
+    box = tag("div", drawn, class_="wide paper", role="group", aria_label=title, tabindex="0")
     return tag("figure", box, tag("figcaption", title), class_=class_ or None)
 
 

@@ -39,6 +39,7 @@ class JudgedRecord:
     title = "The judged record"
     every = 1000
     body_class: str | None = None
+    bar: Html | None = None
 
     def __init__(
         self,

@@ -8,6 +8,7 @@ from http.server import BaseHTTPRequestHandler, ThreadingHTTPServer
 from typing import Any, BinaryIO
 from urllib.parse import parse_qs, urlsplit
 
+from hts.checking.checker.fault import fault
 from hts.view.guard import LONGEST, Guard, Refused, heads_of, new_key
 from hts.view.site import Answer, Site
 
@@ -15,6 +16,7 @@ from hts.view.site import Answer, Site
 ADDRESS = "127.0.0.1"
 #: Requests that are answered at the same time, and seconds one may take to arrive.
 _MOST, _SLOWEST = 64, 20
+_PLAIN = "text/plain; charset=utf-8"
 
 
 class _Short:
@@ -66,7 +68,9 @@ class _Handler(BaseHTTPRequestHandler):
             query = {k: v[-1] for k, v in parse_qs(urlsplit(self.path).query).items()}
             answer = self.server.site.answer(steps, query, nonce)
         except Refused as refused:
-            answer = Answer(refused.status, "text/plain; charset=utf-8", f"{refused}\n".encode())
+            answer = Answer(refused.status, _PLAIN, f"{refused}\n".encode())
+        except Exception as error:
+            answer = Answer(500, _PLAIN, f"this page could not be made: {fault(error)}\n".encode())
         self.send_response(answer.status)
         for name, value in heads_of(nonce, answer.kind).items():
             self.send_header(name, value)

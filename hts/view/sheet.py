@@ -14,7 +14,7 @@ Link = Callable[[str, str], str]
 class SheetPage:
     """Takes plain texts, as every paper does (`hts.job.outputs.paper.Paper`).
 
-    `level` is that of the heading the sheet stands under.
+    `level` is that of its widest headings.
     """
 
     def __init__(self, level: int, link: Link) -> None:
@@ -24,9 +24,9 @@ class SheetPage:
         self._title = ""
 
     def heading(self, level: int, text: str) -> None:
-        """A heading; level 3 of the paper comes right below that of the section."""
+        """A heading; level 2 of the paper comes at the level the sheet stands at."""
         self._title = text
-        self._parts.append(tag(f"h{min(6, self._level + max(1, level - 2))}", text))
+        self._parts.append(tag(f"h{min(6, self._level + max(0, level - 2))}", text))
 
     def line(self, text: str) -> None:
         """A paragraph of one line."""

@@ -40,6 +40,7 @@ class RunPage(Protocol):
     title: str
     every: int
     body_class: str | None
+    bar: Html | None
 
     def state(self) -> str:
         """Another word whenever the page would read otherwise."""
@@ -123,7 +124,9 @@ class Site:
         head = html(self._up(), run.head())
         sections = run.sections(self.leads(""))
         two = any(section.id == "text" for section in sections)
-        return page(run.title, head, sections, live, two=two, body_class=run.body_class)
+        return page(
+            run.title, head, sections, live, two=two, body_class=run.body_class, bar=run.bar
+        )
 
     def leads(self, key: str) -> Leads:
         """Where places lead, seen from the page of a text."""

@@ -88,8 +88,7 @@ class Sheets:
         marks = Marks()
         parts: list[Html] = []
         for sheet in self.job.joints:
-            page = SheetPage(3, self._link(sheet))
-            self._joint(page, sheet)
+            page = self._page(sheet)
             waivers.told(page, self.job, sheet)
             setpoint_sheet.widths(page, self.shown, marks, sheet)
             for run in sheet.runs:
@@ -107,8 +106,7 @@ class Sheets:
         for sheet in self.job.joints:
             if not sheet.tags:
                 continue
-            page = SheetPage(3, self._link(sheet))
-            self._joint(page, sheet)
+            page = self._page(sheet)
             tag_sheet.placing(page, self.shown, sheet)
             tag_sheet.connections(page, self.shown, marks, sheet)
             tag_sheet.proving(page, self.shown, marks, sheet)
@@ -122,7 +120,7 @@ class Sheets:
         marks = Marks()
         parts: list[Html] = []
         for sheet in self.job.joints:
-            page = SheetPage(3, self._link(sheet))
+            page = SheetPage(2, self._link(sheet))
             setpoint_sheet.origins(page, self.shown, marks, sheet)
             for run in sheet.runs:
                 parts.append(tag("h3", f"Joint {sheet.joint.name}, {run.program.name}"))
@@ -143,13 +141,17 @@ class Sheets:
 
     def cautions(self) -> Html:
         """The cautions of the job and the usual ones."""
-        page = SheetPage(3, lambda head, cell: "")
+        page = SheetPage(2, lambda head, cell: "")
         cautions.listed(page, self.job)
         return page.html()
 
-    def _joint(self, page: SheetPage, sheet: JointSheet) -> None:
-        if len(self.job.joints) > 1:
-            page.heading(2, f"Joint {sheet.joint.name}")
+    def _page(self, sheet: JointSheet) -> SheetPage:
+        """Where the sheet of a joint begins, under its name where there are several."""
+        if len(self.job.joints) == 1:
+            return SheetPage(2, self._link(sheet))
+        page = SheetPage(3, self._link(sheet))
+        page.heading(2, f"Joint {sheet.joint.name}")
+        return page
 
     def _link(self, sheet: JointSheet) -> Link:
         return Link(self._tags, self._reasons.get(sheet.joint.name, {}))
@@ -249,4 +251,4 @@ def standing(checked: Checked, leads: Leads) -> Html:
 
 
 def _listed(value: object) -> list[Any]:
-    return value if isinstance(value, list) else [] if value is None else [value]
+    return [*value] if isinstance(value, list | tuple) else [] if value is None else [value]
