@@ -68,8 +68,9 @@ def test_text_is_escaped_and_markup_is_not() -> None:
 
 def test_a_picture_keeps_shapes_alone() -> None:
     svg = (
-        '<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 1 1" onload="a()"><script>a()</script>'
-        '<a href="javascript:a()"><text>no</text></a><foreignObject><p/></foreignObject>'
+        '<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 1 1" onload="a()">'
+        '<script>a()</script><a href="javascript:a()"><text>no</text></a>'
+        "<foreignObject><p/></foreignObject>"
         '<rect onclick="a()" style="x" fill="url(#a)" width="1"/><text x="1">T1</text></svg>'
     )
     drawn = picture(svg, "title", {"T1": "#L3"})
@@ -211,7 +212,7 @@ def test_changes_since_the_last_commit_and_what_an_issue_lacks(tmp_path: Path) -
     assert "for construction: point 1 is open, but the document is for construction" in first
     path.write_text(text.replace("for 2 h at most 6 h", "for 3 h at most 6 h"))
     then = Reader(spec_page(site)).text
-    assert ("re-approve" in then and "for 2 h" not in first.replace(text, "")) or "2 h" in then
+    assert "re-approve" in then and "for 3 h" not in first
     listed = Shelf(str(tmp_path))
     listed.fill_now()
     rows = {one.name: one.row for one in listed.list(str)}
