@@ -40,6 +40,14 @@ _NOT_FOR = "A prediction must not be used " + "; ".join(NOT_FOR) + "."
     metavar="DIR",
     help="Also write prediction.json, prediction.txt and the pictures as SVG into this folder.",
 )
+@click.option(
+    "--spread",
+    metavar="K",
+    type=click.FloatRange(1.0, 200.0),
+    default=None,
+    help="Tell the narrowest heated bands that keep the soak band within so many K below the "
+    "setpoint; by default, within the range.",
+)
 @click.option("--replace", is_flag=True, help="Write over files that were changed by hand.")
 @config_option
 def command(
@@ -47,6 +55,7 @@ def command(
     address: str,
     output_format: str,
     folder: str | None,
+    spread: float | None,
     replace: bool,
     config: str | None,
 ) -> None:
@@ -76,7 +85,7 @@ def command(
         )
         sys.exit(1)
     case = Case(spec)
-    outlooks = _outlooks(case, address)
+    outlooks = _outlooks(case, address, spread)
     if not outlooks:
         what = f"no treatment at {printable(address)}" if address else "no treatment"
         click.echo(f"nothing is predicted: the specification has {what}", err=True)
@@ -102,7 +111,7 @@ def command(
     sys.exit(0 if held else 1)
 
 
-def _outlooks(case: Case, address: str) -> list[Outlook | tuple[str, str]]:
+def _outlooks(case: Case, address: str, spread: float | None) -> list[Outlook | tuple[str, str]]:
     """The predictions asked for; where there is none, the address and why."""
     from hts.cli.progress import progress
     from hts.predict.foresee import foresee
@@ -118,7 +127,7 @@ def _outlooks(case: Case, address: str) -> list[Outlook | tuple[str, str]]:
     for number, treatment in enumerate(chosen):
         if advance is not None:
             advance(number, len(chosen))
-        outlook = foresee(case, treatment)
+        outlook = foresee(case, treatment, spread)
         found.append((treatment.address, outlook) if isinstance(outlook, str) else outlook)
     return found
 

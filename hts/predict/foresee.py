@@ -21,10 +21,10 @@ _SAMPLES = 60
 _KEPT = 8
 
 
-def foresee(case: Case, treatment: Treatment) -> Outlook | str:
-    """The outlook of one treatment, or in words why there is none."""
+def foresee(case: Case, treatment: Treatment, spread: float | None = None) -> Outlook | str:
+    """The outlook of one treatment, or in words why there is none; `spread` as `outlook_of`."""
     try:
-        return outlook_of(setting_of(case, treatment))
+        return outlook_of(setting_of(case, treatment), spread=spread)
     except NotPredicted as reason:
         return str(reason)
     except NotCovered as error:

@@ -128,9 +128,16 @@ def physics_of(setting: Setting, samples: int = SAMPLES) -> Physics:
     return Physics(follow(setting, builder), scattered(setting, builder, samples))
 
 
-def outlook_of(setting: Setting, physics: Physics | None = None, *, widths: bool = True) -> Outlook:
+def outlook_of(
+    setting: Setting,
+    physics: Physics | None = None,
+    *,
+    widths: bool = True,
+    spread: float | None = None,
+) -> Outlook:
     """The prediction of a setting; `physics` where it is known already, of the same setting but for
-    names and demands. Errors as `physics_of`."""
+    names and demands. `spread`, K below the setpoint, is what widths are sought for; else the
+    room the range leaves. Errors as `physics_of`."""
     course, scatter = physics or physics_of(setting)
     window = _window(setting)
     low, high = window
@@ -151,7 +158,7 @@ def outlook_of(setting: Setting, physics: Physics | None = None, *, widths: bool
     if setting.critical is not None:
         hot = last.highest
         margin = Range(*(setting.critical - t for t in (hot.stated, hot.high, hot.low)))
-    allowed = setting.target - low
+    allowed = setting.target - low if spread is None else spread
     return Outlook(
         setting, window, instants[0], last, float(inside.mean()), course.lag(low, high),
         course.held(low, high),

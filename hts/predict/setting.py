@@ -146,6 +146,10 @@ def setting_of(case: Case, treatment: Treatment) -> Setting:
     blanket = heating.insulation.thickness if heating.insulation is not None else None
     if blanket is None:
         assumed.append("insulation taken 50 mm thick: the text does not say")
+    if treatment.entry.hold_back is not None:
+        assumed.append(
+            "the program does not wait for the slowest: the hold begins with the setpoint"
+        )
     couples = tuple(_couples(joint, assumed))
     cap = treatment.entry.power_limit
     share = float(cap.value) / 100.0 if cap is not None else 1.0

@@ -24,6 +24,7 @@ LIMITS = (
     "moving air, wet or gaping insulation and wind are not worked out",
     "controllers are ideal: each zone's thermocouple is held at the setpoint as far as the power "
     "goes",
+    "5 to 95 % are those of the settled hold, put about the course with every input as stated",
     "not worked out: heat of transformation, weld pool, heaters themselves, coil layout, stresses",
     "9Cr, 2.25Cr and 1.25Cr properties above 600 °C are from memory, with a wide spread",
 )

@@ -145,6 +145,17 @@ def test_what_is_asked_is_answered(outlook: Outlook) -> None:
     assert demands_of(case, treatment).confidence == 0.8
 
 
+def test_widths_for_a_stated_spread() -> None:
+    made = setting()
+    physics = physics_of(made, samples=2)
+    tight, wide = (outlook_of(made, physics, spread=spread) for spread in (2.0, 40.0))
+    own = [next(w for w in o.widths if w.state == made.bore.name) for o in (tight, wide)]
+    # No width keeps the bore within 2 K: the floor of an endless band is higher.
+    assert own[0].band is None and own[0].left > 2.0
+    assert own[1].band is not None and own[1].band < 0.5
+    assert "none: even an endless band" in " ".join(report(tight, "9", "").split())
+
+
 def test_every_output_says_what_it_is(outlook: Outlook) -> None:
     text = report(outlook, "9.9", "x.hts, fingerprint 1-2-3")
     flat = " ".join(text.split())
