@@ -12,6 +12,7 @@ from collections.abc import Callable, Iterator
 
 from hts.base.findings import Finding, Fix, Report
 from hts.base.text import Source
+from hts.base.text.reading import TABLE_ENDINGS
 from hts.checking.fixes import layout, words
 from hts.language.vocabulary.hidden import hidden_characters
 from hts.language.vocabulary.reader import Reader
@@ -41,6 +42,9 @@ _BY_HELP: tuple[Maker, ...] = (words.meant, words.in_place_of, words.other_form,
 
 def fixes_for(finding: Finding) -> tuple[Fix, ...]:
     """The fixes of a finding, each a different one; none where only a person can mend it."""
+    if finding.source.name.lower().endswith(TABLE_ENDINGS):
+        # The table of a weld list is kept in a spreadsheet, which would write over it.
+        return ()
     makers = (*_MAKERS.get(finding.kind.name, ()), *_BY_HELP)
     if finding.kind.name == "unused-waiver":
         makers = (_without_waiver,)

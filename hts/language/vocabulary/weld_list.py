@@ -34,11 +34,11 @@ class Typical(Entry, words="like", example="like p22-butt"):
 
 
 class Separator(Entry, words="separator", example="separator semicolon, decimal comma"):
-    """What parts the cells of a row (comma unless said), and the sign before decimals."""
+    """What parts the cells of a row, a comma without it; and the sign before decimals."""
 
     sign: str = value(Choice(*SEPARATORS), "What parts the cells")
     decimal: str | None = clause(
-        "decimal", Choice("point", "comma"), "Sign before the decimals (point unless said)"
+        "decimal", Choice("point", "comma"), "Sign before the decimals, a point without it"
     )
 
 

@@ -13,6 +13,7 @@ from hypothesis import strategies as st
 from hts.base.findings import Finding, Kind, Label
 from hts.base.text import BYTE_ORDER_MARK
 from hts.checking.checker.gathered import gathered
+from hts.checking.fixes import fixes_for
 from hts.job.comparison import compare
 from hts.job.compiler import compile_spec
 from hts.job.outputs import job_json
@@ -184,6 +185,11 @@ def test_a_mistake_in_the_list_is_one_finding(change: tuple[str, str], name: str
     found = [f for f in findings(text, table()) if f.kind.name != "joint-left-out"]
     assert [(f.kind.name, f.at.span.text) for f in found][:1] == [(name, at)]
     assert len({(f.kind.name, f.message) for f in found}) == 1
+
+
+def test_nothing_is_offered_for_a_cell() -> None:
+    (found,) = findings(job(), table().replace(",steam,", ",steem,"))
+    assert (found.help, fixes_for(found)) == ("did you mean 'steam'?", ())
 
 
 def test_only_the_rows_that_count_are_joints() -> None:
