@@ -54,6 +54,11 @@ _no_packs = click.option(
 )
 
 
+def config_alone(command: F) -> F:
+    """The option of a command that reads settings in which no rule pack has a part."""
+    return _config(command)
+
+
 def config_option(command: F) -> F:
     """The options of every command that reads settings."""
     return _config(_allow_pack(_no_packs(command)))

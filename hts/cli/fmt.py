@@ -20,10 +20,11 @@ from hts.checking.checker.check_paths import (
 )
 from hts.checking.checker.left_out import Ignored
 from hts.checking.configuration import Configuration, ConfigurationError, loader
+from hts.checking.configuration.allowed import without_packs
 from hts.checking.report import terminal
 from hts.checking.report.terminal import printable
 from hts.cli.completion import file_names
-from hts.cli.configured import cannot_use
+from hts.cli.configured import cannot_use, config_alone
 from hts.cli.layouts import Known, LaidOut, lay_out, lay_out_all
 from hts.cli.stream import colour_option, coloured
 from hts.language.layout.write import replace_text
@@ -32,6 +33,7 @@ from hts.language.model.load import Unreadable, read_text
 
 @click.command("fmt")
 @click.argument("paths", nargs=-1, required=True, metavar="PATH…", shell_complete=file_names)
+@config_alone
 @colour_option
 @click.option("--check", is_flag=True, help="Write nothing; list the files that would change.")
 @click.option("--diff", is_flag=True, help="Write nothing; show what would change.")
@@ -48,7 +50,12 @@ from hts.language.model.load import Unreadable, read_text
     help="Keep between runs which texts are laid out; the outcome is the same.",
 )
 def command(
-    paths: tuple[str, ...], check: bool, diff: bool, stdin_path: str | None, keeps: bool
+    paths: tuple[str, ...],
+    config: str | None,
+    check: bool,
+    diff: bool,
+    stdin_path: str | None,
+    keeps: bool,
 ) -> None:
     """Lay specifications out in the one layout of the language.
 
@@ -59,7 +66,11 @@ def command(
     it could not run.
     """
     run = _Run(
-        writes=not (check or diff), shows=diff, text_out="-" in paths, known=_known(paths, keeps)
+        config=config,
+        writes=not (check or diff),
+        shows=diff,
+        text_out="-" in paths,
+        known=_known(paths, keeps),
     )
     for path in paths:
         if path == "-":
@@ -100,7 +111,9 @@ _AT_ONCE = 4096
 class _Run:
     """Lays out one text after the other and remembers what came of it."""
 
-    def __init__(self, writes: bool, shows: bool, text_out: bool, known: Known) -> None:
+    def __init__(
+        self, config: str | None, writes: bool, shows: bool, text_out: bool, known: Known
+    ) -> None:
         self.known = known
         self.writes = writes
         self.shows = shows
@@ -111,12 +124,13 @@ class _Run:
         #: Real path and name of every text that was read.
         self.seen: dict[str, str] = {}
         self.changed = 0
-        self._configured = loader()
+        self._configured = loader(config)
 
     def configured(self, path: str) -> Configuration:
         """The settings that hold for a file."""
         try:
-            return self._configured(path)
+            with without_packs():
+                return self._configured(path)
         except ConfigurationError as error:
             raise cannot_use(error) from None
 

@@ -40,6 +40,8 @@ HARM: tuple[tuple[str, str], ...] = (
     ("job.permit", SAFETY),
     ("job*", NONE),
     ("waive*", EVIDENCE),
+    # What was found afterwards
+    ("results*", EVIDENCE),
     # Procedures
     ("procedure.revision*", NONE),
     ("procedure.prepared*", NONE),
@@ -53,7 +55,6 @@ HARM: tuple[tuple[str, str], ...] = (
     ("procedure.calibration*", EVIDENCE),
     ("procedure.recorder interval*", EVIDENCE),
     ("procedure.requires guard band*", TEMPERATURE),
-    ("procedure.requires bake*", TIME),
     ("procedure.requires *", PLACE),
     ("procedure.* rate*", RATE),
     ("procedure.* time*", TIME),

@@ -8,7 +8,8 @@ folder of settings.
 from __future__ import annotations
 
 import os
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
+from contextlib import contextmanager
 
 from hts.base.text.reading import Unreadable, read_text, root_of
 from hts.checking.configuration.configuration import ConfigurationError
@@ -29,6 +30,16 @@ def allow(*packs: str) -> None:
 def run_none() -> None:
     """Lets no rule pack run in this process; settings that name one are no error then."""
     _without.append(True)
+
+
+@contextmanager
+def without_packs() -> Iterator[None]:
+    """Within, settings are read for what no pack has a part in, and none is asked about."""
+    _without.append(True)
+    try:
+        yield
+    finally:
+        _without.pop()
 
 
 def none_runs() -> bool:
