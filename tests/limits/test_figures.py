@@ -11,8 +11,8 @@ import hts.base.data
 from hts.limits.books import books
 from tests.limits.figures import FIGURES, listed, mutants
 
-#: Measured; it only ever rises.
-LEAST_NOTICED = 100
+#: Measured; it only ever rises. What is left: where two rows overlap, the stricter wins anyway.
+LEAST_NOTICED = 190
 
 
 def entered(id):
