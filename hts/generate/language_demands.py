@@ -101,7 +101,7 @@ asked of joints that are baked or heat treated. Instruments and materials are th
 joint.
 
 A demand is told with its line where it is not met (R111, R112, R113), and where a fact is missing
-that it hangs on (R114). Demands of one procedure that no job meets together are told, too (R118).
+that it hangs on (R114). Demands of one procedure that no job meets together are told, too (R119).
 `hts why SPEC` and the packet say of each where the job meets it.
 
 ### Between documents

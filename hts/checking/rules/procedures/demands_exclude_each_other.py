@@ -24,7 +24,7 @@ def _lines(*texts: str) -> tuple[tuple[str, str], ...]:
 
 
 RULE = Rule(
-    "R118",
+    "R119",
     "demands-exclude-each-other",
     "error",
     summary="Two demands of a procedure that no job meets together: required and forbidden, two "
