@@ -325,6 +325,8 @@ WHERE_PAPERS_DIFFER = (
         "rows of a procedure leave no gap, do not overlap, and can be met",
         "R101 R102 R103 R104 R105 R119 L219",
     ),
+    Fact("a treatment is held where its purpose wants it", "Y124"),
+    Fact("every hold, witness and review point names who is there", "K106"),
     Fact(
         "a procedure worked out for every metal and wall asks for what the trade could mean, and "
         "for no less where more is joined",

@@ -21,6 +21,13 @@ RULE = Rule(
     bad=(
         Bad(
             (
+                ('    A on 2026-10-02 "First issue"\n', '    B on 2026-10-02 "Wall measured"\n'),
+                ("revision     A on 2026-10-02", "revision     B on 2026-10-02"),
+            ),
+            at="B",
+        ),
+        Bad(
+            (
                 (
                     '    A on 2026-10-02 "First issue"\n',
                     '    A on 2026-10-02 "First issue"\n    B on 2026-09-01 "Wall measured"\n',
@@ -51,6 +58,16 @@ def check(case: Case) -> None:
                 )
             )
             return
+    if _begins_late([line.name for line in job.history.lines]):
+        first = job.history.lines[0]
+        case.add(
+            RULE.found(
+                f"the history begins with revision {first.name}; what came before is left out",
+                first.place("name"),
+                address=f"{job.name}/history/{first.name}",
+            )
+        )
+        return
     last = job.history.lines[-1] if job.history.lines else None
     revision = job.revision
     if (
@@ -66,3 +83,11 @@ def check(case: Case) -> None:
                 others=[Label(last.place("name"), "the last line of the history")],
             )
         )
+
+
+def _begins_late(names: list[str]) -> bool:
+    """Whether the first name is a later one of its kind: B where A, 3 where 0 or 1 comes first."""
+    first = names[0] if names else ""
+    if first.isdigit():
+        return int(first) > 1
+    return len(first) == 1 and first.isalpha() and first.upper() not in ("A", "P")

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from datetime import date, timedelta
+
 from hts.base.findings import Label
 from hts.checking.govern.case import Case
 from hts.checking.rules.rule import Agreement, Bad, Good, Rule
@@ -30,6 +32,7 @@ RULE = Rule(
     bad=(
         Bad((_on(_PREPARED, "2026-09-30"),), at="2026-09-30"),
         Bad((_on(_CHECKED, "2026-10-08"), _on(_APPROVED, "2026-10-05")), at="2026-10-05"),
+        Bad((_on(_APPROVED, "2027-10-05"),), at="2027-10-05"),
         Bad(((_CHECKED, _CHECKED.replace("Welding", "Heat-treatment")),), at="Heat-treatment"),
     ),
     good=(
@@ -73,11 +76,26 @@ def check(case: Case) -> None:
                         basis=RULE.basis,
                     )
                 )
+            elif job.revision.on is not None and day > _half_a_year_after(job.revision.on):
+                case.add(
+                    RULE.found(
+                        f"{one.role} signs on {day}, more than half a year after the revision of "
+                        f"{job.revision.on}",
+                        one.place("on"),
+                        address=address,
+                        others=[Label(job.revision.place("on"), "the revision")],
+                        basis=RULE.basis,
+                    )
+                )
         if days:
             newest, one = max(days, key=lambda found: found[0])
             if latest is None or newest > latest:
                 latest, last = newest, one.place("on")
     _twice(case, [one for stage in stages for one in stage], address)
+
+
+def _half_a_year_after(day: str) -> str:
+    return (date.fromisoformat(day) + timedelta(days=183)).isoformat()
 
 
 def _stages(signed: Signed) -> list[list[Signature]]:

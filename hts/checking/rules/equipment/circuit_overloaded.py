@@ -136,6 +136,9 @@ def _judge(case: Case, source: PowerSource, circuit: str, load: _Load) -> None:
         message = f"zone {next(iter(load.zones))} names circuit {circuit}, its heaters hang on {load.astray}"
         _tell(case, message, load.at, load, [])
         return
+    if not circuit.isdigit() and circuit.replace(".", "").isdigit():
+        _tell(case, f"there is no circuit {circuit} of {source.name}", load.at, load, [])
+        return
     if len(load.zones) > 1:
         names = list(load.zones)
         places = list(load.zones.values())

@@ -66,6 +66,11 @@ def check(case: Case, joint: Joint) -> None:
             )
     for zone in joint.zones:
         own = [h for h in heating.heaters if h.zone is not None and h.zone.name == zone.name]
+        # Rows that name their circuits are the whole list of what is connected.
+        whole = bool(heating.heaters) and all(heater.circuit for heater in heating.heaters)
+        if whole and not own and zone.entry.heaters:
+            _tell(case, zone, f"has {zone.entry.heaters} heaters", "are none", "heaters", own)
+            continue
         if not _sums(case, zone, own) and heating.method == "resistance":
             _each(case, zone)
 

@@ -2,10 +2,15 @@
 
 from __future__ import annotations
 
+from hts.base.quantities import TIME, Quantity
 from hts.checking.govern.case import Case
 from hts.checking.rules.helpers.against import against
+from hts.checking.rules.helpers.metals import hardens
 from hts.checking.rules.rule import Bad, Rule
 from hts.language.model.joint import Treatment
+
+#: A chromium-molybdenum steel is not left as welded for longer; common practice, no source.
+_LONG = Quantity.of(10, "d", TIME)
 
 RULE = Rule(
     "L212",
@@ -23,6 +28,7 @@ RULE = Rule(
             base="procedure",
             at="72 h",
         ),
+        Bad((("  rate margin  ", "  begin within 400 h\n  rate margin  "),), at="400 h"),
     ),
 )
 
@@ -43,3 +49,13 @@ def check(case: Case, treatment: Treatment) -> None:
     )
     if found is not None:
         case.add(found)
+    elif cycle.delay > _LONG and not treatment.joint.bakes and hardens(treatment.joint):
+        case.add(
+            RULE.found(
+                f"{treatment.joint.name} waits up to {cycle.delay} for its heat treatment, "
+                "and hydrogen is not released before",
+                cycle.place("delay"),
+                address=treatment.address,
+                basis="practice",
+            )
+        )

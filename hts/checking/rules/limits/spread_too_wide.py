@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from hts.checking.govern.case import Case
-from hts.checking.rules.helpers.against import against
+from hts.checking.rules.helpers.against import against, cited, places
 from hts.checking.rules.rule import Bad, Rule
 from hts.language.model.joint import Treatment
 
@@ -26,6 +26,17 @@ RULE = Rule(
             (("  rate margin  ", "  heating spread at most 150 K\n  rate margin  "),),
             base="procedure",
             at="150 K",
+        ),
+        Bad(
+            (
+                (
+                    "  heating spread   at most 140 K",
+                    "  heating spread   at most 140 K within 4.6 m",
+                ),
+                ("  rate margin  ", "  heating spread at most 100 K within 1 m\n  rate margin  "),
+            ),
+            base="procedure",
+            at="1 m",
         ),
     ),
 )
@@ -52,3 +63,19 @@ def check(case: Case, treatment: Treatment) -> None:
         )
         if found is not None:
             case.add(found)
+            continue
+        governing = limits.of(words)
+        for demand in governing.demands if governing is not None else ():
+            if stated.within is None or demand.within is None or stated.within >= demand.within:
+                continue
+            source = demand.limit.source
+            case.add(
+                RULE.found(
+                    f"the {words} is limited over {stated.within.both()} alone, "
+                    f"{cited(source)} limits it over {demand.within.both()}",
+                    stated.place("within"),
+                    address=treatment.address,
+                    others=places(source),
+                )
+            )
+            break

@@ -40,7 +40,19 @@ RULE = Rule(
 def check(case: Case) -> None:
     for material in case.spec.file.materials:
         condition = material.condition
-        if not material.sound or condition is None or condition in _TEMPERED:
+        if not material.sound or condition is None:
+            continue
+        if condition in _TEMPERED:
+            if condition == "quenched and tempered" and material.tempered is None:
+                case.add(
+                    RULE.found(
+                        f"nothing says at which temperature {material.name} was tempered",
+                        material.place("condition"),
+                        address=material.name,
+                        help='write `tempered at … degC certificate "…"` from its certificate',
+                        basis=RULE.basis,
+                    )
+                )
             continue
         if material.tempered is not None:
             message = f"{material.name} is {condition}, and tempered"

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from hts.base.findings import Label
 from hts.checking.govern.case import Case
 from hts.checking.rules.helpers.against import against
 from hts.checking.rules.helpers.places import limits_of
@@ -29,6 +30,9 @@ RULE = Rule(
             base="procedure",
             at="150 J",
         ),
+        Bad(
+            (("attached            capacitor discharge", "attached            peened"),), at="100 J"
+        ),
     ),
 )
 
@@ -38,6 +42,18 @@ def check(case: Case, joint: Joint) -> None:
     block = joint.entry.thermocouples
     attached = block.attached if block is not None else None
     if attached is None or attached.energy is None:
+        return
+    if attached.how != "capacitor discharge":
+        case.add(
+            RULE.found(
+                f"energy is that of a capacitor discharge, the thermocouples of {joint.name} are "
+                f"attached {attached.how}",
+                attached.place("energy"),
+                address=f"{joint.address}/thermocouples",
+                others=[Label(attached.place("how"), "the way of fixing")],
+                basis="practice",
+            )
+        )
         return
     found = against(
         RULE,

@@ -28,11 +28,13 @@ def check(case: Case, joint: Joint) -> None:
     preheat = joint.preheat
     if preheat is None or not preheat.sound:
         return
-    if preheat.says("interrupted") or preheat.says("maintain"):
+    if not preheat.says("interrupted") and not preheat.says("maintain"):
+        message = f"nothing says what is done with {joint.name} when welding stops"
+    else:
         return
     case.add(
         RULE.found(
-            f"nothing says what is done with {joint.name} when welding stops",
+            message,
             preheat.place("joints"),
             address=f"{joint.address}/preheat",
             basis=RULE.basis,

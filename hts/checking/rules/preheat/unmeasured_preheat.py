@@ -7,6 +7,8 @@ from hts.checking.rules.helpers.places import limits_of
 from hts.checking.rules.rule import Bad, Good, Rule
 from hts.language.model.joint import Joint
 
+_T6 = "    T6   monitors heated edge    at 6:00,  287 mm upstream     channel 6\n"
+
 RULE = Rule(
     "P105",
     "unmeasured-preheat",
@@ -17,6 +19,11 @@ RULE = Rule(
     source="common practice, no source",
     basis="practice",
     bad=(
+        Bad((("from 0 degC to 400 degC", "from 0 degF to 400 degC"),), at="0 degF"),
+        Bad(
+            ((_T6, f"{_T6}    T9   monitors preheat at 6:00, 80 mm upstream channel 9\n"),),
+            at="contact probe",
+        ),
         Bad(
             (
                 (
@@ -61,6 +68,8 @@ def check(case: Case, joint: Joint) -> None:
                 )
             )
         return
+    if _contradicts(case, joint, address):
+        return
     limits = limits_of(case, joint)
     for value, at, what in (
         (limits.preheat(), preheat.place("at_least"), "preheat"),
@@ -83,3 +92,28 @@ def check(case: Case, joint: Joint) -> None:
                 )
             )
             return
+
+
+def _contradicts(case: Case, joint: Joint, address: str) -> bool:
+    """Tells where a thermocouple that watches is left out, or a range is in two units."""
+    preheat = joint.preheat
+    assert preheat is not None
+    ways = [way for way in preheat.measured if way.how == "thermocouple"]
+    watching = [tc for tc in joint.thermocouples if tc.entry.monitors == "preheat"]
+    message = ""
+    if watching and not ways:
+        message = (
+            f"{watching[0].tag} monitors the preheat, which no thermocouple is said to measure"
+        )
+        at = preheat.measured[0].place("how")
+    for way in preheat.measured:
+        low, high = way.lowest, way.highest
+        if low is None or high is None or low.unit.symbol == high.unit.symbol:
+            continue
+        # A figure turned into the other unit on purpose is a round one there.
+        if low.in_unit(high.unit.symbol).to(high.unit.symbol).denominator != 1:
+            message = f"{way.how} reads from {low} to {high}: two units in one range"
+            at = way.place("lowest")
+    if message:
+        case.add(RULE.found(message, at, address=address, basis="practice"))
+    return bool(message)

@@ -17,7 +17,10 @@ RULE = Rule(
     fix="Write `datum north`, `datum long seam`, `datum weld stamp` or the like.",
     source="common practice, no source",
     basis="practice",
-    bad=(Bad((("axis       horizontal", "axis       vertical"),), at="top"),),
+    bad=(
+        Bad((("axis       horizontal", "axis       vertical"),), at="top"),
+        Bad((("datum      top", "datum      branch"),), at="branch"),
+    ),
     good=(
         Good(
             (
@@ -32,6 +35,15 @@ RULE = Rule(
 @RULE.for_joint
 def check(case: Case, joint: Joint) -> None:
     entry = joint.entry
+    if entry.datum == "branch" and entry.kind in ("girth butt", "long seam"):
+        case.add(
+            RULE.found(
+                f"the clock of {joint.name} starts at the branch, and a {entry.kind} has none",
+                entry.place("datum"),
+                address=joint.address,
+            )
+        )
+        return
     if is_datum_missing(joint) and entry.axis is not None:
         at = entry.place("datum") if entry.says("datum") else entry.axis.place("lies")
         case.add(

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from hts.checking.govern.case import Case
-from hts.checking.rules.helpers.places import from_weld
+from hts.checking.rules.helpers.places import from_weld, limits_of
 from hts.checking.rules.rule import Agreement, Bad, Good, Rule
 from hts.language.model.joint import MONITORS, Joint, Thermocouple
 
@@ -19,7 +19,7 @@ RULE = Rule(
     "monitor-unlike-place",
     "warning",
     summary="A thermocouple that monitors the weld beside it, the base metal on the weld, the "
-    "surrounding air on the pipe, a heavy section where both sides are alike, or preheat where "
+    "surrounding air on the pipe, the inside beyond the heaters, a heavy section where both sides are alike, or preheat where "
     "there is none.",
     why="Its reading is judged as that of a place it does not sit at.",
     fix="Correct what it monitors, or where it sits.",
@@ -30,6 +30,7 @@ RULE = Rule(
         Bad(_more("base metal at 3:00 on weld"), at="base metal"),
         Bad(_more("ambient at 3:00, 60 mm upstream"), at="ambient"),
         Bad(_more("heavy section at 3:00, 60 mm upstream"), at="heavy section"),
+        Bad(_more("inside at 3:00, 1.2 m upstream"), at="inside"),
     ),
     good=(
         Good(_more("weld at 3:00 on weld")),
@@ -56,7 +57,7 @@ RULE = Rule(
 @RULE.for_joint
 def check(case: Case, joint: Joint) -> None:
     for tc in joint.thermocouples:
-        message = _misfit(joint, tc) if tc.duty == MONITORS else ""
+        message = _misfit(case, joint, tc) if tc.duty == MONITORS else ""
         if message:
             case.add(
                 RULE.found(
@@ -68,7 +69,7 @@ def check(case: Case, joint: Joint) -> None:
             )
 
 
-def _misfit(joint: Joint, tc: Thermocouple) -> str:
+def _misfit(case: Case, joint: Joint, tc: Thermocouple) -> str:
     watched, distance = tc.entry.monitors, from_weld(tc)
     cap = joint.entry.cap_width
     half = cap.value / 2 if cap is not None else 0
@@ -78,6 +79,9 @@ def _misfit(joint: Joint, tc: Thermocouple) -> str:
         return "the base metal and sits on the weld"
     if watched == "ambient" and (tc.entry.on_weld or tc.entry.offset is not None):
         return "the surrounding air and sits on the pipe"
+    band = limits_of(case, joint).band("heated band") if watched == "inside" else None
+    if band is not None and distance is not None and distance.value > band.value / 2:
+        return f"the inside and sits {distance.both()} from the weld, beyond the heaters"
     if watched == "preheat" and joint.preheat is None:
         return f"preheat, and {joint.name} has none"
     if watched == "heavy section" and joint.entry.kind == "girth butt":
