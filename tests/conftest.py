@@ -12,6 +12,7 @@ from hypothesis import settings
 os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
 
 # Outcomes kept by a run of the tests are nobody else's, and last no longer than it.
+os.environ["HTS_CACHE_KEY"] = "a key of the tests alone"
 os.environ["HTS_CACHE_DIR"] = os.path.join(_kept := tempfile.mkdtemp(prefix="hts-tests-"), "cache")
 atexit.register(shutil.rmtree, _kept, ignore_errors=True)
 

@@ -69,8 +69,13 @@ from hts.cli.today import HELP, judged_on
     "--write-baseline",
     "shrinks",
     is_flag=True,
-    help="Remove from the baseline what is no longer found, and nothing else; create it with all "
-    "findings that may be set aside where it does not exist.",
+    help="Remove from the baseline what is no longer found, and nothing else.",
+)
+@click.option(
+    "--new-baseline",
+    "makes",
+    is_flag=True,
+    help="Make the baseline, of all findings that may be set aside; it must not exist yet.",
 )
 @click.option(
     "--today",
@@ -153,6 +158,7 @@ def command(
     config: str | None,
     baseline: str | None,
     shrinks: bool,
+    makes: bool,
     today: str | None,
     stdin_path: str | None,
     jobs: int | None,
@@ -181,8 +187,9 @@ def command(
         )
     if on is not None and jobs is not None:
         raise click.UsageError("--on shares the files out itself: leave --jobs out")
-    if shrinks and baseline is None:
-        raise click.UsageError("--write-baseline needs the file: --baseline PATH")
+    if (shrinks or makes) and baseline is None:
+        option = "--new-baseline" if makes else "--write-baseline"
+        raise click.UsageError(f"{option} needs the file: --baseline PATH")
     if baseline is not None and shard is not None:
         raise click.UsageError(
             "a shard sees only part of the findings: give the baseline when merging"
@@ -215,7 +222,7 @@ def command(
     if baseline is not None:
         from hts.cli.baseline import apply_baseline
 
-        files = apply_baseline(results, baseline, shrinks)
+        files = apply_baseline(results, baseline, shrinks, makes)
     write_files(results, reports, files)
     click.echo(_told(results, output_format, width, statistics, quiet), nl=False)
     sys.exit(results.exit_code)

@@ -12,6 +12,7 @@ from hts.base.findings import Finding, Report
 from hts.base.text import BYTE_ORDER_MARK, Source
 from hts.checking.checker.check_paths import FEW
 from hts.checking.checker.program import digest_of, program
+from hts.checking.checker.seal import same, seal
 from hts.language.layout import settled
 
 #: Digests kept at most; the longest unused go first.
@@ -81,7 +82,9 @@ class Known:
             os.makedirs(os.path.dirname(self._path), mode=0o700, exist_ok=True)
             handle = os.open(temporary, os.O_WRONLY | os.O_CREAT | os.O_EXCL, 0o600)
             with open(handle, "w", encoding="ascii") as file:
-                json.dump({"program": self._program, "digests": kept[:MOST]}, file)
+                digests = kept[:MOST]
+                proof = seal(_sealed(self._program, digests))
+                json.dump({"program": self._program, "seal": proof, "digests": digests}, file)
             os.replace(temporary, self._path)
         with suppress(OSError):
             os.unlink(temporary)  # there only where it could not be put into its place
@@ -96,8 +99,14 @@ class Known:
                 return {}
             with open(self._path, encoding="ascii") as file:
                 kept = json.load(file)
-            if kept["program"] == self._program:
-                return dict.fromkeys(map(str, kept["digests"]))
+            digests = [str(each) for each in kept["digests"]]
+            proof = seal(_sealed(self._program, digests))
+            if kept["program"] == self._program and same(kept["seal"], proof):
+                return dict.fromkeys(digests)
         except (OSError, ValueError, KeyError, TypeError, RecursionError):
             pass
         return {}
+
+
+def _sealed(program: str, digests: Sequence[str]) -> bytes:
+    return "\n".join(("layout", program, *digests)).encode()

@@ -203,8 +203,8 @@ def test_a_baseline_is_made_kept_and_only_shrinks(root: Path) -> None:
     whole = len(found(root, "."))
     assert whole > 0
     missing = hts(root, "check", ".", "--baseline", "base.json")
-    assert missing.returncode == 2 and "--write-baseline makes it" in missing.stderr
-    made = hts(root, "check", ".", "--baseline", "base.json", "--write-baseline")
+    assert missing.returncode == 2 and "--new-baseline makes it" in missing.stderr
+    made = hts(root, "check", ".", "--baseline", "base.json", "--new-baseline")
     assert made.returncode == 0 and f"{whole} known to the baseline" in made.stdout
     first = (root / "base.json").read_bytes()
 
@@ -238,7 +238,7 @@ def test_a_baseline_is_made_kept_and_only_shrinks(root: Path) -> None:
 def test_what_the_run_does_not_look_at_stays_in_the_baseline(root: Path) -> None:
     (root / "a.hts").write_text(GAP)
     (root / "part" / "b.hts").write_text(GAP)
-    hts(root, "check", ".", "--baseline", "base.json", "--write-baseline")
+    hts(root, "check", ".", "--baseline", "base.json", "--new-baseline")
     first = (root / "base.json").read_bytes()
     (root / "a.hts").write_text(BUTT)
     run = hts(root, "check", "part", "--baseline", "base.json", "--write-baseline")
@@ -249,9 +249,25 @@ def test_what_the_run_does_not_look_at_stays_in_the_baseline(root: Path) -> None
     assert {entry["file"] for entry in entries} == {"part/b.hts"}
 
 
+def test_a_baseline_is_not_made_by_a_run_that_was_to_use_it(root: Path) -> None:
+    (root / "a.hts").write_text(GAP)
+    run = hts(root, "check", ".", "--baseline", "other.json", "--write-baseline")
+    assert run.returncode == 2 and not (root / "other.json").exists()
+    assert hts(root, "check", ".", "--baseline", "base.json", "--new-baseline").returncode == 0
+    first = (root / "base.json").read_bytes()
+    # An error of reading hides what rules would find: that is not mended.
+    (root / "a.hts").write_text(GAP.replace("joint", "jiont", 1))
+    run = hts(root, "check", ".", "--baseline", "base.json", "--write-baseline")
+    assert run.returncode == 1 and (root / "base.json").read_bytes() == first
+    again = hts(root, "check", ".", "--baseline", "base.json", "--new-baseline")
+    assert again.returncode == 2 and "is there" in again.stderr
+    assert (root / "base.json").read_bytes() == first
+    assert not [name for name in os.listdir(root) if name.startswith(".base")]
+
+
 def test_what_may_not_be_set_aside_is_never_known(root: Path) -> None:
     (root / "a.hts").write_text("spec 1\nfoo\n")
-    run = hts(root, "check", ".", "--baseline", "base.json", "--write-baseline")
+    run = hts(root, "check", ".", "--baseline", "base.json", "--new-baseline")
     assert run.returncode == 1 and "unknown" in run.stdout
     assert json.loads((root / "base.json").read_text())["findings"] == []
 

@@ -14,6 +14,17 @@ from hts.language.vocabulary import mistakes, table_mistakes
 from hts.syntax import syntax_errors
 
 
+def of_reading(kind: Kind) -> bool:
+    """Whether a kind tells of what could not be read, so that rules say nothing of it."""
+    return kind in {
+        *syntax_errors.KINDS,
+        *mistakes.KINDS,
+        *table_mistakes.KINDS,
+        *sides.KINDS,
+        *sources.KINDS,
+    }
+
+
 @lru_cache(maxsize=1)
 def all_kinds() -> tuple[Kind, ...]:
     """All kinds by code."""

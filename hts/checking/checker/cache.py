@@ -2,9 +2,9 @@
 again.
 
 One JSON file for each repository root, program and configuration; its first line tells format, key
-and digest of the rest. A file that is damaged, was made by another version, or could have been
-written by another user counts as empty. The folder is made for the user alone. What cannot be
-written is not kept, and nobody is bothered.
+and seal of the rest. A file that is damaged, was made by another version, does not bear the seal of
+the user's key, or could have been written by another user counts as empty. The folder is made for
+the user alone. What cannot be written is not kept, and nobody is bothered.
 """
 
 from __future__ import annotations
@@ -21,6 +21,7 @@ from hts.base.text import BYTE_ORDER_MARK, Source
 from hts.base.text.reading import Unreadable, decoded, read_bytes
 from hts.checking.checker.program import digest_of, program
 from hts.checking.checker.results import Outcome, UncheckedFile, Use
+from hts.checking.checker.seal import same, seal
 from hts.checking.checker.setting import PLAIN, Setting
 from hts.checking.checker.stored import Foreign, from_data, to_data
 from hts.checking.checker.tasks import Task
@@ -32,7 +33,7 @@ MOST_FILES = 64
 #: A larger file is not read.
 LARGEST = 64_000_000
 
-_FORMAT = 1
+_FORMAT = 2
 _MARK = BYTE_ORDER_MARK.encode("utf-8")
 
 
@@ -47,7 +48,7 @@ class Cache:
         key = "\0".join((os.path.realpath(root), program(), configured, packs))
         self._key = digest_of(os.fsencode(key))
         self._path = os.path.join(folder, f"{self._key}.json")
-        kept = _read(self._path, self._key)
+        kept = _read(self._path, self._key, root)
         self._names: dict[str, Any] = kept["names"] if kept else {}
         self._uses = [Use(*use) for use in kept["uses"]] if kept else []
         self._kinds: dict[str, Any] = kept["kinds"] if kept else {}
@@ -102,7 +103,10 @@ class Cache:
         spare = max(0, MOST_NAMES - len(self._used))
         names = dict(list(names.items())[-spare:] if spare else ()) | self._used
         text = json.dumps(self._body(names), separators=(",", ":"))
-        head = json.dumps(_head(self._key, text.encode()))
+        proof = seal(_sealed(self._key, text.encode()), self.root)
+        if proof is None:
+            return
+        head = json.dumps(_head(self._key, proof))
         temporary = f"{self._path}.{os.urandom(8).hex()}"
         with suppress(OSError):
             os.makedirs(os.path.dirname(self._folder), exist_ok=True)
@@ -220,7 +224,7 @@ def _past(days: Sequence[str], today: str | None) -> int:
     return 0 if today is None else sum(day < today for day in days)
 
 
-def _read(path: str, key: str) -> dict[str, Any] | None:
+def _read(path: str, key: str, root: str) -> dict[str, Any] | None:
     """What the file holds, None where it is not there or not as it was written."""
     try:
         if not own(os.lstat(path)):
@@ -228,16 +232,23 @@ def _read(path: str, key: str) -> dict[str, Any] | None:
         with open(path, "rb") as file:
             head, _, text = file.read(LARGEST).partition(b"\n")
         text = text.removesuffix(b"\n")
-        if json.loads(head) != _head(key, text):
+        said = json.loads(head)
+        proof = seal(_sealed(key, text), root)
+        if proof is None or not same(said["seal"], proof) or said != _head(key, proof):
             return None
         kept: dict[str, Any] = json.loads(text)
-    except (OSError, ValueError):
+    except (OSError, ValueError, KeyError, TypeError, RecursionError):
         return None
     return kept
 
 
-def _head(key: str, text: bytes) -> dict[str, Any]:
-    return {"format": _FORMAT, "key": key, "digest": digest_of(text)}
+def _head(key: str, proof: str) -> dict[str, Any]:
+    return {"format": _FORMAT, "key": key, "seal": proof}
+
+
+def _sealed(key: str, text: bytes) -> bytes:
+    """The body with what it is about: one that is moved to another name does not count there."""
+    return f"{_FORMAT} {key}\n".encode() + text
 
 
 def own(state: os.stat_result) -> bool:

@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import os
+import re
+import shutil
 from collections.abc import Mapping
 from contextlib import suppress
 
@@ -23,6 +25,7 @@ def save(files: Mapping[str, str]) -> None:
             new[target] = _beside(target, "new")
             try:
                 os.makedirs(os.path.dirname(target), exist_ok=True)
+                _tidy(target)
                 with open(new[target], "x", encoding="utf-8", newline="") as file:
                     file.write(text)
             except OSError as error:  # told of the file asked for, not of the one beside it
@@ -30,9 +33,9 @@ def save(files: Mapping[str, str]) -> None:
         for target, made in new.items():
             kept = _beside(target, "old") if os.path.lexists(target) else None
             if kept is not None:
-                os.rename(target, kept)
+                _copy(target, kept)
             undo.append((target, kept))
-            os.rename(made, target)
+            os.replace(made, target)  # the old file or the new one is there at every moment
     except BaseException:
         for target, kept in reversed(undo):
             if kept is not None:
@@ -47,6 +50,36 @@ def save(files: Mapping[str, str]) -> None:
     for _, kept in undo:
         if kept is not None:
             os.unlink(kept)
+
+
+def _tidy(path: str) -> None:
+    """Takes away what a killed run left beside a file."""
+    folder, name = os.path.split(path)
+    left = re.compile(rf"\.{re.escape(name)}\.([0-9]{{1,9}})\.(new|old)")
+    for found in map(left.fullmatch, os.listdir(folder or ".")):
+        if found and not _runs(int(found[1])):
+            with suppress(OSError):
+                os.unlink(os.path.join(folder, found[0]))
+
+
+def _runs(process: int) -> bool:
+    if os.name == "nt":
+        return True  # asking there ends it
+    try:
+        os.kill(process, 0)
+    except ProcessLookupError:
+        return False
+    except (OSError, OverflowError):
+        return True
+    return True
+
+
+def _copy(path: str, to: str) -> None:
+    """The same file under a second name; a copy of it where the disk has no such names."""
+    try:
+        os.link(path, to)
+    except OSError:
+        shutil.copy2(path, to)
 
 
 def _beside(path: str, mark: str) -> str:

@@ -15,8 +15,10 @@ import pytest
 
 from hts.checking.checker import cache as caching
 from hts.checking.checker import outcome
+from hts.checking.checker import seal as sealing
 from hts.checking.checker.check_paths import cache_folder, check_paths
 from hts.checking.checker.results import Results
+from hts.checking.checker.seal import seal
 from hts.checking.checker.setting import Setting
 from hts.checking.report.formats import FORMATS, written
 from hts.checking.rules.examples import BUTT, PREHEAT
@@ -207,9 +209,9 @@ def test_rules_of_others_are_asked_every_time(
     [
         b"",
         b"{}",
-        b'{"format": 1}\n{}\n',
+        b'{"format": 2}\n{}\n',
         b"\xff\xfe",
-        b'{"format": 1, "digest": "0"}\n{"names": {}, "uses": [], "kinds": {}}\n',
+        b'{"format": 2, "seal": "0"}\n{"names": {}, "uses": [], "kinds": {}}\n',
         "a byte",
         "cut",
         "another format",
@@ -226,7 +228,7 @@ def test_what_is_damaged_counts_as_empty(
     elif damage == "cut":
         del data[len(data) // 2 :]
     elif damage == "another format":
-        data = bytearray(bytes(data).replace(b'"format": 1', b'"format": 999', 1))
+        data = bytearray(bytes(data).replace(b'"format": 2', b'"format": 999', 1))
     else:
         data = bytearray(damage)  # type: ignore[arg-type]
     file.write_bytes(data)
@@ -382,6 +384,60 @@ def test_no_rule_looks_at_the_day_itself() -> None:
         if re.search(r"\bcase\.today\b", path.read_text("utf-8"))
     ]
     assert lookers == []
+
+
+@pytest.mark.parametrize("forged", ["no seal", "a digest for a seal", "another key"])
+def test_what_another_wrote_counts_as_empty(
+    repository: Path, kept: str, forged: str, checked: list[str], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Outcomes without findings, brought along by whoever can write into a cache that is shared."""
+    before = everything(run(repository, kept))
+    (file,) = Path(kept).iterdir()
+    head, text = file.read_bytes().split(b"\n", 1)
+    said, body = json.loads(head), json.loads(text)
+    for entry in body["names"].values():
+        entry[4:] = [[], []]
+    if forged == "another key":
+        monkeypatch.setenv("HTS_CACHE_KEY", "a key of somebody else")
+        proof = caching.seal(caching._sealed(said["key"], json.dumps(body).encode()))
+        said["seal"] = proof
+        monkeypatch.setenv("HTS_CACHE_KEY", "a key of the tests alone")
+    elif forged == "no seal":
+        del said["seal"]
+    else:
+        said["seal"] = caching.digest_of(json.dumps(body).encode())
+    file.write_bytes(json.dumps(said).encode() + b"\n" + json.dumps(body).encode() + b"\n")
+    checked.clear()
+    assert everything(run(repository, kept)) == before
+    assert len(checked) == COUNT + 1
+
+
+def test_the_key_is_the_users_own_and_lies_elsewhere(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.delenv("HTS_CACHE_KEY")
+    monkeypatch.setattr(sys, "platform", "linux")
+    monkeypatch.setenv("XDG_STATE_HOME", str(tmp_path / "state"))
+    proof = seal(b"text")
+    assert proof == seal(b"text") != seal(b"other text")
+    key = tmp_path / "state" / "hts" / "cache.key"
+    assert key.stat().st_mode & 0o077 == 0 and os.listdir(key.parent) == ["cache.key"]
+    # One that others can read, a link, and one that came with the checkout.
+    (tmp_path / ".git").mkdir()
+    assert seal(b"text", str(tmp_path)) is None
+    key.chmod(0o644)
+    assert _fresh(b"text") is None
+    key.unlink()
+    (tmp_path / "elsewhere").write_bytes(b"k" * 32)
+    key.symlink_to(tmp_path / "elsewhere")
+    assert _fresh(b"text") is None
+    monkeypatch.setenv("HTS_CACHE_KEY", "short")
+    assert seal(b"text") is None
+
+
+def _fresh(text: bytes) -> str | None:
+    sealing._key.cache_clear()
+    return seal(text)
 
 
 def test_a_cache_among_its_own_files_is_refused(
