@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from functools import lru_cache
 from math import pi, sqrt
-from typing import NamedTuple
+from typing import Any, NamedTuple
 
 import numpy as np
 from numpy.typing import NDArray
@@ -58,8 +58,8 @@ def is_mirrored(setting: Setting) -> bool:
     return setting.near == setting.far and all(zone.start == -zone.end for zone in setting.zones)
 
 
-def grid_of(setting: Setting, cells: int = _CELLS) -> tuple[Pipe, Mesh]:
-    """The pipe with its mesh; the metal as it is tabled."""
+def grid_of(setting: Setting, cells: int = _CELLS, **finer: Any) -> tuple[Pipe, Mesh]:
+    """The pipe with its mesh; the metal as it is tabled. `finer`: further settings of the mesh."""
     pipe = _pipe(setting, _metal(setting.near.steel), _metal(setting.far.steel))
     places = {
         sign * z
@@ -70,9 +70,13 @@ def grid_of(setting: Setting, cells: int = _CELLS) -> tuple[Pipe, Mesh]:
     if pipe.mirrored:
         places = {abs(z) for z in places}
     inside = [z for z in places if pipe.start < z < pipe.end]
-    # Fine where it is judged; the edge of a wide band lies far from there.
-    fine_to = max(setting.soak + 0.15, min(setting.heated + 0.05, 0.4))
-    return pipe, mesh(pipe, places=inside, fine_to=fine_to, cells_round=cells)
+    # Fine where it is judged: closer stations farther off move the soak band by less than 0.1 K.
+    return pipe, mesh(
+        pipe,
+        places=inside,
+        cells_round=cells,
+        **{"fine_to": setting.soak + 0.08, "coarse": 0.05, **finer},
+    )
 
 
 def _reach(setting: Setting) -> float:

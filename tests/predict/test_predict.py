@@ -13,6 +13,7 @@ from hts.checking.govern.case import Case
 from hts.checking.rules.examples import changed
 from hts.cli.predict import command
 from hts.predict.bore import bore_state
+from hts.predict.building import Builder, grid_of
 from hts.predict.demands import demands_of
 from hts.predict.document import document
 from hts.predict.foresee import foreseen
@@ -143,6 +144,18 @@ def test_what_is_asked_is_answered(outlook: Outlook) -> None:
     case = case_of(ASKED)
     treatment = next(iter(case.treatments(next(iter(case.joints())))))
     assert demands_of(case, treatment).confidence == 0.8
+
+
+def test_a_finer_grid_moves_the_lowest_little() -> None:
+    made = setting((ENDS, "    ends           open"))
+    found = []
+    for cells, finer in ((24, {}), (48, {"fine_to": 0.4, "fine": 0.006, "coarse": 0.02,
+                                         "through": 13})):  # fmt: skip
+        builder = Builder(made, cells)
+        builder.pipe, builder.grid = grid_of(made, cells, **finer)
+        field, _ = builder.model().steady(targets=[made.target] * 2)
+        found.append(field.extremes(0.0, made.soak)[0].celsius)
+    assert found[0] == pytest.approx(found[1], abs=0.3)
 
 
 def test_widths_for_a_stated_spread() -> None:
