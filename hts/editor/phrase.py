@@ -89,22 +89,22 @@ class Phrase:
     """
 
     __slots__ = (
+        "_reading",
         "cls",
         "field",
-        "items",
         "name",
         "named",
         "parts",
         "text",
-        "tokens",
         "values",
         "waiting",
     )
 
-    def __init__(self, text: str, tokens: list[Token], items: list[Item]) -> None:
+    def __init__(self, text: str) -> None:
         self.text = text
-        self.tokens = tokens
-        self.items = items
+        #: Tokens and items while they are read: of many phrases at once only what came of it is
+        #: kept.
+        self._reading: tuple[list[Token], list[Item]] | None = items_of(Source(text, ""))
         self.field: Field | None = None
         self.cls: type[Entry] | None = None
         self.parts: list[Part] = []
@@ -112,6 +112,21 @@ class Phrase:
         self.waiting: list[Field] = []
         self.name: str | None = None
         self.named = False
+
+    @property
+    def tokens(self) -> list[Token]:
+        """Every token of the phrase."""
+        return (self._reading or items_of(Source(self.text, "")))[0]
+
+    @property
+    def items(self) -> list[Item]:
+        """Its items, ranges and tolerances as one each."""
+        return (self._reading or items_of(Source(self.text, "")))[1]
+
+    def settle(self) -> Phrase:
+        """The phrase with no more than what came of reading it."""
+        self._reading = None
+        return self
 
     def said(self) -> set[str]:
         """Names of the fields the phrase says; a flag and a clause count with their words."""
@@ -123,22 +138,23 @@ class Phrase:
 @lru_cache(maxsize=4096)
 def read_phrase(block: type[Entry] | None, text: str) -> Phrase:
     """The phrase ``text`` in the block of an entry; None: in a block nobody knows."""
-    tokens, items = items_of(Source(text, ""))
-    phrase = Phrase(text, tokens, items)
+    phrase = Phrase(text)
+    items = phrase.items
+    field, skip = None, 0
     if block is not None and items:
         field, skip = find_child(block, Node(items, False, 0, len(text)))
-        if field is not None:
-            phrase.field = field
-            phrase.cls = field.entry if field.form == BLOCK else None
-            for item in items[:skip]:
-                phrase.parts.append(Part(item.start, item.end, WORDS, field))
-            _Walk(phrase, skip).walk()
-            phrase.name = _name(phrase)
-            phrase.named = any(part.role in (NAME, REFERENCE) for part in phrase.parts)
-            return phrase
-    for item in items:
-        _add(phrase, item, None)
-    return phrase
+    if field is None:
+        for item in items:
+            _add(phrase, item, None)
+        return phrase.settle()
+    phrase.field = field
+    phrase.cls = field.entry if field.form == BLOCK else None
+    for item in items[:skip]:
+        phrase.parts.append(Part(item.start, item.end, WORDS, field))
+    _Walk(phrase, skip).walk()
+    phrase.name = _name(phrase)
+    phrase.named = any(part.role in (NAME, REFERENCE) for part in phrase.parts)
+    return phrase.settle()
 
 
 class _Walk:

@@ -5,6 +5,7 @@ The protocol's bookkeeping is the library's (pygls); the texts are kept here.
 
 from __future__ import annotations
 
+import gc
 import inspect
 import logging
 from collections.abc import Callable, Generator
@@ -193,4 +194,8 @@ def serve() -> None:
     """Answers on standard input and output until the editor ends it."""
     # What the library logs goes to standard error, which editors keep; its chatter is left out.
     logging.basicConfig(level=logging.ERROR)
+    # A command is over before its garbage matters; this runs for days, and each version of a text
+    # leaves some.
+    gc.freeze()
+    gc.set_threshold(5_000, 10, 10)
     server().start_io()
