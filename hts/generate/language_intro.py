@@ -144,6 +144,7 @@ preheat each of line-welds {
 }
 ```
 
+Typical joints stand in a file that is used: there they are patterns, and no weld of the job.
 `joint W117 in line-welds` is written over its row. `each of line-welds`, or `each of line-welds
 like p22-butt`, names all joints of the list, or those of one typical, wherever joints are named
 one by one; they are never heated `together`. A table has at most 5 MB, 5,000 rows, 100 columns and

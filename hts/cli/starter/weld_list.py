@@ -57,7 +57,9 @@ def proposed(text: str, path: str) -> str:
     if "like" in uses:
         lines.append(f'  like in "{_quoted(table.heads[uses.index("like")].text)}"')
     else:
-        lines.append("  # like NAME of the typical joint, or: like in the column that names it")
+        lines.append(
+            "  # like NAME of a typical joint in a used file, or: like in the column naming it"
+        )
     lines.append(f"  rows {len(table.rows)}")
     if separator != "comma" or comma:
         decimal = ", decimal comma" if comma else ""
