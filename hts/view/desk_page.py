@@ -37,10 +37,12 @@ class Desk:
     every = 1000
     body_class: str | None = "desk"
     bar: Html | None = tag(
-        "p",
+        "div",
         tag("button", "Sound is off", data_sound=True, type="button", aria_pressed="false"),
         " It sounds when a new alarm comes.",
         class_="bar",
+        role="region",
+        aria_label="Sound",
     )
 
     def __init__(
