@@ -9,6 +9,7 @@ from hts.base.text import Span
 from hts.checking.checker.fault import fault
 from hts.checking.report.place import place_in_words
 from hts.editor.phrase import CHOICE
+from hts.language.vocabulary.job import Job, Signature
 from hts.view.checked import Checked
 from hts.view.markup import Html, Part, html, items, tag
 from hts.view.source_text import SIGNS
@@ -16,6 +17,7 @@ from hts.view.source_text import SIGNS
 #: A place of a text -> where it leads, "" for a text that has no page.
 Leads = Callable[[Span], str]
 RELEASED = "for construction"
+_SIGNED = ("prepared", "checked", "reviewed", "endorsed", "approved")
 
 
 def findings(checked: Checked, leads: Leads) -> Html:
@@ -84,8 +86,11 @@ def missing(checked: Checked, leads: Leads) -> Html:
     if job is None:
         return tag("p", "This text has no document of its own: it is used by others.")
     found: list[Part] = []
-    for one in checked.errors:
-        found.append(html(one.message, " ", place(one.at.span, leads)))
+    for one in checked.findings:
+        if one.severity != "advice":
+            found.append(
+                html(SIGNS[one.severity], ": ", one.message, " ", place(one.at.span, leads))
+            )
     if not checked.errors:
         found += [f"cannot be compiled: {reason}" for reason in checked.compiled[1]]
     status = getattr(job.revision, "status", None) or "not stated"
@@ -94,6 +99,10 @@ def missing(checked: Checked, leads: Leads) -> Html:
         if point.closed is None:
             text = html(f"open point {point.number}: {point.text}", " ")
             found.append(html(text, place(point.place(), leads)))
+    for signature in signatures(job):
+        if signature.on is None:
+            said_as = f"not signed: {' '.join(signature.words)}, {signature.role} "
+            found.append(html(said_as, place(signature.place(), leads)))
     compiled = checked.job
     if compiled is not None:
         undecided = [
@@ -109,6 +118,15 @@ def missing(checked: Checked, leads: Leads) -> Html:
     if not unique:
         return html(said, tag("p", "Nothing that a check can see. A person decides and signs."))
     return html(said, items(unique))
+
+
+def signatures(job: Job) -> list[Signature]:
+    """Who is to sign, in the order of the text."""
+    found: list[Signature] = []
+    for name in _SIGNED:
+        value = getattr(job.signed, name, None)
+        found += value if isinstance(value, list | tuple) else [] if value is None else [value]
+    return found
 
 
 def _if_issued(checked: Checked, status: str, leads: Leads) -> list[Part]:

@@ -11,7 +11,7 @@ from hts.job.outputs.cautions import APPROVAL
 from hts.view.markup import Html, Part, html, tag
 
 #: Milliseconds between two questions of a page that is looked at whether something changed.
-EVERY = 300
+EVERY = 200
 
 
 class Section(NamedTuple):

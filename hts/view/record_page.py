@@ -97,12 +97,12 @@ class JudgedRecord:
         if judgement is None:
             return []
         return [
-            Section("text", "The specification", source_text(checked)),
             Section("verdicts", "Requirements", _verdicts(judgement)),
             Section("failures", "What is not met or not shown", _failures(judgement)),
             Section("chart", "The recorded run", _chart(judgement)),
             Section("faults", "Faults of measurement", _faults(judgement)),
             Section("assumed", "Assumed and worked out", _assumed(judgement)),
+            Section("text", "The specification", source_text(checked)),
         ]
 
     def _judged(self) -> tuple[Judgement | None, str]:

@@ -53,10 +53,10 @@ class Good(NamedTuple):
 def spec_sections(
     checked: Checked, reading: str, leads: Leads, good: Good | None = None
 ) -> list[Section]:
-    """The parts of the page in the order of a reading, the text first."""
+    """The parts of the page in the order of a reading, the text last."""
     if checked.case is None:
         return [Section("findings", TITLES["findings"], findings.findings(checked, leads))]
-    parts = [Section("text", TITLES["text"], source_text(checked))]
+    parts: list[Section] = []
     job, why = checked.compiled
     sheets = work.Sheets(checked, job, leads) if job is not None else None
     nothing = tag("p", f"Not made: {'; '.join(why)}.", class_="notice")
@@ -78,7 +78,8 @@ def spec_sections(
         else:
             body = getattr(sheets, name)() if sheets is not None else nothing
         parts.append(Section(name, TITLES[name], body))
-    return parts
+    # Last on paper and on a phone; beside all else where there is room.
+    return [*parts, Section("text", TITLES["text"], source_text(checked))]
 
 
 def _last_good(good: Good | None, leads: Leads) -> Part:

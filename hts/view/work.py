@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Mapping
-from typing import Any
 
 from hts.base.text import Span
 from hts.checking.checker.fault import fault
@@ -17,7 +16,7 @@ from hts.job.outputs.requirements import requirements
 from hts.job.outputs.show import Shown
 from hts.limits import LIMITED
 from hts.view.checked import Checked
-from hts.view.findings import Leads, place
+from hts.view.findings import Leads, place, signatures
 from hts.view.markup import Html, Part, html, items, table, tag
 from hts.view.picture import picture
 from hts.view.sheet import SheetPage
@@ -31,7 +30,6 @@ _QUANTITIES = {
     "Hold at least": ("hold time", "bake time"),
     "Every reading within": ("hold temperature", "bake temperature"),
 }
-_SIGNED = ("prepared", "checked", "reviewed", "endorsed", "approved")
 
 
 def tag_places(job: Job) -> dict[str, Span]:
@@ -232,8 +230,7 @@ def standing(checked: Checked, leads: Leads) -> Html:
         parts.append(tag("p", "No rule is waived."))
     if job is not None:
         if job.signed is not None:
-            signatures = [s for field in _SIGNED for s in _listed(getattr(job.signed, field))]
-            rows = [[" ".join(s.words), s.role, s.on or "not signed"] for s in signatures]
+            rows = [[" ".join(s.words), s.role, s.on or "not signed"] for s in signatures(job)]
             parts.append(table("Signatures", ("As", "Role", "Day"), rows))
         if job.history is not None:
             lines = [[line.name, line.on, line.change] for line in job.history.lines]
@@ -248,7 +245,3 @@ def standing(checked: Checked, leads: Leads) -> Html:
     if books:
         parts += [tag("h3", "Rule books"), items(books)]
     return html(*parts)
-
-
-def _listed(value: object) -> list[Any]:
-    return [*value] if isinstance(value, list | tuple) else [] if value is None else [value]

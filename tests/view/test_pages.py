@@ -209,6 +209,7 @@ def test_changes_since_the_last_commit_and_what_an_issue_lacks(tmp_path: Path) -
     first = Reader(spec_page(site)).text
     assert "No change in meaning since the last commit" in first
     assert "open point 1: Wall to be measured" in first
+    assert "not signed" not in first
     assert "for construction: point 1 is open, but the document is for construction" in first
     path.write_text(text.replace("for 2 h at most 6 h", "for 3 h at most 6 h"))
     then = Reader(spec_page(site)).text
@@ -219,6 +220,14 @@ def test_changes_since_the_last_commit_and_what_an_issue_lacks(tmp_path: Path) -
     assert (
         "re-approve" in rows["a.hts"].changed and "unchanged" in rows["library/joints.hts"].changed
     )
+
+
+def test_an_open_warning_and_a_missing_signature_hinder_the_issue() -> None:
+    page = Reader(exported(Checked(str(Path(ROOT, "specs/broken/zone-gap.hts"))), "supervisor"))
+    missing = page.text.partition("issuedStatus now")[2]
+    missing = missing.partition("Changes since the last commit")[0]
+    assert "no zone heats from 3:00 to 4:00" in missing
+    assert "not signed: approved, Owner's engineer" in missing
 
 
 def test_the_list_tells_whether_the_paper_is_current(tmp_path: Path) -> None:
