@@ -7,12 +7,14 @@ from itertools import pairwise
 from typing import NamedTuple
 
 from hts.base.findings import Finding
-from hts.editor.phrase import WORDS
-from hts.editor.reasons import Reason, reasons_at
+from hts.editor.phrase import BY_RULE, QUANTITY, WORDS
+from hts.editor.place import Place
+from hts.editor.reasons import Reason, quantity_at, reasons_at
 from hts.view.checked import Checked
 from hts.view.markup import Html, Part, html, slug, tag
 
 #: Shape and word of each severity: no colour is needed to tell them apart.
+_VALUES = (QUANTITY, BY_RULE)
 SIGNS = {"error": "✕ error", "warning": "▲ warning", "advice": "○ advice"}
 
 
@@ -25,16 +27,6 @@ class _Piece(NamedTuple):
 def line_id(number: int) -> str:
     """The id of a line of the text."""
     return f"L{number}"
-
-
-def addresses(checked: Checked) -> dict[str, int]:
-    """Address of each entry of the text -> number of its line; of several the first."""
-    found: dict[str, int] = {}
-    text = checked.text
-    for line in text.outline.lines:
-        if line.end > line.start:
-            found.setdefault(text.address(line), text.source.position(line.start)[0])
-    return found
 
 
 def source_text(checked: Checked) -> Html:
@@ -99,7 +91,7 @@ def _pieces(
         span = place.span
         number = bisect_right(starts, span.start)
         offset = starts[number - 1]
-        given = [] if place.role == WORDS else reasons_at(place, checked.reasons)
+        given = reasons_at(place, checked.reasons) if _states(place) else []
         class_ = "begin" if place.role == WORDS else "value" if given else ""
         if class_:
             pieces.setdefault(number, []).append(
@@ -112,6 +104,16 @@ def _pieces(
         if remark is not None:
             pieces.setdefault(number, []).append(remark)
     return pieces, reasons
+
+
+def _states(place: Place) -> bool:
+    """Whether it states the very value that a rule limits, and not something else beside it."""
+    limited, steps = quantity_at(place), place.path.split(".")
+    if place.role == WORDS or not limited:
+        return False
+    if limited in steps[:-1] and limited != steps[-1]:
+        return limited == steps[-2] and limited != "thermocouples" and place.role in _VALUES
+    return True
 
 
 def _remark(line: str) -> _Piece | None:
