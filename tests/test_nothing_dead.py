@@ -17,6 +17,7 @@ _PLAIN |= {"contextmanager", "overload"}
 WAITING = {
     "hts.cli.lazy.format_commands": "called by the library the commands are built with",
     "hts.editor.pygments_lexer.*": "named by the entry point of pyproject.toml",
+    "hts.view.server.*": "called by the server of the standard library",
     "hts.base.quantities.intervals.intersect": "arithmetic of a range, for rule packs",
     "hts.base.quantities.quantity.ratio_to": "arithmetic of a quantity, for rule packs",
     "hts.notebook.*": "for notebooks and programs that use the library",
