@@ -323,7 +323,7 @@ WHERE_PAPERS_DIFFER = (
     Fact("an amendment is one of the revision that is in force", "R115"),
     Fact(
         "rows of a procedure leave no gap, do not overlap, and can be met",
-        "R101 R102 R103 R104 R105 R119 L219",
+        "R101 R102 R103 R104 R105 R118 R119 L219",
     ),
     Fact("a treatment is held where its purpose wants it", "Y124"),
     Fact("every hold, witness and review point names who is there", "K106"),
