@@ -105,6 +105,10 @@ _NONE_IS_MILDEST = ("preheat", "bake time", "delay before heat treatment")
 _CLOSE = 0.03
 
 
+#: A condition of more steps than this picks out single sizes.
+_STEPS = 3
+
+
 class _Turn(NamedTuple):
     """Two welds, the second of more metal, and the row that is to blame for the milder figure."""
 
@@ -160,7 +164,8 @@ def _milder(
     last: Bound | None = None
     for weld, bound in welds:
         if bound is None:
-            if named is _wall and last is not None and column.quantity in _NONE_IS_MILDEST:
+            ends = named is _wall and last is not None and column.quantity in _NONE_IS_MILDEST
+            if ends and last is not None and _is_simple(last):
                 yield _Turn(
                     f"{column.quantity} is {_shown(last)} for {named(last.weld)} and not limited for "
                     f"{named(weld)}",
@@ -181,6 +186,12 @@ def _milder(
                 last,
             )
         last = bound
+
+
+def _is_simple(bound: Bound) -> bool:
+    """Whether the condition of its row has so few steps that what lies between them was meant."""
+    when = bound.row.when
+    return when is not None and len(when.literals) <= _STEPS
 
 
 def _jumps(column: Column, welds: Sequence[tuple[Weld, Bound | None]]) -> Iterator[_Turn]:
