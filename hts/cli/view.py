@@ -98,7 +98,7 @@ def command(
         raise click.UsageError("--export is for specifications: leave --record and --watch out")
     shelf = Shelf(path, out, config)
     if folder is not None:
-        _export(shelf, folder, reading)
+        _export(shelf, folder, reading, joint)
         return
     if (records or watched) and os.path.isdir(path):
         raise click.UsageError("--record and --watch need the specification of the run: name it")
@@ -131,7 +131,7 @@ def command(
             sys.exit(0)
 
 
-def _export(shelf: Shelf, folder: str, reading: str) -> None:
+def _export(shelf: Shelf, folder: str, reading: str, joint: str | None) -> None:
     """Each text as a file of its own: all are written, or none."""
     from hts.job.outputs.write import write
     from hts.view.export import exported, file_name
@@ -142,7 +142,15 @@ def _export(shelf: Shelf, folder: str, reading: str) -> None:
         _, checked = shelf.checked(key)
         if checked.case is None:
             raise click.ClickException(f"{printable(checked.path)}: {printable(checked.refused)}")
-        files[file_name(checked, taken)] = exported(checked, reading).encode("utf-8")
+        if joint is not None and joint not in checked.joints:
+            raise click.ClickException(f"{printable(checked.path)} has no joint {printable(joint)}")
+        if checked.chosen() and joint is None:
+            raise click.ClickException(
+                f"{printable(checked.path)} has {len(checked.joints)} joints, too many for one "
+                "page: name one with --joint"
+            )
+        page = exported(checked, reading, joint or "")
+        files[file_name(checked, taken)] = page.encode("utf-8")
     if not files:
         raise click.ClickException("; ".join(map(printable, shelf.refused)) or "nothing to write")
     try:

@@ -27,6 +27,9 @@ from hts.language.model import Spec
 #: Path -> what told it from its other states when it was read.
 Stamps = Mapping[str, tuple[int, ...]]
 
+#: Joints that one page can show; of more it shows one, and a list of all.
+FEW = 6
+
 
 def unchanged(stamps: Stamps) -> bool:
     """Whether nobody has written any of these files since."""
@@ -126,13 +129,30 @@ class Checked:
     def job(self) -> Job | None:
         return self.compiled[0]
 
-    @cached_property
-    def answers(self) -> list[why.Answer]:
-        """Every value the rules give, with its reason."""
+    def chosen(self, joint: str = "") -> tuple[str, ...]:
+        """The joint a page shows where there are too many for one page: the one named, else the
+        first; nothing where all are shown."""
+        names = self.joints
+        if len(names) <= FEW:
+            return ()
+        return (joint if joint in names else names[0],)
+
+    @property
+    def joints(self) -> list[str]:
+        """The joints the text is about."""
+        return [joint.name for joint in self.case.joints()] if self.case is not None else []
+
+    def answers(self, joints: tuple[str, ...] = ()) -> list[why.Answer]:
+        """Every value the rules give, with its reason; with names, of these joints alone."""
+        made = self.kept(f"answers {joints}", lambda: self._answers(joints))
+        assert isinstance(made, list)
+        return made
+
+    def _answers(self, joints: tuple[str, ...]) -> list[why.Answer]:
         if self.case is None:
             return []
         try:
-            return why.answers(self.case)
+            return list(why.every(self.case, joints))
         except Exception as error:
             # What cannot be explained is told, and hides nothing else.
             if os.environ.get("HTS_DEBUG"):
@@ -140,10 +160,11 @@ class Checked:
             self.faults.append(f"the reasons could not be worked out: {fault(error)}")
             return []
 
-    @cached_property
-    def reasons(self) -> list[Reason]:
+    def reasons(self, joints: tuple[str, ...] = ()) -> list[Reason]:
         """The same as the text shows it."""
-        return [Reason(a.address, a.quantity, a.heading, why.text([a])) for a in self.answers]
+        return [
+            Reason(a.address, a.quantity, a.heading, why.text([a])) for a in self.answers(joints)
+        ]
 
     @cached_property
     def fingerprint(self) -> str:

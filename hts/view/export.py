@@ -15,14 +15,24 @@ from hts.view.spec_page import own_line, spec_head, spec_sections, title_of
 _UNSAFE = re.compile(r"[^A-Za-z0-9_.-]+")
 
 
-def exported(checked: Checked, reading: str) -> str:
+def exported(checked: Checked, reading: str, joint: str = "") -> str:
     """The page of a text; the same text, commit and day give the same bytes."""
 
     def leads(span: Span) -> str:
         return own_line(checked, span)
 
-    sections = spec_sections(checked, reading, leads)
-    head = html(spec_head(checked, reading, {}), _copy(checked))
+    sections = [
+        section
+        for section in spec_sections(checked, reading, leads, joint=joint)
+        if section.id != "joints"
+    ]
+    one = checked.chosen(joint)
+    left_out = f"Joint {one[0]} alone, of {len(checked.joints)}." if one else ""
+    head = html(
+        spec_head(checked, reading, {}),
+        tag("p", tag("strong", left_out), class_="notice") if left_out else None,
+        _copy(checked),
+    )
     foot = "This is a copy: it does not change when the text does."
     return page(title_of(checked), head, sections, None, style=file_text("page.css"), foot=foot)
 

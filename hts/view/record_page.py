@@ -102,7 +102,7 @@ class JudgedRecord:
             Section("chart", "The recorded run", _chart(judgement)),
             Section("faults", "Faults of measurement", _faults(judgement)),
             Section("assumed", "Assumed and worked out", _assumed(judgement)),
-            Section("text", "The specification", source_text(checked)),
+            Section("text", "The specification", source_text(checked, (judgement.plan.joint,))),
         ]
 
     def _judged(self) -> tuple[Judgement | None, str]:

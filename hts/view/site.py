@@ -7,6 +7,7 @@ import os
 from collections.abc import Mapping
 from functools import lru_cache
 from typing import NamedTuple, Protocol
+from urllib.parse import quote
 
 from hts.base.text import Span
 from hts.checking.checker.fault import fault
@@ -79,7 +80,7 @@ class Site:
             case [name] if name in _FILES:
                 return Answer(200, _FILES[name], file_text(name).encode("utf-8"))
             case ["spec", key] if self.shelf.has(key):
-                made = self._spec(key, query.get("reading", FIRST), nonce)
+                made = self._spec(key, query, nonce)
             case ["run", name] if name in self.runs:
                 made = self._run(self.runs[name], nonce)
             case ["state"]:
@@ -101,19 +102,21 @@ class Site:
         head = html(self._up(top=True), tag("h1", f"Heat treatment in {_name(self.shelf.path)}"))
         return page("Specifications", head, [*sections], live, foot=legend())
 
-    def _spec(self, key: str, reading: str, nonce: str) -> Html:
+    def _spec(self, key: str, query: Mapping[str, str], nonce: str) -> Html:
+        reading, joint = query.get("reading", FIRST), query.get("joint", "")
         reading = reading if reading in READINGS else FIRST
         state = self.shelf.state(key)
         _, checked = self.shelf.checked(key)
         leads = self.leads(key)
         try:
-            sections = spec_sections(checked, reading, leads, self.shelf.good(key))
+            sections = spec_sections(checked, reading, leads, self.shelf.good(key), joint)
         except Exception as error:
             if os.environ.get("HTS_DEBUG"):
                 raise
             # A page that says so, and goes on asking: the next save may mend it.
             sections = [Section("findings", "Not shown", tag("p", fault(error), class_="notice"))]
-        links = {name: f"?reading={name}" for name in READINGS}
+        kept = f"&joint={quote(joint)}" if joint else ""
+        links = {name: f"?reading={name}{kept}" for name in READINGS}
         head = spec_head(checked, reading, links, self._up())
         live = self._live(f"state/spec/{key}", state, nonce)
         return page(title_of(checked), head, sections, live, two=True)

@@ -29,13 +29,13 @@ def line_id(number: int) -> str:
     return f"L{number}"
 
 
-def source_text(checked: Checked) -> Html:
-    """All lines. Only where the text could be read."""
+def source_text(checked: Checked, joints: tuple[str, ...] = ()) -> Html:
+    """All lines, with the reasons for all joints or those named. Only where it could be read."""
     source = checked.text.source
     lines = source.text.split("\n")
     if lines and not lines[-1]:
         lines.pop()
-    pieces, reasons = _pieces(checked, len(lines))
+    pieces, reasons = _pieces(checked, checked.reasons(joints), len(lines))
     below: dict[int, list[Finding]] = {}
     for finding in checked.findings:
         if finding.source is source:
@@ -80,7 +80,7 @@ def _note(finding: Finding) -> Html:
 
 
 def _pieces(
-    checked: Checked, count: int
+    checked: Checked, known: list[Reason], count: int
 ) -> tuple[dict[int, list[_Piece]], dict[int, list[Reason]]]:
     """By line: what its words are, and the reasons of the values it states."""
     source = checked.text.source
@@ -91,7 +91,7 @@ def _pieces(
         span = place.span
         number = bisect_right(starts, span.start)
         offset = starts[number - 1]
-        given = reasons_at(place, checked.reasons) if _states(place) else []
+        given = reasons_at(place, known) if _states(place) else []
         class_ = "begin" if place.role == WORDS else "value" if given else ""
         if class_:
             pieces.setdefault(number, []).append(

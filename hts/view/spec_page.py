@@ -51,14 +51,21 @@ class Good(NamedTuple):
 
 
 def spec_sections(
-    checked: Checked, reading: str, leads: Leads, good: Good | None = None
+    checked: Checked, reading: str, leads: Leads, good: Good | None = None, joint: str = ""
 ) -> list[Section]:
-    """The parts of the page in the order of a reading, the text last."""
+    """The parts of the page in the order of a reading, the text last. Of very many joints only
+    `joint` is shown, or the first."""
     if checked.case is None:
         return [Section("findings", TITLES["findings"], findings.findings(checked, leads))]
     parts: list[Section] = []
     job, why = checked.compiled
-    sheets = work.Sheets(checked, job, leads) if job is not None else None
+    chosen = checked.chosen(joint)
+    if chosen:
+        listed = work.joint_list(checked, chosen[0], reading)
+        parts.append(Section("joints", "Joints", listed))
+    if job is not None:
+        job = work.only(job, chosen)
+    sheets = work.Sheets(checked, job, leads, chosen) if job is not None else None
     nothing = tag("p", f"Not made: {'; '.join(why)}.", class_="notice")
     for name in READINGS[reading]:
         if name == "findings":
@@ -68,21 +75,21 @@ def spec_sections(
         elif name == "changes":
             body = changes.changes(changes.since_head(checked), leads)
         elif name == "reasons":
-            body = work.reasons(checked)
+            body = work.reasons(checked, chosen)
         elif name == "standing":
             body = work.standing(checked, leads)
         elif name == "drawings" and job is not None:
             body = work.drawings(job, leads)
         elif name == "drawings":
-            body = html(nothing, _last_good(good, leads))
+            body = html(nothing, _last_good(good, leads, chosen))
         else:
             body = getattr(sheets, name)() if sheets is not None else nothing
         parts.append(Section(name, TITLES[name], body))
     # Last on paper and on a phone; beside all else where there is room.
-    return [*parts, Section("text", TITLES["text"], source_text(checked))]
+    return [*parts, Section("text", TITLES["text"], source_text(checked, chosen))]
 
 
-def _last_good(good: Good | None, leads: Leads) -> Part:
+def _last_good(good: Good | None, leads: Leads, chosen: tuple[str, ...]) -> Part:
     """The drawings of an older text: never taken for those of the present one."""
     if good is None or good.checked.job is None:
         return None
@@ -90,7 +97,7 @@ def _last_good(good: Good | None, leads: Leads) -> Part:
         f"NOT of the text as it is now: these were drawn at {good.when}, "
         f"fingerprint {good.checked.fingerprint}."
     )
-    return work.drawings(good.checked.job, leads, old)
+    return work.drawings(work.only(good.checked.job, chosen), leads, old)
 
 
 def spec_head(checked: Checked, reading: str, links: dict[str, str], up: Part = None) -> Html:

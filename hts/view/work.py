@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Mapping
+from urllib.parse import quote
 
 from hts.base.text import Span
 from hts.checking.checker.fault import fault
@@ -66,16 +67,36 @@ def _titled(name: str) -> str:
     return name.removesuffix(".svg").replace("-", " ")
 
 
+def only(job: Job, joints: tuple[str, ...]) -> Job:
+    """The job of these joints alone; all of it without names."""
+    if not joints:
+        return job
+    return job._replace(joints=tuple(s for s in job.joints if s.joint.name in joints))
+
+
+def joint_list(checked: Checked, shown: str, reading: str) -> Html:
+    """All joints of a text with too many for one page, each a click away."""
+    links = [
+        tag("a", name, href=f"?reading={reading}&joint={quote(name)}#joints",
+            aria_current="page" if name == shown else None)
+        for name in checked.joints
+    ]  # fmt: skip
+    said = f"Joint {shown} is shown below, one of {len(links)}. Findings and changes are of all."
+    return html(tag("p", tag("strong", said)), items(links, class_="plain"))
+
+
 class Sheets:
     """The sheets of a job as parts of a page; what they name leads to its line or reason."""
 
-    def __init__(self, checked: Checked, job: Job, leads: Leads) -> None:
+    def __init__(
+        self, checked: Checked, job: Job, leads: Leads, joints: tuple[str, ...] = ()
+    ) -> None:
         self.job = job
         self.leads = leads
         self.shown = Shown(job.units, job.changes)
         self._tags = {t: where for t, span in tag_places(job).items() if (where := leads(span))}
         self._reasons: dict[str, dict[str, str]] = {}
-        for answer in checked.answers:
+        for answer in checked.answers(joints):
             joint = answer.address.split("/")[0]
             self._reasons.setdefault(joint, {}).setdefault(
                 answer.quantity, f"#{reason_id(answer.address)}"
@@ -190,16 +211,16 @@ def reason_of(why: Why | None) -> Part:
     return tag("details", tag("summary", why.cited or why.note or "why"), reason_tree(rest))
 
 
-def reasons(checked: Checked) -> Html:
-    """The reason of every value the rules give, by address."""
-    parts = list(_reasons(checked))
+def reasons(checked: Checked, joints: tuple[str, ...] = ()) -> Html:
+    """The reason of every value the rules give, by address; of these joints alone."""
+    parts = list(_reasons(checked, joints))
     return html(*parts) if parts else tag("p", "The rules give no value here.")
 
 
-def _reasons(checked: Checked) -> Iterator[Html]:
+def _reasons(checked: Checked, joints: tuple[str, ...]) -> Iterator[Html]:
     grouped: dict[str, list[str]] = {}
     heads: dict[str, list[str]] = {}
-    for reason in checked.reasons:
+    for reason in checked.reasons(joints):
         grouped.setdefault(reason.address, []).append(reason.text)
         heads.setdefault(reason.address, []).append(reason.heading)
     for address, texts in grouped.items():

@@ -244,3 +244,13 @@ def test_the_list_tells_whether_the_paper_is_current(tmp_path: Path) -> None:
     old = made["job.json"].replace(checked.fingerprint.encode(), b"0000-0000-0000")
     (tmp_path / "out/job.json").write_bytes(old)
     assert paper_state(checked, [str(tmp_path / "out")]) == OUTDATED
+
+
+def test_of_very_many_joints_one_is_shown_and_the_page_says_so() -> None:
+    checked = Checked(str(Path(ROOT, "specs/turnaround-list.hts")))
+    last = checked.joints[-1]
+    text = exported(checked, "supervisor", last)
+    assert f"Joint {last} alone, of {len(checked.joints)}." in text
+    assert len(text) < 1_000_000
+    addresses = re.findall(r'class="asks" id="why-([a-z0-9]+)-', text)
+    assert addresses and set(addresses) == {last.lower()}

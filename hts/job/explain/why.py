@@ -6,7 +6,7 @@ paragraph, edition and basis, which one governs and by how much, and what its nu
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Collection, Iterable, Iterator
 from fractions import Fraction
 from typing import Any, NamedTuple
 
@@ -109,9 +109,11 @@ def _named(address: str, wanted: list[str]) -> bool:
     return all(part in parts for part in wanted)
 
 
-def every(case: Case) -> Iterator[Answer]:
-    """Every value the rules give, worked out one by one."""
+def every(case: Case, joints: Collection[str] = ()) -> Iterator[Answer]:
+    """Every value the rules give, worked out one by one; with names, of these joints alone."""
     for joint in case.joints():
+        if joints and joint.name not in joints:
+            continue
         treatments: list[Treatment | None] = [*case.treatments(joint)]
         already: set[str] = set()
         for treatment in treatments or [None]:
