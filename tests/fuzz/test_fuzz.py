@@ -1,5 +1,7 @@
 """A slice of `python -m tests.fuzz`: damaged texts give findings, never a fault of the program."""
 
+import re
+
 import pytest
 
 from hts.base.findings import Finding, Label
@@ -66,3 +68,12 @@ def test_a_text_without_end_is_seen(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr(trial, "check_spec", hang)
     with pytest.raises(Broken, match="still running"):
         try_text(GOOD[0][0], next(iter(BASES.values())))
+
+
+@pytest.mark.parametrize("channels", ["x", "", "six channels"])
+def test_a_controller_whose_channels_cannot_be_read(channels: str) -> None:
+    """Seed 19, trials 245 and 851: the least of several numbers of channels, one unread."""
+    for path, text in GOOD:
+        at = re.search(r"^(\s*channels\s+)\d.*$", text, re.M)
+        if at:
+            try_text(path, text[: at.start()] + at[1] + channels + text[at.end() :])

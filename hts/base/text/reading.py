@@ -31,9 +31,37 @@ def regular(path: str) -> None:
         raise Unreadable("not a file with text in it, but a pipe, a device or a socket")
 
 
+def leads_out(path: str) -> bool:
+    """Whether a path goes by a link out of the repository it is written in.
+
+    What lies there is not part of the repository, and its text is nobody's business: a link that
+    came with a change could lead to anything the reader of the paper must not see.
+    """
+    written, real = os.path.abspath(path), os.path.realpath(path)
+    if written == real:
+        return False
+    root = _marked(os.path.dirname(written))
+    return root is not None and not real.startswith(os.path.join(os.path.realpath(root), ""))
+
+
+def _marked(folder: str) -> str | None:
+    """The nearest folder upwards, as written, that holds `.git`, else one that holds `hts.toml`."""
+    configured = None
+    while not os.path.lexists(os.path.join(folder, ".git")):
+        if configured is None and os.path.lexists(os.path.join(folder, "hts.toml")):
+            configured = folder
+        parent = os.path.dirname(folder)
+        if parent == folder:
+            return configured
+        folder = parent
+    return folder
+
+
 def read_bytes(path: str, most: int = LARGEST) -> bytes:
     """What a file of at most so many bytes holds. Raises Unreadable with a reason a person can act
     on."""
+    if "\0" not in path and leads_out(path):
+        raise Unreadable("a link that leads out of the repository; what lies there is not read")
     try:
         regular(path)
         with open(path, "rb") as file:

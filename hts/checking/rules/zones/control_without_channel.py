@@ -40,7 +40,11 @@ RULE = Rule(
 @RULE.for_joint
 def check(case: Case, joint: Joint) -> None:
     controllers = [treatment.controller for treatment in case.treatments(joint)]
-    inputs = [one.channels.count for one in controllers if one is not None and one.channels]
+    inputs = [
+        one.channels.count
+        for one in controllers
+        if one is not None and one.channels and one.channels.count is not None
+    ]
     # A controller with too few channels is told as that.
     if not inputs or min(inputs) < len(joint.zones):
         return
