@@ -201,6 +201,14 @@ def _figure(about: str, figure: str) -> Html:
     return tag("div", tag("div", about), tag("div", figure, class_="figure"))
 
 
+def _large(figure: str) -> Html:
+    """The number large and its unit small beside it, so that a card holds both."""
+    number, blank, unit = figure.rpartition(" ")
+    if not any(letter.isdigit() for letter in number):
+        return html(figure)
+    return html(number, blank, tag("span", unit, class_="unit"))
+
+
 def _zones(view: View, words: Words) -> Html:
     """Each zone with the thermocouple that controls it, and beside it the others."""
     names = dict.fromkeys(row.zone for row in view.rows)
@@ -220,7 +228,7 @@ def _zone(view: View, name: str, words: Words) -> Html:
         "div",
         tag("h3", f"Zone {name}" if name else "Of no zone"),
         tag("p", f"{first.tag} {first.duty}, {first.place}"),
-        tag("p", reading(first, words), class_="figure"),
+        tag("p", _large(reading(first, words)), class_="figure"),
         tag("p", rate(first, words), state(first, view), class_="large"),
         items(others),
         class_="zone off" if off else "zone",

@@ -170,6 +170,11 @@ def test_a_run_on_the_desk_and_its_record(browser: Any, tmp_path: Path) -> None:
                 ".figure", "found => found.map(f => parseFloat(getComputedStyle(f).fontSize))"
             )
             assert min(sizes) >= least
+            # No figure covers another.
+            assert page.evaluate(
+                "[...document.querySelectorAll('.figure')].every("
+                "f => f.scrollWidth <= f.parentElement.clientWidth + 1)"
+            )
             first = page.locator(".figure").first.inner_text()
             looked_over(page)
             page.locator("button[data-sound]").click()
