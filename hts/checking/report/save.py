@@ -40,6 +40,8 @@ def save(files: Mapping[str, str]) -> None:
         for target, kept in reversed(undo):
             if kept is not None:
                 os.replace(kept, target)
+                with suppress(FileNotFoundError):
+                    os.unlink(kept)  # where both were names of one file, nothing was moved
             else:
                 with suppress(FileNotFoundError):
                     os.unlink(target)

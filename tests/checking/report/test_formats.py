@@ -54,20 +54,31 @@ def test_files_are_written_and_folders_made(tmp_path: Path) -> None:
     assert os.listdir(tmp_path / "new") == ["a.json"]
 
 
-@pytest.mark.parametrize("broken", [0, 1, 2, 3, 4])
-def test_all_or_none(tmp_path: Path, monkeypatch: pytest.MonkeyPatch, broken: int) -> None:
+@pytest.mark.parametrize("broken", [0, 1, 2])
+@pytest.mark.parametrize("linked", [True, False])
+def test_all_or_none(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, linked: bool, broken: int
+) -> None:
     paths = [tmp_path / name for name in ("a", "b", "c")]
     for path in paths[:2]:
         path.write_text("old")
     moves = []
 
-    def rename(source: str, target: str) -> None:
+    replace = os.replace
+
+    def move(source: str, target: str) -> None:
+        assert all(path.exists() for path in paths[:2])
         moves.append(target)
         if len(moves) == broken + 1:
             raise OSError(28, "No space left on device")
-        os.replace(source, target)
+        replace(source, target)
 
-    monkeypatch.setattr(saving.os, "rename", rename)
+    def no_link(source: str, target: str) -> None:
+        raise OSError(1, "Operation not permitted")
+
+    monkeypatch.setattr(saving.os, "replace", move)
+    if not linked:
+        monkeypatch.setattr(saving.os, "link", no_link)
     with pytest.raises(OSError, match="No space"):
         save({str(path): "new" for path in paths})
     assert [path.read_text() for path in paths[:2]] == ["old", "old"]
