@@ -16,6 +16,7 @@ from hts.language.vocabulary.declare import Entry
 from hts.language.vocabulary.demand_lines import Allows, DemandLine, Forbids, Requires
 from hts.language.vocabulary.demanded import Demanded, Target, Test
 from hts.language.vocabulary.equipment import Controller, PowerSource, Recorder
+from hts.language.vocabulary.formulas import FormulaText
 from hts.language.vocabulary.heating import Heating
 from hts.language.vocabulary.job import Job, Waive
 from hts.language.vocabulary.joint import Joint as JointEntry
@@ -112,6 +113,26 @@ def _of_job(case: Case) -> list[Outcome]:
                 outcomes += _put(case, authority, line, joint, sides)
             found += [outcome._replace(joint=None) for outcome in outcomes[:1]]
     return found
+
+
+def lines_with_rules(case: Case, joint: Joint) -> Iterator[tuple[Authority, Span]]:
+    """The demands of procedures for a joint that rules of their own judge, and their places."""
+    for authority in case.authorities:
+        procedure = authority.procedure
+        if procedure is None or not applies(procedure, case.limits(joint)):
+            continue
+        sides = list(known(case.limits(joint)).values()) or [{}]
+        lines: list[tuple[Entry, FormulaText | None]] = []
+        lines += [(line, line.when) for line in procedure.controls]
+        lines += [(line, line.when) for line in procedure.monitors]
+        lines += [(line, line.when) for line in procedure.spares]
+        lines += [(line, line.when) for line in procedure.guard_bands]
+        for line, when in lines:
+            if when is None or any(holds(when.text, side) is not False for side in sides):
+                yield authority, line.place()
+        for field in ("interval", "calibration"):
+            if getattr(procedure, field) is not None:
+                yield authority, procedure.place(field)
 
 
 def _of_document(line: DemandLine | Forbids) -> bool:

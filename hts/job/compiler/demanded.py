@@ -7,7 +7,8 @@ from typing import NamedTuple
 
 from hts.base.text import Span
 from hts.checking.govern.case import Case
-from hts.checking.govern.demanded import Outcome, of_job, of_joint
+from hts.checking.govern.demanded import Outcome, lines_with_rules, of_job, of_joint
+from hts.language.model.joint import Joint
 from hts.language.vocabulary.demand_lines import Requires
 
 #: As many places as help to find it; more are counted.
@@ -18,8 +19,8 @@ class ProcedureDemand(NamedTuple):
     """A line of a procedure put to a joint, or to the whole job (``joint`` is "").
 
     ``line`` is the line of the procedure, ``what`` is its demand with its condition, ``verdict``
-    is met, not met or undecided, and ``where`` tells the lines of the job that meet it, or why it
-    is not met.
+    is met, not met, undecided or checked (by rules of its own), and ``where`` tells the lines of
+    the job that meet it, or why it is not met.
     """
 
     procedure: str
@@ -44,6 +45,23 @@ def _all(case: Case) -> Iterator[ProcedureDemand]:
     for joint in case.joints():
         for outcome in of_joint(case, joint):
             yield _made(outcome, home)
+        yield from _judged_by_rules(case, joint)
+
+
+def _judged_by_rules(case: Case, joint: Joint) -> Iterator[ProcedureDemand]:
+    """Lines that have rules of their own: what falls short of them is a finding of the check."""
+    for authority, place in lines_with_rules(case, joint):
+        words = _words(place)
+        yield ProcedureDemand(
+            authority.name,
+            f"line {place.source.position(place.start)[0]}",
+            words,
+            "",
+            joint.name,
+            f"{joint.name}/{'-'.join(words.split()[:4])}",
+            "checked",
+            "by rules of its own; what falls short is an open finding",
+        )
 
 
 def _made(outcome: Outcome, home: str) -> ProcedureDemand:
@@ -72,12 +90,16 @@ def _made(outcome: Outcome, home: str) -> ProcedureDemand:
     )
 
 
-def _line(span: Span, home: str) -> str:
-    """`line 47: insulation "blanket" thickness 50 mm layers 2`, with the file where another."""
-    source = span.source
-    text = source.text
+def _words(span: Span) -> str:
+    """The line a place stands in, without its blanks."""
+    text = span.source.text
     begins = text.rfind("\n", 0, span.start) + 1
     ends = text.find("\n", span.start)
-    words = " ".join(text[begins : ends if ends >= 0 else len(text)].split())
+    return " ".join(text[begins : ends if ends >= 0 else len(text)].split())
+
+
+def _line(span: Span, home: str) -> str:
+    """`line 47: insulation "blanket" thickness 50 mm layers 2`, with the file where another."""
+    source, words = span.source, _words(span)
     file = "" if source.name == home else f"{source.name} "
     return f"{file}line {source.position(span.start)[0]}: {words}"

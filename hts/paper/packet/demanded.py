@@ -6,7 +6,7 @@ from hts.paper.packet import tables
 from hts.paper.packet.groups import Subject
 from hts.paper.packet.pages import Pages
 
-_SHOWN = {"met": "met", "not met": "NOT MET", "undecided": "NOT DECIDED"}
+_SHOWN = {"met": "met", "not met": "NOT MET", "undecided": "NOT DECIDED", "checked": "checked"}
 
 
 def write(page: Pages, subject: Subject) -> None:
