@@ -112,6 +112,7 @@ _OPEN = (
     "Welding procedure (WPS) and filler metal with its analysis and diffusible hydrogen",
     "Supports near the weld and whether the line is free to expand, as assumed",
     "Controller, recorder and power source: serial numbers, calibration, channels, errors, output",
+    "Hardness after the heat: limits, method, and where and how often it is measured",
 )
 
 

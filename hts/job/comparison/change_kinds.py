@@ -53,6 +53,7 @@ ROWS: tuple[Row, ...] = (
     Row("document", "identity", PLAIN, "nn..nnn", ("job",), "names the document, not the work"),
     Row("document", "revision", PLAIN, "nn..nnn", ("job.revision",), "tells the issue apart"),
     Row("document", "weld list revision", PLAIN, "nn...n.", (), "the list has a revision of its own, which is printed"),
+    Row("document", "results", PLAIN, "nR..RRn", ("results",), "what was found is evidence, and a judgement rests on it", calm="more was found and written down"),
     Row("document", "history", PLAIN, "nn..nnn", ("job.history",), "tells what changed when"),
     Row("document", "signing role", PLAIN, "nR..RRn", ("job.signed",), "somebody else answers for it", calm="one more answers for it"),
     Row("document", "signature", PLAIN, "nn..nnn", ("job.signed.*.on",), "the day somebody signed"),

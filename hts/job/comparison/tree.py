@@ -64,6 +64,11 @@ class _Builder:
         for waiver in file.waivers:
             label = f"waive[{waiver.rule} on {waiver.on}]"
             self._put("waivers", node_of(waiver, "waive", label))
+        for results in file.results:
+            found = node_of(results, "results", f"results[{', '.join(results.joints)}]")
+            # What was found on the same joints is the same thing, wherever it stands.
+            found.key = found.label
+            self._put("results", found)
 
     def _put(self, group: str, node: SpecNode) -> None:
         self.root.children.setdefault(group, []).append(node)

@@ -18,8 +18,6 @@ UNSAID: Mapping[str, str] = {
     "joint.thermocouples.channel offset": "0",
     "joint.thermocouples.thermocouple.surface": "outside",
     "procedure.requires monitor.count": "1",
-    "weld list.separator": "comma",
-    "weld list.separator.decimal": "point",
     **{
         f"{treatment}.{path}": value
         for treatment in ("cycle", "bake")

@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterator
 from fractions import Fraction
 from typing import TYPE_CHECKING
 
-from hts.base.quantities import Quantity
+from hts.base.quantities import LENGTH, Quantity
 from hts.checking.govern.case import Case
 from hts.checking.govern.procedures import rows
 from hts.checking.rules.helpers.rows import asked_for, own_procedures, place, worked_out
@@ -99,7 +99,8 @@ def _other_units(case: Case, procedure: Procedure) -> None:
     for row in rows(procedure):
         for part in row.parts():
             for figure in getattr(row, part).literals:
-                if figure.unit.system in written:
+                # Small lengths are given in fractions of an inch in metric shops, too.
+                if figure.unit.system in written and figure.dimension != LENGTH:
                     written[figure.unit.system].append((row, figure))
     few, many = sorted(written.values(), key=len)
     if not few or len(few) * 6 > len(many):
