@@ -118,6 +118,20 @@ def _rule() -> Schema:
     )
 
 
+def _fix() -> Schema:
+    edit = {
+        "type": "array",
+        "description": "Line and column where it begins and where it ends, and the text to write",
+        "prefixItems": [_FROM_1, _FROM_1, _FROM_1, _FROM_1, TEXT],
+        "minItems": 5,
+        "maxItems": 5,
+    }
+    return object_of(
+        "A fix",
+        {"title": TEXT, "kind": {"enum": ["layout", "offered"]}, "edits": list_of(edit, "Edits")},
+    )
+
+
 def _shard() -> Schema:
     lines = {
         "type": "object",
@@ -136,6 +150,11 @@ def _shard() -> Schema:
                 "type": "object",
                 "description": "The lines findings point at, by file and number",
                 "additionalProperties": lines,
+            },
+            "fixes": {
+                "type": "array",
+                "description": "What could be written in place of each finding, in their order",
+                "items": {"type": "array", "items": _fix()},
             },
         },
     )

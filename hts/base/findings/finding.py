@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from typing import NamedTuple
 
+from hts.base.findings.fix import Fix
 from hts.base.findings.kind import Kind, Severity
 from hts.base.text import Source, Span
 
@@ -21,10 +22,11 @@ class Finding:
 
     ``address`` (``W12/thermocouples/T3``) names the thing rather than the line, so that waivers,
     baselines and reports survive when lines move. ``at`` is the one primary place; ``others`` may
-    lie in another file.
+    lie in another file. ``fixes`` are those that another machine told of; where the text is at
+    hand they are worked out when asked for.
     """
 
-    __slots__ = ("address", "at", "help", "kind", "message", "notes", "others", "severity")
+    __slots__ = ("address", "at", "fixes", "help", "kind", "message", "notes", "others", "severity")
 
     def __init__(
         self,
@@ -46,6 +48,7 @@ class Finding:
         self.others = tuple(others)
         self.notes = tuple(notes)
         self.help = help
+        self.fixes: tuple[Fix, ...] = ()
 
     @property
     def source(self) -> Source:

@@ -17,6 +17,7 @@ from typing import Any
 
 from hts import __version__
 from hts.base.findings import ADVICE, ERROR, WARNING, Finding, Kind, Label, Severity
+from hts.base.findings.fix import Edit, Fix, FixKind
 from hts.base.text import Source, Span
 from hts.base.text.blocks import brace_lines
 from hts.checking.checker.program import digest_of
@@ -51,31 +52,48 @@ def files_of_shard(
     return [tasks[n] for n in sorted(order[shard.number - 1 :: shard.of])]
 
 
-def to_data(results: Results) -> dict[str, Any]:
+def to_data(results: Results, offered: Sequence[tuple[Fix, ...]]) -> dict[str, Any]:
     """What the JSON report of a shard says beside its findings, for joining it to the others.
 
-    ``lines`` are those the findings point at, by file and number, and those with the braces of the
-    blocks they lie in, so that the joined report can show and name the places without the files.
+    ``offered`` are the fixes of each finding. ``lines`` are those the findings and fixes point at,
+    by file and number, and those with the braces of the blocks they lie in, so that the joined
+    report can show and name the places without the files.
     """
     shard_plan = results.shard_plan
     assert shard_plan is not None
     lines: dict[str, dict[str, str]] = {}
     told = (*results.findings, *(each.finding for each in results.suppressed))
-    for finding in told:
-        for label in (finding.at, *finding.others):
-            source, start, end = label.span
-            kept = lines.setdefault(source.name, {})
-            first, last = source.position(start)[0], source.position(end)[0]
-            braces = () if kept else brace_lines(source)
-            for number in (*braces, *range(first, last + 1)):
-                kept[str(number)] = _whole_line(source, number)
+    places = [label.span for finding in told for label in (finding.at, *finding.others)]
+    places += [
+        finding.source.span(edit.start, edit.end)
+        for finding, fixes in zip(results.findings, offered, strict=True)
+        for fix in fixes
+        for edit in fix.edits
+    ]
+    for source, start, end in places:
+        kept = lines.setdefault(source.name, {})
+        first, last = source.position(start)[0], source.position(end)[0]
+        braces = () if kept else brace_lines(source)
+        for number in (*braces, *range(first, last + 1)):
+            kept[str(number)] = _whole_line(source, number)
     return {
         "number": shard_plan.shard.number,
         "of": shard_plan.shard.of,
         "files": list(shard_plan.files),
         "conditions": shard_plan.conditions,
         "lines": lines,
+        "fixes": [
+            [_fix_data(finding.source, fix) for fix in fixes]
+            for finding, fixes in zip(results.findings, offered, strict=True)
+        ],
     }
+
+
+def _fix_data(source: Source, fix: Fix) -> dict[str, Any]:
+    edits = [
+        [*source.position(edit.start), *source.position(edit.end), edit.text] for edit in fix.edits
+    ]
+    return {"title": fix.title, "kind": fix.kind, "edits": edits}
 
 
 def _whole_line(source: Source, number: int) -> str:
@@ -167,6 +185,8 @@ def _read(name: str, data: bytes) -> Results:
         ]
         kinds = {rule["code"]: _kind(rule) for rule in document["rules"]}
         results.findings = [_finding(f, sources, kinds) for f in document["findings"]]
+        for finding, fixes in zip(results.findings, shard["fixes"], strict=True):
+            finding.fixes = tuple(_fix(finding.source, fix) for fix in fixes)
         results.suppressed = [
             Suppressed(_finding(f, sources, kinds), bool(f["waived"]), _text(f["reason"]))
             for f in document["suppressed"]
@@ -202,6 +222,16 @@ def _finding(
         help=_text(data["help"]),
         severity=_severity(data["severity"]),
     )
+
+
+def _fix(source: Source, data: dict[str, Any]) -> Fix:
+    starts = source.line_starts
+    edits = [
+        Edit(starts[line - 1] + column - 1, starts[last - 1] + end - 1, _text(text))
+        for line, column, last, end, text in data["edits"]
+    ]
+    kind: FixKind = "layout" if data["kind"] == "layout" else "offered"
+    return Fix(_text(data["title"]), kind, tuple(edits))
 
 
 def _label(data: dict[str, Any], sources: Mapping[str, Source]) -> Label:

@@ -35,8 +35,9 @@ def write(results: Results, *, colour: bool = False) -> str:
     }
     if results.shard_plan is not None:
         from hts.checking.checker.shards import to_data
+        from hts.checking.fixes import fixes_for
 
-        document["shard"] = to_data(results)
+        document["shard"] = to_data(results, list(map(fixes_for, results.findings)))
     return json_text(document)
 
 

@@ -124,10 +124,9 @@ def _result(finding: Finding, fingerprint: str, index: dict[str, int]) -> dict[s
 
 def _fixes(finding: Finding, results: Results) -> dict[str, Any]:
     """What can be written instead. Each is for a person to choose: none says it is safe."""
-    if results.in_pieces:
-        return {}
     from hts.checking.fixes import fixes_for
 
+    fixes = finding.fixes if results.in_pieces else fixes_for(finding)
     found = [
         {
             "description": _message(printable(fix.title)),
@@ -144,7 +143,7 @@ def _fixes(finding: Finding, results: Results) -> dict[str, Any]:
                 }
             ],
         }
-        for fix in fixes_for(finding)
+        for fix in fixes
     ]
     return {"fixes": found} if found else {}
 
