@@ -123,8 +123,6 @@ UNSEEN: dict[str, str] = {
     "waive.*": "told with the finding a waiver hides, and printed from there",
     "* heat.check.about": "serves the rules; the words of the check are printed",
     "procedure.requires *": "told by the finding where it is not met",
-    "procedure.recorder interval at most": "told by the finding where it is not met",
-    "procedure.calibration at most": "told by the finding where it is not met",
     "procedure.excursion.in total": "printed with the limit it makes",
     "procedure.rate excursion.each": "printed with the limit it makes",
     "cycle.not required.*": "told by the findings on the claim",

@@ -10,6 +10,7 @@ from fontTools.pens.ttGlyphPen import TTGlyphPen
 from pypdf import PdfReader
 
 from hts.cli.main import cli
+from hts.generate import ROOT
 
 #: A letter that stands alone, and one that changes the order of its line.
 ALONE, TURNS = "\u4e2d", "\u05d0"
@@ -41,11 +42,11 @@ def font() -> bytes:
 @pytest.fixture
 def folder(tmp_path: Path) -> Path:
     (tmp_path / ".git").mkdir()
-    text = Path("specs/induction-preheat.hts").read_text(encoding="utf-8")
+    text = Path(ROOT, "specs/induction-preheat.hts").read_text(encoding="utf-8")
     text = text.replace('"Utility tie-ins"', f'"Hall {ALONE}"')
     for used in ("equipment", "joints", "materials", "standing-orders"):
         text = text.replace(f'"library/{used}.hts"', f'"{used}.hts"')
-        (tmp_path / f"{used}.hts").write_bytes(Path(f"specs/library/{used}.hts").read_bytes())
+        (tmp_path / f"{used}.hts").write_bytes(Path(ROOT, f"specs/library/{used}.hts").read_bytes())
     (tmp_path / "weld.hts").write_text(text, encoding="utf-8")
     (tmp_path / "letters.ttf").write_bytes(font())
     (tmp_path / "hts.toml").write_text('[paper]\nfont = "letters.ttf"\n')

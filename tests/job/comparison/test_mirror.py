@@ -7,8 +7,11 @@ import pytest
 from tests.corruption.slips import applied, corruptions
 from tests.job.comparison.texts import SPECS, both_ways, changed, named, one, text_of
 
+#: Without the weld list, whose 120 welds are compared anew for each line.
+FEW = [path for path in SPECS if path.stem != "turnaround-list"]
 
-@pytest.mark.parametrize("path", SPECS, ids=lambda path: path.stem)
+
+@pytest.mark.parametrize("path", FEW, ids=lambda path: path.stem)
 def test_a_line_left_out(path: Path) -> None:
     """Every line that says something."""
     lines = text_of(path).split("\n")
@@ -23,7 +26,7 @@ def test_a_line_left_out(path: Path) -> None:
         assert both_ways(path, text).changes, lines[number]
 
 
-@pytest.mark.parametrize("path", SPECS, ids=lambda path: path.stem)
+@pytest.mark.parametrize("path", FEW, ids=lambda path: path.stem)
 def test_a_fact_spoiled(path: Path) -> None:
     text = text_of(path)
     for corruption in list(corruptions(text))[::7]:

@@ -22,7 +22,8 @@ from hts.paper.workbook.cells import DATED
 from tests.texts import spec_of
 
 ROOT = Path(__file__).parents[3]
-GOOD = sorted((ROOT / "specs").glob("*.hts"))
+#: Without the weld list: its 120 welds are of four shapes, and each would be looked at.
+GOOD = sorted(p for p in (ROOT / "specs").glob("*.hts") if p.stem != "turnaround-list")
 SHEETS = [
     "Document",
     "Setpoints",

@@ -6,13 +6,11 @@ from collections.abc import Callable, Iterator
 from fractions import Fraction
 from typing import TYPE_CHECKING
 
-from hts.base.quantities import LENGTH, Quantity
+from hts.base.quantities import Quantity
 from hts.checking.govern.case import Case
-from hts.checking.govern.procedures import rows
 from hts.checking.rules.helpers.rows import asked_for, own_procedures, place, worked_out
 from hts.checking.rules.rule import Bad, Good, Rule
 from hts.language.vocabulary.procedure import Procedure
-from hts.limits import Limit
 
 if TYPE_CHECKING:
     from hts.limits.worked import Bound, Column, Weld
@@ -25,7 +23,7 @@ RULE = Rule(
     "implausible-limit",
     "warning",
     summary="A limit of a procedure that, worked out for a metal and a wall it is for, is far from "
-    "what the trade asks for, or is written in other units than all the others.",
+    "what the trade asks for.",
     why="A formula hides a slipped digit: `250 mm / t` for `25 mm / t` allows ten times the rate, "
     "and no weld of the job at hand need show it.",
     fix="Check the figures of the row. Where it is meant, waive the finding with the reason.",
@@ -43,11 +41,6 @@ RULE = Rule(
             ),
             base="owner",
             at="max(55",
-        ),
-        Bad(
-            (("holding spread   at most 25 K", "holding spread   at most 45 degF"),),
-            base="owner",
-            at="holding spread",
         ),
         Bad(((_HOLD, "  hold time at least 0.25 min/mm * t"),), base="owner", at="0.25 min/mm"),
     ),
@@ -84,36 +77,12 @@ _H = 3600
 @RULE.for_spec
 def check(case: Case) -> None:
     for procedure in own_procedures(case):
-        _other_units(case, procedure)
         for column in worked_out(procedure):
             told: set[int] = set()
             for bound in strange(column):
                 if id(bound.row) not in told:
                     told.add(id(bound.row))
                     _tell(case, procedure, column, bound)
-
-
-def _other_units(case: Case, procedure: Procedure) -> None:
-    """A figure or two in the units of another system among many: a slip of the unit."""
-    written: dict[str, list[tuple[Limit, Quantity]]] = {"SI": [], "US": []}
-    for row in rows(procedure):
-        for part in row.parts():
-            for figure in getattr(row, part).literals:
-                # Small lengths are given in fractions of an inch in metric shops, too.
-                if figure.unit.system in written and figure.dimension != LENGTH:
-                    written[figure.unit.system].append((row, figure))
-    few, many = sorted(written.values(), key=len)
-    if not few or len(few) * 6 > len(many):
-        return
-    row, figure = few[0]
-    case.add(
-        RULE.found(
-            f"{figure} is in other units than the rest of {procedure.name}, such as {many[0][1]}",
-            place(procedure, row),
-            address=procedure.name,
-            basis=RULE.basis,
-        )
-    )
 
 
 def strange(column: Column) -> Iterator[Bound]:
