@@ -69,7 +69,7 @@ def bundled() -> tuple[str, str]:
     if npm is None:
         raise CannotBuild("npm is not installed; install node with npm, which bundles the client")
     with tempfile.TemporaryDirectory(prefix="hts-vsix-") as folder:
-        for path in (SOURCES / "client.js", *(SOURCES / "build").glob("*.json")):
+        for path in (SOURCES / "client.js", *(SOURCES / "bundle").glob("*.json")):
             shutil.copy(path, folder)
         _run([npm, "ci", "--no-audit", "--no-fund", "--silent", "--ignore-scripts"], folder)
         _run(
