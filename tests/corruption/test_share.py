@@ -67,7 +67,7 @@ def _mutants() -> list[Mutant]:
     return [mutant for path in FILES for mutant in made(path)]
 
 
-@pytest.mark.parametrize("count", [150, pytest.param(3000, marks=pytest.mark.long)])
+@pytest.mark.parametrize("count", [150, pytest.param(1000, marks=pytest.mark.long)])
 def test_share_of_a_sample(count: int) -> None:
     results = [judged(path, number) for path, number in sample(count, 20261125)]
     for hurts, share in ((False, SHARE), (True, SHARE_THAT_HURTS)):
