@@ -199,7 +199,7 @@ def test_mending_the_layout_gives_the_meaning_back() -> None:
 
 @pytest.mark.long
 def test_mending_the_layout_of_many_texts() -> None:
-    layout_mended(1500, 2)
+    layout_mended(400, 2)
 
 
 BASE = "spec 1\n\nprocedure P-1 {\n  hold time at least 1 h\n}\n"
