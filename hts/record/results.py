@@ -18,6 +18,7 @@ from hts.language.vocabulary.declare import Entry
 from hts.language.vocabulary.results import Found, HardnessFound, Results
 from hts.language.vocabulary.work import Examination, Hardness, Straightness, Work
 from hts.record.errors import RecordError
+from hts.record.judging.judgement import Judgement
 from hts.record.judging.verdict import MET, NOT_MET, NOT_SHOWN, Failure, Outcome, Verdict
 
 _NOTHING = "no result says so"
@@ -29,6 +30,14 @@ def beside(spec: str) -> str | None:
     path = Path(spec)
     found = path.with_name(f"{path.stem}.results.hts")
     return str(found) if found.is_file() else None
+
+
+def judged(judgement: Judgement, path: str | None) -> Judgement:
+    """With what was found after the heat, by the results file at `path`; None: there is none."""
+    plan = judgement.plan
+    names = [sheet.joint.name for sheet in plan.job.joints]
+    found = verdicts(plan.sheet.joint, read(path, names) if path is not None else None)
+    return judgement._replace(verdicts=(*judgement.verdicts, *found))
 
 
 def read(path: str, joints: Sequence[str]) -> list[Results]:

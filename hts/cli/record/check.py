@@ -102,7 +102,7 @@ def command(
         found = faults.find(record, asked)
         judgement = judging.judge(faults.apply(record, found), asked, found, on, against)
         judgement = judgement._replace(assumed=(*notes, *judgement.assumed))
-        judgement = _with_results(judgement, results_file or results.beside(spec))
+        judgement = results.judged(judgement, results_file or results.beside(spec))
         judgement = _with_errors(judgement, errors)
     except RecordError as error:
         refuse(told(error))
@@ -126,18 +126,6 @@ def _compared(judgement: Judgement, always: bool) -> Comparison | str | None:
             raise
         return 'scipy is not installed; run: pip install "hts[predict]"' if always else None
     return compared(judgement.plan, judgement.record, always=always)
-
-
-def _with_results(judgement: Judgement, path: str | None) -> Judgement:
-    """With what was found after the heat; what nobody has written down is not shown."""
-    from hts.record import results
-
-    plan = judgement.plan
-    names = [sheet.joint.name for sheet in plan.job.joints]
-    found = results.verdicts(
-        plan.sheet.joint, results.read(path, names) if path is not None else None
-    )
-    return judgement._replace(verdicts=(*judgement.verdicts, *found))
 
 
 def _with_errors(judgement: Judgement, errors: tuple[Finding, ...]) -> Judgement:

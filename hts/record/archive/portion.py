@@ -13,20 +13,21 @@ from hts.job.compiler.fingerprint import grouped
 from hts.job.compiler.program import PREHEAT
 from hts.language.model import Loader, Spec
 from hts.language.model.load import Unreadable, root_of
-from hts.record import faults
+from hts.record import faults, results
 from hts.record.archive.find import Found
 from hts.record.archive.line import (
     ERRORS,
     FOREIGN,
     INCOMPLETE,
     READINGS,
+    RESULTS,
     UNREADABLE,
     ArchiveLine,
 )
 from hts.record.archive.parts import Extent, extent
 from hts.record.belonging import against
 from hts.record.errors import RecordError
-from hts.record.judging import NOT_MET, NOT_SHOWN, judge
+from hts.record.judging import NOT_MET, NOT_SHOWN, Verdict, judge
 from hts.record.plan import Plan, plan
 from hts.record.reading import Options, read
 
@@ -84,7 +85,7 @@ def judged(
         try:
             asked = _asked(portion.spec, today, config, logs)
             seen.append((asked.joint, asked.name))
-            line, known = _line(logs, asked, options, today)
+            line, known = _line(portion.spec, logs, asked, options, today)
         except _Lost as lost:
             line = _not_judged(logs, lost, job)
         made.append(line)
@@ -146,8 +147,20 @@ def _runs(job: Job) -> tuple[Run, ...]:
     )
 
 
+@lru_cache(maxsize=256)
+def _results(path: str, asked: Plan) -> tuple[Verdict, ...]:
+    """The verdicts on what was found after the heat, by the results file beside a specification."""
+    names = [sheet.joint.name for sheet in asked.job.joints]
+    beside = results.beside(path)
+    try:
+        given = results.read(beside, names) if beside is not None else None
+    except RecordError as error:
+        raise _Lost(RESULTS, error) from None
+    return tuple(results.verdicts(asked.sheet.joint, given))
+
+
 def _line(
-    logs: tuple[Found, ...], asked: Plan, options: Options, today: str | None
+    spec: str, logs: tuple[Found, ...], asked: Plan, options: Options, today: str | None
 ) -> tuple[ArchiveLine, Extent | None]:
     try:
         record = read([log.path for log in logs], asked.run.tags, options)
@@ -156,8 +169,12 @@ def _line(
         judgement = judge(faults.apply(record, found), asked, found, today, foreign)
     except RecordError as error:
         raise _Lost(READINGS, error) from None
+    after = _results(spec, asked)
+    judgement = judgement._replace(verdicts=(*judgement.verdicts, *after))
     named = asked.job.document
     notes = ["simulated"] if record.simulated else []
+    if elsewhere := sum(verdict.elsewhere for verdict in after):
+        notes.append(f"no results file: {elsewhere} results to be shown elsewhere")
     for own in dict.fromkeys(log.labels for log in logs):
         if own.revision and own.revision != named.revision:
             notes.append(f"of revision {own.revision}")

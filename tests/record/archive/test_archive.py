@@ -208,3 +208,37 @@ def test_books_of_the_configuration_count(tmp_path: Path) -> None:
     books.write_text('books = ["asme-b31.3 edition 2016", "local-heating"]\n')
     (with_them,) = audit(asked._replace(config=str(books)))
     assert with_them.verdict == "met"
+
+
+def test_results_beside_a_specification_are_judged(specs: Path, tmp_path: Path) -> None:
+    """What is asked for after the heat and not in the results file is not shown, and never met."""
+    (tmp_path / "specs").mkdir()
+    shutil.copy(specs / "p22-header.hts", tmp_path / "specs")
+    shutil.copytree(specs / "library", tmp_path / "specs" / "library")
+    (tmp_path / ".git").mkdir()
+    (tmp_path / "logs").mkdir()
+    (tmp_path / "logs" / "a.csv").write_text(record_of("p22-header"))
+
+    def judged(name: str) -> ArchiveLine:
+        folder = tmp_path / name
+        (line,) = [line for line in lines(folder, tmp_path / "logs") if line.record]
+        return line
+
+    alone = judged("specs")
+    assert alone.verdict == "met" and "no results file" in alone.note
+    for name, text, verdict in (
+        ("hard", 'measured hardness weld 400 HBW\n  examined "RT" rejected', "not met"),
+        ("missing", 'examined "RT" accepted', "not shown"),
+        ("wrong", "measured softness", "could not judge"),
+    ):
+        shutil.copytree(tmp_path / "specs", tmp_path / name)
+        beside = tmp_path / name / "p22-header.results.hts"
+        beside.write_text(f"spec 1\n\nresults W12 {{\n  {text}\n}}\n")
+        line = judged(name)
+        assert line.verdict == verdict, line
+        if name == "hard":
+            assert "hardness of the weld" in line.failed and "examination RT" in line.failed
+        if name == "missing":
+            assert "hardness of the weld" in line.open and "no results" not in line.note
+        if name == "wrong":
+            assert line.why == "results" and "p22-header.results.hts:4:" in line.note
