@@ -185,7 +185,7 @@ def _faults(judgement: Judgement) -> Html:
     clock = judgement.record.clock
     rows: list[list[Part]] = [
         [
-            fault.tag or "clock",
+            fault.whose,
             BY_NAME[fault.kind].summary,
             f"{clock(fault.start)} to {clock(fault.end)}",
             f"{fault.evidence}; {fault.confidence} confidence; {fault.treatment}",

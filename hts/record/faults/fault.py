@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
-from hts.record.faults.fault_kinds import FaultKind
+from hts.record.faults.fault_kinds import CLOCK_JUMP, FaultKind
 
 
 class Spell(NamedTuple):
@@ -35,6 +35,12 @@ class Fault(NamedTuple):
     def wrong(self) -> tuple[Spell, ...]:
         """The stretches whose readings are wrong."""
         return self.spells or (Spell(self.start, self.end),)
+
+    @property
+    def whose(self) -> str:
+        """The thermocouples it is about, for people: `T1`, `T1 and T2`, `all`, `clock`."""
+        tags = [tag for tag in (self.tag, *self.others) if tag]
+        return " and ".join(tags) or ("clock" if self.kind == CLOCK_JUMP.name else "all")
 
 
 def fault(

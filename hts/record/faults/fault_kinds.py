@@ -13,160 +13,191 @@ LEFT_OUT, KEPT = "left out", "kept"
 
 
 class FaultKind(NamedTuple):
-    """`summary` says what happened and `remedy` what to do about it."""
+    """`name` is for programs: JSON and options of commands. People read `title`, which names it,
+    `summary`, which says what happened, and `remedy`, what to do about it."""
 
     name: str
+    title: str
     summary: str
     remedy: str
 
 
 OPEN_UPSCALE = FaultKind(
     "open-upscale",
+    "open circuit, driven to full scale",
     "open circuit: break detection drives the reading to the top of the scale",
     "repair the circuit, or go over to the spare and note it as an event",
 )
 OPEN_DOWNSCALE = FaultKind(
     "open-downscale",
+    "open circuit, driven to the bottom of the scale",
     "open circuit: break detection drives the reading to the bottom of the scale",
     "repair the circuit, or go over to the spare; set break detection upscale where it controls",
 )
 INTERMITTENT = FaultKind(
     "intermittent",
+    "loose contact",
     "a contact that opens and closes: readings missing, and wild ones between",
     "tighten the terminals and plugs, look for a broken wire; go over to the spare",
 )
 FLAT = FaultKind(
     "flat",
+    "does not respond",
     "does not respond at all while the part is heated",
     "look whether it is attached, and whether its channel is connected",
 )
 STUCK = FaultKind(
     "stuck",
+    "reading stuck",
     "repeats one value while the others move",
     "look for a recorder or link that holds its last value; what it hides is not recorded",
 )
 SPIKES = FaultKind(
+    "spikes",
     "spikes",
     "single readings no metal can follow",
     "look for loose contacts, and for power cables beside the extension cable",
 )
 REVERSED = FaultKind(
     "reversed",
+    "polarity reversed",
     "legs changed over once: the reading falls as the part is heated",
     "turn off the power of its zone, change the legs over, begin again",
 )
 EXTENSION_REVERSED = FaultKind(
     "extension-reversed",
+    "extension cable reversed at both ends",
     "reads low in proportion: as with an extension cable changed over at both ends, by about twice "
     "what its head is warmer than the instrument",
     "check the polarity and type of the extension cable at both ends; the part may be hotter",
 )
 SHORTED = FaultKind(
     "shorted",
+    "wires shorted",
     "follows a cooler place: the two wires touch on the way",
     "find where the bare wires touch; the part is hotter than it reads",
 )
 EXCHANGED = FaultKind(
     "exchanged",
+    "channels exchanged",
     "two channels changed over: each moves with the zone of the other",
     "warm each by hand and see which channel answers; then map the columns the right way round",
 )
 AMBIENT = FaultKind(
     "ambient",
+    "fallen off",
     "fell off: reads the air",
     "attach it again, or go over to the spare",
 )
 ERROR_TEXT = FaultKind(
     "error-text",
+    "text in place of readings",
     "the recorder writes text in place of a reading",
     "look up the text in the manual of the recorder; mostly the circuit is open",
 )
 BLANK = FaultKind(
     "blank",
+    "empty cells",
     "cells with nothing in them",
     "look for a lost link between instrument and recorder",
 )
 CLOCK_JUMP = FaultKind(
     "clock-jump",
+    "clock set",
     "the clock of the recorder was set, or changed to or from summer time",
     "note when and by how much; say the zone with --zone if it was summer time",
 )
 
 DISAGREE = FaultKind(
     "disagree",
+    "two at one place disagree",
     "two thermocouples at one place read what cannot both be true",
     "compare both with a third, look at plugs, polarity and type of each; until then go by the "
     "less favourable one",
 )
 COLD_OFFSET = FaultKind(
     "apart-when-cold",
+    "off the others while cold",
     "stands off the others while the part is cold",
     "check its type and cold junction in the recorder before heating",
 )
 FROZEN = FaultKind(
     "all-stand-still",
+    "recorder hung",
     "every reading repeats itself: the recorder or its link hung",
     "start the recorder again; what it did not record is to be shown otherwise",
 )
 REPEATED = FaultKind(
     "rows-repeated",
+    "rows repeated",
     "rows stand in the record a second time with other times",
     "have the log exported anew from the recorder itself",
 )
 COPIED = FaultKind(
     "copied",
+    "column copied",
     "two columns have one and the same noise: one is made of the other",
     "look which column is which channel, and have the log exported anew from the recorder itself",
 )
 
 WRONG_TYPE = FaultKind(
     "wrong-type",
+    "wrong thermocouple type set",
     "the recorder is set to another type than the wire is",
     "set the type of the channel; what was read can be worked back only where both types are known",
 )
 WRONG_UNIT = FaultKind(
     "wrong-unit",
+    "wrong unit",
     "the numbers are in another unit than they are said to be",
     "say the unit with --unit or in the map beside the log, and set it right in the recorder",
 )
 WRONG_SCALE = FaultKind(
     "wrong-scale",
+    "decimal point wrong",
     "reads ten times too much, or a tenth",
     "look for the decimal point of this channel in the recorder and in the export",
 )
 COLD_JUNCTION = FaultKind(
     "cold-junction",
+    "cold junction stepped",
     "steps by one amount at once: the cold junction of the recorder",
     "look at the terminals of the recorder: sun, draught, a cover left off; compare with a "
     "calibrator",
 )
 DRIFT = FaultKind(
     "drift",
+    "drift",
     "goes away from those beside it, slowly and more and more",
     "go over to the spare; the wire has changed and does not come back",
 )
 PICK_UP = FaultKind(
     "mains-pick-up",
+    "mains pick-up",
     "jumps to and fro as no metal does: voltage of the heaters gets into it",
     "earth the junction once only, keep the extension away from power cables, look for bare wire",
 )
 NEAR_HEATER = FaultKind(
     "near-heater",
+    "junction at a heater",
     "high while heaters give much: the junction touches or sees a heater",
     "cover the junction, move the heater off it; the part is colder than it reads",
 )
 DETACHED = FaultKind(
     "detached",
+    "junction come loose",
     "slowly fell behind those beside it: the junction has come off or loose",
     "go over to the spare; the part is hotter than it reads",
 )
 LEAKS = FaultKind(
     "insulation-leak",
+    "insulation leaks when hot",
     "low only while hot: the insulation of the wire conducts",
     "go over to the spare; the part is hotter than it reads",
 )
 OFFSET = FaultKind(
     "offset",
+    "constant offset",
     "off by one amount throughout",
     "check the channel with a calibrator",
 )

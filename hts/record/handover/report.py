@@ -270,8 +270,8 @@ def _evidence(page: Pages, judgement: Judgement) -> None:
             ("Tag", "Fault", "From", "Until", "Evidence", "Confidence", "Readings"),
             [
                 (
-                    fault.tag or "clock",
-                    fault.kind,
+                    fault.whose,
+                    BY_NAME[fault.kind].title,
                     record.clock(fault.start),
                     record.clock(fault.end),
                     fault.evidence,
@@ -283,7 +283,7 @@ def _evidence(page: Pages, judgement: Judgement) -> None:
             tables.SMALL,
         )
         kinds = dict.fromkeys(fault.kind for fault in judgement.faults)
-        page.bullets(f"{kind}: {BY_NAME[kind].remedy}." for kind in kinds)
+        page.bullets(f"{BY_NAME[kind].title}: {BY_NAME[kind].remedy}." for kind in kinds)
     if record.events:
         page.heading(3, "Events")
         page.table(

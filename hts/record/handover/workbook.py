@@ -13,6 +13,7 @@ from hts.job.outputs.show import sign
 from hts.paper.sheet import Size
 from hts.paper.workbook.book import Book, Column
 from hts.paper.workbook.cells import EMPTY, Cell, Figure, duration
+from hts.record.faults.fault_kinds import BY_NAME
 from hts.record.faults.fault_kinds import LEFT_OUT as LEAVE_OUT
 from hts.record.handover.identity import wired
 from hts.record.handover.thermocouples import shown
@@ -177,7 +178,7 @@ def _set_aside(book: Book, judgement: Judgement) -> None:
                 break
             at = float(record.elapsed[row])
             why = ", ".join(
-                fault.kind
+                BY_NAME[fault.kind].title
                 for fault in judgement.faults
                 if fault.treatment == LEAVE_OUT
                 and fault.tag in ("", tag)
@@ -209,7 +210,7 @@ def _record(book: Book, judgement: Judgement) -> None:
     rows += [
         [
             "fault",
-            f"{fault.tag or 'clock'} {fault.kind}, {record.clock(fault.start)} to "
+            f"{fault.whose} {BY_NAME[fault.kind].title}, {record.clock(fault.start)} to "
             f"{record.clock(fault.end)}: {fault.evidence}; {fault.confidence} confidence, "
             f"{fault.treatment}",
         ]

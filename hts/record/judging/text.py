@@ -66,11 +66,11 @@ def _outcome(verdict: Verdict) -> str:
 
 
 def _fault(judgement: Judgement, fault: Fault) -> str:
-    clock = judgement.record.clock
+    clock, kind = judgement.record.clock, BY_NAME[fault.kind]
     return (
-        f"{fault.tag or 'clock'}: {fault.kind} from {clock(fault.start)} to {clock(fault.end)}, "
+        f"{fault.whose}: {kind.title} from {clock(fault.start)} to {clock(fault.end)}, "
         f"{fault.evidence}; {fault.confidence} confidence; {fault.treatment}\n"
-        f"to do: {BY_NAME[fault.kind].remedy}"
+        f"to do: {kind.remedy}"
     )
 
 

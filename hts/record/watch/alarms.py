@@ -178,10 +178,9 @@ def _faults(evidence: Evidence) -> list[str]:
         if tags and not any(_counts(evidence, tag) for tag in tags):
             continue
         kind = BY_NAME[fault.kind]
-        who = " and ".join(tags) or "all"
         found.append(
-            f"{who}: {kind.summary}: {fault.evidence}, since {evidence.clock(fault.start)}; "
-            f"to do: {kind.remedy}"
+            f"{fault.whose}: {kind.summary}: {fault.evidence}, "
+            f"since {evidence.clock(fault.start)}; to do: {kind.remedy}"
         )
     return found
 

@@ -19,12 +19,14 @@ from hts.language.model import Loader, Spec
 from hts.language.model.load import root_of
 from hts.paper.sheet import A4, LETTER
 from hts.record import faults
+from hts.record.faults import fault_kinds
 from hts.record.handover import KINDS, files
 from hts.record.handover.thermocouples import shown
 from hts.record.handover.traces import spread, thinned
 from hts.record.handover.words import failures, judged
 from hts.record.handover.words import grouped as together
 from hts.record.judging import Failure, Judgement, judge
+from hts.record.judging import text as judging_text
 from hts.record.plan import plan
 from hts.record.reading import Options, read
 from hts.record.record import LEFT_OUT
@@ -152,7 +154,30 @@ def test_what_is_set_aside_is_kept_in_the_workbook(lost: Judgement) -> None:
     series = lost.record.series[tag]
     assert len(values) == int((series.status == LEFT_OUT).sum()) > 0
     assert set(values) == {1372}  # the top of type K, where the simulation drives it
-    assert {row[4].value for row in rows if row[0].value == tag} == {"open-upscale"}
+    assert {row[4].value for row in rows if row[0].value == tag} == {
+        "open circuit, driven to full scale"
+    }
+
+
+def test_people_read_no_name_meant_for_programs(lost: Judgement) -> None:
+    """Every kind of fault in every paper: the words for it, and never `open-upscale`."""
+    one = lost.faults[0]
+    every = tuple(one._replace(kind=kind.name) for kind in fault_kinds.KINDS)
+    told = lost._replace(faults=every)
+    made = files(told, ["pdf", "xlsx", "svg"])
+    book = openpyxl.load_workbook(io.BytesIO(made["W12-stress-relief-record.xlsx"]))
+    cells = [
+        str(cell) for sheet in book for row in sheet.iter_rows(values_only=True) for cell in row
+    ]
+    for text in (
+        judging_text.write(told),
+        " ".join(words(made["W12-stress-relief-record.pdf"])).replace("\u200b", ""),
+        "\n".join(cells),
+        made["W12-stress-relief-record.svg"].decode(),
+    ):
+        assert not [k.name for k in fault_kinds.KINDS if "-" in k.name and k.name in text]
+    tight = re.sub(r"\s+", "", judging_text.write(told))
+    assert all(re.sub(r"\s+", "", kind.title) in tight for kind in fault_kinds.KINDS)
 
 
 def test_the_report_says_who_signs_what_was_welded_and_how_each_was_measured(
