@@ -180,8 +180,9 @@ PICK_UP = FaultKind(
 NEAR_HEATER = FaultKind(
     "near-heater",
     "junction at a heater",
-    "high while heaters give much: the junction touches or sees a heater",
-    "cover the junction, move the heater off it; the part is colder than it reads",
+    "goes with what the heaters give: the junction touches or sees a heater",
+    "cover the junction, move the heater off it, or go over to the spare; it reads the heater, and "
+    "where it is above those beside it, the part is colder than it reads",
 )
 DETACHED = FaultKind(
     "detached",

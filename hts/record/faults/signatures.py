@@ -112,14 +112,21 @@ def signature(look: Look) -> Signature | None:
     if best.kind is EXTENSION_REVERSED and best.until is None and look.own:
         followed = _follows_output(look)
         if followed is not None:
-            return best._replace(kind=NEAR_HEATER, figure=f"{best.figure}, and {followed}")
+            figure = f"{best.figure}, off the metal as well, and {followed}"
+            return best._replace(kind=NEAR_HEATER, figure=figure)
     return best
 
 
 def _follows_output(look: Look) -> str | None:
     """Words for the fall of a reading beside the others when the heaters give less as the hold
-    begins; None where it hardly falls. An error of the extension goes with its head, which cools
-    and warms over hours."""
+    begins; None where it hardly falls.
+
+    A heater is hotter than the part it heats by what it gives times the resistance between the two,
+    so a junction at a heater reads high, most while heating, less in the hold, and right without
+    power (derived); that is told by `_by_heat`. One that is off the metal as well, between heater
+    and insulation, is low throughout and still falls by minutes with the output. An error of the
+    extension goes with its head, which cools and warms over hours: no wiring falls like that.
+    """
     rise = look.true - look.air
     arrived = float(look.times[np.argmax(rise >= _ARRIVED * rise.max())])
     share = (look.read - look.true) / np.maximum(rise, 1.0)

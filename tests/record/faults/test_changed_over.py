@@ -3,8 +3,9 @@
 import numpy as np
 import pytest
 
-from hts.record.faults import find
+from hts.record.faults import apply, find
 from hts.record.faults.fault import Fault
+from hts.record.judging import MET, judge
 from hts.record.record import Floats
 from tests.record.faults.runs import AIR, HOLD, readings, record, stress_relief, times
 
@@ -66,6 +67,39 @@ def test_a_junction_near_a_heater_follows_its_output() -> None:
     run["T3"] = np.round(readings()["T3"] * 0.93 + 0.07 * AIR, 1)
     (one,) = found(run)
     assert (one.kind, one.tag) == ("extension-reversed", "T3")
+
+
+def excess(run: dict[str, Floats], tag: str, most: float) -> Floats:
+    """K by which a junction at a heater reads high: a share of what the heater is hotter than the
+    part, which is what it gives times the resistance between the two. What it gives is what the
+    part stores and loses, and nothing while that is less than nothing (derived; loss with a time
+    constant of 6 h, common practice)."""
+    smooth = np.convolve(np.pad(run[tag], 10, "edge"), np.ones(21) / 21, "valid")
+    gives = np.maximum(np.gradient(smooth, times()) + (smooth - AIR) / (6 * 3600), 0.0)
+    return most * gives / gives.max()
+
+
+@pytest.mark.parametrize("most", [30.0, 60.0, 90.0])
+def test_a_junction_at_a_heater_reads_high_and_right_without_power(most: float) -> None:
+    run = with_spares()
+    run["T3"] = np.round(run["T3"] + excess(run, "T3", most), 1)
+    (one,) = found(run)
+    assert (one.kind, one.tag) == ("near-heater", "T3")
+    assert "above those beside it" in one.evidence and "high while heated" in one.evidence
+
+
+@pytest.mark.parametrize("most", [30.0, 60.0, 90.0])
+def test_a_control_at_a_heater_leaves_its_zone_cold(most: float) -> None:
+    """The controller holds what it reads, so the metal of its zone is colder by the excess: all
+    others of the zone read that, and nothing is met."""
+    run = with_spares()
+    high = excess(run, "T1", most)
+    for tag in ("T1S", "T3"):
+        run[tag] = np.round(run[tag] - high, 1)
+    faults = found(run)
+    assert {"T1"} <= {tag for one in faults for tag in (one.tag, *one.others)}
+    made = record(run)
+    assert judge(apply(made, faults), stress_relief(), tuple(faults)).overall != MET
 
 
 # A required one that reads low by the same share throughout may have a reversed extension.
