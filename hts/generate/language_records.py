@@ -55,6 +55,7 @@ where the record has one and it is not plain, or as the time since the start: `3
 | `power lost`, `power back` | the heaters had no power between them |
 | `insulation opened`, `insulation closed` | the blanket was off between them |
 | `note` | anything else, printed with the report |
+| `note` of `start of welding`, `end of welding` | when the arc burned, for preheat |
 
 A column of the log named `Event`, `Remark`, `Note`, `Comment` or `Marker` is read for the same
 words.

@@ -32,14 +32,6 @@ _GAPS = (
         "not by heat: out of scope. `weld or peen afterwards` tells what is peened later",
     ),
     (
-        "mean of several thermocouples as the temperature of the hold",
-        "judged where a book says so; a procedure cannot ask for it yet",
-    ),
-    (
-        "greatest preheat, by readings",
-        "checked and printed; near the weld readings show the arc as well, so that nobody can tell",
-    ),
-    (
         "hydrogen left, by measurement",
         "checked by estimate; there is nothing to read it from afterwards",
     ),

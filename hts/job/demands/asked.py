@@ -13,7 +13,7 @@ from hts.job.compiler.program import BAKE
 from hts.job.compiler.steps import HOLD, Step
 from hts.job.compiler.why import Why, practice, stated
 from hts.job.demands.watched import Watched, watched
-from hts.language.vocabulary.cycle import Bake, Limit, Share, Treatment
+from hts.language.vocabulary.cycle import Bake, Limit, MeanOfHold, Share, Treatment
 from hts.language.vocabulary.declare import Entry
 from hts.language.vocabulary.joint import Nearby
 from hts.language.vocabulary.segments import Segment
@@ -126,6 +126,11 @@ class Asked:
         """The shares of the hold temperature asked for beside the weld."""
         return tuple(self.entry.shares) if isinstance(self.entry, Treatment) else ()
 
+    @property
+    def means(self) -> tuple[MeanOfHold, ...]:
+        """The ranges asked for of the mean of several thermocouples in the hold."""
+        return tuple(self.entry.means) if isinstance(self.entry, Treatment) else ()
+
     @cached_property
     def excursion_each(self) -> Bound | None:
         """The longest single time outside the hold range that is tolerated."""
@@ -209,6 +214,14 @@ class Asked:
                 why = stated(preheat, "interpass", f"from preheat, at most {most}")
                 return Bound(float(most.value), most, why)
         return self.start_bound
+
+    @cached_property
+    def greatest_preheat(self) -> Bound | None:
+        """What the joint may not be hotter than before the first arc."""
+        most = self.stated("at_most")
+        if isinstance(most, Quantity):
+            return Bound(float(most.value), most, self.why("at_most", f"at most {most}"))
+        return self._by_rule("preheat")
 
     @cached_property
     def by_mean(self) -> Authority | None:

@@ -168,6 +168,12 @@ def _holds(asked: Asked, shown: Shown) -> Iterator[Requirement]:
     for share in asked.shares:
         why = stated(share, "place_", f"at the {share.place_}")
         yield Requirement(HOLDING, f"share of the hold at the {share.place_}", said_of(share), why)
+    for mean in asked.means:
+        low, high = mean.ends
+        within = f"{shown.text(low, UP)} to {shown.text(high, DOWN)}"
+        said = f"mean of {mean.of} in {within} for as long as the hold is asked to last"
+        why = stated(mean, "range", str(mean.range))
+        yield Requirement(HOLDING, f"mean of the hold, {mean.of}", said, why)
     each, whole = asked.excursion_each, asked.excursion_total
     parts = [f"at most {duration(each.written.value, DOWN)} each time"] if each else []
     parts += [f"at most {duration(whole.written.value, DOWN)} in total"] if whole else []
@@ -238,11 +244,10 @@ def _preheat(asked: Asked, shown: Shown) -> Iterator[Requirement]:
             said = f"at least {shown.text(kept, UP)} until the end of welding"
             why = asked.why(field, f"at least {kept}")
             yield Requirement(EVER, "preheat maintained", said, why)
-        most = asked.stated("at_most")
-        if isinstance(most, Quantity):
-            said = f"at most {shown.text(most, DOWN)} before the first arc"
-            why = asked.why("at_most", f"at most {most}")
-            yield Requirement(BEFORE, "greatest preheat", said, why)
+        most = asked.greatest_preheat
+        if most is not None:
+            said = f"at most {shown.text(most.written, DOWN)} before the first arc"
+            yield Requirement(BEFORE, "greatest preheat", said, most.why)
         between = getattr(asked.stated("interpass"), "at_least", None)
         if isinstance(between, Quantity):
             said = f"at least {shown.text(between, UP)} before the next pass"

@@ -8,6 +8,7 @@ from hts.base.quantities import (
     RATIO,
     TEMPERATURE,
     TIME,
+    Interval,
     Quantity,
 )
 from hts.language.vocabulary.declare import Entry, clause, entry, family, flag, inner, value
@@ -27,6 +28,7 @@ from hts.language.vocabulary.types import (
     Edition,
     Joints,
     Name,
+    Range,
     Reference,
     Text,
     To,
@@ -44,6 +46,10 @@ PURPOSES = (
     "solution treatment",
     "other",
 )
+
+
+#: Which thermocouples a mean is taken of.
+MEANS = ("all", "controlling", "highest and lowest")
 
 
 class Limit(Entry):
@@ -91,6 +97,27 @@ class Share(Entry, words="share of hold", example="share of hold at least 50 % a
         required=True,
         example="heated edge",
     )
+
+
+class MeanOfHold(Entry, words="mean of hold", example="mean of hold 695 .. 715 degC of all"):
+    """Range of the mean of several thermocouples in the hold. It counts besides the range of the
+    hold, which each of them keeps."""
+
+    told_by = ("of",)
+    range: Interval = value(Range(TEMPERATURE, usual="150 .. 1150 degC"), "Range the mean stays in")
+    of: str | None = clause(
+        "of",
+        Choice(*MEANS),
+        "Of which required thermocouples",
+        required=True,
+        example="all",
+    )
+
+    @property
+    def ends(self) -> tuple[Quantity, Quantity]:
+        """The lowest and the highest the mean may be."""
+        assert self.range.low is not None and self.range.high is not None
+        return self.range.low, self.range.high
 
 
 class Tolerated(Entry):
@@ -206,6 +233,7 @@ class Treatment(Foretold):
     heating_spread: list[HeatingSpread] = inner(HeatingSpread, many=True)
     holding_spread: list[HoldingSpread] = inner(HoldingSpread, many=True)
     shares: list[Share] = inner(Share, many=True)
+    means: list[MeanOfHold] = inner(MeanOfHold, many=True)
     excursion: list[Excursion] = inner(Excursion, many=True)
     rate_excursion: list[RateExcursion] = inner(RateExcursion, many=True)
     hold_back: Quantity | None = entry(

@@ -6,6 +6,10 @@ from hts.base.quantities import TIME, Quantity
 from hts.language.vocabulary.declare import Entry, clause, value
 from hts.language.vocabulary.types import Amount, Choice
 
+#: What is done after a fault in cooling.
+REPEAT_HOLD, REPEAT_HALF = "repeat the hold", "repeat half of the hold"
+COOL_ON, ASK = "cool on at the allowed rate", "stop and ask"
+
 
 class PowerLoss(
     Entry, words="on power loss", example="on power loss resume at the present temperature"
@@ -51,15 +55,7 @@ class CoolingFault(
 ):
     """What is done when cooling was too fast, or control was lost while cooling."""
 
-    action: str = value(
-        Choice(
-            "repeat the hold",
-            "repeat half of the hold",
-            "cool on at the allowed rate",
-            "stop and ask",
-        ),
-        "What is done",
-    )
+    action: str = value(Choice(REPEAT_HOLD, REPEAT_HALF, COOL_ON, ASK), "What is done")
 
 
 class OverRate(Entry, words="on over-rate", example="on over-rate resume at the allowed rate"):

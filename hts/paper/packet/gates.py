@@ -43,6 +43,8 @@ _FROM: dict[str, tuple[str, ...]] = {
     "power loss": ("on power loss",),
     "thermocouple loss": ("on thermocouple loss",),
     "over-rate": ("on over-rate",),
+    "cooling fault": ("on cooling fault",),
+    "greatest preheat": ("at most", "preheat"),
     "guard band": ("guard band",),
     "identity of the recorder": ("recorded by",),
 }

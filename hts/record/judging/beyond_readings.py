@@ -18,8 +18,8 @@ from hts.record.judging.verdict import (
 from hts.record.judging.words import time
 from hts.record.record import INSULATION_OPENED, NOTE
 
-#: A note with these words tells when welding ended.
-WELDED = "end of welding"
+#: Notes with these words tell when welding began, and when it ended.
+ARC, WELDED = "start of welding", "end of welding"
 
 
 def verdicts(evidence: Evidence) -> list[Verdict]:
@@ -30,14 +30,22 @@ def verdicts(evidence: Evidence) -> list[Verdict]:
     return [one for one in found if one is not None]
 
 
+def welding_began(evidence: Evidence) -> float | None:
+    """When a note says that the first arc was struck, s from the start of the record."""
+    return min(_noted(evidence, ARC), default=None)
+
+
 def welding_ended(evidence: Evidence) -> float | None:
     """When a note says that welding ended, s from the start of the record."""
-    found = [
+    return max(_noted(evidence, WELDED), default=None)
+
+
+def _noted(evidence: Evidence, words: str) -> list[float]:
+    return [
         event.at
         for event in evidence.record.events
-        if event.kind == NOTE and event.text.strip().casefold() == WELDED
+        if event.kind == NOTE and event.text.strip().casefold() == words
     ]
-    return max(found, default=None)
 
 
 def _delay(evidence: Evidence) -> Verdict | None:

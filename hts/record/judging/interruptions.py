@@ -29,11 +29,15 @@ _RESUME = "resume at the present temperature"
 _SPARE = "change to the spare"
 
 
-def verdicts(evidence: Evidence, clocks: list[HoldClock], fast: list[Stretch]) -> list[Verdict]:
-    """A verdict on each kind of interruption that occurred; `fast` is when heating was too fast."""
+def verdicts(
+    evidence: Evidence, clocks: list[HoldClock], fast: list[Stretch], at_fault: list[Stretch]
+) -> list[Verdict]:
+    """A verdict on each kind of interruption that occurred; `fast` is when heating was too fast,
+    `at_fault` when cooling was."""
+    repeated = evidence.plan.stated("cooling_fault") is not None
     return [
         *_power(evidence),
-        *_unexplained(evidence, clocks),
+        *_unexplained(evidence, clocks, at_fault if repeated else []),
         *_thermocouples(evidence),
         *_over_rate(evidence, fast),
     ]
@@ -70,13 +74,16 @@ def _power(evidence: Evidence) -> list[Verdict]:
     ]
 
 
-def _unexplained(evidence: Evidence, clocks: list[HoldClock]) -> list[Verdict]:
-    """The part went cold in the middle of a hold, and no event explains it."""
+def _unexplained(
+    evidence: Evidence, clocks: list[HoldClock], at_fault: list[Stretch]
+) -> list[Verdict]:
+    """The part went cold in the middle of a hold, and no event explains it, nor a fault in cooling
+    after which the text has the hold repeated."""
     found = [
         stretch
         for clock in clocks
         for stretch in went_cold(evidence, clock)
-        if not any(touch(stretch, cut) for cut in evidence.power_cuts)
+        if not any(touch(stretch, known) for known in (*evidence.power_cuts, *at_fault))
     ]
     if not found:
         return []

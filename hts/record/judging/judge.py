@@ -6,11 +6,13 @@ from typing import TYPE_CHECKING
 
 from hts.record.judging import (
     beyond_readings,
+    cooling_faults,
     coverage,
     excursions,
     hold_verdicts,
     instruments,
     interruptions,
+    mean_of_hold,
     measurement,
     preheating,
     rates,
@@ -26,7 +28,7 @@ from hts.record.judging.guard import Guard, guard
 from hts.record.judging.hold_clocks import clocks, held, segments
 from hts.record.judging.judgement import Judgement
 from hts.record.judging.verdict import Verdict
-from hts.record.plan import Plan
+from hts.record.plan import COOL, HEAT, Plan
 from hts.record.record import Record
 
 if TYPE_CHECKING:
@@ -54,6 +56,7 @@ def judge(
     top = max((hold.high for hold in holds), default=None)
     hot = excursions.above_range(evidence, top) if top is not None else []
     changing = rates.verdicts(evidence, running)
+    at_fault = cooling_faults.found(evidence, running, rates.too_fast(changing, COOL))
     verdicts: list[Verdict | None] = [
         right_run.verdict(evidence, holds, against),
         *coverage.verdicts(evidence),
@@ -61,6 +64,7 @@ def judge(
         *changing,
         *slowest.verdicts(evidence),
         *hold_verdicts.verdicts(evidence, holds, running, drawn_in, band),
+        *mean_of_hold.verdicts(evidence, running, band),
         excursions.verdict(evidence, running, hot),
         temperatures.highest(evidence, running, hot, band),
         *temperatures.critical(evidence, band),
@@ -68,7 +72,8 @@ def judge(
         *shares.verdicts(evidence, running),
         *preheating.verdicts(evidence, running),
         *temperatures.nearby(evidence),
-        *interruptions.verdicts(evidence, running, rates.too_fast(changing)),
+        *interruptions.verdicts(evidence, running, rates.too_fast(changing, HEAT), at_fault),
+        *cooling_faults.verdicts(evidence, running, at_fault),
         *time_at_temperature.verdicts(evidence, running),
         *instruments.verdicts(evidence, today),
         *beyond_readings.verdicts(evidence),

@@ -1,12 +1,13 @@
-"""Preheat kept up until welding ends."""
+"""Preheat: not too hot before the first arc, and kept up until welding ends."""
 
 from __future__ import annotations
 
 from hts.base.quantities import Quantity
 from hts.job.compiler.program import PREHEAT
-from hts.record.judging.beyond_readings import welding_ended
+from hts.record.judging.beyond_readings import welding_began, welding_ended
 from hts.record.judging.evidence import Evidence
 from hts.record.judging.stretches import below, within
+from hts.record.judging.temperatures import exceeding
 from hts.record.judging.verdict import (
     MET,
     NOT_MET,
@@ -20,13 +21,59 @@ from hts.record.judging.words import time
 
 
 def verdicts(evidence: Evidence, clocks: list[HoldClock]) -> list[Verdict]:
+    """Of a preheat alone; other treatments have none."""
+    if evidence.plan.kind != PREHEAT:
+        return []
+    return [*_greatest(evidence), *_maintained(evidence, clocks)]
+
+
+def _greatest(evidence: Evidence) -> list[Verdict]:
+    """Whether nothing was hotter than the greatest preheat before the first arc.
+
+    From then on the arc heats, too: where no note tells when it was struck, readings above the
+    limit show nothing.
+    """
+    most = evidence.plan.greatest_preheat
+    if most is None:
+        return []
+    began = welding_began(evidence)
+    what = "the greatest preheat"
+    hot = exceeding(evidence, evidence.required, most.value, what)
+    before = [one for one in hot if began is None or one.start < began]
+    end = evidence.record.end if began is None else began
+    outcome, blanks = evidence.outcome(False, 0.0, end)
+    actual = "nothing above it before the first arc" + blanks
+    if began is None:
+        actual = "nothing above it in the whole record" + blanks
+        if hot:
+            outcome = NOT_SHOWN
+            actual = f"no event tells when welding began; {hot[0].sentence}"
+    elif before:
+        outcome = NOT_MET
+        actual = before[0].sentence
+    return [
+        Verdict(
+            "greatest preheat",
+            evidence.plan.address,
+            f"at most {evidence.words.limit(most.written)} before the first arc",
+            actual,
+            outcome,
+            None,
+            tuple(before) if began is not None else (),
+            most.why,
+            elsewhere=began is None and bool(hot),
+        )
+    ]
+
+
+def _maintained(evidence: Evidence, clocks: list[HoldClock]) -> list[Verdict]:
     """Whether nothing fell below preheat from when all had reached it to the end of welding.
 
     Where no note tells that end and the record goes on until the joint is cold, other papers have
     to say when welding stopped.
     """
     plan, words = evidence.plan, evidence.words
-    if plan.kind != PREHEAT or not clocks or clocks[0].arrived is None:
+    if not clocks or clocks[0].arrived is None:
         return []
     between = getattr(plan.stated("interpass"), "at_least", None)
     kept = plan.stated("maintain") or plan.sheet.limits.preheat()

@@ -291,11 +291,11 @@ def _why(limits: list[Piece]) -> Why | None:
     return min(limits, key=lambda piece: piece.limit).span.step.limit_why
 
 
-def too_fast(verdicts: list[Verdict]) -> list[Stretch]:
-    """When heating was too fast, for the rule on what is done then."""
+def too_fast(verdicts: list[Verdict], action: str) -> list[Stretch]:
+    """When heating, or cooling, was too fast, for the rule on what is done then."""
     return union(
         Stretch(failure.start, failure.end)
         for verdict in verdicts
-        if verdict.requirement == "heating rate"
+        if verdict.requirement == f"{action}ing rate"
         for failure in verdict.failures
     )

@@ -325,6 +325,7 @@ WHERE_PAPERS_DIFFER = (
         "rows of a procedure leave no gap, do not overlap, and can be met",
         "R101 R102 R103 R104 R105 R118 R119 L219",
     ),
+    Fact("the mean of the hold has its range inside that of the hold", "Y125"),
     Fact("a treatment is held where its purpose wants it", "Y124"),
     Fact("every hold, witness and review point names who is there", "K106"),
     Fact(

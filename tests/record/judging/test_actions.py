@@ -38,6 +38,66 @@ def test_over_rate(action: str, points: Points, outcome: str) -> None:
     assert judgement.overall == NOT_MET
 
 
+#: After 140 min of hold 20 minutes at 240 degC/h, twice what is allowed, then on as allowed.
+QUICK: Points = (*GOOD[:4], (420.0, 625.0), (660.0, 210.0))
+
+
+def _again(minutes: float) -> Points:
+    """QUICK, heated again after 60 min more and held again so long."""
+    back = (480.0, 570.0), (560.0, 705.0), (560.0 + minutes, 705.0)
+    return (*QUICK[:5], *back, (800.0 + minutes, 290.0))
+
+
+@pytest.mark.parametrize(
+    ("action", "points", "outcome"),
+    [
+        # 2 h are asked for; of the way up and down some 17 min more lie in the range.
+        ("repeat the hold", QUICK, NOT_MET),
+        ("repeat the hold", _again(70), NOT_MET),
+        ("repeat the hold", _again(125), MET),
+        ("repeat half of the hold", QUICK, NOT_MET),
+        ("repeat half of the hold", _again(20), NOT_MET),
+        ("repeat half of the hold", _again(70), MET),
+        ("cool on at the allowed rate", QUICK, MET),
+        ("cool on at the allowed rate", QUICK[:5], NOT_MET),
+        ("stop and ask", QUICK, NOT_SHOWN),
+    ],
+)
+def test_cooling_fault(action: str, points: Points, outcome: str) -> None:
+    judgement = run(spec_plan(f"on cooling fault {action}"), points=points)
+    assert verdict_on(judgement, "cooling fault").verdict == outcome
+    assert verdict_on(judgement, "cooling rate").verdict == NOT_MET
+    assert verdict_on(judgement, "hold time").verdict == MET
+
+
+def test_cooling_fault_by_loss_of_power() -> None:
+    """The power goes an hour into cooling; slow as it is, control was lost."""
+    off = (Event(POWER_LOST, 460 * MINUTE), Event(POWER_BACK, 480 * MINUTE))
+    plan = spec_plan("on cooling fault repeat half of the hold")
+    judgement = run(plan, events=off)
+    assert verdict_on(judgement, "cooling rate").verdict == MET
+    assert verdict_on(judgement, "cooling fault").verdict == NOT_MET
+    assert "without power" in verdict_on(judgement, "cooling fault").failures[0].sentence
+    # During the hold the rule on loss of power speaks, and not this one.
+    early = (Event(POWER_LOST, 300 * MINUTE), Event(POWER_BACK, 301 * MINUTE))
+    names = {one.requirement for one in run(plan, events=early).verdicts}
+    assert "cooling fault" not in names
+
+
+def test_a_repeated_hold_is_no_unexplained_interruption() -> None:
+    cold: Points = (*QUICK, (900.0, 705.0), (1030.0, 705.0), (1280.0, 280.0))
+    plan = spec_plan("on cooling fault repeat the hold")
+    names = {one.requirement for one in run(plan, points=cold).verdicts}
+    assert "interruption of the hold" not in names
+    silent = {one.requirement for one in run(spec_plan(), points=cold).verdicts}
+    assert "interruption of the hold" in silent
+
+
+def test_no_cooling_fault_where_none_was() -> None:
+    judgement = run(spec_plan("on cooling fault repeat the hold"))
+    assert "cooling fault" not in {one.requirement for one in judgement.verdicts}
+
+
 def test_no_over_rate_where_none_was_too_fast() -> None:
     judgement = run(spec_plan("on over-rate restart the cycle"))
     assert "over-rate" not in {one.requirement for one in judgement.verdicts}
@@ -129,3 +189,50 @@ def test_the_hold_by_guard_band_and_how_it_counts(
         found = verdict_on(run(plan, points=points), "hold time")
         assert found.verdict == plain
         assert found.guarded == (None if drawn_in is None else strict)
+
+
+@pytest.mark.parametrize(
+    ("text", "changes", "outcome"),
+    [
+        # T1 and T2 control and T3 watches the edge; GOOD is held at 705 degC for 140 min.
+        ("695 .. 715 degC of all", {}, MET),
+        ("695 .. 715 degC of controlling", {}, MET),
+        ("695 .. 715 degC of highest and lowest", {}, MET),
+        # T3 at 692 degC: the mean of three is 700.7, of highest and lowest 698.5 degC.
+        ("700 .. 715 degC of all", {"T3": 692.0}, MET),
+        ("701 .. 715 degC of all", {"T3": 692.0}, NOT_MET),
+        ("700 .. 715 degC of controlling", {"T3": 692.0}, MET),
+        ("699 .. 715 degC of highest and lowest", {"T3": 692.0}, NOT_MET),
+        ("698 .. 715 degC of highest and lowest", {"T3": 692.0}, MET),
+        # T1 and T2 at 719: each in the range, the mean of three 714.3 degC.
+        ("695 .. 714 degC of all", {"T1": 719.0, "T2": 719.0}, NOT_MET),
+        ("695 .. 715 degC of all", {"T1": 719.0, "T2": 719.0}, MET),
+        ("695 .. 715 degC of controlling", {"T1": 719.0, "T2": 719.0}, NOT_MET),
+    ],
+)
+def test_the_mean_of_the_hold(text: str, changes: dict[str, float], outcome: str) -> None:
+    held = {
+        tag: (*GOOD[:2], (260.0, at), (400.0, at), (640.0, 290.0)) for tag, at in changes.items()
+    }
+    judgement = run(spec_plan(f"mean of hold {text}"), held)
+    found = verdict_on(judgement, f"mean of the hold, {text.split(' of ')[1]}")
+    assert found.verdict == outcome, found.actual
+    assert verdict_on(judgement, "hold time").verdict == MET
+    assert bool(found.failures) == (outcome != MET)
+    assert (judgement.overall == MET) == (outcome == MET)
+
+
+def test_the_mean_of_a_hold_that_never_was() -> None:
+    cold: Points = (*GOOD[:2], (260.0, 650.0), (400.0, 650.0), (640.0, 290.0))
+    judgement = run(spec_plan("mean of hold 695 .. 715 degC of all"), points=cold)
+    assert verdict_on(judgement, "mean of the hold, all").verdict == NOT_SHOWN
+
+
+def test_the_mean_where_a_thermocouple_has_no_reading() -> None:
+    """T3 blank for 40 minutes of the hold: what the mean was then, nobody can say."""
+    plan = spec_plan("mean of hold 695 .. 715 degC of all")
+    times = every(60.0, GOOD[-1][0])
+    courses = {one.tag: course(GOOD, times) for one in plan.watched}
+    courses["T3"][(times > 300 * MINUTE) & (times < 340 * MINUTE)] = np.nan
+    judgement = judge(record(courses, times), plan)
+    assert verdict_on(judgement, "mean of the hold, all").verdict == NOT_SHOWN

@@ -320,3 +320,37 @@ def test_a_preheat_is_judged_as_well() -> None:
     hot = (*points[:2], (200.0, 320.0), (210.0, 160.0), *points[2:])
     judgement = run(kept, {"T1": hot}, events=ended, points=points)
     assert verdict(judgement, "highest temperature").verdict == NOT_MET
+
+
+@pytest.mark.parametrize(
+    ("peak", "began", "outcome", "elsewhere"),
+    [
+        (200.0, None, MET, False),  # nothing was above it at any time
+        (260.0, 120.0, NOT_MET, False),  # above it before the arc
+        (260.0, 60.0, MET, False),  # above it, but the arc burned then
+        (260.0, None, NOT_SHOWN, True),  # nobody knows whether the arc burned
+    ],
+)
+def test_greatest_preheat(peak: float, began: float | None, outcome: str, elsewhere: bool) -> None:
+    preheat = WITH_PREHEAT.replace("  interpass ", "  at most          250 degC\n  interpass ")
+    kept = spec_plan("", (PREHEAT, preheat), cycle="preheat")
+    points = ((0.0, 20.0), (60.0, 160.0), (360.0, 160.0), (480.0, 40.0))
+    hot = (*points[:2], (90.0, peak), (110.0, 160.0), *points[2:])
+    notes = [Event(NOTE, 350 * 60.0, text="end of welding")]
+    notes += [Event(NOTE, began * 60.0, text="Start of welding")] if began is not None else []
+    found = verdict(run(kept, {"T2": hot}, events=notes, points=points), "greatest preheat")
+    assert (found.verdict, found.elsewhere) == (outcome, elsewhere)
+    if outcome == NOT_MET:
+        assert found.failures[0].tags == ("T2",) and "T2" in found.actual
+
+
+def test_greatest_preheat_of_a_procedure() -> None:
+    """The job follows it and states none of its own."""
+    owner = "procedure P-1 {\n  revision 1 on 2026-01-01\n  preheat at most 250 degC\n}\n"
+    changes = (
+        (PREHEAT, WITH_PREHEAT),
+        ("  governed by", "  follows P-1\n  governed by"),
+        ("material pipe", f"{owner}material pipe"),
+    )
+    asked = spec_plan("", *changes, cycle="preheat").greatest_preheat
+    assert asked is not None and asked.value == 250.0 and "P-1" in asked.why.source

@@ -43,6 +43,7 @@ syntax match htsChoice /\v<S\-7[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<S\-8[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<S\-9[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<air[-.0-9A-Za-z_]@!/
+syntax match htsChoice /\v<all[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<cap[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<gas[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<oil[-.0-9A-Za-z_]@!/
@@ -236,6 +237,7 @@ syntax match htsChoice /\v<IEC[ \t]+60584\-3[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<branch[ \t]+weld[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<calculation[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<channel[ \t]+map[-.0-9A-Za-z_]@!/
+syntax match htsChoice /\v<controlling[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<ends[ \t]+closed[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<filed[ \t]+clean[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<from[ \t]+branch[-.0-9A-Za-z_]@!/
@@ -315,6 +317,7 @@ syntax match htsChoice /\v<barriers[ \t]+and[ \t]+signs[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<beside[ \t]+the[ \t]+blanket[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<drained[ \t]+and[ \t]+vented[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<heat\-affected[ \t]+zone[-.0-9A-Za-z_]@!/
+syntax match htsChoice /\v<highest[ \t]+and[ \t]+lowest[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<junctions[ \t]+shielded[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<solution[ \t]+treatment[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<square[ \t]+to[ \t]+the[ \t]+coil[-.0-9A-Za-z_]@!/
@@ -687,6 +690,7 @@ syntax match htsEntry /\v^\s*\zscooling[ \t]+rate[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zsgroove[ \t]+depth[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zsheating[ \t]+rate[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zskeep[ \t]+records[-.0-9A-Za-z_]@!/
+syntax match htsEntry /\v^\s*\zsmean[ \t]+of[ \t]+hold[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zsnot[ \t]+required[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zson[ \t]+over\-rate[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zspower[ \t]+source[-.0-9A-Za-z_]@!/
