@@ -13,7 +13,8 @@ from hts.job.compiler.program import BAKE
 from hts.job.compiler.steps import HOLD, Step
 from hts.job.compiler.why import Why, practice, stated
 from hts.job.demands.watched import Watched, watched
-from hts.language.vocabulary.cycle import Bake, Limit, MeanOfHold, Share, Treatment
+from hts.language.vocabulary.allowances import Limit, MeanOfHold, Share
+from hts.language.vocabulary.cycle import Bake, Treatment
 from hts.language.vocabulary.declare import Entry
 from hts.language.vocabulary.joint import Nearby
 from hts.language.vocabulary.segments import Segment

@@ -17,7 +17,8 @@ from hts.job.demands.asked import FROM_ALL, GAP, Asked, Bound
 from hts.job.demands.critical import margins
 from hts.job.demands.guard import guard
 from hts.job.outputs.show import DOWN, UP, Shown, duration
-from hts.language.vocabulary.cycle import Bake, Share
+from hts.language.vocabulary.allowances import Share
+from hts.language.vocabulary.cycle import Bake
 from hts.language.vocabulary.declare import Entry
 from hts.language.vocabulary.equipment import Instrument
 from hts.language.vocabulary.segments import Cool

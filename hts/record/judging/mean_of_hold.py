@@ -7,7 +7,7 @@ from collections.abc import Iterable
 import numpy as np
 
 from hts.job.compiler.why import stated
-from hts.language.vocabulary.cycle import MeanOfHold
+from hts.language.vocabulary.allowances import MeanOfHold
 from hts.record.judging.evidence import Evidence
 from hts.record.judging.guard import Guard, guarded
 from hts.record.judging.hold_clocks import counting

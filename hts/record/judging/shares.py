@@ -6,7 +6,7 @@ import numpy as np
 
 from hts.job.compiler.why import stated
 from hts.job.outputs.requirements import said_of
-from hts.language.vocabulary.cycle import Share
+from hts.language.vocabulary.allowances import Share
 from hts.record.judging.evidence import Evidence
 from hts.record.judging.verdict import (
     MET,

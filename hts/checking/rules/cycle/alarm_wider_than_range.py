@@ -12,7 +12,7 @@ from hts.checking.rules.helpers.against import broken
 from hts.checking.rules.helpers.steps import hottest
 from hts.checking.rules.rule import Agreement, Bad, Good, Rule
 from hts.language.model.joint import Treatment
-from hts.language.vocabulary.cycle import Limit as Spread
+from hts.language.vocabulary.allowances import Limit as Spread
 
 #: K below the range; a low alarm that comes later comes too late. Common practice, no source.
 _BELOW = 10
