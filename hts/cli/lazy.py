@@ -13,6 +13,7 @@ import click
 #: Package as it is imported -> as it is installed, and the extra that brings it.
 _EXTRAS = {
     "numpy": ("numpy", "record"),
+    "contourpy": ("contourpy", "predict"),
     "scipy": ("scipy", "predict"),
     "polars": ("polars", "record"),
     "yaml": ("pyyaml", "record"),

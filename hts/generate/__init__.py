@@ -18,6 +18,7 @@ GENERATORS = (
     "hts.generate.letters",
     "hts.generate.parse_tables",
     "hts.generate.picture",
+    "hts.generate.prediction_schema",
     "hts.generate.record_schema",
     "hts.generate.references",
     "hts.generate.requirement_kinds",

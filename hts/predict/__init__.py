@@ -11,6 +11,7 @@ inputs     what it rests on, told with source and spread
 course     the treatment followed in time
 scatter    the steady hold many times, inputs varied within what they may be off by
 widths     the narrowest band that keeps a spread, if any does
+powers     power of each zone beside the quick estimate
 outlook    all of it together, for one treatment of one joint
 report     an outlook in words
 document   an outlook as JSON

@@ -6,6 +6,7 @@ from typing import Any
 
 from hts.predict.inputs import inputs_of
 from hts.predict.outlook import Instant, Outlook, Range
+from hts.predict.powers import difference, powers_of
 from hts.predict.report import DEPTH_WORDS, clock_words
 from hts.predict.scatter import SAMPLES, SEED
 from hts.predict.told import LIMITS, MODEL, NOT_FOR, PREDICTION
@@ -71,14 +72,17 @@ def _outlook(outlook: Outlook) -> dict[str, Any]:
         "dip_beside_gap_K": _number(outlook.dip),
         "zones": [
             {
-                "zone": zone.name,
-                "most_kW": _number(zone.most / 1000),
-                "holding_kW": _number(zone.holding / 1000),
-                "installed_kW": _number(None if zone.installed is None else zone.installed / 1000),
-                "short_min": _number(zone.short / 60),
+                "zone": zone.zone,
+                "most_kW": _number(zone.most),
+                "holding_kW": _number(zone.holding),
+                "estimate_heating_kW": _number(zone.sized_heating),
+                "estimate_holding_kW": _number(zone.sized_holding),
+                "installed_kW": _number(zone.installed),
+                "short_min": _number(zone.short),
             }
-            for zone in outlook.zones
+            for zone in powers_of(outlook)
         ],
+        "predicted_and_estimate": difference(setting),
         "settle_first": [
             {"input": s.what, "at_5_K": _number(s.low), "at_95_K": _number(s.high)}
             for s in outlook.scatter.shifts

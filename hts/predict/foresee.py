@@ -37,7 +37,9 @@ def foreseen(case: Case, treatment: Treatment) -> Foreseen:
     """The same as a check needs it, from fewer samples."""
     try:
         setting = setting_of(case, treatment)
-        bare = setting._replace(joint="", treatment="", demands=Demands(()), assumed=(), gap=0.0)
+        bare = setting._replace(
+            joint="", treatment="", demands=Demands(()), assumed=(), gap=0.0, sized=None
+        )
         outlook = outlook_of(setting, _kept(bare), widths=False)
         if outlook.share < setting.demands.confidence:
             outlook = outlook._replace(widths=_widths(bare, outlook.allowed))

@@ -8,6 +8,7 @@ from fractions import Fraction
 from hts.base.quantities.clock import ClockPosition
 from hts.predict.inputs import inputs_of
 from hts.predict.outlook import HOLDS, Instant, Outlook, Range
+from hts.predict.powers import cells, difference, powers_of
 from hts.predict.scatter import CLOCKS, DEPTHS, SAMPLES, SEED
 from hts.predict.told import LIMITS, MODEL, NOT_FOR, PREDICTION
 from hts.predict.widths import Width
@@ -150,13 +151,12 @@ def _table(instant: Instant) -> Iterator[str]:
 
 
 def _power(outlook: Outlook) -> Iterator[str]:
-    yield f"Power by zone, kW {'':12}{'most':>8}{'at the hold':>14}{'it has':>10}"
-    for zone in outlook.zones:
-        has = f"{zone.installed / 1000:.1f}" if zone.installed is not None else "not said"
-        short = f"   at its cap, behind, for {zone.short / 60:.0f} min" if zone.short else ""
-        yield (
-            f"  {zone.name:28}{zone.most / 1000:8.1f}{zone.holding / 1000:14.1f}{has:>10}{short}"
-        )
+    yield f"Power by zone, kW {'':12}{'predicted':>20}{'quick estimate':>22}"
+    yield f"{'':30}{'most':>10}{'at the hold':>13}{'to heat':>9}{'to hold':>10}{'it has':>10}"
+    for one in powers_of(outlook):
+        zone, most, holding, heat, hold, has = cells(one)
+        yield f"  {zone:28.28}{most:>10}{holding:>13}{heat:>9}{hold:>10}    {has}"
+    yield from _wrapped(" ".join(difference(outlook.setting)))
 
 
 def _widths(outlook: Outlook) -> Iterator[str]:

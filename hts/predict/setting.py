@@ -10,6 +10,7 @@ from hts.checking.govern.facts import total_width
 from hts.checking.rules.helpers.critical import criticals
 from hts.checking.rules.helpers.places import along
 from hts.job.compiler import CannotCompile
+from hts.job.compiler.power import Estimate, estimate_of
 from hts.job.compiler.program import Program, of_treatment
 from hts.job.compiler.units import units_of
 from hts.language.model.joint import Joint, Treatment, Zone
@@ -73,7 +74,8 @@ class Setting(NamedTuple):
     """Everything a prediction of one treatment of one joint rests on; z grows to the `far` end.
 
     `bore_from` tells what the state of the bore was taken from.
-    `soak`, `heated`, `insulated` are half widths, m. `window` is the range of the hold.
+    `soak`, `heated`, `insulated` are half widths, m. `window` is the range of the hold; `sized` is
+    the quick estimate that heaters are sized by, None where there is none.
     """
 
     joint: str
@@ -101,6 +103,7 @@ class Setting(NamedTuple):
     demands: Demands
     bore_from: str
     assumed: tuple[str, ...]
+    sized: Estimate | None
 
 
 class NotPredicted(Exception):
@@ -171,6 +174,7 @@ def setting_of(case: Case, treatment: Treatment) -> Setting:
         float(figures[0].value.value) if figures else None,
         f"{figures[0].part}, {figures[0].origin}" if figures else "",
         demands_of(case, treatment), told.reason, tuple(assumed),
+        estimate_of(joint, limits, program),
     )  # fmt: skip
 
 

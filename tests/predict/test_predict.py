@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 import json
+from pathlib import Path
 
+import jsonschema
 import pytest
 from click.testing import CliRunner
 
@@ -18,6 +20,7 @@ from hts.predict.demands import demands_of
 from hts.predict.document import document
 from hts.predict.foresee import foreseen
 from hts.predict.outlook import Outlook, outlook_of, physics_of
+from hts.predict.powers import difference, powers_of
 from hts.predict.report import clock_words, report
 from hts.predict.setting import NotPredicted, Setting, setting_of
 from hts.predict.told import LIMITS, NOT_FOR, PREDICTION
@@ -25,6 +28,7 @@ from hts.science.field.states import STATES, UNKNOWN
 from hts.science.field.steels import STEELS, family
 from tests.texts import spec_of
 
+ROOT = Path(__file__).parents[2]
 ENDS = "    ends           closed and vented"
 LINE = "  rate margin  "
 ASKED = (
@@ -179,6 +183,42 @@ def test_every_output_says_what_it_is(outlook: Outlook) -> None:
     assert data["what"] == PREDICTION and data["not for"] == list(NOT_FOR)
     assert data["predictions"][0]["address"] == "W12/stress-relief"
     assert data["not predicted"] == [{"address": "W1/x", "reason": "why"}]
+
+
+def test_json_is_of_its_schema(outlook: Outlook) -> None:
+    # The state of the bore unknown, no zone, and no estimate: what may be null is.
+    bare = setting((ENDS, "    shelter none"))._replace(sized=None, critical=None)
+    lone = outlook_of(bare, physics_of(bare, samples=2))
+    named = {"name": "x.hts", "number": None, "revision": None, "fingerprint": "1-2-3"}
+    made = document([outlook, lone, ("W1/x", "why")], "9.9", named)
+    data = json.loads(json.dumps(made, allow_nan=False))
+    schema = json.loads((ROOT / "grammar" / "prediction.schema.json").read_text())
+    jsonschema.Draft202012Validator.check_schema(schema)
+    jsonschema.Draft202012Validator(schema).validate(data)
+    # Every key that is written is described, too.
+    first = schema["properties"]["predictions"]["items"]["properties"]
+    assert set(data) == set(schema["properties"])
+    assert set(data["predictions"][0]) == set(first)
+    assert set(data["predictions"][0]["zones"][0]) == set(first["zones"]["items"]["properties"])
+    traces = data["predictions"][0]["traces"]
+    assert {len(column) for column in traces["kW"].values()} == {len(traces["seconds"])}
+
+
+def test_power_stands_beside_the_quick_estimate(outlook: Outlook) -> None:
+    sized = outlook.setting.sized
+    assert sized is not None and str(sized.at) == "715 degC"
+    rows = powers_of(outlook)
+    assert [row.zone for row in rows] == ["top", "bottom"]
+    for row in rows:
+        # Two ways to the same power: within a factor of two of each other, or one is wrong.
+        assert row.sized_heating is not None
+        assert 0.5 < row.most / row.sized_heating < 2.0
+        assert row.sized_holding is not None and row.holding > 0.0
+    text = report(outlook, "9", "")
+    assert "quick estimate" in text
+    for words in difference(outlook.setting):
+        assert words in " ".join(text.split())
+    assert "larger of the two" in text.replace("\n", " ")
 
 
 def test_the_same_every_time() -> None:

@@ -6,9 +6,12 @@ from typing import NamedTuple
 
 from hts.base.provenance import Origin
 from hts.base.quantities import POWER, Quantity
+from hts.checking.govern.joint import JointLimits
 from hts.checking.govern.ring import ring_of
 from hts.job.compiler.job import JointSheet
+from hts.job.compiler.program import Program
 from hts.job.compiler.steps import HEAT
+from hts.language.model.joint import Joint
 
 #: degC. Above it the specific heat of the steel used stands for a transformation that others have
 #: elsewhere: the properties are taken there.
@@ -43,22 +46,27 @@ class Estimate(NamedTuple):
 
 
 def estimate(sheet: JointSheet) -> Estimate | None:
+    """Of the hottest run of a joint, as `estimate_of`; None where there is none."""
+    run = sheet.hottest
+    return estimate_of(sheet.joint, sheet.limits, run.program) if run is not None else None
+
+
+def estimate_of(joint: Joint, limits: JointLimits, program: Program) -> Estimate | None:
     """None where a size of the heated ring, its zones or the program is not known, and for zones of
     one side of the weld, which share the band in a way the text does not say."""
-    run, ring = sheet.hottest, ring_of(sheet.joint, sheet.limits)
-    zones = sheet.joint.zones
-    if run is None or run.program.target is None or ring is None or not zones:
+    ring, zones = ring_of(joint, limits), joint.zones
+    if program.target is None or ring is None or not zones:
         return None
     if any(zone.entry.side for zone in zones):
         return None
-    rates = [step.rate for step in run.program.steps if step.action == HEAT and step.rate]
+    rates = [step.rate for step in program.steps if step.action == HEAT and step.rate]
     if not rates:
         return None
     from hts.base.arguments import NotCovered
     from hts.science.heat.power import ASSUMPTIONS, zone_power
 
     rate = max(rates)
-    celsius = min(float(run.program.target.value), _PROPERTIES_UP_TO)
+    celsius = min(float(program.target.value), _PROPERTIES_UP_TO)
     rows = []
     for zone in zones:
         arc = float(zone.arc.span) if zone.arc is not None else 360.0
@@ -79,11 +87,9 @@ def estimate(sheet: JointSheet) -> Estimate | None:
             )
         )
     said: tuple[str, ...] = ASSUMPTIONS
-    if float(run.program.target.value) > _PROPERTIES_UP_TO:
+    if float(program.target.value) > _PROPERTIES_UP_TO:
         said = (*said, _BEYOND)
-    return Estimate(
-        run.program.name, run.program.target, rate, tuple(rows), said, ring.material.origin
-    )
+    return Estimate(program.name, program.target, rate, tuple(rows), said, ring.material.origin)
 
 
 def _kilowatts(watts: float) -> Quantity:

@@ -107,6 +107,18 @@ class Canvas:
     ) -> None:
         self._path(points, (_stroke(line) if line else {}) | {"fill": fill}, layer, closed=True)
 
+    def areas(self, rings: Iterable[Iterable[Point]], fill: str, layer: int = 0) -> None:
+        """What closed lines go round, as one element; lines the other way about cut holes."""
+        path = self._draw.Path(fill=fill)
+        drawn = False
+        for ring in rings:
+            for index, point in enumerate(ring):
+                (path.L if index else path.M)(_short(point.x), _short(point.y))
+            path.Z()
+            drawn = True
+        if drawn:
+            self._add(path, layer)
+
     def rectangle(self, box: Box, fill: str, line: Line | None = None, layer: int = 0) -> None:
         left, top, wide, high = (
             _short(value)

@@ -36,6 +36,7 @@ def _treatment(
     from hts.paper.predicted.picture_files import VIEWS
     from hts.predict.foresee import foresee
     from hts.predict.inputs import inputs_of
+    from hts.predict.powers import HEADS, cells, difference, powers_of
     from hts.predict.report import clock_words, spread_words, summary, width_words
     from hts.predict.scatter import SAMPLES, SEED
     from hts.predict.told import LIMITS, MODEL, NOT_FOR, PREDICTION
@@ -64,6 +65,9 @@ def _treatment(
             ],
             tables.SMALL,
         )  # fmt: skip
+    page.heading(3, "Power by zone, kW: predicted, and the estimate heaters are sized by")
+    page.table(HEADS, [cells(one) for one in powers_of(outlook)], tables.SMALL)
+    page.bullets(difference(outlook.setting))
     page.heading(3, "Which input to settle first, and which width would do")
     page.table(
         ("Input", "Lowest moves at 5 %, K", "at 95 %, K"),

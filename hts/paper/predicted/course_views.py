@@ -60,7 +60,9 @@ def traces(outlook: Outlook, document: Document, size: tuple[float, float]) -> s
         ),
         legend.line_item(_CAP, "what a zone has"),
     ]
-    lag = "not before the hold ends" if outlook.lag is None else f"{outlook.lag / 60:.0f} min later"
+    lag = "not before the hold ends"
+    if outlook.lag is not None:
+        lag = f"{outlook.lag / 60:.0f} min after the setpoint"
     subtitle = [
         "every input as stated",
         f"whole soak band in range {outlook.held / 60:.0f} of {outlook.hold / 60:.0f} min",
@@ -100,21 +102,20 @@ def _curve(
 
 
 def _tags(canvas: Canvas, outlook: Outlook, heat: Scale, right: float) -> None:
-    """The thermocouples at the right edge, those close together on one line."""
+    """The thermocouples at the right edge, those close together under one name."""
     ends = sorted(
         (heat.at(float(outlook.course.couples[-1, k])), couple.tag)
         for k, couple in enumerate(outlook.setting.couples)
     )
-    last, words = -1e9, ""
+    groups: list[tuple[float, list[str]]] = []
     for y, tag in ends:
-        if y - last < SMALL * 1.3:
-            words = f"{words} {tag}"
-            continue
-        if words:
-            canvas.text(Point(right + 0.8, last + SMALL / 2), words[:14], SMALL)
-        last, words = y, tag
-    if words:
-        canvas.text(Point(right + 0.8, last + SMALL / 2), words[:14], SMALL)
+        if groups and y - groups[-1][0] < SMALL * 1.3:
+            groups[-1][1].append(tag)
+        else:
+            groups.append((y, [tag]))
+    for y, tags in groups:
+        words = tags[0] if len(tags) == 1 else f"{tags[0]}, {len(tags) - 1} more"
+        canvas.text(Point(right + 0.8, y + SMALL / 2), words[:14], SMALL)
 
 
 def _powers(canvas: Canvas, outlook: Outlook, along: Scale, plot: Box) -> None:

@@ -3,9 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from itertools import pairwise
+from math import hypot
 from typing import NamedTuple
 
 import numpy as np
+from contourpy import FillType, LineType, contour_generator
 from numpy.typing import NDArray
 
 from hts.paper.drawings.canvas import Box, Canvas, Point
@@ -20,6 +23,10 @@ _ABOVE = ((10.0, "#e08a4f"), (0.0, "#f3c9a8"))
 RANGE = Line(0.6)
 ISOTHERM = Line(0.13, colour="#404040")
 _LETTERS = 1.8
+#: degC, further off than any temperature.
+_FAR = 9999.0
+#: mm. A point no further beside a line is on it.
+_STRAIGHT = 0.02
 
 
 class Raster(NamedTuple):
@@ -64,24 +71,35 @@ def fills(window: tuple[float, float]) -> list[tuple[str, str]]:
 
 def draw(canvas: Canvas, raster: Raster, window: tuple[float, float], *, labels: bool) -> None:
     """Fills, isotherms and the ends of the range as wide lines, numbers on the isotherms."""
-    for box, fill in _runs(raster, window):
+    drawn = contour_generator(
+        z=raster.values, line_type=LineType.Separate, fill_type=FillType.OuterOffset
+    )
+    edges = [-_FAR, *(window[0] - beyond for beyond, _ in _BELOW),
+             *(window[1] + beyond for beyond, _ in reversed(_ABOVE)), _FAR]  # fmt: skip
+    for low, high in pairwise(edges):
+        fill = fill_of((low + high) / 2.0, window)
         if fill != WHITE:
-            canvas.rectangle(box, fill)
+            canvas.areas(_rings(raster, *drawn.filled(low, high)), fill)
     for level in _levels(raster.values, window):
         ends = level in window
-        segments = list(contour(raster.values, level))
-        if not segments:
-            continue
-        placed = [(raster.point(*a), raster.point(*b)) for a, b in segments]
-        canvas.strokes(placed, RANGE if ends else ISOTHERM, 2)
-        if labels:
-            at = placed[len(placed) // 2][0]
-            text = f"{level:.0f}"
-            half = metrics.width(text, _LETTERS) / 2
-            if raster.box.left + half < at.x < raster.box.right - half:
-                canvas.text(Point(at.x, at.y + _LETTERS / 2), text, _LETTERS, "middle", ground=True,
-                            bold=ends)  # fmt: skip
+        for line in drawn.lines(level):
+            points = _placed(raster, np.asarray(line))
+            canvas.lines(points, RANGE if ends else ISOTHERM, 2)
+            if labels:
+                _number(canvas, raster, points, level, ends)
     canvas.rectangle(raster.box, "none", NARROW, layer=3)
+
+
+def _number(canvas: Canvas, raster: Raster, points: list[Point], level: float, ends: bool) -> None:
+    """The temperature of an isotherm in its middle, where it lies well within the box."""
+    first = points[(len(points) - 1) // 2]
+    second = points[len(points) // 2] if len(points) > 2 else points[-1]
+    at = Point((first.x + second.x) / 2.0, (first.y + second.y) / 2.0)
+    text = f"{level:.0f}"
+    half = metrics.width(text, _LETTERS) / 2
+    if raster.box.left + half < at.x < raster.box.right - half:
+        canvas.text(Point(at.x, at.y + _LETTERS / 2), text, _LETTERS, "middle", ground=True,
+                    bold=ends)  # fmt: skip
 
 
 def _levels(values: Values, window: tuple[float, float]) -> list[float]:
@@ -92,42 +110,26 @@ def _levels(values: Values, window: tuple[float, float]) -> list[float]:
     return [level for level in (*far, *near, *window) if low < level < high]
 
 
-def _runs(raster: Raster, window: tuple[float, float]) -> Iterator[tuple[Box, str]]:
-    """Runs of one fill in each row of the raster, as boxes about its points."""
-    rows, columns = raster.values.shape
-    for row in range(rows):
-        start, fill = 0, fill_of(float(raster.values[row, 0]), window)
-        for column in range(1, columns + 1):
-            now = fill_of(float(raster.values[row, column]), window) if column < columns else ""
-            if now == fill:
-                continue
-            a = raster.point(max(row - 0.5, 0.0), max(start - 0.5, 0.0))
-            b = raster.point(min(row + 0.5, rows - 1.0), min(column - 0.5, columns - 1.0))
-            # A hair of overlap: else the paper shines through between the rows.
-            yield Box(a.x, a.y, b.x, min(b.y + 0.06, raster.box.bottom)), fill
-            start, fill = column, now
+def _rings(
+    raster: Raster, areas: list[Values], offsets: list[NDArray[np.uint32]]
+) -> Iterator[list[Point]]:
+    """The closed lines round areas, those round holes in them the other way about."""
+    for points, cuts in zip(areas, offsets, strict=True):
+        for start, end in pairwise(cuts):
+            yield _placed(raster, points[start:end])
 
 
-def contour(
-    values: Values, level: float
-) -> Iterator[tuple[tuple[float, float], tuple[float, float]]]:
-    """The line of one level as segments between (down, across) places, square by square."""
-    above = values >= level
-    mixed = np.zeros((values.shape[0] - 1, values.shape[1] - 1), dtype=int)
-    for corner in (above[:-1, :-1], above[:-1, 1:], above[1:, :-1], above[1:, 1:]):
-        mixed += corner
-    for i, j in np.argwhere((mixed > 0) & (mixed < 4)):
-        found = []
-        for (ai, aj), (bi, bj) in (
-            ((i, j), (i, j + 1)), ((i, j + 1), (i + 1, j + 1)),
-            ((i + 1, j + 1), (i + 1, j)), ((i + 1, j), (i, j)),
-        ):  # fmt: skip
-            a, b = float(values[ai, aj]), float(values[bi, bj])
-            if (a >= level) != (b >= level):
-                share = (level - a) / (b - a)
-                found.append((float(ai + share * (bi - ai)), float(aj + share * (bj - aj))))
-        for k in range(0, len(found) - 1, 2):
-            yield found[k], found[k + 1]
+def _placed(raster: Raster, line: Values) -> list[Point]:
+    """A line of (across, down) on paper, without the points that lie straight between others."""
+    points = [raster.point(down, across) for across, down in line]
+    kept = points[:1]
+    for here, after in pairwise(points[1:]):
+        last = kept[-1]
+        dx, dy = after.x - last.x, after.y - last.y
+        off = abs(dx * (here.y - last.y) - dy * (here.x - last.x)) / (hypot(dx, dy) or 1.0)
+        if off > _STRAIGHT:
+            kept.append(here)
+    return [*kept, *points[-1:]] if len(points) > 1 else kept
 
 
 def scale_bar(canvas: Canvas, at: Point, window: tuple[float, float], letters: float) -> None:

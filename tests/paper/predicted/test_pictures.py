@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 import xml.etree.ElementTree as ET
 from math import hypot
 
@@ -11,21 +12,33 @@ import pytest
 from hts.checking.govern.case import Case
 from hts.checking.rules.examples import BASES
 from hts.job.compiler.document import document
+from hts.paper.drawings.canvas import Box, Canvas
 from hts.paper.predicted import files
-from hts.paper.predicted.raster import contour, fill_of, fills
+from hts.paper.predicted.raster import RANGE, Raster, draw, fill_of, fills
 from hts.predict.outlook import outlook_of, physics_of
 from hts.predict.setting import setting_of
 from hts.predict.told import PREDICTION
 from tests.texts import spec_of
 
 
-def test_contour_of_a_cone_is_a_circle() -> None:
+def test_the_end_of_the_range_of_a_cone_is_a_circle() -> None:
     down, across = np.mgrid[0:41, 0:41]
-    cone = np.hypot(down - 20.0, across - 20.0)
-    ends = [end for segment in contour(cone, 12.0) for end in segment]
-    assert len(ends) > 60
-    assert [hypot(i - 20, j - 20) for i, j in ends] == pytest.approx([12.0] * len(ends), abs=0.05)
-    assert list(contour(cone, 99.0)) == []
+    cone = 702.0 - np.hypot(down - 20.0, across - 20.0)
+    canvas = Canvas(140.0, 110.0, "cone")
+    draw(canvas, Raster(cone, Box(20.0, 20.0, 60.0, 60.0)), (690.0, 720.0), labels=True)
+    svg = ET.fromstring(canvas.svg())
+    paths = list(svg.iter("{http://www.w3.org/2000/svg}path"))
+    [ring] = [p for p in paths if float(p.get("stroke-width", 0)) == RANGE.width]
+    pairs = re.findall(r"([\d.]+),([\d.]+)", ring.get("d", ""))
+    points = [(float(x), float(y)) for x, y in pairs]
+    assert len(points) > 30
+    assert [hypot(x - 40, y - 40) for x, y in points] == pytest.approx(
+        [12.0] * len(points), abs=0.06
+    )
+    # Beyond it the fill of what is too cold, with the ring as a hole in it.
+    colder = next(p for p in paths if p.get("fill") == fill_of(685.0, (690.0, 720.0)))
+    assert colder.get("d", "").count("M") == 2
+    assert "690" in "".join(svg.itertext())
 
 
 def test_fills_tell_the_range() -> None:
