@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import json
 import os
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from typing import TYPE_CHECKING, Any, NamedTuple
 
 import hts.base.data
@@ -36,11 +36,15 @@ class Fault(NamedTuple):
 
 
 class BookFile(NamedTuple):
-    """A book as read; `data` is None where there are faults. `id` is "" where it has none."""
+    """A book as read; `data` is None where there are faults. `id` is "" where it has none.
+
+    `rows` tells from where to where the id of each row stands in the text.
+    """
 
     id: str
     data: Any
     faults: tuple[Fault, ...]
+    rows: Mapping[str, tuple[int, int]] = {}
 
     def book(self, edition: str | None) -> Book:
         """The book in an edition. Raises UnknownEdition."""
@@ -90,7 +94,10 @@ def read(text: str) -> BookFile:
         found = [Fault(message, start, end, "give your book a name of its own")]
     if found:
         return _faulty(id, sorted(found, key=lambda fault: fault.start))
-    return BookFile(id, data, ())
+    places = {
+        row["id"]: _place(node, ("rows", number, "id")) for number, row in enumerate(data["rows"])
+    }
+    return BookFile(id, data, (), places)
 
 
 _SKELETON_HELP = "hts books --new FILE.yaml writes a book to begin with"

@@ -108,6 +108,7 @@ _OTHERS = ("qualified_hold", "lower_critical", "filler_lower_critical")
 def _names(rows: Sequence[Limit], direction: Direction) -> Iterator[str]:
     for row in rows:
         yield from row.names((direction, "when"))
+        yield from row.where
 
 
 def _welds(rows: Sequence[Limit], names: set[str], domain: Domain) -> list[Weld]:
@@ -118,11 +119,12 @@ def _welds(rows: Sequence[Limit], names: set[str], domain: Domain) -> list[Weld]
         metals = tuple(metal for metal in ALLOYS if metal in listed) or ("",)
     thick = bool(names & {*THICKNESSES, *_WIDTHS, "inside_radius", "inside_diameter"})
     walls = _walls(rows, domain) if thick else [Fraction(16)]
+    kind = domain.words.get("weld_kind", ("girth-butt",))[0]
     pipes = [pipe for pipe in _PIPES if _inside(Fraction(str(pipe[1])), domain, "outside_diameter")]
     if not names & {*_SIZES, *_WIDTHS} or not pipes:
         pipes = [(12, 323.9)]
     return [
-        _weld(metal, wall, nominal, Fraction(str(outside)))
+        _weld(metal, wall, nominal, Fraction(str(outside)), kind)
         for metal in metals
         for nominal, outside in pipes
         for wall in walls
@@ -154,7 +156,7 @@ def _inside(number: Fraction, domain: Domain, name: str) -> bool:
 
 
 @lru_cache(maxsize=256)
-def _weld(metal: str, wall: Fraction, nominal: int, outside: Fraction) -> Weld:
+def _weld(metal: str, wall: Fraction, nominal: int, outside: Fraction, kind: str) -> Weld:
     inside = outside - 2 * wall
     cap = wall + 5
     soak = cap + 2 * min(wall, Fraction(50))
@@ -165,6 +167,8 @@ def _weld(metal: str, wall: Fraction, nominal: int, outside: Fraction) -> Weld:
         "inside_radius": _mm(inside / 2),
         "girth": _mm(outside * Fraction(355, 113)),
         "nominal_size": Fraction(nominal),
+        "weld_kind": kind,
+        "more_alloyed": "yes",
         "cap_width": _mm(cap),
         "soak_band": _mm(soak),
         "heated_band": _mm(soak + 4 * Fraction(round(float(inside / 2 * wall) ** 0.5))),
@@ -205,6 +209,8 @@ def _governing(rows: Sequence[Limit], direction: Direction, weld: Weld) -> Bound
 
 
 def _applies(row: Limit, facts: Mapping[str, Fact]) -> bool:
+    if any(facts.get(name) not in words for name, words in row.where.items()):
+        return False
     if row.when is None:
         return True
     try:

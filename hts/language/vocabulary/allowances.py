@@ -83,7 +83,7 @@ class Tolerated(Entry):
 
     at_most: Quantity | None = clause(
         "at most",
-        Amount(TIME, usual="0, 1 .. 60 min"),
+        Amount(TIME, usual="0, 2 .. 60 min"),
         "Longest time",
         required=True,
         example="10 min",

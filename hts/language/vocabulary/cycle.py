@@ -212,7 +212,7 @@ class Treatment(Foretold):
     )
     window: Quantity | None = entry(
         "rate over",
-        Amount(TIME, usual="1 .. 60 min"),
+        Amount(TIME, usual="3 .. 60 min"),
         "Window a rate is judged over",
         example="rate over 15 min",
     )

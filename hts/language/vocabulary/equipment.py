@@ -149,7 +149,7 @@ class PowerSource(Entry, words="power source", example="power source PS1 { … }
     )
     circuit_power: Quantity | None = entry(
         "circuit power",
-        Amount(POWER, usual="1 .. 150 kW"),
+        Amount(POWER, usual="4 .. 150 kW"),
         "Power of a circuit",
         example="circuit power 10.8 kW",
     )

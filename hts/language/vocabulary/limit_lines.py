@@ -71,7 +71,7 @@ def _limit_line(quantity: str) -> type[LimitLine]:
     if quantity.endswith("rate"):
         members["above"] = clause(
             "above",
-            Expression(TEMPERATURE, "temperature", usual="100 .. 800 degC"),
+            Expression(TEMPERATURE, "temperature", usual="150 .. 600 degC"),
             "Temperature from which the limit counts",
         )
     if quantity.endswith("spread"):
@@ -167,7 +167,7 @@ _USUAL = {
     "holding spread": "5 .. 90 K",
     "start of control": "50 .. 450 degC",
     "end of control": "50 .. 450 degC",
-    "excursion": "0, 1 .. 60 min",
+    "excursion": "0, 2 .. 60 min",
     "rate excursion": "0, 1 .. 60 min",
     "delay before heat treatment": "30 min .. 30 d",
     "temperature before heat treatment": "20 .. 250 degC",

@@ -24,7 +24,7 @@ class Heat(Entry, words="heat", example="heat to 705 degC at most 200 degC/h"):
     )
     above: Quantity | None = clause(
         "above",
-        Amount(TEMPERATURE, usual="100 .. 800 degC"),
+        Amount(TEMPERATURE, usual="150 .. 600 degC"),
         "Temperature from which the rate counts",
         example="315 degC",
     )
@@ -39,7 +39,7 @@ class Hold(Entry, words="hold", example="hold 690 .. 720 degC for 2 h"):
     )
     time: Quantity | ByRule | None = clause(
         "for",
-        OrRule(Amount(TIME, usual="5 min .. 60 h")),
+        OrRule(Amount(TIME, usual="5 min .. 40 h")),
         "Shortest time in the range",
         required=True,
         stricter="higher",
@@ -82,7 +82,7 @@ class Cool(Entry, words="cool", example="cool to 315 degC at most 200 degC/h"):
     )
     above: Quantity | None = clause(
         "above",
-        Amount(TEMPERATURE, usual="100 .. 800 degC"),
+        Amount(TEMPERATURE, usual="150 .. 600 degC"),
         "Temperature down to which the rate counts",
         example="315 degC",
     )

@@ -41,6 +41,22 @@ LITERALS = {
     "time per length": "0.4 .. 30 min/mm",
     "stress": "200 .. 1200 MPa",
 }
+#: Of these facts, what conditions compare them with.
+COMPARED = {
+    **dict.fromkeys(
+        ("t", "wall", "thicker_wall", "thinner_wall", "weld_thickness", "run_wall", "branch_wall"),
+        "1 .. 300 mm",
+    ),
+    **dict.fromkeys(("throat", "groove_depth", "fillet_cover", "cap_width"), "1 .. 150 mm"),
+    **dict.fromkeys(("outside_diameter", "inside_diameter"), "10 .. 6000 mm"),
+    **dict.fromkeys(("carbon", "specified_carbon"), "0.02 .. 0.6 %"),
+    **dict.fromkeys(("chromium", "least_chromium", "filler_chromium"), "0.1 .. 30 %"),
+    "manganese": "0.2 .. 3 %",
+    "filler_nickel_manganese": "0.2 .. 3 %",
+    "preheat": "5 .. 400 degC",
+    "qualified_preheat": "5 .. 400 degC",
+    "qualified_hold": "10 min .. 40 h",
+}
 #: Widths as multiples of the wall, in total.
 MULTIPLES = "1 .. 24"
 
@@ -161,15 +177,16 @@ def _judge_demand(entry: Entry, field: Field, test: Test) -> Iterator[Strange]:
 
 
 def _judge_formula(entry: Entry, field: Field, type: Expression, text: str) -> Iterator[Strange]:
-    """A constant against the range of the field, else each quantity written against its kind's."""
+    """A constant against the range of the field, else each quantity written against that of the fact
+    it is compared with, or of its kind."""
     constant = None if type.wants is CONDITION else constant_of(text, type)
     if constant is not None:
         usual = ranges(type.usual, constant)
         if usual and not _within(constant, usual):
             yield Strange(entry, field, constant, usual)
         return
-    for written in Formula.parse(text, type.wants).literals:
-        kind = LITERALS.get(written.dimension.name)
+    for fact, written in Formula.parse(text, type.wants).compared:
+        kind = COMPARED.get(fact, LITERALS.get(written.dimension.name))
         usual = ranges(kind, written) if kind is not None else ()
         if usual and not _within(written, usual):
             yield Strange(entry, field, written, usual)

@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from fractions import Fraction
 from functools import lru_cache
 
 from hts.base.quantities import COUNT, DIFFERENCE, TIME, TIME_PER_LENGTH, Dimension, Quantity
 from hts.syntax.formula.arithmetic import Negative
-from hts.syntax.formula.conditions import Joined, Known, Negation
+from hts.syntax.formula.conditions import Compare, Joined, Known, Negation
 from hts.syntax.formula.errors import FormulaError
 from hts.syntax.formula.functions import Call
 from hts.syntax.formula.nodes import Given, Literal, Name, Node
@@ -116,6 +116,11 @@ class Formula:
         """The quantities written in it, in reading order."""
         return tuple(literal.quantity for literal in _literals(self.root))
 
+    @property
+    def compared(self) -> tuple[tuple[str, Quantity], ...]:
+        """The same, each with the fact it is compared with alone, "" where with none."""
+        return tuple(_compared(self.root))
+
     def __repr__(self) -> str:
         return f"<Formula {self.text}>"
 
@@ -140,6 +145,18 @@ def _facts_in(node: Node) -> list[Name]:
     if isinstance(node, Name):
         return [node]
     return [name for part in node.parts for name in _facts_in(part)]
+
+
+def _compared(node: Node) -> Iterator[tuple[str, Quantity]]:
+    if isinstance(node, Literal):
+        yield "", node.quantity
+        return
+    facts = [part.word for part in node.parts if isinstance(part, Name)]
+    for part in node.parts:
+        if isinstance(part, Literal) and isinstance(node, Compare) and facts:
+            yield facts[0], part.quantity
+        else:
+            yield from _compared(part)
 
 
 def _literals(node: Node) -> list[Literal]:

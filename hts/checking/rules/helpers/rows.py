@@ -2,14 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-from functools import lru_cache
+from collections.abc import Callable, Iterator
+from functools import lru_cache, partial
 from itertools import product
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, NamedTuple
 
 from hts.base.text import Span
 from hts.checking.govern.case import Case
 from hts.checking.govern.procedures import domain, rows
+from hts.language.model.load import LoadedBook
 from hts.language.vocabulary.limit_lines import TAKEN
 from hts.language.vocabulary.procedure import Procedure
 from hts.limits import Limit
@@ -48,13 +49,49 @@ def grouped(procedure: Procedure) -> Iterator[tuple[str, Direction, list[Limit]]
                 yield quantity, direction, group
 
 
+class WorkedOut(NamedTuple):
+    """The rows of one procedure or book, worked out for typical welds they are for.
+
+    ``place`` tells where a row, or a part of it such as ``when`` or ``minimum``, is written.
+    """
+
+    name: str
+    columns: tuple[Column, ...]
+    place: Callable[[Limit, str], Span]
+
+
+def worked_out(case: Case) -> Iterator[WorkedOut]:
+    """The procedures written in this file, and each edition of the rule books of one's own."""
+    for procedure in own_procedures(case):
+        yield WorkedOut(procedure.name, _of_procedure(procedure), partial(place, procedure))
+    for book in case.spec.books:
+        for found in _of_book(book):
+            yield WorkedOut(book.file.id, found, partial(_place_in_book, book))
+
+
 @lru_cache(maxsize=16)
-def worked_out(procedure: Procedure) -> tuple[Column, ...]:
-    """Its rows worked out for typical welds it is for."""
+def _of_procedure(procedure: Procedure) -> tuple[Column, ...]:
     # Imported here, for most files hold no procedure.
     from hts.limits.worked import columns
 
     return tuple(columns(rows(procedure), domain(procedure)))
+
+
+@lru_cache(maxsize=16)
+def _of_book(book: LoadedBook) -> tuple[tuple[Column, ...], ...]:
+    if book.file.data is None:
+        return ()
+    from hts.limits.cells import Domain
+    from hts.limits.worked import columns
+
+    return tuple(
+        tuple(columns(book.file.book(edition).limits, Domain()))
+        for edition in book.file.data.get("editions") or (None,)
+    )
+
+
+def _place_in_book(book: LoadedBook, row: Limit, part: str) -> Span:
+    return book.source.span(*book.file.rows[row.id])
 
 
 def place(procedure: Procedure, row: Limit, part: str = "") -> Span:

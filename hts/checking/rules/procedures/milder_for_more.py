@@ -9,10 +9,9 @@ from typing import TYPE_CHECKING, NamedTuple
 from hts.base.findings import Label
 from hts.base.quantities import Quantity
 from hts.checking.govern.case import Case
-from hts.checking.rules.helpers.rows import own_procedures, place, worked_out
+from hts.checking.rules.helpers.rows import WorkedOut, worked_out
 from hts.checking.rules.procedures.implausible_limit import strange
 from hts.checking.rules.rule import Bad, Good, Rule
-from hts.language.vocabulary.procedure import Procedure
 
 if TYPE_CHECKING:
     from hts.limits.worked import Bound, Column, Weld
@@ -28,7 +27,7 @@ RULE = Rule(
     "R117",
     "milder-for-more",
     "warning",
-    summary="A procedure that asks for less where more metal is joined, thicker or more highly "
+    summary="A procedure, or a rule book of one's own, that asks for less where more metal is joined, thicker or more highly "
     "alloyed, or whose figure jumps where one row takes over from the other.",
     why="Thick walls and hardenable steels need the warmer preheat, the longer hold and the slower "
     "rate; a figure that goes the other way is most often a slip, or a condition turned round.",
@@ -119,15 +118,21 @@ class _Turn(NamedTuple):
 
 @RULE.for_spec
 def check(case: Case) -> None:
-    for procedure in own_procedures(case):
-        for column in worked_out(procedure):
-            turn = next(_turns(column), None)
+    told: set[tuple[int, str]] = set()
+    for found in worked_out(case):
+        for column in found.columns:
+            turn = next(turns(column), None)
             # What is out of all range is told as that.
-            if turn is not None and not _explained(turn) and not any(strange(column)):
-                _tell(case, procedure, column, turn)
+            if turn is None or _explained(turn) or any(strange(column)):
+                continue
+            # Editions of a book share rows.
+            which = found.place(turn.row.row, column.direction).start, turn.message
+            if which not in told:
+                told.add(which)
+                _tell(case, found, column, turn)
 
 
-def _turns(column: Column) -> Iterator[_Turn]:
+def turns(column: Column) -> Iterator[_Turn]:
     for line in column.lines():
         yield from _milder(column, line, _BY_WALL.get(column.quantity, 0), _wall)
         yield from _jumps(column, line)
@@ -226,18 +231,20 @@ def _shown(bound: Bound) -> str:
 
 
 def _explained(turn: _Turn) -> bool:
-    return any(bound.row.source.note for bound in (turn.row, turn.other) if bound is not None)
+    """Whether a row of a procedure says `because`. The note of a row of a book tells something else."""
+    rows = [bound.row for bound in (turn.row, turn.other) if bound is not None]
+    return any(row.source.note and row.source.at is not None for row in rows)
 
 
-def _tell(case: Case, procedure: Procedure, column: Column, turn: _Turn) -> None:
+def _tell(case: Case, found: WorkedOut, column: Column, turn: _Turn) -> None:
     others = []
     if turn.other is not None and turn.other.row is not turn.row.row:
-        others.append(Label(place(procedure, turn.other.row), "the other row"))
+        others.append(Label(found.place(turn.other.row, ""), "the other row"))
     case.add(
         RULE.found(
             turn.message,
-            place(procedure, turn.row.row, column.direction),
-            address=procedure.name,
+            found.place(turn.row.row, column.direction),
+            address=found.name,
             others=others,
             basis=RULE.basis,
         )

@@ -1,0 +1,65 @@
+"""Rule books worked out for typical welds: those that ship are plausible, a slip in one is told."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+import hts
+from hts.checking.rules.procedures.implausible_limit import strange
+from hts.checking.rules.procedures.milder_for_more import turns
+from hts.limits import UnknownEdition, book, books
+from hts.limits.cells import Domain
+from hts.limits.worked import columns
+
+SPECS = Path(__file__).parents[3] / "specs"
+BOOK = (SPECS / "books" / "island-law.yaml").read_text(encoding="utf-8")
+JOB = (SPECS / "condensate-own-law.hts").read_text(encoding="utf-8")
+
+
+def _editions(id: str) -> tuple[str | None, ...]:
+    try:
+        book(id)
+    except UnknownEdition as error:
+        return error.editions
+    return (None,)
+
+
+@pytest.mark.parametrize("id", books())
+def test_published_standards_are_plausible(id: str) -> None:
+    """Their figures are entered by hand from the standards (tests/limits); what the rules call
+    implausible in them would be told of every own book that renders such a standard."""
+    for edition in _editions(id):
+        for column in columns(book(id, edition).limits, Domain()):
+            assert not list(strange(column)), (edition, column.quantity)
+            assert not list(turns(column)), (edition, column.quantity)
+
+
+def test_standards_give_many_values() -> None:
+    """The grid reaches the rows: metals, walls and sizes that they tell apart have values."""
+    found = list(columns(book("asme-b31.3", "2018").limits, Domain()))
+    values = {(c.quantity, c.direction): sum(b is not None for _, b in c.bounds) for c in found}
+    assert values["hold temperature", "minimum"] >= 5
+    assert values["hold time", "minimum"] >= 20
+    assert values["preheat", "minimum"] >= 10
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "told"),
+    [
+        ("min(220 degC/h, 5600", "min(2200 degC/h, 56000", "implausible-limit"),
+        ("between: {SI: [590 degC, 650 degC]", "between: {SI: [490 degC, 650 degC]", "implausible-limit"),
+        ("at_least: 1 h/in * round_up(t, 1 in)", "at_least: 12 h/in * round_up(t, 1 in)", "implausible-limit"),
+        # A wall at which the hold gets shorter
+        ("at_least: 1 h/in * round_up(t, 1 in)", "at_least: 1 h/in * max(1 in, 4 in - t)", "milder-for-more"),
+    ],
+)  # fmt: skip
+def test_slip_in_an_own_book_is_told(tmp_path: Path, old: str, new: str, told: str) -> None:
+    assert old in BOOK
+    (tmp_path / "books").mkdir()
+    (tmp_path / "books" / "island-law.yaml").write_text(BOOK.replace(old, new), encoding="utf-8")
+    (tmp_path / "job.hts").write_text(JOB, encoding="utf-8")
+    found = [f for f in hts.check(hts.load(str(tmp_path / "job.hts"))) if f.kind.name == told]
+    assert len(found) == 1
+    assert found[0].at.span.source.name.endswith("island-law.yaml")
