@@ -177,8 +177,8 @@ def _judge_demand(entry: Entry, field: Field, test: Test) -> Iterator[Strange]:
 
 
 def _judge_formula(entry: Entry, field: Field, type: Expression, text: str) -> Iterator[Strange]:
-    """A constant against the range of the field, else each quantity written against that of the fact
-    it is compared with, or of its kind."""
+    """A constant against the range of the field, else each quantity written against that of the
+    fact it is compared with, or of its kind."""
     constant = None if type.wants is CONDITION else constant_of(text, type)
     if constant is not None:
         usual = ranges(type.usual, constant)

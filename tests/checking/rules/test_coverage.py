@@ -213,7 +213,10 @@ HOW_PLANNED = (
     Fact("preheat is kept as long and as wide as what follows needs", "P117 P118 P119"),
     Fact("what is done when welding stops is decided before", "P120"),
     Fact("alarms, waits and spreads fit into the hold range", "Y121"),
-    Fact("joints lie within the scope; documents are signed and issued in order", "D109 D110 D111"),
+    Fact(
+        "joints lie within the scope; documents are signed and issued in order",
+        "D109 D110 D111 D113 D114",
+    ),
     Fact("every quantity is one the trade would call plausible", "Q203"),
     Fact("a tolerance resolves to a least and a greatest value", "Q106"),
     Fact("the hold lies in the range of each part joined", "L201 L216"),
@@ -246,7 +249,7 @@ HOW_PLANNED = (
     Fact("9Cr steel cools and transforms before it is tempered", "L225 L212"),
     Fact(
         "preheat, interpass and width are those of book and qualification",
-        "P101 P102 P103 P104 P110 P115 P116 P121 P122 J203",
+        "P101 P102 P103 P104 P110 P115 P116 P121 P122 P123 J203",
     ),
     Fact(
         "a bake-out says temperature, time, width, beginning, lining and delay of tests",
@@ -323,10 +326,12 @@ WHERE_PAPERS_DIFFER = (
     Fact("an amendment is one of the revision that is in force", "R115"),
     Fact(
         "rows of a procedure leave no gap, do not overlap, and can be met",
-        "R101 R102 R103 R104 R105 R118 R119 L219",
+        "R101 R102 R103 R104 R105 R118 R119 R120 L219",
     ),
     Fact("the mean of the hold has its range inside that of the hold", "Y125"),
     Fact("a treatment is held where its purpose wants it", "Y124"),
+    Fact("an intermediate treatment is followed by the final one", "Y126"),
+    Fact("what monitors preheat sits in the preheated metal, clear of the arc", "P124"),
     Fact("every hold, witness and review point names who is there", "K106"),
     Fact(
         "a procedure worked out for every metal and wall asks for what the trade could mean, and "

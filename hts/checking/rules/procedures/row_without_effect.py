@@ -125,8 +125,20 @@ def check(case: Case) -> None:
 
 def _demands(case: Case, procedure: Procedure) -> None:
     """A demand made again: the one that stands there for all cases says it already."""
-    for lines in ((*procedure.requires, *procedure.prefers), procedure.forbids):
-        first: dict[str, DemandLine | Forbids] = {}
+    amended = [line.procedure for line in procedure.amends if line.procedure is not None]
+    targets = [each.target for each in amended if isinstance(each.target, Procedure)]
+    for lines, before in (
+        (
+            (*procedure.requires, *procedure.prefers),
+            [line for each in targets for line in each.requires],
+        ),
+        (procedure.forbids, [line for each in targets for line in each.forbids]),
+    ):
+        first: dict[str, DemandLine | Forbids] = {
+            " ".join(line.what.text.split()): line
+            for line in before
+            if line.what is not None and line.sound and line.when is None
+        }
         for line in lines:
             if line.what is None or not line.sound:
                 continue

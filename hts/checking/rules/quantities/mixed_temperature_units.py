@@ -2,13 +2,18 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from hts.base.findings import Label
 from hts.base.quantities import Quantity
 from hts.base.text import Span
 from hts.checking.govern.case import Case
-from hts.checking.rules.rule import Bad, Rule
+from hts.checking.rules.rule import Bad, Good, Rule
 from hts.language.model.joint import Treatment
 from hts.language.vocabulary.segments import Cool, Heat
+
+#: A temperature and where it stands.
+_Placed = tuple[Quantity, Span]
 
 RULE = Rule(
     "Q202",
@@ -20,7 +25,11 @@ RULE = Rule(
     fix="Write all temperatures of the treatment in one unit; paper can show both.",
     source="common practice, no source",
     basis="practice",
-    bad=(Bad((("  heat  to 315 degC\n", "  heat  to 599 degF\n"),), at="599 degF"),),
+    bad=(
+        Bad((("  heat  to 315 degC\n", "  heat  to 599 degF\n"),), at="599 degF"),
+        Bad((("start of control    300 degC", "start of control    315 degF"),), at="315 degF"),
+    ),
+    good=(Good((("start of control    300 degC", "start of control    572 degF"),)),),
 )
 
 
@@ -28,13 +37,10 @@ RULE = Rule(
 def check(case: Case, treatment: Treatment) -> None:
     written = list(_written(treatment))
     units = {quantity.unit.symbol for quantity, _ in written}
-    if len(units) < 2:
+    found = _odd(written) if len(units) > 1 else _same_digits(treatment, written)
+    if found is None:
         return
-    # The unit used less often is the likely slip.
-    counts = {unit: sum(q.unit.symbol == unit for q, _ in written) for unit in units}
-    odd = min(sorted(counts), key=lambda unit: counts[unit])
-    strange, at = next((q, at) for q, at in written if q.unit.symbol == odd)
-    usual, other = next((q, at) for q, at in written if q.unit.symbol != odd)
+    (strange, at), (usual, other) = found
     case.add(
         RULE.found(
             f"{strange.both()} is given among temperatures in {usual.unit.symbol}",
@@ -45,7 +51,36 @@ def check(case: Case, treatment: Treatment) -> None:
     )
 
 
-def _written(treatment: Treatment) -> list[tuple[Quantity, Span]]:
+def _odd(written: Sequence[_Placed]) -> tuple[_Placed, _Placed]:
+    """The unit used less often is the likely slip."""
+    symbols = [quantity.unit.symbol for quantity, _ in written]
+    odd = min(sorted(set(symbols)), key=symbols.count)
+    return (
+        next(each for each in written if each[0].unit.symbol == odd),
+        next(each for each in written if each[0].unit.symbol != odd),
+    )
+
+
+def _same_digits(
+    treatment: Treatment, written: Sequence[_Placed]
+) -> tuple[_Placed, _Placed] | None:
+    """Where control begins or ends at the figure of a step, in another unit than that step."""
+    entry = treatment.entry
+    for field, stated in (
+        ("start_control", entry.start_control),
+        ("end_control", entry.end_control),
+    ):
+        for step in written:
+            if (
+                stated is not None
+                and stated.unit is not step[0].unit
+                and stated.written.split()[0] == step[0].written.split()[0]
+            ):
+                return (stated, entry.place(field)), step
+    return None
+
+
+def _written(treatment: Treatment) -> list[_Placed]:
     """Where heating and cooling go; the hold itself is judged by its plausible range."""
     return [
         (segment.to, segment.place("to"))

@@ -1,0 +1,94 @@
+"""What needs a least value is not limited upward alone."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from hts.checking.govern.case import Case
+from hts.checking.rules.helpers.rows import ASKS, asked_for, by_quantity, own_procedures, place
+from hts.checking.rules.rule import Bad, Good, Rule
+from hts.language.vocabulary.procedure import Procedure
+from hts.limits import Limit
+from hts.limits.quantities import Direction
+
+_LINE = "  holding spread   at most 25 K"
+_HOLD = "  hold time        at least 2.5 min/mm * t\n"
+
+RULE = Rule(
+    "R120",
+    "limit-wrong-way-round",
+    "warning",
+    summary="A procedure that limits upward what the trade asks a least value of, such as zones, "
+    "insulation or the time of a bake, or the other way round.",
+    why="`at most` written for `at least` turns a demand into its opposite: a job with no bake at "
+    "all meets it.",
+    fix="Turn it round; where it is meant, say why with `because`, or state both ends.",
+    source="common practice, no source: the directions in which the shipped books limit each "
+    "quantity",
+    basis="practice",
+    bad=(
+        Bad(((_LINE, f"{_LINE}\n  zones at most 2"),), base="owner", at="2"),
+        Bad(((_LINE, f"{_LINE}\n  insulation at most 0.4 m2K/W"),), base="owner", at="0.4 m2K/W"),
+        Bad(
+            ((_LINE, f"{_LINE}\n  heating rate at least 50 degC/h above 315 degC"),),
+            base="owner",
+            at="50 degC/h",
+        ),
+        Bad(
+            ((_HOLD, "  hold time        at most max(1 h, 2.5 min/mm * t)\n"),),
+            base="owner",
+            at="max(1 h, 2.5 min/mm * t)",
+        ),
+    ),
+    good=(
+        Good(((_LINE, f"{_LINE}\n  zones at least 2"),), base="owner"),
+        Good(((_LINE, f"{_LINE}\n  zones at least 2 at most 6"),), base="owner"),
+        Good(
+            ((_LINE, f'{_LINE}\n  zones at most 2, because "The set on site has two circuits"'),),
+            base="owner",
+        ),
+    ),
+)
+
+#: What is always limited one way: any row that limits it the other way alone is told.
+_ALWAYS: dict[str, Direction] = {
+    "zones": "minimum",
+    "insulation": "minimum",
+    "bake time": "minimum",
+    "heating rate": "maximum",
+}
+#: What grows with the wall where it is a least value; a ceiling alone is one figure for all.
+_BY_THE_WALL = "hold time"
+
+
+@RULE.for_spec
+def check(case: Case) -> None:
+    for procedure in own_procedures(case):
+        for row, direction in _turned(procedure):
+            case.add(
+                RULE.found(
+                    f"{row.quantity} {asked_for(row, direction)}: {procedure.name} limits it "
+                    f"{ASKS[direction]}, never {ASKS[_other(direction)]}",
+                    place(procedure, row, direction),
+                    address=procedure.name,
+                    basis=RULE.basis,
+                )
+            )
+
+
+def _turned(procedure: Procedure) -> Iterator[tuple[Limit, Direction]]:
+    for quantity, rows in by_quantity(procedure).items():
+        for row in rows:
+            usual = _ALWAYS.get(quantity)
+            if quantity == _BY_THE_WALL and {"t", "wall", "thicker_wall"} & {
+                *row.names(["maximum"])
+            }:
+                usual = "minimum"
+            if usual is None or row.source.note:
+                continue
+            if getattr(row, usual) is None and getattr(row, _other(usual)) is not None:
+                yield row, _other(usual)
+
+
+def _other(direction: Direction) -> Direction:
+    return "maximum" if direction == "minimum" else "minimum"
