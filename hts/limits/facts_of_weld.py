@@ -5,6 +5,8 @@ from __future__ import annotations
 from hts.base.quantities import COUNT, MASS_FRACTION, TIME
 from hts.limits.fact_kind import FactKind
 from hts.limits.words import P_NUMBERS
+from hts.science.tables.fillers import FAMILIES
+from hts.science.tables.welding_processes import NAMES, POSITIONS
 from hts.syntax.formula import Text
 
 _P_NUMBERS = ("the P-number of both sides", "`p-number …` of the materials")
@@ -18,10 +20,25 @@ FACTS_OF_WELD: dict[str, FactKind] = {
         Text(*P_NUMBERS), "the higher P-number of the parts joined", "joint", _P_NUMBERS
     ),
     "process": FactKind(
-        Text(),
-        "welding process, such as SMAW; of several, each",
+        Text(*NAMES),
+        "welding process, by its letters or its number in ISO 4063; of several, each",
         "joint",
         ("the welding process", '`welding … process "SMAW"`'),
+    ),
+    "position": FactKind(
+        Text(*POSITIONS),
+        "welding position, such as 5G or PF; of several, each",
+        "joint",
+        ("the welding position", "`welding … position 5G`"),
+    ),
+    "filler_family": FactKind(
+        Text(*FAMILIES),
+        "what the filler is alloyed with, by the end of its AWS classification",
+        "joint",
+        (
+            "the classification of the filler",
+            '`classification "…"` of the filler and `welding … filler …`',
+        ),
     ),
     "made_in": FactKind(
         Text("field", "shop"),

@@ -11,7 +11,7 @@ from hts.syntax.formula import CONDITION, Formula, FormulaError, Text
 
 CLOSED = {name: f.kind.words for name, f in FACTS.items() if isinstance(f.kind, Text)}
 #: Facts whose words no list can close.
-OPEN = ("grade", "process")
+OPEN = ("grade",)
 
 
 def _holds(text: str, **facts: object) -> bool:

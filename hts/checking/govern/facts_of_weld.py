@@ -2,18 +2,18 @@
 
 from __future__ import annotations
 
-import re
 from fractions import Fraction
 
 from hts.base.quantities import MASS_FRACTION, TIME, Quantity
 from hts.language.model.joint import Joint
 from hts.language.model.side import Side
+from hts.language.vocabulary.joint import Welding
+from hts.language.vocabulary.material import Filler
 from hts.limits.words import P_NUMBERS
 from hts.science.metallurgy.composition import Formula
+from hts.science.tables.fillers import family
+from hts.science.tables.welding_processes import answers_to, processes
 from hts.syntax.formula import Fact, Words
-
-#: A process by its letters, such as GTAW or SMAW, or by its number in ISO 4063, such as 111.
-_PROCESS = re.compile(r"[A-Z][A-Z0-9]{1,5}(?:-[A-Z])?|[0-9]{2,3}")
 
 
 def facts_of_weld(joint: Joint) -> dict[str, Fact]:
@@ -27,12 +27,27 @@ def facts_of_weld(joint: Joint) -> dict[str, Fact]:
         facts["lowest_p_number"], facts["highest_p_number"] = ordered[0], ordered[-1]
     if entry.made is not None:
         facts["made_in"] = entry.made
-    named = _PROCESS.findall(entry.welding.process or "") if entry.welding is not None else []
-    if named:
-        facts["process"] = Words(named) if len(named) > 1 else named[0]
+    if entry.welding is not None:
+        facts.update(_welding(entry.welding))
     facts["earlier_treatments"] = len(entry.earlier)
     spent = sum((one.time.value for one in entry.earlier), Fraction(0))
     facts["earlier_hold"] = Quantity.of_base(spent, TIME, "h")
+    return facts
+
+
+def _welding(entry: Welding) -> dict[str, Fact]:
+    """Processes by all the names they answer to, positions, and the family of the filler."""
+    facts: dict[str, Fact] = {}
+    named = [name for each in processes(entry.process or "") for name in answers_to(each)]
+    if named:
+        facts["process"] = Words(dict.fromkeys(named))
+    if entry.position:
+        facts["position"] = Words(entry.position) if entry.position[1:] else entry.position[0]
+    filler = entry.filler.target if entry.filler is not None else None
+    if isinstance(filler, Filler) and filler.classification is not None:
+        known = family(filler.classification)
+        if known is not None:
+            facts["filler_family"] = known
     return facts
 
 

@@ -22,11 +22,13 @@ from hts.language.vocabulary.types import (
     Edition,
     Number,
     OffsetValue,
+    Processes,
     Reference,
     Share,
     Text,
     WidthValue,
 )
+from hts.science.tables.welding_processes import TOLD_BY_LETTERS, answers_to, letters, processes
 from hts.syntax.formula import Fact, Formula, FormulaError, UnknownFact
 
 #: Half an hour of the clock counts as the place itself: practice, no source.
@@ -108,11 +110,35 @@ def _value_fits(
 
 def _word_fits(test: Test, value: Any) -> Fit:
     """Words, names, days and places on the clock."""
+    if isinstance(stated(test.field), Processes):
+        return _processes_fit(test, value)
     free = isinstance(stated(test.field), Text)
     if any(_same(value, each, free) for each in test.among):
         return MET
     wanted = " or ".join(dict.fromkeys(map(_shown, test.among)))
     return Fit(False, f"it is {_shown(value)}, not {wanted}")
+
+
+def _processes_fit(test: Test, value: str) -> Fit:
+    """Processes by any of their names: SMAW is 111. A number is not told by letters alone."""
+    named = processes(value)
+    answers = {name for each in named for name in answers_to(each)}
+    open_ = False
+    for each in test.among:
+        wanted = processes(each)
+        if not all(name in answers for name in wanted):
+            continue
+        by_number = {letters(name) for name in named if name.isdigit()}
+        if all(
+            not name.isdigit() or name in TOLD_BY_LETTERS or letters(name) in by_number
+            for name in wanted
+        ):
+            return MET
+        open_ = True
+    wanted_words = " or ".join(map(_shown, test.among))
+    if open_:
+        return Fit(None, f"it is {value}, which does not tell whether it is {wanted_words}")
+    return Fit(False, f"it is {value}, not {wanted_words}")
 
 
 def _same(value: Any, wanted: Any, free: bool) -> bool:

@@ -22,12 +22,15 @@ from hts.language.vocabulary.types import (
     Offset,
     OffsetValue,
     OrRule,
+    Processes,
     Range,
     Reference,
+    Size,
     Text,
     To,
 )
 from hts.limits.words import SERVICES
+from hts.science.tables.welding_processes import POSITIONS
 
 KINDS = ("girth butt", "long seam", "branch", "socket", "fillet", "attachment", "repair", "seal")
 #: What a joint begun `like` another can leave out of it.
@@ -99,7 +102,17 @@ class Welding(Entry, words="welding", example='welding "WPS-12" layers multiple'
 
     procedure: str = value(Text(), "Number of the welding procedure specification")
     process: str | None = clause(
-        "process", Text(), "Welding process", example='"GTAW root, SMAW fill"'
+        "process",
+        Processes(),
+        "Welding process, by its letters or its number in ISO 4063",
+        example='"GTAW root, SMAW fill"',
+    )
+    position: list[str] = clause(
+        "position",
+        Size("a welding position", "5G", POSITIONS),
+        "Welding position of AWS A3.0 or ISO 6947",
+        many=True,
+        example="5G",
     )
     layers: str | None = clause("layers", Choice("single", "multiple"), "Single or multiple layers")
     filler: Reference | None = clause("filler", To("filler"), "Filler metal")

@@ -46,6 +46,29 @@ _ENDS = (
 )
 
 
+#: Families of fillers: by the end of the classification for low-alloy deposits.
+FAMILIES = (
+    "carbon-steel", "A1", "B2", "B3", "B6", "B8", "B9", "B91", "B92", "austenitic", "nickel",
+)  # fmt: skip
+_FAMILY = (
+    (r"^E(R)?Ni", "nickel"),
+    (r"^E(R)?3\d\d", "austenitic"),
+    (r"-?(B91|B92|B9|B8|B6|B3|B2|A1)L?$", ""),
+    (r"^E(60|70)\d\d(-1)?(H\d+R?)?$|^ER70S(-\w+)?$|^F7\w*$", "carbon-steel"),
+)
+
+
+@lru_cache(maxsize=64)
+def family(classification: str) -> str | None:
+    """The family a classification names, one of FAMILIES; None for one that is not in the table."""
+    name = re.sub(r"\s+|[\s-]?H(4|8|16)R?$", "", classification)
+    for pattern, called in _FAMILY:
+        found = re.search(pattern, name, re.IGNORECASE)
+        if found:
+            return called or found[1].upper()
+    return None
+
+
 @lru_cache(maxsize=64)
 def deposit(classification: str) -> Deposit | None:
     """The deposit a classification names; None for one that is not in the table."""

@@ -12,7 +12,10 @@ from tests.texts import spec_of
 _PAIR = (
     BUTT.replace("joint W12 {", 'material plain {\n  grade "A106-B"\n}\n\njoint W12 {')
     .replace("between    pipe and pipe", "between    pipe and plain")
-    .replace('"WPS-12" layers', '"WPS-12" process "GTAW root, SMAW fill" layers')
+    .replace("joint W12 {", 'filler rod {\n  classification "E9018-B3"\n}\n\njoint W12 {')
+    .replace(
+        '"WPS-12" layers', '"WPS-12" process "141 root, SMAW fill" position 5G filler rod layers'
+    )
     .replace("  made in    field\n", '  made in    field\n  already heated 2 h at 690 degC "x"\n')
 )
 
@@ -30,6 +33,13 @@ def _facts(text: str) -> dict[str, object]:
         ("highest_p_number = 1", False),
         ("process = SMAW", True),
         ("process = SAW", False),
+        ("process = 111 and process = MMA", True),
+        ("process = GTAW and process = 141", True),
+        ("process in (GMAW, FCAW)", False),
+        ("position = 5G", True),
+        ("position in (2G, PC)", False),
+        ("filler_family = B3", True),
+        ("filler_family in (B2, carbon-steel)", False),
         ("made_in = field", True),
         ("earlier_treatments >= 1 and earlier_hold = 2 h", True),
         ("earlier_hold > 2 h", False),
@@ -41,3 +51,23 @@ def _facts(text: str) -> dict[str, object]:
 )
 def test_conditions_on_the_pair_and_its_past(condition: str, holds: bool) -> None:
     assert Formula.parse(condition, CONDITION).holds(_facts(_PAIR)) is holds  # type: ignore[arg-type]
+
+
+@pytest.mark.parametrize(
+    ("text", "help"),
+    [
+        ("by hand", "ISO 4063"),
+        ("GTAW root, SMWA fill", "did you mean SMAW?"),
+        ("GTAM", "did you mean GTAW?"),
+    ],
+)
+def test_a_text_that_names_no_process(text: str, help: str) -> None:
+    (found,) = spec_of(_PAIR.replace("141 root, SMAW fill", text)).findings
+    assert help in found.help
+
+
+def test_a_condition_on_a_process_that_is_not() -> None:
+    line = "preheat at least 150 degC when process = SMWA"
+    procedure = f"\nprocedure P-1 {{\n  revision 1 on 2026-01-01\n  {line}\n}}\n"
+    findings = spec_of(_PAIR + procedure).findings
+    assert any("SMWA" in found.message for found in findings)

@@ -26,6 +26,16 @@ syntax match htsChoice /\v<Mn[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<Mo[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<Nb[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<Ni[-.0-9A-Za-z_]@!/
+syntax match htsChoice /\v<PA[-.0-9A-Za-z_]@!/
+syntax match htsChoice /\v<PB[-.0-9A-Za-z_]@!/
+syntax match htsChoice /\v<PC[-.0-9A-Za-z_]@!/
+syntax match htsChoice /\v<PD[-.0-9A-Za-z_]@!/
+syntax match htsChoice /\v<PE[-.0-9A-Za-z_]@!/
+syntax match htsChoice /\v<PF[-.0-9A-Za-z_]@!/
+syntax match htsChoice /\v<PG[-.0-9A-Za-z_]@!/
+syntax match htsChoice /\v<PH[-.0-9A-Za-z_]@!/
+syntax match htsChoice /\v<PJ[-.0-9A-Za-z_]@!/
+syntax match htsChoice /\v<PK[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<SI[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<Sb[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<Si[-.0-9A-Za-z_]@!/
@@ -104,6 +114,8 @@ syntax match htsChoice /\v<valve[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<water[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<A[ \t]+to[ \t]+B[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<B[ \t]+to[ \t]+A[-.0-9A-Za-z_]@!/
+syntax match htsChoice /\v<H\-L045[-.0-9A-Za-z_]@!/
+syntax match htsChoice /\v<J\-L045[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<around[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<banded[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<bolted[-.0-9A-Za-z_]@!/
@@ -479,6 +491,7 @@ syntax match htsClause /\v<surface[-.0-9A-Za-z_]@!/
 syntax match htsClause /\v<at[ \t]+least[-.0-9A-Za-z_]@!/
 syntax match htsClause /\v<controls[-.0-9A-Za-z_]@!/
 syntax match htsClause /\v<monitors[-.0-9A-Za-z_]@!/
+syntax match htsClause /\v<position[-.0-9A-Za-z_]@!/
 syntax match htsClause /\v<recorder[-.0-9A-Za-z_]@!/
 syntax match htsClause /\v<replaces[-.0-9A-Za-z_]@!/
 syntax match htsClause /\v<revision[-.0-9A-Za-z_]@!/

@@ -30,6 +30,7 @@ from hts.language.vocabulary.types.places import (
     Width,
     WidthValue,
 )
+from hts.language.vocabulary.types.welding import Processes
 from hts.language.vocabulary.types.words import (
     Address,
     BookEdition,
@@ -70,6 +71,7 @@ __all__ = [
     "OffsetValue",
     "OrRule",
     "PlusMinus",
+    "Processes",
     "Range",
     "Reference",
     "Share",
