@@ -44,6 +44,7 @@ where the record has one and it is not plain, or as the time since the start: `3
 - {at: 2026-11-24 10:05, kind: power lost}
 - {at: 2026-11-24 10:20, kind: power back}
 - {at: 11:10:30, kind: replaced, tag: T3, by: T3S}
+- {at: 11:40, kind: heater lost, zone: bottom}
 - {at: 12:00, kind: insulation opened, text: north half}
 - {at: 12:10, kind: insulation closed}
 - {at: 12:30, kind: note, text: reading taken by the inspector}
@@ -53,6 +54,7 @@ where the record has one and it is not plain, or as the time since the start: `3
 |---|---|
 | `replaced` | from then on the spare `by` counts in the place of `tag` |
 | `power lost`, `power back` | the heaters had no power between them |
+| `heater lost`, `heater back` | the heaters of `zone` gave nothing between them |
 | `insulation opened`, `insulation closed` | the blanket was off between them |
 | `note` | anything else, printed with the report |
 | `note` of `start of welding`, `end of welding` | when the arc burned, for preheat |

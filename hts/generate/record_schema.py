@@ -110,6 +110,7 @@ def _record() -> Schema:
                         "kind": NAME,
                         "tag": TEXT,
                         "by": TEXT,
+                        "zone": TEXT,
                         "text": TEXT,
                     },
                 ),
@@ -121,11 +122,12 @@ def _record() -> Schema:
 
 def _fault() -> Schema:
     return object_of(
-        "A fault of measurement",
+        "A fault of measurement, or of the heating",
         {
             "kind": NAME,
             "tag": TEXT,
             "others": list_of(NAME, "Other thermocouples concerned"),
+            "zone": {**TEXT, "description": "Zone whose heaters it is about"},
             **_stretch(),
             "wrong": list_of(object_of("Readings that are wrong", _stretch()), "Within that time"),
             "evidence": NAME,

@@ -30,8 +30,19 @@ POWER_LOST = "power lost"
 POWER_BACK = "power back"
 INSULATION_OPENED = "insulation opened"
 INSULATION_CLOSED = "insulation closed"
+HEATER_LOST = "heater lost"
+HEATER_BACK = "heater back"
 NOTE = "note"
-EVENTS = (REPLACED, POWER_LOST, POWER_BACK, INSULATION_OPENED, INSULATION_CLOSED, NOTE)
+EVENTS = (
+    REPLACED,
+    POWER_LOST,
+    POWER_BACK,
+    HEATER_LOST,
+    HEATER_BACK,
+    INSULATION_OPENED,
+    INSULATION_CLOSED,
+    NOTE,
+)
 
 
 class Series(NamedTuple):
@@ -73,7 +84,8 @@ class Jump(NamedTuple):
 class Event(NamedTuple):
     """What people noted; `at` in s from the start of the record, `kind` one of EVENTS.
 
-    `tag` is the thermocouple it is about and `by`, when replaced, the spare that took over.
+    `tag` is the thermocouple it is about and `by`, when replaced, the spare that took over;
+    `zone` the one whose heater it is about.
     """
 
     kind: str
@@ -81,6 +93,7 @@ class Event(NamedTuple):
     tag: str = ""
     by: str = ""
     text: str = ""
+    zone: str = ""
 
 
 class FileRead(NamedTuple):

@@ -37,6 +37,7 @@ BREAKS = {
     "wide-spread": ("spread while heating and cooling", "heating rate"),
     "power-loss": ("power loss",),
     "broken-hold": ("power loss",),
+    "heater-loss": ("hold time", "heater loss"),
     "late-start": ("start of the record",),
     "early-end": ("end of the record",),
     "gap": ("readings",),

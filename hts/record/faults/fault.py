@@ -18,7 +18,8 @@ class Fault(NamedTuple):
     """`kind` is the name of one of KINDS; `tag` the thermocouple, "" for the record as a whole, and
     `others` further ones it is about. `evidence` has numbers and no full stop. `treatment` is "left
     out" or "kept". `spells` are the readings that are wrong, where these are not
-    all from `start` to `end`.
+    all from `start` to `end`. `zone` is set where it is about a zone and its heaters; `over`
+    whether the zone had its heat again before the record ended.
     """
 
     kind: str
@@ -30,6 +31,8 @@ class Fault(NamedTuple):
     confidence: str
     treatment: str
     spells: tuple[Spell, ...] = ()
+    zone: str = ""
+    over: bool = False
 
     @property
     def wrong(self) -> tuple[Spell, ...]:
@@ -38,7 +41,10 @@ class Fault(NamedTuple):
 
     @property
     def whose(self) -> str:
-        """The thermocouples it is about, for people: `T1`, `T1 and T2`, `all`, `clock`."""
+        """The thermocouples it is about, for people: `T1`, `T1 and T2`, `zone top`,
+        `all`, `clock`."""
+        if self.zone:
+            return f"zone {self.zone}"
         tags = [tag for tag in (self.tag, *self.others) if tag]
         return " and ".join(tags) or ("clock" if self.kind == CLOCK_JUMP.name else "all")
 

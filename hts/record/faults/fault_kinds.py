@@ -1,4 +1,4 @@
-"""The kinds of fault of a measuring chain that are looked for: the one list of them.
+"""The kinds of fault of a measuring chain, and of the heating, that are looked for: the one list.
 
 How a fault shows is common practice, without a source, but for the two ways of reversing a pair,
 which follow from the reference functions (`hts.science.thermocouples.faults`; basis: derived).
@@ -196,6 +196,13 @@ LEAKS = FaultKind(
     "low only while hot: the insulation of the wire conducts",
     "go over to the spare; the part is hotter than it reads",
 )
+HEATER_LOSS = FaultKind(
+    "heater-loss",
+    "heater lost",
+    "a zone loses heat while the others keep theirs: a heater, lead, contactor or supply of it",
+    "look at the supply, contactor, leads and heaters of the zone, power off first; the part is as "
+    "cold as it reads",
+)
 OFFSET = FaultKind(
     "offset",
     "constant offset",
@@ -233,8 +240,11 @@ KINDS = (
     DETACHED,
     LEAKS,
     OFFSET,
+    HEATER_LOSS,
 )
 BY_NAME = {kind.name: kind for kind in KINDS}
 
+#: Those of the heating: the readings are right, and in doubt is nothing of them.
+OF_HEATING = frozenset((HEATER_LOSS.name,))
 #: Those that are over when the reading is back, and explain nothing else.
 PASSING = frozenset(kind.name for kind in (SPIKES, BLANK, ERROR_TEXT, INTERMITTENT))

@@ -113,7 +113,7 @@ def lost_places(signals: Signals) -> list[Fault]:
         if np.count_nonzero(warm) < 8:
             continue
         one = _sudden(signals, chain, share, warm, reference, air)
-        if one is None and chain.required:
+        if one is None and chain.required and not signals.unheated(chain):
             one = _never(signals, chain, share, warm, reference)
         if one is not None:
             found.append(one)
@@ -127,6 +127,8 @@ def reading_low(signals: Signals) -> list[Fault]:
     for chain in signals.chains.values():
         peers = signals.peers(chain.tag)
         if not chain.required or signals.explained(chain.tag) or len(peers) < 2:
+            continue
+        if signals.unheated(chain):
             continue
         values = signals.sampled(chain)
         if np.fmax.reduce(signals.reference(chain.tag) - values) < _LOW_BY:

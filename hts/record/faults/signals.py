@@ -118,6 +118,7 @@ class Signals:
         self._faulty: set[str] = set()
         self._explained: set[str] = set()
         self._exchanged: set[str] = set()
+        self._unheated: set[str] = set()
         self._peers: dict[str, list[Chain]] = {}
         self._references: dict[str, Floats] = {}
         self._air: float | None = None
@@ -130,10 +131,15 @@ class Signals:
     def kelvin(self, difference: float) -> str:
         return self.words.difference(difference, places=0)
 
+    def rate(self, kelvin_per_hour: float) -> str:
+        return self.words.rate(kelvin_per_hour)
+
     def add(self, faults: list[Fault]) -> None:
         """Takes faults in; readings that are left out explain nothing any more."""
         for fault in faults:
             self.found.append(fault)
+            if fault.zone:
+                self._unheated.add(fault.zone)
             if fault.kind not in PASSING:
                 self._explained.add(fault.tag)
             if fault.kind == EXCHANGED.name:
@@ -165,6 +171,10 @@ class Signals:
     def exchanged(self, tag: str) -> bool:
         """Whether its channel is changed over with another: then it tells nothing of its place."""
         return tag in self._exchanged
+
+    def unheated(self, chain: Chain) -> bool:
+        """Whether its zone lost its heat: then it is low because the part is."""
+        return bool(chain.zone) and chain.zone in self._unheated
 
     def faulty(self, tag: str) -> bool:
         """Whether most of what it reads was left out."""

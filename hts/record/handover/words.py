@@ -58,4 +58,6 @@ def event_words(event: Event) -> str:
         what = f"{event.tag} {event.kind} by {event.by}"
     elif event.tag:
         what = f"{event.kind} ({event.tag})"
+    elif event.zone:
+        what = f"{event.kind}, zone {event.zone}"
     return what if event.text in ("", event.kind) else f"{what}: {event.text}"

@@ -62,6 +62,7 @@ def document(judgement: Judgement) -> Json:
                     "kind": event.kind,
                     "tag": event.tag,
                     "by": event.by,
+                    "zone": event.zone,
                     "text": event.text,
                 }
                 for event in record.events
@@ -73,6 +74,7 @@ def document(judgement: Judgement) -> Json:
                 "kind": fault.kind,
                 "tag": fault.tag,
                 "others": list(fault.others),
+                "zone": fault.zone,
                 **_stretch(record, fault.start, fault.end),
                 "wrong": [_stretch(record, one.start, one.end) for one in fault.wrong],
                 "evidence": fault.evidence,

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from hts.job.demands.asked import GAP
-from hts.record.faults.fault_kinds import KEPT, LOW
+from hts.record.faults.fault_kinds import KEPT, LOW, OF_HEATING
 from hts.record.judging.corners import Line
 from hts.record.judging.courses import lines_of
 from hts.record.judging.stretches import runs, total, union, within
@@ -118,6 +118,7 @@ class Evidence:
             for fault in self.faults
             if fault.treatment == KEPT
             and fault.confidence != LOW
+            and fault.kind not in OF_HEATING
             and (not fault.tag or self._required & {fault.tag, *fault.others})
         )
 

@@ -7,6 +7,7 @@ import numpy as np
 from hts.base.quantities import Quantity
 from hts.job.compiler.why import stated
 from hts.language.vocabulary.interruptions import OverRate, PowerLoss, ThermocoupleLoss
+from hts.record.judging import heaters
 from hts.record.judging.evidence import Evidence
 from hts.record.judging.hold_clocks import RESTART, went_cold
 from hts.record.judging.stretches import touch
@@ -39,6 +40,7 @@ def verdicts(
         *_power(evidence),
         *_unexplained(evidence, clocks, at_fault if repeated else []),
         *_thermocouples(evidence),
+        *heaters.verdicts(evidence),
         *_over_rate(evidence, fast),
     ]
 

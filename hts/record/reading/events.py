@@ -3,6 +3,7 @@
 - {at: 2026-11-21 14:03, kind: power lost}
 - {at: 14:20, kind: power back}
 - {at: 15:10:30, kind: replaced, tag: T3, by: T3S}
+- {at: 16:40, kind: heater lost, zone: bottom}
 """
 
 from __future__ import annotations
@@ -16,6 +17,8 @@ from hts.record.reading import yaml_text
 from hts.record.reading.yaml_text import List, Mapping, Text
 from hts.record.record import (
     EVENTS,
+    HEATER_BACK,
+    HEATER_LOST,
     INSULATION_CLOSED,
     INSULATION_OPENED,
     NOTE,
@@ -29,10 +32,17 @@ from hts.record.record import (
 COLUMNS = frozenset(
     ("event", "events", "remark", "remarks", "note", "notes", "comment", "comments", "marker")
 )
-_KEYS = ("at", "kind", "tag", "by", "text")
+_KEYS = ("at", "kind", "tag", "by", "zone", "text")
+_HEATER = r"heaters?(?: of (?:the )?zone [\w-]+)?(?: in (?:the )?zone [\w-]+)?"
+_ZONE = re.compile(r"\bzone\s+([\w-]+)", re.I)
 _WORDS = (
     (POWER_LOST, r"power (?:was )?(?:lost|off|out|fail\w*|cut)"),
     (POWER_BACK, r"power (?:was |is )?(?:back|on|restored|returned)"),
+    (
+        HEATER_LOST,
+        rf"{_HEATER} (?:was |is )?(?:lost|failed|fails|out|off|broken|burnt out|tripped)",
+    ),
+    (HEATER_BACK, rf"{_HEATER} (?:was |is )?(?:back|on|restored|replaced|repaired)"),
     (INSULATION_OPENED, r"insulation (?:was )?(?:opened|open|removed|lifted)"),
     (INSULATION_CLOSED, r"insulation (?:was )?(?:closed|refitted|put back)"),
 )
@@ -106,7 +116,12 @@ def _event(
             item.place, "a replacement names no thermocouples", "write tag: T3, by: T3S"
         )
     return Event(
-        entry["kind"], at, entry.get("tag", ""), entry.get("by", ""), entry.get("text", "")
+        entry["kind"],
+        at,
+        entry.get("tag", ""),
+        entry.get("by", ""),
+        entry.get("text", ""),
+        entry.get("zone", ""),
     )
 
 
@@ -121,5 +136,6 @@ def from_cell(text: str, at: float, tags: Iterable[str]) -> Event:
             return Event(REPLACED, at, tag, by, text)
     for kind, pattern in _WORDS:
         if re.search(rf"\b{pattern}\b", text, re.I):
-            return Event(kind, at, text=text)
+            zone = _ZONE.search(text) if kind in (HEATER_LOST, HEATER_BACK) else None
+            return Event(kind, at, text=text, zone=zone[1] if zone else "")
     return Event(NOTE, at, text=text)

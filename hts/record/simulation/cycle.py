@@ -14,6 +14,8 @@ from hts.record.simulation.departures import (
     COLD_FOR,
     COOLED_TOO_FAST,
     FASTER,
+    HEATER_LOSS,
+    HEATER_OFF_FOR,
     HOT_BY,
     HOT_FOR,
     OVER_RATE,
@@ -80,6 +82,7 @@ class _Walk:
         # Long intervals are walked in smaller steps: a controller does not sleep for a minute.
         self._parts = max(1, round(seconds / 10))
         self._hand = Hand()
+        self._given_up = False
 
     def run(self) -> Course:
         self._note()
@@ -126,7 +129,7 @@ class _Walk:
         main = span is self._main(HOLD)
         counted, began = 0.0, None
         done: set[str] = set()
-        while counted < wanted and self._goes_on():
+        while counted < wanted and self._goes_on() and not self._given_up:
             if main and counted > wanted / 2:
                 self._depart(span, done)
             self._tick(0.0, span.end)
@@ -161,6 +164,10 @@ class _Walk:
         if BROKEN_HOLD in self._departures and BROKEN_HOLD not in done:
             done.add(BROKEN_HOLD)
             self._lose_power()
+        if HEATER_LOSS in self._departures:
+            self._hand = Hand(dead=frozenset({0}))
+            self._for(HEATER_OFF_FOR, 0.0, span.end)
+            self._given_up = True
 
     def _cool(self, span: Span) -> None:
         end = span.end if span.end is not None else self._plan.control_end

@@ -10,6 +10,7 @@ TOO_COLD = "too-cold"
 WIDE_SPREAD = "wide-spread"
 POWER_LOSS = "power-loss"
 BROKEN_HOLD = "broken-hold"
+HEATER_LOSS = "heater-loss"
 LATE_START = "late-start"
 EARLY_END = "early-end"
 GAP = "gap"
@@ -24,6 +25,7 @@ DEPARTURES = {
     WIDE_SPREAD: "heaters of one zone weak while heating",
     POWER_LOSS: "no power for 75 min while heating",
     BROKEN_HOLD: "no power for 75 min in the middle of the hold, made good afterwards",
+    HEATER_LOSS: "heaters of one zone fail in the hold, which is given up two hours later",
     LATE_START: "recorder started 60 K above the start of control",
     EARLY_END: "recorder stopped 60 K above the end of control",
     GAP: "20 min of the hold without a row",
@@ -33,6 +35,7 @@ DEPARTURES = {
 HOT_FOR = 20 * 60
 COLD_FOR = 40 * 60
 POWER_OFF_FOR = 75 * 60
+HEATER_OFF_FOR = 120 * 60
 GAP_FOR = 20 * 60
 #: K
 LATE_BY = EARLY_BY = 60.0

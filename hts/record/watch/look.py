@@ -152,7 +152,8 @@ def _row(
         above = value - low if due.clock.arrived is not None else None
     note = "" if series is not None else "not recorded"
     for fault in faults:
-        if fault.tag == thermocouple.tag and fault.end >= record.end - evidence.longest_gap:
+        whose = fault.tag == thermocouple.tag or (fault.zone and fault.zone == thermocouple.zone)
+        if whose and fault.end >= record.end - evidence.longest_gap:
             note = f"{BY_NAME[fault.kind].summary}: {fault.evidence}"
             break
     if not note and not known:

@@ -273,9 +273,9 @@ def test_left_out_readings() -> None:
 
 
 def test_kinds_are_listed_once() -> None:
-    assert len(BY_NAME) == len(KINDS) == 29
+    assert len(BY_NAME) == len(KINDS) == 30
     for kind in KINDS:
-        assert kind.summary and kind.remedy
+        assert kind.title and kind.summary and kind.remedy
 
 
 def test_a_record_that_begins_hot() -> None:

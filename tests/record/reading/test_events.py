@@ -6,7 +6,8 @@ import pytest
 
 from hts.record.errors import RecordError
 from hts.record.reading import Options, read
-from hts.record.record import Event, Record
+from hts.record.reading.events import from_cell
+from hts.record.record import HEATER_BACK, HEATER_LOST, NOTE, Event, Record
 from tests.record.reading.test_columns import TAGS
 
 
@@ -113,3 +114,18 @@ def test_a_column_of_remarks(tmp_path: Path) -> None:
         ("note", 300, "", ""),
     ]
     assert list(found.series) == ["T1", "T2"]
+
+
+@pytest.mark.parametrize(
+    ("said", "kind", "zone"),
+    [
+        ("heater of zone bottom failed", HEATER_LOST, "bottom"),
+        ("Heaters lost", HEATER_LOST, ""),
+        ("14:03 heater in the zone top burnt out, technician told", HEATER_LOST, "top"),
+        ("heater replaced, zone bottom", HEATER_BACK, "bottom"),
+        ("heater lead checked", NOTE, ""),
+    ],
+)
+def test_a_lost_heater_in_a_remark(said: str, kind: str, zone: str) -> None:
+    event = from_cell(said, 60.0, ["T1"])
+    assert (event.kind, event.zone) == (kind, zone)

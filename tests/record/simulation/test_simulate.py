@@ -147,9 +147,11 @@ def test_departures_do_what_they_say(header: Plan) -> None:
     assert early.column("T1")[-1] > (header.control_end or 0)
     steps = np.diff(made(header, departures=("gap",)).minutes)
     assert steps.max() == pytest.approx(20, abs=2) and np.median(steps) == 1
+    failed = made(header, departures=("heater-loss",))
+    assert held(header, failed) * 60 < span.least and spread(failed) > 60
     assert set(DEPARTURES) == {
         *("over-rate", "cooled-too-fast", "short-hold", "too-hot", "too-cold", "wide-spread"),
-        *("power-loss", "broken-hold", "late-start", "early-end", "gap"),
+        *("power-loss", "broken-hold", "late-start", "early-end", "gap", "heater-loss"),
     }
 
 

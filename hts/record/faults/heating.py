@@ -1,0 +1,171 @@
+"""Heaters that fail while the run goes on: a zone loses its heat, the others keep theirs.
+
+All thermocouples of the zone go together, so it is the part that grows cold and no chain that
+reads wrong: their readings stay what they are.
+"""
+
+from __future__ import annotations
+
+import numpy as np
+
+from hts.language.vocabulary.interruptions import HeaterLoss
+from hts.record.faults.fault import Fault
+from hts.record.faults.fault_kinds import HEATER_LOSS, HIGH, KEPT, MEDIUM
+from hts.record.faults.signals import Chain, Signals, middle, runs
+from hts.record.plan import CONTROLS
+from hts.record.record import Floats
+
+#: s. Time constant of the loss of a zone without heat, at the most: a thick wall, well lagged, its
+#: neighbours helping. A zone that falls slower may get some. Basis: practice, no source.
+_SLOWEST = 25 * 3600.0
+#: s over which a fall is taken. Basis: practice, ours.
+_OVER = 600.0
+#: Part of the fall of the zone that each of its thermocouples goes with at the least, and that the
+#: others fall with it at the most: a run that cools as a whole has lost nothing.
+#: Basis: practice, ours.
+_WITH, _ALONE = 0.4, 0.3
+#: K that the zone falls in all, and that it is then below the others. Basis: practice, no source.
+_FALLS, _BELOW = 12.0, 15.0
+#: K above the air from which a fall tells anything, and part of its lack that a zone which has its
+#: heat again still has at the most. Basis: practice, ours.
+_WARM, _LEFT = 60.0, 0.25
+#: s. What is back sooner was no heater that failed. Basis: practice, ours.
+_LASTS = 45 * 60.0
+#: Part of what it would lose at its first rate that a zone without heat loses at the least. One
+#: that falls less gets some, from what is left of its heaters, and must fall by so many K: a
+#: zone that is set a little lower stands there, too. Basis: practice, ours.
+_FREELY, _STANDS = 0.5, 25.0
+#: Thermocouples of a zone it takes: one alone may be off the part.
+_ENOUGH = 2
+
+
+def heater_losses(signals: Signals) -> list[Fault]:
+    """A fault for each zone that lost its heat, once for each time it did."""
+    if signals.plan is None or len(signals.coarse) < 8:
+        return []
+    zones = {name: _members(signals, name) for name in signals.plan.zones}
+    zones = {name: members for name, members in zones.items() if members}
+    if len(zones) < 2:
+        return []
+    courses = {
+        name: np.array([signals.sampled(one) for one in members]) for name, members in zones.items()
+    }
+    levels = {name: middle(course) for name, course in courses.items()}
+    found = []
+    for name, members in zones.items():
+        if len(members) < _ENOUGH or not any(_controls(one) for one in members):
+            continue
+        others = middle(np.array([levels[other] for other in zones if other != name]))
+        found += _of(signals, name, courses[name], levels[name], others)
+    return found
+
+
+def _members(signals: Signals, zone: str) -> list[Chain]:
+    """The sound ones that sit where the zone is held."""
+    found = []
+    for chain in signals.chains.values():
+        if chain.watched is None or chain.zone != zone or not chain.on_part:
+            continue
+        partner = signals.chains.get(chain.watched.spare_of)
+        held = chain.required or (partner is not None and partner.required)
+        if held and not signals.faulty(chain.tag) and not signals.exchanged(chain.tag):
+            found.append(chain)
+    return found
+
+
+def _controls(chain: Chain) -> bool:
+    return chain.watched is not None and chain.watched.duty == CONTROLS
+
+
+def _of(signals: Signals, zone: str, course: Floats, level: Floats, others: Floats) -> list[Fault]:
+    """`course` [thermocouples, coarse rows], `level` the middle of it, `others` that of the other
+    zones, all degC."""
+    times = signals.elapsed[signals.coarse]
+    after = np.searchsorted(times, times + _OVER)
+    rows = np.flatnonzero(after < len(times))
+    ahead = after[rows]
+    took = times[ahead] - times[rows]
+    own, theirs = level[ahead] - level[rows], others[ahead] - others[rows]
+    each = course[:, ahead] - course[:, rows]
+    least = (level[rows] - signals.air()) * took / _SLOWEST
+    with np.errstate(invalid="ignore"):
+        falls = (own <= -least) & (level[rows] - signals.air() >= _WARM)
+        falls &= theirs >= _ALONE * own
+        falls &= np.all(np.isnan(each) | (each <= _WITH * own), axis=0)
+        cooling = theirs <= -(others[rows] - signals.air()) * took / _SLOWEST
+    found: list[Fault] = []
+    done = -1
+    for first, _ in runs(falls):
+        # The fall may begin at any time within that over which it was taken.
+        row = int(rows[first])
+        row += int(np.nanargmax(level[row : int(after[row]) + 1]))
+        if row <= done:
+            continue
+        stop, back = _until(level, others, row, rows[cooling])
+        fault = _lost(signals, zone, level, others, (row, stop), back)
+        if fault is not None:
+            done = stop
+            found.append(fault)
+    return found
+
+
+def _until(level: Floats, others: Floats, row: int, cooling: np.ndarray) -> tuple[int, bool]:
+    """The coarse row at which the zone is back with the others, or at which those cool and nothing
+    more can be told; whether it is back."""
+    below = others - level
+    low = np.flatnonzero(below[row:] - below[row] >= _FALLS)
+    begun = row + int(low[0]) if len(low) else row
+    lack = below[begun:] - below[row]
+    with np.errstate(invalid="ignore"):
+        regained = lack <= np.maximum(_FALLS / 2, _LEFT * np.fmax.accumulate(lack))
+    again = np.flatnonzero(regained)
+    again = again[again > 0]
+    back = begun + int(again[0]) if len(again) else len(level)
+    ends = cooling[cooling > row]
+    stop = int(ends[0]) if len(ends) else len(level) - 1
+    return (back, True) if back <= stop else (stop, False)
+
+
+def _lost(
+    signals: Signals,
+    zone: str,
+    level: Floats,
+    others: Floats,
+    between: tuple[int, int],
+    back: bool,
+) -> Fault | None:
+    row, stop = between
+    times = signals.elapsed[signals.coarse]
+    here = slice(row, stop + 1)
+    fallen = level[row] - np.fmin.reduce(level[here])
+    below = np.fmax.reduce(others[here] - level[here])
+    if not (fallen >= _FALLS and below >= _BELOW):
+        return None
+    start, end = float(times[row]), float(times[stop])
+    goes_on = not back and stop == len(level) - 1
+    lacks = others[here] - level[here] - (others[row] - level[row]) >= _FALLS / 2
+    lacked = float(np.sum(np.diff(times[here])[lacks[1:]]))
+    if lacked < _LASTS and not goes_on:
+        return None
+    soon = min(stop, max(row + 1, int(np.searchsorted(times, start + 2 * _OVER))))
+    soon = row + int(np.flatnonzero(np.isfinite(level[row : soon + 1]))[-1])
+    if soon == row:
+        return None
+    rate = float(level[row] - level[soon]) / (float(times[soon]) - start)
+    stands = fallen < _FREELY * rate * (end - start)
+    if stands and fallen < _STANDS:
+        return None
+    sentence = (
+        f"falls by {signals.kelvin(fallen)} from {signals.degrees(level[row])}, at first by "
+        f"{signals.rate(rate * 3600)}{', then no more' if stands else ''}, all its thermocouples "
+        f"together, while the other zones are at "
+        f"{signals.degrees(float(np.nanmedian(others[here])))}"
+    )
+    assert signals.plan is not None
+    rule = signals.plan.stated("heater_loss")
+    if isinstance(rule, HeaterLoss):
+        sentence += f"; the sheet says: {rule.action}"
+    confidence = HIGH if lacked >= _LASTS and not stands else MEDIUM
+    return Fault(
+        HEATER_LOSS.name, "", (), start, end, sentence, confidence, KEPT, zone=zone, over=back
+    )
