@@ -87,6 +87,11 @@ def _rules() -> str:
                 if data[word] and data[word][0]:
                     lines = "\n".join(line.strip() for line in data[word][0].splitlines())
                     parts += ["", f"{title}:", "", "```", lines, "```"]
+            if data["at_the_limit"]:
+                rows = [(edge["keeps"], edge["breaks"]) for edge in data["at_the_limit"]]
+                parts += ["", "At the limit, kept and broken:", "", "```"]
+                parts += [f"{kept}\n{broken}" for kept, broken in rows]
+                parts.append("```")
     return "\n".join(parts) + "\n"
 
 

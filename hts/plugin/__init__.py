@@ -30,7 +30,8 @@ A rule names a bad pattern and is tied to one function that looks for it, in a w
 
 What a pack owes its users is held when it is loaded: a code of two to eight capital letters and
 three digits, a source with its basis, at least one bad example, and no error that rests on memory
-or mere practice. `hts.plugin.testing.check_examples` holds the examples against the rules.
+or mere practice. An `Edge` is two examples at the limit of a rule: the last value that keeps it and
+the next one. `hts.plugin.testing.check_examples` holds the examples against the rules.
 
 **Stability.** What this module and `hts.plugin.testing` export keeps its names and its meaning
 within a major version of `hts`; what is added may be relied on from the version that adds it.
@@ -61,7 +62,7 @@ from hts.checking.checker.results import PackError
 from hts.checking.configuration.allowed import allow
 from hts.checking.govern import JointLimits
 from hts.checking.govern.case import Case
-from hts.checking.rules.rule import Bad, Good, Rule
+from hts.checking.rules.rule import Bad, Edge, Good, Rule
 from hts.language.model import Spec
 from hts.language.model.joint import Joint, Thermocouple, Treatment, Zone
 from hts.language.vocabulary.types import BY_RULE
@@ -81,6 +82,7 @@ __all__ = [
     "Case",
     "ClockPosition",
     "Dimension",
+    "Edge",
     "Finding",
     "Good",
     "Interval",

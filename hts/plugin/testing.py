@@ -36,8 +36,9 @@ def findings(rules: Iterable[Rule], text: str, today: str | None = None) -> list
 
 
 def check_examples(rules: Iterable[Rule]) -> None:
-    """Holds a pack to what it says: each bad example breaks its rule once, at the text it names,
-    and no other rule of the pack; each good one breaks none; none has a finding of hts itself.
+    """Holds a pack to what it says: each bad example breaks its rule once, at the text it names
+    and in the words it says, and no other rule of the pack; each good one breaks none; none has a
+    finding of hts itself.
 
     Raises AssertionError that names rule and example, and PackError for what is no sound rule.
     """
@@ -58,5 +59,9 @@ def _check(pack: tuple[Rule, ...], rule: Rule, example: Bad | Good, named: str) 
         assert names == [rule.kind.name], f"{named} is to break this rule once, it breaks {names}"
         at = found[0].at.span.text
         assert example.at in at, f"{named} is to be found at {example.at!r}, it is at {at!r}"
+        left = found[0].message
+        for words in (part.strip() for part in example.says.split("…")):
+            assert words in left, f"{named} is to say {words!r}, it says {found[0].message!r}"
+            left = left.partition(words)[2] if words else left
     own = check_case(Case(Spec(Source(text, "example.hts"), Loader("/")), example.today))
     assert not own, f"{named} has a finding of hts: {own[0]!r}"

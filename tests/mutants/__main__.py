@@ -15,12 +15,13 @@ import collections
 import json
 import os
 import random
+import resource
 import shutil
+import signal
 import subprocess
 import sys
 import tempfile
 import threading
-import time
 from concurrent.futures import ThreadPoolExecutor
 from pathlib import Path
 from queue import Queue
@@ -34,7 +35,8 @@ _SOUND: dict[tuple[str, ...], bool] = {}
 
 
 def main() -> int:
-    """Prints the share noticed, by room, and every slip that was not; 1 if there was one."""
+    """Prints the share noticed, by room, and every slip that was not; 1 if there was one. What
+    could not be judged counts for neither."""
     asked = _asked()
     drawn = _draw(asked)
     kept = Path(asked.kept or f"{tempfile.gettempdir()}/mutants-{asked.seed}-{asked.data:d}.jsonl")
@@ -50,14 +52,15 @@ def main() -> int:
             copy = copies.get()
             try:
                 noticed = _noticed(copy, slip, asked.most)
-                if noticed.startswith("tests/") and not _sound(copy, tuple(noticed.split())):
+                chosen = tuple(noticed.split())
+                if noticed.startswith("tests/") and not _sound(copy, chosen, asked.most):
                     raise SystemExit(f"these tests fail without any slip: {noticed}")
                 row = {"slip": list(slip), "noticed": noticed}
             finally:
                 copies.put(copy)
             out.write(json.dumps(row) + "\n")
             out.flush()
-            print("." if row["noticed"] else "S", end="", flush=True, file=sys.stderr)
+            print({"": "S", "?": "?"}.get(noticed, "."), end="", flush=True, file=sys.stderr)
 
         with ThreadPoolExecutor(asked.processes) as pool:
             list(pool.map(one, drawn))
@@ -71,7 +74,7 @@ def _asked() -> argparse.Namespace:
     parser.add_argument("--room", default="hts", help="only files whose path begins so")
     parser.add_argument("--data", action="store_true", help="figures of the data, not code")
     parser.add_argument("--processes", type=int, default=os.cpu_count() or 1)
-    parser.add_argument("--most", type=int, default=240, help="seconds for one slip")
+    parser.add_argument("--most", type=int, default=120, help="seconds of work of one run of tests")
     parser.add_argument("--kept", help="file that keeps what was judged")
     return parser.parse_args()
 
@@ -103,45 +106,52 @@ def _copy(folder: Path) -> Path:
 
 
 def _noticed(copy: Path, slip: code.Slip, most: int) -> str:
-    """What noticed the slip: the arguments of pytest, `generate`, `time`; empty for nothing."""
+    """What noticed the slip: the arguments of pytest, `generate`, `no end`; empty for nothing, a
+    question mark where its tests take too long to tell."""
     before = code.apply(copy, slip)
     compiled = copy / "hts/base/data/compiled"
     saved = {f: f.read_bytes() for f in compiled.rglob("*") if f.is_file()} if slip.path.endswith(
         ".yaml") else {}  # fmt: skip
-    until = time.monotonic() + most
-    environment = {**os.environ, "PYTHONPATH": str(copy), "PYTHONDONTWRITEBYTECODE": "1"}
-
-    def fails(*arguments: str) -> bool:
-        left = max(1.0, until - time.monotonic())
-        ended = subprocess.run(
-            [sys.executable, *arguments], cwd=copy, env=environment, timeout=left,
-            stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL,
-        )  # fmt: skip
-        return ended.returncode not in (0, 5)
-
     try:
-        if saved and fails("-m", "hts.generate"):
+        if saved and _run(copy, most, "-m", "hts.generate") not in _FINE:
             return "generate"
         for chosen in judges(copy, slip.path):
-            if fails("-m", "pytest", "-x", "-q", "-n", "0", *chosen):
+            ended = _run(copy, most, *_PYTEST, *chosen)
+            if ended in _OUT_OF_TIME:
+                code.restore(copy, slip, before)
+                return "no end" if _sound(copy, tuple(chosen), most) else "?"
+            if ended not in _FINE:
                 return " ".join(chosen)
         return ""
-    except subprocess.TimeoutExpired:
-        return "time"
     finally:
-        (copy / slip.path).write_text(before, encoding="utf-8")
+        code.restore(copy, slip, before)
         for file, content in saved.items():
             file.write_bytes(content)
 
 
-def _sound(copy: Path, arguments: tuple[str, ...]) -> bool:
+#: What pytest ends with where all passed, and where nothing was chosen.
+_FINE = (0, 5)
+#: What a process ends with that has used up its seconds.
+_OUT_OF_TIME = (-signal.SIGXCPU, -signal.SIGKILL)
+_PYTEST = ("-m", "pytest", "-x", "-q", "-n", "0")
+
+
+def _run(copy: Path, most: int, *arguments: str) -> int:
+    """How a run of Python in this copy ends. `most` seconds of work, so that a busy machine makes
+    no difference."""
+    environment = {**os.environ, "PYTHONPATH": str(copy), "PYTHONDONTWRITEBYTECODE": "1"}
+    return subprocess.run(
+        [sys.executable, *arguments], cwd=copy, env=environment, check=False,
+        stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL,
+        preexec_fn=lambda: resource.setrlimit(resource.RLIMIT_CPU, (most, most + 5)),
+    ).returncode  # fmt: skip
+
+
+def _sound(copy: Path, arguments: tuple[str, ...], most: int) -> bool:
     """Whether these tests pass where nothing was changed: else they notice everything."""
     with _LOCK:
         if arguments not in _SOUND:
-            command = [sys.executable, "-m", "pytest", "-x", "-q", "-n", "0", *arguments]
-            environment = {**os.environ, "PYTHONPATH": str(copy), "PYTHONDONTWRITEBYTECODE": "1"}
-            ended = subprocess.run(command, cwd=copy, env=environment, capture_output=True)
-            _SOUND[arguments] = ended.returncode in (0, 5)
+            _SOUND[arguments] = _run(copy, most, *_PYTEST, *arguments) in _FINE
         return _SOUND[arguments]
 
 
@@ -157,7 +167,8 @@ def _report(kept: Path, drawn: list[code.Slip]) -> int:
     rows = [row for row in rows if tuple(row["slip"]) in wanted]
     total: collections.Counter[str] = collections.Counter()
     seen: collections.Counter[str] = collections.Counter()
-    for row in rows:
+    asked = [row for row in rows if row["noticed"] != "?"]
+    for row in asked:
         room = "/".join(row["slip"][0].split("/")[1 : 3 if row["slip"][0].count("/") > 2 else 2])
         total[room] += 1
         seen[room] += bool(row["noticed"])
@@ -166,8 +177,12 @@ def _report(kept: Path, drawn: list[code.Slip]) -> int:
         print(f"{room:32}{seen[room]:5} of {total[room]:4}")
     print(f"{'all':32}{sum(seen.values()):5} of {sum(total.values()):4}")
     missed = [row["slip"] for row in rows if not row["noticed"]]
-    for path, line, _, _, before, after in sorted(missed):
-        print(f"not noticed: {path}:{line}: {before!r} -> {after!r}")
+    for told, slips in (
+        ("not noticed", missed),
+        ("not judged", [row["slip"] for row in rows if row["noticed"] == "?"]),
+    ):
+        for path, line, _, _, before, after in sorted(slips):
+            print(f"{told}: {path}:{line}: {before!r} -> {after!r}")
     return 1 if missed else 0
 
 

@@ -133,3 +133,8 @@ def apply(root: Path, slip: Slip) -> str:
     lines[slip.line - 1] = (line[: slip.start] + slip.after.encode() + line[slip.end :]).decode()
     file.write_text("\n".join(lines), encoding="utf-8")
     return text
+
+
+def restore(root: Path, slip: Slip, before: str) -> None:
+    """Puts the text back that stood there before."""
+    (root / slip.path).write_text(before, encoding="utf-8")

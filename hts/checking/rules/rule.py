@@ -22,13 +22,16 @@ SPEC, JOINT, TREATMENT = "spec", "joint", "treatment"
 class Bad(NamedTuple):
     """An example that breaks the rule: ``changes`` are (old, new) texts applied to the base.
 
-    ``at`` is the text the finding points at; ``base`` names the specification changed.
+    ``at`` is the text the finding points at; ``base`` names the specification changed. ``says`` is
+    what the message has to hold, every figure of it: words and figures as they stand there, with
+    an ellipsis (``…``) for what lies between.
     """
 
     changes: tuple[tuple[str, str], ...]
     at: str
     base: str = "butt"
     today: str | None = None
+    says: str = ""
 
 
 class Good(NamedTuple):
@@ -37,6 +40,35 @@ class Good(NamedTuple):
     changes: tuple[tuple[str, str], ...]
     base: str = "butt"
     today: str | None = None
+
+
+class Edge(NamedTuple):
+    """Two examples at the limit the rule holds a value to: ``keeps`` is the last value that keeps
+    the rule, ``breaks`` the next one, which breaks it. Each is put where ``changes`` say ``{}``.
+
+    ``at`` is the text the finding points at, the value that breaks the rule where none is named;
+    ``says`` is what its message has to hold, as in `Bad`.
+    """
+
+    changes: tuple[tuple[str, str], ...]
+    keeps: str
+    breaks: str
+    says: str = ""
+    at: str = ""
+    base: str = "butt"
+    today: str | None = None
+
+    @property
+    def good(self) -> Good:
+        return Good(self._with(self.keeps), self.base, self.today)
+
+    @property
+    def bad(self) -> Bad:
+        changes = self._with(self.breaks)
+        return Bad(changes, self.at or self.breaks, self.base, self.today, self.says)
+
+    def _with(self, value: str) -> tuple[tuple[str, str], ...]:
+        return tuple((old, new.replace("{}", value)) for old, new in self.changes)
 
 
 class Agreement(NamedTuple):
@@ -54,10 +86,22 @@ class Rule:
     """One rule: its kind of finding, its source, its examples, and the function that checks.
 
     ``source`` names standard, paragraph and edition, or "common practice, no source"; ``basis`` is
-    published, memory, practice or derived. ``agrees``: the rows of the table of agreement it holds.
+    published, memory, practice or derived. ``bad`` and ``good`` hold the examples of the ``edges``,
+    too. ``agrees``: the rows of the table of agreement it holds.
     """
 
-    __slots__ = ("agrees", "bad", "basis", "check", "family", "good", "kind", "source", "subject")
+    __slots__ = (
+        "agrees",
+        "bad",
+        "basis",
+        "check",
+        "edges",
+        "family",
+        "good",
+        "kind",
+        "source",
+        "subject",
+    )
 
     def __init__(
         self,
@@ -70,16 +114,18 @@ class Rule:
         fix: str,
         source: str,
         basis: str,
-        bad: Iterable[Bad],
+        bad: Iterable[Bad] = (),
         good: Iterable[Good] = (),
+        edges: Iterable[Edge] = (),
         floor: Severity | None = None,
         agrees: Iterable[Agreement] = (),
     ) -> None:
         self.kind = Kind(code, name, severity, summary, why, fix, floor)
         self.source = source
         self.basis = basis
-        self.bad = tuple(bad)
-        self.good = tuple(good)
+        self.edges = tuple(edges)
+        self.bad = (*bad, *(edge.bad for edge in self.edges))
+        self.good = (*good, *(edge.good for edge in self.edges))
         self.agrees = tuple(agrees)
         self.subject = ""
         self.check: Callable[..., None] = _unset

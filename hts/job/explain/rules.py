@@ -9,7 +9,7 @@ from hts.base.findings import Kind
 from hts.checking.checker.packs import kinds, rules_of
 from hts.checking.rules.catalogue import rules
 from hts.checking.rules.examples import BASES, changed
-from hts.checking.rules.rule import Agreement, Bad, Rule
+from hts.checking.rules.rule import Agreement, Bad, Edge, Rule
 
 LANGUAGE = "language"
 
@@ -63,6 +63,11 @@ def text(kind: Kind, rule: Rule | None) -> str:
                 parts += ["", "After (keeps it):", *(f"    {line}" for line in after)]
         for good in rule.good[:1]:
             parts += ["", "Also keeps it:", *_example(good)]
+        if rule.edges:
+            parts += ["", "At the limit:"]
+        for edge in rule.edges:
+            kept, broken = at_the_limit(edge)
+            parts += [f"    keeps it   {kept}", f"    breaks it  {broken}"]
     return "\n".join(parts) + "\n"
 
 
@@ -80,6 +85,13 @@ def compared(bad: Bad) -> tuple[list[str], list[str]]:
         before += old or [f"(without) {line}" for line in new]
         after += new or [f"(without) {line}" for line in old]
     return before or [bad.at], after
+
+
+def at_the_limit(edge: Edge) -> tuple[str, str]:
+    """The line of an edge that still keeps the rule, and the one that breaks it."""
+    lines = (line.strip() for _, new in edge.changes for line in new.splitlines())
+    line = next(line for line in lines if "{}" in line)
+    return line.replace("{}", edge.keeps), line.replace("{}", edge.breaks)
 
 
 def _example(example: Any) -> list[str]:
@@ -111,6 +123,8 @@ def as_json(kind: Kind, rule: Rule | None) -> dict[str, Any]:
         data["bad"] = ["\n".join(compared(bad)[0]) for bad in rule.bad]
         data["mended"] = ["\n".join(compared(bad)[1]) for bad in rule.bad]
         data["good"] = ["\n".join(_example(good)) for good in rule.good]
+        limits = [at_the_limit(edge) for edge in rule.edges]
+        data["at_the_limit"] = [{"keeps": kept, "breaks": broken} for kept, broken in limits]
     return data
 
 

@@ -56,6 +56,17 @@ def wire_limit(type: str, awg: int) -> WireLimit:
     raise NotDefined(f"no upper temperature is held for type {type}, {awg} AWG; sizes: {sizes}")
 
 
+def safe_wire_limit(type: str, awg: int) -> tuple[int, WireLimit]:
+    """The limit of the wire, or that of the next thinner one that has one, and whose it is.
+
+    Raises UnknownName for an unknown type, NotDefined where no wire as thin has a limit.
+    """
+    require_type(type)
+    listed = sorted(row["awg"] for row in facts("wire_limits")["types"].get(type, ()))
+    thinner = next((size for size in listed if size >= awg), awg)
+    return thinner, wire_limit(type, thinner)
+
+
 def wire_diameter(awg: int) -> float:
     """Bare diameter in mm of an American wire gauge number, 0 to 40 (ASTM B258).
 

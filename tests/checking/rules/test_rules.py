@@ -13,11 +13,48 @@ from hts.checking.govern.case import Case
 from hts.checking.rules.catalogue import by_subject, rules
 from hts.checking.rules.examples import BASES, changed
 from hts.checking.rules.rule import Bad, Good, Rule
+from tests.checking.rules.figures_told import compares, figures, form, steps_apart, untold
 from tests.texts import spec_of
 
 RULES = rules()
-BAD = [(rule, n, bad) for rule in RULES for n, bad in enumerate(rule.bad, 1)]
 GOOD = [(rule, n, good) for rule in RULES for n, good in enumerate(rule.good, 1)]
+
+
+#: Messages that set two values side by side and have no edge, by words of them, and why.
+_PREDICTED = (
+    "what is predicted hangs on the whole joint; its physics is held in tests/science/field"
+)
+NO_EDGE: dict[str, dict[str, str]] = {
+    "B104": {"the soak band": "just wider than the soak band, heated-band-below-practice tells"},
+    "C104": {"class 3": "a class has one range: no job comes near its end"},
+    "C110": {"gauge 24": "holds lie far from the limits of wire; tests/science/thermocouples"},
+    "D101": {"in the history": "two dates that have to be equal"},
+    "L216": {"no hold temperature": "a range of one temperature has findings of its own"},
+    "M204": {", Mo": "two elements at once, each as in the edge"},
+    "N109": {"downstream; the nearest": "the side is another, at the same distance"},
+    "P103": {"the preheat": "just above the preheat, narrow-interpass-window tells"},
+    "P105": {"two units": "figures in two units, whatever their size"},
+    "P111": {"was tempered": "implausible-value tells of so low a tempering temperature"},
+    "Q201": {"the figures fit": "just within what is plausible, rules of the hold tell"},
+    "R116": {"max(": "the formula has figures of its own"},
+    "T101": {"is predicted": _PREDICTED},
+    "T102": {"endless": _PREDICTED},
+    "T104": {"is predicted": _PREDICTED},
+    "T109": {"lag": _PREDICTED, "axial": _PREDICTED},
+    "Z103": {"the heaters reach": "control-beside-weld tells of any that stand off the weld"},
+}
+#: Rules that two equal values break, or whose message tells one value twice, and why.
+ALIKE_IS_WRONG = {
+    "C103": "a range that ends where the hold does shows nothing above it",
+    "P115": "no pass can follow where both are the same",
+    "P122": "no pass can follow where both are the same",
+    "R104": "one of two equal demands has no effect",
+    "R117": "tells the wall of both rows",
+    "Y101": "a step of heating that does not heat",
+    "Y102": "a step of cooling that does not cool",
+    "Y115": "an alarm at the setpoint comes at once",
+    "Y121": "an alarm at the setpoint comes at once",
+}
 
 
 def _findings(text: str, today: str | None = None) -> list[Finding]:
@@ -33,11 +70,34 @@ def test_the_bases_have_no_finding(base: str) -> None:
     assert _findings(BASES[base]) == []
 
 
-@pytest.mark.parametrize(("rule", "number", "bad"), BAD, ids=_id)
-def test_a_bad_example_breaks_this_rule_and_no_other(rule: Rule, number: int, bad: Bad) -> None:
+@pytest.mark.parametrize("rule", RULES, ids=_id)
+def test_bad_examples_break_this_rule_and_no_other_and_tell_their_figures(rule: Rule) -> None:
+    messages = [_message(rule, bad) for bad in rule.bad]
+    for bad, message in zip(rule.bad, messages, strict=True):
+        assert untold(message, bad.says) == [], f"says=… leaves them out of {message!r}"
+    at_the_limit = {form(_message(rule, edge.bad)) for edge in rule.edges}
+    for message in messages:
+        if compares(message) and form(message) not in at_the_limit:
+            assert any(words in message for words in NO_EDGE.get(rule.kind.code, {})), (
+                f"{message!r} sets two values side by side: an Edge shows where the limit lies"
+            )
+
+
+def _message(rule: Rule, bad: Bad) -> str:
     found = _findings(changed(bad.base, bad.changes), bad.today)
     assert [finding.kind.name for finding in found] == [rule.kind.name], found
     assert bad.at in found[0].at.span.text
+    return found[0].message
+
+
+@pytest.mark.parametrize("rule", [rule for rule in RULES if rule.edges], ids=_id)
+def test_the_two_values_of_an_edge_are_neighbours(rule: Rule) -> None:
+    for edge in rule.edges:
+        assert steps_apart(edge) == 1, edge
+        told = [f for f in figures(re.sub(r" \([^()]*\)", "", edge.says)) if " " in f]
+        assert len(set(told)) == len(told) or rule.kind.code in ALIKE_IS_WRONG, (
+            "the figure beyond the limit is shown as the limit"
+        )
 
 
 @pytest.mark.parametrize(("rule", "number", "good"), GOOD, ids=_id)

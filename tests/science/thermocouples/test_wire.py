@@ -7,6 +7,7 @@ from hts.science.thermocouples.wire import (
     governing_limit,
     insulation_limit,
     insulations,
+    safe_wire_limit,
     wire_diameter,
     wire_limit,
 )
@@ -36,6 +37,27 @@ def test_no_figure():
             wire_limit(type, awg)
     with pytest.raises(UnknownName):
         wire_limit("X", 20)
+
+
+@pytest.mark.parametrize(
+    ("type", "awg", "whose", "celsius"),
+    # A wire that is not listed lasts at least as long as the next thinner one that is.
+    [
+        ("J", 22, 24, 370),
+        ("J", 20, 20, 480),
+        ("J", 21, 24, 370),
+        ("T", 8, 14, 370),
+        ("K", 29, 30, 760),
+    ],
+)
+def test_a_wire_between_two_listed_ones(type, awg, whose, celsius):
+    found, limit = safe_wire_limit(type, awg)
+    assert (found, limit.celsius) == (whose, celsius)
+
+
+def test_no_wire_as_thin_is_listed():
+    with pytest.raises(NotDefined):
+        safe_wire_limit("K", 36)
 
 
 @pytest.mark.parametrize(

@@ -36,6 +36,7 @@ RULE = Rule(
                 ("    zone top ", "    zones          2\n    zone top "),
             ),
             at="70 mm total",
+            says="is 70 mm (2.76 in) … 80 mm (3.15 in)",
         ),
     ),
 )

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from hts.checking.govern.case import Case
 from hts.checking.rules.helpers.widths import band_finding
-from hts.checking.rules.rule import Bad, Good, Rule
+from hts.checking.rules.rule import Edge, Good, Rule
 from hts.language.model.joint import Joint
 
 RULE = Rule(
@@ -17,7 +17,14 @@ RULE = Rule(
     fix="Widen the band, or write `gradient band by rule`.",
     source="the governing books and procedures",
     basis="derived",
-    bad=(Bad((("gradient band  by rule", "gradient band  700 mm total"),), at="700 mm total"),),
+    edges=(
+        Edge(
+            (("gradient band  by rule", "gradient band  {} total"),),
+            keeps="811 mm",
+            breaks="810 mm",
+            says="is 810 mm (31.89 in) … at least 810.3 mm (31.9 in)",
+        ),
+    ),
     good=(Good((("gradient band  by rule", "gradient band  820 mm total"),)),),
 )
 

@@ -7,7 +7,7 @@ from hts.checking.govern.case import Case
 from hts.checking.rules.helpers.against import cited, shown_bound
 from hts.checking.rules.helpers.places import goes_round, limits_of
 from hts.checking.rules.helpers.steps import treated
-from hts.checking.rules.rule import Bad, Good, Rule
+from hts.checking.rules.rule import Edge, Good, Rule
 from hts.language.model.joint import Joint
 from hts.limits import book, demands
 
@@ -30,15 +30,18 @@ RULE = Rule(
     "replaces its row.",
     source="WRC Bulletin 452; National Board Inspection Code Part 3 (as quoted elsewhere)",
     basis="published",
-    bad=(
-        Bad(
+    edges=(
+        Edge(
             (
-                _ALONE,
-                ("heated band    by rule", "heated band    280 mm total"),
-                _INSULATED,
-                *_CONTROL,
+                ("asme-b31.3 edition 2018, local-heating", "asme-b31.3 edition 2018"),
+                ("heated band    by rule", "heated band    {} total"),
+                ("gradient band  by rule", "gradient band  700 mm total"),
+                ("at 12:00, 287 mm", "at 12:00, 158 mm"),
+                ("at 6:00,  287 mm", "at 6:00,  158 mm"),
             ),
-            at="280 mm total",
+            keeps="316 mm",
+            breaks="315 mm",
+            says="is 315 mm (12.4 in) … to 315.6 mm (12.43 in)",
         ),
     ),
     good=(

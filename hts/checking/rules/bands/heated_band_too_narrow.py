@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from hts.checking.govern.case import Case
 from hts.checking.rules.helpers.widths import band_finding
-from hts.checking.rules.rule import Bad, Good, Rule
+from hts.checking.rules.rule import Bad, Edge, Good, Rule
 from hts.language.model.joint import Joint
 
 RULE = Rule(
@@ -17,7 +17,6 @@ RULE = Rule(
     source="the governing books and procedures",
     basis="derived",
     bad=(
-        Bad((("heated band    by rule", "heated band    570 mm total"),), at="570 mm total"),
         Bad(
             (
                 ("heated band    by rule", "heated band    300 mm total"),
@@ -25,6 +24,15 @@ RULE = Rule(
                 ("at 6:00,  287 mm", "at 6:00,  150 mm"),
             ),
             at="300 mm total",
+            says="is 300 mm (11.81 in) … at least 574.7 mm (22.63 in)",
+        ),
+    ),
+    edges=(
+        Edge(
+            (("heated band    by rule", "heated band    {} total"),),
+            keeps="575 mm",
+            breaks="574 mm",
+            says="is 574 mm (22.6 in) … at least 574.7 mm (22.63 in)",
         ),
     ),
     good=(Good((("heated band    by rule", "heated band    288 mm each side"),)),),

@@ -8,7 +8,7 @@ from hts.base.quantities import LENGTH, Quantity
 from hts.base.quantities.clock import PI
 from hts.checking.govern.case import Case
 from hts.checking.rules.helpers.places import goes_round
-from hts.checking.rules.rule import Bad, Good, Rule
+from hts.checking.rules.rule import Edge, Good, Rule
 from hts.language.model.joint import Joint
 
 
@@ -29,7 +29,15 @@ RULE = Rule(
     fix="Add heaters, or take longer ones.",
     source="arithmetic: length and number of the heaters against the circumference",
     basis="derived",
-    bad=(Bad((_pads("200 mm"),), at="Ht"),),
+    edges=(
+        Edge(
+            (_pads("{}"),),
+            keeps="255 mm",
+            breaks="254 mm",
+            at="Ht",
+            says="1016 mm (40 in) … 1017.2 mm (40.05 in)",
+        ),
+    ),
     good=(Good((_pads("260 mm"),)),),
 )
 

@@ -9,7 +9,7 @@ from hts.base.quantities import Quantity
 from hts.base.quantities.clock import PI
 from hts.checking.govern.case import Case
 from hts.checking.rules.helpers.places import goes_round, limits_of
-from hts.checking.rules.rule import Agreement, Bad, Good, Rule
+from hts.checking.rules.rule import Agreement, Edge, Good, Rule
 from hts.language.model.joint import Joint
 from hts.language.vocabulary.heating import Heating
 
@@ -36,9 +36,20 @@ RULE = Rule(
     fix="Check width, length and number of the heaters against the heated band.",
     source="arithmetic: surface of the heated band; what gaps and overlaps take is common practice",
     basis="practice",
-    bad=(
-        Bad(_rows("165 mm"), at="HT"),
-        Bad(((_GAP, f"    power density  1.5 W/cm2\n{_GAP}"),), at="1.5 W/cm2"),
+    edges=(
+        Edge(
+            _rows("{}"),
+            keeps="338 mm",
+            breaks="337 mm",
+            at="HT",
+            says="3505 cm2 … has 5846 cm2",
+        ),
+        Edge(
+            (("    gap at         12:00\n", "    power density  {}\n    gap at         12:00\n"),),
+            keeps="2.2 W/cm2",
+            breaks="2.1 W/cm2",
+            says="18 kW on 5846 cm2 is 3.1 W/cm2, not 2.1 W/cm2",
+        ),
     ),
     good=(
         Good(_rows("550 mm")),

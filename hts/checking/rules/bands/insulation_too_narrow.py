@@ -8,7 +8,7 @@ from hts.checking.govern.facts import total_width
 from hts.checking.rules.helpers.places import limits_of
 from hts.checking.rules.helpers.steps import treated
 from hts.checking.rules.helpers.widths import stated_width
-from hts.checking.rules.rule import Bad, Good, Rule
+from hts.checking.rules.rule import Edge, Good, Rule
 from hts.language.model.joint import Joint
 
 
@@ -28,7 +28,14 @@ RULE = Rule(
     fix="Widen the insulation, or state the gradient band it covers.",
     source="arithmetic: the gradient band is the insulated width",
     basis="derived",
-    bad=(Bad(_with("700 mm total"), at="700 mm total"),),
+    edges=(
+        Edge(
+            _with("{} total"),
+            keeps="820 mm",
+            breaks="819 mm",
+            says="is 819 mm (32.24 in) … 820 mm (32.28 in)",
+        ),
+    ),
     good=(Good(_with("410 mm each side")),),
 )
 

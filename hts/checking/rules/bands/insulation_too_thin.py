@@ -6,7 +6,7 @@ from hts.checking.govern.case import Case
 from hts.checking.rules.helpers.against import against
 from hts.checking.rules.helpers.places import limits_of
 from hts.checking.rules.helpers.steps import treated
-from hts.checking.rules.rule import Bad, Good, Rule
+from hts.checking.rules.rule import Edge, Good, Rule
 from hts.language.model.joint import Joint
 
 RULE = Rule(
@@ -18,10 +18,12 @@ RULE = Rule(
     fix="Add layers.",
     source="the governing books and procedures (AWS D10.10:2021: 0.35 to 0.70 m2K/W)",
     basis="published",
-    bad=(
-        Bad(
-            (("thickness 50 mm layers 2", "thickness 25 mm layers 1 resistance 0.2 m2K/W"),),
-            at="0.2 m2K/W",
+    edges=(
+        Edge(
+            (("thickness 50 mm layers 2", "thickness 25 mm layers 1 resistance {}"),),
+            keeps="0.35 m2K/W",
+            breaks="0.34 m2K/W",
+            says="is 0.34 m2K/W (1.93 ft2*h*degF/BTU) … at least 0.35 m2K/W (1.988 ft2*h*degF/BTU)",
         ),
     ),
     good=(Good((("thickness 50 mm layers 2", "thickness 50 mm resistance 0.4 m2K/W"),)),),

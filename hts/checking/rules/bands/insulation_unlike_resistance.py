@@ -6,7 +6,7 @@ from fractions import Fraction
 
 from hts.base.findings import Label
 from hts.checking.govern.case import Case
-from hts.checking.rules.rule import Agreement, Bad, Good, Rule
+from hts.checking.rules.rule import Agreement, Edge, Good, Rule
 from hts.language.model.joint import Joint
 
 #: W/mK of blanket and board between room and hold temperature; from memory of handbooks.
@@ -25,9 +25,19 @@ RULE = Rule(
     fix="Resistance is thickness over conductivity: check digits and units of all three.",
     source="conductivity of ceramic fibre and mineral wool, 0.04 to 0.3 W/mK (from memory)",
     basis="memory",
-    bad=(
-        Bad(((_BLANKET, f"{_BLANKET} resistance 2 m2K/W"),), at="2 m2K/W"),
-        Bad(((_BLANKET, "thickness 50 mm layers 9"),), at="9"),
+    edges=(
+        Edge(
+            (("thickness 50 mm layers 2", "thickness 50 mm layers 2 resistance {}"),),
+            keeps="1.25 m2K/W",
+            breaks="1.26 m2K/W",
+            says="1.26 m2K/W (7.15 ft2*h*degF/BTU) … 50 mm (1.97 in) … of 0.04 W/mK",
+        ),
+        Edge(
+            (("thickness 50 mm layers 2", "thickness 50 mm layers {}"),),
+            keeps="8",
+            breaks="9",
+            says="9 layers in 50 mm (1.97 in) … 5.56 mm",
+        ),
     ),
     good=(Good(((_BLANKET, f"{_BLANKET} resistance 0.5 m2K/W"),)),),
     agrees=(

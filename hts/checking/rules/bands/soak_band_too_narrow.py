@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from hts.checking.govern.case import Case
 from hts.checking.rules.helpers.widths import band_finding
-from hts.checking.rules.rule import Bad, Good, Rule
+from hts.checking.rules.rule import Edge, Good, Rule
 from hts.language.model.joint import Joint
 
 RULE = Rule(
@@ -16,22 +16,26 @@ RULE = Rule(
     fix="Widen the band, or write `soak band by rule`.",
     source="the governing books and procedures",
     basis="derived",
-    bad=(
-        Bad(
+    edges=(
+        Edge(
             (
-                ("soak band      by rule", "soak band      78 mm total"),
+                ("soak band      by rule", "soak band      {} total"),
                 ("at 12:00, 287 mm", "at 12:00, 281 mm"),
                 ("at 6:00,  287 mm", "at 6:00,  281 mm"),
             ),
-            at="78 mm total",
+            keeps="81 mm",
+            breaks="80 mm",
+            says="is 80 mm (3.15 in) … at least 80.8 mm (3.182 in)",
         ),
-        Bad(
+        Edge(
             (
-                ("soak band      by rule", "soak band      39 mm each side"),
+                ("soak band      by rule", "soak band      {} each side"),
                 ("at 12:00, 287 mm", "at 12:00, 281 mm"),
                 ("at 6:00,  287 mm", "at 6:00,  281 mm"),
             ),
-            at="39 mm each side",
+            keeps="41 mm",
+            breaks="40 mm",
+            says="is 80 mm (3.15 in) … at least 80.8 mm (3.182 in)",
         ),
     ),
     good=(Good((("soak band      by rule", "soak band      81 mm total"),)),),

@@ -10,7 +10,7 @@ from hts.base.text import Span
 from hts.checking.govern.case import Case
 from hts.checking.rules.helpers.against import broken
 from hts.checking.rules.helpers.steps import hottest
-from hts.checking.rules.rule import Agreement, Bad, Good, Rule
+from hts.checking.rules.rule import Agreement, Edge, Good, Rule
 from hts.language.model.joint import Treatment
 from hts.language.vocabulary.allowances import Limit as Spread
 
@@ -34,13 +34,43 @@ RULE = Rule(
     fix="Keep it within the distance from the setpoint to the ends of the range.",
     source="common practice, no source",
     basis="practice",
-    bad=(
-        Bad(_with("deviation alarm  25 K"), at="25 K"),
-        Bad(_with("wait for slowest within  45 K"), at="45 K"),
-        Bad(_with("alarm below  670 degC"), at="670 degC"),
-        Bad(_with("alarm below  720 degC"), at="720 degC"),
-        Bad(_with("holding spread  at most 60 K"), at="60 K"),
-        Bad(_with("heating spread  at most 15 K\n  holding spread  at most 25 K"), at="15 K"),
+    edges=(
+        Edge(
+            _with("deviation alarm  {}"),
+            keeps="15 K",
+            breaks="16 K",
+            says="16 K (28.8 degF) … 15 degC (27 degF)",
+        ),
+        Edge(
+            _with("wait for slowest within  {}"),
+            keeps="30 K",
+            breaks="31 K",
+            says="31 K (55.8 degF) … is 30 degC (54 degF)",
+        ),
+        Edge(
+            _with("alarm below  {}"),
+            keeps="690 degC",
+            breaks="689 degC",
+            says="689 degC (1272 degF) … 700 degC (1292 degF)",
+        ),
+        Edge(
+            _with("alarm below  {}"),
+            keeps="714 degC",
+            breaks="715 degC",
+            says="715 degC (1319 degF) … of 715 degC (1319 degF)",
+        ),
+        Edge(
+            _with("holding spread  at most {}"),
+            keeps="33 K",
+            breaks="34 K",
+            says="of 34 K (61.2 degF) … 30 degC (54 degF)",
+        ),
+        Edge(
+            _with("heating spread  at most {}\n  holding spread  at most 25 K"),
+            keeps="25 K",
+            breaks="24 K",
+            says="24 K (43.2 degF) … 25 K (45 degF)",
+        ),
     ),
     good=(
         Good(_with("deviation alarm  12 K")),

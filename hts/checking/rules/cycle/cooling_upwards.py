@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from hts.checking.govern.case import Case
 from hts.checking.rules.helpers.steps import backwards, steps
-from hts.checking.rules.rule import Bad, Rule
+from hts.checking.rules.rule import Edge, Rule
 from hts.language.model.joint import Treatment
 from hts.language.vocabulary.segments import Cool
 
@@ -18,7 +18,14 @@ RULE = Rule(
     fix="Put the steps in the order they are run.",
     source="arithmetic: temperatures of the steps",
     basis="derived",
-    bad=(Bad((("  cool  to 315 degC ", "  cool  to 815 degC "),), at="815 degC"),),
+    edges=(
+        Edge(
+            (("  cool  to 315 degC ", "  cool  to {}   at most 200 degC/h\n  cool  to 315 degC "),),
+            keeps="729 degC",
+            breaks="730 degC",
+            says="to 730 degC (1346 degF) from 730 degC (1346 degF)",
+        ),
+    ),
 )
 
 

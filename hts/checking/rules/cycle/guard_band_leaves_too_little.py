@@ -6,7 +6,7 @@ from hts.base.quantities import DIFFERENCE, Quantity
 from hts.checking.govern.case import Case
 from hts.checking.rules.helpers.errors import wire_error
 from hts.checking.rules.helpers.steps import holds
-from hts.checking.rules.rule import Bad, Good, Rule
+from hts.checking.rules.rule import Edge, Good, Rule
 from hts.language.model.joint import Treatment
 
 _COUNTS = "  hold counts         while all in range"
@@ -23,7 +23,15 @@ RULE = Rule(
     source="ILAC-G8:09/2019 (guarded acceptance), ISO 14253-1:2017 (one-sided 95 %), applied to "
     "both ends of the range",
     basis="derived",
-    bad=(Bad((_GUARD, ("700 .. 730 degC", "707 .. 723 degC")), at="expanded uncertainty"),),
+    edges=(
+        Edge(
+            (_GUARD, ("700 .. 730 degC", "{} .. 723 degC")),
+            keeps="705",
+            breaks="706",
+            at="expanded uncertainty",
+            says="of 3.8 K … 9.4 K of 706 degC .. 723 degC … over 10 K",
+        ),
+    ),
     good=(Good((_GUARD,)),),
 )
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from hts.checking.govern.case import Case
 from hts.checking.rules.helpers.steps import backwards, steps
-from hts.checking.rules.rule import Bad, Rule
+from hts.checking.rules.rule import Edge, Rule
 from hts.language.model.joint import Treatment
 from hts.language.vocabulary.segments import Heat
 
@@ -18,16 +18,12 @@ RULE = Rule(
     fix="Put the steps in the order they are run.",
     source="arithmetic: temperatures of the steps",
     basis="derived",
-    bad=(
-        Bad(
-            (
-                (
-                    "  heat  to 315 degC\n  heat  to 715 degC   at most 200 degC/h\n",
-                    "  heat  to 715 degC   at most 200 degC/h\n  heat  to 315 degC\n"
-                    "  heat  to 715 degC   at most 200 degC/h\n",
-                ),
-            ),
-            at="315 degC",
+    edges=(
+        Edge(
+            (("  heat  to 315 degC\n", "  heat  to 315 degC\n  heat  to {}\n"),),
+            keeps="316 degC",
+            breaks="315 degC",
+            says="to 315 degC (599 degF) from 315 degC (599 degF)",
         ),
     ),
 )

@@ -5,7 +5,7 @@ from __future__ import annotations
 from hts.base.findings import Label
 from hts.checking.govern.case import Case
 from hts.checking.rules.helpers.steps import backwards, hold_range, steps
-from hts.checking.rules.rule import Bad, Good, Rule
+from hts.checking.rules.rule import Edge, Good, Rule
 from hts.language.model.joint import Treatment
 from hts.language.vocabulary.segments import Cool, Heat, Hold
 
@@ -19,9 +19,19 @@ RULE = Rule(
     fix="End the step before within the range of the hold.",
     source="arithmetic: temperatures of the steps",
     basis="derived",
-    bad=(
-        Bad((("  heat  to 715 degC ", "  heat  to 740 degC "),), at="740 degC"),
-        Bad((("  heat  to 715 degC ", "  heat  to 650 degC "),), at="650 degC"),
+    edges=(
+        Edge(
+            (("  heat  to 715 degC ", "  heat  to {} "),),
+            keeps="730 degC",
+            breaks="731 degC",
+            says="731 degC (1348 degF) … of 700 degC (1292 degF) to 730 degC (1346 degF)",
+        ),
+        Edge(
+            (("  heat  to 715 degC ", "  heat  to {} "),),
+            keeps="700 degC",
+            breaks="699 degC",
+            says="699 degC (1290 degF) … of 700 degC (1292 degF) to 730 degC (1346 degF)",
+        ),
     ),
     good=(Good((("  heat  to 715 degC ", "  heat  to 730 degC "),)),),
 )

@@ -11,7 +11,7 @@ from hts.checking.rules.helpers.against import cited
 from hts.checking.rules.helpers.critical import Critical, criticals
 from hts.checking.rules.helpers.errors import reading_error
 from hts.checking.rules.helpers.steps import hottest
-from hts.checking.rules.rule import Bad, Good, Rule
+from hts.checking.rules.rule import Bad, Edge, Good, Rule
 from hts.language.model.joint import Treatment
 
 RULE = Rule(
@@ -32,15 +32,6 @@ RULE = Rule(
             (
                 (
                     '  grade        "A335 P22"',
-                    '  grade        "A335 P22"\n  lower critical 735 degC',
-                ),
-            ),
-            at="700 .. 730 degC",
-        ),
-        Bad(
-            (
-                (
-                    '  grade        "A335 P22"',
                     '  grade        "A335 P22"\n  lower critical 750 degC',
                 ),
                 (
@@ -49,6 +40,7 @@ RULE = Rule(
                 ),
             ),
             at="700 .. 730 degC",
+            says="730 degC (1346 degF) … 750 degC (1382 degF)",
         ),
         Bad(
             (
@@ -59,13 +51,31 @@ RULE = Rule(
             ),
             base="procedure",
             at="700 .. 730 degC",
+            says="730 degC (1346 degF) … 765 degC (1409 degF)",
         ),
-        Bad(
+    ),
+    edges=(
+        Edge(
             (
-                ("joint W12 {", "filler rod { lower critical 728 degC }\n\njoint W12 {"),
+                (
+                    '  grade        "A335 P22"',
+                    '  grade        "A335 P22"\n  lower critical {}',
+                ),
+            ),
+            keeps="740 degC",
+            breaks="739 degC",
+            at="700 .. 730 degC",
+            says="730 degC (1346 degF) … 739 degC (1362 degF)",
+        ),
+        Edge(
+            (
+                ("joint W12 {", "filler rod { lower critical {} }\n\njoint W12 {"),
                 ('"WPS-12" layers multiple', '"WPS-12" layers multiple filler rod'),
             ),
+            keeps="740 degC",
+            breaks="739 degC",
             at="700 .. 730 degC",
+            says="730 degC (1346 degF) … 739 degC (1362 degF)",
         ),
     ),
     good=(

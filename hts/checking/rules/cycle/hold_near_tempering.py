@@ -8,7 +8,7 @@ from hts.checking.govern.case import Case
 from hts.checking.rules.helpers.against import cited
 from hts.checking.rules.helpers.errors import reading_error
 from hts.checking.rules.helpers.steps import hottest
-from hts.checking.rules.rule import Bad, Good, Rule
+from hts.checking.rules.rule import Bad, Edge, Good, Rule
 from hts.language.model.joint import Treatment
 
 RULE = Rule(
@@ -23,10 +23,6 @@ RULE = Rule(
     basis="published",
     bad=(
         Bad(
-            (('  grade        "A335 P22"', '  grade        "A335 P22"\n  tempered at 720 degC'),),
-            at="700 .. 730 degC",
-        ),
-        Bad(
             (
                 ('  grade        "A335 P22"', '  grade        "A335 P22"\n  tempered at 745 degC'),
                 (
@@ -35,6 +31,7 @@ RULE = Rule(
                 ),
             ),
             at="700 .. 730 degC",
+            says="730 degC (1346 degF) … 745 degC (1373 degF)",
         ),
         Bad(
             (
@@ -42,6 +39,16 @@ RULE = Rule(
                 ("  purpose             stress relief", "  purpose             tempering"),
             ),
             at="700 .. 730 degC",
+            says="730 degC (1346 degF) … 735 degC (1355 degF)",
+        ),
+    ),
+    edges=(
+        Edge(
+            (('  grade        "A335 P22"', '  grade        "A335 P22"\n  tempered at {}'),),
+            keeps="740 degC",
+            breaks="739 degC",
+            at="700 .. 730 degC",
+            says="730 degC (1346 degF) … 739 degC (1362 degF)",
         ),
     ),
     good=(

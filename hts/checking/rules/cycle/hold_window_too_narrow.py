@@ -5,7 +5,7 @@ from __future__ import annotations
 from hts.checking.govern.case import Case
 from hts.checking.rules.helpers.errors import wire_error
 from hts.checking.rules.helpers.steps import holds
-from hts.checking.rules.rule import Bad, Good, Rule
+from hts.checking.rules.rule import Edge, Good, Rule
 from hts.language.model.joint import Treatment
 
 RULE = Rule(
@@ -17,7 +17,14 @@ RULE = Rule(
     fix="Widen the range, or use better wire or a better controller.",
     source="derived: both errors on both sides of the setpoint",
     basis="derived",
-    bad=(Bad((("700 .. 730 degC", "710 .. 722 degC"),), at="710"),),
+    edges=(
+        Edge(
+            (("700 .. 730 degC", "{} .. 722 degC"),),
+            keeps="706.2",
+            breaks="706.3",
+            says="is 15.7 degC (28.26 degF) … 15.776 degC (28.3968 degF)",
+        ),
+    ),
     good=(Good((("700 .. 730 degC", "705 .. 725 degC"),)),),
 )
 

@@ -7,7 +7,7 @@ from math import log
 from hts.base.quantities import DIFFERENCE, Quantity
 from hts.checking.govern.case import Case
 from hts.checking.rules.helpers.steps import hold_range
-from hts.checking.rules.rule import Bad, Good, Rule
+from hts.checking.rules.rule import Edge, Good, Rule
 from hts.language.model.joint import Joint, Treatment
 from hts.language.vocabulary.segments import Heat, Hold
 
@@ -31,7 +31,17 @@ RULE = Rule(
     source="derived: lag t²/(2a) times the rate across a plate heated from one face, a of ferritic "
     "steel at 600 degC (5 mm2/s, handbook figures from memory)",
     basis="derived",
-    bad=(Bad((_NARROW,), at="200 degC/h"),),
+    edges=(
+        Edge(
+            (
+                ("  hold  700 .. 730 degC for 2 h", "  hold  714.5 .. 731 degC for 2 h"),
+                ("715 degC   at most 200 degC/h", "715 degC   at most {}"),
+            ),
+            keeps="97 degC/h",
+            breaks="98 degC/h",
+            says="about 1.6 K … 715 degC … below 714.5 degC for about 1 min",
+        ),
+    ),
     good=(
         Good(()),
         Good((_NARROW, ("715 degC   at most 200 degC/h", "715 degC   at most 50 degC/h"))),

@@ -6,7 +6,7 @@ from hts.base.findings import Label
 from hts.base.quantities import Quantity
 from hts.checking.govern.case import Case
 from hts.checking.rules.helpers.steps import hottest
-from hts.checking.rules.rule import Bad, Good, Rule
+from hts.checking.rules.rule import Edge, Good, Rule
 from hts.language.model.joint import Treatment
 
 
@@ -24,9 +24,19 @@ RULE = Rule(
     fix="Set it at the top of the hold range or just below.",
     source="common practice, no source",
     basis="practice",
-    bad=(
-        Bad((_with("alarm above 712 degC"),), at="712 degC"),
-        Bad((_with("alarm above 850 degC"),), at="850 degC"),
+    edges=(
+        Edge(
+            (_with("alarm above {}"),),
+            keeps="716 degC",
+            breaks="715 degC",
+            says="715 degC (1319 degF) … of 715 degC (1319 degF)",
+        ),
+        Edge(
+            (_with("alarm above {}"),),
+            keeps="804 degC",
+            breaks="805 degC",
+            says="805 degC (1481 degF) … of 805 degC (1481 degF)",
+        ),
     ),
     good=(Good((_with("alarm above 728 degC"),)), Good((_with("alarm above 735 degC"),))),
 )

@@ -29,7 +29,11 @@ RULE = Rule(
     "above 830 degC",
     basis="practice",
     bad=(
-        Bad(((_PURPOSE, "  purpose             normalizing"),), at="normalizing"),
+        Bad(
+            ((_PURPOSE, "  purpose             normalizing"),),
+            at="normalizing",
+            says="up to 730 degC (1346 degF)",
+        ),
         Bad(((_PURPOSE, "  purpose             repeated stress relief"),), at="repeated"),
     ),
     good=(Good(((_PURPOSE, "  purpose             repeated stress relief"), _HELD)),),

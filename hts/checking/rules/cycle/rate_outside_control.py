@@ -8,7 +8,7 @@ from hts.checking.govern import JointLimits
 from hts.checking.govern.case import Case
 from hts.checking.rules.helpers.against import broken
 from hts.checking.rules.helpers.steps import backwards, steps
-from hts.checking.rules.rule import Bad, Good, Rule
+from hts.checking.rules.rule import Edge, Good, Rule
 from hts.language.model.joint import Treatment
 from hts.language.vocabulary.segments import Cool, Heat
 
@@ -24,9 +24,19 @@ RULE = Rule(
     fix="Begin and end control where the limited rates begin and end, or outside.",
     source="arithmetic: start and end of control against the steps whose rate is limited",
     basis="derived",
-    bad=(
-        Bad((("start of control    300 degC", "start of control    350 degC"),), at="350 degC"),
-        Bad((("end of control      300 degC", "end of control      350 degC"),), at="350 degC"),
+    edges=(
+        Edge(
+            (("start of control    300 degC", "start of control    {}"),),
+            keeps="316 degC",
+            breaks="317 degC",
+            says="from 315 degC (599 degF) … 317 degC (603 degF)",
+        ),
+        Edge(
+            (("end of control      300 degC", "end of control      {}"),),
+            keeps="316 degC",
+            breaks="317 degC",
+            says="to 315 degC (599 degF) … 317 degC (603 degF)",
+        ),
     ),
     good=(Good((("start of control    300 degC", "start of control    316 degC"),)),),
 )

@@ -5,7 +5,7 @@ from __future__ import annotations
 from hts.base.findings import Label
 from hts.base.quantities import Quantity
 from hts.checking.govern.case import Case
-from hts.checking.rules.rule import Bad, Rule
+from hts.checking.rules.rule import Edge, Rule
 from hts.language.model.joint import Treatment
 from hts.language.vocabulary.segments import Hold
 
@@ -19,15 +19,17 @@ RULE = Rule(
     fix="Correct one of the two rates.",
     source="arithmetic: the two rates",
     basis="derived",
-    bad=(
-        Bad(
+    edges=(
+        Edge(
             (
                 (
                     "315 degC   at most 200 degC/h\n  cool  in",
-                    "315 degC   at most 200 degC/h at least 220 degC/h\n  cool  in",
+                    "315 degC   at most 200 degC/h at least {}\n  cool  in",
                 ),
             ),
-            at="220 degC/h",
+            keeps="200 degC/h",
+            breaks="201 degC/h",
+            says="at least 201 degC/h (362 degF/h) and at most 200 degC/h (360 degF/h)",
         ),
     ),
 )

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from hts.base.findings import Label
 from hts.checking.govern.case import Case
-from hts.checking.rules.rule import Bad, Rule
+from hts.checking.rules.rule import Edge, Rule
 from hts.language.model.joint import Treatment
 from hts.language.vocabulary.segments import Hold
 
@@ -18,7 +18,14 @@ RULE = Rule(
     fix="Correct one of the two times.",
     source="arithmetic: the two times",
     basis="derived",
-    bad=(Bad((("730 degC for 2 h", "730 degC for 2 h at most 1 h"),), at="1 h"),),
+    edges=(
+        Edge(
+            (("730 degC for 2 h", "730 degC for 2 h at most {}"),),
+            keeps="120 min",
+            breaks="119 min",
+            says="at least 2 h and at most 119 min",
+        ),
+    ),
 )
 
 

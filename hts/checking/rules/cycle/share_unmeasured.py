@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from hts.checking.govern.case import Case
-from hts.checking.rules.rule import Agreement, Bad, Good, Rule
+from hts.checking.rules.rule import Agreement, Bad, Edge, Good, Rule
 from hts.language.model.joint import MONITORS, Treatment
 
 _LINE = "  rate margin  "
@@ -23,9 +23,18 @@ RULE = Rule(
             ((_LINE, f"  share of hold at least 50 % at gradient edge\n{_LINE}"),),
             at="gradient edge",
         ),
-        Bad(
-            ((_LINE, f"  share of hold at least 60 % at most 50 % at heated edge\n{_LINE}"),),
-            at="50 %",
+    ),
+    edges=(
+        Edge(
+            (
+                (
+                    "  rate margin  ",
+                    "  share of hold at least 60 % at most {} at heated edge\n  rate margin  ",
+                ),
+            ),
+            keeps="60 %",
+            breaks="59 %",
+            says="at most 59 % … at least 60 %",
         ),
     ),
     good=(Good(((_LINE, f"  share of hold at least 50 % at heated edge\n{_LINE}"),)),),

@@ -5,7 +5,7 @@ from __future__ import annotations
 from hts.base.findings import Label
 from hts.checking.govern.case import Case
 from hts.checking.rules.helpers.steps import holds
-from hts.checking.rules.rule import Bad, Rule
+from hts.checking.rules.rule import Edge, Rule
 from hts.language.model.joint import Treatment
 
 RULE = Rule(
@@ -18,7 +18,14 @@ RULE = Rule(
     fix="Choose a target within the range; the middle unless there is a reason.",
     source="arithmetic: the range of the hold",
     basis="derived",
-    bad=(Bad((("730 degC for 2 h", "730 degC for 2 h target 735 degC"),), at="735 degC"),),
+    edges=(
+        Edge(
+            (("730 degC for 2 h", "730 degC for 2 h target {}"),),
+            keeps="730 degC",
+            breaks="731 degC",
+            says="of 731 degC (1348 degF) … of 700 degC (1292 degF) to 730 degC (1346 degF)",
+        ),
+    ),
 )
 
 

@@ -6,7 +6,7 @@ from itertools import pairwise
 
 from hts.base.findings import Label
 from hts.checking.govern.case import Case
-from hts.checking.rules.rule import Bad, Rule
+from hts.checking.rules.rule import Bad, Edge, Rule
 
 RULE = Rule(
     "D102",
@@ -26,15 +26,19 @@ RULE = Rule(
             ),
             at="B",
         ),
-        Bad(
+    ),
+    edges=(
+        Edge(
             (
                 (
                     '    A on 2026-10-02 "First issue"\n',
-                    '    A on 2026-10-02 "First issue"\n    B on 2026-09-01 "Wall measured"\n',
+                    '    A on 2026-10-02 "First issue"\n    B on {} "Wall measured"\n',
                 ),
-                ("revision     A on 2026-10-02", "revision     B on 2026-09-01"),
+                ("revision     A on 2026-10-02", "revision     B on {}"),
             ),
-            at="2026-09-01",
+            keeps="2026-10-02",
+            breaks="2026-10-01",
+            says="of 2026-10-01 follows A of 2026-10-02",
         ),
     ),
 )

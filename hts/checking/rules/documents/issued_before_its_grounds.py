@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from hts.base.findings import Label
 from hts.base.text import Span
 from hts.checking.govern.case import Case
-from hts.checking.rules.rule import Agreement, Bad, Good, Rule
+from hts.checking.rules.rule import Agreement, Bad, Edge, Good, Rule
 from hts.language.vocabulary.job import Job
 from hts.language.vocabulary.procedure import Procedure
 
@@ -26,16 +26,26 @@ RULE = Rule(
     fix="Issue a revision after what it rests on, or correct the days.",
     source="common practice, no source",
     basis="practice",
-    bad=(
-        Bad(((_REVISION, f"{_REVISION[:-1]} answer not approved\n"),), at="not approved"),
-        Bad(
-            ((_OWN, _OWN.replace("2026-03-01", "2026-10-12")),),
+    bad=(Bad(((_REVISION, f"{_REVISION[:-1]} answer not approved\n"),), at="not approved"),),
+    edges=(
+        Edge(
+            ((_OWN, _OWN.replace("2026-03-01", "{}")),),
+            keeps="2026-10-02",
+            breaks="2026-10-03",
             at="P-07",
             base="procedure",
+            says="of 2026-10-03 … of 2026-10-02",
         ),
-        Bad(
-            ((_SHOW, f'{_SHOW}  open point 1 "Wall to be measured" closed 2026-10-09\n'),),
-            at="2026-10-09",
+        Edge(
+            (
+                (
+                    "  show         SI and US\n",
+                    '  show         SI and US\n  open point 1 "Wall to be measured" closed {}\n',
+                ),
+            ),
+            keeps="2026-10-02",
+            breaks="2026-10-03",
+            says="on 2026-10-03",
         ),
     ),
     good=(

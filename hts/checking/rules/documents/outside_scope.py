@@ -9,7 +9,7 @@ from hts.base.quantities import Interval, Quantity
 from hts.base.text import Span
 from hts.checking.govern.case import Case
 from hts.checking.rules.helpers.steps import hottest
-from hts.checking.rules.rule import Agreement, Bad, Good, Rule
+from hts.checking.rules.rule import Agreement, Bad, Edge, Good, Rule
 from hts.language.model.joint import Joint
 from hts.language.vocabulary.job import Scope
 
@@ -33,9 +33,44 @@ RULE = Rule(
     bad=(
         Bad(_scope("axis vertical"), at="horizontal"),
         Bad(_scope("method induction"), at="resistance"),
-        Bad(_scope("wall 5 .. 20 mm"), at="25.4 mm"),
-        Bad(_scope("outside diameter 60.3 .. 219.1 mm"), at="12"),
-        Bad(_scope("temperature at most 720 degC"), at="700 .. 730 degC"),
+    ),
+    edges=(
+        Edge(
+            (
+                (
+                    "  show         SI and US\n",
+                    "  show         SI and US\n  scope {\n    wall 5 .. {}\n  }\n",
+                ),
+            ),
+            keeps="25.4 mm",
+            breaks="25.3 mm",
+            at="25.4 mm",
+            says="25.4 mm (1 in)",
+        ),
+        Edge(
+            (
+                (
+                    "  show         SI and US\n",
+                    "  show         SI and US\n  scope {\n    outside diameter 60.3 .. {}\n  }\n",
+                ),
+            ),
+            keeps="323.8 mm",
+            breaks="323.7 mm",
+            at="12",
+            says="323.8 mm (12.748 in)",
+        ),
+        Edge(
+            (
+                (
+                    "  show         SI and US\n",
+                    "  show         SI and US\n  scope {\n    temperature at most {}\n  }\n",
+                ),
+            ),
+            keeps="730 degC",
+            breaks="729 degC",
+            at="700 .. 730 degC",
+            says="up to 730 degC (1346 degF)",
+        ),
     ),
     good=(Good(_scope("axis horizontal\n    wall 20 .. 30 mm\n    temperature at most 730 degC")),),
     agrees=(

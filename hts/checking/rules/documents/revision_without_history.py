@@ -17,7 +17,11 @@ RULE = Rule(
     basis="practice",
     bad=(
         Bad((("revision     A on 2026-10-02", "revision     B on 2026-11-20"),), at="B"),
-        Bad((("revision     A on 2026-10-02", "revision     A on 2026-10-05"),), at="2026-10-05"),
+        Bad(
+            (("revision     A on 2026-10-02", "revision     A on 2026-10-05"),),
+            at="2026-10-05",
+            says="of 2026-10-05 … of 2026-10-02",
+        ),
         Bad((('  history {\n    A on 2026-10-02 "First issue"\n  }\n', ""),), at="A"),
     ),
 )

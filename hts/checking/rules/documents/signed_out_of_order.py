@@ -6,7 +6,7 @@ from datetime import date, timedelta
 
 from hts.base.findings import Label
 from hts.checking.govern.case import Case
-from hts.checking.rules.rule import Agreement, Bad, Good, Rule
+from hts.checking.rules.rule import Agreement, Bad, Edge, Good, Rule
 from hts.language.vocabulary.job import Signature, Signed
 
 _PREPARED = '    prepared   "Heat-treatment engineer"\n'
@@ -29,11 +29,26 @@ RULE = Rule(
     fix="Correct the days and the roles.",
     source="common practice, no source",
     basis="practice",
-    bad=(
-        Bad((_on(_PREPARED, "2026-09-30"),), at="2026-09-30"),
-        Bad((_on(_CHECKED, "2026-10-08"), _on(_APPROVED, "2026-10-05")), at="2026-10-05"),
-        Bad((_on(_APPROVED, "2027-10-05"),), at="2027-10-05"),
-        Bad(((_CHECKED, _CHECKED.replace("Welding", "Heat-treatment")),), at="Heat-treatment"),
+    bad=(Bad(((_CHECKED, _CHECKED.replace("Welding", "Heat-treatment")),), at="Heat-treatment"),),
+    edges=(
+        Edge(
+            (_on(_PREPARED, "{}"),),
+            keeps="2026-10-02",
+            breaks="2026-10-01",
+            says="on 2026-10-01, before 2026-10-02",
+        ),
+        Edge(
+            (_on(_CHECKED, "2026-10-08"), _on(_APPROVED, "{}")),
+            keeps="2026-10-08",
+            breaks="2026-10-07",
+            says="on 2026-10-07, before 2026-10-08",
+        ),
+        Edge(
+            (_on(_APPROVED, "{}"),),
+            keeps="2027-04-03",
+            breaks="2027-04-04",
+            says="on 2027-04-04 … of 2026-10-02",
+        ),
     ),
     good=(
         Good(

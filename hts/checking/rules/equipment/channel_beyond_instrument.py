@@ -6,7 +6,7 @@ from typing import Any
 
 from hts.base.findings import Label
 from hts.checking.govern.case import Case
-from hts.checking.rules.rule import Bad, Good, Rule
+from hts.checking.rules.rule import Bad, Edge, Good, Rule
 from hts.language.model.joint import Joint
 from hts.language.vocabulary.types import Reference
 
@@ -21,8 +21,30 @@ RULE = Rule(
     source="common practice, no source",
     basis="practice",
     bad=(
-        Bad((("40 mm downstream    channel 3", "40 mm downstream    channel 13"),), at="13"),
-        Bad((("channel 2   control channel 2", "channel 2   control channel 7"),), at="7"),
+        Bad(
+            (("40 mm downstream    channel 3", "40 mm downstream    channel 13"),),
+            at="13",
+            says="has 12",
+        ),
+        Bad(
+            (("channel 2   control channel 2", "channel 2   control channel 7"),),
+            at="7",
+            says="has 6",
+        ),
+    ),
+    edges=(
+        Edge(
+            (("40 mm downstream    channel 3", "40 mm downstream    channel {}"),),
+            keeps="12",
+            breaks="13",
+            says="has 12",
+        ),
+        Edge(
+            (("channel 2   control channel 2", "channel 2   control channel {}"),),
+            keeps="6",
+            breaks="7",
+            says="has 6",
+        ),
     ),
     good=(Good((("40 mm downstream    channel 3", "40 mm downstream    channel 12"),)),),
 )

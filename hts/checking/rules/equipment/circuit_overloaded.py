@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from fractions import Fraction
+from math import ceil
 
 from hts.base.findings import Label
 from hts.base.quantities import POWER, Quantity
 from hts.base.text import Span
 from hts.checking.govern.case import Case
-from hts.checking.rules.rule import Agreement, Bad, Good, Rule
+from hts.checking.rules.rule import Agreement, Bad, Edge, Good, Rule
 from hts.language.model.joint import Joint, Treatment
 from hts.language.vocabulary.equipment import PowerSource
 
@@ -33,19 +34,44 @@ RULE = Rule(
         Bad(
             ((_TOP, f"{_TOP} circuit 1"), (_BOTTOM, f"{_BOTTOM} circuit 1")),
             at="1",
+            says="on one circuit, 1",
         ),
-        Bad(((_TOP, f"{_TOP} circuit 7"), _OTHER), at="7"),
-        Bad(
-            ((_TOP, f"{_TOP} circuit 1"), _LIGHT, (_KIND, f"{_KIND}  circuit power 8 kW\n")),
-            at="9 kW",
-        ),
-        Bad(
+        Bad(((_TOP, f"{_TOP} circuit 7"), _OTHER), at="7", says="has 6 circuits"),
+    ),
+    edges=(
+        Edge(
             (
-                (_TOP, f"{_TOP} circuit 1"),
-                _LIGHT,
-                (_KIND, f"{_KIND}  voltage 65 V\n  cable rating 100 A\n"),
+                (
+                    "zone top       from 9:00 to 3:00 power 9 kW heaters 2",
+                    "zone top       from 9:00 to 3:00 power 9 kW heaters 2 circuit 1",
+                ),
+                (
+                    "zone bottom    from 3:00 to 9:00 power 9 kW heaters 2",
+                    "zone bottom    from 3:00 to 9:00 power 6 kW heaters 2 circuit 2",
+                ),
+                ("  circuits  6\n", "  circuits  6\n  circuit power {}\n"),
             ),
+            keeps="9.0 kW",
+            breaks="8.9 kW",
             at="9 kW",
+            says="9 kW … rated 8.9 kW",
+        ),
+        Edge(
+            (
+                (
+                    "zone top       from 9:00 to 3:00 power 9 kW heaters 2",
+                    "zone top       from 9:00 to 3:00 power 9 kW heaters 2 circuit 1",
+                ),
+                (
+                    "zone bottom    from 3:00 to 9:00 power 9 kW heaters 2",
+                    "zone bottom    from 3:00 to 9:00 power 6 kW heaters 2 circuit 2",
+                ),
+                ("  circuits  6\n", "  circuits  6\n  voltage 65 V\n  cable rating {}\n"),
+            ),
+            keeps="139 A",
+            breaks="138 A",
+            at="9 kW",
+            says="138.5 A at 65 V … rated 138 A",
         ),
     ),
     good=(
@@ -164,7 +190,7 @@ def _judge(case: Case, source: PowerSource, circuit: str, load: _Load) -> None:
         amperes = load.watts / source.voltage.value
         if amperes > source.cable.value:
             message = (
-                f"circuit {circuit} of {source.name} takes {round(amperes)} A at "
+                f"circuit {circuit} of {source.name} takes {ceil(amperes * 10) / 10:g} A at "
                 f"{source.voltage}, its cables are rated {source.cable}"
             )
             _tell(case, message, load.power_at, load, [Label(source.place("cable"), "rated")])

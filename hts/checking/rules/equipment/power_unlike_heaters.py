@@ -7,7 +7,7 @@ from fractions import Fraction
 from hts.base.findings import Label
 from hts.base.quantities import POWER, Quantity
 from hts.checking.govern.case import Case
-from hts.checking.rules.rule import Agreement, Bad, Good, Rule
+from hts.checking.rules.rule import Agreement, Bad, Edge, Good, Rule
 from hts.language.model.joint import Joint, Zone
 from hts.language.vocabulary.heating import Heater
 
@@ -32,10 +32,26 @@ RULE = Rule(
     fix="Add up the heaters of the zone.",
     source="arithmetic: power and number of the heaters; 0.8 to 6 kW for one is common practice",
     basis="practice",
-    bad=(
-        Bad(((_TOP, _TOP.replace("9 kW", "20 kW")),), at="20 kW"),
-        Bad((_row("power 4.5 kW count 3"),), at="2"),
-        Bad((_row("power 2.7 kW count 2"),), at="9 kW"),
+    bad=(Bad((_row("power 4.5 kW count 3"),), at="2", says="has 2 heaters … 3"),),
+    edges=(
+        Edge(
+            ((_TOP, _TOP.replace("9 kW", "{}")),),
+            keeps="12 kW",
+            breaks="13 kW",
+            says="has 13 kW from 2 heaters, 6.5 kW … 0.8 to 6 kW",
+        ),
+        Edge(
+            (
+                (
+                    "    gap at         12:00\n",
+                    "    heater H1 in top power {} count 2\n    gap at         12:00\n",
+                ),
+            ),
+            keeps="4.28 kW",
+            breaks="4.27 kW",
+            at="9 kW",
+            says="has 9 kW … 8.54 kW",
+        ),
     ),
     good=(Good((_row("power 4.5 kW count 2"),)),),
     agrees=(

@@ -25,6 +25,7 @@ RULE = Rule(
                 ("channel 2   control channel 2", "channel 2"),
             ),
             at="1",
+            says="has 1 channels for 2 zones",
         ),
     ),
 )

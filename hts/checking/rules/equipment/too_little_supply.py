@@ -5,7 +5,7 @@ from __future__ import annotations
 from hts.base.findings import Label
 from hts.base.quantities import POWER, Quantity
 from hts.checking.govern.case import Case
-from hts.checking.rules.rule import Bad, Rule
+from hts.checking.rules.rule import Edge, Rule
 from hts.language.model.joint import Treatment
 
 RULE = Rule(
@@ -17,9 +17,19 @@ RULE = Rule(
     fix="Use a larger supply, or a second one.",
     source="arithmetic: circuits and power of the zones",
     basis="derived",
-    bad=(
-        Bad((("circuits  6", "circuits  1"),), at="1"),
-        Bad((("output    65 kVA", "output    15 kVA"),), at="15 kVA"),
+    edges=(
+        Edge(
+            (("circuits  6", "circuits  {}"),),
+            keeps="2",
+            breaks="1",
+            says="has 1 circuits for 2 zones",
+        ),
+        Edge(
+            (("output    65 kVA", "output    {}"),),
+            keeps="18 kVA",
+            breaks="17 kVA",
+            says="18 kVA … 17 kVA",
+        ),
     ),
 )
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from hts.base.findings import Label
 from hts.checking.govern.case import Case
-from hts.checking.rules.rule import Bad, Rule
+from hts.checking.rules.rule import Edge, Rule
 from hts.language.model.joint import Treatment
 
 RULE = Rule(
@@ -16,7 +16,14 @@ RULE = Rule(
     fix="Use fewer steps, or another controller.",
     source="arithmetic: steps against segments",
     basis="derived",
-    bad=(Bad((("segments           16", "segments           4"),), at="4"),),
+    edges=(
+        Edge(
+            (("segments           16", "segments           {}"),),
+            keeps="5",
+            breaks="4",
+            says="has 5 steps, C1 4 segments",
+        ),
+    ),
 )
 
 

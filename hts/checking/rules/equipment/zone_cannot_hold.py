@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
+from math import ceil
+
 from hts.base.quantities import POWER, Quantity
 from hts.base.quantities.clock import PI
 from hts.checking.govern.case import Case
 from hts.checking.govern.ring import ring_of
 from hts.checking.rules.helpers.places import goes_round, limits_of
 from hts.checking.rules.helpers.steps import hottest
-from hts.checking.rules.rule import Bad, Good, Rule
+from hts.checking.rules.rule import Edge, Good, Rule
 from hts.language.model.joint import Treatment
 
 #: No wall and blanket in use lose so much, W/mm2 (3 W/cm2): the estimate is left out.
@@ -26,13 +28,21 @@ RULE = Rule(
     fix="Add heaters, or insulation.",
     source="derived: heat balance of the zone, without heat for warming up and without reserve",
     basis="derived",
-    bad=(
-        Bad(
+    edges=(
+        Edge(
             (
-                (f"{_TOP}9 kW heaters 2", f"{_TOP}0.5 kW"),
-                (f"{_BOTTOM}9 kW heaters 2", f"{_BOTTOM}9 kW"),
+                (
+                    "zone top       from 9:00 to 3:00 power 9 kW heaters 2",
+                    "zone top       from 9:00 to 3:00 power {} kW",
+                ),
+                (
+                    "zone bottom    from 3:00 to 9:00 power 9 kW heaters 2",
+                    "zone bottom    from 3:00 to 9:00 power 9 kW",
+                ),
             ),
-            at="0.5 kW",
+            keeps="2.33",
+            breaks="2.32",
+            says="has 2.32 kW … about 2.33 kW at 730 degC (1346 degF)",
         ),
     ),
     good=(Good(((f"{_TOP}9 kW", f"{_TOP}6 kW"),)),),
@@ -72,7 +82,7 @@ def check(case: Case, treatment: Treatment) -> None:
         except NotCovered:
             return
         if float(power.value) < lost.total:
-            need = Quantity.of(f"{lost.total / 1000:.1f}", "kW", POWER)
+            need = Quantity.of(f"{ceil(lost.total / 10) / 100:.2f}", "kW", POWER)
             case.add(
                 RULE.found(
                     f"zone {zone.name} has {power.written}, and loses about {need} at "

@@ -7,7 +7,7 @@ from fractions import Fraction
 from hts.base.findings import Label
 from hts.base.quantities import LENGTH, Quantity
 from hts.checking.govern.case import Case
-from hts.checking.rules.rule import Agreement, Bad, Good, Rule
+from hts.checking.rules.rule import Agreement, Bad, Edge, Good, Rule
 from hts.language.model.joint import Joint
 
 #: A narrow groove is about 0.3 of the wall wide, a wide V about 1.8 of it and 25 mm besides.
@@ -23,8 +23,21 @@ RULE = Rule(
     source="common practice, no source",
     basis="practice",
     bad=(
-        Bad((("cap width  3/4 in", "cap width  1/8 in"),), at="1/8 in", base="preheat"),
-        Bad((("cap width  3/4 in", "cap width  2 in"),), at="2 in", base="preheat"),
+        Bad(
+            (("cap width  3/4 in", "cap width  1/8 in"),),
+            at="1/8 in",
+            base="preheat",
+            says="of 1/8 in (3.18 mm) … of 0.432 in (10.97 mm); 3.292 mm (0.1296 in) to 44.75 mm (1.762 in)",
+        ),
+    ),
+    edges=(
+        Edge(
+            (("cap width  3/4 in", "cap width  {}"),),
+            keeps="1.76 in",
+            breaks="1.77 in",
+            base="preheat",
+            says="of 1.77 in (45 mm) … of 0.432 in (10.97 mm); 3.292 mm (0.1296 in) to 44.75 mm (1.762 in)",
+        ),
     ),
     good=(Good((("cap width  3/4 in", "cap width  1/2 in"),), base="preheat"),),
     agrees=(Agreement("joint.cap width", "joint.wall.thickness", "as wide as a groove would be"),),

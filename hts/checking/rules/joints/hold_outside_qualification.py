@@ -5,7 +5,7 @@ from __future__ import annotations
 from hts.base.findings import Label
 from hts.checking.govern.case import Case
 from hts.checking.rules.helpers.steps import holds
-from hts.checking.rules.rule import Agreement, Bad, Good, Rule
+from hts.checking.rules.rule import Agreement, Edge, Good, Rule
 from hts.language.model.joint import Treatment
 
 #: K beyond the range of the test piece (EN ISO 15614-1 allows 20 K either way, from memory).
@@ -21,7 +21,15 @@ RULE = Rule(
     fix="Hold within the range of the qualification, or name one that covers the hold.",
     source="EN ISO 15614-1 8.5.2 (from memory)",
     basis="memory",
-    bad=(Bad(((_QUALIFIED, f"{_QUALIFIED} between 640 .. 670 degC"),), at="700 .. 730 degC"),),
+    edges=(
+        Edge(
+            (('"PQR-31" hold 8 h', '"PQR-31" hold 8 h between 640 .. {}'),),
+            keeps="710 degC",
+            breaks="709 degC",
+            at="700 .. 730 degC",
+            says="of 700 degC (1292 degF) to 730 degC (1346 degF) … 640 degC to 709 degC",
+        ),
+    ),
     good=(Good(((_QUALIFIED, f"{_QUALIFIED} between 690 .. 720 degC"),)),),
     agrees=(
         Agreement("cycle.hold.range", "joint.qualified.between", "no more than 20 K beyond it"),

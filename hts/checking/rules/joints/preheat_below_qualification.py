@@ -6,7 +6,7 @@ from hts.base.findings import Label
 from hts.base.quantities import DIFFERENCE, Quantity
 from hts.checking.govern.case import Case
 from hts.checking.rules.helpers.places import limits_of
-from hts.checking.rules.rule import Bad, Good, Rule
+from hts.checking.rules.rule import Edge, Good, Rule
 from hts.language.model.joint import Joint
 
 _DROP = Quantity.of(100, "degF", DIFFERENCE)
@@ -20,7 +20,14 @@ RULE = Rule(
     fix="Raise the preheat, or use another qualification.",
     source="ASME IX QW-406 (as quoted elsewhere): a drop of more than 100 degF requalifies",
     basis="published",
-    bad=(Bad((("hold 8 h condition", "hold 8 h preheat 220 degC condition"),), at="220 degC"),),
+    edges=(
+        Edge(
+            (("hold 8 h condition", "hold 8 h preheat {} condition"),),
+            keeps="205 degC",
+            breaks="206 degC",
+            says="is 150 degC (302 degF) … 206 degC (403 degF)",
+        ),
+    ),
     good=(Good((("hold 8 h condition", "hold 8 h preheat 205 degC condition"),)),),
 )
 

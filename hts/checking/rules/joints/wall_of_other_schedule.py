@@ -8,7 +8,7 @@ from hts.base.findings import Label
 from hts.base.quantities import LENGTH, Quantity
 from hts.base.text import Span
 from hts.checking.govern.case import Case
-from hts.checking.rules.rule import Agreement, Bad, Good, Rule
+from hts.checking.rules.rule import Agreement, Edge, Good, Rule
 from hts.language.model.joint import Joint
 from hts.language.vocabulary.sides import Pipe, Side
 from hts.science.tables.pipe import UnknownSchedule, UnknownSize, pipe, schedules
@@ -34,22 +34,32 @@ RULE = Rule(
     source="ASME B36.10M and ASTM A530, mill tolerance 12.5 % (from memory; partly seen in public "
     "tables); the greatest wall is common practice",
     basis="memory",
-    bad=(
-        Bad(
+    edges=(
+        Edge(
             (
                 ("NPS 12 schedule 120", "NPS 12 schedule 40"),
-                ("25.4 mm measured", "9.53 mm nominal"),
+                ("25.4 mm measured", "{} nominal"),
                 ("soak band      by rule", "soak band      80 mm total"),
                 ("heated band    by rule", "heated band    574 mm total"),
             ),
-            at="9.53 mm",
+            keeps="10.11 mm",
+            breaks="10.10 mm",
+            says="is 10.31 mm (0.4059 in) … 10.10 mm (0.3976 in)",
         ),
-        Bad(
+        Edge(
             (
                 ("NPS 12 schedule 120", "NPS 12 schedule 160"),
-                ("25.4 mm measured", "25.4 mm measured"),
+                ("25.4 mm measured", "{} measured"),
+                ("heated band    by rule", "heated band    700 mm total"),
+                ("gradient band  by rule", "gradient band  1000 mm total"),
+                ("at 12:00, 287 mm", "at 12:00, 350 mm"),
+                ("at 6:00,  287 mm", "at 6:00,  350 mm"),
+                ("at 12:00, 40 mm", "at 12:00, 45 mm"),
+                ("at 6:00,  40 mm", "at 6:00,  45 mm"),
             ),
-            at="25.4 mm",
+            keeps="29.2 mm",
+            breaks="29.1 mm",
+            says="is 33.32 mm (1.3118 in) … 29.1 mm (1.146 in)",
         ),
     ),
     good=(

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from hts.checking.govern.case import Case
 from hts.checking.rules.helpers.against import against
-from hts.checking.rules.rule import Bad, Rule
+from hts.checking.rules.rule import Edge, Rule
 from hts.language.model.joint import Treatment
 
 RULE = Rule(
@@ -16,30 +16,34 @@ RULE = Rule(
     fix="Charge, or unload, at a lower temperature.",
     source="the governing books and procedures",
     basis="derived",
-    bad=(
-        Bad(
+    edges=(
+        Edge(
             (
                 (
                     "  excursion        at most 10 min in total",
                     "  excursion        at most 10 min in "
                     "total\n  charge temperature at most 300 degC",
                 ),
-                ("  rate margin  ", "  charge at most 400 degC\n  rate margin  "),
+                ("  rate margin  ", "  charge at most {}\n  rate margin  "),
             ),
+            keeps="300 degC",
+            breaks="301 degC",
             base="procedure",
-            at="400 degC",
+            says="is 301 degC (574 degF) … at most 300 degC (572 degF)",
         ),
-        Bad(
+        Edge(
             (
                 (
                     "  excursion        at most 10 min in total",
                     "  excursion        at most 10 min in "
                     "total\n  unload temperature at most 300 degC",
                 ),
-                ("  rate margin  ", "  unload at most 400 degC\n  rate margin  "),
+                ("  rate margin  ", "  unload at most {}\n  rate margin  "),
             ),
+            keeps="300 degC",
+            breaks="301 degC",
             base="procedure",
-            at="400 degC",
+            says="is 301 degC (574 degF) … at most 300 degC (572 degF)",
         ),
     ),
 )

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from hts.checking.govern.case import Case
 from hts.checking.rules.helpers.against import against
-from hts.checking.rules.rule import Bad, Rule
+from hts.checking.rules.rule import Edge, Rule
 from hts.language.model.joint import Treatment
 
 RULE = Rule(
@@ -16,7 +16,21 @@ RULE = Rule(
     fix="End control at a lower temperature.",
     source="the governing books and procedures (AWS D10.10:2021: 427 degC at most)",
     basis="published",
-    bad=(Bad((("end of control      300 degC", "end of control      450 degC"),), at="450 degC"),),
+    edges=(
+        Edge(
+            (
+                ("end of control      300 degC", "end of control      {}"),
+                (
+                    "  interpass        at most 350",
+                    "  end of control at most 305 degC\n  interpass        at most 350",
+                ),
+            ),
+            keeps="305 degC",
+            breaks="306 degC",
+            base="procedure",
+            says="is 306 degC (583 degF) … at most 305 degC (581 degF)",
+        ),
+    ),
 )
 
 

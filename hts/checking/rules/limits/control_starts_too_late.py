@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from hts.checking.govern.case import Case
 from hts.checking.rules.helpers.against import against
-from hts.checking.rules.rule import Bad, Rule
+from hts.checking.rules.rule import Edge, Rule
 from hts.language.model.joint import Treatment
 
 RULE = Rule(
@@ -16,7 +16,21 @@ RULE = Rule(
     fix="Begin control at a lower temperature.",
     source="the governing books and procedures (AWS D10.10:2021: 427 degC at most)",
     basis="published",
-    bad=(Bad((("start of control    300 degC", "start of control    450 degC"),), at="450 degC"),),
+    edges=(
+        Edge(
+            (
+                ("start of control    300 degC", "start of control    {}"),
+                (
+                    "  interpass        at most 350",
+                    "  start of control at most 250 degC\n  interpass        at most 350",
+                ),
+            ),
+            keeps="250 degC",
+            breaks="251 degC",
+            base="procedure",
+            says="is 251 degC (484 degF) … at most 250 degC (482 degF)",
+        ),
+    ),
 )
 
 

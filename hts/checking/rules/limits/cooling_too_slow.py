@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from hts.checking.govern.case import Case
 from hts.checking.rules.helpers.rates import rate_findings
-from hts.checking.rules.rule import Bad, Rule
+from hts.checking.rules.rule import Edge, Rule
 from hts.language.model.joint import Treatment
 
 RULE = Rule(
@@ -16,8 +16,8 @@ RULE = Rule(
     fix="Raise the rate.",
     source="the governing books and procedures",
     basis="derived",
-    bad=(
-        Bad(
+    edges=(
+        Edge(
             (
                 (
                     "  cooling rate     at most 200 degC/h above 315 degC",
@@ -25,11 +25,13 @@ RULE = Rule(
                 ),
                 (
                     "  cool  to 315 degC   at most 200 degC/h",
-                    "  cool  to 315 degC   at most 150 degC/h",
+                    "  cool  to 315 degC   at most {}",
                 ),
             ),
+            keeps="165 degC/h",
+            breaks="164 degC/h",
             base="procedure",
-            at="150 degC/h",
+            says="above 315 degC (599 degF) is 164 degC/h (295 degF/h) … at least 165 degC/h (297 degF/h)",
         ),
     ),
 )

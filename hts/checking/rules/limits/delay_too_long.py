@@ -6,7 +6,7 @@ from hts.base.quantities import TIME, Quantity
 from hts.checking.govern.case import Case
 from hts.checking.rules.helpers.against import against
 from hts.checking.rules.helpers.metals import hardens
-from hts.checking.rules.rule import Bad, Rule
+from hts.checking.rules.rule import Edge, Rule
 from hts.language.model.joint import Treatment
 
 #: A chromium-molybdenum steel is not left as welded for longer; common practice, no source.
@@ -22,13 +22,20 @@ RULE = Rule(
     fix="Shorten the delay, or bake the joint first.",
     source="the governing books and procedures",
     basis="derived",
-    bad=(
-        Bad(
-            (("  rate margin  ", "  begin within 72 h\n  rate margin  "),),
+    edges=(
+        Edge(
+            (("  rate margin  ", "  begin within {}\n  rate margin  "),),
+            keeps="48 h",
+            breaks="49 h",
             base="procedure",
-            at="72 h",
+            says="is 49 h … at most 48 h",
         ),
-        Bad((("  rate margin  ", "  begin within 400 h\n  rate margin  "),), at="400 h"),
+        Edge(
+            (("  rate margin  ", "  begin within {}\n  rate margin  "),),
+            keeps="240 h",
+            breaks="241 h",
+            says="up to 241 h",
+        ),
     ),
 )
 

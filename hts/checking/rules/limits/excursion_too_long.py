@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from hts.checking.govern.case import Case
 from hts.checking.rules.helpers.against import against, cited, places, shown_bound
-from hts.checking.rules.rule import Bad, Rule
+from hts.checking.rules.rule import Bad, Edge, Rule
 from hts.language.model.joint import Treatment
 
 RULE = Rule(
@@ -19,14 +19,19 @@ RULE = Rule(
     basis="derived",
     bad=(
         Bad(
-            (("  rate margin  ", "  excursion at most 20 min in total\n  rate margin  "),),
-            base="procedure",
-            at="20 min",
-        ),
-        Bad(
             (("  rate margin  ", "  excursion at most 5 min each\n  rate margin  "),),
             base="procedure",
             at="5 min",
+            says="at most 10 min",
+        ),
+    ),
+    edges=(
+        Edge(
+            (("  rate margin  ", "  excursion at most {} in total\n  rate margin  "),),
+            keeps="10 min",
+            breaks="11 min",
+            base="procedure",
+            says="is 11 min … at most 10 min",
         ),
     ),
 )

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from hts.checking.govern.case import Case
 from hts.checking.rules.helpers.rates import rate_findings
-from hts.checking.rules.rule import Bad, Good, Rule
+from hts.checking.rules.rule import Bad, Edge, Good, Rule
 from hts.language.model.joint import Treatment
 
 RULE = Rule(
@@ -21,20 +21,25 @@ RULE = Rule(
             (
                 (
                     "  heat  to 715 degC   at most 200 degC/h",
-                    "  heat  to 715 degC   at most 350 degC/h",
-                ),
-            ),
-            at="350 degC/h",
-        ),
-        Bad(
-            (
-                (
-                    "  heat  to 715 degC   at most 200 degC/h",
                     "  heat  to 715 degC   at most 250 degC/h",
                 ),
             ),
             base="procedure",
             at="250 degC/h",
+            says="above 315 degC (599 degF) is 250 degC/h (450 degF/h) … at most 200 degC/h (360 degF/h)",
+        ),
+    ),
+    edges=(
+        Edge(
+            (
+                (
+                    "  heat  to 715 degC   at most 200 degC/h",
+                    "  heat  to 715 degC   at most {}",
+                ),
+            ),
+            keeps="333 degC/h",
+            breaks="334 degC/h",
+            says="above 315 degC (599 degF) is 334 degC/h (601 degF/h) … at most 333.3 degC/h (600 degF/h)",
         ),
     ),
     good=(

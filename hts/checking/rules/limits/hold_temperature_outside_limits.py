@@ -7,7 +7,7 @@ from hts.base.quantities import Interval
 from hts.checking.govern.case import Case
 from hts.checking.rules.helpers.against import against, cited, places, shown
 from hts.checking.rules.helpers.steps import holds
-from hts.checking.rules.rule import Bad, Good, Rule
+from hts.checking.rules.rule import Bad, Edge, Good, Rule
 from hts.language.model.joint import Treatment
 from hts.language.vocabulary.segments import Hold
 from hts.limits import Demand, Governing
@@ -23,11 +23,10 @@ RULE = Rule(
     source="the governing books and procedures",
     basis="derived",
     bad=(
-        Bad((("700 .. 730 degC", "650 .. 730 degC"),), at="650 .. 730 degC"),
-        Bad((("700 .. 730 degC", "710 .. 770 degC"),), at="710 .. 770 degC"),
         Bad(
             (("edition 2018", "edition 2016"), ("700 .. 730 degC", "650 .. 730 degC")),
             at="650 .. 730 degC",
+            says="is 650 degC (1202 degF) … at least 675 degC (1247 degF)",
         ),
         Bad(
             (
@@ -35,6 +34,21 @@ RULE = Rule(
                 ("  heat  to 715 degC", "  heat  to 625 degC"),
             ),
             at="600 .. 650 degC",
+            says="is 600 degC (1112 degF) … at least 675 degC (1247 degF)",
+        ),
+    ),
+    edges=(
+        Edge(
+            (("700 .. 730 degC", "{} .. 730 degC"),),
+            keeps="675",
+            breaks="674",
+            says="is 674 degC (1245 degF) … at least 675 degC (1247 degF)",
+        ),
+        Edge(
+            (("700 .. 730 degC", "710 .. {}"),),
+            keeps="760 degC",
+            breaks="761 degC",
+            says="is 761 degC (1402 degF) … at most 760 degC (1400 degF)",
         ),
     ),
     good=(Good((("700 .. 730 degC", "by rule"),)),),

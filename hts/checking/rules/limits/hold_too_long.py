@@ -5,7 +5,7 @@ from __future__ import annotations
 from hts.base.quantities import Quantity
 from hts.checking.govern.case import Case
 from hts.checking.rules.helpers.against import against
-from hts.checking.rules.rule import Bad, Rule
+from hts.checking.rules.rule import Edge, Rule
 from hts.language.model.joint import Treatment
 from hts.language.vocabulary.segments import Hold
 
@@ -18,7 +18,15 @@ RULE = Rule(
     fix="Shorten the hold, or have the limit changed by whoever set it.",
     source="the governing books and procedures",
     basis="derived",
-    bad=(Bad((("730 degC for 2 h", "730 degC for 7 h"),), base="procedure", at="7 h"),),
+    edges=(
+        Edge(
+            (("730 degC for 2 h", "730 degC for {}"),),
+            keeps="360 min",
+            breaks="361 min",
+            base="procedure",
+            says="is 361 min … at most 360 min",
+        ),
+    ),
 )
 
 

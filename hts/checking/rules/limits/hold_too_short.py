@@ -5,7 +5,7 @@ from __future__ import annotations
 from hts.base.quantities import Quantity
 from hts.checking.govern.case import Case
 from hts.checking.rules.helpers.against import against
-from hts.checking.rules.rule import Bad, Good, Rule
+from hts.checking.rules.rule import Edge, Good, Rule
 from hts.language.model.joint import Treatment
 from hts.language.vocabulary.segments import Hold
 
@@ -18,9 +18,20 @@ RULE = Rule(
     fix="Hold for the time the message names, or write `for by rule`.",
     source="the governing books and procedures",
     basis="derived",
-    bad=(
-        Bad((("730 degC for 2 h", "730 degC for 45 min"),), at="45 min"),
-        Bad((("730 degC for 2 h", "730 degC for 1 h"),), base="procedure", at="1 h"),
+    edges=(
+        Edge(
+            (("730 degC for 2 h", "730 degC for {}"),),
+            keeps="61 min",
+            breaks="60 min",
+            says="is 60 min … at least 61 min",
+        ),
+        Edge(
+            (("730 degC for 2 h", "730 degC for {}"),),
+            keeps="64 min",
+            breaks="63 min",
+            base="procedure",
+            says="is 63 min … at least 64 min",
+        ),
     ),
     good=(
         Good((("730 degC for 2 h", "730 degC for 61 min"),)),

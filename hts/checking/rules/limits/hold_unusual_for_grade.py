@@ -7,7 +7,7 @@ from hts.base.quantities import Interval
 from hts.checking.govern.case import Case
 from hts.checking.rules.helpers.against import broken
 from hts.checking.rules.helpers.steps import heats, holds
-from hts.checking.rules.rule import Bad, Good, Rule
+from hts.checking.rules.rule import Edge, Good, Rule
 from hts.language.model.joint import Treatment
 from hts.language.model.side import Side
 
@@ -20,13 +20,16 @@ RULE = Rule(
     fix="Check the range against the code, the welding procedure and the grade; waive it if meant.",
     source="table of grades: usual range of post-weld heat treatment, with the source of each row",
     basis="practice",
-    bad=(
-        Bad(
+    edges=(
+        Edge(
             (
                 ('  grade        "A335 P22"', '  grade        "10CrMo9-10"\n  p-number     5A'),
                 ("  at least          150 degC", "  at least          200 degC"),
+                ("700 .. 730 degC", "690 .. {}"),
             ),
-            at="700 .. 730 degC",
+            keeps="720 degC",
+            breaks="721 degC",
+            says="690 degC .. 721 degC … 670 degC .. 720 degC",
         ),
     ),
     good=(Good((("700 .. 730 degC", "676 .. 730 degC"), ("to 715 degC ", "to 700 degC "))),),

@@ -6,7 +6,7 @@ from hts.checking.govern import JointLimits
 from hts.checking.govern.case import Case
 from hts.checking.rules.helpers.against import cited, places, quoted, shown
 from hts.checking.rules.helpers.steps import treated
-from hts.checking.rules.rule import Bad, Rule
+from hts.checking.rules.rule import Bad, Edge, Rule
 from hts.language.model.joint import Joint
 from hts.language.model.side import Side
 from hts.limits import LIMITED, Demand
@@ -23,14 +23,23 @@ RULE = Rule(
     basis="derived",
     bad=(
         Bad(
-            (("  hold time        at most 6 h", "  hold time        at most 30 min"),),
-            base="procedure",
-            at="W12",
-        ),
-        Bad(
             (("  hold time        at most 6 h", "  hold temperature at most 670 degC"),),
             base="procedure",
             at="W12",
+            says="at least 675 degC (1247 degF) … at most 670 degC (1238 degF)",
+        ),
+    ),
+    edges=(
+        Edge(
+            (
+                ("  hold time        at most 6 h", "  hold time        at most {} min"),
+                ("730 degC for 2 h", "730 degC for 64 min"),
+            ),
+            keeps="64",
+            breaks="63",
+            at="W12",
+            base="procedure",
+            says="at least 63.5 min … at most 63 min",
         ),
     ),
 )

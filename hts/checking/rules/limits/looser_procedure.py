@@ -10,7 +10,7 @@ from hts.checking.govern.case import Case
 from hts.checking.govern.procedures import practice_row
 from hts.checking.rules.helpers.against import cited, places, quoted, shown
 from hts.checking.rules.helpers.places import limits_of
-from hts.checking.rules.rule import Bad, Good, Rule
+from hts.checking.rules.rule import Edge, Good, Rule
 from hts.limits import Governing, Looser, looser
 
 RULE = Rule(
@@ -23,27 +23,32 @@ RULE = Rule(
     fix="Tighten the procedure, or name the row of a practice book that it replaces.",
     source="the governing books",
     basis="derived",
-    bad=(
-        Bad(
+    edges=(
+        Edge(
             (
                 (
                     "  heating rate     at most 200 degC/h above 315 degC when t <= 60 mm",
-                    "  heating rate     at most 400 degC/h above 315 degC when t <= 60 mm",
+                    "  heating rate     at most {} above 315 degC when t <= 60 mm",
                 ),
             ),
-            base="procedure",
+            keeps="333 degC/h",
+            breaks="334 degC/h",
             at="heating rate",
+            base="procedure",
+            says="is 334 degC/h (601.2 degF/h) above 315 degC (599 degF) … at most 600 degF/h (333.3 degC/h)",
         ),
-        Bad(
+        Edge(
             (
                 (
                     "  excursion        at most 10 min in total",
-                    "  excursion        at most 10 min in "
-                    "total\n  hold temperature at least 650 degC",
+                    "  excursion        at most 10 min in total\n  hold temperature at least {}",
                 ),
             ),
-            base="procedure",
+            keeps="675 degC",
+            breaks="674 degC",
             at="hold temperature",
+            base="procedure",
+            says="is 674 degC (1245.2 degF) … at least 675 degC (1247 degF)",
         ),
     ),
     good=(

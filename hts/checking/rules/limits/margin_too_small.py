@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from hts.checking.govern.case import Case
 from hts.checking.rules.helpers.against import against
-from hts.checking.rules.rule import Bad, Rule
+from hts.checking.rules.rule import Edge, Rule
 from hts.language.model.joint import Treatment
 
 RULE = Rule(
@@ -17,11 +17,13 @@ RULE = Rule(
     fix="State a margin as large as required.",
     source="the governing books and procedures",
     basis="derived",
-    bad=(
-        Bad(
-            (("  rate margin  ", "  margin below lower critical 20 K\n  rate margin  "),),
+    edges=(
+        Edge(
+            (("  rate margin  ", "  margin below lower critical {}\n  rate margin  "),),
+            keeps="30 K",
+            breaks="29 K",
             base="procedure",
-            at="20 K",
+            says="is 29 K (52.2 degF) … at least 30 K (54 degF)",
         ),
     ),
 )

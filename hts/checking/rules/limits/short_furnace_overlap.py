@@ -5,7 +5,7 @@ from __future__ import annotations
 from hts.checking.govern.case import Case
 from hts.checking.rules.helpers.against import against
 from hts.checking.rules.helpers.places import limits_of
-from hts.checking.rules.rule import Bad, Good, Rule
+from hts.checking.rules.rule import Edge, Good, Rule
 from hts.language.model.joint import Joint
 
 _FURNACE = ("heating by resistance", "heating by furnace")
@@ -31,7 +31,15 @@ RULE = Rule(
     fix="Overlap the heats by more.",
     source="the governing books and procedures (ASME B31.3-2012 331.2.5: 300 mm)",
     basis="published",
-    bad=(Bad((_FURNACE, _LIMIT, _overlap("200 mm")), base="procedure", at="200 mm"),),
+    edges=(
+        Edge(
+            (_FURNACE, _LIMIT, _overlap("{}")),
+            keeps="300 mm",
+            breaks="299 mm",
+            base="procedure",
+            says="is 299 mm (11.77 in) … at least 300 mm (11.82 in)",
+        ),
+    ),
     good=(Good((_FURNACE, _LIMIT, _overlap("1 ft")), base="procedure"),),
 )
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from hts.checking.govern.case import Case
 from hts.checking.rules.helpers.against import against, cited, places
-from hts.checking.rules.rule import Bad, Rule
+from hts.checking.rules.rule import Edge, Rule
 from hts.language.model.joint import Treatment
 
 RULE = Rule(
@@ -16,27 +16,33 @@ RULE = Rule(
     fix="Narrow the spread.",
     source="the governing books and procedures",
     basis="derived",
-    bad=(
-        Bad(
-            (("  rate margin  ", "  holding spread at most 50 K\n  rate margin  "),),
+    edges=(
+        Edge(
+            (("  rate margin  ", "  holding spread at most {}\n  rate margin  "),),
+            keeps="25 K",
+            breaks="26 K",
             base="procedure",
-            at="50 K",
+            says="is 26 K (46.8 degF) … at most 25 K (45 degF)",
         ),
-        Bad(
-            (("  rate margin  ", "  heating spread at most 150 K\n  rate margin  "),),
+        Edge(
+            (("  rate margin  ", "  heating spread at most {}\n  rate margin  "),),
+            keeps="140 K",
+            breaks="141 K",
             base="procedure",
-            at="150 K",
+            says="is 141 K (254 degF) … at most 140 K (252 degF)",
         ),
-        Bad(
+        Edge(
             (
                 (
                     "  heating spread   at most 140 K",
                     "  heating spread   at most 140 K within 4.6 m",
                 ),
-                ("  rate margin  ", "  heating spread at most 100 K within 1 m\n  rate margin  "),
+                ("  rate margin  ", "  heating spread at most 100 K within {}\n  rate margin  "),
             ),
+            keeps="4.6 m",
+            breaks="4.5 m",
             base="procedure",
-            at="1 m",
+            says="over 4.5 m (14.8 ft) … over 4.6 m (15.09 ft)",
         ),
     ),
 )

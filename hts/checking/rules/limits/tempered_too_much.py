@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+from math import ceil
+
 from hts.base.quantities import Interval, Quantity
 from hts.checking.govern.case import Case
 from hts.checking.rules.helpers.against import cited
-from hts.checking.rules.rule import Bad, Rule
+from hts.checking.rules.rule import Edge, Rule
 from hts.language.model.joint import Treatment
 from hts.language.vocabulary.segments import Hold
 from hts.limits.demand import size
@@ -20,11 +22,14 @@ RULE = Rule(
     "changed by whoever set it.",
     source="the governing books and procedures",
     basis="derived",
-    bad=(
-        Bad(
-            (("  hold time        at most 6 h", "  tempering parameter at most 20.1"),),
-            base="procedure",
+    edges=(
+        Edge(
+            (("  hold time        at most 6 h", "  tempering parameter at most {}"),),
+            keeps="20.37",
+            breaks="20.36",
             at="700 .. 730 degC",
+            base="procedure",
+            says="20.37 … at most 20.36",
         ),
     ),
 )
@@ -64,7 +69,7 @@ def check(case: Case, treatment: Treatment) -> None:
     before = " with the treatments before" if earlier else ""
     case.add(
         RULE.found(
-            f"the tempering parameter of {treatment.joint.name} can reach {worth:.2f}{before}, but "
+            f"the tempering parameter of {treatment.joint.name} can reach {ceil(worth * 100) / 100:.2f}{before}, but "
             f"{cited(demand.limit.source)} allows at most {most:g}",
             holds[0][0].place("range"),
             address=treatment.address,

@@ -7,7 +7,7 @@ from hts.base.quantities import Quantity
 from hts.checking.govern.case import Case
 from hts.checking.rules.helpers.against import cited, working
 from hts.checking.rules.helpers.places import limits_of
-from hts.checking.rules.rule import Bad, Good, Rule
+from hts.checking.rules.rule import Edge, Good, Rule
 from hts.language.model.joint import Joint
 
 RULE = Rule(
@@ -19,10 +19,12 @@ RULE = Rule(
     fix="Write `governing thickness by rule`, or correct the walls.",
     source="the definition of the governing books",
     basis="derived",
-    bad=(
-        Bad(
-            (("  cap width  30 mm\n", "  cap width  30 mm\n  governing thickness 20 mm\n"),),
-            at="20 mm",
+    edges=(
+        Edge(
+            (("  cap width  30 mm\n", "  cap width  30 mm\n  governing thickness {}\n"),),
+            keeps="26 mm",
+            breaks="25 mm",
+            says="25 mm (0.984 in) … 25.4 mm (1 in)",
         ),
     ),
     good=(

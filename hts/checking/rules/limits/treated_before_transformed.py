@@ -5,7 +5,7 @@ from __future__ import annotations
 from hts.checking.govern.case import Case
 from hts.checking.rules.helpers.against import against, cited, places, quoted
 from hts.checking.rules.helpers.steps import heats
-from hts.checking.rules.rule import Bad, Rule
+from hts.checking.rules.rule import Bad, Edge, Rule
 from hts.language.model.joint import Treatment
 
 _LIMIT = (
@@ -24,12 +24,14 @@ RULE = Rule(
     source="the governing books and procedures (common practice for 9Cr steel: 95 degC, or 204 degC "
     "where nickel and manganese of the filler together stay below 1.2 %)",
     basis="derived",
-    bad=(
-        Bad((_LIMIT,), base="procedure", at="stress-relief"),
-        Bad(
-            (_LIMIT, ("  rate margin  ", "  first cool below 150 degC\n  rate margin  ")),
+    bad=(Bad((_LIMIT,), base="procedure", at="stress-relief", says="for 95 degC"),),
+    edges=(
+        Edge(
+            (_LIMIT, ("  rate margin  ", "  first cool below {}\n  rate margin  ")),
+            keeps="95 degC",
+            breaks="96 degC",
             base="procedure",
-            at="150 degC",
+            says="is 96 degC (205 degF) … at most 95 degC (203 degF)",
         ),
     ),
 )

@@ -9,7 +9,7 @@ from hts.base.quantities import TIME, Quantity
 from hts.checking.govern.case import Case
 from hts.checking.rules.helpers.against import broken, cited, places, shown_bound
 from hts.checking.rules.helpers.steps import treated
-from hts.checking.rules.rule import Bad, Good, Rule
+from hts.checking.rules.rule import Edge, Good, Rule
 from hts.language.model.joint import Joint
 from hts.language.vocabulary.segments import Hold
 
@@ -24,11 +24,19 @@ RULE = Rule(
     fix="Shorten the hold, or ask the owner how much more the metal can bear.",
     source="the governing books and procedures",
     basis="derived",
-    bad=(
-        Bad(
-            ((_LINE, f"  total hold at most 1 h\n{_LINE}"),),
-            base="procedure",
+    edges=(
+        Edge(
+            (
+                (
+                    "  requires spare for controlling thermocouples",
+                    "  total hold at most {}\n  requires spare for controlling thermocouples",
+                ),
+            ),
+            keeps="120 min",
+            breaks="119 min",
             at="2 h",
+            base="procedure",
+            says="for 120 min … at most 119 min",
         ),
     ),
     good=(Good(((_LINE, f"  total hold at most 6 h\n{_LINE}"),), base="procedure"),),

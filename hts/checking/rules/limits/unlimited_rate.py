@@ -7,7 +7,7 @@ from hts.checking.govern.case import Case
 from hts.checking.rules.helpers.against import cited, places, working
 from hts.checking.rules.helpers.rates import hottest_of
 from hts.checking.rules.helpers.steps import heats, steps
-from hts.checking.rules.rule import Bad, Good, Rule
+from hts.checking.rules.rule import Bad, Edge, Good, Rule
 from hts.language.model.joint import Treatment
 from hts.language.vocabulary.segments import Heat, Hold
 
@@ -24,16 +24,28 @@ RULE = Rule(
     source="the governing books and procedures",
     basis="derived",
     bad=(
-        Bad((("  heat  to 715 degC   at most 200 degC/h", "  heat  to 715 degC"),), at="715 degC"),
-        Bad((("  cool  to 315 degC   at most 200 degC/h\n", ""),), at="cool"),
         Bad(
+            (("  heat  to 715 degC   at most 200 degC/h", "  heat  to 715 degC"),),
+            at="715 degC",
+            says="up to 715 degC (1319 degF) … at most 600 degF/h (333.3 degC/h) above 315 degC (599 degF)",
+        ),
+        Bad(
+            (("  cool  to 315 degC   at most 200 degC/h\n", ""),),
+            at="cool",
+            says="up to 730 degC (1346 degF) … at most 600 degF/h (333.3 degC/h) above 315 degC (599 degF)",
+        ),
+    ),
+    edges=(
+        Edge(
             (
                 (
                     "  heat  to 715 degC   at most 200 degC/h",
-                    "  heat  to 715 degC   at most 200 degC/h above 400 degC",
+                    "  heat  to 715 degC   at most 200 degC/h above {}",
                 ),
             ),
-            at="400 degC",
+            keeps="316 degC",
+            breaks="317 degC",
+            says="up to 317 degC (603 degF) … at most 600 degF/h (333.3 degC/h) above 315 degC (599 degF)",
         ),
     ),
     good=(Good((("  heat  to 315 degC\n", ""),)),),

@@ -28,7 +28,7 @@ RULE = Rule(
     fix="Name the filler of the welding procedure, or correct its classification.",
     source="AWS A5 classifications and ASME IX P-numbers, from memory",
     basis="memory",
-    bad=(Bad(_welded_with("E8018-B2"), at="rod"),),
+    bad=(Bad(_welded_with("E8018-B2"), at="rod", says="1"),),
     good=(Good(_welded_with("ER90S-B3")), Good(_welded_with("ENiCrFe-3"))),
     agrees=(
         Agreement("joint.welding.filler", "joint.between.first", "the deposit suits a side"),

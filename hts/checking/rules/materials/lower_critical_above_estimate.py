@@ -6,7 +6,7 @@ from hts.base.findings import Label
 from hts.base.quantities import TEMPERATURE, Quantity
 from hts.checking.govern.case import Case
 from hts.checking.rules.helpers.steps import treated
-from hts.checking.rules.rule import Bad, Good, Rule
+from hts.checking.rules.rule import Edge, Good, Rule
 from hts.language.model.joint import Joint
 
 #: How far above the estimate a stated figure passes, K: the formula is a fit. No source.
@@ -42,7 +42,25 @@ RULE = Rule(
     fix="State a measured figure, or the one the analysis gives.",
     source="Santella 2012, A1 of Grade 91 from its analysis; the 15 K are common practice",
     basis="derived",
-    bad=(Bad(_stated(850), at="850 degC"),),
+    edges=(
+        Edge(
+            (
+                ('  grade        "A335 P22"', "  p-number 15E\n  group 1\n  lower critical {}"),
+                (
+                    "  composition  C 0.11 %, Mn 0.45 %, Si 0.25 %, Cr 2.20 %, Mo 0.98 %",
+                    "  composition  C 0.10 %, Mn 0.60 %, Si 0.20 %, Cr 8.5 %, Mo 0.90 %, Ni 0.40 %, V 0.20 %, Nb 0.08 %, N 0.05 %\n  tensile strength 585 MPa",
+                ),
+                ("joint W12 {", "filler rod { nickel and manganese 1.0 % }\n\njoint W12 {"),
+                ('"WPS-12" layers multiple', '"WPS-12" layers multiple filler rod'),
+                ("  at least          150 degC", "  at least          205 degC"),
+                ("700 .. 730 degC", "730 .. 760 degC"),
+                ("  heat  to 715 degC", "  heat  to 745 degC"),
+            ),
+            keeps="792 degC",
+            breaks="793 degC",
+            says="793 degC (1459 degF) … about 777 degC (1430.6 degF)",
+        ),
+    ),
     good=(Good(_stated(790)),),
 )
 

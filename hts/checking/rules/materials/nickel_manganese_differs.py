@@ -6,7 +6,7 @@ from fractions import Fraction
 
 from hts.base.findings import Label
 from hts.checking.govern.case import Case
-from hts.checking.rules.rule import Agreement, Bad, Good, Rule
+from hts.checking.rules.rule import Agreement, Edge, Good, Rule
 
 #: Mass %: figures of a certificate are rounded.
 _ROUNDED = Fraction(3, 100)
@@ -27,7 +27,14 @@ RULE = Rule(
     fix="State the sum the certificate gives, or leave it to the analysis.",
     source="arithmetic: sum of the two",
     basis="derived",
-    bad=(Bad(_filler("0.89 %"), at="0.89 %"),),
+    edges=(
+        Edge(
+            _filler("{}"),
+            keeps="0.95 %",
+            breaks="0.94 %",
+            says="0.94 % … up to 0.98 %",
+        ),
+    ),
     good=(Good(_filler("0.98 %")),),
     agrees=(
         Agreement("filler.nickel and manganese", "filler.composition", "the sum of Ni and Mn"),

@@ -6,7 +6,7 @@ from hts.base.findings import Label
 from hts.checking.govern.case import Case
 from hts.checking.rules.helpers.against import against
 from hts.checking.rules.helpers.places import limits_of
-from hts.checking.rules.rule import Bad, Rule
+from hts.checking.rules.rule import Bad, Edge, Rule
 from hts.language.model.joint import Joint
 
 RULE = Rule(
@@ -20,18 +20,22 @@ RULE = Rule(
     basis="derived",
     bad=(
         Bad(
+            (("attached            capacitor discharge", "attached            peened"),), at="100 J"
+        ),
+    ),
+    edges=(
+        Edge(
             (
-                ("energy 100 J", "energy 150 J"),
+                ("energy 100 J", "energy {}"),
                 (
                     "  interpass        at most 350",
                     "  attachment energy at most 125 J\n  interpass at most 350",
                 ),
             ),
+            keeps="125 J",
+            breaks="126 J",
             base="procedure",
-            at="150 J",
-        ),
-        Bad(
-            (("attached            capacitor discharge", "attached            peened"),), at="100 J"
+            says="is 126 J … at most 125 J",
         ),
     ),
 )

@@ -43,7 +43,13 @@ RULE = Rule(
     fix="Attach new wires for the second heat, or use wire insulated with vitreous silica.",
     source="common practice, no source (makers give 482 to 510 degC; one heat above is accepted)",
     basis="practice",
-    bad=(Bad((_AGAIN, (_COVER, f"{_COVER}    wire insulation glass braid\n")), at="glass braid"),),
+    bad=(
+        Bad(
+            (_AGAIN, (_COVER, f"{_COVER}    wire insulation glass braid\n")),
+            at="glass braid",
+            says="510 degC (950 degF) … 2 times",
+        ),
+    ),
     good=(
         Good(((_COVER, f"{_COVER}    wire insulation glass braid\n"),)),
         Good((_AGAIN, (_COVER, f"{_COVER}    wire insulation vitreous silica\n"))),

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from hts.checking.govern.case import Case
-from hts.checking.rules.rule import Bad, Good, Rule
+from hts.checking.rules.rule import Edge, Good, Rule
 from hts.language.model.joint import Joint
 
 _CABLE = "KX class 1 length 20 m"
@@ -18,9 +18,19 @@ RULE = Rule(
     source="IEC 60584-3 (as quoted elsewhere) and ASTM E230 (from memory): ranges of cables, such "
     "as 200 degC for KX and 100 degC for KCB",
     basis="memory",
-    bad=(
-        Bad(((_CABLE, f"{_CABLE} hottest end 220 degC"),), at="220 degC"),
-        Bad(((_CABLE, "KCB class 2 length 20 m hottest end 120 degC"),), at="120 degC"),
+    edges=(
+        Edge(
+            (("KX class 1 length 20 m", "KX class 1 length 20 m hottest end {}"),),
+            keeps="200 degC",
+            breaks="201 degC",
+            says="201 degC is above 200 degC",
+        ),
+        Edge(
+            (("KX class 1 length 20 m", "KCB class 2 length 20 m hottest end {}"),),
+            keeps="100 degC",
+            breaks="101 degC",
+            says="101 degC is above 100 degC",
+        ),
     ),
     good=(Good(((_CABLE, f"{_CABLE} hottest end 120 degC"),)),),
 )

@@ -5,7 +5,7 @@ from __future__ import annotations
 from hts.base.findings import Label
 from hts.base.text import Span
 from hts.checking.govern.case import Case
-from hts.checking.rules.rule import Agreement, Bad, Rule
+from hts.checking.rules.rule import Agreement, Bad, Edge, Rule
 from hts.language.vocabulary.thermocouples import Calibrated
 
 _C1 = "  segments           16\n  calibrated         2026-09-01 until 2027-03-01"
@@ -21,10 +21,22 @@ RULE = Rule(
     source="common practice, no source",
     basis="practice",
     bad=(
-        Bad(((_C1, _C1.replace("2026-09-01", "2027-05-01")),), at="2027-03-01"),
         Bad(
             ((_C1, f'{_C1} certificate "CAL-1"'), (_R1, f'{_R1} certificate "CAL-1"')),
             at='"CAL-1"',
+        ),
+    ),
+    edges=(
+        Edge(
+            (
+                (
+                    "  segments           16\n  calibrated         2026-09-01 until 2027-03-01",
+                    "  segments           16\n  calibrated         2027-05-01 until {}",
+                ),
+            ),
+            keeps="2027-05-02",
+            breaks="2027-05-01",
+            says="on 2027-05-01 … until 2027-05-01",
         ),
     ),
     agrees=(

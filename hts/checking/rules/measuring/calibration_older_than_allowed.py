@@ -7,7 +7,7 @@ import datetime
 from hts.base.findings import Label
 from hts.checking.govern.applying import applies
 from hts.checking.govern.case import Case
-from hts.checking.rules.rule import Bad, Good, Rule
+from hts.checking.rules.rule import Edge, Good, Rule
 from hts.language.model.joint import Treatment
 
 _OF_RECORDER = "  resolution  1 K\n  calibrated  2026-09-01 until 2027-03-01"
@@ -22,14 +22,23 @@ RULE = Rule(
     fix="Have it calibrated anew, or take another instrument.",
     source="the procedure that limits the age of a calibration",
     basis="derived",
-    bad=(
-        Bad(
+    edges=(
+        Edge(
             (
-                (_LINE, f"{_LINE}\n  calibration at most 183 d"),
-                (_OF_RECORDER, _OF_RECORDER.replace("2026-09", "2026-03")),
+                (
+                    "  recorder interval at most 60 s",
+                    "  recorder interval at most 60 s\n  calibration at most {}",
+                ),
+                (
+                    "  resolution  1 K\n  calibrated  2026-09-01 until 2027-03-01",
+                    "  resolution  1 K\n  calibrated  2026-03-01 until 2027-03-01",
+                ),
             ),
-            base="procedure",
+            keeps="215 d",
+            breaks="214 d",
             at="recorded by",
+            base="procedure",
+            says="on 2026-03-01 … for 214 d, until 2026-10-01",
         ),
     ),
     good=(Good(((_LINE, f"{_LINE}\n  calibration at most 183 d"),), base="procedure"),),

@@ -19,7 +19,11 @@ RULE = Rule(
     source="IEC 60584-1:2013 and ASTM E230 tolerance tables",
     basis="published",
     bad=(
-        Bad((("thermocouples type K class 1 ", "thermocouples type K class 3 "),), at="3"),
+        Bad(
+            (("thermocouples type K class 1 ", "thermocouples type K class 3 "),),
+            at="3",
+            says="730 degC is above 40 degC",
+        ),
         Bad(
             (
                 ("thermocouples type K class 1 ", "thermocouples type B class 1 "),

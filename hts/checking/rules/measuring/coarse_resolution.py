@@ -5,7 +5,7 @@ from __future__ import annotations
 from hts.base.quantities import DIFFERENCE, Quantity
 from hts.checking.govern.case import Case
 from hts.checking.rules.helpers.used import instruments
-from hts.checking.rules.rule import Bad, Rule
+from hts.checking.rules.rule import Edge, Rule
 
 _COARSEST = Quantity.of(10, "K", DIFFERENCE)
 
@@ -18,7 +18,14 @@ RULE = Rule(
     fix="Use an instrument with a finer resolution.",
     source="common practice, no source",
     basis="practice",
-    bad=(Bad((("resolution  1 K", "resolution  20 K"),), at="20 K"),),
+    edges=(
+        Edge(
+            (("resolution  1 K", "resolution  {}"),),
+            keeps="10 K",
+            breaks="11 K",
+            says="of 11 K (19.8 degF); at most 10 K (18 degF)",
+        ),
+    ),
 )
 
 

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from hts.checking.govern.case import Case
 from hts.checking.rules.helpers.used import instruments
-from hts.checking.rules.rule import Bad, Good, Rule
+from hts.checking.rules.rule import Bad, Edge, Good, Rule
 from hts.language.vocabulary.thermocouples import Calibrated
 
 RULE = Rule(
@@ -24,15 +24,7 @@ RULE = Rule(
             (("2027-03-01\n}\n\nrecorder", "2027-09-01\n}\n\nrecorder"),),
             at="2027-03-01",
             today="2027-06-01",
-        ),
-        Bad(
-            (
-                (
-                    "resolution  1 K\n  calibrated  2026-09-01 until 2027-03-01",
-                    "resolution  1 K\n  calibrated  2026-03-01 until 2026-09-01",
-                ),
-            ),
-            at="2026-09-01",
+            says="on 2027-03-01",
         ),
         Bad(
             (
@@ -43,6 +35,20 @@ RULE = Rule(
             ),
             at="2026-12-01",
             today="2027-01-10",
+            says="on 2026-12-01",
+        ),
+    ),
+    edges=(
+        Edge(
+            (
+                (
+                    "resolution  1 K\n  calibrated  2026-09-01 until 2027-03-01",
+                    "resolution  1 K\n  calibrated  2026-03-01 until {}",
+                ),
+            ),
+            keeps="2026-10-02",
+            breaks="2026-10-01",
+            says="on 2026-10-01 … of 2026-10-02",
         ),
     ),
     good=(Good((), today="2027-03-01"),),

@@ -6,7 +6,7 @@ from hts.base.quantities import LENGTH, Quantity
 from hts.checking.govern.case import Case
 from hts.checking.rules.helpers.against import against
 from hts.checking.rules.helpers.places import limits_of
-from hts.checking.rules.rule import Bad, Good, Rule
+from hts.checking.rules.rule import Edge, Good, Rule
 from hts.language.model.joint import Joint
 
 #: 6 mm, in inches 1/4 in.
@@ -26,9 +26,20 @@ RULE = Rule(
     fix="Attach the wires at most 6 mm apart.",
     source="AWS D10.10 (from memory), unless a governing procedure or book says otherwise",
     basis="memory",
-    bad=(
-        Bad((("legs apart 6 mm", "legs apart 12 mm"),), at="12 mm"),
-        Bad((("legs apart 6 mm", "legs apart 12 mm"), _OWN), base="procedure", at="12 mm"),
+    edges=(
+        Edge(
+            (("legs apart 6 mm", "legs apart {}"),),
+            keeps="6.3 mm",
+            breaks="6.4 mm",
+            says="6.4 mm (0.252 in) … 6 mm (1/4 in)",
+        ),
+        Edge(
+            (("legs apart 6 mm", "legs apart {}"), _OWN),
+            keeps="9.5 mm",
+            breaks="9.6 mm",
+            base="procedure",
+            says="is 9.6 mm (0.378 in) … at most 9.525 mm (0.375 in)",
+        ),
     ),
     good=(Good((("legs apart 6 mm", "legs apart 9 mm"), _OWN), base="procedure"),),
 )

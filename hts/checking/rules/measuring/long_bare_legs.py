@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from hts.base.quantities import LENGTH, Quantity
 from hts.checking.govern.case import Case
-from hts.checking.rules.rule import Bad, Good, Rule
+from hts.checking.rules.rule import Edge, Good, Rule
 from hts.language.model.joint import Joint
 
 #: 1/4 to 1/2 in is stripped, from memory.
@@ -19,7 +19,14 @@ RULE = Rule(
     fix="Strip about 6 mm (1/4 in).",
     source="common practice, no source (about 1/4 in, at most 1/2 in)",
     basis="practice",
-    bad=(Bad(((" each leg apart", " stripped 15 mm each leg apart"),), at="15 mm"),),
+    edges=(
+        Edge(
+            ((" each leg apart", " stripped {} each leg apart"),),
+            keeps="12.7 mm",
+            breaks="12.8 mm",
+            says="12.8 mm (0.504 in) … about 6 mm (1/4 in) … at most 12.7 mm (1/2 in)",
+        ),
+    ),
     good=(Good(((" each leg apart", " stripped 1/4 in each leg apart"),)),),
 )
 

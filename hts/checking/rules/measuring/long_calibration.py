@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from hts.checking.govern.case import Case
 from hts.checking.rules.helpers.used import instruments
-from hts.checking.rules.rule import Bad, Good, Rule
+from hts.checking.rules.rule import Edge, Good, Rule
 
 _OF_RECORDER = "  resolution  1 K\n  calibrated  2026-09-01 until 2027-03-01"
 
@@ -17,7 +17,19 @@ RULE = Rule(
     fix="Calibrate at least once a year.",
     source="common practice, no source",
     basis="practice",
-    bad=(Bad(((_OF_RECORDER, _OF_RECORDER.replace("2027-03", "2028-03")),), at="2028-03-01"),),
+    edges=(
+        Edge(
+            (
+                (
+                    "  resolution  1 K\n  calibrated  2026-09-01 until 2027-03-01",
+                    "  resolution  1 K\n  calibrated  2026-09-01 until {}",
+                ),
+            ),
+            keeps="2027-09-01",
+            breaks="2027-09-02",
+            says="on 2026-09-01 for more than 12 months",
+        ),
+    ),
     good=(Good(((_OF_RECORDER, _OF_RECORDER.replace("2027-03", "2027-09")),)),),
 )
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from hts.base.findings import Label
 from hts.checking.govern.case import Case
 from hts.checking.rules.helpers.steps import hottest
-from hts.checking.rules.rule import Bad, Rule
+from hts.checking.rules.rule import Edge, Rule
 from hts.language.model.joint import Treatment
 
 RULE = Rule(
@@ -18,10 +18,12 @@ RULE = Rule(
     fix="Use an instrument, or a range, that goes above the hold.",
     source="common practice, no source",
     basis="practice",
-    bad=(
-        Bad(
-            (("channels    12 type K range 0 .. 1200", "channels    12 type K range 0 .. 700"),),
-            at="0 .. 700",
+    edges=(
+        Edge(
+            (("channels    12 type K range 0 .. 1200", "channels    12 type K range 0 .. {}"),),
+            keeps="731",
+            breaks="730",
+            says="up to 730 degC (1346 degF) … to 730 degC (1346 degF)",
         ),
     ),
 )

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from hts.base.findings import Label
 from hts.checking.govern.case import Case
-from hts.checking.rules.rule import Bad, Good, Rule
+from hts.checking.rules.rule import Edge, Good, Rule
 from hts.language.model.joint import Treatment
 
 _MARGIN = "  rate margin         10 %"
@@ -20,9 +20,22 @@ RULE = Rule(
     fix="Set a shorter interval.",
     source="arithmetic: the interval of the recorder against the times stated",
     basis="derived",
-    bad=(
-        Bad((_WINDOW, ("interval    60 s", "interval    20 min")), at="20 min"),
-        Bad((_EXCURSION, ("interval    60 s", "interval    15 min")), at="15 min"),
+    edges=(
+        Edge(
+            (
+                ("  rate margin         10 %", "  rate margin         10 %\n  rate over  5 min"),
+                ("interval    60 s", "interval    {}"),
+            ),
+            keeps="300 s",
+            breaks="301 s",
+            says="every 301 s … over 5 min",
+        ),
+        Edge(
+            (_EXCURSION, ("interval    60 s", "interval    {}")),
+            keeps="10 min",
+            breaks="11 min",
+            says="every 11 min … lasts 10 min",
+        ),
     ),
     good=(Good((_WINDOW, ("interval    60 s", "interval    5 min"))),),
 )

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from hts.base.quantities import LENGTH, Quantity
 from hts.checking.govern.case import Case
-from hts.checking.rules.rule import Bad, Good, Rule
+from hts.checking.rules.rule import Edge, Good, Rule
 from hts.language.model.joint import Joint
 
 _SHORTEST = Quantity.of(1, "m", LENGTH)
@@ -19,9 +19,19 @@ RULE = Rule(
     fix="Lead the wire out by at least 1 m.",
     source="common practice, no source (1 m)",
     basis="practice",
-    bad=(
-        Bad(((_LEAD, "lead at least       400 mm"),), at="400 mm"),
-        Bad((("on weld              channel 7", "on weld lead 0.5 m channel 7"),), at="0.5 m"),
+    edges=(
+        Edge(
+            ((_LEAD, "lead at least       {}"),),
+            keeps="1000 mm",
+            breaks="999 mm",
+            says="of 999 mm (39.33 in) … at least 1000 mm (39.38 in)",
+        ),
+        Edge(
+            (("on weld              channel 7", "on weld lead {} channel 7"),),
+            keeps="1.000 m",
+            breaks="0.999 m",
+            says="of 0.999 m (3.278 ft) … at least 1 m (3.281 ft)",
+        ),
     ),
     good=(Good(((_LEAD, "lead at least       4 ft"),)),),
 )

@@ -5,7 +5,7 @@ from __future__ import annotations
 from hts.base.findings import Label
 from hts.checking.govern.applying import applies
 from hts.checking.govern.case import Case
-from hts.checking.rules.rule import Bad, Rule
+from hts.checking.rules.rule import Edge, Rule
 from hts.language.model.joint import Treatment
 
 RULE = Rule(
@@ -17,7 +17,15 @@ RULE = Rule(
     fix="Set a shorter interval.",
     source="the procedure that limits the interval",
     basis="derived",
-    bad=(Bad((("interval    60 s", "interval    5 min"),), base="procedure", at="5 min"),),
+    edges=(
+        Edge(
+            (("interval    60 s", "interval    {}"),),
+            keeps="60 s",
+            breaks="61 s",
+            base="procedure",
+            says="every 61 s … at most 60 s",
+        ),
+    ),
 )
 
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from hts.checking.govern.case import Case
-from hts.checking.rules.rule import Bad, Good, Rule
+from hts.checking.rules.rule import Bad, Edge, Good, Rule
 from hts.language.model.joint import Joint
 
 _NOBLE = ("R", "S", "B")
@@ -21,8 +21,7 @@ RULE = Rule(
     source="common practice, no source (type K, 20 AWG, solid; 18 to 24 AWG passes here)",
     basis="practice",
     bad=(
-        Bad(((_ATTACHED, " gauge 30 {"),), at="30"),
-        Bad(((_ATTACHED, " gauge 20 wire stranded {"),), at="stranded"),
+        Bad(((_ATTACHED, " gauge 20 wire stranded {"),), at="stranded", says="20 AWG"),
         Bad(
             (
                 ("thermocouples type K class 1 gauge 20", "thermocouples type S class 2"),
@@ -31,6 +30,15 @@ RULE = Rule(
                 ("extension           KX class 1", "extension           SCA class 2"),
             ),
             at="S",
+            says="20 AWG",
+        ),
+    ),
+    edges=(
+        Edge(
+            ((_ATTACHED, " gauge {} {"),),
+            keeps="24",
+            breaks="25",
+            says="of 25 AWG … 20 AWG",
         ),
     ),
     good=(

@@ -9,6 +9,17 @@ from hts.checking.rules.helpers.steps import hottest
 from hts.checking.rules.rule import Bad, Good, Rule
 from hts.language.model.joint import Treatment
 
+
+def _type_j(gauge: int) -> tuple[tuple[str, str], ...]:
+    return (
+        ("thermocouples type K class 1 ", "thermocouples type J class 1 "),
+        ("channels    12 type K", "channels    12 type J"),
+        ("channels           6 type K", "channels           6 type J"),
+        ("extension           KX class 1", "extension           JX class 1"),
+        (" gauge 20", f" gauge {gauge}"),
+    )
+
+
 RULE = Rule(
     "C110",
     "wire-too-hot",
@@ -19,16 +30,9 @@ RULE = Rule(
     source="ASTM E230 (suggested upper temperatures of protected wire)",
     basis="published",
     bad=(
-        Bad(
-            (
-                ("thermocouples type K class 1 ", "thermocouples type J class 1 "),
-                ("channels    12 type K", "channels    12 type J"),
-                ("channels           6 type K", "channels           6 type J"),
-                ("extension           KX class 1", "extension           JX class 1"),
-                (" gauge 20", " gauge 24"),
-            ),
-            at="24",
-        ),
+        Bad(_type_j(24), at="24", says="to 730 degC (1346 degF) … to 370 degC (698 degF)"),
+        # Not listed: the next thinner wire that is, gauge 24, counts.
+        Bad(_type_j(22), at="22", says="to 730 degC (1346 degF) … to 370 degC (698 degF)"),
     ),
     good=(Good(((" gauge 20", " gauge 24"),)),),
 )
@@ -41,11 +45,11 @@ def check(case: Case, treatment: Treatment) -> None:
     if block is None or block.type is None or block.gauge is None or top is None:
         return
     from hts.science.thermocouples.errors import ThermocoupleError
-    from hts.science.thermocouples.wire import wire_limit
+    from hts.science.thermocouples.wire import safe_wire_limit
 
     hold, high = top
     try:
-        limit = wire_limit(block.type, block.gauge)
+        listed, limit = safe_wire_limit(block.type, block.gauge)
     except ThermocoupleError:
         return
     if high.to("degC") > limit.celsius:
@@ -57,6 +61,13 @@ def check(case: Case, treatment: Treatment) -> None:
                 block.place("gauge"),
                 address=f"{treatment.joint.address}/thermocouples",
                 others=[Label(hold.place("range"), "the hold")],
-                notes=[str(limit.origin)],
+                notes=[str(limit.origin), *_borrowed(block.gauge, listed)],
             )
         )
+
+
+def _borrowed(gauge: int, listed: int) -> list[str]:
+    """Says whose figure it is where the table leaves this wire out."""
+    if gauge == listed:
+        return []
+    return [f"no figure is listed for gauge {gauge}: that of the next thinner wire, gauge {listed}"]

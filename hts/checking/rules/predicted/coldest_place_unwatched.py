@@ -28,7 +28,13 @@ RULE = Rule(
     fix="Put a monitoring thermocouple there: often 3:00 and 9:00, the borders of zones, or inside.",
     source="derived: heat conduction through the wall, hts.predict; bore figures chosen on three measurements",
     basis="derived",
-    bad=(Bad((_WIDER, (_PIPE, _SIDES)), at="thermocouples"),),
+    bad=(
+        Bad(
+            (_WIDER, (_PIPE, _SIDES)),
+            at="thermocouples",
+            says="703 degC (698 to 704) … 2:30, 40 mm",
+        ),
+    ),
     good=(Good((_WIDER,)),),
 )
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from hts.checking.govern.case import Case
 from hts.checking.rules.helpers.predictions import NOTE, judges_band, predicted
-from hts.checking.rules.rule import Bad, Good, Rule
+from hts.checking.rules.rule import Edge, Good, Rule
 from hts.language.model.joint import Treatment
 
 _LINE = "  rate margin  "
@@ -21,7 +21,17 @@ RULE = Rule(
     fix="Close the gap, let heaters overlap by design, or put a thermocouple in it.",
     source="derived: heat conduction through the wall, hts.predict; bore figures chosen on three measurements",
     basis="derived",
-    bad=(Bad((_WIDER, (_AT, f"{_AT}\n    gap at most    50 mm")), at="50 mm"),),
+    edges=(
+        Edge(
+            (
+                ("  rate margin  ", "  predict soak band within 690 .. 730 degC\n  rate margin  "),
+                ("    gap at         12:00", "    gap at         12:00\n    gap at most    {}"),
+            ),
+            keeps="46 mm",
+            breaks="47 mm",
+            says="25.5 K … 25 K",
+        ),
+    ),
     good=(Good((_WIDER, (_AT, f"{_AT}\n    gap at most    20 mm"))),),
 )
 
@@ -36,8 +46,8 @@ def check(case: Case, treatment: Treatment) -> None:
         return
     case.add(
         RULE.found(
-            f"a gap the whole length of the band is estimated {found.dip:.0f} K colder than the "
-            f"setpoint, and the range allows {found.target - found.window[0]:.0f} K",
+            f"a gap the whole length of the band is estimated {found.dip:.1f} K colder than the "
+            f"setpoint, and the range allows {found.target - found.window[0]:g} K",
             heating.place("gap"),
             address=f"{treatment.joint.address}/heating",
             notes=["mats smear it: an upper bound", NOTE],

@@ -31,7 +31,9 @@ RULE = Rule(
     fix="Lower the setpoint, and put a thermocouple there.",
     source="derived: heat conduction through the wall, hts.predict; bore figures chosen on three measurements",
     basis="derived",
-    bad=(Bad((_ASKED, _HOT), at="predict soak band"),),
+    bad=(
+        Bad((_ASKED, _HOT), at="predict soak band", says="728 degC (726 to 731) … 8:00 … 730 degC"),
+    ),
     good=(Good((_HOT,)),),
 )
 

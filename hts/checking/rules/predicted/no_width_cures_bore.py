@@ -29,7 +29,11 @@ RULE = Rule(
     fix="Line or pack the bore, close the ends, or heat from inside; measure inside.",
     source="derived: heat conduction through the wall, hts.predict; bore figures chosen on three measurements",
     basis="derived",
-    bad=(Bad((_NARROW,), at="712 .. 730 degC"),),
+    bad=(
+        Bad(
+            (_NARROW,), at="712 .. 730 degC", says="3 K … 3 K … 703 degC (698 to 705) … 6:00, 40 mm"
+        ),
+    ),
     good=(Good((_WIDER,)),),
 )
 

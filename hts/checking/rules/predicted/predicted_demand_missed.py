@@ -23,11 +23,12 @@ RULE = Rule(
     source="derived: heat conduction through the wall, hts.predict; bore figures chosen on three measurements",
     basis="derived",
     bad=(
-        Bad((_LAG,), at="predict lag"),
+        Bad((_LAG,), at="predict lag", says="at most 2 min … 6 min; 0 of 100 cases"),
         Bad(
             ((_OWNER, f"  requires predicted lag at most 2 min when t > 20 mm\n{_OWNER}"),),
             base="procedure",
             at="stress-relief",
+            says="at most 2 min … 6 min; 0 of 100 cases",
         ),
         Bad(
             (
@@ -39,6 +40,7 @@ RULE = Rule(
             ),
             base="procedure",
             at="stress-relief",
+            says="at most 25 K over 100 mm … 151 K",
         ),
     ),
     good=(Good((_LATE,)),),

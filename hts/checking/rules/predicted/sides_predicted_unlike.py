@@ -29,7 +29,7 @@ RULE = Rule(
     fix="Heat the thicker side wider, in zones of its own, with thermocouples of its own.",
     source="derived: heat conduction through the wall, hts.predict; bore figures chosen on three measurements",
     basis="derived",
-    bad=(Bad((_ASKED, (_PIPE, _SIDES)), at="side"),),
+    bad=(Bad((_ASKED, (_PIPE, _SIDES)), at="side", says="6 K"),),
     good=(Good((_ASKED,)),),
 )
 

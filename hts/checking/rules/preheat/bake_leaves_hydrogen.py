@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+from math import ceil
+
 from hts.base.quantities import Quantity
 from hts.checking.govern.case import Case
 from hts.checking.rules.helpers.steps import hold_range
-from hts.checking.rules.rule import Bad, Good, Rule
+from hts.checking.rules.rule import Bad, Edge, Good, Rule
 from hts.language.model.joint import Treatment
 from hts.language.vocabulary.cycle import Bake
 from hts.language.vocabulary.segments import Hold
@@ -33,8 +35,14 @@ RULE = Rule(
             ),
             at="30 min",
             base="bake",
+            says="after 30 min about 72.7 % … 25.4 mm (1 in)",
         ),
-        Bad((("lining            none", "lining            left"),), at="3 h", base="bake"),
+        Bad(
+            (("lining            none", "lining            left"),),
+            at="3 h",
+            base="bake",
+            says="after 3 h about 66.6 % … 25.4 mm (1 in)",
+        ),
         Bad(
             (
                 (
@@ -44,6 +52,27 @@ RULE = Rule(
             ),
             at="3 h",
             base="bake",
+            says="after 3 h about 34.1 % … 25.4 mm (1 in) … at most 10 %",
+        ),
+    ),
+    edges=(
+        Edge(
+            (
+                ("bake time at least 2 h", "bake time at least {} min"),
+                ("300 .. 350 degC for 3 h", "300 .. 350 degC for {} min"),
+            ),
+            keeps="101",
+            breaks="100",
+            base="bake",
+            says="after 100 min about 50.2 % … 25.4 mm (1 in)",
+        ),
+        Edge(
+            (("lining            none", "lining            none\n  hydrogen left at most {} %"),),
+            keeps="35",
+            breaks="34",
+            at="3 h",
+            base="bake",
+            says="after 3 h about 34.1 % … 25.4 mm (1 in) … at most 34 %",
         ),
     ),
     good=(Good((("300 .. 350 degC for 3 h", "300 .. 350 degC for 2 h"),), base="bake"),),
@@ -88,7 +117,7 @@ def check(case: Case, treatment: Treatment) -> None:
         out = "out of one face only, because of the lining;  " if lined else ""
         case.add(
             RULE.found(
-                f"after {time} about {left:.0%} of the hydrogen is left in {wall.both()}"
+                f"after {time} about {ceil(left * 1000) / 10:g} % of the hydrogen is left in {wall.both()}"
                 + (f", and at most {asked_for} is asked for" if asked_for is not None else ""),
                 hold.place("time"),
                 address=treatment.address,

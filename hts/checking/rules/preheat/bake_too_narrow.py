@@ -5,7 +5,7 @@ from __future__ import annotations
 from hts.checking.govern.case import Case
 from hts.checking.govern.facts import total_width
 from hts.checking.rules.helpers.against import against
-from hts.checking.rules.rule import Bad, Rule
+from hts.checking.rules.rule import Edge, Rule
 from hts.language.model.joint import Treatment
 from hts.language.vocabulary.cycle import Bake
 
@@ -18,11 +18,13 @@ RULE = Rule(
     fix="Bake a wider zone.",
     source="the governing books and procedures",
     basis="derived",
-    bad=(
-        Bad(
-            (("  width             100 mm each side\n", "  width             50 mm each side\n"),),
+    edges=(
+        Edge(
+            (("  width             100 mm each side\n", "  width             {} each side\n"),),
+            keeps="75 mm",
+            breaks="74 mm",
             base="bake",
-            at="50 mm each side",
+            says="is 148 mm (5.827 in) … at least 150 mm (5.906 in)",
         ),
     ),
 )

@@ -8,7 +8,7 @@ from hts.base.text import Span
 from hts.checking.govern.case import Case
 from hts.checking.govern.facts import total_width
 from hts.checking.rules.helpers.places import goes_round, limits_of
-from hts.checking.rules.rule import Agreement, Bad, Good, Rule
+from hts.checking.rules.rule import Agreement, Edge, Good, Rule
 from hts.language.model.joint import Joint
 from hts.language.vocabulary.cycle import Bake
 
@@ -24,10 +24,12 @@ RULE = Rule(
     fix="Widen the heated band, or take a narrower width.",
     source="arithmetic: width of the weld and both sides against the heated band",
     basis="derived",
-    bad=(
-        Bad(
-            ((_WIDTH, "  width             280 mm each side\n  method            resistance\n"),),
-            at="280 mm",
+    edges=(
+        Edge(
+            ((_WIDTH, "  width             {} each side\n  method            resistance\n"),),
+            keeps="272 mm",
+            breaks="273 mm",
+            says="over 576 mm (22.68 in) … is 574.7 mm (22.63 in)",
         ),
     ),
     good=(

@@ -20,7 +20,14 @@ RULE = Rule(
     fix="Lower the interpass maximum.",
     source="common practice, no source",
     basis="practice",
-    bad=(Bad(((_GRADE, f"{_GRADE}\n  tempered at 550 degF"),), at="600 degF", base="preheat"),),
+    bad=(
+        Bad(
+            ((_GRADE, f"{_GRADE}\n  tempered at 550 degF"),),
+            at="600 degF",
+            base="preheat",
+            says="up to 600 degF (316 degC) … 550 degF (287 degC)",
+        ),
+    ),
     good=(Good(((_GRADE, f"{_GRADE}\n  tempered at 1150 degF"),), base="preheat"),),
 )
 

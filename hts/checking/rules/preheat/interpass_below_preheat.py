@@ -18,7 +18,13 @@ RULE = Rule(
     fix="Correct one of the two temperatures.",
     source="arithmetic: the two temperatures",
     basis="derived",
-    bad=(Bad((("at most 315 degC\n", "at most 140 degC\n"),), at="140 degC"),),
+    bad=(
+        Bad(
+            (("at most 315 degC\n", "at most 140 degC\n"),),
+            at="140 degC",
+            says="at most 140 degC (284 degF) … at least 150 degC (302 degF)",
+        ),
+    ),
 )
 
 

@@ -6,7 +6,7 @@ from hts.base.quantities import Quantity
 from hts.checking.govern.case import Case
 from hts.checking.rules.helpers.against import against
 from hts.checking.rules.helpers.places import limits_of
-from hts.checking.rules.rule import Bad, Rule
+from hts.checking.rules.rule import Edge, Rule
 from hts.language.model.joint import Joint
 
 RULE = Rule(
@@ -18,7 +18,15 @@ RULE = Rule(
     fix="Lower the interpass temperature.",
     source="the governing books and procedures",
     basis="derived",
-    bad=(Bad((("at most 315 degC\n", "at most 370 degC\n"),), base="procedure", at="370 degC"),),
+    edges=(
+        Edge(
+            (("at most 315 degC\n", "at most {}\n"),),
+            keeps="350 degC",
+            breaks="351 degC",
+            base="procedure",
+            says="is 351 degC (664 degF) … at most 350 degC (662 degF)",
+        ),
+    ),
 )
 
 

@@ -6,7 +6,7 @@ from hts.base.quantities import Quantity
 from hts.checking.govern.case import Case
 from hts.checking.rules.helpers.against import against
 from hts.checking.rules.helpers.places import limits_of
-from hts.checking.rules.rule import Agreement, Bad, Good, Rule
+from hts.checking.rules.rule import Agreement, Edge, Good, Rule
 from hts.language.model.joint import Joint
 
 _LINE = "  requires spare for controlling thermocouples"
@@ -22,13 +22,26 @@ RULE = Rule(
     fix="Raise it: write `interpass … at least …`, or a higher preheat.",
     source="the governing books and procedures",
     basis="derived",
-    bad=(
-        Bad(
-            ((_LINE, f"  interpass at least 175 degC\n{_LINE}"),),
-            base="procedure",
+    edges=(
+        Edge(
+            (
+                (
+                    "  requires spare for controlling thermocouples",
+                    "  interpass at least {}\n  requires spare for controlling thermocouples",
+                ),
+            ),
+            keeps="150 degC",
+            breaks="151 degC",
             at="150 degC",
+            base="procedure",
+            says="is 150 degC (302 degF) … at least 151 degC (303.8 degF)",
         ),
-        Bad(((_MOST, "  interpass at most 315 degC at least 320 degC\n"),), at="320 degC"),
+        Edge(
+            ((_MOST, "  interpass at most 315 degC at least {}\n"),),
+            keeps="314 degC",
+            breaks="315 degC",
+            says="is 315 degC (599 degF) … 315 degC (599 degF)",
+        ),
     ),
     good=(
         Good(

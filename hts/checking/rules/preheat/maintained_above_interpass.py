@@ -5,7 +5,7 @@ from __future__ import annotations
 from hts.base.findings import Label
 from hts.checking.govern.case import Case
 from hts.checking.rules.helpers.places import limits_of
-from hts.checking.rules.rule import Bad, Good, Rule
+from hts.checking.rules.rule import Edge, Good, Rule
 from hts.language.model.joint import Joint
 
 _WIDTH = "  width             75 mm each side"
@@ -20,7 +20,19 @@ RULE = Rule(
     fix="Keep the joint between preheat and interpass temperature.",
     source="arithmetic: the two temperatures",
     basis="derived",
-    bad=(Bad(((_WIDTH, f"  maintain at least 330 degC\n{_WIDTH}"),), at="330 degC"),),
+    edges=(
+        Edge(
+            (
+                (
+                    "  width             75 mm each side",
+                    "  maintain at least {}\n  width             75 mm each side",
+                ),
+            ),
+            keeps="314 degC",
+            breaks="315 degC",
+            says="315 degC (599 degF) … 315 degC (599 degF)",
+        ),
+    ),
     good=(Good(((_WIDTH, f"  maintain at least 150 degC\n{_WIDTH}"),)),),
 )
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from hts.base.findings import Label
 from hts.base.quantities import Quantity
 from hts.checking.govern.case import Case
-from hts.checking.rules.rule import Agreement, Bad, Good, Rule
+from hts.checking.rules.rule import Agreement, Edge, Good, Rule
 from hts.language.model.joint import Joint
 
 _WIDTH = "  width             75 mm each side\n"
@@ -20,7 +20,19 @@ RULE = Rule(
     fix="Keep it at the preheat, or say that it is preheated again.",
     source="common practice, no source (ISO 13916 has the term)",
     basis="practice",
-    bad=(Bad(((_WIDTH, f"{_WIDTH}  maintain at least  120 degC\n"),), at="120 degC"),),
+    edges=(
+        Edge(
+            (
+                (
+                    "  width             75 mm each side\n",
+                    "  width             75 mm each side\n  maintain at least  {}\n",
+                ),
+            ),
+            keeps="150 degC",
+            breaks="149 degC",
+            says="149 degC (300 degF) … is 150 degC (302 degF)",
+        ),
+    ),
     good=(Good(((_WIDTH, f"{_WIDTH}  maintain at least  150 degC\n"),)),),
     agrees=(Agreement("preheat.maintain at least", "preheat.at least", "at least the preheat"),),
 )

@@ -6,7 +6,7 @@ from hts.base.findings import Label
 from hts.base.quantities import DIFFERENCE, Quantity
 from hts.checking.govern.case import Case
 from hts.checking.rules.helpers.places import limits_of
-from hts.checking.rules.rule import Bad, Good, Rule
+from hts.checking.rules.rule import Edge, Good, Rule
 from hts.language.model.joint import Joint
 
 #: K. What a pass or two adds.
@@ -23,9 +23,19 @@ RULE = Rule(
     fix="Raise the interpass maximum, or look at its unit.",
     source="common practice, no source (25 K)",
     basis="practice",
-    bad=(
-        Bad(((_INTERPASS, "interpass         at most 165 degC"),), at="165 degC"),
-        Bad(((_INTERPASS, "interpass         at most 315 degF"),), at="315 degF"),
+    edges=(
+        Edge(
+            ((_INTERPASS, "interpass         at most {}"),),
+            keeps="175 degC",
+            breaks="174 degC",
+            says="150 degC (302 degF) and 174 degC (345 degF)",
+        ),
+        Edge(
+            ((_INTERPASS, "interpass         at most {}"),),
+            keeps="347 degF",
+            breaks="346 degF",
+            says="150 degC (302 degF) and 346 degF (174 degC)",
+        ),
     ),
     good=(Good(((_INTERPASS, "interpass         at most 180 degC"),)),),
 )

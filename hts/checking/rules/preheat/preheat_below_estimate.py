@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+from math import ceil
+
 from hts.base.quantities import TEMPERATURE, Quantity
 from hts.checking.govern.case import Case
 from hts.checking.rules.helpers.places import limits_of
-from hts.checking.rules.rule import Bad, Good, Rule
+from hts.checking.rules.rule import Edge, Good, Rule
 from hts.language.model.joint import Joint
 
 
@@ -25,7 +27,21 @@ RULE = Rule(
     fix="Raise the preheat, or weld with less hydrogen or more heat input.",
     source="EN 1011-2:2001 Annex C, method B (single-pass and root welds, normal restraint)",
     basis="derived",
-    bad=(Bad(_welded(15), at="150 degC"),),
+    edges=(
+        Edge(
+            (
+                (
+                    '"WPS-12" layers multiple',
+                    '"WPS-12" layers multiple filler rod heat input 1 kJ/mm',
+                ),
+                ("joint W12 {", "filler rod { diffusible hydrogen 15 ml/100g }\n\njoint W12 {"),
+                ("  at least          150 degC", "  at least          {}"),
+            ),
+            keeps="172 degC",
+            breaks="171 degC",
+            says="is 171 degC (340 degF) … 172 degC (341.6 degF)",
+        ),
+    ),
     good=(Good(_welded(4)),),
 )
 
@@ -61,7 +77,7 @@ def check(case: Case, joint: Joint) -> None:
     asked = method_b(cet, thickest, hydrogen, heat_input)
     if asked.outside or asked.celsius <= float(least.value):
         return
-    estimate = Quantity.of(round(asked.celsius), "degC", TEMPERATURE)
+    estimate = Quantity.of(ceil(asked.celsius), "degC", TEMPERATURE)
     case.add(
         RULE.found(
             f"the preheat of {joint.name} is {least.both()}; EN 1011-2:2001 method B (derived) "

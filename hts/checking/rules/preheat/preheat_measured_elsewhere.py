@@ -6,7 +6,7 @@ from hts.base.quantities import LENGTH, Quantity
 from hts.checking.govern.case import Case
 from hts.checking.rules.helpers.against import against, cited, places
 from hts.checking.rules.helpers.places import limits_of
-from hts.checking.rules.rule import Bad, Good, Rule
+from hts.checking.rules.rule import Edge, Good, Rule
 from hts.language.model.joint import Joint
 
 #: What a distance that is given exactly may be off.
@@ -25,7 +25,32 @@ RULE = Rule(
     source="the governing books and procedures (ISO 13916:2017 4.1); 5 mm to "
     "either side of a distance given exactly: common practice, no source",
     basis="practice",
-    bad=(Bad((_BOOK,), at="76 mm"), Bad((_BOOK, ("at 76 mm", "at 25 mm")), at="25 mm")),
+    edges=(
+        Edge(
+            (
+                (
+                    "edition 2018, local-heating",
+                    "edition 2018, iso-13916 edition 2017, local-heating",
+                ),
+                ("contact probe at 76 mm", "contact probe at {}"),
+            ),
+            keeps="55 mm",
+            breaks="56 mm",
+            says="is 56 mm (2.2 in) … 50 mm (1.969 in)",
+        ),
+        Edge(
+            (
+                (
+                    "edition 2018, local-heating",
+                    "edition 2018, iso-13916 edition 2017, local-heating",
+                ),
+                ("at 76 mm", "at {}"),
+            ),
+            keeps="45 mm",
+            breaks="44 mm",
+            says="is 44 mm (1.73 in) … 50 mm (1.969 in)",
+        ),
+    ),
     good=(Good((_BOOK, ("at 76 mm", "at 50 mm"))),),
 )
 

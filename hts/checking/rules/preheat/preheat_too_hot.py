@@ -6,7 +6,7 @@ from hts.base.quantities import Quantity
 from hts.checking.govern.case import Case
 from hts.checking.rules.helpers.against import against
 from hts.checking.rules.helpers.places import limits_of
-from hts.checking.rules.rule import Agreement, Bad, Good, Rule
+from hts.checking.rules.rule import Agreement, Edge, Good, Rule
 from hts.language.model.joint import Joint
 
 _LINE = "  requires spare for controlling thermocouples"
@@ -21,23 +21,38 @@ RULE = Rule(
     fix="Lower the preheat, or write the greatest one the joint may have.",
     source="the governing books and procedures",
     basis="derived",
-    bad=(
-        Bad(
+    edges=(
+        Edge(
             (
-                (_LINE, f"  preheat at most 160 degC\n{_LINE}"),
-                (_AT_LEAST, "  at least          170 degC\n"),
+                (
+                    "  requires spare for controlling thermocouples",
+                    "  preheat at most 160 degC\n  requires spare for controlling thermocouples",
+                ),
+                ("  at least          150 degC\n", "  at least          {}\n"),
             ),
+            keeps="160 degC",
+            breaks="161 degC",
             base="procedure",
-            at="170 degC",
+            says="is 161 degC (322 degF) … at most 160 degC (320 degF)",
         ),
-        Bad(((_AT_LEAST, f"{_AT_LEAST}  at most 145 degC\n"),), at="145 degC"),
-        Bad(
+        Edge(
+            (("  at least          150 degC\n", "  at least          150 degC\n  at most {}\n"),),
+            keeps="150 degC",
+            breaks="149 degC",
+            says="is 149 degC (300 degF) … 150 degC (302 degF)",
+        ),
+        Edge(
             (
-                (_AT_LEAST, f"{_AT_LEAST}  at most 220 degC\n"),
-                (_LINE, f"  preheat at most 200 degC\n{_LINE}"),
+                ("  at least          150 degC\n", "  at least          150 degC\n  at most {}\n"),
+                (
+                    "  requires spare for controlling thermocouples",
+                    "  preheat at most 200 degC\n  requires spare for controlling thermocouples",
+                ),
             ),
+            keeps="200 degC",
+            breaks="201 degC",
             base="procedure",
-            at="220 degC",
+            says="is 201 degC (394 degF) … at most 200 degC (392 degF)",
         ),
     ),
     good=(

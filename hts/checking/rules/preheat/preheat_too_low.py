@@ -6,7 +6,7 @@ from hts.base.quantities import Quantity
 from hts.checking.govern.case import Case
 from hts.checking.rules.helpers.against import against
 from hts.checking.rules.helpers.places import limits_of
-from hts.checking.rules.rule import Bad, Good, Rule
+from hts.checking.rules.rule import Edge, Good, Rule
 from hts.language.model.joint import Joint
 
 RULE = Rule(
@@ -18,7 +18,14 @@ RULE = Rule(
     fix="Raise the preheat, or write `at least by rule`.",
     source="the governing books and procedures",
     basis="derived",
-    bad=(Bad((("  at least          150 degC", "  at least          120 degC"),), at="120 degC"),),
+    edges=(
+        Edge(
+            (("  at least          150 degC", "  at least          {}"),),
+            keeps="150 degC",
+            breaks="149 degC",
+            says="is 149 degC (300 degF) … at least 150 degC (302 degF)",
+        ),
+    ),
     good=(Good((("  at least          150 degC", "  at least          by rule"),)),),
 )
 

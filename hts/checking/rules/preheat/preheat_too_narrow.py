@@ -6,7 +6,7 @@ from hts.checking.govern.case import Case
 from hts.checking.govern.facts import total_width
 from hts.checking.rules.helpers.against import against
 from hts.checking.rules.helpers.places import limits_of
-from hts.checking.rules.rule import Bad, Good, Rule
+from hts.checking.rules.rule import Edge, Good, Rule
 from hts.language.model.joint import Joint
 
 RULE = Rule(
@@ -18,10 +18,12 @@ RULE = Rule(
     fix="Preheat a wider zone.",
     source="the governing books and procedures",
     basis="derived",
-    bad=(
-        Bad(
-            (("width             75 mm each side", "width             20 mm each side"),),
-            at="20 mm each side",
+    edges=(
+        Edge(
+            (("width             75 mm each side", "width             {} each side"),),
+            keeps="25 mm",
+            breaks="24 mm",
+            says="is 24 mm (0.9449 in) … at least 25 mm (0.9843 in)",
         ),
     ),
     good=(Good((("width             75 mm each side", "width             by rule"),)),),

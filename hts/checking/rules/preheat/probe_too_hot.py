@@ -5,7 +5,7 @@ from __future__ import annotations
 from hts.base.quantities import TEMPERATURE, Quantity
 from hts.checking.govern.case import Case
 from hts.checking.rules.helpers.places import limits_of
-from hts.checking.rules.rule import Bad, Good, Rule
+from hts.checking.rules.rule import Edge, Good, Rule
 from hts.language.model.joint import Joint
 
 _HOTTEST = Quantity.of(600, "degF", TEMPERATURE)
@@ -21,7 +21,18 @@ RULE = Rule(
     fix="Use thermocouples attached to the metal.",
     source="common practice, no source (600 degF)",
     basis="practice",
-    bad=(Bad((_HIGH, _INTERPASS), at="contact probe"),),
+    edges=(
+        Edge(
+            (
+                ("  at least          150 degC", "  at least          {}"),
+                ("interpass         at most 315 degC", "interpass         at most 360 degC"),
+            ),
+            keeps="315 degC",
+            breaks="316 degC",
+            at="contact probe",
+            says="316 degC (601 degF) … up to 600 degF (316 degC)",
+        ),
+    ),
     good=(
         Good(
             (

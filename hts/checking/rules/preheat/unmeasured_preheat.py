@@ -19,7 +19,11 @@ RULE = Rule(
     source="common practice, no source",
     basis="practice",
     bad=(
-        Bad((("from 0 degC to 400 degC", "from 0 degF to 400 degC"),), at="0 degF"),
+        Bad(
+            (("from 0 degC to 400 degC", "from 0 degF to 400 degC"),),
+            at="0 degF",
+            says="from 0 degF to 400 degC",
+        ),
         Bad(
             ((_T6, f"{_T6}    T9   monitors preheat at 6:00, 80 mm upstream channel 9\n"),),
             at="contact probe",
@@ -34,8 +38,16 @@ RULE = Rule(
             ),
             at="W12",
         ),
-        Bad((("from 0 degC to 400 degC", "from 0 degC to 300 degC"),), at="315 degC"),
-        Bad((("from 0 degC to 400 degC", "from 200 degC to 400 degC"),), at="150 degC"),
+        Bad(
+            (("from 0 degC to 400 degC", "from 0 degC to 300 degC"),),
+            at="315 degC",
+            says="of 315 degC (599 degF)",
+        ),
+        Bad(
+            (("from 0 degC to 400 degC", "from 200 degC to 400 degC"),),
+            at="150 degC",
+            says="of 150 degC (302 degF)",
+        ),
     ),
     good=(
         Good(

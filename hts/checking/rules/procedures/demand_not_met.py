@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from hts.checking.govern.case import Case
 from hts.checking.rules.helpers.demanded import tell
-from hts.checking.rules.rule import Bad, Good, Rule
+from hts.checking.rules.rule import Bad, Edge, Good, Rule
 
 _LINE = "  requires spare for controlling thermocouples"
 
@@ -22,9 +22,16 @@ RULE = Rule(
     fix="Write into the job what the line of the procedure asks for, or ask its owner.",
     source="the procedure that says so",
     basis="derived",
-    bad=(
-        Bad(_demand("requires heating shelter wind screen"), base="procedure", at="heating"),
-        Bad(_demand("requires heating insulation layers at least 3"), base="procedure", at="2"),
+    bad=(Bad(_demand("requires heating shelter wind screen"), base="procedure", at="heating"),),
+    edges=(
+        Edge(
+            _demand("requires heating insulation layers at least {}"),
+            keeps="2",
+            breaks="3",
+            at="2",
+            base="procedure",
+            says="at least 3 … is 2 … at least 3",
+        ),
     ),
     good=(
         Good(_demand("requires heating ends closed and vented"), base="procedure"),

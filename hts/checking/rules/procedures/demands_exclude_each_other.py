@@ -8,7 +8,7 @@ from typing import Any
 
 from hts.base.findings import Label
 from hts.checking.govern.case import Case
-from hts.checking.rules.rule import Bad, Good, Rule
+from hts.checking.rules.rule import Bad, Edge, Good, Rule
 from hts.language.vocabulary.declare import FLAG
 from hts.language.vocabulary.demand_lines import Forbids, Requires
 from hts.language.vocabulary.demanded import Demanded, Test, stated
@@ -44,10 +44,15 @@ RULE = Rule(
             at="requires",
             base="owner",
         ),
-        Bad(
-            _lines("requires recorder interval 60 s", "requires recorder interval at least 2 min"),
+    ),
+    edges=(
+        Edge(
+            _lines("requires recorder interval {}", "requires recorder interval at least 2 min"),
+            keeps="120 s",
+            breaks="119 s",
             at="requires",
             base="owner",
+            says="119 s … at least 2 min",
         ),
     ),
     good=(

@@ -7,7 +7,7 @@ from hts.checking.govern.case import Case
 from hts.checking.govern.procedures import domain
 from hts.checking.rules.helpers.rows import grouped, own_procedures, place
 from hts.checking.rules.procedures.rows_not_compared import not_compared
-from hts.checking.rules.rule import Bad, Good, Rule
+from hts.checking.rules.rule import Bad, Edge, Good, Rule
 
 _ROW = "  heating rate     at most 200 degC/h above 315 degC when t <= 60 mm"
 
@@ -29,22 +29,27 @@ RULE = Rule(
             (
                 (
                     _ROW,
-                    f"{_ROW}\n  heating rate  at most 100 degC/h above 315 degC when t > 65 mm",
-                ),
-            ),
-            base="owner",
-            at="t > 65 mm",
-        ),
-        Bad(
-            (
-                (
-                    _ROW,
                     _ROW.replace("<=", "<")
                     + "\n  heating rate  at most 100 degC/h above 315 degC when t > 60 mm",
                 ),
             ),
             base="owner",
             at="t > 60 mm",
+            says="60 mm",
+        ),
+    ),
+    edges=(
+        Edge(
+            (
+                (
+                    "  heating rate     at most 200 degC/h above 315 degC when t <= 60 mm",
+                    "  heating rate     at most 200 degC/h above 315 degC when t <= 60 mm\n  heating rate  at most 100 degC/h above 315 degC when t > {}",
+                ),
+            ),
+            keeps="75 mm",
+            breaks="74 mm",
+            base="owner",
+            says="60 mm … 74 mm",
         ),
     ),
     good=(

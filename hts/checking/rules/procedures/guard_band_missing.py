@@ -28,6 +28,7 @@ RULE = Rule(
             (_REQUIRES, ("  rate margin  ", "  guard band one-sided 95 %\n  rate margin  ")),
             base="procedure",
             at="one-sided 95 %",
+            says="95 %",
         ),
     ),
     good=(

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 from hts.base.quantities import Quantity
 from hts.checking.govern.case import Case
 from hts.checking.rules.helpers.rows import WorkedOut, asked_for, worked_out
-from hts.checking.rules.rule import Bad, Good, Rule
+from hts.checking.rules.rule import Bad, Edge, Good, Rule
 
 if TYPE_CHECKING:
     from hts.limits.worked import Bound, Column, Weld
@@ -40,8 +40,17 @@ RULE = Rule(
             ),
             base="owner",
             at="max(55",
+            says="55 degC/h, 110 degC/h * 250 mm … to 4583 degC/h (8250 degF/h) for 6 mm",
         ),
-        Bad(((_HOLD, "  hold time at least 0.25 min/mm * t"),), base="owner", at="0.25 min/mm"),
+    ),
+    edges=(
+        Edge(
+            (("  hold time        at least 2.5 min/mm * t", "  hold time at least {}/mm * t"),),
+            keeps="0.50 min",
+            breaks="0.49 min",
+            base="owner",
+            says="at least 0.49 min/mm … to 2.94 min for 6 mm",
+        ),
     ),
     good=(
         Good(

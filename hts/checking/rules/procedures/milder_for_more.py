@@ -11,7 +11,7 @@ from hts.base.quantities import Quantity
 from hts.checking.govern.case import Case
 from hts.checking.rules.helpers.rows import WorkedOut, worked_out
 from hts.checking.rules.procedures.implausible_limit import strange
-from hts.checking.rules.rule import Bad, Good, Rule
+from hts.checking.rules.rule import Edge, Good, Rule
 
 if TYPE_CHECKING:
     from hts.limits.worked import Bound, Column, Weld
@@ -36,24 +36,45 @@ RULE = Rule(
     source="the order of the rows of ASME B31.3-2018 tables 330.1.1 and 331.1.1 by thickness and "
     "P-number; a formula that takes over from another row begins where that ends",
     basis="practice",
-    bad=(
-        Bad(
+    edges=(
+        Edge(
             (
                 (
-                    _LINE,
-                    f"{_LINE}\n  preheat at least 150 degC when p_number = 4\n"
-                    "  preheat at least 130 degC when p_number = 5A",
+                    "  holding spread   at most 25 K",
+                    "  holding spread   at most 25 K\n  preheat at least 150 degC when p_number = 4\n  preheat at least {} when p_number = 5A",
                 ),
             ),
+            keeps="146 degC",
+            breaks="145 degC",
             base="owner",
-            at="130 degC",
+            says="is 150 degC (302 degF) … 145 degC (293 degF)",
         ),
-        Bad(
-            ((_LINE, f"{_LINE}\n  preheat at least 95 degC when thicker_wall < 25 mm"),),
-            base="owner",
+        Edge(
+            (
+                (
+                    "  holding spread   at most 25 K",
+                    "  holding spread   at most 25 K\n  preheat at least 95 degC when thicker_wall < {}",
+                ),
+            ),
+            keeps="76 mm",
+            breaks="75 mm",
             at="95 degC",
+            base="owner",
+            says="is 95 degC (203 degF) for 75 mm … for 75 mm",
         ),
-        Bad(((_RATE, _STEP.format(12)),), base="owner", at="200 degC/h * 12 mm / t"),
+        Edge(
+            (
+                (
+                    "  heating rate     at most 200 degC/h above 315 degC when t <= 60 mm",
+                    "  heating rate at most {} above 315 degC when t <= 25 mm\n  heating rate at most 200 degC/h * 12 mm / t above 315 degC when t > 25 mm",
+                ),
+            ),
+            keeps="98 degC/h",
+            breaks="99 degC/h",
+            at="200 degC/h * 12 mm / t",
+            base="owner",
+            says="from 99 degC/h (178.2 degF/h) to 96 degC/h (172.8 degF/h) at 25 mm",
+        ),
     ),
     good=(
         Good(

@@ -42,6 +42,7 @@ RULE = Rule(
             ),
             base="owner",
             at="t >= 60 mm",
+            says="60 mm; at most 100 degC/h",
         ),
         Bad(
             (
@@ -53,6 +54,7 @@ RULE = Rule(
             ),
             base="owner",
             at="p_number in (4, 5A)",
+            says="is 4; at most 5 min",
         ),
     ),
     good=(

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from hts.checking.govern.case import Case
 from hts.checking.rules.helpers.demanded import tell
-from hts.checking.rules.rule import Bad, Good, Rule
+from hts.checking.rules.rule import Edge, Good, Rule
 
 _LINE = "  requires spare for controlling thermocouples"
 
@@ -22,7 +22,16 @@ RULE = Rule(
     fix="Follow it, or leave it: nothing fails by it.",
     source="the procedure that says so",
     basis="derived",
-    bad=(Bad(_demand("prefers heating insulation layers at least 3"), base="procedure", at="2"),),
+    edges=(
+        Edge(
+            _demand("prefers heating insulation layers at least {}"),
+            keeps="2",
+            breaks="3",
+            at="2",
+            base="procedure",
+            says="at least 3 … is 2 … at least 3",
+        ),
+    ),
     good=(Good(_demand("prefers heating insulation layers at least 2"), base="procedure"),),
 )
 

@@ -27,6 +27,7 @@ RULE = Rule(
             (("applies to wall      at most 75 mm", "applies to wall at most 25 mm"),),
             "W12",
             "procedure",
+            says="is 25.4 mm (1 in)",
         ),
         Bad((("applies to p-number  1, 4, 5A", "applies to p-number 1, 4"),), "W12", "procedure"),
         Bad(

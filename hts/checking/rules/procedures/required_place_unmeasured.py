@@ -34,6 +34,7 @@ RULE = Rule(
             ((_LINE, f"  requires control at 12:00, 3:00\n{_LINE}"),),
             base="procedure",
             at="thermocouples",
+            says="3:00",
         ),
         Bad(
             (
@@ -44,11 +45,13 @@ RULE = Rule(
             ),
             base="procedure",
             at="thermocouples",
+            says="9:00",
         ),
         Bad(
             (("monitor soak edge count 2", "monitor heated edge at 12:00 each side"),),
             base="procedure",
             at="thermocouples",
+            says="12:00",
         ),
     ),
     good=(

@@ -10,7 +10,7 @@ from hts.checking.govern.case import Case
 from hts.checking.govern.procedures import domain, options, rows
 from hts.checking.rules.helpers.rows import asked_for, grouped, own_procedures, place
 from hts.checking.rules.procedures.rows_not_compared import not_compared
-from hts.checking.rules.rule import Bad, Good, Rule
+from hts.checking.rules.rule import Bad, Edge, Good, Rule
 from hts.language.vocabulary.demand_lines import DemandLine, Forbids
 from hts.language.vocabulary.procedure import Procedure
 
@@ -32,11 +32,6 @@ RULE = Rule(
     basis="derived",
     bad=(
         Bad(
-            ((_LINE, f"{_LINE}\n  holding spread at most 40 K when t > 30 mm"),),
-            base="owner",
-            at="holding spread",
-        ),
-        Bad(
             ((_LINE, f"{_LINE}\n  allows lower-temperature hold when p_number = 1"),),
             base="owner",
             at="allows",
@@ -45,6 +40,7 @@ RULE = Rule(
             ((_LINE, f"{_LINE}\n  preheat at least 95 degC when p_number = 3"),),
             base="owner",
             at="preheat",
+            says="3 holds",
         ),
         Bad(
             ((_LINE, f"{_LINE}\n  preheat at least 95 degC when grade = X10CrMoVNb9-11"),),
@@ -60,6 +56,21 @@ RULE = Rule(
             ),
             base="owner",
             at="junction cover",
+        ),
+    ),
+    edges=(
+        Edge(
+            (
+                (
+                    "  holding spread   at most 25 K",
+                    "  holding spread   at most 25 K\n  holding spread at most {} when t > 30 mm",
+                ),
+            ),
+            keeps="24 K",
+            breaks="25 K",
+            at="holding spread",
+            base="owner",
+            says="at most 25 K … at most 25 K",
         ),
     ),
     good=(

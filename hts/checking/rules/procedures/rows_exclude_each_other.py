@@ -11,7 +11,7 @@ from hts.checking.govern.case import Case
 from hts.checking.govern.procedures import domain
 from hts.checking.rules.helpers.rows import by_quantity, own_procedures, place
 from hts.checking.rules.procedures.rows_not_compared import not_compared
-from hts.checking.rules.rule import Bad, Good, Rule
+from hts.checking.rules.rule import Edge, Good, Rule
 from hts.language.vocabulary.procedure import Procedure
 from hts.limits import Limit
 from hts.syntax.formula import Fact
@@ -34,33 +34,39 @@ RULE = Rule(
         "them; for a file without a job: beside one, limits-cannot-be-met judges its joints"
     ),
     basis="derived",
-    bad=(
-        Bad(
+    edges=(
+        Edge(
             (
                 (
                     "  excursion        at most 10 min in total",
                     "  excursion        at most 10 min in total\n"
-                    "  bake temperature at least 350 degC at most 300 degC",
+                    "  bake temperature at least {} at most 300 degC",
                 ),
             ),
+            keeps="300 degC",
+            breaks="301 degC",
             base="owner",
-            at="350 degC",
+            says="at least 301 degC (573.8 degF) and at most 300 degC (572 degF)",
         ),
-        Bad(
-            (("  hold time        at most 6 h", "  hold time        at most 2 h"),),
-            base="owner",
+        Edge(
+            (("  hold time        at most 6 h", "  hold time        at most {}"),),
+            keeps="188 min",
+            breaks="187 min",
             at="2.5 min/mm * t",
+            base="owner",
+            says="at least 187.5 min and at most 187 min … 75 mm (2.95 in)",
         ),
-        Bad(
+        Edge(
             (
                 (
                     "  interpass        at most 350 degC",
-                    "  interpass        at most 350 degC\n"
-                    "  preheat at least 360 degC when p_number = 4",
+                    "  interpass        at most 350 degC\n  preheat at least {} when p_number = 4",
                 ),
             ),
+            keeps="350 degC",
+            breaks="351 degC",
             base="owner",
-            at="360 degC",
+            says="at least 351 degC (663.8 degF) … at most 350 degC (662 degF) … 4",
         ),
     ),
     good=(

@@ -6,7 +6,7 @@ from fractions import Fraction
 
 from hts.base.quantities import Interval, Quantity
 from hts.checking.govern.case import Case
-from hts.checking.rules.rule import Bad, Good, Rule
+from hts.checking.rules.rule import Edge, Good, Rule
 from hts.language.vocabulary.declare import ENTRY
 from hts.language.vocabulary.paths import title
 from hts.language.vocabulary.usual import Strange, strange
@@ -23,9 +23,19 @@ RULE = Rule(
     source="common practice, no source; the ranges stand beside each entry in the language "
     "reference",
     basis="practice",
-    bad=(
-        Bad((("support    ", "unsupported span 150 m\n  support    "),), at="150 m"),
-        Bad((('"rod hanger" 1.2 m', '"rod hanger" 1.2 mm'),), at="1.2 mm"),
+    edges=(
+        Edge(
+            (("support    ", "unsupported span {}\n  support    "),),
+            keeps="20 m",
+            breaks="21 m",
+            says="21 m (68.9 ft) … 0.2 m to 20 m",
+        ),
+        Edge(
+            (('"rod hanger" 1.2 m', '"rod hanger" {}'),),
+            keeps="50.0 mm",
+            breaks="49.9 mm",
+            says="49.9 mm (1.965 in) … 50 mm to 30 m",
+        ),
     ),
     good=(Good((("wall       25.4 mm measured", "wall       1 in measured"),)),),
 )

@@ -26,8 +26,16 @@ RULE = Rule(
     source="common practice, no source",
     basis="practice",
     bad=(
-        Bad((("  heat  to 315 degC\n", "  heat  to 599 degF\n"),), at="599 degF"),
-        Bad((("start of control    300 degC", "start of control    315 degF"),), at="315 degF"),
+        Bad(
+            (("  heat  to 315 degC\n", "  heat  to 599 degF\n"),),
+            at="599 degF",
+            says="599 degF (315 degC)",
+        ),
+        Bad(
+            (("start of control    300 degC", "start of control    315 degF"),),
+            at="315 degF",
+            says="315 degF (157 degC)",
+        ),
     ),
     good=(Good((("start of control    300 degC", "start of control    572 degF"),)),),
 )

@@ -20,8 +20,16 @@ RULE = Rule(
     source="from memory: usual ranges 595 to 790 degC and 1100 to 1425 degF",
     basis="memory",
     bad=(
-        Bad((("700 .. 730 degC", "1300 .. 1350 degC"),), at="1300"),
-        Bad((("700 .. 730 degC", "700 .. 730 degF"),), at="700"),
+        Bad(
+            (("700 .. 730 degC", "1300 .. 1350 degC"),),
+            at="1300",
+            says="of 1300 degC (2372 degF) to 1350 degC (2462 degF)",
+        ),
+        Bad(
+            (("700 .. 730 degC", "700 .. 730 degF"),),
+            at="700",
+            says="of 700 degF (371 degC) to 730 degF (388 degC)",
+        ),
     ),
     good=(Good((("700 .. 730 degC", "1300 .. 1350 degF"),)),),
 )

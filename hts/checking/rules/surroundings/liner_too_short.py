@@ -5,7 +5,7 @@ from __future__ import annotations
 from hts.checking.govern.case import Case
 from hts.checking.govern.facts import total_width
 from hts.checking.rules.helpers.places import limits_of
-from hts.checking.rules.rule import Agreement, Bad, Good, Rule
+from hts.checking.rules.rule import Agreement, Edge, Good, Rule
 from hts.language.model.joint import Joint
 
 _ENDS = "    ends           closed and vented"
@@ -20,7 +20,19 @@ RULE = Rule(
     fix="Let the liner reach past the heated band on both sides.",
     source="common practice, no source",
     basis="practice",
-    bad=(Bad(((_ENDS, f"{_LINER} 200 mm total\n{_ENDS}"),), at="200 mm"),),
+    edges=(
+        Edge(
+            (
+                (
+                    "    ends           closed and vented",
+                    '    liner "ceramic fibre blanket" thickness 25 mm width {} total\n    ends           closed and vented',
+                ),
+            ),
+            keeps="575 mm",
+            breaks="574 mm",
+            says="is 574 mm (22.6 in) … 574.7 mm (22.63 in)",
+        ),
+    ),
     good=(
         Good(((_ENDS, f"{_LINER} 700 mm total\n    draught  none\n{_ENDS}"),)),
         Good(((_ENDS, f'    liner "ceramic fibre blanket" thickness 25 mm\n{_ENDS}'),)),

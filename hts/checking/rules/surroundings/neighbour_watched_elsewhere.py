@@ -6,7 +6,7 @@ from fractions import Fraction
 
 from hts.base.findings import Label
 from hts.checking.govern.case import Case
-from hts.checking.rules.rule import Agreement, Bad, Good, Rule
+from hts.checking.rules.rule import Agreement, Bad, Edge, Good, Rule
 from hts.language.model.joint import MONITORS, Joint, Thermocouple
 from hts.language.vocabulary.joint import Nearby
 
@@ -36,8 +36,28 @@ RULE = Rule(
     source="common practice, no source",
     basis="practice",
     bad=(
-        Bad(_watched("800 mm downstream"), at="800 mm downstream"),
-        Bad(_watched("1.2 m upstream"), at="1.2 m upstream"),
+        Bad(
+            _watched("800 mm downstream"),
+            at="800 mm downstream",
+            says="800 mm (31.5 in) … 800 mm (31.5 in)",
+        ),
+    ),
+    edges=(
+        Edge(
+            (
+                (
+                    '  support    "rod hanger" 1.2 m upstream fixed\n',
+                    '  nearby     "gate valve" 800 mm upstream at most 200 degC monitored by T9\n  support    "rod hanger" {} upstream fixed\n',
+                ),
+                (
+                    "T6   monitors heated edge    at 6:00,  287 mm upstream     channel 6\n",
+                    "T6   monitors heated edge    at 6:00,  287 mm upstream     channel 6\n    T9   monitors nearby item    at 6:00,  {} upstream     channel 9\n",
+                ),
+            ),
+            keeps="0.88 m",
+            breaks="0.89 m",
+            says="0.89 m (2.92 ft) … 800 mm (31.5 in)",
+        ),
     ),
     good=(Good(_watched("780 mm upstream")),),
     agrees=(

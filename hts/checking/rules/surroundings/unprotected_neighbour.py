@@ -6,7 +6,7 @@ from hts.base.findings import Label
 from hts.checking.govern.case import Case
 from hts.checking.rules.helpers.places import half, limits_of
 from hts.checking.rules.helpers.steps import treated
-from hts.checking.rules.rule import Bad, Good, Rule
+from hts.checking.rules.rule import Edge, Good, Rule
 from hts.language.model.joint import Joint
 
 RULE = Rule(
@@ -19,16 +19,17 @@ RULE = Rule(
     fix="Remove it, protect it, or have a thermocouple watch it.",
     source="common practice, no source",
     basis="practice",
-    bad=(
-        Bad(
+    edges=(
+        Edge(
             (
                 (
                     '  support    "rod',
-                    '  nearby "gate valve seat" 350 mm downstream at most 200 '
-                    'degC\n  support    "rod',
+                    '  nearby "gate valve seat" {} downstream at most 200 degC\n  support    "rod',
                 ),
             ),
-            at="350 mm downstream",
+            keeps="406 mm",
+            breaks="405 mm",
+            says="is 405 mm (15.94 in) … 200 degC (392 degF) … 405.2 mm (15.95 in)",
         ),
     ),
     good=(

@@ -5,7 +5,7 @@ from __future__ import annotations
 from fractions import Fraction
 
 from hts.checking.govern.case import Case
-from hts.checking.rules.rule import Agreement, Bad, Good, Rule
+from hts.checking.rules.rule import Agreement, Bad, Edge, Good, Rule
 from hts.language.model.joint import Joint
 from hts.language.vocabulary.work import Hardness
 
@@ -33,9 +33,30 @@ RULE = Rule(
     source="usual limits by P-number (from memory); ISO 18265 for the scales (from memory)",
     basis="memory",
     bad=(
-        Bad(_after("weld at most 314 HBW count 3"), at="314 HBW"),
-        Bad(_after("weld at most 241 HBW at least 245 HBW count 3"), at="245 HBW"),
-        Bad(_after("weld at most 241 HBW at least 190 HV10 count 3"), at="190 HV10"),
+        Bad(
+            _after("weld at most 241 HBW at least 190 HV10 count 3"),
+            at="190 HV10",
+            says="190 HV10 … 241 HBW",
+        ),
+    ),
+    edges=(
+        Edge(
+            _after("weld at most {} count 3"),
+            keeps="266 HBW",
+            breaks="267 HBW",
+            says="267 HBW … about 200 to 280 HV",
+        ),
+        Edge(
+            (
+                (
+                    "controller C1 {",
+                    "after heat W12 {\n  hardness weld at most 241 HBW at least {} count 3\n}\n\ncontroller C1 {",
+                ),
+            ),
+            keeps="190 HBW",
+            breaks="191 HBW",
+            says="191 HBW … about 90 to 200 HV",
+        ),
     ),
     good=(Good(_after("weld at most 241 HBW at least 150 HBW count 3")),),
     agrees=(

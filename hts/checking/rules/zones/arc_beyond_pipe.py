@@ -5,7 +5,7 @@ from __future__ import annotations
 from hts.base.quantities import LENGTH, Quantity
 from hts.base.quantities.clock import circumference
 from hts.checking.govern.case import Case
-from hts.checking.rules.rule import Bad, Rule
+from hts.checking.rules.rule import Edge, Rule
 from hts.language.model.joint import Joint
 
 RULE = Rule(
@@ -18,15 +18,17 @@ RULE = Rule(
     fix="Measure from 12:00 clockwise along the outside.",
     source="arithmetic: circumference of the outside diameter",
     basis="derived",
-    bad=(
-        Bad(
+    edges=(
+        Edge(
             (
                 (
                     "monitors soak edge      at 6:00,  40 mm upstream ",
-                    "monitors soak edge  arc 1200 mm, 40 mm upstream",
+                    "monitors soak edge  arc {}, 40 mm upstream",
                 ),
             ),
-            at="1200 mm",
+            keeps="1017 mm",
+            breaks="1018 mm",
+            says="is 1018 mm (40.08 in) from 12:00 … is 1017.2 mm",
         ),
     ),
 )

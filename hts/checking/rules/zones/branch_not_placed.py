@@ -34,6 +34,7 @@ RULE = Rule(
             ),
             at="700 mm on run",
             base="branch",
+            says="700 mm (27.56 in) … 3:00 is",
         ),
     ),
     good=(Good((("10 mm crotch", "10 mm angle 60 deg crotch"),), base="branch"),),

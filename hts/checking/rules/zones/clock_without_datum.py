@@ -18,7 +18,7 @@ RULE = Rule(
     source="common practice, no source",
     basis="practice",
     bad=(
-        Bad((("axis       horizontal", "axis       vertical"),), at="top"),
+        Bad((("axis       horizontal", "axis       vertical"),), at="top", says="12:00"),
         Bad((("datum      top", "datum      branch"),), at="branch"),
     ),
     good=(

@@ -15,7 +15,7 @@ RULE = Rule(
     fix="Write `viewed with flow`, `viewed from side A` or the like.",
     source="common practice, no source",
     basis="practice",
-    bad=(Bad((("  viewed     with flow\n", ""),), at="12:10"),),
+    bad=(Bad((("  viewed     with flow\n", ""),), at="12:10", says="12:10 is"),),
     good=(
         Good(
             (

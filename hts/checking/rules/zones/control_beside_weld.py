@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from hts.checking.govern.case import Case
 from hts.checking.rules.helpers.places import from_weld, goes_round, limits_of
-from hts.checking.rules.rule import Bad, Good, Rule
+from hts.checking.rules.rule import Edge, Good, Rule
 from hts.language.model.joint import CONTROLS, Joint
 
 RULE = Rule(
@@ -16,19 +16,21 @@ RULE = Rule(
     fix="Place it on the weld, or split the zone by side.",
     source="National Board Inspection Code Part 3 and WRC Bulletin 452 (as quoted elsewhere)",
     basis="published",
-    bad=(
-        Bad(
+    edges=(
+        Edge(
             (
                 (
                     "T2   controls bottom         at 6:00  on weld         ",
-                    "T2   controls bottom         at 6:00, 100 mm upstream",
+                    "T2   controls bottom         at 6:00, {} upstream",
                 ),
                 (
                     "T2S  spare for T2            at 6:10  on weld         ",
-                    "T2S  spare for T2            at 6:10, 100 mm upstream",
+                    "T2S  spare for T2            at 6:10, {} upstream",
                 ),
             ),
-            at="100 mm upstream",
+            keeps="15 mm",
+            breaks="16 mm",
+            says="from 16 mm (0.63 in)",
         ),
     ),
     good=(

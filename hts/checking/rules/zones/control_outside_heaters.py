@@ -30,6 +30,7 @@ RULE = Rule(
                 ),
             ),
             at="320 mm upstream",
+            says="from 320 mm (12.6 in) … only 287.3 mm (11.31 in)",
         ),
     ),
 )

@@ -25,6 +25,7 @@ RULE = Rule(
                 ("T2S  spare for T2            at 6:10 ", "T2S  spare for T2            at 2:10 "),
             ),
             at="2:00",
+            says="3:00 to 9:00) … 2:00",
         ),
     ),
     good=(

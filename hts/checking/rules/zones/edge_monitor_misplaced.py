@@ -5,7 +5,7 @@ from __future__ import annotations
 from hts.base.quantities import LENGTH, Quantity
 from hts.checking.govern.case import Case
 from hts.checking.rules.helpers.places import from_weld, half, limits_of
-from hts.checking.rules.rule import Bad, Good, Rule
+from hts.checking.rules.rule import Edge, Good, Rule
 from hts.language.model.joint import MONITORS, Joint
 
 #: Band, and how far from its edge a monitor may sit: common practice, no source. The soak edge
@@ -26,10 +26,18 @@ RULE = Rule(
     source="common practice, no source (5 mm at the soak band, 10 mm at the heated band, 25 mm "
     "at the gradient band)",
     basis="practice",
-    bad=(
-        Bad((("at 6:00,  40 mm upstream  ", "at 6:00,  20 mm upstream  "),), at="20 mm upstream"),
-        Bad(
-            (("at 6:00,  287 mm upstream  ", "at 6:00,  160 mm upstream  "),), at="160 mm upstream"
+    edges=(
+        Edge(
+            (("at 6:00,  40 mm upstream  ", "at 6:00,  {} upstream  "),),
+            keeps="36 mm",
+            breaks="35 mm",
+            says="35 mm (1.38 in) … 40.4 mm (1.591 in)",
+        ),
+        Edge(
+            (("at 6:00,  287 mm upstream  ", "at 6:00,  {} upstream  "),),
+            keeps="278 mm",
+            breaks="277 mm",
+            says="277 mm (10.91 in) … 287.4 mm (11.32 in)",
         ),
     ),
     good=(Good((("at 6:00,  40 mm upstream  ", "at 6:00,  42 mm upstream  "),)),),

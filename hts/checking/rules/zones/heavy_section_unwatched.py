@@ -6,7 +6,7 @@ from hts.base.findings import Label
 from hts.base.quantities import Quantity
 from hts.checking.govern.case import Case
 from hts.checking.rules.helpers.steps import treated
-from hts.checking.rules.rule import Bad, Good, Rule
+from hts.checking.rules.rule import Edge, Good, Rule
 from hts.language.model.joint import Joint
 
 #: Heavy side to thin side.
@@ -25,7 +25,16 @@ RULE = Rule(
     fix="Add a thermocouple that `monitors heavy section`.",
     source="common practice, no source (twice the thickness)",
     basis="practice",
-    bad=(Bad((_THIN,), at="25.4 mm", base="branch"),),
+    edges=(
+        Edge(
+            (("  side branch of pipe NPS 10 wall 21 mm", "  side branch of pipe NPS 10 wall {}"),),
+            keeps="12.8 mm",
+            breaks="12.7 mm",
+            at="25.4 mm",
+            base="branch",
+            says="has 25.4 mm (1 in) … 12.7 mm (0.5 in)",
+        ),
+    ),
     good=(
         Good((), base="branch"),
         Good(

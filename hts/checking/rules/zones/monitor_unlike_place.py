@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from hts.checking.govern.case import Case
 from hts.checking.rules.helpers.places import from_weld, limits_of
-from hts.checking.rules.rule import Agreement, Bad, Good, Rule
+from hts.checking.rules.rule import Agreement, Bad, Edge, Good, Rule
 from hts.language.model.joint import MONITORS, Joint, Thermocouple
 
 _T6 = "T6   monitors heated edge    at 6:00,  287 mm upstream     channel 6\n"
@@ -26,11 +26,35 @@ RULE = Rule(
     source="common practice, no source",
     basis="practice",
     bad=(
-        Bad(_more("weld at 3:00, 60 mm upstream"), at="weld"),
         Bad(_more("base metal at 3:00 on weld"), at="base metal"),
         Bad(_more("ambient at 3:00, 60 mm upstream"), at="ambient"),
         Bad(_more("heavy section at 3:00, 60 mm upstream"), at="heavy section"),
-        Bad(_more("inside at 3:00, 1.2 m upstream"), at="inside"),
+    ),
+    edges=(
+        Edge(
+            (
+                (
+                    "T6   monitors heated edge    at 6:00,  287 mm upstream     channel 6\n",
+                    "T6   monitors heated edge    at 6:00,  287 mm upstream     channel 6\n    T9   monitors weld at 3:00, {} upstream channel 9\n",
+                ),
+            ),
+            keeps="15 mm",
+            breaks="16 mm",
+            at="weld",
+            says="16 mm (0.63 in)",
+        ),
+        Edge(
+            (
+                (
+                    "T6   monitors heated edge    at 6:00,  287 mm upstream     channel 6\n",
+                    "T6   monitors heated edge    at 6:00,  287 mm upstream     channel 6\n    T9   monitors inside at 3:00, {} upstream channel 9\n",
+                ),
+            ),
+            keeps="0.28 m",
+            breaks="0.29 m",
+            at="inside",
+            says="0.29 m (0.951 ft)",
+        ),
     ),
     good=(
         Good(_more("weld at 3:00 on weld")),

@@ -29,6 +29,7 @@ RULE = Rule(
                 ("cycle stress-relief for W12 {", "cycle stress-relief for W12 for W13 together {"),
             ),
             at="1",
+            says="9 more",
         ),
     ),
     good=(

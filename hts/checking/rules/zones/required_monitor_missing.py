@@ -24,11 +24,13 @@ RULE = Rule(
             (("monitor soak edge count 2", "monitor soak edge count 4"),),
             base="procedure",
             at="thermocouples",
+            says="4 at … has 2",
         ),
         Bad(
             (("monitor soak edge count 2", "monitor soak edge count 2 each side"),),
             base="procedure",
             at="thermocouples",
+            says="2 at … has 1",
         ),
     ),
     good=(

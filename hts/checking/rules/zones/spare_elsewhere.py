@@ -8,7 +8,7 @@ from hts.checking.govern.case import Case
 from hts.checking.rules.helpers.against import cited
 from hts.checking.rules.helpers.asked import asked
 from hts.checking.rules.helpers.places import apart, limits_of
-from hts.checking.rules.rule import Bad, Good, Rule
+from hts.checking.rules.rule import Bad, Edge, Good, Rule
 from hts.language.model.joint import Joint
 
 _NEAR = Quantity.of(25, "mm", LENGTH)
@@ -23,7 +23,6 @@ RULE = Rule(
     source="common practice, no source (25 mm along the surface); or the procedure's distance",
     basis="practice",
     bad=(
-        Bad((("spare for T2            at 6:10", "spare for T2            at 6:30"),), at="6:30"),
         Bad(
             (
                 (
@@ -33,16 +32,27 @@ RULE = Rule(
             ),
             at="inside",
         ),
-        Bad(
+    ),
+    edges=(
+        Edge(
+            (("spare for T2            at 6:10", "spare for T2            at {}"),),
+            keeps="6:17",
+            breaks="6:18",
+            says="is 26 mm … at most 25 mm (0.9842 in)",
+        ),
+        Edge(
             (
                 (
                     "  requires spare for controlling thermocouples within 20 mm",
-                    "  spare distance at most 10 mm",
+                    "  spare distance at most {}",
                 ),
                 ("spare for T1            at 12:10", "spare for T1            at 12:05"),
             ),
-            base="procedure",
+            keeps="15 mm",
+            breaks="14 mm",
             at="6:10",
+            base="procedure",
+            says="is 15 mm … at most 14 mm (0.5511 in)",
         ),
     ),
     good=(Good((("spare for T2            at 6:10", "spare for T2            at 5:50"),)),),

@@ -8,7 +8,7 @@ from hts.checking.govern.case import Case
 from hts.checking.rules.helpers.against import against
 from hts.checking.rules.helpers.places import ELSEWHERE, limits_of
 from hts.checking.rules.helpers.steps import treated
-from hts.checking.rules.rule import Bad, Rule
+from hts.checking.rules.rule import Edge, Rule
 from hts.language.model.joint import CONTROLS, MONITORS, Joint
 from hts.limits.demand import size
 
@@ -21,16 +21,19 @@ RULE = Rule(
     fix="Add thermocouples where the message says they are missing.",
     source="the governing books and procedures",
     basis="derived",
-    bad=(
-        Bad(
+    edges=(
+        Edge(
             (
                 (
                     "  holding spread   at most 25 K",
-                    "  holding spread   at most 25 K\n  monitoring thermocouples  at least 6",
+                    "  holding spread   at most 25 K\n  monitoring thermocouples  at least {}",
                 ),
             ),
-            base="procedure",
+            keeps="4",
+            breaks="5",
             at="thermocouples",
+            base="procedure",
+            says="is 4 … at least 5",
         ),
     ),
 )

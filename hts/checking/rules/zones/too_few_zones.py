@@ -8,7 +8,7 @@ from hts.checking.govern.case import Case
 from hts.checking.rules.helpers.against import against
 from hts.checking.rules.helpers.places import goes_round, limits_of
 from hts.checking.rules.helpers.steps import treated
-from hts.checking.rules.rule import Bad, Rule
+from hts.checking.rules.rule import Edge, Rule
 from hts.language.model.joint import Joint
 
 RULE = Rule(
@@ -20,15 +20,19 @@ RULE = Rule(
     fix="Split the zones, each with its own controlling thermocouple.",
     source="the governing books and procedures (AWS D10.10 by size, from memory)",
     basis="memory",
-    bad=(
-        Bad(
+    edges=(
+        Edge(
             (
-                ("pipe       NPS 12 schedule 120", "pipe       NPS 16 schedule 100"),
-                ("wall       25.4 mm measured", "wall       25 mm measured"),
-                ("at 12:00, 287 mm", "at 12:00, 295 mm"),
-                ("at 6:00,  287 mm", "at 6:00,  295 mm"),
+                (
+                    "  holding spread   at most 25 K",
+                    "  holding spread   at most 25 K\n  zones at least {}",
+                ),
             ),
+            keeps="2",
+            breaks="3",
             at="zone",
+            base="procedure",
+            says="is 2 … at least 3",
         ),
     ),
 )

@@ -30,6 +30,7 @@ RULE = Rule(
                 ("monitors soak edge      at 6:00,", "monitors soak edge      at 4:00,"),
             ),
             at="zone",
+            says="6:00",
         ),
     ),
     good=(

@@ -30,8 +30,9 @@ RULE = Rule(
                 ("T2S  spare for T2            at 6:10 ", "T2S  spare for T2            at 3:10 "),
             ),
             at="6:00",
+            says="6:00",
         ),
-        Bad((("gap at         12:00", "gap at         6:00"),), at="6:00"),
+        Bad((("gap at         12:00", "gap at         6:00"),), at="6:00", says="6:00"),
     ),
 )
 

@@ -16,7 +16,11 @@ RULE = Rule(
     source="common practice, no source",
     basis="practice",
     bad=(
-        Bad((("    band ratio     5\n", "    zones          3\n    band ratio     5\n"),), at="3"),
+        Bad(
+            (("    band ratio     5\n", "    zones          3\n    band ratio     5\n"),),
+            at="3",
+            says="3 zones … 2 described",
+        ),
     ),
     good=(Good((("    band ratio     5\n", "    zones  by rule\n    band ratio     5\n"),)),),
 )

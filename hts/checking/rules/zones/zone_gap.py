@@ -6,7 +6,7 @@ from hts.base.findings import Label
 from hts.base.quantities.clock import Arc
 from hts.checking.govern.case import Case
 from hts.checking.rules.helpers.round import rings
-from hts.checking.rules.rule import Bad, Rule
+from hts.checking.rules.rule import Edge, Rule
 from hts.language.model.joint import Joint
 
 RULE = Rule(
@@ -18,8 +18,13 @@ RULE = Rule(
     fix="Let one zone begin where the other ends.",
     source="common practice, no source",
     basis="practice",
-    bad=(
-        Bad((("zone bottom    from 3:00 to 9:00", "zone bottom    from 4:00 to 9:00"),), at="4:00"),
+    edges=(
+        Edge(
+            (("zone bottom    from 3:00 to 9:00", "zone bottom    from {} to 9:00"),),
+            keeps="3:00",
+            breaks="3:01",
+            says="from 3:00 to 3:01",
+        ),
     ),
 )
 

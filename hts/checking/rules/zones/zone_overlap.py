@@ -20,7 +20,11 @@ RULE = Rule(
     source="common practice, no source",
     basis="practice",
     bad=(
-        Bad((("zone bottom    from 3:00 to 9:00", "zone bottom    from 2:00 to 9:00"),), at="2:00"),
+        Bad(
+            (("zone bottom    from 3:00 to 9:00", "zone bottom    from 2:00 to 9:00"),),
+            at="2:00",
+            says="9:00 to 3:00) … 2:00 to 9:00)",
+        ),
     ),
 )
 

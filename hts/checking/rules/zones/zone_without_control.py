@@ -40,6 +40,7 @@ RULE = Rule(
                 ),
             ),
             at="bottom",
+            says="2 thermocouples",
         ),
     ),
 )

@@ -1,6 +1,6 @@
 """TI003: a rule about each bake and cycle, with a quantity."""
 
-from hts.plugin import TIME, Bad, Case, Good, Quantity, Rule, Treatment
+from hts.plugin import TIME, Bad, Case, Edge, Good, Quantity, Rule, Treatment
 
 SHIFT = Quantity.of(3, "h", TIME)
 
@@ -13,8 +13,9 @@ RULE = Rule(
     fix="Arrange for a second crew from the start, and say so in the job.",
     source="common practice, no source",
     basis="practice",
-    bad=(Bad((("for 2 h", "for 4 h"),), at="4 h"),),
+    bad=(Bad((("for 2 h", "for 4 h"),), at="4 h", says="takes 4 h … stays for 3 h"),),
     good=(Good((("for 2 h", "for 180 min"),)),),
+    edges=(Edge((("for 2 h", "for {}"),), keeps="180 min", breaks="181 min"),),
 )
 
 
