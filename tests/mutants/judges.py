@@ -1,4 +1,5 @@
-"""Which tests judge a file: its own first, those of its room next."""
+"""Which tests judge a file: its own first, then those of its room, and no others: what only tests
+of another room would notice is not noticed."""
 
 from __future__ import annotations
 
@@ -30,4 +31,7 @@ def judges(root: Path, path: str) -> list[list[str]]:
             rounds.append([str(own.relative_to(root))])
         if folder.is_dir():
             rounds.append([str(folder.relative_to(root))])
+            break
+    if parts[0] in ("job", "paper"):
+        rounds.append(["tests/paper/test_from_text_to_cell.py"])
     return rounds or [["tests/test_api.py"]]

@@ -27,7 +27,7 @@ _PREDICTED = (
 NO_EDGE: dict[str, dict[str, str]] = {
     "B104": {"the soak band": "just wider than the soak band, heated-band-below-practice tells"},
     "C104": {"class 3": "a class has one range: no job comes near its end"},
-    "C110": {"gauge 24": "holds lie far from the limits of wire; tests/science/thermocouples"},
+    "C110": {"is good to": "holds lie far from the limits of wire; tests/science/thermocouples"},
     "D101": {"in the history": "two dates that have to be equal"},
     "L216": {"no hold temperature": "a range of one temperature has findings of its own"},
     "M204": {", Mo": "two elements at once, each as in the edge"},

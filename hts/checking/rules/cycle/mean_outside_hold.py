@@ -6,7 +6,7 @@ from hts.base.findings import Label
 from hts.base.quantities import Interval, Quantity
 from hts.checking.govern.case import Case
 from hts.checking.rules.helpers.steps import holds
-from hts.checking.rules.rule import Agreement, Bad, Good, Rule
+from hts.checking.rules.rule import Agreement, Bad, Edge, Good, Rule
 from hts.language.model.joint import Treatment
 from hts.language.vocabulary.segments import Hold
 
@@ -23,9 +23,28 @@ RULE = Rule(
     source="arithmetic: the range of the hold",
     basis="derived",
     bad=(
-        Bad(((_LINE, f"  mean of hold 725 .. 740 degC of all\n{_LINE}"),), at="725 .. 740 degC"),
-        Bad(((_LINE, f"  mean of hold 700 .. 730 degC of all\n{_LINE}"),), at="700 .. 730 degC"),
-        Bad(((_LINE, f"  mean of hold 716 .. 728 degC of all\n{_LINE}"),), at="716 .. 728 degC"),
+        Bad(
+            ((_LINE, f"  mean of hold 700 .. 730 degC of all\n{_LINE}"),),
+            at="700 .. 730 degC",
+            says="700 degC (1292 degF) to 730 degC (1346 degF) … "
+            "inside the hold of 700 degC (1292 degF) to 730 degC (1346 degF)",
+        ),
+    ),
+    edges=(
+        Edge(
+            ((_LINE, f"  mean of hold 708 .. {{}} of all\n{_LINE}"),),
+            keeps="730 degC",
+            breaks="731 degC",
+            says="708 degC (1306 degF) to 731 degC (1348 degF) … "
+            "inside the hold of 700 degC (1292 degF) to 730 degC (1346 degF)",
+        ),
+        Edge(
+            ((_LINE, f"  mean of hold {{}} .. 728 degC of all\n{_LINE}"),),
+            keeps="715",
+            breaks="716",
+            says="set to 715 degC (1319 degF), outside the 716 degC (1321 degF) to "
+            "728 degC (1342 degF)",
+        ),
     ),
     good=(Good(((_LINE, f"  mean of hold 708 .. 722 degC of all\n{_LINE}"),)),),
     agrees=(Agreement("cycle.mean of hold.range", "cycle.hold.range", "lies inside"),),
