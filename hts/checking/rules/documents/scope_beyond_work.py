@@ -5,7 +5,7 @@ from __future__ import annotations
 from hts.base.findings import Label
 from hts.base.quantities import Quantity
 from hts.checking.govern.case import Case
-from hts.checking.rules.rule import Agreement, Bad, Good, Rule
+from hts.checking.rules.rule import Agreement, Bad, Edge, Good, Rule
 
 _SHOW = "  show         SI and US\n"
 
@@ -24,9 +24,25 @@ RULE = Rule(
     source="common practice, no source",
     basis="practice",
     bad=(
-        Bad(_scope("wall 5 .. 300 mm"), at="5 .. 300 mm"),
-        Bad(_scope("wall 5 .. 153 mm"), at="5 .. 153 mm"),
-        Bad(_scope("outside diameter 60.3 .. 3239 mm"), at="60.3 .. 3239 mm"),
+        Bad(
+            _scope("wall 5 .. 153 mm"),
+            at="5 .. 153 mm",
+            says="up to 153 mm (6.02 in) … is 25.4 mm (1 in)",
+        ),
+    ),
+    edges=(
+        Edge(
+            _scope("wall 5 .. {}"),
+            keeps="152 mm",
+            breaks="153 mm",
+            says="up to 153 mm (6.02 in) … is 25.4 mm (1 in)",
+        ),
+        Edge(
+            _scope("outside diameter 60.3 .. {}"),
+            keeps="1942 mm",
+            breaks="1943 mm",
+            says="up to 1943 mm (76.5 in) … is 323.8 mm (12.748 in)",
+        ),
     ),
     good=(
         Good(_scope("wall 5 .. 152 mm")),

@@ -7,7 +7,7 @@ from hts.base.quantities import LENGTH, Quantity
 from hts.checking.govern.case import Case
 from hts.checking.govern.facts import total_width
 from hts.checking.rules.helpers.places import from_weld, limits_of
-from hts.checking.rules.rule import Agreement, Bad, Good, Rule
+from hts.checking.rules.rule import Agreement, Bad, Edge, Good, Rule
 from hts.language.model.joint import MONITORS, Joint
 
 _T6 = "T6   monitors heated edge    at 6:00,  287 mm upstream     channel 6\n"
@@ -32,10 +32,20 @@ RULE = Rule(
     fix="Place it within the preheated width, clear of the groove.",
     source="common practice, no source; ISO 13916:2017 4.1 measures 50 mm or more from the groove",
     basis="practice",
-    bad=(
-        Bad(_at("94 mm"), at="94 mm"),
-        Bad(_at("34 mm"), at="34 mm"),
-        Bad(_at("7 mm"), at="7 mm"),
+    bad=(Bad(_at("7 mm"), at="7 mm"),),
+    edges=(
+        Edge(
+            _at("{}"),
+            keeps="90 mm",
+            breaks="91 mm",
+            says="76 mm (2.992 in) … 75 mm (2.953 in)",
+        ),
+        Edge(
+            _at("{}"),
+            keeps="35 mm",
+            breaks="34 mm",
+            says="only 19 mm (0.748 in)",
+        ),
     ),
     good=(Good(_at("65 mm")), Good(_at("90 mm")), Good(_at("35 mm"))),
     agrees=(

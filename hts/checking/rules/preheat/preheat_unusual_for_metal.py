@@ -5,7 +5,7 @@ from __future__ import annotations
 from hts.base.quantities import TEMPERATURE, Quantity
 from hts.checking.govern.case import Case
 from hts.checking.rules.helpers.metals import p_numbers
-from hts.checking.rules.rule import Agreement, Bad, Good, Rule
+from hts.checking.rules.rule import Agreement, Edge, Good, Rule
 from hts.language.model.joint import Joint
 
 _AT_LEAST = "  at least          150 degC\n"
@@ -22,13 +22,32 @@ RULE = Rule(
     fix="Check figure and unit. Where it is meant, waive the finding with the reason.",
     source="common practice, no source: well above the preheats of ASME B31.3-2018 table 330.1.1",
     basis="practice",
-    bad=(
-        Bad(((_LEAST_F, "  at least          200 degC\n"),), base="preheat", at="200 degC"),
-        Bad(((_LEAST_F, "  at least          376 degF\n"),), base="preheat", at="376 degF"),
-        Bad(
-            ((_LEAST_F, f"{_LEAST_F}  maintain at least 200 degC\n"),),
+    edges=(
+        Edge(
+            ((_LEAST_F, "  at least          {}\n"),),
+            keeps="190 degC",
+            breaks="191 degC",
             base="preheat",
-            at="200 degC",
+            says="to 191 degC (376 degF) … more than 190 degC (374 degF)",
+        ),
+        Edge(
+            ((_LEAST_F, "  at least          {}\n"),),
+            keeps="374 degF",
+            breaks="375 degF",
+            base="preheat",
+            says="to 375 degF (191 degC) … more than 190 degC (374 degF)",
+        ),
+        Edge(
+            (
+                (
+                    "  at least          200 degF\n",
+                    "  at least          200 degF\n  maintain at least {}\n",
+                ),
+            ),
+            keeps="190 degC",
+            breaks="191 degC",
+            base="preheat",
+            says="191 degC (376 degF) … more than 190 degC (374 degF)",
         ),
     ),
     good=(

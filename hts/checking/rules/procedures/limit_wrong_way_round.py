@@ -27,17 +27,24 @@ RULE = Rule(
     "quantity",
     basis="practice",
     bad=(
-        Bad(((_LINE, f"{_LINE}\n  zones at most 2"),), base="owner", at="2"),
-        Bad(((_LINE, f"{_LINE}\n  insulation at most 0.4 m2K/W"),), base="owner", at="0.4 m2K/W"),
+        Bad(((_LINE, f"{_LINE}\n  zones at most 2"),), base="owner", at="2", says="at most 2"),
+        Bad(
+            ((_LINE, f"{_LINE}\n  insulation at most 0.4 m2K/W"),),
+            base="owner",
+            at="0.4 m2K/W",
+            says="at most 0.4 m2K/W",
+        ),
         Bad(
             ((_LINE, f"{_LINE}\n  heating rate at least 50 degC/h above 315 degC"),),
             base="owner",
             at="50 degC/h",
+            says="at least 50 degC/h",
         ),
         Bad(
             ((_HOLD, "  hold time        at most max(1 h, 2.5 min/mm * t)\n"),),
             base="owner",
             at="max(1 h, 2.5 min/mm * t)",
+            says="1 h, 2.5 min/mm",
         ),
     ),
     good=(
