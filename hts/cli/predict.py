@@ -114,14 +114,9 @@ def command(
 def _outlooks(case: Case, address: str, spread: float | None) -> list[Outlook | tuple[str, str]]:
     """The predictions asked for; where there is none, the address and why."""
     from hts.cli.progress import progress
-    from hts.predict.foresee import foresee
+    from hts.predict.foresee import foresee, treatments_of
 
-    chosen = [
-        treatment
-        for joint in case.joints()
-        for treatment in case.treatments(joint)
-        if treatment.entry.segments and address in ("", joint.name, treatment.address)
-    ]
+    chosen = treatments_of(case, address)
     advance = progress(1, "treatments")
     found: list[Outlook | tuple[str, str]] = []
     for number, treatment in enumerate(chosen):

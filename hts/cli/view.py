@@ -40,6 +40,11 @@ _SHORTEST, _LONGEST = Quantity.of(1, "s", TIME), Quantity.of(1, "h", TIME)
     help="Whose reading --export writes: what stands first.",
 )
 @click.option(
+    "--predict",
+    is_flag=True,
+    help="Let --export also tell what is predicted inside the wall, where no text asks for it.",
+)
+@click.option(
     "--record",
     "records",
     metavar="LOG",
@@ -74,6 +79,7 @@ def command(
     no_open: bool,
     folder: str | None,
     reading: str,
+    predict: bool,
     records: tuple[str, ...],
     watched: tuple[str, ...],
     every: Quantity,
@@ -96,9 +102,13 @@ def command(
         raise click.ClickException(f"there is no file or folder {printable(path)}")
     if folder is not None and (records or watched):
         raise click.UsageError("--export is for specifications: leave --record and --watch out")
+    if predict and folder is None:
+        raise click.UsageError(
+            "--predict goes with --export: in the browser, each page leads there"
+        )
     shelf = Shelf(path, out, config)
     if folder is not None:
-        _export(shelf, folder, reading, joint)
+        _export(shelf, folder, reading, joint, predict)
         return
     if (records or watched) and os.path.isdir(path):
         raise click.UsageError("--record and --watch need the specification of the run: name it")
@@ -131,7 +141,7 @@ def command(
             sys.exit(0)
 
 
-def _export(shelf: Shelf, folder: str, reading: str, joint: str | None) -> None:
+def _export(shelf: Shelf, folder: str, reading: str, joint: str | None, predict: bool) -> None:
     """Each text as a file of its own: all are written, or none."""
     from hts.job.outputs.write import write
     from hts.view.export import exported, file_name
@@ -149,7 +159,7 @@ def _export(shelf: Shelf, folder: str, reading: str, joint: str | None) -> None:
                 f"{printable(checked.path)} has {len(checked.joints)} joints, too many for one "
                 "page: name one with --joint"
             )
-        page = exported(checked, reading, joint or "")
+        page = exported(checked, reading, joint or "", predict=predict)
         files[file_name(checked, taken)] = page.encode("utf-8")
     if not files:
         raise click.ClickException("; ".join(map(printable, shelf.refused)) or "nothing to write")

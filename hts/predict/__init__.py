@@ -14,6 +14,7 @@ widths     the narrowest band that keeps a spread, if any does
 powers     power of each zone beside the quick estimate
 outlook    all of it together, for one treatment of one joint
 report     an outlook in words
+tables     an outlook as tables, for paper and pages
 document   an outlook as JSON
 foresee    outlooks for a check
 """

@@ -11,20 +11,33 @@ from hts.language.model.joint import Treatment
 from hts.predict.demands import JOB, Demands
 from hts.predict.outlook import HOLDS, Outlook, Physics, outlook_of, physics_of
 from hts.predict.report import place_words
+from hts.predict.scatter import SAMPLES
 from hts.predict.setting import NotPredicted, Setting, setting_of
 from hts.predict.widths import Width, narrowest
 from hts.science.field.state import Field
 
 #: Samples of a check: enough for its 5 % and 95 %, in less time.
 _SAMPLES = 60
-#: Editors check the same joint again and again.
-_KEPT = 8
+#: Editors check the same joint again and again, and pages show it after each save.
+_KEPT = 4
+
+
+def treatments_of(case: Case, address: str = "") -> list[Treatment]:
+    """What can be asked to be predicted; with an address, of this joint or treatment alone."""
+    return [
+        treatment
+        for joint in case.joints()
+        for treatment in case.treatments(joint)
+        if treatment.entry.segments and address in ("", joint.name, treatment.address)
+    ]
 
 
 def foresee(case: Case, treatment: Treatment, spread: float | None = None) -> Outlook | str:
     """The outlook of one treatment, or in words why there is none; `spread` as `outlook_of`."""
     try:
-        return outlook_of(setting_of(case, treatment), spread=spread)
+        setting = setting_of(case, treatment)
+        outlook = outlook_of(setting, _kept(_bare(setting), SAMPLES), widths=False, spread=spread)
+        return outlook._replace(widths=_widths(_bare(setting), outlook.allowed))
     except NotPredicted as reason:
         return str(reason)
     except NotCovered as error:
@@ -37,10 +50,8 @@ def foreseen(case: Case, treatment: Treatment) -> Foreseen:
     """The same as a check needs it, from fewer samples."""
     try:
         setting = setting_of(case, treatment)
-        bare = setting._replace(
-            joint="", treatment="", demands=Demands(()), assumed=(), gap=0.0, sized=None
-        )
-        outlook = outlook_of(setting, _kept(bare), widths=False)
+        bare = _bare(setting)
+        outlook = outlook_of(setting, _kept(bare, _SAMPLES), widths=False)
         if outlook.share < setting.demands.confidence:
             outlook = outlook._replace(widths=_widths(bare, outlook.allowed))
     except NotPredicted as reason:
@@ -52,9 +63,16 @@ def foreseen(case: Case, treatment: Treatment) -> Foreseen:
     return _told(outlook)
 
 
+def _bare(setting: Setting) -> Setting:
+    """What the physics rests on: names and demands bear on none of it."""
+    return setting._replace(
+        joint="", treatment="", demands=Demands(()), assumed=(), gap=0.0, sized=None
+    )
+
+
 @lru_cache(maxsize=_KEPT)
-def _kept(setting: Setting) -> Physics:
-    return physics_of(setting, _SAMPLES)
+def _kept(setting: Setting, samples: int) -> Physics:
+    return physics_of(setting, samples)
 
 
 @lru_cache(maxsize=_KEPT)

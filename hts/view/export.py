@@ -9,27 +9,35 @@ from hts.view.checked import Checked
 from hts.view.frame import page
 from hts.view.markup import Html, html, tag
 from hts.view.picture import picture
+from hts.view.predicted_page import asked_for, can_be_asked, part
+from hts.view.predictions import Predictions
 from hts.view.site import file_text
 from hts.view.spec_page import own_line, spec_head, spec_sections, title_of
 
 _UNSAFE = re.compile(r"[^A-Za-z0-9_.-]+")
 
 
-def exported(checked: Checked, reading: str, joint: str = "") -> str:
-    """The page of a text; the same text, commit and day give the same bytes."""
+def exported(checked: Checked, reading: str, joint: str = "", *, predict: bool = False) -> str:
+    """The page of a text; the same text, commit and day give the same bytes. What is predicted is
+    there where the text asks for it, and with `predict`."""
 
     def leads(span: Span) -> str:
         return own_line(checked, span)
 
+    one = checked.chosen(joint)
+    predicted = None
+    if can_be_asked(checked) and (predict or asked_for(checked)):
+        predictions = Predictions(checked, one)
+        predictions.work()
+        predicted = part(predictions)
     sections = [
         section
-        for section in spec_sections(checked, reading, leads, joint=joint)
+        for section in spec_sections(checked, reading, leads, joint=joint, predicted=predicted)
         if section.id != "joints"
     ]
-    one = checked.chosen(joint)
     left_out = f"Joint {one[0]} alone, of {len(checked.joints)}." if one else ""
     head = html(
-        spec_head(checked, reading, {}),
+        spec_head(checked, reading, {}, predicted=predicted is not None),
         tag("p", tag("strong", left_out), class_="notice") if left_out else None,
         _copy(checked),
     )

@@ -31,6 +31,7 @@
       here.replaceWith(put);
       open.forEach((id) => { const d = document.getElementById(id); if (d) d.open = true; });
       put.scrollTop = scroll;
+      moments(put);
       if (focus) [...put.querySelectorAll("[id],[href]")].find((e) => e.id === focus || e.getAttribute("href") === focus)?.focus({ preventScroll: true });
     });
     document.title = next.title;
@@ -99,6 +100,26 @@
     box.querySelector("div").replaceChildren(copy);
     box.showModal();
   });
+
+  // The slider of time takes the place of the strip of stages.
+  function showMoment(slider) {
+    const chosen = Number(slider.value);
+    [...slider.closest("[data-moments]").querySelectorAll("[data-moment]")].forEach((drawn, at) => {
+      drawn.hidden = at !== chosen;
+      if (at === chosen) slider.setAttribute("aria-valuetext", drawn.dataset.moment);
+    });
+  }
+  function moments(within) {
+    within.querySelectorAll("[data-moments]").forEach((box) => {
+      box.hidden = false;
+      box.parentElement.querySelectorAll("[data-strip]").forEach((strip) => { strip.hidden = true; });
+      showMoment(box.querySelector("input"));
+    });
+  }
+  document.addEventListener("input", (event) => {
+    if (event.target.closest("[data-moments]")) showMoment(event.target);
+  });
+  moments(document);
 
   setInterval(ask, every);
   document.addEventListener("visibilitychange", ask);

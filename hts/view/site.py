@@ -16,6 +16,9 @@ from hts.view.frame import Live, Section, page
 from hts.view.guard import Refused
 from hts.view.list_page import legend, list_sections
 from hts.view.markup import Html, html, tag
+from hts.view.predicted_page import can_be_asked, invitation
+from hts.view.predicted_page import sections as predicted_sections
+from hts.view.predictions import Predictions
 from hts.view.shelf import Shelf
 from hts.view.spec_page import FIRST, READINGS, spec_head, spec_sections, title_of
 
@@ -81,12 +84,17 @@ class Site:
                 return Answer(200, _FILES[name], file_text(name).encode("utf-8"))
             case ["spec", key] if self.shelf.has(key):
                 made = self._spec(key, query, nonce)
+            case ["predicted", key] if self.shelf.has(key):
+                made = self._predicted(key, query, nonce)
             case ["run", name] if name in self.runs:
                 made = self._run(self.runs[name], nonce)
             case ["state"]:
                 return Answer(200, _PLAIN, self.shelf.list_state().encode())
             case ["state", "spec", key] if self.shelf.has(key):
                 return Answer(200, _PLAIN, self.shelf.state(key).encode())
+            case ["state", "predicted", key] if self.shelf.has(key):
+                state = self._predictions(key, query.get("joint", "")).state
+                return Answer(200, _PLAIN, state.encode())
             case ["state", "run", name] if name in self.runs:
                 return Answer(200, _PLAIN, self.runs[name].state().encode())
             case _:
@@ -108,18 +116,43 @@ class Site:
         state = self.shelf.state(key)
         _, checked = self.shelf.checked(key)
         leads = self.leads(key)
+        kept = f"&joint={quote(joint)}" if joint else ""
+        predicted = None
+        if can_be_asked(checked):
+            where = f"{self.base}predicted/{key}{kept.replace('&', '?')}"
+            predicted = invitation(checked, where)
         try:
-            sections = spec_sections(checked, reading, leads, self.shelf.good(key), joint)
+            good = self.shelf.good(key)
+            sections = spec_sections(checked, reading, leads, good, joint, predicted)
         except Exception as error:
             if os.environ.get("HTS_DEBUG"):
                 raise
             # A page that says so, and goes on asking: the next save may mend it.
             sections = [Section("findings", "Not shown", tag("p", fault(error), class_="notice"))]
-        kept = f"&joint={quote(joint)}" if joint else ""
         links = {name: f"?reading={name}{kept}" for name in READINGS}
-        head = spec_head(checked, reading, links, self._up())
+        head = spec_head(checked, reading, links, self._up(), predicted=predicted is not None)
         live = self._live(f"state/spec/{key}", state, nonce)
         return page(title_of(checked), head, sections, live, two=True)
+
+    def _predictions(self, key: str, joint: str) -> Predictions:
+        """Those of the text as it is now, begun when they are first asked for."""
+        number, checked = self.shelf.checked(key)
+        chosen = checked.chosen(joint)
+        made = checked.kept(
+            f"predictions {chosen}", lambda: Predictions(checked, chosen, str(number))
+        )
+        assert isinstance(made, Predictions)
+        made.begin()
+        return made
+
+    def _predicted(self, key: str, query: Mapping[str, str], nonce: str) -> Html:
+        joint = query.get("joint", "")
+        predictions = self._predictions(key, joint)
+        checked, asked = predictions.checked, f"?joint={quote(joint)}" if joint else ""
+        live = self._live(f"state/predicted/{key}{asked}", predictions.state, nonce)
+        back = tag("a", f"To {title_of(checked)}", href=f"{self.base}spec/{key}{asked}")
+        head = html(self._up(), tag("h1", f"Predicted: {title_of(checked)}"), tag("p", back))
+        return page(f"Predicted: {title_of(checked)}", head, predicted_sections(predictions), live)
 
     def _run(self, run: RunPage, nonce: str) -> Html:
         state = run.state()

@@ -12,19 +12,20 @@ from hts.view.frame import Section
 from hts.view.markup import Html, Part, html, tag
 from hts.view.source_text import source_text
 
-#: Reading -> the parts in the order it wants them; every reading has all of them.
+#: Reading -> the parts in the order it wants them; every reading has all of them, but what is
+#: predicted where nothing is.
 READINGS: dict[str, tuple[str, ...]] = {
     "technician": (
-        "findings", "drawings", "thermocouples", "setpoints", "cautions", "limits", "changes",
-        "missing", "reasons", "standing",
+        "findings", "drawings", "thermocouples", "setpoints", "cautions", "limits", "predicted",
+        "changes", "missing", "reasons", "standing",
     ),
     "supervisor": (
-        "findings", "missing", "changes", "drawings", "setpoints", "thermocouples", "limits",
-        "standing", "reasons", "cautions",
+        "findings", "missing", "changes", "drawings", "predicted", "setpoints", "thermocouples",
+        "limits", "standing", "reasons", "cautions",
     ),
     "inspector": (
-        "findings", "limits", "reasons", "standing", "changes", "missing", "drawings", "setpoints",
-        "thermocouples", "cautions",
+        "findings", "limits", "reasons", "standing", "changes", "missing", "drawings", "predicted",
+        "setpoints", "thermocouples", "cautions",
     ),
 }  # fmt: skip
 TITLES = {
@@ -32,6 +33,7 @@ TITLES = {
     "missing": "Missing before it can be issued",
     "changes": "Changes since the last commit",
     "drawings": "Drawings and charts",
+    "predicted": "Predicted inside the wall",
     "setpoints": "Setpoints",
     "thermocouples": "Thermocouples and channels",
     "limits": "Limits and what governs them",
@@ -51,10 +53,15 @@ class Good(NamedTuple):
 
 
 def spec_sections(
-    checked: Checked, reading: str, leads: Leads, good: Good | None = None, joint: str = ""
+    checked: Checked,
+    reading: str,
+    leads: Leads,
+    good: Good | None = None,
+    joint: str = "",
+    predicted: Html | None = None,
 ) -> list[Section]:
     """The parts of the page in the order of a reading, the text last. Of very many joints only
-    `joint` is shown, or the first."""
+    `joint` is shown, or the first. `predicted` is what is told of predictions, if anything."""
     if checked.case is None:
         return [Section("findings", TITLES["findings"], findings.findings(checked, leads))]
     parts: list[Section] = []
@@ -68,7 +75,11 @@ def spec_sections(
     sheets = work.Sheets(checked, job, leads, chosen) if job is not None else None
     nothing = tag("p", f"Not made: {'; '.join(why)}.", class_="notice")
     for name in READINGS[reading]:
-        if name == "findings":
+        if name == "predicted":
+            if predicted is None:
+                continue
+            body = predicted
+        elif name == "findings":
             body = findings.findings(checked, leads)
         elif name == "missing":
             body = findings.missing(checked, leads)
@@ -100,9 +111,16 @@ def _last_good(good: Good | None, leads: Leads, chosen: tuple[str, ...]) -> Part
     return work.drawings(work.only(good.checked.job, chosen), leads, old)
 
 
-def spec_head(checked: Checked, reading: str, links: dict[str, str], up: Part = None) -> Html:
+def spec_head(
+    checked: Checked,
+    reading: str,
+    links: dict[str, str],
+    up: Part = None,
+    *,
+    predicted: bool = False,
+) -> Html:
     """Title, identity, result of the check, and the way to readings and parts. `links`: reading ->
-    address; none where there is one alone."""
+    address; none where there is one alone. `predicted`: there is a part of predictions."""
     name = _name(checked)
     job = checked.case.spec.file.job if checked.case is not None else None
     facts: list[tuple[str, Part]] = []
@@ -126,6 +144,7 @@ def spec_head(checked: Checked, reading: str, links: dict[str, str], up: Part = 
     if job is not None and job.revision is not None and job.revision.status != findings.RELEASED:
         quiet = f"Status: {job.revision.status or 'not stated'}. Not released for work."
     shown = READINGS[reading] if checked.case is not None else ("findings",)
+    shown = tuple(name for name in shown if predicted or name != "predicted")
     return html(
         up,
         tag("h1", title),

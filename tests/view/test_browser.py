@@ -123,6 +123,26 @@ def test_a_page_says_when_it_is_cut_off(browser: Any, tmp_path: Path) -> None:
     page.close()
 
 
+def test_the_field_is_followed_in_time(
+    browser: Any, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr("hts.predict.foresee.SAMPLES", 4)
+    with served(Site(Shelf(str(copied(tmp_path))))) as server:
+        page, told = opened(browser, server.address)
+        page.locator("#predicted a").first.click()
+        slider = page.locator("[data-moments] input")
+        slider.wait_for(timeout=60_000)
+        shown = page.locator("[data-moment]:visible")
+        assert shown.count() == 1 and page.locator("[data-strip]:visible").count() == 0
+        assert "705" in (slider.get_attribute("aria-valuetext") or "")
+        slider.press("Home")
+        assert shown.count() == 1
+        assert (shown.get_attribute("data-moment") or "").startswith("0:00 h")
+        looked_over(page)
+        assert told == []
+        page.close()
+
+
 def test_the_list(browser: Any, tmp_path: Path) -> None:
     copied(tmp_path)
     shelf = Shelf(str(tmp_path))

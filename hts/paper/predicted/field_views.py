@@ -14,6 +14,7 @@ from hts.paper.drawings.style import CENTRE, HIDDEN, NARROW, TEXT, Line
 from hts.paper.predicted import raster
 from hts.paper.predicted.raster import Raster
 from hts.predict.outlook import Outlook
+from hts.predict.report import spread_words
 from hts.predict.told import PREDICTION
 from hts.science.field.state import Field
 
@@ -56,8 +57,13 @@ def unrolled(outlook: Outlook, document: Document, size: tuple[float, float]) ->
 
 def section(outlook: Outlook, document: Document, size: tuple[float, float]) -> str:
     """SVG of the wall at 12:00 and at 6:00 along the pipe, drawn thicker than it is."""
-    canvas, frame = _begin(outlook, document, size, "section 12:00 to 6:00")
-    field = outlook.course.fields[outlook.course.hold_end]
+    return section_at(outlook, document, size, outlook.course.hold_end)
+
+
+def section_at(outlook: Outlook, document: Document, size: tuple[float, float], index: int) -> str:
+    """The same at another instant of the course."""
+    canvas, frame = _begin(outlook, document, size, "section 12:00 to 6:00", index)
+    field = outlook.course.fields[index]
     space = frame.bottom - frame.top - 16.0 - _BAR
     for number, (clock, degrees) in enumerate((("12:00", 0.0), ("6:00", 180.0))):
         top = frame.top + 5.0 + number * (space / 2.0 + 6.0)
@@ -104,20 +110,16 @@ def _along(outlook: Outlook, field: Field, depth: float) -> tuple[Values, Values
 
 
 def _begin(
-    outlook: Outlook, document: Document, size: tuple[float, float], what: str
+    outlook: Outlook,
+    document: Document,
+    size: tuple[float, float],
+    what: str,
+    index: int | None = None,
 ) -> tuple[Canvas, legend.Frame]:
     setting = outlook.setting
     title = f"Joint {setting.joint}, {setting.treatment}: predicted, {what}"
     canvas = Canvas(*size, title)
-    last = outlook.hold_end
-    subtitle = [
-        f"end of the hold, {last.seconds / 3600:.1f} h, every input as stated",
-        f"range {outlook.window[0]:.0f} to {outlook.window[1]:.0f} °C, setpoint "
-        f"{setting.target:.0f} °C",
-        f"lowest of the soak band {last.lowest.stated:.0f} ({last.lowest.low:.0f} to "
-        f"{last.lowest.high:.0f}) °C, highest {last.highest.stated:.0f} ({last.highest.low:.0f} to "
-        f"{last.highest.high:.0f}) °C",
-    ]
+    subtitle = _subtitle(outlook, outlook.course.hold_end if index is None else index)
     items = [
         legend.line_item(raster.RANGE, "end of the range"),
         legend.line_item(raster.ISOTHERM, "other temperatures, °C"),
@@ -126,6 +128,23 @@ def _begin(
         legend.line_item(_HEATED, "heated band"),
     ]
     return canvas, legend.frame(canvas, title, subtitle, document, items, [PREDICTION])
+
+
+def _subtitle(outlook: Outlook, index: int) -> list[str]:
+    """What an instant is, and lowest and highest; at the end of the hold with their 5 to 95 %."""
+    course, last = outlook.course, outlook.hold_end
+    low, high = f"{course.coldest[index]:.0f}", f"{course.hottest[index]:.0f}"
+    name = ""
+    if index == course.hold_end:
+        name, low, high = "end of the hold, ", spread_words(last.lowest), spread_words(last.highest)
+    elif index == course.ramp_end:
+        name = "end of the ramp, "
+    return [
+        f"{name}{axes.time_text(float(course.seconds[index]))} h, every input as stated",
+        f"range {outlook.window[0]:.0f} to {outlook.window[1]:.0f} °C, setpoint "
+        f"{course.setpoint[index]:.0f} °C",
+        f"lowest of the soak band {low} °C, highest {high} °C",
+    ]
 
 
 def _end(canvas: Canvas, outlook: Outlook, bottom: float) -> str:
