@@ -80,8 +80,42 @@ def schema() -> Schema:
                     "Figures worked out",
                 ),
             },
+            {"predicted": _predicted()},
         ),
     }
+
+
+def _predicted() -> Schema:
+    kelvin = or_null({**NUMBER, "description": "K, recorded less predicted"})
+    degrees = {"type": "array", "items": or_null(NUMBER), "description": "degC at each time"}
+    bore = dict.fromkeys(("stated", "best", "low", "high"), NUMBER)
+    return object_of(
+        "The record beside what was predicted of it: never evidence, and no part of a verdict",
+        {
+            "evidence": {"const": False},
+            "notice": NAME,
+            "not_for": list_of(NAME, "What it must not be used for"),
+        },
+        {
+            "none_because": {**NAME, "description": "Why nothing is predicted"},
+            "seconds": {"type": "array", "items": NUMBER, "description": "From the record's start"},
+            "thermocouples": list_of(
+                object_of(
+                    "A thermocouple",
+                    {
+                        "tag": NAME,
+                        "drives_the_model": YES_NO,
+                        "recorded": degrees,
+                        "predicted": degrees,
+                        **dict.fromkeys(("mean", "in_hold", "greatest"), kelvin),
+                    },
+                ),
+                "Those that were recorded",
+            ),
+            "bore": or_null(object_of("Convection in the bore that fits, W/m2K", bore)),
+            "notes": list_of(NAME, "What was taken"),
+        },
+    )
 
 
 def _record() -> Schema:

@@ -108,12 +108,19 @@ def command(
         refuse(told(error))
     comparison = _compared(judgement, predicts)
     hand_over(judgement, papers, spec, comparison)
-    write = document.write if output_format == "json" else text.write
-    click.echo(write(judgement), nl=False)
-    if comparison is not None and output_format == "text":
-        from hts.record.expected import words
+    if output_format == "json":
+        beside = None
+        if comparison is not None:
+            from hts.record.expected.json_form import predicted
 
-        click.echo(words.write(comparison), nl=False)
+            beside = predicted(comparison)
+        click.echo(document.write(judgement, beside), nl=False)
+    else:
+        click.echo(text.write(judgement), nl=False)
+        if comparison is not None:
+            from hts.record.expected import words
+
+            click.echo(words.write(comparison), nl=False)
     sys.exit(_MET if judgement.overall == judging.MET else _NOT)
 
 

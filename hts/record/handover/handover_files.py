@@ -66,8 +66,8 @@ def files(
     size: Size = A4,
     comparison: Comparison | str | None = None,
 ) -> dict[str, bytes]:
-    """Name -> bytes: `W12-stress-relief-record.pdf`. With a `comparison` the report has a section
-    on it, and it is a picture beside the chart. Raises MissingPackage."""
+    """Name -> bytes: `W12-stress-relief-record.pdf`. With a `comparison` report and JSON have a
+    section on it, and it is a picture beside the chart. Raises MissingPackage."""
     stem = visible(f"{judgement.plan.joint}-{judgement.plan.name}-record").replace("/", "_")
     if comparison is None:
         return {f"{stem}.{kind}": KINDS[kind](judgement, size) for kind in kinds}
@@ -75,6 +75,10 @@ def files(
     from hts.record.expected.plot import picture
     from hts.record.handover.report import report
 
+    if "json" in kinds:
+        from hts.record.expected.json_form import predicted
+
+        made[f"{stem}.json"] = document.write(judgement, predicted(comparison)).encode()
     if "pdf" in kinds:
         made[f"{stem}.pdf"] = report(judgement, size, comparison)
     if f"{stem}.svg" in made and not isinstance(comparison, str):

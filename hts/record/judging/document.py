@@ -19,9 +19,11 @@ FORMAT_VERSION = 1
 _PLACES = 3
 
 
-def write(judgement: Judgement) -> str:
-    """The document as text, keys in a fixed order; the same judgement gives the same bytes."""
-    return json_text(document(judgement))
+def write(judgement: Judgement, predicted: Json | None = None) -> str:
+    """The document as text, keys in a fixed order; the same judgement gives the same bytes.
+    `predicted` is what was to be expected (hts.record.expected.json_form), beside the judgement."""
+    beside = {"predicted": predicted} if predicted is not None else {}
+    return json_text({**document(judgement), **beside})
 
 
 def document(judgement: Judgement) -> Json:

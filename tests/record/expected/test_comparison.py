@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
+import json
 import xml.etree.ElementTree as ET
 
+import jsonschema
 import numpy as np
 import pytest
 
 from hts.checking.govern.case import Case
 from hts.checking.rules.examples import changed
+from hts.generate import record_schema
 from hts.job.compiler import compile_spec
 from hts.paper.packet.frame import Frame
 from hts.paper.packet.pages import Pages
@@ -19,6 +22,8 @@ from hts.predict.setting import setting_of
 from hts.predict.told import NOT_FOR, PREDICTION
 from hts.record.expected import plot, words
 from hts.record.expected.comparison import Comparison, compared
+from hts.record.expected.json_form import predicted
+from hts.record.judging import document, judge
 from hts.record.plan import Plan, plan
 from hts.record.record import READ, Record, Series
 from tests.texts import spec_of
@@ -88,13 +93,35 @@ def test_it_bears_on_no_verdict(made: tuple[Plan, Record], comparison: Compariso
     flat = " ".join(text.split())
     assert PREDICTION in flat and all(line in flat for line in NOT_FOR)
     assert "an estimate and no measurement" in flat and "met:" not in text
-    document = made[0].job.document
-    svg = plot.picture(comparison, document, "W12", (240.0, 150.0))
+    named = made[0].job.document
+    svg = plot.picture(comparison, named, "W12", (240.0, 150.0))
     assert PREDICTION in " ".join(" ".join(ET.fromstring(svg).itertext()).split())
     page = Pages(Frame(A4))
-    plot.pages(page, comparison, document, "W12")
+    plot.pages(page, comparison, named, "W12")
     assert "Nothing in this section bears on a verdict" in str(page.parts)
     assert "there is none: why" in words.write("why")
+
+
+def test_json_says_that_it_is_no_evidence(
+    made: tuple[Plan, Record], comparison: Comparison
+) -> None:
+    judgement = judge(made[1], made[0])
+    plain = json.loads(document.write(judgement))
+    beside = json.loads(document.write(judgement, predicted(comparison)))
+    told = beside.pop("predicted")
+    assert beside == plain  # not a word of it differs
+    assert told["evidence"] is False and told["notice"] == PREDICTION
+    assert told["not_for"] == list(NOT_FOR)
+    traces = {one["tag"]: one for one in told["thermocouples"]}
+    assert traces["T1"]["drives_the_model"] and traces["T1"]["mean"] is None
+    assert None in traces["T6"]["recorded"] and len(traces["T6"]["recorded"]) == len(
+        told["seconds"]
+    )
+    assert traces["T3"]["in_hold"] < -2.0 and told["bore"]["stated"] == 4.0
+    for what in (comparison, "why"):
+        text = document.write(judgement, predicted(what))
+        jsonschema.validate(json.loads(text), record_schema.schema())
+    assert json.loads(document.write(judgement, predicted("why")))["predicted"]["none_because"]
 
 
 def test_a_record_without_control_thermocouples(made: tuple[Plan, Record]) -> None:
