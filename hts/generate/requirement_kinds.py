@@ -43,7 +43,6 @@ _GAPS = (
         "one curve over preheat, bake and treatment",
         "`cycle begins from preheat` says and prints it; each part is judged by itself",
     ),
-    ("accuracy of instruments in % of the reading", "write it in K at the hold temperature"),
     ("training of persons by certificate number", "`qualification` has words alone"),
 )
 

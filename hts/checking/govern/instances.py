@@ -5,28 +5,32 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from typing import Any, NamedTuple
 
+from hts.base.quantities import Interval, Quantity
 from hts.language.model.joint import Joint, Treatment
 from hts.language.model.side import Side
 from hts.language.model.spec import Spec
 from hts.language.vocabulary.cycle import Bake, Cycle
 from hts.language.vocabulary.declare import Entry, Field
 from hts.language.vocabulary.demanded import Target
-from hts.language.vocabulary.equipment import Controller, PowerSource, Recorder
+from hts.language.vocabulary.equipment import Controller, Instrument, PowerSource, Recorder
 from hts.language.vocabulary.job import Job, Waive
 from hts.language.vocabulary.joint import Joint as JointEntry
 from hts.language.vocabulary.material import Filler, Material
 from hts.language.vocabulary.preheat import Preheat
+from hts.language.vocabulary.segments import Hold
 
 #: Figures of a material that its grade gives where the text does not.
 _BY_GRADE = ("p_number", "group", "en_group", "tensile_strength", "lower_critical")
 
 
 class Root(NamedTuple):
-    """An entry of the file with what belongs to it: the side of a material, the treatment."""
+    """An entry of the file with what belongs to it: the side of a material, the treatment; of an
+    instrument ``hottest``, the highest hold it serves."""
 
     entry: Entry
     side: Side | None = None
     treatment: Treatment | None = None
+    hottest: Quantity | None = None
 
 
 class Instance(NamedTuple):
@@ -37,6 +41,9 @@ class Instance(NamedTuple):
 
     def value(self, field: Field) -> Any:
         """What it says in a field; None, False or an empty list where it says nothing."""
+        if isinstance(self.entry, Instrument) and field.name == "error":
+            # In K, also where it is stated as a share: a demand is for the error of a reading.
+            return self.entry.error_at(self.root.hottest)
         stated = getattr(self.entry, field.name)
         if stated is None and self.root.side is not None and field.name in _BY_GRADE:
             figure = self.root.side.figure(field.name)
@@ -68,7 +75,10 @@ def _of_joint(joint: Joint, cls: type[Entry]) -> Iterator[Root]:
         for treatment in joint.bakes if cls is Bake else joint.cycles:
             yield Root(treatment.entry, None, treatment)
     elif cls in (Controller, Recorder, PowerSource):
-        yield from (Root(entry) for entry in _equipment(joint) if isinstance(entry, cls))
+        hottest = _hottest(joint)
+        yield from (
+            Root(entry, hottest=hottest) for entry in _equipment(joint) if isinstance(entry, cls)
+        )
     else:
         stages = (*joint.before, *joint.during, *joint.after)
         yield from (Root(stage) for stage in stages if isinstance(stage, cls))
@@ -85,6 +95,17 @@ def _equipment(joint: Joint) -> Iterator[Entry]:
     for reference in named:
         if reference is not None and reference.target is not None:
             yield reference.target
+
+
+def _hottest(joint: Joint) -> Quantity | None:
+    """The top of the hottest hold of a joint that states its range."""
+    tops = [
+        segment.range.high
+        for treatment in (*joint.bakes, *joint.cycles)
+        for segment in treatment.entry.segments
+        if isinstance(segment, Hold) and isinstance(segment.range, Interval)
+    ]
+    return max((top for top in tops if top is not None), default=None)
 
 
 def _distinct(found: Iterable[Root]) -> list[Root]:

@@ -165,7 +165,7 @@ ROWS: tuple[Row, ...] = (
     # Instruments and power
     Row("equipment", "instrument", PLAIN, "nn..nnn", ("instrument",), "counts where something is recorded or controlled by it"),
     Row("equipment", "class of instrument", PLAIN, "RR..RRn", ("instrument.channels",), "what it can read"),
-    Row("equipment", "error of instrument", MAXIMUM, "nRnR.Rn", ("instrument.error", "instrument.resolution", "controller.control tolerance", "recorder.interval"), "it is measured less well than was approved", calm="it is measured no less well than was approved"),
+    Row("equipment", "error of instrument", MAXIMUM, "nRnR.Rn", ("instrument.error", "instrument.error of reading", "instrument.error of span", "instrument.resolution", "controller.control tolerance", "recorder.interval"), "it is measured less well than was approved", calm="it is measured no less well than was approved"),
     Row("equipment", "identity of instrument", PLAIN, "nn..nnn", ("instrument.serial", "instrument.calibrated", "controller.segments", "controller.unit", "controller.time base", "recorder.chart speed", "recorder.traces told by", "recorder.clock"), "a like instrument in its place"),
     Row("equipment", "power source", PLAIN, "nn..nnn", ("power source",), "a supply; what is heated stays"),
     Row("equipment", "output of a supply", PLAIN, "RR..RRn", ("power source.kind", "power source.output", "power source.circuit power", "power source.circuits", "power source.voltage", "power source.current", "power source.cable rating"), "power the zones can have"),

@@ -57,8 +57,9 @@ def _inside(
     assert end is not None
     wire = wire_error(joint, end)
     errors = [(wire.error, "wire")] if wire is not None else []
-    if controller is not None and controller.error is not None:
-        errors.append((controller.error, f"controller {controller.name}"))
+    error = controller.error_at(end) if controller is not None else None
+    if controller is not None and error is not None:
+        errors.append((error, f"controller {controller.name}"))
     errors = errors or [(error_step(known), "one step of the setting")]
     at = end
     for error, _ in errors:

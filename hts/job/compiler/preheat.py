@@ -163,8 +163,9 @@ def _errors(
     name = f"controller {controller.name}" if controller is not None else ""
     if reads is None and entry.recorded_by is not None:
         reads, name = entry.recorded_by.target, f"recorder {entry.recorded_by.name}"
-    if reads is not None and reads.error is not None:
-        errors.append((reads.error, name))
+    error = reads.error_at(least) if reads is not None else None
+    if error is not None:
+        errors.append((error, name))
     else:
         errors.append((READING, "assumed: error of the reading"))
     if controller is not None and controller.tolerance is not None:

@@ -39,7 +39,7 @@ def guard(asked: Asked) -> Guard:
         return Guard(None, 0.0, 0.0, (), None)
     wire = wire_error(asked.sheet.joint, target)
     recorder = asked.run.program.recorder
-    error = recorder.error if recorder is not None else None
+    error = recorder.error_at(target) if recorder is not None else None
     lacks = [name for name, known in (("wire", wire), ("recorder", error)) if known is None]
     if wire is None or error is None:
         return Guard(rule, 0.0, 0.0, tuple(lacks), None)

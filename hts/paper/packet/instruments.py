@@ -86,6 +86,14 @@ def _text(subject: Subject, value: Quantity | None, toward: str = "nearest") -> 
     return subject.shown.text(value, toward) if value is not None else ""
 
 
+def _error(subject: Subject, one: Instrument) -> str:
+    """`1.0 K + 0.25 % of reading`: as stated, its parts added."""
+    parts = [_text(subject, one.error, UP)] if one.error is not None else []
+    parts += [f"{one.error_of_reading} of reading"] if one.error_of_reading is not None else []
+    parts += [f"{one.error_of_span} of span"] if one.error_of_span is not None else []
+    return " + ".join(parts)
+
+
 def _instrument(subject: Subject, one: Instrument) -> tuple[str, ...]:
     controller = one if isinstance(one, Controller) else None
     recorder = one if isinstance(one, Recorder) else None
@@ -108,7 +116,7 @@ def _instrument(subject: Subject, one: Instrument) -> tuple[str, ...]:
         one.name,
         one.serial or "",
         subject.words(one.channels),
-        _text(subject, one.error, UP),
+        _error(subject, one),
         _text(subject, one.resolution),
         _text(subject, controller.tolerance, UP) if controller is not None else "",
         sign(controller.unit or "") if controller is not None else "",

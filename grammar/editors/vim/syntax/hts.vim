@@ -713,6 +713,7 @@ syntax match htsEntry /\v^\s*\zsstraightness[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zswithout[ \t]+zone[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zscircuit[ \t]+power[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zscontrolled[ \t]+by[-.0-9A-Za-z_]@!/
+syntax match htsEntry /\v^\s*\zserror[ \t]+of[ \t]+span[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zsgradient[ \t]+band[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zslead[ \t]+at[ \t]+least[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zson[ \t]+power[ \t]+loss[-.0-9A-Za-z_]@!/
@@ -750,6 +751,7 @@ syntax match htsEntry /\v^\s*\zsoverlap[ \t]+at[ \t]+most[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zswire[ \t]+insulation[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zsbake[ \t]+temperature[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zsdrawing[ \t]+revision[-.0-9A-Za-z_]@!/
+syntax match htsEntry /\v^\s*\zserror[ \t]+of[ \t]+reading[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zsfirst[ \t]+cool[ \t]+below[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zshold[ \t]+temperature[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zsinterrupted[ \t]+hold[-.0-9A-Za-z_]@!/

@@ -40,7 +40,7 @@ RULE = Rule(
 def check(case: Case, treatment: Treatment) -> None:
     controller, recorder = treatment.controller, treatment.recorder
     band = treatment.entry.guard_band
-    if band is None or band.rule == "none" or recorder is None or recorder.error is None:
+    if band is None or band.rule == "none" or recorder is None:
         return
     if controller is None or controller.tolerance is None:
         return
@@ -50,12 +50,13 @@ def check(case: Case, treatment: Treatment) -> None:
     swing = controller.tolerance * 2
     for _, held in holds(case, treatment):
         wire = wire_error(treatment.joint, held.high) if held.high is not None else None
-        if wire is None or held.width is None or band.rule not in GUARDS:
+        error = recorder.error_at(held.high)
+        if wire is None or error is None or held.width is None or band.rule not in GUARDS:
             continue
         if held.width < swing + wire.size * 2:
             continue  # told as too narrow, guard band or not
         step = float(recorder.resolution.value) if recorder.resolution is not None else None
-        budget = reading(float(wire.size.value), float(recorder.error.value), step)
+        budget = reading(float(wire.size.value), float(error.value), step)
         drawn_in = guard_band(GUARDS[band.rule], budget.standard)
         left = float(held.width.value) - 2 * drawn_in
         if left < float(swing.value):

@@ -74,9 +74,9 @@ def reading_error(treatment: Treatment, at: Quantity) -> ReadingError:
     if wire is not None:
         parts.append(ErrorSize(wire.size, f"error of the wire ({wire.source})"))
     instruments = [
-        (one.error, one.name)
+        (error, one.name)
         for one in (controller, treatment.recorder)
-        if one is not None and one.error is not None
+        if one is not None and (error := one.error_at(at)) is not None
     ]
     if instruments:
         error, name = max(instruments, key=lambda found: found[0].value)
