@@ -12,18 +12,17 @@ from __future__ import annotations
 import json
 import os
 import stat
-from collections.abc import Sequence
 from contextlib import suppress
 from typing import Any
 
 from hts.base.findings import Kind
-from hts.base.text import BYTE_ORDER_MARK, Source
+from hts.base.text import BYTE_ORDER_MARK, Source, Span
 from hts.base.text.reading import Unreadable, decoded, read_bytes
 from hts.checking.checker.program import digest_of, program
-from hts.checking.checker.results import Outcome, UncheckedFile, Use
+from hts.checking.checker.results import JointOutcomes, Outcome, UncheckedFile, Use
 from hts.checking.checker.seal import same, seal
 from hts.checking.checker.setting import PLAIN, Setting
-from hts.checking.checker.stored import Foreign, from_data, to_data
+from hts.checking.checker.stored import Foreign, Place, from_data, past, to_data
 from hts.checking.checker.tasks import Task
 
 #: Names kept for a root at most, or as many as a run has; the longest unused go first.
@@ -33,7 +32,7 @@ MOST_FILES = 64
 #: A larger file is not read.
 LARGEST = 64_000_000
 
-_FORMAT = 2
+_FORMAT = 3
 _MARK = BYTE_ORDER_MARK.encode("utf-8")
 
 
@@ -64,12 +63,12 @@ class Cache:
         entry = self._names.get(name)
         if entry is None:
             return None
-        digest, uses, days, past, findings, waived = entry
+        digest, uses, days, over, findings, waived, _ = entry
         try:
             data = task.read()
         except Unreadable:
             return None
-        if digest != digest_of(data) or past != _past(days, today):
+        if digest != digest_of(data) or over != past(days, today):
             return None
         if not all(self._still(number) for number in uses):
             return None
@@ -77,9 +76,19 @@ class Cache:
         if not findings and not waived:
             return Outcome(name, [])
         texts = [task.source(data), *(self._texts[self._uses[number].real] for number in uses)]
-        told = [from_data(f, texts.__getitem__, self._kind) for f in findings]
-        covered = [(from_data(f, texts.__getitem__, self._kind), why) for f, why in waived]
+
+        def span(at: Place) -> Span:
+            return texts[at[0]].span(*at[1:])
+
+        told = [from_data(f, span, self._kind) for f in findings]
+        covered = [(from_data(f, span, self._kind), why) for f, why in waived]
         return Outcome(name, told, waived=tuple(covered))
+
+    def joints(self, name: str) -> JointOutcomes:
+        """What is known of the joints of a text that was changed, each with what it hangs on."""
+        entry = self._names.get(name)
+        joints: JointOutcomes = entry[6] if entry is not None else {}
+        return joints
 
     def keep(self, outcome: Outcome, today: str | None) -> None:
         """Keeps an outcome for the next run."""
@@ -87,12 +96,19 @@ class Cache:
         if basis is None:
             return
         texts = {name: n for n, name in enumerate((outcome.name, *(u.real for u in basis.uses)))}
+
+        def place(span: Span) -> Place:
+            if span.source.name not in texts:
+                raise Foreign(span.source.name)
+            return [texts[span.source.name], span.start, span.end]
+
         with suppress(Foreign):
-            findings = [to_data(f, texts, self._kinds) for f in outcome.findings]
-            waived = [[to_data(f, texts, self._kinds), why] for f, why in outcome.waived]
+            findings = [to_data(f, place, self._kinds) for f in outcome.findings]
+            waived = [[to_data(f, place, self._kinds), why] for f, why in outcome.waived]
             uses = [self._number(use) for use in basis.uses]
-            past = _past(basis.days, today)
-            self._used[outcome.name] = [basis.digest, uses, basis.days, past, findings, waived]
+            over = past(basis.days, today)
+            rests_on = [basis.digest, uses, basis.days, over]
+            self._used[outcome.name] = [*rests_on, findings, waived, outcome.joints or {}]
             self._changed = True
 
     def save(self) -> None:
@@ -184,6 +200,13 @@ class Caches:
         cache = self._of(task)
         return cache.find(task, today) if cache is not None else None
 
+    def with_joints(self, task: Task | UncheckedFile) -> Task | UncheckedFile:
+        """A task that has to be checked, with what is known of its joints."""
+        if isinstance(task, UncheckedFile):
+            return task
+        cache = self._of(task)
+        return task._replace(joints=cache.joints(task.name)) if cache is not None else task
+
     def keep(
         self, task: Task | UncheckedFile, outcome: Outcome | UncheckedFile, today: str | None
     ) -> None:
@@ -217,11 +240,6 @@ class Caches:
 
             self._stamps[packs] = stamp(packs)
         return self._stamps[packs]
-
-
-def _past(days: Sequence[str], today: str | None) -> int:
-    """How many of the days are over: the outcome is the same for every day that has this number."""
-    return 0 if today is None else sum(day < today for day in days)
 
 
 def _read(path: str, key: str, root: str) -> dict[str, Any] | None:

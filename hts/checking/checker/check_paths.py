@@ -169,7 +169,8 @@ def _kept(
 
     caches = Caches(folder)
     known = [caches.find(task, today) for task in tasks]
-    missing = [task for task, outcome in zip(tasks, known, strict=True) if outcome is None]
+    unknown = (task for task, outcome in zip(tasks, known, strict=True) if outcome is None)
+    missing = [caches.with_joints(task) for task in unknown]
     fresh = _fresh(missing, today, jobs, True) if missing else iter(())
     for task, outcome in zip(tasks, known, strict=True):
         if outcome is None:

@@ -9,6 +9,7 @@ from functools import lru_cache
 from hts.base.text import Source
 from hts.base.text.reading import Unreadable, name_below
 from hts.checking.checker.fault import fault
+from hts.checking.checker.kept_joints import KeptJoints
 from hts.checking.checker.program import digest_of
 from hts.checking.checker.results import Basis, Outcome, PackError, UncheckedFile, Use
 from hts.checking.checker.run import check_case
@@ -54,10 +55,13 @@ def _outcome(
     """What comes of one text. A fault of this program is a failure of that file alone."""
     try:
         case = Case(Spec(source, loader, task.setting.defaults), today)
-        findings = check_case(case, task.setting)
+        # What rules of others look at, nobody knows.
+        kept = KeptJoints(case, task.joints or {}) if keep and not task.setting.rule_packs else None
+        findings = check_case(case, task.setting, kept)
         faults = tuple(case.faults)
         basis = _basis(case, data) if keep and not faults else None
-        return Outcome(source.name, findings, basis, faults, tuple(case.waived))
+        joints = kept.now if kept is not None else {}
+        return Outcome(source.name, findings, basis, faults, tuple(case.waived), joints)
     except PackError:
         raise
     except Exception as error:

@@ -39,6 +39,11 @@ class Basis(NamedTuple):
     days: tuple[str, ...]
 
 
+#: By a digest of all that a joint hangs on: the days a rule asked about, how many of them are past,
+#: and its findings as data.
+JointOutcomes = dict[str, list[Any]]
+
+
 class Suppressed(NamedTuple):
     """A finding that does not count: ``in_text`` for a waiver of the text, else for the baseline;
     ``why`` is the reason that is given."""
@@ -51,13 +56,15 @@ class Suppressed(NamedTuple):
 class Outcome(NamedTuple):
     """What came of one text. ``basis`` is None where the outcome cannot be kept for another run.
     ``waived``: the findings its waivers cover, each with the reason. ``faults``: what went wrong in
-    single rules of a pack; all others were put to it."""
+    single rules of a pack; all others were put to it. ``joints``: what is kept of the joints of a
+    weld list, for the next run after a change of the text."""
 
     name: str
     findings: list[Finding]
     basis: Basis | None = None
     faults: tuple[str, ...] = ()
     waived: tuple[tuple[Finding, str], ...] = ()
+    joints: JointOutcomes | None = None
 
 
 class Shard(NamedTuple):

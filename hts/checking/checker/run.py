@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import os
 from collections.abc import Iterable
+from functools import partial
+from typing import TYPE_CHECKING
 
 from hts.base.findings import Finding, Label, ordered
 from hts.checking.checker.gathered import gathered
@@ -15,10 +17,14 @@ from hts.checking.checker.waivers import apply_waivers
 from hts.checking.govern.case import Case
 from hts.checking.rules.rule import JOINT, SPEC, TREATMENT, Rule
 from hts.language.model import Spec
+from hts.language.model.joint import Joint
 from hts.language.model.load import Library
 from hts.language.vocabulary import mistakes
 from hts.language.vocabulary.job import Use
 from hts.language.vocabulary.spec import File
+
+if TYPE_CHECKING:
+    from hts.checking.checker.kept_joints import KeptJoints
 
 
 def check_spec(spec: Spec, today: str | None = None, setting: Setting = PLAIN) -> list[Finding]:
@@ -34,9 +40,12 @@ def check_spec(spec: Spec, today: str | None = None, setting: Setting = PLAIN) -
     return found
 
 
-def check_case(case: Case, setting: Setting = PLAIN) -> list[Finding]:
+def check_case(
+    case: Case, setting: Setting = PLAIN, kept: KeptJoints | None = None
+) -> list[Finding]:
     """All findings about a case nothing was asked of before, in their order.
 
+    ``kept``: what is known of its joints, and to be known of them.
     A rule of a pack that fails leaves a line in `case.faults`; all others run. Raises PackError
     where a rule pack that the setting names cannot be loaded.
     """
@@ -44,24 +53,31 @@ def check_case(case: Case, setting: Setting = PLAIN) -> list[Finding]:
     for finding in case.spec.findings:
         case.add(finding)
     _broken_libraries(case)
-    _rules(case, checks(setting.rule_packs))
+    _rules(case, checks(setting.rule_packs), kept)
     told = implausible_once(case.report.findings)
     found = ordered(apply_waivers(case, told, setting.rule_packs))
     return applied(setting, gathered(found, case.spec))
 
 
-def _rules(case: Case, rules: Checks) -> None:
+def _rules(case: Case, rules: Checks, kept: KeptJoints | None = None) -> None:
     _ = case.authorities
     job = case.spec.file.job
     if job is None or job.sound:
         for rule in rules["spec"]:
             rule.check(case)
     for joint in case.joints():
-        for rule in rules["joint"]:
-            rule.check(case, joint)
-        for treatment in case.treatments(joint):
-            for rule in rules["treatment"]:
-                rule.check(case, treatment)
+        if kept is None:
+            _joint_rules(case, rules, joint)
+        else:
+            kept.judge(joint, partial(_joint_rules, case, rules, joint))
+
+
+def _joint_rules(case: Case, rules: Checks, joint: Joint) -> None:
+    for rule in rules["joint"]:
+        rule.check(case, joint)
+    for treatment in case.treatments(joint):
+        for rule in rules["treatment"]:
+            rule.check(case, treatment)
 
 
 def judged_by(case: Case, rules: Iterable[Rule | Guarded]) -> None:

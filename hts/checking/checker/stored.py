@@ -1,21 +1,25 @@
-"""Findings as plain data for JSON, and back."""
+"""Findings as plain data for JSON, and back, and the days they hang on."""
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from typing import Any
 
 from hts.base.findings import Finding, Kind, Label
-from hts.base.text import Source, Span
+from hts.base.text import Span
 
 
 class Foreign(Exception):
     """A finding points into a text that its outcome does not rest on."""
 
 
-def to_data(finding: Finding, texts: dict[str, int], kinds: dict[str, Any]) -> list[Any]:
-    """A finding as data. ``texts`` numbers the texts it may point into by their names; its kind
-    is put into ``kinds`` by code. Raises Foreign."""
+#: A place as data, a few numbers; what they mean is agreed on by whoever writes and reads them.
+Place = list[int]
+
+
+def to_data(finding: Finding, place: Callable[[Span], Place], kinds: dict[str, Any]) -> list[Any]:
+    """A finding as data. Its kind is put into ``kinds`` by code. Raises Foreign where ``place``
+    does."""
     kinds.setdefault(finding.kind.code, list(finding.kind))
     return [
         finding.kind.code,
@@ -24,16 +28,16 @@ def to_data(finding: Finding, texts: dict[str, int], kinds: dict[str, Any]) -> l
         finding.address,
         finding.help,
         list(finding.notes),
-        [_label(label, texts) for label in (finding.at, *finding.others)],
+        [[place(label.span), label.text] for label in (finding.at, *finding.others)],
     ]
 
 
 def from_data(
-    data: list[Any], text: Callable[[int], Source], kind: Callable[[str], Kind]
+    data: list[Any], span: Callable[[Place], Span], kind: Callable[[str], Kind]
 ) -> Finding:
-    """The finding again; ``text`` gives the text of a number, ``kind`` the kind of a code."""
+    """The finding again; ``span`` gives what stands at a place, ``kind`` the kind of a code."""
     code, severity, message, address, help, notes, labels = data
-    at, *others = [Label(Span(text(n), start, end), said) for n, start, end, said in labels]
+    at, *others = [Label(span(place), said) for place, said in labels]
     return Finding(
         kind(code),
         message,
@@ -46,9 +50,6 @@ def from_data(
     )
 
 
-def _label(label: Label, texts: dict[str, int]) -> list[Any]:
-    span = label.span
-    number = texts.get(span.source.name)
-    if number is None:
-        raise Foreign(span.source.name)
-    return [number, span.start, span.end, label.text]
+def past(days: Sequence[str], today: str | None) -> int:
+    """How many of the days are over: the outcome is the same for every day that has this number."""
+    return 0 if today is None else sum(day < today for day in days)

@@ -17,7 +17,7 @@ from hts.base.text.reading import (
     root_of,
 )
 from hts.checking.checker.left_out import Ignored
-from hts.checking.checker.results import UncheckedFile
+from hts.checking.checker.results import JointOutcomes, UncheckedFile
 from hts.checking.checker.setting import PLAIN, Setting
 from hts.language.model.defaults import Quieted
 
@@ -28,7 +28,7 @@ STDIN = "standard input"
 class Task(NamedTuple):
     """One text to check: a file, or standard input's ``data`` taken for the file ``path``.
 
-    ``name`` is what findings call it.
+    ``name`` is what findings call it. ``joints``: what is known of its joints from an earlier run.
     """
 
     root: str
@@ -36,6 +36,7 @@ class Task(NamedTuple):
     path: str | None
     data: bytes | None = None
     setting: Setting = PLAIN
+    joints: JointOutcomes | None = None
 
     def read(self) -> bytes:
         """The bytes of the text. Raises Unreadable."""

@@ -96,6 +96,10 @@ class Case:
             self._foreseen[treatment.address] = foreseen(self, treatment)
         return self._foreseen[treatment.address]
 
+    def has_foreseen(self, treatment: Treatment) -> bool:
+        """Whether a prediction of it was asked for."""
+        return treatment.address in self._foreseen
+
     @property
     def waits_for_installation(self) -> bool:
         """Whether the outcome would be another one with more packages installed."""

@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from fractions import Fraction
+from functools import lru_cache
 
 from hts.base.quantities import MASS_FRACTION, TIME, Quantity
 from hts.language.model.joint import Joint
 from hts.language.model.side import Side
 from hts.language.vocabulary.joint import Welding
-from hts.language.vocabulary.material import Filler
+from hts.language.vocabulary.material import Filler, Material
 from hts.limits.words import P_NUMBERS
 from hts.science.metallurgy.composition import Formula
 from hts.science.tables.fillers import family
@@ -53,12 +54,13 @@ def _welding(entry: Welding) -> dict[str, Fact]:
 
 def equivalents(side: Side) -> dict[str, Fact]:
     """Carbon equivalents of one side, exact, where its analysis gives carbon and manganese."""
-    material = side.material
-    shares = (
-        {share.element: share.fraction.value for share in material.composition}
-        if material is not None
-        else {}
-    )
+    return _equivalents(side.material) if side.material is not None else {}
+
+
+@lru_cache(maxsize=64)
+def _equivalents(material: Material) -> dict[str, Fact]:
+    """Of one material; many joints have the same. Not to be changed."""
+    shares = {share.element: share.fraction.value for share in material.composition}
     if "C" not in shares or "Mn" not in shares:
         return {}
     # Few joints state an analysis: the formulas are read only for those that do.

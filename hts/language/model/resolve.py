@@ -85,7 +85,7 @@ class Resolver:
         """The joint with all it has from the one it is like; None in a circle."""
         row = self.listed.row(name, entry)
         if row is not None and row is not entry:
-            below = self._whole(name, row, chain)
+            below = self._whole(name, row, (*chain, entry))
             if below is None:
                 return None
             self._nothing_left_out(name, entry, below)

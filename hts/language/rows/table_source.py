@@ -5,7 +5,7 @@ from __future__ import annotations
 from bisect import bisect_right
 from typing import TYPE_CHECKING
 
-from hts.base.text import Source
+from hts.base.text import Source, Span
 
 if TYPE_CHECKING:
     from hts.syntax.table import Table
@@ -14,11 +14,12 @@ if TYPE_CHECKING:
 class TableSource(Source):
     """The text of the table of a weld list; `put` tells it its cells."""
 
-    __slots__ = ("_cells", "_heads", "_keys", "_starts_of")
+    __slots__ = ("_cells", "_ends_of", "_heads", "_keys", "_starts_of")
 
     def __init__(self, source: Source) -> None:
         super().__init__(source.text, source.name, source.path)
         self._starts_of: list[int] = []
+        self._ends_of: list[int] = []
         self._cells: list[tuple[int, int]] = []
         self._keys: list[str] = []
         self._heads: list[str] = []
@@ -29,8 +30,20 @@ class TableSource(Source):
         for number, row in enumerate([table.heads, *table.rows]):
             for column, cell in enumerate(row):
                 self._starts_of.append(cell.start)
+                self._ends_of.append(cell.end)
                 self._cells.append((number, column))
             self._keys.append(row[key].text if key is not None and number else "")
+
+    @property
+    def heads(self) -> tuple[str, ...]:
+        """The heads of the columns."""
+        return tuple(self._heads)
+
+    def cell(self, row: int, column: int) -> Span:
+        """Where a cell stands; rows count from 1, and 0 has the heads. Every row has a cell in
+        every column."""
+        index = row * len(self._heads) + column
+        return self.span(self._starts_of[index], self._ends_of[index])
 
     def _at(self, offset: int) -> tuple[int, int] | None:
         index = bisect_right(self._starts_of, offset) - 1

@@ -49,9 +49,9 @@ def checked(monkeypatch: pytest.MonkeyPatch) -> list[str]:
     names: list[str] = []
     real = outcome.check_case
 
-    def spy(case, setting):  # type: ignore[no-untyped-def]
+    def spy(case, *more):  # type: ignore[no-untyped-def]
         names.append(case.spec.source.name)
-        return real(case, setting)
+        return real(case, *more)
 
     monkeypatch.setattr(outcome, "check_case", spy)
     return names
@@ -209,9 +209,9 @@ def test_rules_of_others_are_asked_every_time(
     [
         b"",
         b"{}",
-        b'{"format": 2}\n{}\n',
+        b'{"format": 3}\n{}\n',
         b"\xff\xfe",
-        b'{"format": 2, "seal": "0"}\n{"names": {}, "uses": [], "kinds": {}}\n',
+        b'{"format": 3, "seal": "0"}\n{"names": {}, "uses": [], "kinds": {}}\n',
         "a byte",
         "cut",
         "another format",
@@ -228,7 +228,7 @@ def test_what_is_damaged_counts_as_empty(
     elif damage == "cut":
         del data[len(data) // 2 :]
     elif damage == "another format":
-        data = bytearray(bytes(data).replace(b'"format": 2', b'"format": 999', 1))
+        data = bytearray(bytes(data).replace(b'"format": 3', b'"format": 999', 1))
     else:
         data = bytearray(damage)  # type: ignore[arg-type]
     file.write_bytes(data)

@@ -245,6 +245,14 @@ def test_a_joint_over_no_row_is_told(more: str, name: str, at: str) -> None:
     assert [(f.kind.name, f.at.span.text) for f in found if f.severity == "error"] == [(name, at)]
 
 
+def test_a_row_like_the_joint_that_is_written_over_it_is_a_circle() -> None:
+    columns = COLUMNS.replace("like    W12", 'like    in "Typical"')
+    rows = [(*row, "W101") for row in ROWS[:1]]
+    text = job(columns, rows=1, more="joint W101 in lines {\n  axis vertical\n}\n")
+    found = findings(text, table(rows, (*HEADS, "Typical")))
+    assert "joint W101 is like itself, by way of W101" in [f.message for f in found]
+
+
 def test_one_cause_in_many_rows_is_one_finding_that_names_five() -> None:
     rows = [(f"W{n}", "", "", "12", "120", "31", "", "") for n in range(200, 240)]
     found = findings(job(rows=40), table(rows))
