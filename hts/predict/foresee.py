@@ -19,7 +19,7 @@ from hts.science.field.state import Field
 #: Samples of a check: enough for its 5 % and 95 %, in less time.
 _SAMPLES = 60
 #: Editors check the same joint again and again, and pages show it after each save.
-_KEPT = 4
+_KEPT = 8
 
 
 def treatments_of(case: Case, address: str = "") -> list[Treatment]:
