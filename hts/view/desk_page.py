@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-import re
 import threading
 import time as clock_time
 from typing import TYPE_CHECKING
 
 from hts.checking.checker.fault import fault
+from hts.view import desk_alarms
 from hts.view.desk_map import desk_map
 from hts.view.desk_words import is_named, rate, reading, state
 from hts.view.findings import Leads
@@ -23,7 +23,6 @@ if TYPE_CHECKING:
 
 #: Without a new row for so many intervals the recorder may have stopped.
 _SILENT = 3
-_FIGURES = re.compile(r"-?\d+(?:\.\d+)?(?::\d\d)*")
 
 
 class Desk:
@@ -74,6 +73,8 @@ class Desk:
 
     def head(self) -> Html:
         """Which run, and whether the figures are fresh."""
+        from hts.record.watch.alike import alike
+
         view = self._view
         title = f"{view.title}" if view is not None else "The run"
         simulated = view is not None and view.simulated
@@ -84,24 +85,26 @@ class Desk:
             if simulated
             else None,
             *(
-                tag("p", tag("strong", f"▲ {note}"), class_="notice large", data_alarm=_alike(note))
+                tag("p", tag("strong", f"▲ {note}"), class_="notice large", data_alarm=alike(note))
                 for note in notes
             ),
         )
 
     def sections(self, leads: Leads) -> list[Section]:
-        """Alarms first, then the clock of the hold, the zones, the map."""
+        """Alarms first, then the clock of the hold, the zones, more alarms, the map."""
         view, plan = self._view, self._plan
         if view is None or plan is None:
             return []
         from hts.record.judging.words import Words
 
         words = Words(plan.job.units)
+        more = desk_alarms.lines(view, first=False)
         return [
-            Section("alarms", f"Alarms: {len(view.alarms) or 'none'}", _alarms(view),
+            Section("alarms", desk_alarms.count(view), desk_alarms.lines(view, first=True),
                     "alarms" if view.alarms else None),
             Section("now", "Now", _now(view)),
             Section("zones", "Zones", _zones(view, words)),
+            *([Section("more-alarms", "More alarms", more, "alarms")] if more else ()),
             Section("map", "On the joint unrolled", desk_map(plan, view, words), "map"),
         ]  # fmt: skip
 
@@ -161,21 +164,6 @@ class Desk:
                 self._why = f"the log cannot be judged: {fault(error)}"
 
 
-def _alike(alarm: str) -> str:
-    """An alarm that goes on is the same, whatever its figures."""
-    return _FIGURES.sub("", alarm)
-
-
-def _alarms(view: View) -> Html:
-    if not view.alarms:
-        return tag("p", "● no alarm", class_="large clean")
-    shown = (
-        tag("li", tag("span", "▲ ", class_="alarm"), alarm, data_alarm=_alike(alarm))
-        for alarm in view.alarms
-    )
-    return html(tag("ul", *shown))
-
-
 def _now(view: View) -> Html:
     from hts.record.judging.words import time
 
@@ -193,7 +181,8 @@ def _now(view: View) -> Html:
     lines += [f"Step: {view.step}"] if view.step else []
     lines.append(f"Next: {view.next}")
     return html(
-        tag("div", *parts, class_="clock"), *(tag("p", line, class_="large") for line in lines)
+        tag("div", *parts, class_="clock"),
+        tag("div", *(tag("p", line, class_="large") for line in lines), class_="steps"),
     )
 
 

@@ -195,6 +195,12 @@ def test_a_run_on_the_desk_and_its_record(browser: Any, tmp_path: Path) -> None:
                 "[...document.querySelectorAll('.figure')].every("
                 "f => f.scrollWidth <= f.parentElement.clientWidth + 1)"
             )
+            # Whatever is wrong, the figures stand on the first screen.
+            assert page.locator("#alarms li").count() > 0
+            bottoms = page.eval_on_selector_all(
+                ".figure", "found => found.map(f => f.getBoundingClientRect().bottom)"
+            )
+            assert max(bottoms) <= 900
             first = page.locator(".figure").first.inner_text()
             looked_over(page)
             page.locator("button[data-sound]").click()

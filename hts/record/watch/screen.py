@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 import json
-import re
 from collections.abc import Iterable, Iterator
 
 from hts.checking.report.terminal import printable
 from hts.job.compiler.units import Units
 from hts.record.judging.words import Words, time
+from hts.record.watch.alike import alike
 from hts.record.watch.view import Row, View
 
 _HEADS = (
@@ -23,8 +23,6 @@ _HEADS = (
     "above bottom",
     "note",
 )
-#: A figure of a reading, rate or time, which changes from look to look.
-_FIGURES = re.compile(r"(?<!\w)-?\d+(?:\.\d+)?(?= (?:degC|degF|K|h|min|s)\b)|\d+(?::\d\d){1,2}")
 #: Text goes left, figures right.
 _LEFT = (0, 1, 2, 3, 9)
 _RED, _BOLD, _PLAIN = "\033[31;1m", "\033[1m", "\033[0m"
@@ -32,8 +30,8 @@ _RED, _BOLD, _PLAIN = "\033[31;1m", "\033[1m", "\033[0m"
 
 def new(alarms: Iterable[str], known: Iterable[str]) -> Iterator[str]:
     """The alarms that were not known before: one that goes on is the same, whatever its figures."""
-    told = {_FIGURES.sub("", one) for one in known}
-    return (one for one in alarms if _FIGURES.sub("", one) not in told)
+    told = {alike(one) for one in known}
+    return (one for one in alarms if alike(one) not in told)
 
 
 def text(view: View, units: Units, *, colour: bool = False) -> str:
