@@ -251,6 +251,11 @@ for _old, _new in (
 ):
     BRANCH = BRANCH.replace(_old, _new)
 
+#: The joint of the header butt by itself, as a file others use: no book is in force.
+JOINT = (
+    "spec 1\n\n" + BUTT[BUTT.index("material pipe {") : BUTT.index("preheat W12 {")].rstrip() + "\n"
+)
+
 BASES = {
     "butt": BUTT,
     "owner": OWNER,
@@ -258,6 +263,7 @@ BASES = {
     "bake": BAKE,
     "preheat": PREHEAT,
     "branch": BRANCH,
+    "joint": JOINT,
 }
 
 

@@ -45,7 +45,7 @@ class Hold(Entry, words="hold", example="hold 690 .. 720 degC for 2 h"):
         stricter="higher",
     )
     longest: Quantity | None = clause(
-        "at most", Amount(TIME, usual="10 min .. 100 h"), "Longest time in the range", example="3 h"
+        "at most", Amount(TIME, usual="10 min .. 48 h"), "Longest time in the range", example="3 h"
     )
     target: Quantity | None = clause(
         "target",

@@ -29,7 +29,7 @@ from hts.language.vocabulary.types import (
     Width,
     WidthValue,
 )
-from hts.syntax.formula import CONDITION, Formula, FormulaError, UnknownFact
+from hts.syntax.formula import CONDITION, Fact, Formula, FormulaError, UnknownFact
 
 #: Quantities written in formulas and conditions, by dimension.
 LITERALS = {
@@ -165,7 +165,10 @@ def _judge(entry: Entry, field: Field, value: Any) -> Iterator[Strange]:
 def _judge_demand(entry: Entry, field: Field, test: Test) -> Iterator[Strange]:
     """The figures a demand names against the range of the field they are for."""
     type = stated(test.field)
-    if type is None or not type.usual or isinstance(type, Width):
+    if isinstance(type, Width):
+        yield from _judge_widths(entry, field, test)
+        return
+    if type is None or not type.usual:
         return
     for bound in (test.least, test.most, *test.among):
         if isinstance(bound, FormulaText):
@@ -174,6 +177,25 @@ def _judge_demand(entry: Entry, field: Field, test: Test) -> Iterator[Strange]:
             usual = ranges(type.usual, part, test.element)
             if usual and not _within(part, usual):
                 yield Strange(entry, field, part, usual)
+
+
+#: The wall that widths in multiples of it are tried with.
+_WALL = Quantity.of(25, "mm", LENGTH)
+_WALLS: dict[str, Fact] = dict.fromkeys(("t", "wall", "thicker_wall", "thinner_wall"), _WALL)
+
+
+def _judge_widths(entry: Entry, field: Field, test: Test) -> Iterator[Strange]:
+    """Widths demanded as multiples of the wall; others lie in no one range."""
+    usual = ranges(MULTIPLES, Fraction(1))
+    for bound in test.formulas:
+        try:
+            width = Formula.parse(bound.text, LENGTH).evaluate(_WALLS)
+        except (UnknownFact, FormulaError):
+            continue
+        if isinstance(width, Quantity) and "t" in Formula.parse(bound.text, LENGTH).names:
+            times = width.value / _WALL.value
+            if not _within(times, usual):
+                yield Strange(entry, field, times, usual, "a width in t of")
 
 
 def _judge_formula(entry: Entry, field: Field, type: Expression, text: str) -> Iterator[Strange]:

@@ -4,13 +4,15 @@ from __future__ import annotations
 
 from hts.base.findings import Label
 from hts.checking.govern.case import Case
-from hts.checking.rules.rule import Bad, Rule
+from hts.checking.rules.rule import Bad, Good, Rule
+from hts.language.vocabulary.job import Job, Revision
 
 RULE = Rule(
     "D105",
     "superseded-procedure",
     "warning",
-    summary="A procedure the job follows that is superseded, or was not approved.",
+    summary="A procedure the job follows that is superseded, was not approved, or that work for "
+    "construction follows before it is issued.",
     why="The limits the job is held to are no longer those of the owner.",
     fix="Follow the present revision of the procedure.",
     source="common practice, no source",
@@ -31,6 +33,29 @@ RULE = Rule(
             base="procedure",
             at="P-07",
         ),
+        Bad(
+            (("2 on 2026-03-01 status for construction", "2 on 2026-03-01 status in preparation"),),
+            base="procedure",
+            at="P-07",
+        ),
+    ),
+    good=(
+        Good(
+            (
+                (
+                    "2 on 2026-03-01 status for construction",
+                    "2 on 2026-03-01 status for information",
+                ),
+            ),
+            base="procedure",
+        ),
+        Good(
+            (
+                ("2 on 2026-03-01 status for construction", "2 on 2026-03-01 status for review"),
+                ("A on 2026-10-02 status for construction", "A on 2026-10-02 status for review"),
+            ),
+            base="procedure",
+        ),
     ),
 )
 
@@ -43,9 +68,8 @@ def check(case: Case) -> None:
         revision = procedure.revision if procedure is not None else None
         if revision is None or job is None:
             continue
-        field = "status" if revision.status == "superseded" else "answer"
-        if revision.status == "superseded" or revision.answer == "not approved":
-            state = "superseded" if field == "status" else "not approved"
+        state, field = _state(revision, job)
+        if state:
             case.add(
                 RULE.found(
                     f"{reference.name} revision {revision.name} is {state}",
@@ -54,3 +78,19 @@ def check(case: Case) -> None:
                     others=[Label(revision.place(field), "said here")],
                 )
             )
+
+
+#: What nobody has approved yet.
+_UNISSUED = ("in preparation", "for review")
+
+
+def _state(revision: Revision, job: Job) -> tuple[str, str]:
+    """What is wrong with working to it, and the field that says so; "" for nothing."""
+    if revision.status == "superseded":
+        return "superseded", "status"
+    if revision.answer == "not approved":
+        return "not approved", "answer"
+    issued = job.revision is not None and job.revision.status == "for construction"
+    if issued and revision.status in _UNISSUED:
+        return revision.status, "status"
+    return "", ""

@@ -9,6 +9,22 @@ from hts.checking.rules.helpers.places import goes_round
 from hts.language.model.joint import Joint, Zone
 
 
+def sides(joint: Joint) -> Iterator[list[tuple[Zone, Arc]]]:
+    """The same for each side by itself: what heats both sides counts on either."""
+    found = list(rings(joint))
+    if found or not goes_round(joint):
+        yield from found
+        return
+    arcs = [(zone, zone.arc) for zone in joint.zones if not zone.entry.all_round]
+    known = [(zone, arc) for zone, arc in arcs if arc is not None]
+    if len(known) < len(arcs):
+        return
+    named = {zone.entry.side for zone, _ in known} - {None, "both"}
+    for side in named if len(named) > 1 else (*named, ""):
+        on_it = [item for item in known if item[0].entry.side in (None, "both", side)]
+        yield sorted(on_it, key=lambda item: item[1].start.degrees)
+
+
 def rings(joint: Joint) -> Iterator[list[tuple[Zone, Arc]]]:
     """The zones of each side with their arcs, by where these begin.
 

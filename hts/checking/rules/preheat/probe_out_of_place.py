@@ -12,14 +12,17 @@ RULE = Rule(
     "P113",
     "probe-out-of-place",
     "warning",
-    summary="A contact probe held at the edge of the heated zone, or not under the blanket.",
-    why="Away from the middle, or off the metal, it reads too low, and the part is overheated.",
+    summary="A contact probe held at the edge of the heated zone, on the heated face, or not under "
+    "the blanket.",
+    why="Away from the middle, or off the metal, it reads too low, and the part is overheated; on "
+    "the heated face it reads the surface, and the root is cold.",
     fix="Keep it in the middle of the heated zone, under the blanket, pressed to the metal.",
-    source="common practice, no source",
+    source="common practice, no source; ISO 13916:2017 4.1 prefers the face away from the heat",
     basis="practice",
     bad=(
         Bad(((_PROBE, f"{_PROBE} placed at the edge of the heat"),), at="at the edge of the heat"),
         Bad(((_PROBE, f"{_PROBE} kept over the blanket"),), at="over the blanket"),
+        Bad((("on face toward the welder", "on heated face"),), at="heated face"),
     ),
     good=(
         Good(((_PROBE, f"{_PROBE} placed in the middle of the heat kept under the blanket"),)),
@@ -34,17 +37,25 @@ def check(case: Case, joint: Joint) -> None:
         if way.how != "contact probe":
             continue
         for field, stated, right in (
-            ("placed", way.placed, "in the middle of the heat"),
-            ("kept", way.kept, "under the blanket"),
+            ("face", _wrong_face(way.face), "on face away from the heat"),
+            ("placed", way.placed, "placed in the middle of the heat"),
+            ("kept", way.kept, "kept under the blanket"),
         ):
-            if stated not in (None, right):
+            if stated is not None and not right.endswith(stated):
                 case.add(
                     RULE.found(
-                        f"the contact probe at {joint.name} is {field} {stated}",
+                        f"the contact probe at {joint.name} is {_WORDS[field]} {stated}",
                         way.place(field),
                         address=f"{joint.address}/preheat",
-                        help=f"write `{field} {right}`",
+                        help=f"write `{right}`",
                         basis=RULE.basis,
                     )
                 )
                 return
+
+
+_WORDS = {"face": "on the", "placed": "placed", "kept": "kept"}
+
+
+def _wrong_face(face: str | None) -> str | None:
+    return face if face == "heated face" else None

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 from hts.base.findings import Label
 from hts.base.text import Span
 from hts.checking.govern.case import Case
-from hts.checking.govern.procedures import domain, options, rows
+from hts.checking.govern.procedures import amended, domain, options, rows
 from hts.checking.rules.helpers.rows import asked_for, grouped, own_procedures, place
 from hts.checking.rules.procedures.rows_not_compared import not_compared
 from hts.checking.rules.rule import Bad, Edge, Good, Rule
@@ -136,14 +136,14 @@ def check(case: Case) -> None:
 
 def _demands(case: Case, procedure: Procedure) -> None:
     """A demand made again: the one that stands there for all cases says it already."""
-    amended = [line.procedure for line in procedure.amends if line.procedure is not None]
-    targets = [each.target for each in amended if isinstance(each.target, Procedure)]
+    names = amended(procedure)
+    others = [each for each in case.spec.file.procedures if each.name in names]
     for lines, before in (
         (
             (*procedure.requires, *procedure.prefers),
-            [line for each in targets for line in each.requires],
+            [line for each in others for line in each.requires],
         ),
-        (procedure.forbids, [line for each in targets for line in each.forbids]),
+        (procedure.forbids, [line for each in others for line in each.forbids]),
     ):
         first: dict[str, DemandLine | Forbids] = {
             " ".join(line.what.text.split()): line
