@@ -5,6 +5,7 @@ from __future__ import annotations
 import datetime
 import os
 import sys
+from functools import partial
 
 import click
 
@@ -90,7 +91,9 @@ def command(
     Controllers, recorders, supplies, channels, circuits and power are those the specification
     states for each treatment; joints heated together stay together, a bake comes before the cycle,
     and with --ready a treatment that has to begin within a time from the end of welding does, as
-    far as that is possible. It says the bounds it has proved. Nothing of the text is changed.
+    far as that is possible. Where preheat is kept until a treatment, the controller that keeps it
+    is taken from the end of welding on; what that makes impossible is left out, and told why. It
+    says the bounds it has proved. Nothing of the text is changed.
 
     Exits 0 when all is planned in time, 1 when something is late or cannot be planned, or the
     specification has errors, 2 when it could not run.
@@ -101,9 +104,10 @@ def command(
     from hts.job.outputs import contents, write
     from hts.paper.sheet import MissingPackage
     from hts.plan.heats import heats
-    from hts.plan.timetable import Terms, timetable
+    from hts.plan.propose import propose
+    from hts.plan.timetable import Terms
     from hts.plan.work import too_much, units
-    from hts.plan.written import PROPOSAL, Plan, files, summary
+    from hts.plan.written import PROPOSAL, Plan, files, moment, summary
 
     if ready is not None and begin is None:
         raise click.UsageError("--ready needs --from: say when work can begin")
@@ -123,11 +127,12 @@ def command(
     terms = Terms(_seconds(set_up), _seconds(cool_off), crews, _ready(ready, begin, known))
     try:
         packed, least = heats(fitting)
-        table = timetable(packed, terms)
+        table, unkept = propose(packed, terms, partial(moment, begin))
     except MissingPackage as error:
         raise click.ClickException(str(error)) from None
     except ValueError as error:
         raise click.ClickException(f"{error}; plan fewer joints at once") from None
+    left_out += unkept
     plan = Plan(job, table, least, left_out, terms, begin, _seconds(shift))
     for line in (PROPOSAL, *summary(plan)):
         click.echo(printable(line))

@@ -9,6 +9,7 @@ from typing import Any, NamedTuple
 
 from hts.paper.sheet.needed import needed
 from hts.plan.heats import Heat, settle
+from hts.plan.keeping import Keeping, keepings
 
 #: s; a plan is made in quarters of an hour.
 TICK = 900
@@ -52,36 +53,34 @@ class Timetable(NamedTuple):
     least_late: int
 
 
+class NoRoom(ValueError):
+    """Preheat cannot be kept as the text asks on these machines."""
+
+
+class _Model(NamedTuple):
+    """The model of the solver with what is to be found of each heat, in ticks."""
+
+    model: Any
+    starts: list[Any]
+    begins: list[Any]
+    lengths: list[int]
+    lateness: dict[int, Any]
+    end: Any
+    after: int
+
+
 def timetable(heats: Sequence[Heat], terms: Terms) -> Timetable:
-    """A timetable for the heats. Raises MissingPackage, and ValueError where none can be found."""
+    """A timetable for the heats. Raises MissingPackage, NoRoom, and ValueError where none can be
+    found in the effort allowed."""
     cp: Any = needed("ortools.sat.python.cp_model", "plan")
-    model = cp.CpModel()
-    before, after = ceil(terms.set_up / TICK), ceil(terms.cool_off / TICK)
-    lengths = [ceil(heat.first.seconds / TICK) for heat in heats]
-    releases = [_release(heat, terms) for heat in heats]
-    horizon = max(releases, default=0) + sum(lengths) + len(heats) * (before + after)
-    starts = [model.NewIntVar(max(r, 0) + before, horizon + before, "") for r in releases]
-    occupied = [
-        model.NewFixedSizeIntervalVar(start - before, before + length + after, "")
-        for start, length in zip(starts, lengths, strict=True)
-    ]
-    hot = [
-        model.NewFixedSizeIntervalVar(start, length, "")
-        for start, length in zip(starts, lengths, strict=True)
-    ]
-    _machines(model, heats, occupied, hot, terms)
-    _in_order(model, heats, starts, lengths)
-    _alike(model, heats, starts, releases)
-    lateness = _lateness(model, heats, starts, terms, horizon)
-    end = model.NewIntVar(0, horizon, "")
-    for start, length in zip(starts, lengths, strict=True):
-        model.Add(end >= start + length + after)
+    built = _built(cp, heats, terms)
+    model, starts, lateness = built.model, built.starts, built.lateness
     late = least_late = 0
     if lateness:
         late, least_late = _least(cp, model, sum(lateness.values()))
         model.Add(sum(lateness.values()) <= late)
-    last, least = _least(cp, model, end)
-    model.Add(end <= last)
+    last, least = _least(cp, model, built.end)
+    model.Add(built.end <= last)
     # Then all as early as can be, above all where preheat is kept on until then; how good that is,
     # nobody needs to know.
     weights = [_KEPT if any(unit.kept for unit in heat.units) else 1 for heat in heats]
@@ -90,17 +89,73 @@ def timetable(heats: Sequence[Heat], terms: Terms) -> Timetable:
     model.Minimize(sum(w * s for w, s in zip(weights, starts, strict=True)))
     if solver.Solve(model) not in (cp.OPTIMAL, cp.FEASIBLE):
         raise ValueError("no timetable was found in the effort allowed")
-    slots = [
-        _slot(heat, solver.Value(start), length, before, after, solver.Value(lateness.get(n, 0)))
-        for n, (heat, start, length) in enumerate(zip(heats, starts, lengths, strict=True))
-    ]
+    slots = []
+    for n, (heat, length) in enumerate(zip(heats, built.lengths, strict=True)):
+        begin, start, late_by = map(solver.Value, (built.begins[n], starts[n], lateness.get(n, 0)))
+        ends = start + length
+        times = (begin, start, ends, ends + built.after, late_by)
+        slots.append(Slot(heat, *(time * TICK for time in times)))
     slots.sort(key=lambda slot: (slot.begin, slot.heat.first.controller.name, slot.heat.first.name))
     return Timetable(slots, last * TICK, least * TICK, late * TICK, least_late * TICK)
 
 
-def _slot(heat: Heat, start: int, length: int, before: int, after: int, late: int) -> Slot:
-    times = (start - before, start, start + length, start + length + after, late)
-    return Slot(heat, *(time * TICK for time in times))
+def has_room(heats: Sequence[Heat], terms: Terms) -> bool:
+    """Whether all these can be heated with the preheat kept that is to be. Raises
+    MissingPackage."""
+    cp: Any = needed("ortools.sat.python.cp_model", "plan")
+    solver = cp.CpSolver()
+    settle(solver, _TIDY)
+    return bool(solver.Solve(_built(cp, heats, terms).model) in (cp.OPTIMAL, cp.FEASIBLE))
+
+
+def _built(cp: Any, heats: Sequence[Heat], terms: Terms) -> _Model:
+    model = cp.CpModel()
+    before, after = ceil(terms.set_up / TICK), ceil(terms.cool_off / TICK)
+    lengths = [ceil(heat.first.seconds / TICK) for heat in heats]
+    releases = [_release(heat, terms) for heat in heats]
+    horizon = max(releases, default=0) + sum(lengths) + len(heats) * (before + after)
+    kept = [keepings(heat, terms.ready) for heat in heats]
+    starts = []
+    begins: list[Any] = []
+    occupied, hot, others = [], [], []
+    for n, length in enumerate(lengths):
+        own = any(each.own for each in kept[n])
+        # Heaters that keep preheat are there already; all others are set up after welding.
+        first = max(releases[n], 0) + (0 if own else before)
+        start = model.NewIntVar(first, horizon + before, "")
+        if own:
+            begins.append(_set_up_before_welding(kept[n], before))
+            occupied.append(_taken(model, begins[n], start + length + after, horizon))
+        else:
+            begins.append(start - before)
+            size = before + length + after
+            occupied.append(model.NewFixedSizeIntervalVar(start - before, size, ""))
+        for each in kept[n]:
+            if not each.own:
+                since = max(0, floor(each.since / TICK))
+                others.append((each.controller, _taken(model, since, start, horizon)))
+        hot.append(model.NewFixedSizeIntervalVar(start, length, ""))
+        starts.append(start)
+    _machines(model, heats, occupied, hot, others, terms)
+    _in_order(model, heats, starts, lengths)
+    _alike(model, heats, starts, releases)
+    lateness = _lateness(model, heats, starts, terms, horizon)
+    end = model.NewIntVar(0, horizon, "")
+    for start, length in zip(starts, lengths, strict=True):
+        model.Add(end >= start + length + after)
+    return _Model(model, starts, begins, lengths, lateness, end, after)
+
+
+def _set_up_before_welding(kept: list[Keeping], before: int) -> int:
+    """From when the controller of a heat is taken that keeps its preheat from the end of welding
+    on."""
+    return max(0, floor(min(each.since for each in kept if each.own) / TICK) - before)
+
+
+def _taken(model: Any, begin: int, end: Any, horizon: int) -> Any:
+    """What takes a machine from a fixed tick until a time that is to be found."""
+    size = model.NewIntVar(0, 2 * horizon, "")
+    return model.NewIntervalVar(begin, size, end, "")
 
 
 def _release(heat: Heat, terms: Terms) -> int:
@@ -110,15 +165,23 @@ def _release(heat: Heat, terms: Terms) -> int:
 
 
 def _machines(
-    model: Any, heats: Sequence[Heat], occupied: list[Any], hot: list[Any], terms: Terms
+    model: Any,
+    heats: Sequence[Heat],
+    occupied: list[Any],
+    hot: list[Any],
+    others: list[tuple[str, Any]],
+    terms: Terms,
 ) -> None:
-    """A controller runs one program at once; recorders and supplies serve several controllers."""
-    by_controller: dict[str, list[int]] = {}
+    """A controller runs one program at once; recorders and supplies serve several controllers.
+    `others`: controllers that keep the preheat of a heat on another one."""
+    by_controller: dict[str, list[Any]] = {}
     for n, heat in enumerate(heats):
         if heat.first.controller.name:
-            by_controller.setdefault(heat.first.controller.name, []).append(n)
-    for numbers in by_controller.values():
-        model.AddNoOverlap([occupied[n] for n in numbers])
+            by_controller.setdefault(heat.first.controller.name, []).append(occupied[n])
+    for name, interval in others:
+        by_controller.setdefault(name, []).append(interval)
+    for intervals in by_controller.values():
+        model.AddNoOverlap(intervals)
     for kind, what, capacity, intervals in (
         ("recorder", "inputs", "channels", occupied),
         ("supply", "circuits", "circuits", occupied),
@@ -157,7 +220,7 @@ def _alike(model: Any, heats: Sequence[Heat], starts: list[Any], releases: list[
     for n, heat in enumerate(heats):
         takes = tuple(heat.total(what) for what in ("inputs", "circuits", "watts"))
         alone = all(len(unit.joints) == 1 for unit in heat.units)
-        if alone and heat.first.within is None:
+        if alone and heat.first.within is None and not heat.first.kept:
             same.setdefault((heat.first.group, takes, releases[n]), []).append(n)
     for numbers in same.values():
         for first, then in pairwise(numbers):
@@ -192,6 +255,9 @@ def _least(cp: Any, model: Any, what: Any) -> tuple[int, int]:
     solver = cp.CpSolver()
     settle(solver, _EFFORT)
     model.Minimize(what)
-    if solver.Solve(model) not in (cp.OPTIMAL, cp.FEASIBLE):
+    status = solver.Solve(model)
+    if status == cp.INFEASIBLE:
+        raise NoRoom("preheat cannot be kept as the text asks")
+    if status not in (cp.OPTIMAL, cp.FEASIBLE):
         raise ValueError("no timetable was found in the effort allowed")
     return round(solver.ObjectiveValue()), ceil(solver.BestObjectiveBound() - 1e-6)

@@ -12,8 +12,9 @@ from hts.job.compiler.job import JointSheet, Run
 from hts.job.compiler.program import PREHEAT
 from hts.language.model.joint import Joint, Treatment
 from hts.language.vocabulary.cycle import Cycle
+from hts.language.vocabulary.preheat import Preheat
 
-UNTIL_TREATMENT = "post-weld heat treatment"
+UNTIL_TREATMENT, UNTIL_BAKE = "post-weld heat treatment", "bake"
 
 
 class Machine(NamedTuple):
@@ -31,7 +32,8 @@ class Unit(NamedTuple):
 
     `loops`, `inputs`, `circuits` and `watts` are what it takes of controller, recorder and supply;
     `watts` is None where a zone does not state its power. `within` is the longest time from the end
-    of welding in seconds; `kept` tells that the preheat is kept until it begins.
+    of welding in seconds. `kept` tells that the preheat is kept until it begins, and `keeper` names
+    the controller that keeps it, "" where the text does not tell.
     """
 
     joints: tuple[str, ...]
@@ -47,6 +49,7 @@ class Unit(NamedTuple):
     watts: int | None
     within: int | None
     kept: bool
+    keeper: str = ""
 
     @property
     def name(self) -> str:
@@ -102,8 +105,30 @@ def _unit(sheet: JointSheet, run: Run, sheets: list[JointSheet]) -> Unit:
         _circuits(joints),
         ceil(sum(known, Fraction(0)) * 1000) if stated else None,
         int(delay.to("s")) if delay is not None else None,
-        any(j.preheat is not None and j.preheat.until == UNTIL_TREATMENT for j in joints),
+        bool(kept := [joint.preheat for joint in joints if _keeps_until(joint, treatment)]),
+        next(filter(None, (_keeper(each, treatment) for each in kept)), ""),
     )
+
+
+def _keeps_until(joint: Joint, treatment: Treatment) -> bool:
+    """Whether the preheat of a joint is kept until this treatment: a bake, or the first cycle."""
+    until = joint.preheat.until if joint.preheat is not None else None
+    if treatment.is_bake:
+        return until == UNTIL_BAKE
+    return until == UNTIL_TREATMENT and joint.cycles[0].entry is treatment.entry
+
+
+def _keeper(preheat: Preheat | None, treatment: Treatment) -> str:
+    """The controller that keeps a preheat: its own, else that of the treatment whose heaters lie
+    there already; "" for flames, and where no method is stated."""
+    if preheat is None:
+        return ""
+    if preheat.controlled_by is not None:
+        own = preheat.controlled_by.target
+        return own.name if own is not None else ""
+    if preheat.method not in ("resistance", "induction") or treatment.controller is None:
+        return ""
+    return treatment.controller.name
 
 
 def _inputs(joints: list[Joint], treatment: Treatment) -> int:

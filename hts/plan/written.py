@@ -44,10 +44,15 @@ class Plan(NamedTuple):
 
     def at(self, seconds: int) -> str:
         """A moment of the plan."""
-        if self.begin is not None:
-            return f"{self.begin + datetime.timedelta(seconds=seconds):%Y-%m-%d %H:%M}"
-        day, rest = divmod(seconds, _DAY)
-        return f"day {day + 1} {rest // _HOUR:02}:{rest % _HOUR // 60:02}"
+        return moment(self.begin, seconds)
+
+
+def moment(begin: datetime.datetime | None, seconds: int) -> str:
+    """A moment of a plan that begins then; by days counted from its first where none is told."""
+    if begin is not None:
+        return f"{begin + datetime.timedelta(seconds=seconds):%Y-%m-%d %H:%M}"
+    day, rest = divmod(seconds, _DAY)
+    return f"day {day + 1} {rest // _HOUR:02}:{rest % _HOUR // 60:02}"
 
 
 def files(plan: Plan) -> dict[str, bytes]:
@@ -108,6 +113,13 @@ def _open(plan: Plan) -> Iterator[str]:
             f"not taken into account: {len(unknown)} treatments have to begin within a time from "
             "the end of welding, or preheat is kept until them; say when welding ends with --ready"
         )
+    untold = [unit for unit in units if unit.kept and not unit.keeper]
+    if untold:
+        first = "; ".join(unit.name for unit in untold[:5])
+        yield (
+            f"not limited: what keeps the preheat until {first}{' …' if len(untold) > 5 else ''}; "
+            "say `controlled by`, or a `method` by heaters"
+        )
     if any(unit.watts is None for unit in units):
         yield "not taken into account: zones that do not state their power"
     for kind, what, unit_of in (
@@ -139,6 +151,8 @@ def markdown(plan: Plan) -> str:
             else f"Crews look after {crews} heats at once.",
             "Power is that of all zones of a heat for the whole of its program: never less than "
             "what is drawn. kVA of a supply are taken for kW.",
+            "A controller that keeps preheat until a treatment is taken from the end of welding "
+            "on, and set up before that; what this draws until the program begins is not counted.",
         )
     )
     page.heading(2, "Heats")

@@ -17,6 +17,7 @@ pytest.importorskip("ortools", reason="the extra `plan` is not installed")
 from hts.cli.plan import command
 from hts.plan.heats import Heat, heats
 from hts.plan.load import loads
+from hts.plan.propose import propose
 from hts.plan.timetable import TICK, Terms, timetable
 from hts.plan.work import Machine, Unit, too_much
 from tests.specs.found import SPECS
@@ -35,6 +36,7 @@ def unit(
     hours: float = 6,
     within: int | None = None,
     treatment: str = "sr",
+    keeper: str | None = None,
 ) -> Unit:
     return Unit(
         (name,),
@@ -49,7 +51,8 @@ def unit(
         loops,
         watts,
         within,
-        False,
+        keeper is not None,
+        keeper or "",
     )
 
 
@@ -127,6 +130,76 @@ def test_a_bake_comes_before_the_cycle_of_its_joint() -> None:
     found = timetable([Heat((cycle,)), Heat((bake,))], terms())
     starts = {slot.heat.first.treatment: slot for slot in found.slots}
     assert starts["sr"].start >= starts["bake"].finish
+
+
+def at(seconds: int) -> str:
+    return f"{seconds // HOUR} h"
+
+
+def test_a_controller_that_keeps_preheat_is_taken_from_the_end_of_welding_on() -> None:
+    """By hand: W0 is welded at 4 h and set up 2 h before; with 6 h of program and 1 h after it the
+    machine is free at 11 h. W1 (2 + 6 + 1 h) fits in only behind: not at 0, where it would end at
+    9 h, although nothing is heated before 4 h."""
+    kept, plain = unit("W0", keeper="C1"), unit("W1")
+    found, left = propose([Heat((kept,)), Heat((plain,))], terms(ready={"W0": 4 * HOUR}), at)
+    slots = {slot.heat.first.joints[0]: slot for slot in found.slots}
+    assert (slots["W0"].begin, slots["W0"].start, slots["W0"].end) == (
+        2 * HOUR,
+        4 * HOUR,
+        11 * HOUR,
+    )
+    assert slots["W1"].begin == 11 * HOUR
+    assert left == []
+
+
+def test_preheat_kept_by_another_controller_takes_that_one() -> None:
+    """C2 keeps W0 from 0 h until its program begins on C1 at 2 h; only then is C2 set up anew."""
+    kept, other = unit("W0", keeper="C2"), unit("W1", controller="C2")
+    found, _ = propose([Heat((kept,)), Heat((other,))], terms(ready={"W0": 0}), at)
+    slots = {slot.heat.first.joints[0]: slot for slot in found.slots}
+    assert slots["W0"].start == 2 * HOUR
+    assert slots["W1"].begin == 2 * HOUR
+
+
+def test_what_cannot_be_kept_is_left_out_and_told_why() -> None:
+    first, second, plain = unit("W0", keeper="C1"), unit("W1", keeper="C1"), unit("W2")
+    heats_ = [Heat((each,)) for each in (second, first, plain)]
+    found, left = propose(heats_, terms(ready={"W0": 0, "W1": HOUR}), at)
+    assert [slot.heat.first.joints[0] for slot in found.slots] == ["W0", "W2"]
+    (why,) = left
+    assert why.startswith("W1: sr: its preheat has to be kept by C1 from 0 h on, but C1 is taken")
+    assert "until 7 h at least by W0: sr" in why
+    # At 9 h the machine is free and set up again.
+    found, left = propose(heats_, terms(ready={"W0": 0, "W1": 9 * HOUR}), at)
+    assert len(found.slots) == 3
+    assert left == []
+
+
+def test_what_no_recorder_has_room_for_is_left_out_too() -> None:
+    wide = [unit(f"W{n}", controller=f"C{n}", keeper=f"C{n}", inputs=13) for n in range(3)]
+    ready = {"W0": 0, "W1": HOUR, "W2": 20 * HOUR}
+    found, left = propose([Heat((each,)) for each in wide], terms(ready=ready), at)
+    assert [slot.heat.first.joints[0] for slot in found.slots] == ["W0", "W2"]
+    assert len(left) == 1
+    assert left[0].startswith("W1: sr: its preheat has to be kept from 1 h until it begins, and R1")
+
+
+@settings(max_examples=25)
+@given(st.lists(st.tuples(st.integers(0, 30), st.booleans()), min_size=1, max_size=6))
+def test_nothing_else_takes_a_controller_while_it_keeps_preheat(
+    welds: list[tuple[int, bool]],
+) -> None:
+    units = [unit(f"W{n}", keeper="C1" if keep else None) for n, (_, keep) in enumerate(welds)]
+    ready = {f"W{n}": hour * HOUR for n, (hour, _) in enumerate(welds)}
+    found, left = propose([Heat((each,)) for each in units], terms(ready=ready), at)
+    assert len(found.slots) + len(left) == len(units)
+    for first, then in pairwise(found.slots):
+        assert then.begin >= first.end
+    for slot in found.slots:
+        since = ready[slot.heat.first.joints[0]]
+        assert slot.start >= since
+        if slot.heat.first.kept:
+            assert slot.begin <= max(0, since - 2 * HOUR)
 
 
 def test_what_no_machine_can_hold_is_told() -> None:

@@ -1,0 +1,39 @@
+"""The proposal: a timetable of all that can be planned, and why the rest is left out."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+
+from hts.plan.heats import Heat
+from hts.plan.keeping import clashes, keepings, no_room
+from hts.plan.timetable import NoRoom, Terms, Timetable, has_room, timetable
+
+
+def propose(
+    heats: Sequence[Heat], terms: Terms, at: Callable[[int], str]
+) -> tuple[Timetable, list[str]]:
+    """A timetable, and a reason for each heat that is left out: preheat that has to be kept until a
+    treatment, and no machine free to keep it. `at` tells a time in words.
+
+    Raises MissingPackage, and ValueError where none is found in the effort allowed.
+    """
+    fitting, found = clashes(heats, terms.ready, (terms.set_up, terms.cool_off), at)
+    reasons = [clash.why for clash in found]
+    try:
+        return timetable(fitting, terms), reasons
+    except NoRoom:
+        pass
+    since = {
+        id(heat): min(each.since for each in kept)
+        for heat in fitting
+        if (kept := keepings(heat, terms.ready))
+    }
+    # Without any such heat there always is a timetable: all others can wait.
+    taken: list[Heat] = []
+    for heat in sorted((h for h in fitting if id(h) in since), key=lambda h: since[id(h)]):
+        if has_room([*taken, heat], terms):
+            taken.append(heat)
+        else:
+            reasons.append(no_room(heat, at(since[id(heat)])))
+    left = {id(heat) for heat in fitting if id(heat) in since} - {id(heat) for heat in taken}
+    return timetable([heat for heat in fitting if id(heat) not in left], terms), reasons
