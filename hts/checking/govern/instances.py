@@ -6,6 +6,7 @@ from collections.abc import Iterable, Iterator
 from typing import Any, NamedTuple
 
 from hts.base.quantities import Interval, Quantity
+from hts.language.model.instrument import error_at
 from hts.language.model.joint import Joint, Treatment
 from hts.language.model.side import Side
 from hts.language.model.spec import Spec
@@ -43,7 +44,7 @@ class Instance(NamedTuple):
         """What it says in a field; None, False or an empty list where it says nothing."""
         if isinstance(self.entry, Instrument) and field.name == "error":
             # In K, also where it is stated as a share: a demand is for the error of a reading.
-            return self.entry.error_at(self.root.hottest)
+            return error_at(self.entry, self.root.hottest)
         stated = getattr(self.entry, field.name)
         if stated is None and self.root.side is not None and field.name in _BY_GRADE:
             figure = self.root.side.figure(field.name)

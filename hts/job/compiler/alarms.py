@@ -7,6 +7,7 @@ from hts.job.compiler.keyed import Keys, error_step
 from hts.job.compiler.steps import Step
 from hts.job.compiler.tolerance import wire_error
 from hts.job.compiler.why import Why, derived, stated
+from hts.language.model.instrument import error_at
 from hts.language.model.joint import Joint
 from hts.language.vocabulary.cycle import Treatment
 from hts.language.vocabulary.equipment import Controller
@@ -57,7 +58,7 @@ def _inside(
     assert end is not None
     wire = wire_error(joint, end)
     errors = [(wire.error, "wire")] if wire is not None else []
-    error = controller.error_at(end) if controller is not None else None
+    error = error_at(controller, end) if controller is not None else None
     if controller is not None and error is not None:
         errors.append((error, f"controller {controller.name}"))
     errors = errors or [(error_step(known), "one step of the setting")]

@@ -24,6 +24,7 @@ from hts.job.compiler.steps import Walk
 from hts.job.compiler.tolerance import wire_error
 from hts.job.compiler.units import Units, led_by
 from hts.job.compiler.why import Why, demanded, derived, stated
+from hts.language.model.instrument import error_at
 from hts.language.model.joint import Joint
 from hts.language.vocabulary.equipment import Controller
 from hts.language.vocabulary.preheat import Preheat
@@ -163,7 +164,7 @@ def _errors(
     name = f"controller {controller.name}" if controller is not None else ""
     if reads is None and entry.recorded_by is not None:
         reads, name = entry.recorded_by.target, f"recorder {entry.recorded_by.name}"
-    error = reads.error_at(least) if reads is not None else None
+    error = error_at(reads, least) if reads is not None else None
     if error is not None:
         errors.append((error, name))
     else:

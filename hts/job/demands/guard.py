@@ -7,6 +7,7 @@ from typing import NamedTuple
 from hts.job.compiler.tolerance import wire_error
 from hts.job.compiler.why import Why, derived
 from hts.job.demands.asked import Asked
+from hts.language.model.instrument import error_at
 from hts.science.uncertainty.budget import budget, resolution, tolerance
 from hts.science.uncertainty.decision import GUARDED_ORIGIN, ONE_SIDED_ORIGIN, Rule, guard_band
 
@@ -39,7 +40,7 @@ def guard(asked: Asked) -> Guard:
         return Guard(None, 0.0, 0.0, (), None)
     wire = wire_error(asked.sheet.joint, target)
     recorder = asked.run.program.recorder
-    error = recorder.error_at(target) if recorder is not None else None
+    error = error_at(recorder, target) if recorder is not None else None
     lacks = [name for name, known in (("wire", wire), ("recorder", error)) if known is None]
     if wire is None or error is None:
         return Guard(rule, 0.0, 0.0, tuple(lacks), None)

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from fractions import Fraction
-
 from hts.base.quantities import (
     CURRENT,
     DIFFERENCE,
@@ -45,32 +43,12 @@ class Channels(Entry, words="channels", example="channels 12 type K range 0 .. 1
     )
 
 
-def _kelvin(share: Quantity, of: Fraction) -> Quantity:
-    return Quantity.of(Fraction(share.to("%")) * of / 100, "K", DIFFERENCE)
-
-
 class Instrument(Entry):
     """What a controller and a recorder have in common."""
 
     def spared(self) -> tuple[str, ...]:
         by_share = self.error_of_reading is not None or self.error_of_span is not None
         return ("error",) if by_share else ()
-
-    def error_at(self, at: Quantity | None) -> Quantity | None:
-        """Limit of error at a temperature, all that is stated added; at the top of its range
-        without one. None where nothing, or not what a share is taken of, is stated."""
-        parts = [] if self.error is None else [self.error]
-        whole = self.channels.range if self.channels is not None else None
-        if self.error_of_reading is not None:
-            top = at or (whole.high if whole is not None else None)
-            if top is None:
-                return None
-            parts.append(_kelvin(self.error_of_reading, abs(top.value)))
-        if self.error_of_span is not None:
-            if whole is None or whole.width is None:
-                return None
-            parts.append(_kelvin(self.error_of_span, whole.width.value))
-        return sum(parts[1:], parts[0]) if parts else None
 
     name: str = value(Name("a name", "R1"), "Identity of the instrument")
     serial: str | None = entry("serial", Text(), "Serial number", example='serial "40-118"')

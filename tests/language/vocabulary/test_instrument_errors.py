@@ -10,6 +10,7 @@ from hts.checking.rules.examples import BUTT
 from hts.job.compiler import compile_spec
 from hts.job.demands.asked import Asked
 from hts.job.demands.guard import guard
+from hts.language.model.instrument import error_at
 from tests.texts import spec_of
 
 _R1 = BUTT.index("recorder R1 {")
@@ -38,7 +39,7 @@ def test_in_kelvin_at_a_temperature(error: str, at: str | None, kelvin: str) -> 
     spec = spec_of(_with(error))
     assert [found.message for found in spec.findings] == []
     where = None if at is None else Quantity.read(at, TEMPERATURE)
-    found = spec.file.recorders[0].error_at(where)
+    found = error_at(spec.file.recorders[0], where)
     assert found is not None and float(found.value) == pytest.approx(float(kelvin))
 
 

@@ -7,6 +7,7 @@ from hts.checking.govern.case import Case
 from hts.checking.rules.helpers.errors import wire_error
 from hts.checking.rules.helpers.steps import holds
 from hts.checking.rules.rule import Edge, Good, Rule
+from hts.language.model.instrument import error_at
 from hts.language.model.joint import Treatment
 
 _COUNTS = "  hold counts         while all in range"
@@ -50,7 +51,7 @@ def check(case: Case, treatment: Treatment) -> None:
     swing = controller.tolerance * 2
     for _, held in holds(case, treatment):
         wire = wire_error(treatment.joint, held.high) if held.high is not None else None
-        error = recorder.error_at(held.high)
+        error = error_at(recorder, held.high)
         if wire is None or error is None or held.width is None or band.rule not in GUARDS:
             continue
         if held.width < swing + wire.size * 2:

@@ -7,6 +7,7 @@ from functools import lru_cache
 from typing import NamedTuple
 
 from hts.base.quantities import DIFFERENCE, Quantity
+from hts.language.model.instrument import error_at
 from hts.language.model.joint import Joint, Treatment
 
 
@@ -76,7 +77,7 @@ def reading_error(treatment: Treatment, at: Quantity) -> ReadingError:
     instruments = [
         (error, one.name)
         for one in (controller, treatment.recorder)
-        if one is not None and (error := one.error_at(at)) is not None
+        if one is not None and (error := error_at(one, at)) is not None
     ]
     if instruments:
         error, name = max(instruments, key=lambda found: found[0].value)
