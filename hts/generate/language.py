@@ -6,6 +6,7 @@ from hts.base.quantities import DIMENSIONS, symbols_of
 from hts.base.quantities.units import ALIASES
 from hts.generate import language_demands as demands
 from hts.generate import language_intro as intro
+from hts.generate import language_lists as lists
 from hts.generate.language_entries import section
 from hts.generate.language_records import RECORDS
 from hts.language.vocabulary import types
@@ -48,6 +49,8 @@ def generate(root: str) -> dict[str, str]:
         "",
         demands.DEMANDS,
         demands.SILENCE,
+        *lists.section(),
+        "",
         *section(),
         "",
         intro.DOCUMENTS,

@@ -168,6 +168,19 @@ over each distance they name |
 | `show` | SI units on paper |
 | `precedence` | the strictest limit counts |
 | `lining`, `begins` of a bake | told: nobody knows what the hydrogen meets |
+| `mean of hold` | the mean has no range of its own: each thermocouple keeps that of the hold |
+| `on cooling fault` | cooling too fast is told, and nothing is repeated |
+| `governing thickness` | what the books define it to be, from walls and throat |
+| `p-number`, `en group`, `lower critical` | what the table of grades has, with its source |
+| `heat number`, `composition` | what hangs on them is told as undecided, never guessed |
+| `viewed` | clock positions are told to be ambiguous |
+| `spare for` | a lost thermocouple leaves the hold *not shown* |
+| `channel` of a thermocouple | it is not recorded, and nothing it would show counts |
+| `calibrated` | told; on the day of the record calibration is *not shown* |
+| `edition` of a book | an error where the book has several |
+| `each`, `in total` of an allowance | all times added, the stricter reading |
+| `keep until` of a preheat | to the end of welding |
+| `hold point`, `witness point` | nobody is called, and no rule asks who would be |
 
 ## Glossary
 

@@ -20,6 +20,7 @@ how a text is built, the values it may hold, and every entry with what it takes.
 - [Words for sides and places](#words-for-sides-and-places)
 - [What silence means](#what-silence-means)
 - [Glossary](#glossary)
+- [Books, grades and other names](#books-grades-and-other-names)
 - [Entries](#entries)
 - [What documents ask for](#what-documents-ask-for)
 - [Logs and the files beside them](#logs-and-the-files-beside-them)
