@@ -15,6 +15,10 @@ class RecordError(Exception):
         super().__init__(f"{place}: {cause}; {remedy}" if place else f"{cause}; {remedy}")
 
 
+class NoRows(RecordError):
+    """A log without a row of readings; one that is being written may have some soon."""
+
+
 def missing_extra(package: str) -> RecordError:
     """The error for a package of the extra `record` that is not installed."""
     return RecordError(

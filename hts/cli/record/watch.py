@@ -15,10 +15,11 @@ from hts.checking.report.terminal import printable
 from hts.cli.configured import config_option
 from hts.cli.read import time_of
 from hts.cli.record.asked import job, options, reading_options, refuse, run_options, told
-from hts.cli.stream import coloured
+from hts.cli.stream import coloured, width_of
 from hts.cli.today import day
 
 if TYPE_CHECKING:
+    from hts.job.compiler.units import Units
     from hts.record.plan import Plan
     from hts.record.reading import Options
     from hts.record.watch import Growing, View
@@ -138,7 +139,7 @@ def _follow(
     seconds: float,
 ) -> None:
     """Until it is stopped. What cannot be read now, a log without a row yet, may be later."""
-    from hts.record.errors import RecordError
+    from hts.record.errors import NoRows, RecordError
 
     known: tuple[str, ...] = ()
     grown, view, waited = time.monotonic(), None, False
@@ -147,6 +148,10 @@ def _follow(
             grown, waited = time.monotonic(), False
             try:
                 view = _look(growing, asked, reading, on)
+            except NoRows:
+                click.echo(f"{printable(growing.name)} has no row yet", err=True)
+                time.sleep(seconds)
+                continue
             except RecordError as error:
                 click.echo(told(error), nl=False, err=True)
                 time.sleep(seconds)
@@ -172,13 +177,19 @@ def _show(
     if output_format == "json":
         click.echo(screen.line(view), nl=False)
     elif whole:
-        click.echo(screen.text(view, units, colour=coloured(sys.stdout)), nl=False)
+        click.echo(_screen(view, units), nl=False)
     elif sys.stdout.isatty():
         click.clear()
-        click.echo(screen.text(view, units, colour=coloured(sys.stdout)), nl=False)
+        click.echo(_screen(view, units), nl=False)
     else:
         for alarm in screen.new(view.alarms, known):
             click.echo(f"{view.clock} ALARM {printable(alarm)}")
         if known and not view.alarms:
             click.echo(f"{view.clock} alarm cleared")
     sys.stdout.flush()
+
+
+def _screen(view: View, units: Units) -> str:
+    from hts.record.watch import screen
+
+    return screen.text(view, units, colour=coloured(sys.stdout), width=width_of(sys.stdout))

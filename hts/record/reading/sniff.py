@@ -7,7 +7,7 @@ import re
 from collections import Counter
 from typing import NamedTuple
 
-from hts.record.errors import RecordError
+from hts.record.errors import NoRows, RecordError
 from hts.record.reading.cells import (
     is_error_text,
     is_number,
@@ -89,9 +89,7 @@ def sniff(data: bytes, name: str, options: Options) -> Layout:
     separator = _separator(lines, name, options)
     first = _first(lines, separator)
     if first is None:
-        raise RecordError(
-            name, "no rows of readings were found", "give the separator with --separator"
-        )
+        raise NoRows(name, "no rows of readings were found", "give the separator with --separator")
     rows = [split(line, separator) for line in lines[first : first + 2 * _ENOUGH]]
     rest = [row for row in rows if _is_reading(row)]
     # A row that was cut and runs into the next one has the cells of two.

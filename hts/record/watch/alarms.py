@@ -15,6 +15,7 @@ from hts.record.judging.evidence import Evidence
 from hts.record.judging.limits import counted_from, limit_at, pieces
 from hts.record.judging.words import time
 from hts.record.plan import CONTROLS, COOL, HEAT, Span
+from hts.record.record import Event
 from hts.record.watch.view import Row
 
 #: Requirements whose failures are alarms while they last; the others wait for the end of the run.
@@ -36,12 +37,13 @@ def alarms(
     judgement: Judgement,
     rows: tuple[Row, ...],
     due: Due | None,
-    counting: bool,
+    counted: float | None,
 ) -> list[str]:
-    """All of them, each thermocouple with the worst that is wrong with it."""
+    """All of them, each thermocouple with the worst that is wrong with it. `counted` is what the
+    clock of the hold stands at, s, None where it runs."""
     record = evidence.record
     recent = record.end - 1.5 * record.interval
-    out = _out_of_range(evidence, rows, due, counting)
+    out = _out_of_range(evidence, rows, due, counted)
     found = [*_faults(evidence), *_fast(evidence, due), *out.values()]
     found += _of_the_sheet(evidence, [row for row in rows if row.tag not in out], due)
     for verdict in judgement.verdicts:
@@ -53,8 +55,11 @@ def alarms(
     return list(dict.fromkeys(found))
 
 
-def stands(evidence: Evidence, due: Due | None, counting: bool) -> str:
-    """Why the clock of a hold that has begun stands; nothing where it runs or has not begun."""
+def stands(
+    evidence: Evidence, due: Due | None, counting: bool, instead: tuple[Event, ...] = ()
+) -> str:
+    """Why the clock of a hold that has begun stands; nothing where it runs or has not begun.
+    `instead` are the changes that would let others count for those that are lost."""
     if due is None or counting or due.clock.arrived is None:
         return ""
     words, low, high = evidence.words, due.clock.low, due.clock.high
@@ -64,12 +69,17 @@ def stands(evidence: Evidence, due: Due | None, counting: bool) -> str:
             continue
         value = float(evidence.of(thermocouple.tag)[-1])
         if np.isnan(value):
-            reasons.append(f"{thermocouple.tag} has no reading")
+            reason = f"{thermocouple.tag} has no reading"
+            by = next((one.by for one in instead if one.tag == thermocouple.tag), "")
+            spare = evidence.plan.by_tag.get(by)
+            if spare is not None and spare.spare_of == thermocouple.tag:
+                reason += f" (go over to {by} and note it as an event)"
+            reasons.append(reason)
         elif value < low:
             reasons.append(f"{thermocouple.tag} is at {words.temperature(value, low)}, too cold")
         elif value > high:
             reasons.append(f"{thermocouple.tag} is at {words.temperature(value, high)}, too hot")
-    return ", ".join(reasons)
+    return "; ".join(reasons)
 
 
 def _fast(evidence: Evidence, due: Due | None) -> list[str]:
@@ -98,7 +108,7 @@ def _fast(evidence: Evidence, due: Due | None) -> list[str]:
             limit = limit_at(limits, float(max(then, now)))
             rate = max(abs(along.rise(start, float(line.times[-1]))), ratio[-1] * limit.limit)
             found.append(
-                f"{thermocouple.tag} {'rises' if sign > 0 else 'falls'} "
+                f"{evidence.name(thermocouple.tag, record.end)} {'rises' if sign > 0 else 'falls'} "
                 f"{words.rate(rate, limit.limit)}, limit {words.rate(limit.limit)}"
                 f"{counted_from(words, limit)}"
             )
@@ -106,10 +116,10 @@ def _fast(evidence: Evidence, due: Due | None) -> list[str]:
 
 
 def _out_of_range(
-    evidence: Evidence, rows: tuple[Row, ...], due: Due | None, counting: bool
+    evidence: Evidence, rows: tuple[Row, ...], due: Due | None, counted: float | None
 ) -> dict[str, str]:
     """Thermocouple -> what to say of it, and of all that are off to that side with it."""
-    if due is None or due.clock.arrived is None or counting:
+    if due is None or due.clock.arrived is None or counted is None:
         return {}
     words, window = evidence.words, due.span.step.window
     assert window is not None
@@ -124,7 +134,7 @@ def _out_of_range(
             farthest = f"the farthest at {farthest}"
         said = (
             f"{', '.join(off)} {where} the range of the hold ({words.range(window)}), {farthest}: "
-            f"the clock stands at {time(due.clock.total)}"
+            f"the clock stands at {time(counted)}"
         )
         found.update(dict.fromkeys(off, said))
     return found

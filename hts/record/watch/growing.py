@@ -60,6 +60,10 @@ class Growing:
         return True
 
     @property
+    def name(self) -> str:
+        return os.path.basename(self._path)
+
+    @property
     def parts(self) -> list[str]:
         """Paths of all rows so far, in their order."""
         named = os.path.basename(self._path)

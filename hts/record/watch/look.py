@@ -14,24 +14,35 @@ from hts.record.judging.words import Words
 from hts.record.plan import COOL, HEAT, HOLD, Plan, Span, Watched
 from hts.record.record import Record
 from hts.record.watch.alarms import Due, alarms, stands
+from hts.record.watch.standing_in import standing_in
 from hts.record.watch.view import Row, View
 
 if TYPE_CHECKING:
     from hts.record.faults import Fault
 
 
+_BELOW = "below the end of control"
+
+
 def look(record: Record, plan: Plan, faults: tuple[Fault, ...], today: str | None = None) -> View:
     """The view at the last row; `record` is without the readings `faults` set aside."""
     evidence = Evidence(record, plan, faults)
     judgement = judge(record, plan, faults, today)
-    due = _due(judgement)
+    # What goes on is told with others in the place of those that are lost; what counts is not.
+    instead = standing_in(evidence)
+    seen, with_them = evidence, judgement
+    if instead:
+        present = record._replace(events=(*record.events, *instead))
+        seen, with_them = Evidence(present, plan, faults), judge(present, plan, faults, today)
+    due, open_hold = _due(with_them), _due(judgement)
     rows = tuple(_row(evidence, thermocouple, due, faults) for thermocouple in plan.watched)
     rows = tuple(row for row in rows if row.tag in record.series or row.duty != "spare")
-    clock = due.clock if due is not None else judgement.hold
-    counting = clock is not None and any(
-        interval.end >= record.end - 1e-6 for interval in clock.intervals
-    )
-    phase, then = _phase(evidence, due, counting)
+    told = due or open_hold
+    clock = _clock_of(judgement, told)
+    counting, there = _runs(record, clock), _runs(record, due.clock if due is not None else clock)
+    over = _over(seen)
+    stood = None if there or over or clock is None else clock.total
+    phase, then = _phase(seen, due, there, open_hold, counting)
     left = None
     if clock is not None and clock.least is not None:
         left = max(0.0, clock.least - clock.total)
@@ -47,12 +58,32 @@ def look(record: Record, plan: Plan, faults: tuple[Fault, ...], today: str | Non
         left,
         counting,
         rows,
-        tuple(alarms(evidence, judgement, rows, due, counting)),
+        tuple(alarms(seen, with_them, rows, due, stood)),
         (*record.assumed, *judgement.assumed),
         record.simulated,
-        _step(evidence, due),
+        _step(seen, due),
         _ends(evidence, clock, left, counting),
-        stands(evidence, due, counting),
+        "" if over else stands(evidence, told, counting, instead),
+    )
+
+
+def _over(evidence: Evidence) -> bool:
+    """Whether the run came to its end: colder than the end of control, after it was hotter."""
+    end, hottest = evidence.plan.control_end, _hottest(evidence)
+    return end is not None and hottest is not None and hottest < end <= _peak(evidence)
+
+
+def _clock_of(judgement: Judgement, due: Due | None) -> HoldClock | None:
+    """The clock that counts, of the hold that is told of."""
+    if due is None:
+        return judgement.hold
+    ranges = [(clock.low, clock.high) for clock in judgement.holds]
+    return judgement.holds[ranges.index((due.clock.low, due.clock.high))]
+
+
+def _runs(record: Record, clock: HoldClock | None) -> bool:
+    return clock is not None and any(
+        interval.end >= record.end - 1e-6 for interval in clock.intervals
     )
 
 
@@ -90,26 +121,33 @@ def _due(judgement: Judgement) -> Due | None:
     return None
 
 
-def _phase(evidence: Evidence, due: Due | None, counting: bool) -> tuple[str, str]:
-    """What goes on and what follows."""
+def _phase(
+    evidence: Evidence, due: Due | None, counting: bool, open_hold: Due | None, runs: bool
+) -> tuple[str, str]:
+    """What goes on and what follows; `open_hold` is the hold whose time has not counted, and `runs`
+    whether its clock does, which it may not though all that read are in range."""
     plan, words = evidence.plan, evidence.words
-    hottest = _hottest(evidence)
+    hottest, end = _hottest(evidence), plan.control_end
     if due is None:
-        end = plan.control_end
         if end is not None and hottest is not None and hottest < end:
-            return "below the end of control", "nothing: the run can be ended"
+            if open_hold is not None:
+                return _BELOW, f"the hold of step {open_hold.span.number} was not shown"
+            return _BELOW, "nothing: the run can be ended"
         if counting:
             return "held long enough", _said(words, _after(plan, None))
         return "cooling", f"end of control at {words.edge(end)}" if end is not None else ""
     following = _said(words, _after(plan, due.span))
     hold = f"hold, step {due.span.number}"
     if counting:
-        return f"{hold}: the clock runs", following
+        here = "the clock runs" if open_hold is None or runs else "in range, but the clock stands"
+        return f"{hold}: {here}", following
     if due.clock.arrived is not None:
+        if end is not None and hottest is not None and hottest < end:
+            return _BELOW, f"the hold of step {due.span.number} was not shown"
         return f"{hold}: interrupted", f"back into {_range(words, due.span)}"
-    start, end, peak = plan.control_start, plan.control_end, _peak(evidence)
+    start, peak = plan.control_start, _peak(evidence)
     if end is not None and hottest is not None and hottest < end and peak >= due.clock.low:
-        return "below the end of control", f"the hold of step {due.span.number} was not shown"
+        return _BELOW, f"the hold of step {due.span.number} was not shown"
     if start is not None and peak < start:
         return "before the start of control", f"start of control at {words.edge(start)}"
     return f"heating to step {due.span.number}", f"hold in {_range(words, due.span)}"
@@ -154,7 +192,7 @@ def _row(
     for fault in faults:
         whose = fault.tag == thermocouple.tag or (fault.zone and fault.zone == thermocouple.zone)
         if whose and fault.end >= record.end - evidence.longest_gap:
-            note = f"{BY_NAME[fault.kind].summary}: {fault.evidence}"
+            note = BY_NAME[fault.kind].title
             break
     if not note and not known:
         note = "no reading"

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 from collections.abc import Iterable, Iterator
+from textwrap import wrap
 
 from hts.checking.report.terminal import printable
 from hts.job.compiler.units import Units
@@ -34,8 +35,8 @@ def new(alarms: Iterable[str], known: Iterable[str]) -> Iterator[str]:
     return (one for one in alarms if alike(one) not in told)
 
 
-def text(view: View, units: Units, *, colour: bool = False) -> str:
-    """The whole view."""
+def text(view: View, units: Units, *, colour: bool = False, width: int | None = None) -> str:
+    """The whole view; what is said in words is broken at `width` characters, the table never."""
     words = Words(units)
     bold, red, plain = (_BOLD, _RED, _PLAIN) if colour else ("", "", "")
     lines = [f"{bold}{printable(view.title)}{plain}   {view.clock}   {time(view.elapsed)} recorded"]
@@ -48,15 +49,32 @@ def text(view: View, units: Units, *, colour: bool = False) -> str:
     if view.counted is not None:
         required = f" of {time(view.required)}" if view.required is not None else ""
         left = f", {time(view.left)} left" if view.left else ""
-        state = "runs" if view.counting else "stands" if view.counted else "has not begun"
+        state = (
+            "runs"
+            if view.counting
+            else "stands"
+            if view.counted or view.stands
+            else "has not begun"
+        )
         ends = f", complete at {view.ends}" if view.ends else ""
         why = f": {printable(view.stands)}" if view.stands else ""
-        lines.append(f"hold   {time(view.counted)}{required}{left}; the clock {state}{ends}{why}")
+        said = f"{time(view.counted)}{required}{left}; the clock {view.clock_state}{ends}{why}"
+        lines += _broken("hold   ", said, width)
     lines.append("")
     lines += _table(view.rows, words)
     lines.append("")
-    lines += [f"{red}ALARM{plain}  {printable(alarm)}" for alarm in view.alarms] or ["no alarm"]
+    for alarm in view.alarms:
+        first, *rest = _broken("ALARM  ", printable(alarm), width)
+        lines += [f"{red}{first[:5]}{plain}{first[5:]}", *rest]
+    lines += [] if view.alarms else ["no alarm"]
     return "\n".join(lines) + "\n"
+
+
+def _broken(head: str, said: str, width: int | None) -> list[str]:
+    if width is None:
+        return [head + said]
+    indent = " " * len(head)
+    return wrap(head + said, max(width, 3 * len(head)), subsequent_indent=indent)
 
 
 def _table(rows: tuple[Row, ...], words: Words) -> list[str]:

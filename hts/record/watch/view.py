@@ -52,3 +52,10 @@ class View(NamedTuple):
     step: str = ""
     ends: str = ""
     stands: str = ""
+
+    @property
+    def clock_state(self) -> str:
+        """What the clock of the hold does, in a word or three."""
+        if self.counting:
+            return "runs"
+        return "stands" if self.counted or self.stands else "has not begun"

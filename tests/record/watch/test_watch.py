@@ -11,7 +11,7 @@ import pytest
 from hts.job.compiler import compile_spec
 from hts.language.model import Loader, Spec
 from hts.language.model.load import root_of
-from hts.record.errors import RecordError
+from hts.record.errors import NoRows, RecordError
 from hts.record.faults import apply, find
 from hts.record.plan import Plan, plan
 from hts.record.reading import Options, read
@@ -229,12 +229,59 @@ def test_why_the_clock_stands_and_when_the_hold_ends(header: Plan, tmp_path: Pat
     assert counting.step.startswith("hold in 690 .. 720 degC")
     lost = changed(rows, "T3", lambda number, value: "" if number > 300 else f"{value}")
     view = searched(header, at_minute(lost, 320), tmp_path)
-    assert not view.counting and view.stands == "T3 has no reading" and view.ends == ""
+    assert not view.counting and view.stands.startswith("T3 has no reading") and view.ends == ""
     # The others are judged all the same.
     t4 = next(row for row in view.rows if row.tag == "T4")
     assert t4.reading is not None and t4.rate is not None and t4.below_top is not None
     assert (t4.zone, t4.place) == ("left", "weld 9:00")
     assert any("T3" in alarm and "to do:" in alarm for alarm in view.alarms)
+
+
+def test_with_one_lost_the_hold_goes_on_before_the_eyes(header: Plan, tmp_path: Path) -> None:
+    """A control opens while heating and nobody notes that its spare took over: the clock stands
+    and says why, and all else is told as it is."""
+    rows = lines(header, "heater-loss")
+    rows = changed(rows, "T2", lambda number, value: "" if number > 200 else f"{value}")
+    view = searched(header, at_minute(rows, 320), tmp_path)
+    assert view.phase == "hold, step 3: in range, but the clock stands"
+    assert view.step.startswith("hold in 690")
+    assert not view.counting and view.counted == 0
+    assert view.stands == "T2 has no reading (go over to T2S and note it as an event)"
+    # Now zone top loses its heat, too.
+    t1 = [float(row.split(",")[1]) for row in rows[8:]]
+    fallen = next(number for number in range(331, len(t1)) if t1[number] < 672)
+    view = searched(header, at_minute(rows, fallen), tmp_path)
+    assert view.phase == "hold, step 3: interrupted"
+    assert any("below the range of the hold" in one and "T1" in one for one in view.alarms)
+    assert any(one.startswith("zone top:") and "to do:" in one for one in view.alarms)
+    notes = {row.tag: row.note for row in view.rows}
+    assert notes["T1"] == "heater lost" and notes["T3"] == "" and notes["T2"]
+    assert any("the clock stands at 0 s" in one for one in view.alarms)
+    ended = searched(header, rows, tmp_path)
+    assert ended.stands == "" and not any("below the range" in one for one in ended.alarms)
+    assert (ended.phase, ended.next) == (
+        "below the end of control",
+        "the hold of step 3 was not shown",
+    )
+
+
+def test_words_are_broken_at_the_width_of_the_terminal(header: Plan, tmp_path: Path) -> None:
+    rows = lines(header, "over-rate")
+    rows = changed(rows, "T2", lambda number, value: "" if number > 90 else f"{value}")
+    view = searched(header, at_minute(rows, 120), tmp_path)
+    text = screen.text(view, header.job.units, width=60)
+    after = text[text.index("ALARM") :].splitlines()
+    assert max(map(len, after)) <= 60 and any(one.startswith("       ") for one in after)
+    assert " ".join(" ".join(after).split()) == " ".join(
+        " ".join(f"ALARM {one}" for one in view.alarms).split()
+    )
+
+
+def test_a_log_that_has_only_its_head_has_no_rows_yet(header: Plan, tmp_path: Path) -> None:
+    path = tmp_path / "log.csv"
+    path.write_text("".join(lines(header)[:8]))
+    with pytest.raises(NoRows):
+        read([str(path)], header.run.tags, Options())
 
 
 def test_the_alarms_of_the_sheet(header: Plan, tmp_path: Path) -> None:
