@@ -170,13 +170,6 @@ def _now(view: View) -> Html:
     day, _, clock = view.clock.rpartition(" ")
     parts: list[Part] = [_figure(f"Time of the record {day}".strip(), clock)]
     if view.counted is not None:
-        state = (
-            "runs"
-            if view.counting
-            else "stands"
-            if view.counted or view.stands
-            else "has not begun"
-        )
         required = f" of {time(view.required)}" if view.required is not None else ""
         parts.append(_figure(f"Hold clock{required}: {view.clock_state}", time(view.counted)))
         if view.left:

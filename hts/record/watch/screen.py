@@ -49,13 +49,6 @@ def text(view: View, units: Units, *, colour: bool = False, width: int | None = 
     if view.counted is not None:
         required = f" of {time(view.required)}" if view.required is not None else ""
         left = f", {time(view.left)} left" if view.left else ""
-        state = (
-            "runs"
-            if view.counting
-            else "stands"
-            if view.counted or view.stands
-            else "has not begun"
-        )
         ends = f", complete at {view.ends}" if view.ends else ""
         why = f": {printable(view.stands)}" if view.stands else ""
         said = f"{time(view.counted)}{required}{left}; the clock {view.clock_state}{ends}{why}"
