@@ -12,7 +12,7 @@ from hts.view.picture import picture
 from hts.view.predicted_page import asked_for, can_be_asked, part
 from hts.view.predictions import Predictions
 from hts.view.site import file_text
-from hts.view.spec_page import own_line, spec_head, spec_sections, title_of
+from hts.view.spec_page import own_line, printed_foot, spec_head, spec_sections, title_of
 
 _UNSAFE = re.compile(r"[^A-Za-z0-9_.-]+")
 
@@ -42,7 +42,10 @@ def exported(checked: Checked, reading: str, joint: str = "", *, predict: bool =
         _copy(checked),
     )
     foot = "This is a copy: it does not change when the text does."
-    return page(title_of(checked), head, sections, None, style=file_text("page.css"), foot=foot)
+    return page(
+        title_of(checked), head, sections, None, style=file_text("page.css"), foot=foot,
+        printed=f"copy of {printed_foot(checked)}",
+    )  # fmt: skip
 
 
 def file_name(checked: Checked, taken: set[str]) -> str:

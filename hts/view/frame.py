@@ -8,7 +8,8 @@ from typing import NamedTuple
 
 from hts import __version__
 from hts.job.outputs.cautions import APPROVAL
-from hts.view.markup import Html, Part, html, tag
+from hts.job.outputs.text import visible
+from hts.view.markup import Html, Part, css_string, html, tag
 
 #: Milliseconds between two questions of a page that is looked at whether something changed.
 EVERY = 200
@@ -57,9 +58,11 @@ def page(
     body_class: str | None = None,
     bar: Part = None,
     foot: Part = None,
+    printed: str = "",
 ) -> Html:
     """A whole page. Without `live` it is a file of its own, with its style inside and no
-    script. `bar` stands above the head and is never exchanged."""
+    script. `bar` stands above the head and is never exchanged. `printed` stands at the foot of
+    every printed sheet; the title by default."""
     attributes: dict[str, str | None] = {"lang": "en"}
     links: list[Html] = []
     if live is None:
@@ -102,9 +105,23 @@ def page(
                 tag("meta", name="referrer", content="no-referrer"),
                 tag("title", title),
                 *links,
+                tag(
+                    "style",
+                    _print_foot(printed or title),
+                    id="foot",
+                    nonce=live.nonce if live is not None else None,
+                ),
             ),
             tag("body", *inside, class_=body_class),
             **attributes,
         ),
         Html("\n"),
+    )
+
+
+def _print_foot(printed: str) -> Html:
+    """Each printed sheet says of what it is, and how many there are."""
+    return Html(
+        f"@page{{@bottom-left{{content:{css_string(visible(printed))};font-size:7.5pt}}"
+        '@bottom-right{content:counter(page) " of " counter(pages);font-size:7.5pt}}'
     )

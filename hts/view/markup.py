@@ -47,6 +47,13 @@ def each(parts: Iterable[Part], between: str = "") -> Html:
     return Html(html(between).join(html(part) for part in parts))
 
 
+def css_string(text: str) -> str:
+    """A text as a string of a style sheet; all but plain letters and digits by their numbers, so
+    that nothing ends the string, the rule or the element."""
+    kept = (c if c.isascii() and (c.isalnum() or c in " -.,") else f"\\{ord(c):x} " for c in text)
+    return '"' + "".join(kept) + '"'
+
+
 def slug(text: str) -> str:
     """A text as part of an id: lower-case letters, digits and hyphens."""
     return _UNSAFE.sub("-", text.lower()).strip("-")

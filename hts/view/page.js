@@ -35,6 +35,9 @@
       if (focus) [...put.querySelectorAll("[id],[href]")].find((e) => e.id === focus || e.getAttribute("href") === focus)?.focus({ preventScroll: true });
     });
     document.title = next.title;
+    // What stands at the foot of a printed sheet.
+    const foot = document.getElementById("foot"), now = next.getElementById("foot");
+    if (foot && now && foot.textContent !== now.textContent) foot.textContent = now.textContent;
     return whole;
   }
 

@@ -3,6 +3,7 @@ thermocouples made to lead to their lines."""
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping
 from xml.etree import ElementTree
 
@@ -18,6 +19,12 @@ _ATTRIBUTES = frozenset(
         "transform", "width", "x", "x1", "x2", "y", "y1", "y2",
     )
 )  # fmt: skip
+#: Attributes that hold places and lengths alone.
+_FIGURES = frozenset(
+    ("cx", "cy", "d", "height", "points", "r", "width", "x", "x1", "x2", "y", "y1", "y2")
+)
+_LONG = re.compile(r"-?\d+\.\d{3,}")
+_BLANK = re.compile(r" ([A-Z])")
 
 
 def picture(svg: str, title: str, links: Mapping[str, str], class_: str = "") -> Html:
@@ -35,12 +42,19 @@ def picture(svg: str, title: str, links: Mapping[str, str], class_: str = "") ->
     return tag("figure", box, tag("figcaption", title), class_=class_ or None)
 
 
+def _short(key: str, value: str) -> str:
+    """A hundredth of a millimetre is less than a screen shows; a copy is sent to phones."""
+    if key not in _FIGURES:
+        return value
+    return _BLANK.sub(r"\1", _LONG.sub(lambda found: f"{float(found[0]):.2f}", value))
+
+
 def _shape(element: ElementTree.Element, links: Mapping[str, str]) -> Html:
     name = element.tag.removeprefix(_SVG)
     if name not in _SHAPES:
         return Html("")
     kept = {
-        key.replace("-", "_"): value
+        key.replace("-", "_"): _short(key, value)
         for key, value in element.attrib.items()
         if key in _ATTRIBUTES and "url(" not in value
     }

@@ -56,7 +56,9 @@ class SheetPage:
             linked: list[Part] = [self._cell(h, c) for h, c in zip(heads, row, strict=True)]
             cells.append([*linked, *([marks[number]] if marks else [])])
         shown = [*heads, *([CHANGED] if marks else [])]
-        self._parts.append(table(self._title or "Table", shown, cells))
+        # The heading above says the same: shown twice it would only be in the way.
+        titled = "titled" if self._title else None
+        self._parts.append(table(self._title or "Table", shown, cells, titled))
 
     def html(self) -> Html:
         """All of it."""

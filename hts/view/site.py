@@ -20,7 +20,7 @@ from hts.view.predicted_page import can_be_asked, invitation
 from hts.view.predicted_page import sections as predicted_sections
 from hts.view.predictions import Predictions
 from hts.view.shelf import Shelf
-from hts.view.spec_page import FIRST, READINGS, spec_head, spec_sections, title_of
+from hts.view.spec_page import FIRST, READINGS, printed_foot, spec_head, spec_sections, title_of
 
 _HTML = "text/html; charset=utf-8"
 _PLAIN = "text/plain; charset=utf-8"
@@ -132,7 +132,8 @@ class Site:
         links = {name: f"?reading={name}{kept}" for name in READINGS}
         head = spec_head(checked, reading, links, self._up(), predicted=predicted is not None)
         live = self._live(f"state/spec/{key}", state, nonce)
-        return page(title_of(checked), head, sections, live, two=True)
+        foot = printed_foot(checked)
+        return page(title_of(checked), head, sections, live, two=True, printed=foot)
 
     def _predictions(self, key: str, joint: str) -> Predictions:
         """Those of the text as it is now, begun when they are first asked for."""
@@ -152,7 +153,10 @@ class Site:
         live = self._live(f"state/predicted/{key}{asked}", predictions.state, nonce)
         back = tag("a", f"To {title_of(checked)}", href=f"{self.base}spec/{key}{asked}")
         head = html(self._up(), tag("h1", f"Predicted: {title_of(checked)}"), tag("p", back))
-        return page(f"Predicted: {title_of(checked)}", head, predicted_sections(predictions), live)
+        return page(
+            f"Predicted: {title_of(checked)}", head, predicted_sections(predictions), live,
+            printed=f"Prediction, never evidence: {printed_foot(checked)}",
+        )  # fmt: skip
 
     def _run(self, run: RunPage, nonce: str) -> Html:
         state = run.state()

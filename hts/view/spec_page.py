@@ -174,6 +174,21 @@ def title_of(checked: Checked) -> str:
     return f"{job.number} {job.name}" if job is not None else _name(checked)
 
 
+def printed_foot(checked: Checked) -> str:
+    """Document, revision, status and fingerprint, for every printed sheet."""
+    job = checked.case.spec.file.job if checked.case is not None else None
+    if job is None:
+        return _name(checked)
+    revision = job.revision
+    parts = [
+        job.number or _name(checked),
+        f"revision {revision.name}" if revision is not None and revision.name else "no revision",
+        (revision.status if revision is not None else "") or "status not stated",
+        f"fingerprint {checked.fingerprint or 'none'}",
+    ]
+    return ", ".join(parts)
+
+
 def own_line(checked: Checked, span: Span) -> str:
     """Where a place leads within the page of its own text; "" for one of another text."""
     if checked.case is None or span.source.path != checked.case.spec.source.path:
