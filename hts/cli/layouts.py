@@ -93,7 +93,7 @@ class Known:
         if self._path is None:
             return {}
         try:
-            from hts.checking.checker.cache import own
+            from hts.checking.checker.sealed_file import own
 
             if not own(os.lstat(self._path)):
                 return {}

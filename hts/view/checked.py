@@ -36,6 +36,11 @@ def unchanged(stamps: Stamps) -> bool:
     return all(stamp(path) == was for path, was in stamps.items())
 
 
+def day_of(configured: Configuration) -> str:
+    """The day that is judged by."""
+    return configured.today or datetime.date.today().isoformat()
+
+
 class Checked:
     """Everything about one text at one moment.
 
@@ -52,11 +57,13 @@ class Checked:
         self.findings: list[Finding] = []
         self.faults: list[str] = []
         self.configured = Configuration()
+        self._day = self.today
         self._stamps: dict[str, tuple[int, ...]] = {path: stamp(path)}
         self._loader = OpenTexts(root_of(path), {})
         self._kept: dict[str, object] = {}
         try:
             self.configured = configuration_for(path, config)
+            self._day = self.today
             source = self._loader.read(path)
             case = Case(Spec(source, self._loader, self.configured.defaults), self.today)
             self.findings = check_case(case, self.configured.setting)
@@ -76,7 +83,7 @@ class Checked:
     @property
     def today(self) -> str:
         """The day waivers and calibrations are judged on."""
-        return self.configured.today or datetime.date.today().isoformat()
+        return day_of(self.configured)
 
     @property
     def files(self) -> Iterable[str]:
@@ -89,8 +96,8 @@ class Checked:
         return self._stamps
 
     def holds(self) -> bool:
-        """Whether no file it rests on has changed since."""
-        return unchanged(self._stamps)
+        """Whether no file it rests on has changed since, and the day is the same."""
+        return unchanged(self._stamps) and self.today == self._day
 
     @property
     def errors(self) -> list[Finding]:

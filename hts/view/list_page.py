@@ -2,27 +2,22 @@
 
 from __future__ import annotations
 
-import json
 import os
-from collections.abc import Iterable, Iterator
 from typing import NamedTuple
 
-from hts.base.text.reading import Unreadable, read_bytes
 from hts.job.outputs.text import visible
 from hts.view import changes, findings
 from hts.view.checked import Checked, Stamps
 from hts.view.frame import Section
 from hts.view.markup import Html, Part, html, table, tag
+from hts.view.papers import CURRENT, OUTDATED
 from hts.view.source_text import SIGNS
-
-#: Bytes of a job.json that is looked into.
-_LARGEST = 50_000_000
-CURRENT, OUTDATED, NONE = "● current", "✕ not current", "none found"
 
 
 class Row(NamedTuple):
     """One text of the list. `order` is the worst that was found: 0 could not be checked, 1 errors,
-    2 warnings, 3 neither."""
+    2 warnings, 3 neither. `config` is the file of settings and `day` the day it was judged by;
+    `keeps`: whether it stands as long as its files, settings, commit and day are the same."""
 
     name: str
     order: int
@@ -33,13 +28,16 @@ class Row(NamedTuple):
     joints: int
     result: Html
     changed: Html
-    paper: str
+    fingerprint: str
     calibration: Html
     stamps: Stamps
+    config: str
+    day: str
+    keeps: bool
 
 
-def row_of(checked: Checked, head: changes.Head, papers: Iterable[str]) -> Row:
-    """The row of a checked text. `papers` are the folders its papers may lie in."""
+def row_of(checked: Checked, head: changes.Head) -> Row:
+    """The row of a checked text."""
     spec = checked.case.spec if checked.case is not None else None
     job = spec.file.job if spec is not None else None
     revision = job.revision if job is not None else None
@@ -61,37 +59,14 @@ def row_of(checked: Checked, head: changes.Head, papers: Iterable[str]) -> Row:
         len(spec.own) if spec is not None else 0,
         result,
         changes.in_short(head.since(checked)),
-        paper_state(checked, papers) if job is not None else "",
+        checked.fingerprint if job is not None else "",
         _calibration(checked),
         checked.stamps,
+        checked.configured.path or "",
+        checked.today,
+        # Rules of others may ask anything; what could not be checked is tried again.
+        not (checked.configured.setting.rule_packs or checked.refused or checked.faults),
     )
-
-
-def paper_state(checked: Checked, folders: Iterable[str]) -> str:
-    """Whether the papers compiled last are those of the text."""
-    assert checked.case is not None and checked.case.spec.file.job is not None
-    number = checked.case.spec.file.job.number
-    for path in _job_files(folders):
-        try:
-            written = json.loads(read_bytes(path, _LARGEST))
-            if written["document"]["number"] == number:
-                return CURRENT if written["fingerprint"] == checked.fingerprint else OUTDATED
-        except (Unreadable, ValueError, TypeError, LookupError):
-            continue
-    return NONE
-
-
-def _job_files(folders: Iterable[str]) -> Iterator[str]:
-    """job.json of each folder and of those right in it."""
-    for folder in dict.fromkeys(folders):
-        yield os.path.join(folder, "job.json")
-        try:
-            names = sorted(os.listdir(folder))
-        except OSError:
-            continue
-        for name in names:
-            if os.path.isfile(path := os.path.join(folder, name, "job.json")):
-                yield path
 
 
 def _calibration(checked: Checked) -> Html:
@@ -122,11 +97,13 @@ def _calibration(checked: Checked) -> Html:
 
 
 class Listed(NamedTuple):
-    """A text of the list: where its page is, what it is called, its row once it was checked."""
+    """A text of the list: where its page is, what it is called, its row once it was checked, and
+    whether its papers are current."""
 
     where: str
     name: str
     row: Row | None
+    paper: str = ""
 
 
 def list_sections(
@@ -136,7 +113,7 @@ def list_sections(
     rows: list[list[Part]] = []
     shown = [one for one in listed if _fits(one, wanted, words)]
     shown.sort(key=lambda one: (one.row.order if one.row is not None else 9, one.name))
-    for where, name, row in shown:
+    for where, name, row, paper in shown:
         link = tag("a", (row.number or name) if row is not None else name, href=where)
         if row is None:
             rows.append([link, name, *[""] * 3, tag("span", "being checked …"), *[""] * 3])
@@ -150,7 +127,7 @@ def list_sections(
                 str(row.joints),
                 row.result,
                 row.changed,
-                _paper(row.paper),
+                _paper(paper),
                 row.calibration,
             ]
         )
@@ -195,7 +172,7 @@ def _fits(listed: Listed, wanted: str, words: str) -> bool:
         "warning": row.order == 2,
         "clean": row.order == 3,
         "changed": "state" in row.changed,
-        "paper": row.paper == OUTDATED,
+        "paper": listed.paper == OUTDATED,
     }.get(wanted, True)
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime
 import hashlib
 import os
 import threading
@@ -16,7 +17,9 @@ from hts.checking.configuration import ConfigurationError, loader
 from hts.editor.look import stamp
 from hts.view.changes import Head
 from hts.view.checked import Checked, unchanged
+from hts.view.kept_rows import KeptRows
 from hts.view.list_page import Listed, Row, row_of
+from hts.view.papers import Papers
 from hts.view.spec_page import Good
 
 #: Checked texts that are kept whole, for pages that are open.
@@ -41,9 +44,12 @@ class Shelf:
         self._checked: OrderedDict[str, tuple[int, Checked]] = OrderedDict()
         self._good: dict[str, Good] = {}
         self._rows: dict[str, Row] = {}
+        self._papers = Papers()
+        self._kept: KeptRows | None = None
         self._walked = 0.0
         self._number = 0
         self._head_stamp: tuple[object, ...] = ()
+        self._day = datetime.date.today()
         self._work = threading.Lock()
         self._walk()
 
@@ -109,26 +115,37 @@ class Shelf:
     def list(self, where: Callable[[str], str]) -> list[Listed]:
         """All texts of the folder, those that have not been checked yet without a row."""
         self._walk()
+        self._recall()
         root = root_of(self.path)
+        places = {key: self._out_folders(key) for key in self._listed}
+        self._papers.look(folder for folders in places.values() for folder in folders)
         return [
-            Listed(where(key), name_below(self._paths[key], root), self._rows.get(key))
+            Listed(
+                where(key), name_below(self._paths[key], root), row,
+                self._papers.state(row.number, row.fingerprint, places[key])
+                if row is not None and row.fingerprint else "",
+            )
             for key in self._listed
-        ]
+            for row in (self._rows.get(key),)
+        ]  # fmt: skip
 
     def list_state(self) -> str:
         """Another word whenever the list would read otherwise; what is not checked is set to."""
         self._walk()
+        self._recall()
         rows = [(key, row) for key in self._listed if (row := self._rows.get(key)) is not None]
-        head = stamp_of_head(self.path)
-        if head != self._head_stamp:
-            self._head_stamp = head
+        head, day = stamp_of_head(self.path), datetime.date.today()
+        if (head, day) != (self._head_stamp, self._day):
+            self._head_stamp, self._day = head, day
             rows = []
             self._rows = {}
         for key, row in rows:
             if not unchanged(row.stamps):
                 self._rows.pop(key, None)
         self.fill()
-        digest = hashlib.sha256(repr([(k, self._rows.get(k)) for k in self._listed]).encode())
+        listed = [(key, self._rows.get(key)) for key in self._listed]
+        papers = [one.paper for one in self.list(str)]
+        digest = hashlib.sha256(repr((listed, papers)).encode())
         return digest.hexdigest()[:16]
 
     def fill(self) -> None:
@@ -143,11 +160,24 @@ class Shelf:
             head = Head(root_of(self.path))
             for key in self._listed:
                 if key not in self._rows:
-                    path = self._paths[key]
-                    beside = os.path.join(os.path.dirname(path), self._out)
-                    below = self.path if os.path.isdir(self.path) else os.path.dirname(self.path)
-                    papers = (self._out, os.path.join(below, self._out), beside)
-                    self._rows[key] = row_of(Checked(path, self._config), head, papers)
+                    self._rows[key] = row_of(Checked(self._paths[key], self._config), head)
+            if self._kept is not None:
+                self._kept.keep(self._rows, self._head_stamp)
+
+    def _out_folders(self, key: str) -> tuple[str, ...]:
+        """Where the papers of a text may lie."""
+        beside = os.path.join(os.path.dirname(self._paths[key]), self._out)
+        below = self.path if os.path.isdir(self.path) else os.path.dirname(self.path)
+        return self._out, os.path.join(below, self._out), beside
+
+    def _recall(self) -> None:
+        """The rows of an earlier start, when the list is first asked for."""
+        with self._lock:
+            if self._kept is None:
+                self._head_stamp = stamp_of_head(self.path)
+                self._kept = KeptRows(root_of(self.path), self._config)
+                listed = {key: self._paths[key] for key in self._listed}
+                self._rows = {**self._kept.rows(listed, self._head_stamp), **self._rows}
 
     def _walk(self) -> None:
         with self._lock:

@@ -201,17 +201,25 @@ def test_an_open_warning_and_a_missing_signature_hinder_the_issue() -> None:
 def test_the_list_tells_whether_the_paper_is_current(tmp_path: Path) -> None:
     import hts
     from hts.job.outputs import files
-    from hts.view.list_page import CURRENT, NONE, OUTDATED, paper_state
+    from hts.view.papers import CURRENT, NONE, OUTDATED, Papers
 
     checked = Checked(str(SPEC))
+    papers, folders = Papers(), [str(tmp_path / "out")]
+
+    def state() -> str:
+        papers.look(folders)
+        return papers.state("HT-0147", checked.fingerprint, folders)
+
     (tmp_path / "out").mkdir()
-    assert paper_state(checked, [str(tmp_path / "out")]) == NONE
+    assert state() == NONE
     made = files(hts.compile(hts.load(SPEC)))
     (tmp_path / "out/job.json").write_bytes(made["job.json"])
-    assert paper_state(checked, [str(tmp_path / "out")]) == CURRENT
+    assert state() == CURRENT
     old = made["job.json"].replace(checked.fingerprint.encode(), b"0000-0000-0000")
     (tmp_path / "out/job.json").write_bytes(old)
-    assert paper_state(checked, [str(tmp_path / "out")]) == OUTDATED
+    assert state() == OUTDATED
+    (tmp_path / "out/job.json").write_bytes(b"[")
+    assert state() == NONE
 
 
 def test_of_very_many_joints_one_is_shown_and_the_page_says_so() -> None:

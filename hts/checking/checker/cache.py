@@ -1,17 +1,12 @@
 """Outcomes kept from one run to the next, so that a text nothing has changed for is not checked
 again.
 
-One JSON file for each repository root, program and configuration; its first line tells format, key
-and seal of the rest. A file that is damaged, was made by another version, does not bear the seal of
-the user's key, or could have been written by another user counts as empty. The folder is made for
-the user alone. What cannot be written is not kept, and nobody is bothered.
+One sealed file for each repository root, program and configuration.
 """
 
 from __future__ import annotations
 
-import json
 import os
-import stat
 from contextlib import suppress
 from typing import Any
 
@@ -20,19 +15,13 @@ from hts.base.text import BYTE_ORDER_MARK, Source, Span
 from hts.base.text.reading import Unreadable, decoded, read_bytes
 from hts.checking.checker.program import digest_of, program
 from hts.checking.checker.results import JointOutcomes, Outcome, UncheckedFile, Use
-from hts.checking.checker.seal import same, seal
+from hts.checking.checker.sealed_file import read, write
 from hts.checking.checker.setting import PLAIN, Setting
 from hts.checking.checker.stored import Foreign, Place, from_data, past, to_data
 from hts.checking.checker.tasks import Task
 
 #: Names kept for a root at most, or as many as a run has; the longest unused go first.
 MOST_NAMES = 20_000
-#: Files in the folder at most; the longest unused go first.
-MOST_FILES = 64
-#: A larger file is not read.
-LARGEST = 64_000_000
-
-_FORMAT = 3
 _MARK = BYTE_ORDER_MARK.encode("utf-8")
 
 
@@ -47,7 +36,7 @@ class Cache:
         key = "\0".join((os.path.realpath(root), program(), configured, packs))
         self._key = digest_of(os.fsencode(key))
         self._path = os.path.join(folder, f"{self._key}.json")
-        kept = _read(self._path, self._key, root)
+        kept = read(self._path, self._key, root)
         self._names: dict[str, Any] = kept["names"] if kept else {}
         self._uses = [Use(*use) for use in kept["uses"]] if kept else []
         self._kinds: dict[str, Any] = kept["kinds"] if kept else {}
@@ -118,23 +107,7 @@ class Cache:
         names = {name: e for name, e in self._names.items() if name not in self._used}
         spare = max(0, MOST_NAMES - len(self._used))
         names = dict(list(names.items())[-spare:] if spare else ()) | self._used
-        text = json.dumps(self._body(names), separators=(",", ":"))
-        proof = seal(_sealed(self._key, text.encode()), self.root)
-        if proof is None:
-            return
-        head = json.dumps(_head(self._key, proof))
-        temporary = f"{self._path}.{os.urandom(8).hex()}"
-        with suppress(OSError):
-            os.makedirs(os.path.dirname(self._folder), exist_ok=True)
-            os.mkdir(self._folder, 0o700)
-        with suppress(OSError):
-            handle = os.open(temporary, os.O_WRONLY | os.O_CREAT | os.O_EXCL, 0o600)
-            with open(handle, "w", encoding="utf-8") as file:
-                file.write(f"{head}\n{text}\n")
-            os.replace(temporary, self._path)
-        with suppress(OSError):
-            os.unlink(temporary)  # there only where it could not be put into its place
-        _forget_oldest(self._folder)
+        write(self._path, self._key, self.root, self._body(names))
 
     def _body(self, names: dict[str, Any]) -> dict[str, Any]:
         """What is written: the entries, with the uses and kinds that they still name."""
@@ -240,45 +213,3 @@ class Caches:
 
             self._stamps[packs] = stamp(packs)
         return self._stamps[packs]
-
-
-def _read(path: str, key: str, root: str) -> dict[str, Any] | None:
-    """What the file holds, None where it is not there or not as it was written."""
-    try:
-        if not own(os.lstat(path)):
-            return None
-        with open(path, "rb") as file:
-            head, _, text = file.read(LARGEST).partition(b"\n")
-        text = text.removesuffix(b"\n")
-        said = json.loads(head)
-        proof = seal(_sealed(key, text), root)
-        if proof is None or not same(said["seal"], proof) or said != _head(key, proof):
-            return None
-        kept: dict[str, Any] = json.loads(text)
-    except (OSError, ValueError, KeyError, TypeError, RecursionError):
-        return None
-    return kept
-
-
-def _head(key: str, proof: str) -> dict[str, Any]:
-    return {"format": _FORMAT, "key": key, "seal": proof}
-
-
-def _sealed(key: str, text: bytes) -> bytes:
-    """The body with what it is about: one that is moved to another name does not count there."""
-    return f"{_FORMAT} {key}\n".encode() + text
-
-
-def own(state: os.stat_result) -> bool:
-    """Whether it is a file that the user alone can have written."""
-    if not stat.S_ISREG(state.st_mode):
-        return False
-    return os.name == "nt" or (state.st_uid == os.getuid() and not state.st_mode & 0o022)
-
-
-def _forget_oldest(folder: str) -> None:
-    """Removes what is too much; a file left behind by a run that was ended goes with it."""
-    with suppress(OSError), os.scandir(folder) as entries:
-        files = sorted((e.stat().st_mtime_ns, e.path) for e in entries if ".json" in e.name)
-        for _, path in files[:-MOST_FILES]:
-            os.unlink(path)

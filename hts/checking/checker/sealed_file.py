@@ -20,7 +20,7 @@ MOST_FILES = 64
 #: A larger file is not read.
 LARGEST = 64_000_000
 
-_FORMAT = 2
+_FORMAT = 3
 
 
 def read(path: str, key: str, root: str) -> dict[str, Any] | None:

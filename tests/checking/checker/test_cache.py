@@ -14,7 +14,7 @@ from pathlib import Path
 import pytest
 
 from hts.checking.checker import cache as caching
-from hts.checking.checker import outcome
+from hts.checking.checker import outcome, sealed_file
 from hts.checking.checker import seal as sealing
 from hts.checking.checker.check_paths import cache_folder, check_paths
 from hts.checking.checker.results import Results
@@ -315,7 +315,7 @@ def test_it_does_not_grow_without_end(
     repository: Path, kept: str, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     monkeypatch.setattr(caching, "MOST_NAMES", COUNT)
-    monkeypatch.setattr(caching, "MOST_FILES", 3)
+    monkeypatch.setattr(sealed_file, "MOST_FILES", 3)
     run(repository, kept)
     for number in range(COUNT):
         os.rename(repository / f"s{number:02}.hts", repository / f"t{number:02}.hts")
@@ -399,7 +399,7 @@ def test_what_another_wrote_counts_as_empty(
         entry[4:] = [[], []]
     if forged == "another key":
         monkeypatch.setenv("HTS_CACHE_KEY", "a key of somebody else")
-        proof = caching.seal(caching._sealed(said["key"], json.dumps(body).encode()))
+        proof = seal(sealed_file._sealed(said["key"], json.dumps(body).encode()))
         said["seal"] = proof
         monkeypatch.setenv("HTS_CACHE_KEY", "a key of the tests alone")
     elif forged == "no seal":
