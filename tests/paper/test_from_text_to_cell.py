@@ -76,7 +76,11 @@ def packet(text: str) -> tuple[dict[str, Any], ...]:
 
 
 def _with_columns(blocks: list[dict[str, Any]]) -> list[dict[str, Any]]:
-    return [one for block in blocks for one in (block, *block.get("beside", ()))]
+    found = []
+    for block in blocks:
+        beside = block["columns"] if block["kind"] == "columns" else [block.get("beside", ())]
+        found += [block, *(one for column in beside for one in column)]
+    return found
 
 
 def in_packet(text: str, first: str) -> Rows:

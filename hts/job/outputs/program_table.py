@@ -82,7 +82,9 @@ def brief(page: Paper, shown: Shown, marks: Marks, program: Program) -> None:
 
 #: Heads of the columns of a brief table, by their first words.
 _BRIEF = ("From", "To", "Set rate", "Hold at least", "Alarm")
-_TIMES = ("Takes", "Starts, h:min")
+#: The row with how long each step takes.
+TAKES = "Takes"
+_TIMES = (TAKES, "Starts, h:min")
 
 
 def _heads(shown: Shown) -> tuple[str, ...]:

@@ -135,12 +135,10 @@ def settings(page: Paper, program: Program) -> None:
 
 
 def facts(shown: Shown, marks: Marks, program: Program) -> list[str]:
+    """What holds for the whole program, with its reasons."""
     start = program.start
-    found = []
-    if isinstance(program.entry, Cycle) and program.entry.together:
-        names = ", ".join(reference.name for reference in program.entry.joints)
-        found.append(f"Heated at the same time: {names}.")
-    found += [
+    found = [
+        *_together(program),
         f"Starts at {shown.text(start.at)}{marks.of(start.why)}: {_said(start.why)}.",
     ]
     if any(step.rate is not None for step in program.steps):
@@ -161,6 +159,27 @@ def facts(shown: Shown, marks: Marks, program: Program) -> list[str]:
         numbers = f" ({why.numbers})" if why.formula else ""
         at = shown.setpoint_text(held.set_to or program.target, held.window)
         found.append(f"Setpoint of the hold {at}{marks.of(why)}: {_said(why)}{numbers}.")
+    return [*found, *_instruments(program)]
+
+
+def at_the_pipe(shown: Shown, marks: Marks, program: Program) -> list[str]:
+    """The same in short: what stands in the table beside it is left out, and so are reasons, but
+    that of a start that is assumed."""
+    start = program.start
+    assumed = "" if start.why.basis == "stated" else f": {_said(start.why)}"
+    begins = f"Starts at {shown.text(start.at)}{marks.of(start.why)}{assumed}."
+    return [*_together(program), begins, *_instruments(program)]
+
+
+def _together(program: Program) -> list[str]:
+    if not (isinstance(program.entry, Cycle) and program.entry.together):
+        return []
+    names = ", ".join(reference.name for reference in program.entry.joints)
+    return [f"Heated at the same time: {names}."]
+
+
+def _instruments(program: Program) -> list[str]:
+    found = []
     for what, instrument in (("Controller", program.controller), ("Recorder", program.recorder)):
         if instrument is None:
             continue

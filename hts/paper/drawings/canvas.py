@@ -21,8 +21,8 @@ class Point(NamedTuple):
     y: float
 
 
-#: Width and height of the smallest picture.
-LEAST = Point(130.0, 100.0)
+#: Width and height of the smallest picture, and of one without title block and key.
+LEAST, LEAST_BARE = Point(130.0, 100.0), Point(120.0, 50.0)
 
 
 class Box(NamedTuple):
@@ -60,9 +60,9 @@ class Canvas:
     Raises ValueError for a picture too small to be read, MissingPackage without drawsvg.
     """
 
-    def __init__(self, width: float, height: float, title: str) -> None:
-        if width < LEAST.x or height < LEAST.y:
-            raise ValueError(f"a picture is at least {LEAST.x:g} mm by {LEAST.y:g} mm")
+    def __init__(self, width: float, height: float, title: str, least: Point = LEAST) -> None:
+        if width < least.x or height < least.y:
+            raise ValueError(f"a picture is at least {least.x:g} mm by {least.y:g} mm")
         self.width, self.height = width, height
         self._draw: Any = needed("drawsvg", "paper")
         self._drawing = self._draw.Drawing(

@@ -11,7 +11,7 @@ from hts.job.compiler.steps import HOLD
 from hts.job.outputs.show import DOWN, UP, Shown, duration
 from hts.paper.drawings import axes, legend
 from hts.paper.drawings.axes import celsius
-from hts.paper.drawings.canvas import Box, Canvas, Point
+from hts.paper.drawings.canvas import LEAST, LEAST_BARE, Box, Canvas, Point
 from hts.paper.drawings.cycle_words import key_lines, window_text
 from hts.paper.drawings.legend import Item
 from hts.paper.drawings.place import Rooms
@@ -40,9 +40,21 @@ _KEY = 0.34  # most of the height given to the key
 _LEFT, _RIGHT = 14.0, 15.0
 
 
-def cycle_chart(job: Job, sheet: JointSheet, run: Run, size: tuple[float, float]) -> str:
-    """SVG of the chart of one run; `size` is width and height of the picture, mm."""
-    return _View(job, sheet, run, size).draw()
+def cycle_chart(
+    job: Job,
+    sheet: JointSheet,
+    run: Run,
+    size: tuple[float, float],
+    of: str = "",
+    *,
+    bare: bool = False,
+) -> str:
+    """SVG of the chart of one run; `size` is width and height of the picture, mm.
+
+    `of` names the joints, where it is the chart of several; one that is `bare` stands beside its
+    table, under its heading, and has neither title block nor the steps in words.
+    """
+    return _View(job, sheet, run, size, of or sheet.joint.name, bare).draw()
 
 
 class Alarm(NamedTuple):
@@ -55,19 +67,34 @@ class Alarm(NamedTuple):
 
 
 class _View:
-    def __init__(self, job: Job, sheet: JointSheet, run: Run, size: tuple[float, float]) -> None:
-        self.job, self.sheet, self.program = job, sheet, run.program
-        self.shown = Shown(job.units)
-        self.title = f"Joint {sheet.joint.name}: {run.program.name}, cycle chart"
-        self.canvas = Canvas(*size, self.title)
+    def __init__(
+        self,
+        job: Job,
+        sheet: JointSheet,
+        run: Run,
+        size: tuple[float, float],
+        of: str,
+        bare: bool,
+    ) -> None:
+        self.job, self.sheet, self.program, self.bare = job, sheet, run.program, bare
+        shown = Shown(job.units)
+        # Where room is short, in the unit that is set; the table beside it has the other one.
+        self.shown = shown.led_by(run.program.unit).single() if bare else shown
+        self.title = f"Joint {of}: {run.program.name}, cycle chart"
+        self.canvas = Canvas(*size, self.title, LEAST_BARE if bare else LEAST)
         self.symbols = job.units.symbols(TEMPERATURE)
 
     def draw(self) -> str:
         canvas, steps = self.canvas, self.program.steps
         frame = legend.frame(
-            canvas, self.title, self._subtitle(), self.job.document, self._items(), self._notes()
+            canvas,
+            "" if self.bare else self.title,
+            self._subtitle(),
+            self.job.document,
+            self._items(),
+            self._notes(),
         )
-        bottom = self._key(frame.bottom)
+        bottom = frame.bottom if self.bare else self._key(frame.bottom)
         right = canvas.width - (_RIGHT if len(self.symbols) > 1 else 4.0)
         self.plot = Box(_LEFT, frame.top + 5.5, right, bottom - 9.5)
         self.scale = axes.temperatures(*self._reach(), self.plot)

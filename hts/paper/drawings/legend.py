@@ -44,14 +44,15 @@ def frame(
 ) -> Frame:
     """Draws title block, legend, notes and identity, and says what is left between them.
 
-    The parts of the subtitle are put on as few lines as they need.
+    The parts of the subtitle are put on as few lines as they need. Without a title there is no
+    title block.
     """
     wide, note = canvas.width, canvas.note
     y = 0.0
     for line in _joined(subtitle, wide - 1):
         y += 4.6
         canvas.text(Point(0.5, y - 0.7), line)
-    bottom = _title_block(canvas, title, scale, document)
+    bottom = _title_block(canvas, title, scale, document) if title else canvas.height
     lines = [
         line
         for text in notes

@@ -4,6 +4,7 @@ covered; in two columns, so that one sheet holds them."""
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
+from math import ceil
 
 from hts.job.compiler.wording import line_of, worded
 from hts.job.outputs.show import DOWN
@@ -14,6 +15,12 @@ from hts.paper.packet import letters
 from hts.paper.packet.groups import Subject
 from hts.paper.packet.pages import BOX, Pages
 
+#: Text and who sees to it -> the joints it is asked of.
+_Checks = dict[tuple[str, str], list[str]]
+#: Joints with boxes in one table, and how many leave room for two columns of checks.
+_MOST, _BESIDE = 8, 3
+#: Widths in mm: half of a page, a number, a box.
+_HALF, _NUMBER, _BOX = 85.0, 6.0, 9.0
 #: Ways of fixing by which each wire is welded to the metal itself.
 _DIRECT = ("capacitor discharge",)
 #: What is looked at, with what it is only true for.
@@ -39,36 +46,51 @@ _INSTALLED = (
 
 
 def write(page: Pages, subject: Subject) -> None:
-    """What is looked at before and during heat."""
+    """What is looked at before and during heat; what is asked alike of several joints is one row
+    with a box for each."""
     page.section("Checks")
+    before, attached, during = _Checks(), _Checks(), _Checks()
     for sheet in subject.sheets:
         joint = sheet.joint
-        subject.head(page, sheet)
-        before = list(_before(subject, joint))
         if not joint.before:
             page.warning(
-                "The specification lists no checks before heat. The usual ones are not left out "
-                "for that: permit, isolation, bore, ends, supports, heaters, thermocouples, "
-                "instruments."
+                f"The specification lists no checks before heat{_of(subject, joint)}. The usual "
+                "ones are not left out for that: permit, isolation, bore, ends, supports, "
+                "heaters, thermocouples, instruments."
             )
-        _listed(page, "Before heat", before)
+        _gather(before, joint, _before(subject, joint))
         block = joint.entry.thermocouples
         if block is not None and joint.thermocouples:
-            _listed(
-                page,
-                "Every thermocouple before it is covered, as on the attachment card",
-                [(text, "") for text in installed(joint, block)],
-            )
-        during = [(one.text, one.by or "") for stage in joint.during for one in stage.checks]
-        _listed(page, "During heat", during)
+            _gather(attached, joint, ((text, "") for text in installed(joint, block)))
+        stages = joint.during
+        _gather(during, joint, ((one.text, one.by or "") for st in stages for one in st.checks))
+    _listed(page, subject, "Before heat", before)
+    _listed(
+        page,
+        subject,
+        "Every thermocouple before it is covered, as on the attachment card",
+        attached,
+    )
+    _listed(page, subject, "During heat", during)
 
 
 def after(page: Pages, subject: Subject) -> None:
     """What is done once it is cold: the end of the work at the pipe."""
+    found = _Checks()
     for sheet in subject.sheets:
-        rows = [(text, "") for text in finished(subject, sheet.joint)]
-        if rows:
-            _listed(page, f"After heat, joint {sheet.joint.name}", rows)
+        _gather(found, sheet.joint, ((text, "") for text in finished(subject, sheet.joint)))
+    _listed(page, subject, "After heat", found)
+
+
+def _of(subject: Subject, joint: Joint) -> str:
+    return f" of joint {joint.name}" if len(subject.sheets) > 1 else ""
+
+
+def _gather(found: _Checks, joint: Joint, said: Iterable[tuple[str, str]]) -> None:
+    for check in said:
+        joints = found.setdefault(check, [])
+        if joint.name not in joints:
+            joints.append(joint.name)
 
 
 def _before(subject: Subject, joint: Joint) -> Iterator[tuple[str, str]]:
@@ -157,24 +179,47 @@ def _heated(joint: Joint) -> dict[str, bool]:
     return {"heaters": "resistance" in methods or not methods, "coil": "induction" in methods}
 
 
-def _listed(page: Pages, title: str, said: Iterable[tuple[str, str]]) -> None:
-    """Checks in two columns, counted down the left one first."""
-    found = list(said)
-    if not found:
-        return
-    page.heading(3, f"{title}. Seen by (name, signature, time):")
-    half = (len(found) + 1) // 2
-    rows = []
-    for index in range(half):
-        row: list[str] = []
-        for number in (index, index + half):
-            if number < len(found):
-                text, by = found[number]
-                row += [str(number + 1), f"{text} ({by})" if by else text, BOX]
-            else:
-                row += ["", "", ""]
-        rows.append(row)
-    page.form(("No.", "Check", "Done") * 2, rows, (6, 71, 8) * 2, height=4.7, dense=True)
+def _listed(page: Pages, subject: Subject, title: str, found: _Checks) -> None:
+    """Checks in two columns, counted down the left one first; where many joints have a box each,
+    in one."""
+    joints = [
+        sheet.joint.name
+        for sheet in subject.sheets
+        if any(sheet.joint.name in asked for asked in found.values())
+    ]
+    for start in range(0, len(joints), _MOST):
+        some = joints[start : start + _MOST]
+        checks = [one for one in found.items() if set(some) & set(one[1])]
+        alone = len(subject.sheets) == 1
+        of = "" if alone or len(joints) == len(subject.sheets) else f", joint {', '.join(some)}"
+        page.heading(3, f"{title}{of}. Seen by (name, signature, time):")
+        count = 2 if len(some) <= _BESIDE else 1
+        length = ceil(len(checks) / count)
+        rows = []
+        for index in range(length):
+            row: list[str] = []
+            for number in range(index, length * count, length):
+                row += _check(number, checks, some)
+            rows.append(row)
+        heads = ("No.", "Check", *(["Done"] if alone else some))
+        taken = _NUMBER + _BOX * len(some)
+        page.form(
+            heads * count,
+            rows,
+            (_NUMBER, 2 * _HALF / count - taken, *[_BOX] * len(some)) * count,
+            height=4.4,
+            dense=True,
+        )
+
+
+def _check(
+    number: int, checks: list[tuple[tuple[str, str], list[str]]], joints: list[str]
+) -> list[str]:
+    if number >= len(checks):
+        return [""] * (2 + len(joints))
+    (text, by), asked = checks[number]
+    boxes = [BOX if joint in asked else "\N{EN DASH}" for joint in joints]
+    return [str(number + 1), f"{text} ({by})" if by else text, *boxes]
 
 
 def _said(text: str) -> str:

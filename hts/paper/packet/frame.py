@@ -8,7 +8,7 @@ from hts.paper.sheet import Size
 
 #: Room for the holes of a binder on the edge that is bound, mm.
 _BOUND = 24.0
-_EDGE, _HEAD, _FOOT = 13.0, 23.0, 22.0
+_EDGE, _HEAD, _FOOT = 13.0, 22.0, 20.0
 
 
 class Frame(NamedTuple):

@@ -105,10 +105,20 @@ def on_file(page: Pages, subject: Subject) -> None:
 
 
 def _all_rows(subject: Subject) -> list[tuple[str, str, str, str]]:
-    rows = [(name, *row) for name, program in _programs(subject) for row in _rows(program)]
-    stated = {what for _, what, _, _ in rows}
-    always = (row for row in _ALWAYS if row[0] not in stated)
-    return [*rows, *(("any", what, do + mark, by) for what, do, by, mark in always)]
+    """What is done alike in several treatments is one row, and alike rows stand together."""
+    during: dict[tuple[str, str, str], list[str]] = {}
+    for name, program in _programs(subject):
+        for row in _rows(program):
+            during.setdefault(row, []).append(name)
+    happens = list(dict.fromkeys(what for what, _, _ in during))
+    found = [
+        (", ".join(names), what, do, by)
+        for event in happens
+        for (what, do, by), names in during.items()
+        if what == event
+    ]
+    always = (row for row in _ALWAYS if row[0] not in happens)
+    return [*found, *(("any", what, do + mark, by) for what, do, by, mark in always)]
 
 
 def _programs(subject: Subject) -> Iterator[tuple[str, Program]]:

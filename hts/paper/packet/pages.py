@@ -15,7 +15,8 @@ from hts.paper.packet.frame import Frame
 
 Block = dict[str, Any]
 _BODY = 9.0
-_LABEL = 36.0
+#: Room for the names of facts, mm, and the most of a narrow column.
+_LABEL, _NAMED = 36.0, 0.34
 #: Letters of a form, points.
 _FORM, _DENSE = 8.0, 7.4
 #: A list that is longer is set in columns.
@@ -129,23 +130,24 @@ class Pages:
     def facts(self, pairs: Iterable[tuple[str, str]]) -> None:
         """Names and values, two beside each other where both are short; those without a value are
         left out."""
-        half = self.room / 2 - _LABEL - 3 * tables.PADDING
+        label = min(_LABEL, self.room * _NAMED)
+        half = self.room / 2 - label - 3 * tables.PADDING
         found = []
         for name, value in pairs:
             if not value:
                 continue
             wide = len(value) > 200 or letters.width(letters.plain(value), 8.5) > half
-            taken = self._lines(value, self.room - _LABEL) * 3.4 + 2.0
+            taken = self._lines(value, self.room - label) * 3.4 + 2.0
             self.height += taken if wide else taken / 2
             found.append(
                 {
-                    "name": self._words(name, 8.5, room=_LABEL),
-                    "value": self._words(value, 8.5, room=self.room - _LABEL - 4),
+                    "name": self._words(name, 8.5, room=label),
+                    "value": self._words(value, 8.5, room=self.room - label - 4),
                     "wide": wide,
                 }
             )
         if found:
-            self._add("facts", label=_LABEL, pairs=found)
+            self._add("facts", label=label, pairs=found)
 
     def form(
         self,
@@ -158,11 +160,13 @@ class Pages:
         changed: Sequence[str] = (),
         dense: bool = False,
         lead: int = 0,
+        whole: bool = False,
     ) -> None:
         """A table with cells to write in. `widths` are parts of the page, kept as far as no word
         is broken for it; `height` is that of a row in mm; the heads of the columns `upright` are
         turned; `changed` as in a table; `dense` has smaller letters and less room about them; the
-        first `lead` rows stand, like the heads, on every page the form goes on to."""
+        first `lead` rows stand, like the heads, on every page the form goes on to; one that is
+        `whole` is not broken."""
         body = self._rows(heads, rows)
         # A box to tick has no letters that want room.
         lettered = [["" if cell == BOX else cell for cell in row] for row in body]
@@ -177,7 +181,7 @@ class Pages:
             points=points,
             dense=dense,
             lead=lead,
-            together=_short(body),
+            together=whole or _short(body),
             heads=[
                 letters.pieces(head, 0 if index in upright else room, 7.2, True)
                 for index, (head, room) in enumerate(zip(heads, rooms, strict=True))
@@ -211,6 +215,14 @@ class Pages:
             height=size[1],
             text=self._words(said, 8.0),
             beside=beside.parts[0]["blocks"] if beside is not None else [],
+        )
+
+    def columns(self, made: Sequence[Pages], parts: Sequence[float] = ()) -> None:
+        """What is in the making, beside each other and kept on one page; `parts` of the room."""
+        self._add(
+            "columns",
+            columns=[one.parts[0]["blocks"] for one in made],
+            parts=list(parts[: len(made)]) or [1] * len(made),
         )
 
     # ---------------------------------------------------------------------------------------------

@@ -11,7 +11,7 @@ from hts.job.compiler.tags import Tag, Wire
 from hts.job.demands.asked import Asked
 from hts.job.outputs import tag_sheet
 from hts.job.outputs.show import DOWN, UP, Shown, sign
-from hts.paper.packet import letters
+from hts.paper.packet import layout, letters
 from hts.paper.packet.groups import Subject
 from hts.paper.packet.pages import BOX, Pages
 
@@ -23,26 +23,49 @@ def write(page: Pages, subject: Subject) -> None:
         page.section("Thermocouples")
         page.line("No thermocouples are specified.")
         return
-    page.section("Thermocouples", across=True)
-    for number, sheet in enumerate(sheets):
-        if number:
-            page.new_page()
+    page.section("Thermocouples", across=True, fresh=True)
+    told: tuple[str, ...] = ("",) * 3
+    for sheet in sheets:
         subject.head(page, sheet)
+        own = (_found(subject, sheet), _wires(subject, sheet), _letters(sheet))
+        # What is so for the joint before, too, is not said again.
+        for text, before in zip(own, told, strict=True):
+            if text and text != before:
+                page.line(text)
+        told = own
         _joint(page, subject, sheet)
+        if layout.beside_tags(subject):
+            layout.columns(page, subject, sheet)
 
 
-def _joint(page: Pages, subject: Subject, sheet: JointSheet) -> None:
-    page.line(" ".join(tag_sheet.how_to_find(subject.shown, sheet)))
-    if sheet.wire is not None:
-        page.line(f"{_colours(sheet.wire)}{_leads(subject.shown, sheet)}")
-    run = sheet.hottest or (sheet.runs[-1] if sheet.runs else None)
-    limits = limits_of(subject, sheet, run) if run is not None else {}
-    required = {one.tag for one in Asked(subject.job, sheet, run).required} if run else set()
+def _found(subject: Subject, sheet: JointSheet) -> str:
+    return " ".join(tag_sheet.how_to_find(subject.shown, sheet))
+
+
+def _wires(subject: Subject, sheet: JointSheet) -> str:
+    if sheet.wire is None:
+        return "Wire and extension cable: not specified."
+    return f"{_colours(sheet.wire)}{_leads(subject.shown, sheet)}"
+
+
+def _shown_run(sheet: JointSheet) -> Run | None:
+    """The treatment whose channels and limits stand in the table."""
+    return sheet.hottest or (sheet.runs[-1] if sheet.runs else None)
+
+
+def _letters(sheet: JointSheet) -> str:
+    run = _shown_run(sheet)
     for_run = f" Channels, duties and limits are those of {run.program.name}." if run else ""
-    page.line(
+    return (
         f"R: required, in range for the hold to count.{for_run} Warmed: the junction is warmed by "
         "hand before power goes on; ticked when this channel, and no other, moves upwards."
     )
+
+
+def _joint(page: Pages, subject: Subject, sheet: JointSheet) -> None:
+    run = _shown_run(sheet)
+    limits = limits_of(subject, sheet, run) if run is not None else {}
+    required = {one.tag for one in Asked(subject.job, sheet, run).required} if run else set()
     shown = subject.shown
     own_leads = len({tag.lead for tag in sheet.tags}) > 1
     branched = any(tag.taped is not None for tag in sheet.tags)

@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+from typing import NamedTuple
+
 from hts.job.compiler.job import JointSheet, Run
 from hts.job.compiler.program import CYCLE, PREHEAT
 from hts.job.compiler.steps import HOLD, Step
@@ -9,58 +12,92 @@ from hts.job.compiler.wording import worded
 from hts.job.demands.asked import Asked
 from hts.job.outputs.show import DOWN, UP, duration
 from hts.paper.packet.groups import Subject
-from hts.paper.packet.key_sheet import named
 from hts.paper.packet.pages import Pages
+from hts.paper.packet.preheat_log import ROW
 
-#: Spans a hold may be broken into before the form is full.
-_SPANS = 4
+#: Spans a hold may be broken into before the form is full; where several holds are logged.
+_SPANS, _SPANS_EACH = 4, 3
+#: Rows that are kept on one page.
+_WHOLE = 12
 _COUNTS = {
     "while all in range": "The time counts while all required thermocouples are in range.",
     "while controlling in range": "The time counts while the controlling thermocouples are in "
     "range.",
 }
-_WIDTHS = (11.0, 32.0, 32.0, 18.0, 22.0, 44.0, 16.0)
+_WIDTHS = (26.0, 30.0, 32.0, 18.0, 22.0, 44.0, 16.0)
+
+
+class _Hold(NamedTuple):
+    """Holds logged alike: `told` is what is required, `treatment` which step of which."""
+
+    told: str
+    treatment: str
+    joints: list[str]
+
+    def spans(self, subject: Subject, alone: bool) -> list[str]:
+        """The first cells of its rows; `alone` where no other hold is logged with it."""
+        several = len(subject.sheets) > 1
+        count = _SPANS if alone and not several else _SPANS_EACH
+        return [
+            ", ".join(
+                filter(None, (joint if several else "", "" if alone else self.treatment, str(span)))
+            )
+            for joint in self.joints
+            for span in range(1, count + 1)
+        ]
 
 
 def write(page: Pages, subject: Subject) -> None:
-    """A form for each hold that has a time, with what the joint has had before."""
-    held = [
-        (sheet, run, step)
-        for sheet in subject.sheets
-        for run in sheet.runs
-        for step in run.program.steps
-        if run.program.kind != PREHEAT and step.action == HOLD and step.least is not None
-    ]
-    if not held:
+    """One form for all holds that have a time, with what the joint has had before."""
+    found = list(_holds(subject))
+    if not found:
         return
+    alone = len(found) == 1
+    joints = dict.fromkeys(joint for one in found for joint in one.joints)
+    of = f", {found[0].treatment}" if alone else ""
+    page.heading(3, f"Time-at-temperature log: joint {', '.join(joints)}{of}")
+    for one in found:
+        whose = f"{', '.join(one.joints)}, " if len(one.joints) < len(joints) else ""
+        page.line(one.told if alone else f"{whose}{one.treatment}. {one.told}")
+    spans = [span for one in found for span in one.spans(subject, alone)]
+    page.form(
+        (
+            "Span",
+            "In range from (date, time)",
+            "until (date, time)",
+            "Time, h:min",
+            "Counts so far, h:min",
+            "Why it ended",
+            "Initials",
+        ),
+        [[span, *[""] * 6] for span in spans],
+        _WIDTHS,
+        height=ROW,
+        dense=True,
+        whole=len(spans) <= _WHOLE,
+    )
+
+
+def _holds(subject: Subject) -> Iterator[_Hold]:
+    found: dict[tuple[str, str], list[str]] = {}
     before: set[str] = set()
-    for sheet, run, step in held:
-        page.heading(
-            3,
-            f"Time-at-temperature log: joint {sheet.joint.name}, {named(run)}, step {step.number}",
-        )
-        # What the joint has had before counts with its treatment, not with a bake.
-        first = run.program.kind == CYCLE and sheet.joint.name not in before
-        if first:
-            before.add(sheet.joint.name)
-        told = (f"{name}: {text}" for name, text in _required(subject, sheet, run, step, first))
-        page.line("; ".join(one.rstrip(".") for one in told if not one.endswith(": ")) + ".")
-        adds = Asked(subject.job, sheet, run).adds_up
-        page.form(
-            (
-                "Span",
-                "In range from (date, time)",
-                "until (date, time)",
-                "Time, h:min",
-                "Added up, h:min" if adds else "Longest, h:min",
-                "Why it ended",
-                "Initials",
-            ),
-            [[str(number), *[""] * 6] for number in range(1, _SPANS + 1)],
-            _WIDTHS,
-            height=5.0,
-            dense=True,
-        )
+    for sheet in subject.sheets:
+        for run in sheet.runs:
+            for step in run.program.steps:
+                if run.program.kind == PREHEAT or step.action != HOLD or step.least is None:
+                    continue
+                # What the joint has had before counts with its treatment, not with a bake.
+                first = run.program.kind == CYCLE and sheet.joint.name not in before
+                if first:
+                    before.add(sheet.joint.name)
+                required = _required(subject, sheet, run, step, first)
+                parts = (f"{name}: {text}".rstrip(".") for name, text in required if text)
+                timed = [one for one in run.program.steps if one.action == HOLD and one.least]
+                which = f" step {step.number}" if len(timed) > 1 else ""
+                key = "; ".join(parts) + ".", f"{run.program.name}{which}"
+                found.setdefault(key, []).append(sheet.joint.name)
+    for (told, treatment), joints in found.items():
+        yield _Hold(told, treatment, joints)
 
 
 def _required(
@@ -84,7 +121,7 @@ def _required(
             "If interrupted",
             "The times in range before and after are added up."
             if Asked(subject.job, sheet, run).adds_up
-            else "The hold starts again from zero.",
+            else "The hold starts again from zero: only the longest span counts.",
         ),
     ]
     if first:

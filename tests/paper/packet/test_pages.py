@@ -104,15 +104,33 @@ def test_not_for_construction_on_every_page(status: str) -> None:
     assert all("NOTFORCONSTRUCTION" not in bare(text) for text in pages_of(released))
 
 
+_EIGHT = ("p22-header", "carbon-steel-butt", "branch-unequal", "p91-pipe")
+#: Two cycles, a repair, and 14 thermocouples with preheat, bake and tempering.
+_HARD = ("right/two-cycles", "right/repair-butt", "jobs/power")
+
+
 @pytest.mark.parametrize("size", [A4, LETTER], ids=lambda size: size.name)
-@pytest.mark.parametrize("name", ["p22-header", "carbon-steel-butt", "branch-unequal"])
+@pytest.mark.parametrize("name", [*(f"../../specs/{one}" for one in _EIGHT), *_HARD])
 def test_the_part_for_the_pipe_has_eight_sheets(name: str, size: Size) -> None:
-    """Header and branch have 16 thermocouples each, preheat and a cycle."""
-    for data in packets_of(ROOT / "specs" / f"{name}.hts", size).values():
+    """Header and branch have 16 thermocouples each, preheat and a cycle; P91 a bake, too."""
+    path = (ROOT / "tests" / "specs" / f"{name}.hts").resolve()
+    for data in files(job_of(path), size, parts=("pipe",)).values():
         pages = pages_of(data)
-        sheets = [page for page in pages if "pipe part, sheet" in page]
-        assert 4 < len(sheets) <= 8
-        assert bare(f"pipe part, sheet 1 of {len(sheets)}") in bare(sheets[0])
+        assert 4 < len(pages) <= 8
+        assert bare(f"pipe part, sheet 1 of {len(pages)}") in bare(pages[0])
+
+
+def test_what_two_joints_have_in_common_is_said_once() -> None:
+    """The pair is heated on one program: one chart, one form of readings, a box for each joint."""
+    pages = texts_of(ROOT / "specs" / "turnaround-many.hts")["packet-W21-W22.pdf"]
+    pipe = [page for page in pages if "pipe part, sheet" in page]
+    assert len(pipe) <= 9
+    text = bare("".join(pipe))
+    assert text.count("JointW21,W22,pair") == 1
+    assert "SetW21T1" in text and "W22T6Remarks" in text
+    assert text.count("Holdatleast:1h") == 1 and "W21,1W21,2W21,3W22,1" in text
+    for row in ("Openendsclosedagainstdraught", "clockoftherecordnotsetduringtherun"):
+        assert text.count(row) == 1, row
 
 
 @pytest.mark.parametrize("length", [40, 70])

@@ -1,0 +1,97 @@
+"""The drawings of a joint as pages."""
+
+from __future__ import annotations
+
+from hts.job.compiler.changes import BAND, THERMOCOUPLE, ZONE
+from hts.job.compiler.job import JointSheet
+from hts.paper.drawings import attachment_card, section, section_along, unrolled
+from hts.paper.packet import layout
+from hts.paper.packet.groups import Subject
+from hts.paper.packet.pages import ROUGHLY, Pages
+
+#: Room for a section's title and for the line below a drawing, mm.
+_TITLE, _LINE, _GUTTER = 12.0, 9.0, 5.0
+#: Width of the column beside the section on a sheet on its side, mm; the section has the rest.
+_COLUMN = 116.0
+
+
+def at_the_pipe(page: Pages, subject: Subject) -> None:
+    """The drawings of each joint, with the layout of heaters, bands and insulation beside."""
+    page.section("Drawing: the joint unrolled", across=True)
+    for number, sheet in enumerate(subject.sheets):
+        if number:
+            page.new_page()
+        size = (page.room, page.depth - _TITLE - _LINE)
+        said = _ON_RUN if sheet.joint.entry.kind == "branch" else _UNROLLED
+        page.drawing(unrolled(subject.job, sheet, size), size, said + _changed(subject, sheet))
+    if layout.beside_tags(subject):
+        return
+    page.section("Drawing: the section, and the layout", across=True, fresh=True)
+    for number, sheet in enumerate(subject.sheets):
+        if number:
+            page.new_page()
+        width = page.room - _COLUMN - _GUTTER
+        size = (width, page.depth - _TITLE - _LINE)
+        beside = Pages(page.frame, _COLUMN)
+        layout.write(beside, subject, sheet, brief=True)
+        drawn = section(subject.job, sheet, size)
+        if beside.height * ROUGHLY <= size[1] + _LINE:
+            page.drawing(drawn, size, _SECTION, beside)
+        else:
+            page.drawing(drawn, size, _SECTION)
+            page.new_page()
+            layout.write(page, subject, sheet)
+
+
+def on_file(page: Pages, subject: Subject) -> None:
+    """The section along the pipe, and the card by which thermocouples are attached: one for all
+    that are attached alike, to hang where the wires are made. The section, too, where the pipe has
+    its layout beside the thermocouples."""
+    drawings = [
+        ("Drawing: the section along the pipe", section_along),
+        ("Attachment card", attachment_card),
+    ]
+    if layout.beside_tags(subject):
+        drawings.insert(0, ("Drawing: the section", section))
+    for title, draw in drawings:
+        page.section(title, across=True, fresh=True)
+        for number, sheet in enumerate(subject.sheets):
+            if draw is section_along and sheet.joint.entry.kind == "branch":
+                page.line(_NOT_ALONG)
+                continue
+            if number:
+                page.new_page()
+            size = (page.room, page.depth - _TITLE - (_LINE if draw is section else 0))
+            said = _SECTION if draw is section else ""
+            page.drawing(draw(subject.job, sheet, size), size, said)
+
+
+def _changed(subject: Subject, sheet: JointSheet) -> str:
+    """What of the drawing changed since the revision that was asked about."""
+    shown, name = subject.shown, sheet.joint.name
+    parts = [
+        *(zone.name for zone in sheet.joint.zones if shown.changed(name, "", ZONE, zone.name)),
+        *(tag.tag for tag in sheet.tags if shown.changed(name, "", THERMOCOUPLE, tag.tag)),
+        *(band.name for band in sheet.bands if shown.changed(name, "", BAND, band.name)),
+    ]
+    if not parts or subject.job.changes is None:
+        return ""
+    return f" Changed, {subject.job.changes.mark}: {', '.join(parts)}."
+
+
+_ON_RUN = (
+    "The outsides of branch and run, each laid flat, with the weld between them. Not for measuring "
+    "off the paper: use the lengths to tape."
+)
+_NOT_ALONG = (
+    "Not drawn: branch and run have axes of their own. The drawing of the branch on its run shows "
+    "both."
+)
+_UNROLLED = (
+    "The outside of the pipe, cut along one line and laid flat: across, once round; up and down, "
+    "the distance from the weld centreline. Not for measuring off the paper: use the figures."
+)
+_SECTION = (
+    "Seen as stated in the drawing. Whoever stands on the other side sees left and right changed "
+    "over. Not for measuring off the paper."
+)
