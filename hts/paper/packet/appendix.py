@@ -27,18 +27,23 @@ _Line = tuple[str, str, Why]
 
 
 def write(page: Pages, subject: Subject) -> None:
-    """The reasons of each joint, then the waivers."""
-    page.section("Derivations", across=True)
+    """The waivers, for they are read first, then the reasons of each joint."""
+    page.section("Waivers and derivations", across=True)
+    _waivers(page, subject)
     page.line(_LEGEND)
     for sheet in subject.sheets:
         subject.head(page, sheet)
         rows = [_row(line) for line in _lines(subject.shown, sheet)]
         page.table(_HEADS, rows, tables.SMALL)
         _undecided(page, sheet)
-    page.section("Waivers in force", across=True)
+
+
+def _waivers(page: Pages, subject: Subject) -> None:
     waivers = in_force(subject.job, subject.sheets)
     if not waivers:
-        page.line("None.")
+        page.line("Waivers in force: none.")
+        return
+    page.heading(3, "Waivers in force")
     page.table(
         ("Rule set aside", "For", "Why", "Decided by", "Until"),
         [
@@ -67,7 +72,10 @@ def _lines(shown: Shown, sheet: JointSheet) -> Iterator[_Line]:
         total = f"{shown.text(band.total, UP)} in total, " if band.total is not None else ""
         each = f"{shown.text(band.each, UP)} on each side, from the {band.datum}"
         yield band.name, total + each, band.why
-    yield from _limits(shown, "", sheet.derived)
+    # A width taken over from its limit has been told.
+    told = {(band.name, band.why) for band in sheet.bands}
+    own = tuple(one for one in sheet.derived if (one.quantity, one.why) not in told or one.rival)
+    yield from _limits(shown, "", own)
     for run in sheet.runs:
         yield from _run(shown, run)
     yield from _arcs(shown, sheet)
