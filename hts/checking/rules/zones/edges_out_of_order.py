@@ -7,7 +7,7 @@ from hts.base.quantities import Quantity
 from hts.checking.govern.case import Case
 from hts.checking.rules.helpers.edges import edge_monitors
 from hts.checking.rules.helpers.places import from_weld, limits_of
-from hts.checking.rules.rule import Agreement, Bad, Good, Rule
+from hts.checking.rules.rule import Agreement, Edge, Good, Rule
 from hts.language.model.joint import Joint, Thermocouple
 
 _T3, _T5 = "40 mm downstream    channel 3", "287 mm downstream   channel 5"
@@ -23,18 +23,28 @@ RULE = Rule(
     fix="Correct the distance.",
     source="common practice, no source",
     basis="practice",
-    bad=(
-        Bad(((_T3, "40 in downstream    channel 3"),), base="joint", at="40 in downstream"),
-        Bad(((_T3, "81 mm downstream    channel 3"),), base="joint", at="81 mm downstream"),
-        Bad(
-            ((_T5, "38 mm downstream   channel 5"), (_T6, "38 mm upstream     channel 6")),
+    edges=(
+        Edge(
+            ((_T3, "{} downstream    channel 3"),),
+            keeps="80 mm",
+            breaks="81 mm",
             base="joint",
-            at="40 mm upstream",
+            says="at 81 mm (3.19 in) from the weld, T4 at 40 mm (1.57 in)",
+        ),
+        Edge(
+            (
+                (_T5, "60 mm downstream   channel 5"),
+                (f"at 6:00,  {_T6}", "at 7:00,  {} upstream     channel 6"),
+            ),
+            keeps="40 mm",
+            breaks="39 mm",
+            at="40 mm",
+            base="joint",
+            says="at 40 mm (1.57 in) from the weld, T6 at 39 mm (1.54 in)",
         ),
     ),
     good=(
         Good((), base="joint"),
-        Good(((_T3, "80 mm downstream    channel 3"),), base="joint"),
         Good(
             ((_T4, "45 mm upstream      channel 4"), (_T6, "295 mm upstream     channel 6")),
             base="joint",
@@ -76,7 +86,7 @@ def check(case: Case, joint: Joint) -> None:
         if not known and furthest[0] > nearest[0] * _TIMES:
             _tell(case, furthest, nearest, f"{furthest[1].tag} monitors the {edge} at")
             return
-        if not all_known and beyond is not None and nearest[0] <= beyond[0]:
+        if not all_known and beyond is not None and nearest[0] < beyond[0]:
             _tell(case, beyond, nearest, f"{beyond[1].tag} sits beyond the {edge}, at")
             return
         beyond = furthest

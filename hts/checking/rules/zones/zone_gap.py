@@ -33,6 +33,7 @@ RULE = Rule(
                 ("from 3:00 to 9:00 power", "from 3:00 to 9:00 side upstream power"),
             ),
             at="9:00",
+            says="from 3:00 to 9:00",
         ),
     ),
     good=(
