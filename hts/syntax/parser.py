@@ -18,6 +18,7 @@ from hts.syntax.syntax_errors import (
     UNEXPECTED_SIGN,
     UNFINISHED_TEXT,
     UNREADABLE_CHARACTER,
+    enough_told,
 )
 from hts.syntax.tree import Block, Entry, Group, Item, Tree
 
@@ -148,16 +149,21 @@ def _mark_decimal_commas(tokens: list[Token]) -> None:
             comma.kind = "DECIMAL_COMMA"
 
 
+#: Tokens from an opening bracket to its closing one, at most; one further away belongs to another.
+_FARTHEST = 400
+
+
 def _join_brackets(tokens: list[Token], text: str) -> list[Token]:
     """Drops the line ends inside brackets; an open bracket never reaches past its block."""
     if "(" not in text:
         return tokens
+    closed = _closed(tokens)
     joined: list[Token] = []
     depth = 0
     for index, token in enumerate(tokens):
         kind = token.kind
         if kind == "LPAR":
-            depth += _closes(tokens, index)
+            depth += index in closed
         elif kind == "RPAR" and depth:
             depth -= 1
         if kind != "_NL" or not depth:
@@ -165,20 +171,21 @@ def _join_brackets(tokens: list[Token], text: str) -> list[Token]:
     return joined
 
 
-def _closes(tokens: list[Token], index: int) -> int:
-    """1 if the bracket at ``index`` is closed before the block ends, else 0."""
-    depth = 0
-    for token in tokens[index : index + 400]:
+def _closed(tokens: list[Token]) -> set[int]:
+    """The indices of the brackets that are closed before the block ends."""
+    closed: set[int] = set()
+    opened: list[int] = []
+    for index, token in enumerate(tokens):
         kind = token.kind
         if kind == "LPAR":
-            depth += 1
-        elif kind == "RPAR":
-            depth -= 1
-            if not depth:
-                return 1
-        elif kind in ("LBRACE", "RBRACE"):
-            break
-    return 0
+            opened.append(index)
+        elif kind == "RPAR" and opened:
+            at = opened.pop()
+            if index - at < _FARTHEST:
+                closed.add(at)
+        elif kind == "LBRACE" or kind == "RBRACE":
+            opened.clear()
+    return closed
 
 
 class _Recovery:
@@ -211,7 +218,8 @@ class _Recovery:
 
     def _skip_phrase(self, machine: Machine, token: Token) -> None:
         """Takes what stands of the entry off the stack and puts a broken phrase in its place."""
-        self._explain(machine, token)
+        if not enough_told(self.report, self.source, token.start, max(token.end, token.start)):
+            self._explain(machine, token)
         items: list[Item] = []
         while not machine.accepts("phrase"):
             value = machine.values.pop()

@@ -1,6 +1,7 @@
 """What can be wrong with the form of a text."""
 
-from hts.base.findings import ERROR, Kind
+from hts.base.findings import ERROR, Finding, Kind, Label, Report
+from hts.base.text import Source
 
 UNREADABLE_CHARACTER = Kind(
     "S101",
@@ -101,6 +102,15 @@ UNRESOLVED_MERGE = Kind(
     "Keep the lines that hold, and remove the others and the conflict marks.",
     ERROR,
 )
+TOO_MUCH = Kind(
+    "S113",
+    "too-much-unreadable",
+    ERROR,
+    "More places that cannot be read than anybody mends one by one.",
+    "It is likely to be no specification, or damaged; what stands below is not told.",
+    "Mend what is told first, or look whether it is the right file.",
+    ERROR,
+)
 
 KINDS = (
     UNREADABLE_CHARACTER,
@@ -113,5 +123,26 @@ KINDS = (
     MISSING_LINE_BREAK,
     UNEXPECTED_SIGN,
     TOO_DEEP,
+    TOO_MUCH,
     UNRESOLVED_MERGE,
 )
+
+#: Places of a text that are told one by one where it cannot be read.
+MOST_TOLD = 1_000
+
+
+def enough_told(report: Report, source: Source, start: int, end: int) -> bool:
+    """Whether so much of a text could not be read that no more of it is told; says so once."""
+    if len(report.findings) < MOST_TOLD:
+        return False
+    if not report.cut:
+        report.cut = True
+        report.add(
+            Finding(
+                TOO_MUCH,
+                f"more than {MOST_TOLD:,} places cannot be read; what follows is not told",
+                Label(source.span(start, end)),
+                help="mend what is told first, or look whether it is the right file",
+            )
+        )
+    return True

@@ -1,6 +1,7 @@
-"""A slice of `python -m tests.fuzz`: damaged texts give findings, never a fault of the program."""
+"""A slice of `python -m tests.fuzz`: damaged input gives findings, never a fault of the program."""
 
 import re
+from collections.abc import Iterator
 
 import pytest
 
@@ -9,12 +10,19 @@ from hts.base.text import Source
 from hts.checking.checker.all_kinds import all_kinds
 from hts.checking.rules.examples import BASES
 from tests.fuzz import trial
-from tests.fuzz.trial import Broken, good_texts, trial_of, try_text
+from tests.fuzz.areas import Trial
+from tests.fuzz.looks import look, whole
+from tests.fuzz.run import Broken, Ran, alarm
+from tests.fuzz.trial import good_texts, trial_of, try_text
+from tests.fuzz.trials import trial_of as command_of
+from tests.fuzz.trials import try_one
+from tests.fuzz.workplace import Workplace
 from tests.syntax.test_recovery import CASES
 
 GOOD = good_texts()
 
 
+_LONG = pytest.mark.long
 _MORE = [pytest.param(hundred, marks=pytest.mark.long) for hundred in range(1, 10)]
 
 
@@ -22,6 +30,64 @@ _MORE = [pytest.param(hundred, marks=pytest.mark.long) for hundred in range(1, 1
 def test_damaged_texts_are_handled(hundred: int) -> None:
     for number in range(100 * hundred, 100 * hundred + 100):
         try_text(*trial_of(20260, number, GOOD))
+
+
+@pytest.fixture(scope="module")
+def place() -> Iterator[Workplace]:
+    with pytest.MonkeyPatch.context() as kept:
+        for name in ("HTS_CACHE_DIR", "XDG_CACHE_HOME", "XDG_CONFIG_HOME", "HTS_CACHE_KEY",
+                     "HTS_DEBUG"):  # fmt: skip
+            kept.setenv(name, "")
+        made = Workplace()
+        yield made
+        made.close()
+
+
+@pytest.mark.parametrize("number", [0, *(pytest.param(n, marks=_LONG) for n in range(1, 10))])
+def test_every_command_takes_what_it_is_given(place: Workplace, number: int) -> None:
+    """A hundred inputs, of any area."""
+    broken = []
+    for each in range(100 * number, 100 * number + 100):
+        area, trial = command_of(20261, each, place)
+        outcome = try_one(area, each, trial, place)
+        if outcome.failure:
+            broken.append(outcome)
+    assert not broken
+
+
+def test_what_a_trial_leaves_is_put_back(place: Workplace) -> None:
+    trial = Trial({"base-butt.hts": b"spoiled"}, ("check", "base-butt.hts"))
+    place.write({**trial.files, "new.hts": b""})
+    assert place.changed(trial.files) == ["new.hts"]
+    place.put_back()
+    assert place.changed({}) == []
+
+
+@pytest.mark.parametrize(
+    ("ran", "said"),
+    [
+        (Ran(3, "", "", 0), "exit code 3"),
+        (Ran(2, "", " ", 0), "does not say why"),
+        (Ran(1, "", "", 0), "nothing is said"),
+        (Ran(2, "a fault of hts 1 (ValueError)", "", 0), "a fault of hts"),
+        (Ran(1, "\x1b[2J", "", 0), "steers a terminal"),
+    ],
+)
+def test_a_wrong_end_of_a_command_is_seen(place: Workplace, ran: Ran, said: str) -> None:
+    with pytest.raises(Broken, match=said):
+        look(Trial({}, ("check", "base-butt.hts")), ran, place)
+
+
+def test_files_half_written_are_seen(place: Workplace) -> None:
+    trial = Trial({}, ("compile", "base-butt.hts", "-o", "out"), ("out",))
+    for name, content in (("a.json", b'{"a": '), ("a.svg", b"<svg>"), ("a.pdf", b"%PDF-1.7\n"),
+                          ("a.xlsx", b"PK"), ("a.csv", b"\xff")):  # fmt: skip
+        place.write({name: content})
+        with pytest.raises(Broken, match="not whole"):
+            whole(name)
+        with pytest.raises(Broken, match="changed what it should not"):
+            look(trial, Ran(0, "", "", 0), place)
+        place.put_back()
 
 
 @pytest.mark.parametrize(("text", "code", "_place"), CASES)
@@ -59,14 +125,12 @@ def test_runs_that_differ_are_seen(monkeypatch: pytest.MonkeyPatch) -> None:
 
 
 def test_a_text_without_end_is_seen(monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr(trial, "PATIENCE", 1)
-
     def hang(spec: object, today: object) -> list[Finding]:
         while True:
             pass
 
     monkeypatch.setattr(trial, "check_spec", hang)
-    with pytest.raises(Broken, match="still running"):
+    with pytest.raises(Broken, match="still running"), alarm(0.05):
         try_text(GOOD[0][0], next(iter(BASES.values())))
 
 

@@ -3,11 +3,7 @@
 from __future__ import annotations
 
 import os
-import signal
-from collections.abc import Iterator
-from contextlib import contextmanager
 from random import Random
-from types import FrameType
 
 from hts.base.findings import Finding, Report, ordered
 from hts.base.text import BYTE_ORDER_MARK, Source
@@ -19,18 +15,13 @@ from hts.checking.rules.examples import BASES
 from hts.generate import ROOT
 from hts.language.model import Loader, Spec
 from hts.syntax import parse
+from tests.fuzz.run import Broken
 from tests.fuzz.texts import damaged, grammar_text
 
-#: Seconds for one text. A text of a hundred lines takes milliseconds.
-PATIENCE = 10
 DAYS = (None, "2026-11-20", "2031-01-01")
 Trial = tuple[str, str, str | None]
 
 SPECS = os.path.join(ROOT, "specs")
-
-
-class Broken(AssertionError):
-    """Something that must hold for every text did not."""
 
 
 def good_texts() -> list[tuple[str, str]]:
@@ -57,16 +48,16 @@ def trial_of(seed: int, number: int, good: list[tuple[str, str]]) -> Trial:
     return path, damaged(random, text), day
 
 
-def try_text(path: str, text: str, today: str | None = None) -> list[Finding]:
-    """Checks a text. Raises Broken (or whatever the program raised) where something is wrong."""
+def try_text(path: str, text: str, today: str | None = None, root: str = ROOT) -> list[Finding]:
+    """Checks a text of the repository at `root`. Raises Broken, or whatever the program raised,
+    where something is wrong."""
     text = text.removeprefix(BYTE_ORDER_MARK)  # as a file is read
-    with _alarm():
-        _try_parse(text)
-        first, second = _checked(path, text, today), _checked(path, text, today)
-        _look(first, text)
-        for report in (json_report, terminal):
-            if report.write(first, colour=False) != report.write(second, colour=False):
-                raise Broken("two runs differ")
+    _try_parse(text)
+    first, second = _checked(path, text, today, root), _checked(path, text, today, root)
+    _look(first, text)
+    for report in (json_report, terminal):
+        if report.write(first, colour=False) != report.write(second, colour=False):
+            raise Broken("two runs differ")
     return first.findings
 
 
@@ -76,8 +67,8 @@ def _try_parse(text: str) -> None:
         raise Broken("the pieces of the tree are not the text")
 
 
-def _checked(path: str, text: str, today: str | None) -> Results:
-    loader = Loader(ROOT)
+def _checked(path: str, text: str, today: str | None, root: str) -> Results:
+    loader = Loader(root)
     source = Source(text, loader.name(path), path)
     results = Results()
     results.checked.append(source.name)
@@ -105,17 +96,3 @@ def _look(results: Results, text: str) -> None:
     if not shown.isprintable():
         raise Broken("the report for people holds characters that steer a terminal")
     json_report.write(results).encode("utf-8")
-
-
-@contextmanager
-def _alarm() -> Iterator[None]:
-    def ring(_signal: int, _frame: FrameType | None) -> None:
-        raise Broken(f"still running after {PATIENCE} s")
-
-    before = signal.signal(signal.SIGALRM, ring)
-    signal.alarm(PATIENCE)
-    try:
-        yield
-    finally:
-        signal.alarm(0)
-        signal.signal(signal.SIGALRM, before)

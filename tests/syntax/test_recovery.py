@@ -1,11 +1,14 @@
 """One cause, one finding, at its exact place; what stands around it is still read."""
 
+import tracemalloc
+
 import pytest
 
 from hts.base.findings import Report
 from hts.base.text import Source
 from hts.syntax import Tree, parse
 from hts.syntax.braces import DEEPEST, MOST
+from hts.syntax.syntax_errors import MOST_TOLD
 
 
 def read(text: str) -> tuple[Tree, list[tuple[str, str]]]:
@@ -118,6 +121,26 @@ def test_a_bracket_never_reaches_past_its_block() -> None:
     assert [len(entry.items) for entry in tree.entries] == [1, 2]
     block = tree.entries[0].block
     assert block is not None and len(block.entries) == 2
+
+
+@pytest.mark.parametrize("line", ['"open', "690 ..", "a ; b"])
+def test_what_cannot_be_read_is_told_up_to_a_limit(line: str) -> None:
+    text = f"{line}\n" * (MOST_TOLD + 500)
+    tree, found = read(text)
+    assert len(found) == MOST_TOLD + 1
+    code, place = found[-1]
+    assert (code, place.partition(":")[0]) == ("S113", str(MOST_TOLD + 1))
+    assert "".join(tree.pieces()) == text
+
+
+def test_blank_lines_cost_no_memory() -> None:
+    """Each way back the lexer keeps in a run of lines takes some 400 bytes."""
+    tracemalloc.start()
+    try:
+        read("a\n" + "\n" * 300_000 + "b,\n" + "#\n" * 100_000)
+        assert tracemalloc.get_traced_memory()[1] < 10_000_000
+    finally:
+        tracemalloc.stop()
 
 
 def test_blocks_too_deep_are_cut() -> None:

@@ -71,12 +71,16 @@ class Finding:
 
 
 class Report:
-    """Collects the findings of one run; the same finding at the same place counts once."""
+    """Collects the findings of one run; the same finding at the same place counts once.
 
-    __slots__ = ("_seen", "findings")
+    ``cut``: it was said that what else cannot be read is not told.
+    """
+
+    __slots__ = ("_seen", "cut", "findings")
 
     def __init__(self) -> None:
         self.findings: list[Finding] = []
+        self.cut = False
         self._seen: set[tuple[str, int, int, str, str, str]] = set()
 
     def add(self, finding: Finding) -> None:

@@ -83,8 +83,11 @@ def suggest_unit(written: str, dimension: Dimension) -> str | None:
     return nearest if distance <= allowed else None
 
 
-def edits(left: str, right: str) -> int:
-    """Edits between two words; exchanging two neighbours counts as one (optimal alignment)."""
+def edits(left: str, right: str, most: int | None = None) -> int:
+    """Edits between two words; exchanging two neighbours counts as one (optimal alignment).
+
+    Where there are more than ``most``, some number above it.
+    """
     before: list[int] = []
     row = list(range(len(right) + 1))
     for i, a in enumerate(left, 1):
@@ -94,4 +97,6 @@ def edits(left: str, right: str) -> int:
             if i > 1 and j > 1 and a == right[j - 2] and left[i - 2] == b:
                 cost = min(cost, two_before[j - 2] + 1)
             row.append(cost)
+        if most is not None and min(row) > most and min(before) > most:
+            break
     return row[-1]

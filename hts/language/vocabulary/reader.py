@@ -24,6 +24,7 @@ from hts.language.vocabulary.required import (
     name_of,
     says_none,
 )
+from hts.syntax.syntax_errors import enough_told
 from hts.syntax.tree import Entry as Node
 
 _NOTHING: Mapping[Any, Any] = {}
@@ -226,7 +227,8 @@ class Reader:
                 continue
             field, skip = find_child(cls, node)
             if field is None:
-                if not node.broken:
+                told = enough_told(self.report, self.source, node.start, node.end)
+                if not node.broken and not told:
                     from hts.language.vocabulary.unknown import unknown
 
                     finding, words = unknown(self.root, parent, node)

@@ -36,7 +36,7 @@ def nearest(word: str, known: Iterable[str]) -> str | None:
     for candidate in every:
         if abs(len(candidate) - len(word)) > allowed:
             continue
-        distance = edits(wanted, candidate.lower())
+        distance = edits(wanted, candidate.lower(), allowed)
         # Half of a short word changed is another word.
         near = distance <= allowed and 2 * distance < max(len(candidate), 3)
         if near and (best is None or (distance, candidate) < best):

@@ -85,7 +85,9 @@ def unknown(root: type[Entry], parent: Entry, node: Node) -> tuple[Finding, str]
     here = [" ".join(f.words) for fields in cls.children.values() for f in fields]
     ours = " ".join(meant_label(word) or word for word in written.split())
     guess = next((words for words in here if f"{ours} ".startswith(f"{words} ")), None)
-    guess = guess or nearest(written, here) or nearest(found, here)
+    guess = guess or nearest(written, here)
+    if guess is None and found != written:
+        guess = nearest(found, here)
     if guess is None and len(written.split()) > 1:
         guess = nearest(" ".join(written.split()[:2]), here)
     shown = ", ".join(f"`{w}`" for w in sorted(here))
@@ -113,7 +115,24 @@ def _leading_words(items: list[Item]) -> str:
 
 def _owners(root: type[Entry], written: str) -> list[tuple[str, str]]:
     """Where in the language an entry with these words has its place: (home, words)."""
-    found: list[tuple[str, str]] = []
+    if root not in _HOMES:
+        _HOMES[root] = _homes(root)
+    homes = _HOMES[root]
+    words = written.split()
+    for count in range(len(words), 0, -1):
+        begins = " ".join(words[:count])
+        if begins in homes:
+            return [(home, begins) for home in homes[begins]]
+    return []
+
+
+#: By the root of a language: made once, as a damaged text may hold thousands of unknown words.
+_HOMES: dict[type[Entry], dict[str, list[str]]] = {}
+
+
+def _homes(root: type[Entry]) -> dict[str, list[str]]:
+    """Words of every entry of a language, and the blocks that take it, nearest to the top first."""
+    found: dict[str, list[str]] = {}
     seen: set[type[Entry]] = set()
     queue: list[type[Entry]] = [root]
     while queue:
@@ -124,9 +143,6 @@ def _owners(root: type[Entry], written: str) -> list[tuple[str, str]]:
         home = f"`{' '.join(cls.words)}`" if cls.words else "the top of a file"
         for fields in cls.children.values():
             for field in fields:
-                words = " ".join(field.words)
-                if written == words or written.startswith(words + " "):
-                    found.append((home, words))
+                found.setdefault(" ".join(field.words), []).append(home)
         queue.extend(f.entry for f in cls.fields.values() if f.entry is not None)
-    longest = max((len(words) for _, words in found), default=0)
-    return [(home, words) for home, words in found if len(words) == longest]
+    return found
