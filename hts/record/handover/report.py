@@ -265,9 +265,9 @@ def _evidence(page: Pages, judgement: Judgement) -> None:
     page.heading(3, "Assumed in reading and judging")
     page.bullets((*record.assumed, *judgement.assumed))
     if judgement.faults:
-        page.heading(3, "Faults of measurement")
+        page.heading(3, "Faults found")
         page.table(
-            ("Tag", "Fault", "From", "Until", "Evidence", "Confidence", "Readings"),
+            ("Where", "Fault", "From", "Until", "Evidence", "Confidence", "Readings"),
             [
                 (
                     fault.whose,

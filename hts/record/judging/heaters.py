@@ -40,7 +40,7 @@ def verdicts(evidence: Evidence) -> list[Verdict]:
         if any(_same(loss, one) for one in noted) or _cut(evidence, loss):
             continue
         if not loss.back:
-            sentence = f"{_words(evidence, loss)}, did not get it back, and no event says so"
+            sentence = f"{_words(evidence, loss)}, did not have it back before it cooled, and no event says so"
             failures.append(_failure(loss, sentence))
         elif isinstance(rule, HeaterLoss) and rule.action != _ADJUST:
             sentence = f"{_words(evidence, loss)}, and no event says what was done"
@@ -122,9 +122,9 @@ def _same(one: _Loss, other: _Loss) -> bool:
 
 def _words(evidence: Evidence, loss: _Loss) -> str:
     whose = f"zone {loss.zone}" if loss.zone else "a zone"
-    until = "" if loss.when.end >= evidence.record.end else f", {time(loss.when.length)} long"
+    until = "" if loss.when.end >= evidence.record.end else f" for {time(loss.when.length)}"
     said = "lost its heat" if loss.seen else "was without heaters"
-    return f"{whose} {said} from {evidence.clock(loss.when.start)} on{until}"
+    return f"{whose} {said} at {evidence.clock(loss.when.start)}{until}"
 
 
 def _failure(loss: _Loss, sentence: str) -> Failure:

@@ -34,9 +34,7 @@ def write(judgement: Judgement) -> str:
     if record.simulated:
         lines.append("SIMULATED: this is no record of a real run")
     lines += _listed("assumed", [*record.assumed, *judgement.assumed])
-    lines += _listed(
-        "faults of measurement", [_fault(judgement, fault) for fault in judgement.faults]
-    )
+    lines += _listed("faults found", [_fault(judgement, fault) for fault in judgement.faults])
     lines += ["", *_table([one for one in judgement.verdicts if not one.elsewhere])]
     for verdict in judgement.verdicts:
         sentences = [failure.sentence for failure in verdict.failures]
