@@ -12,7 +12,8 @@ between two corners: neither hangs on a window, on how much too fast, or on what
 from __future__ import annotations
 
 from functools import lru_cache
-from itertools import pairwise
+from itertools import accumulate, pairwise
+from math import inf, sqrt
 from typing import NamedTuple
 
 import numpy as np
@@ -65,8 +66,8 @@ def corners_of_all(times: Floats, values: Floats) -> list[Line]:
     noises = [noise_of(one) for one in values]
     sums = [_Sums(times, one, noise) for one, noise in zip(values, noises, strict=True)]
     found = []
-    for one, noise, its, first in zip(values, noises, sums, _search(sums, len(times)), strict=True):
-        edges = _placed(its, first)
+    placed = _placed(sums, _search(sums, len(times)))
+    for one, noise, its, edges in zip(values, noises, sums, placed, strict=True):
         digit = _digit(one)
         if np.median(noise) <= _ROUNDING * digit * (1 + 1e-9):
             edges = _straight(times, one, its, edges, _EXPLAINED * digit)
@@ -126,27 +127,24 @@ class _Sums:
         sums = np.ascontiguousarray(self._sums[:, marks])
         return _distances(sums.take(after, 1) - sums.take(first, 1))
 
-    def parted(self, first: int, after: int, rows: slice) -> Floats:
-        """The same of rows `first` to before `after`, where each of `rows` begins a new line."""
+    def parted(self, first: int, after: int, rows: slice, out: Floats) -> None:
+        """Into `out` [2, 6, rows] the sums of rows `first` to before each of `rows`, and from there
+        to before `after`."""
         at = self._sums[:, rows]
-        half = at.shape[1]
-        both = np.empty((len(at), 2 * half))
-        np.subtract(at, self._sums[:, first, None], out=both[:, :half])
-        np.subtract(self._sums[:, after, None], at, out=both[:, half:])
-        found = _distances(both)
-        return np.asarray(found[:half] + found[half:], dtype=np.float64)
+        np.subtract(at, self._sums[:, first, None], out=out[0])
+        np.subtract(self._sums[:, after, None], at, out=out[1])
 
     def line(self, first: int, after: int) -> tuple[float, float, float, float]:
         """Slope K/s, value degC at the mean time, that time s, and standard uncertainty K/s."""
-        w, wt, wtt, wy, wty, _ = (float(one) for one in self.moments(first, after))
+        w, wt, wtt, wy, wty, _ = self.moments(first, after).tolist()
         stt = wtt - wt * wt / w
         slope = (wty - wt * wy / w) / stt if stt > 0 else 0.0
-        slack = 1 / np.sqrt(stt) / self.scale if stt > 0 else np.inf
+        slack = 1 / sqrt(stt) / self.scale if stt > 0 else inf
         return (
             slope / self.scale,
             wy / w + self.base,
             wt / w * self.scale + self.middle,
-            float(slack),
+            slack,
         )
 
 
@@ -165,16 +163,17 @@ def _search(traces: list[_Sums], rows: int) -> list[list[int]]:
     marks, after, first = _marks(rows)
     charge = _CHARGE * np.log(rows)
     count = len(marks)
-    # Of all stretches at once: one call of many is far quicker than many of few.
-    costs = np.zeros((len(traces), count, count))
-    for its, sums in zip(costs, traces, strict=True):
-        its[after, first] = sums.between(marks, after, first) + charge
+    # Of all stretches at once: one call of many is far quicker than many of few. Those that end at
+    # one mark lie side by side.
+    costs = np.array([sums.between(marks, after, first) for sums in traces]) + charge
     best = np.full((len(traces), count), np.inf)
     best[:, 0] = 0.0
     came = np.zeros((len(traces), count), dtype=np.intp)
     every = np.arange(len(traces))
+    begin = 0
     for at in range(1, count):
-        found = best[:, :at] + costs[:, at, :at]
+        found = best[:, :at] + costs[:, begin : begin + at]
+        begin += at
         came[:, at] = one = found.argmin(axis=1)
         best[:, at] = found[every, one]
     return [_back(marks, its) for its in came]
@@ -197,28 +196,65 @@ def _marks(rows: int) -> tuple[Rows, Rows, Rows]:
     return marks, after, first
 
 
-def _placed(sums: _Sums, edges: list[int]) -> list[int]:
-    """Each corner between its neighbours at the row where both lines fit best."""
-    settled: dict[int, tuple[int, int, int]] = {}
-    for _ in range(3):
-        moved = False
-        for k in range(1, len(edges) - 1):
-            before, edge, after = edges[k - 1 : k + 2]
-            if settled.get(k) == (before, edge, after):
+class _Placing:
+    """The corners of one trace while each is put between its neighbours at the row where both lines
+    fit best, one after the other and three times round."""
+
+    def __init__(self, sums: _Sums, edges: list[int]) -> None:
+        self.sums = sums
+        self.edges = edges
+        self.rows = slice(0, 0)
+        self._k = 0
+        self._round = 0
+        self._moved = False
+        self._settled: dict[int, tuple[int, int, int]] = {}
+
+    def next(self) -> bool:
+        """Goes on to the next corner that may move, between `before` and `after` to one of `rows`;
+        False where all have their places."""
+        while True:
+            self._k += 1
+            if self._k >= len(self.edges) - 1:
+                self._round += 1
+                if self._round == 3 or not self._moved:
+                    return False
+                self._k, self._moved = 0, False
+                continue
+            before, edge, after = self.edges[self._k - 1 : self._k + 2]
+            if self._settled.get(self._k) == (before, edge, after):
                 continue  # nothing about it has moved since
             reach = max(8, (after - before) // 2)
             first = max(before + 2, edge - reach)
             last = min(after - 2, edge + reach)
-            if first > last:
-                continue
-            row = first + int(np.argmin(sums.parted(before, after, slice(first, last + 1))))
-            if row != edge:
-                moved = True
-                edges[k] = row
-            else:
-                settled[k] = (before, edge, after)
-        if not moved:
-            break
+            if first <= last:
+                self.before, self.after, self.rows = before, after, slice(first, last + 1)
+                return True
+
+    def put(self, row: int) -> None:
+        edge = self.edges[self._k]
+        if row != edge:
+            self._moved = True
+            self.edges[self._k] = row
+        else:
+            self._settled[self._k] = (self.before, edge, self.after)
+
+
+def _placed(sums: list[_Sums], edges: list[list[int]]) -> list[list[int]]:
+    """The corners of every trace put in place: in step, since a call of many is far quicker than
+    many of few."""
+    placing = [_Placing(*one) for one in zip(sums, edges, strict=True)]
+    going = [one for one in placing if one.next()]
+    while going:
+        ends = list(accumulate(one.rows.stop - one.rows.start for one in going))
+        begins = [0, *ends[:-1]]
+        both = np.empty((2, 6, ends[-1]))
+        for one, begin, end in zip(going, begins, ends, strict=True):
+            one.sums.parted(one.before, one.after, one.rows, both[:, :, begin:end])
+        left, right = _distances(both.transpose(1, 0, 2))
+        off = left + right
+        for one, begin, end in zip(going, begins, ends, strict=True):
+            one.put(one.rows.start + int(off[begin:end].argmin()))
+        going = [one for one in going if one.next()]
     return edges
 
 

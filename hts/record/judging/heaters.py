@@ -40,7 +40,7 @@ def verdicts(evidence: Evidence) -> list[Verdict]:
         if any(_same(loss, one) for one in noted) or _cut(evidence, loss):
             continue
         if not loss.back:
-            sentence = f"{_words(evidence, loss)}, did not have it back before it cooled, and no event says so"
+            sentence = f"{_words(evidence, loss)}, cooled without it, and no event says so"
             failures.append(_failure(loss, sentence))
         elif isinstance(rule, HeaterLoss) and rule.action != _ADJUST:
             sentence = f"{_words(evidence, loss)}, and no event says what was done"
