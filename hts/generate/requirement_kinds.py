@@ -43,7 +43,16 @@ _GAPS = (
         "one curve over preheat, bake and treatment",
         "`cycle begins from preheat` says and prints it; each part is judged by itself",
     ),
-    ("training of persons by certificate number", "`qualification` has words alone"),
+    (
+        "a method that no job can state, such as an exothermic kit",
+        "jobs heat by resistance, induction, furnace or gas; nothing else can be written",
+    ),
+    ("drying of electrodes before use", "`check`, as text: it is done before this work begins"),
+    ("what a chart bears, such as joint and welder", "`check`, as text"),
+    ("days until a report is handed over", "`hand over` has the document, not the day"),
+    ("number of thermocouples by the length of a vessel", "no fact is the length of a vessel"),
+    ("test plates treated with the vessel", "`check`, as text"),
+    ("atmosphere of a furnace", "`check`, as text"),
 )
 
 

@@ -84,7 +84,9 @@ UNREAD: dict[str, str] = {
     "job.reference.*": WORDS,
     "job.open point.*": WORDS,
     "job.responsibility.*": WORDS,
-    "job.qualification.*": WORDS,
+    "job.qualification.needs": WORDS,
+    "job.qualification.certificate": WORDS,
+    "joint.welding.welder": WORDS,
     "job.definition.*": WORDS,
     "job.scope.purpose": WORDS,
     "job.scope.application": WORDS,
@@ -103,6 +105,7 @@ UNREAD: dict[str, str] = {
     "recorder.clock": WORDS,
     "* heat.caution": FORMS,
     "* heat.examine.*": FORMS,
+    "* heat.* point.about": "tells a procedure's demand which point is meant",
     "after heat.hardness.*": FORMS,
     "before heat.weld first": FORMS,
     "during heat.reading every": FORMS,
@@ -121,6 +124,7 @@ UNREAD: dict[str, str] = {
 #: Fields that no paper shows, and why.
 UNSEEN: dict[str, str] = {
     "waive.*": "told with the finding a waiver hides, and printed from there",
+    "* heat.* point.about": "serves demands; the words of the point are printed",
     "* heat.check.about": "serves the rules; the words of the check are printed",
     "procedure.requires *": "told by the finding where it is not met",
     "procedure.excursion.in total": "printed with the limit it makes",

@@ -230,11 +230,16 @@ class _Putting:
         """The entries that say what is forbidden, but for those a line that allows sets free."""
         undecided: _Found | None = None
         looked: list[Span] = []
+        there: list[Span] = []
         for instance in self._instances():
             looked.append(self._place(instance))
             fits = [self._fit(test, instance) for test in self.demanded.tests]
             if all(each.met for each in fits) and not self._allowed(instance, authority):
-                return "not met", [self._place(instance)], self._place(instance), "it is there"
+                there.append(self._place(instance))
+                if len(there) < self.demanded.number:
+                    continue
+                why = "it is there" if len(there) == 1 else f"there are {len(there)}"
+                return "not met", there, there[0], why
             if all(each.met is not False for each in fits) and any(e.met is None for e in fits):
                 why = next(each.why for each in fits if each.met is None)
                 undecided = "undecided", [self._place(instance)], self._place(instance), why
@@ -265,13 +270,13 @@ class _Putting:
     def _of_target(self, target: Target) -> Iterator[_Found]:
         """One outcome for each root entry; work of one stage is one list however it is split."""
         found = roots(self.case.spec, self.joint, target.root)
-        whole = not target.chain and not self.demanded.tests
+        whole = not target.chain and not self.demanded.tests and self.demanded.number > 0
         if whole and target.root in (Preheat, Bake, Cycle) and not found:
             if self._asked_for(target.root):
                 yield "not met", (), self.at, "there is none"
             return
         if not found:
-            if self._concerned(target):
+            if self._concerned(target) and self.demanded.number > 0:
                 yield "not met", (), self.at, f"nothing says `{_words(target)}`"
             return
         if issubclass(target.root, (Work, Waive)):
@@ -325,6 +330,15 @@ class _Putting:
             else:
                 why = f"nothing says `{words}`"
             return "not met", (), last.place(), why
+        most = self.demanded.most
+        if most is not None:
+            fitting = [i for i in meant if all(self._fit(test, i).met for test in tests)]
+            if len(fitting) > most:
+                places = [self._place(i) for i in fitting]
+                return "not met", places, places[most], f"there are {len(fitting)}, not {most}"
+            if self.demanded.number == 0:
+                places = [self._place(i) for i in fitting]
+                return "met", places, places[0] if places else last.place(), ""
         for instance in meant:
             for test in tests:
                 fitted = self._fit(test, instance)

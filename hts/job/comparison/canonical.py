@@ -107,7 +107,8 @@ def _demanded(demanded: Demanded) -> str:
         " ".join([target.root.__name__, *(field.name for field in target.chain)])
         for target in demanded.targets
     )
-    return f"{' / '.join(put_to)} {demanded.number}: {sorted(map(_test, demanded.tests))}"
+    count = f"{demanded.number} .. {demanded.most}" if demanded.most else demanded.number
+    return f"{' / '.join(put_to)} {count}: {sorted(map(_test, demanded.tests))}"
 
 
 def _test(test: Test) -> tuple[str, ...]:

@@ -27,6 +27,7 @@ from hts.language.vocabulary.types import (
     Choice,
     Count,
     ElementShare,
+    Joints,
     Json,
     Name,
     Number,
@@ -40,6 +41,8 @@ from hts.language.vocabulary.types import (
 )
 
 _LEAST, _MOST = ("at", "least"), ("at", "most")
+#: Ways to relieve stress that are not by heat.
+_NOT_BY_HEAT = ("mechanical", "vibrat", "peen", "overload", "proof test", "hydrostatic")
 #: Stand-ins, so that a formula ends where a bound or another value begins.
 _BOUNDS = {
     "at": [Field(CLAUSE, "at least", None, ""), Field(CLAUSE, "at most", None, "")],
@@ -77,7 +80,7 @@ class DemandText(Type):
         if first is None:
             raise self.wrong(cursor)
         begun = cursor.at
-        count = _count(cursor)
+        count, most = _count(cursor, _LEAST), _count(cursor, _MOST)
         found = _places(self, cursor)
         leaf, entry = found[0].leaf, found[0].target.entry
         labels = {**entry.labels, **cursor.labels, **_BOUNDS}
@@ -95,20 +98,23 @@ class DemandText(Type):
         last = cursor.items[cursor.at - 1]
         text = " ".join(cursor.text(item) for item in cursor.items[begun : cursor.at])
         targets = tuple(dict.fromkeys(place.target for place in found))
-        return Demanded(text, targets, tuple(tests), count, first.start, last.end)
+        # At most two of them are met by none.
+        least = count if count is not None else 1 if most is None else 0
+        return Demanded(text, targets, tuple(tests), least, first.start, last.end, most)
 
     def export(self, value: Demanded) -> Json:
         return value.text
 
 
-def _count(cursor: Cursor) -> int:
-    """How many of the entry there have to be, where the demand begins `at least 2`."""
-    length = cursor.matches(_LEAST)
-    if not length or cursor.at + length >= len(cursor.items):
-        return 1
+def _count(cursor: Cursor, bound: tuple[str, str]) -> int | None:
+    """How many of the entry there have to be, where the demand begins `at least 2`, or how many
+    there can be."""
+    length = cursor.matches(bound)
+    if not length or cursor.at + length + 1 >= len(cursor.items):
+        return None
     item = cursor.items[cursor.at + length]
     if item.kind != "NUMBER" or not cursor.text(item).isdigit():
-        return 1
+        return None
     cursor.at += length + 1
     return max(1, int(cursor.text(item)))
 
@@ -153,6 +159,11 @@ def _unknown(type: DemandText, cursor: Cursor) -> Misread:
     start, end = cursor.items[cursor.at].start, cursor.items[cursor.at + more].end
     written = cursor.source.text[start:end]
     called = {" ".join(step[-1]): None for step in (p.words for p in places())}
+    if any(word in written.lower() for word in _NOT_BY_HEAT):
+        help = 'this is not done by heat, and out of scope: ask for it with `check "…"`'
+        return Misread(
+            mistakes.UNKNOWN_CHOICE, f"{written!r} is not an entry of a job", start, end, help
+        )
     guess = nearest(written, called) or nearest(cursor.text(cursor.items[cursor.at]), called)
     return Misread(
         mistakes.UNKNOWN_CHOICE,
@@ -168,7 +179,8 @@ def _unknown(type: DemandText, cursor: Cursor) -> Misread:
 def _tests(inner: _Words, outer: Cursor, already: list[Test]) -> list[Test]:
     """What else the entry has to say: values, clauses and flags in any order."""
     found: list[Test] = []
-    waiting: list[Any] = list(inner.values)
+    # Which joints an entry is for is the job's to say.
+    waiting: list[Any] = [field for field in inner.values if not isinstance(field.type, Joints)]
     while inner.item is not None:
         comma = inner.kind == "COMMA"
         inner.at += comma

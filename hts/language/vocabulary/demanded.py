@@ -90,7 +90,8 @@ class Target(NamedTuple):
 class Demanded(NamedTuple):
     """One demand: an entry (in each of ``targets``) and what its fields have to say.
 
-    ``number``: the least number of such entries; ``text`` is the demand as it is written.
+    ``number``: the least number of such entries, ``most`` the greatest, None where it is open;
+    ``text`` is the demand as it is written.
     """
 
     text: str
@@ -99,6 +100,7 @@ class Demanded(NamedTuple):
     number: int
     start: int
     end: int
+    most: int | None = None
 
     @property
     def telling(self) -> tuple[Test, ...]:

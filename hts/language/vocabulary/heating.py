@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from hts.base.quantities import (
     DENSITY,
+    DIFFERENCE,
     LENGTH,
     POWER,
     POWER_DENSITY,
@@ -19,11 +20,13 @@ from hts.language.vocabulary.types import (
     Choice,
     Clock,
     Count,
+    Day,
     Name,
     Number,
     Offset,
     OffsetValue,
     OrRule,
+    PlusMinus,
     Reference,
     Size,
     Text,
@@ -180,6 +183,15 @@ class Furnace(Entry, words="furnace", example='furnace "Bogie furnace 1" overlap
         Amount(LENGTH, usual="0.1 .. 5 m"),
         "Overlap where the part is heated in several heats",
         example="1.5 m",
+    )
+    uniformity: Quantity | None = clause(
+        "uniformity",
+        PlusMinus(DIFFERENCE, usual="3 .. 30 K"),
+        "How far its working zone strays from the setpoint, by survey",
+        example="+/- 10 K",
+    )
+    surveyed: str | None = clause(
+        "surveyed until", Day(), "Last day its survey holds", example="2027-05-01"
     )
 
 

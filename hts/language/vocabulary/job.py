@@ -138,12 +138,17 @@ class Responsibility(
 class Qualification(
     Entry,
     words="qualification",
-    example='qualification "Technician" "Trained in electrical hazards"',
+    example='qualification "Technician" "Trained in electrical hazards" certificate "C-1107"',
 ):
     """What a person must be trained or certified for."""
 
+    told_by = ("role",)
     role: str = value(Text(), "Role")
     needs: str = value(Text(), "Training or certificate")
+    certificate: str | None = clause(
+        "certificate", Text(), "Number of the certificate", example='"C-1107"'
+    )
+    until: str | None = clause("until", Day(), "Last day it holds", example="2027-06-30")
 
 
 class Definition(Entry, words="definition", example='definition "PT" "Liquid penetrant testing"'):

@@ -114,6 +114,9 @@ class Welding(Entry, words="welding", example='welding "WPS-12" layers multiple'
         many=True,
         example="5G",
     )
+    welders: list[str] = clause(
+        "welder", Text(), "Stamp or name of the welder", many=True, example='"W-31"'
+    )
     layers: str | None = clause("layers", Choice("single", "multiple"), "Single or multiple layers")
     filler: Reference | None = clause("filler", To("filler"), "Filler metal")
     heat_input: Quantity | None = clause(

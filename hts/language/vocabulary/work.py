@@ -45,6 +45,12 @@ TOPICS = (
     "insulation complete",
     "surface condition",
     "hot-surface warning",
+    "valves",
+    "thermocouple attachment",
+    "cleanliness",
+    "bracing",
+    "weather",
+    "furnace survey",
     "other",
 )
 
@@ -63,6 +69,9 @@ class Point(Entry):
 
     told_by = ("by",)
     text: str = value(Text(), "What has to happen")
+    about: str | None = clause(
+        "about", Choice(*TOPICS), "Topic, so that a procedure can ask for it"
+    )
     by: str | None = clause(
         "by", Text(), "Role that has to be there or release", example='"Owner\'s inspector"'
     )
@@ -184,6 +193,7 @@ class Hardness(Entry, words="hardness", example="hardness weld at most 248 HV10 
     )
     count: int | None = clause("count", Count(usual="1 .. 24"), "Number of places", example="3")
     spots: str | None = clause("places", Text(), "Map of the places", example='"Sketch 2"')
+    extent: str | None = clause("extent", Text(), "Share of the welds", example='"10 %"')
 
 
 class Straightness(Entry, words="straightness", example="straightness within 2.5 mm per 3 m"):

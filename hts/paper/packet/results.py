@@ -49,7 +49,10 @@ def _places(subject: Subject, limit: Hardness) -> Iterator[tuple[str, ...]]:
     count = limit.count or 1
     for number in range(1, count + 1):
         place = f"{number} of {count}" if count > 1 else ""
-        spots = f" ({limit.spots})" if limit.spots and number == 1 else ""
+        told = ", ".join(
+            part for part in (limit.spots, limit.extent and f"{limit.extent} of welds") if part
+        )
+        spots = f" ({told})" if told and number == 1 else ""
         yield (
             limit.zone,
             f"{place}{spots}",

@@ -6,7 +6,7 @@ from hts.checking.govern import Authority
 from hts.job.compiler.fingerprint import used_name
 from hts.job.outputs import weld_lists
 from hts.job.outputs.identity import since
-from hts.language.vocabulary.job import Job, Scope
+from hts.language.vocabulary.job import Job, Qualification, Scope
 from hts.paper.packet import tables
 from hts.paper.packet.groups import Subject
 from hts.paper.packet.pages import Pages
@@ -133,7 +133,7 @@ def _people(page: Pages, job: Job) -> None:
                     for responsibility in job.responsibilities
                 ),
                 *(
-                    (qualification.role, f"must be: {qualification.needs}")
+                    (qualification.role, f"must be: {_needed(qualification)}")
                     for qualification in job.qualifications
                 ),
             ],
@@ -144,6 +144,12 @@ def _people(page: Pages, job: Job) -> None:
             ("Term", "Meaning"),
             [(definition.term, definition.meaning_) for definition in job.definitions],
         )
+
+
+def _needed(qualification: Qualification) -> str:
+    number = f", certificate {qualification.certificate}" if qualification.certificate else ""
+    until = f" until {qualification.until}" if qualification.until else ""
+    return f"{qualification.needs}{number}{until}"
 
 
 def _open_points(page: Pages, job: Job) -> None:

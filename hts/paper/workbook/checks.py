@@ -80,6 +80,7 @@ def _hardness(limit: Hardness) -> Iterator[_Row]:
     low = f"at least {limit.at_least}, " if limit.at_least is not None else EMPTY
     words = f"{limit.zone}: {low}at most {worded(limit.at_most)}"
     words += f", at most {limit.share} of base metal" if limit.share is not None else EMPTY
+    words += f", {limit.extent} of welds" if limit.extent else EMPTY
     count = limit.count or 1
     for number in range(1, count + 1):
         of = f", place {number} of {count}" if count > 1 else EMPTY

@@ -18,7 +18,7 @@ from hts.language.vocabulary.declare import BLOCK, FLAG, VALUE, Entry, Field
 from hts.language.vocabulary.demanded import ROOTS, compared
 from hts.language.vocabulary.paths import title, walk
 from hts.language.vocabulary.spec import File
-from hts.language.vocabulary.types import Choice, ElementShare, Text
+from hts.language.vocabulary.types import Choice, ElementShare, Joints, Processes, Text
 from tests.texts import spec_of
 
 ROOT = Path(__file__).resolve().parents[3]
@@ -27,6 +27,8 @@ PLACES = [
     pytest.param(chain, field, id=path)
     for path, chain, field in walk(File)
     if (chain[1] if len(chain) > 1 else field.entry) in ROOTS
+    # Which joints an entry is for is the job's to say.
+    and not isinstance(field.type, Joints)
 ]
 
 
@@ -75,6 +77,8 @@ def _others(field: Field) -> Iterator[str]:
             if choice != field.type.example and choice not in field.sample:
                 yield f"{words} {choice}"
                 return
+    elif isinstance(field.type, Processes):
+        yield f'{words} "ESW"'
     elif isinstance(field.type, Text):
         yield f'{words} "Quite another thing"'
 

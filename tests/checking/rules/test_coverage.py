@@ -329,6 +329,8 @@ WHERE_PAPERS_DIFFER = (
         "R101 R102 R103 R104 R105 R118 R119 R120 L219",
     ),
     Fact("the mean of the hold has its range inside that of the hold", "Y125"),
+    Fact("certificates of persons and surveys of furnaces hold on the day", "D115 E110"),
+    Fact("a furnace is even enough for the hold", "Y127"),
     Fact("a treatment is held where its purpose wants it", "Y124"),
     Fact("an intermediate treatment is followed by the final one", "Y126"),
     Fact("monitors of inner edges sit nearer to the weld than those of outer ones", "Z141"),

@@ -147,9 +147,11 @@ syntax match htsChoice /\v<side[ \t]+A[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<side[ \t]+B[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<single[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<socket[-.0-9A-Za-z_]@!/
+syntax match htsChoice /\v<valves[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<adds[ \t]+up[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<ambient[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<ammonia[-.0-9A-Za-z_]@!/
+syntax match htsChoice /\v<bracing[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<casting[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<caustic[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<contact[-.0-9A-Za-z_]@!/
@@ -170,6 +172,7 @@ syntax match htsChoice /\v<service[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<special[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<support[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<upscale[-.0-9A-Za-z_]@!/
+syntax match htsChoice /\v<weather[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<welding[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<accepted[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<annealed[-.0-9A-Za-z_]@!/
@@ -249,6 +252,7 @@ syntax match htsChoice /\v<IEC[ \t]+60584\-3[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<branch[ \t]+weld[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<calculation[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<channel[ \t]+map[-.0-9A-Za-z_]@!/
+syntax match htsChoice /\v<cleanliness[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<controlling[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<ends[ \t]+closed[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<filed[ \t]+clean[-.0-9A-Za-z_]@!/
@@ -292,6 +296,7 @@ syntax match htsChoice /\v<already[ \t]+heated[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<branch[ \t]+fitting[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<code[ \t]+exemption[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<end[ \t]+of[ \t]+welding[-.0-9A-Za-z_]@!/
+syntax match htsChoice /\v<furnace[ \t]+survey[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<in[ \t]+preparation[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<one\-sided[ \t]+95[ \t]+\%[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<socket[ \t]+fitting[-.0-9A-Za-z_]@!/
@@ -364,6 +369,7 @@ syntax match htsChoice /\v<at[ \t]+the[ \t]+edge[ \t]+of[ \t]+the[ \t]+heat[-.0-
 syntax match htsChoice /\v<face[ \t]+away[ \t]+from[ \t]+the[ \t]+heat[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<normalized[ \t]+and[ \t]+tempered[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<repeat[ \t]+half[ \t]+of[ \t]+the[ \t]+hold[-.0-9A-Za-z_]@!/
+syntax match htsChoice /\v<thermocouple[ \t]+attachment[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<machined[ \t]+faces[ \t]+protected[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<post\-weld[ \t]+heat[ \t]+treatment[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<controlling[ \t]+thermocouples[-.0-9A-Za-z_]@!/
@@ -473,6 +479,7 @@ syntax match htsClause /\v<starts[-.0-9A-Za-z_]@!/
 syntax match htsClause /\v<status[-.0-9A-Za-z_]@!/
 syntax match htsClause /\v<target[-.0-9A-Za-z_]@!/
 syntax match htsClause /\v<toward[-.0-9A-Za-z_]@!/
+syntax match htsClause /\v<welder[-.0-9A-Za-z_]@!/
 syntax match htsClause /\v<within[-.0-9A-Za-z_]@!/
 syntax match htsClause /\v<at[ \t]+most[-.0-9A-Za-z_]@!/
 syntax match htsClause /\v<because[-.0-9A-Za-z_]@!/
@@ -508,6 +515,7 @@ syntax match htsClause /\v<controller[-.0-9A-Za-z_]@!/
 syntax match htsClause /\v<heat[ \t]+input[-.0-9A-Za-z_]@!/
 syntax match htsClause /\v<legs[ \t]+apart[-.0-9A-Za-z_]@!/
 syntax match htsClause /\v<resistance[-.0-9A-Za-z_]@!/
+syntax match htsClause /\v<uniformity[-.0-9A-Za-z_]@!/
 syntax match htsClause /\v<accepted[ \t]+by[-.0-9A-Za-z_]@!/
 syntax match htsClause /\v<approved[ \t]+by[-.0-9A-Za-z_]@!/
 syntax match htsClause /\v<certificate[-.0-9A-Za-z_]@!/
@@ -516,6 +524,7 @@ syntax match htsClause /\v<heat[ \t]+number[-.0-9A-Za-z_]@!/
 syntax match htsClause /\v<hottest[ \t]+end[-.0-9A-Za-z_]@!/
 syntax match htsClause /\v<cover[ \t]+fillet[-.0-9A-Za-z_]@!/
 syntax match htsClause /\v<monitored[ \t]+by[-.0-9A-Za-z_]@!/
+syntax match htsClause /\v<surveyed[ \t]+until[-.0-9A-Za-z_]@!/
 syntax match htsClause /\v<control[ \t]+channel[-.0-9A-Za-z_]@!/
 syntax match htsClause /\v<outside[ \t]+diameter[-.0-9A-Za-z_]@!/
 syntax match htsClause /\v<of[ \t]+base[ \t]+metal[ \t]+at[ \t]+most[-.0-9A-Za-z_]@!/
