@@ -38,7 +38,12 @@ def schema() -> Schema:
                     "What wrote the report", {"name": {"const": "hts"}, "version": NAME}
                 ),
                 "checked": list_of(NAME, "Files checked, by their path from the repository root"),
-                "findings": list_of(_finding(), "All findings, by file and place"),
+                "findings": list_of(
+                    _finding(
+                        last={"fixes": list_of(_fix(), "What could be written there instead")}
+                    ),
+                    "All findings, by file and place",
+                ),
                 "suppressed": list_of(
                     _suppressed(), "Findings that do not count: waived, or known to the baseline"
                 ),
@@ -76,7 +81,11 @@ def _suppressed() -> Schema:
     return _finding("A finding that does not count", told)
 
 
-def _finding(description: str = "One finding", more: Mapping[str, Schema] = {}) -> Schema:
+def _finding(
+    description: str = "One finding",
+    more: Mapping[str, Schema] = {},
+    last: Mapping[str, Schema] = {},
+) -> Schema:
     return object_of(
         description,
         {
@@ -89,7 +98,8 @@ def _finding(description: str = "One finding", more: Mapping[str, Schema] = {}) 
             "at": _place("The place it points at"),
             "others": list_of(_place("A place"), "Further places, maybe in other files"),
             "notes": list_of(TEXT, "Further remarks"),
-            "help": {**TEXT, "description": "The smallest fix"},
+            "help": {**TEXT, "description": "The smallest fix, in words"},
+            **last,
         },
     )
 
@@ -119,16 +129,22 @@ def _rule() -> Schema:
 
 
 def _fix() -> Schema:
-    edit = {
-        "type": "array",
-        "description": "Line and column where it begins and where it ends, and the text to write",
-        "prefixItems": [_FROM_1, _FROM_1, _FROM_1, _FROM_1, TEXT],
-        "minItems": 5,
-        "maxItems": 5,
-    }
+    edit = object_of(
+        "Text in place of what stands there, in the file the finding points at; lines and columns "
+        "from 1, in Unicode code points, the end exclusive",
+        {**dict.fromkeys(("line", "column", "end_line", "end_column"), _FROM_1), "text": TEXT},
+    )
     return object_of(
         "A fix",
-        {"title": TEXT, "kind": {"enum": ["layout", "offered"]}, "edits": list_of(edit, "Edits")},
+        {
+            "title": {**NAME, "description": "An instruction such as: write `degC/h`"},
+            "kind": {
+                "enum": ["layout", "offered"],
+                "description": "layout: the meaning stays the same; offered: the text says "
+                "something new, a person chooses",
+            },
+            "edits": list_of(edit, "Edits that do not overlap"),
+        },
     )
 
 
@@ -150,11 +166,6 @@ def _shard() -> Schema:
                 "type": "object",
                 "description": "The lines findings point at, by file and number",
                 "additionalProperties": lines,
-            },
-            "fixes": {
-                "type": "array",
-                "description": "What could be written in place of each finding, in their order",
-                "items": {"type": "array", "items": _fix()},
             },
         },
     )

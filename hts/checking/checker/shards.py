@@ -82,18 +82,7 @@ def to_data(results: Results, offered: Sequence[tuple[Fix, ...]]) -> dict[str, A
         "files": list(shard_plan.files),
         "conditions": shard_plan.conditions,
         "lines": lines,
-        "fixes": [
-            [_fix_data(finding.source, fix) for fix in fixes]
-            for finding, fixes in zip(results.findings, offered, strict=True)
-        ],
     }
-
-
-def _fix_data(source: Source, fix: Fix) -> dict[str, Any]:
-    edits = [
-        [*source.position(edit.start), *source.position(edit.end), edit.text] for edit in fix.edits
-    ]
-    return {"title": fix.title, "kind": fix.kind, "edits": edits}
 
 
 def _whole_line(source: Source, number: int) -> str:
@@ -185,8 +174,8 @@ def _read(name: str, data: bytes) -> Results:
         ]
         kinds = {rule["code"]: _kind(rule) for rule in document["rules"]}
         results.findings = [_finding(f, sources, kinds) for f in document["findings"]]
-        for finding, fixes in zip(results.findings, shard["fixes"], strict=True):
-            finding.fixes = tuple(_fix(finding.source, fix) for fix in fixes)
+        for finding, told in zip(results.findings, document["findings"], strict=True):
+            finding.fixes = tuple(_fix(finding.source, fix) for fix in told["fixes"])
         results.suppressed = [
             Suppressed(_finding(f, sources, kinds), bool(f["waived"]), _text(f["reason"]))
             for f in document["suppressed"]
@@ -225,21 +214,23 @@ def _finding(
 
 
 def _fix(source: Source, data: dict[str, Any]) -> Fix:
-    starts = source.line_starts
-    edits = [
-        Edit(starts[line - 1] + column - 1, starts[last - 1] + end - 1, _text(text))
-        for line, column, last, end, text in data["edits"]
-    ]
+    edits = [Edit(*_offsets(source, edit), _text(edit["text"])) for edit in data["edits"]]
     kind: FixKind = "layout" if data["kind"] == "layout" else "offered"
     return Fix(_text(data["title"]), kind, tuple(edits))
 
 
 def _label(data: dict[str, Any], sources: Mapping[str, Source]) -> Label:
     source = sources[data["file"]]
+    return Label(Span(source, *_offsets(source, data)), _text(data["text"]))
+
+
+def _offsets(source: Source, data: dict[str, Any]) -> tuple[int, int]:
+    """Where a place begins and ends, from its lines and columns."""
     starts = source.line_starts
-    start = starts[data["line"] - 1] + data["column"] - 1
-    end = starts[data["end_line"] - 1] + data["end_column"] - 1
-    return Label(Span(source, start, end), _text(data["text"]))
+    return (
+        starts[data["line"] - 1] + data["column"] - 1,
+        starts[data["end_line"] - 1] + data["end_column"] - 1,
+    )
 
 
 def _source(name: str, lines: Mapping[str, str]) -> Source:

@@ -6,6 +6,8 @@ from typing import Any
 
 from hts import __version__
 from hts.base.findings import Finding, Kind, Label
+from hts.base.findings.fix import Fix
+from hts.base.text import Source
 from hts.checking.checker.results import Results
 from hts.checking.report.documents import json_text
 
@@ -18,12 +20,18 @@ def write(results: Results, *, colour: bool = False) -> str:
 
     A file name that is not UTF-8 keeps its stray bytes as JSON escapes, \\udc80 to \\udcff.
     """
+    from hts.checking.fixes import fixes_for
+
     counts = results.counts()
+    offered = [f.fixes if results.in_pieces else fixes_for(f) for f in results.findings]
     document: dict[str, Any] = {
         "format_version": FORMAT_VERSION,
         "tool": {"name": "hts", "version": __version__},
         "checked": results.checked,
-        "findings": [_finding(finding) for finding in results.findings],
+        "findings": [
+            {**_finding(finding), "fixes": [_fix(finding.source, fix) for fix in fixes]}
+            for finding, fixes in zip(results.findings, offered, strict=True)
+        ],
         "suppressed": [
             {**_finding(each.finding), "waived": each.in_text, "reason": each.why}
             for each in results.suppressed
@@ -35,9 +43,8 @@ def write(results: Results, *, colour: bool = False) -> str:
     }
     if results.shard_plan is not None:
         from hts.checking.checker.shards import to_data
-        from hts.checking.fixes import fixes_for
 
-        document["shard"] = to_data(results, list(map(fixes_for, results.findings)))
+        document["shard"] = to_data(results, offered)
     return json_text(document)
 
 
@@ -72,16 +79,19 @@ def _finding(finding: Finding) -> dict[str, Any]:
     }
 
 
+def _fix(source: Source, fix: Fix) -> dict[str, Any]:
+    edits = [{**_where(source, edit.start, edit.end), "text": edit.text} for edit in fix.edits]
+    return {"title": fix.title, "kind": fix.kind, "edits": edits}
+
+
 def _place(label: Label) -> dict[str, Any]:
-    """Lines and columns count from 1, in Unicode code points; the end is exclusive."""
     span = label.span
-    line, column = span.source.position(span.start)
-    end_line, end_column = span.source.position(span.end)
-    return {
-        "file": span.source.name,
-        "line": line,
-        "column": column,
-        "end_line": end_line,
-        "end_column": end_column,
-        "text": label.text,
-    }
+    where = _where(span.source, span.start, span.end)
+    return {"file": span.source.name, **where, "text": label.text}
+
+
+def _where(source: Source, start: int, end: int) -> dict[str, int]:
+    """Lines and columns count from 1, in Unicode code points; the end is exclusive."""
+    line, column = source.position(start)
+    end_line, end_column = source.position(end)
+    return {"line": line, "column": column, "end_line": end_line, "end_column": end_column}

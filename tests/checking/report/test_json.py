@@ -8,6 +8,7 @@ from typing import Any
 from hypothesis import given
 from jsonschema import Draft202012Validator
 
+import hts
 from hts.checking.checker.results import Results, Shard, ShardPlan, UncheckedFile
 from hts.checking.report.json_report import write
 from hts.generate import ROOT
@@ -84,3 +85,16 @@ def test_hostile_texts_are_kept_and_hidden(made: Results) -> None:
         )
         assert told["at"]["text"] == kept.at.text
     assert [UncheckedFile(**failure) for failure in document["failures"]] == made.failures
+
+
+def test_a_fix_is_told_with_its_place_its_text_and_how_sure_it_is() -> None:
+    path = Path(ROOT, "specs/broken/unit-unknown.hts")
+    made = Results()
+    made.checked = [path.name]
+    made.findings = hts.check(hts.load(path), today="2026-11-20")
+    ((told,),) = [each["fixes"] for each in report(made)["findings"]]
+    assert (told["title"], told["kind"]) == ("write `degC/h`", "offered")
+    (edit,) = told["edits"]
+    line = path.read_text("utf-8").splitlines()[edit["line"] - 1]
+    assert line[edit["column"] - 1 : edit["end_column"] - 1] == "C/hr"
+    assert (edit["end_line"], edit["text"]) == (edit["line"], "degC/h")
