@@ -4,6 +4,8 @@ becomes part of a path."""
 from __future__ import annotations
 
 import os
+import threading
+from collections import OrderedDict
 from collections.abc import Mapping
 from functools import lru_cache
 from typing import NamedTuple, Protocol
@@ -11,9 +13,10 @@ from urllib.parse import quote
 
 from hts.base.text import Span
 from hts.checking.checker.fault import fault
+from hts.view.checked import Checked
 from hts.view.findings import Leads
 from hts.view.frame import Live, Section, page
-from hts.view.guard import Refused
+from hts.view.guard import Refused, new_key
 from hts.view.list_page import legend, list_sections
 from hts.view.markup import Html, html, tag
 from hts.view.predicted_page import can_be_asked, invitation
@@ -27,6 +30,8 @@ _PLAIN = "text/plain; charset=utf-8"
 _FILES = {"page.css": "text/css; charset=utf-8", "page.js": "text/javascript; charset=utf-8"}
 #: Milliseconds between two questions of the list.
 _LIST_EVERY = 1000
+#: Pages that are kept as they were made.
+_PAGES = 12
 
 
 class Answer(NamedTuple):
@@ -64,6 +69,10 @@ class Site:
         self.runs = dict(runs or {})
         #: The path all addresses begin with; the server says which.
         self.base = "/"
+        #: Pages as they were made last, with a word nobody can guess in place of the nonce.
+        self._pages: OrderedDict[tuple[str, str, str, str], Html] = OrderedDict()
+        self._blank = new_key()
+        self._lock = threading.Lock()
 
     @property
     def first(self) -> str:
@@ -111,10 +120,23 @@ class Site:
         return page("Specifications", head, [*sections], live, foot=legend())
 
     def _spec(self, key: str, query: Mapping[str, str], nonce: str) -> Html:
+        """The page of a text; made once for all tabs that show it."""
         reading, joint = query.get("reading", FIRST), query.get("joint", "")
         reading = reading if reading in READINGS else FIRST
         state = self.shelf.state(key)
         _, checked = self.shelf.checked(key)
+        joint = joint if joint in checked.joints else ""
+        name = (key, reading, joint, state)
+        with self._lock:
+            made = self._pages.get(name)
+            if made is None:
+                made = self._pages[name] = self._spec_page(key, reading, joint, state, checked)
+            self._pages.move_to_end(name)
+            if len(self._pages) > _PAGES:
+                self._pages.popitem(last=False)
+        return Html(made.replace(self._blank, nonce))
+
+    def _spec_page(self, key: str, reading: str, joint: str, state: str, checked: Checked) -> Html:
         leads = self.leads(key)
         kept = f"&joint={quote(joint)}" if joint else ""
         predicted = None
@@ -131,7 +153,7 @@ class Site:
             sections = [Section("findings", "Not shown", tag("p", fault(error), class_="notice"))]
         links = {name: f"?reading={name}{kept}" for name in READINGS}
         head = spec_head(checked, reading, links, self._up(), predicted=predicted is not None)
-        live = self._live(f"state/spec/{key}", state, nonce)
+        live = self._live(f"state/spec/{key}", state, self._blank)
         foot = printed_foot(checked)
         return page(title_of(checked), head, sections, live, two=True, printed=foot)
 
