@@ -35,9 +35,6 @@
       if (focus) [...put.querySelectorAll("[id],[href]")].find((e) => e.id === focus || e.getAttribute("href") === focus)?.focus({ preventScroll: true });
     });
     document.title = next.title;
-    // What stands at the foot of a printed sheet.
-    const foot = document.getElementById("foot"), now = next.getElementById("foot");
-    if (foot && now && foot.textContent !== now.textContent) foot.textContent = now.textContent;
     return whole;
   }
 
@@ -50,8 +47,14 @@
       const now = (await said.text()).trim();
       if (now !== state) {
         const answer = await fetch(location.href, { cache: "no-store" });
-        const next = new DOMParser().parseFromString(await answer.text(), "text/html");
+        // What stands at the foot of a printed sheet. It is taken out, for a style is only let in
+        // with the word of the page that is shown.
+        let printed = "";
+        const text = (await answer.text()).replace(/<style id="foot"[^>]*>([^<]*)<\/style>/, (_, style) => { printed = style; return ""; });
+        const next = new DOMParser().parseFromString(text, "text/html");
         const before = alarms();
+        const foot = document.getElementById("foot");
+        if (foot && foot.textContent !== printed) foot.textContent = printed;
         if (exchange(next)) state = next.documentElement.dataset.state || now;
         sound(before);
       }

@@ -59,15 +59,17 @@ def copied(folder: Path) -> Path:
 
 
 def looked_over(page: Any, *, rules: bool = True) -> None:
-    """No rule broken, and nothing to scroll sideways at the width of a phone."""
+    """No rule broken, and nothing to scroll sideways at the width of a phone, or at 400 % of a
+    window of 1280 pixels (WCAG 2.2, 1.4.10)."""
     from axe_playwright_python.sync_playwright import Axe
 
     if rules:
         only = {"runOnly": {"type": "tag", "values": TAGS}, "resultTypes": ["violations"]}
         found = Axe().run(page, options=only).response
         assert [(v["id"], v["nodes"][0]["html"][:200]) for v in found["violations"]] == []
-    page.set_viewport_size({"width": 390, "height": 800})
-    assert page.evaluate("document.documentElement.scrollWidth") <= 390
+    for width in (320, 390):
+        page.set_viewport_size({"width": width, "height": 800})
+        assert page.evaluate("document.documentElement.scrollWidth") <= width
 
 
 def opened(browser: Any, address: str) -> tuple[Any, list[str]]:
@@ -104,6 +106,9 @@ def test_a_page_follows_each_save_and_keeps_its_place(browser: Any, tmp_path: Pa
         assert "error" in page.locator("[role=status]").first.inner_text()
         assert page.locator("#text details[open]").count() == 1
         assert page.evaluate("window.kept && scrollY > 0")
+        # A printed sheet bears the fingerprint of what is shown.
+        shown = page.locator("dt:text-is('Fingerprint') + dd").inner_text()
+        assert shown in page.evaluate("document.getElementById('foot').textContent")
         # Saved by putting another file in its place, twice within a second.
         for text in ("spec 1\n", SPEC.read_text("utf-8")):
             (tmp_path / "new").write_text(text)
