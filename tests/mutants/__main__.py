@@ -54,7 +54,7 @@ def main() -> int:
                 noticed = _noticed(copy, slip, asked.most)
                 chosen = tuple(noticed.split())
                 if noticed.startswith("tests/") and not _sound(copy, chosen, asked.most):
-                    raise SystemExit(f"these tests fail without any slip: {noticed}")
+                    noticed = "?"
                 row = {"slip": list(slip), "noticed": noticed}
             finally:
                 copies.put(copy)

@@ -41,6 +41,7 @@ NO_EDGE: dict[str, dict[str, str]] = {
     "T102": {"endless": _PREDICTED},
     "T104": {"is predicted": _PREDICTED},
     "T109": {"lag": _PREDICTED, "axial": _PREDICTED},
+    "Y115": {"lower critical": "far above the range of the hold, which is told sooner"},
     "Z103": {"the heaters reach": "control-beside-weld tells of any that stand off the weld"},
 }
 #: Rules that two equal values break, or whose message tells one value twice, and why.

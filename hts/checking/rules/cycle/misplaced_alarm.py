@@ -6,8 +6,11 @@ from hts.base.findings import Label
 from hts.base.quantities import Quantity
 from hts.checking.govern.case import Case
 from hts.checking.rules.helpers.steps import hottest
-from hts.checking.rules.rule import Edge, Good, Rule
+from hts.checking.rules.rule import Bad, Edge, Good, Rule
 from hts.language.model.joint import Treatment
+
+#: K above the range; an alarm that comes later comes too late. Common practice, no source.
+_BEYOND = 10
 
 
 def _with(line: str) -> tuple[str, str]:
@@ -18,12 +21,19 @@ RULE = Rule(
     "Y115",
     "misplaced-alarm",
     "warning",
-    summary="A high alarm that is not above the setpoint, or comes no sooner than the lower "
-    "critical temperature.",
+    summary="A high alarm that is not above the setpoint, comes no sooner than the lower critical "
+    "temperature, or stands far above the hold range.",
     why="An alarm that always sounds is switched off; one that sounds too late saves nothing.",
     fix="Set it at the top of the hold range or just below.",
     source="common practice, no source",
     basis="practice",
+    bad=(
+        Bad(
+            (_with("alarm above 805 degC"),),
+            at="805 degC",
+            says="805 degC (1481 degF) … of 805 degC (1481 degF)",
+        ),
+    ),
     edges=(
         Edge(
             (_with("alarm above {}"),),
@@ -33,9 +43,9 @@ RULE = Rule(
         ),
         Edge(
             (_with("alarm above {}"),),
-            keeps="804 degC",
-            breaks="805 degC",
-            says="805 degC (1481 degF) … of 805 degC (1481 degF)",
+            keeps="740 degC",
+            breaks="741 degC",
+            says="741 degC (1366 degF) … at 730 degC (1346 degF)",
         ),
     ),
     good=(Good((_with("alarm above 728 degC"),)), Good((_with("alarm above 735 degC"),))),
@@ -78,3 +88,13 @@ def check(case: Case, treatment: Treatment) -> None:
                 )
             )
             return
+    if alarm.value > held.high.value + _BEYOND:
+        case.add(
+            RULE.found(
+                f"the alarm at {alarm.both()} comes too late: the range ends at {held.high.both()}",
+                treatment.place("alarm_high"),
+                address=address,
+                others=[Label(hold.place(), "the hold")],
+                basis=RULE.basis,
+            )
+        )
