@@ -126,7 +126,7 @@ def command(
     known = {name for unit in every for name in unit.joints}
     terms = Terms(_seconds(set_up), _seconds(cool_off), crews, _ready(ready, begin, known))
     try:
-        packed, least = heats(fitting)
+        packed, least = heats(fitting, terms.ready)
         table, unkept = propose(packed, terms, partial(moment, begin))
     except MissingPackage as error:
         raise click.ClickException(str(error)) from None

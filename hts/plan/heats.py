@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
+from itertools import combinations
 from math import ceil
 from typing import Any, NamedTuple
 
@@ -37,26 +38,43 @@ def _capacities(unit: Unit) -> dict[str, int | None]:
     }
 
 
-def heats(units: Sequence[Unit]) -> tuple[list[Heat], int]:
-    """The heats, and a number of heats no packing can be below. Raises MissingPackage."""
+def heats(units: Sequence[Unit], ready: Mapping[str, int] | None = None) -> tuple[list[Heat], int]:
+    """The heats, and a number of heats no packing can be below. Raises MissingPackage.
+
+    ``ready``: seconds at which welding of a joint ends. What has to begin within a time from then
+    shares no heat with what is welded later than that.
+    """
     groups: dict[tuple[object, ...], list[Unit]] = {}
     for unit in units:
         groups.setdefault(unit.group, []).append(unit)
     found: list[Heat] = []
     least = 0
     for same in groups.values():
-        packed, bound = _packed(same)
+        packed, bound = _packed(same, ready or {})
         found += packed
         least += bound
     return found, least
 
 
-def _packed(units: list[Unit]) -> tuple[list[Heat], int]:
+def _apart(one: Unit, other: Unit, ready: Mapping[str, int]) -> bool:
+    """Whether two units cannot begin at once, since one has to before the other is welded."""
+    return _too_late(one, other, ready) or _too_late(other, one, ready)
+
+
+def _too_late(one: Unit, other: Unit, ready: Mapping[str, int]) -> bool:
+    if one.within is None:
+        return False
+    welded = [ready[name] for name in one.joints if name in ready]
+    later = [ready[name] for name in other.joints if name in ready]
+    return bool(welded and later) and max(later) > min(welded) + one.within
+
+
+def _packed(units: list[Unit], ready: Mapping[str, int]) -> tuple[list[Heat], int]:
     if not units[0].controller.name:
         # Nothing says that they could share anything.
         return [Heat((unit,)) for unit in units], len(units)
     limits = {k: v for k, v in _capacities(units[0]).items() if v is not None}
-    first = _first_fit(units, limits)
+    first = _first_fit(units, limits, ready)
     bound = max(
         (ceil(sum(getattr(u, k) or 0 for u in units) / v) for k, v in limits.items()), default=1
     )
@@ -64,7 +82,7 @@ def _packed(units: list[Unit]) -> tuple[list[Heat], int]:
     bound = max(bound, ceil(len(units) / _most(units, limits)))
     if len(first) <= bound:
         return first, len(first)
-    return _solved(units, limits, first, bound)
+    return _solved(units, limits, ready, first, bound)
 
 
 def _most(units: list[Unit], limits: dict[str, int]) -> int:
@@ -82,14 +100,14 @@ def _most(units: list[Unit], limits: dict[str, int]) -> int:
     return min(counts, default=len(units))
 
 
-def _first_fit(units: list[Unit], limits: dict[str, int]) -> list[Heat]:
+def _first_fit(units: list[Unit], limits: dict[str, int], ready: Mapping[str, int]) -> list[Heat]:
     bins: list[list[Unit]] = []
     for unit in units:
         for inside in bins:
             fits = all(
                 sum(getattr(u, k) or 0 for u in (*inside, unit)) <= v for k, v in limits.items()
             )
-            if fits:
+            if fits and not any(_apart(unit, other, ready) for other in inside):
                 inside.append(unit)
                 break
         else:
@@ -98,7 +116,11 @@ def _first_fit(units: list[Unit], limits: dict[str, int]) -> list[Heat]:
 
 
 def _solved(
-    units: list[Unit], limits: dict[str, int], first: list[Heat], bound: int
+    units: list[Unit],
+    limits: dict[str, int],
+    ready: Mapping[str, int],
+    first: list[Heat],
+    bound: int,
 ) -> tuple[list[Heat], int]:
     cp: Any = needed("ortools.sat.python.cp_model", "plan")
     model = cp.CpModel()
@@ -107,10 +129,14 @@ def _solved(
     used = [model.NewBoolVar("") for _ in range(number)]
     for row in inside:
         model.AddExactlyOne(row)
+    pairs = combinations(range(len(units)), 2)
+    apart = [(u, v) for u, v in pairs if _apart(units[u], units[v], ready)]
     for b in range(number):
         for what, limit in limits.items():
             sizes = [getattr(unit, what) or 0 for unit in units]
             model.Add(sum(s * inside[u][b] for u, s in enumerate(sizes)) <= limit * used[b])
+        for u, v in apart:
+            model.AddBoolOr([inside[u][b].Not(), inside[v][b].Not()])
         if b:
             model.AddImplication(used[b], used[b - 1])
     place = {id(unit): b for b, heat in enumerate(first) for unit in heat.units}

@@ -85,9 +85,9 @@ def summary(plan: Plan) -> list[str]:
     late = [slot for slot in table.slots if slot.late]
     if late:
         least = (
-            "less is not possible: proved"
+            "with these heats less is not possible: proved"
             if table.late <= table.least_late
-            else f"less than {table.least_late // 60} min is not possible: proved"
+            else f"with these heats less than {table.least_late // 60} min is not possible: proved"
         )
         names = "; ".join(slot.heat.first.name for slot in late[:5])
         lines.append(

@@ -86,6 +86,16 @@ def test_a_packing_first_fit_misses_is_found() -> None:
     assert (len(packed), least) == (3, 3)
 
 
+def test_what_is_welded_too_late_for_another_shares_no_heat_with_it() -> None:
+    """W0 has to begin within 3 h of its weld, and W2 is welded 20 h after it."""
+    units = [unit(f"W{n}", within=3 * HOUR, inputs=1, watts=0) for n in range(3)]
+    ready = {"W0": 0, "W1": 2 * HOUR, "W2": 20 * HOUR}
+    packed, least = heats(units, ready)
+    assert [[u.joints[0] for u in heat.units] for heat in packed] == [["W0", "W1"], ["W2"]]
+    assert least <= 2
+    assert timetable(packed, terms(ready=ready)).late == HOUR  # W1 at 2 h, set up until 4 h
+
+
 def test_a_timetable_uses_no_machine_twice_and_ends_as_soon_as_can_be() -> None:
     """Five heats of 6 h with 3 h around on one controller: 45 h, as arithmetic has it."""
     packed = [Heat((unit(f"W{n}"),)) for n in range(5)]
