@@ -7,6 +7,7 @@ import sys
 
 import click
 
+from hts.base.cluster import ClusterError, connected
 from hts.base.quantities import TIME, Quantity
 from hts.checking.checker.results import PackError, Results
 from hts.checking.checker.run import check_spec
@@ -79,6 +80,12 @@ _SHORTEST = Quantity.of(1, "min", TIME)
     help="Time between two lines of the schedule; 5 min by default.",
 )
 @click.option(
+    "--on",
+    metavar="tcp://HOST:PORT",
+    default=None,
+    help="Have the packets set by this Dask scheduler; see grammar/CLUSTER.md for whom it trusts.",
+)
+@click.option(
     "--replace", is_flag=True, help="Write over files that were changed by hand or are not ours."
 )
 @click.option(
@@ -93,6 +100,7 @@ def command(
     folder: str,
     sheet: str | None,
     every: Quantity,
+    on: str | None,
     replace: bool,
     today: str | None,
     config: str | None,
@@ -113,6 +121,8 @@ def command(
     one does not make it; a file that somebody has changed stays. Exits 0 when they are written, 1
     when the specification has errors or leaves a value open, 2 when it could not run.
     """
+    if on is not None and not asked["packet"]:
+        raise click.UsageError("--on shares out the packets: say --packet as well")
     if only_changed and since is None:
         raise click.UsageError("--only-changed goes with --since REV: say since when")
     configured = configuration(path, config)
@@ -143,7 +153,13 @@ def command(
         sys.exit(1)
     job = some_of(job, names, only_changed)
     request = Request(job, SIZES[sheet or configured.sheet], configured, labels_grid, part)
-    made = in_folders(request, asked) if by_joint else {**files(job), **added(asked, request)}
+    try:
+        with connected(on):
+            made = (
+                in_folders(request, asked) if by_joint else {**files(job), **added(asked, request)}
+            )
+    except ClusterError as error:
+        raise click.ClickException(str(error)) from None
     made[contents.NAME] = contents.contents(made)
     others = [] if replace else contents.of_others(folder, made)
     if others:

@@ -48,6 +48,12 @@ _NOT_FOR = "A prediction must not be used " + "; ".join(NOT_FOR) + "."
     help="Tell the narrowest heated bands that keep the soak band within so many K below the "
     "setpoint; by default, within the range.",
 )
+@click.option(
+    "--on",
+    metavar="tcp://HOST:PORT",
+    default=None,
+    help="Share the samples out by this Dask scheduler; see grammar/CLUSTER.md for whom it trusts.",
+)
 @click.option("--replace", is_flag=True, help="Write over files that were changed by hand.")
 @config_option
 def command(
@@ -56,6 +62,7 @@ def command(
     output_format: str,
     folder: str | None,
     spread: float | None,
+    on: str | None,
     replace: bool,
     config: str | None,
 ) -> None:
@@ -72,6 +79,7 @@ def command(
     # Small systems are solved fastest by one thread; more would only wait for each other.
     os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
     from hts import __version__
+    from hts.base.cluster import ClusterError, connected
     from hts.checking.govern.case import Case
     from hts.checking.report.terminal import printable, printable_lines
     from hts.predict.document import document
@@ -85,7 +93,11 @@ def command(
         )
         sys.exit(1)
     case = Case(spec)
-    outlooks = _outlooks(case, address, spread)
+    try:
+        with connected(on):
+            outlooks = _outlooks(case, address, spread)
+    except ClusterError as error:
+        raise click.ClickException(str(error)) from None
     if not outlooks:
         what = f"no treatment at {printable(address)}" if address else "no treatment"
         click.echo(f"nothing is predicted: the specification has {what}", err=True)

@@ -12,6 +12,7 @@ import numpy as np
 from numpy.typing import NDArray
 from scipy.special import ndtri
 
+from hts.base.cluster import each, is_connected
 from hts.predict.building import Builder, Variation
 from hts.predict.setting import Setting
 from hts.science.field.state import Field
@@ -22,11 +23,16 @@ Values = NDArray[np.float64]
 
 SEED = 1729
 SAMPLES = 200
+#: Samples in a unit for another machine.
+BATCH = 25
 #: Depths and clock positions of the tables: outside, middle, bore; 12, 3, 6, 9 o'clock.
 DEPTHS = (0.0, 0.5, 1.0)
 CLOCKS = (0.0, 90.0, 180.0, 270.0)
 #: One standard deviation: K of a control thermocouple, of the lean, of logarithms of losses.
 _COUPLE, _LEAN, _INSULATION, _BARE = 2.0, 0.15, 0.35, 0.2
+
+
+Ends = tuple[float, float, Values]
 
 
 class Shift(NamedTuple):
@@ -57,16 +63,14 @@ class Scatter(NamedTuple):
 
 def scattered(setting: Setting, builder: Builder, samples: int = SAMPLES) -> Scatter:
     """The hold varied `samples` times. Errors as those of `Model.steady`."""
-    goals = [setting.target] * len(setting.zones)
-    field, fluxes = builder.model().steady(targets=goals)
-    draws = _draws(setting, samples)
-    low, high, tables = [], [], []
-    for draw in draws:
-        varied = _hold(setting, builder, draw, field)
-        ends = varied.extremes(*band_of(setting, varied))
-        low.append(ends[0].celsius)
-        high.append(ends[1].celsius)
-        tables.append(table_of(setting, varied))
+    field, fluxes = _stated(setting, builder)
+    if is_connected():
+        starts = range(0, samples, BATCH)
+        units = ((setting, samples, start, min(start + BATCH, samples)) for start in starts)
+        varied = [one for batch in each(held, units) for one in batch]
+    else:
+        varied = [_ends(setting, builder, draw, field) for draw in _draws(setting, samples)]
+    low, high, tables = zip(*varied, strict=True)
     return Scatter(
         field,
         fluxes,
@@ -76,6 +80,27 @@ def scattered(setting: Setting, builder: Builder, samples: int = SAMPLES) -> Sca
         table_of(setting, field),
         _shifts(setting, builder, field),
     )
+
+
+def held(setting: Setting, samples: int, start: int, stop: int) -> list[Ends]:
+    """Some of the samples by their numbers, `stop` not included, as a unit of its own. Errors as
+    those of `Model.steady`."""
+    builder = Builder(setting)
+    field, _ = _stated(setting, builder)
+    draws = _draws(setting, samples)[start:stop]
+    return [_ends(setting, builder, draw, field) for draw in draws]
+
+
+def _stated(setting: Setting, builder: Builder) -> tuple[Field, Values]:
+    goals = [setting.target] * len(setting.zones)
+    return builder.model().steady(targets=goals)
+
+
+def _ends(setting: Setting, builder: Builder, draw: Variation, field: Field) -> Ends:
+    """Lowest and highest of the soak band, degC, and the table, of one sample."""
+    varied = _hold(setting, builder, draw, field)
+    low, high = varied.extremes(*band_of(setting, varied))
+    return low.celsius, high.celsius, table_of(setting, varied)
 
 
 def band_of(setting: Setting, field: Field) -> tuple[float, float]:

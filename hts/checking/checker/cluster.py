@@ -3,21 +3,16 @@
 A unit of work is a portion of files with the texts they use, all of it sent along: workers need
 this program and no file of the repository, and what comes of a unit hangs on nothing but what was
 sent.
-A unit whose worker dies is done again by another one. A scheduler and its workers run what they are
-sent, and what they answer is taken: both have to be trusted.
 """
 
 from __future__ import annotations
 
-import hashlib
 import os
 import posixpath
-from collections import deque
 from collections.abc import Iterator
-from functools import lru_cache
-from typing import Any, NamedTuple
+from typing import NamedTuple
 
-import hts
+from hts.base.cluster import ClusterError, connected, each
 from hts.base.text.reading import Unreadable, decoded, read_bytes
 from hts.checking.checker.outcome import outcomes
 from hts.checking.checker.results import Outcome, UncheckedFile
@@ -27,15 +22,6 @@ from hts.language.model.uses import used_by
 
 #: Files in a unit: what a unit costs on the way (some ms) counts little beside them.
 PORTION = 32
-#: Units on the way for each worker, so that none waits and the scheduler holds little.
-_AHEAD = 4
-#: Workers that may die on one unit before the unit is taken for the cause.
-_RETRIES = 3
-_PATIENCE = "30s"
-
-
-class ClusterError(ChildProcessError):
-    """The cluster cannot be used, or could not do a unit; the message says why."""
 
 
 class Sent(NamedTuple):
@@ -73,90 +59,28 @@ def check_on_cluster(
     tasks: list[Task | UncheckedFile], today: str | None, address: str
 ) -> Iterator[Outcome | UncheckedFile]:
     """The outcomes of the tasks, in the order of the tasks. Raises ClusterError."""
-    try:
-        from distributed import Client
-    except ModuleNotFoundError:
-        raise ClusterError(
-            'distributed is not installed; run: pip install "hts[cluster]"'
-        ) from None
     if any(isinstance(task, Task) and task.setting.rule_packs for task in tasks):
         raise ClusterError("rule packs are code of yours and are not sent: leave --on out")
-    try:
-        client: Any = Client(address, timeout=_PATIENCE, set_as_default=False)  # type: ignore[no-untyped-call]
-    except Exception as error:
-        raise ClusterError(f"no scheduler answers at {address}: {_said(error)}") from None
-    try:
-        yield from _in_order(client, tasks, today)
-    finally:
-        client.close()
+    with connected(address):
+        for portion in each(_portion, _units(tasks, today)):
+            yield from portion
 
 
-def _in_order(
-    client: Any, tasks: list[Task | UncheckedFile], today: str | None
-) -> Iterator[Outcome | UncheckedFile]:
-    try:
-        client.wait_for_workers(1, timeout=_PATIENCE)
-    except Exception:
-        raise ClusterError("the scheduler has no worker") from None
-    ahead = max(1, len(client.scheduler_info()["workers"])) * _AHEAD
-    reader = _Reader()
-    waiting: deque[Any] = deque()
+def _units(tasks: list[Task | UncheckedFile], today: str | None) -> Iterator[tuple[object, ...]]:
+    reader = Reader()
     for start in range(0, len(tasks), PORTION):
         portion = [reader.filled(task) for task in tasks[start : start + PORTION]]
-        waiting.append(
-            client.submit(
-                _portion,
-                portion,
-                reader.sent(portion),
-                today,
-                content(),
-                pure=False,
-                retries=_RETRIES,
-            )
-        )
-        if len(waiting) > ahead:
-            yield from _result(waiting.popleft())
-    while waiting:
-        yield from _result(waiting.popleft())
-
-
-def _result(future: Any) -> list[Outcome | UncheckedFile]:
-    try:
-        found: list[Outcome | UncheckedFile] = future.result()
-    except ClusterError:
-        raise
-    except Exception as error:
-        raise ClusterError(f"the cluster could not do its work: {_said(error)}") from None
-    return found
+        yield portion, reader.sent(portion), today
 
 
 def _portion(
-    portion: list[Task | UncheckedFile], sent: Sent, today: str | None, program: str
+    portion: list[Task | UncheckedFile], sent: Sent, today: str | None
 ) -> list[Outcome | UncheckedFile]:
-    """What a worker does. Raises ClusterError where it runs another program."""
-    if content() != program:
-        raise ClusterError(
-            f"a worker runs another hts ({hts.__version__}) than this one: install the same there"
-        )
+    """What a worker does."""
     return outcomes(portion, today, loader=lambda root: SentLoader(root, sent))
 
 
-@lru_cache(maxsize=1)
-def content() -> str:
-    """Digest of all files of the program: the same on every machine that has the same."""
-    package = os.path.dirname(os.path.abspath(hts.__file__))
-    digest = hashlib.blake2b(hts.__version__.encode(), digest_size=16)
-    for folder, folders, names in os.walk(package):
-        folders[:] = sorted(name for name in folders if name != "__pycache__")
-        for name in sorted(names):
-            path = os.path.join(folder, name)
-            with open(path, "rb") as file:
-                digest.update(os.path.relpath(path, package).replace(os.sep, "/").encode())
-                digest.update(file.read())
-    return digest.hexdigest()
-
-
-class _Reader:
+class Reader:
     """Reads files once for all units that use them."""
 
     def __init__(self) -> None:
@@ -202,8 +126,3 @@ class _Reader:
             except Unreadable as error:
                 self._texts[real] = error
         return self._texts[real]
-
-
-def _said(error: BaseException) -> str:
-    first = str(error).strip().split("\n")[0]
-    return f"{type(error).__name__}: {first}" if first else type(error).__name__

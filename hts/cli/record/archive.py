@@ -40,6 +40,14 @@ def archive_options(command: F) -> F:
             help="Number of processes for an archive; all cores by default.",
         ),
         click.option(
+            "--on",
+            "cluster",
+            metavar="tcp://HOST:PORT",
+            default=None,
+            help="Share an archive out by this Dask scheduler; see grammar/CLUSTER.md for whom it "
+            "trusts.",
+        ),
+        click.option(
             "--archive",
             metavar="FOLDER",
             default=None,
@@ -57,12 +65,14 @@ def judge_archive(
     options: Options,
     today: str | None,
     jobs: int | None,
+    cluster: str | None,
     shard: Shard | None,
     output_format: str,
     config: str | None,
 ) -> NoReturn:
     """Prints the table and ends the program: 0 all met or nothing due, 1 something not met, not
     shown or without a record, 2 something could not be judged."""
+    from hts.base.cluster import ClusterError, connected
     from hts.record.archive import audit
     from hts.record.archive.audit import Asked
     from hts.record.archive.line import NONE_DUE, NOT_JUDGED
@@ -84,8 +94,11 @@ def judge_archive(
             yield line
 
     try:
-        for text in table(lines(), output_format):
-            click.echo(text, nl=False)
+        with connected(cluster):
+            for text in table(lines(), output_format):
+                click.echo(text, nl=False)
+    except ClusterError as error:
+        refuse(f"{printable(str(error))}\n")
     except RecordError as error:
         refuse(told(error))
     except BrokenPipeError:

@@ -67,6 +67,7 @@ def command(
     predicts: bool,
     archive: str | None,
     jobs: int | None,
+    cluster: str | None,
     shard: Shard | None,
     **given: Any,
 ) -> None:
@@ -91,7 +92,12 @@ def command(
     if archive is not None and papers.folder is not None:
         raise click.UsageError("-o is for one record, not for an archive")
     if archive is not None:
-        judge_archive(spec, archive, options(given), on, jobs, shard, output_format, papers.config)
+        if cluster is not None and jobs is not None:
+            raise click.UsageError("--on shares the records out itself: leave --jobs out")
+        terms = options(given), on, jobs, cluster, shard
+        judge_archive(spec, archive, *terms, output_format, papers.config)
+    if cluster is not None:
+        raise click.UsageError("--on is for an archive")
     if output_format == "csv":
         raise click.UsageError("--format csv is for an archive")
     # What hangs on a day is judged on that of the record, not on today.

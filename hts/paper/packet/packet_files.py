@@ -3,12 +3,15 @@
 from __future__ import annotations
 
 import os
+import tempfile
 from collections import deque
 from collections.abc import Callable, Sequence
 from concurrent.futures import Future, ThreadPoolExecutor
 from contextvars import copy_context
 from typing import Any
 
+from hts.base.cluster import each, is_connected
+from hts.base.fonts import Font
 from hts.job.compiler import Job
 from hts.paper.packet import (
     appendix,
@@ -37,6 +40,7 @@ from hts.paper.packet.groups import Subject, subjects
 from hts.paper.packet.heads import heads
 from hts.paper.packet.pages import Block, Pages
 from hts.paper.sheet import A4, Size
+from hts.paper.sheet.fonts import beside, given
 from hts.paper.sheet.letterhead import Letterhead
 from hts.paper.sheet.typeset import pdf
 
@@ -89,10 +93,22 @@ def files(
     """Name -> PDF, one for each joint or group of joints heated together; with one of the `parts`
     alone the name says which.
 
-    `progress` is told how many of how many are done. Raises MissingPackage.
+    `progress` is told how many of how many are done. Within `hts.base.cluster.connected` type is
+    set on other machines. Raises MissingPackage.
     """
     found: dict[str, bytes] = {}
     all_of_them = subjects(job)
+    which = f"-{parts[0]}" if len(parts) == 1 else ""
+    names = [f"packet-{subject.file}{which}.pdf" for subject in all_of_them]
+    if is_connected():
+        font = _font()
+        sheets_of = (pages(subject, size, parts, letterhead) for subject in all_of_them)
+        sent = each(typeset, ((sheets, font) for sheets in sheets_of))
+        for name, packet in zip(names, sent, strict=True):
+            found[name] = packet
+            if progress is not None:
+                progress(len(found), len(names))
+        return found
     workers = min(os.cpu_count() or 1, _WORKERS, len(all_of_them))
     waiting: deque[tuple[str, Future[bytes]]] = deque()
 
@@ -104,17 +120,37 @@ def files(
 
     # Setting type needs no Python, so that the next pages are made meanwhile.
     with ThreadPoolExecutor(workers) as pool:
-        for subject in all_of_them:
+        for name, subject in zip(names, all_of_them, strict=True):
             if len(waiting) > workers:
                 take()
             sheets = pages(subject, size, parts, letterhead)
             # The font of a team is known in this context, and no thread has it by itself.
             setting = pool.submit(copy_context().run, pdf, TEMPLATE, sheets)
-            which = f"-{parts[0]}" if len(parts) == 1 else ""
-            waiting.append((f"packet-{subject.file}{which}.pdf", setting))
+            waiting.append((name, setting))
         while waiting:
             take()
     return found
+
+
+def typeset(sheets: dict[str, Any], font: tuple[Font, bytes] | None) -> bytes:
+    """The PDF of what `pages` gives, with a font of the team and what its file holds. Raises
+    MissingPackage."""
+    if font is None:
+        return pdf(TEMPLATE, sheets)
+    with tempfile.TemporaryDirectory(prefix="hts-font-") as folder:
+        path = os.path.join(folder, os.path.basename(font[0].path))
+        with open(path, "wb") as file:
+            file.write(font[1])
+        with beside(font[0]._replace(path=path)):
+            return pdf(TEMPLATE, sheets)
+
+
+def _font() -> tuple[Font, bytes] | None:
+    font = given()
+    if font is None:
+        return None
+    with open(font.path, "rb") as file:
+        return font, file.read()
 
 
 def pages(

@@ -9,6 +9,7 @@ from functools import partial
 from multiprocessing import get_context
 from typing import NamedTuple
 
+from hts.base.cluster import each, is_connected
 from hts.checking.checker.processes import cores
 from hts.checking.checker.program import digest_of
 from hts.checking.checker.results import Shard, UncheckedFile
@@ -16,6 +17,7 @@ from hts.record.archive.find import Found, found, specifications
 from hts.record.archive.line import NO_RECORD, NONE_DUE, UNREADABLE, ArchiveLine
 from hts.record.archive.parts import Extent, parts
 from hts.record.archive.portion import Judged, Portion, Run, judged
+from hts.record.archive.sent import files_of, judged_there
 from hts.record.errors import RecordError
 from hts.record.reading import Options
 
@@ -47,7 +49,8 @@ def audit(asked: Asked, tell: Tell | None = None) -> Iterator[ArchiveLine]:
     whatever became of it; those that could not be read and logs without a specification come last.
     `tell` hears how many logs are done.
 
-    Raises RecordError where there is no log at all.
+    Raises RecordError where there is no log at all. Within `hts.base.cluster.connected` portions
+    go to other machines.
     """
     specs = specifications(asked.specs)
     all_logs = list(found(asked.folder, specs.by_number))
@@ -152,8 +155,13 @@ def _parts(logs: list[Found]) -> list[tuple[tuple[Found, ...], ...]]:
 
 
 def _each(portions: list[Portion], asked: Asked) -> Iterator[tuple[Portion, Judged]]:
+    terms = asked.options, asked.today, asked.config
     work = partial(judged, options=asked.options, today=asked.today, config=asked.config)
     count = sum(len(portion.runs) for portion in portions)
+    if is_connected():
+        units = ((files_of(p, asked.options, asked.config), p, *terms) for p in portions)
+        yield from zip(portions, each(judged_there, units), strict=True)
+        return
     jobs = asked.jobs or (cores() if count > _FEW else 1)
     if jobs == 1 or len(portions) < 2:
         for portion in portions:

@@ -159,6 +159,12 @@ def _results(path: str, asked: Plan) -> tuple[Verdict, ...]:
     return tuple(results.verdicts(asked.sheet.joint, given))
 
 
+def forget() -> None:
+    """Forgets what was read, so that a file that was changed is read again."""
+    for known in (_job, _plan, _results):
+        known.cache_clear()
+
+
 def _line(
     spec: str, logs: tuple[Found, ...], asked: Plan, options: Options, today: str | None
 ) -> tuple[ArchiveLine, Extent | None]:

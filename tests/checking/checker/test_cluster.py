@@ -14,7 +14,7 @@ import pytest
 from click.testing import CliRunner
 
 from hts.checking.checker.check_paths import check_paths
-from hts.checking.checker.cluster import SentLoader, _Reader
+from hts.checking.checker.cluster import Reader, SentLoader
 from hts.checking.checker.outcome import outcomes
 from hts.checking.checker.tasks import Task, tasks_of
 from hts.checking.report.json_report import write
@@ -29,7 +29,7 @@ def test_what_is_sent_is_all_that_is_needed() -> None:
     """Files of the repository as a worker without it has them: broken ones, tables, books, all."""
     tasks = tasks_of([str(SPECS / "broken"), str(SPECS / "turnaround-list.hts")])[::7]
     tasks += tasks_of([str(p) for p in sorted((SPECS / "broken").glob("list-*.hts"))[:4]])
-    reader = _Reader()
+    reader = Reader()
     portion = [reader.filled(task) for task in tasks]
     sent = pickle.loads(pickle.dumps(reader.sent(portion)))
     there = outcomes(portion, TODAY, loader=lambda root: SentLoader(root, sent))
@@ -51,7 +51,7 @@ def test_nothing_outside_the_repository_is_sent(tmp_path: Path) -> None:
     (inside / "job.hts").write_text('spec 1\nuse "../secret.hts"\n', "utf-8")
     (inside / "link.hts").symlink_to(tmp_path / "secret.hts")
     (inside / "other.hts").write_text('spec 1\nuse "link.hts"\n', "utf-8")
-    reader = _Reader()
+    reader = Reader()
     names = [str(inside / "job.hts"), str(inside / "other.hts")]
     sent = reader.sent([reader.filled(task) for task in tasks_of(names)])
     assert sent.texts == {}
@@ -59,7 +59,7 @@ def test_nothing_outside_the_repository_is_sent(tmp_path: Path) -> None:
 
 def test_no_scheduler_is_told(monkeypatch: pytest.MonkeyPatch) -> None:
     pytest.importorskip("distributed", reason="the extra `cluster` is not installed")
-    monkeypatch.setattr("hts.checking.checker.cluster._PATIENCE", "1s")
+    monkeypatch.setattr("hts.base.cluster.spread._PATIENCE", "1s")
     run = CliRunner().invoke(command, ["--on", "tcp://127.0.0.1:9", str(SPECS / "p22-header.hts")])
     assert run.exit_code != 0
     assert "no scheduler answers at tcp://127.0.0.1:9" in run.output
