@@ -43,6 +43,14 @@ _MET, _NOT = 0, 1
     help="What was found afterwards; SPEC's own NAME.results.hts unless said.",
 )
 @click.option(
+    "--sheet-of-run",
+    "sheet_file",
+    metavar="JOB.JSON",
+    default=None,
+    help="The job.json compiled when the sheet was issued; where it asked for something else than "
+    "the text does now, nothing is met.",
+)
+@click.option(
     "--format",
     "output_format",
     type=click.Choice(["text", "json", "csv"]),
@@ -63,6 +71,7 @@ def command(
     cycle: str | None,
     today: str | None,
     results_file: str | None,
+    sheet_file: str | None,
     output_format: str,
     predicts: bool,
     archive: str | None,
@@ -79,7 +88,7 @@ def command(
     """
     # Small systems are solved fastest by one thread; numpy reads this when it is first imported.
     os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
-    from hts.record import faults, judging, results
+    from hts.record import faults, judging, results, sheet
     from hts.record.belonging import belonging
     from hts.record.errors import RecordError
     from hts.record.judging import document, text
@@ -109,6 +118,8 @@ def command(
         judgement = judging.judge(faults.apply(record, found), asked, found, on, against)
         judgement = judgement._replace(assumed=(*notes, *judgement.assumed))
         judgement = results.judged(judgement, results_file or results.beside(spec))
+        if sheet_file is not None:
+            judgement = sheet.judged(judgement, sheet.read(sheet_file))
         judgement = _with_errors(judgement, errors)
     except RecordError as error:
         refuse(told(error))
