@@ -36,7 +36,7 @@ _MOST, _SIGNED = 6, 12
 #: Joints that sign beside each other for a point.
 _SIGNERS = 3
 #: Room for what is asked and when, and the most for boxes under words that lie, mm.
-_ASKED, _SIGNING = 61.0, 52.0
+_ASKED, _SIGNING = 62.5, 52.0
 #: The entries and limits a requirement comes from, for marks of change; steps by their action.
 _FROM: dict[str, tuple[str, ...]] = {
     "start of the record": ("start of control",),
@@ -150,7 +150,7 @@ def _part(page: Pages, subject: Subject, runs: Sequence[tuple[JointSheet, Run]])
             )
             for one in gates
         ],
-        (18, 46, 92, 8, 22) if alone else (17, _ASKED - 17, limit, *boxes),
+        (18, 46, 92, 8, 22) if alone else (18.5, _ASKED - 18.5, limit, *boxes),
         height=4.4,
         upright=range(3, 3 + len(runs)) if tall and not alone else (),
         changed=[one.changed for one in gates],

@@ -58,7 +58,7 @@ def write(page: Pages, subject: Subject) -> None:
     page.heading(3, f"Time-at-temperature log: joint {', '.join(joints)}{of}")
     for one in found:
         whose = f"{', '.join(one.joints)}, " if len(one.joints) < len(joints) else ""
-        page.line(one.told if alone else f"{whose}{one.treatment}. {one.told}")
+        page.line(one.told if alone else f"{whose}{one.treatment}: {one.told}")
     spans = [span for one in found for span in one.spans(subject, alone)]
     page.form(
         (

@@ -169,7 +169,7 @@ waive missing-spare on W07/thermocouples/T5 {
     wanted = "missing-spareW07/thermocouples/T5Edgemonitor(invented)Weldingengineer2027-01-31"
     assert wanted in printed
     _, packets = made(ROOT / "specs" / "p22-header.hts")
-    assert "WaiversinforceNone." in packets["packet-W12.pdf"]
+    assert "Waiversinforce:none." in packets["packet-W12.pdf"]
 
 
 def test_a_governing_thickness_from_memory_is_marked() -> None:
