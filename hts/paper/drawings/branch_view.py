@@ -12,7 +12,7 @@ from hts.job.compiler.tags import Tag
 from hts.job.compiler.taped import ON_RUN, middle
 from hts.job.outputs.show import Shown
 from hts.language.model.branching import Branching, branching
-from hts.paper.drawings import branch_side, key, legend, marks, scales, words
+from hts.paper.drawings import branch_side, branch_zones, key, legend, marks, scales, words
 from hts.paper.drawings.canvas import Box, Canvas, Point
 from hts.paper.drawings.legend import Item
 from hts.paper.drawings.place import Rooms
@@ -50,6 +50,8 @@ _HOURS, _ALL_HOURS, _ALL_NAMES = 8.0, 17.0, 24.0
 _QUARTER = 14.5
 #: A picture lower than this is low; room for tags beside branch and run, mm.
 _LOW, _LABELS = 100.0, 17.0
+#: From the cut to the middle of a name beside it, mm.
+_BESIDE = 9.0
 _SQUARE = 90.0
 
 
@@ -78,6 +80,9 @@ class _View:
         reach = max((far for _, far in self.edges), default=self.crossing.branch)
         near = [float(tag.offset.distance.value) for tag in sheet.tags if tag.offset is not None]
         reach = max([reach, *(far for far in near if far < _NEAR * reach)])
+        heated = next((far for name, far in self.edges if name == "heated band"), None)
+        self.regions = branch_zones.regions(sheet, self.toe, heated)
+        reach = max([reach, *(region.far for region in self.regions)])
         #: How far from the weld is drawn, mm at the pipe.
         self.reach = max(reach, self.toe) * 1.08
 
@@ -123,8 +128,10 @@ class _View:
         wide = around / self.branch_scale
         start = left.left if is_between else (left.left + left.right - wide) / 2
         self.branch_at = Point(start, left.top + (high - self.low) / self.branch_scale)
+        self._zones()
         self._branch_sheet(around, high)
         self._run_sheet(run)
+        self._zone_names()
         room = Box(area.left, self.branch_at.y + _HEAD, cut, area.bottom)
         if is_between:
             edge = self.run_at.x + run.left / self.run_scale
@@ -210,6 +217,37 @@ class _View:
                 if far <= _WIDEST * 2 * self.crossing.branch:
                     found.setdefault(far, band.name)
         return sorted(((name, far) for far, name in found.items()), key=lambda one: one[1])
+
+    def _zones(self) -> None:
+        """Where the heaters of each zone lie, below everything else."""
+        for region in self.regions:
+            at = self._on_branch_at if region.on_branch else self._on_run_at
+            for outline in branch_zones.outlines(region, at, cut=region.on_branch):
+                self.canvas.polygon(outline, *branch_zones.LOOK, -1)
+
+    def _zone_names(self) -> None:
+        """In each zone where there is room; the section names them, too."""
+        for region in self.regions:
+            at = self._on_branch_at if region.on_branch else self._on_run_at
+            beside = 0.0
+            if region.on_branch and region.middle == 0.0:
+                # On the cut itself: beside it, where the outside begins.
+                beside = -_BESIDE if self.sides.leftward else _BESIDE
+            half = metrics.width(region.zone, TEXT) / 2
+            for part in branch_zones.NAMED:
+                place = at(region.middle, region.near + (region.far - region.near) * part)
+                x, y = place.x + beside, place.y + TEXT / 2
+                box = Box(x - half, y - TEXT * 1.2, x + half, y + TEXT * 0.45)
+                if self.rooms.claim(box):
+                    self.canvas.text(Point(x, y), region.zone, TEXT, "middle", ground=True)
+                    break
+
+    def _on_branch_at(self, clock: float, far: float) -> Point:
+        return self._at_clock(clock, self._up(clock, far))
+
+    def _on_run_at(self, clock: float, far: float) -> Point:
+        turn = self.stands.turn(clock)
+        return self._on_run(branch_zones.within_reach(self.crossing, turn, far))
 
     def _branch_sheet(self, around: float, high: float) -> None:
         canvas = self.canvas
@@ -308,6 +346,7 @@ class _View:
         items = legend.duty_items(self.sheet.tags)
         if self.toe:
             items.append(legend.area_item(PALE_GREY, OUTLINE, "weld"))
+        items += branch_zones.item(self.regions)
         for name, far in self.edges:
             there = self.shown.text(Quantity.of(Fraction(round(far * 10), 10), "mm", LENGTH))
             items.append(legend.line_item(_EDGES[name], f"{name}, {there} from the weld"))

@@ -11,6 +11,7 @@ from hts.job.compiler import Job, compile_spec
 from hts.language.model import Loader, Spec
 from hts.paper.drawings import unrolled
 from tests.paper.drawings.reading import crosses, inks, outside, overlaps, words
+from tests.paper.packet.jobs import ROOT, of_text
 
 SIZE = (267.0, 180.0)
 #: NPS 10 on NPS 12: outside diameters of ASME B36.10M.
@@ -117,3 +118,42 @@ def test_a_long_seam_is_not_drawn() -> None:
         ("soak band      by rule", "soak band      100 mm total"),
     )
     assert "long seam does not go round" in " ".join(words(svg))
+
+
+def zones_of(*changes: tuple[str, str]) -> dict[str, list[tuple[float, float]]]:
+    """Words of zones with the middles of their ink, of the vent on its header."""
+    text = (ROOT / "specs" / "branch-unequal.hts").read_text("utf-8")
+    for before, after in changes:
+        assert before in text
+        text = text.replace(before, after)
+    job = of_text(text, str(ROOT / "specs"))
+    svg = unrolled(job, job.joints[0], SIZE)
+    found: dict[str, list[tuple[float, float]]] = {}
+    for word, (left, top, right, bottom) in inks(svg):
+        found.setdefault(word, []).append(((left + right) / 2, (top + bottom) / 2))
+    return found
+
+
+def test_zones_lie_at_their_clock_positions_on_branch_and_run() -> None:
+    """On the branch under their hours; on the run, seen along the branch, as on a clock."""
+    found = zones_of()
+    for zone, hour in (("left", "9:00"), ("back", "6:00"), ("right", "3:00")):
+        (branch, run) = sorted(found[zone])
+        assert branch[0] == pytest.approx(found[hour][0][0], abs=0.6), zone
+        assert run[0] > SIZE[0] / 2
+    run = {zone: max(found[zone]) for zone in ("front", "right", "back", "left")}
+    assert run["left"][0] < run["front"][0] < run["right"][0]
+    assert run["front"][1] < run["right"][1] < run["back"][1]
+    assert "heaters of a zone" in found
+
+
+def test_a_zone_lies_where_its_side_and_its_heaters_say() -> None:
+    front = "zone front         from 10:30 to 1:30  side "
+    assert [x > SIZE[0] / 2 for x, _ in zones_of((f"{front}both", f"{front}run"))["front"]] == [
+        True
+    ]
+    # A row that begins 100 mm from the weld and ends 300 mm from it, on the run alone.
+    row = "kind flexible pad power 2.7 kW count 3 circuit 1"
+    ends = f"{row.removesuffix(' circuit 1')} starts 100 mm on run ends 300 mm on run circuit 1"
+    (front_of_run,) = zones_of((row, ends))["front"]
+    assert front_of_run[0] > SIZE[0] / 2
