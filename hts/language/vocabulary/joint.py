@@ -59,7 +59,7 @@ class Qualified(Entry, words="qualified", example='qualified "PQR-31" hold 8 h')
     record: str = value(Text(), "Number of the qualification record")
     hold: Quantity | None = clause(
         "hold",
-        Amount(TIME, usual="10 min .. 40 h"),
+        Amount(TIME, usual="10 min .. 30 h"),
         "Time at temperature of the test piece",
         example="8 h",
     )

@@ -55,7 +55,7 @@ COMPARED = {
     "filler_nickel_manganese": "0.2 .. 3 %",
     "preheat": "5 .. 400 degC",
     "qualified_preheat": "5 .. 400 degC",
-    "qualified_hold": "10 min .. 40 h",
+    "qualified_hold": "10 min .. 30 h",
 }
 #: Widths as multiples of the wall, in total.
 MULTIPLES = "1 .. 24"

@@ -249,7 +249,7 @@ HOW_PLANNED = (
     Fact("9Cr steel cools and transforms before it is tempered", "L225 L212"),
     Fact(
         "preheat, interpass and width are those of book and qualification",
-        "P101 P102 P103 P104 P110 P115 P116 P121 P122 P123 P125 J203",
+        "P101 P102 P103 P104 P110 P115 P116 P121 P122 P123 P125 P126 P127 J203",
     ),
     Fact(
         "a bake-out says temperature, time, width, beginning, lining and delay of tests",
@@ -334,6 +334,8 @@ WHERE_PAPERS_DIFFER = (
     Fact("a treatment is held where its purpose wants it", "Y124"),
     Fact("an intermediate treatment is followed by the final one", "Y126"),
     Fact("monitors of inner edges sit nearer to the weld than those of outer ones", "Z141"),
+    Fact("a hot step has a rate, from the job or from what governs it", "Y128"),
+    Fact("the distance of the two wires on the metal is stated", "C134"),
     Fact("what monitors preheat sits in the preheated metal, clear of the arc", "P124"),
     Fact("every hold, witness and review point names who is there", "K106"),
     Fact(

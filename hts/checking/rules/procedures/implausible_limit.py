@@ -77,6 +77,9 @@ _HOLDS = {
 #: Least preheat in degC for a thick wall: the lower end of what any code asks for.
 _PREHEATS = {"4": 90, "5A": 120, "5B": 120, "15E": 140}
 
+#: A greatest preheat in degC below which no weld of the metal is begun: the codes ask for as much.
+_CEILINGS = {"4": 160, "5A": 180, "5B": 180, "15E": 200}
+
 #: The least and the greatest plausible value in mm, s, degC or degC/h, None for no end.
 Ends = tuple[Fraction | float | None, Fraction | float | None]
 _H = 3600
@@ -105,7 +108,7 @@ def strange(column: Column) -> Iterator[Bound]:
         if bound is None:
             continue
         low, high = ends(weld, column.direction)
-        if column.quantity == "preheat" and weld.wall < thickest:
+        if column.quantity == "preheat" and column.direction == "minimum" and weld.wall < thickest:
             low = None
         if (low is not None and bound.number < low) or (high is not None and bound.number > high):
             yield bound
@@ -153,8 +156,9 @@ def _rate(weld: Weld, direction: str) -> Ends:
 
 
 def _preheat(weld: Weld, direction: str) -> Ends:
-    least = _PREHEATS.get(weld.p_number)
-    return least if least is not None and direction == "minimum" else None, None
+    if direction == "maximum":
+        return _CEILINGS.get(weld.p_number), None
+    return _PREHEATS.get(weld.p_number), None
 
 
 def _width(least: float, most: float, *, times: int) -> Callable[[Weld, str], Ends]:
