@@ -40,10 +40,6 @@ _GAPS = (
         "the arc of each zone and `technique` say it; its width at the taper is not checked",
     ),
     (
-        "one curve over preheat, bake and treatment",
-        "`cycle begins from preheat` says and prints it; each part is judged by itself",
-    ),
-    (
         "a method that no job can state, such as an exothermic kit",
         "jobs heat by resistance, induction, furnace or gas; nothing else can be written",
     ),

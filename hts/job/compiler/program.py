@@ -18,7 +18,6 @@ from hts.job.compiler.why import Why, practice, stated
 from hts.job.compiler.wording import line_of, worded
 from hts.language.model.joint import Joint, Thermocouple, Treatment
 from hts.language.vocabulary import cycle
-from hts.language.vocabulary.cycle import Bake
 from hts.language.vocabulary.declare import Entry
 from hts.language.vocabulary.equipment import Controller, Recorder
 from hts.language.vocabulary.segments import Heat, Hold
@@ -129,7 +128,7 @@ def _start(treatment: Treatment, limits: JointLimits) -> Start:
     )
     if entry.start_control is not None and not before_control:
         return Start(entry.start_control, stated(entry, "start_control", "start of control"))
-    kept = isinstance(entry, Bake) and entry.begins == "from preheat"
+    kept = isinstance(entry, cycle.Bake | cycle.Cycle) and entry.begins in cycle.KEPT_HOT
     if preheat is not None and (kept or preheat.until == "post-weld heat treatment"):
         least = limits.preheat()
         if least is not None:

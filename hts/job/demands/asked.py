@@ -14,7 +14,7 @@ from hts.job.compiler.steps import HOLD, Step
 from hts.job.compiler.why import Why, practice, stated
 from hts.job.demands.watched import Watched, watched
 from hts.language.vocabulary.allowances import Limit, MeanOfHold, Share
-from hts.language.vocabulary.cycle import Bake, Treatment
+from hts.language.vocabulary.cycle import KEPT_HOT, Bake, Treatment
 from hts.language.vocabulary.declare import Entry
 from hts.language.vocabulary.joint import Nearby
 from hts.language.vocabulary.segments import Segment
@@ -215,6 +215,24 @@ class Asked:
                 why = stated(preheat, "interpass", f"from preheat, at most {most}")
                 return Bound(float(most.value), most, why)
         return self.start_bound
+
+    @property
+    def comes_hot(self) -> str | None:
+        """From what the weld comes without cooling in between, where the text says so."""
+        begins = self.stated("begins")
+        return str(begins) if begins in KEPT_HOT else None
+
+    @cached_property
+    def kept_before(self) -> Bound | None:
+        """What the weld does not fall below between welding, or a bake, and this treatment."""
+        preheat = self.sheet.joint.preheat
+        if self.comes_hot is None or preheat is None:
+            return None
+        field = "maintain" if preheat.maintain is not None else "at_least"
+        least = preheat.maintain or self.sheet.limits.preheat()
+        if not isinstance(least, Quantity):
+            return None
+        return Bound(float(least.value), least, stated(preheat, field, f"at least {least}"))
 
     @cached_property
     def greatest_preheat(self) -> Bound | None:

@@ -66,6 +66,12 @@ def _begin(asked: Asked, shown: Shown) -> Iterator[Requirement]:
         at = shown.text(start.written, DOWN)
         said = f"record begins with every required thermocouple at {at} or below"
         yield Requirement(BEFORE, "start of the record", said, start.why)
+    kept = asked.kept_before
+    if asked.comes_hot is not None:
+        at = f"at least {shown.text(kept.written, UP)}" if kept is not None else "hot"
+        said = f"{asked.comes_hot}: the weld stays {at} until it is heated"
+        why = asked.why("begins", f"begins {asked.comes_hot}")
+        yield Requirement(BEFORE, "kept hot before", said, why)
     below, delay = asked.stated("cooled_below"), asked.stated("delay")
     if isinstance(below, Quantity):
         said = f"the weld has been below {shown.text(below, DOWN)} first"

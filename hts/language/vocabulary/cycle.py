@@ -103,6 +103,10 @@ class ProhibitedTreatment(
     """A heat treatment that a procedure or book prohibits without approval, and who approved it."""
 
 
+#: What a weld comes from without cooling in between.
+KEPT_HOT = ("from preheat", "from bake")
+
+
 class Treatment(Foretold):
     """What a bake-out and a post-weld cycle have in common."""
 

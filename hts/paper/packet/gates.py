@@ -42,6 +42,7 @@ _FROM: dict[str, tuple[str, ...]] = {
     "start of the record": ("start of control",),
     "end of the record": ("end of control",),
     "cooled before heat treatment": ("first cool below", "temperature before heat treatment"),
+    "kept hot before": ("begins",),
     "delay before heat treatment": ("begin within", "delay before heat treatment"),
     "heating rate": (HEAT, "rate over", "heating rate", "heating rate at most"),
     "cooling rate": (COOL, "rate over", "cooling rate"),

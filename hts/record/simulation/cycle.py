@@ -72,6 +72,9 @@ class _Walk:
         start = plan.control_start
         first = plan.spans[0].start if plan.spans else AMBIENT
         begin = min(first, start - 25 if start is not None else first)
+        if plan.kept_before is not None:
+            # What comes from preheat or a bake has been kept hot, with a little to spare.
+            begin = max(begin, plan.kept_before.value + 15)
         self._zones: list[Zone] = zones(max(1, len(plan.zones)), random, max(begin, AMBIENT))
         self._setpoint = max(begin, AMBIENT)
         self._time = 0.0

@@ -344,6 +344,44 @@ def test_greatest_preheat(peak: float, began: float | None, outcome: str, elsewh
         assert found.failures[0].tags == ("T2",) and "T2" in found.actual
 
 
+_HOT: Points = ((0.0, 170.0), (30.0, 300.0), *GOOD[2:])
+_DIPPED: Points = ((0.0, 170.0), (10.0, 140.0), (50.0, 300.0), *GOOD[2:])
+_FROM_COLD: Points = (
+    (-200.0, 20.0), (-150.0, 160.0), (-40.0, 160.0), *_HOT,
+)  # fmt: skip
+
+
+@pytest.mark.parametrize(
+    ("points", "ended", "outcome"),
+    [
+        (_HOT, None, MET),
+        (_DIPPED, None, NOT_MET),
+        # From cold, preheat and welding in the record: the note tells when it has to stay hot.
+        (_FROM_COLD, -60.0, MET),
+        (_FROM_COLD, None, NOT_SHOWN),
+        (((0.0, 20.0), *GOOD[1:]), None, NOT_SHOWN),
+        (((0.0, 20.0), *GOOD[1:]), 0.0, NOT_MET),
+    ],
+)
+@pytest.mark.parametrize("begins", ["from preheat", "from bake"])
+def test_kept_hot_before(points: Points, ended: float | None, outcome: str, begins: str) -> None:
+    """The preheat is 150 degC, kept up at 150 degC."""
+    plan = spec_plan(f"begins {begins}", (PREHEAT, WITH_PREHEAT), cycle="stress-relief")
+    earlier = -points[0][0]
+    moved = tuple((minute + earlier, degrees) for minute, degrees in points)
+    notes = [] if ended is None else [(ended + earlier) * 60.0]
+    events = [Event(NOTE, at, text="end of welding") for at in notes]
+    found = verdict(run(plan, points=moved, events=events), "kept hot before")
+    assert found.verdict == outcome, found.actual
+    assert bool(found.failures) == (outcome == NOT_MET)
+
+
+def test_nothing_is_asked_where_the_weld_has_cooled() -> None:
+    for more in ("begins after cooling", ""):
+        plan = spec_plan(more, (PREHEAT, WITH_PREHEAT), cycle="stress-relief")
+        assert "kept hot before" not in {one.requirement for one in run(plan).verdicts}
+
+
 def test_greatest_preheat_of_a_procedure() -> None:
     """The job follows it and states none of its own."""
     owner = "procedure P-1 {\n  revision 1 on 2026-01-01\n  preheat at most 250 degC\n}\n"

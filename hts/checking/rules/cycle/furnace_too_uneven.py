@@ -31,7 +31,7 @@ RULE = Rule(
     edges=(
         Edge(
             _even("{}"),
-            keeps="15 K",
+            keeps="15.0 K",
             breaks="15.1 K",
             says="by 15.1 K (27.2 degF) to … is 30 degC (54 degF) wide",
         ),
