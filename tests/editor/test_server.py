@@ -325,20 +325,7 @@ async def fuzzed(client: LanguageClient, folder: Path, count: int, seed: int) ->
     held = Buffer(uri, text, 1, "utf-16")
     opened(client, uri, text)
     document = types.TextDocumentIdentifier(uri)
-    pieces = (
-        "",
-        "{",
-        "}",
-        '"',
-        "\n",
-        "\r\n",
-        ",",
-        " ",
-        "\u2028",
-        "\U0001f525",
-        "zone top",
-        "by rule",
-    )
+    pieces = ["", *'{}"\n, \u2028', "\r\n", "\U0001f525", "zone top", "by rule"]
     for version in range(2, count + 2):
         start = chance.randrange(len(held.whole) + 1)
         end = min(len(held.whole), start + chance.choice((0, 0, 1, 2, 30)))

@@ -15,7 +15,8 @@ from hts.language.vocabulary.formulas import Expression
 from tests.corruption.digits import other_units
 from tests.corruption.places import Places, places
 from tests.specs.found import SPECS, changed, checked
-from tests.specs.variations import VARIATIONS, Variation
+from tests.specs.variation import Variation
+from tests.specs.variations import VARIATIONS
 
 HERE = Path(__file__).parent
 RIGHT = sorted((HERE / "right").glob("*.hts"))

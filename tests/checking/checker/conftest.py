@@ -6,8 +6,11 @@ from pathlib import Path
 
 import pytest
 
+from hts.checking.checker import cache as caching
+from hts.checking.checker import outcome
 from hts.checking.checker.check_paths import FEW
 from hts.checking.rules.examples import BUTT, PREHEAT
+from tests.checking.checker.kept_runs import COUNT
 
 LIBRARY = 'spec 1\nmaterial shared {\n  grade "A106-B"\n}\n'
 
@@ -43,3 +46,43 @@ def folder(tmp_path: Path) -> str:
 def paths(folder: str) -> list[str]:
     """What is checked of the folder: a part of it, something missing, another part, one file."""
     return [str(Path(folder, name)) for name in ("part1", "nowhere.hts", "part0", "library.hts")]
+
+
+@pytest.fixture
+def same_program(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Somebody who changes a file of the working copy meanwhile changes the program."""
+    monkeypatch.setattr(caching, "program", lambda: "this one")
+
+
+@pytest.fixture
+def kept(tmp_path: Path) -> str:
+    return str(tmp_path / "kept" / "hts")
+
+
+@pytest.fixture
+def checked(monkeypatch: pytest.MonkeyPatch) -> list[str]:
+    """Names of the texts that are really checked, as they are."""
+    names: list[str] = []
+    real = outcome.check_case
+
+    def spy(case, *more):  # type: ignore[no-untyped-def]
+        names.append(case.spec.source.name)
+        return real(case, *more)
+
+    monkeypatch.setattr(outcome, "check_case", spy)
+    return names
+
+
+@pytest.fixture
+def repository(tmp_path: Path) -> Path:
+    """Files enough for the cache, each with a finding that points into a library, too."""
+    root = tmp_path / "repository"
+    root.mkdir()
+    (root / "hts.toml").write_text("")
+    (root / "library.hts").write_text('spec 1\nmaterial shared {\n  grade "A106-B"\n}\n')
+    for number in range(COUNT):
+        text = PREHEAT.replace("D3", f"D{number}")
+        text = text.replace("spec 1\n", 'spec 1\nuse "library.hts"\n')
+        text = text.replace("pipe and pipe", "shared and pipe")
+        (root / f"s{number:02}.hts").write_text(text.replace("600 degF", "60 degF"))
+    return root
