@@ -158,7 +158,7 @@ def test_refusals():
         parameter(-274, 1)
     with pytest.raises(NotCovered):
         ramp_hours(600, 0.5)
-    with pytest.raises(ValueError, match="goes back"):
+    with pytest.raises(ValueError, match=r"goes back: 0 h after 1 h"):
         trace_parameter([(1, 600), (0, 600)])
     for empty in ([], [(0, 600)], [(1, 600), (1, 700)]):
         with pytest.raises(ValueError, match="at least two points"):

@@ -37,6 +37,60 @@ TP304H        | 8-1   | 8.1     | 75 ksi  |          |
 TP347H        | 8-1   | 8.1     | 75 ksi  |          |
 """
 
+# Forgings, fittings and plates, and both systems of units of all, from memory: P-number and group
+# (ASME BPVC IX QW/QB-422), group of ISO/TR 15608, least strength as the product standards print it
+# (ASTM A105, A182, A234, A333, A387), Ac1 (ASME B31.1 Table 129.3.1), usual range of treatment.
+OTHERS = """
+A105              | 1-2   |     | 70 ksi 485 MPa | 725 degC 1340 degF | 595 650
+A333-6            | 1-1   | 1.1 | 60 ksi 415 MPa | 725 degC 1340 degF | 595 650
+A234 WPB          | 1-1   | 1.1 | 60 ksi 415 MPa | 725 degC 1340 degF | 595 650
+A182 F11          | 4-1   | 5.1 |                | 775 degC 1430 degF | 650 705
+A182 F11 Class 1  | 4-1   | 5.1 | 60 ksi 415 MPa | 775 degC 1430 degF | 650 705
+A182 F11 Class 2  | 4-1   | 5.1 | 70 ksi 485 MPa | 775 degC 1430 degF | 650 705
+A182 F11 Class 3  | 4-1   | 5.1 | 75 ksi 515 MPa | 775 degC 1430 degF | 650 705
+A234 WP11         | 4-1   | 5.1 |                | 775 degC 1430 degF | 650 705
+A234 WP11 Class 1 | 4-1   | 5.1 | 60 ksi 415 MPa | 775 degC 1430 degF | 650 705
+A234 WP11 Class 2 | 4-1   | 5.1 | 70 ksi 485 MPa | 775 degC 1430 degF | 650 705
+A234 WP11 Class 3 | 4-1   | 5.1 | 75 ksi 515 MPa | 775 degC 1430 degF | 650 705
+A387-11           | 4-1   | 5.1 |                | 775 degC 1430 degF | 650 705
+A387-11 Class 1   | 4-1   | 5.1 | 60 ksi 415 MPa | 775 degC 1430 degF | 650 705
+A387-11 Class 2   | 4-1   | 5.1 | 75 ksi 515 MPa | 775 degC 1430 degF | 650 705
+A182 F22          | 5A-1  | 5.2 |                | 805 degC 1480 degF | 675 760
+A182 F22 Class 1  | 5A-1  | 5.2 | 60 ksi 415 MPa | 805 degC 1480 degF | 675 760
+A182 F22 Class 3  | 5A-1  | 5.2 | 75 ksi 515 MPa | 805 degC 1480 degF | 675 760
+A234 WP22         | 5A-1  | 5.2 |                | 805 degC 1480 degF | 675 760
+A234 WP22 Class 1 | 5A-1  | 5.2 | 60 ksi 415 MPa | 805 degC 1480 degF | 675 760
+A234 WP22 Class 3 | 5A-1  | 5.2 | 75 ksi 515 MPa | 805 degC 1480 degF | 675 760
+A387-22           | 5A-1  | 5.2 |                | 805 degC 1480 degF | 675 760
+A387-22 Class 1   | 5A-1  | 5.2 | 60 ksi 415 MPa | 805 degC 1480 degF | 675 760
+A387-22 Class 2   | 5A-1  | 5.2 | 75 ksi 515 MPa | 805 degC 1480 degF | 675 760
+A182 F5           | 5B-1  | 5.3 | 70 ksi 485 MPa | 820 degC 1505 degF | 675 760
+A234 WP5          | 5B-1  | 5.3 |                | 820 degC 1505 degF | 675 760
+A234 WP5 Class 1  | 5B-1  | 5.3 | 60 ksi 415 MPa | 820 degC 1505 degF | 675 760
+A234 WP5 Class 3  | 5B-1  | 5.3 | 75 ksi 515 MPa | 820 degC 1505 degF | 675 760
+A182 F91          | 15E-1 | 6.4 | 85 ksi 585 MPa | 800 degC 1470 degF | 705 775
+A234 WP91         | 15E-1 | 6.4 | 85 ksi 585 MPa | 800 degC 1470 degF | 705 775
+"""
+
+
+def test_every_grade_has_a_spot_value() -> None:
+    lines = [*SPOT.strip().splitlines(), *OTHERS.strip().splitlines()]
+    assert {grade(line.split("|")[0].strip()).name for line in lines} == set(names())
+
+
+@pytest.mark.parametrize("line", OTHERS.strip().splitlines())
+def test_spot_values_of_other_products_in_both_systems(line: str) -> None:
+    name, number, iso, strength, ac1, pwht = (cell.strip() for cell in line.split("|"))
+    found = grade(name)
+    assert found.p_number is not None and found.group is not None
+    assert f"{found.p_number.value}-{found.group.value}" == number
+    assert (found.iso_15608.value if found.iso_15608 else "") == iso
+    for fact, written in ((found.tensile_minimum, strength), (found.ac1, ac1)):
+        told = f"{fact.value.written} {fact.also.written}" if fact and fact.also else ""
+        assert told == written
+    assert found.pwht is not None
+    assert degrees(found.pwht.value) == tuple(Fraction(end) for end in pwht.split())
+
 
 def degrees(interval: Interval) -> tuple[Fraction, Fraction]:
     assert interval.low is not None and interval.high is not None

@@ -100,6 +100,10 @@ def test_every_size_of_a_schedule_against_the_fluids_library(schedule: str) -> N
             assert mm(ours[nps].outside_diameter) == diameter, (nps, schedule)
 
 
+def test_every_wall_of_the_data_is_among_those_compared() -> None:
+    assert {name for row in PIPE["walls"] for name in row["schedules"]} == set(LIBRARY)
+
+
 def test_nominal_diameters_against_the_fluids_library() -> None:
     by_number = dict(zip(piping.NPSS10, piping.SS10DN, strict=True))
     ours = {float(sum(Fraction(p) for p in r["nps"].split())): r["dn"] for r in PIPE["sizes"]}

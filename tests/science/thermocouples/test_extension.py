@@ -4,6 +4,7 @@ from fractions import Fraction
 
 import pytest
 
+from hts.base.data import load
 from hts.science.thermocouples.errors import NotDefined, OutOfRange, UnknownName
 from hts.science.thermocouples.extension import (
     extension_codes,
@@ -17,27 +18,31 @@ from hts.science.thermocouples.reference import TYPES
 IEC, ASTM = "IEC 60584-3", "ASTM E230"
 
 
+IEC_ROWS = [
+    # IEC 60584-3 tolerance table; emf figures from memory.
+    ("KX", "1", "1.5", 60, 900, -25, 200),
+    ("KX", "2", "2.5", 100, 900, -25, 200),
+    ("NX", "1", "1.5", 60, 900, -25, 200),
+    ("NX", "2", "2.5", 100, 900, -25, 200),
+    ("JX", "1", "1.5", 85, 500, -25, 200),
+    ("JX", "2", "2.5", 140, 500, -25, 200),
+    ("TX", "1", "0.5", 30, 300, -25, 100),
+    ("TX", "2", "1", 60, 300, -25, 100),
+    ("EX", "1", "1.5", 120, 500, -25, 200),
+    ("EX", "2", "2.5", 200, 500, -25, 200),
+    ("KCA", "2", "2.5", 100, 900, 0, 150),
+    ("KCB", "2", "2.5", 100, 900, 0, 100),
+    ("NC", "2", "2.5", 100, 900, 0, 150),
+    # IEC 60584-3, all from memory.
+    ("RCA", "2", "2.5", 30, 1000, 0, 100),
+    ("RCB", "2", "5", 60, 1000, 0, 200),
+    ("SCA", "2", "2.5", 30, 1000, 0, 100),
+    ("SCB", "2", "5", 60, 1000, 0, 200),
+]
+
+
 @pytest.mark.parametrize(
-    ("code", "grade", "kelvin", "microvolts", "junction", "low", "high"),
-    [
-        # IEC 60584-3 tolerance table; emf figures from memory.
-        ("KX", "1", "1.5", 60, 900, -25, 200),
-        ("KX", "2", "2.5", 100, 900, -25, 200),
-        ("NX", "1", "1.5", 60, 900, -25, 200),
-        ("NX", "2", "2.5", 100, 900, -25, 200),
-        ("JX", "1", "1.5", 85, 500, -25, 200),
-        ("JX", "2", "2.5", 140, 500, -25, 200),
-        ("TX", "1", "0.5", 30, 300, -25, 100),
-        ("TX", "2", "1", 60, 300, -25, 100),
-        ("EX", "1", "1.5", 120, 500, -25, 200),
-        ("EX", "2", "2.5", 200, 500, -25, 200),
-        ("KCA", "2", "2.5", 100, 900, 0, 150),
-        ("KCB", "2", "2.5", 100, 900, 0, 100),
-        ("NC", "2", "2.5", 100, 900, 0, 150),
-        # IEC 60584-3, all from memory.
-        ("RCA", "2", "2.5", 30, 1000, 0, 100),
-        ("SCB", "2", "5", 60, 1000, 0, 200),
-    ],
+    ("code", "grade", "kelvin", "microvolts", "junction", "low", "high"), IEC_ROWS
 )
 def test_iec(code, grade, kelvin, microvolts, junction, low, high):
     for cable in (low, high):
@@ -52,17 +57,17 @@ def test_iec(code, grade, kelvin, microvolts, junction, low, high):
     assert worth == pytest.approx(float(Fraction(kelvin)), rel=0.1)
 
 
-@pytest.mark.parametrize(
-    ("code", "standard", "special", "high"),
-    [
-        # ASTM E230 extension wire table, from memory.
-        ("KX", "2.2", "1.1", 200),
-        ("NX", "2.2", "1.1", 200),
-        ("JX", "2.2", "1.1", 200),
-        ("TX", "1", "0.5", 100),
-        ("EX", "1.7", "1", 200),
-    ],
-)
+ASTM_ROWS = [
+    # ASTM E230 extension wire table, from memory.
+    ("KX", "2.2", "1.1", 200),
+    ("NX", "2.2", "1.1", 200),
+    ("JX", "2.2", "1.1", 200),
+    ("TX", "1", "0.5", 100),
+    ("EX", "1.7", "1", 200),
+]
+
+
+@pytest.mark.parametrize(("code", "standard", "special", "high"), ASTM_ROWS)
 def test_astm(code, standard, special, high):
     assert extension_tolerance(ASTM, code, "standard", 0).kelvin == Fraction(standard)
     assert extension_tolerance(ASTM, code, "special", high).kelvin == Fraction(special)
@@ -120,3 +125,10 @@ def test_unknown_names():
     ):
         with pytest.raises(UnknownName):
             call()
+
+
+def test_every_row_is_among_those_checked():
+    checked = {(IEC, code, grade) for code, grade, *_ in IEC_ROWS}
+    checked |= {(ASTM, row[0], grade) for row in ASTM_ROWS for grade in ("standard", "special")}
+    rows = load("thermocouples")["extension_tolerances"]
+    assert {(row["standard"], row["code"], row["class"]) for row in rows} == checked

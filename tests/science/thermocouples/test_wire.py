@@ -2,6 +2,7 @@
 
 import pytest
 
+from hts.base.data import load
 from hts.science.thermocouples.errors import NotDefined, UnknownName
 from hts.science.thermocouples.wire import (
     governing_limit,
@@ -14,12 +15,22 @@ from hts.science.thermocouples.wire import (
 
 # ASTM E230, suggested upper temperature of protected couples (reprints): degC, degF by AWG.
 LIMITS = {
-    "K": {8: (1260, 2300), 14: (1090, 2000), 20: (980, 1800), 24: (870, 1600), 30: (760, 1400)},
-    "N": {8: (1260, 2300), 14: (1090, 2000), 20: (980, 1800), 28: (870, 1600), 30: (760, 1400)},
-    "J": {8: (760, 1400), 14: (590, 1100), 20: (480, 900), 24: (370, 700), 30: (320, 600)},
-    "E": {8: (870, 1600), 14: (650, 1200), 20: (540, 1000), 24: (430, 800), 30: (430, 800)},
+    "K": {8: (1260, 2300), 14: (1090, 2000), 20: (980, 1800), 24: (870, 1600), 28: (870, 1600),
+          30: (760, 1400)},
+    "N": {8: (1260, 2300), 14: (1090, 2000), 20: (980, 1800), 24: (870, 1600), 28: (870, 1600),
+          30: (760, 1400)},
+    "J": {8: (760, 1400), 14: (590, 1100), 20: (480, 900), 24: (370, 700), 28: (370, 700),
+          30: (320, 600)},
+    "E": {8: (870, 1600), 14: (650, 1200), 20: (540, 1000), 24: (430, 800), 28: (430, 800),
+          30: (430, 800)},
     "T": {14: (370, 700), 20: (260, 500), 24: (200, 400), 28: (200, 400), 30: (150, 300)},
-}
+}  # fmt: skip
+
+
+def test_every_wire_of_the_data_is_among_those_checked():
+    types = load("thermocouples")["wire_limits"]["types"]
+    listed = {(type, row["awg"]) for type, rows in types.items() for row in rows}
+    assert listed == {(type, awg) for type, limits in LIMITS.items() for awg in limits}
 
 
 @pytest.mark.parametrize("type", LIMITS)
