@@ -12,14 +12,16 @@ import pytest
 
 from hts.base.quantities import Quantity
 from hts.limits import book, demands
+from hts.limits.books import from_data
 from tests.limits.conftest import in_system, read
 
 VALUES = (Path(__file__).parent / "values.txt").read_text(encoding="utf-8").splitlines()
 OPTIONS = {"L": "lower-temperature hold", "T": "thin-wall hold"}
 
 
-def answer(line):
-    """What the book says for the facts of a line, as its last column has it."""
+def answer(line, changed=None):
+    """What the book says for the facts of a line, as its last column has it; ``changed``: other
+    data than the book has."""
     head, stated, quantity, part, *_ = (column.strip() for column in line.split("|"))
     id, edition, system, *options = head.split()
     facts = {"weld_kind": "girth-butt"}
@@ -29,7 +31,8 @@ def answer(line):
     for name in ("thicker_wall", "thinner_wall"):
         facts.setdefault(name, facts["wall"])
     known = {name: in_system(read(name, value), system) for name, value in facts.items()}
-    made = book(id, None if edition == "-" else edition, system)
+    asked = None if edition == "-" else edition
+    made = book(id, asked, system) if changed is None else from_data(changed, asked, system)
     taken = [OPTIONS[option] for option in options]
     governing = demands(made.limits, {"both": known}, taken).get(quantity)
     if governing is None:
