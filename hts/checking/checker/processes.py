@@ -6,7 +6,7 @@ import os
 import signal
 import sys
 import time
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from concurrent.futures import ProcessPoolExecutor
 from concurrent.futures.process import BrokenProcessPool
 from functools import partial
@@ -51,11 +51,17 @@ def check_in_processes(
             raise
 
 
-def pool_of(jobs: int) -> ProcessPoolExecutor:
-    """So many processes, which end with this one."""
+def pool_of(jobs: int, begin: Callable[[], None] | None = None) -> ProcessPoolExecutor:
+    """So many processes, which end with this one; each first does `begin`."""
     forks = "fork" in get_all_start_methods() and sys.platform != "darwin"
     context = get_context("fork" if forks else "spawn")
-    return ProcessPoolExecutor(jobs, context, initializer=_end_with, initargs=(os.getpid(),))
+    return ProcessPoolExecutor(jobs, context, initializer=_begin, initargs=(os.getpid(), begin))
+
+
+def _begin(parent: int, begin: Callable[[], None] | None) -> None:
+    _end_with(parent)
+    if begin is not None:
+        begin()
 
 
 def _end_with(parent: int) -> None:

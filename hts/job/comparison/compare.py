@@ -31,7 +31,8 @@ _EVERYWHERE = ("governing", "procedure", "material")
 
 
 class Comparison:
-    """What changed from `old` to `new`; either is None where there is no such file."""
+    """What changed from `old` to `new`; either is None where there is no such file. `names` are
+    those of their texts."""
 
     def __init__(
         self,
@@ -42,17 +43,24 @@ class Comparison:
     ) -> None:
         self.old = old
         self.new = new
+        self.names = tuple(spec.source.name if spec is not None else None for spec in (old, new))
         self.changes = tuple(changes)
         self.representations = tuple(representations)
 
     def __repr__(self) -> str:
-        old, new = (s.source.name if s is not None else "nothing" for s in (self.old, self.new))
+        old, new = (name or "nothing" for name in self.names)
         counts = [
             f"{sum(c.verdict == verdict for c in self.changes)} {verdict}"
             for verdict in VERDICTS
             if any(c.verdict == verdict for c in self.changes)
         ]
         return f"<Comparison {old} -> {new}: {', '.join(counts) or 'no change'}>"
+
+    def without_specs(self) -> Comparison:
+        """What was found alone, for telling of many: no more of the texts than it points at."""
+        made = Comparison(None, None, list(self.changes), list(self.representations))
+        made.names = self.names
+        return made
 
     @property
     def worst(self) -> Verdict | None:

@@ -6,10 +6,13 @@ from __future__ import annotations
 import os
 import posixpath
 from collections.abc import Callable, Iterable, Iterator
+from concurrent.futures.process import BrokenProcessPool
+from functools import partial
 from typing import NamedTuple
 
 from hts.base.text.reading import Unreadable, decoded, read_bytes
 from hts.checking.checker.fault import fault
+from hts.checking.checker.processes import cores, pool_of
 from hts.job.comparison.change import Side, make
 from hts.job.comparison.compare import Comparison, compare
 from hts.job.comparison.lookup import named
@@ -20,6 +23,10 @@ from hts.language.model.defaults import Defaults
 from hts.language.model.uses import reached, used_by
 
 SUFFIX = ".hts"
+#: Up to this many files, starting further processes costs more time than it saves.
+FEW = 16
+#: Portions per process, so that none waits long for the last one.
+_PORTIONS = 4
 _SETTINGS = ("hts.toml", "pyproject.toml")
 #: What a file of settings that others share holds where it sets something here.
 _TABLE = b"[tool.hts"
@@ -43,6 +50,10 @@ class Touched(NamedTuple):
     new: str | None
     itself: bool
     through: str
+
+    @property
+    def path(self) -> str:
+        return self.new or self.old or ""
 
 
 class Compared(NamedTuple):
@@ -79,32 +90,68 @@ def compare_all(
     *,
     defaults: Callable[[str], Defaults],
     today: str | None = None,
+    jobs: int | None = None,
 ) -> Iterator[Compared]:
     """Every file of settings that changed, then every specification that changed or uses something
     that changed, by path.
 
     ``below``: paths from the top of the repository; only what is at or below one of them is
-    compared. ``defaults`` gives what holds unless said, for the path of a file. Raises CannotRead.
+    compared. ``defaults`` gives what holds unless said, for the path of a file. ``jobs``
+    is the number of processes; None means one for a few files, every core for many. Raises
+    CannotRead.
     """
     whole = _Whole(repository, sides)
     wanted = tuple(below)
     yield from (each for each in whole.settings() if _within(each.path, wanted))
-    for old, new, itself, through in whole.specs():
-        path = new or old or ""
-        if not (_within(path, wanted) or (old and _within(old, wanted))):
-            continue
-        moved_from = old if old and new and old != new else ""
+    tasks = [
+        (each, defaults(os.path.join(repository.root, each.path)))
+        for each in whole.specs()
+        if _within(each.path, wanted) or (each.old and _within(each.old, wanted))
+    ]
+    loaders = whole.old, whole.new
+    count = jobs or (cores() if len(tasks) > FEW else 1)
+    if count == 1:
+        yield from (_compared(each, known, *loaders, today) for each, known in tasks)
+        return
+    size = max(1, -(-len(tasks) // (count * _PORTIONS)))
+    portions = [tasks[start : start + size] for start in range(0, len(tasks), size)]
+    with pool_of(min(count, len(portions)), partial(_take, loaders)) as pool:
         try:
-            known = defaults(os.path.join(repository.root, path))
-            comparison = compare(
-                _spec(whole.old, old, known), _spec(whole.new, new, known), today=today
-            )
-        except (CannotRead, Unreadable) as error:
-            yield Compared(path, moved_from, itself, through, None, str(error))
-        except Exception as error:
-            yield Compared(path, moved_from, itself, through, None, fault(error))
-        else:
-            yield Compared(path, moved_from, itself, through, comparison)
+            for portion in pool.map(partial(_portion, today=today), portions):
+                yield from portion
+        except BrokenProcessPool:
+            raise CannotRead("a process that was comparing files was killed") from None
+        except BaseException:
+            pool.shutdown(wait=False, cancel_futures=True)
+            raise
+
+
+#: What reads the two sides, in a process that compares some files of many.
+_LOADERS: list[Loader] = []
+
+
+def _take(loaders: tuple[Loader, Loader]) -> None:
+    _LOADERS[:] = loaders
+
+
+def _portion(tasks: list[tuple[Touched, Defaults]], today: str | None) -> list[Compared]:
+    old, new = _LOADERS
+    return [_compared(each, known, old, new, today) for each, known in tasks]
+
+
+def _compared(
+    each: Touched, known: Defaults, older: Loader, newer: Loader, today: str | None
+) -> Compared:
+    moved_from = each.old if each.old and each.new and each.old != each.new else ""
+    comparison, failed = None, ""
+    try:
+        sides = _spec(older, each.old, known), _spec(newer, each.new, known)
+        comparison = compare(*sides, today=today).without_specs()
+    except (CannotRead, Unreadable) as error:
+        failed = str(error)
+    except Exception as error:
+        failed = fault(error)
+    return Compared(each.path, moved_from, each.itself, each.through, comparison, failed)
 
 
 class _Whole:

@@ -11,6 +11,10 @@ import pytest
 from click.testing import CliRunner, Result
 
 from hts.cli.diff import command
+from hts.job.comparison.report.told import place
+from hts.job.comparison.revisions import Repository
+from hts.job.comparison.whole import Compared, between, compare_all
+from hts.language.model.defaults import NO_DEFAULTS
 from hts.language.model.uses import reached, used_by
 from tests.job.comparison.test_revisions import LIBRARY, SPEC, git
 
@@ -121,3 +125,27 @@ def test_uses() -> None:
     assert used_by(text, "jobs/x.hts") == ["jobs/a.hts", "b.hts"]
     uses = {"a": ["b"], "b": ["c"], "c": ["a"], "d": ["e"]}
     assert reached(uses, {"c"}) == {"b": "c", "a": "b", "c": "a"}
+
+
+def test_processes_compare_as_one_does(plant: Path) -> None:
+    for number in range(6):
+        (plant / "jobs" / f"new{number}.hts").write_text(SPEC.replace("W12", f"W{number}"))
+    (plant / "jobs" / "wrong.hts").write_bytes(b"spec 1\n\xff")
+    repository = Repository(str(plant))
+    sides = between("HEAD~1", repository)
+    assert sides is not None
+
+    def told(jobs: int) -> list[object]:
+        found = compare_all(repository, sides, defaults=lambda _: NO_DEFAULTS, jobs=jobs)
+        return [
+            (each._replace(comparison=None), repr(each.comparison), _changes(each))
+            for each in found
+        ]
+
+    assert told(2) == told(1)
+    assert len(told(1)) > 8
+
+
+def _changes(compared: Compared) -> list[tuple[object, ...]]:
+    changes = compared.comparison.changes if compared.comparison is not None else ()
+    return [(c.path, c.verdict, c.reason, c.address, place(c.old), place(c.new)) for c in changes]

@@ -121,10 +121,7 @@ def place(side: Side | None) -> str:
 
 def names(comparison: Comparison) -> tuple[str, str]:
     """What the two sides are called."""
-    old, new = (
-        spec.source.name if spec is not None else ABSENT
-        for spec in (comparison.old, comparison.new)
-    )
+    old, new = (name if name is not None else ABSENT for name in comparison.names)
     return old, new
 
 
