@@ -5,11 +5,16 @@ What a book itself gives is checked in tests/limits; here the same figures are p
 
 from __future__ import annotations
 
+from pathlib import Path
+
 import pytest
 
 from hts.checking.checker.run import check_spec
 from hts.checking.rules.examples import changed
+from tests.specs.found import checked
 from tests.texts import spec_of
+
+RIGHT = Path(__file__).parents[2] / "specs" / "right"
 
 CARBON = ('"A335 P22"', '"A106-B"')
 VESSEL = ("asme-b31.3 edition 2018, local-heating", "asme-viii-1 edition 2013")
@@ -78,3 +83,19 @@ def test_p7_cools_slowly(rate: str, told: bool) -> None:
         ("  cool  to 315 degC   at most 200 degC/h", f"  cool  to 315 degC   at most {rate}"),
     )
     assert ("cooling-too-fast" in found) is told
+
+
+# AWS D10.10:2021: whatever the method, top and bottom of a horizontal pipe are both controlled or
+# monitored; a coil is one zone.
+def test_the_bottom_is_measured_in_one_zone_too() -> None:
+    path = RIGHT / "induction-cycle.hts"
+    text = path.read_text("utf-8")
+    assert checked(path, text) == []
+    for old, new in (
+        ("T2   monitors weld         at 6:00 ", "T2   monitors weld         at 3:00 "),
+        ("T4   monitors soak edge    at 6:00,", "T4   monitors soak edge    at 3:00,"),
+    ):
+        assert old in text
+        text = text.replace(old, new)
+    (told,) = checked(path, text)
+    assert told.message == "nothing controls or monitors I1 at 6:00"

@@ -17,7 +17,7 @@ RULE = Rule(
     "top-or-bottom-unmeasured",
     "error",
     floor="error",
-    summary="A horizontal pipe with several zones that is not measured at 12:00 and at 6:00.",
+    summary="A horizontal pipe, heated in one zone or in several, that is not measured at 12:00 and at 6:00.",
     why="The bottom lags the top; what neither place shows can be far out of the range.",
     fix="Control or monitor both 12:00 and 6:00.",
     source="AWS D10.10:2021 (whatever the method, both are controlled or monitored)",
@@ -46,7 +46,7 @@ RULE = Rule(
 
 @RULE.for_joint
 def check(case: Case, joint: Joint) -> None:
-    if not joint.is_horizontal or len(joint.zones) < 2 or not goes_round(joint):
+    if not joint.is_horizontal or not joint.zones or not goes_round(joint):
         return
     if not joint.thermocouples or not (joint.cycles or joint.bakes):
         return
