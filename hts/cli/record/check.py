@@ -14,7 +14,6 @@ from hts.cli.record.handed import hand_over, paper_options, wanted
 from hts.cli.today import day
 
 if TYPE_CHECKING:
-    from hts.base.findings import Finding
     from hts.checking.checker.results import Shard
     from hts.record.expected.comparison import Comparison
     from hts.record.judging import Judgement
@@ -88,7 +87,7 @@ def command(
     """
     # Small systems are solved fastest by one thread; numpy reads this when it is first imported.
     os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
-    from hts.record import faults, judging, results, sheet
+    from hts.record import faults, judging, results, sheet, wrong_sheet
     from hts.record.belonging import belonging
     from hts.record.errors import RecordError
     from hts.record.judging import document, text
@@ -120,7 +119,7 @@ def command(
         judgement = results.judged(judgement, results_file or results.beside(spec))
         if sheet_file is not None:
             judgement = sheet.judged(judgement, sheet.read(sheet_file))
-        judgement = _with_errors(judgement, errors)
+        judgement = wrong_sheet.judged(judgement, errors)
     except RecordError as error:
         refuse(told(error))
     comparison = _compared(judgement, predicts)
@@ -150,30 +149,3 @@ def _compared(judgement: Judgement, always: bool) -> Comparison | str | None:
             raise
         return 'scipy is not installed; run: pip install "hts[predict]"' if always else None
     return compared(judgement.plan, judgement.record, always=always)
-
-
-def _with_errors(judgement: Judgement, errors: tuple[Finding, ...]) -> Judgement:
-    """A sheet with errors: what it asks for is judged, and nothing is met until it is put right."""
-    from hts.record.judging import NOT_SHOWN, Verdict
-
-    if not errors:
-        return judgement
-    named = ", ".join(map(_named, errors[:3]))
-    more = f" and {len(errors) - 3} more" if len(errors) > 3 else ""
-    count = f"{len(errors)} errors" if len(errors) > 1 else "1 error"
-    verdict = Verdict(
-        "specification",
-        judgement.plan.joint,
-        "without errors",
-        f"{count}: {named}{more}; judged by what it says",
-        NOT_SHOWN,
-        None,
-        (),
-        None,
-    )
-    return judgement._replace(verdicts=(verdict, *judgement.verdicts))
-
-
-def _named(error: Finding) -> str:
-    line, _ = error.source.position(error.at.span.start)
-    return f"{error.kind.name} {error.kind.code} in line {line}"

@@ -11,8 +11,8 @@ NOT_JUDGED = "could not judge"
 
 #: Why something could not be judged, in a word: a file that cannot be read; a log that does not say
 #: what document it is of; a document there is no specification of, or several; a specification
-#: with errors, or without the values a run is held to; a joint or cycle the document has not; a
-#: log in which no readings of the run can be made out; a results file that cannot be made out.
+#: that cannot be made out, or without the values a run is held to; a joint or cycle the document
+#: has not; a log in which no readings of the run can be made out; a results file like that.
 UNREADABLE, UNNAMED, UNKNOWN, AMBIGUOUS = "unreadable", "unnamed", "unknown", "ambiguous"
 ERRORS, INCOMPLETE, FOREIGN, READINGS = "errors", "incomplete", "foreign", "readings"
 RESULTS = "results"

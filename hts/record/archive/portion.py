@@ -5,6 +5,7 @@ from __future__ import annotations
 from functools import lru_cache
 from typing import NamedTuple
 
+from hts.base.findings import Finding
 from hts.checking.checker.results import PackError
 from hts.checking.checker.run import check_spec
 from hts.checking.configuration import ConfigurationError, load
@@ -13,7 +14,7 @@ from hts.job.compiler.fingerprint import grouped
 from hts.job.compiler.program import PREHEAT
 from hts.language.model import Loader, Spec
 from hts.language.model.load import Unreadable, root_of
-from hts.record import faults, results
+from hts.record import faults, results, wrong_sheet
 from hts.record.archive.find import Found
 from hts.record.archive.line import (
     ERRORS,
@@ -74,7 +75,7 @@ def judged(
     """The lines of a portion, in the order of its runs; `lost` is the line of a specification that
     nothing can be judged by."""
     try:
-        job = _job(portion.spec, today, config)
+        job, errors = _job(portion.spec, today, config)
     except _Lost as lost:
         lines = tuple(_not_judged(logs, lost) for logs in portion.runs)
         spec = ArchiveLine(why=lost.why, note=str(lost))
@@ -85,7 +86,7 @@ def judged(
         try:
             asked = _asked(portion.spec, today, config, logs)
             seen.append((asked.joint, asked.name))
-            line, known = _line(portion.spec, logs, asked, options, today)
+            line, known = _line(portion.spec, logs, asked, options, today, errors)
         except _Lost as lost:
             line = _not_judged(logs, lost, job)
         made.append(line)
@@ -102,7 +103,9 @@ def _asked(path: str, today: str | None, config: str | None, logs: tuple[Found, 
 
 
 @lru_cache(maxsize=8)
-def _job(path: str, today: str | None, config: str | None) -> Job:
+def _job(path: str, today: str | None, config: str | None) -> tuple[Job, tuple[Finding, ...]]:
+    """The job a run was made to, and the errors its specification has but for those of the
+    language, with which nothing can be made out."""
     loader = Loader(root_of(path))
     try:
         configured = load(path, config)
@@ -115,11 +118,10 @@ def _job(path: str, today: str | None, config: str | None) -> Job:
         raise _lost(UNREADABLE, error.place, error.cause, remedy) from None
     except PackError as error:
         raise _lost(UNREADABLE, path, str(error), "put the configuration right") from None
-    errors = sum(1 for one in found if one.severity == "error")
-    if errors:
+    if any(one.severity == "error" for one in spec.findings):
         raise _lost(ERRORS, path, "the specification has errors", f"run: hts check {path}")
     try:
-        return compile_spec(spec)
+        return compile_spec(spec), tuple(one for one in found if one.severity == "error")
     except CannotCompile as error:
         raise _lost(INCOMPLETE, path, str(error), "state these values") from None
 
@@ -130,7 +132,7 @@ def _lost(why: str, place: str, cause: str, remedy: str) -> _Lost:
 
 @lru_cache(maxsize=256)
 def _plan(path: str, today: str | None, config: str | None, joint: str, cycle: str) -> Plan:
-    return plan(_job(path, today, config), joint or None, cycle or None)
+    return plan(_job(path, today, config)[0], joint or None, cycle or None)
 
 
 def _runs(job: Job) -> tuple[Run, ...]:
@@ -166,7 +168,12 @@ def forget() -> None:
 
 
 def _line(
-    spec: str, logs: tuple[Found, ...], asked: Plan, options: Options, today: str | None
+    spec: str,
+    logs: tuple[Found, ...],
+    asked: Plan,
+    options: Options,
+    today: str | None,
+    errors: tuple[Finding, ...],
 ) -> tuple[ArchiveLine, Extent | None]:
     try:
         record = read([log.path for log in logs], asked.run.tags, options)
@@ -177,8 +184,10 @@ def _line(
         raise _Lost(READINGS, error) from None
     after = _results(spec, asked)
     judgement = judgement._replace(verdicts=(*judgement.verdicts, *after))
+    judgement = wrong_sheet.judged(judgement, errors)
     named = asked.job.document
     notes = ["simulated"] if record.simulated else []
+    notes += [verdict.actual for verdict in judgement.verdicts[: bool(errors)]]
     if elsewhere := sum(verdict.elsewhere for verdict in after):
         notes.append(f"no results file: {elsewhere} results to be shown elsewhere")
     for own in dict.fromkeys(log.labels for log in logs):

@@ -210,6 +210,18 @@ def test_books_of_the_configuration_count(tmp_path: Path) -> None:
     assert with_them.verdict == "met"
 
 
+def test_a_run_made_to_a_sheet_with_an_error_of_a_rule_is_judged(tmp_path: Path) -> None:
+    """By what the sheet says, as one record alone; nothing is met by a wrong one."""
+    shutil.copytree(ROOT / "specs" / "library", tmp_path / "library")
+    text = (ROOT / "specs" / "p22-header.hts").read_text()
+    spec = tmp_path / "a.hts"
+    spec.write_text(text.replace("for 2 h at most 6 h", "for 1 h at most 6 h"))
+    (tmp_path / "log.csv").write_text(record_of("p22-header"))
+    (line,) = audit(Asked(str(spec), str(tmp_path), Options()))
+    assert (line.verdict, line.open, line.failed) == ("not shown", "specification", "")
+    assert "1 error: hold-too-short L202 in line" in line.note
+
+
 def test_results_beside_a_specification_are_judged(specs: Path, tmp_path: Path) -> None:
     """What is asked for after the heat and not in the results file is not shown, and never met."""
     (tmp_path / "specs").mkdir()
