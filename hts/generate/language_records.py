@@ -45,6 +45,7 @@ where the record has one and it is not plain, or as the time since the start: `3
 - {at: 2026-11-24 10:20, kind: power back}
 - {at: 11:10:30, kind: replaced, tag: T3, by: T3S}
 - {at: 11:40, kind: heater lost, zone: bottom}
+- {at: 11:55, kind: heater back, zone: bottom}
 - {at: 12:00, kind: insulation opened, text: north half}
 - {at: 12:10, kind: insulation closed}
 - {at: 12:30, kind: note, text: reading taken by the inspector}

@@ -36,6 +36,8 @@ _ELSEWHERE = 10.0
 _LASTS = 600.0
 #: Share of the rise under which a junction is off the part altogether. Basis: practice, ours.
 _OFF = 0.15
+#: Share of the highest rise that a part is held at. Basis: practice, ours.
+_HELD = 0.97
 #: Explained part it takes to blame one of the two at a place. Basis: practice, no source.
 _SURE = {DRIFT: 0.98, EXTENSION_REVERSED: 0.95}
 #: Explained part from which there is no doubt. Basis: practice, no source.
@@ -105,6 +107,8 @@ def _of(signals: Signals, chain: Chain, held: list[Chain]) -> Fault | None:
         return None  # what the rest of its readings is like tells nothing else
     if best is None or best.kind is SHORTED or (best.kind is DETACHED and best.share < _OFF):
         return None
+    if best.kind is DRIFT and best.since >= _held_until(look) - _LASTS:
+        return None  # what comes apart as the part cools may well be so
     if _partner(signals, chain) is not None:
         # As well its partner that is off, and the part with it, unless the course leaves no doubt.
         spare = chain.watched.duty == SPARE
@@ -114,6 +118,13 @@ def _of(signals: Signals, chain: Chain, held: list[Chain]) -> Fault | None:
             return None
     hot = rows[true[rows] >= 0.9 * np.nanmax(true[rows])]
     return _fault(signals, chain, best, float(np.nanmedian((values - true)[hot])))
+
+
+def _held_until(look: Look) -> float:
+    """s, the last moment at which the part is as hot as it gets: from then on it cools, at every
+    place in its own way."""
+    rise = look.true - look.air
+    return float(look.times[np.flatnonzero(rise >= _HELD * np.max(rise))[-1]])
 
 
 def _partner(signals: Signals, chain: Chain) -> Chain | None:
