@@ -84,9 +84,12 @@ The words of outer entries may be left out where only one entry has the name: `g
 them.
 
 After the entry comes what it has to say, each clause as a job writes it. A choice, a name or a
-text may be one of several: `kind flexible pad or finger`. A text has to hold the words; a choice
-is just the one. A figure is bounded by `at least` and `at most`, as a value or as a formula on
-the facts of the joint. A bare figure is the very one, but where one way is plainly the stricter:
+text may be one of several: `kind flexible pad or finger`. With commas or `and` all are asked
+for, each of one entry or another: `thermocouple controls at 12:00 and 6:00`, `hand over "Chart",
+"Hardness report"`; where a job says one value alone, that is refused. A text has to hold the
+words; a choice is just the one. A figure is bounded by `at least` and `at most`, as a value or as
+a formula on the facts of the joint. A bare figure is the very one, but where one way is plainly the
+stricter:
 `gap at most`, `interval`, `error`, `keep records` and the like may be stricter than demanded.
 Figures are compared exactly, whatever their units; hardness scales are not.
 

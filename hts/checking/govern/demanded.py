@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from copy import copy
 from typing import TYPE_CHECKING, Literal, NamedTuple
 
 from hts.base.text import Span
@@ -218,13 +219,23 @@ class _Putting:
 
     def required(self) -> _Found | None:
         """None where the joint has nothing that the demand could be about."""
-        found = [outcome for target in self.demanded.targets for outcome in self._of_target(target)]
+        found = [
+            outcome
+            for demanded in self.demanded.each()
+            for target in demanded.targets
+            for outcome in self._with(demanded)._of_target(target)
+        ]
         for verdict in ("not met", "undecided"):
             short = next((each for each in found if each[0] == verdict), None)
             if short is not None:
                 return short
         where = [span for each in found for span in each[1]]
         return ("met", where, where[0] if where else self.at, "") if found else None
+
+    def _with(self, demanded: Demanded) -> _Putting:
+        made = copy(self)
+        made.demanded = demanded
+        return made
 
     def forbidden(self, line: Forbids, authority: Authority) -> _Found | None:
         """The entries that say what is forbidden, but for those a line that allows sets free."""

@@ -114,7 +114,13 @@ def _demanded(demanded: Demanded) -> str:
 def _test(test: Test) -> tuple[str, ...]:
     among = sorted(_bound(value, test.field) for value in test.among)
     least, most = (_bound(value, test.field) for value in (test.least, test.most))
-    return test.field.name, test.element, " or ".join(among), least, most
+    return (
+        test.field.name,
+        test.element,
+        (" and " if test.every else " or ").join(among),
+        least,
+        most,
+    )
 
 
 def _bound(value: Any, field: Field) -> str:

@@ -13,6 +13,7 @@ from hts.language.vocabulary.declare import CLAUSE, ENTRY, FLAG, Field
 from hts.language.vocabulary.demanded import (
     Demanded,
     Place,
+    Target,
     Test,
     by_first_word,
     compared,
@@ -98,6 +99,8 @@ class DemandText(Type):
         last = cursor.items[cursor.at - 1]
         text = " ".join(cursor.text(item) for item in cursor.items[begun : cursor.at])
         targets = tuple(dict.fromkeys(place.target for place in found))
+        for test in tests:
+            _refuse_impossible(test, targets[0], first.start, last.end)
         # At most two of them are met by none.
         least = count if count is not None else 1 if most is None else 0
         return Demanded(text, targets, tuple(tests), least, first.start, last.end, most)
@@ -249,33 +252,57 @@ def _read(cursor: _Words, field: Field) -> Test:
         return _bounded(cursor, field, type)
     # A choice can begin with a word that is a clause elsewhere: `placed at the edge of the heat`.
     if isinstance(type, Choice) and type.begins(cursor):
-        return Test(field, among=_alternatives(cursor, type))
+        return _listed(cursor, field, type)
     if cursor.item is None or cursor.kind == "COMMA" or _at_label(cursor):
         return Test(field)
     if isinstance(type, Text) and not type.begins(cursor):
         return Test(field)
-    return Test(field, among=_alternatives(cursor, type))
+    return _listed(cursor, field, type)
 
 
 def _at_label(cursor: Cursor) -> bool:
     return any(cursor.matches(field.words) for field in cursor.labels.get(cursor.word(), ()))
 
 
-def _alternatives(cursor: Cursor, type: Type) -> tuple[Any, ...]:
-    """Values parted by `or`, or by commas as lists are."""
+def _listed(cursor: Cursor, field: Field, type: Type) -> Test:
+    """Values parted by `or`, of which one is asked for, or by commas or `and`, which are all asked
+    for. Raises Misread where `and` and `or` part values of one demand."""
+    begun = cursor.at
     values = [type.read(cursor)]
+    parted: set[str] = set()
     while True:
-        skip = 1 if cursor.kind == "COMMA" else 0
-        if cursor.word(skip) == "or":
-            skip += 1
-        if not skip:
-            return tuple(values)
         at = cursor.at
-        cursor.at += skip
-        if cursor.item is None or (_at_label(cursor) or not type.begins(cursor)):
+        cursor.at += cursor.kind == "COMMA"
+        if cursor.word() in ("or", "and") and not (cursor.word() == "and" and _at_label(cursor)):
+            parted.add(cursor.word())
+            cursor.at += 1
+        if cursor.at == at or cursor.item is None or _at_label(cursor) or not type.begins(cursor):
             cursor.at = at
-            return tuple(values)
+            break
         values.append(type.read(cursor))
+    if {"or", "and"} <= parted:
+        first, last = cursor.items[begun], cursor.items[cursor.at - 1]
+        raise Misread(
+            mistakes.WRONG_VALUE,
+            "`and` and `or` part the values of one demand",
+            first.start,
+            last.end,
+            "write a line for each that is asked for by itself",
+        )
+    return Test(field, among=tuple(values), every=len(values) > 1 and "or" not in parted)
+
+
+def _refuse_impossible(test: Test, target: Target, begun: int, end: int) -> None:
+    """Raises Misread where all of several values are asked of what can say one alone."""
+    several = test.field.many or (target.chain and target.chain[-1].many)
+    if test.every and not several:
+        raise Misread(
+            mistakes.WRONG_VALUE,
+            f"{len(test.among)} values are asked for, and a job says one here",
+            begun,
+            end,
+            "part them by `or` where one of them will do",
+        )
 
 
 def _element(cursor: _Words, field: Field) -> Test:

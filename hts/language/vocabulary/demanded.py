@@ -43,8 +43,9 @@ ROOTS: tuple[type[Entry], ...] = (
 class Test(NamedTuple):
     """What one field has to say; with nothing else given, it has to say something.
 
-    ``among`` are values of which it is one; ``least`` and ``most`` bound it, as a quantity, a
-    whole number or a formula; ``words`` are those of the demand.
+    ``among`` are values of which it is one, or with ``every`` that are all asked for, each of one
+    entry or another; ``least`` and ``most`` bound it, as a quantity, a whole number or a formula;
+    ``words`` are those of the demand.
     """
 
     field: Field
@@ -53,6 +54,7 @@ class Test(NamedTuple):
     least: Any = None
     most: Any = None
     element: str = ""
+    every: bool = False
 
     @property
     def formulas(self) -> list[FormulaText]:
@@ -91,7 +93,8 @@ class Demanded(NamedTuple):
     """One demand: an entry (in each of ``targets``) and what its fields have to say.
 
     ``number``: the least number of such entries, ``most`` the greatest, None where it is open;
-    ``text`` is the demand as it is written.
+    ``text`` is the demand as it is written, and ``meant`` a field that tells which of several
+    entries is meant besides those that always do.
     """
 
     text: str
@@ -101,6 +104,7 @@ class Demanded(NamedTuple):
     start: int
     end: int
     most: int | None = None
+    meant: str = ""
 
     @property
     def telling(self) -> tuple[Test, ...]:
@@ -108,8 +112,23 @@ class Demanded(NamedTuple):
         limit; the others are what that one has to say."""
         cls = self.targets[0].entry
         return tuple(
-            test for test in self.tests if test.field.name in cls.told_by or _is_name(test.field)
+            test
+            for test in self.tests
+            if test.field.name in (*cls.told_by, self.meant) or _is_name(test.field)
         )
+
+    def each(self) -> list[Demanded]:
+        """The demand for each of the values that are all asked for; itself where there are none."""
+        listed = next((test for test in self.tests if test.every), None)
+        if listed is None:
+            return [self]
+        label = " ".join(listed.field.words)
+        found = []
+        for value in listed.among:
+            single = listed._replace(among=(value,), every=False, words=f"{label} {value}".strip())
+            tests = tuple(single if test is listed else test for test in self.tests)
+            found += self._replace(tests=tests, meant=listed.field.name).each()
+        return found
 
 
 def _is_name(field: Field) -> bool:

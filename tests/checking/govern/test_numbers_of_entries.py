@@ -9,10 +9,12 @@ from hts.checking.rules.examples import BUTT
 from tests.texts import spec_of
 
 
-def _told(line: str, earlier: int = 0) -> list[str]:
+def _told(line: str, earlier: int = 0, *, copies: bool = False) -> list[str]:
     text = BUTT.replace("  governed by", "  follows P-1\n  governed by")
     heated = '  already heated 2 h at 690 degC "shop"\n' * earlier
     text = text.replace("  made in    field\n", f"  made in    field\n{heated}")
+    if copies:
+        text = text.replace("  signed {", '  copy to  "Inspector", "Engineer"\n  signed {')
     spec = spec_of(f"{text}\nprocedure P-1 {{\n  revision 1 on 2026-01-01\n  {line}\n}}\n")
     assert [found.message for found in spec.findings] == []
     findings = check_spec(spec, "2026-11-25")
@@ -50,6 +52,44 @@ def test_so_many(line: str, earlier: int, met: bool) -> None:
     ],
 )
 def test_what_is_no_demand(line: str, words: str) -> None:
+    text = f"spec 1\n\nprocedure P-1 {{\n  revision 1 on 2026-01-01\n  {line}\n}}\n"
+    (found,) = spec_of(text).findings
+    assert words in f"{found.message} {found.help}"
+
+
+@pytest.mark.parametrize(
+    ("line", "met"),
+    [
+        # T1 controls at 12:00 and T2 at 6:00; soak edge and heated edge are monitored.
+        ("requires thermocouple controls at 12:00, 6:00", True),
+        ("requires thermocouple controls at 12:00 and 6:00", True),
+        ("requires thermocouple controls at 12:00 and 3:00", False),
+        ("requires thermocouple controls at 12:00 or 6:00", True),
+        ("requires thermocouple controls at 12:00 or 3:00", True),
+        ("requires thermocouple controls at 1:30 or 3:00", False),
+        ("requires thermocouple monitors soak edge and heated edge", True),
+        ("requires thermocouple monitors soak edge and gradient edge", False),
+        ("requires thermocouple monitors soak edge, heated edge and gradient edge", False),
+        ("requires thermocouple monitors soak edge, heated edge or gradient edge", True),
+        ("forbids thermocouple monitors soak edge and gradient edge", False),
+        ('requires job copy to "Inspector", "Class surveyor"', False),
+        ('requires job copy to "Inspector" and "Engineer"', True),
+        ('requires job copy to "Inspector" or "Class surveyor"', True),
+    ],
+)
+def test_all_of_a_list_or_one_of_it(line: str, met: bool) -> None:
+    assert (_told(line, copies=True) == []) is met
+
+
+@pytest.mark.parametrize(
+    ("line", "words"),
+    [
+        ("requires thermocouples type K, N", "part them by `or`"),
+        ("requires heating by resistance and induction", "part them by `or`"),
+        ('requires job copy to "A", "B" or "C" and "D"', "`and` and `or`"),
+    ],
+)
+def test_a_list_no_job_can_say(line: str, words: str) -> None:
     text = f"spec 1\n\nprocedure P-1 {{\n  revision 1 on 2026-01-01\n  {line}\n}}\n"
     (found,) = spec_of(text).findings
     assert words in f"{found.message} {found.help}"

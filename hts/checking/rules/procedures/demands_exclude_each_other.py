@@ -131,6 +131,8 @@ def _apart(one: Test, other: Test) -> bool:
     """Whether no value of a field passes both tests, as far as fixed values tell."""
     if one.element != other.element or one.field.many or isinstance(stated(one.field), Text):
         return False
+    if one.every or other.every:
+        return False  # each of the values is for another entry
     if one.among and other.among:
         return not any(_like(a, b) for a in one.among for b in other.among)
     low = [t.least for t in (one, other) if _fixed(t.least)]
