@@ -167,6 +167,15 @@ def _unknown(type: DemandText, cursor: Cursor) -> Misread:
         return Misread(
             mistakes.UNKNOWN_CHOICE, f"{written!r} is not an entry of a job", start, end, help
         )
+    if cursor.kind == "NUMBER":
+        number = cursor.text(cursor.items[cursor.at])
+        return Misread(
+            mistakes.WRONG_VALUE,
+            f"{number} is given where {type.words} is expected",
+            start,
+            cursor.items[cursor.at].end,
+            f"say whether there are to be `at least {number}` or `at most {number}`",
+        )
     guess = nearest(written, called) or nearest(cursor.text(cursor.items[cursor.at]), called)
     return Misread(
         mistakes.UNKNOWN_CHOICE,

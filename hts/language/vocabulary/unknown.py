@@ -79,7 +79,7 @@ def unknown(root: type[Entry], parent: Entry, node: Node) -> tuple[Finding, str]
             f"`{words}` does not belong {where}",
             Label(source.span(first.start, end)),
             address=parent.address,
-            help=f"it belongs in: {homes}",
+            help=_as_demand(parent, written) or f"it belongs in: {homes}",
         )
         return finding, words
     here = [" ".join(f.words) for fields in cls.children.values() for f in fields]
@@ -92,6 +92,8 @@ def unknown(root: type[Entry], parent: Entry, node: Node) -> tuple[Finding, str]
         guess = nearest(" ".join(written.split()[:2]), here)
     shown = ", ".join(f"`{w}`" for w in sorted(here))
     help = f"did you mean `{guess}`?" if guess else f"known here: {shown}" if here else ""
+    if guess is None:
+        help = _as_demand(parent, written) or help
     if found in ("/", "-", "*"):
         help = "a comment begins with #"
     finding = Finding(
@@ -102,6 +104,25 @@ def unknown(root: type[Entry], parent: Entry, node: Node) -> tuple[Finding, str]
         help=help,
     )
     return finding, ""
+
+
+def _as_demand(parent: Entry, written: str) -> str:
+    """How a procedure asks a job for what was written as if it were an entry of its own; empty
+    elsewhere, or where no job says it."""
+    if type(parent).words != ("procedure",):
+        return ""
+    from hts.language.vocabulary.demanded import by_first_word  # wanted by messages only
+
+    found = [
+        (words, place)
+        for words, place in by_first_word().get(written.split(" ")[0], ())
+        if f"{written} ".startswith(f"{' '.join(words)} ")
+    ]
+    longest = max((len(words) for words, _ in found), default=0)
+    places = [place for words, place in found if len(words) == longest]
+    best = min((place.rank for place in places), default=0)
+    ways = dict.fromkeys(f"`requires {p.called} …`" for p in places if p.rank == best)
+    return f"a job says it; ask for it: {' or '.join(list(ways)[:3])}" if ways else ""
 
 
 def _leading_words(items: list[Item]) -> str:
