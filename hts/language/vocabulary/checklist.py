@@ -332,6 +332,17 @@ BEFORE_HEAT = (
     ),
     Asked("lighting and access", "before heat.check.about = lighting and access"),
     Asked("insulation complete", "before heat.check.about = insulation complete"),
+    Asked("valves open, soft seats out", "before heat.check.about = valves"),
+    Asked(
+        "thermocouples hold to a pull by hand", "before heat.check.about = thermocouple attachment"
+    ),
+    Asked("weld and surface free of oil and paint", "before heat.check.about = cleanliness"),
+    Asked("bracing and saddles of vessels", "before heat.check.about = bracing"),
+    Asked("weather and shelter", "before heat.check.about = weather; joint.heating.shelter"),
+    Asked(
+        "survey of the furnace",
+        "before heat.check.about = furnace survey; joint.heating.furnace.surveyed until",
+    ),
     Asked("inspector told", "before heat.hold point.by"),
 )
 
