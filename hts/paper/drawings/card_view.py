@@ -21,9 +21,10 @@ _MARK = 6.0
 _SKETCH, _TALLEST = 31.0, 62.0  # least and greatest height of a sketch, mm
 
 
-def attachment_card(job: Job, sheet: JointSheet, size: tuple[float, float]) -> str:
-    """SVG of the card of a joint; `size` is width and height of the picture, mm."""
-    title = f"Joint {sheet.joint.name}: attachment card"
+def attachment_card(job: Job, sheet: JointSheet, size: tuple[float, float], of: str = "") -> str:
+    """SVG of the card of a joint; `size` is width and height of the picture, mm; `of` names the
+    joints, where it is the card of several."""
+    title = f"Joint {of or sheet.joint.name}: attachment card"
     canvas = Canvas(*size, title)
     found = card_rows.rows(job, sheet)
     notes = [

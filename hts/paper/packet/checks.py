@@ -10,7 +10,6 @@ from hts.job.compiler.wording import line_of, worded
 from hts.job.outputs.show import DOWN
 from hts.language.model.joint import Joint
 from hts.language.vocabulary.thermocouples import Attached, Thermocouples
-from hts.language.vocabulary.work import After
 from hts.paper.packet import letters
 from hts.paper.packet.groups import Subject
 from hts.paper.packet.pages import BOX, Pages
@@ -75,7 +74,8 @@ def write(page: Pages, subject: Subject) -> None:
 
 
 def after(page: Pages, subject: Subject) -> None:
-    """What is done once it is cold: the end of the work at the pipe."""
+    """What is done once it is cold: the end of the work at the pipe. What is handed over is signed
+    in the part for the file."""
     found = _Checks()
     for sheet in subject.sheets:
         _gather(found, sheet.joint, ((text, "") for text in finished(subject, sheet.joint)))
@@ -115,33 +115,33 @@ def _before(subject: Subject, joint: Joint) -> Iterator[tuple[str, str]]:
 
 
 def finished(subject: Subject, joint: Joint) -> Iterator[str]:
-    """What the text asks for after heat, each in a few words."""
+    """What the text asks for at the pipe after heat, each in a few words."""
     for stage in joint.after:
-        yield from _ends(subject, stage)
+        for check in stage.checks:
+            yield f"{check.text}{f' ({check.by})' if check.by else ''}"
+        if stage.removed_at is not None:
+            below = subject.shown.text(stage.removed_at, DOWN)
+            yield f"Thermocouples taken off, below {below}"
+        if stage.spots:
+            yield f"Spots of the thermocouples: {stage.spots}"
+        if stage.straightness is not None:
+            yield f"Measured: {line_of(stage.straightness)}"
+        for text in stage.welded_later:
+            yield f"Welded or peened afterwards: {text}"
+        for text in stage.marking:
+            yield f"Marked: {text}"
+
+
+def handed_over(subject: Subject, joint: Joint) -> Iterator[str]:
+    """What the text and its procedures want handed over and kept, each in a few words."""
+    for stage in joint.after:
+        yield from stage.hand_over
+        if stage.keep is not None:
+            yield f"Records kept for {worded(stage.keep)}"
     for authority in subject.job.authorities:
         if authority.procedure is not None:
             for text in authority.procedure.hand_over:
-                yield f"{authority.name}: to be handed over: {text}"
-
-
-def _ends(subject: Subject, stage: After) -> Iterator[str]:
-    for check in stage.checks:
-        yield f"{check.text}{f' ({check.by})' if check.by else ''}"
-    if stage.removed_at is not None:
-        below = subject.shown.text(stage.removed_at, DOWN)
-        yield f"Thermocouples taken off, below {below}"
-    if stage.spots:
-        yield f"Spots of the thermocouples: {stage.spots}"
-    if stage.straightness is not None:
-        yield f"Measured: {line_of(stage.straightness)}"
-    for text in stage.welded_later:
-        yield f"Welded or peened afterwards: {text}"
-    for text in stage.marking:
-        yield f"Marked: {text}"
-    for text in stage.hand_over:
-        yield f"To be handed over: {text}"
-    if stage.keep is not None:
-        yield f"Records kept for {worded(stage.keep)}"
+                yield f"{authority.name}: {text}"
 
 
 def installed(joint: Joint, block: Thermocouples) -> Iterator[str]:

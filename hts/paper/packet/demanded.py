@@ -12,17 +12,14 @@ _SHOWN = {"met": "met", "not met": "NOT MET", "undecided": "NOT DECIDED", "check
 def write(page: Pages, subject: Subject) -> None:
     """One row for each demand; nothing where the procedures make none."""
     names = {sheet.joint.name for sheet in subject.sheets}
-    rows = [
-        (
-            f"{each.procedure} {each.line}",
-            each.what + (f" ({each.note})" if each.note else ""),
-            each.joint or "job",
-            _SHOWN[each.verdict],
-            each.where,
-        )
-        for each in subject.job.demands
-        if not each.joint or each.joint in names
-    ]
+    joints: dict[tuple[str, ...], list[str]] = {}
+    for each in subject.job.demands:
+        if not each.joint or each.joint in names:
+            what = each.what + (f" ({each.note})" if each.note else "")
+            row = (f"{each.procedure} {each.line}", what, _SHOWN[each.verdict], each.where)
+            joints.setdefault(row, []).append(each.joint or "job")
+    # What several joints meet in the same way is one row.
+    rows = [(by, what, ", ".join(of), shown, at) for (by, what, shown, at), of in joints.items()]
     if not rows:
         return
     page.section("Demands of the procedures")

@@ -47,23 +47,32 @@ def on_file(page: Pages, subject: Subject) -> None:
     """The section along the pipe, and the card by which thermocouples are attached: one for all
     that are attached alike, to hang where the wires are made. The section, too, where the pipe has
     its layout beside the thermocouples."""
-    drawings = [
-        ("Drawing: the section along the pipe", section_along),
-        ("Attachment card", attachment_card),
-    ]
     if layout.beside_tags(subject):
-        drawings.insert(0, ("Drawing: the section", section))
-    for title, draw in drawings:
-        page.section(title, across=True, fresh=True)
+        page.section("Drawing: the section", across=True, fresh=True)
         for number, sheet in enumerate(subject.sheets):
-            if draw is section_along and sheet.joint.entry.kind == "branch":
-                page.line(_NOT_ALONG)
-                continue
             if number:
                 page.new_page()
-            size = (page.room, page.depth - _TITLE - (_LINE if draw is section else 0))
-            said = _SECTION if draw is section else ""
-            page.drawing(draw(subject.job, sheet, size), size, said)
+            size = (page.room, page.depth - _TITLE - _LINE)
+            page.drawing(section(subject.job, sheet, size), size, _SECTION)
+    page.section("Drawing: the section along the pipe", across=True, fresh=True)
+    for number, sheet in enumerate(subject.sheets):
+        if sheet.joint.entry.kind == "branch":
+            page.line(_NOT_ALONG)
+            continue
+        if number:
+            page.new_page()
+        size = (page.room, page.depth - _TITLE)
+        page.drawing(section_along(subject.job, sheet, size), size, "")
+    page.section("Attachment card", across=True, fresh=True)
+    size = (page.room, page.depth - _TITLE)
+    alike: dict[str, list[JointSheet]] = {}
+    for sheet in subject.sheets:
+        alike.setdefault(attachment_card(subject.job, sheet, size, "several"), []).append(sheet)
+    for number, sheets in enumerate(alike.values()):
+        if number:
+            page.new_page()
+        names = ", ".join(sheet.joint.name for sheet in sheets)
+        page.drawing(attachment_card(subject.job, sheets[0], size, names), size, "")
 
 
 def _changed(subject: Subject, sheet: JointSheet) -> str:

@@ -32,7 +32,7 @@ def beside_tags(subject: Subject) -> bool:
 
 def columns(page: Pages, subject: Subject, sheet: JointSheet) -> None:
     """In three columns beside each other: how it is heated, the lines to mark, the zones."""
-    parts = (0.28, 0.32, 0.40)
+    parts = (0.27, 0.29, 0.44)
     made = [Pages(page.frame, (page.room - 10) * part) for part in parts]
     heating = sheet.joint.entry.heating
     made[0].heading(3, f"Joint {sheet.joint.name}: heating and insulation")
@@ -141,6 +141,8 @@ def _zones(
     page: Pages, subject: Subject, sheet: JointSheet, heating: Heating, *, brief: bool
 ) -> None:
     """`brief` says a side that all zones share once, in the heading."""
+    if not _known(heating):
+        return
     outside = sheet.joint.outside_diameter
     controls = {zone.name: zone.controls for zone in sheet.joint.zones}
     sides = {zone.side or "" for zone in _known(heating)}

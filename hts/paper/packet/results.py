@@ -8,20 +8,20 @@ from hts.job.compiler.wording import worded
 from hts.job.outputs.show import DOWN, UP
 from hts.language.model.joint import Joint
 from hts.language.vocabulary.work import Hardness, Work
-from hts.paper.packet.checks import finished
+from hts.paper.packet.checks import handed_over
 from hts.paper.packet.groups import Subject
 from hts.paper.packet.pages import BOX, Pages
 
 
 def write(page: Pages, subject: Subject) -> None:
-    """Hardness, non-destructive tests, and the end of the work, for each joint."""
+    """Hardness, non-destructive tests, and what is handed over, for each joint."""
     page.section("Hardness, tests and hand-over")
     for sheet in subject.sheets:
         joint = sheet.joint
         subject.head(page, sheet)
         _hardness(page, subject, joint)
         _tests(page, joint)
-        _finish(page, subject, joint)
+    _finish(page, subject)
 
 
 def _hardness(page: Pages, subject: Subject, joint: Joint) -> None:
@@ -102,9 +102,24 @@ def _tests(page: Pages, joint: Joint) -> None:
     )
 
 
-def _finish(page: Pages, subject: Subject, joint: Joint) -> None:
-    rows = [(text, BOX, "") for text in finished(subject, joint)]
-    if not rows:
+def _finish(page: Pages, subject: Subject) -> None:
+    """What is handed over, once for all joints it is asked of."""
+    found: dict[str, list[str]] = {}
+    for sheet in subject.sheets:
+        for text in handed_over(subject, sheet.joint):
+            joints = found.setdefault(text, [])
+            if sheet.joint.name not in joints:
+                joints.append(sheet.joint.name)
+    if not found:
         return
-    page.heading(3, "After heat")
-    page.form(("What", "Done", "Name, date"), rows, (120, 14, 46), height=7.0)
+    page.heading(3, "To be handed over and kept")
+    several = len(subject.sheets) > 1
+    page.form(
+        ("What", *(("Joints",) if several else ()), "Done", "Name, date"),
+        [
+            (text, *((", ".join(joints),) if several else ()), BOX, "")
+            for text, joints in found.items()
+        ],
+        (100, 20, 14, 46) if several else (120, 14, 46),
+        height=7.0,
+    )

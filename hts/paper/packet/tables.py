@@ -23,7 +23,9 @@ _NUMBERS_GROW = 0.5
 #: As the templates set rows: capitals and leading as parts of the size of letters, and room above
 #: a row, mm.
 _CAPITAL, _LEADING, _ABOVE = 0.714, 0.45, 1.0
-_NUMBER = re.compile(r"[-–+±]? ?[\d.,:]+(\s?%)?( \([-–+±]?[\d.,]+\))?[\ud800\ud801]*")
+#: `5`, `1 5/8`, `643 (25 5/16)`, `5 %`; with marks.
+_SIZE = r"[-–+±]?[\d.,:/]+( \d+/\d+)?"
+_NUMBER = re.compile(rf"[-–+±]? ?{_SIZE}(\s?%)?( \({_SIZE}\))?[\ud800\ud801]*")
 #: Words that stand among numbers.
 _AMONG = ("free", "open")
 
@@ -129,6 +131,10 @@ def _column(head: str, cells: list[str], style: Style) -> Column:
     )
     filled = [cell for cell in cells if cell and cell not in _AMONG]
     is_number = any(cells) and all(_NUMBER.fullmatch(cell) for cell in filled)
+    if is_number:
+        # A figure is not broken, nor the one in brackets beside it.
+        whole = max((letters.width(cell, style.body) for cell in cells), default=0.0)
+        least = max(least, min(whole, _WIDEST_WORD))
     return Column(head, cells, least, best, is_number)
 
 
