@@ -32,14 +32,15 @@ def beside_tags(subject: Subject) -> bool:
 
 def columns(page: Pages, subject: Subject, sheet: JointSheet) -> None:
     """In three columns beside each other: how it is heated, the lines to mark, the zones."""
-    parts = (0.27, 0.29, 0.44)
+    parts = (0.25, 0.31, 0.44)
     made = [Pages(page.frame, (page.room - 10) * part) for part in parts]
     heating = sheet.joint.entry.heating
     made[0].heading(3, f"Joint {sheet.joint.name}: heating and insulation")
     if heating is not None:
-        made[0].facts(_facts(subject, heating))
-    elif sheet.joint.preheat is not None:
-        made[0].facts([("Heating", sheet.joint.preheat.method or "not stated")])
+        told = [pair for pair in _facts(subject, heating) if pair[1]]
+    else:
+        told = [("Method", (sheet.joint.preheat and sheet.joint.preheat.method) or "not stated")]
+    made[0].table(("What", "How"), told, tables.SMALL)
     lines = _tape(made[1], subject, sheet)
     if heating is not None:
         _zones(made[2], subject, sheet, heating, brief=True)

@@ -105,7 +105,7 @@ def _widths(own_leads: bool, branched: bool) -> tuple[int, ...]:
     lead = (17,) if own_leads else ()
     if branched:
         return (14, 6, 34, 12, 24, 22, 82, 14, 15, 16, *lead, 11, 12, 12, 18)
-    return (20, 6, 36, 13, 28, 25, 18, 16, 17, 24, *lead, 11, 12, 12, 25)
+    return (19, 6, 36, 13, 28, 25, 18, 20, 17, 22, *lead, 11, 12, 12, 25)
 
 
 def _side(tag: Tag, taped: str) -> str:
