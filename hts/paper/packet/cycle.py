@@ -21,8 +21,9 @@ _LINE, _GUTTER = 9.0, 5.0
 _TITLE, _COLUMN = 12.0, 116.0
 #: A table with more steps than this stands above its chart, on a sheet of its own.
 _BESIDE = 6
-#: Two that share a sheet: the least height of each chart, mm.
-_LEAST_CHART = 52.0
+#: Two that share a sheet: the least height of each chart, mm; what their tables take of the
+#: estimate, which counts a line for every cell that is nearly full.
+_LEAST_CHART, _TABLES = 50.0, 0.8
 _CHART = (
     "Setpoint, the envelope every reading has to stay in, and the stretches in which a rate limit "
     "counts. The clock of the program stands still while a free step runs or the slowest zone is "
@@ -101,7 +102,7 @@ def _pair(page: Pages, subject: Subject, pair: Sequence[_Treated]) -> bool:
     """Two beside each other, chart above table, where that leaves a chart that can be read."""
     wide = (page.room - _GUTTER) / 2
     made = [_beside(page, subject, one, wide) for one in pair]
-    high = page.depth - _TITLE - max(one.height for one in made) * ROUGHLY
+    high = page.depth - _TITLE - max(one.height for one in made) * _TABLES
     if high < _LEAST_CHART or any(len(one.run.program.steps) > _BESIDE for one in pair):
         return False
     columns = []

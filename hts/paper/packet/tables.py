@@ -15,7 +15,7 @@ PADDING = 1.4
 #: A column is not made wider than this for a single word, nor for a whole text, mm.
 _WIDEST_WORD, _WIDEST_TEXT = 32.0, 110.0
 #: A text up to here is short, mm.
-_SHORT = 31.0
+_SHORT = 26.0
 #: Longer texts may go on to the next page within a row.
 _WHOLE = 900
 #: Room that is left over makes columns of numbers wider by less than those of words.
