@@ -73,7 +73,9 @@ class Stage(NamedTuple):
 class Setting(NamedTuple):
     """Everything a prediction of one treatment of one joint rests on; z grows to the `far` end.
 
-    `bore_from` tells what the state of the bore was taken from.
+    `bore_from` tells what the state of the bore was taken from. `up` names the end z grows to,
+    empty where nothing tells it; with it up on the page the clock, on the outside laid flat, runs
+    from right to left where it is `leftward`.
     `soak`, `heated`, `insulated` are half widths, m. `window` is the range of the hold; `sized` is
     the quick estimate that heaters are sized by, None where there is none.
     """
@@ -104,6 +106,8 @@ class Setting(NamedTuple):
     bore_from: str
     assumed: tuple[str, ...]
     sized: Estimate | None
+    up: str = ""
+    leftward: bool = False
 
 
 class NotPredicted(Exception):
@@ -174,8 +178,20 @@ def setting_of(case: Case, treatment: Treatment) -> Setting:
         float(figures[0].value.value) if figures else None,
         f"{figures[0].part}, {figures[0].origin}" if figures else "",
         demands_of(case, treatment), told.reason, tuple(assumed),
-        estimate_of(joint, limits, program),
+        estimate_of(joint, limits, program), *_upward(joint),
     )  # fmt: skip
+
+
+def _upward(joint: Joint) -> tuple[str, bool]:
+    """The end places along the pipe count to, and whether the clock is seen against it: to the
+    right × up points at the reader, so that up is the direction of gaze where the clock runs to
+    the right."""
+    orientation = Orientation(joint.entry)
+    for tc in joint.thermocouples:
+        place = along(tc)
+        if place is not None and place[0]:
+            return place[0], orientation.sign(place[0]) == -1
+    return "", False
 
 
 def _half(width: Quantity | None) -> float | None:

@@ -112,7 +112,8 @@ class _View:
         self._control()
         self._alarm_words(alarms)
         self._holds()
-        self._counting()
+        if not self.bare:
+            self._counting()
         return canvas.svg()
 
     # Scales -------------------------------------------------------------------------------------

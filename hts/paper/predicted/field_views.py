@@ -28,7 +28,8 @@ _ROUND, _ALONG, _THROUGH = 73, 161, 25
 
 
 def unrolled(outlook: Outlook, document: Document, size: tuple[float, float]) -> str:
-    """SVG of outside and bore laid flat, seen from outside; `size` is width and height, mm."""
+    """SVG of outside and bore laid flat, both as seen from outside; `size` is width and height,
+    mm."""
     canvas, frame = _begin(outlook, document, size, "outside and bore unrolled")
     field = outlook.course.fields[outlook.course.hold_end]
     wide = (canvas.width - _LEFT - _APART - 2.0) / 2.0
@@ -40,15 +41,20 @@ def unrolled(outlook: Outlook, document: Document, size: tuple[float, float]) ->
         own = np.append(field.mesh.angles, 360.0)
         closed = np.concatenate((layer, layer[:1]))
         values = np.stack([np.interp(angles, own, column) for column in closed.T])[::-1]
+        leftward = outlook.setting.leftward
+        values = values[:, ::-1] if leftward else values
         raster.draw(canvas, Raster(values, box), outlook.window, labels=True)
         canvas.text(Point(left + wide / 2.0, box.top - 1.5), name, TEXT, "middle", bold=True)
-        for k, clock in enumerate(_CLOCKS):
+        for k, clock in enumerate(reversed(_CLOCKS) if leftward else _CLOCKS):
             x = box.left + wide * k / 4.0
             canvas.text(Point(x, box.bottom + 3.5), clock, TEXT, ("start" if k == 0 else
                         "end" if k == 4 else "middle"))  # fmt: skip
         scale = axes.Scale(float(z[0]), float(z[-1]), box.bottom, box.top)
         _bands(canvas, outlook, lambda at, s=scale, b=box: (  # type: ignore[misc]
             Point(b.left, s.at(at)), Point(b.right, s.at(at))))  # fmt: skip
+        if outlook.setting.up:
+            up = f"{outlook.setting.up} is up"
+            canvas.text(Point(box.left + 1.0, box.top - 1.5), up, TEXT)
         if number == 0:
             _millimetres(canvas, scale, box)
         _couples(canvas, outlook, scale, box, depth)
@@ -174,7 +180,10 @@ def _couples(canvas: Canvas, outlook: Outlook, scale: axes.Scale, box: Box, dept
     for couple in outlook.setting.couples:
         if couple.inside != (depth == 1.0) or not scale.low <= couple.z <= scale.high:
             continue
-        at = Point(box.left + (box.right - box.left) * couple.degrees / 360.0, scale.at(couple.z))
+        part = couple.degrees / 360.0
+        if outlook.setting.leftward:
+            part = 1.0 - part
+        at = Point(box.left + (box.right - box.left) * part, scale.at(couple.z))
         for dx, dy in ((1.0, 1.0), (1.0, -1.0)):
             canvas.line(Point(at.x - dx, at.y - dy), Point(at.x + dx, at.y + dy), NARROW, 4)
         canvas.text(Point(at.x + 1.6, at.y - 0.6), couple.tag, canvas.note, ground=True)

@@ -62,3 +62,30 @@ def test_every_picture_says_it_is_a_prediction() -> None:
         text = " ".join(" ".join(ET.fromstring(svg).itertext()).split())
         assert PREDICTION in text
         assert "W12" in text and "fingerprint" in text
+
+
+def test_the_unrolled_prediction_is_no_mirror_image() -> None:
+    """On the outside laid flat, right × up points at the reader: seen against the end that is up,
+    the clock runs from right to left, as on the drawing of the joint."""
+    text = BASES["butt"]
+    assert text.count("with flow") == 1
+    for viewed, leftward in (("with flow", False), ("against flow", True)):
+        case = Case(spec_of(text.replace("with flow", viewed)))
+        joint = next(iter(case.joints()))
+        setting = setting_of(case, next(iter(case.treatments(joint))))
+        assert (setting.up, setting.leftward) == ("downstream", leftward)
+        outlook = outlook_of(setting, physics_of(setting, samples=2), widths=False)
+        (picture,) = (
+            data
+            for name, data in files([outlook], document(case.spec, case.authorities)).items()
+            if "unrolled" in name
+        )
+        written = [
+            (one.text or "", float(one.get("x", 0)))
+            for one in ET.fromstring(picture.decode()).iter("{http://www.w3.org/2000/svg}text")
+        ]
+        (three, nine) = (
+            next(x for text, x in written if text == hour) for hour in ("3:00", "9:00")
+        )
+        assert (three > nine) == leftward
+        assert any(text == "downstream is up" for text, _ in written)
