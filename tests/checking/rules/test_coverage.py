@@ -336,6 +336,7 @@ WHERE_PAPERS_DIFFER = (
     Fact("monitors of inner edges sit nearer to the weld than those of outer ones", "Z141"),
     Fact("a hot step has a rate, from the job or from what governs it", "Y128"),
     Fact("the distance of the two wires on the metal is stated", "C134"),
+    Fact("what records or controls preheat can read it", "C135"),
     Fact("what monitors preheat sits in the preheated metal, clear of the arc", "P124"),
     Fact("every hold, witness and review point names who is there", "K106"),
     Fact(
