@@ -16,13 +16,15 @@ Values = NDArray[np.float64]
 
 #: s. Steps are no longer than this, and no more than so many.
 _STEP, _MOST = 300.0, 400
+#: Instants whose fields are kept, evenly in time.
+_MOMENTS = 24
 
 
 class Course(NamedTuple):
     """A treatment in time, (n) instants. `couples` (n, thermocouple) and `power` (n, zone) W.
 
     `lowest` and `highest` are those of the whole soak band. `ramp_end` and `hold_end` are indices
-    of the begin and the end of the hottest hold.
+    of the begin and the end of the hottest hold. `fields` are those of the instants in `moments`.
     """
 
     seconds: Values
@@ -31,9 +33,20 @@ class Course(NamedTuple):
     lowest: list[Extreme]
     highest: list[Extreme]
     power: Values
-    fields: list[Field]
+    fields: dict[int, Field]
     ramp_end: int
     hold_end: int
+
+    @property
+    def moments(self) -> list[int]:
+        """The instants to look at: evenly in time, with the ends of the ramp and the hold."""
+        return sorted(self.fields)
+
+    @property
+    def stages(self) -> list[int]:
+        """A few of them: on the way, the end of the ramp, within and at the end of the hold."""
+        ramp, end = self.ramp_end, self.hold_end
+        return [ramp // 2, (3 * ramp) // 4, ramp, (ramp + end) // 2, end]
 
     @property
     def coldest(self) -> Values:
@@ -96,10 +109,20 @@ def follow(setting: Setting, builder: Builder) -> Course:
         [low for low, _ in ends],
         [high for _, high in ends],
         run.fluxes * model.heated_area,
-        fields,
+        {index: fields[index] for index in _looked_at(times, ramp_end, hold_end)},
         ramp_end,
         hold_end,
     )
+
+
+def _looked_at(times: list[float], ramp_end: int, hold_end: int) -> list[int]:
+    """Indices of the fields that are kept: all of them would take most of the memory."""
+    # Those of `Course.stages`, and the even ones.
+    found = {ramp_end, hold_end, ramp_end // 2, (3 * ramp_end) // 4, (ramp_end + hold_end) // 2}
+    for part in range(_MOMENTS + 1):
+        at = times[-1] * part / _MOMENTS
+        found.add(min(range(len(times)), key=[abs(t - at) for t in times].__getitem__))
+    return sorted(found)
 
 
 def _band(setting: Setting, field: Field) -> tuple[float, float]:

@@ -16,8 +16,8 @@ if TYPE_CHECKING:
     from hts.predict.outlook import Outlook
 
 TITLE = "Predicted inside the wall"
-#: Width and height of a picture, mm, and instants of the slider.
-_PICTURE, _MOMENTS = (267.0, 150.0), 24
+#: Width and height of a picture of the slider, mm.
+_PICTURE = (267.0, 150.0)
 
 
 def sections(predictions: Predictions) -> list[Section]:
@@ -157,7 +157,7 @@ def _slider(outlook: Outlook, named: Document) -> Html:
     name = f"moment-{slug(setting.joint)}-{slug(setting.treatment)}"
     frames: list[Html] = []
     first = 0
-    for index in moments(outlook):
+    for index in course.moments:
         words = (
             f"{time_text(float(course.seconds[index]))} h: setpoint {course.setpoint[index]:.0f}, "
             f"soak band {course.coldest[index]:.0f} to {course.hottest[index]:.0f} °C, "
@@ -174,14 +174,3 @@ def _slider(outlook: Outlook, named: Document) -> Html:
             step="1"),
     )  # fmt: skip
     return tag("div", control, *frames, hidden=True, data_moments=True, class_="moments")
-
-
-def moments(outlook: Outlook) -> list[int]:
-    """Instants of the slider, evenly in time, with the ends of ramp and hold."""
-    course = outlook.course
-    seconds = [float(s) for s in course.seconds]
-    even = set()
-    for part_ in range(_MOMENTS + 1):
-        at = seconds[-1] * part_ / _MOMENTS
-        even.add(min(range(len(seconds)), key=[abs(s - at) for s in seconds].__getitem__))
-    return sorted(even | {course.ramp_end, course.hold_end})

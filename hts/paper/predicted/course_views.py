@@ -147,7 +147,7 @@ def stages(outlook: Outlook, document: Document, size: tuple[float, float]) -> s
         document, items, [PREDICTION],
     )  # fmt: skip
     high = (frame.bottom - frame.top - 6.0) / STAGES
-    for number, index in enumerate(stage_indices(outlook)):
+    for number, index in enumerate(course.stages):
         top = frame.top + 3.0 + number * high
         low = course.lowest[index]
         canvas.text(Point(1.0, top + TEXT + 1.0), axes.time_text(float(course.seconds[index])),
@@ -162,13 +162,6 @@ def stages(outlook: Outlook, document: Document, size: tuple[float, float]) -> s
             _mark(canvas, low, degrees, box, setting.insulated)
     raster.scale_bar(canvas, Point(1.0, frame.bottom - 0.5), outlook.window, canvas.note)
     return canvas.svg()
-
-
-def stage_indices(outlook: Outlook) -> list[int]:
-    """Instants of the strip: on the way, the end of the ramp, within and at the end of the hold."""
-    course = outlook.course
-    ramp, end = course.ramp_end, course.hold_end
-    return [ramp // 2, (3 * ramp) // 4, ramp, (ramp + end) // 2, end]
 
 
 def _mark(canvas: Canvas, low: Extreme, degrees: float, box: Box, reach: float) -> None:
