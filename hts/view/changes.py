@@ -117,4 +117,4 @@ def changes(since: Since, leads: Leads) -> Html:
             ]
         )
     heads = ("Asks for", "What", "Where", "Before and now", "Why")
-    return table("Changes since the last commit", heads, rows)
+    return table("Changes since the last commit", heads, rows, "list")

@@ -69,10 +69,13 @@ def table(
     caption: str, heads: Iterable[Part], rows: Iterable[Iterable[Part]], class_: str | None = None
 ) -> Html:
     """A table that scrolls by itself where it is wider than the page; the first cell of a row
-    names it."""
+    names it. With the class `list` its rows become blocks on a phone, each cell with its head."""
+    heads = list(heads)
+    labels = heads if class_ == "list" else [None] * len(heads)
     body = [
-        tag("tr", *(tag("td" if at else "th", cell, scope=None if at else "row")
-                    for at, cell in enumerate(row)))
+        tag("tr", *(tag("td" if at else "th", cell, scope=None if at else "row",
+                        data_label=label if cell else None)
+                    for at, (cell, label) in enumerate(zip(row, labels, strict=True))))
         for row in rows
     ]  # fmt: skip
     made = tag(

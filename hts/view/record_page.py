@@ -151,7 +151,7 @@ def _verdicts(judgement: Judgement) -> Html:
     others = [v for v in judgement.verdicts if v.elsewhere]
     caption = "Every requirement and what the record shows"
     heads = ("Requirement", "Specified", "Recorded", "Verdict", "Governed by")
-    parts = [table(caption, heads, rows)]
+    parts = [table(caption, heads, rows, "list")]
     if others:
         parts += [
             tag("h3", "To be shown by other documents"),
@@ -196,7 +196,7 @@ def _faults(judgement: Judgement) -> Html:
     if not rows:
         return tag("p", "None found.")
     heads = ("Thermocouple", "Fault", "When", "Evidence", "To do")
-    return table("Faults of the measuring chain", heads, rows)
+    return table("Faults of the measuring chain", heads, rows, "list")
 
 
 def _assumed(judgement: Judgement) -> Html:

@@ -246,7 +246,7 @@ def standing(checked: Checked, leads: Leads) -> Html:
             [place(w.place(), leads, w.rule), w.on, w.reason, w.by, w.until] for w in spec.waivers
         ]
         heads = ("Rule", "On", "Reason", "Decided by", "Until")
-        parts.append(table("Waivers: set aside, and not checked", heads, rows))
+        parts.append(table("Waivers: set aside, and not checked", heads, rows, "list"))
     else:
         parts.append(tag("p", "No rule is waived."))
     if job is not None:
