@@ -8,7 +8,7 @@ from __future__ import annotations
 import gc
 import inspect
 import logging
-from collections.abc import Callable, Generator
+from collections.abc import Callable
 from typing import Any
 
 from lsprotocol import types
@@ -60,29 +60,21 @@ class Protocol(LanguageServerProtocol):
     """The protocol without the library's own copies of the texts: it parts lines at more signs than
     editors do, and moves the positions it is given."""
 
-    def _pass_on(self, request: str, params: Any) -> Generator[Any, Any, None]:
-        yield self.fm.features[request], (params,), None
-
+    # Plain functions: of a generator for a notification the library keeps the result for good.
     @lsp_method(types.TEXT_DOCUMENT_DID_OPEN)
-    def lsp_text_document__did_open(
-        self, params: types.DidOpenTextDocumentParams
-    ) -> Generator[Any, Any, None]:
+    def lsp_text_document__did_open(self, params: types.DidOpenTextDocumentParams) -> None:
         """A text was opened."""
-        yield from self._pass_on(types.TEXT_DOCUMENT_DID_OPEN, params)
+        self.fm.features[types.TEXT_DOCUMENT_DID_OPEN](params)
 
     @lsp_method(types.TEXT_DOCUMENT_DID_CHANGE)
-    def lsp_text_document__did_change(
-        self, params: types.DidChangeTextDocumentParams
-    ) -> Generator[Any, Any, None]:
+    def lsp_text_document__did_change(self, params: types.DidChangeTextDocumentParams) -> None:
         """A text was changed."""
-        yield from self._pass_on(types.TEXT_DOCUMENT_DID_CHANGE, params)
+        self.fm.features[types.TEXT_DOCUMENT_DID_CHANGE](params)
 
     @lsp_method(types.TEXT_DOCUMENT_DID_CLOSE)
-    def lsp_text_document__did_close(
-        self, params: types.DidCloseTextDocumentParams
-    ) -> Generator[Any, Any, None]:
+    def lsp_text_document__did_close(self, params: types.DidCloseTextDocumentParams) -> None:
         """A text was closed."""
-        yield from self._pass_on(types.TEXT_DOCUMENT_DID_CLOSE, params)
+        self.fm.features[types.TEXT_DOCUMENT_DID_CLOSE](params)
 
 
 class Server(LanguageServer):
