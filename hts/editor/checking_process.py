@@ -51,8 +51,12 @@ def _listen(waiting: Queue[Any]) -> None:
 
 
 def _tell(data: Any) -> None:
-    sys.stdout.buffer.write(json.dumps(data).encode("ascii") + b"\n")
-    sys.stdout.buffer.flush()
+    try:
+        sys.stdout.buffer.write(json.dumps(data).encode("ascii") + b"\n")
+        sys.stdout.buffer.flush()
+    except BrokenPipeError:
+        # The server is gone, and nobody listens any more.
+        os._exit(0)
 
 
 if __name__ == "__main__":
