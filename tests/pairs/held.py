@@ -81,8 +81,8 @@ def _number(text: str) -> float | None:
 
 #: K; how far outside the range of its hold an alarm may come, hts.checking.rules.cycle.
 _ALARM_BEYOND = 10
-#: The rules that tell of alarms in the wrong place.
-_ALARMS = {"misplaced-alarm", "alarm-wider-than-range"}
+#: The rules that tell of alarms in the wrong place, and of a setpoint that leaves them none.
+_ALARMS = {"misplaced-alarm", "alarm-wider-than-range", "target-outside-range"}
 
 
 def _program(rows: list[Row], alarms_told: bool) -> Iterator[str]:

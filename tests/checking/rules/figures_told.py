@@ -81,8 +81,7 @@ def steps_apart(edge: Edge) -> float:
     if ":" in one:
         first, second = (int(h) * 60 + int(m) for h, m in (one.split(":"), other.split(":")))
         return abs(first - second)
-    decimals = len(one.partition(".")[2])
-    assert decimals == len(other.partition(".")[2]), f"{one} and {other} have two last digits"
+    decimals = max(len(value.partition(".")[2]) for value in (one, other))
     step = 10.0**-decimals
     assert not kept[2] or step <= float(one) / 10, f"{edge.breaks}: too coarse"
     return round(abs(float(one) - float(other)) / step, 3)

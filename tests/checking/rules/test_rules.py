@@ -41,6 +41,7 @@ NO_EDGE: dict[str, dict[str, str]] = {
     "T102": {"endless": _PREDICTED},
     "T104": {"is predicted": _PREDICTED},
     "T109": {"lag": _PREDICTED, "axial": _PREDICTED},
+    "Y104": {"outside": "just within, the end of the range is told"},
     "Y115": {"lower critical": "far above the range of the hold, which is told sooner"},
     "Z103": {"the heaters reach": "control-beside-weld tells of any that stand off the weld"},
 }
@@ -53,6 +54,7 @@ ALIKE_IS_WRONG = {
     "R117": "tells the wall of both rows",
     "Y101": "a step of heating that does not heat",
     "Y102": "a step of cooling that does not cool",
+    "Y104": "a setpoint at the end of its range",
     "Y115": "an alarm at the setpoint comes at once",
     "Y121": "an alarm at the setpoint comes at once",
 }
