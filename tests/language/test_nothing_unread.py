@@ -86,7 +86,6 @@ UNREAD: dict[str, str] = {
     "job.responsibility.*": WORDS,
     "job.qualification.needs": WORDS,
     "job.qualification.certificate": WORDS,
-    "joint.welding.welder": WORDS,
     "job.definition.*": WORDS,
     "job.scope.purpose": WORDS,
     "job.scope.application": WORDS,
