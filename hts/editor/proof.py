@@ -8,9 +8,10 @@ meaning the same, as `hts diff` tells it; of any other the changes are told with
 from __future__ import annotations
 
 from collections import Counter
+from collections.abc import Iterator
 from typing import NamedTuple
 
-from hts.base.findings import LAYOUT, Edit, Finding, Fix, Report
+from hts.base.findings import LAYOUT, Edit, Finding, Fix, FixKind, Report
 from hts.base.findings.identity import identity
 from hts.base.text import Source
 from hts.checking.checker.run import check_spec
@@ -25,6 +26,8 @@ from hts.syntax import parse
 
 #: Rounds of mending the layout: each may make room for the next.
 _ROUNDS = 10
+#: In a text with more findings than this, somebody has to look first what it is.
+_MOST = 200
 #: What was unreadable and is read now; what else cannot be read stays, and nothing new comes.
 _READ_AGAIN = (("unreadable text", "removed"), ("unreadable text", "changed"))
 
@@ -105,9 +108,12 @@ class Bench:
         changes = compare(self.read(self.spec.source.text), self.read(text)).changes
         return Proved(fix, text, changes, ()).verdicts
 
-    def offers(self) -> list[tuple[Finding, Fix]]:
-        """Every fix of the findings in this text, not yet proved."""
-        return [(finding, fix) for finding in self.own() for fix in fixes_for(finding)]
+    def offers(self, kind: FixKind | None = None) -> Iterator[tuple[Finding, Fix]]:
+        """Every fix of the findings in this text, of one kind if asked, not yet proved. Each is
+        worked out when it is wanted: to try one, the whole text is read anew."""
+        for finding in self.own():
+            for fix in fixes_for(finding, kind):
+                yield finding, fix
 
 
 def laid_right(spec: Spec, setting: Setting, today: str | None) -> tuple[str, int]:
@@ -116,9 +122,9 @@ def laid_right(spec: Spec, setting: Setting, today: str | None) -> tuple[str, in
     count = 0
     for _ in range(_ROUNDS):
         bench = Bench(spec, setting, today)
-        for finding, fix in bench.offers():
-            if fix.kind != LAYOUT:
-                continue
+        if len(bench.findings) > _MOST:
+            break
+        for finding, fix in bench.offers(LAYOUT):
             try:
                 spec = bench.read(bench.prove(finding, fix).text)
             except Refused:

@@ -11,6 +11,7 @@ from collections.abc import Mapping, Sequence
 from typing import TYPE_CHECKING, Any, NamedTuple
 
 import hts.base.data
+from hts.base.text.yaml_loader import yaml_loader
 from hts.limits.books import Book, books, from_data
 from hts.limits.soundness import Problem, problems
 
@@ -68,7 +69,7 @@ def read(text: str) -> BookFile:
             "a rule book of your own needs two more libraries; run: pip install 'hts[books]'"
         ) from None
     try:
-        node = yaml.compose(text, Loader=yaml.SafeLoader)
+        node = yaml.compose(text, Loader=yaml_loader())
     except yaml.MarkedYAMLError as error:
         mark = error.problem_mark or error.context_mark
         at = min(mark.index, len(text)) if mark is not None else 0

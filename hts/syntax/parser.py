@@ -15,6 +15,8 @@ from hts.syntax.lalr import parse as drive
 from hts.syntax.syntax_errors import (
     DECIMAL_COMMA,
     MISSING_LINE_BREAK,
+    MOST_ITEMS,
+    TOO_LONG,
     UNEXPECTED_SIGN,
     UNFINISHED_TEXT,
     UNREADABLE_CHARACTER,
@@ -23,8 +25,13 @@ from hts.syntax.syntax_errors import (
 from hts.syntax.tree import Block, Entry, Group, Item, Tree
 
 # Text that no terminal fits, told apart to say what is wrong with it. A brace that ends the line
-# still opens a block, so that a quote forgotten before it costs no second finding.
-_MISFITS = r'|(?P<UNFINISHED>"(?:\\["\\]|[^"\n\r])*?(?=[ \t]*\{?[ \t]*(?:["\n\r]|\Z)))'
+# still opens a block, so that a quote forgotten before it costs no second finding. Nothing is given
+# back (++), as every way back of a long text would be kept.
+_LINE_ENDS = r'[ \t]*+\{?+[ \t]*+(?:["\n\r]|\Z)'
+_MISFITS = (
+    r'|(?P<UNFINISHED>"(?:[^"\n\r\\ \t{]++|\\["\\]|'
+    rf'(?!{_LINE_ENDS})(?:[ \t]++|[^"\n\r]))*+)'
+)
 _BAD_ESCAPE = re.compile(r'(?:[^\\]|\\["\\])*+(\\.?)')
 
 _DECIMAL_COMMA = re.compile(r"\d,\d")
@@ -103,7 +110,25 @@ def parse(source: Source, report: Report) -> Tree:
         _mark_decimal_commas(tokens)
     mended = braces.balance(source, braces.join_lone_braces(source, tokens, report), report)
     entries = drive(tables(), mended, len(text), _Recovery(source, report))
+    if len(tokens) > MOST_ITEMS:
+        _refuse_long(source, entries, report)
     return Tree(source, tokens, entries)
+
+
+def _refuse_long(source: Source, entries: list[Entry], report: Report) -> None:
+    for entry in entries:
+        if len(entry.items) > MOST_ITEMS:
+            entry.broken = True
+            report.add(
+                Finding(
+                    TOO_LONG,
+                    f"this entry has {len(entry.items):,} words and values",
+                    Label(source.span(entry.start, entry.items[0].end)),
+                    help="begin a new line where the next entry begins",
+                )
+            )
+        if entry.block is not None:
+            _refuse_long(source, entry.block.entries, report)
 
 
 #: What a range or a tolerance is made of.

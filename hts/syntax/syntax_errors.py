@@ -111,6 +111,15 @@ TOO_MUCH = Kind(
     "Mend what is told first, or look whether it is the right file.",
     ERROR,
 )
+TOO_LONG = Kind(
+    "S114",
+    "entry-too-long",
+    ERROR,
+    "An entry of more words and values than any entry of the language has.",
+    "A line end, a bracket or a quote is likely to be missing.",
+    "Begin a new line where the next entry begins.",
+    ERROR,
+)
 
 KINDS = (
     UNREADABLE_CHARACTER,
@@ -124,9 +133,12 @@ KINDS = (
     UNEXPECTED_SIGN,
     TOO_DEEP,
     TOO_MUCH,
+    TOO_LONG,
     UNRESOLVED_MERGE,
 )
 
+#: Words and values of one entry.
+MOST_ITEMS = 1_000
 #: Places of a text that are told one by one where it cannot be read.
 MOST_TOLD = 1_000
 

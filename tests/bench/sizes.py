@@ -18,7 +18,7 @@ from tests.bench.runs import ROOT
 
 #: What is allowed: seconds for each MB, beside those of a start, and MB of memory.
 SECONDS = 2.0
-START = 1.0
+START = 1.5
 MEMORY = 500.0
 
 

@@ -227,10 +227,13 @@ def _label(data: dict[str, Any], sources: Mapping[str, Source]) -> Label:
 def _offsets(source: Source, data: dict[str, Any]) -> tuple[int, int]:
     """Where a place begins and ends, from its lines and columns."""
     starts = source.line_starts
-    return (
-        starts[data["line"] - 1] + data["column"] - 1,
-        starts[data["end_line"] - 1] + data["end_column"] - 1,
-    )
+    if min(data["line"], data["column"], data["end_line"], data["end_column"]) < 1:
+        raise ValueError("lines and columns are counted from 1")
+    start = starts[data["line"] - 1] + data["column"] - 1
+    end = starts[data["end_line"] - 1] + data["end_column"] - 1
+    if type(start) is not int or type(end) is not int or not 0 <= start <= end <= len(source.text):
+        raise ValueError(f"{start}..{end}")
+    return start, end
 
 
 def _source(name: str, lines: Mapping[str, str]) -> Source:

@@ -65,7 +65,8 @@ class Chooser:
         rules: dict[str, Severity] = {}
         for word, severity in table.items():
             at = (*self.reading.root, "severity", word)
-            if severity not in _GRAVITY:
+            known = isinstance(severity, str) and severity in _GRAVITY
+            if not known:
                 raise self.reading.wrong(
                     at,
                     f"a severity cannot be {severity!r}",

@@ -10,7 +10,7 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Callable, Iterator
 
-from hts.base.findings import Finding, Fix, Report
+from hts.base.findings import Finding, Fix, FixKind, Report
 from hts.base.text import Source
 from hts.base.text.reading import TABLE_ENDINGS
 from hts.checking.fixes import layout, words
@@ -40,8 +40,9 @@ _MAKERS: dict[str, tuple[Maker, ...]] = {
 _BY_HELP: tuple[Maker, ...] = (words.meant, words.in_place_of, words.other_form, words.bound)
 
 
-def fixes_for(finding: Finding) -> tuple[Fix, ...]:
-    """The fixes of a finding, each a different one; none where only a person can mend it."""
+def fixes_for(finding: Finding, kind: FixKind | None = None) -> tuple[Fix, ...]:
+    """The fixes of a finding, each a different one; none where only a person can mend it. With
+    `kind`, those of that kind alone."""
     if finding.source.name.lower().endswith(TABLE_ENDINGS):
         # The table of a weld list is kept in a spreadsheet, which would write over it.
         return ()
@@ -51,7 +52,8 @@ def fixes_for(finding: Finding) -> tuple[Fix, ...]:
     found: dict[str, Fix] = {}
     for maker in makers:
         for fix in maker(finding):
-            if fix.title not in found and _reads(finding, fix):
+            asked = kind is None or fix.kind == kind
+            if asked and fix.title not in found and _reads(finding, fix):
                 found[fix.title] = fix
     return tuple(found.values())
 

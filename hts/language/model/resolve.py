@@ -30,6 +30,9 @@ _NAMED = (
     ("power source", "power_sources"),
 )
 
+#: Joints one after the other, each like the next: nobody could say what the first of them is.
+MOST_LIKE = 20
+
 
 class Resolver:
     """The result is in ``joints``, ``own`` and ``procedures``."""
@@ -40,6 +43,9 @@ class Resolver:
         self.joints: dict[str, Joint] = {}
         self.own: list[Joint] = []
         self.listed = Listed(self.names)
+        self._wholes: dict[int, words.Joint] = {}
+        #: How many joints lie between one and the first it goes back to.
+        self._way: dict[int, int] = {}
         for library in libraries:
             self._declare(library, own=False)
         self._declare(file, own=True)
@@ -82,7 +88,18 @@ class Resolver:
     def _whole(
         self, name: str, entry: words.Joint, chain: tuple[words.Joint, ...]
     ) -> words.Joint | None:
-        """The joint with all it has from the one it is like; None in a circle."""
+        """The joint with all it has from the one it is like; None in a circle, and where the way
+        to the first of them is too long."""
+        known = self._wholes.get(id(entry))
+        if known is None:
+            known = self._laid_over(name, entry, chain)
+            if known is not None:
+                self._wholes[id(entry)] = known
+        return known
+
+    def _laid_over(
+        self, name: str, entry: words.Joint, chain: tuple[words.Joint, ...]
+    ) -> words.Joint | None:
         row = self.listed.row(name, entry)
         if row is not None and row is not entry:
             below = self._whole(name, row, (*chain, entry))
@@ -108,11 +125,35 @@ class Resolver:
                 )
             )
             return None
-        whole = self._whole(entry.like.name, base, (*chain, entry))
+        whole = None
+        if len(chain) < MOST_LIKE:
+            whole = self._whole(entry.like.name, base, (*chain, entry))
+            self._way[id(entry)] = self._way.get(id(base), 0) + 1
+        else:
+            self._way[id(entry)] = MOST_LIKE + 1
+        if self._way[id(entry)] > MOST_LIKE:
+            # Told of the joint that is asked for, not of those that lie between.
+            if not chain:
+                self._too_far(name, entry)
+            return None
         if whole is None:
             return None
         self._nothing_left_out(name, entry, whole)
         return self._laid(whole, entry)
+
+    def _too_far(self, name: str, entry: words.Joint) -> None:
+        """To go on would take the longer the more joints there are, and end at no answer."""
+        assert entry.like is not None
+        entry.sound = False
+        self.report.add(
+            Finding(
+                mistakes.UNKNOWN_NAME,
+                f"joint {name} is like a joint that is like another, more than {MOST_LIKE} times",
+                Label(entry.source.span(entry.like.start, entry.like.end)),
+                address=name,
+                help="make it like the joint that they all go back to",
+            )
+        )
 
     def _laid(self, below: words.Joint, entry: words.Joint) -> words.Joint:
         made = over(below, entry)

@@ -179,7 +179,7 @@ IMPOSSIBLE_VALUE = Kind(
     "Q109",
     "impossible-value",
     ERROR,
-    "A quantity that is zero or negative where it cannot be, or a temperature below absolute zero.",
+    "A quantity zero or negative where it cannot be, below absolute zero, or more than the whole.",
     "Whatever is worked out from it, a rate or a band, is reversed or vanishes without a word.",
     "Check sign, digits and unit; leave the entry out where there is nothing to state.",
     ERROR,

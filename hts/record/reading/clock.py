@@ -156,6 +156,7 @@ def _dated(
             name, "some of its times state an offset from UTC and others none", "export it again"
         )
     if zoned == {True}:
+        _within_reach(wall, name, layout, at)
         return Times(wall, True, False, _zone_of(text, options), columns, ())
     return _placed(wall, name, layout, options, columns)
 
@@ -183,6 +184,7 @@ def _placed(
     wall: Floats, name: str, layout: Layout, options: Options, columns: tuple[int, ...]
 ) -> Times:
     """Times without an offset, in the zone that is said or stated."""
+    _within_reach(wall, name, layout, columns[0] + 1)
     said = options.zone or _stated_zone(layout)
     if not said:
         return Times(wall, True, False, None, columns, ())
@@ -192,6 +194,18 @@ def _placed(
     wall[good] = placed.seconds
     notes = (*placed.notes, *(() if options.zone else (f"{name}: times are in zone {said}.",)))
     return Times(wall, True, False, zone, columns, notes)
+
+
+def _within_reach(seconds: Floats, name: str, layout: Layout, column: int) -> None:
+    """Raises RecordError for a date no recorder has shown: what is worked out from it would lie
+    outside any calendar."""
+    far = np.abs(np.nan_to_num(seconds, nan=_MIDDLE) - _MIDDLE) > _MIDDLE
+    if far.any():
+        raise RecordError(
+            f"{name}:{layout.first + 1 + int(np.argmax(far))}:{column}",
+            "this is no time from 1970 to 2170",
+            "correct the date, or say which column is the time with --time",
+        )
 
 
 def _without(

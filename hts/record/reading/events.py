@@ -46,6 +46,8 @@ _WORDS = (
     (INSULATION_OPENED, r"insulation (?:was )?(?:opened|open|removed|lifted)"),
     (INSULATION_CLOSED, r"insulation (?:was )?(?:closed|refitted|put back)"),
 )
+#: Events of a list: nobody notes more by hand.
+MOST = 2_000
 #: Letters of a remark that are looked at.
 _LONGEST = 500
 _REPLACED = re.compile(r"([\w.-]+)\s+(?:was )?replaced by\s+([\w.-]+)", re.I)
@@ -59,6 +61,12 @@ def listed(path: str) -> List:
         value = value["events"]
     if not isinstance(value, List):
         raise RecordError(name, "this is not a list of events", "write each event after a dash")
+    if len(value) > MOST:
+        raise RecordError(
+            value[MOST].place,
+            f"more than {MOST:,} events are no notes of one run",
+            "list what bears on the judgement alone",
+        )
     return value
 
 

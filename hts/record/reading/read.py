@@ -22,6 +22,8 @@ _EPOCH = datetime(1970, 1, 1)
 #: s. What was noted may be a little before the first row or after the last.
 _BESIDE = 3600.0
 _DAY = 86400.0
+#: No time of an event is further from 1970, whatever calendar it is put to.
+_FARTHEST = 200 * 366 * _DAY
 
 
 def read(
@@ -141,13 +143,15 @@ def when(record: Record, text: str, day_order: str | None = None) -> float | Non
                 wall = float(found[0])
                 if record.start is None:
                     return None
+                if not abs(wall) < _FARTHEST:
+                    return None
                 if forms[0].zoned:
                     at = wall - record.start.timestamp() if record.start.tzinfo else float("nan")
                 else:
                     at = _from_clock(record, wall - base, wall)
             else:
                 wall = float(stamps.from_counted(column, "hh:mm")[0])
-                at = _of_day(record, wall, base)
+                at = _of_day(record, wall, base) if abs(wall) < _FARTHEST else float("nan")
         except (stamps.Unread, stamps.DayOrder):
             return None
     return at if -_BESIDE <= at <= record.end + _BESIDE else None

@@ -27,6 +27,8 @@ _LINES, _BYTES = 200, 400_000
 _FEW = 10
 #: Rows of readings that are enough to tell separators apart.
 _ENOUGH = 30
+#: Columns of a log: several times those of the largest recorders.
+MOST_COLUMNS = 1_000
 #: Understood rows times their share of one width, where every cell of each makes sense.
 _PERFECT = float(_ENOUGH)
 
@@ -110,6 +112,12 @@ def sniff(data: bytes, name: str, options: Options) -> Layout:
             "if the comma is separator and decimal mark at once, export the log with semicolons",
         )
     width = max(width, len(names))
+    if width > MOST_COLUMNS:
+        raise RecordError(
+            f"{name}:{line or first + 1}",
+            f"it has {width:,} columns, and a log has {MOST_COLUMNS:,} at most",
+            "export the channels of this run alone, or give the separator with --separator",
+        )
     decimal = _decimal(rest, separator, name, options)
     return Layout(
         separator,

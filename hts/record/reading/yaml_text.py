@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Protocol
 
+from hts.base.text.yaml_loader import yaml_loader
 from hts.record.errors import RecordError, missing_extra
 from hts.record.reading.decode import decode
 from hts.record.reading.source import regular
@@ -17,7 +18,7 @@ if TYPE_CHECKING:
 
 
 #: Bytes of a map or a list of events.
-LARGEST = 4_000_000
+LARGEST = 1_000_000
 
 
 class _Mark(Protocol):
@@ -52,11 +53,11 @@ def load(path: str, name: str) -> Value:
         raise missing_extra("pyyaml") from None
     data = decode(regular(path, LARGEST), name)[0]
     try:
-        for event in yaml.parse(data, Loader=yaml.SafeLoader):
+        for event in yaml.parse(data, Loader=yaml_loader()):
             if isinstance(event, yaml.AliasEvent):
                 place = _place(name, event.start_mark)
                 raise RecordError(place, "it uses an anchor", "write the value out")
-        node = yaml.compose(data, Loader=yaml.SafeLoader)
+        node = yaml.compose(data, Loader=yaml_loader())
     except yaml.MarkedYAMLError as error:
         place = _place(name, error.problem_mark)
         raise RecordError(place, error.problem or "it is not YAML", "correct it") from None

@@ -7,6 +7,7 @@ from typing import Any
 
 from hts.base.quantities import (
     DIFFERENCE,
+    MASS_FRACTION,
     TEMPERATURE,
     Dimension,
     Interval,
@@ -254,9 +255,18 @@ def read_quantity(cursor: Cursor, item: Item, dimension: Dimension, unit: str = 
 
 
 def refuse_impossible(type: Type, quantity: Quantity, start: int, end: int) -> None:
-    """Raises Misread on zero or less where the trade has none, and below absolute zero."""
+    """Raises Misread on zero or less where the trade has none, below absolute zero, and on a share
+    of a mass above all of it."""
     value = quantity.value
     if value.numerator > 0:
+        if quantity.dimension is MASS_FRACTION and value > 100:
+            raise Misread(
+                mistakes.IMPOSSIBLE_VALUE,
+                f"{quantity} is more than the whole",
+                start,
+                end,
+                "check the digits and the decimal point",
+            )
         return
     if quantity.dimension is TEMPERATURE:
         if value <= ABSOLUTE_ZERO:

@@ -1,0 +1,143 @@
+"""What `python -m tests.fuzz` has found, made small: each input once broke the program."""
+
+from __future__ import annotations
+
+import json
+from pathlib import Path
+from typing import NamedTuple
+
+import pytest
+
+from hts.checking.rules.examples import BUTT
+from hts.language.model.resolve import MOST_LIKE
+from hts.record.reading.events import MOST
+from hts.record.reading.sniff import MOST_COLUMNS
+from hts.syntax.syntax_errors import MOST_ITEMS
+from tests.fuzz.run import alarm, run
+
+SETTINGS = "[severity]\nB101 = {}\n"
+
+
+@pytest.fixture
+def folder(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
+    monkeypatch.chdir(tmp_path)
+    monkeypatch.setenv("HTS_CACHE_DIR", str(tmp_path.parent / "cache"))
+    (tmp_path / "a.hts").write_text(BUTT)
+    return tmp_path
+
+
+class Done(NamedTuple):
+    """How a command ended, and all it said."""
+
+    exit_code: int
+    output: str
+
+
+def hts(*arguments: str) -> Done:
+    code, out, err, _ = run(arguments)
+    assert "a fault of hts" not in out + err
+    return Done(code, out + err)
+
+
+def log(folder: Path, *stamps: str) -> None:
+    rows = "".join(f"{stamp},20,20\n" for stamp in stamps)
+    (folder / "log.csv").write_text(f"time,T1 [degC],T2 [degC]\n{rows}")
+
+
+@pytest.mark.parametrize("content", ["220 %", "100.1 %"])
+@pytest.mark.parametrize("command", ["check", "why", "fingerprint", "plan"])
+def test_more_of_an_element_than_there_is(folder: Path, content: str, command: str) -> None:
+    (folder / "a.hts").write_text(BUTT.replace("Cr 2.20 %", f"Cr {content}"))
+    done = hts(command, "a.hts")
+    if command == "check":
+        assert done.exit_code == 1 and "is more than the whole" in done.output
+
+
+def test_a_severity_that_is_no_word(folder: Path) -> None:
+    (folder / "hts.toml").write_text(SETTINGS)
+    done = hts("check", "a.hts")
+    assert done.exit_code == 2 and "a severity cannot be {}" in done.output
+
+
+@pytest.mark.parametrize("place", ["line", "column", "end_column"])
+@pytest.mark.parametrize("value", [1.5, 0, -3, 10**9, "1", None])
+def test_a_merged_report_with_a_place_that_is_none(folder: Path, place: str, value: object) -> None:
+    (folder / "a.hts").write_text("spec 1\nfoo\n")
+    hts("check", "a.hts", "--shard", "1/1", "--report", "json=part.json")
+    report = json.loads((folder / "part.json").read_text())
+    report["findings"][0]["at"][place] = value
+    (folder / "part.json").write_text(json.dumps(report))
+    done = hts("check", "--merge-reports", "part.json")
+    assert done.exit_code == 2 and "is not a JSON report" in done.output
+
+
+@pytest.mark.parametrize("zone", [(), ("--zone", "Europe/Oslo")])
+@pytest.mark.parametrize("stamp", ["0001-01-01 00:00:00", "9999-12-31 23:59:59",
+                                   "2500-01-01 00:00:00"])  # fmt: skip
+def test_a_date_no_recorder_shows(folder: Path, stamp: str, zone: tuple[str, ...]) -> None:
+    log(folder, "2026-10-02 06:00:00", stamp, "2026-10-02 06:02:00")
+    done = hts("record", "check", "a.hts", "log.csv", *zone)
+    assert done.exit_code == 2 and "log.csv:3:1: this is no time from 1970 to 2170" in done.output
+
+
+@pytest.mark.parametrize("at", ["2.026e+06-10-02 08:03", "9999-12-31", "99999:99", "nan"])
+def test_an_event_at_no_time(folder: Path, at: str) -> None:
+    log(folder, *(f"2026-10-02 06:0{minute}:00" for minute in range(9)))
+    (folder / "log.events.yaml").write_text(f"- {{at: {at}, kind: power lost}}\n")
+    done = hts("record", "check", "a.hts", "log.csv", "--zone", "Europe/Oslo")
+    assert done.exit_code == 2 and "is not a time of this record" in done.output
+
+
+def test_a_text_of_nothing_but_findings_is_mended_soon(folder: Path) -> None:
+    """Each fix is tried on the whole text, so that only those asked for are."""
+    spoiled = BUTT.encode("utf-16-le").decode("utf-8")
+    (folder / "a.hts").write_text(spoiled)
+    with alarm():
+        assert hts("check", "--fix", "a.hts").exit_code == 1
+
+
+# What has a limit, and is told when it is past it.
+
+
+@pytest.mark.parametrize("backwards", [False, True])
+def test_joints_each_like_the_next(folder: Path, backwards: bool) -> None:
+    joints = ["joint J0 like W12 {\n}\n"]
+    joints += [f"joint J{n} like J{n - 1} {{\n}}\n" for n in range(1, 2_000)]
+    (folder / "a.hts").write_text(BUTT + "".join(joints[::-1] if backwards else joints))
+    done = hts("check", "a.hts", "--quiet")
+    assert done.exit_code == 1
+    assert f"joint J{MOST_LIKE} is like a joint that is like another" in done.output
+    assert f"joint J{MOST_LIKE - 1} is like" not in done.output
+
+
+def test_an_entry_of_too_many_words(folder: Path) -> None:
+    for more, code in ((0, "W"), (1, "S114")):
+        text = f"spec 1\nfoo{' 1' * (MOST_ITEMS - 1 + more)}\n"
+        (folder / "a.hts").write_text(text)
+        done = hts("check", "a.hts")
+        assert done.exit_code == 1 and f"({code}" in done.output
+    assert hts("fmt", "a.hts").exit_code == 1
+    assert (folder / "a.hts").read_text() == text
+
+
+def test_a_log_of_too_many_columns(folder: Path) -> None:
+    heads = ",".join(f"X{n} [degC]" for n in range(MOST_COLUMNS))
+    row = ",".join(["20"] * MOST_COLUMNS)
+    (folder / "log.csv").write_text(f"time,{heads}\n" + f"2026-10-02 06:00:00,{row}\n" * 5)
+    done = hts("record", "check", "a.hts", "log.csv")
+    assert done.exit_code == 2 and "log.csv:1: it has 1,001 columns" in done.output
+
+
+def test_too_many_events(folder: Path) -> None:
+    log(folder, *(f"2026-10-02 06:0{minute}:00" for minute in range(9)))
+    line = "- {at: 2026-10-02 06:01, kind: note, text: wind}\n"
+    (folder / "log.events.yaml").write_text(line * (MOST + 1))
+    done = hts("record", "check", "a.hts", "log.csv")
+    assert done.exit_code == 2 and f"log.events.yaml:{MOST + 1}:3: more than" in done.output
+
+
+@pytest.mark.parametrize("opens", ["[", "{a: ", "- "])
+def test_brackets_without_end_beside_a_log(folder: Path, opens: str) -> None:
+    log(folder, *(f"2026-10-02 06:0{minute}:00" for minute in range(9)))
+    (folder / "log.yaml").write_text(opens * 200_000)
+    assert hts("record", "check", "a.hts", "log.csv").exit_code == 2
