@@ -53,6 +53,13 @@ def test_more_of_an_element_than_there_is(folder: Path, content: str, command: s
         assert done.exit_code == 1 and "is more than the whole" in done.output
 
 
+@pytest.mark.parametrize("size", ["1e999999999", "DN1e999999999", "1/0", "1.5.2", "9" * 400])
+def test_a_pipe_size_that_is_none(folder: Path, size: str) -> None:
+    (folder / "a.hts").write_text(BUTT.replace("NPS 12 ", f"NPS {size} "))
+    with alarm():
+        assert hts("check", "a.hts").exit_code == 1
+
+
 def test_a_severity_that_is_no_word(folder: Path) -> None:
     (folder / "hts.toml").write_text(SETTINGS)
     done = hts("check", "a.hts")

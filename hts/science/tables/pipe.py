@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from fractions import Fraction
 from functools import lru_cache
 from typing import NamedTuple
@@ -156,8 +157,13 @@ def _close(name: str) -> tuple[str, ...]:
     return written
 
 
+_FIGURES = re.compile(r"[\d./ ]{1,20}", re.ASCII)
+
+
 def _number(text: str) -> Fraction:
     """Return the value of "12", "1/2" or "1 1/2". Raises ValueError."""
+    if not _FIGURES.fullmatch(text):  # 1E999999999 is a number, too, and takes hours to write out
+        raise ValueError(text)
     try:
         return sum((Fraction(part) for part in text.split()), Fraction(0))
     except ZeroDivisionError:
