@@ -8,6 +8,7 @@ from hts.generate import language_demands as demands
 from hts.generate import language_intro as intro
 from hts.generate import language_lists as lists
 from hts.generate.language_entries import section
+from hts.generate.language_limits import limits
 from hts.generate.language_records import RECORDS
 from hts.language.vocabulary import types
 from hts.language.vocabulary.checklist import DOCUMENTS, Asked
@@ -57,6 +58,8 @@ def generate(root: str) -> dict[str, str]:
         *_documents(),
         "",
         RECORDS.rstrip("\n"),
+        "",
+        *limits(),
     ]
     return {PATH: "\n".join(lines) + "\n"}
 

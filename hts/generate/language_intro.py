@@ -24,6 +24,7 @@ how a text is built, the values it may hold, and every entry with what it takes.
 - [Entries](#entries)
 - [What documents ask for](#what-documents-ask-for)
 - [Logs and the files beside them](#logs-and-the-files-beside-them)
+- [Limits of size](#limits-of-size)
 
 """
 

@@ -15,6 +15,8 @@ from hts.base.text.reading import Unreadable, leads_out, read_text
 from hts.checking.rules.examples import BUTT
 from hts.cli.main import cli
 from hts.generate import ROOT
+from hts.record.errors import RecordError
+from hts.record.reading.source import regular
 
 SECRET = "token-of-the-runner"
 SPECS = Path(ROOT, "specs")
@@ -70,6 +72,60 @@ def test_settings_and_baselines_are_no_way_out(root: Path, name: str) -> None:
     (root / name).symlink_to(root.parent / "secret")
     code, shown = run("check", "good.hts", "--baseline", "base.json")
     assert code != 0 and SECRET not in shown
+
+
+@pytest.mark.parametrize(
+    ("command", "link"),
+    [
+        *(("check", f) for f in ("log.csv", "log.yaml", "log.events.yaml", "good.results.hts")),
+        *(("watch", f) for f in ("log.csv", "log.yaml")),
+    ],
+)
+def test_logs_and_their_side_files_are_no_way_out(root: Path, command: str, link: str) -> None:
+    rows = "".join(f"2026-10-02 06:{n:02}:00,20,20\n" for n in range(9))
+    (root / "log.csv").write_text(f"time,T1 [degC],T2 [degC]\n{rows}")
+    (root / link).unlink(missing_ok=True)
+    (root / link).symlink_to(root.parent / "secret")
+    once = ["--once"] if command == "watch" else []
+    code, shown = run("record", command, "good.hts", "log.csv", *once)
+    assert SECRET not in shown
+    assert code != 0 and "link" in shown, shown
+
+
+def test_a_log_outside_every_repository_is_read_through_links(root: Path, tmp_path: Path) -> None:
+    """A recorder's share, with a link to the newest log: nobody's change put it there."""
+    share = tmp_path / "share"
+    share.mkdir()
+    (share / "1.csv").write_text("time,T1 [degC]\n2026-10-02 06:00:00,20\n")
+    (share / "newest.csv").symlink_to("1.csv")
+    assert regular(str(share / "newest.csv"), 1000).startswith(b"time")
+    (root / "here.csv").symlink_to(share / "1.csv")
+    with pytest.raises(RecordError, match="leads out"):
+        regular(str(root / "here.csv"), 1000)
+
+
+@pytest.mark.parametrize("through", ["out", "out/inner"])
+@pytest.mark.parametrize(
+    "command", [["compile", "good.hts", "-o"], ["view", "good.hts", "--export"],
+                ["plan", "good.hts", "-o"]]
+)  # fmt: skip
+def test_nothing_is_written_through_a_link_out_of_the_repository(
+    root: Path, through: str, command: list[str]
+) -> None:
+    there = root.parent / "there"
+    there.mkdir()
+    (root / "out").symlink_to(there)
+    code, _ = run(*command, through)
+    assert code != 0 and not os.listdir(there)
+    code, _ = run(*command, str(there))
+    assert code == 0 and os.listdir(there)
+
+
+def test_no_report_is_written_through_a_link_out_of_the_repository(root: Path) -> None:
+    there = root.parent / "there.json"
+    (root / "report.json").symlink_to(there)
+    code, _ = run("check", "good.hts", "--report", "json=report.json")
+    assert code != 0 and not there.exists()
 
 
 @pytest.mark.parametrize(

@@ -10,6 +10,7 @@ from __future__ import annotations
 import argparse
 import collections
 import multiprocessing
+import signal
 import sys
 import time
 from collections.abc import Iterator
@@ -32,6 +33,8 @@ def main(arguments: list[str] | None = None) -> int:
     options = parser.parse_args(arguments)
     if options.only is not None:
         return _again(options.seed, options.only)
+    # A shell has what it runs in the background ignore interruptions.
+    signal.signal(signal.SIGINT, signal.default_int_handler)
     began = time.monotonic()
     end = options.first + options.count
     parts = [(options.seed, at, min(at + _PART, end)) for at in range(options.first, end, _PART)]

@@ -10,6 +10,7 @@ import pytest
 
 from hts.checking.rules.examples import BUTT
 from hts.language.model.resolve import MOST_LIKE
+from hts.record.reading import yaml_text
 from hts.record.reading.events import MOST
 from hts.record.reading.sniff import MOST_COLUMNS
 from hts.syntax.syntax_errors import MOST_ITEMS
@@ -141,6 +142,28 @@ def test_too_many_events(folder: Path) -> None:
     (folder / "log.events.yaml").write_text(line * (MOST + 1))
     done = hts("record", "check", "a.hts", "log.csv")
     assert done.exit_code == 2 and f"log.events.yaml:{MOST + 1}:3: more than" in done.output
+
+
+@pytest.mark.parametrize(
+    ("line", "code"),
+    [
+        (f"  wall  {'9' * 41} mm", "Q1"),
+        (f"  hold time at least {'1 h + ' * 90} 1 h", "Q108"),
+        ("{\n" * 13 + "}\n" * 13, "S1"),
+    ],
+)
+def test_other_limits_of_size(folder: Path, line: str, code: str) -> None:
+    block = "procedure P-1" if "hold" in line else "joint W1"
+    (folder / "a.hts").write_text(f'spec 1\n{block} "x" {{\n{line}\n}}\n')
+    done = hts("check", "a.hts")
+    assert done.exit_code == 1 and f"({code}" in done.output
+
+
+def test_too_long_a_file_beside_a_log(folder: Path) -> None:
+    log(folder, *(f"2026-10-02 06:0{minute}:00" for minute in range(9)))
+    (folder / "log.yaml").write_text("#" * (yaml_text.LARGEST + 1))
+    done = hts("record", "check", "a.hts", "log.csv")
+    assert done.exit_code == 2 and "log.yaml" in done.output
 
 
 @pytest.mark.parametrize("opens", ["[", "{a: ", "- "])

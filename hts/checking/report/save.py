@@ -8,6 +8,8 @@ import shutil
 from collections.abc import Mapping
 from contextlib import suppress
 
+from hts.base.text.reading import leads_out
+
 
 def save(files: Mapping[str, str]) -> None:
     """Writes texts by path, making folders where they are missing. Raises OSError.
@@ -19,6 +21,8 @@ def save(files: Mapping[str, str]) -> None:
     undo: list[tuple[str, str | None]] = []
     try:
         for path, text in files.items():
+            if leads_out(path):
+                raise OSError(f"{path} is a link that leads out of the repository")
             target = os.path.realpath(path)
             if os.path.lexists(target) and not os.path.isfile(target):
                 raise OSError(f"{path} is not an ordinary file")

@@ -15,6 +15,8 @@ import tempfile
 from collections.abc import Iterable, Iterator, Mapping
 from contextlib import contextmanager, suppress
 
+from hts.base.text.reading import leads_out
+
 try:
     import fcntl
 except ImportError:  # a system without it
@@ -94,6 +96,11 @@ def _alone(folder: str) -> Iterator[None]:
 
 def _make(folder: str) -> list[str]:
     """Makes the folder and those above it; returns what was made, the innermost first."""
+    if leads_out(folder):
+        # It may have come with a change, to have something written where nobody looks.
+        raise NotADirectoryError(
+            "a link leads out of the repository there; name the folder it leads to"
+        )
     missing = []
     path = os.path.abspath(folder)
     while not os.path.lexists(path):

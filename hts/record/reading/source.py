@@ -10,6 +10,7 @@ import stat
 import zlib
 from typing import IO, NamedTuple
 
+from hts.base.text.reading import leads_out
 from hts.record.errors import RecordError
 
 #: Bytes of a log, packed or unpacked. A week of 100 channels every second is 400 MB; one of 48
@@ -78,7 +79,14 @@ def beginning(path: str, size: int) -> bytes:
 
 def regular(path: str, largest: int, whole: bool = True) -> bytes:
     """The bytes of a regular file, at most `largest`; with `whole`, a larger one is an error. No
-    pipe, device or folder is waited for."""
+    pipe, device or folder is waited for, and no link is followed out of the repository it lies in:
+    what is quoted of a log that came with a change could be anything."""
+    if "\0" not in path and leads_out(path):
+        raise RecordError(
+            name_of(path),
+            "it is reached by a link that leads out of the repository, and is not read",
+            "name the file where it lies, or copy it into the repository",
+        )
     flags = os.O_RDONLY | getattr(os, "O_NONBLOCK", 0) | getattr(os, "O_BINARY", 0)
     try:
         with open(path, "rb", opener=lambda at, _: os.open(at, flags)) as file:

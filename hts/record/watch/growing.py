@@ -6,6 +6,7 @@ import os
 import tempfile
 
 from hts.record.errors import RecordError
+from hts.record.reading.source import LARGEST, regular
 
 #: A last line longer than this is no row that is still being written.
 _LONGEST_LINE = 1_000_000
@@ -40,16 +41,13 @@ class Growing:
         Raises RecordError where it cannot be read.
         """
         try:
-            with open(self._path, "rb") as file:
-                data = _whole_rows(file.read())
-        except FileNotFoundError:
+            data = _whole_rows(regular(self._path, LARGEST))
+        except RecordError:
+            if os.path.lexists(self._path):
+                raise
             if not self._now and not self._kept:
                 raise RecordError(self._path, "there is no such file", "name the log") from None
             return False  # between the two halves of a rotation
-        except OSError as error:
-            raise RecordError(
-                self._path, (error.strerror or str(error)).lower(), "make sure that it can be read"
-            ) from None
         if data == self._now:
             return False
         if self._now and not _continues(self._now, data):
