@@ -268,8 +268,6 @@ def _approvals(path: str, may_be_new: bool) -> list[Approval]:
 def _write(path: str, approvals: list[Approval], count: int) -> None:
     """Writes the file; `count` approvals are new in it."""
     try:
-        if not os.path.exists(path):
-            open(path, "x").close()
         replace_text(path, written(approvals))
     except OSError as error:
         reason = (error.strerror or str(error)).lower()

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 import os
-import re
 import shutil
 from collections.abc import Mapping
 from contextlib import suppress
 
+from hts.base.leftovers import beside, tidy
 from hts.base.text.reading import leads_out
 
 
@@ -26,16 +26,16 @@ def save(files: Mapping[str, str]) -> None:
             target = os.path.realpath(path)
             if os.path.lexists(target) and not os.path.isfile(target):
                 raise OSError(f"{path} is not an ordinary file")
-            new[target] = _beside(target, "new")
+            new[target] = beside(target, "new")
             try:
                 os.makedirs(os.path.dirname(target), exist_ok=True)
-                _tidy(target)
+                tidy(target)
                 with open(new[target], "x", encoding="utf-8", newline="") as file:
                     file.write(text)
             except OSError as error:  # told of the file asked for, not of the one beside it
                 raise OSError(error.errno, error.strerror, path) from None
         for target, made in new.items():
-            kept = _beside(target, "old") if os.path.lexists(target) else None
+            kept = beside(target, "old") if os.path.lexists(target) else None
             if kept is not None:
                 _copy(target, kept)
             undo.append((target, kept))
@@ -58,37 +58,9 @@ def save(files: Mapping[str, str]) -> None:
             os.unlink(kept)
 
 
-def _tidy(path: str) -> None:
-    """Takes away what a killed run left beside a file."""
-    folder, name = os.path.split(path)
-    left = re.compile(rf"\.{re.escape(name)}\.([0-9]{{1,9}})\.(new|old)")
-    for found in map(left.fullmatch, os.listdir(folder or ".")):
-        if found and not _runs(int(found[1])):
-            with suppress(OSError):
-                os.unlink(os.path.join(folder, found[0]))
-
-
-def _runs(process: int) -> bool:
-    if os.name == "nt":
-        return True  # asking there ends it
-    try:
-        os.kill(process, 0)
-    except ProcessLookupError:
-        return False
-    except (OSError, OverflowError):
-        return True
-    return True
-
-
 def _copy(path: str, to: str) -> None:
     """The same file under a second name; a copy of it where the disk has no such names."""
     try:
         os.link(path, to)
     except OSError:
         shutil.copy2(path, to)
-
-
-def _beside(path: str, mark: str) -> str:
-    """A name in the folder of a file, so that moving from it never crosses to another disk."""
-    folder, name = os.path.split(path)
-    return os.path.join(folder, f".{name}.{os.getpid()}.{mark}")

@@ -4,24 +4,34 @@ from __future__ import annotations
 
 import os
 import stat
-import tempfile
+from contextlib import suppress
+
+from hts.base.leftovers import beside, tidy
+from hts.base.text.reading import leads_out
 
 
 def replace_text(path: str, text: str) -> None:
-    """Puts a new text in the place of a file, which keeps its mode; a link keeps its target.
+    """Puts a text in the place of a file, or makes it; one that is there keeps its mode, and a link
+    its target.
 
     Raises OSError, with the file as it was. A file without permission to write is not replaced,
     although its folder would allow it.
     """
+    if leads_out(path):
+        raise PermissionError(None, "a link that leads out of the repository", path)
     target = os.path.realpath(path)
-    if not os.access(target, os.W_OK):
+    there = os.path.exists(target)
+    if there and not os.access(target, os.W_OK):
         raise PermissionError(None, "permission denied", path)
-    handle, temporary = tempfile.mkstemp(prefix=".hts-", dir=os.path.dirname(target))
+    tidy(target)
+    temporary = beside(target, "new")
     try:
-        with open(handle, "w", encoding="utf-8", newline="") as file:
+        with open(temporary, "w", encoding="utf-8", newline="") as file:
             file.write(text)
-        os.chmod(temporary, stat.S_IMODE(os.stat(target).st_mode))
+        if there:
+            os.chmod(temporary, stat.S_IMODE(os.stat(target).st_mode))
         os.replace(temporary, target)
     except BaseException:
-        os.unlink(temporary)
+        with suppress(FileNotFoundError):
+            os.unlink(temporary)
         raise
