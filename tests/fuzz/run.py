@@ -12,7 +12,7 @@ from contextlib import contextmanager
 from types import FrameType
 from typing import NamedTuple
 
-from hts.cli.main import main
+from hts.cli.main import TERMINATED, main
 
 #: Seconds of the processor for one trial: the inputs are small.
 PATIENCE = 20.0
@@ -46,6 +46,8 @@ def run(arguments: tuple[str, ...], given: bytes = b"") -> Ran:
         main()
     except SystemExit as end:
         code = end.code if isinstance(end.code, int) else int(end.code is not None)
+        if code == TERMINATED:
+            os._exit(code)  # this process was told to end, not the command alone
     finally:
         sys.argv, sys.stdin, sys.stdout, sys.stderr = before
         signal.signal(signal.SIGTERM, handler)
