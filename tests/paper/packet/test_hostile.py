@@ -22,11 +22,11 @@ _SAID = (
 
 
 def hostile(text: str, said: str = _SAID) -> str:
-    """The text with every quoted text of each line replaced."""
+    """The text with every quoted text of each line replaced, but for what is a closed list."""
     lines = []
     for line in text.splitlines(keepends=True):
         if not line.startswith("use ") and not line.strip().startswith("grade "):
-            line = re.sub(r'"[^"\n]*"', lambda _: f'"{said}"', line)
+            line = re.sub(r'(?<!process )"[^"\n]*"', lambda _: f'"{said}"', line)
         lines.append(line)
     return "".join(lines)
 
