@@ -201,10 +201,13 @@ def _begin(path: str) -> None:
     if id in books():
         _stop(f"{id} is the name of a book that ships with the program; choose another")
     try:
+        os.makedirs(os.path.dirname(path) or ".", exist_ok=True)
         with open(path, "x", encoding="utf-8", newline="\n") as file:
             file.write(skeleton(path, id))
     except FileExistsError:
-        _stop(f"{printable(path)} is there already; nothing was written")
+        if os.path.lexists(path):
+            _stop(f"{printable(path)} is there already; nothing was written")
+        _stop(f"cannot write {printable(path)}: its folder is a file")
     except (OSError, ValueError) as error:
         reason = (getattr(error, "strerror", None) or "not a file name").lower()
         _stop(f"cannot write {printable(path)}: {reason}")

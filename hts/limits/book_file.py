@@ -226,7 +226,8 @@ def _told(error: ValidationError) -> tuple[str, str]:
             if isinstance(value, float) and wanted == "string"
             else ""
         )
-        return f"{words.get(wanted, 'another kind')} is expected, not {value!r}", help
+        given = f"{value:g}" if isinstance(value, float) else repr(value)
+        return f"{words.get(wanted, 'another kind')} is expected, not {given}", help
     if kind == "anyOf" and isinstance(value, dict):
         return "the row has no demand", "write at_least, at_most, between, is or status"
     if kind == "pattern":

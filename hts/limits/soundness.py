@@ -14,6 +14,8 @@ from hts.syntax.formula import Text
 _DIRECTIONS = ("minimum", "maximum", "exactly")
 _SYSTEMS: tuple[System, ...] = ("SI", "US")
 _WRITTEN = {"minimum": "at_least", "maximum": "at_most", "exactly": "is"}
+#: No condition is made up for what the facts do not say: people have to be told it instead.
+_NO_SUCH_FACT = "; what none of the facts says, tell in cautions"
 
 
 class Problem(NamedTuple):
@@ -119,12 +121,17 @@ def _words(limit: Limit, place: str, steps: tuple[str | int, ...]) -> Iterator[P
     for name, words in limit.where.items():
         kind = FACTS[name].kind if name in FACTS else None
         if not isinstance(kind, Text):
-            message = f"{name!r} is not a fact that is a word{_near(name, FACTS)}"
+            if kind is not None:
+                message = f"{name} is an amount, not a word: put the condition into when"
+            else:
+                near = _near(name, [fact for fact in FACTS if isinstance(FACTS[fact].kind, Text)])
+                message = f"{name!r} is not a fact that is a word{near or _NO_SUCH_FACT}"
             yield Problem(f"{place}, for", message, (*steps, name))
         elif kind.words:
             for number, word in enumerate(words):
                 if word not in kind.words:
-                    message = f"{name} is never {word!r}{_near(word, kind.words)}"
+                    near = _near(word, kind.words) or f"; it can be {', '.join(kind.words)}"
+                    message = f"{name} is never {word!r}{near}"
                     yield Problem(f"{place}, for", message, (*steps, name, number))
 
 

@@ -122,6 +122,16 @@ def test_every_place_of_the_skeleton_waits_to_be_filled_in():
     assert len(found.faults) == len(values) + 1 - sum('"…": {}' in line for line in values)
 
 
+def test_a_bare_number_is_told_as_it_was_written():
+    (fault,) = read(
+        ISLAND.replace(
+            'for: {p_number: ["1"]}\n    when: t >', "for: {p_number: [1]}\n    when: t >"
+        )
+    ).faults
+    assert fault.message.endswith("a text is expected, not 1")
+    assert fault.help == 'put it in quotes: "1"'
+
+
 def test_names_of_files_become_names_of_books():
     assert id_of("Our Law (2024)") == "our-law-2024"
     assert id_of("TIO_7.1") == "tio-7.1"
