@@ -1,4 +1,4 @@
-"""Books of a few rows: DNV-OS-C401, API RP 571, RP 577 and 650, GB 50316, ADN."""
+"""Books of a few rows: DNV-OS-C401, API RP 571, RP 577 and 650, GB 50316, ADN, North Dakota."""
 
 import pytest
 
@@ -103,3 +103,33 @@ def test_adn_ammonia(govern, strength, service, status):
         "adn-ammonia", p_number="1", wall="12 mm", tensile_strength=strength, service=service
     )
     assert found[TREATMENT].status == status
+
+
+@pytest.mark.parametrize("strength", ["415 MPa", "70 ksi"])
+@pytest.mark.parametrize(
+    ("p_number", "wall", "service", "status"),
+    [
+        # 7-12-01-04(2)(e): all welds of storage containers for ammonia, whatever the wall: below,
+        # on and above the 1 1/4 in at which Table UCS-56 begins to ask for P-1.
+        ("1", "3/16 in", "ammonia", "required"),
+        ("1", "1 1/4 in", "ammonia", "required"),
+        ("1", "1 1/2 in", "ammonia", "required"),
+        # The text names no steel: ferritic ones are taken to be meant, austenitic ones not.
+        ("3", "3/8 in", "ammonia", "required"),
+        ("9A", "3/8 in", "ammonia", "required"),
+        ("10C", "3/8 in", "ammonia", "required"),
+        ("1", "1 1/2 in", "water", None),
+        ("8", "3/8 in", "ammonia", None),
+        ("43", "3/8 in", "ammonia", None),
+    ],
+)
+def test_north_dakota(govern, p_number, wall, service, status, strength):
+    # 2(c): to 70 000 psi = 482.6 MPa. ADN lets go what is below 410 MPa; here nothing is let go.
+    facts = {"p_number": p_number, "service": service, "tensile_strength": strength}
+    found = govern("ndac-7-12-01", None, "US", wall=wall, weld_kind="long-seam", **facts)
+    status_found = found[TREATMENT].status if TREATMENT in found else None
+    assert status_found == status
+
+
+def test_north_dakota_asks_for_the_service_where_none_is_stated(lacking):
+    assert lacking(TREATMENT, "ndac-7-12-01", p_number="1", wall="10 mm") == {"service"}
