@@ -9,7 +9,7 @@ from functools import lru_cache
 import numpy as np
 
 from tests.record.physics.faults import Trouble
-from tests.record.physics.judge import MET, NEAR, NOT_MET, Truth, truth
+from tests.record.physics.judge import MET, NEAR, NOT_MET, Truth, longest, truth
 from tests.record.physics.metal import Floats
 from tests.record.physics.oven import Program, Run, run
 from tests.record.physics.plants import MINUTE, Plant
@@ -23,12 +23,14 @@ MUST, NEVER, UNSHOWN, EITHER, OPEN = (
 
 #: K and s: a required thermocouple wrong by this for that long in the hold leaves it not shown.
 WRONG, FOR = 4.0, 5 * MINUTE
+#: s without any heat that make a zone one that lacked heat.
+OFF = 5 * MINUTE
 
 
 @dataclass
 class Situation:
     """A record in the making: `blame` the tags that are faulty, none for a fault of the whole
-    record."""
+    record; `zone` the one whose heaters failed."""
 
     run: Run
     table: Table
@@ -36,6 +38,7 @@ class Situation:
     blame: tuple[str, ...] = ()
     shown: str = ""
     note: str = ""
+    zone: str = ""
 
 
 Edit = Callable[["Situation", np.random.Generator], None]
@@ -149,6 +152,18 @@ def required(run_of: Run, rng: np.random.Generator, control: bool | None = None)
 def hold(run_of: Run, part: float) -> float:
     """s at a part of the hold."""
     return run_of.at[2] + part * (run_of.at[3] - run_of.at[2])
+
+
+def without_heat(run_of: Run) -> tuple[str, ...]:
+    """Zones whose heaters truly gave nothing for OFF s or more of heating and hold: whoever says
+    that such a zone's heaters failed, says nothing that the metal belies."""
+    during = (run_of.seconds >= run_of.at[1]) & (run_of.seconds < run_of.at[3])
+    step = float(run_of.seconds[1] - run_of.seconds[0])
+    found = []
+    for n, place in enumerate(run_of.places):
+        if place.zone and longest(during & (run_of.output[:, n] < 0.005)) * step >= OFF:
+            found.append(place.zone)
+    return tuple(sorted(set(found)))
 
 
 def heating(run_of: Run, part: float) -> float:

@@ -193,3 +193,38 @@ def offset_control(kelvin: float) -> Driving:
         return replace(normal(plant, rng), misread={0: lambda true, clock, since: true + kelvin})
 
     return program
+
+
+def touching_control(plant: Plant, rng: RNG) -> Program:
+    """The first zone's controlling junction lies against a heater: the zone is held by the mixture
+    of metal and heater, and its metal stays below the set point."""
+    return replace(normal(plant, rng), touch={0: rng.uniform(0.4, 0.8)})
+
+
+def _lost(plant: Plant, rng: RNG, stage: int, after: float, lasts: float) -> Program:
+    """One zone without power from a time in a stage on, through the stages that follow."""
+    zone = int(rng.integers(0, len(plant.zones)))
+    upsets = tuple(
+        Upset(later, after if later == stage else 0.0, lasts, power=0.0, zones=(zone,))
+        for later in (HEAT, HOLD, COOL)
+        if later == stage or (later > stage and lasts > 9 * HOUR)
+    )
+    return replace(normal(plant, rng), upsets=upsets)
+
+
+def heater_lost_heating(plant: Plant, rng: RNG) -> Program:
+    """For good; the technician lets the program go on without the zone, which stays behind."""
+    rise = (plant.limits.target - 300) / (0.8 * plant.limits.heating) * HOUR
+    driven = _lost(plant, rng, HEAT, rng.uniform(0.1, 0.8) * rise, 99 * HOUR)
+    return replace(driven, left_behind=driven.upsets[0].zones)
+
+
+def heater_lost_hold(plant: Plant, rng: RNG) -> Program:
+    return _lost(plant, rng, HOLD, rng.uniform(0.02, 0.5) * plant.limits.hold, 99 * HOUR)
+
+
+def heater_lost_and_mended(plant: Plant, rng: RNG) -> Program:
+    """While heating; the program waits for the zone, which then catches up at full power: faster
+    than allowed."""
+    rise = (plant.limits.target - 300) / (0.8 * plant.limits.heating) * HOUR
+    return _lost(plant, rng, HEAT, rng.uniform(0.2, 0.6) * rise, rng.uniform(30, 75) * MINUTE)

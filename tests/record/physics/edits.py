@@ -141,6 +141,12 @@ def pair_apart(made: Situation, rng: RNG) -> None:
     made.blame = ("T2", "T2S")
 
 
+def heater_lost(made: Situation, rng: RNG) -> None:
+    """Every reading is right: what is wrong is the heating of one zone."""
+    (zone,) = made.run.program.upsets[0].zones
+    made.zone = made.run.plant.zones[zone]
+
+
 def spikes(made: Situation, rng: RNG) -> None:
     tag = required(made.run, rng)
     values = made.table.values[:, made.table.column(tag)]

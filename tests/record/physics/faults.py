@@ -16,7 +16,10 @@ class Trouble:
     """From `start` s until `end` s. Fields that are not given do no harm.
 
     `loop` is another wiring; `lift` the part of the way to the surroundings that a detached
-    junction falls, `touch` the part of the way to the heater that one near it rises, `short_at` the
+    junction falls, `touch` the part of the way to the heater that one near it rises (high by
+    touch x output x the heater's resistance to its metal: most while heating, least in a steady
+    hold, right with the power off; high only against the metal, so that where it controls, it
+    reads the set point and the metal is colder), `short_at` the
     part of the wall's temperature where wires touch; `leak` ohm of the insulation for a temperature
     of the wall; `drifts` part of the emf lost in an hour; `cold` K the cold junction is taken wrong
     by; `mains` K of pick-up; `open` says when the circuit is open, and `break_reads` what the input

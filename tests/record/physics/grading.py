@@ -12,25 +12,51 @@ import numpy as np
 from click.testing import CliRunner
 
 from hts.cli.main import cli
-from tests.record.physics.cases import EITHER, MUST, NEVER, OPEN, UNSHOWN, Kind, Situation, make
-from tests.record.physics.kinds import ALL
+from tests.record.physics.cases import (
+    EITHER,
+    MUST,
+    NEVER,
+    OPEN,
+    UNSHOWN,
+    Kind,
+    Situation,
+    make,
+    without_heat,
+)
+from tests.record.physics.kinds import ALL, HEATER_LOSS
 from tests.record.physics.plants import PLANTS, STRICT, Plant
 from tests.record.physics.recorder import Settings, write
 
+#: A fault found that is the loss of a zone's heat.
+HEAT_LOST = re.compile(HEATER_LOSS[0], re.IGNORECASE)
 JOINTS = tuple(plant.name for plant in PLANTS)
 
 
+class Named(NamedTuple):
+    """A fault found: its kind, the tags joined by +, and the zone whose heaters it is about."""
+
+    kind: str
+    tag: str
+    zone: str
+
+    def __str__(self) -> str:
+        where = self.tag or (f"zone {self.zone}" if self.zone else "")
+        return f"{self.kind} ({where})" if where else self.kind
+
+
 class Answer(NamedTuple):
-    """`named` are (kind, tag) of every fault found; `failed` the requirements not met, as told."""
+    """`named` is every fault found; `failed` the requirements not met, as told."""
 
     overall: str
-    named: tuple[tuple[str, str], ...]
+    named: tuple[Named, ...]
     failed: tuple[str, ...]
     assumed: tuple[str, ...]
 
 
 class Graded(NamedTuple):
-    """`blamed` are healthy thermocouples that a fault was found on."""
+    """`at` are the faulty tags, `zone` the zone whose heaters failed, `cold` the zones that truly
+    got no heat for a while. `blamed` are healthy thermocouples, and zones, that a fault was found
+    on."""
 
     kind: Kind
     joint: str
@@ -39,6 +65,8 @@ class Graded(NamedTuple):
     truth: str
     broken: tuple[str, ...]
     at: tuple[str, ...]
+    zone: str
+    cold: tuple[str, ...]
     settings: Settings
     answer: Answer
 
@@ -56,14 +84,30 @@ class Graded(NamedTuple):
 
     @property
     def named_right(self) -> bool:
-        for name, tag in self.answer.named:
-            fits = any(re.search(word, name, re.IGNORECASE) for word in self.kind.words)
-            if fits and (not self.at or not tag or set(tag.split("+")) & set(self.at)):
+        for fault in self.answer.named:
+            if not self._fits(fault):
+                continue
+            if self.zone:
+                if fault.zone == self.zone:
+                    return True
+            elif not self.at or not fault.tag or set(fault.tag.split("+")) & set(self.at):
                 return True
         # What is no fault of one circuit may be told as a requirement or a note instead.
         told = (*self.answer.assumed, *self.answer.failed, self.answer.overall)
-        return not self.at and any(
+        return not (self.at or self.zone) and any(
             re.search(word, line, re.IGNORECASE) for word in self.kind.words for line in told
+        )
+
+    def _fits(self, fault: Named) -> bool:
+        return any(re.search(word, fault.kind, re.IGNORECASE) for word in self.kind.words)
+
+    @property
+    def alarms(self) -> tuple[Named, ...]:
+        """Faults found but for loss of the heat that a zone truly lacked."""
+        return tuple(
+            fault
+            for fault in self.answer.named
+            if not (HEAT_LOST.search(fault.kind) and fault.zone in self.cold)
         )
 
     @property
@@ -73,9 +117,9 @@ class Graded(NamedTuple):
         return tuple(
             sorted(
                 {
-                    f"{tag}: {name}"
-                    for name, tag in self.answer.named
-                    if tag and not set(tag.split("+")) & set(self.at)
+                    f"{fault.tag or fault.zone}: {fault.kind}"
+                    for fault in self.alarms
+                    if (fault.tag or fault.zone) and not set(fault.tag.split("+")) & set(self.at)
                 }
             )
         )
@@ -94,7 +138,11 @@ def ask(plant: Plant, log: Path, events: Path | None = None) -> Answer:
         return Answer("refused", (), ((result.stderr or result.output).strip(),), ())
     told = json.loads(result.stdout)
     named = tuple(
-        (fault["kind"], "+".join([fault["tag"] or "", *fault["others"]]).strip("+"))
+        Named(
+            fault["kind"],
+            "+".join([fault["tag"] or "", *fault["others"]]).strip("+"),
+            fault["zone"],
+        )
         for fault in told["faults"]
     )
     failed = tuple(
@@ -123,6 +171,8 @@ def grade(kind: Kind, plant: Plant, seed: int, number: int, keep: Path | None = 
         known.verdict,
         known.broken,
         made.blame,
+        made.zone,
+        without_heat(made.run),
         made.settings,
         answer,
     )

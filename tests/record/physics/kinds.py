@@ -13,6 +13,10 @@ from tests.record.physics.faults import Trouble
 from tests.record.physics.oven import HEAT, HOLD
 from tests.record.physics.plants import STRICT
 
+#: Not the loss of a heater, which is another fault.
+NEAR_HEATER = (r"heater(?!.?(loss|lost))",)
+HEATER_LOSS = (r"heater.?(loss|lost)",)
+
 FAULTS = (
     Kind(
         "extension pair reversed, on a monitor",
@@ -116,7 +120,7 @@ FAULTS = (
     ),
     Kind(
         "junction near a heater",
-        (r"heater",),
+        NEAR_HEATER,
         troubles=wiring.one(lambda run, rng: Trouble(touch=rng.uniform(0.4, 0.8))),
     ),
     Kind(
@@ -248,6 +252,30 @@ FAULTS = (
         "dated before the sheet's revision", (r"revis", r"date"), UNSHOWN, edit=edits.dated_before
     ),
     Kind("of another revision", (r"revis",), UNSHOWN, edit=edits.other_revision),
+    Kind(
+        "control near a heater, weld colder than shown",
+        NEAR_HEATER,
+        program=driving.touching_control,
+        troubles=wiring.first_control(lambda run, rng: Trouble(touch=run.program.touch[0])),
+    ),
+    Kind(
+        "heater lost while heating",
+        HEATER_LOSS,
+        program=driving.heater_lost_heating,
+        edit=edits.heater_lost,
+    ),
+    Kind(
+        "heater lost in the hold",
+        HEATER_LOSS,
+        program=driving.heater_lost_hold,
+        edit=edits.heater_lost,
+    ),
+    Kind(
+        "heater lost while heating, back at full power",
+        HEATER_LOSS,
+        program=driving.heater_lost_and_mended,
+        edit=edits.heater_lost,
+    ),
 )
 
 RUNS = (

@@ -5,6 +5,13 @@ at each distance where a thermocouple sits, and one ring farther out on each sid
 heaters of their own heat capacity, so that the metal answers late. All linear but the heat capacity
 of the steel: common textbook lumping (e.g. Incropera, ch. 5: lumped capacitance), no source for the
 coefficients.
+
+A resistance heater makes the same heat all along its length, and all of it goes into the metal that
+lies beneath each piece of it. So each ring has its own piece of heater, and what flows from it is
+conductance times (piece - metal beneath it): a piece that gives heat is hotter than its own metal,
+wherever along the pipe that is, by output times ABOVE_METAL once it is steady; with the power off
+it comes down to its metal within minutes. (One temperature for a whole heater would be wrong: the
+metal beneath its ends is colder by 200 K and more, and the heater would lie below the hot middle.)
 """
 
 from __future__ import annotations
@@ -30,7 +37,8 @@ ABOVE_METAL, HEATER_MASS, HEATER_HEAT = 170.0, 0.45, 900.0
 
 
 class Metal(NamedTuple):
-    """`axial` m of the rings; the state is [rings + 1, zones], degC, the last row the heaters."""
+    """`axial` m of the rings; `heated` the part of a heater over each; the state is degC of the
+    metal and of the heaters over it: [2, rings, zones]."""
 
     axial: Floats
     heated: Floats
@@ -86,7 +94,7 @@ def specific_heat(celsius: Floats) -> Floats:
 
 def step(lumps: Metal, state: Floats, power: Floats, loss: Floats, seconds: float) -> Floats:
     """The state `seconds` later, with `power` in W and `loss` in W/(m2 K) as of now."""
-    wall, heaters = state[:-1], state[-1]
+    wall, heaters = state
     flow = -loss * lumps.area[:, None] * (wall - AIR)
     flow += INSIDE * lumps.area[:, None] * (wall.mean(axis=1, keepdims=True) - wall)
     over = lumps.along[:, None] * np.diff(wall, axis=0)
@@ -97,12 +105,13 @@ def step(lumps: Metal, state: Floats, power: Floats, loss: Floats, seconds: floa
         flow += lumps.around[:, None] * (
             np.roll(wall, 1, axis=1) + np.roll(wall, -1, axis=1) - 2 * wall
         )
-    beneath = (lumps.heated[:, None] * wall).sum(axis=0)
-    into = lumps.to_metal * (heaters - beneath)
+    # Of a whole heater of each zone; a piece has its part of the power, conductance and capacity.
+    into = lumps.to_metal * (heaters - wall)
     flow += lumps.heated[:, None] * into
     new = np.empty_like(state)
-    new[:-1] = wall + seconds * flow / (lumps.capacity[:, None] * specific_heat(wall))
-    new[-1] = heaters + seconds * (power - into) / lumps.heater_capacity
+    new[0] = wall + seconds * flow / (lumps.capacity[:, None] * specific_heat(wall))
+    pieces = heaters + seconds * (power - into) / lumps.heater_capacity
+    new[1] = np.where(lumps.heated[:, None] > 0, pieces, new[0])
     return new
 
 

