@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from hts.base import fonts
 from hts.base.quantities import number
 from hts.base.text import reading
+from hts.checking.configuration import find
 from hts.job.compiler import schedule
 from hts.language.model import resolve
 from hts.limits import book_file
@@ -40,6 +41,8 @@ _LIMITS: tuple[tuple[str, int, str, str], ...] = (
     ("a table of welds", table.MOST_ROWS, "rows", "a finding at the row"),
     ("a table of welds", table.MOST_COLUMNS, "columns", "a finding at the head"),
     ("a cell of it", table.MOST_LETTERS, "letters", "a finding at the cell"),
+    ("dots in a line of settings", find.MOST_DOTS, "", "cannot be read, exit 2"),
+    ("a book of one's own", book_file.LONGEST, "letters", "a fault of the book"),
     ("values of a book, aliases followed", book_file.MOST_NODES, "", "a fault of the book"),
     ("lines of a schedule", schedule.MOST_LINES, "", "is not compiled, exit 1"),
     ("a log of a recorder, unpacked", source.LARGEST, "bytes", "cannot be judged, exit 2"),

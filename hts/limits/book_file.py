@@ -22,6 +22,8 @@ if TYPE_CHECKING:
 #: Nodes of a book once its aliases are followed; the largest book of the package has 4,000. A short
 #: file can stand for an endless one by aliases.
 MOST_NODES = 200_000
+#: Letters of a book; the largest of the package has 33,000.
+LONGEST = 300_000
 _DEEPEST = 20
 #: What stands in a skeleton where the user's own words belong.
 TO_FILL_IN = "…"
@@ -68,6 +70,9 @@ def read(text: str) -> BookFile:
         raise MissingExtra(
             "a rule book of your own needs two more libraries; run: pip install 'hts[books]'"
         ) from None
+    if len(text) > LONGEST:
+        message = f"the book is longer than {LONGEST:,} letters"
+        return _faulty("", [Fault(message, 0, _line_end(text, 0), "part it into several books")])
     try:
         node = yaml.compose(text, Loader=yaml_loader())
     except yaml.MarkedYAMLError as error:

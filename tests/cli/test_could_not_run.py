@@ -228,3 +228,16 @@ def test_a_file_name_that_is_no_text(tmp_path: Path) -> None:
     # RFC 8259, 8.1: JSON between systems is UTF-8.
     assert json.loads(run.stdout.decode("utf-8"))["checked"] == ["n\udcff.hts"]
     assert b"n<U+DCFF>.hts:2:1" in hts("check", b"n\xff.hts", cwd=tmp_path).stdout
+
+
+def test_no_findings_is_said_of_what_was_judged_alone(tmp_path: Path) -> None:
+    here = {"cwd": tmp_path, "capture_output": True, "text": True}
+    args = [sys.executable, "-m", "hts", "check"]
+    none = subprocess.run([*args, "nowhere.hts"], **here)  # type: ignore[call-overload]
+    assert none.returncode == 2 and "no findings" not in none.stdout
+    assert none.stdout.endswith("nothing judged: 0 files checked, 1 not, or not to the end\n")
+    good = os.path.join(ROOT, "specs", "carbon-steel-butt.hts")
+    some = subprocess.run([*args, "nowhere.hts", good], **here)  # type: ignore[call-overload]
+    assert some.returncode == 2
+    assert "1 file checked, 1 not, or not to the end" in some.stdout
+    assert some.stdout.endswith("in what was judged\n")

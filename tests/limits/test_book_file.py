@@ -113,6 +113,12 @@ def test_an_alias_that_grows_without_end_is_refused():
     assert read("").faults[0].message == "the file is empty"
 
 
+def test_a_book_of_endless_length_is_refused_unread():
+    text = "rows:\n" + "- {id: a}\n" * 40_000
+    (fault,) = read(text).faults
+    assert fault.message == "the book is longer than 300,000 letters"
+
+
 def test_every_place_of_the_skeleton_waits_to_be_filled_in():
     text = skeleton("books/our-law.yaml", "our-law")
     found = read(text)

@@ -10,6 +10,8 @@ from hts.checking.configuration.configuration import Configuration, Configuratio
 
 FILE = "hts.toml"
 SHARED = "pyproject.toml"
+#: Dots of a line. The time that TOML takes to read a key grows with the square of its parts.
+MOST_DOTS = 10_000
 #: What a shared file holds when it configures this program.
 TABLE = "[tool.hts"
 
@@ -56,11 +58,14 @@ def loader(explicit: str | None = None) -> Callable[[str], Configuration]:
 
 
 def _text(path: str) -> str:
+    name = name_below(os.path.realpath(path), root_of(path))
     try:
-        return read_text(path)
+        text = read_text(path)
     except Unreadable as error:
-        name = name_below(os.path.realpath(path), root_of(path))
         raise ConfigurationError(name, str(error)) from None
+    if any(line.count(".") > MOST_DOTS for line in text.splitlines()):
+        raise ConfigurationError(name, f"a line with more than {MOST_DOTS:,} dots")
+    return text
 
 
 def _read(path: str, text: str) -> Configuration:

@@ -146,9 +146,18 @@ def summary(results: Results) -> str:
         for word, count in results.counts().items()
         if count
     ]
+    unjudged = len({each.name for each in results.failures})
+    if unjudged:
+        # "No findings" is no word on what could not be judged.
+        checked += f", {unjudged} not, or not to the end"
+    said = ", ".join(counted) or (
+        "no findings" if not unjudged else "no findings in what was judged"
+    )
+    if unjudged and not files:
+        return f"nothing judged: {checked}\n{_quieted(results)}"
     known = f"; {results.known} known to the baseline" if results.known else ""
     gone = f"; {len(results.gone)} of the baseline no longer found" if results.gone else ""
-    return f"{checked}: {', '.join(counted) or 'no findings'}{known}{gone}\n{_quieted(results)}"
+    return f"{checked}: {said}{known}{gone}\n{_quieted(results)}"
 
 
 def _quieted(results: Results) -> str:

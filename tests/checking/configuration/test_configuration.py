@@ -370,3 +370,9 @@ def test_a_folder_name_cannot_steer_the_terminal(root: Path) -> None:
     put(folder, "ignroe = 1\n")
     os.chdir(root)
     assert "\x1b" not in CliRunner().invoke(command, [str(folder)]).output
+
+
+def test_a_key_of_thousands_of_parts_is_not_read(tmp_path: Path) -> None:
+    (tmp_path / "hts.toml").write_text(".".join("a" * 20_000) + " = 1\n", "utf-8")
+    with pytest.raises(ConfigurationError, match="more than 10,000 dots"):
+        load(str(tmp_path))
