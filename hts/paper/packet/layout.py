@@ -32,7 +32,7 @@ def beside_tags(subject: Subject) -> bool:
 
 def columns(page: Pages, subject: Subject, sheet: JointSheet) -> None:
     """In three columns beside each other: how it is heated, the lines to mark, the zones."""
-    parts = (0.25, 0.28, 0.47)
+    parts = (0.21, 0.32, 0.47)
     made = [Pages(page.frame, (page.room - 10) * part) for part in parts]
     heating = sheet.joint.entry.heating
     made[0].heading(3, f"Joint {sheet.joint.name}: heating and insulation")
