@@ -6,6 +6,8 @@ stand against each other, both are in doubt (hts.record.faults.agreement).
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
 import numpy as np
 
 from hts.record.faults.agreement import furthest_apart
@@ -56,6 +58,14 @@ def misreading(signals: Signals) -> list[Fault]:
             found.append(fault)
     # Who is wrong himself shows nothing of the others: the worst of a group counts.
     return found
+
+
+def held_by_zone(signals: Signals) -> Iterator[tuple[Chain, list[Chain]]]:
+    """Each sound one that sits where the part is held, and the others of its zone that do."""
+    held = [one for one in signals.chains.values() if _held(signals, one)]
+    sound = [o for o in held if not signals.faulty(o.tag) and not signals.exchanged(o.tag)]
+    for chain in sound:
+        yield chain, [one for one in sound if one is not chain and one.zone == chain.zone]
 
 
 def _held(signals: Signals, chain: Chain) -> bool:

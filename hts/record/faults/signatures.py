@@ -265,8 +265,7 @@ def _by_heat(look: Look) -> Iterator[_Fit]:
     """High while heaters give much; low while the cable is hot."""
     start = float(look.times[0])
     error = look.read - look.true
-    slope = np.gradient(look.true, look.times)
-    power = np.maximum(slope + (look.true - look.air) / _LOSS, 0.0)
+    power = heat_given(look.times, look.true, look.air)
     share = _least(power, error)
     if share > 0:
         most = float(np.percentile(share * power, 95))
@@ -280,6 +279,13 @@ def _by_heat(look: Look) -> Iterator[_Fit]:
         if share < 0:
             figure = f"low only above {begins:.0f} degC, right again below"
             yield _Fit(LEAKS, 2, start, figure, share * hot)
+
+
+def heat_given(times: Floats, true: Floats, air: float) -> Floats:
+    """K/s, what heaters give to a part that is `true` degC at `times` s, over its heat capacity:
+    what it stores and what it loses (derived)."""
+    power: Floats = np.maximum(np.gradient(true, times) + (true - air) / _LOSS, 0.0)
+    return power
 
 
 def _least(shape: Floats, error: Floats) -> float:
