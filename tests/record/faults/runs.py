@@ -48,13 +48,14 @@ def readings(
     for tag, (zone, part) in (TAGS | EDGES).items():
         course = AIR + (zones[zone] - AIR) * part
         if tag in EDGES:
-            course = _late(at, course, 900.0)
+            course = late(at, course, 900.0)
         course = course + random.normal(0.0, noise, at.size) + random.normal(0.0, 0.5)
         found[tag] = np.round(course / resolution) * resolution
     return found
 
 
-def _late(at: Floats, course: Floats, lag: float) -> Floats:
+def late(at: Floats, course: Floats, lag: float) -> Floats:
+    """The course as what lags behind by a time constant follows it."""
     out = course.copy()
     keep = float(np.exp(-(at[1] - at[0]) / lag))
     for row in range(1, at.size):

@@ -7,7 +7,7 @@ from hts.record.faults import apply, find
 from hts.record.faults.fault import Fault
 from hts.record.judging import MET, judge
 from hts.record.record import Floats
-from tests.record.faults.runs import AIR, HOLD, readings, record, stress_relief, times
+from tests.record.faults.runs import AIR, HOLD, late, readings, record, stress_relief, times
 
 
 def with_spares(**options: float) -> dict[str, Floats]:
@@ -86,6 +86,36 @@ def test_a_junction_at_a_heater_reads_high_and_right_without_power(most: float) 
     (one,) = found(run)
     assert (one.kind, one.tag) == ("near-heater", "T3")
     assert "above those beside it" in one.evidence and "high while heated" in one.evidence
+
+
+@pytest.mark.parametrize("resolution", [0.1, 1.0])
+@pytest.mark.parametrize("most", [12.0, 16.0, 20.0])
+def test_a_few_kelvin_tell_by_their_course(most: float, resolution: float) -> None:
+    """Within what two sound ones may differ by, but with the heat, and right without power: what
+    it reads shows nothing."""
+    run = with_spares(resolution=resolution)
+    high = np.round((run["T3"] + excess(readings(), "T3", most)) / resolution) * resolution
+    run["T3"] = high
+    faults = found(run)
+    assert [(one.kind, one.tag) for one in faults] == [("near-heater", "T3")]
+    made = record(run)
+    assert judge(apply(made, faults), stress_relief(), tuple(faults)).overall != MET
+
+
+@pytest.mark.parametrize("share", [-0.02, 0.02])
+@pytest.mark.parametrize("ahead", [-240.0, 0.0, 120.0])
+def test_a_place_that_is_warmer_or_quicker_is_not_near_a_heater(share: float, ahead: float) -> None:
+    run, at = with_spares(), times()
+    course = np.interp(at + ahead, at, run["T3"])
+    run["T3"] = np.round(course + share * (course - AIR), 1)
+    assert "near-heater" not in {one.kind for one in found(run)}
+
+
+def test_metal_that_is_warm_under_a_heater_is_not() -> None:
+    """The same excess, but it comes and goes as 70 mm of steel do: the place is that warm."""
+    run = with_spares()
+    run["T3"] = np.round(run["T3"] + late(times(), excess(readings(), "T3", 20.0), 900.0), 1)
+    assert "near-heater" not in {one.kind for one in found(run)}
 
 
 @pytest.mark.parametrize("most", [30.0, 60.0, 90.0])

@@ -96,6 +96,39 @@ def test_a_copy_in_whole_degrees(off: float) -> None:
     assert kinds(judged(courses)) == {"copied"}
 
 
+#: Steep and without a level: in whole degrees such a course hardly shows its noise.
+STEEP: Points = ((0.0, 20.0), (110.0, 300.0), (310.0, 620.0), (640.0, 90.0))
+
+
+@pytest.mark.parametrize("digit", [1.0, 5 / 9])
+def test_a_copy_whose_noise_hardly_shows(digit: float) -> None:
+    """The record has noise, which one channel near a level shows; the two steep ones hardly do."""
+    tags = [one.tag for one in PLAN.watched if one.required]
+    (edge,) = [one.tag for one in PLAN.watched if one.place == "heated edge"]
+    for seed in range(4):
+        courses = noisy(STEEP, 0.06, digit, seed)
+        level = np.minimum(courses[edge], 180.0)
+        level += np.random.default_rng(seed).normal(0.0, 0.3, len(level))
+        courses[edge] = np.round(level / digit) * digit
+        assert "copied" not in kinds(judged(courses))
+        courses[tags[1]] = courses[tags[0]].copy()
+        assert "copied" in kinds(judged(courses))
+
+
+@pytest.mark.parametrize("digit", [0.1, 1.0, 5 / 9])
+@pytest.mark.parametrize("noise", [0.06, 0.1])
+def test_two_side_by_side_in_coarse_digits_are_no_copies(digit: float, noise: float) -> None:
+    """The same metal and the same error; only the noise is of each."""
+    tags = [one.tag for one in PLAN.watched if one.required]
+    random = np.random.default_rng(4)
+    for points in (GOOD, STEEP):
+        courses = noisy(points, 0.06, 0.001)
+        beside = courses[tags[0]] + random.normal(0.0, noise, len(courses[tags[0]]))
+        courses[tags[1]] = beside
+        rounded = {tag: np.round(values / digit) * digit for tag, values in courses.items()}
+        assert "copied" not in kinds(judged(rounded))
+
+
 @pytest.mark.parametrize("off", [30.0, -30.0])
 def test_a_spare_that_reads_otherwise(off: float) -> None:
     courses = noisy()

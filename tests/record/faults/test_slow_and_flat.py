@@ -6,7 +6,7 @@ import pytest
 from hts.record.faults import find
 from hts.record.faults.fault import Fault
 from hts.record.record import HOTTEST, Floats
-from tests.record.faults.runs import readings, record, stress_relief, times
+from tests.record.faults.runs import AIR, readings, record, stress_relief, times
 
 
 def found(values: dict[str, Floats], at: Floats, interval: float) -> list[Fault]:
@@ -44,6 +44,20 @@ def test_a_gap_of_whole_half_hours_in_a_ramp_is_none_either(minutes: float) -> N
     kept = (at <= RAMP) | (at >= RAMP + minutes * 60)
     run = {tag: values[kept] for tag, values in readings().items()}
     assert [one.kind for one in found(run, at[kept], 30.0)] == []
+
+
+@pytest.mark.parametrize("minutes", [19.0, 30.0, 60.0])
+def test_a_part_that_cooled_in_a_gap_is_no_change_of_the_clock(minutes: float) -> None:
+    """The power failed while heating, and the recorder with it: what came back is colder."""
+    at, run = times(), readings()
+    off = minutes * 60
+    left = {}
+    for tag, values in run.items():
+        here = values[at <= RAMP]
+        lost = 0.1 * minutes / 19 * (here[-1] - AIR)
+        left[tag] = np.concatenate((here, np.round(values[at > RAMP] - lost, 1)))
+    clock = np.where(at > RAMP, at + off, at)
+    assert "clock-jump" not in {one.kind for one in found(left, clock, 30.0)}
 
 
 @pytest.mark.parametrize("interval", [120.0, 300.0, 600.0])
