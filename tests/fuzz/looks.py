@@ -6,14 +6,13 @@ import csv
 import io
 import json
 import os
-import threading
 import zipfile
 from collections.abc import Callable
 from random import Random
 from typing import TYPE_CHECKING
 from xml.etree import ElementTree
 
-from tests.fuzz.run import Broken, Ran, children, run
+from tests.fuzz.run import Broken, Ran, run
 from tests.fuzz.spoil import spoiled
 from tests.fuzz.trial import try_text
 
@@ -47,13 +46,8 @@ def look(trial: Trial, ran: Ran, place: Workplace) -> None:
             raise Broken(f"could not run, and wrote {path}")
         if os.path.exists(path) and path not in place.files:
             whole(path)
-    if children() or (threading.active_count() > 1 and not _ours()):
+    if ran.running:
         raise Broken("a process or thread still runs")
-
-
-def _ours() -> bool:
-    """Threads of libraries that wait for work are no concern."""
-    return all(one.daemon for one in threading.enumerate() if one is not threading.main_thread())
 
 
 def whole(path: str) -> None:

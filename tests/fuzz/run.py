@@ -6,6 +6,7 @@ import io
 import os
 import signal
 import sys
+import threading
 import time
 from collections.abc import Iterator
 from contextlib import contextmanager
@@ -23,17 +24,20 @@ class Broken(AssertionError):
 
 
 class Ran(NamedTuple):
-    """How a command ended: its exit code, both streams, seconds of the processor."""
+    """How a command ended: its exit code, both streams, seconds of the processor, and the processes
+    and threads it began that still run."""
 
     code: int
     out: str
     err: str
     seconds: float
+    running: frozenset[str] = frozenset()
 
 
 def run(arguments: tuple[str, ...], given: bytes = b"") -> Ran:
     """Runs `hts` with these arguments; raises what the program did not catch."""
     before = sys.argv, sys.stdin, sys.stdout, sys.stderr
+    others = running()
     out, err = io.BytesIO(), io.BytesIO()
     began = time.process_time()
     handler = signal.getsignal(signal.SIGTERM)
@@ -52,7 +56,8 @@ def run(arguments: tuple[str, ...], given: bytes = b"") -> Ran:
         sys.argv, sys.stdin, sys.stdout, sys.stderr = before
         signal.signal(signal.SIGTERM, handler)
     seconds = time.process_time() - began
-    return Ran(code, out.getvalue().decode("utf-8"), err.getvalue().decode("utf-8"), seconds)
+    told = (stream.getvalue().decode("utf-8") for stream in (out, err))
+    return Ran(code, *told, seconds, running() - others)
 
 
 @contextmanager
@@ -71,10 +76,14 @@ def alarm(seconds: float = PATIENCE) -> Iterator[None]:
         signal.signal(signal.SIGPROF, before)
 
 
-def children() -> list[str]:
-    """The processes this one has started that still run, by number; none where nobody tells."""
+def running() -> frozenset[str]:
+    """The processes this one has started, by number, and its threads but for those of libraries
+    that wait for work."""
     path = f"/proc/self/task/{os.getpid()}/children"
-    if not os.path.exists(path):
-        return []
-    with open(path) as file:
-        return file.read().split()
+    started = []
+    if os.path.exists(path):
+        with open(path) as file:
+            started = file.read().split()
+    main = threading.main_thread()
+    threads = [f"thread {one.ident}" for one in threading.enumerate() if not one.daemon]
+    return frozenset([*started, *threads]) - {f"thread {main.ident}"}

@@ -71,6 +71,7 @@ def test_what_a_trial_leaves_is_put_back(place: Workplace) -> None:
         (Ran(1, "", "", 0), "nothing is said"),
         (Ran(2, "a fault of hts 1 (ValueError)", "", 0), "a fault of hts"),
         (Ran(1, "\x1b[2J", "", 0), "steers a terminal"),
+        (Ran(0, "", "", 0, frozenset({"4711"})), "still runs"),
     ],
 )
 def test_a_wrong_end_of_a_command_is_seen(place: Workplace, ran: Ran, said: str) -> None:

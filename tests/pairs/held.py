@@ -37,7 +37,7 @@ def broken(job: Job, told: Collection[str] = (), *, packet: bool = True) -> Iter
     yield from _program(_rows(made["setpoints.csv"]), bool(_ALARMS & set(told)))
     yield from _schedule(_rows(made["schedule.csv"]))
     yield from _tags(_rows(made["tags.csv"]))
-    yield from _tables(made["setpoints.md"])
+    yield from _tables(made["setpoints.md"], bool(_NARROW & set(told)))
     if packet:
         yield from _packet(job)
 
@@ -83,6 +83,12 @@ def _number(text: str) -> float | None:
 _ALARM_BEYOND = 10
 #: The rules that tell of alarms in the wrong place, and of a setpoint that leaves them none.
 _ALARMS = {"misplaced-alarm", "alarm-wider-than-range", "target-outside-range"}
+#: The rules that tell of a width less than what is asked for.
+_NARROW = {
+    *(f"{band}-band-too-narrow" for band in ("soak", "heated", "gradient")),
+    "bake-too-narrow",
+    "preheat-too-narrow",
+}
 
 
 def _program(rows: list[Row], alarms_told: bool) -> Iterator[str]:
@@ -169,7 +175,7 @@ def _inches(text: str) -> float:
     return float(whole) + float(over) / float(under or 1)
 
 
-def _tables(text: str) -> Iterator[str]:
+def _tables(text: str, narrow_told: bool) -> Iterator[str]:
     """The tables for people: widths and limits."""
     for joint in text.split("\n## Joint ")[1:]:
         if "### Where the limits come from" not in joint:
@@ -190,7 +196,7 @@ def _tables(text: str) -> Iterator[str]:
             for _, least, *_ in limits.get(name, ()):
                 stated = total and least.startswith("at least") and _unit_of(least) == "mm"
                 # Either is rounded up to a whole millimetre.
-                if stated and _first(total) < _first(least) - 1:
+                if stated and not narrow_told and _first(total) < _first(least) - 1:
                     yield f"{name} {total}, {least}"
 
 
