@@ -35,7 +35,7 @@ class Done(NamedTuple):
 
 
 def hts(*arguments: str) -> Done:
-    code, out, err, _ = run(arguments)
+    code, out, err = run(arguments)[:3]
     assert "a fault of hts" not in out + err
     return Done(code, out + err)
 

@@ -95,6 +95,12 @@ def _program(rows: list[Row], alarms_told: bool) -> Iterator[str]:
     unit = "degC" if rows and "from [degC]" in rows[0] else "degF"
     slack = _ALARM_BEYOND * (1.8 if unit == "degF" else 1) + 0.1
     before: Row = {}
+    # One alarm serves all holds of a cycle: it is held to the hottest of them.
+    hottest: dict[str, float] = {}
+    for row in rows:
+        high = _number(row[f"hold range to [{unit}]"])
+        if high is not None:
+            hottest[row["cycle"]] = max(high, hottest.get(row["cycle"], high))
     for row in rows:
         told = f"step {row['step']} of {row['cycle']}, zone {row['zone']}"
 
@@ -114,7 +120,7 @@ def _program(rows: list[Row], alarms_told: bool) -> Iterator[str]:
                 pass
             elif below is not None and not low - slack <= below < start:
                 yield f"{told}: alarm below {below}, setpoint {start}, range from {low}"
-            elif above is not None and not start < above <= high + slack:
+            elif above is not None and not start < above <= hottest[row["cycle"]] + slack:
                 yield f"{told}: alarm above {above}, setpoint {start}, range to {high}"
         if (row["action"] == "heat" and end < start) or (row["action"] == "cool" and end > start):
             yield f"{told}: {row['action']} from {start} to {end}"
