@@ -153,8 +153,7 @@ def test_the_judge_of_records_on_one_record_of_each_kind(half: int) -> None:
     assert all(one.kind.name in told for one in graded)
     met, of = found["false met"]
     assert of > 25, told
-    assert {one.kind.name for one in graded if one.false_met} == FALSE_MET[half], told
-    assert met == len(FALSE_MET[half]), told
+    assert met == 0, told
     accepted, of = found["truly met and shown, accepted"]
     assert of >= 4 and accepted == of, told
     named, of = found["faults named right"]
@@ -167,8 +166,5 @@ def test_the_same_seed_makes_the_same_record() -> None:
     assert np.array_equal(one[0].table.values, two[0].table.values)
 
 
-#: Reached on seed 5. False met are named one by one, so that whoever mends one takes it from here:
-#: an edge monitor on the header that touches a heater reads 9 K high in the hold, and 20 K while
-#: heating, within the range all the same.
-FALSE_MET: tuple[set[str], set[str]] = (set(), set())
+#: Reached on seed 5.
 NAMED = (21, 23)
