@@ -21,6 +21,7 @@ NOTES = {
     "power source.*": _LIKE,
     "controller.*": _LIKE,
     "recorder.*": _LIKE,
+    "job.revision.status": "the work stays; the rules tell a status that must not be worked to",
     "job.signed.*": "the day of a signature; its order is checked",
     "joint.thermocouples.*": "identity of wire and cable, or a name; what it reads stays",
     "material.name": _NAME,
