@@ -235,9 +235,9 @@ def test_no_findings_is_said_of_what_was_judged_alone(tmp_path: Path) -> None:
     args = [sys.executable, "-m", "hts", "check"]
     none = subprocess.run([*args, "nowhere.hts"], **here)  # type: ignore[call-overload]
     assert none.returncode == 2 and "no findings" not in none.stdout
-    assert none.stdout.endswith("nothing judged: 0 files checked, 1 not, or not to the end\n")
+    assert none.stdout.endswith("nothing judged: 0 files checked, 1 could not be judged whole\n")
     good = os.path.join(ROOT, "specs", "carbon-steel-butt.hts")
     some = subprocess.run([*args, "nowhere.hts", good], **here)  # type: ignore[call-overload]
     assert some.returncode == 2
-    assert "1 file checked, 1 not, or not to the end" in some.stdout
+    assert "1 file checked, 1 could not be judged whole" in some.stdout
     assert some.stdout.endswith("in what was judged\n")

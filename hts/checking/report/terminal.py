@@ -149,7 +149,7 @@ def summary(results: Results) -> str:
     unjudged = len({each.name for each in results.failures})
     if unjudged:
         # "No findings" is no word on what could not be judged.
-        checked += f", {unjudged} not, or not to the end"
+        checked += f", {unjudged} could not be judged whole"
     said = ", ".join(counted) or (
         "no findings" if not unjudged else "no findings in what was judged"
     )

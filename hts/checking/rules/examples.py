@@ -127,6 +127,9 @@ power source PS1 {
 }
 """
 
+#: The lines of its cycle, from the purpose to what is done when something fails.
+CYCLE = BUTT.partition("cycle stress-relief for W12 {\n")[2].partition("}\n")[0]
+
 #: An owner's procedure by itself.
 OWNER = """\
 spec 1

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from hts.base.findings import Label
 from hts.checking.govern.case import Case
+from hts.checking.rules.examples import CYCLE
 from hts.checking.rules.helpers.fellows import lacking, listed
 from hts.checking.rules.rule import Bad, Good, Rule
 
@@ -11,26 +12,7 @@ _END = "  on thermocouple loss  change to the spare\n}\n"
 _W13 = "joint W13 like W12 { }\n\n"
 _PREHEAT = ("preheat W12 {", f"{_W13}preheat W12, W13 {{")
 _MARGIN = "  rate margin         10 %\n"
-_SECOND = """
-cycle second for W13 {
-  purpose             stress relief
-  recorded by         R1
-  controlled by       C1
-  powered by          PS1
-  start of control    300 degC
-  heat  to 315 degC
-  heat  to 715 degC   at most 200 degC/h
-  hold  700 .. 730 degC for 2 h
-  cool  to 315 degC   at most 200 degC/h
-  cool  in still air
-  end of control      300 degC
-  rate margin         10 %
-  hold counts         while all in range
-  interrupted hold    adds up
-  sensor break        upscale
-  on power loss       resume at the present temperature
-  on thermocouple loss  change to the spare
-"""
+_SECOND = f"\ncycle second for W13 {{\n{CYCLE}"
 
 #: What guards the metal while it is hot, whoever stands there.
 _GUARDS = (

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from hts.checking.govern.case import Case
+from hts.checking.rules.examples import CYCLE
 from hts.checking.rules.helpers.steps import heats
 from hts.checking.rules.rule import Agreement, Bad, Good, Rule
 from hts.language.model.joint import Joint
@@ -10,27 +11,7 @@ from hts.language.model.joint import Joint
 _PURPOSE = "  purpose             stress relief\n"
 _INTERMEDIATE = "  purpose             intermediate stress relief\n"
 _WORK = "cycle stress-relief for W12 {\n"
-_FIRST = """cycle first for W12 {
-  purpose             intermediate stress relief
-  recorded by         R1
-  controlled by       C1
-  powered by          PS1
-  start of control    300 degC
-  heat  to 315 degC
-  heat  to 715 degC   at most 200 degC/h
-  hold  700 .. 730 degC for 2 h
-  cool  to 315 degC   at most 200 degC/h
-  cool  in still air
-  end of control      300 degC
-  rate margin         10 %
-  hold counts         while all in range
-  interrupted hold    adds up
-  sensor break        upscale
-  on power loss       resume at the present temperature
-  on thermocouple loss  change to the spare
-}
-
-"""
+_FIRST = f"cycle first for W12 {{\n{CYCLE.replace(_PURPOSE, _INTERMEDIATE)}}}\n\n"
 
 RULE = Rule(
     "Y126",
