@@ -130,7 +130,8 @@ _TEXTS: tuple[tuple[str, Callable[[float], Files], float], ...] = (
     ("joints, each like the one before", _chain, 0.1),
     ("materials", _spec('material m{n} {\n  grade "A335 P22"\n}', BUTT), 0.5),
     ("zones of a joint", _joint("  zone Z{n} 0:00 .. 6:00"), 0.1),
-    ("neighbours of a joint", _joint('  near "valve" at {n} mm'), 0.1),
+    ("neighbours of a joint", _joint(
+        '  nearby "valve {n}" 1.4 m downstream at most 200 degC protected'), 0.1),
     ("uses", _spec('use "other{n}.hts"'), 0.5),
     ("revisions", _spec('  A{n} on 2026-10-02 "x"', 'job "x" {\n history {\n', " }\n}\n"), 0.5),
 )  # fmt: skip
@@ -139,6 +140,14 @@ _ROW = "  hold time at least {n} min when t <= {n} mm and p_number = 5A"
 HOSTILE: tuple[Hostile, ...] = (
     *(Hostile("check", name, make, _CHECK, size) for name, make, size in _TEXTS),
     *(Hostile("fmt", name, make, _FMT, size) for name, make, size in _TEXTS),
+    *(Hostile(form, name, make, ("check", "--no-cache", "--format", form, "a.hts"), size)
+      for form in ("json", "sarif")
+      for name, make, size in (
+          ("slips", _joint("  expantion  free  # {n}"), 0.02),
+          ("many slips", _joint("  expantion  free  # {n}"), 1),
+          ("wrong values", _joint('  nearby "valve" {n} mm downstream at most 200 degc'), 0.02),
+          ("dates", _spec('waive B101 for W12 because "x" by "y" until 20.11.2026'), 0.02),
+      )),
     Hostile("check", "500 rows of a procedure", _procedure(_ROW, 500), _CHECK),
     Hostile("diff", "remarks", _spec("# remark {n}", BUTT),
             ("diff", "--representation", "a.hts", "/dev/null")),

@@ -48,7 +48,9 @@ def _damage(random: Random, place: Workplace, name: str, gentle: float = 0.3) ->
 def _spec(random: Random, place: Workplace, gentle: float = 0.3) -> tuple[str, dict[str, bytes]]:
     """A specification, itself spoiled or one of the files it uses."""
     top = [name for name in place.specs() if "/" not in name]
-    name = random.choice(top)
+    # Most are the small ones, which are read in a third of the time.
+    small = random.random() < 0.75
+    name = random.choice([n for n in top if n.startswith("base-") == small])
     if random.random() < 0.04:
         return name, {name: grammar_text(random).encode("utf-8", "surrogatepass")}
     library = [n for n in place.specs() if "/" in n]

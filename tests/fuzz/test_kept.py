@@ -8,6 +8,7 @@ from typing import NamedTuple
 
 import pytest
 
+from hts.checking.fixes.fixes import MOST_READ
 from hts.checking.rules.examples import BUTT
 from hts.language.model.resolve import MOST_LIKE
 from hts.record.reading import yaml_text
@@ -102,6 +103,18 @@ def test_a_text_of_nothing_but_findings_is_mended_soon(folder: Path) -> None:
     (folder / "a.hts").write_text(spoiled)
     with alarm():
         assert hts("check", "--fix", "a.hts").exit_code == 1
+
+
+@pytest.mark.parametrize("form", ["json", "sarif"])
+def test_a_report_of_a_text_damaged_all_over(folder: Path, form: str) -> None:
+    """Seed 20261, trials 643 and 935: the whole text was read anew for each of a thousand fixes."""
+    slips = "".join(f"  expantion  free  # {n}\n" for n in range(900))
+    (folder / "a.hts").write_text(BUTT.replace("  expansion  free\n", slips))
+    assert len(BUTT) + len(slips) < MOST_READ < 900 * len(slips)
+    with alarm(10):
+        done = hts("check", "a.hts", "--format", form)
+    assert done.exit_code == 1 and done.output.count("'expantion' is not an entry") == 900
+    assert 0 < done.output.count('"write `expansion`"') < 100
 
 
 # What has a limit, and is told when it is past it.

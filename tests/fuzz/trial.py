@@ -55,9 +55,15 @@ def try_text(path: str, text: str, today: str | None = None, root: str = ROOT) -
     _try_parse(text)
     first, second = _checked(path, text, today, root), _checked(path, text, today, root)
     _look(first, text)
-    for report in (json_report, terminal):
-        if report.write(first, colour=False) != report.write(second, colour=False):
-            raise Broken("two runs differ")
+    told, again = (
+        [report.write(each, colour=False) for report in (json_report, terminal)]
+        for each in (first, second)
+    )
+    if told != again:
+        raise Broken("two runs differ")
+    told[0].encode("utf-8")
+    if not told[1].replace("\n", "").replace("\t", "").isprintable():
+        raise Broken("the report for people holds characters that steer a terminal")
     return first.findings
 
 
@@ -92,7 +98,3 @@ def _look(results: Results, text: str) -> None:
                 raise Broken(f"a place outside the text: {span.start}..{span.end} of {finding!r}")
         if finding.source.name == results.checked[0] and finding.source.text != text:
             raise Broken(f"a finding about another text: {finding!r}")
-    shown = terminal.write(results, colour=False).replace("\n", "").replace("\t", "")
-    if not shown.isprintable():
-        raise Broken("the report for people holds characters that steer a terminal")
-    json_report.write(results).encode("utf-8")

@@ -8,7 +8,7 @@ read wrongly again is left out.
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 
 from hts.base.findings import Finding, Fix, FixKind, Report
 from hts.base.text import Source
@@ -40,22 +40,49 @@ _MAKERS: dict[str, tuple[Maker, ...]] = {
 _BY_HELP: tuple[Maker, ...] = (words.meant, words.in_place_of, words.other_form, words.bound)
 
 
+#: Letters read again in all to try the fixes of one text, each try being the whole text. A text of
+#: some pages with dozens of findings stays below; past it no fix is offered until some are mended.
+MOST_READ = 500_000
+
+
 def fixes_for(finding: Finding, kind: FixKind | None = None) -> tuple[Fix, ...]:
     """The fixes of a finding, each a different one; none where only a person can mend it. With
     `kind`, those of that kind alone."""
+    return _found(finding, kind, {})
+
+
+def fixes_of(findings: Iterable[Finding]) -> list[tuple[Fix, ...]]:
+    """The fixes of each finding of a report: of a text damaged all over, those of the first."""
+    left: dict[str, int] = {}
+    return [_found(finding, None, left) for finding in findings]
+
+
+def _found(finding: Finding, kind: FixKind | None, left: dict[str, int]) -> tuple[Fix, ...]:
+    """`left`: by name of the text, the letters that may still be read to try its fixes."""
+    source = finding.source
+    found: dict[str, Fix] = {}
+    for fix in _proposed(finding):
+        if fix.title in found or (kind is not None and fix.kind != kind):
+            continue
+        room = left.get(source.name, MOST_READ)
+        if room <= 0:
+            break
+        left[source.name] = room - len(source.text)
+        if _reads(finding, fix):
+            found[fix.title] = fix
+    return tuple(found.values())
+
+
+def _proposed(finding: Finding) -> Iterator[Fix]:
+    """What may be written, whether it would be read or not."""
     if finding.source.name.lower().endswith(TABLE_ENDINGS):
         # The table of a weld list is kept in a spreadsheet, which would write over it.
-        return ()
+        return
     makers = (*_MAKERS.get(finding.kind.name, ()), *_BY_HELP)
     if finding.kind.name == "unused-waiver":
         makers = (_without_waiver,)
-    found: dict[str, Fix] = {}
     for maker in makers:
-        for fix in maker(finding):
-            asked = kind is None or fix.kind == kind
-            if asked and fix.title not in found and _reads(finding, fix):
-                found[fix.title] = fix
-    return tuple(found.values())
+        yield from maker(finding)
 
 
 def _reads(finding: Finding, fix: Fix) -> bool:

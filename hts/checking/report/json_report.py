@@ -20,17 +20,18 @@ def write(results: Results, *, colour: bool = False) -> str:
 
     A file name that is not UTF-8 keeps its stray bytes as JSON escapes, \\udc80 to \\udcff.
     """
-    from hts.checking.fixes import fixes_for
+    from hts.checking.fixes import fixes_of
 
     counts = results.counts()
-    offered = [f.fixes if results.in_pieces else fixes_for(f) for f in results.findings]
+    findings = results.findings
+    offered = [f.fixes for f in findings] if results.in_pieces else fixes_of(findings)
     document: dict[str, Any] = {
         "format_version": FORMAT_VERSION,
         "tool": {"name": "hts", "version": __version__},
         "checked": results.checked,
         "findings": [
             {**_finding(finding), "fixes": [_fix(finding.source, fix) for fix in fixes]}
-            for finding, fixes in zip(results.findings, offered, strict=True)
+            for finding, fixes in zip(findings, offered, strict=True)
         ],
         "suppressed": [
             {**_finding(each.finding), "waived": each.in_text, "reason": each.why}

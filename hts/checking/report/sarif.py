@@ -12,6 +12,7 @@ from urllib.parse import quote
 
 from hts import __version__
 from hts.base.findings import Finding, Kind, Label
+from hts.base.findings.fix import Fix
 from hts.base.findings.identity import fingerprints
 from hts.base.text import Span
 from hts.checking.checker.results import Results, Suppressed, UncheckedFile
@@ -30,6 +31,11 @@ _LEVELS = {"error": "error", "warning": "warning", "advice": "note"}
 
 def write(results: Results, *, colour: bool = False) -> str:
     """The whole report as one SARIF log with one run."""
+    from hts.checking.fixes import fixes_of
+
+    own = results.findings
+    offered = [each.fixes for each in own] if results.in_pieces else fixes_of(own)
+    offered += [()] * len(results.suppressed)
     told = [*results.findings, *(each.finding for each in results.suppressed)]
     kinds = sorted({finding.kind for finding in told})
     beside: list[Suppressed | None] = [*[None] * len(results.findings), *results.suppressed]
@@ -64,9 +70,9 @@ def write(results: Results, *, colour: bool = False) -> str:
         ],
         "results": [
             _result(finding, fingerprint, index)
-            | (_suppressions(suppressed) if suppressed else _fixes(finding, results))
-            for finding, fingerprint, suppressed in zip(
-                told, fingerprints(told), beside, strict=True
+            | (_suppressions(suppressed) if suppressed else _fixes(finding, fixes))
+            for finding, fingerprint, suppressed, fixes in zip(
+                told, fingerprints(told), beside, offered, strict=True
             )
         ],
     }
@@ -122,11 +128,8 @@ def _result(finding: Finding, fingerprint: str, index: dict[str, int]) -> dict[s
     return result
 
 
-def _fixes(finding: Finding, results: Results) -> dict[str, Any]:
+def _fixes(finding: Finding, fixes: tuple[Fix, ...]) -> dict[str, Any]:
     """What can be written instead. Each is for a person to choose: none says it is safe."""
-    from hts.checking.fixes import fixes_for
-
-    fixes = finding.fixes if results.in_pieces else fixes_for(finding)
     found = [
         {
             "description": _message(printable(fix.title)),

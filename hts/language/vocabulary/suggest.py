@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from functools import lru_cache
 
 from hts.base.quantities.spelling import edits
 
@@ -29,11 +30,16 @@ _NEGATIONS = ("un", "non-", "non", "not ", "no ", "in", "dis", "de", "without ")
 def nearest(word: str, known: Iterable[str]) -> str | None:
     """The known word nearest to ``word``, None when nothing is near enough to be meant, or when
     the opposite may have been meant as well."""
+    return _nearest(word, tuple(known))
+
+
+# A text is read anew for each fix that is tried, and its unknown words are the same each time.
+@lru_cache(maxsize=8192)
+def _nearest(word: str, known: tuple[str, ...]) -> str | None:
     wanted = word.lower()
     allowed = 1 if len(word) < 5 else 2 if len(word) < 9 else 3
-    every = list(known)
     best: tuple[int, str] | None = None
-    for candidate in every:
+    for candidate in known:
         if abs(len(candidate) - len(word)) > allowed:
             continue
         distance = edits(wanted, candidate.lower(), allowed)
