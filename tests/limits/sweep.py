@@ -2,51 +2,80 @@
 
     python -m tests.limits.sweep    writes unvalued.txt anew: look at the difference
 
-A check value is a line of `values.txt`: facts of a joint and what the book gives for them, in one
-system of units. A figure is held where a line changes with it, upwards and downwards, so that there
-are values on both sides of a step, in the system it is printed in. What is not held is listed in
-`unvalued.txt` with the basis of its row, and watched by the double entry of `figures.txt` and,
-where it has them, by the values of `test_book_*.py`.
+A check value is a line of `values.txt`, facts of a joint and what the book gives for them in one
+system of units, or a test of `test_book_*.py` that works one out by hand. A figure is held where
+one of them changes with it, upwards and downwards, so that there are values on both sides of a
+step, in the system it is printed in. What is not held is listed in `unvalued.txt` with the basis of
+its row, and watched by the double entry of `figures.txt`.
 """
 
 from __future__ import annotations
 
+import contextlib
 import copy
-from collections.abc import Iterator
+import io
+from collections.abc import Callable, Iterator
 from fractions import Fraction
 from pathlib import Path
-from typing import Any
+from typing import Any, NamedTuple
+
+import pytest
+from _pytest.runner import runtestprotocol
 
 import hts.base.data
-from hts.limits.books import books
+from hts.limits.books import book, books
 from tests.limits.figures import _NUMBER, places, text_at
 from tests.limits.test_values import VALUES, answer
 
-UNVALUED = Path(__file__).parent / "unvalued.txt"
+HERE = Path(__file__).parent
+UNVALUED = HERE / "unvalued.txt"
+#: Tests of values worked out by hand, and those named like them that hold a book to other things.
+_WORKED = ("test_book_*.py", "test_asme_b31_3.py", "test_local_heating.py")
+_NOT_WORKED = {"test_book_agreement.py", "test_book_facts.py", "test_book_file.py"}
 
 
-def unvalued(id: str) -> Iterator[str]:
-    """`book row part: figure too great, too small (basis)` for each figure no line would miss."""
-    data = hts.base.data.load(f"books/{id}")
+class Changed(NamedTuple):
+    """A book with one figure another: ``word``, which way; ``told``, how the figure is listed."""
+
+    told: str
+    word: str
+    basis: str
+    quantity: str
+    data: Any
+
+
+def unvalued(id: str) -> list[str]:
+    """`book row part: figure too great, too small (basis)` for each figure no value would miss."""
     lines: dict[str, list[str]] = {}
     for line in VALUES:
         if line.split()[0] == id:
             lines.setdefault(line.split("|")[2].strip(), []).append(line)
+    left = [
+        changed
+        for changed in _every(id)
+        if not any(_differs(line, changed.data) for line in lines.get(changed.quantity, ()))
+    ]
+    noticed = _noticed(id, [changed.data for changed in left])
+    missed: dict[tuple[str, str], list[str]] = {}
+    for changed, seen in zip(left, noticed, strict=True):
+        if not seen:
+            missed.setdefault((changed.told, changed.basis), []).append(changed.word)
+    return [f"{told} {' and '.join(words)} ({basis})" for (told, basis), words in missed.items()]
+
+
+def _every(id: str) -> Iterator[Changed]:
+    data = hts.base.data.load(f"books/{id}")
     for row, steps in places(data):
         entry = data["rows"][steps[1]]
-        asked = lines.get(entry["quantity"], [])
+        part = ".".join(str(step) for step in steps[2:])
+        basis = entry["basis"]
+        if isinstance(basis, dict):
+            basis = basis[next((at for at in steps if at in basis), "SI")]
         for number, found in enumerate(_NUMBER.finditer(text_at(data, steps)), 1):
-            missed = [
-                word
-                for word, factor in (("greater", Fraction(11, 10)), ("smaller", Fraction(9, 10)))
-                if not any(_differs(line, _changed(data, steps, found, factor)) for line in asked)
-            ]
-            if missed:
-                part = ".".join(str(step) for step in steps[2:])
-                basis = entry["basis"]
-                if isinstance(basis, dict):
-                    basis = basis[next((at for at in steps if at in basis), "SI")]
-                yield (f"{id} {row} {part} {number}: {found[0]} {' and '.join(missed)} ({basis})")
+            for word, factor in (("greater", Fraction(11, 10)), ("smaller", Fraction(9, 10))):
+                told = f"{id} {row} {part} {number}: {found[0]}"
+                new = _changed(data, steps, found, factor)
+                yield Changed(told, word, basis, entry["quantity"], new)
 
 
 def _changed(data: Any, steps: tuple[str | int, ...], found: Any, factor: Fraction) -> Any:
@@ -68,6 +97,68 @@ def _differs(line: str, data: Any) -> bool:
         return bool(said != line.rpartition("|")[2].strip())
     except Exception:  # a figure that makes no sense in its place is noticed
         return True
+
+
+def _noticed(id: str, changed: list[Any]) -> list[bool]:
+    """Whether a test of values worked by hand fails with each of these instead of the book."""
+    # What `load` gives is shared: a book changed in it is changed for every test.
+    shared = hts.base.data.load(f"books/{id}")
+    kept = dict(shared)
+
+    def put(data: Any) -> None:
+        shared.clear()
+        shared.update(data)
+        book.cache_clear()
+
+    tests = [
+        str(path)
+        for pattern in _WORKED
+        for path in sorted(HERE.glob(pattern))
+        if path.name not in _NOT_WORKED and f'"{id}"' in path.read_text(encoding="utf-8")
+    ]
+    return noticed(tests, [lambda data=data: put(data) for data in changed], lambda: put(kept))
+
+
+def noticed(
+    tests: list[str], changes: list[Callable[[], None]], restore: Callable[[], None]
+) -> list[bool]:
+    """For each change whether one of these tests fails with it. All run in this process."""
+    if not tests or not changes:
+        return [False] * len(changes)
+    runs = _Runs(changes, restore)
+    options = ["-n", "0", "-p", "no:cacheprovider", "-W", "ignore"]
+    with contextlib.redirect_stdout(io.StringIO()), contextlib.redirect_stderr(io.StringIO()):
+        pytest.main([*options, *tests], plugins=[runs])
+    assert runs.sound, f"these fail before anything is changed: {tests}"
+    return runs.noticed
+
+
+class _Runs:
+    """A plugin that collects tests once, and runs them once for each change."""
+
+    def __init__(self, changes: list[Callable[[], None]], restore: Callable[[], None]) -> None:
+        self.changes, self.restore = changes, restore
+        self.sound = False
+        self.noticed: list[bool] = []
+
+    def pytest_runtestloop(self, session: pytest.Session) -> bool:
+        self.sound = bool(session.items) and not self._fails(session.items)
+        for change in self.changes:
+            change()
+            try:
+                self.noticed.append(self._fails(session.items))
+            finally:
+                self.restore()
+        return True
+
+    def _fails(self, items: list[pytest.Item]) -> bool:
+        for number, item in enumerate(items):
+            item._initrequest()  # type: ignore[attr-defined]
+            if any(report.failed for report in runtestprotocol(item, log=False, nextitem=None)):
+                # What noticed one change is the likeliest to notice the next.
+                items.insert(0, items.pop(number))
+                return True
+        return False
 
 
 def main() -> None:

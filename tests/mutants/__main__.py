@@ -15,13 +15,10 @@ import collections
 import json
 import os
 import random
-import resource
 import shutil
-import signal
 import subprocess
 import sys
 import tempfile
-import threading
 from concurrent.futures import ThreadPoolExecutor
 from pathlib import Path
 from queue import Queue
@@ -30,8 +27,6 @@ from tests.mutants import code, data
 from tests.mutants.judges import judges
 
 _TOP = Path(__file__).parents[2]
-_LOCK = threading.Lock()
-_SOUND: dict[tuple[str, ...], bool] = {}
 
 
 def main() -> int:
@@ -41,30 +36,41 @@ def main() -> int:
     drawn = _draw(asked)
     kept = Path(asked.kept or f"{tempfile.gettempdir()}/mutants-{asked.seed}-{asked.data:d}.jsonl")
     done = _read(kept)
+    waiting: dict[tuple[str, ...], list[code.Slip]] = {}
+    for slip in drawn:
+        if list(slip) not in done:
+            waiting.setdefault(judges(_TOP, slip.path), []).append(slip)
     copies: Queue[Path] = Queue()
-    with tempfile.TemporaryDirectory() as folder, kept.open("a", encoding="utf-8") as out:
+    with tempfile.TemporaryDirectory() as folder:
         for number in range(asked.processes):
             copies.put(_copy(Path(folder) / str(number)))
 
-        def one(slip: code.Slip) -> None:
-            if list(slip) in done:
-                return
+        def one(tests: tuple[str, ...]) -> None:
             copy = copies.get()
             try:
-                noticed = _noticed(copy, slip, asked.most)
-                chosen = tuple(noticed.split())
-                if noticed.startswith("tests/") and not _sound(copy, chosen, asked.most):
-                    noticed = "?"
-                row = {"slip": list(slip), "noticed": noticed}
+                if asked.data:
+                    data.judge(copy, waiting[tests], tests, asked.most, kept)
+                else:
+                    _loaded(copy, waiting[tests], tests, asked.most, kept)
             finally:
                 copies.put(copy)
-            out.write(json.dumps(row) + "\n")
-            out.flush()
-            print({"": "S", "?": "?"}.get(noticed, "."), end="", flush=True, file=sys.stderr)
 
         with ThreadPoolExecutor(asked.processes) as pool:
-            list(pool.map(one, drawn))
+            list(pool.map(one, waiting))
     return _report(kept, drawn)
+
+
+def _loaded(
+    copy: Path, slips: list[code.Slip], tests: tuple[str, ...], most: int, kept: Path
+) -> None:
+    """Slips of one room, by its tests loaded once."""
+    job = {"tests": tests, "slips": slips, "most": most, "out": str(kept.absolute())}
+    (copy / "job.json").write_text(json.dumps(job), encoding="utf-8")
+    subprocess.run(
+        [sys.executable, "-m", "tests.mutants.loaded", "job.json"], cwd=copy, check=False,
+        env={**os.environ, "PYTHONPATH": str(copy), "PYTHONDONTWRITEBYTECODE": "1"},
+        stdout=subprocess.DEVNULL,
+    )  # fmt: skip
 
 
 def _asked() -> argparse.Namespace:
@@ -103,56 +109,6 @@ def _copy(folder: Path) -> Path:
         target.parent.mkdir(parents=True, exist_ok=True)
         shutil.copy2(_TOP / path, target)
     return folder
-
-
-def _noticed(copy: Path, slip: code.Slip, most: int) -> str:
-    """What noticed the slip: the arguments of pytest, `generate`, `no end`; empty for nothing, a
-    question mark where its tests take too long to tell."""
-    before = code.apply(copy, slip)
-    compiled = copy / "hts/base/data/compiled"
-    saved = {f: f.read_bytes() for f in compiled.rglob("*") if f.is_file()} if slip.path.endswith(
-        ".yaml") else {}  # fmt: skip
-    try:
-        if saved and _run(copy, most, "-m", "hts.generate") not in _FINE:
-            return "generate"
-        for chosen in judges(copy, slip.path):
-            ended = _run(copy, most, *_PYTEST, *chosen)
-            if ended in _OUT_OF_TIME:
-                code.restore(copy, slip, before)
-                return "no end" if _sound(copy, tuple(chosen), most) else "?"
-            if ended not in _FINE:
-                return " ".join(chosen)
-        return ""
-    finally:
-        code.restore(copy, slip, before)
-        for file, content in saved.items():
-            file.write_bytes(content)
-
-
-#: What pytest ends with where all passed, and where nothing was chosen.
-_FINE = (0, 5)
-#: What a process ends with that has used up its seconds.
-_OUT_OF_TIME = (-signal.SIGXCPU, -signal.SIGKILL)
-_PYTEST = ("-m", "pytest", "-x", "-q", "-n", "0")
-
-
-def _run(copy: Path, most: int, *arguments: str) -> int:
-    """How a run of Python in this copy ends. `most` seconds of work, so that a busy machine makes
-    no difference."""
-    environment = {**os.environ, "PYTHONPATH": str(copy), "PYTHONDONTWRITEBYTECODE": "1"}
-    return subprocess.run(
-        [sys.executable, *arguments], cwd=copy, env=environment, check=False,
-        stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL,
-        preexec_fn=lambda: resource.setrlimit(resource.RLIMIT_CPU, (most, most + 5)),
-    ).returncode  # fmt: skip
-
-
-def _sound(copy: Path, arguments: tuple[str, ...], most: int) -> bool:
-    """Whether these tests pass where nothing was changed: else they notice everything."""
-    with _LOCK:
-        if arguments not in _SOUND:
-            _SOUND[arguments] = _run(copy, most, *_PYTEST, *arguments) in _FINE
-        return _SOUND[arguments]
 
 
 def _read(kept: Path) -> list[list[object]]:

@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+import json
 import re
 from pathlib import Path
 
 import yaml
 
-from tests.mutants.code import Slip
+from tests.mutants.code import Slip, apply, restore
+from tests.mutants.loaded import FINE, OUT_OF_TIME, PYTEST, run
 
 _NUMBER = re.compile(r"(?<![\w.])\d+(?:\.\d+)?(?![\w.])")
 #: Words about a value, not the value: a changed year or page changes no limit.
@@ -43,3 +45,27 @@ def _walk(node: yaml.Node | None, lines: list[str], path: str, found: list[Slip]
                 repr(round(float(before) * 1.1, 6)))  # fmt: skip
             start = len(line[: match.start()].encode())
             found.append(Slip(path, number + 1, start, start + len(before.encode()), before, after))
+
+
+def judge(copy: Path, slips: list[Slip], tests: tuple[str, ...], most: int, kept: Path) -> None:
+    """Changed figures, each in fresh processes: the data is built anew, then the tests run."""
+    compiled = copy / "hts/base/data/compiled"
+    for slip in slips:
+        before = apply(copy, slip)
+        saved = {file: file.read_bytes() for file in compiled.rglob("*") if file.is_file()}
+        noticed = ""
+        try:
+            if run(copy, most, "-m", "hts.generate") not in FINE:
+                noticed = "generate"
+            else:
+                for each in tests:
+                    ended = run(copy, 4 * most, *PYTEST, each)
+                    if ended not in FINE:
+                        noticed = "?" if ended in OUT_OF_TIME else each
+                        break
+        finally:
+            restore(copy, slip, before)
+            for file, content in saved.items():
+                file.write_bytes(content)
+        with kept.open("a", encoding="utf-8") as out:
+            out.write(json.dumps({"slip": list(slip), "noticed": noticed}) + "\n")

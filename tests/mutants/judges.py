@@ -14,24 +14,18 @@ _OF_DATA = {
 }
 
 
-def judges(root: Path, path: str) -> list[list[str]]:
-    """Lists of arguments for pytest, tried one after the other until a test fails."""
+def judges(root: Path, path: str) -> tuple[str, ...]:
+    """Files and folders of tests, for pytest."""
     for start, tests in _OF_DATA.items():
         if path.startswith(start):
-            return [[t] for t in tests if (root / t).exists()]
+            return tuple(t for t in tests if (root / t).exists())
     parts = Path(path).with_suffix("").parts[1:]
-    rounds: list[list[str]] = []
-    if parts[:2] == ("checking", "rules") and len(parts) > 2:
-        words = parts[-1].replace("_", "-")
-        rounds.append(["tests/checking/rules/test_rules.py", "-k", words])
+    found: list[str] = []
     for depth in range(len(parts), 0, -1):
         folder = root.joinpath("tests", *parts[:depth])
-        own = folder.parent / f"test_{folder.name}.py"
-        if own.exists():
-            rounds.append([str(own.relative_to(root))])
         if folder.is_dir():
-            rounds.append([str(folder.relative_to(root))])
+            found.append(str(folder.relative_to(root)))
             break
     if parts[0] in ("job", "paper"):
-        rounds.append(["tests/paper/test_from_text_to_cell.py"])
-    return rounds or [["tests/test_api.py"]]
+        found.append("tests/paper/test_from_text_to_cell.py")
+    return tuple(found) or ("tests/test_api.py",)

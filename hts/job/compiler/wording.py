@@ -19,7 +19,9 @@ from hts.language.vocabulary.types import (
 #: Shows a quantity; "minimum", "maximum" or "exactly" says to which side it may be rounded.
 Say = Callable[[Quantity, str], str]
 #: What a quantity bounds, by the word it stands after.
-_BOUND = {"from": "minimum", "at least": "minimum", "to": "maximum", "at most": "maximum"}
+#: Material is laid at least as thick and as wide as the text says.
+_BOUND = {"from": "minimum", "at least": "minimum", "to": "maximum", "at most": "maximum",
+          "thickness": "minimum", "width": "minimum"}  # fmt: skip
 
 
 def _as_written(value: Quantity, direction: str) -> str:

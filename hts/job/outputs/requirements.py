@@ -132,7 +132,7 @@ def _limit(shown: Shown, step: Step) -> str:
 
 
 def _spread(shown: Shown, bound: Bound) -> str:
-    within = f" between any two within {shown.text(bound.within)}" if bound.within else ""
+    within = f" between any two within {shown.text(bound.within, UP)}" if bound.within else ""
     return f"at most {shown.text(bound.written, DOWN)}{within}"
 
 

@@ -15,7 +15,7 @@ from hts.job.outputs import by_hand, cautions, identity, program_table, waivers,
 from hts.job.outputs.markdown import Page
 from hts.job.outputs.marks import Marks
 from hts.job.outputs.paper import Paper
-from hts.job.outputs.show import TOWARD, UP, Shown, duration, sign
+from hts.job.outputs.show import DOWN, TOWARD, UP, Shown, duration, sign
 from hts.language.vocabulary.cycle import Cycle
 
 #: Times from here on are limits in whole minutes, in seconds.
@@ -254,8 +254,8 @@ def _limit_row(shown: Shown, marks: Marks, owner: str, derivation: Derivation) -
     """`owner` tells the treatments of a joint with several apart."""
     words = LIMIT_WORDS[derivation.direction]
     value = amount(shown, derivation.value, derivation.direction)
-    above = f" above {shown.text(derivation.above)}" if derivation.above is not None else ""
-    within = f" within {shown.text(derivation.within)}" if derivation.within is not None else ""
+    above = f" above {shown.text(derivation.above, DOWN)}" if derivation.above is not None else ""
+    within = f" within {shown.text(derivation.within, UP)}" if derivation.within is not None else ""
     side = f" ({derivation.side})" if derivation.side is not None else ""
     rival = derivation.rival
     than = ""

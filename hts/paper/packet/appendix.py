@@ -102,8 +102,8 @@ def _arcs(shown: Shown, sheet: JointSheet) -> Iterator[_Line]:
 def _limits(shown: Shown, owner: str, found: tuple[Derivation, ...]) -> Iterator[_Line]:
     for one in found:
         side = f" ({one.side})" if one.side is not None else ""
-        above = f" above {shown.text(one.above)}" if one.above is not None else ""
-        within = f" within {shown.text(one.within)}" if one.within is not None else ""
+        above = f" above {shown.text(one.above, DOWN)}" if one.above is not None else ""
+        within = f" within {shown.text(one.within, UP)}" if one.within is not None else ""
         words = LIMIT_WORDS[one.direction]
         text = f"{words} {amount(shown, one.value, one.direction)}{above}{within}".strip()
         why = one.why

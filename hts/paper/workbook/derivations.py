@@ -63,8 +63,8 @@ def derivations(book: Book, job: Job) -> None:
 
 def _derived(shown: Shown, joint: str, subject: str, derivation: Derivation) -> list[Cell]:
     where = [
-        f"above {shown.text(derivation.above)}" if derivation.above is not None else EMPTY,
-        f"within {shown.text(derivation.within)}" if derivation.within is not None else EMPTY,
+        f"above {shown.text(derivation.above, DOWN)}" if derivation.above is not None else EMPTY,
+        f"within {shown.text(derivation.within, UP)}" if derivation.within is not None else EMPTY,
         f"side {derivation.side}" if derivation.side else EMPTY,
     ]
     return _row(
