@@ -13,6 +13,7 @@ from hts.language.vocabulary.procedure import Procedure
 
 PATH = "grammar/REQUIREMENTS.md"
 _ROWS = "hts/generate/requirement_kinds.txt"
+_JOB = "tests/specs/jobs/shipyard.hts"
 
 _HEAD = """\
 # Kinds of requirement
@@ -43,17 +44,12 @@ _GAPS = (
         "a method that no job can state, such as an exothermic kit",
         "jobs heat by resistance, induction, furnace or gas; nothing else can be written",
     ),
-    ("drying of electrodes before use", "`check`, as text: it is done before this work begins"),
-    ("what a chart bears, such as joint and welder", "`check`, as text"),
-    ("days until a report is handed over", "`hand over` has the document, not the day"),
-    ("number of thermocouples by the length of a vessel", "no fact is the length of a vessel"),
-    ("test plates treated with the vessel", "`check`, as text"),
-    ("atmosphere of a furnace", "`check`, as text"),
 )
 
 
 class RequirementKind(NamedTuple):
-    """One kind: its name, where it is asked for, a line met, a line broken, and who judges."""
+    """One kind: its name, where it is asked for, a line met, a line broken, who judges, and the job
+    the two lines are put to."""
 
     group: str
     kind: str
@@ -61,31 +57,33 @@ class RequirementKind(NamedTuple):
     met: str
     broken: str
     judged: str
+    job: str
 
 
 def kinds(root: str) -> list[RequirementKind]:
     """The rows of the table, in order."""
     found = []
-    group = ""
+    group, job = "", _JOB
     with open(os.path.join(root, _ROWS), encoding="utf-8") as file:
         for line in file.read().splitlines():
             if line.startswith("## "):
-                group = line.removeprefix("## ")
+                group, _, other = line.removeprefix("## ").partition(" @ ")
+                job = other or _JOB
             elif line and not line.startswith("#"):
                 kind, source, met, broken, judged = (part.strip() for part in line.split("|"))
-                found.append(RequirementKind(group, kind, source, met, broken, judged))
+                found.append(RequirementKind(group, kind, source, met, broken, judged, job))
     return found
 
 
 def generate(root: str) -> dict[str, str]:
     """The table by its path."""
-    lines = [_HEAD]
+    lines = [_HEAD.rstrip()]
     group = ""
     for row in kinds(root):
         if row.group != group:
             group = row.group
             lines += [
-                f"## {group}\n",
+                f"\n## {group}\n",
                 "| kind | source | in a job | in a procedure | checked | printed | judged |",
                 "|---|---|---|---|---|---|---|",
             ]

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from hts.base.quantities import COUNT, MASS_FRACTION, TIME
+from hts.base.quantities import COUNT, LENGTH, MASS_FRACTION, TIME
 from hts.limits.fact_kind import FactKind
 from hts.limits.words import P_NUMBERS
 from hts.science.tables.fillers import FAMILIES
@@ -45,6 +45,12 @@ FACTS_OF_WELD: dict[str, FactKind] = {
         "where the weld is made",
         "joint",
         ("where it is made", "`made in …`"),
+    ),
+    "part_length": FactKind(
+        LENGTH,
+        "length of the vessel or part that is heated whole",
+        "joint",
+        ("the length of the part", "`part length … m` of the heating"),
     ),
     "carbon_equivalent": FactKind(
         MASS_FRACTION,

@@ -16,7 +16,7 @@ from hts.language.model.joint import Joint
 from hts.language.model.load import Unreadable, root_of
 from hts.language.vocabulary.declare import Entry
 from hts.language.vocabulary.results import Found, HardnessFound, Results
-from hts.language.vocabulary.work import Examination, Hardness, Straightness, Work
+from hts.language.vocabulary.work import After, Examination, HandOver, Hardness, Straightness, Work
 from hts.record.errors import RecordError
 from hts.record.judging.judgement import Judgement
 from hts.record.judging.verdict import MET, NOT_MET, NOT_SHOWN, Failure, Outcome, Verdict
@@ -120,6 +120,14 @@ def _hardness(joint: Joint, limit: Hardness, own: Sequence[Results]) -> Verdict:
             outcome = NOT_MET
             bound = f"below {limit.at_least}" if soft else f"above {hard}"
             failures.append(Failure((), 0.0, 0.0, f"{reading} in the {limit.zone} is {bound}"))
+    parts += _window(limit.after, limit.tested_within)
+    for each in entries:
+        told = _timed(each.after, limit.after, limit.tested_within)
+        if told and each.after is not None:
+            outcome = NOT_MET
+            failures.append(Failure((), 0.0, 0.0, f"the {limit.zone} was tested {told}"))
+        elif told and outcome == MET:
+            outcome, said = NOT_SHOWN, f"{said}; {told}"
     why = stated(limit, "at_most", ", ".join(parts))
     return _verdict(joint, f"hardness of the {limit.zone}", parts, said, outcome, failures, why)
 
@@ -178,7 +186,7 @@ def _examined(joint: Joint, stage: str, asked: Examination, own: Sequence[Result
         for each in result.examinations
         if each.method.casefold() == asked.method.casefold()
     ]
-    parts = ["accepted"] + ([f"not before {asked.after}"] if asked.after is not None else [])
+    parts = ["accepted", *_window(asked.after, asked.within)]
     outcome: Outcome = MET if found else NOT_SHOWN
     failures: list[Failure] = []
     said = []
@@ -186,17 +194,36 @@ def _examined(joint: Joint, stage: str, asked: Examination, own: Sequence[Result
         after = f" after {each.after}" if each.after is not None else ""
         report = f", {each.report}" if each.report else ""
         said.append(f"{each.outcome}{after}{report}{_who(each)}")
-        late = asked.after is None or each.after is None or each.after >= asked.after
-        if each.outcome == "rejected" or not late:
+        told = _timed(each.after, asked.after, asked.within)
+        if each.outcome == "rejected" or (told and each.after is not None):
             outcome = NOT_MET
-            what = "rejected" if each.outcome == "rejected" else f"tested already{after}"
+            what = "rejected" if each.outcome == "rejected" else f"tested {told}"
             failures.append(Failure((), 0.0, 0.0, f"{asked.method} was {what}"))
-        elif asked.after is not None and each.after is None and outcome == MET:
+        elif told and outcome == MET:
             outcome = NOT_SHOWN
-            said.append("how long after the heat is not said")
+            said.append(told)
     why = stated(asked, "method", f"examine {asked.method}")
     name = f"examination {asked.method}, {stage}"
     return _verdict(joint, name, parts, "; ".join(said) or _NOTHING, outcome, failures, why)
+
+
+def _window(after: Quantity | None, within: Quantity | None) -> list[str]:
+    parts = [f"not before {after}"] if after is not None else []
+    return parts + ([f"within {within}"] if within is not None else [])
+
+
+def _timed(found: Quantity | None, after: Quantity | None, within: Quantity | None) -> str:
+    """What is wrong with the time something was done, from the end of the heat; empty where
+    nothing is, or no time is asked for."""
+    if after is None and within is None:
+        return ""
+    if found is None:
+        return "how long after the heat is not said"
+    if after is not None and found < after:
+        return f"already after {found}"
+    if within is not None and found > within:
+        return f"only after {found}"
+    return ""
 
 
 def _done(joint: Joint, name: str, stage: Work, own: Sequence[Results]) -> Iterator[Verdict]:
@@ -206,9 +233,9 @@ def _done(joint: Joint, name: str, stage: Work, own: Sequence[Results]) -> Itera
     wanted += [("hold point", each.text, each.by, each, "text") for each in stage.hold_points]
     wanted += [("witness point", each.text, each.by, each, "text") for each in stage.witness_points]
     wanted += [("review point", each.text, each.by, each, "text") for each in stage.review_points]
-    for field, what in (("marking", "marking"), ("hand_over", "hand-over")):
-        texts = getattr(stage, field, ())
-        wanted += [(what, text, None, stage, field) for text in texts]
+    if isinstance(stage, After):
+        wanted += [("marking", text, None, stage, "marking") for text in stage.marking]
+        wanted += [("hand-over", each.text, None, each, "text") for each in stage.hand_over]
     for what, text, by, entry, field in wanted:
         found = [
             each
@@ -220,10 +247,22 @@ def _done(joint: Joint, name: str, stage: Work, own: Sequence[Results]) -> Itera
         outcome: Outcome = MET if right else NOT_SHOWN
         said = _NOTHING
         if found:
-            said = f"done{_who((right or found)[0])}"
+            first = (right or found)[0]
+            since = f" after {first.after}" if first.after is not None else ""
+            said = f"done{since}{_who(first)}"
         parts = [f"by {by}"] if by else ["done"]
+        failures: list[Failure] = []
+        if isinstance(entry, HandOver):
+            parts += [f"to {entry.to}"] if entry.to else []
+            parts += _window(None, entry.within)
+            told = _timed(found[0].after, None, entry.within) if found else ""
+            if told and found[0].after is not None:
+                outcome = NOT_MET
+                failures.append(Failure((), 0.0, 0.0, f"{text} was handed over {told}"))
+            elif told:
+                outcome, said = NOT_SHOWN, f"{said}; {told}"
         why = stated(entry, field, text)
-        yield _verdict(joint, f"{what}, {name}: {text}", parts, said, outcome, [], why)
+        yield _verdict(joint, f"{what}, {name}: {text}", parts, said, outcome, failures, why)
 
 
 def _verdict(

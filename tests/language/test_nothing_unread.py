@@ -74,7 +74,6 @@ FORMS = "done by hand, and signed on the forms of the packet"
 EQUIPMENT = "judged; the paper names the instrument, its certificate is with it"
 #: Fields that no reader judges or works with, and why.
 UNREAD: dict[str, str] = {
-    "job.client": WORDS,
     "job.project": WORDS,
     "job.area": WORDS,
     "job.plant unit": WORDS,

@@ -101,3 +101,46 @@ def test_the_file_beside_the_specification_is_found(tmp_path: Path) -> None:
     assert results.beside(str(tmp_path / "a.hts")) is None
     (tmp_path / "a.results.hts").write_text(GOOD, "utf-8")
     assert results.beside(str(tmp_path / "a.hts")) == str(tmp_path / "a.results.hts")
+
+
+TIMED = """\
+spec 1
+
+results W12 {
+  measured hardness  weld 221 HBW, 230 HBW, 228 HBW, 231 HBW after 26 h
+  examined           "MT" accepted after 3 d
+  done               "Hardness report" after 4 d by "Heat-treatment technician"
+}
+"""
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "verdict"),
+    [
+        ("", "", "met"),
+        ("after 26 h", "after 11 h", "hardness of the weld: not met"),
+        ("after 26 h", "after 6 d", "hardness of the weld: not met"),
+        ("231 HBW after 26 h", "231 HBW", "hardness of the weld: not shown"),
+        ("after 3 d", "after 20 h", "examination MT, after heat: not met"),
+        ("after 3 d", "after 11 d", "examination MT, after heat: not met"),
+        ("after 4 d", "after 11 d", "hand-over, after heat: Hardness report: not met"),
+        ('report" after 4 d', 'report"', "hand-over, after heat: Hardness report: not shown"),
+    ],
+)
+def test_what_is_done_too_early_or_too_late(
+    tmp_path: Path, old: str, new: str, verdict: str
+) -> None:
+    loader = Loader(str(ROOT))
+    path = ROOT / "tests" / "specs" / "jobs" / "shipyard.hts"
+    ship = Spec(loader.read(str(path)), loader).joints["W12"]
+    found = _found(ship, tmp_path, TIMED.replace(old, new) if old else TIMED)
+    timed = {
+        name: found[name]
+        for name in (
+            "hardness of the weld",
+            "examination MT, after heat",
+            "hand-over, after heat: Hardness report",
+        )
+    }
+    told = [f"{name}: {one.verdict}" for name, one in timed.items() if one.verdict != "met"]
+    assert told == ([] if verdict == "met" else [verdict]), timed

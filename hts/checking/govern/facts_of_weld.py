@@ -30,6 +30,8 @@ def facts_of_weld(joint: Joint) -> dict[str, Fact]:
         facts["made_in"] = entry.made
     if entry.welding is not None:
         facts.update(_welding(entry.welding))
+    if entry.heating is not None and entry.heating.part_length is not None:
+        facts["part_length"] = entry.heating.part_length
     facts["earlier_treatments"] = len(entry.earlier)
     spent = sum((one.time.value for one in entry.earlier), Fraction(0))
     facts["earlier_hold"] = Quantity.of_base(spent, TIME, "h")

@@ -13,7 +13,7 @@ from hts.language.model.joint import CONTROLS, MONITORS, Joint
 from hts.language.model.orientation import Orientation
 
 #: Places that are held at temperature.
-_HELD = ("weld", "soak edge")
+_HELD = ("weld", "soak edge", "test plate")
 #: Places that are, unless they are known to lie outside the width that is held.
 _HELD_INSIDE = ("heavy section", "base metal", "inside")
 

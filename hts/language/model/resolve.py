@@ -195,6 +195,8 @@ class Resolver:
             self.names.resolve(entry.welding.filler, entry.welding)
         self._heating(made)
         self._thermocouples(made)
+        for plate in made.entry.test_plates:
+            self.names.resolve(plate.material, plate)
         made.sound = made.sound and entry.sound and _all_sound(entry)
         return made
 
@@ -226,6 +228,8 @@ class Resolver:
                 tc.zone = tc.spare_of.zone
         for item in made.entry.nearby:
             self._local(item.monitored, item, by_tag)
+        for plate in made.entry.test_plates:
+            self._local(plate.monitored_by, plate, by_tag)
 
     def _local(self, reference: Reference | None, owner: Entry, known: dict[str, Any]) -> Any:
         """What a name stands for inside its joint."""

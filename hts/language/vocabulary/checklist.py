@@ -96,7 +96,7 @@ PROCEDURE = (
     Asked("insulation thickness", "joint.heating.insulation.thickness"),
     Asked("insulation width", "joint.heating.insulation.width"),
     Asked("insulation layers", "joint.heating.insulation.layers"),
-    Asked("records to hand over", "after heat.hand over; procedure.hand over"),
+    Asked("records to hand over", "after heat.hand over.text; procedure.hand over"),
     Asked("heater bands", "joint.heating.heater.starts; joint.heating.heater.ends"),
     Asked("gaps between heaters", "joint.heating.gap at most; joint.heating.gap at"),
     Asked("symmetry of heaters", "joint.heating.layout"),

@@ -174,6 +174,9 @@ class Draught(Entry, words="draught", example="draught stopped by plugs at 2 m")
     )
 
 
+ATMOSPHERES = ("air", "burnt gas", "nitrogen", "argon", "hydrogen", "vacuum")
+
+
 class Furnace(Entry, words="furnace", example='furnace "Bogie furnace 1" overlap 1.5 m'):
     """The furnace, where the part goes into one."""
 
@@ -190,6 +193,10 @@ class Furnace(Entry, words="furnace", example='furnace "Bogie furnace 1" overlap
         "How far its working zone strays from the setpoint, by survey",
         example="+/- 10 K",
     )
+    atmosphere: str | None = clause(
+        "atmosphere", Choice(*ATMOSPHERES), "What surrounds the part in it"
+    )
+    flame_kept_off: bool = flag("flame kept off", "No flame strikes the part")
     surveyed: str | None = clause(
         "surveyed until", Day(), "Last day its survey holds", example="2027-05-01"
     )
@@ -286,6 +293,12 @@ class Heating(Entry, words="heating", example="heating by resistance { … }", b
         Amount(POWER_DENSITY, usual="1 .. 15 W/cm2"),
         "Power per heated surface",
         example="power density 4 W/cm2",
+    )
+    part_length: Quantity | None = entry(
+        "part length",
+        Amount(LENGTH, usual="0.3 .. 80 m"),
+        "Length of the vessel or part that is heated whole",
+        example="part length 12 m",
     )
     coil: Coil | None = inner(Coil)
     furnace: Furnace | None = inner(Furnace)

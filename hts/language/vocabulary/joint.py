@@ -49,6 +49,7 @@ LEFT_OUT = (
     "support",
     "unsupported span",
     "calculation",
+    "test plate",
     "already heated",
 )
 
@@ -180,6 +181,29 @@ class Earlier(
         example="690 degC",
     )
     what: str = value(Text(), "Which treatment it was", optional=True)
+
+
+class TestPlate(
+    Entry, words="test plate", example='test plate "TP-3" of header-pipe thickness 40 mm'
+):
+    """A plate welded along with the joint and heated as it is, for mechanical tests."""
+
+    name: str = value(Text(), "Its stamp")
+    heated: str | None = value(
+        Choice("heated with the joint", "heated by itself"),
+        "Whether it lies in the same heat (with the joint unless said)",
+        optional=True,
+    )
+    material: Reference | None = clause("of", To("material"), "Its material", required=True)
+    heat_number: str | None = clause(
+        "heat number", Text(), "Heat number of the plate", example='"H4471"'
+    )
+    thickness: Quantity | None = clause(
+        "thickness", Amount(LENGTH, usual="3 .. 300 mm"), "Thickness", example="40 mm"
+    )
+    monitored_by: Reference | None = clause(
+        "monitored by", To("thermocouple"), "Thermocouple that watches it"
+    )
 
 
 class Joint(Entry, words="joint", example="joint W12 { … }", block=True):
@@ -318,6 +342,7 @@ class Joint(Entry, words="joint", example="joint W12 { … }", block=True):
         example="unsupported span 1.8 m",
     )
     calculations: list[Calculation] = inner(Calculation, many=True)
+    test_plates: list[TestPlate] = inner(TestPlate, many=True)
     earlier: list[Earlier] = inner(Earlier, many=True)
     heating: Heating | None = inner(Heating)
     thermocouples: Thermocouples | None = inner(Thermocouples)

@@ -2,9 +2,18 @@
 
 from __future__ import annotations
 
-from hts.base.quantities import HYDROGEN, MASS_FRACTION, STRESS, TEMPERATURE, Quantity
+from hts.base.quantities import HYDROGEN, MASS_FRACTION, STRESS, TEMPERATURE, TIME, Quantity
 from hts.language.vocabulary.declare import Entry, clause, entry, flag, inner, value
-from hts.language.vocabulary.types import Amount, Choice, ElementShare, Name, Share, Size, Text
+from hts.language.vocabulary.types import (
+    Amount,
+    Choice,
+    Count,
+    ElementShare,
+    Name,
+    Share,
+    Size,
+    Text,
+)
 from hts.limits.words import CONDITIONS, EN_GROUPS, GROUP_NUMBERS, P_NUMBERS, S_GROUPS
 
 
@@ -91,6 +100,29 @@ class Material(Entry, words="material", example='material header-pipe { grade "A
     )
 
 
+class Dried(Entry, words="dried", example="dried at 350 degC for 2 h"):
+    """Drying of electrodes or flux before they are used."""
+
+    at: Quantity | None = clause(
+        "at",
+        Amount(TEMPERATURE, usual="70 .. 450 degC"),
+        "Temperature of the drying oven",
+        required=True,
+        example="350 degC",
+    )
+    time: Quantity | None = clause(
+        "for",
+        Amount(TIME, usual="30 min .. 24 h"),
+        "Time in it",
+        required=True,
+        example="2 h",
+        stricter="higher",
+    )
+    times: int | None = clause(
+        "times at most", Count(usual="1 .. 5"), "How often it may be dried in all", example="2"
+    )
+
+
 class Filler(Entry, words="filler", example='filler root-wire { classification "ER90S-B3" }'):
     """A filler metal."""
 
@@ -122,5 +154,18 @@ class Filler(Entry, words="filler", example='filler root-wire { classification "
         Amount(HYDROGEN, usual="0.5 .. 20 ml/100g"),
         "Diffusible hydrogen of the deposit",
         example="diffusible hydrogen 5 ml/100g",
+    )
+    dried: Dried | None = inner(Dried)
+    oven: Quantity | None = entry(
+        "holding oven at least",
+        Amount(TEMPERATURE, usual="50 .. 200 degC"),
+        "Temperature of the holding oven and of the quiver at the weld",
+        example="holding oven at least 120 degC",
+    )
+    exposed: Quantity | None = entry(
+        "out of oven at most",
+        Amount(TIME, usual="20 min .. 24 h"),
+        "Longest time in open air before it is dried again",
+        example="out of oven at most 4 h",
     )
     nickel_based: bool = flag("nickel based", "Austenitic or nickel-alloy filler")

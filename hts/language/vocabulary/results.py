@@ -29,6 +29,9 @@ class HardnessFound(
         many=True,
     )
     spots: str | None = clause("at", Text(), "The places", example='"12:00, 6:00"')
+    after: Quantity | None = clause(
+        "after", Amount(TIME, usual="1 h .. 60 d"), "Time since the heat", example="26 h"
+    )
 
 
 class StraightnessFound(
@@ -59,6 +62,9 @@ class Done(Found, words="done", example='done "Spring hanger released" by "Pipin
     """A check, a hold or witness point, a marking or a document handed over, in its own words."""
 
     text: str = value(Text(), "What was done, as the specification calls it")
+    after: Quantity | None = clause(
+        "after", Amount(TIME, usual="1 h .. 200 d"), "Time since the heat", example="3 d"
+    )
 
 
 class Results(

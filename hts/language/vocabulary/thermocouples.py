@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from hts.base.quantities import DIFFERENCE, ENERGY, LENGTH, TEMPERATURE, Quantity
+from hts.base.quantities import DIFFERENCE, ENERGY, LENGTH, MASS, TEMPERATURE, Quantity
 from hts.base.quantities.clock import ClockPosition
 from hts.language.vocabulary.declare import Entry, clause, entry, flag, inner, value
 from hts.language.vocabulary.types import (
@@ -28,6 +28,7 @@ PLACES = (
     "weld",
     "base metal",
     "heavy section",
+    "test plate",
     "inside",
     "nearby item",
     "ambient",
@@ -118,6 +119,14 @@ class Attached(Entry, words="attached", example="attached capacitor discharge en
         "bent flat", "Bent flat onto the metal afterwards, which also tests the attachment"
     )
     taped: bool = flag("taped", "Taped down after that, so that no pull reaches the attachment")
+    pulled: bool = flag("pull test by hand", "Each wire is pulled by hand, and holds")
+    pull: Quantity | None = clause(
+        "pull test",
+        Amount(MASS, usual="0.1 .. 10 kg"),
+        "Pull each wire holds, as a spring balance shows it",
+        example="1 kg",
+        stricter="higher",
+    )
     bias: Quantity | None = clause(
         "bias",
         Amount(DIFFERENCE, usual="-50 .. 60 K"),

@@ -55,6 +55,31 @@ TOPICS = (
 )
 
 
+#: What a chart is asked to bear besides its traces.
+ON_CHART = (
+    "client",
+    "document number",
+    "drawing",
+    "line",
+    "joint",
+    "welder",
+    "material",
+    "heat number",
+    "size and wall",
+    "cycle",
+    "date",
+    "start and end of hold",
+    "chart speed",
+    "temperature scale",
+    "channels",
+    "thermocouple places",
+    "recorder serial",
+    "calibration",
+    "operator",
+    "inspector",
+)
+
+
 class Check(Entry, words="check", example='check "Bore drained and vented" about ends closed'):
     """Something to be looked at and signed."""
 
@@ -106,6 +131,13 @@ class Examination(Entry, words="examine", example='examine "MT" extent "100 %" a
         "Not before this time has passed",
         example="48 h",
         stricter="higher",
+    )
+    within: Quantity | None = clause(
+        "within",
+        Amount(TIME, usual="1 h .. 30 d"),
+        "At the latest, from the end of the heat",
+        example="5 d",
+        stricter="lower",
     )
     accepted: bool = flag("accepted", "Has to be accepted before the work goes on")
     report: str | None = clause("report", Text(), "Number of the report", example='"MT-31"')
@@ -164,6 +196,13 @@ class During(
         stricter="lower",
         example="reading every 1 h",
     )
+    chart_shows: list[str] = entry(
+        "chart shows",
+        Choice(*ON_CHART),
+        "What is written on the chart, so that it is known whose it is",
+        many=True,
+        example="chart shows joint, welder, date",
+    )
 
 
 HARDNESS_ZONES = ("weld", "heat-affected zone", "base metal")
@@ -194,6 +233,36 @@ class Hardness(Entry, words="hardness", example="hardness weld at most 248 HV10 
     count: int | None = clause("count", Count(usual="1 .. 24"), "Number of places", example="3")
     spots: str | None = clause("places", Text(), "Map of the places", example='"Sketch 2"')
     extent: str | None = clause("extent", Text(), "Share of the welds", example='"10 %"')
+    after: Quantity | None = clause(
+        "after",
+        Amount(TIME, usual="1 .. 240 h"),
+        "Not before this time has passed since the heat",
+        example="12 h",
+        stricter="higher",
+    )
+    tested_within: Quantity | None = clause(
+        "within",
+        Amount(TIME, usual="1 h .. 30 d"),
+        "At the latest, from the end of the heat",
+        example="5 d",
+        stricter="lower",
+    )
+
+
+class HandOver(
+    Entry, words="hand over", example='hand over "Chart with channel map" to "Owner\'s inspector"'
+):
+    """A document to hand over."""
+
+    text: str = value(Text(), "Document")
+    to: str | None = clause("to", Text(), "Role that gets it", example='"Owner\'s inspector"')
+    within: Quantity | None = clause(
+        "within",
+        Amount(TIME, usual="1 h .. 180 d"),
+        "At the latest, from the end of the heat",
+        example="10 d",
+        stricter="lower",
+    )
 
 
 class Straightness(Entry, words="straightness", example="straightness within 2.5 mm per 3 m"):
@@ -241,13 +310,7 @@ class After(
         many=True,
         example='marking "Heat treated: no welding, no arc strikes"',
     )
-    hand_over: list[str] = entry(
-        "hand over",
-        Text(),
-        "Document to hand over",
-        many=True,
-        example='hand over "Chart with channel map"',
-    )
+    hand_over: list[HandOver] = inner(HandOver, many=True)
     removed_at: Quantity | None = entry(
         "remove thermocouples below",
         Amount(TEMPERATURE, usual="10 .. 300 degC"),

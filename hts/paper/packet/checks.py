@@ -9,7 +9,9 @@ from math import ceil
 from hts.job.compiler.wording import line_of, worded
 from hts.job.outputs.show import DOWN
 from hts.language.model.joint import Joint
+from hts.language.model.on_chart import on_chart
 from hts.language.vocabulary.thermocouples import Attached, Thermocouples
+from hts.language.vocabulary.work import HandOver
 from hts.paper.packet import letters
 from hts.paper.packet.groups import Subject
 from hts.paper.packet.pages import BOX, Pages
@@ -33,7 +35,7 @@ _INSTALLED = (
     ("Distance of the two wires on the metal: at most 6 mm (1/4 in){apart}.", "direct"),
     ("Stored energy of the attachment unit: at most 125 J{energy}.", "direct"),
     ("Bare wire no longer than 13 mm (1/2 in){stripped}, and covered.", "direct"),
-    ("Each wire holds against a light pull.", ""),
+    ("Each wire holds against a light pull{pull}.", ""),
     ("The junction is shielded from the heater above it{cover}.", "heaters"),
     ("The lead leaves square to the turns of the coil{leads}; its insulation is whole.", "coil"),
     ("The lead leaves the heaters by the shortest way; its insulation is whole.", "heaters"),
@@ -63,6 +65,7 @@ def write(page: Pages, subject: Subject) -> None:
             _gather(attached, joint, ((text, "") for text in installed(joint, block)))
         stages = joint.during
         _gather(during, joint, ((one.text, one.by or "") for st in stages for one in st.checks))
+        _gather(during, joint, ((text, "") for text in _on_chart(subject, joint)))
     _listed(page, subject, "Before heat", before)
     _listed(
         page,
@@ -135,13 +138,28 @@ def finished(subject: Subject, joint: Joint) -> Iterator[str]:
 def handed_over(subject: Subject, joint: Joint) -> Iterator[str]:
     """What the text and its procedures want handed over and kept, each in a few words."""
     for stage in joint.after:
-        yield from stage.hand_over
+        yield from map(handed, stage.hand_over)
         if stage.keep is not None:
             yield f"Records kept for {worded(stage.keep)}"
     for authority in subject.job.authorities:
         if authority.procedure is not None:
             for text in authority.procedure.hand_over:
                 yield f"{authority.name}: {text}"
+
+
+def handed(document: HandOver) -> str:
+    """A document with who gets it, and by when."""
+    to = f" to {document.to}" if document.to else ""
+    by = f", within {worded(document.within)} of the heat" if document.within is not None else ""
+    return f"{document.text}{to}{by}"
+
+
+def _on_chart(subject: Subject, joint: Joint) -> Iterator[str]:
+    """What is written on the chart, each with what the text says of it."""
+    for stage in joint.during:
+        for item in stage.chart_shows:
+            said = on_chart(item, subject.job.spec, joint)
+            yield f"Chart shows {item}{f': {said}' if said else ''}"
 
 
 def installed(joint: Joint, block: Thermocouples) -> Iterator[str]:
@@ -153,12 +171,14 @@ def installed(joint: Joint, block: Thermocouples) -> Iterator[str]:
         **_heated(joint),
     }
     said = {"apart": "", "energy": "", "stripped": "", "leads": _said(block.leads or "")}
+    said["pull"] = ""
     said["cover"] = _said(block.junction_cover or "")
     if isinstance(attached, Attached):
         for name, value in (
             ("apart", attached.separation),
             ("energy", attached.energy),
             ("stripped", attached.stripped),
+            ("pull", attached.pull),
         ):
             said[name] = _said(worded(value) if value is not None else "")
     for text, only in _INSTALLED:

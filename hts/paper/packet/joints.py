@@ -55,6 +55,7 @@ def _facts(subject: Subject, sheet: JointSheet) -> list[tuple[str, str]]:
         *(("Tempered", text) for text in _tempered(subject, sheet)),
         *(("Qualified by", subject.words(qualification)) for qualification in entry.qualified),
         *(("Calculation", subject.words(calculation)) for calculation in entry.calculations),
+        *(("Test plate", subject.words(plate)) for plate in entry.test_plates),
         *(
             ("Earlier heat treatment", earlier(subject, past_heating))
             for past_heating in entry.earlier

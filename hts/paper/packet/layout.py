@@ -76,6 +76,7 @@ def _facts(subject: Subject, heating: Heating) -> list[tuple[str, str]]:
         ("Gap along the pipe", _most(subject, heating.gap_along)),
         ("Overlap of heaters", _most(subject, heating.overlap)),
         ("Coil", subject.words(heating.coil)),
+        ("Part length", _length(subject, heating.part_length)),
         ("Furnace", subject.words(heating.furnace)),
         ("Insulation", subject.words(heating.insulation)),
         ("Inside insulation", subject.words(heating.inside_insulation)),
@@ -95,6 +96,10 @@ def _accepted(heating: Heating) -> str:
 def _gap(subject: Subject, heating: Heating) -> str:
     at = f"at {heating.gap_at}" if heating.gap_at is not None else ""
     return ", ".join(part for part in (_most(subject, heating.gap), at) if part)
+
+
+def _length(subject: Subject, value: Quantity | None) -> str:
+    return subject.shown.text(value) if value is not None else ""
 
 
 def _most(subject: Subject, value: Quantity | None) -> str:

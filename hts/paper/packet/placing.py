@@ -183,7 +183,7 @@ def limits_of(subject: Subject, sheet: JointSheet, run: Run) -> dict[str, str]:
                 found[one.tag] = shown.bare_window(hottest)
             elif one.spare_of in {other.tag for other in asked.required}:
                 found[one.tag] = f"as {one.spare_of}"
-            elif one.place not in ("nearby item", "ambient"):
+            elif one.place not in ("nearby item", "ambient", "test plate"):
                 found[one.tag] = top
     for item in sheet.joint.entry.nearby:
         if isinstance(item.at_most, Quantity) and not item.removed:

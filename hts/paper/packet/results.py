@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from hts.base.quantities import Quantity
 from hts.job.compiler.wording import worded
 from hts.job.outputs.show import DOWN, UP
 from hts.language.model.joint import Joint
@@ -50,7 +51,13 @@ def _places(subject: Subject, limit: Hardness) -> Iterator[tuple[str, ...]]:
     for number in range(1, count + 1):
         place = f"{number} of {count}" if count > 1 else ""
         told = ", ".join(
-            part for part in (limit.spots, limit.extent and f"{limit.extent} of welds") if part
+            part
+            for part in (
+                limit.spots,
+                limit.extent and f"{limit.extent} of welds",
+                when(limit.after, limit.tested_within),
+            )
+            if part
         )
         spots = f" ({told})" if told and number == 1 else ""
         yield (
@@ -71,6 +78,13 @@ def _most(subject: Subject, limit: Hardness) -> str:
     return ", ".join(part for part in (most, share) if part)
 
 
+def when(after: Quantity | None, within: Quantity | None) -> str:
+    """When a test may be done: `not before 24 h, within 5 d`."""
+    parts = [f"not before {worded(after)}"] if after is not None else []
+    parts += [f"within {worded(within)}"] if within is not None else []
+    return ", ".join(parts)
+
+
 def _tests(page: Pages, joint: Joint) -> None:
     stages: list[tuple[str, Work]] = [
         *(("before heat", stage) for stage in joint.before),
@@ -82,7 +96,7 @@ def _tests(page: Pages, joint: Joint) -> None:
             name,
             examination.method,
             examination.extent or "",
-            f"not before {worded(examination.after)}" if examination.after is not None else "",
+            when(examination.after, examination.within),
             "yes" if examination.accepted else "",
             examination.report or "",
             "",

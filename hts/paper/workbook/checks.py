@@ -9,7 +9,8 @@ from hts.job.compiler.wording import line_of, worded
 from hts.language.model.joint import Joint
 from hts.language.vocabulary.work import Hardness, Point, Work
 from hts.paper.packet import letters
-from hts.paper.packet.checks import installed
+from hts.paper.packet.checks import handed, installed
+from hts.paper.packet.results import when
 from hts.paper.workbook.book import Book, Column
 from hts.paper.workbook.cells import EMPTY, MOMENT, Cell, Fill
 
@@ -53,6 +54,8 @@ def _joint(joint: Joint) -> Iterator[_Row]:
             yield "before heat", "every thermocouple before it is covered", words, EMPTY
     for during in joint.during:
         yield from _stage("during heat", during)
+        if during.chart_shows:
+            yield "during heat", "chart shows", ", ".join(during.chart_shows), EMPTY
     for after in joint.after:
         yield from _stage("after heat", after)
         for hardness in after.hardness:
@@ -61,8 +64,8 @@ def _joint(joint: Joint) -> Iterator[_Row]:
             yield "after heat", "straightness", line_of(after.straightness), EMPTY
         for text in after.marking:
             yield "after heat", "marking", text, EMPTY
-        for text in after.hand_over:
-            yield "after heat", "hand over", text, EMPTY
+        for document in after.hand_over:
+            yield "after heat", "hand over", handed(document), EMPTY
 
 
 def _stage(name: str, work: Work) -> Iterator[_Row]:
@@ -81,6 +84,11 @@ def _hardness(limit: Hardness) -> Iterator[_Row]:
     words = f"{limit.zone}: {low}at most {worded(limit.at_most)}"
     words += f", at most {limit.share} of base metal" if limit.share is not None else EMPTY
     words += f", {limit.extent} of welds" if limit.extent else EMPTY
+    words += (
+        f", {when(limit.after, limit.tested_within)}"
+        if limit.after or limit.tested_within
+        else EMPTY
+    )
     count = limit.count or 1
     for number in range(1, count + 1):
         of = f", place {number} of {count}" if count > 1 else EMPTY

@@ -194,6 +194,11 @@ HOW_WIRED = (
 HOW_PLANNED = (
     Fact("every quantity has its unit", "Q101 Q102 Q103"),
     Fact("numbers of degF are not written in degC", "Q201 Q202"),
+    Fact("low-hydrogen electrodes are dried hot and do not lie open for long", "M210 M211"),
+    Fact("a test plate is of the metal and wall it stands for", "M209"),
+    Fact("a part is longer than what is heated twice of it", "E111"),
+    Fact("what the chart is to show is said", "K107"),
+    Fact("a test has time between its earliest and its latest moment", "K108"),
     Fact("the analysis, the heat and the condition are those of the metal", "M204 M205 M207 M208"),
     Fact("the filler suits a metal joined", "M206"),
     Fact("wall and cap are those of such a pipe", "J205 J206"),

@@ -70,6 +70,7 @@ syntax match htsChoice /\v<band[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<bend[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<both[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<coil[-.0-9A-Za-z_]@!/
+syntax match htsChoice /\v<date[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<degC[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<degF[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<down[-.0-9A-Za-z_]@!/
@@ -90,14 +91,17 @@ syntax match htsChoice /\v<weld[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<west[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<above[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<amine[-.0-9A-Za-z_]@!/
+syntax match htsChoice /\v<argon[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<bands[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<below[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<cable[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<comma[-.0-9A-Za-z_]@!/
+syntax match htsChoice /\v<cycle[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<elbow[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<field[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<fixed[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<hours[-.0-9A-Za-z_]@!/
+syntax match htsChoice /\v<joint[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<lined[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<north[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<other[-.0-9A-Za-z_]@!/
@@ -121,6 +125,7 @@ syntax match htsChoice /\v<banded[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<bolted[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<branch[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<burner[-.0-9A-Za-z_]@!/
+syntax match htsChoice /\v<client[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<closed[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<colour[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<copper[-.0-9A-Za-z_]@!/
@@ -147,7 +152,9 @@ syntax match htsChoice /\v<side[ \t]+A[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<side[ \t]+B[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<single[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<socket[-.0-9A-Za-z_]@!/
+syntax match htsChoice /\v<vacuum[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<valves[-.0-9A-Za-z_]@!/
+syntax match htsChoice /\v<welder[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<adds[ \t]+up[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<ambient[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<ammonia[-.0-9A-Za-z_]@!/
@@ -177,15 +184,19 @@ syntax match htsChoice /\v<welding[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<accepted[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<annealed[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<approved[-.0-9A-Za-z_]@!/
+syntax match htsChoice /\v<channels[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<draughty[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<gas[ \t]+test[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<hydrogen[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<in[ \t]+total[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<inclined[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<keep[ \t]+hot[-.0-9A-Za-z_]@!/
+syntax match htsChoice /\v<material[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<measured[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<multiple[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<negative[-.0-9A-Za-z_]@!/
+syntax match htsChoice /\v<nitrogen[-.0-9A-Za-z_]@!/
+syntax match htsChoice /\v<operator[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<polarity[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<positive[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<rejected[-.0-9A-Za-z_]@!/
@@ -202,6 +213,7 @@ syntax match htsChoice /\v<ASTM[ \t]+E230[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<SI[ \t]+and[ \t]+US[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<US[ \t]+and[ \t]+SI[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<as[ \t]+rolled[-.0-9A-Za-z_]@!/
+syntax match htsChoice /\v<burnt[ \t]+gas[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<carbonate[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<documents[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<downscale[-.0-9A-Za-z_]@!/
@@ -211,6 +223,7 @@ syntax match htsChoice /\v<from[ \t]+bake[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<full[ \t]+band[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<generator[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<induction[-.0-9A-Za-z_]@!/
+syntax match htsChoice /\v<inspector[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<isolation[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<long[ \t]+seam[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<on[ \t]+branch[-.0-9A-Za-z_]@!/
@@ -245,13 +258,16 @@ syntax match htsChoice /\v<resistance[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<restrained[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<same[ \t]+alloy[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<superseded[-.0-9A-Za-z_]@!/
+syntax match htsChoice /\v<test[ \t]+plate[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<tube[ \t]+sheet[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<weld[ \t]+stamp[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<whole[ \t]+part[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<IEC[ \t]+60584\-3[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<branch[ \t]+weld[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<calculation[-.0-9A-Za-z_]@!/
+syntax match htsChoice /\v<calibration[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<channel[ \t]+map[-.0-9A-Za-z_]@!/
+syntax match htsChoice /\v<chart[ \t]+speed[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<cleanliness[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<controlling[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<ends[ \t]+closed[-.0-9A-Za-z_]@!/
@@ -260,6 +276,7 @@ syntax match htsChoice /\v<from[ \t]+branch[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<from[ \t]+side[ \t]+A[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<from[ \t]+side[ \t]+B[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<glass[ \t]+braid[-.0-9A-Za-z_]@!/
+syntax match htsChoice /\v<heat[ \t]+number[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<heated[ \t]+edge[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<heated[ \t]+face[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<hydrocarbon[-.0-9A-Za-z_]@!/
@@ -290,6 +307,7 @@ syntax match htsChoice /\v<gradient[ \t]+edge[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<heavy[ \t]+section[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<one[ \t]+side[ \t]+only[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<run[ \t]+to[ \t]+branch[-.0-9A-Za-z_]@!/
+syntax match htsChoice /\v<size[ \t]+and[ \t]+wall[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<stress[ \t]+relief[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<along[ \t]+the[ \t]+coil[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<already[ \t]+heated[-.0-9A-Za-z_]@!/
@@ -302,8 +320,10 @@ syntax match htsChoice /\v<one\-sided[ \t]+95[ \t]+\%[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<socket[ \t]+fitting[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<thermal[ \t]+stress[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<thin\-wall[ \t]+hold[-.0-9A-Za-z_]@!/
+syntax match htsChoice /\v<document[ \t]+number[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<drained[ \t]+and[ \t]+dry[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<for[ \t]+information[-.0-9A-Za-z_]@!/
+syntax match htsChoice /\v<recorder[ \t]+serial[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<repeat[ \t]+the[ \t]+hold[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<stop[ \t]+and[ \t]+repair[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<vitreous[ \t]+silica[-.0-9A-Za-z_]@!/
@@ -313,6 +333,7 @@ syntax match htsChoice /\v<closed[ \t]+and[ \t]+still[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<drawing[ \t]+revision[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<flanges[ \t]+unbolted[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<for[ \t]+construction[-.0-9A-Za-z_]@!/
+syntax match htsChoice /\v<heated[ \t]+by[ \t]+itself[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<in[ \t]+several[ \t]+heats[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<induction[ \t]+supply[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<over[ \t]+the[ \t]+blanket[-.0-9A-Za-z_]@!/
@@ -328,6 +349,7 @@ syntax match htsChoice /\v<heater[ \t]+continuity[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<power[ \t]+and[ \t]+standby[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<restart[ \t]+the[ \t]+cycle[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<surface[ \t]+condition[-.0-9A-Za-z_]@!/
+syntax match htsChoice /\v<temperature[ \t]+scale[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<under[ \t]+the[ \t]+blanket[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<welding[ \t]+procedure[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<barriers[ \t]+and[ \t]+signs[-.0-9A-Za-z_]@!/
@@ -349,6 +371,7 @@ syntax match htsChoice /\v<hot\-surface[ \t]+warning[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<insulation[ \t]+complete[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<lighting[ \t]+and[ \t]+access[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<tag[ \t]+matches[ \t]+channel[-.0-9A-Za-z_]@!/
+syntax match htsChoice /\v<thermocouple[ \t]+places[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<zones[ \t]+match[ \t]+drawing[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<above[ \t]+upper[ \t]+critical[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<below[ \t]+lower[ \t]+critical[-.0-9A-Za-z_]@!/
@@ -356,7 +379,9 @@ syntax match htsChoice /\v<controlling[ \t]+in[ \t]+range[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<expanded[ \t]+uncertainty[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<for[ \t]+information[ \t]+only[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<normalize[ \t]+and[ \t]+temper[-.0-9A-Za-z_]@!/
+syntax match htsChoice /\v<heated[ \t]+with[ \t]+the[ \t]+joint[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<quenched[ \t]+and[ \t]+tempered[-.0-9A-Za-z_]@!/
+syntax match htsChoice /\v<start[ \t]+and[ \t]+end[ \t]+of[ \t]+hold[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<structural[ \t]+attachment[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<wet[ \t]+hydrogen[ \t]+sulphide[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<approved[ \t]+with[ \t]+comments[-.0-9A-Za-z_]@!/
@@ -412,7 +437,9 @@ syntax match htsFlag /\v<not[ \t]+connected[-.0-9A-Za-z_]@!/
 syntax match htsFlag /\v<with[ \t]+hardness[-.0-9A-Za-z_]@!/
 syntax match htsFlag /\v<blank[ \t]+left[ \t]+out[-.0-9A-Za-z_]@!/
 syntax match htsFlag /\v<each[ \t]+leg[ \t]+apart[-.0-9A-Za-z_]@!/
+syntax match htsFlag /\v<flame[ \t]+kept[ \t]+off[-.0-9A-Za-z_]@!/
 syntax match htsFlag /\v<with[ \t]+toughness[-.0-9A-Za-z_]@!/
+syntax match htsFlag /\v<pull[ \t]+test[ \t]+by[ \t]+hand[-.0-9A-Za-z_]@!/
 syntax match htsFlag /\v<where[ \t]+others[ \t]+are[ \t]+silent[-.0-9A-Za-z_]@!/
 syntax match htsClause /\v<DN[-.0-9A-Za-z_]@!/
 syntax match htsClause /\v<at[-.0-9A-Za-z_]@!/
@@ -508,8 +535,10 @@ syntax match htsClause /\v<condition[-.0-9A-Za-z_]@!/
 syntax match htsClause /\v<cooled[ \t]+by[-.0-9A-Za-z_]@!/
 syntax match htsClause /\v<crotch[ \t]+at[-.0-9A-Za-z_]@!/
 syntax match htsClause /\v<first[ \t]+leg[-.0-9A-Za-z_]@!/
+syntax match htsClause /\v<pull[ \t]+test[-.0-9A-Za-z_]@!/
 syntax match htsClause /\v<spare[ \t]+for[-.0-9A-Za-z_]@!/
 syntax match htsClause /\v<thickness[-.0-9A-Za-z_]@!/
+syntax match htsClause /\v<atmosphere[-.0-9A-Za-z_]@!/
 syntax match htsClause /\v<connectors[-.0-9A-Za-z_]@!/
 syntax match htsClause /\v<controller[-.0-9A-Za-z_]@!/
 syntax match htsClause /\v<heat[ \t]+input[-.0-9A-Za-z_]@!/
@@ -524,6 +553,7 @@ syntax match htsClause /\v<heat[ \t]+number[-.0-9A-Za-z_]@!/
 syntax match htsClause /\v<hottest[ \t]+end[-.0-9A-Za-z_]@!/
 syntax match htsClause /\v<cover[ \t]+fillet[-.0-9A-Za-z_]@!/
 syntax match htsClause /\v<monitored[ \t]+by[-.0-9A-Za-z_]@!/
+syntax match htsClause /\v<times[ \t]+at[ \t]+most[-.0-9A-Za-z_]@!/
 syntax match htsClause /\v<surveyed[ \t]+until[-.0-9A-Za-z_]@!/
 syntax match htsClause /\v<control[ \t]+channel[-.0-9A-Za-z_]@!/
 syntax match htsClause /\v<outside[ \t]+diameter[-.0-9A-Za-z_]@!/
@@ -563,6 +593,7 @@ syntax match htsEntry /\v^\s*\zscheck[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zsclock[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zscycle[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zsdatum[-.0-9A-Za-z_]@!/
+syntax match htsEntry /\v^\s*\zsdried[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zserror[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zsgrade[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zsgroup[-.0-9A-Za-z_]@!/
@@ -685,6 +716,7 @@ syntax match htsEntry /\v^\s*\zspowered[ \t]+by[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zsprecedence[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zsresolution[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zstest[ \t]+after[-.0-9A-Za-z_]@!/
+syntax match htsEntry /\v^\s*\zstest[ \t]+plate[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zstotal[ \t]+hold[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zsweld[ \t]+first[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zsalarm[ \t]+above[-.0-9A-Za-z_]@!/
@@ -693,6 +725,7 @@ syntax match htsEntry /\v^\s*\zsapplication[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zsbefore[ \t]+heat[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zsbranch[ \t]+weld[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zscalculation[-.0-9A-Za-z_]@!/
+syntax match htsEntry /\v^\s*\zschart[ \t]+shows[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zschart[ \t]+speed[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zscomposition[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zsduring[ \t]+heat[-.0-9A-Za-z_]@!/
@@ -702,6 +735,7 @@ syntax match htsEntry /\v^\s*\zsheat[ \t]+number[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zsheated[ \t]+band[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zshold[ \t]+counts[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zsmeasured[ \t]+by[-.0-9A-Za-z_]@!/
+syntax match htsEntry /\v^\s*\zspart[ \t]+length[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zspredict[ \t]+lag[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zsrate[ \t]+margin[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zsrecorded[ \t]+by[-.0-9A-Za-z_]@!/
@@ -797,6 +831,7 @@ syntax match htsEntry /\v^\s*\zscalibration[ \t]+at[ \t]+most[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zsdiffusible[ \t]+hydrogen[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zsgoverning[ \t]+thickness[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zslining[ \t]+removed[ \t]+over[-.0-9A-Za-z_]@!/
+syntax match htsEntry /\v^\s*\zsout[ \t]+of[ \t]+oven[ \t]+at[ \t]+most[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zsrequires[ \t]+control[ \t]+at[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zsrequires[ \t]+guard[ \t]+band[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zstemperature[ \t]+at[ \t]+most[-.0-9A-Za-z_]@!/
@@ -806,6 +841,7 @@ syntax match htsEntry /\v^\s*\zsnickel[ \t]+and[ \t]+manganese[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zson[ \t]+thermocouple[ \t]+loss[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zsprohibited[ \t]+treatment[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zscontrol[ \t]+thermocouples[-.0-9A-Za-z_]@!/
+syntax match htsEntry /\v^\s*\zsholding[ \t]+oven[ \t]+at[ \t]+least[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zshydrogen[ \t]+left[ \t]+at[ \t]+most[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zsmeasured[ \t]+straightness[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zslower\-temperature[ \t]+hold[-.0-9A-Za-z_]@!/

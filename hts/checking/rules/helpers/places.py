@@ -14,7 +14,7 @@ from hts.language.model.orientation import Orientation
 #: Welds that go round a pipe, so that places on them are told by the clock.
 ROUND = ("girth butt", "branch", "socket", "fillet", "seal")
 #: Monitored places that are no part of the heated width.
-ELSEWHERE = ("nearby item", "ambient", "preheat")
+ELSEWHERE = ("nearby item", "ambient", "preheat", "test plate")
 
 
 def goes_round(joint: Joint) -> bool:

@@ -19,8 +19,8 @@ RULE = Rule(
     "monitor-unlike-place",
     "warning",
     summary="A thermocouple that monitors the weld beside it, the base metal on the weld, the "
-    "surrounding air on the pipe, the inside beyond the heaters, a heavy section where both sides are alike, or preheat where "
-    "there is none.",
+    "surrounding air on the pipe, the inside beyond the heaters, a heavy section where both sides are alike, preheat where "
+    "there is none, or a test plate the joint does not name.",
     why="Its reading is judged as that of a place it does not sit at.",
     fix="Correct what it monitors, or where it sits.",
     source="common practice, no source",
@@ -29,6 +29,7 @@ RULE = Rule(
         Bad(_more("base metal at 3:00 on weld"), at="base metal"),
         Bad(_more("ambient at 3:00, 60 mm upstream"), at="ambient"),
         Bad(_more("heavy section at 3:00, 60 mm upstream"), at="heavy section"),
+        Bad(_more("test plate"), at="test plate"),
     ),
     edges=(
         Edge(
@@ -74,6 +75,11 @@ RULE = Rule(
         Agreement(
             "joint.thermocouples.thermocouple.monitors", "preheat.joints", "preheat where it is"
         ),
+        Agreement(
+            "joint.thermocouples.thermocouple.monitors",
+            "joint.test plate.name",
+            "a test plate where there is one",
+        ),
     ),
 )
 
@@ -108,6 +114,8 @@ def _misfit(case: Case, joint: Joint, tc: Thermocouple) -> str:
         return f"the inside and sits {distance.both()} from the weld, beyond the heaters"
     if watched == "preheat" and joint.preheat is None:
         return f"preheat, and {joint.name} has none"
+    if watched == "test plate" and not joint.entry.test_plates:
+        return f"a test plate, and {joint.name} names none"
     if watched == "heavy section" and joint.entry.kind == "girth butt":
         walls = [side.wall.value for side in joint.sides if side.wall is not None]
         parts = {side.part for side in joint.entry.sides}

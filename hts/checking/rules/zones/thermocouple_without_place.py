@@ -8,7 +8,7 @@ from hts.checking.rules.rule import Bad, Good, Rule
 from hts.language.model.joint import MONITORS, Joint
 
 #: What these watch is where it is.
-_NOT_ON_THE_WELD = ("nearby item", "ambient")
+_NOT_ON_THE_WELD = ("nearby item", "ambient", "test plate")
 
 RULE = Rule(
     "Z121",
