@@ -25,7 +25,7 @@ NONE = "could not hurt"
 HARM: tuple[tuple[str, str], ...] = (
     # What only says which paper, place or person it is
     ("spec*", NONE),
-    ("use*", NONE),
+    ("use*", MATERIAL),
     ("job.revision.status", EVIDENCE),
     ("job.revision.answer", EVIDENCE),
     ("job.open point*", EVIDENCE),
@@ -38,12 +38,13 @@ HARM: tuple[tuple[str, str], ...] = (
     ("job.scope.outside diameter", SIZE),
     ("job.scope*", NONE),
     ("job.permit", SAFETY),
+    ("job.qualification*", SAFETY),
     ("job*", NONE),
     ("waive*", EVIDENCE),
     # What was found afterwards
     ("results*", EVIDENCE),
     # Procedures
-    ("procedure.revision*", NONE),
+    ("procedure.revision*", EVIDENCE),
     ("procedure.prepared*", NONE),
     ("procedure.name", NONE),
     ("procedure.title", NONE),
@@ -81,7 +82,7 @@ HARM: tuple[tuple[str, str], ...] = (
     ("joint.drawing*", NONE),
     ("joint.line", NONE),
     ("joint.spool", NONE),
-    ("joint.made in", NONE),
+    ("joint.made in", SAFETY),
     ("joint.calculation*", EVIDENCE),
     ("joint.between*", MATERIAL),
     ("joint.side.of", MATERIAL),
@@ -153,7 +154,6 @@ HARM: tuple[tuple[str, str], ...] = (
     ("bake*", TEMPERATURE),
     ("cycle*", TEMPERATURE),
     # Equipment
-    ("recorder.chart speed", NONE),
     ("recorder.traces told by", NONE),
     ("recorder*", EVIDENCE),
     ("controller.serial", EVIDENCE),
@@ -165,7 +165,7 @@ HARM: tuple[tuple[str, str], ...] = (
     ("after heat.marking", NONE),
     ("after heat.hand over", NONE),
     ("after heat.keep records", NONE),
-    ("after heat.thermocouple spots", NONE),
+    ("after heat.thermocouple spots", EVIDENCE),
     ("after heat.straightness*", EVIDENCE),
     ("*.examine*", EVIDENCE),
     ("*.hardness*", EVIDENCE),
