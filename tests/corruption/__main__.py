@@ -44,6 +44,8 @@ def main() -> None:
             print(f"{result.file}:{result.number}: {result.mutant.change}: {result.line}")
             if result.told:
                 print(f"    legal: {result.told}")
+    if arguments.legal:
+        print(classes(results))
     if arguments.survivors:
         arguments.survivors.write_text(survivors(results), encoding="utf-8")
     print(totals(results))
@@ -84,6 +86,16 @@ def totals(results: list[Result]) -> str:
         f" ({hurts[FOUND]} of {hurts[FOUND] + hurts[SURVIVED]})\n"
         f"found of all changes, legal ones too: {100 * whole[FOUND] / max(strict, 1):.1f} %"
     )
+
+
+def classes(results: list[Result]) -> str:
+    """What the reviewed list explains, by its reasons: the difference between the share of wrong
+    facts and that of all changes. In brackets those in fields that could hurt."""
+    legal = [result for result in results if result.outcome == LEGAL]
+    counts = Counter(result.told for result in legal)
+    hurts = Counter(result.told for result in legal if result.harm != NONE)
+    rows = [f"{n:5} ({hurts[why]})  {' '.join(why.split())}" for why, n in counts.most_common()]
+    return "\n".join([f"legal, by reason: {len(legal)} of {len(results)}", *rows])
 
 
 def survivors(results: list[Result]) -> str:

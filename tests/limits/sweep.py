@@ -81,7 +81,9 @@ def _every(id: str) -> Iterator[Changed]:
 def _changed(data: Any, steps: tuple[str | int, ...], found: Any, factor: Fraction) -> Any:
     """The book with one figure another: the rows beside it are shared."""
     text = text_at(data, steps)
-    new = f"{float(Fraction(found[0]) * factor):.6g}"
+    # A tenth of nothing is nothing: one more, or one less.
+    value = Fraction(found[0]) * factor or 10 * (factor - 1)
+    new = f"{float(value):.6g}"
     rows = list(data["rows"])
     rows[int(steps[1])] = row = copy.deepcopy(rows[int(steps[1])])
     place: Any = {"rows": {steps[1]: row}}

@@ -156,6 +156,48 @@ def test_a_procedure_can_stand_in_for_a_named_row():
     assert demands(limits, SIDE)["zones"].minimum == 3
 
 
+def test_a_procedure_stands_in_for_a_row_on_its_own_side_alone():
+    # Of two sides only the one of P-No. 4 has a line of the procedure.
+    limits = [
+        Limit("preheat", BOOK, minimum="150 degC", id="row", where={"p_number": ("1", "4")}),
+        Limit("preheat", OWN, minimum="120 degC", replaces=("some-book/row",),
+              where={"p_number": ("4",)}),
+    ]  # fmt: skip
+    found = demands(limits, {"A": {"p_number": "1"}, "B": {"p_number": "4"}})["preheat"]
+    assert found.minimum == temperature("150 degC")
+    assert {(d.side, d.limit.source.name) for d in found.demands} == {
+        ("A", "some-book"), ("B", "P-07")
+    }  # fmt: skip
+    assert [d.side for d in found.displaced] == ["B"]
+    alone = demands(limits, {"B": {"p_number": "4"}})["preheat"]
+    assert alone.minimum == temperature("120 degC")
+
+
+def test_a_step_and_a_distance_are_printed_in_the_system_the_joint_is_written_in():
+    # A book prints 300 degC beside 600 degF, which is 315.6 degC: each joint gets its own. A band
+    # is a length and goes by the wall, where the joint has its temperatures in the other system.
+    def printed(quantity, si, us):
+        pair = Limit(quantity, BOOK, system="US", **us)
+        return Limit(quantity, BOOK, system="SI", pair=lambda: pair, **si)
+
+    rate = printed("heating rate", {"maximum": "220 degC/h", "above": "300 degC"},
+                   {"maximum": "400 degF/h", "above": "600 degF"})  # fmt: skip
+    band = printed("soak band", {"minimum": "50 mm"}, {"minimum": "2 in"})
+    for wall, critical, above, least in (
+        ("20 mm", "725 degC", "300 degC", "50 mm"),
+        ("1 in", "1340 degF", "600 degF", "2 in"),
+        ("1 in", "725 degC", "300 degC", "2 in"),
+        ("20 mm", "1340 degF", "600 degF", "50 mm"),
+    ):
+        facts = {
+            "thicker_wall": Quantity.read(wall, LENGTH),
+            "hold_minimum": temperature(critical),
+        }
+        found = demands([rate, band], {"both": facts})
+        assert found["heating rate"].demands[0].above == temperature(above)
+        assert found["soak band"].minimum == Quantity.read(least, LENGTH)
+
+
 def test_the_strictest_word_governs():
     limits = [
         Limit("post-weld heat treatment", BOOK, status="exempt"),

@@ -73,6 +73,64 @@ A234 WP91         | 15E-1 | 6.4 | 85 ksi 585 MPa | 800 degC 1470 degF | 705 775
 """
 
 
+# Greatest carbon by heat analysis and nominal chromium, from memory of the product standards:
+# ASTM A105, A106, A182, A234, A312, A333, A335, A387, A516, API 5L PSL 1, EN 10216-2, EN 10028-2.
+# Of a grade with classes the greatest of them. Range of A1 in degC: Santella 2012.
+COMPOSITION = """
+A106-B        | 0.30 |      |
+A516-70       | 0.31 |      |
+API 5L X52    | 0.28 |      |
+API 5L X60    | 0.28 |      |
+API 5L X65    | 0.28 |      |
+API 5L X70    | 0.28 |      |
+P265GH        | 0.20 |      |
+16Mo3         | 0.20 |      |
+A335 P1       | 0.20 |      |
+A335 P11      | 0.15 | 1.25 |
+13CrMo4-5     | 0.18 | 1    |
+A335 P12      | 0.15 | 1    |
+A335 P22      | 0.15 | 2.25 |
+10CrMo9-10    | 0.14 | 2.25 |
+A335 P5       | 0.15 | 5    |
+A335 P9       | 0.15 | 9    |
+A335 P91      | 0.12 | 9    | 766 856
+X10CrMoVNb9-1 | 0.12 | 9    | 766 856
+A335 P92      | 0.13 | 9    | 775 863
+A312 TP304H   | 0.10 | 18   |
+A312 TP347H   | 0.10 | 18   |
+A105          | 0.35 |      |
+A333-6        | 0.30 |      |
+A234 WPB      | 0.30 |      |
+A182 F5       | 0.15 | 5    |
+A182 F11      | 0.20 | 1.25 |
+A182 F22      | 0.15 | 2.25 |
+A182 F91      | 0.12 | 9    | 766 856
+A234 WP5      | 0.15 | 5    |
+A234 WP11     | 0.20 | 1.25 |
+A234 WP22     | 0.15 | 2.25 |
+A234 WP91     | 0.12 | 9    | 766 856
+A387-11       | 0.17 | 1.25 |
+A387-22       | 0.15 | 2.25 |
+"""
+
+
+@pytest.mark.parametrize("line", COMPOSITION.strip().splitlines())
+def test_carbon_chromium_and_range_of_a1(line: str) -> None:
+    name, carbon, chromium, a1 = (cell.strip() for cell in line.split("|"))
+    each = grade(name)
+    for found in (each, *(grade(other) for other in each.classes)):
+        for fact, percent in ((found.carbon_maximum, carbon), (found.chromium_nominal, chromium)):
+            assert (fact.value.to("%") if fact else None) == (Fraction(percent or 0) or None)
+        assert (degrees(found.ac1_range.value) if found.ac1_range else ()) == tuple(
+            Fraction(end) for end in a1.split()
+        )
+
+
+def test_every_grade_has_its_composition() -> None:
+    listed = {line.split("|")[0].strip() for line in COMPOSITION.strip().splitlines()}
+    assert {name for name in names() if not grade(name).name.partition(" Class ")[1]} == listed
+
+
 def test_every_grade_has_a_spot_value() -> None:
     lines = [*SPOT.strip().splitlines(), *OTHERS.strip().splitlines()]
     assert {grade(line.split("|")[0].strip()).name for line in lines} == set(names())

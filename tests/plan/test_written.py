@@ -1,0 +1,188 @@
+"""What is told of a timetable: sentences, tables and chart, each figure worked by hand."""
+
+from __future__ import annotations
+
+import csv
+import datetime
+import io
+import re
+from typing import Any
+
+import pytest
+
+pytest.importorskip("ortools", reason="the extra `plan` is not installed")
+
+from hts.plan.heats import Heat
+from hts.plan.timetable import Slot, Terms, Timetable
+from hts.plan.work import Machine, Unit, too_much, units
+from hts.plan.written import Plan, files, moment, summary
+from tests.paper.packet.jobs import ROOT, job_of
+
+HOUR = 3600
+JOB = job_of(ROOT / "specs/turnaround-many.hts")
+
+
+def unit(name: str, **changed: Any) -> Unit:
+    """A cycle of 6 h on two loops, 8 channels and 20 kW."""
+    made = Unit(
+        (name,), "sr", ("sr",), 6 * HOUR, Machine("C1", 6), Machine("R1", 24),
+        Machine("PS1", None, 65_000, 6), 2, 8, 2, 20_000, None, False, "",
+    )  # fmt: skip
+    return made._replace(**changed)
+
+
+def slot(begin: int, *those: Unit, late: int = 0) -> Slot:
+    """Set up for 2 h, 6 h of program, 1 h until the machine is free."""
+    at = begin * HOUR
+    return Slot(Heat(those), at, at + 2 * HOUR, at + 8 * HOUR, at + 9 * HOUR, late)
+
+
+def plan(*slots: Slot, ready: dict[str, int] | None = None, **changed: Any) -> Plan:
+    end = max(each.end for each in slots)
+    late = sum(each.late for each in slots)
+    table = Timetable(list(slots), end, changed.pop("least", end), late,
+                      changed.pop("least_late", late))  # fmt: skip
+    made = Plan(
+        JOB, table, len(slots), [], Terms(2 * HOUR, HOUR, None, ready or {}), None, 12 * HOUR
+    )
+    return made._replace(**changed)
+
+
+def test_a_moment_is_a_date_or_a_day_counted_from_the_first() -> None:
+    assert moment(None, 0) == "day 1 00:00"
+    assert moment(None, 24 * HOUR + 5 * HOUR + 7 * 60) == "day 2 05:07"
+    begin = datetime.datetime(2026, 12, 1, 6)
+    assert moment(begin, 19 * HOUR + 60) == "2026-12-02 01:01"
+
+
+def test_what_is_proved_is_told_and_what_is_not() -> None:
+    both = slot(0, unit("W1"), unit("W2")), slot(9, unit("W3"))
+    assert summary(plan(*both)) == [
+        "3 treatments in 2 heats (fewer are not possible: proved)",
+        "the last machine is free at day 1 18:00 (no plan on these machines ends sooner: proved)",
+    ]
+    assert summary(plan(*both, least_heats=1, least=12 * HOUR)) == [
+        "3 treatments in 2 heats (fewer than 1 are not possible: proved)",
+        "the last machine is free at day 1 18:00 (none can end before day 1 12:00: proved)",
+    ]
+    assert summary(plan(slot(0, unit("W1"))))[0].startswith("1 treatments in 1 heat (")
+
+
+def test_lateness_is_told_in_all_with_the_first_five() -> None:
+    late = [slot(9 * n, unit(f"W{n}"), late=1800) for n in range(6)]
+    told = summary(plan(slot(54, unit("W9")), *late))[2]
+    assert told == (
+        "6 begin later than they have to, 180 min in all (with these heats less is not possible: "
+        "proved): W0: sr; W1: sr; W2: sr; W3: sr; W4: sr …"
+    )
+    assert "less than 90 min is not possible" in summary(plan(*late, least_late=5400))[2]
+    assert summary(plan(*late[:5]))[2].endswith("W4: sr")
+
+
+@pytest.mark.parametrize(
+    ("changed", "ready", "told"),
+    [
+        ({"within": HOUR}, {}, "1 treatments have to begin within a time"),
+        ({"kept": True, "keeper": "C1"}, {}, "1 treatments have to begin within a time"),
+        ({"within": HOUR}, {"W1": 0}, ""),
+        ({"kept": True}, {"W1": 0}, "what keeps the preheat until W1: sr;"),
+        ({"watts": None}, {}, "zones that do not state their power"),
+        ({"controller": Machine("C1")}, {}, "controller C1 does not state its channels"),
+        ({"recorder": Machine("R1")}, {}, "recorder R1 does not state its channels"),
+        ({"supply": Machine("PS1")}, {}, "supply PS1 does not state its output"),
+        ({"supply": Machine("")}, {}, "treatments without a supply"),
+        ({}, {}, ""),
+    ],
+)
+def test_what_is_not_taken_into_account_is_told(
+    changed: dict[str, Any], ready: dict[str, int], told: str
+) -> None:
+    lines = summary(plan(slot(0, unit("W1", **changed)), ready=ready))[2:]
+    assert len(lines) == bool(told)
+    assert told in "".join(lines)
+
+
+def test_rows_of_the_tables() -> None:
+    # W2 is recorded behind the 8 channels of W1. Welded at 1 h, W1 has to begin within 3 h of it:
+    # at 4 h at the latest; its preheat is kept from 1 h to the program at 2 h.
+    heats = (
+        slot(0, unit("W1", within=3 * HOUR, kept=True, keeper="C1"), unit("W2", watts=None)),
+        slot(9, unit("W3"), late=600),
+    )
+    made = {name: data.decode() for name, data in files(plan(*heats, ready={"W1": HOUR})).items()}
+    rows = list(csv.DictReader(io.StringIO(made["plan.csv"])))
+    names = ("heat", "joints", "channel offset", "set-up from", "program from", "program to",
+             "free at", "latest begin", "late [min]", "preheat kept [min]",
+             "power [kW]")  # fmt: skip
+    assert [[row[name] for name in names] for row in rows] == [
+        ["1", "W1", "0", "day 1 00:00", "day 1 02:00", "day 1 08:00", "day 1 09:00", "day 1 04:00",
+         "0", "60", "20.0"],
+        ["1", "W2", "8", "day 1 00:00", "day 1 02:00", "day 1 08:00", "day 1 09:00", "", "0", "",
+         ""],
+        ["2", "W3", "0", "day 1 09:00", "day 1 11:00", "day 1 17:00", "day 1 18:00", "", "10", "",
+         "20.0"],
+    ]  # fmt: skip
+    # Load: set up without power, then the program of the one heat, two units of 2 circuits and 8
+    # channels; of the other one unit.
+    load = [row[:2] + row[3:] for row in csv.reader(io.StringIO(made["load.csv"]))][1:]
+    assert load == [
+        ["day 1 00:00", "day 1 02:00", "0.0", "4", "16", "1"],
+        ["day 1 02:00", "day 1 08:00", "20.0", "4", "16", "1"],
+        ["day 1 08:00", "day 1 09:00", "0.0", "4", "16", "1"],
+        ["day 1 09:00", "day 1 11:00", "0.0", "2", "8", "1"],
+        ["day 1 11:00", "day 1 17:00", "20.0", "2", "8", "1"],
+        ["day 1 17:00", "day 1 18:00", "0.0", "2", "8", "1"],
+    ]
+    shifts = made["plan.md"].partition("## By shift")[2]
+    assert [line for line in shifts.splitlines() if line.startswith("| day")] == [
+        "| day 1 00:00 to day 1 12:00 | 1, 2 | 1, 2 | 1 | 20.0 kW |",
+        "| day 1 12:00 to day 1 18:00 | none | none | 2 | 20.0 kW |",
+    ]
+    assert "| 1 | W1, W2 | sr | C1, R1, PS1 | 8 | day 1 00:00 |" in made["plan.md"]
+    assert "Setting up 2 h before the program, cooling off and taking down 1 h" in made["plan.md"]
+
+
+def test_the_chart_has_a_bar_for_each_heat_on_the_row_of_its_controller() -> None:
+    # 1100 wide, 130 for names and 10 at the end: 960 for 20 h, 48 each hour.
+    other = unit("W2", controller=Machine("C2", 6))
+    made = plan(slot(0, unit("W1")), slot(11, other, late=60))
+    chart = files(made)["plan.svg"].decode()
+    bars = re.findall(
+        r'<rect x="([\d.]+)" y="(\d+)" width="([\d.]+)" height="20" fill="(\S+)"', chart
+    )
+    assert bars == [
+        ("130.0", "43", "432.0", "#ddd"), ("226.0", "43", "288.0", "#0072b2"),
+        ("658.0", "69", "432.0", "#ddd"), ("754.0", "69", "288.0", "#d55e00"),
+    ]  # fmt: skip
+    assert 'viewBox="0 0 1100 118"' in chart
+    assert re.findall(r'<text x="4" y="(\d+)">(\w+)<', chart) == [("57", "C1"), ("83", "C2")]
+    # Lines for days: one for 20 h; for 21 days every third, so that their words have room.
+    assert len(re.findall("<path", chart)) == 1
+    long = files(plan(slot(0, unit("W1")), slot(21 * 24 - 9, unit("W2"))))["plan.svg"].decode()
+    assert re.findall(r">(day \d+)<", long) == [f"day {n}" for n in range(1, 23, 3)]
+
+
+def test_machines_of_a_job() -> None:
+    """By hand from specs/turnaround-many.hts."""
+    found = {each.joints: each for each in units(JOB)}
+    pair, single = found["W21", "W22"], found["W23",]
+    assert set(found) == {("W21", "W22"), ("W23",), ("W24",), ("W25",)}
+    # Four zones of 10.8 kW on circuits 1 to 4; the last channel of the two joints.
+    assert (pair.loops, pair.circuits, pair.watts) == (4, 4, 43_200)
+    assert (single.loops, single.circuits, single.watts) == (2, 2, 21_600)
+    assert pair.treatment == "pair" and single.treatment == "single"
+
+
+@pytest.mark.parametrize(
+    ("changed", "told"),
+    [
+        ({"loops": 6, "inputs": 24, "circuits": 6, "watts": 65_000}, ""),
+        ({"loops": 7}, "W1: sr needs 7 control channels of C1, which has 6"),
+        ({"inputs": 25}, "W1: sr needs 25 channels of R1, which has 24"),
+        ({"circuits": 7}, "W1: sr needs 7 circuits of PS1, which has 6"),
+        ({"watts": 65_001}, "W1: sr needs 65.0 kW of PS1, which gives 65.0 kW"),
+        ({"watts": None}, ""),
+    ],
+)
+def test_what_a_machine_has_is_just_enough_or_told(changed: dict[str, Any], told: str) -> None:
+    assert too_much(unit("W1", **changed)) == told
