@@ -11,8 +11,9 @@ between two corners: neither hangs on a window, on how much too fast, or on what
 
 from __future__ import annotations
 
-from functools import lru_cache
-from itertools import accumulate, pairwise
+from collections.abc import Callable
+from functools import lru_cache, partial
+from itertools import pairwise
 from math import inf, sqrt
 from typing import NamedTuple
 
@@ -22,9 +23,17 @@ from numpy.typing import NDArray
 from hts.record.record import Floats
 
 Rows = NDArray[np.intp]
+LineOf = Callable[[int, int], tuple[float, float, float, float]]
 
 #: Rows at which a corner is looked for at first; it is then put where it fits best.
 _CANDIDATES = 200
+#: Ends of stretches that are weighed at once.
+_AT_ONCE = 12
+#: Rows one may go however near its neighbours are.
+_NEAR = 8
+#: Times that all corners are put in place, and how many of the distances between two candidates one
+#: may go each time: the best of the candidates is hardly ever farther from the best of the rows.
+_ROUNDS, _REACH = 3, 4
 #: Charge of a stretch in noise variances, times the logarithm of the rows: a line has two
 #: parameters and its end is a third (Schwarz), and noise of real recorders is not quite without
 #: memory, hence more. Basis: practice, no source; `tests/record/judging/test_corners.py` holds it.
@@ -63,119 +72,138 @@ def corners(times: Floats, values: Floats) -> Line:
 
 def corners_of_all(times: Floats, values: Floats) -> list[Line]:
     """The same of several traces at the same times, [traces, rows]."""
-    noises = [noise_of(one) for one in values]
-    sums = [_Sums(times, one, noise) for one, noise in zip(values, noises, strict=True)]
+    digits = _digits(values)
+    noises = _noises(values, digits)
+    usual = np.median(noises, axis=1).tolist()
+    sums = _Sums(times, values, noises)
     found = []
-    placed = _placed(sums, _search(sums, len(times)))
-    for one, noise, its, edges in zip(values, noises, sums, placed, strict=True):
-        digit = _digit(one)
-        if np.median(noise) <= _ROUNDING * digit * (1 + 1e-9):
-            edges = _straight(times, one, its, edges, _EXPLAINED * digit)
-        found.append(_joined(times, one, noise, its, edges))
+    searched = _search(sums, len(values), len(times))
+    for at, edges in enumerate(_placed(sums, searched, len(times))):
+        digit = float(digits[at])
+        line = partial(sums.line, at)
+        if usual[at] <= _ROUNDING * digit * (1 + 1e-9):
+            edges = _straight(times, values[at], line, edges, _EXPLAINED * digit)
+        found.append(_joined(times, noises[at], usual[at], line, edges))
     return found
 
 
 def noise_of(values: Floats) -> Floats:
     """K, the standard deviation of the noise round each row [rows]."""
-    bends = np.abs(np.diff(values, 2))
-    digit = _digit(values)
-    least = max(_LEAST_NOISE, _ROUNDING * digit)
-    if not len(bends):
-        return np.full(len(values), least)
+    return np.asarray(_noises(values[None, :], _digits(values[None, :]))[0])
+
+
+def _noises(values: Floats, digits: Floats) -> Floats:
+    """The same of several traces, [traces, rows], by their last digits [traces]."""
+    least = np.maximum(_LEAST_NOISE, _ROUNDING * digits)[:, None]
+    bends = np.abs(np.diff(values, 2, axis=1))
+    traces, rows = bends.shape
+    if not rows:
+        return np.repeat(least, values.shape[1], axis=1)
     # Blocks as alike in size as can be: `longer` of them have a row more.
-    blocks = max(1, len(bends) // _BLOCK)
-    size, longer = divmod(len(bends), blocks)
+    blocks = max(1, rows // _BLOCK)
+    size, longer = divmod(rows, blocks)
+    first, rest = np.split(bends, [longer * (size + 1)], axis=1)
     medians = np.concatenate(
         (
-            np.median(bends[: longer * (size + 1)].reshape(longer, size + 1), axis=1),
-            np.median(bends[longer * (size + 1) :].reshape(blocks - longer, size), axis=1),
-        )
+            np.median(first.reshape(traces, longer, size + 1), axis=2),
+            np.median(rest.reshape(traces, blocks - longer, size), axis=2),
+        ),
+        axis=1,
     )
     # A second difference of noise has six times its variance; 1.4826 makes the median of absolute
     # values a standard deviation (normal distribution).
     sizes = [size + 1] * longer + [size] * (blocks - longer)
-    found = np.repeat(1.4826 * medians / np.sqrt(6), sizes)
-    found = np.concatenate((found[:1], found, found[-1:]))
+    sizes[0] += 1
+    sizes[-1] += 1
+    found = np.repeat(1.4826 * medians / np.sqrt(6), sizes, axis=1)
     return np.asarray(np.maximum(found, least), dtype=np.float64)
 
 
-def _digit(values: Floats) -> float:
-    """The last digit of the readings, K: the least step between two that differ."""
-    known = np.unique(np.round(values, 6))
-    return float(np.diff(known).min()) if len(known) > 1 else 0.0
+def _digits(values: Floats) -> Floats:
+    """The last digit of the readings of each trace, K: the least step between two that differ."""
+    steps = np.diff(np.sort(np.round(values, 6), axis=1), axis=1)
+    least = np.min(steps, axis=1, initial=np.inf, where=steps > 0)
+    return np.asarray(np.where(np.isinf(least), 0.0, least), dtype=np.float64)
 
 
 class _Sums:
-    """Running sums, for the line of least squares through any run of rows at once."""
+    """Running sums of every trace, [traces, rows + 1] each, for the line of least squares through
+    any run of rows: of the weights w and of w t, w t t, w y, w t y, w y y."""
 
-    def __init__(self, times: Floats, values: Floats, noise: Floats) -> None:
+    def __init__(self, times: Floats, values: Floats, noises: Floats) -> None:
         self.middle = float(times[len(times) // 2])
-        self.base = float(np.mean(values))
-        t, y, w = times - self.middle, values - self.base, 1 / noise**2
+        self.base = np.mean(values, axis=1)
+        t, y, w = times - self.middle, values - self.base[:, None], 1 / noises**2
         self.scale = max(float(t[-1] - t[0]), 1.0)
         t = t / self.scale
-        self._sums = np.zeros((6, len(t) + 1))
-        np.cumsum((w, w * t, w * t * t, w * y, w * t * y, w * y * y), axis=1, out=self._sums[:, 1:])
+        wt, wy = w * t, w * y
+        self._sums = np.zeros((6, len(values), len(t) + 1))
+        for its, out in zip((w, wt, wt * t, wy, wt * y, wy * y), self._sums, strict=True):
+            np.cumsum(its, axis=1, out=out[:, 1:])
 
-    def moments(self, first: int, after: int) -> Floats:
-        found: Floats = self._sums[:, after] - self._sums[:, first]
-        return found
+    def at(self, rows: Rows) -> Floats:
+        """The sums up to each of `rows`, [6, traces, rows]."""
+        return np.ascontiguousarray(self._sums.take(rows, axis=2))
 
-    def between(self, marks: Rows, after: Rows, first: Rows) -> Floats:
-        """Squared distances in noise variances of the rows from marks `first` to before marks
-        `after`."""
-        sums = np.ascontiguousarray(self._sums[:, marks])
-        return _distances(sums.take(after, 1) - sums.take(first, 1))
+    def parted(self, trace: Rows, first: Rows, rows: Rows, after: Rows) -> Floats:
+        """Squared distances with a corner at each of `rows`: those of the rows from `first` to
+        before it, and from there to before `after`, of a trace each."""
+        flat = self._sums.reshape(6, -1)
+        of_trace = trace * self._sums.shape[2]
+        at, begin, end = (flat.take(of_trace + its, axis=1) for its in (rows, first, after))
+        return _distances(at - begin) + _distances(end - at)
 
-    def parted(self, first: int, after: int, rows: slice, out: Floats) -> None:
-        """Into `out` [2, 6, rows] the sums of rows `first` to before each of `rows`, and from there
-        to before `after`."""
-        at = self._sums[:, rows]
-        np.subtract(at, self._sums[:, first, None], out=out[0])
-        np.subtract(self._sums[:, after, None], at, out=out[1])
-
-    def line(self, first: int, after: int) -> tuple[float, float, float, float]:
+    def line(self, trace: int, first: int, after: int) -> tuple[float, float, float, float]:
         """Slope K/s, value degC at the mean time, that time s, and standard uncertainty K/s."""
-        w, wt, wtt, wy, wty, _ = self.moments(first, after).tolist()
+        sums = self._sums[:, trace, after] - self._sums[:, trace, first]
+        w, wt, wtt, wy, wty, _ = sums.tolist()
         stt = wtt - wt * wt / w
         slope = (wty - wt * wy / w) / stt if stt > 0 else 0.0
         slack = 1 / sqrt(stt) / self.scale if stt > 0 else inf
         return (
             slope / self.scale,
-            wy / w + self.base,
+            wy / w + float(self.base[trace]),
             wt / w * self.scale + self.middle,
             slack,
         )
 
 
 def _distances(moments: Floats) -> Floats:
-    """Squared distances from the line of least squares, by the six sums [6, ...]."""
+    """Squared distances in noise variances from the line of least squares, by the six sums
+    [6, ...], which are overwritten. Where there are no rows the number means nothing."""
     w, wt, wtt, wy, wty, wyy = moments
-    stt = wtt - wt * wt / w
-    sty = wty - wt * wy / w
+    # In place: most of the time of judging goes into these few lines.
+    w = np.where(w > 0, w, np.inf)
+    mean = wt / w
+    wtt -= np.multiply(wt, mean, out=wt)
+    wty -= np.multiply(wy, mean, out=mean)
+    wyy -= np.multiply(wy, np.divide(wy, w, out=w), out=w)
     # Where there is nothing to tell, nothing is off.
-    explained = np.divide(sty * sty, stt, out=np.zeros_like(stt), where=stt > 0)
-    return np.asarray(np.maximum(wyy - wy * wy / w - explained, 0.0), dtype=np.float64)
+    wtt[wtt <= 0] = np.inf
+    wty *= np.divide(wty, wtt, out=wtt)
+    wyy -= wty
+    return np.maximum(wyy, 0.0, out=wyy)
 
 
-def _search(traces: list[_Sums], rows: int) -> list[list[int]]:
+def _search(sums: _Sums, traces: int, rows: int) -> list[list[int]]:
     """Of each trace the first rows of the stretches, and the row after the last."""
-    marks, after, first = _marks(rows)
+    marks = _marks(rows)
     charge = _CHARGE * np.log(rows)
     count = len(marks)
-    # Of all stretches at once: one call of many is far quicker than many of few. Those that end at
-    # one mark lie side by side.
-    costs = np.array([sums.between(marks, after, first) for sums in traces]) + charge
-    best = np.full((len(traces), count), np.inf)
+    best = np.full((traces, count), np.inf)
     best[:, 0] = 0.0
-    came = np.zeros((len(traces), count), dtype=np.intp)
-    every = np.arange(len(traces))
-    begin = 0
-    for at in range(1, count):
-        found = best[:, :at] + costs[:, begin : begin + at]
-        begin += at
-        came[:, at] = one = found.argmin(axis=1)
-        best[:, at] = found[every, one]
+    came = np.zeros((traces, count), dtype=np.intp)
+    every = np.arange(traces)
+    at_marks = sums.at(marks)
+    # Some ends at once: a call of many is far quicker than many of few, and too many are too large
+    # for the near memory of the processor.
+    for begin in range(1, count, _AT_ONCE):
+        end = min(begin + _AT_ONCE, count)
+        costs = _distances(at_marks[:, :, begin:end, None] - at_marks[:, :, None, :end]) + charge
+        for at in range(begin, end):
+            found = best[:, :at] + costs[:, at - begin, :at]
+            came[:, at] = one = found.argmin(axis=1)
+            best[:, at] = found[every, one]
     return [_back(marks, its) for its in came]
 
 
@@ -189,77 +217,53 @@ def _back(marks: Rows, came: Rows) -> list[int]:
 
 
 @lru_cache(maxsize=16)
-def _marks(rows: int) -> tuple[Rows, Rows, Rows]:
-    """The rows a corner is looked for at, and every pair of them, the later first."""
-    marks = np.unique(np.linspace(0, rows, min(rows // 2, _CANDIDATES) + 1).astype(np.intp))
-    after, first = np.tril_indices(len(marks), -1)
-    return marks, after, first
+def _marks(rows: int) -> Rows:
+    """The rows a corner is looked for at."""
+    return np.unique(np.linspace(0, rows, min(rows // 2, _CANDIDATES) + 1).astype(np.intp))
 
 
-class _Placing:
-    """The corners of one trace while each is put between its neighbours at the row where both lines
-    fit best, one after the other and three times round."""
-
-    def __init__(self, sums: _Sums, edges: list[int]) -> None:
-        self.sums = sums
-        self.edges = edges
-        self.rows = slice(0, 0)
-        self._k = 0
-        self._round = 0
-        self._moved = False
-        self._settled: dict[int, tuple[int, int, int]] = {}
-
-    def next(self) -> bool:
-        """Goes on to the next corner that may move, between `before` and `after` to one of `rows`;
-        False where all have their places."""
-        while True:
-            self._k += 1
-            if self._k >= len(self.edges) - 1:
-                self._round += 1
-                if self._round == 3 or not self._moved:
-                    return False
-                self._k, self._moved = 0, False
-                continue
-            before, edge, after = self.edges[self._k - 1 : self._k + 2]
-            if self._settled.get(self._k) == (before, edge, after):
-                continue  # nothing about it has moved since
-            reach = max(8, (after - before) // 2)
-            first = max(before + 2, edge - reach)
-            last = min(after - 2, edge + reach)
-            if first <= last:
-                self.before, self.after, self.rows = before, after, slice(first, last + 1)
-                return True
-
-    def put(self, row: int) -> None:
-        edge = self.edges[self._k]
-        if row != edge:
-            self._moved = True
-            self.edges[self._k] = row
-        else:
-            self._settled[self._k] = (self.before, edge, self.after)
+def _placed(sums: _Sums, edges: list[list[int]], rows: int) -> list[list[int]]:
+    """The corners of every trace, each put between its neighbours at the row where both lines fit
+    best: every other corner at once, the rest after them, and that three times round."""
+    flat = np.array([edge for its in edges for edge in its])
+    trace = np.repeat(np.arange(len(edges)), [len(its) for its in edges])
+    number = np.concatenate([np.arange(len(its)) for its in edges])
+    ends = np.flatnonzero(number == 0)
+    reach = max(_NEAR, _REACH * rows // _CANDIDATES)
+    # Corners about which something has moved since they were put, as at first all have.
+    due = np.full(len(flat), True)
+    for half in [1, 0] * _ROUNDS:
+        due[ends] = due[ends - 1] = False
+        corners = np.flatnonzero(due & (number % 2 == half))
+        due[corners] = False
+        moved = corners[_put(sums, flat, trace, corners, reach)]
+        due[moved - 1] = due[moved] = due[moved + 1] = True
+    parts = np.split(flat, ends[1:])
+    return [part.tolist() for part in parts]
 
 
-def _placed(sums: list[_Sums], edges: list[list[int]]) -> list[list[int]]:
-    """The corners of every trace put in place: in step, since a call of many is far quicker than
-    many of few."""
-    placing = [_Placing(*one) for one in zip(sums, edges, strict=True)]
-    going = [one for one in placing if one.next()]
-    while going:
-        ends = list(accumulate(one.rows.stop - one.rows.start for one in going))
-        begins = [0, *ends[:-1]]
-        both = np.empty((2, 6, ends[-1]))
-        for one, begin, end in zip(going, begins, ends, strict=True):
-            one.sums.parted(one.before, one.after, one.rows, both[:, :, begin:end])
-        left, right = _distances(both.transpose(1, 0, 2))
-        off = left + right
-        for one, begin, end in zip(going, begins, ends, strict=True):
-            one.put(one.rows.start + int(off[begin:end].argmin()))
-        going = [one for one in going if one.next()]
-    return edges
+def _put(sums: _Sums, flat: Rows, trace: Rows, corners: Rows, most: int) -> NDArray[np.bool_]:
+    """Moves corners no two of which are neighbours, `most` rows at the most, and tells which have
+    moved."""
+    first, edge, after = flat[corners - 1], flat[corners], flat[corners + 1]
+    reach = np.clip((after - first) // 2, _NEAR, most)
+    # Of no reach is one with no row to go to.
+    low = np.minimum(np.maximum(first + 2, edge - reach), edge)
+    high = np.maximum(np.minimum(after - 2, edge + reach), edge)
+    counts = high - low + 1
+    begins = np.cumsum(counts) - counts
+    of = np.repeat(np.arange(len(corners)), counts)
+    rows = np.arange(len(of)) - begins[of] + low[of]
+    off = sums.parted(trace[corners][of], first[of], rows, after[of])
+    least = np.minimum.reduceat(off, begins) if len(of) else off
+    hits = np.flatnonzero(off == least[of])
+    _, nearest = np.unique(of[hits], return_index=True)
+    flat[corners] = rows[hits[nearest]]
+    return np.asarray(flat[corners] != edge)
 
 
 def _straight(
-    times: Floats, values: Floats, sums: _Sums, edges: list[int], reach: float
+    times: Floats, values: Floats, line_of: LineOf, edges: list[int], reach: float
 ) -> list[int]:
     """Without the corners that rounding alone explains: a slope beside a whole number of digits
     for each step reads like stretches of two slopes."""
@@ -267,7 +271,7 @@ def _straight(
     k = 1
     while k < len(kept) - 1:
         first, after = kept[k - 1], kept[k + 1]
-        line = sums.line(first, after)
+        line = line_of(first, after)
         off = values[first:after] - (line[1] + line[0] * (times[first:after] - line[2]))
         if np.max(np.abs(off)) <= reach:
             del kept[k]
@@ -277,9 +281,9 @@ def _straight(
     return kept
 
 
-def _joined(times: Floats, values: Floats, noise: Floats, sums: _Sums, edges: list[int]) -> Line:
-    """The lines of the stretches, made to meet where they cross."""
-    lines = [sums.line(a, b) for a, b in pairwise(edges)]
+def _joined(times: Floats, noise: Floats, usual: float, line_of: LineOf, edges: list[int]) -> Line:
+    """The lines of the stretches, made to meet where they cross; `usual` is the median noise."""
+    lines = [line_of(a, b) for a, b in pairwise(edges)]
     at, level, doubt = [float(times[0])], [_on(lines[0], float(times[0]))], [0.0]
     for k in range(1, len(lines)):
         one, two = lines[k - 1], lines[k]
@@ -287,32 +291,33 @@ def _joined(times: Floats, values: Floats, noise: Floats, sums: _Sums, edges: li
         bend = one[0] - two[0]
         gap = _on(two, (before + after) / 2) - _on(one, (before + after) / 2)
         step = after - before
-        unsure = float(noise[edges[k]]) * 2 / np.sqrt(min(edges[k] - edges[k - 1],
-                                                          edges[k + 1] - edges[k]))  # fmt: skip
-        crossing = (before + after) / 2 + (gap / bend if bend else np.inf)
+        shorter = min(edges[k] - edges[k - 1], edges[k + 1] - edges[k])
+        unsure = float(noise[edges[k]]) * 2 / sqrt(shorter)
+        crossing = (before + after) / 2 + (gap / bend if bend else inf)
         reach = max(2 * step, 0.5 * min(after - at[-1], float(times[edges[k + 1] - 1]) - before))
         if abs(crossing - (before + after) / 2) <= reach and crossing > at[-1]:
             at.append(crossing)
             level.append((_on(one, crossing) + _on(two, crossing)) / 2)
-            doubt.append(float(np.hypot(unsure / abs(bend), 0.0)))
+            doubt.append(unsure / abs(bend))
         else:
             # A step, where something happened between two readings: both sides are kept.
             first, second = max(before, at[-1] + 1e-6), max(after, at[-1] + 2e-6)
             at += [first, second]
             level += [_on(one, first), _on(two, second)]
-            doubt += [step / np.sqrt(12)] * 2
+            doubt += [step / sqrt(12)] * 2
     last = float(times[-1])
     if last <= at[-1]:
         last = at[-1] + 1e-6
     at.append(last)
     level.append(_on(lines[-1], float(times[-1])))
     doubt.append(0.0)
+    corners_at = np.array(at)
     slack = np.interp(
-        (np.array(at)[1:] + np.array(at)[:-1]) / 2,
+        (corners_at[1:] + corners_at[:-1]) / 2,
         [one[2] for one in lines],
         [one[3] for one in lines],
     )
-    return Line(np.array(at), np.array(level), np.array(doubt), float(np.median(noise)), slack)
+    return Line(corners_at, np.array(level), np.array(doubt), usual, slack)
 
 
 def _on(line: tuple[float, float, float, float], at: float) -> float:
