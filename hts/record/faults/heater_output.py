@@ -18,6 +18,7 @@ from hts.record.faults.fault_kinds import KEPT, MEDIUM, NEAR_HEATER
 from hts.record.faults.misreading import held_by_zone
 from hts.record.faults.signals import Chain, Signals, middle
 from hts.record.faults.signatures import heat_given
+from hts.record.judging.courses import COVERAGE
 from hts.record.plan import SPARE
 from hts.record.record import Floats
 
@@ -27,17 +28,23 @@ _ENOUGH, _WITHOUT_POWER = 24, 8
 #: Part of the highest rise that is warm, and of the most heat that is as good as no power.
 #: Basis: practice, ours.
 _WARM, _NO_POWER = 0.2, 0.1
-#: K at the most heat from which it is told: sound ones of simulated runs reach 5 K, and a place
-#: that is ahead of the others by two minutes, 9 K. Basis: practice, no source.
-_LEAST = 10.0
+#: K at the most heat that sound ones of simulated runs reach: one at a heater is surely beyond it.
+#: Basis: practice, no source.
+_SOUND = 5.0
 #: Part of what is left after the best constant and share that the heat must explain, and the part
 #: of the excess by which those two may make it warmer still: more is a place that is really warm.
 #: Basis: practice, no source.
-_EXPLAINS, _OTHER = 0.8, 0.35
+_EXPLAINS, _OTHER = 0.7, 0.35
+#: K by which one place of a zone may be cooler than the others. Basis: practice, no source.
+_COOLER = 15.0
 #: s by which metal follows its heater, 70 mm of steel (derived: length^2 / diffusivity, that being
 #: 8 mm2/s), and part of what that leaves unexplained that following at once may leave.
 #: Basis: practice, ours.
 _METAL, _AT_ONCE = 600.0, 0.97
+#: Part of what the heat leaves unexplained that the rate of change leaves at the least: a place
+#: that is ahead of the others goes with the rate, and without power as well.
+#: Basis: practice, no source.
+_AHEAD = 0.8
 #: Part of the excess that those beside it may lie apart. Basis: practice, no source.
 _TIGHT = 0.5
 
@@ -67,16 +74,19 @@ def _of(signals: Signals, chain: Chain, beside: list[Chain]) -> Fault | None:
     if most <= 0 or rise.max() <= 0:
         return None
     heat, rise = heat / most, rise / rise.max()
-    slowly = _late(signals.elapsed[signals.coarse][known], heat)
     off = (heat <= _NO_POWER) & (rise >= _WARM)
     if np.count_nonzero(off) < _WITHOUT_POWER:
         return None
     fit = _fitted(excess, heat, rise)
-    if fit.high < max(_LEAST, spread / _TIGHT) or fit.explains < _EXPLAINS:
+    if fit.high < max(_SOUND, spread / _TIGHT) or fit.explains < _EXPLAINS:
         return None
-    if not -fit.high <= fit.warmer <= _OTHER * fit.high:
+    cooler = max(fit.high, _COOLER)
+    if not -cooler <= fit.warmer <= _OTHER * fit.high or fit.least < _SOUND:
         return None
-    if fit.left > _AT_ONCE * _fitted(excess, slowly, rise).left:
+    times = signals.elapsed[signals.coarse][known]
+    if fit.left > _AT_ONCE * _fitted(excess, _late(times, heat), rise).left:
+        return None
+    if _fitted(excess, np.gradient(true, times) / most, rise).left < _AHEAD * fit.left:
         return None
     full = float(np.median(excess[heat >= np.percentile(heat, 90)]))
     without = float(np.median(excess[off]))
@@ -92,10 +102,11 @@ def _of(signals: Signals, chain: Chain, beside: list[Chain]) -> Fault | None:
 
 
 class _Fit(NamedTuple):
-    """`high` K at the most heat; `warmer` K at the highest rise without heat; the part that heat
-    `explains`; K `left`, root mean square."""
+    """`high` K at the most heat, and surely `least`; `warmer` K at the highest rise without heat;
+    the part that heat `explains`; K `left`, root mean square."""
 
     high: float
+    least: float
     warmer: float
     explains: float
     left: float
@@ -104,15 +115,21 @@ class _Fit(NamedTuple):
 def _fitted(excess: Floats, heat: Floats, rise: Floats) -> _Fit:
     """A share of the heat, a share of the rise and a constant, fitted together (least squares); the
     heat explains a part of what the other two alone leave."""
-    plain = np.column_stack((rise, np.ones_like(rise)))
-    both = np.column_stack((heat, plain))
-    without = np.linalg.lstsq(plain, excess, rcond=None)[0]
-    fitted = np.linalg.lstsq(both, excess, rcond=None)[0]
-    unexplained, rest = excess - plain @ without, excess - both @ fitted
+    shapes = np.stack((heat, rise, np.ones_like(rise)))
+    products, with_excess = shapes @ shapes.T, shapes @ excess
+    fitted = np.linalg.lstsq(products, with_excess)[0]
+    plain = np.linalg.lstsq(products[1:, 1:], with_excess[1:])[0]
+    unexplained, rest = excess - plain @ shapes[1:], excess - fitted @ shapes
     size, left = float(unexplained @ unexplained), float(rest @ rest)
     explains = 1 - left / size if size > 0 else 0.0
+    # What is left hangs on what was left before: it counts as that many readings the fewer.
+    alike = max(float(rest[1:] @ rest[:-1]) / left, 0.0) if left > 0 else 0.0
+    count = max(len(rest) * (1 - alike) / (1 + alike), len(shapes) + 1.0)
+    variance = np.linalg.pinv(products)[0, 0] * left / (count - len(shapes))
+    high = float(fitted[0])
+    least = high - COVERAGE * float(np.sqrt(max(variance, 0.0)))
     warmer = float(fitted[1] + fitted[2])
-    return _Fit(float(fitted[0]), warmer, explains, float(np.sqrt(left / len(excess))))
+    return _Fit(high, least, warmer, explains, float(np.sqrt(left / len(excess))))
 
 
 def _late(times: Floats, heat: Floats) -> Floats:

@@ -89,7 +89,7 @@ def test_a_junction_at_a_heater_reads_high_and_right_without_power(most: float) 
 
 
 @pytest.mark.parametrize("resolution", [0.1, 1.0])
-@pytest.mark.parametrize("most", [12.0, 16.0, 20.0])
+@pytest.mark.parametrize("most", [8.0, 12.0, 20.0])
 def test_a_few_kelvin_tell_by_their_course(most: float, resolution: float) -> None:
     """Within what two sound ones may differ by, but with the heat, and right without power: what
     it reads shows nothing."""
@@ -102,8 +102,16 @@ def test_a_few_kelvin_tell_by_their_course(most: float, resolution: float) -> No
     assert judge(apply(made, faults), stress_relief(), tuple(faults)).overall != MET
 
 
+def test_one_at_a_heater_in_a_cool_place_reads_low_in_the_hold() -> None:
+    """Below those of its zone in the hold and above them at the most heat."""
+    run = with_spares()
+    cool = run["T3"] - 0.012 * (run["T3"] - AIR)
+    run["T3"] = np.round(cool + excess(readings(), "T3", 9.0), 1)
+    assert [(one.kind, one.tag) for one in found(run)] == [("near-heater", "T3")]
+
+
 @pytest.mark.parametrize("share", [-0.02, 0.02])
-@pytest.mark.parametrize("ahead", [-240.0, 0.0, 120.0])
+@pytest.mark.parametrize("ahead", [-240.0, 0.0, 120.0, 240.0])
 def test_a_place_that_is_warmer_or_quicker_is_not_near_a_heater(share: float, ahead: float) -> None:
     run, at = with_spares(), times()
     course = np.interp(at + ahead, at, run["T3"])
