@@ -1,10 +1,16 @@
-"""New texts beside the files they replace, and what a killed run left of them."""
+"""New texts beside the files they replace, private folders, and what a killed run left of them."""
 
 from __future__ import annotations
 
 import os
 import re
+import shutil
+import stat
+import tempfile
 from contextlib import suppress
+
+#: What a private folder is called: who made it is part of its name.
+_FOLDER = re.compile(r"hts-([0-9]{1,9})-[a-z0-9_]+")
 
 
 def beside(path: str, mark: str) -> str:
@@ -23,6 +29,28 @@ def tidy(path: str) -> None:
         if found and not _runs(int(found[1])):
             with suppress(OSError):
                 os.unlink(os.path.join(folder, found[0]))
+
+
+def private_folder() -> tempfile.TemporaryDirectory[str]:
+    """A new folder for copies that only this process reads; those of killed processes are taken
+    away."""
+    for found in map(_FOLDER.fullmatch, os.listdir(tempfile.gettempdir())):
+        if found and not _runs(int(found[1])):
+            folder = os.path.join(tempfile.gettempdir(), found[0])
+            if _is_ours(folder):
+                shutil.rmtree(folder, ignore_errors=True)
+    return tempfile.TemporaryDirectory(prefix=f"hts-{os.getpid()}-")
+
+
+def _is_ours(folder: str) -> bool:
+    """Whether it is a folder, no link to one, and of this user."""
+    try:
+        found = os.lstat(folder)
+    except OSError:
+        return False
+    return stat.S_ISDIR(found.st_mode) and (
+        not hasattr(os, "getuid") or found.st_uid == os.getuid()
+    )
 
 
 def _runs(process: int) -> bool:

@@ -123,10 +123,12 @@ def command(
             from hts.record.watch import Growing
             from hts.view.desk_page import Desk
 
-            growing = stack.enter_context(Growing(list(watched[:-1]), watched[-1]))
+            asked = options(given)
+            named = asked.mapping, asked.events
+            growing = stack.enter_context(Growing(list(watched[:-1]), watched[-1], named))
             seconds = float(every.value)
             run = (joint, cycle)
-            desk = Desk(shelf, shelf.keys[0], growing, options(given), run, seconds)
+            desk = Desk(shelf, shelf.keys[0], growing, asked, run, seconds)
             runs = {desk.name: desk, **runs}
         server = stack.enter_context(Server(Site(shelf, runs)))
         click.echo(server.address)

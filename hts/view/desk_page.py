@@ -53,8 +53,10 @@ class Desk:
         run: tuple[str | None, str | None],
         seconds: float,
     ) -> None:
+        from hts.record.watch import Follow
+
         self._shelf, self._key = shelf, key
-        self._growing, self._options, self._run = growing, options, run
+        self._growing, self._follow, self._run = growing, Follow(growing, options), run
         self._seconds = seconds
         self._lock = threading.Lock()
         self._looked = 0.0
@@ -120,11 +122,8 @@ class Desk:
 
     def _look(self) -> None:
         """Looks at the log, once for all pages that ask."""
-        from hts.record import faults
         from hts.record.belonging import belonging
         from hts.record.errors import RecordError
-        from hts.record.reading import read
-        from hts.record.watch import look
 
         with self._lock:
             now = clock_time.monotonic()
@@ -152,11 +151,7 @@ class Desk:
                 if self._plan is None:
                     self._why = self._spec
                     return
-                plan = self._plan
-                record = read(self._growing.parts, plan.run.tags, self._options)
-                found = faults.find(record, plan)
-                today = checked.configured.today
-                self._view = look(faults.apply(record, found), plan, found, today)
+                self._view = self._follow.view(self._plan, now, checked.configured.today)
                 self._why = ""
             except RecordError as error:
                 self._why = f"the log cannot be read: {error.cause}; {error.remedy}"

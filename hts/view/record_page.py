@@ -100,7 +100,7 @@ class JudgedRecord:
             Section("verdicts", "Requirements", _verdicts(judgement)),
             Section("failures", "What is not met or not shown", _failures(judgement)),
             Section("chart", "The recorded run", _chart(judgement)),
-            Section("faults", "Faults of measurement", _faults(judgement)),
+            Section("faults", "What was measured wrong", _faults(judgement)),
             Section("assumed", "Assumed and worked out", _assumed(judgement)),
             Section("text", "The specification", source_text(checked, (judgement.plan.joint,))),
         ]
@@ -196,7 +196,7 @@ def _faults(judgement: Judgement) -> Html:
     if not rows:
         return tag("p", "None found.")
     heads = ("Thermocouple", "Fault", "When", "Evidence", "To do")
-    return table("Faults of the measuring chain", heads, rows, "list")
+    return table("What was measured wrong, and what to do about it", heads, rows, "list")
 
 
 def _assumed(judgement: Judgement) -> Html:

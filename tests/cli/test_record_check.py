@@ -115,7 +115,8 @@ def test_a_run_made_to_a_sheet_with_an_error_is_judged_and_not_met(
     assert "1 error: hold-too-short L202 in line" in first["actual"]
     assert {one["verdict"] for one in others if one["requirement"] == "hold time"} == {"met"}
     watched = hts("watch", str(spec), log, "--once")
-    assert watched.exit_code == 2 and "the specification has errors" in watched.output
+    assert watched.exit_code == 1 and "ALARM  the specification has 1 error" in watched.stdout
+    assert "hold-too-short L202 in line" in watched.stdout and "T1S" in watched.stdout
 
 
 def test_a_specification_that_cannot_be_made_out_judges_nothing(tmp_path: Path, log: str) -> None:

@@ -85,11 +85,13 @@ def job(path: str, today: str | None, config: str | None) -> Job:
     return _compiled(spec)
 
 
-def job_of_a_run(path: str, config: str | None) -> tuple[Job, tuple[Finding, ...]]:
+def job_of_a_run(
+    path: str, config: str | None, today: str | None = None
+) -> tuple[Job, tuple[Finding, ...]]:
     """The compiled job a run was made to, and the errors of its specification: the run is judged
-    by what the sheet said. Ends the program where that cannot be known, for its text has errors of
-    the language."""
-    spec, results = _checked(path, None, config)
+    by what the sheet said, and watched by it. Ends the program where that cannot be known, for its
+    text has errors of the language."""
+    spec, results = _checked(path, today, config)
     if _errors(spec.findings):
         told = terminal.write(results, colour=coloured(sys.stderr), width=width_of(sys.stderr))
         refuse(f"{told}nothing was judged: what the specification says cannot be made out\n")

@@ -6,6 +6,7 @@ import os
 import signal
 import sys
 import time
+from collections.abc import Callable
 from typing import TYPE_CHECKING
 
 import click
@@ -14,14 +15,13 @@ from hts.base.quantities import TIME, Quantity
 from hts.checking.report.terminal import printable
 from hts.cli.configured import config_option
 from hts.cli.read import time_of
-from hts.cli.record.asked import job, options, reading_options, refuse, run_options, told
+from hts.cli.record.asked import job_of_a_run, options, reading_options, refuse, run_options, told
 from hts.cli.stream import coloured, width_of
 from hts.cli.today import day
 
 if TYPE_CHECKING:
     from hts.job.compiler.units import Units
     from hts.record.plan import Plan
-    from hts.record.reading import Options
     from hts.record.watch import Growing, View
 
 _SHORTEST, _LONGEST = Quantity.of(1, "s", TIME), Quantity.of(1, "h", TIME)
@@ -75,18 +75,20 @@ def command(
 
     The last LOG is followed; those before it are read with it. The log may be emptied or replaced
     while it is followed, and the watch stopped and started again; one that is not there yet is
-    waited for. With --once: exits 0 without an
-    alarm, 1 with one, 2 when it could not be read.
+    waited for. The map and the events beside it are read with it, and again when they change. A
+    specification with errors is followed all the same, with an alarm that says so. With --once:
+    exits 0 without an alarm, 1 with one, 2 when it could not be read.
     """
     from hts.record.belonging import belonging
     from hts.record.errors import RecordError
-    from hts.record.watch import Growing
+    from hts.record.watch import Follow, Growing
 
     # Whoever ends it, by a key or by another program: the copy it works on goes with it.
     for name in ("SIGTERM", "SIGHUP"):
         if hasattr(signal, name):
             signal.signal(getattr(signal, name), _ended)
-    on, compiled = day(today), job(spec, today, config)
+    on = day(today)
+    compiled, errors = job_of_a_run(spec, config, today)
     try:
         if not once:
             _wait(logs[-1], float(every.value))
@@ -94,13 +96,20 @@ def command(
         asked, notes, _ = belonging(compiled, there, joint, cycle)
         for note in notes:
             click.echo(printable(note), err=True)
-        with Growing(list(logs[:-1]), logs[-1]) as growing:
+        reading = options(given)
+        named = reading.mapping, reading.events
+        with Growing(list(logs[:-1]), logs[-1], named) as growing:
+            follow = Follow(growing, reading)
+
+            def look() -> View:
+                return follow.view(asked, time.monotonic(), on, errors)
+
             if once:
                 growing.changed()
-                view = _look(growing, asked, options(given), on)
+                view = look()
                 _show(view, asked, output_format, whole=True)
                 sys.exit(1 if view.alarms else 0)
-            _follow(growing, asked, options(given), on, output_format, float(every.value))
+            _follow(growing, look, asked, output_format, float(every.value))
     except RecordError as error:
         refuse(told(error))
     except KeyboardInterrupt:
@@ -120,23 +129,8 @@ def _wait(path: str, seconds: float) -> None:
         time.sleep(seconds)
 
 
-def _look(growing: Growing, asked: Plan, reading: Options, on: str | None) -> View:
-    from hts.record import faults
-    from hts.record.reading import read
-    from hts.record.watch import look
-
-    record = read(growing.parts, asked.run.tags, reading)
-    found = faults.find(record, asked)
-    return look(faults.apply(record, found), asked, found, on)
-
-
 def _follow(
-    growing: Growing,
-    asked: Plan,
-    reading: Options,
-    on: str | None,
-    output_format: str,
-    seconds: float,
+    growing: Growing, look: Callable[[], View], asked: Plan, output_format: str, seconds: float
 ) -> None:
     """Until it is stopped. What cannot be read now, a log without a row yet, may be later."""
     from hts.record.errors import NoRows, RecordError
@@ -147,7 +141,7 @@ def _follow(
         if growing.changed():
             grown, waited = time.monotonic(), False
             try:
-                view = _look(growing, asked, reading, on)
+                view = look()
             except NoRows:
                 click.echo(f"{printable(growing.name)} has no row yet", err=True)
                 time.sleep(seconds)

@@ -26,6 +26,7 @@ from hts.record.archive.line import (
     ArchiveLine,
 )
 from hts.record.archive.parts import Extent, extent
+from hts.record.archive.texts import content
 from hts.record.belonging import against
 from hts.record.errors import RecordError
 from hts.record.judging import NOT_MET, NOT_SHOWN, Verdict, judge
@@ -74,8 +75,9 @@ def judged(
 ) -> Judged:
     """The lines of a portion, in the order of its runs; `lost` is the line of a specification that
     nothing can be judged by."""
+    texts = _Texts(portion.spec, today, config, content(portion.spec, config))
     try:
-        job, errors = _job(portion.spec, today, config)
+        job, errors = _job(texts)
     except _Lost as lost:
         lines = tuple(_not_judged(logs, lost) for logs in portion.runs)
         spec = ArchiveLine(why=lost.why, note=str(lost))
@@ -84,9 +86,9 @@ def judged(
     for logs in portion.runs:
         known: Extent | None = None
         try:
-            asked = _asked(portion.spec, today, config, logs)
+            asked = _asked(texts, logs)
             seen.append((asked.joint, asked.name))
-            line, known = _line(portion.spec, logs, asked, options, today, errors)
+            line, known = _line(texts, logs, asked, options, errors)
         except _Lost as lost:
             line = _not_judged(logs, lost, job)
         made.append(line)
@@ -94,18 +96,28 @@ def judged(
     return Judged(tuple(made), _runs(job), tuple(seen), tuple(extents))
 
 
-def _asked(path: str, today: str | None, config: str | None, logs: tuple[Found, ...]) -> Plan:
+class _Texts(NamedTuple):
+    """What a job is made of: `content` tells one state of the files from another."""
+
+    spec: str
+    today: str | None
+    config: str | None
+    content: str
+
+
+def _asked(texts: _Texts, logs: tuple[Found, ...]) -> Plan:
     own = logs[0].labels
     try:
-        return _plan(path, today, config, own.joint, own.cycle)
+        return _plan(texts, own.joint, own.cycle)
     except RecordError as error:
         raise _Lost(FOREIGN, error) from None
 
 
 @lru_cache(maxsize=8)
-def _job(path: str, today: str | None, config: str | None) -> tuple[Job, tuple[Finding, ...]]:
+def _job(texts: _Texts) -> tuple[Job, tuple[Finding, ...]]:
     """The job a run was made to, and the errors its specification has but for those of the
     language, with which nothing can be made out."""
+    path, today, config, _ = texts
     loader = Loader(root_of(path))
     try:
         configured = load(path, config)
@@ -131,8 +143,8 @@ def _lost(why: str, place: str, cause: str, remedy: str) -> _Lost:
 
 
 @lru_cache(maxsize=256)
-def _plan(path: str, today: str | None, config: str | None, joint: str, cycle: str) -> Plan:
-    return plan(_job(path, today, config)[0], joint or None, cycle or None)
+def _plan(texts: _Texts, joint: str, cycle: str) -> Plan:
+    return plan(_job(texts)[0], joint or None, cycle or None)
 
 
 def _runs(job: Job) -> tuple[Run, ...]:
@@ -150,10 +162,10 @@ def _runs(job: Job) -> tuple[Run, ...]:
 
 
 @lru_cache(maxsize=256)
-def _results(path: str, asked: Plan) -> tuple[Verdict, ...]:
+def _results(texts: _Texts, asked: Plan) -> tuple[Verdict, ...]:
     """The verdicts on what was found after the heat, by the results file beside a specification."""
     names = [sheet.joint.name for sheet in asked.job.joints]
-    beside = results.beside(path)
+    beside = results.beside(texts.spec)
     try:
         given = results.read(beside, names) if beside is not None else None
     except RecordError as error:
@@ -161,28 +173,21 @@ def _results(path: str, asked: Plan) -> tuple[Verdict, ...]:
     return tuple(results.verdicts(asked.sheet.joint, given))
 
 
-def forget() -> None:
-    """Forgets what was read, so that a file that was changed is read again."""
-    for known in (_job, _plan, _results):
-        known.cache_clear()
-
-
 def _line(
-    spec: str,
+    texts: _Texts,
     logs: tuple[Found, ...],
     asked: Plan,
     options: Options,
-    today: str | None,
     errors: tuple[Finding, ...],
 ) -> tuple[ArchiveLine, Extent | None]:
     try:
         record = read([log.path for log in logs], asked.run.tags, options)
         found = faults.find(record, asked)
         foreign = tuple(said for log in logs for said in against(log.name, log.labels, asked))
-        judgement = judge(faults.apply(record, found), asked, found, today, foreign)
+        judgement = judge(faults.apply(record, found), asked, found, texts.today, foreign)
     except RecordError as error:
         raise _Lost(READINGS, error) from None
-    after = _results(spec, asked)
+    after = _results(texts, asked)
     judgement = judgement._replace(verdicts=(*judgement.verdicts, *after))
     judgement = wrong_sheet.judged(judgement, errors)
     named = asked.job.document

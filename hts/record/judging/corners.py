@@ -182,7 +182,8 @@ def _distances(moments: Floats) -> Floats:
     wtt[wtt <= 0] = np.inf
     wty *= np.divide(wty, wtt, out=wtt)
     wyy -= wty
-    return np.maximum(wyy, 0.0, out=wyy)
+    found: Floats = np.maximum(wyy, 0.0, out=wyy)
+    return found
 
 
 def _search(sums: _Sums, traces: int, rows: int) -> list[list[int]]:

@@ -6,6 +6,7 @@ import numpy as np
 
 from hts.job.compiler.why import Why, practice, stated
 from hts.job.demands.asked import GAP, Bound
+from hts.record.faults.fault_kinds import CLOCK_JUMP
 from hts.record.judging.evidence import Evidence
 from hts.record.judging.verdict import (
     MET,
@@ -146,6 +147,9 @@ def _gap(evidence: Evidence, gap: Stretch) -> Failure:
     )
     if any(cut.start <= gap.end and gap.start <= cut.end for cut in evidence.power_cuts):
         sentence += ", while the power was off"
+    elif not any(one.kind == CLOCK_JUMP.name and one.end >= gap.end > one.start
+                 for one in evidence.faults):  # fmt: skip
+        sentence += ": the recorder did not write, or its clock was set ahead"
     return Failure((), gap.start, gap.end, sentence)
 
 

@@ -15,7 +15,7 @@ from hts.record.judging.evidence import Evidence
 from hts.record.judging.limits import counted_from, limit_at, pieces
 from hts.record.judging.words import time
 from hts.record.plan import CONTROLS, COOL, HEAT, Span
-from hts.record.record import Event
+from hts.record.record import Event, Gap
 from hts.record.watch.view import Row
 
 #: Requirements whose failures are alarms while they last; the others wait for the end of the run.
@@ -38,9 +38,11 @@ def alarms(
     rows: tuple[Row, ...],
     due: Due | None,
     counted: float | None,
+    ahead: tuple[Gap, ...] = (),
 ) -> list[str]:
     """All of them, each thermocouple with the worst that is wrong with it. `counted` is what the
-    clock of the hold stands at, s, None where it runs."""
+    clock of the hold stands at, s, None where it runs; `ahead` the gaps that only the clock of the
+    recorder made."""
     record = evidence.record
     recent = record.end - 1.5 * record.interval
     out = _out_of_range(evidence, rows, due, counted)
@@ -49,7 +51,7 @@ def alarms(
     for verdict in judgement.verdicts:
         if verdict.requirement.startswith(_LIVE):
             found += [failure.sentence for failure in verdict.failures if failure.end >= recent]
-    found += _not_written(evidence, rows)
+    found += _not_written(evidence, rows, ahead)
     if evidence.power_cuts and evidence.power_cuts[-1].end >= record.end:
         found.append(f"no power since {record.clock(evidence.power_cuts[-1].start)}")
     return list(dict.fromkeys(found))
@@ -200,7 +202,7 @@ def _counts(evidence: Evidence, tag: str) -> bool:
     return one is not None and (one.duty != "spare" or one.required)
 
 
-def _not_written(evidence: Evidence, rows: tuple[Row, ...]) -> list[str]:
+def _not_written(evidence: Evidence, rows: tuple[Row, ...], ahead: tuple[Gap, ...]) -> list[str]:
     """Thermocouples without a reading or a column, and rows that are missing."""
     record = evidence.record
     told = {tag for fault in evidence.faults for tag in (fault.tag, *fault.others)}
@@ -212,11 +214,16 @@ def _not_written(evidence: Evidence, rows: tuple[Row, ...]) -> list[str]:
         and (evidence.plan.by_tag[row.tag].required or row.note == "no reading")
     ]
     for gap in evidence.row_gaps:
-        if gap.end >= record.end - _RECENT:
+        if gap.end < record.end - _RECENT:
+            continue
+        between = f"from {evidence.clock(gap.start)} to {evidence.clock(gap.end)}"
+        if any(abs(gap.end - one.end) < 1.0 for one in ahead):
             found.append(
-                f"no rows from {evidence.clock(gap.start)} to {evidence.clock(gap.end)}: is the "
-                "recorder writing?"
+                f"the clock of the recorder went ahead by {time(gap.length)}, {between}: the rows "
+                "came without such a pause; set it right and note both"
             )
+        else:
+            found.append(f"no rows {between}: is the recorder writing, or was its clock set ahead?")
     for jump in record.jumps:
         if jump.at >= record.end - _RECENT:
             found.append(

@@ -12,7 +12,7 @@ from hts.record.judging.evidence import Evidence
 from hts.record.judging.limits import pieces
 from hts.record.judging.words import Words
 from hts.record.plan import COOL, HEAT, HOLD, Plan, Span, Watched
-from hts.record.record import Record
+from hts.record.record import Gap, Record
 from hts.record.watch.alarms import Due, alarms, stands
 from hts.record.watch.standing_in import standing_in
 from hts.record.watch.view import Row, View
@@ -24,8 +24,16 @@ if TYPE_CHECKING:
 _BELOW = "below the end of control"
 
 
-def look(record: Record, plan: Plan, faults: tuple[Fault, ...], today: str | None = None) -> View:
-    """The view at the last row; `record` is without the readings `faults` set aside."""
+def look(
+    record: Record,
+    plan: Plan,
+    faults: tuple[Fault, ...],
+    today: str | None = None,
+    ahead: tuple[Gap, ...] = (),
+    besides: tuple[str, ...] = (),
+) -> View:
+    """The view at the last row; `record` is without the readings `faults` set aside, `ahead` are
+    the gaps that only its clock made (hts.record.watch.pace), `besides` further alarms."""
     evidence = Evidence(record, plan, faults)
     judgement = judge(record, plan, faults, today)
     # What goes on is told with others in the place of those that are lost; what counts is not.
@@ -58,7 +66,7 @@ def look(record: Record, plan: Plan, faults: tuple[Fault, ...], today: str | Non
         left,
         counting,
         rows,
-        tuple(alarms(seen, with_them, rows, due, stood)),
+        (*besides, *alarms(seen, with_them, rows, due, stood, ahead)),
         (*record.assumed, *judgement.assumed),
         record.simulated,
         _step(seen, due),

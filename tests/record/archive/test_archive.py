@@ -254,3 +254,18 @@ def test_results_beside_a_specification_are_judged(specs: Path, tmp_path: Path) 
             assert "hardness of the weld" in line.open and "no results" not in line.note
         if name == "wrong":
             assert line.why == "results" and "p22-header.results.hts:4:" in line.note
+
+
+def test_a_text_changed_between_two_tables_is_read_anew(tmp_path: Path) -> None:
+    """Also what it uses: the plan is kept by what the files say, not by their names."""
+    shutil.copytree(ROOT / "specs" / "library", tmp_path / "library")
+    spec = tmp_path / "p22-header.hts"
+    shutil.copy(ROOT / "specs" / "p22-header.hts", spec)
+    (tmp_path / "logs").mkdir()
+    (tmp_path / "logs" / "a.csv").write_text(record_of("p22-header"))
+    asked = Asked(str(spec), str(tmp_path / "logs"), Options(), None, 1)
+    (first,) = audit(asked)
+    spec.write_text(spec.read_text().replace("for 2 h at most 6 h", "for 5 h at most 6 h"))
+    (second,) = audit(asked)
+    assert (first.verdict, second.verdict) == ("met", "not met")
+    assert "hold time" in second.failed

@@ -11,7 +11,7 @@ import pytest
 
 from hts.base.cluster import ClusterError
 from hts.record.archive.find import found, specifications
-from hts.record.archive.portion import Judged, Portion, forget, judged
+from hts.record.archive.portion import Judged, Portion, judged
 from hts.record.archive.sent import files_of, judged_there
 from hts.record.reading import Options
 from tests.record.archive.test_archive import ROOT, record_of
@@ -30,7 +30,6 @@ def folder(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
 
 def both(folder: Path, spec: str, config: str | None = None) -> tuple[Judged, Judged]:
     """Judged here, and there: with the files out of the way."""
-    forget()
     logs = list(found("logs", specifications(spec).by_number))
     portion = Portion(spec, tuple((log,) for log in logs))
     here = judged(portion, Options(), "2026-12-01", config)
