@@ -38,6 +38,9 @@ _ELSEWHERE = 10.0
 _LASTS = 600.0
 #: Share of the rise under which a junction is off the part altogether. Basis: practice, ours.
 _OFF = 0.15
+#: Share of the rise of the others that a place may have while all cool, each in its own way.
+#: Basis: practice, no source.
+_COOLS_ALONE = 0.75
 #: Share of the highest rise that a part is held at. Basis: practice, ours.
 _HELD = 0.97
 #: Explained part it takes to blame one of the two at a place. Basis: practice, no source.
@@ -108,7 +111,7 @@ def _of(signals: Signals, chain: Chain, held: list[Chain]) -> Fault | None:
     spread = float(np.nanmedian(np.nanmax(around[:, rows], 0) - np.nanmin(around[:, rows], 0)))
     if not spread <= _TIGHT * error:
         return None
-    known = np.isfinite(values) & np.isfinite(true)
+    known = np.isfinite(values) & np.isfinite(true) & ~signals.zone_cold
     if np.count_nonzero(known) < _ENOUGH:
         return None
     look = Look(times[known], true[known], values[known], signals.air(), _type(signals), own)
@@ -117,7 +120,8 @@ def _of(signals: Signals, chain: Chain, held: list[Chain]) -> Fault | None:
         return None  # what the rest of its readings is like tells nothing else
     if best is None or best.kind is SHORTED or (best.kind is DETACHED and best.share < _OFF):
         return None
-    if best.kind is DRIFT and best.since >= _held_until(look) - _LASTS:
+    cools_alone = best.kind is DRIFT or (best.kind is DETACHED and best.share >= _COOLS_ALONE)
+    if cools_alone and best.since >= _held_until(look) - _LASTS:
         return None  # what comes apart as the part cools may well be so
     if _partner(signals, chain) is not None:
         # As well its partner that is off, and the part with it, unless the course leaves no doubt.

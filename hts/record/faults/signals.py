@@ -176,6 +176,18 @@ class Signals:
         """Whether its zone lost its heat: then it is low because the part is."""
         return bool(chain.zone) and chain.zone in self._unheated
 
+    @property
+    def zone_cold(self) -> Mask:
+        """The coarse rows at which a zone is without its heat: then places near it are colder than
+        the others of their own zone, and no chain is wrong for it."""
+        times = self.elapsed[self.coarse]
+        cold = np.zeros(len(times), dtype=np.bool_)
+        for fault in self.found:
+            if fault.zone:
+                end = fault.end if fault.over else np.inf
+                cold |= (times >= fault.start) & (times <= end)
+        return cold
+
     def faulty(self, tag: str) -> bool:
         """Whether most of what it reads was left out."""
         return tag in self._faulty
