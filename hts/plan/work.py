@@ -145,8 +145,14 @@ def _inputs(joints: list[Joint], treatment: Treatment) -> int:
 
 
 def _circuits(joints: Iterable[Joint]) -> int:
-    """Circuits by name, those of joints apart: on site each joint has its own."""
-    return sum(len({z.entry.circuit or z.name for z in joint.zones}) for joint in joints)
+    """Circuits by name, those of joints apart: on site each joint has its own. Rows of heaters that
+    all name theirs are the whole list; a zone may have several."""
+    count = 0
+    for joint in joints:
+        rows = joint.entry.heating.heaters if joint.entry.heating is not None else []
+        named = {row.circuit for row in rows} if all(row.circuit for row in rows) else set()
+        count += len(named or {zone.entry.circuit or zone.name for zone in joint.zones})
+    return count
 
 
 def _controller(treatment: Treatment) -> Machine:

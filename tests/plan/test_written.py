@@ -13,6 +13,7 @@ import pytest
 pytest.importorskip("ortools", reason="the extra `plan` is not installed")
 
 from hts.plan.heats import Heat
+from hts.plan.keeping import Keeping, keepings
 from hts.plan.timetable import Slot, Terms, Timetable
 from hts.plan.work import Machine, Unit, too_much, units
 from hts.plan.written import Plan, files, moment, summary
@@ -138,7 +139,10 @@ def test_rows_of_the_tables() -> None:
         "| day 1 00:00 to day 1 12:00 | 1, 2 | 1, 2 | 1 | 20.0 kW |",
         "| day 1 12:00 to day 1 18:00 | none | none | 2 | 20.0 kW |",
     ]
-    assert "| 1 | W1, W2 | sr | C1, R1, PS1 | 8 | day 1 00:00 |" in made["plan.md"]
+    assert (
+        "| 1 | W1, W2 | sr | C1, R1, PS1 | 8 | day 1 00:00 | day 1 02:00 to day 1 08:00 "
+        "| day 1 09:00 | 20.0 kW |"
+    ) in made["plan.md"]
     assert "Setting up 2 h before the program, cooling off and taking down 1 h" in made["plan.md"]
 
 
@@ -171,6 +175,32 @@ def test_machines_of_a_job() -> None:
     assert (pair.loops, pair.circuits, pair.watts) == (4, 4, 43_200)
     assert (single.loops, single.circuits, single.watts) == (2, 2, 21_600)
     assert pair.treatment == "pair" and single.treatment == "single"
+
+
+def test_circuits_are_those_of_the_heaters_and_preheat_is_kept_by_its_controller() -> None:
+    """By hand from specs/p22-header.hts: four zones of 21.6 kW, each on two circuits; 24 h from
+    preheat, which C2 keeps. specs/carbon-steel-butt.hts: kept to the end of welding alone."""
+    (header,) = units(job_of(ROOT / "specs/p22-header.hts"))
+    assert (header.loops, header.circuits, header.inputs) == (4, 8, 16)
+    assert (header.watts, header.within) == (86_400, 24 * HOUR)
+    assert (header.kept, header.keeper) == (True, "C2")
+    assert header.supply == Machine("PS2", None, 130_000, 12)
+    assert (header.controller, header.recorder) == (Machine("C2", 12), Machine("R2", 24))
+    (butt,) = units(job_of(ROOT / "specs/carbon-steel-butt.hts"))
+    assert (butt.circuits, butt.within, butt.kept, butt.keeper) == (2, 240 * HOUR, False, "")
+    bake, tempering = units(job_of(ROOT / "specs/p91-pipe.hts"))
+    assert (bake.treatment, bake.kept, bake.keeper) == ("bake", True, "C3")
+    assert (tempering.kept, tempering.within) == (False, 48 * HOUR)
+
+
+def test_preheat_is_kept_from_the_first_weld_of_a_heat_on() -> None:
+    both = unit("W1", joints=("W1", "W2"), kept=True, keeper="C1")
+    later = unit("W3", kept=True, keeper="C1")
+    ready = {"W1": 3 * HOUR, "W2": HOUR, "W3": 2 * HOUR}
+    assert keepings(Heat((later, both)), ready) == [Keeping("C1", HOUR, True)]
+    assert keepings(Heat((both,)), {}) == []
+    away = unit("W3", kept=True, keeper="C9")
+    assert keepings(Heat((away,)), ready) == [Keeping("C9", 2 * HOUR, False)]
 
 
 @pytest.mark.parametrize(

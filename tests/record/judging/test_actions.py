@@ -7,10 +7,38 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
+from hts.language.vocabulary.allowances import GuardBand
+from hts.language.vocabulary.cycle import Cycle
+from hts.language.vocabulary.interruptions import (
+    CoolingFault,
+    OverRate,
+    PowerLoss,
+    ThermocoupleLoss,
+)
 from hts.record.judging import CONDITIONAL, MET, NOT_MET, NOT_SHOWN, judge
 from hts.record.record import POWER_BACK, POWER_LOST, REPLACED, Event
 from tests.record.judging.made import GOOD, MINUTE, Points, course, every, record, run, spec_plan
 from tests.record.judging.made import verdict as verdict_on
+
+
+def test_every_action_of_the_vocabulary_is_judged_here() -> None:
+    """A heater that is lost shows in no record: what is done then is told on paper alone."""
+    for entry, judged in (
+        (OverRate, test_over_rate),
+        (CoolingFault, test_cooling_fault),
+        (PowerLoss, test_power_loss),
+        (ThermocoupleLoss, test_thermocouple_loss),
+    ):
+        (mark,) = judged.pytestmark  # type: ignore[attr-defined]
+        tested = {str(values[0]).partition(" within")[0] for values in mark.args[1]}
+        assert tested - {""} == set(entry.fields["action"].type.choices), entry
+    marks = {m.args[0]: m.args[1] for m in test_the_hold_by_guard_band_and_how_it_counts.pytestmark}  # type: ignore[attr-defined]
+    assert {guard for guard, _ in marks["guard", "drawn_in"]} == set(
+        GuardBand.fields["rule"].type.choices
+    )
+    counts = {one for one, *_ in marks["counts", "whole", "dipped"]} - {""}
+    assert counts == set(Cycle.fields["interrupted_hold"].type.choices)
+
 
 #: From 335 degC 20 minutes at 240 degC/h, twice what is allowed, then on as GOOD goes.
 FAST: Points = (*GOOD[:2], (50.0, 335.0), (70.0, 415.0), *GOOD[2:])
