@@ -3,7 +3,6 @@ inside the repository, and read for nothing but the letters in it."""
 
 from __future__ import annotations
 
-import hashlib
 import os
 from functools import lru_cache
 from typing import NamedTuple
@@ -48,6 +47,9 @@ def given_font(font: str, folder: str, root: str) -> Font:
         )
     if not data.startswith(_STARTS):
         raise FontError(f"{font} is not a font", "use a .ttf or an .otf file of one font")
+    # Whoever has no font of his own does not pay for it.
+    import hashlib
+
     return Font(path, hashlib.sha256(data).hexdigest()[:16])
 
 

@@ -146,7 +146,7 @@ def _for_joint(
     from hts.checking.govern.sources import Authority, authority_of
     from hts.checking.report.terminal import printable, printable_lines
     from hts.cli.read import spec_at
-    from hts.cli.stream import width_of
+    from hts.cli.terminal import width_of
     from hts.job.explain import side_by_side_forms as forms
     from hts.job.explain.side_by_side import compared
 

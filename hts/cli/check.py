@@ -13,12 +13,13 @@ from hts.checking.checker.results import PackError, Results, Shard
 from hts.checking.configuration import Configuration, ConfigurationError, loader
 from hts.checking.report.formats import FORMATS, written
 from hts.checking.report.terminal import NARROWEST, WIDEST
+from hts.cli.checked import as_text
+from hts.cli.colour import colour_option
 from hts.cli.completion import file_names
 from hts.cli.configured import cannot_use, config_option
 from hts.cli.progress import progress
 from hts.cli.reports import report_files, write_files
 from hts.cli.shards import joined_reports, shard
-from hts.cli.stream import colour_option, coloured, width_of
 from hts.cli.today import HELP, judged_on
 
 
@@ -267,18 +268,13 @@ def _told(
 ) -> str:
     if output_format != "text":
         return written(output_format, results)
+    if not statistics:
+        return as_text(results, width, quiet=quiet)
     from hts.checking.report import terminal
 
-    if statistics:
-        failures = "".join(
-            f"cannot read {terminal.printable(f.name)}: {terminal.printable(f.reason)}\n"
-            for f in results.failures
-        )
-        end = "" if quiet else terminal.summary(results)
-        return failures + terminal.statistics(results) + end
-    return terminal.write(
-        results,
-        colour=coloured(sys.stdout),
-        width=width or width_of(sys.stdout),
-        quiet=quiet,
+    failures = "".join(
+        f"cannot read {terminal.printable(f.name)}: {terminal.printable(f.reason)}\n"
+        for f in results.failures
     )
+    end = "" if quiet else terminal.summary(results)
+    return failures + terminal.statistics(results) + end

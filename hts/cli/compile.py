@@ -13,13 +13,14 @@ from hts.checking.checker.results import PackError, Results
 from hts.checking.checker.run import check_spec
 from hts.checking.checker.setting import Setting, applied
 from hts.checking.report import terminal
+from hts.cli.colour import colour_option
 from hts.cli.completion import file_names
 from hts.cli.configured import config_option, configuration
 from hts.cli.joints import in_folders, some_of
 from hts.cli.papers import Request, added, paper_options
 from hts.cli.read import spec_at, time_of
 from hts.cli.since import changes_since
-from hts.cli.stream import colour_option, coloured, width_of
+from hts.cli.terminal import coloured, width_of
 from hts.cli.today import HELP, judged_on
 from hts.job.compiler import CannotCompile, compile_spec, with_warnings
 from hts.job.compiler.assumed import INTERVAL

@@ -10,10 +10,11 @@ import click
 from hts.base.text.reading import Unreadable, name_below, read_text
 from hts.checking.configuration import ConfigurationError, loader
 from hts.checking.report.terminal import printable
+from hts.cli.colour import colour_option
 from hts.cli.completion import file_names
 from hts.cli.configured import cannot_use, config_option, configuration
 from hts.cli.diff_whole import Revisions, judged_all, revisions_of
-from hts.cli.stream import colour_option, coloured
+from hts.cli.terminal import coloured
 from hts.cli.today import day
 from hts.job.comparison import Comparison, compare
 from hts.job.comparison.approvals import (

@@ -23,10 +23,11 @@ from hts.checking.configuration import Configuration, ConfigurationError, loader
 from hts.checking.configuration.allowed import without_packs
 from hts.checking.report import terminal
 from hts.checking.report.terminal import printable
+from hts.cli.colour import colour_option
 from hts.cli.completion import file_names
 from hts.cli.configured import cannot_use, config_alone
 from hts.cli.layouts import Known, LaidOut, lay_out, lay_out_all
-from hts.cli.stream import colour_option, coloured
+from hts.cli.terminal import coloured
 from hts.language.layout.write import replace_text
 from hts.language.model.load import Unreadable, read_text
 

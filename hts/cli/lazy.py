@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-import os
-import sys
 from collections.abc import Mapping
 from importlib import import_module
 from typing import Any
 
 import click
+
+from hts.cli.start import reader_gone
 
 #: Package as it is imported -> as it is installed, and the extra that brings it.
 _EXTRAS = {
@@ -64,8 +64,6 @@ def lazy_group(commands: Mapping[str, str]) -> type[click.Group]:
                     f'{package} is not installed; run: pip install "hts[{extra}]"'
                 ) from None
             except BrokenPipeError:
-                # The reader of the output has gone; what is left of it must go somewhere.
-                os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
-                sys.exit(2)
+                reader_gone()
 
     return Lazy

@@ -11,7 +11,7 @@ from hts.checking.checker.check_paths import SUFFIX, Results
 from hts.checking.report import terminal
 from hts.checking.report.terminal import printable
 from hts.cli.starter import AXES, BOOKS, FAMILIES, METHODS, UNITS, CannotStart, Choices, started
-from hts.cli.stream import coloured, width_of
+from hts.cli.terminal import coloured, width_of
 from hts.cli.today import day
 
 _MATERIALS = {name: family.title for name, family in FAMILIES.items()}

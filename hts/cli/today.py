@@ -4,8 +4,6 @@ from __future__ import annotations
 
 import sys
 
-import click
-
 from hts.checking.configuration import Configuration
 
 HELP = (
@@ -35,6 +33,8 @@ def day(today: str | None, option: str = "--today") -> str | None:
     try:
         return datetime.date.fromisoformat(today).isoformat()
     except ValueError:
+        import click
+
         raise click.BadParameter(
             f"{today!r} is not a day of the calendar; write 2026-11-20, or now",
             param_hint=option,
@@ -51,9 +51,9 @@ def judged_on(today: str | None, configured: Configuration) -> str:
         return named
     found = clock()
     if sys.stderr.isatty():
-        click.echo(
+        print(
             f"waivers and calibrations are judged on {found}, the day of the clock; "
             "--today says another",
-            err=True,
+            file=sys.stderr,
         )
     return found

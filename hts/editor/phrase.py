@@ -11,9 +11,10 @@ from functools import lru_cache
 from typing import NamedTuple
 
 from hts.base.text import Source
+from hts.language.vocabulary.children import find_child
 from hts.language.vocabulary.cursor import Cursor, Misread
 from hts.language.vocabulary.declare import BLOCK, ENTRY, FLAG, Entry, Field
-from hts.language.vocabulary.reader import find_child, next_value
+from hts.language.vocabulary.reader import next_value
 from hts.language.vocabulary.types import (
     Address,
     BookEdition,

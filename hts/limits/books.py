@@ -3,14 +3,13 @@
 from __future__ import annotations
 
 import os
-from difflib import get_close_matches
 from functools import lru_cache
 from typing import Any, Literal
 
 import hts.base.data
 from hts.base.data import MissingData, load
 from hts.limits.limit import Limit, Source
-from hts.limits.titles import suggestion
+from hts.limits.titles import suggestion, suggestion_of
 
 System = Literal["SI", "US"]
 """Codes print values in both systems, and the pairs are not conversions of each other. Whoever
@@ -44,7 +43,7 @@ class UnknownEdition(LookupError):
         self.id = id
         self.edition = edition
         self.editions = editions
-        self.suggestion = next(iter(get_close_matches(edition or "", editions, n=1)), None)
+        self.suggestion = suggestion_of(edition or "", editions)
         if not editions:
             message = f"{id} has no editions"
         elif edition is None:

@@ -14,6 +14,7 @@ from hts.limits.demand import Amount, Demand, Governing, Unanswered, size
 from hts.limits.dissimilar import ranked
 from hts.limits.limit import Limit, Source
 from hts.limits.quantities import GIVES, LIMITED, OPTION, Direction
+from hts.limits.reads import facts_read
 from hts.syntax.formula import Fact, FormulaError, UnknownFact, one_of
 
 _DIRECTIONS: tuple[Direction, ...] = ("minimum", "maximum", "exactly")
@@ -34,8 +35,71 @@ def demands(
     the permitted alternatives the specification makes use of; one that a limit forbids is not
     taken. Never raises for what a limit says: one without a value is among the unanswered.
     """
-    solver = _Solver(limits, facts_by_side, options)
-    return {name: solver.solve(name) for name in LIMITED if name in solver.limits}
+    return Engine(limits).demands(facts_by_side, options)
+
+
+#: Answers kept by one engine; all are forgotten before they take much memory.
+_MOST_KEPT = 4000
+
+
+class Engine:
+    """Limits to be put to many joints: what was answered for some facts is not worked out again
+    for a joint that has the same ones, whatever else is different about it."""
+
+    def __init__(self, limits: Iterable[Limit]) -> None:
+        self.limits: dict[str, list[Limit]] = {}
+        for limit in limits:
+            self.limits.setdefault(limit.quantity, []).append(limit)
+        self._reads: dict[str, tuple[str, ...]] = {}
+        self._asked = 0
+        self._numbers: dict[tuple[object, ...], int] = {}
+        self.known: dict[tuple[object, ...], Governing] = {}
+
+    def demands(
+        self, facts_by_side: Mapping[str, Mapping[str, Fact]], options: Collection[str] = ()
+    ) -> dict[str, Governing]:
+        """As the function `demands`."""
+        if len(self.known) > _MOST_KEPT:
+            self.known.clear()
+            self._numbers.clear()
+        self._asked += 1
+        if self._asked == 2:  # a single joint has nobody to share with
+            self._reads = facts_read(self.limits)
+        solver = _Solver(self, facts_by_side, options)
+        return {name: solver.solve(name) for name in LIMITED if name in self.limits}
+
+    def reads(self, quantity: str) -> tuple[str, ...] | None:
+        """The facts that settle the answer for a quantity; None where more than facts does, and as
+        long as one joint was asked about."""
+        return self._reads.get(quantity)
+
+    def numbered(self, facts: Mapping[str, Fact]) -> dict[str, int]:
+        """A number for each fact, the same for the same fact as written.
+
+        Of two equal quantities in different units each is another fact: limits are printed, and
+        where codes have both systems read, in the unit that was written.
+        """
+        numbers = self._numbers
+        return {
+            name: numbers.setdefault(as_written(name, fact), len(numbers))
+            for name, fact in facts.items()
+        }
+
+
+def as_written(name: str, fact: Fact) -> tuple[object, ...]:
+    """A fact with all of it that shows, hashed without hashing a fraction."""
+    if isinstance(fact, Quantity):
+        value = fact.value
+        unit = fact.unit
+        return (
+            name,
+            value.numerator,
+            value.denominator,
+            unit.symbol,
+            unit.dimension.name,
+            fact.spelling,
+        )
+    return (name, type(fact), str(fact), fact)
 
 
 class _Solver:
@@ -43,26 +107,41 @@ class _Solver:
 
     def __init__(
         self,
-        limits: Iterable[Limit],
+        engine: Engine,
         sides: Mapping[str, Mapping[str, Fact]],
         options: Collection[str],
     ) -> None:
-        self.limits: dict[str, list[Limit]] = {}
-        for limit in limits:
-            self.limits.setdefault(limit.quantity, []).append(limit)
+        self.engine = engine
+        self.limits = engine.limits
         self.sides = _distinct(ranked(sides))
         self.home = _home(self.sides)
         self.options = options
         self.done: dict[str, Governing] = {}
         self.working: list[str] = []
         self.facts: dict[tuple[str, str], _Facts] = {}
+        self._numbers = [engine.numbered(facts) for facts in self.sides.values()]
+        self._shape = (tuple(options), *self.home.values(), *self.sides)
 
     def solve(self, quantity: str) -> Governing:
-        if quantity not in self.done:
-            self.working.append(quantity)
-            self.done[quantity] = self._governing(quantity)
-            self.working.pop()
-        return self.done[quantity]
+        found = self.done.get(quantity)
+        if found is None:
+            reads = self.engine.reads(quantity)
+            if reads is None:
+                found = self._worked_out(quantity)
+            else:
+                sides = [tuple(map(numbers.get, reads)) for numbers in self._numbers]
+                key = (quantity, self._shape, *sides)
+                found = self.engine.known.get(key)
+                if found is None:
+                    found = self.engine.known[key] = self._worked_out(quantity)
+            self.done[quantity] = found
+        return found
+
+    def _worked_out(self, quantity: str) -> Governing:
+        self.working.append(quantity)
+        found = self._governing(quantity)
+        self.working.pop()
+        return found
 
     def _governing(self, quantity: str) -> Governing:
         found: list[Demand] = []

@@ -109,6 +109,11 @@ class Limit:
             self._made = self._make_pair()
         return self._made
 
+    @property
+    def texts(self) -> Iterator[str]:
+        """The formulas of all its parts, unread."""
+        return (text for text in self._texts if text is not None)
+
     def names(self, parts: Iterable[str]) -> Iterator[str]:
         """The facts that the formulas of these parts use."""
         for part in self.parts():

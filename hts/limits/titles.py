@@ -3,8 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable
-from difflib import get_close_matches
+from collections.abc import Iterable, Sequence
 
 from hts.base.data import load
 
@@ -45,7 +44,14 @@ def nearest(written: str, choices: Iterable[str]) -> str | None:
     """The choice a slip of the pen is nearest to: never one with other figures."""
     figures = _figures(written)
     alike = [choice for choice in choices if _figures(choice) == figures]
-    return next(iter(get_close_matches(written.lower(), alike, n=1)), None)
+    return suggestion_of(written.lower(), alike)
+
+
+def suggestion_of(written: str, choices: Sequence[str]) -> str | None:
+    """The choice spelled most like it, None where none is."""
+    from difflib import get_close_matches  # only a wrong name pays for it
+
+    return next(iter(get_close_matches(written, choices, n=1)), None)
 
 
 def suggestion(written: str, ids: tuple[str, ...]) -> str | None:

@@ -12,6 +12,7 @@ from hts.syntax import braces
 from hts.syntax.conflicts import first_side
 from hts.syntax.lalr import END, Machine, Tables, Token
 from hts.syntax.lalr import parse as drive
+from hts.syntax.lines import Lines
 from hts.syntax.syntax_errors import (
     DECIMAL_COMMA,
     MISSING_LINE_BREAK,
@@ -102,17 +103,35 @@ def tables() -> Tables:
     )
 
 
+@lru_cache(maxsize=1)
+def _lines() -> Lines:
+    return Lines(tables(), braces.DEEPEST, MOST_ITEMS)
+
+
 def parse(source: Source, report: Report) -> Tree:
     """Tree of a source; what is wrong with its form goes to the report."""
     text = first_side(source, report)
-    tokens = _join_brackets(list(tables().tokens(text)), text)
-    if _DECIMAL_COMMA.search(text):
-        _mark_decimal_commas(tokens)
+    entries = _lines().entries(text)
+    if entries is not None:
+        return Tree(source, lambda: _tokens(text), entries)
+    return parse_whole(source, text, report)
+
+
+def parse_whole(source: Source, text: str, report: Report) -> Tree:
+    """The same of any text, as it stands there on the first side of its conflicts."""
+    tokens = _tokens(text)
     mended = braces.balance(source, braces.join_lone_braces(source, tokens, report), report)
     entries = drive(tables(), mended, len(text), _Recovery(source, report))
     if len(tokens) > MOST_ITEMS:
         _refuse_long(source, entries, report)
-    return Tree(source, tokens, entries)
+    return Tree(source, lambda: tokens, entries)
+
+
+def _tokens(text: str) -> list[Token]:
+    tokens = _join_brackets(list(tables().tokens(text)), text)
+    if _DECIMAL_COMMA.search(text):
+        _mark_decimal_commas(tokens)
+    return tokens
 
 
 def _refuse_long(source: Source, entries: list[Entry], report: Report) -> None:

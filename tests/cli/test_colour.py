@@ -6,7 +6,7 @@ import io
 
 import pytest
 
-from hts.cli.stream import coloured
+from hts.cli.terminal import coloured
 
 
 class Terminal(io.StringIO):

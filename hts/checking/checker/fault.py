@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 import os
-import traceback
 
 import hts
 
 
 def fault(error: BaseException) -> str:
     """What to report: the kind of fault and where in the program it came up."""
+    import traceback
+
     here = os.path.dirname(os.path.abspath(hts.__file__))
     frames = [f for f in traceback.extract_tb(error.__traceback__) if f.filename.startswith(here)]
     where = ""

@@ -13,9 +13,8 @@ from hts.checking.govern.sources import Authority, authorities
 from hts.language.model import Spec
 from hts.language.model.joint import Joint, Treatment
 
-#: By the books in force; emptied before it takes much memory.
+#: By the books in force.
 _BY_BOOKS: dict[tuple[tuple[str, str], ...], Shared] = {}
-_MOST_SHARED = 500
 
 
 class Case:
@@ -64,12 +63,11 @@ class Case:
         """What governs joints of equal facts is worked out once: in this text, and where nothing
         but shipped books governs, in all texts of the process."""
         if not all(each.is_book and each.file is None for each in self.authorities):
-            return {}
+            return Shared(self.authorities)
         books = tuple((each.name, each.edition) for each in self.authorities)
-        shared = _BY_BOOKS.setdefault(books, {})
-        if len(shared) > _MOST_SHARED:
-            shared.clear()
-        return shared
+        if books not in _BY_BOOKS:
+            _BY_BOOKS[books] = Shared(self.authorities)
+        return _BY_BOOKS[books]
 
     def limits(self, joint: Joint, treatment: Treatment | None = None) -> JointLimits:
         """What governs a joint, or one treatment of it."""

@@ -3,15 +3,14 @@
 from __future__ import annotations
 
 from fractions import Fraction
-from functools import lru_cache
+from functools import cache, lru_cache
 
 from hts.base.quantities import MASS_FRACTION, TIME, Quantity
 from hts.language.model.joint import Joint
 from hts.language.model.side import Side
 from hts.language.vocabulary.joint import Welding
-from hts.language.vocabulary.material import Filler, Material
+from hts.language.vocabulary.material import Filler
 from hts.limits.words import P_NUMBERS
-from hts.science.metallurgy.composition import Formula
 from hts.science.tables.fillers import family
 from hts.science.tables.welding_processes import answers_to, processes
 from hts.syntax.formula import Fact, Words
@@ -56,28 +55,43 @@ def _welding(entry: Welding) -> dict[str, Fact]:
 
 def equivalents(side: Side) -> dict[str, Fact]:
     """Carbon equivalents of one side, exact, where its analysis gives carbon and manganese."""
-    return _equivalents(side.material) if side.material is not None else {}
+    if side.material is None or not side.material.composition:
+        return {}
+    return _equivalents(
+        tuple(
+            (share.element, *share.fraction.value.as_integer_ratio())
+            for share in side.material.composition
+        )
+    )
 
 
-@lru_cache(maxsize=64)
-def _equivalents(material: Material) -> dict[str, Fact]:
-    """Of one material; many joints have the same. Not to be changed."""
-    shares = {share.element: share.fraction.value for share in material.composition}
+@lru_cache(maxsize=256)
+def _equivalents(composition: tuple[tuple[str, int, int], ...]) -> dict[str, Fact]:
+    """Of one analysis; many materials have the same. Not to be changed."""
+    shares = {element: Fraction(over, under) for element, over, under in composition}
     if "C" not in shares or "Mn" not in shares:
         return {}
+    return {
+        name: Quantity.of(_sum(factors, shares), "%", MASS_FRACTION)
+        for name, factors in _factors().items()
+    }
+
+
+def _sum(factors: dict[str, Fraction], shares: dict[str, Fraction]) -> Fraction:
+    parts = (factors[each] * share for each, share in shares.items() if each in factors)
+    return sum(parts, Fraction(0))
+
+
+@cache
+def _factors() -> dict[str, dict[str, Fraction]]:
+    """The factors of the elements without rounding: they are fractions of small numbers."""
     # Few joints state an analysis: the formulas are read only for those that do.
     from hts.science.metallurgy.carbon_equivalent import CE, PCM
 
-    return {"carbon_equivalent": _exact(CE, shares), "pcm": _exact(PCM, shares)}
-
-
-def _exact(formula: Formula, shares: dict[str, Fraction]) -> Quantity:
-    """The formula without rounding: its coefficients are fractions of small numbers."""
-    total = sum(
-        (
-            Fraction(factor).limit_denominator(100) * shares.get(element, Fraction(0))
+    return {
+        name: {
+            element: Fraction(factor).limit_denominator(100)
             for element, factor in formula.coefficients.items()
-        ),
-        Fraction(0),
-    )
-    return Quantity.of(total, "%", MASS_FRACTION)
+        }
+        for name, formula in (("carbon_equivalent", CE), ("pcm", PCM))
+    }

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Collection, Iterable, Sequence
 from fractions import Fraction
 from functools import cached_property
 from typing import NamedTuple
@@ -14,16 +14,43 @@ from hts.language.model.joint import Joint, Treatment
 from hts.language.vocabulary.declare import Entry
 from hts.language.vocabulary.segments import Hold
 from hts.language.vocabulary.types import ByRule
-from hts.limits import Demand, Governing, demands
+from hts.limits import Demand, Governing
+from hts.limits.engine import Engine, as_written
 from hts.syntax.formula import Fact
 
 Amount = Quantity | Fraction
+#: Joints of which all that governs them is kept; all are forgotten before they take much memory.
+_MOST_SHARED = 500
 #: The option of holding longer at a lower temperature.
 LOWER_HOLD = "lower-temperature hold"
 
 
-#: What governs, by all it depends on but the authorities: facts as written, and options.
-Shared = dict[tuple[object, ...], dict[str, Governing]]
+class Shared:
+    """What governs joints that stand under the same authorities, each answer worked out once for
+    the facts it rests on."""
+
+    def __init__(self, authorities: Iterable[Authority]) -> None:
+        self.engine = Engine(limit for authority in authorities for limit in authority.limits)
+        self._whole: dict[tuple[object, ...], dict[str, Governing]] = {}
+
+    def governing(
+        self, facts: dict[str, dict[str, Fact]], options: Collection[str]
+    ) -> dict[str, Governing]:
+        """Everything that is limited, by quantity; one for all joints of equal facts."""
+        if len(self._whole) > _MOST_SHARED:
+            self._whole.clear()
+        key = (tuple(options), *map(_side_as_written, facts.items()))
+        found = self._whole.get(key)
+        if found is None:
+            found = self._whole[key] = self._worked_out(facts, options)
+        return found
+
+    def _worked_out(
+        self, facts: dict[str, dict[str, Fact]], options: Collection[str]
+    ) -> dict[str, Governing]:
+        if LOWER_HOLD in options:
+            facts = _lowered(facts, self.engine.demands(facts))
+        return self.engine.demands(facts, options)
 
 
 class Derived(NamedTuple):
@@ -56,7 +83,7 @@ class JointLimits:
         self.joint = joint
         self.treatment = treatment
         self.authorities = authorities
-        self._shared: Shared = {} if shared is None else shared
+        self._shared = Shared(authorities) if shared is None else shared
         self._bands: dict[str, Quantity | None] = {}
 
     @cached_property
@@ -78,19 +105,8 @@ class JointLimits:
 
     @cached_property
     def governing(self) -> dict[str, Governing]:
-        """Everything that is limited, by quantity; one for all joints of equal facts."""
-        key = (tuple(self.options), *map(_side_as_written, self.facts.items()))
-        found = self._shared.get(key)
-        if found is None:
-            found = self._shared[key] = self._worked_out()
-        return found
-
-    def _worked_out(self) -> dict[str, Governing]:
-        limits = [limit for authority in self.authorities for limit in authority.limits]
-        facts = self.facts
-        if LOWER_HOLD in self.options:
-            facts = _lowered(facts, demands(limits, facts))
-        return demands(limits, facts, self.options)
+        """Everything that is limited, by quantity."""
+        return self._shared.governing(self.facts, self.options)
 
     def of(self, quantity: str) -> Governing | None:
         return self.governing.get(quantity)
@@ -173,18 +189,8 @@ class JointLimits:
 
 
 def _side_as_written(side: tuple[str, dict[str, Fact]]) -> tuple[object, ...]:
-    """The facts of a side. Of two equal quantities in different units each is another fact: limits
-    are printed, and where codes have both systems read, in the unit that was written."""
     name, facts = side
-    return (
-        name,
-        *(
-            (known, type(fact), fact, fact.unit.symbol, fact.spelling)
-            if isinstance(fact, Quantity)
-            else (known, type(fact), fact)
-            for known, fact in facts.items()
-        ),
-    )
+    return (name, *(as_written(*fact) for fact in facts.items()))
 
 
 def _lowered(

@@ -14,7 +14,7 @@ from hts.checking.checker.run import check_spec
 from hts.checking.report import terminal
 from hts.cli.configured import configuration
 from hts.cli.read import spec_at
-from hts.cli.stream import coloured, width_of
+from hts.cli.terminal import coloured, width_of
 from hts.cli.today import day
 from hts.job.compiler import CannotCompile, Job, compile_spec
 from hts.language.model import Spec

@@ -16,7 +16,7 @@ from hts.checking.report.terminal import printable
 from hts.cli.configured import config_option
 from hts.cli.read import time_of
 from hts.cli.record.asked import job_of_a_run, options, reading_options, refuse, run_options, told
-from hts.cli.stream import coloured, width_of
+from hts.cli.terminal import coloured, width_of
 from hts.cli.today import day
 
 if TYPE_CHECKING:

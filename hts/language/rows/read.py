@@ -203,7 +203,7 @@ class _Rows:
         joint.block = Block(Token("LBRACE", "{", last.end, last.end), entries, closed)
         if not made.text.isascii():
             tokens = [t for node in entries for t in node.items if isinstance(t, Token)]
-            missing_letters(Tree(made, tokens, [joint]), self.report, self.font)
+            missing_letters(Tree(made, lambda: tokens, [joint]), self.report, self.font)
         read = Reader(made, self.report, self.root).one(Joint, joint, 1)
         assert isinstance(read, Joint)
         read.sound = read.sound and sound

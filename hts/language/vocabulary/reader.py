@@ -13,8 +13,10 @@ from typing import Any
 from hts.base.findings import Finding, Kind, Label, Report
 from hts.base.text import Source
 from hts.language.vocabulary import mistakes
+from hts.language.vocabulary.children import child_of
 from hts.language.vocabulary.cursor import Cursor, Misread
 from hts.language.vocabulary.declare import BLOCK, FLAG, Entry, Field
+from hts.language.vocabulary.kept import keep_phrase, keep_value
 from hts.language.vocabulary.required import (
     IN_BLOCK,
     IN_PHRASE,
@@ -77,15 +79,9 @@ class Reader:
 
         Unless ``complete`` it may leave out what it must otherwise say: it is laid over another.
         """
-        items = node.items
-        first, last = items[0], items[max(skip, 1) - 1]
-        made = _new(cls, self.source, first.start, last.end)
-        made.sound = not node.broken
-        cursor = Cursor(self.source, items, cls.labels, cls.values)
-        cursor.at = skip
         misplaced = node.block is not None and not cls.takes_block()
         # What the phrase lacks most likely stands in the block.
-        self._phrase(made, cursor, node.broken, complete and not misplaced)
+        made = self._phrase_of(cls, node, skip, complete and not misplaced)
         complete = complete and not (made.says("like") or made.says("row"))
         made.address = _address(address, made)
         if misplaced:
@@ -112,6 +108,24 @@ class Reader:
         return made
 
     # The phrase of one entry -------------------------------------------------------------------
+
+    def _phrase_of(self, cls: type[Entry], node: Node, skip: int, complete: bool) -> Entry:
+        """The entry with what its phrase says; the same line is read once."""
+        key = (cls, skip, complete)
+        kept = node.line.readings.get(key) if node.line is not None else None
+        if kept is not None:
+            return kept.made(self.source, node.begins)  # type: ignore[no-any-return]
+        items = node.items
+        first, last = items[0], items[max(skip, 1) - 1]
+        made = _new(cls, self.source, first.start, last.end)
+        made.sound = not node.broken
+        cursor = Cursor(self.source, items, cls.labels, cls.values)
+        cursor.at = skip
+        told = len(self.report.findings)
+        self._phrase(made, cursor, node.broken, complete)
+        if made.sound and len(self.report.findings) == told:
+            keep_phrase(node, key, made)
+        return made
 
     def _phrase(self, made: Entry, cursor: Cursor, broken: bool, complete: bool) -> None:
         cls = type(made)
@@ -221,11 +235,11 @@ class Reader:
         cls = type(parent)
         half_read = False
         for node in nodes:
-            if not node.items:
+            if node.line is None and not node.items:
                 half_read = True
                 parent.sound = False
                 continue
-            field, skip = find_child(cls, node)
+            field, skip = child_of(cls, node)
             if field is None:
                 told = enough_told(self.report, self.source, node.start, node.end)
                 if not node.broken and not told:
@@ -265,7 +279,11 @@ class Reader:
     def _simple(
         self, parent: Entry, field: Field, node: Node, skip: int
     ) -> tuple[Any, bool, int, int]:
-        """An entry of one value, which needs no class of its own."""
+        """An entry of one value, which needs no class of its own; the same line is read once."""
+        kept = node.line.readings.get(field) if node.line is not None else None
+        if kept is not None and node.block is None:
+            return kept.made(node.begins)  # type: ignore[no-any-return]
+        told = len(self.report.findings)
         cursor = Cursor(self.source, node.items, {})
         cursor.at = skip
         start, end = node.items[0].start, node.items[-1].end
@@ -303,6 +321,8 @@ class Reader:
                 "remove the block",
             )
             sound = False
+        if sound and len(self.report.findings) == told:
+            keep_value(node, field, read, start, end)
         return read, sound, start, end
 
     def _repeated(self, parent: Entry, field: Field, node: Node, skip: int) -> None:
@@ -370,21 +390,6 @@ def next_value(waiting: list[Field], cursor: Cursor) -> Field | None:
         if field.required or field.type.begins(cursor):  # type: ignore[union-attr]
             return field
     return None
-
-
-def find_child(cls: type[Entry], node: Node) -> tuple[Field | None, int]:
-    """Field an inner entry belongs to, and how many words name it."""
-    items = node.items
-    text = getattr(items[0], "text", "")
-    for field in cls.children.get(text, ()):
-        words = field.words
-        if len(words) <= len(items) and all(
-            getattr(items[i], "text", None) == words[i] for i in range(1, len(words))
-        ):
-            return field, len(words)
-    if cls.named is not None and items[0].kind in ("WORD", "NUMBER"):
-        return cls.named, 0
-    return None, 0
 
 
 def _address(address: str, made: Entry) -> str:

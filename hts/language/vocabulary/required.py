@@ -14,12 +14,20 @@ IN_BLOCK = (ENTRY, BLOCK)
 
 def missing(made: Entry, forms: tuple[str, ...]) -> Iterator[Field]:
     """Fields of the given forms that the entry must say and does not."""
-    spared = made.spared()
-    for field in type(made).fields.values():
-        if field.name in spared:
-            continue
-        if field.required and field.form in forms and not made.says(field.name):
+    for field in _required(type(made), forms):
+        if not made.says(field.name) and field.name not in made.spared():
             yield field
+
+
+_REQUIRED: dict[tuple[type[Entry], tuple[str, ...]], tuple[Field, ...]] = {}
+
+
+def _required(cls: type[Entry], forms: tuple[str, ...]) -> tuple[Field, ...]:
+    known = _REQUIRED.get((cls, forms))
+    if known is None:
+        known = tuple(f for f in cls.fields.values() if f.required and f.form in forms)
+        _REQUIRED[cls, forms] = known
+    return known
 
 
 def absence(made: Entry, field: Field, start: int, end: int) -> Finding:

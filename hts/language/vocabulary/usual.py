@@ -8,7 +8,7 @@ a source: wide enough for the work of the trade, narrow enough for most slips of
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from fractions import Fraction
 from functools import lru_cache
 from typing import Any, NamedTuple
@@ -100,15 +100,12 @@ def strange(entry: Entry) -> Iterator[Strange]:
             continue
         field, usual = found
         value = getattr(entry, name)
-        if isinstance(value, Quantity) and _plain(value, usual):
-            continue
-        if not usual:
-            for child in value if field.many else (value,):
-                if isinstance(child, Entry) and child.sound:
-                    yield from strange(child)
-            continue
         for each in value if field.many else (value,):
-            yield from _judge(entry, field, each)
+            if not usual:
+                if isinstance(each, Entry) and each.sound:
+                    yield from strange(each)
+            elif not _plain(each, usual):
+                yield from _judge(entry, field, each)
 
 
 #: Stands for the ranges of the fields that a demand is about.
@@ -136,15 +133,36 @@ def _plan(cls: type[Entry]) -> dict[str, tuple[Field, str]]:
     return found
 
 
-def _plain(value: Quantity, usual: str) -> bool:
+def _plain(value: object, usual: str) -> bool:
     """Whether a value lies in a range that is one for all scales: the common case, told fast."""
+    if isinstance(value, Quantity):
+        return _lies_in(value, usual)
+    if isinstance(value, Interval):
+        ends = (value.low, value.high)
+        return all(end is None or _lies_in(end, usual) for end in ends)
+    if isinstance(value, OffsetValue):
+        return _lies_in(value.distance, usual)
+    if isinstance(value, Share):
+        key = f"{usual} {value.element}"
+        if key not in _BOUNDS:
+            _BOUNDS[key] = _bounds(ranges(usual, value.fraction, value.element))
+        low, high = _BOUNDS[key]
+        return low <= value.fraction.value <= high
+    return False
+
+
+def _lies_in(value: Quantity, usual: str) -> bool:
     bounds = _BOUNDS.get(usual)
     if bounds is None:
-        found = read(usual, value.dimension) if usual else ()
-        low, high = (found[0][1].low, found[0][1].high) if len(found) == 1 else (None, None)
-        bounds = (low.value, high.value) if low is not None and high is not None else (1, 0)
-        _BOUNDS[usual] = bounds
+        found = read(usual, value.dimension)
+        bounds = _BOUNDS[usual] = _bounds([each for _, each in found])
     return bounds[0] <= value.value <= bounds[1]
+
+
+def _bounds(usual: Sequence[Interval]) -> tuple[Fraction | int, Fraction | int]:
+    """The ends of a single range; an empty range for all else."""
+    low, high = (usual[0].low, usual[0].high) if len(usual) == 1 else (None, None)
+    return (low.value, high.value) if low is not None and high is not None else (1, 0)
 
 
 def _judge(entry: Entry, field: Field, value: Any) -> Iterator[Strange]:

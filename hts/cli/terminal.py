@@ -5,33 +5,14 @@ from __future__ import annotations
 import os
 from typing import TextIO
 
-import click
-
 #: What the user has said with --color; the last one counts.
-_said = ["auto"]
-
-
-def _choose(ctx: click.Context, param: click.Parameter, word: str | None) -> None:
-    _said.append(word or "auto")
-    # Without it the colours would be taken out again where the stream is no terminal.
-    ctx.color = {"always": True, "never": False}.get(_said[-1])
-
-
-colour_option = click.option(
-    "--color",
-    type=click.Choice(["always", "auto", "never"]),
-    default=None,
-    expose_value=False,
-    is_eager=True,
-    callback=_choose,
-    help="Colours: auto has them on a terminal, unless NO_COLOR is set.",
-)
+said = ["auto"]
 
 
 def coloured(stream: TextIO) -> bool:
     """On a terminal that can, unless the user has said no (NO_COLOR, as no-color.org has it)."""
-    if _said[-1] != "auto":
-        return _said[-1] == "always"
+    if said[-1] != "auto":
+        return said[-1] == "always"
     return stream.isatty() and not os.environ.get("NO_COLOR") and os.environ.get("TERM") != "dumb"
 
 
