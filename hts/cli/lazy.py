@@ -8,7 +8,7 @@ from typing import Any
 
 import click
 
-from hts.cli.start import reader_gone
+from hts.cli.terminal import reader_gone
 
 #: Package as it is imported -> as it is installed, and the extra that brings it.
 _EXTRAS = {

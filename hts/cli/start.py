@@ -44,6 +44,8 @@ def main() -> NoReturn:
         print("\ninterrupted", file=sys.stderr)
         sys.exit(INTERRUPTED)
     except BrokenPipeError:
+        from hts.cli.terminal import reader_gone
+
         reader_gone()
     except OSError as error:
         _cannot_write(error)
@@ -98,12 +100,6 @@ def _open_streams() -> None:
 def _terminated(number: int, frame: object) -> NoReturn:
     # An exception, so that what was begun is taken away on the way out.
     sys.exit(TERMINATED)
-
-
-def reader_gone() -> NoReturn:
-    """Ends where the reader of the output has gone; what is left of it must go somewhere."""
-    os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
-    sys.exit(2)
 
 
 def _cannot_write(error: OSError) -> None:

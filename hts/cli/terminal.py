@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import os
-from typing import TextIO
+import sys
+from typing import NoReturn, TextIO
 
 #: What the user has said with --color; the last one counts.
 said = ["auto"]
@@ -28,3 +29,9 @@ def width_of(stream: TextIO) -> int | None:
         return os.get_terminal_size(stream.fileno()).columns
     except (OSError, ValueError):
         return None
+
+
+def reader_gone() -> NoReturn:
+    """Ends where the reader of the output has gone; what is left of it must go somewhere."""
+    os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+    sys.exit(2)

@@ -14,7 +14,7 @@ from hts.limits.demand import Amount, Demand, Governing, Unanswered, size
 from hts.limits.dissimilar import ranked
 from hts.limits.limit import Limit, Source
 from hts.limits.quantities import GIVES, LIMITED, OPTION, Direction
-from hts.limits.reads import facts_read
+from hts.limits.reads import as_written, facts_read
 from hts.syntax.formula import Fact, FormulaError, UnknownFact, one_of
 
 _DIRECTIONS: tuple[Direction, ...] = ("minimum", "maximum", "exactly")
@@ -84,22 +84,6 @@ class Engine:
             name: numbers.setdefault(as_written(name, fact), len(numbers))
             for name, fact in facts.items()
         }
-
-
-def as_written(name: str, fact: Fact) -> tuple[object, ...]:
-    """A fact with all of it that shows, hashed without hashing a fraction."""
-    if isinstance(fact, Quantity):
-        value = fact.value
-        unit = fact.unit
-        return (
-            name,
-            value.numerator,
-            value.denominator,
-            unit.symbol,
-            unit.dimension.name,
-            fact.spelling,
-        )
-    return (name, type(fact), str(fact), fact)
 
 
 class _Solver:

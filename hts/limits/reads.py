@@ -1,13 +1,15 @@
-"""Which facts the answer for a quantity can depend on."""
+"""Which facts the answer for a quantity can depend on, and when two facts are the same."""
 
 from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Mapping, Sequence
 
+from hts.base.quantities import Quantity
 from hts.limits.facts import FACT_KINDS
 from hts.limits.limit import Limit
 from hts.limits.quantities import GIVES, OPTION
+from hts.syntax.formula import Fact
 
 _NAME = re.compile(r"[^\W\d]\w*")
 
@@ -62,3 +64,19 @@ def _reached(quantity: str, needs: Mapping[str, dict[str, None]]) -> dict[str, N
             found[each] = None
             waiting += needs[each]
     return found
+
+
+def as_written(name: str, fact: Fact) -> tuple[object, ...]:
+    """A fact with all of it that shows, hashed without hashing a fraction."""
+    if isinstance(fact, Quantity):
+        value = fact.value
+        unit = fact.unit
+        return (
+            name,
+            value.numerator,
+            value.denominator,
+            unit.symbol,
+            unit.dimension.name,
+            fact.spelling,
+        )
+    return (name, type(fact), str(fact), fact)

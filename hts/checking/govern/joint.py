@@ -15,7 +15,8 @@ from hts.language.vocabulary.declare import Entry
 from hts.language.vocabulary.segments import Hold
 from hts.language.vocabulary.types import ByRule
 from hts.limits import Demand, Governing
-from hts.limits.engine import Engine, as_written
+from hts.limits.engine import Engine
+from hts.limits.reads import as_written
 from hts.syntax.formula import Fact
 
 Amount = Quantity | Fraction
