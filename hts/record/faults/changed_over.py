@@ -49,15 +49,14 @@ def with_spares(signals: Signals) -> list[Fault]:
         for chain in signals.chains.values()
         if chain.required and chain.tag in spares and not signals.faulty(chain.tag)
     ]
-    for one, other in combinations(pairs, 2):
+    from_own = {one.tag: apart_in_course(signals, one, spares[one.tag]) for one in pairs}
+    for one, other in combinations([one for one in pairs if from_own[one.tag] >= _TELLS], 2):
         if one.zone == other.zone or {one.tag, other.tag} & taken:
             continue
         first, second = spares[one.tag], spares[other.tag]
-        own = [apart_in_course(signals, *two) for two in ((one, first), (other, second))]
+        own = [from_own[one.tag], from_own[other.tag]]
         changed = [apart_in_course(signals, *two) for two in ((one, second), (other, first))]
-        if min(own) < _TELLS or not all(
-            c <= _NEARER * o for c, o in zip(changed, own, strict=True)
-        ):
+        if not all(c <= _NEARER * o for c, o in zip(changed, own, strict=True)):
             continue
         sentence = (
             f"{one.tag} moves with {second.tag}, the spare of {other.tag}, to within "

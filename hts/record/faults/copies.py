@@ -53,8 +53,8 @@ _SAME_NOISE = 0.97
 #: Standard deviations at which a bend is cut off: steps that all share are no noise.
 #: Basis: practice, ours.
 _CUT = 4.0
-#: Rows it takes to tell. Basis: practice, ours.
-_ENOUGH = 60
+#: Rows it takes to tell, and those looked at first. Basis: practice, ours.
+_ENOUGH, _FIRST = 60, 160
 
 
 def frozen(signals: Signals) -> list[Fault]:
@@ -179,9 +179,11 @@ def copied(signals: Signals) -> list[Fault]:
         one for one in signals.chains.values() if _usable(one) and not signals.faulty(one.tag)
     ]
     noises = {one.tag: _noise(one) for one in chains}
-    found = _to_the_digit(signals, chains)
+    turned = {one.tag: _turned(one.values) for one in chains}
+    found = _to_the_digit(signals, chains, turned)
     told = {frozenset((fault.tag, *fault.others)) for fault in found}
-    chains = [one for one in chains if noises[one.tag] > 0 and _turns(one.values)]
+    least = max(_TURNS, _TURNS_SHARE * len(signals.elapsed))
+    chains = [one for one in chains if noises[one.tag] > 0 and turned[one.tag] >= least]
     if len(chains) < 2:
         return found
     bends = np.array([_cut(np.diff(one.values, 2), noises[one.tag]) for one in chains])
@@ -191,29 +193,34 @@ def copied(signals: Signals) -> list[Fault]:
         return found
     bends = bends - bends.mean(axis=1, keepdims=True)
     sizes = np.sqrt(np.einsum("ij,ij->i", bends, bends))
-    for i, j in combinations(range(len(chains)), 2):
-        if not sizes[i] * sizes[j] > 0:
-            continue
-        alike = float(bends[i] @ bends[j] / (sizes[i] * sizes[j]))
+    together = bends @ bends.T
+    alike = together >= _SAME_NOISE * np.outer(sizes, sizes)
+    for i, j in np.argwhere(np.triu(alike, 1)).tolist():
         one, other = chains[i], chains[j]
-        if alike >= _SAME_NOISE and frozenset((one.tag, other.tag)) not in told:
+        if sizes[i] * sizes[j] > 0 and frozenset((one.tag, other.tag)) not in told:
             found.append(_copy(signals, one, other, "have one and the same noise"))
     return found
 
 
-def _to_the_digit(signals: Signals, chains: list[Chain]) -> list[Fault]:
+def _to_the_digit(signals: Signals, chains: list[Chain], turned: dict[str, int]) -> list[Fault]:
     """Pairs that keep one distance to the last digit while both move: two that are rounded each by
-    itself do not, where there is any noise."""
+    itself do not, where there is any noise. `turned` tells how often each rises and falls in turn.
+    """
     found = []
-    noisy = [one for one in chains if _turned(one.values) >= _SOME]
-    if any(_turned(one.values) >= _TURNS for one in noisy):
+    noisy = [one for one in chains if turned[one.tag] >= _SOME]
+    if any(turned[one.tag] >= _TURNS for one in noisy):
         found = _equal_throughout(signals, [one for one in chains if one not in noisy])
     chains = noisy
     steps = [np.diff(one.values) for one in chains]
     for (one, its), (other, theirs) in combinations(zip(chains, steps, strict=True), 2):
-        # Each row that is off the one distance makes two unlike steps at the most.
-        unlike = np.count_nonzero(np.abs(its - theirs) > 1e-5)
-        if unlike > 2 * (1 - _ALWAYS) * len(one.values) + 1:
+        # Each row that is off the one distance makes two unlike steps at the most; the first of
+        # them tell of most pairs.
+        most = 2 * (1 - _ALWAYS) * len(one.values) + 1
+        for part in (slice(0, _FIRST), slice(None)):
+            unlike = np.count_nonzero(np.abs(its[part] - theirs[part]) > 1e-5)
+            if unlike > most:
+                break
+        if unlike > most:
             continue
         apart = other.values - one.values
         apart = apart[np.isfinite(apart)]
@@ -251,12 +258,8 @@ def _copy(signals: Signals, one: Chain, other: Chain, how: str) -> Fault:
     return Fault(COPIED.name, about.tag, (beside.tag,), 0.0, end, sentence, HIGH, KEPT)
 
 
-def _turns(values: Floats) -> bool:
-    """Whether it rises and falls in turn, as noise makes it and no computed course does."""
-    return _turned(values) >= max(_TURNS, _TURNS_SHARE * len(values))
-
-
 def _turned(values: Floats) -> int:
+    """How often it rises and falls in turn, as noise makes it and no computed course does."""
     steps = np.diff(values[np.isfinite(values)])
     steps = np.sign(steps[steps != 0])
     return int(np.count_nonzero(steps[1:] != steps[:-1]))

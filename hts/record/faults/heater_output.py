@@ -67,7 +67,8 @@ def _of(signals: Signals, chain: Chain, beside: list[Chain]) -> Fault | None:
     if np.count_nonzero(known) < _ENOUGH:
         return None
     excess, true = (values - true)[known], true[known]
-    spread = float(np.median(np.ptp(around[:, known], axis=0)))
+    if float(np.ptp(excess)) < _SOUND:
+        return None
     rise = true - signals.air()
     heat = heat_given(signals.elapsed[signals.coarse][known], true, signals.air())
     most = float(np.percentile(heat, 95))
@@ -78,6 +79,7 @@ def _of(signals: Signals, chain: Chain, beside: list[Chain]) -> Fault | None:
     if np.count_nonzero(off) < _WITHOUT_POWER:
         return None
     fit = _fitted(excess, heat, rise)
+    spread = float(np.median(np.ptp(around[:, known], axis=0)))
     if fit.high < max(_SOUND, spread / _TIGHT) or fit.explains < _EXPLAINS:
         return None
     cooler = max(fit.high, _COOLER)
@@ -117,17 +119,19 @@ def _fitted(excess: Floats, heat: Floats, rise: Floats) -> _Fit:
     heat explains a part of what the other two alone leave."""
     shapes = np.stack((heat, rise, np.ones_like(rise)))
     products, with_excess = shapes @ shapes.T, shapes @ excess
-    fitted = np.linalg.lstsq(products, with_excess)[0]
-    plain = np.linalg.lstsq(products[1:, 1:], with_excess[1:])[0]
-    unexplained, rest = excess - plain @ shapes[1:], excess - fitted @ shapes
-    size, left = float(unexplained @ unexplained), float(rest @ rest)
-    explains = 1 - left / size if size > 0 else 0.0
+    inverse = np.linalg.pinv(products, hermitian=True)
+    fitted = inverse @ with_excess
+    rest = excess - fitted @ shapes
+    left, high = float(rest @ rest), float(fitted[0])
+    # Without the heat that much more is left (derived: the square of a fitted share over its
+    # variance is what leaving it out costs).
+    more = high * high / float(inverse[0, 0]) if inverse[0, 0] > 0 else 0.0
+    explains = more / (left + more) if left + more > 0 else 0.0
     # What is left hangs on what was left before: it counts as that many readings the fewer.
     alike = max(float(rest[1:] @ rest[:-1]) / left, 0.0) if left > 0 else 0.0
     count = max(len(rest) * (1 - alike) / (1 + alike), len(shapes) + 1.0)
-    variance = np.linalg.pinv(products)[0, 0] * left / (count - len(shapes))
-    high = float(fitted[0])
-    least = high - COVERAGE * float(np.sqrt(max(variance, 0.0)))
+    variance = max(float(inverse[0, 0]), 0.0) * left / (count - len(shapes))
+    least = high - COVERAGE * float(np.sqrt(variance))
     warmer = float(fitted[1] + fitted[2])
     return _Fit(high, least, warmer, explains, float(np.sqrt(left / len(excess))))
 

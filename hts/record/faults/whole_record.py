@@ -92,12 +92,14 @@ def cold_junction(signals: Signals) -> list[Fault]:
     # What it would have gone on by, by the steps around.
     around = (np.roll(steps, 2, axis=1) + np.roll(steps, -2, axis=1)) / 2
     off = steps - around
-    typical = np.full(off.shape[1], np.nan)
-    known = np.isfinite(off).any(axis=0)
-    typical[known] = np.nanmedian(off[:, known], axis=0)
+    # The middle one of a row steps by so much only where half of them do.
     with np.errstate(invalid="ignore"):
+        large = np.count_nonzero(np.abs(off) >= _STEP, axis=0)
+        rows = np.flatnonzero(2 * large >= np.maximum(np.isfinite(off).sum(axis=0), 1))
+        off = off[:, rows]
+        typical = np.nanmedian(off, axis=0) if len(rows) else off[:0].sum(axis=0)
         alike = np.mean(np.abs(off - typical) <= _ALIKE, axis=0)
-    rows = np.flatnonzero((np.abs(typical) >= _STEP) & (alike >= _MOST))
+    rows = rows[(np.abs(typical) >= _STEP) & (alike >= _MOST)]
     rows = rows[(rows >= 3) & (rows < steps.shape[1] - 3)]
     found = []
     for row in rows.tolist():
