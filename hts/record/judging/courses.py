@@ -240,6 +240,8 @@ def _mean(found: Course, start: float, end: float) -> float:
 
 def windows_over(found: Course, seconds: float) -> list[Stretch]:
     """When any window of so many seconds was over its limit, from its beginning to its end."""
+    if not (found.ratio > 1 + SAME).any():
+        return []  # a window is as fast as the mean of what lies in it
     starts, ratio, _ = found.over(seconds)
     if len(starts) < 2:
         return [Stretch(float(s), float(s) + seconds) for s in starts[ratio > 1 + SAME]]

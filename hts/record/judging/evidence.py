@@ -165,6 +165,18 @@ class Evidence:
         return tuple(sorted(found, key=lambda event: event.at))
 
     @cached_property
+    def taken_over(self) -> dict[str, str]:
+        """Thermocouple -> the one that was noted to stand in for it, by the end of the record."""
+        return {one.tag: one.by for one in self.replaced if one.at <= self.record.end}
+
+    def duty_of(self, thermocouple: Watched) -> Watched:
+        """The one whose duty it has: its own, or that of the one it stands in for."""
+        for tag, by in self.taken_over.items():
+            if by == thermocouple.tag and tag in self.plan.by_tag:
+                return self.plan.by_tag[tag]
+        return thermocouple
+
+    @cached_property
     def controlled(self) -> Stretch:
         """From when the first passes the start of control until all are below its end again; the
         whole record where no such temperature is known."""

@@ -34,20 +34,22 @@ class Due(NamedTuple):
 
 def alarms(
     evidence: Evidence,
+    noted: Evidence,
     judgement: Judgement,
     rows: tuple[Row, ...],
     due: Due | None,
     counted: float | None,
     ahead: tuple[Gap, ...] = (),
 ) -> list[str]:
-    """All of them, each thermocouple with the worst that is wrong with it. `counted` is what the
+    """All of them, each thermocouple with the worst that is wrong with it. `evidence` has others in
+    the place of those that are lost, `noted` only where somebody noted it. `counted` is what the
     clock of the hold stands at, s, None where it runs; `ahead` the gaps that only the clock of the
     recorder made."""
     record = evidence.record
     recent = record.end - 1.5 * record.interval
     out = _out_of_range(evidence, rows, due, counted)
-    found = [*_faults(evidence), *_fast(evidence, due), *out.values()]
-    found += _of_the_sheet(evidence, [row for row in rows if row.tag not in out], due)
+    found = [*_faults(evidence, noted), *_fast(evidence, due), *out.values()]
+    found += _of_the_sheet(noted, [row for row in rows if row.tag not in out], due)
     for verdict in judgement.verdicts:
         if verdict.requirement.startswith(_LIVE):
             found += [failure.sentence for failure in verdict.failures if failure.end >= recent]
@@ -159,10 +161,11 @@ def _of_the_sheet(evidence: Evidence, rows: list[Row], due: Due | None) -> list[
     deviation = plan.stated("deviation")
     aimed = due.span.end if due is not None and holding else None
     part = {one.tag for one in evidence.on_part}
+    taken = evidence.taken_over
     for row in rows:
         if row.reading is None or row.tag not in part:
             continue
-        required = plan.by_tag[row.tag].required
+        required = row.tag not in taken and evidence.duty_of(plan.by_tag[row.tag]).required
         if most is not None and row.reading > float(most.value):
             shown = words.temperature(row.reading, float(most.value))
             found.append(f"{row.tag} {shown}, above the alarm of {words.limit(most)}")
@@ -179,7 +182,7 @@ def _of_the_sheet(evidence: Evidence, rows: list[Row], due: Due | None) -> list[
     return found
 
 
-def _faults(evidence: Evidence) -> list[str]:
+def _faults(evidence: Evidence, noted: Evidence) -> list[str]:
     """Faults that last, or that were a short while ago, with what to do."""
     record, found = evidence.record, []
     for fault in evidence.faults:
@@ -187,8 +190,10 @@ def _faults(evidence: Evidence) -> list[str]:
         if not lasts and (fault.kind in PASSING or fault.end < record.end - _RECENT):
             continue
         tags = [tag for tag in (fault.tag, *fault.others) if tag]
-        if tags and not any(_counts(evidence, tag) for tag in tags):
+        if tags and not any(_counts(noted, tag) for tag in tags):
             continue
+        if fault.tag in noted.taken_over and not fault.others:
+            continue  # whoever noted that another stands in knows of it
         kind = BY_NAME[fault.kind]
         found.append(
             f"{fault.whose}: {kind.summary}: {fault.evidence}, "
@@ -199,7 +204,10 @@ def _faults(evidence: Evidence) -> list[str]:
 
 def _counts(evidence: Evidence, tag: str) -> bool:
     one = evidence.plan.by_tag.get(tag)
-    return one is not None and (one.duty != "spare" or one.required)
+    if one is None:
+        return False
+    one = evidence.duty_of(one)
+    return one.duty != "spare" or one.required
 
 
 def _not_written(evidence: Evidence, rows: tuple[Row, ...], ahead: tuple[Gap, ...]) -> list[str]:

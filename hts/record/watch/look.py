@@ -66,7 +66,7 @@ def look(
         left,
         counting,
         rows,
-        (*besides, *alarms(seen, with_them, rows, due, stood, ahead)),
+        (*besides, *alarms(seen, evidence, with_them, rows, due, stood, ahead)),
         (*record.assumed, *judgement.assumed),
         record.simulated,
         _step(seen, due),
@@ -190,25 +190,28 @@ def _row(
     series = record.series.get(thermocouple.tag)
     value = float(series.values[-1]) if series is not None else float("nan")
     known = not np.isnan(value)
-    rate, limit = _rate(evidence, thermocouple)
+    by, stands_for = evidence.taken_over.get(thermocouple.tag), evidence.duty_of(thermocouple)
+    required = stands_for.required and by is None
+    rate, limit = _rate(evidence, thermocouple) if by is None else (None, None)
     below = above = None
-    if known and due is not None and thermocouple.required:
+    if known and due is not None and required:
         low, high = due.clock.low, due.clock.high
         below = high - value
         above = value - low if due.clock.arrived is not None else None
-    note = "" if series is not None else "not recorded"
-    for fault in faults:
+    note = f"replaced by {by}" if by is not None else ""
+    note = note or ("" if series is not None else "not recorded")
+    for fault in faults if by is None else ():
         whose = fault.tag == thermocouple.tag or (fault.zone and fault.zone == thermocouple.zone)
         if whose and fault.end >= record.end - evidence.longest_gap:
             note = BY_NAME[fault.kind].title
             break
     if not note and not known:
         note = "no reading"
-    if not thermocouple.required:
+    if not required:
         limit = None
     return Row(
         thermocouple.tag,
-        thermocouple.duty,
+        stands_for.duty if by is None else "replaced",
         value if known else None,
         rate,
         limit,

@@ -34,7 +34,11 @@ def test_what_is_noted_beside_the_log_counts_at_once(header: Plan, tmp_path: Pat
         at = rows[8 + 201].split(",")[0]
         noted.write_text(f"- {{at: {at}, kind: replaced, tag: T2, by: T2S}}\n")
         assert growing.changed() and not growing.changed()
-        assert (follow.view(header, 1.0).counted or 0) > 0
+        view = follow.view(header, 1.0)
+        assert (view.counted or 0) > 0 and view.alarms == ()
+        lost, spare = (next(r for r in view.rows if r.tag == tag) for tag in ("T2", "T2S"))
+        assert (lost.duty, lost.note, lost.below_top) == ("replaced", "replaced by T2S", None)
+        assert spare.duty == "controls" and spare.below_top is not None
         # A slip in it hides no figure.
         noted.write_text("- {at: yesterday, kind: replaced")
         assert growing.changed()
@@ -43,6 +47,17 @@ def test_what_is_noted_beside_the_log_counts_at_once(header: Plan, tmp_path: Pat
         noted.unlink()
         assert growing.changed()
         assert not any("events of the run" in one for one in follow.view(header, 3.0).alarms)
+
+
+def test_a_spare_that_stands_in_is_held_to_the_range(header: Plan, tmp_path: Path) -> None:
+    rows = changed(lines(header), "T2", lambda number, value: "" if number > 200 else f"{value}")
+    rows = changed(rows, "T2S", lambda number, value: f"{value - (20 if number > 320 else 0)}")
+    at = rows[8 + 201].split(",")[0]
+    (tmp_path / "log.events.yaml").write_text(f"- {{at: {at}, kind: replaced, tag: T2, by: T2S}}\n")
+    with followed(tmp_path, at_minute(rows, 325)) as growing:
+        growing.changed()
+        view = Follow(growing, Options()).view(header, 0.0)
+    assert any(one.startswith("T2S below the range of the hold") for one in view.alarms)
 
 
 def test_a_map_beside_the_log_is_used(header: Plan, tmp_path: Path) -> None:
