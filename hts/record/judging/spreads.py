@@ -61,10 +61,11 @@ def _verdict(
         if worst is not None:
             i, j, at = worst
             most = float(spread[at])
-            tags = (evidence.required[i].tag, evidence.required[j].tag)
+            when = float(evidence.times[at])
+            hot, cold = (evidence.name(evidence.required[k].tag, when) for k in (i, j))
             actual = (
-                f"{words.difference(most, bound.value)} ({tags[0]} to {tags[1]}) at "
-                f"{evidence.clock(float(evidence.times[at]))}{_by_zone(evidence, rows)}"
+                f"{words.difference(most, bound.value)} ({hot} to {cold}) at "
+                f"{evidence.clock(when)}{_by_zone(evidence, rows)}"
             )
             failures = _failures(evidence, spread, pairs, bound)
             first, last = float(evidence.times[rows[0]]), float(evidence.times[rows[-1]])
