@@ -13,6 +13,7 @@ from hts.job.compiler import Job
 from hts.job.outputs import files
 from hts.paper.packet.groups import subjects
 from hts.paper.packet.packet_files import pages
+from tests.paper.figures import PARTED, unsafe_packet, unsafe_sheets
 from tests.paper.packet.test_words import strings
 
 Row = dict[str, str]
@@ -38,8 +39,10 @@ def broken(job: Job, told: Collection[str] = (), *, packet: bool = True) -> Iter
     yield from _schedule(_rows(made["schedule.csv"]))
     yield from _tags(_rows(made["tags.csv"]))
     yield from _tables(made["setpoints.md"], bool(_NARROW & set(told)))
+    yield from unsafe_sheets(job)
     if packet:
         yield from _packet(job)
+        yield from (told for told in unsafe_packet(job) if told != PARTED)
 
 
 def _rows(text: str) -> list[Row]:
