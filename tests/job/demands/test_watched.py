@@ -1,0 +1,93 @@
+"""What the hold hangs on, and which two thermocouples lie near: by hand from two specifications."""
+
+from __future__ import annotations
+
+from math import hypot, pi
+
+import pytest
+
+from hts.job.compiler.program import CYCLE, PREHEAT
+from hts.job.demands.watched import Watched, apart, pairs_within, watched
+from tests.paper.packet.jobs import ROOT, job_of
+
+#: specs/p22-header.hts, its cycle: 610 mm pipe, soak band 125 mm. Zone, degrees, mm along the pipe
+#: with upstream negative, whether the hold hangs on it.
+HEADER = """
+T1  top    0    0    yes
+T2  right  90   0    yes
+T3  bottom 180  0    yes
+T4  left   270  0    yes
+T1S top    2.5  0    no
+T5  top    0   -62   yes
+T6  bottom 180 -62   yes
+T8  bottom 180  62   yes
+T9  top    0   -465  no
+T10 bottom 180  465  no
+T11 top    0    675  no
+T12 right  90  -620  no
+"""
+
+
+def of(spec: str, joint: str, kind: str) -> dict[str, Watched]:
+    sheet = next(s for s in job_of(ROOT / f"specs/{spec}.hts").joints if s.joint.name == joint)
+    run = next(run for run in sheet.runs if run.program.kind == kind)
+    return {one.tag: one for one in watched(sheet, run, kind)}
+
+
+@pytest.mark.parametrize("line", HEADER.strip().splitlines())
+def test_each_thermocouple_of_a_header(line: str) -> None:
+    tag, zone, clock, axial, required = line.split()
+    found = of("p22-header", "W12", CYCLE)[tag]
+    # A monitor belongs to the zone whose arc it lies on.
+    assert (found.zone, found.clock, found.axial) == (zone, float(clock), float(axial))
+    assert found.outside == 610
+    assert found.required is (required == "yes")
+
+
+def test_what_hangs_on_the_width_that_is_held() -> None:
+    """specs/leaning-drain.hts, W71: a monitor of the heavy section 80 mm from the weld. Preheat is
+    80 mm each side, so that it lies within; the soak band is half as wide."""
+    assert of("leaning-drain", "W71", PREHEAT)["T8"].required
+    assert not of("leaning-drain", "W71", CYCLE)["T8"].required
+    # The edge of the soak band says nothing of the preheat, a monitor of the weld does.
+    assert not of("leaning-drain", "S72", PREHEAT)["T5"].required
+    assert of("leaning-drain", "S72", CYCLE)["T5"].required
+    assert of("leaning-drain", "S72", PREHEAT)["T2"].required
+
+
+def test_spares_stand_for_what_they_are_said_to() -> None:
+    found = of("p22-header", "W12", CYCLE)
+    assert (found["T1S"].spare_of, found["T1"].spare_of) == ("T1", "")
+
+
+def test_the_distance_is_the_shorter_way_round_and_along() -> None:
+    found = of("p22-header", "W12", CYCLE)
+    # A quarter of pi * 610 mm, whichever way; half of it; and 62 mm along.
+    quarter = pi * 610 / 4
+    assert apart(found["T1"], found["T2"]) == pytest.approx(quarter)
+    assert apart(found["T1"], found["T4"]) == pytest.approx(quarter)
+    assert apart(found["T1"], found["T3"]) == pytest.approx(2 * quarter)
+    assert apart(found["T1"], found["T5"]) == pytest.approx(62)
+    assert apart(found["T5"], found["T7"]) == pytest.approx(124)
+    assert apart(found["T5"], found["T2"]) == pytest.approx(hypot(quarter, 62))
+
+
+def test_of_two_diameters_the_larger_counts_and_what_is_unknown_is_near() -> None:
+    one = of("leaning-drain", "W71", CYCLE)["T5"]
+    assert apart(one, one._replace(clock=180.0, outside=406.4)) == pytest.approx(pi * 406.4 / 2)
+    for unknown in ({"clock": None}, {"axial": None}, {"clock": 10.0, "outside": None}):
+        other = one._replace(**unknown)
+        assert apart(one, other) is None and apart(other, one) is None
+        assert pairs_within((one, other), 1.0) == [(0, 1)]
+    # At the same place of the clock the diameter does not matter.
+    assert apart(one, one._replace(axial=54.0, outside=None)) == pytest.approx(10)
+
+
+def test_pairs_within_a_distance() -> None:
+    found = of("p22-header", "W12", CYCLE)
+    ones = tuple(found[tag] for tag in ("T1", "T2", "T3", "T5"))
+    near = {(0, 1), (0, 3), (1, 2), (1, 3)}
+    assert set(pairs_within(ones, 500.0)) == near  # 479 mm round, 483 mm with 62 mm along
+    assert set(pairs_within(ones, 480.0)) == near - {(1, 3)}
+    assert set(pairs_within(ones, 62.0)) == {(0, 3)}
+    assert len(pairs_within(ones, None)) == 6
