@@ -92,13 +92,9 @@ def columns(rows: Iterable[Limit], domain: Domain) -> Iterator[Column]:
         names = set(_names(group, direction))
         if not names & {*THICKNESSES, *_SIZES, "p_number", *_WIDTHS, *_OTHERS}:
             continue
-        welds = _welds(group, names, domain)
-        yield Column(
-            quantity,
-            direction,
-            tuple(group),
-            tuple((weld, _governing(group, direction, weld)) for weld in welds),
-        )
+        strictest = _Strictest(group, direction)
+        bounds = ((weld, strictest.of(weld)) for weld in _welds(group, names, domain))
+        yield Column(quantity, direction, tuple(group), tuple(bounds))
 
 
 _WIDTHS = ("cap_width", "soak_band", "heated_band")
@@ -189,23 +185,58 @@ def _mm(number: Fraction) -> Quantity:
     return Quantity.of(number, "mm", LENGTH)
 
 
-def _governing(rows: Sequence[Limit], direction: Direction, weld: Weld) -> Bound | None:
-    """The strictest of the rows that hold for a weld."""
-    strictest: Bound | None = None
-    for row in rows:
-        if not _applies(row, weld.facts):
-            continue
-        found = value(getattr(row, direction), weld.facts)
-        if found is None:
-            continue
-        bound = Bound(weld, row, found)
-        if strictest is None or (
-            bound.number > strictest.number
-            if direction == "minimum"
-            else bound.number < strictest.number
-        ):
-            strictest = bound
-    return strictest
+class _Strictest:
+    """Finds the strictest of some rows that hold for a weld. Hundreds of rows cost little: those
+    for another metal are left out, and those with fixed values asked from the strictest on, until
+    one holds."""
+
+    def __init__(self, rows: Sequence[Limit], direction: Direction) -> None:
+        self.direction = direction
+        self.sign = 1 if direction == "minimum" else -1
+        self.varying: list[Limit] = []
+        fixed: list[tuple[Limit, Amount]] = []
+        for row in rows:
+            formula = getattr(row, direction)
+            if formula.names:
+                self.varying.append(row)
+            elif (found := value(formula, {})) is not None:
+                fixed.append((row, found))
+        # Of rows that ask for the same the first counts.
+        self.fixed = sorted(fixed, key=lambda each: -self.sign * size(each[1]))
+        self.by_words: dict[tuple[Fact, ...], tuple[list[tuple[Limit, Amount]], list[Limit]]] = {}
+
+    def of(self, weld: Weld) -> Bound | None:
+        fixed, varying = self._for_words(weld)
+        bounds = []
+        for row, amount in fixed:
+            if _applies(row, weld.facts):
+                bounds.append(Bound(weld, row, amount))
+                break
+        for row in varying:
+            if _applies(row, weld.facts):
+                found = value(getattr(row, self.direction), weld.facts)
+                if found is not None:
+                    bounds.append(Bound(weld, row, found))
+        return max(bounds, key=lambda bound: self.sign * bound.number, default=None)
+
+    def _for_words(self, weld: Weld) -> tuple[list[tuple[Limit, Amount]], list[Limit]]:
+        """The rows that what a weld is called, its metal above all, leaves possible."""
+        words = {name: fact for name, fact in weld.facts.items() if isinstance(fact, str)}
+        key = tuple(words.values())
+        if key not in self.by_words:
+            self.by_words[key] = (
+                [(row, amount) for row, amount in self.fixed if _may_apply(row, words)],
+                [row for row in self.varying if _may_apply(row, words)],
+            )
+        return self.by_words[key]
+
+
+def _may_apply(row: Limit, words: Mapping[str, Fact]) -> bool:
+    """Whether a row may hold where these of the facts are known."""
+    try:
+        return row.when is None or row.when.holds(words)
+    except (UnknownFact, FormulaError):
+        return True
 
 
 def _applies(row: Limit, facts: Mapping[str, Fact]) -> bool:

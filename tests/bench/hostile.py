@@ -136,6 +136,12 @@ _TEXTS: tuple[tuple[str, Callable[[float], Files], float], ...] = (
     ("revisions", _spec('  A{n} on 2026-10-02 "x"', 'job "x" {\n history {\n', " }\n}\n"), 0.5),
 )  # fmt: skip
 _ROW = "  hold time at least {n} min when t <= {n} mm and p_number = 5A"
+_ROWS = (
+    ("500 rows of a procedure", _ROW),
+    ("500 rows, the mildest for all", "  hold time at least {n} min when t >= {n} mm"),
+    ("500 rows of formulas", "  hold time at least {n} min + 1 min/mm * t when t <= {n} mm"),
+    ("500 rows of words", "  hold time at least {n} min when p_number in (1, 5A) and t <= {n} mm"),
+)
 
 HOSTILE: tuple[Hostile, ...] = (
     *(Hostile("check", name, make, _CHECK, size) for name, make, size in _TEXTS),
@@ -148,7 +154,7 @@ HOSTILE: tuple[Hostile, ...] = (
           ("wrong values", _joint('  nearby "valve" {n} mm downstream at most 200 degc'), 0.02),
           ("dates", _spec('waive B101 for W12 because "x" by "y" until 20.11.2026'), 0.02),
       )),
-    Hostile("check", "500 rows of a procedure", _procedure(_ROW, 500), _CHECK),
+    *(Hostile("check", name, _procedure(row, 500), _CHECK) for name, row in _ROWS),
     Hostile("diff", "remarks", _spec("# remark {n}", BUTT),
             ("diff", "--representation", "a.hts", "/dev/null")),
     Hostile("diff", "joints", lambda size: {

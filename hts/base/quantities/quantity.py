@@ -91,7 +91,8 @@ class Quantity:
     @property
     def base_value(self) -> Fraction:
         """The value in the coherent base units (mm, s, K, kg, A) that formulas multiply."""
-        return self.value * self.dimension.coherent
+        coherent = self.dimension.coherent
+        return self.value if coherent == 1 else self.value * coherent
 
     def to(self, unit: str) -> Fraction:
         """The number of `unit` this is, exact. QuantityError for a unit that does not fit."""

@@ -10,7 +10,7 @@ from collections.abc import Callable
 from operator import eq, ge, gt, le, lt, ne
 from typing import Any
 
-from hts.base.quantities import DIFFERENCE, HARDNESS, MASS_FRACTION, RATIO, Dimension
+from hts.base.quantities import DIFFERENCE, HARDNESS, MASS_FRACTION, RATIO, Dimension, Quantity
 from hts.syntax.formula.errors import UnknownFact
 from hts.syntax.formula.nodes import (
     Facts,
@@ -67,8 +67,13 @@ class Compare(Node):
         return CONDITION
 
     def value(self, facts: Facts) -> bool:
-        self.require(facts)
         left, right = self.parts
+        if isinstance(left, Name) and isinstance(right, Literal):
+            # Nearly every comparison there is; what follows says the same of it, but takes longer.
+            fact = facts.get(left.word)
+            if isinstance(fact, Quantity) and fact.dimension is right.quantity.dimension:
+                return RELATIONS[self.relation](fact.base_value, right.base)
+        self.require(facts)
         first = left.value(facts)
         if isinstance(first, str | Words):
             written = right.written if isinstance(right, Number) else right.value(facts)

@@ -28,7 +28,7 @@ class Formula:
     settles what a lone `30 degC` is, and `check` refuses a formula that gives something else.
     """
 
-    __slots__ = ("_facts", "names", "root", "text", "wants")
+    __slots__ = ("_facts", "_written", "names", "root", "text", "wants")
 
     def __init__(self, text: str, wants: Kind | None, root: Node) -> None:
         """For `parse`."""
@@ -38,6 +38,7 @@ class Formula:
         self._facts = tuple(_facts_in(root))
         #: The facts it uses, each once, in reading order.
         self.names = tuple(dict.fromkeys(name.word for name in self._facts))
+        self._written = tuple(literal.quantity for literal in _literals(self.root))
 
     @staticmethod
     def parse(text: str, wants: Kind | None = None) -> Formula:
@@ -66,7 +67,9 @@ class Formula:
         the names still needed, and FormulaError for a division by zero and the like.
         """
         root = self.root
-        if not isinstance(root, Joined | Negation | Known):
+        if not isinstance(root, Joined | Negation | Known) and any(
+            name not in facts for name in self.names
+        ):
             root.require(facts)
         value = root.value(facts)
         if not isinstance(value, Fraction):
@@ -98,9 +101,8 @@ class Formula:
 
     def _unit(self, dimension: Dimension, facts: Mapping[str, Fact]) -> str | None:
         """A unit for the result: the one the author wrote, else the one of the facts."""
-        literals = list(_literals(self.root))
-        for literal in literals:
-            unit = literal.quantity.unit
+        for written in self._written:
+            unit = written.unit
             if unit.dimension is dimension:
                 return unit.symbol
             if unit.dimension is TIME_PER_LENGTH and dimension is TIME:
@@ -114,7 +116,7 @@ class Formula:
     @property
     def literals(self) -> tuple[Quantity, ...]:
         """The quantities written in it, in reading order."""
-        return tuple(literal.quantity for literal in _literals(self.root))
+        return self._written
 
     @property
     def compared(self) -> tuple[tuple[str, Quantity], ...]:
