@@ -6,6 +6,7 @@ import os
 import re
 import subprocess
 import sys
+from functools import cache
 from graphlib import CycleError, TopologicalSorter
 from pathlib import Path
 
@@ -34,6 +35,7 @@ HEAVY = (
 FACE = {"hts", "hts.api", "hts.notebook", "hts.__main__"}
 
 
+@cache
 def order() -> list[str]:
     """The rooms and the parts inside them, in the order of the table in DEVELOPERS.md."""
     text = Path(ROOT, "DEVELOPERS.md").read_text("utf-8")
@@ -49,6 +51,7 @@ def module_of(path: Path) -> str:
 MODULES = {module_of(path): path for path in FILES}
 
 
+@cache
 def imported(path: Path, *, lazy: bool = True) -> set[str]:
     """The modules of the project a file imports; without those inside functions unless ``lazy``."""
     tree = ast.parse(path.read_text("utf-8"))
@@ -73,6 +76,7 @@ def imported(path: Path, *, lazy: bool = True) -> set[str]:
     return {name for name in found if name in MODULES}
 
 
+@cache
 def part_of(module: str) -> str:
     """The row of the table that a module belongs to: the longest that covers it."""
     covers = [row for row in order() if module == row or module.startswith(f"{row}.")]

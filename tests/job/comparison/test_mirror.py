@@ -11,8 +11,15 @@ from tests.job.comparison.texts import SPECS, both_ways, changed, named, one, te
 FEW = [path for path in SPECS if path.stem != "turnaround-list"]
 
 
-@pytest.mark.parametrize("path", FEW, ids=lambda path: path.stem)
-def test_a_line_left_out(path: Path) -> None:
+EACH = pytest.mark.parametrize(
+    ("path", "every"),
+    [*((path, 27) for path in FEW), *(pytest.param(p, 9, marks=pytest.mark.long) for p in FEW)],
+    ids=lambda case: case.stem if isinstance(case, Path) else str(case),
+)
+
+
+@EACH
+def test_a_line_left_out(path: Path, every: int) -> None:
     """Every line that says something."""
     lines = text_of(path).split("\n")
     said = [
@@ -21,15 +28,15 @@ def test_a_line_left_out(path: Path) -> None:
         if line.strip(" }") and not line.lstrip().startswith("#") and not line.endswith("{")
     ]
     assert len(said) > 60
-    for number in said[::9]:
+    for number in said[::every]:
         text = "\n".join(lines[:number] + lines[number + 1 :])
         assert both_ways(path, text).changes, lines[number]
 
 
-@pytest.mark.parametrize("path", FEW, ids=lambda path: path.stem)
-def test_a_fact_spoiled(path: Path) -> None:
+@EACH
+def test_a_fact_spoiled(path: Path, every: int) -> None:
     text = text_of(path)
-    for corruption in list(corruptions(text))[::7]:
+    for corruption in list(corruptions(text))[:: every - every // 4]:
         assert both_ways(path, applied(text, corruption)).changes, corruption
 
 

@@ -4,6 +4,8 @@ The room each text takes is measured by FreeType in the shipped fonts, not by th
 """
 
 import re
+from functools import cache
+from itertools import product
 from pathlib import Path
 
 import pytest
@@ -15,6 +17,7 @@ from hts.language.model import Loader, Spec
 from hts.language.model.load import root_of
 from hts.paper.drawings import cycle_chart, section, section_along, unrolled
 from tests.paper.drawings.reading import job_of, outside, overlaps, words
+from tests.sampling import thinned
 
 ROOT = Path(__file__).parents[3]
 #: Without the weld list: its 120 welds are of four shapes, and each would be looked at.
@@ -110,13 +113,17 @@ joint W1 {{
 """
 
 
+@cache
 def job_at(path: Path) -> Job:
     loader = Loader(root_of(str(path)))
     return compile_spec(Spec(loader.read(str(path)), loader))
 
 
-@pytest.mark.parametrize("size", SIZES, ids=lambda size: f"{size[0]:g}x{size[1]:g}")
-@pytest.mark.parametrize("path", SPECS, ids=lambda path: path.stem)
+def _shown(case: Path | tuple[float, float]) -> str:
+    return case.stem if isinstance(case, Path) else f"{case[0]:g}x{case[1]:g}"
+
+
+@pytest.mark.parametrize(("path", "size"), thinned(product(SPECS, SIZES), 3), ids=_shown)
 def test_good_specifications(path: Path, size: tuple[float, float]) -> None:
     job = job_at(path)
     for sheet in job.joints:

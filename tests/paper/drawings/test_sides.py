@@ -15,6 +15,7 @@ from hts.paper.drawings import section, section_along, unrolled
 from hts.paper.drawings.sides import Sides
 from tests.paper.drawings.reading import crosses, elements, inks, job_of, paths, words
 from tests.paper.drawings.test_room import JOB
+from tests.sampling import thinned
 from tests.texts import spec_of
 
 Vector = tuple[float, float, float]
@@ -90,7 +91,7 @@ CASES = [
 ]
 
 
-@pytest.mark.parametrize(("flow", "axis", "viewed", "clock"), CASES)
+@pytest.mark.parametrize(("flow", "axis", "viewed", "clock"), thinned(CASES, 3))
 def test_wrapped_round_the_pipe(flow: str, axis: str, viewed: str, clock: str) -> None:
     ends = dict(FLOWS[flow, axis])
     ends |= {OPPOSITE[end]: tuple(-c for c in v) for end, v in ends.items() if end in OPPOSITE}  # type: ignore[misc]

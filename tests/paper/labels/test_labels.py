@@ -34,7 +34,11 @@ def words(data: bytes) -> str:
     return "\n".join(page.extract_text() for page in pypdf.PdfReader(io.BytesIO(data)).pages)
 
 
-@pytest.mark.parametrize("path", GOOD, ids=lambda path: path.stem)
+@pytest.mark.parametrize(
+    "path",
+    [pytest.param(p, marks=[pytest.mark.long] * (p.stem == "turnaround-list")) for p in GOOD],
+    ids=lambda path: path.stem,
+)
 def test_each_thermocouple_has_two_flags_with_place_and_channels(path: Path) -> None:
     job = job_of(path)
     text = words(files(job)[NAME])

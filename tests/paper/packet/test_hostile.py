@@ -2,6 +2,7 @@
 
 import io
 import re
+from itertools import product
 
 import pypdf
 import pytest
@@ -10,6 +11,7 @@ from hts.paper.packet import files
 from hts.paper.sheet import A4
 from tests.paper.packet.jobs import ROOT, bare, of_text, pages_of
 from tests.paper.packet.test_pages import outside
+from tests.sampling import thinned
 
 #: Would print 8641969 if it were carried out as Typst, and nothing of itself.
 _CODE = "#(1234567*7)"
@@ -60,21 +62,23 @@ def test_nothing_of_it_becomes_a_link_a_file_or_a_script() -> None:
     assert b"/JavaScript" not in data and b"/EmbeddedFile" not in data
 
 
-@pytest.mark.parametrize(
-    "field",
-    [
-        'job "Tern Island: reheat outlet header, closing weld"',
-        'number    "HT-0147"',
-        'client       "Tern Island Power"',
-        'A  on 2026-10-05  "First issue"',
-        'check       "Bore drained and vented"',
-        'caution     "Surfaces up to 730 degC"',
-        'program                 "P12 rev B"',
-        'nearby               "instrument tapping, NPS 1"',
-        'prepared  "Heat-treatment engineer"',
-    ],
+_FIELDS = (
+    'job "Tern Island: reheat outlet header, closing weld"',
+    'number    "HT-0147"',
+    'client       "Tern Island Power"',
+    'A  on 2026-10-05  "First issue"',
+    'check       "Bore drained and vented"',
+    'caution     "Surfaces up to 730 degC"',
+    'program                 "P12 rev B"',
+    'nearby               "instrument tapping, NPS 1"',
+    'prepared  "Heat-treatment engineer"',
 )
-@pytest.mark.parametrize("long", ["x" * 10_000, "xxxx " * 2_000], ids=["one word", "many words"])
+_LONG = ("x" * 10_000, "xxxx " * 2_000)
+
+
+@pytest.mark.parametrize(
+    ("field", "long"), thinned(product(_FIELDS, _LONG), 3), ids=lambda text: text[:12].strip()
+)
 def test_a_text_of_ten_thousand_letters(field: str, long: str) -> None:
     text = (ROOT / "specs" / "p22-header.hts").read_text("utf-8")
     name = field.partition('"')[0]

@@ -4,6 +4,7 @@ import csv
 import io
 import re
 from collections.abc import Iterator
+from functools import cache
 from pathlib import Path
 from typing import Any
 
@@ -38,10 +39,21 @@ def strings(block: Any) -> Iterator[str]:
                 yield from strings(one)
 
 
-def told(path: Path) -> Iterator[str]:
+@cache
+def told(path: Path) -> tuple[str, ...]:
+    """Every text that is printed of a specification."""
+    return tuple(_told(path))
+
+
+@cache
+def printed(path: Path) -> list[dict[str, Any]]:
+    """What the templates print, packet by packet."""
+    return [pages(subject) for subject in subjects(job_of(path))]
+
+
+def _told(path: Path) -> Iterator[str]:
     job = job_of(path)
-    for subject in subjects(job):
-        yield from strings(pages(subject))
+    yield from strings(printed(path))
     for name, data in files(job).items():
         text = data.decode()
         if name.endswith(".csv"):
@@ -68,8 +80,8 @@ def test_nothing_is_stricter_by_nothing(path: Path) -> None:
 
 @pytest.mark.parametrize("path", SPECS, ids=lambda path: path.stem)
 def test_no_head_is_broken_within_a_word(path: Path) -> None:
-    for subject in subjects(job_of(path)):
-        for group in pages(subject)["groups"]:
+    for packet in printed(path):
+        for group in packet["groups"]:
             for part in group["parts"]:
                 for block in part["blocks"]:
                     for head in strings(block.get("heads", "")):

@@ -141,7 +141,7 @@ def test_places_come_from_the_specification() -> None:
 # --- the judge of records on it -------------------------------------------------------------------
 
 
-@pytest.mark.parametrize("half", (0, 1))
+@pytest.mark.parametrize("half", (0, pytest.param(1, marks=pytest.mark.long)))
 def test_the_judge_of_records_on_one_record_of_each_kind(half: int) -> None:
     """In two halves, which can be judged side by side; a record is made once."""
     graded = [
