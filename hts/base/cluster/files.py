@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import os
-import tempfile
 import zlib
 from collections.abc import Iterator
 from contextlib import contextmanager
@@ -11,6 +10,7 @@ from threading import Lock
 from typing import Any, NamedTuple
 
 from hts.base.cluster.spread import ClusterError
+from hts.base.leftovers import private_folder
 from hts.base.text.reading import root_of
 
 #: Bytes that one unit takes along at most: more is no work to be handed on.
@@ -83,7 +83,7 @@ class Laid(NamedTuple):
 @contextmanager
 def laid_out(files: Files) -> Iterator[Laid]:
     """Within, the files are there, and the working folder is theirs."""
-    with _LOCK, tempfile.TemporaryDirectory(prefix="hts-unit-") as folder:
+    with _LOCK, private_folder() as folder:
         laid = Laid(os.path.realpath(folder))
         before = os.getcwd()
         for path in (*files.folders, files.here):

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import os
-import tempfile
 from collections import deque
 from collections.abc import Callable, Sequence
 from concurrent.futures import Future, ThreadPoolExecutor
@@ -12,6 +11,7 @@ from typing import Any
 
 from hts.base.cluster import each, is_connected
 from hts.base.fonts import Font
+from hts.base.leftovers import private_folder
 from hts.job.compiler import Job
 from hts.paper.packet import (
     appendix,
@@ -137,7 +137,7 @@ def typeset(sheets: dict[str, Any], font: tuple[Font, bytes] | None) -> bytes:
     MissingPackage."""
     if font is None:
         return pdf(TEMPLATE, sheets)
-    with tempfile.TemporaryDirectory(prefix="hts-font-") as folder:
+    with private_folder() as folder:
         path = os.path.join(folder, os.path.basename(font[0].path))
         with open(path, "wb") as file:
             file.write(font[1])

@@ -10,6 +10,7 @@ from functools import lru_cache
 from typing import Any
 
 from hts.base.fonts import Font
+from hts.base.leftovers import private_folder
 from hts.paper.sheet.fonts import FOLDER, given
 from hts.paper.sheet.needed import needed
 
@@ -56,6 +57,6 @@ def _fonts(font: Font | None) -> Any:
 @lru_cache(maxsize=2)
 def _alone(font: Font) -> tempfile.TemporaryDirectory[str]:
     """A folder with this font and nothing else, as typst takes folders only."""
-    folder = tempfile.TemporaryDirectory(prefix="hts-font-")
+    folder = private_folder()
     shutil.copy(font.path, folder.name)
     return folder
