@@ -37,7 +37,10 @@ def _moment(ctx: click.Context, param: click.Parameter, text: str | None) -> obj
     help="Folder for plan.md, plan.csv, load.csv, plan.svg.",
 )
 @click.option(
-    "--crews", type=click.IntRange(1, 999), help="Heats that can be looked after at once."
+    "--crews",
+    type=click.IntRange(1, 999),
+    help="Heats that can be looked after at once, at any hour; by default as the crews of the job "
+    "are there, or any number.",
 )
 @click.option(
     "--set-up",
@@ -102,9 +105,10 @@ def command(
     from hts.checking.report.terminal import printable
     from hts.job.compiler import CannotCompile, compile_spec
     from hts.job.outputs import contents, write
+    from hts.language.model.shifts import shifts
     from hts.paper.sheet import MissingPackage
     from hts.plan.heats import heats
-    from hts.plan.propose import propose
+    from hts.plan.propose import propose, too_long
     from hts.plan.timetable import Terms
     from hts.plan.work import too_much, units
     from hts.plan.written import PROPOSAL, Plan, files, moment, summary
@@ -121,10 +125,19 @@ def command(
         click.echo(f"nothing is planned: {printable(error.reasons[0])}", err=True)
         sys.exit(1)
     every = units(job)
-    left_out = [reason for unit in every if (reason := too_much(unit))]
-    fitting = [unit for unit in every if not too_much(unit)]
     known = {name for unit in every for name in unit.joints}
-    terms = Terms(_seconds(set_up), _seconds(cool_off), crews, _ready(ready, begin, known))
+    stated = spec.file.job.crews if spec.file.job is not None and crews is None else ()
+    terms = Terms(
+        _seconds(set_up),
+        _seconds(cool_off),
+        crews,
+        _ready(ready, begin, known),
+        tuple(shifts(stated)),
+        begin.hour * 3600 + begin.minute * 60 if begin is not None else 0,
+    )
+    reasons = [(unit, too_much(unit) or too_long(unit, terms)) for unit in every]
+    left_out = [reason for _, reason in reasons if reason]
+    fitting = [unit for unit, reason in reasons if not reason]
     try:
         packed, least = heats(fitting, terms.ready)
         table, unkept = propose(packed, terms, partial(moment, begin))

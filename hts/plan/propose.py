@@ -4,9 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 
+from hts.language.model.shifts import unwatched
 from hts.plan.heats import Heat
 from hts.plan.keeping import clashes, keepings, no_room
-from hts.plan.timetable import NoRoom, Terms, Timetable, has_room, timetable
+from hts.plan.timetable import TICK, NoRoom, Terms, Timetable, has_room, timetable
+from hts.plan.work import Unit
 
 
 def propose(
@@ -37,3 +39,15 @@ def propose(
             reasons.append(no_room(heat, at(since[id(heat)])))
     left = {id(heat) for heat in fitting if id(heat) in since} - {id(heat) for heat in taken}
     return timetable([heat for heat in fitting if id(heat) not in left], terms), reasons
+
+
+def too_long(unit: Unit, terms: Terms) -> str:
+    """Why no crews could look after a unit all the time, "" where they can."""
+    most, ticks = terms.most_ticks, terms.ticks_of(unit.seconds)
+    if most is None or ticks <= most:
+        return ""
+    return (
+        f"{unit.name} takes {ticks * TICK / 3600:g} h with setting up and cooling off, and crews "
+        f"are there for {most * TICK / 3600:g} h without a break: nobody is there "
+        f"{' or '.join(unwatched(terms.shifts))}"
+    )

@@ -7,7 +7,9 @@ from itertools import pairwise
 from math import ceil, floor
 from typing import Any, NamedTuple
 
+from hts.language.model.shifts import Shift
 from hts.paper.sheet.needed import needed
+from hts.plan.crews import most_ticks, room, runs
 from hts.plan.heats import Heat, settle
 from hts.plan.keeping import Keeping, keepings
 
@@ -15,6 +17,7 @@ from hts.plan.keeping import Keeping, keepings
 TICK = 900
 _EFFORT = 10.0
 _TIDY = 2.0
+_DAY = ceil(86_400 / TICK)
 #: An hour of preheat kept on weighs as much as so many of waiting.
 _KEPT = 10
 
@@ -22,12 +25,24 @@ _KEPT = 10
 class Terms(NamedTuple):
     """Seconds for setting up and for cooling off and taking down, and how many heats the crews can
     look after at once (None: any number). `ready` are seconds from the begin of the plan at which
-    welding of a joint ends, by its name."""
+    welding of a joint ends, by its name. `shifts` are the hours of crews, where the text states
+    them, and `clock` how many seconds after midnight the plan begins."""
 
     set_up: int
     cool_off: int
     crews: int | None
     ready: Mapping[str, int]
+    shifts: tuple[Shift, ...] = ()
+    clock: int = 0
+
+    @property
+    def most_ticks(self) -> int | None:
+        """The most ticks without a break at which a crew is there; None where one always is."""
+        return most_ticks(self.shifts, self.clock, TICK) if self.shifts else None
+
+    def ticks_of(self, seconds: int) -> int:
+        """What a program of so many seconds takes in all, set up and cooled off."""
+        return sum(ceil(part / TICK) for part in (self.set_up, seconds, self.cool_off))
 
 
 class Slot(NamedTuple):
@@ -114,6 +129,9 @@ def _built(cp: Any, heats: Sequence[Heat], terms: Terms) -> _Model:
     lengths = [ceil(heat.first.seconds / TICK) for heat in heats]
     releases = [_release(heat, terms) for heat in heats]
     horizon = max(releases, default=0) + sum(lengths) + len(heats) * (before + after)
+    if terms.most_ticks is not None:
+        # Each may have to wait until somebody is there again.
+        horizon += len(heats) * _DAY
     kept = [keepings(heat, terms.ready) for heat in heats]
     starts = []
     begins: list[Any] = []
@@ -137,6 +155,7 @@ def _built(cp: Any, heats: Sequence[Heat], terms: Terms) -> _Model:
         hot.append(model.NewFixedSizeIntervalVar(start, length, ""))
         starts.append(start)
     _machines(model, heats, occupied, hot, others, terms)
+    _watched(model, occupied, terms, horizon + before + max(lengths, default=0) + after)
     _in_order(model, heats, starts, lengths)
     _alike(model, heats, starts, releases)
     lateness = _lateness(model, heats, starts, terms, horizon)
@@ -199,6 +218,20 @@ def _machines(
             )
     if terms.crews is not None:
         model.AddCumulative(occupied, [1] * len(heats), terms.crews)
+
+
+def _watched(model: Any, occupied: list[Any], terms: Terms, ticks: int) -> None:
+    """From setting up until it has cooled off a heat is looked after, by crews that are there."""
+    if not terms.shifts:
+        return
+    heats = room(terms.shifts, terms.clock, ticks, TICK)
+    most = max(heats, default=0)
+    away = [(begin, end, most - there) for begin, end, there in runs(heats) if there < most]
+    model.AddCumulative(
+        [*occupied, *(model.NewFixedSizeIntervalVar(b, e - b, "") for b, e, _ in away)],
+        [*(1 for _ in occupied), *(missing for _, _, missing in away)],
+        most,
+    )
 
 
 def _in_order(model: Any, heats: Sequence[Heat], starts: list[Any], lengths: list[int]) -> None:

@@ -14,6 +14,7 @@ from hts.job.outputs import identity
 from hts.job.outputs.cautions import APPROVAL
 from hts.job.outputs.markdown import Page
 from hts.job.outputs.text import csv_text, visible
+from hts.plan.crews import in_words, stints, there
 from hts.plan.load import Load, loads
 from hts.plan.timetable import Slot, Terms, Timetable
 from hts.plan.work import Unit
@@ -26,7 +27,7 @@ _HOUR, _DAY = 3600, 86_400
 _HEADS = (
     "heat", "joints", "treatment", "controller", "recorder", "supply", "channel offset",
     "set-up from", "program from", "program to", "free at", "latest begin", "late [min]",
-    "preheat kept [min]", "power [kW]",
+    "preheat kept [min]", "power [kW]", "crews at the start",
 )  # fmt: skip
 
 
@@ -94,6 +95,7 @@ def summary(plan: Plan) -> list[str]:
             f"{len(late)} begin later than they have to, {table.late // 60} min in all ({least}): "
             f"{names}{' …' if len(late) > 5 else ''}"
         )
+    lines += in_words(plan.terms.shifts)
     lines += [f"not planned: {reason}" for reason in plan.left_out]
     lines += _open(plan)
     return lines
@@ -141,14 +143,11 @@ def markdown(plan: Plan) -> str:
     identity.head(page, plan.job, "Plan of heats")
     page.line(PROPOSAL)
     page.bullets(summary(plan))
-    crews = plan.terms.crews
     page.bullets(
         (
             f"Setting up {plan.terms.set_up / _HOUR:g} h before the program, cooling off and "
             f"taking down {plan.terms.cool_off / _HOUR:g} h after it: stated for the plan.",
-            "Crews look after any number of heats at once."
-            if crews is None
-            else f"Crews look after {crews} heats at once.",
+            _crews(plan.terms),
             "Power is that of all zones of a heat for the whole of its program: never less than "
             "what is drawn. kVA of a supply are taken for kW.",
             "A controller that keeps preheat until a treatment is taken from the end of welding "
@@ -183,6 +182,14 @@ def markdown(plan: Plan) -> str:
     return page.text()
 
 
+def _crews(terms: Terms) -> str:
+    if terms.shifts:
+        return "Crews look after a heat from setting up until it has cooled off."
+    if terms.crews is None:
+        return "Crews look after any number of heats at once."
+    return f"Crews look after {terms.crews} heats at once."
+
+
 def _machines(unit: Unit) -> str:
     names = (unit.controller.name, unit.recorder.name, unit.supply.name)
     return ", ".join(name for name in names if name) or "none stated"
@@ -200,18 +207,28 @@ def offsets(slot: Slot) -> list[tuple[Unit, int]]:
 def _shifts(plan: Plan) -> Iterator[tuple[str, ...]]:
     numbered = list(enumerate(plan.table.slots, 1))
     load = loads(plan.table.slots)
-    for begin in range(0, plan.table.end, plan.shift):
-        end = begin + plan.shift
+    for begin, end, crews in _hours(plan):
         power = max(
             (each.watts for each in load if each.begin < end and each.end > begin), default=0
         )
         yield (
-            f"{plan.at(begin)} to {plan.at(min(end, plan.table.end))}",
+            f"{plan.at(begin)} to {plan.at(min(end, plan.table.end))}{crews}",
             _among(numbered, "begin", begin, end),
             _among(numbered, "start", begin, end),
             _among(numbered, "finish", begin, end),
             f"{power / 1000:.1f} kW",
         )
+
+
+def _hours(plan: Plan) -> Iterator[tuple[int, int, str]]:
+    """Begin and end of each shift, and who is there: of equal length where no crew says its own."""
+    terms = plan.terms
+    if not terms.shifts:
+        for begin in range(0, plan.table.end, plan.shift):
+            yield begin, begin + plan.shift, ""
+        return
+    for stint in stints(terms.shifts, terms.clock, plan.table.end):
+        yield stint.begin, stint.end, f": {', '.join(stint.crews) or 'nobody'}"
 
 
 def _among(slots: Sequence[tuple[int, Slot]], what: str, begin: int, end: int) -> str:
@@ -242,6 +259,7 @@ def _csv(plan: Plan) -> str:
                 str(slot.late // 60),
                 str((slot.start - min(ready)) // 60) if unit.kept and ready else "",
                 "" if unit.watts is None else f"{unit.watts / 1000:.1f}",
+                " ".join(there(plan.terms.shifts, plan.terms.clock, slot.start)),
                 *identity.cells(plan.job.document),
             )
             writer.writerow([csv_text(cell) for cell in row])
@@ -296,6 +314,13 @@ def _chart(plan: Plan) -> str:
             f'<path d="M{x} {_TOP - 6}V{height}" stroke="#bbb"/>'
             f'<text x="{x}" y="{_TOP - 12}">{_text(plan.at(at).rpartition(" ")[0])}</text>'
         )
+    for stint in stints(plan.terms.shifts, plan.terms.clock, end) if plan.terms.shifts else ():
+        if not stint.heats:
+            x, width = _x(stint.begin, end), round(_x(stint.end, end) - _x(stint.begin, end), 1)
+            parts.append(
+                f'<rect x="{x}" y="{_TOP - 6}" width="{width}" height="{height - _TOP + 6}" '
+                f'fill="#eee"><title>nobody is there</title></rect>'
+            )
     rows = {name: _TOP + _ROW * n for n, name in enumerate(names)}
     for name, y in rows.items():
         parts.append(f'<text x="4" y="{y + 17}">{_text(name or "no controller")}</text>')

@@ -38,6 +38,8 @@ HARM: tuple[tuple[str, str], ...] = (
     ("job.scope.outside diameter", SIZE),
     ("job.scope*", NONE),
     ("job.permit", SAFETY),
+    ("job.crew.people", NONE),
+    ("job.crew*", SAFETY),
     ("job.qualification*", SAFETY),
     ("job*", NONE),
     ("waive*", EVIDENCE),

@@ -89,6 +89,7 @@ UNREAD: dict[str, str] = {
     "job.qualification.needs": WORDS,
     "job.qualification.certificate": WORDS,
     "job.definition.*": WORDS,
+    "job.crew.people": WORDS,
     "job.scope.purpose": WORDS,
     "job.scope.application": WORDS,
     "job.history.history line.*": WORDS,

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from hts.base.quantities import LENGTH, TEMPERATURE, Interval, Quantity
+from hts.language.vocabulary.crew import Crew
 from hts.language.vocabulary.declare import Entry, clause, entry, inner, value
 from hts.language.vocabulary.types import (
     Address,
@@ -253,6 +254,7 @@ class Job(Entry, words="job", example='job "Feed header replacement" { … }'):
     permit: list[str] = entry(
         "permit", Text(), "Permit to work", many=True, example='permit "HW-221"'
     )
+    crews: list[Crew] = inner(Crew, many=True)
     copies: list[str] = entry(
         "copy to", Text(), "Who gets a copy", many=True, example='copy to "Owner\'s inspector"'
     )

@@ -138,6 +138,20 @@ def _people(page: Pages, job: Job) -> None:
                 ),
             ],
         )
+    if job.crews:
+        page.heading(3, "Crews")
+        page.table(
+            ("Crew", "Shift", "Heats watched at once", "Persons"),
+            [
+                (
+                    crew.name,
+                    f"{crew.begins} to {crew.ends}",
+                    str(crew.watches),
+                    str(crew.people or ""),
+                )
+                for crew in job.crews
+            ],
+        )
     if job.definitions:
         page.heading(3, "Terms")
         page.table(

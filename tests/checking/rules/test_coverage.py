@@ -199,6 +199,8 @@ HOW_PLANNED = (
     Fact("a part is longer than what is heated twice of it", "E111"),
     Fact("what the chart is to show is said", "K107"),
     Fact("a test has time between its earliest and its latest moment", "K108"),
+    Fact("nobody watches for longer than people stay awake", "K109"),
+    Fact("somebody is there for as long as a treatment takes", "K110"),
     Fact("the analysis, the heat and the condition are those of the metal", "M204 M205 M207 M208"),
     Fact("the filler suits a metal joined", "M206"),
     Fact("wall and cap are those of such a pipe", "J205 J206"),

@@ -498,6 +498,7 @@ syntax match htsClause /\v<filler[-.0-9A-Za-z_]@!/
 syntax match htsClause /\v<layers[-.0-9A-Za-z_]@!/
 syntax match htsClause /\v<length[-.0-9A-Za-z_]@!/
 syntax match htsClause /\v<offset[-.0-9A-Za-z_]@!/
+syntax match htsClause /\v<people[-.0-9A-Za-z_]@!/
 syntax match htsClause /\v<placed[-.0-9A-Za-z_]@!/
 syntax match htsClause /\v<places[-.0-9A-Za-z_]@!/
 syntax match htsClause /\v<report[-.0-9A-Za-z_]@!/
@@ -522,6 +523,7 @@ syntax match htsClause /\v<preheat[-.0-9A-Za-z_]@!/
 syntax match htsClause /\v<process[-.0-9A-Za-z_]@!/
 syntax match htsClause /\v<section[-.0-9A-Za-z_]@!/
 syntax match htsClause /\v<surface[-.0-9A-Za-z_]@!/
+syntax match htsClause /\v<watches[-.0-9A-Za-z_]@!/
 syntax match htsClause /\v<at[ \t]+least[-.0-9A-Za-z_]@!/
 syntax match htsClause /\v<controls[-.0-9A-Za-z_]@!/
 syntax match htsClause /\v<monitors[-.0-9A-Za-z_]@!/
@@ -568,6 +570,7 @@ syntax match htsEntry /\v^\s*\zsbook[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zsbore[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zscoil[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zscool[-.0-9A-Za-z_]@!/
+syntax match htsEntry /\v^\s*\zscrew[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zsdone[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zsends[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zsflow[-.0-9A-Za-z_]@!/
