@@ -9,6 +9,6 @@ _HOME = os.path.dirname(os.path.dirname(os.path.realpath(__file__)))
 if not sys.flags.safe_path and sys.path and os.path.realpath(sys.path[0]) != _HOME:
     del sys.path[0]
 
-from hts.cli.start import start  # noqa: E402
+from hts.cli.main import start  # noqa: E402
 
 start()

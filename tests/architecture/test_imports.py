@@ -140,7 +140,7 @@ def test_a_check_imports_nothing_heavy(tmp_path: Path, form: str) -> None:
     program = (
         "import json, sys\n"
         "before = set(sys.modules)\n"
-        "from hts.cli.start import main\n"
+        "from hts.cli.main import main\n"
         f"sys.argv = ['hts', 'check', '--format', {form!r}, {good!r}]\n"
         "try:\n    main()\nexcept SystemExit: pass\n"
         "print(json.dumps(sorted(set(sys.modules) - before)), file=sys.stderr)\n"

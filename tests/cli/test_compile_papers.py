@@ -144,7 +144,7 @@ def test_a_missing_package_is_named_with_its_extra(
 def test_nothing_heavy_unless_asked_for(tmp_path: Path, spec: str) -> None:
     program = (
         "import json, sys\n"
-        "from hts.cli.start import main\n"
+        "from hts.cli.main import main\n"
         f"sys.argv = ['hts', 'compile', {spec!r}, '-o', {str(tmp_path / 'out')!r}]\n"
         "try:\n    main()\nexcept SystemExit: pass\n"
         "print(json.dumps(sorted(sys.modules)), file=sys.stderr)\n"

@@ -22,7 +22,7 @@ def completed(*words: str) -> list[str]:
         "COMP_CWORD": str(len(words)),
     }
     run = subprocess.run(
-        [sys.executable, "-c", "from hts.cli.start import main; main()"],
+        [sys.executable, "-c", "from hts.cli.main import main; main()"],
         env=surroundings, capture_output=True, text=True, cwd=ROOT, check=False,
     )  # fmt: skip
     assert run.stderr == ""

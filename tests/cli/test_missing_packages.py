@@ -17,7 +17,7 @@ SPEC = os.path.join(ROOT, "specs", "p22-header.hts")
 def hts(missing: str, *arguments: str, cwd: Path) -> subprocess.CompletedProcess[str]:
     program = (
         f"import sys; sys.modules[{missing!r}] = None; sys.argv = {['hts', *arguments]!r}\n"
-        "from hts.cli.start import main\n"
+        "from hts.cli.main import main\n"
         "main()\n"
     )
     surroundings = {**os.environ, "PYTHONPATH": ROOT}

@@ -13,7 +13,7 @@ from contextlib import contextmanager
 from types import FrameType
 from typing import NamedTuple
 
-from hts.cli.start import TERMINATED, main
+from hts.cli.main import TERMINATED, main
 
 #: Seconds of the processor for one trial: the inputs are small.
 PATIENCE = 20.0

@@ -101,9 +101,8 @@ def unwatched(stated: Sequence[Shift]) -> list[str]:
 
 
 def lasting(minutes: int) -> str:
-    """A time in words."""
-    hours, rest = divmod(minutes, 60)
-    return f"{hours} h {rest} min" if rest else f"{hours} h"
+    """How long that is, as hours and minutes."""
+    return f"{minutes // 60}:{minutes % 60:02} h"
 
 
 def clock(minute: int) -> str:

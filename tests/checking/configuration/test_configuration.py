@@ -112,7 +112,7 @@ def test_who_sets_nothing_does_not_pay_for_it(root: Path) -> None:
     put(root, "[tool.other]\n", "pyproject.toml")
     program = (
         "import sys\n"
-        "from hts.cli.start import main\n"
+        "from hts.cli.main import main\n"
         "sys.argv = ['hts', 'check', 'a.hts']\n"
         "try:\n    main()\nexcept SystemExit: pass\n"
         "print(*sys.modules)\n"

@@ -27,7 +27,7 @@ RULE = Rule(
             keeps="11:56",
             breaks="11:55",
             at="stress-relief",
-            says="takes 5 h 56 min at least … 55 min without a break … from 11:55",
+            says="takes 5:56 h at least … for 5:55 h … from 11:55 to 06:00",
         ),
     ),
 )

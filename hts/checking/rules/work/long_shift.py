@@ -27,7 +27,7 @@ RULE = Rule(
             ),
             keeps="20:00",
             breaks="20:01",
-            says="the shift of crew days lasts 14 h 1 min … is more than",
+            says="the shift of crew days lasts 14:01 h … more than 14:00 h",
         ),
     ),
     good=(
@@ -53,7 +53,7 @@ def check(case: Case) -> None:
         if crew.sound and minutes > _MOST:
             case.add(
                 RULE.found(
-                    f"the shift of crew {crew.name} lasts {lasting(minutes)}, which is more than 14 h",
+                    f"the shift of crew {crew.name} lasts {lasting(minutes)}, which is more than 14:00 h",
                     crew.place("ends"),
                     address=crew.address,
                     basis=RULE.basis,
