@@ -89,7 +89,8 @@ def _of(node: ast.AST, lines: list[str], path: str) -> Iterator[Slip]:
         if isinstance(node.value, bool):
             yield _at(path, lines, node.lineno, node.col_offset, source, str(not node.value))
         elif isinstance(node.value, int | float):
-            after = repr(node.value + 1 if isinstance(node.value, int) else node.value * 1.1)
+            whole = isinstance(node.value, int) or not node.value
+            after = repr(node.value + 1 if whole else node.value * 1.1)
             yield _at(path, lines, node.lineno, node.col_offset, source, after)
 
 

@@ -27,5 +27,5 @@ def judges(root: Path, path: str) -> tuple[str, ...]:
             found.append(str(folder.relative_to(root)))
             break
     if parts[0] in ("job", "paper"):
-        found.append("tests/paper/test_from_text_to_cell.py")
+        found += ["tests/paper/test_from_text_to_cell.py", "tests/paper/test_both_systems.py"]
     return tuple(found) or ("tests/test_api.py",)

@@ -108,7 +108,7 @@ def _step(shown: Shown, program: Program, step: Step) -> list[str]:
         *shown.setpoint_cells(step.set_to, step.window),
         *_rate(shown, step),
         *shown.cells(step.limit, RATE, DOWN),
-        *shown.cells(step.counts_from, TEMPERATURE),
+        *shown.cells(step.counts_from, TEMPERATURE, DOWN),
         *shown.cells(low, TEMPERATURE, UP),
         *shown.cells(high, TEMPERATURE, DOWN),
         _duration(step),

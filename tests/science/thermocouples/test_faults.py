@@ -103,3 +103,9 @@ def test_right_wiring_reads_right(junction, room):
     assert wrong_input("K", "K", junction, room) == pytest.approx(junction, abs=1e-9)
     assert wrong_extension("K", "K", junction, room, 20) == pytest.approx(junction, abs=1e-9)
     assert extension_reversal_emf("K", room, 20) == -2 * emf("K", room, 20)
+
+
+def test_legs_swapped_once_where_the_instrument_is_warm() -> None:
+    # NIST ITS-90, type K: 40 degC is 1.612 mV, 60 degC 2.436 mV; 2 * 1.612 - 2.436 = 0.788 mV lies
+    # between 19 degC (0.758 mV) and 20 degC (0.798 mV), three quarters of the way.
+    assert reversed_once("K", 60, 40) == pytest.approx(19.75, abs=0.05)
