@@ -49,6 +49,14 @@ _NOT_FOR = "A prediction must not be used " + "; ".join(NOT_FOR) + "."
     "setpoint; by default, within the range.",
 )
 @click.option(
+    "-j",
+    "--jobs",
+    type=click.IntRange(1, 256),
+    default=None,
+    metavar="N",
+    help="Processes to share the work out to; by default one per processor.",
+)
+@click.option(
     "--on",
     metavar="tcp://HOST:PORT",
     default=None,
@@ -62,6 +70,7 @@ def command(
     output_format: str,
     folder: str | None,
     spread: float | None,
+    jobs: int | None,
     on: str | None,
     replace: bool,
     config: str | None,
@@ -95,8 +104,8 @@ def command(
     case = Case(spec)
     try:
         with connected(on):
-            outlooks = _outlooks(case, address, spread)
-    except ClusterError as error:
+            outlooks = _outlooks(case, address, spread, 1 if on else jobs or os.cpu_count() or 1)
+    except (ClusterError, ChildProcessError) as error:
         raise click.ClickException(str(error)) from None
     if not outlooks:
         what = f"no treatment at {printable(address)}" if address else "no treatment"
@@ -107,14 +116,15 @@ def command(
         document(outlooks, __version__, named), ensure_ascii=False, indent=1, allow_nan=False
     )
     title = f"{named['name']}, fingerprint {named['fingerprint']}"
+    different = _different(outlooks)
     parts = [
-        report(one, __version__, title) if isinstance(one, Outlook)
+        report(one, __version__, title, _alike(one, outlooks)) if isinstance(one, Outlook)
         else f"{one[0]}: not predicted: {one[1]}\n"
-        for one in outlooks
+        for one in different
     ]  # fmt: skip
     text = "\n".join(printable_lines(part) for part in parts)
     if folder is not None:
-        _write(folder, replace, _pictures(case, outlooks), text, data)
+        _write(folder, replace, _pictures(case, different), text, data)
     click.echo(data if output_format == "json" else text, nl=output_format == "json")
     held = all(
         isinstance(one, Outlook) and all(answer.verdict == HOLDS for answer in one.answers)
@@ -123,20 +133,47 @@ def command(
     sys.exit(0 if held else 1)
 
 
-def _outlooks(case: Case, address: str, spread: float | None) -> list[Outlook | tuple[str, str]]:
+def _outlooks(
+    case: Case, address: str, spread: float | None, jobs: int
+) -> list[Outlook | tuple[str, str]]:
     """The predictions asked for; where there is none, the address and why."""
     from hts.cli.progress import progress
-    from hts.predict.foresee import foresee, treatments_of
+    from hts.predict.foresee import foresee_all, treatments_of
 
     chosen = treatments_of(case, address)
-    advance = progress(1, "treatments")
+    advance = progress(1, "different treatments")
+    found = foresee_all(case, chosen, spread, jobs, advance)
+    return [
+        (treatment.address, outlook) if isinstance(outlook, str) else outlook
+        for treatment, outlook in zip(chosen, found, strict=True)
+    ]
+
+
+def _different(outlooks: list[Outlook | tuple[str, str]]) -> list[Outlook | tuple[str, str]]:
+    """The predictions without those that say the same of another joint."""
+    from hts.predict.foresee import is_same
+    from hts.predict.outlook import Outlook
+
     found: list[Outlook | tuple[str, str]] = []
-    for number, treatment in enumerate(chosen):
-        if advance is not None:
-            advance(number, len(chosen))
-        outlook = foresee(case, treatment, spread)
-        found.append((treatment.address, outlook) if isinstance(outlook, str) else outlook)
+    for one in outlooks:
+        told = isinstance(one, Outlook) and any(
+            isinstance(other, Outlook) and is_same(one, other) for other in found
+        )
+        if not told:
+            found.append(one)
     return found
+
+
+def _alike(outlook: Outlook, outlooks: list[Outlook | tuple[str, str]]) -> list[str]:
+    """The other treatments of which a prediction says the same."""
+    from hts.predict.foresee import is_same
+    from hts.predict.outlook import Outlook
+
+    return [
+        f"{one.setting.joint}, {one.setting.treatment}"
+        for one in outlooks
+        if isinstance(one, Outlook) and one is not outlook and is_same(one, outlook)
+    ]
 
 
 def _document(case: Case) -> dict[str, Any]:

@@ -177,6 +177,7 @@ over each distance they name |
 | `p-number`, `en group`, `lower critical` | what the table of grades has, with its source |
 | `heat number`, `composition` | what hangs on them is told as undecided, never guessed |
 | `viewed` | clock positions are told to be ambiguous |
+| `heavy section` | the pipe goes on with its wall on both sides of the weld |
 | `spare for` | a lost thermocouple leaves the hold *not shown* |
 | `channel` of a thermocouple | it is not recorded, and nothing it would show counts |
 | `calibrated` | told; on the day of the record calibration is *not shown* |
@@ -207,6 +208,9 @@ over each distance they name |
 | witness point | a role is called, and work goes on |
 | margin | distance kept from a limit |
 | guard band | part of a range kept free for measuring uncertainty |
+| heavy section | flange, valve body or thicker wall beside the weld, which draws heat and lags |
+| test plate | plate welded and heated as the joint is, for mechanical tests |
+| holding oven, quiver | where dried electrodes are kept hot until they are used |
 | capacitor discharge | welding of thermocouple wires by a stored charge |
 | extension cable | cable of like alloy between thermocouple and instrument |
 | drained and dry | no liquid in the bore, which would flash to steam |

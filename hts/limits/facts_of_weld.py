@@ -46,6 +46,12 @@ FACTS_OF_WELD: dict[str, FactKind] = {
         "joint",
         ("where it is made", "`made in …`"),
     ),
+    "heavy_wall": FactKind(
+        LENGTH,
+        "wall of the thickest section stated beside the weld, such as a flange or a valve",
+        "joint",
+        ("what is heavier beside the weld", "`heavy section … wall … mm`"),
+    ),
     "part_length": FactKind(
         LENGTH,
         "length of the vessel or part that is heated whole",

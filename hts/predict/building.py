@@ -10,6 +10,7 @@ from typing import Any, NamedTuple
 import numpy as np
 from numpy.typing import NDArray
 
+from hts.predict.bodies import with_bodies
 from hts.predict.setting import Half, Setting
 from hts.science.field.mesh import Mesh, mesh
 from hts.science.field.metal import Metal, metal
@@ -32,6 +33,8 @@ _EMISSIVITY = 0.85
 _BEYOND, _LEAST = 0.6, 1.2
 #: Run to rise of the taper of a wall that changes.
 _TAPER = 4.0
+#: m; a heavy section is followed no farther.
+_FARTHEST = 3.0
 _CELLS = 24
 
 
@@ -55,7 +58,8 @@ AS_STATED = Variation()
 
 def is_mirrored(setting: Setting) -> bool:
     """Whether one half of the pipe is the image of the other."""
-    return setting.near == setting.far and all(zone.start == -zone.end for zone in setting.zones)
+    alike = setting.near == setting.far and not setting.bodies
+    return alike and all(zone.start == -zone.end for zone in setting.zones)
 
 
 def grid_of(setting: Setting, cells: int = _CELLS, **finer: Any) -> tuple[Pipe, Mesh]:
@@ -95,7 +99,8 @@ def _metal(steel: str) -> Metal:
 
 def _pipe(setting: Setting, near: Metal, far: Metal) -> Pipe:
     farthest = max((abs(couple.z) for couple in setting.couples), default=0.0)
-    length = max(_LEAST, setting.insulated + _BEYOND, farthest + 0.1)
+    ends = max((one.ends for one in setting.bodies), default=0.0)
+    length = max(_LEAST, setting.insulated + _BEYOND, farthest + 0.1, min(ends, _FARTHEST) + 0.1)
     first, last = setting.near, setting.far
     if is_mirrored(setting):
         return body(
@@ -103,7 +108,9 @@ def _pipe(setting: Setting, near: Metal, far: Metal) -> Pipe:
             near,
             mirrored=True,
         )
-    taper = _TAPER * max(abs(first.inner - last.inner), abs(first.outer - last.outer))
+    rise = max(abs(first.inner - last.inner), abs(first.outer - last.outer))
+    taper = min(setting.taper if setting.taper is not None else _TAPER * rise, length / 2.0)
+    taper = taper if rise else 0.0
     thin_first = first.outer - first.inner <= last.outer - last.inner
     # The thinner wall reaches to the weld; the taper lies in the thicker side.
     start, end = (0.0, taper) if thin_first else (-taper, 0.0)
@@ -113,10 +120,10 @@ def _pipe(setting: Setting, near: Metal, far: Metal) -> Pipe:
         Station(end, last.inner, last.outer),
         Station(length, last.inner, last.outer),
     ]
-    if taper == 0.0:
+    if not rise:
         stations = [stations[0], stations[-1]]
     other = far if setting.far.steel != setting.near.steel else None
-    return body(stations, near, other=other)
+    return body(with_bodies(stations, setting.bodies), near, other=other)
 
 
 class Builder:

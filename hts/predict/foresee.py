@@ -2,14 +2,18 @@
 
 from __future__ import annotations
 
-from functools import lru_cache
+from collections.abc import Callable, Iterator, Sequence
+from concurrent.futures.process import BrokenProcessPool
+from functools import lru_cache, partial
+from typing import TypeVar
 
 from hts.base.arguments import NotCovered
+from hts.checking.checker.processes import pool_of
 from hts.checking.govern.case import Case
 from hts.checking.govern.foreseen import Answer, Foreseen, ShortZone
 from hts.language.model.joint import Treatment
 from hts.predict.demands import JOB, Demands
-from hts.predict.outlook import HOLDS, Outlook, Physics, outlook_of, physics_of
+from hts.predict.outlook import HOLDS, Outlook, Physics, allowed_of, outlook_of, physics_of
 from hts.predict.report import place_words
 from hts.predict.scatter import SAMPLES
 from hts.predict.setting import NotPredicted, Setting, setting_of
@@ -20,6 +24,9 @@ from hts.science.field.state import Field
 _SAMPLES = 60
 #: Editors check the same joint again and again, and pages show it after each save.
 _KEPT = 8
+#: Different predictions for each process, at least: to begin one takes time, too.
+_PAYS = 2
+T = TypeVar("T")
 
 
 def treatments_of(case: Case, address: str = "") -> list[Treatment]:
@@ -34,16 +41,89 @@ def treatments_of(case: Case, address: str = "") -> list[Treatment]:
 
 def foresee(case: Case, treatment: Treatment, spread: float | None = None) -> Outlook | str:
     """The outlook of one treatment, or in words why there is none; `spread` as `outlook_of`."""
+    return foresee_all(case, [treatment], spread)[0]
+
+
+def foresee_all(
+    case: Case,
+    treatments: Sequence[Treatment],
+    spread: float | None = None,
+    jobs: int = 1,
+    tell: Callable[[int, int], None] | None = None,
+) -> list[Outlook | str]:
+    """The same of many, in their order. What is alike in all that the physics rests on is worked
+    out once, by `jobs` processes; `tell` hears how many different ones are done, and of how many.
+    Raises ChildProcessError where a process was killed, as for want of memory."""
+    found: dict[int, Outlook | str] = {}
+    settings: dict[int, Setting] = {}
+    alike: dict[_Unit, list[int]] = {}
+    for number, treatment in enumerate(treatments):
+        setting = _tried(partial(setting_of, case, treatment))
+        if isinstance(setting, str):
+            found[number] = setting
+            continue
+        settings[number] = setting
+        alike.setdefault((_bare(setting), allowed_of(setting, spread)), []).append(number)
+    units = list(alike)
+    for done, (unit, worked) in enumerate(zip(units, _all_worked(units, jobs), strict=True), 1):
+        for number in alike[unit]:
+            found[number] = worked if isinstance(worked, str) else _laid_out(
+                settings[number], worked, spread
+            )  # fmt: skip
+        if tell is not None:
+            tell(done, len(units))
+    return [found[number] for number in range(len(treatments))]
+
+
+#: What one prediction takes its time for: the physics, and widths for so many K below the setpoint.
+_Unit = tuple[Setting, float]
+_Worked = tuple[Physics, tuple[Width, ...]]
+
+
+def _all_worked(units: Sequence[_Unit], jobs: int) -> Iterator[_Worked | str]:
+    """Each unit worked out, in order; by processes of their own where that pays."""
+    jobs = min(jobs, len(units) // _PAYS)
+    if jobs < 2:
+        yield from map(_worked, units)
+        return
+    with pool_of(jobs) as pool:
+        try:
+            yield from pool.map(_worked, units)
+        except BrokenProcessPool:
+            raise ChildProcessError("a process that was predicting was killed") from None
+        except BaseException:
+            pool.shutdown(wait=False, cancel_futures=True)
+            raise
+
+
+def _worked(unit: _Unit) -> _Worked | str:
+    bare, allowed = unit
+    return _tried(lambda: (_kept(bare, SAMPLES), _widths(bare, allowed)))
+
+
+def _laid_out(setting: Setting, worked: _Worked, spread: float | None) -> Outlook | str:
+    physics, widths = worked
+    return _tried(
+        lambda: outlook_of(setting, physics, widths=False, spread=spread)._replace(widths=widths)
+    )
+
+
+def _tried(work: Callable[[], T]) -> T | str:
+    """What `work` gives, or in words why it gives nothing."""
     try:
-        setting = setting_of(case, treatment)
-        outlook = outlook_of(setting, _kept(_bare(setting), SAMPLES), widths=False, spread=spread)
-        return outlook._replace(widths=_widths(_bare(setting), outlook.allowed))
+        return work()
     except NotPredicted as reason:
         return str(reason)
     except NotCovered as error:
         return f"{error}"
     except (ArithmeticError, ValueError) as error:
         return f"the model does not settle: {error}"
+
+
+def is_same(one: Outlook, other: Outlook) -> bool:
+    """Whether two predictions say the same of two joints, whatever these are called."""
+    as_one = other.setting._replace(joint=one.setting.joint, treatment=one.setting.treatment)
+    return one.setting == as_one
 
 
 def foreseen(case: Case, treatment: Treatment) -> Foreseen:
@@ -65,9 +145,13 @@ def foreseen(case: Case, treatment: Treatment) -> Foreseen:
 
 def _bare(setting: Setting) -> Setting:
     """What the physics rests on: names and demands bear on none of it."""
+    numbers = {couple.tag: str(number) for number, couple in enumerate(setting.couples)}
     return setting._replace(
-        joint="", treatment="", demands=Demands(()), assumed=(), gap=0.0, sized=None
-    )
+        joint="", treatment="", demands=Demands(()), assumed=(), gap=0.0, sized=None,
+        couples=tuple(one._replace(tag=numbers[one.tag]) for one in setting.couples),
+        zones=tuple(one._replace(follows=numbers.get(one.follows, "")) for one in setting.zones),
+        critical=None, critical_of="", bore_from="", up="", leftward=False,
+    )  # fmt: skip
 
 
 @lru_cache(maxsize=_KEPT)

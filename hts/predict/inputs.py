@@ -44,6 +44,16 @@ def inputs_of(setting: Setting) -> list[Input]:
             "the specification",
         ),
     ]
+    for one in setting.bodies:
+        thicker = f"{1000 * one.extra:.0f} mm thicker on the {'out' if one.outward else 'in'}side"
+        taper = f"taper {1000 * (one.full - one.begins):.0f} mm"
+        found.append(
+            Input(
+                f"heavy section, {one.what}",
+                f"{thicker} from {1000 * one.full:.0f} to {1000 * one.ends:.0f} mm, {taper}",
+                "the specification",
+            )
+        )
     for steel in dict.fromkeys((near.steel, far.steel)):
         known = STEELS[steel]
         found.append(

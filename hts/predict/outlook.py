@@ -158,7 +158,7 @@ def outlook_of(
     if setting.critical is not None:
         hot = last.highest
         margin = Range(*(setting.critical - t for t in (hot.stated, hot.high, hot.low)))
-    allowed = setting.target - low if spread is None else spread
+    allowed = allowed_of(setting, spread)
     return Outlook(
         setting, window, instants[0], last, float(inside.mean()), course.lag(low, high),
         course.held(low, high),
@@ -168,6 +168,11 @@ def outlook_of(
         margin, _is_unwatched(setting, last.coldest), _is_unwatched(setting, last.hottest),
         narrowest(setting, allowed) if widths and allowed > 0.0 else (), allowed, course, scatter,
     )  # fmt: skip
+
+
+def allowed_of(setting: Setting, spread: float | None = None) -> float:
+    """How far the soak band may stay below the setpoint, K: `spread`, or what the range leaves."""
+    return setting.target - _window(setting)[0] if spread is None else spread
 
 
 def _window(setting: Setting) -> tuple[float, float]:
@@ -315,7 +320,9 @@ def _is_unwatched(setting: Setting, place: Extreme) -> bool:
     for couple in setting.couples:
         apart = abs((couple.degrees - place.degrees + 180.0) % 360.0 - 180.0)
         same_side = abs(couple.z - place.z) <= along or (
-            setting.near == setting.far and abs(abs(couple.z) - abs(place.z)) <= along
+            setting.near == setting.far
+            and not setting.bodies
+            and abs(abs(couple.z) - abs(place.z)) <= along
         )
         if apart <= round_ and same_side:
             return False

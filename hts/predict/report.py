@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from fractions import Fraction
 
 from hts.base.quantities.clock import ClockPosition
@@ -42,14 +42,17 @@ def spread_words(value: Range) -> str:
     return f"{value.stated:.0f} ({value.low:.0f} to {value.high:.0f})"
 
 
-def report(outlook: Outlook, version: str, document: str = "") -> str:
-    """The whole outlook as text; `document` names specification and fingerprint."""
-    return "\n".join(_lines(outlook, version, document)) + "\n"
+def report(outlook: Outlook, version: str, document: str = "", alike: Sequence[str] = ()) -> str:
+    """The whole outlook as text; `document` names specification and fingerprint, `alike` the
+    other treatments of which it says the same."""
+    return "\n".join(_lines(outlook, version, document, alike)) + "\n"
 
 
-def _lines(outlook: Outlook, version: str, document: str) -> Iterator[str]:
+def _lines(outlook: Outlook, version: str, document: str, alike: Sequence[str]) -> Iterator[str]:
     setting = outlook.setting
     yield f"{setting.joint}, {setting.treatment}: predicted temperatures"
+    if alike:
+        yield from _wrapped(f"The same of {'; '.join(alike)}: all that it rests on is alike.")
     yield from _wrapped(PREDICTION)
     yield from _wrapped(f"hts {version}; {MODEL}; {SAMPLES} samples, seed {SEED}"
                         + (f"; {document}" if document else ""))  # fmt: skip

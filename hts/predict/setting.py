@@ -17,6 +17,7 @@ from hts.language.model.joint import Joint, Treatment, Zone
 from hts.language.model.orientation import Orientation
 from hts.language.model.side import Side
 from hts.language.vocabulary.heating import Heating
+from hts.predict.bodies import Body, bodies_of, taper_between
 from hts.predict.bore import bore_state
 from hts.predict.demands import Demands, demands_of
 from hts.science.field.states import BoreState
@@ -24,8 +25,6 @@ from hts.science.field.steels import family
 
 #: Insulation taken where the text gives none, m.
 _BLANKET = 0.05
-#: Slope of a wall that changes, run to rise, where the text gives none.
-_TAPER = 4.0
 
 
 class Half(NamedTuple):
@@ -77,7 +76,8 @@ class Setting(NamedTuple):
     empty where nothing tells it; with it up on the page the clock, on the outside laid flat, runs
     from right to left where it is `leftward`.
     `soak`, `heated`, `insulated` are half widths, m. `window` is the range of the hold; `sized` is
-    the quick estimate that heaters are sized by, None where there is none.
+    the quick estimate that heaters are sized by, None where there is none. `bodies` are heavier
+    than the pipe; `taper` is the length between unequal walls, m, None where the text is silent.
     """
 
     joint: str
@@ -108,6 +108,8 @@ class Setting(NamedTuple):
     sized: Estimate | None
     up: str = ""
     leftward: bool = False
+    bodies: tuple[Body, ...] = ()
+    taper: float | None = None
 
 
 class NotPredicted(Exception):
@@ -146,8 +148,9 @@ def setting_of(case: Case, treatment: Treatment) -> Setting:
     assumed += [
         f"the {side.name} side, a {side.part}, taken as a pipe of its wall"
         for side in joint.entry.sides
-        if side.part not in (None, "pipe")
+        if side.part not in (None, "pipe") and not joint.entry.heavy_sections
     ]
+    bodies, taper = bodies_of(joint, assumed), taper_between(joint)
     program = _program(case, treatment)
     begin, stages, target, window = _stages(program, assumed)
     blanket = heating.insulation.thickness if heating.insulation is not None else None
@@ -165,7 +168,7 @@ def setting_of(case: Case, treatment: Treatment) -> Setting:
     horizontal = _horizontal(joint, assumed)
     lined = _lined(heating, limits.thickness)
     thickness = float(blanket.value) / 1000.0 if blanket is not None else _BLANKET
-    if near[1:2] != far[1:2] or near.inner != far.inner:
+    if taper is None and near[:2] != far[:2]:
         assumed.append("walls unlike each other: a taper of 1:4 from the weld to the thicker side")
     if heating.method == "induction":
         assumed.append("induction taken as flux into the outside: heat released in depth lowers "
@@ -178,7 +181,7 @@ def setting_of(case: Case, treatment: Treatment) -> Setting:
         float(figures[0].value.value) if figures else None,
         f"{figures[0].part}, {figures[0].origin}" if figures else "",
         demands_of(case, treatment), told.reason, tuple(assumed),
-        estimate_of(joint, limits, program), *_upward(joint),
+        estimate_of(joint, limits, program), *_upward(joint), bodies, taper,
     )  # fmt: skip
 
 

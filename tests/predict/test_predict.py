@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 import json
+from math import pi
 from pathlib import Path
+from typing import NoReturn
 
 import jsonschema
 import pytest
@@ -14,11 +16,13 @@ from hts.checking.checker.setting import PLAIN
 from hts.checking.govern.case import Case
 from hts.checking.rules.examples import changed
 from hts.cli.predict import command
+from hts.predict import foresee
 from hts.predict.bore import bore_state
-from hts.predict.building import Builder, grid_of
+from hts.predict.building import Builder, grid_of, is_mirrored
 from hts.predict.demands import demands_of
 from hts.predict.document import document
 from hts.predict.foresee import foreseen
+from hts.predict.inputs import inputs_of
 from hts.predict.outlook import Outlook, outlook_of, physics_of
 from hts.predict.powers import difference, powers_of
 from hts.predict.report import clock_words, report
@@ -114,6 +118,71 @@ def test_unknown_covers_every_state_without_a_lining() -> None:
 def test_what_is_refused(change: tuple[str, str], reason: str) -> None:
     with pytest.raises(NotPredicted, match=reason):
         setting(change, ("Cr 2.20 %", "Cr 5.00 %") if "P5" in change[1] else ASKED)
+
+
+_SUPPORT = '  support    "rod'
+_FLANGE = "  heavy section flange 80 mm downstream wall 60 mm over 120 mm taper 30 mm\n"
+
+
+def test_a_heavy_section_stands_in_the_model() -> None:
+    """Its metal is that of a frustum and a ring more than the pipe's: geometry of both."""
+    plain, heavy = setting(), setting((_SUPPORT, _FLANGE + _SUPPORT))
+    assert not is_mirrored(heavy)
+    outer, thick = heavy.near.outer, heavy.near.inner + 0.060
+    ring = pi * (thick**2 - outer**2) * 0.120
+    taper = pi / 3 * 0.030 * (outer**2 + outer * thick + thick**2) - pi * outer**2 * 0.030
+    volumes = [float(mesh.volume.sum()) * mesh.round for _, mesh in map(grid_of, (plain, heavy))]
+    # The plain pipe is one half of two that are alike.
+    assert volumes[1] - 2 * volumes[0] == pytest.approx(ring + taper, rel=2e-3)
+    assert any("heavy section, flange" in one.what for one in inputs_of(heavy))
+    # Seen from side to side it is the same: upstream it lies mirrored.
+    other = setting((_SUPPORT, _FLANGE.replace("downstream", "upstream") + _SUPPORT))
+    stations = grid_of(heavy)[0].stations
+    assert [(-s.z, *s[1:]) for s in reversed(grid_of(other)[0].stations)] == [
+        tuple(pytest.approx(value) for value in s) for s in stations
+    ]
+
+
+def test_a_stated_taper_takes_the_place_of_one_to_four() -> None:
+    pipe = (
+        "  between    pipe and pipe\n  pipe       NPS 12 schedule 120\n"
+        "  wall       25.4 mm measured\n"
+    )
+    sides = (
+        "  side       upstream of pipe NPS 12 wall 25.4 mm measured{}\n"
+        "  side       downstream of pipe NPS 12 wall 35.4 mm measured\n"
+    )
+    lengths = []
+    for said in ("", " taper 80 mm", " slope 3"):
+        z = [station.z for station in grid_of(setting((pipe, sides.format(said))))[0].stations]
+        lengths.append(z[2] - z[1])
+    assert lengths == [pytest.approx(0.040), pytest.approx(0.080), pytest.approx(0.030)]
+
+
+def test_what_is_alike_is_worked_out_once(monkeypatch: pytest.MonkeyPatch) -> None:
+    text = changed("butt", ()).replace(
+        "cycle stress-relief for W12", "cycle stress-relief for W12, W13, W14"
+    )
+    text = text.replace(
+        "preheat W12 {",
+        'joint W13 like W12 {\n  line "2"\n}\n'
+        "joint W14 like W12 {\n  wall 25.0 mm measured\n}\npreheat W12, W13, W14 {",
+    )
+    case = Case(spec_of(text))
+    asked: list[Setting] = []
+
+    def physics(made: Setting, samples: int) -> NoReturn:
+        asked.append(made)
+        raise ArithmeticError("not here")
+
+    monkeypatch.setattr(foresee, "_kept", physics)
+    told: list[tuple[int, int]] = []
+    found = foresee.foresee_all(
+        case, foresee.treatments_of(case), tell=lambda done, of: told.append((done, of))
+    )
+    assert len(found) == 3 and len(asked) == 2
+    assert told == [(1, 2), (2, 2)]
+    assert all("does not settle" in str(one) for one in found)
 
 
 def test_figures_hang_together(outlook: Outlook) -> None:

@@ -31,6 +31,9 @@ def facts_of_weld(joint: Joint) -> dict[str, Fact]:
         facts.update(_welding(entry.welding))
     if entry.heating is not None and entry.heating.part_length is not None:
         facts["part_length"] = entry.heating.part_length
+    heavy = [one.wall for one in entry.heavy_sections if one.wall is not None]
+    if heavy:
+        facts["heavy_wall"] = max(heavy)
     facts["earlier_treatments"] = len(entry.earlier)
     spent = sum((one.time.value for one in entry.earlier), Fraction(0))
     facts["earlier_hold"] = Quantity.of_base(spent, TIME, "h")

@@ -94,7 +94,7 @@ ROWS: tuple[Row, ...] = (
     # The joint
     Row("joint", "joint", PLAIN, "RR..RRV", ("joint",), "a weld to be treated", "whether it is the same weld"),
     Row("joint", "material of a side", PLAIN, "RR..RRn", ("joint.side.of",), "the metal decides range, time and preheat"),
-    Row("joint", "size", PLAIN, "RR..RRn", ("joint.side", "joint.kind", "joint.throat", "joint.groove depth", "joint.cap width", "joint.governing thickness", "joint.branch weld"), "hold, rates and bands follow from it"),
+    Row("joint", "size", PLAIN, "RR..RRn", ("joint.side", "joint.heavy section", "joint.kind", "joint.throat", "joint.groove depth", "joint.cap width", "joint.governing thickness", "joint.branch weld"), "hold, rates and bands follow from it"),
     Row("joint", "measured or nominal", PLAIN, "VV..VVn", ("joint.side.taken",), "where the wall is from", "the reading of the wall"),
     Row("joint", "schedule", PLAIN, "VV..VVn", ("joint.side.schedule",), "the wall it stands for is compared by itself", "which pipe is fitted"),
     Row("joint", "position", PLAIN, "RR..RRn", ("joint.axis", "joint.datum", "joint.viewed", "joint.flow"), "zones and thermocouples lie by it"),

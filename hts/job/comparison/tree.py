@@ -237,7 +237,8 @@ def _side(entry: words.Joint, side: Side) -> SpecNode:
         _word(made, "taken", taken, said if said is not None and said.taken else entry.wall)
     if side.schedule is not None:
         _word(made, "schedule", side.schedule, said if said and said.schedule else entry.pipe)
-    for step, field in (("part", "part"), ("heat number", "heat_number")):
+    for field in ("taper", "slope", "part", "heat_number"):
+        step = field.replace("_", " ")
         if said is not None and getattr(said, field) is not None:
             found = sides.Side.fields[field]
             put_facts(made, said, found, (step, step.replace(" ", "-")), getattr(said, field))

@@ -170,6 +170,9 @@ def named(joint: Joint) -> Iterator[tuple[str, Span]]:
     for near in joint.entry.nearby:
         if near.where is not None:
             yield near.where.side, near.place("where")
+    for heavy in joint.entry.heavy_sections:
+        if heavy.where is not None:
+            yield heavy.where.side, heavy.place("where")
     for support in joint.entry.supports:
         if support.where is not None:
             yield support.where.side, support.place("where")

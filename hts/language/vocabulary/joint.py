@@ -12,7 +12,7 @@ from hts.base.quantities import (
 )
 from hts.language.vocabulary.declare import Entry, clause, entry, flag, inner, value
 from hts.language.vocabulary.heating import Heating
-from hts.language.vocabulary.sides import Axis, Between, Branch, Pipe, Side, Wall
+from hts.language.vocabulary.sides import Axis, Between, Branch, HeavySection, Pipe, Side, Wall
 from hts.language.vocabulary.thermocouples import Thermocouples
 from hts.language.vocabulary.types import (
     Amount,
@@ -36,6 +36,7 @@ KINDS = ("girth butt", "long seam", "branch", "socket", "fillet", "attachment", 
 #: What a joint begun `like` another can leave out of it.
 LEFT_OUT = (
     "branch weld",
+    "heavy section",
     "drawing",
     "drawing revision",
     "flow",
@@ -230,6 +231,7 @@ class Joint(Entry, words="joint", example="joint W12 { … }", block=True):
     pipe: Pipe | None = inner(Pipe)
     wall: Wall | None = inner(Wall)
     sides: list[Side] = inner(Side, many=True)
+    heavy_sections: list[HeavySection] = inner(HeavySection, many=True)
     branch: Branch | None = inner(Branch)
     throat: Quantity | None = entry(
         "throat",

@@ -6,7 +6,18 @@ from hts.base.quantities import ANGLE, LENGTH, Quantity
 from hts.base.quantities.clock import ClockPosition
 from hts.language.vocabulary.declare import Entry, clause, value
 from hts.language.vocabulary.job import AXES
-from hts.language.vocabulary.types import Amount, Choice, Clock, Reference, Size, Text, To
+from hts.language.vocabulary.types import (
+    Amount,
+    Choice,
+    Clock,
+    Number,
+    Offset,
+    OffsetValue,
+    Reference,
+    Size,
+    Text,
+    To,
+)
 from hts.limits.words import PARTS
 
 NPS = Size("a nominal pipe size", "12")
@@ -73,9 +84,61 @@ class Side(
         "Whether the wall was measured on the part, or is as ordered",
         optional=True,
     )
+    taper: Quantity | None = clause(
+        "taper",
+        Amount(LENGTH, usual="2 .. 500 mm"),
+        "Length over which its wall falls to that of the other side, from the weld outward",
+        example="40 mm",
+    )
+    slope: str | None = clause(
+        "slope",
+        Number(usual="1 .. 10"),
+        "Run to rise of that taper, where its length is not said",
+        example="4",
+    )
     part: str | None = clause("part", Choice(*PARTS), "What kind of part it is")
     heat_number: str | None = clause(
         "heat number", Text(), "Heat number of the part", example='"H4471"'
+    )
+
+
+class HeavySection(
+    Entry,
+    words="heavy section",
+    example="heavy section flange 60 mm downstream wall 55 mm over 90 mm taper 25 mm",
+):
+    """Something thicker than the pipe beside the weld, which draws heat away and lags."""
+
+    what: str = value(Choice(*PARTS), "What it is")
+    where: OffsetValue = value(
+        Offset(usual="5 mm .. 5 m"), "Where its full wall begins, from the weld centreline"
+    )
+    bore: str | None = value(
+        Choice("same bore", "same outside"),
+        "Which surface runs on from the pipe (the bore unless said)",
+        optional=True,
+    )
+    wall: Quantity | None = clause(
+        "wall", Amount(LENGTH, usual="5 .. 400 mm"), "Its wall", required=True, example="55 mm"
+    )
+    over: Quantity | None = clause(
+        "over",
+        Amount(LENGTH, usual="10 mm .. 5 m"),
+        "Its length along the pipe",
+        required=True,
+        example="90 mm",
+    )
+    taper: Quantity | None = clause(
+        "taper",
+        Amount(LENGTH, usual="2 .. 500 mm"),
+        "Length over which the wall grows, on the way from the weld; a step without it",
+        example="25 mm",
+    )
+    slope: str | None = clause(
+        "slope",
+        Number(usual="1 .. 10"),
+        "Run to rise of the taper, where its length is not said",
+        example="4",
     )
 
 

@@ -32,6 +32,7 @@ from hts.paper.sheet import metrics
 _HEATER, _BLANKET, _GAP = 3.2, 5.0, 0.6  # thickness on paper, mm
 _PITCH = 5.4  # of dimension lines
 _BESIDE = 3.0
+_FAR = 1e9  # mm: farther than anything
 _RADIUS = 0.24  # of the pipe, as a part of the height
 
 
@@ -119,8 +120,10 @@ class _View:
         if along is None:
             return None
         right = self._right(along)
-        wall = self.walls.of(1 if right >= 0 else -1)
-        radius = wall.inside if tag.surface == "inside" else wall.outside
+        sign = 1 if right >= 0 else -1
+        wall = self.walls.of(sign)
+        outside = wall.outside + self.walls.grown_at(sign, abs(right))
+        radius = wall.inside if tag.surface == "inside" else outside
         if tag.on_weld:
             radius = self.walls.at_weld(tag.surface == "inside")
         degrees = float(tag.degrees) if tag.degrees is not None else 0.0
@@ -137,7 +140,7 @@ class _View:
     def _reach(self) -> float:
         """From the axis to the outside of everything, mm on paper."""
         covers = (_GAP + _HEATER) * self._is_heated + (_GAP + _BLANKET) * self._is_insulated
-        return max(self.walls.of(s).outside for s in (-1, 1)) + covers
+        return max(self.walls.of(s).outside + self.walls.heavy(s, _FAR) for s in (-1, 1)) + covers
 
     @property
     def _is_heated(self) -> bool:
@@ -175,7 +178,9 @@ class _View:
             blanket = band.name in (INSULATION, GRADIENT) and band is self._blanket
             if not (heated or (blanket and self._is_insulated)):
                 continue
-            outside = max(self.walls.of(s).outside for s in (-1, 1))
+            outside = max(
+                self.walls.of(s).outside + self.walls.heavy(s, self._widest) for s in (-1, 1)
+            )
             low = outside + _GAP + (0 if heated else (_GAP + _HEATER) * self._is_heated)
             high = low + (_HEATER if heated else _BLANKET)
             left, right = sorted((self._x(-half), self._x(half)))
@@ -185,6 +190,10 @@ class _View:
                 canvas.rectangle(box, PALE_ORANGE if heated else WHITE, NARROW, 1)
                 if not heated:
                     self._quilt(box)
+
+    @property
+    def _widest(self) -> float:
+        return max((self.lengths.half(band) for band in self.bands), default=0.0)
 
     @property
     def _blanket(self) -> Band | None:
@@ -278,7 +287,7 @@ class _View:
         if self._is_insulated:
             items.append(legend.area_item(WHITE, NARROW, "insulation"))
         if self.things:
-            items.append(legend.line_item(ADJACENT, "support or nearby item"))
+            items.append(legend.line_item(ADJACENT, "support or item beside the weld"))
         return items
 
     def _notes(self) -> list[str]:

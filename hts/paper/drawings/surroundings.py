@@ -18,7 +18,8 @@ _WIDEST, _WIDEST_LARGE = 0.9, 0.75  # parts of the width of the drawing
 
 
 class Neighbour(NamedTuple):
-    """A support or a nearby item: distance in mm, side, what it is, what else is to be known."""
+    """A support, a heavy section or a nearby item: distance in mm, side, what it is, what else is
+    to be known."""
 
     distance: float
     side: str
@@ -29,6 +30,9 @@ class Neighbour(NamedTuple):
 def things_of(joint: Joint, shown: Shown) -> list[Neighbour]:
     """The nearest ones of each side, the nearest first."""
     found = []
+    for heavy in joint.entry.heavy_sections:
+        wall = f", wall {shown.wall(heavy.wall)}" if heavy.wall is not None else ""
+        found.append((heavy.where, heavy.what, f"{wall}, {shown.text(heavy.where.distance)}"))
     for support in joint.entry.supports:
         state = f", {support.state}" if support.state else ""
         more = f"{state}, {shown.text(support.where.distance)}"

@@ -7,6 +7,7 @@ from typing import NamedTuple
 
 from hts.base.quantities import Quantity
 from hts.job.compiler.job import JointSheet
+from hts.language.model.heavy import Heavy, heavy_sections
 from hts.language.model.side import Side
 from hts.paper.drawings import hatching
 from hts.paper.drawings.canvas import Canvas, Point
@@ -39,9 +40,18 @@ class Walls:
         for sign in (-1, 1):
             if sign not in found and rest:
                 found[sign] = rest.pop(0)
+        self._heavy = [
+            (sign * turned, heavy)
+            for heavy in heavy_sections(sheet.joint)
+            if (sign := sides.sign(heavy.entry.where.side)) is not None
+        ]
         outsides = [_mm(side.outside_diameter) for side in found.values()]
         largest = max((o for o in outsides if o), default=0.0)
         thickest = max((_mm(side.wall) or 0.0 for side in found.values()), default=0.0)
+        heaviest = max((float(one.thick.value) for _, one in self._heavy), default=0.0)
+        thickest = max(thickest, heaviest)
+        #: mm of paper for a mm of wall; 0 where no wall is known.
+        self._scale = radius * _THICKEST / thickest if thickest else 0.0
         self._walls = {
             sign: _drawn(found.get(sign) or found.get(-sign), radius, largest, thickest)
             for sign in (-1, 1)
@@ -54,6 +64,28 @@ class Walls:
         """The radius at which a thermocouple sits on the weld."""
         both = [wall.inside if inside else wall.outside for wall in self._walls.values()]
         return sum(both) / 2
+
+    def heavy(self, sign: int, within: float) -> float:
+        """How much farther out than the pipe a heavy section reaches that begins `within` mm."""
+        grown = [
+            self._grown(one)
+            for at, one in self._heavy
+            if at == sign and one.entry.bore != "same outside" and float(one.begins.value) < within
+        ]
+        return max(grown, default=0.0)
+
+    def grown_at(self, sign: int, distance: float) -> float:
+        """How much farther out than the pipe the outside is, `distance` mm off the weld."""
+        for at, one in self._heavy:
+            begins, full, ends = (float(p.value) for p in (one.begins, one.full, one.ends))
+            if at == sign and one.entry.bore != "same outside" and begins <= distance <= ends:
+                share = 1.0 if distance >= full else (distance - begins) / (full - begins)
+                return self._grown(one) * share
+        return 0.0
+
+    def _grown(self, heavy: Heavy) -> float:
+        rise = heavy.rise
+        return self._scale * float(rise.value) if rise is not None and rise.value > 0 else 0.0
 
     @property
     def is_slipped(self) -> bool:
@@ -76,11 +108,28 @@ class Walls:
             left, right = self._walls[-1], self._walls[1]
             half, root = cap / 2, cap / 2 * _ROOT
             for sign, wall in self._walls.items():
+                outer = [at(sign * half, wall.outside)]
+                inner = [at(sign * root, wall.inside)]
+                for side, one in self._heavy:
+                    if side == sign:
+                        profile = outer if one.entry.bore != "same outside" else inner
+                        grown = self._grown(one) * (1 if profile is outer else -1)
+                        first = wall.outside if profile is outer else wall.inside
+                        begins, full, ends = (
+                            min(max(float(place.value), half), far)
+                            for place in (one.begins, one.full, one.ends)
+                        )
+                        profile += [
+                            at(sign * begins, first),
+                            at(sign * full, first + grown),
+                            at(sign * ends, first + grown),
+                            at(sign * ends, first),
+                        ]
                 ring = [
-                    at(sign * half, wall.outside),
+                    *outer,
                     at(sign * far, wall.outside),
                     at(sign * far, wall.inside),
-                    at(sign * root, wall.inside),
+                    *reversed(inner),
                 ]
                 _cut(canvas, ring, sign < 0)
             weld = [

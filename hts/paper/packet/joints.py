@@ -11,6 +11,7 @@ from hts.job.compiler.wording import worded
 from hts.language.model.side import Figure, Side
 from hts.language.vocabulary.joint import Earlier, Nearby
 from hts.language.vocabulary.material import Filler
+from hts.language.vocabulary.sides import HeavySection
 from hts.paper.packet import letters
 from hts.paper.packet.groups import Subject
 from hts.paper.packet.pages import Pages
@@ -51,6 +52,7 @@ def _facts(subject: Subject, sheet: JointSheet) -> list[tuple[str, str]]:
         ("Clock viewed", entry.viewed or "not stated"),
         ("Flow", ", ".join(entry.flow)),
         ("Welding", subject.words(entry.welding)),
+        *(("Taper", text) for text in _tapers(subject, sheet)),
         *(("Filler", text) for text in _fillers(subject, sheet)),
         *(("Tempered", text) for text in _tempered(subject, sheet)),
         *(("Qualified by", subject.words(qualification)) for qualification in entry.qualified),
@@ -63,6 +65,17 @@ def _facts(subject: Subject, sheet: JointSheet) -> list[tuple[str, str]]:
         ("Expansion", entry.expansion or ""),
         ("Flanges", entry.flanges or ""),
         ("Unsupported span", _text(subject, entry.unsupported_span)),
+    ]
+
+
+def _tapers(subject: Subject, sheet: JointSheet) -> list[str]:
+    """How the wall of a side falls to that of the other."""
+    return [
+        f"{side.name} side, over {_text(subject, side.taper)}"
+        if side.taper is not None
+        else f"{side.name} side, 1:{side.slope}"
+        for side in sheet.joint.entry.sides
+        if side.taper is not None or side.slope is not None
     ]
 
 
@@ -147,6 +160,21 @@ def _figure(
 
 def _surroundings(page: Pages, subject: Subject, sheet: JointSheet) -> None:
     entry, shown = sheet.joint.entry, subject.shown
+    if entry.heavy_sections:
+        page.heading(3, "Heavy sections beside the weld")
+        page.table(
+            ("What", "Full wall from", "Wall", "Length", "Taper"),
+            [
+                (
+                    f"{one.what}, {one.bore}" if one.bore else one.what,
+                    f"{shown.text(one.where.distance)} {one.where.side}",
+                    shown.wall(one.wall) if one.wall is not None else "",
+                    _text(subject, one.over),
+                    _taper(subject, one),
+                )
+                for one in entry.heavy_sections
+            ],
+        )
     if entry.nearby:
         page.heading(3, "Nearby items")
         page.table(
@@ -174,6 +202,12 @@ def _surroundings(page: Pages, subject: Subject, sheet: JointSheet) -> None:
                 for support in entry.supports
             ],
         )
+
+
+def _taper(subject: Subject, one: HeavySection) -> str:
+    slope = f"1:{one.slope}" if one.slope is not None else ""
+    said = ", ".join(part for part in (_text(subject, one.taper), slope) if part)
+    return said or "none: a step"
 
 
 def _kept(neighbour: Nearby) -> str:

@@ -195,6 +195,8 @@ HOW_PLANNED = (
     Fact("every quantity has its unit", "Q101 Q102 Q103"),
     Fact("numbers of degF are not written in degC", "Q201 Q202"),
     Fact("low-hydrogen electrodes are dried hot and do not lie open for long", "M210 M211"),
+    Fact("a heavy section is thicker than its pipe and clear of the weld", "N113"),
+    Fact("beside something heavy the band reaches farther", "N114"),
     Fact("a test plate is of the metal and wall it stands for", "M209"),
     Fact("a part is longer than what is heated twice of it", "E111"),
     Fact("what the chart is to show is said", "K107"),

@@ -231,6 +231,7 @@ syntax match htsChoice /\v<power[ \t]+off[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<pyrometer[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<qualified[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<ramp[ \t]+down[-.0-9A-Za-z_]@!/
+syntax match htsChoice /\v<same[ \t]+bore[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<semicolon[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<soak[ \t]+edge[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<still[ \t]+air[-.0-9A-Za-z_]@!/
@@ -295,6 +296,7 @@ syntax match htsChoice /\v<from[ \t]+preheat[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<ground[ \t]+clean[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<not[ \t]+approved[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<recorder[ \t]+set[-.0-9A-Za-z_]@!/
+syntax match htsChoice /\v<same[ \t]+outside[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<starts[ \t]+again[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<stop[ \t]+and[ \t]+ask[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<thermocouple[-.0-9A-Za-z_]@!/
@@ -483,6 +485,8 @@ syntax match htsClause /\v<gauge[-.0-9A-Za-z_]@!/
 syntax match htsClause /\v<pitch[-.0-9A-Za-z_]@!/
 syntax match htsClause /\v<power[-.0-9A-Za-z_]@!/
 syntax match htsClause /\v<range[-.0-9A-Za-z_]@!/
+syntax match htsClause /\v<slope[-.0-9A-Za-z_]@!/
+syntax match htsClause /\v<taper[-.0-9A-Za-z_]@!/
 syntax match htsClause /\v<turns[-.0-9A-Za-z_]@!/
 syntax match htsClause /\v<under[-.0-9A-Za-z_]@!/
 syntax match htsClause /\v<until[-.0-9A-Za-z_]@!/
@@ -761,6 +765,7 @@ syntax match htsEntry /\v^\s*\zscircuit[ \t]+power[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zscontrolled[ \t]+by[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zserror[ \t]+of[ \t]+span[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zsgradient[ \t]+band[-.0-9A-Za-z_]@!/
+syntax match htsEntry /\v^\s*\zsheavy[ \t]+section[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zslead[ \t]+at[ \t]+least[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zson[ \t]+power[ \t]+loss[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zspower[ \t]+at[ \t]+most[-.0-9A-Za-z_]@!/

@@ -5,6 +5,7 @@ from __future__ import annotations
 from hts.checking.govern.case import Case
 from hts.checking.rules.helpers.places import from_weld, limits_of
 from hts.checking.rules.rule import Agreement, Bad, Edge, Good, Rule
+from hts.language.model.heavy import heavy_sections
 from hts.language.model.joint import MONITORS, Joint, Thermocouple
 
 _T6 = "T6   monitors heated edge    at 6:00,  287 mm upstream     channel 6\n"
@@ -116,9 +117,26 @@ def _misfit(case: Case, joint: Joint, tc: Thermocouple) -> str:
         return f"preheat, and {joint.name} has none"
     if watched == "test plate" and not joint.entry.test_plates:
         return f"a test plate, and {joint.name} names none"
+    if watched == "heavy section" and joint.entry.heavy_sections:
+        return _beside(joint, tc)
     if watched == "heavy section" and joint.entry.kind == "girth butt":
         walls = [side.wall.value for side in joint.sides if side.wall is not None]
         parts = {side.part for side in joint.entry.sides}
         if len(walls) == len(joint.sides) and len(set(walls)) == 1 and len(parts) < 2:
             return f"a heavy section, and both sides of {joint.name} are alike"
     return ""
+
+
+def _beside(joint: Joint, tc: Thermocouple) -> str:
+    """What is wrong with the place of one that monitors a heavy section the joint states."""
+    offset = tc.entry.offset
+    found = heavy_sections(joint)
+    if offset is None or not found:
+        return "a heavy section and sits on the weld" if tc.entry.on_weld else ""
+    for heavy in found:
+        on_it = heavy.begins <= offset.distance <= heavy.ends
+        if on_it and offset.side == heavy.entry.where.side:
+            return ""
+    nearest = found[0]
+    at = f"{nearest.full.both()} to {nearest.ends.both()} {nearest.entry.where.side}"
+    return f"a heavy section and sits {offset.distance.both()} {offset.side}; it lies {at}"
