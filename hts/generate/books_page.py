@@ -10,13 +10,14 @@ from hts.limits.books import books as ids
 
 _NOTE = "<!-- Written by `python -m hts.generate`; change the rules or books instead. -->"
 _LEAD = (
-    "Values are those printed in SI units. Each row carries its paragraph, its basis (published,"
-    " derived, memory or practice) and how sure it is. Check against your own copy of the standard:"
-    " it governs, not this table. Of a book with several editions the newest is here whole, and of"
-    " the others what differs; `hts books BOOK --edition YEAR` prints any of them,"
-    " `hts books BOOK-YEAR BOOK-YEAR` what differs between two, and `hts books BOOK BOOK --for SPEC"
-    " JOINT` what several ask of one joint. [ADD-A-BOOK.md](ADD-A-BOOK.md) tells how to write one"
-    " of your own."
+    "Values are those printed in SI units. Each row carries its paragraph, its basis "
+    "(published, derived, memory or practice), how sure it is, and in brackets the page it was "
+    "seen on, which the list above its table tells; what is from memory or practice was seen "
+    "nowhere. Check against your own copy of the standard: it governs, not this table. Of a "
+    "book with several editions the newest is here whole, and of the others what differs; `hts "
+    "books BOOK --edition YEAR` prints any of them, `hts books BOOK-YEAR BOOK-YEAR` what "
+    "differs between two, and `hts books BOOK BOOK --for SPEC JOINT` what several ask of one "
+    "joint. [ADD-A-BOOK.md](ADD-A-BOOK.md) tells how to write one of your own."
 )
 
 
@@ -35,8 +36,8 @@ def page() -> str:
 def _summary(made: list[list[Book]]) -> list[str]:
     """Books by rows and basis: that of the edition in which a row is best known."""
     rows = [
-        "| book | editions | rows | published | derived | memory | practice |",
-        "|---|---|---|---|---|---|---|",
+        "| book | editions | rows | published | derived | memory | practice | seen on |",
+        "|---|---|---|---|---|---|---|---|",
     ]
     for editions in made:
         newest = editions[-1]
@@ -46,7 +47,7 @@ def _summary(made: list[list[Book]]) -> list[str]:
             best[limit.id] = min(rank, best.get(limit.id, rank))
         counts = [str(list(best.values()).count(rank)) for rank in range(len(BASES))]
         years = ", ".join(each.edition for each in editions) or "–"
-        cells = [newest.title, years, str(len(best)), *counts]
+        cells = [newest.title, years, str(len(best)), *counts, ", ".join(newest.seen) or "–"]
         rows.append(f"| `{newest.id}`: " + " | ".join(cells) + " |")
     return rows
 
@@ -57,13 +58,16 @@ def _whole(made: Book) -> list[str]:
     parts.append(f"{len(made.limits)} rows: {bases}.")
     parts += [f"\n> Caution: {caution}" for caution in made.cautions]
     if made.seen:
-        parts += ["", f"Seen: {'; '.join(made.seen)}."]
+        parts += ["", "Seen:", ""]
+        parts += [f"- `{name}`: {text}" for name, text in made.seen.items()]
     parts += ["", "| quantity | demand | source | basis |", "|---|---|---|---|"]
     order = list(LIMITED)
     for limit in sorted(made.limits, key=lambda row: (order.index(row.quantity), row.id)):
         data = books.row(limit)
         basis = f"{data['basis']}, {data['confidence']}"
-        parts.append(_row([data["quantity"], books.demand(data), data["citation"], basis]))
+        seen = f" [{', '.join(data['seen'])}]" if "seen" in data else ""
+        cited = f"{data['citation']}{seen}"
+        parts.append(_row([data["quantity"], books.demand(data), cited, basis]))
     return parts
 
 

@@ -27,6 +27,7 @@ _FUNCTIONS = {
     "max": "the largest of its values",
     "min": "the smallest of its values",
     "round_up": "the next whole number of steps, as `round_up(t, 25 mm)`",
+    "round_down": "the whole number of steps before, as `round_down(t, 1 mm)`",
     "round_to": "the nearest whole number of steps, a half away from zero",
 }
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+from collections.abc import Mapping
 from functools import lru_cache
 from typing import Any, Literal
 
@@ -17,6 +18,7 @@ works in one system is held to the figures printed in it."""
 
 # From well known to little known.
 BASES = ("published", "derived", "memory", "practice")
+SEEN = ("published", "derived")
 CONFIDENCES = ("high", "medium", "low")
 _OTHER: dict[System, System] = {"SI": "US", "US": "SI"}
 _MORE_ALLOYED = {"more_alloyed": ("yes",)}
@@ -80,11 +82,12 @@ class Book:
         limits: tuple[Limit, ...],
         standard: str = "",
         hold_by_mean: bool = False,
-        seen: tuple[str, ...] = (),
+        seen: Mapping[str, str] | None = None,
     ) -> None:
         """`standard` is the designation of the one standard the book renders, "" for practice;
         `hold_by_mean`: the temperature of a hold is the mean of the highest and the lowest
-        reading; `seen` are the pages on which its figures were seen."""
+        reading; `seen` are the pages on which its figures were seen, by the names that the
+        sources of its rows give."""
         self.id = id
         self.title = title
         self.about = about
@@ -94,7 +97,7 @@ class Book:
         self.limits = limits
         self.standard = standard
         self.hold_by_mean = hold_by_mean
-        self.seen = seen
+        self.seen = dict(seen or {})
 
     def __repr__(self) -> str:
         return f"<Book {self.id} {self.edition}>"
@@ -147,7 +150,7 @@ def from_data(data: Any, edition: str | None = None, system: System = "SI") -> B
         tuple(limits),
         standard,
         "hold_temperature" in data,
-        tuple(data.get("seen", ())),
+        data.get("seen", {}),
     )
 
 
@@ -222,7 +225,24 @@ def _source(row: Any, data: Any, edition: str, borrowed: str | None, system: Sys
         taken = f"taken over from the {borrowed} edition"
         note = f"{note}; {taken}" if note else taken
     cautions = tuple(row.get("cautions", ()))
-    return Source(data["id"], edition, cited, basis, confidence, note, cautions)
+    seen = seen_on(row, data)
+    return Source(data["id"], edition, cited, basis, confidence, note, cautions, seen=seen)
+
+
+def seen_on(row: Any, data: Any) -> tuple[str, ...]:
+    """The names of the pages a row was seen on: those it names, or the only one of its book. None
+    for a row that was not seen."""
+    named = row.get("seen", ())
+    if named:
+        return (named,) if isinstance(named, str) else tuple(named)
+    pages = tuple(data.get("seen", {}))
+    return pages if len(pages) == 1 and is_seen(row) else ()
+
+
+def is_seen(row: Any) -> bool:
+    """Whether a figure of the row is said to be published, or derived from what is."""
+    basis = row["basis"]
+    return any(each in SEEN for each in (basis.values() if isinstance(basis, dict) else (basis,)))
 
 
 def _weaker(order: tuple[str, ...], first: str, second: str) -> str:

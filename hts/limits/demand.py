@@ -55,16 +55,26 @@ class Demand:
 
     def bound_for(self, direction: Direction, value: Amount) -> Amount:
         """The bound as printed in the system of units that a value held to it is written in."""
+        return self.bound_in(direction, value.unit.system if isinstance(value, Quantity) else "")
+
+    def bound_in(self, direction: Direction, system: str) -> Amount:
+        """The bound as printed in a system of units, SI or US; else as it is."""
         bound, pair = self.bounds[direction], self.limit.pair
-        if pair is None or not isinstance(value, Quantity):
-            return bound
-        if value.unit.system in ("both", self.limit.system):
+        if pair is None or system in ("both", "", self.limit.system):
             return bound
         try:
             made = getattr(pair, direction).evaluate(self.facts)
         except (UnknownFact, FormulaError):
             return bound
         return made if isinstance(made, Quantity | Fraction) else bound
+
+    def both(self, direction: Direction, value: Amount | None = None) -> Amount:
+        """The bound (for a value), with the figure printed beside it in the other system."""
+        bound = self.bounds[direction] if value is None else self.bound_for(direction, value)
+        if self.limit.pair is None or not isinstance(bound, Quantity):
+            return bound
+        other = self.bound_in(direction, "US" if bound.unit.system == "SI" else "SI")
+        return bound.with_beside(other) if isinstance(other, Quantity) else bound
 
     def shown(self, direction: Direction) -> str:
         """The formula of one bound with the numbers put in; "" without such a bound."""
@@ -212,6 +222,29 @@ class Governing:
             if demand.above is None or (temperature is not None and demand.above <= temperature):
                 return demand
         return None
+
+    def printed(
+        self, value: Amount, direction: Direction, temperature: Quantity | None = None
+    ) -> Amount:
+        """The value with the strictest figure beside it that codes print in the other system.
+
+        Of the demands that the value meets; of those on a rate, in force at the temperature.
+        """
+        if not isinstance(value, Quantity) or value.unit.partner is None:
+            return value
+        own, other = ("SI", "US") if value.unit.system == "SI" else ("US", "SI")
+        sign = 1 if direction == "maximum" else -1
+        figures = [
+            figure
+            for demand in self.ordered(direction)
+            if demand.limit.pair is not None
+            and (demand.above is None or (temperature and demand.above <= temperature))
+            and sign * value.value <= sign * size(demand.bound_in(direction, own))
+            and isinstance(figure := demand.bound_in(direction, other), Quantity)
+        ]
+        if not figures:
+            return value
+        return value.with_beside(min(figures, key=lambda figure: sign * figure.value))
 
     def conflict(self) -> tuple[Demand, Demand] | None:
         """A minimum above a maximum that holds together with it, or None."""

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from hts.base.quantities import COUNT, LENGTH, MASS_FRACTION, TIME
+from hts.base.quantities import COUNT, LENGTH, MASS_FRACTION, TEMPERATURE, TIME
 from hts.limits.fact_kind import FactKind
 from hts.limits.words import P_NUMBERS
 from hts.science.tables.fillers import FAMILIES
@@ -11,6 +11,11 @@ from hts.syntax.formula import Text
 
 _P_NUMBERS = ("the P-number of both sides", "`p-number …` of the materials")
 _ANALYSIS = ("the analysis", "`composition C … %, Mn … %` of the material")
+
+_COOLING = (
+    "preheat, interpass temperature and heat input",
+    "`preheat … at least … interpass at most …` and `welding … heat input … kJ/mm`",
+)
 
 FACTS_OF_WELD: dict[str, FactKind] = {
     "lowest_p_number": FactKind(
@@ -69,6 +74,44 @@ FACTS_OF_WELD: dict[str, FactKind] = {
         "Pcm by analysis: C + Si/30 + (Mn + Cu + Cr)/20 + Ni/60 + Mo/15 + V/10 + 5 B",
         "side",
         _ANALYSIS,
+    ),
+    "combined_thickness": FactKind(
+        LENGTH,
+        "combined thickness (EN 1011-2 method A): of all ways in which the heat of the weld flows "
+        "off, two of a butt weld, three of a fillet or branch",
+        "joint",
+        ("the walls and the heat input", "`wall … measured` and `welding … heat input … kJ/mm`"),
+    ),
+    "preheat_by_ce": FactKind(
+        TEMPERATURE,
+        "preheat by EN 1011-2 method A as far as its Table C.1 goes: 20 degC where the combined "
+        "thickness needs none; CE 0.30 to 0.49 %, from 1 kJ/mm, and no value beyond",
+        "joint",
+        (
+            "what EN 1011-2 method A is worked out from, within its Table C.1 "
+            "(its diagrams are not here)",
+            "`composition C … %, Mn … %` of the materials, `diffusible hydrogen` of the filler, "
+            "`welding … heat input`",
+        ),
+    ),
+    "cooling_time": FactKind(
+        TIME,
+        "t8/5, the time a run of weld cools in from 800 to 500 degC (EN 1011-2 Annex D): the "
+        "shortest, at the least preheat and the thickest wall",
+        "joint",
+        _COOLING,
+    ),
+    "longest_cooling_time": FactKind(
+        TIME,
+        "the longest t8/5, at the highest interpass temperature and the thinnest wall",
+        "joint",
+        _COOLING,
+    ),
+    "cycle_number": FactKind(
+        COUNT,
+        "which of the cycles of the joint this one is, in the order they are written, from 1",
+        "cycle",
+        worked_out="counted from the cycles",
     ),
     "earlier_treatments": FactKind(
         COUNT,

@@ -19,7 +19,7 @@ class Source(NamedTuple):
     """Where a limit comes from and how well it is known.
 
     `name` is the id of a book or the name of a procedure. `basis` is published, memory, practice
-    or derived; `confidence` high, medium or low.
+    or derived; `confidence` high, medium or low. `seen`: the pages of the book, by their names.
     """
 
     name: str
@@ -30,6 +30,7 @@ class Source(NamedTuple):
     note: str = ""
     cautions: tuple[str, ...] = ()
     at: Span | None = None
+    seen: tuple[str, ...] = ()
 
 
 class Limit:

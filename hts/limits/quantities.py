@@ -83,6 +83,9 @@ LIMITED: dict[str, Limited] = {
     "insulation": Limited(THERMAL_RESISTANCE, "joint", _RANGE, "insulation's resistance to heat"),
     "preheat": Limited(TEMPERATURE, "preheat", _RANGE, "temperature before welding"),
     "interpass": Limited(TEMPERATURE, "preheat", _RANGE, "temperature before the next pass"),
+    "weld cooling time": Limited(
+        TIME, "preheat", _RANGE, "t8/5, in which a run of the weld cools from 800 to 500 degC"
+    ),
     "preheat width": Limited(LENGTH, "preheat", _MIN, "width preheated, on each side"),
     "preheat distance": Limited(
         LENGTH,
@@ -95,6 +98,9 @@ LIMITED: dict[str, Limited] = {
     "bake width": Limited(LENGTH, "bake", _MIN, "width baked, in total"),
     "bake gradient band": Limited(
         LENGTH, "bake", _MIN, "width insulated for preheat or bake, in total"
+    ),
+    "cycles": Limited(
+        COUNT, "joint", _RANGE, "heat treatments of this document on the joint, one after the other"
     ),
     "charge temperature": Limited(TEMPERATURE, "cycle", _MAX, "furnace when the part goes in"),
     "unload temperature": Limited(TEMPERATURE, "cycle", _MAX, "furnace when the part comes out"),

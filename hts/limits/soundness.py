@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from typing import Any, NamedTuple
 
-from hts.limits.books import System, from_data
+from hts.limits.books import System, from_data, is_seen
 from hts.limits.facts import FACTS
 from hts.limits.limit import Limit
 from hts.limits.quantities import LIMITED, OPTION
@@ -35,7 +35,7 @@ class Problem(NamedTuple):
 
 def problems(data: Any) -> list[Problem]:
     """What is wrong with a book that meets the schema, in the order of its rows."""
-    found = [*_editions(data), *_ids(data)]
+    found = [*_editions(data), *_ids(data), *_pages(data)]
     if found:
         return found
     numbers = {row["id"]: number for number, row in enumerate(data["rows"])}
@@ -63,6 +63,29 @@ def _ids(data: Any) -> Iterator[Problem]:
             elif by_id[other]["quantity"] != row["quantity"]:
                 message = f"replaces {other!r}, which limits something else"
                 yield Problem(f"row {row['id']}", message, steps)
+
+
+def _pages(data: Any) -> Iterator[Problem]:
+    """Rows that do not say on which page they were seen, or that say so and were not."""
+    pages = data.get("seen", {})
+    for number, row in enumerate(data["rows"]):
+        place, steps = f"row {row['id']}", ("rows", number)
+        named = row.get("seen", ())
+        for name in (named,) if isinstance(named, str) else named:
+            if name not in pages:
+                known = _near(name, pages) or f"; there are: {', '.join(pages) or 'none'}"
+                message = f"seen: the book has no page {name!r}{known}"
+                yield Problem(place, message, (*steps, "seen"))
+        if not is_seen(row):
+            if named:
+                message = "seen, but its basis says that it was not: published, or no page"
+                yield Problem(place, message, (*steps, "seen"))
+        elif not pages:
+            message = "on which page it was seen is not said: name it under `seen:` at the head"
+            yield Problem(place, message, (*steps, "basis"))
+        elif not named and len(pages) > 1:
+            message = f"on which page it was seen is not said: seen: {', '.join(pages)}"
+            yield Problem(place, message, (*steps, "basis"))
 
 
 def _editions(data: Any) -> Iterator[Problem]:

@@ -63,7 +63,6 @@ _HOMES = ("hts.limits.books", "hts.limits.limit", "hts.science.tables")
 UNREAD_DATA: dict[str, str] = {
     "Book.editions": "a wrong edition is told from the data as they lie there",
     "Limit.dissimilar": "told with the reason of a value, in hts.job.explain",
-    "Limit.positions": "rows of procedures say it in an entry of their own, books in words",
     "Grade.ac1_range": "the estimate from the analysis is nearer than the range of all heats",
     "Grade.aliases": "names a grade is looked up by, in the table itself",
     "Grade.classes": "names a grade is looked up by, in the table itself",

@@ -2,6 +2,9 @@
 
 import pytest
 
+from hts.checking.checker.run import check_spec
+from tests.texts import spec_of
+
 TREATMENT = "post-weld heat treatment"
 
 
@@ -133,3 +136,68 @@ def test_north_dakota(govern, p_number, wall, service, status, strength):
 
 def test_north_dakota_asks_for_the_service_where_none_is_stated(lacking):
     assert lacking(TREATMENT, "ndac-7-12-01", p_number="1", wall="10 mm") == {"service"}
+
+
+@pytest.mark.parametrize("book", ["wac-296-307", "arm-4.12.704"])
+@pytest.mark.parametrize(
+    ("p_number", "wall", "service", "claimed", "status"),
+    [
+        # (2)(a): stress relieved whatever the wall, unless (b), (c) the heads are hot formed, or
+        # cold formed and stress relieved: an exemption that the job has to claim.
+        ("1", "3/16 in", "ammonia", False, "required"),
+        ("1", "1 1/4 in", "ammonia", False, "required"),
+        ("1", "3/16 in", "ammonia", True, "exempt"),
+        # The claim is for carbon steel; other steels are taken to be meant by (a) alone.
+        ("4", "3/16 in", "ammonia", True, "required"),
+        ("1", "2 in", "water", False, None),
+        ("8", "3/16 in", "ammonia", False, None),
+    ],
+)
+def test_containers_for_ammonia(govern, book, p_number, wall, service, claimed, status):
+    options = ["code exemption"] if claimed else []
+    facts = {"p_number": p_number, "service": service}
+    found = govern(book, None, "US", options, wall=wall, weld_kind="long-seam", **facts)
+    assert found[TREATMENT].status == status
+
+
+CONTAINER = """spec 1
+
+job "Tern Island: invented" {
+  number "X"
+  revision A on 2026-01-01 status for review
+  governed by wac-296-307, asme-viii-1 edition 2019
+  signed {
+    prepared "Heat-treatment engineer"
+  }
+}
+
+material plate {
+  grade "A516-70"
+}
+
+joint W1 {
+  kind long seam
+  service ammonia
+  side A of plate part vessel shell outside diameter 1500 mm wall 12 mm measured
+  side B of plate part vessel shell outside diameter 1500 mm wall 12 mm measured
+  welding "WPS-1" layers multiple
+}
+"""
+CLAIM = """
+cycle none for W1 {
+  not required under wac-296-307 "hot-formed heads, certificate H-12"
+}
+"""
+
+
+def test_the_exemption_of_a_book_without_editions_can_be_claimed():
+    def told(text):
+        return {found.kind.name for found in check_spec(spec_of(text))}
+
+    assert "missing-heat-treatment" in told(CONTAINER)
+    assert not {"missing-heat-treatment", "unmet-exemption", "wrong-value"} & told(
+        CONTAINER + CLAIM
+    )
+    # Another steel than carbon steel: the claim is not met.
+    other = (CONTAINER + CLAIM).replace("A516-70", "A387 Gr 11")
+    assert "unmet-exemption" in told(other)

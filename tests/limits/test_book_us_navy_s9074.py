@@ -52,6 +52,7 @@ def test_when_piping_is_treated(govern, lacking):
     assert status(s_group="S-1", wall="10 mm", specified_carbon="0.36 %") == "required"
     assert status(s_group="S-1", wall="10 mm", specified_carbon="0.2 %") is None
     thin = {"s_group": "S-4", "wall": "10 mm", "specified_carbon": "0.12 %", "nominal_size": 2}
+    thin["part"] = "pipe"
     assert status(preheat="240 degF", **thin) == "required"
     assert status(preheat="250 degF", **thin) is None
     assert lacking(TREATMENT, *BOOK, **thin) == {"preheat"}
@@ -122,3 +123,29 @@ def test_preheat_by_group(govern, group, facts, least):
 def test_interpass_by_group(govern, group, most):
     found = govern(*BOOK, "US", s_group=group, wall="1 in")["interpass"]
     assert found.maximum.to("degF") == most
+
+
+@pytest.mark.parametrize(
+    ("facts", "status"),
+    [
+        # Table VI, S-5, piping: (a) over 0.15 % C, (b) over 2.75 % Cr, (c) over 5/8 in, (d) over
+        # 4 in, (e) below 300 degF. Each alone, and none of them at its very figure.
+        ({}, None),
+        ({"specified_carbon": "0.151 %"}, "required"),
+        ({"chromium": "2.76 %"}, "required"),
+        ({"wall": "0.626 in"}, "required"),
+        ({"nominal_size": 5}, "required"),
+        ({"preheat": "299 degF"}, "required"),
+    ],
+)
+def test_each_reason_to_treat_s5_piping(govern, facts, status):
+    edge = {"wall": "5/8 in", "specified_carbon": "0.15 %", "chromium": "2.75 %"}
+    edge |= {"nominal_size": 4, "preheat": "300 degF", "s_group": "S-5", "part": "pipe"}
+    found = govern(*BOOK, "US", **{**edge, **facts})[TREATMENT]
+    assert found.status == status
+
+
+@pytest.mark.parametrize("group", ["S-1", "S-2", "S-3", "S-3A", "S-4", "S-5"])
+def test_vessels_are_treated_whatever_the_wall(govern, group):
+    found = govern(*BOOK, s_group=group, wall="3 mm", part="vessel-shell")[TREATMENT]
+    assert found.status == "required"

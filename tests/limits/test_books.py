@@ -13,7 +13,7 @@ import hts.base.data
 from hts.generate import ROOT, GenerateError
 from hts.generate.books import generate
 from hts.limits import FACTS, LIMITED, UnknownBook, UnknownEdition, book, books
-from hts.limits.books import from_data
+from hts.limits.books import from_data, is_seen, seen_on
 from hts.limits.soundness import problems
 
 DATA = os.path.dirname(hts.base.data.__file__)
@@ -32,6 +32,7 @@ GOOD = {
     "title": "Tern Island, invented",
     "about": "An invented book.",
     "standard": "TI 1",
+    "seen": {"order": "an invented page"},
     "editions": {"2001": {}, "2005": {"alike": ["2001"]}},
     "alike": {"basis": "memory", "confidence": "medium"},
     "rows": [
@@ -64,6 +65,19 @@ def test_every_shipped_book_is_sound(name):
     assert not list(SCHEMA.iter_errors(data))
     assert problems(data) == []
     assert data["id"] == name
+
+
+@pytest.mark.parametrize("name", books())
+def test_every_row_says_on_which_page_it_was_seen_or_that_it_was_not(name):
+    data = source(name)
+    named = set()
+    for row in data["rows"]:
+        pages = seen_on(row, data)
+        assert bool(pages) == is_seen(row), row["id"]
+        assert all(data["seen"][page].strip() for page in pages)
+        assert row["cite"].strip()
+        named.update(pages)
+    assert named == set(data.get("seen", {})), "a page that no row was seen on"
 
 
 def test_the_generator_checks_every_book():

@@ -20,15 +20,18 @@ class Quantity:
     """A value of one dimension. Immutable; equal and hashed by value, not by unit.
 
     `value` is exact, in the canonical unit of `dimension`; `unit` is the unit as written; `written`
-    is the text as written, or as shown when the quantity was computed. Comparing or adding across
-    dimensions or hardness scales is a TypeError, and so is adding two points or scaling one.
+    is the text as written, or as shown when the quantity was computed. `beside` is the figure of
+    the other system that its source prints beside it, None as a rule; arithmetic drops it.
+    Comparing or adding across dimensions or hardness scales is a TypeError, and so is adding two
+    points or scaling one.
     """
 
-    __slots__ = ("_decimals", "_shown", "_written", "dimension", "unit", "value")
+    __slots__ = ("_decimals", "_shown", "_written", "beside", "dimension", "unit", "value")
 
     value: Fraction
     dimension: Dimension
     unit: Unit
+    beside: Quantity | None
     _written: str
     _shown: str
     _decimals: int | None
@@ -40,12 +43,14 @@ class Quantity:
         written: str = "",
         shown: str = "",
         decimals: int | None = None,
+        beside: Quantity | None = None,
     ) -> None:
         """For this package: `read` and `of` are the ways to make one elsewhere."""
         put = object.__setattr__
         put(self, "value", value)
         put(self, "dimension", unit.dimension)
         put(self, "unit", unit)
+        put(self, "beside", beside)
         put(self, "_decimals", decimals)
         put(self, "_shown", shown)
         put(self, "_written", written)
@@ -54,7 +59,8 @@ class Quantity:
         raise AttributeError("a quantity does not change")
 
     def __reduce__(self) -> tuple[type[Quantity], tuple[object, ...]]:
-        return Quantity, (self.value, self.unit, self._written, self._shown, self._decimals)
+        known = (self.value, self.unit, self._written, self._shown, self._decimals, self.beside)
+        return Quantity, known
 
     @staticmethod
     def read(text: str, dimension: Dimension) -> Quantity:
@@ -100,7 +106,25 @@ class Quantity:
 
     def in_unit(self, unit: str) -> Quantity:
         """The same value, to be shown in `unit`."""
-        return Quantity(self.value, self._unit_for(unit))
+        known = self._unit_for(unit)
+        kept = self.beside if known.system == self.unit.system else None
+        return Quantity(self.value, known, beside=kept)
+
+    def with_beside(self, other: Quantity) -> Quantity:
+        """The same, printed beside a figure of the other system of units."""
+        self._require_same(other, "print")
+        return Quantity(
+            self.value, self.unit, self._written, self._shown, self._decimals, beside=other
+        )
+
+    def number_shown(self, unit: str, toward: str = "nearest") -> Fraction:
+        """The number of `unit` to show as a least value (`toward` "up") or a greatest ("down"): in
+        the other system never looser than the figure printed there."""
+        exact = self.to(unit)
+        beside = self.beside
+        if beside is None or toward == "nearest" or self._unit_for(unit).system == self.unit.system:
+            return exact
+        return (max if toward == "up" else min)(exact, beside.to(unit))
 
     def show(
         self, unit: str | None = None, places: int | None = None, toward: str = "nearest"
@@ -115,7 +139,7 @@ class Quantity:
         if unit is None and places is None and (self._decimals is not None or toward == "nearest"):
             return str(self)
         target = self.unit if unit is None else self._unit_for(unit)
-        number = target.from_canonical(self.value)
+        number = self.number_shown(target.symbol, toward)
         if places is not None:
             text = decimal_text(number, places, toward)
         elif self._decimals is None:

@@ -7,7 +7,7 @@ from fractions import Fraction
 from hts.base.quantities import LENGTH, Interval, Quantity
 from hts.base.quantities.number import read_number
 from hts.checking.govern.facts_of_weld import equivalents, facts_of_weld
-from hts.checking.govern.preheat import preheat_by_cet
+from hts.checking.govern.preheat import facts_of_preheat
 from hts.language.model.joint import Joint, Treatment
 from hts.language.model.side import Side
 from hts.language.vocabulary.material import Filler
@@ -114,7 +114,7 @@ def _joint_facts(joint: Joint) -> dict[str, Fact]:
             facts[name] = "yes" if any(word in words for word in entry.service) else "no"
     facts.update(facts_of_weld(joint))
     facts.update(_qualified_facts(joint))
-    _put(facts, "preheat_by_cet", preheat_by_cet(joint))
+    facts.update(facts_of_preheat(joint))
     chromium = [side.figure("chromium") for side in joint.sides]
     known = [figure.value for figure in chromium if figure is not None]
     if known and len(known) == len(chromium):
@@ -200,6 +200,8 @@ def _treatment_facts(treatment: Treatment) -> dict[str, Fact]:
         if isinstance(segment, Hold) and isinstance(segment.range, Interval)
     ]
     facts: dict[str, Fact] = {}
+    if treatment in treatment.joint.cycles:
+        facts["cycle_number"] = treatment.joint.cycles.index(treatment) + 1
     _put(facts, "hold_minimum", min((r.low for r in ranges if r.low is not None), default=None))
     _put(facts, "hold_maximum", max((r.high for r in ranges if r.high is not None), default=None))
     return facts

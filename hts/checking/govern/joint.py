@@ -16,6 +16,7 @@ from hts.language.vocabulary.segments import Hold
 from hts.language.vocabulary.types import ByRule
 from hts.limits import Demand, Governing
 from hts.limits.engine import Engine
+from hts.limits.quantities import Direction
 from hts.limits.reads import as_written
 from hts.syntax.formula import Fact
 
@@ -119,6 +120,15 @@ class JointLimits:
         if demand is None:
             return None
         return Derived(demand.bounds[direction], demand, direction)  # type: ignore[index]
+
+    def printed(
+        self, value: Quantity, quantity: str, direction: Direction, at: Quantity | None = None
+    ) -> Quantity:
+        """The value with the figure beside it that governing codes print in the other system; of
+        a rate, those in force at a temperature."""
+        governing = self.governing.get(quantity)
+        made = governing.printed(value, direction, at) if governing is not None else value
+        return made if isinstance(made, Quantity) else value
 
     # The values in force: stated where the text states them, else derived --------------------
 

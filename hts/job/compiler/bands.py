@@ -41,7 +41,7 @@ def bands(joint: Joint, limits: JointLimits) -> list[Band]:
         width = limits.band(name)
         if width is not None:
             why = _why(heating, field, said, limits, name)
-            found.append(Band(name, width, width / 2, CENTRELINE, why))
+            found.append(_in_total(name, limits.printed(width, name, "minimum"), why))
         elif said is not None:
             raise CannotCompile([f"{joint.name}/heating: no rule gives the {name}"])
     preheat = joint.preheat
@@ -63,15 +63,26 @@ def _beside(entry: Entry, limits: JointLimits, name: str) -> list[Band]:
             )
         why = stated(entry, "width", entry.place("width").text)
         if said.each_side:
-            return [Band(name, None, total / 2, EDGE, why)]
-        return [Band(name, total, total / 2, CENTRELINE, why)]
+            each = total / 2
+            if name == "preheat width":
+                each = limits.printed(each, name, "minimum")
+            return [Band(name, None, each, EDGE, why)]
+        return [_in_total(name, limits.printed(total, name, "minimum"), why)]
     ruled = limits.derived(name, "minimum")
     if ruled is None or not isinstance(ruled.value, Quantity):
         return []
     why = demanded(ruled.demand, "minimum")
+    width = limits.printed(ruled.value, name, "minimum")
     if name == "preheat width":  # books give it beside the weld, a bake width in total
-        return [Band(name, None, ruled.value, EDGE, why)]
-    return [Band(name, ruled.value, ruled.value / 2, CENTRELINE, why)]
+        return [Band(name, None, width, EDGE, why)]
+    return [_in_total(name, width, why)]
+
+
+def _in_total(name: str, width: Quantity, why: Why) -> Band:
+    each = width / 2
+    if width.beside is not None:
+        each = each.with_beside(width.beside / 2)
+    return Band(name, width, each, CENTRELINE, why)
 
 
 def _why(entry: Entry, field: str, said: object, limits: JointLimits, name: str) -> Why:

@@ -28,7 +28,8 @@ class Derivation(NamedTuple):
     """One bound in force. `direction` is minimum, maximum, exactly, or status for a word.
 
     `above` is the temperature a rate counts from, `within` the distance a spread counts over,
-    `side` the part of the joint it is for (None: all of it).
+    `side` the part of the joint it is for (None: all of it), `places` where on the clock a number
+    of thermocouples belongs.
     """
 
     quantity: str
@@ -39,6 +40,7 @@ class Derivation(NamedTuple):
     within: Quantity | None = None
     side: str | None = None
     rival: Rival | None = None
+    places: tuple[str, ...] = ()
 
 
 class Undecided(NamedTuple):
@@ -109,12 +111,13 @@ def _bounds(governing: Governing, direction: Direction) -> list[Derivation]:
             Derivation(
                 governing.quantity,
                 direction,
-                value,
+                governing.printed(value, direction, demand.above),
                 demanded(demand, direction),
                 demand.above,
                 demand.within,
                 demand.side,
                 rival,
+                demand.limit.positions,
             )
         )
     return found
@@ -144,5 +147,6 @@ def _rival(governing: Governing, setter: Demand, direction: Direction) -> Rival 
             continue
         theirs = other.bounds[direction]
         low, high = sorted((ours, theirs), key=size)
-        return Rival(theirs, high - low, demanded(other, direction))  # type: ignore[operator]
+        shown = governing.printed(theirs, direction, other.above)
+        return Rival(shown, high - low, demanded(other, direction))  # type: ignore[operator]
     return None

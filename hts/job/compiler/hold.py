@@ -54,7 +54,7 @@ def plan(
     if longest is not None and longest < least:
         raise CannotCompile([f"{where}: the hold is at least {least} and at most {longest}"])
     return HoldPlan(
-        window,
+        printed(window, limits, temperature, temperature),
         _window_why(hold, limits, temperature),
         target,
         target_why,
@@ -62,6 +62,14 @@ def plan(
         _time_why(hold, limits, time),
         longest,
         f"time counts from: {hold.after}" if hold.after else "",
+    )
+
+
+def printed(window: Interval, limits: JointLimits, least: str, most: str) -> Interval:
+    """A range with the figures of the other system that codes print for its two ends."""
+    assert window.low is not None and window.high is not None
+    return Interval(
+        limits.printed(window.low, least, "minimum"), limits.printed(window.high, most, "maximum")
     )
 
 

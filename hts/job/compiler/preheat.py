@@ -10,7 +10,7 @@ from hts.job.compiler.alarms import alarmed
 from hts.job.compiler.assumed import READING, SWING
 from hts.job.compiler.derivations import derivations, undecided
 from hts.job.compiler.errors import CannotCompile
-from hts.job.compiler.hold import HoldPlan
+from hts.job.compiler.hold import HoldPlan, printed
 from hts.job.compiler.keyed import Keys, keyed, keys
 from hts.job.compiler.program import (
     PREHEAT,
@@ -50,7 +50,7 @@ def of_preheat(joint: Joint, entry: Preheat, limits: JointLimits, units: Units) 
         raise CannotCompile(lacking)
     if least > most:
         raise CannotCompile([f"{joint.name}/preheat: {least} is above the interpass {most}"])
-    window = Interval(least, most)
+    window = printed(Interval(least, most), limits, "preheat", "interpass")
     controller = entry.controlled_by.target if entry.controlled_by is not None else None
     known = keys(controller, units)
     zones = zone_rows(joint)

@@ -42,7 +42,8 @@ def pieces(
     or `by rule`, the limits in force hold, each from the temperature at which it begins.
     """
     rising = end > start
-    governing = limits.of("heating rate" if rising else "cooling rate")
+    name = "heating rate" if rising else "cooling rate"
+    governing = limits.of(name)
     if segment is not None and isinstance(segment.rate, ByRule) and not _gives(governing):
         raise NoRate
     low, high = (start, end) if rising else (end, start)
@@ -54,6 +55,9 @@ def pieces(
     found: list[Piece] = []
     for bottom, top in pairwise(ladder):
         piece = _piece(bottom, top, segment, governing)
+        if piece.limit is not None:
+            limit = limits.printed(piece.limit, name, "maximum", bottom)
+            piece = piece._replace(limit=limit)
         if found and _same(found[-1], piece):
             piece = found.pop()._replace(end=top)
         found.append(piece)

@@ -59,6 +59,8 @@ def row(limit: Limit) -> dict[str, Any]:
             data[words] = formulas[part].text
     if limit.status is not None:
         data["status"] = limit.status
+    if limit.positions:
+        data["at"] = list(limit.positions)
     if limit.option is not None:
         data["option"] = limit.option
     if limit.where:
@@ -69,6 +71,8 @@ def row(limit: Limit) -> dict[str, Any]:
     data["citation"] = source.citation
     data["basis"] = source.basis
     data["confidence"] = source.confidence
+    if source.seen:
+        data["seen"] = list(source.seen)
     if source.note:
         data["note"] = source.note
     if source.cautions:
@@ -84,7 +88,7 @@ def as_json(made: Book) -> dict[str, Any]:
         "title": made.title,
         "about": made.about,
         "cautions": list(made.cautions),
-        "seen": list(made.seen),
+        "seen": made.seen,
         "bases": bases(made),
         "rows": [row(limit) for limit in made.limits],
     }
@@ -94,7 +98,7 @@ def text(made: Book) -> str:
     """A book for reading: quantity by quantity, each row with demand, condition and source."""
     parts = [f"{called(made)}: {made.title}", "", made.about]
     parts += [f"Caution: {caution}" for caution in made.cautions]
-    parts += [f"Seen: {page}" for page in made.seen]
+    parts += [f"Seen ({name}): {page}" for name, page in made.seen.items()]
     quantity = ""
     for limit in sorted(made.limits, key=lambda limit: (limit.quantity, limit.id)):
         if limit.quantity != quantity:
@@ -102,7 +106,9 @@ def text(made: Book) -> str:
             parts += ["", quantity]
         data = row(limit)
         parts.append(f"  {demand(data)}")
-        parts.append(f"      {data['citation']}; {data['basis']}, confidence {data['confidence']}")
+        known = f"{data['basis']}, confidence {data['confidence']}"
+        seen = f"; seen: {', '.join(data['seen'])}" if "seen" in data else ""
+        parts.append(f"      {data['citation']}; {known}{seen}")
         if "note" in data:
             parts.append(f"      {data['note']}")
         parts += [f"      caution: {caution}" for caution in data.get("cautions", ())]
@@ -112,6 +118,8 @@ def text(made: Book) -> str:
 def demand(data: dict[str, Any]) -> str:
     """What a row asks for and under which conditions, in one line."""
     bounds = [f"{words} {data[words]}" for words, _ in _BOUNDS if words in data]
+    if "at" in data:
+        bounds.append(f"at {', '.join(data['at'])}")
     if "status" in data:
         subject = f"{data['option']}: " if "option" in data else ""
         bounds.append(subject + data["status"])

@@ -177,7 +177,8 @@ def _value(demand: Demand | None, direction: Direction) -> str:
     if demand is None:
         return ""
     within = f" within {demand.within.both()}" if demand.within is not None else ""
-    return f"{shown(demand.bounds[direction], direction)}{within}"
+    at = f" at {', '.join(demand.limit.positions)}" if demand.limit.positions else ""
+    return f"{shown(demand.both(direction), direction)}{within}{at}"
 
 
 def _cell(demand: Demand | None, value: str, undecided: tuple[str, ...], governs: bool) -> Cell:

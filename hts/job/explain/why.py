@@ -201,8 +201,10 @@ def _demand_shown(
         by = shown(_apart(value, first.bounds[direction]))
     where = f" above {demand.above.both()}" if demand.above is not None else ""
     where += f" within {demand.within.both()}" if demand.within is not None else ""
+    if demand.limit.positions:
+        where += f" at {', '.join(demand.limit.positions)}"
     return DemandShown(
-        shown(value, direction) + where,
+        shown(demand.both(direction), direction) + where,
         demanded(demand, direction),
         by,
         _condition(demand),

@@ -181,6 +181,8 @@ def _derivation(shown: Shown, derivation: Derivation) -> Json:
     ):
         if value is not None:
             found[key] = fact(shown, value)
+    if derivation.places:
+        found["at"] = list(derivation.places)
     if derivation.rival is not None:
         found["stricter_than"] = {
             "value": fact(shown, derivation.rival.value, toward),

@@ -256,6 +256,7 @@ def _limit_row(shown: Shown, marks: Marks, owner: str, derivation: Derivation) -
     value = amount(shown, derivation.value, derivation.direction)
     above = f" above {shown.text(derivation.above, DOWN)}" if derivation.above is not None else ""
     within = f" within {shown.text(derivation.within, UP)}" if derivation.within is not None else ""
+    at = f" at {', '.join(derivation.places)}" if derivation.places else ""
     side = f" ({derivation.side})" if derivation.side is not None else ""
     rival = derivation.rival
     than = ""
@@ -265,7 +266,7 @@ def _limit_row(shown: Shown, marks: Marks, owner: str, derivation: Derivation) -
         than += by if is_looser(rival.margin) else "which is as strict"
     return (
         f"{derivation.quantity}{side}{owner}",
-        f"{words} {value}{above}{within}".strip() + marks.of(derivation.why),
+        f"{words} {value}{above}{within}{at}".strip() + marks.of(derivation.why),
         derivation.why.numbers,
         derivation.why.cited,
         than,

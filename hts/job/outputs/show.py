@@ -163,10 +163,7 @@ class Shown:
             return ""
         assert window.low is not None and window.high is not None
         return _bracketed(
-            [
-                f"{spoken(window.low, symbol, UP)} to {spoken(window.high, symbol, DOWN)}"
-                for symbol in self.units.symbols(window.dimension)
-            ]
+            [_range(window.low, window.high, s) for s in self.units.symbols(window.dimension)]
         )
 
     def _symbols(self, value: Quantity) -> tuple[str, ...]:
@@ -177,7 +174,7 @@ class Shown:
 
 def number(value: Quantity, symbol: str, toward: str = NEAREST) -> str:
     """The number alone, with the decimals that are of use at the pipe."""
-    exact = value.to(symbol)
+    exact = value.number_shown(symbol, toward)
     return short_text(exact, _places(exact, value.dimension, symbol, toward), toward)
 
 
@@ -185,10 +182,17 @@ def spoken(value: Quantity, symbol: str, toward: str = NEAREST) -> str:
     """The number as people read it: degrees of the other unit are whole, inches are in sixteenths
     as on a tape, each to the side that keeps the limit."""
     if value.dimension is TEMPERATURE and symbol != value.unit.symbol:
-        return short_text(value.to(symbol), 0, toward)
+        return short_text(value.number_shown(symbol, toward), 0, toward)
     if value.dimension is LENGTH and symbol == "in":
-        return _inches(value.to(symbol), toward)
+        return _inches(value.number_shown(symbol, toward), toward)
     return number(value, symbol, toward)
+
+
+def _range(low: Quantity, high: Quantity, symbol: str) -> str:
+    if low.number_shown(symbol, UP) > high.number_shown(symbol, DOWN):
+        # What codes print in this system leaves nothing: the range as written is all there is.
+        low, high = Quantity(low.value, low.unit), Quantity(high.value, high.unit)
+    return f"{spoken(low, symbol, UP)} to {spoken(high, symbol, DOWN)}"
 
 
 def _inches(exact: Fraction, toward: str) -> str:
@@ -218,8 +222,8 @@ def _set(value: Quantity, window: Interval | None, symbol: str) -> str:
         return _inside(value, window, symbol)
     rounded = round_to(value.to(symbol), 0)
     if window is not None and window.low is not None and window.high is not None:
-        low = round_to(window.low.to(symbol), 0, UP)
-        high = round_to(window.high.to(symbol), 0, DOWN)
+        low = round_to(window.low.number_shown(symbol, UP), 0, UP)
+        high = round_to(window.high.number_shown(symbol, DOWN), 0, DOWN)
         if low <= high:
             rounded = min(max(rounded, low), high)
     return short_text(rounded, 0)
@@ -243,7 +247,9 @@ def _inside(value: Quantity, window: Interval | None, symbol: str) -> str:
     rounded = round_to(exact, places)
     if window is not None and window.low is not None and window.high is not None:
         low, high = (
-            round_to(end.to(symbol), _places(end.to(symbol), TEMPERATURE, symbol, way), way)
+            round_to(
+                at := end.number_shown(symbol, way), _places(at, TEMPERATURE, symbol, way), way
+            )
             for end, way in ((window.low, UP), (window.high, DOWN))
         )
         if low <= high:

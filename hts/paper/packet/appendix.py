@@ -104,8 +104,9 @@ def _limits(shown: Shown, owner: str, found: tuple[Derivation, ...]) -> Iterator
         side = f" ({one.side})" if one.side is not None else ""
         above = f" above {shown.text(one.above, DOWN)}" if one.above is not None else ""
         within = f" within {shown.text(one.within, UP)}" if one.within is not None else ""
+        at = f" at {', '.join(one.places)}" if one.places else ""
         words = LIMIT_WORDS[one.direction]
-        text = f"{words} {amount(shown, one.value, one.direction)}{above}{within}".strip()
+        text = f"{words} {amount(shown, one.value, one.direction)}{above}{within}{at}".strip()
         why = one.why
         yield f"{owner}{one.quantity}{side}", text, why
         if one.rival is not None:

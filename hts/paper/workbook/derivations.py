@@ -65,6 +65,7 @@ def _derived(shown: Shown, joint: str, subject: str, derivation: Derivation) -> 
     where = [
         f"above {shown.text(derivation.above, DOWN)}" if derivation.above is not None else EMPTY,
         f"within {shown.text(derivation.within, UP)}" if derivation.within is not None else EMPTY,
+        f"at {', '.join(derivation.places)}" if derivation.places else EMPTY,
         f"side {derivation.side}" if derivation.side else EMPTY,
     ]
     return _row(

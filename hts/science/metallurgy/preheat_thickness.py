@@ -1,16 +1,21 @@
-"""EN 1011-2 method A: what can be read from it without its diagrams.
+"""EN 1011-2 method A: what can be worked out of it without its diagrams.
 
 The preheat of method A is read from diagrams (Figure C.2), which are not reproduced here. Table
 C.1 gives the greatest combined thickness that needs no preheat at two values of CE and of heat
-input, and is used here for values up to and including them, never between or beyond.
+input, and is used here for values up to and including them, never between or beyond: there the
+method gives no value.
 """
 
 from __future__ import annotations
 
-from typing import NamedTuple
+from fractions import Fraction
+from typing import NamedTuple, TypeVar
 
 from hts.base.arguments import not_negative, positive
 from hts.base.provenance import Origin
+from hts.science.metallurgy.carbon_equivalent import CE_RANGE
+
+Number = TypeVar("Number", float, Fraction)
 
 ORIGIN = Origin("EN 1011-2", "Annex C, Table C.1", "2001", "published", "high")
 SCALE_ORIGIN = Origin("EN 1011-2", "Annex C, method A", "2001", "published", "high")
@@ -27,6 +32,10 @@ _TABLE = {
     (0.49, 1.0): (25, 30, 35, 50, 60),
     (0.49, 2.0): (50, 55, 65, 100, 100),
 }
+
+
+#: What "without preheat" is taken to mean, degC: the next line of the diagrams is that of 20 degC.
+WITHOUT_PREHEAT = 20.0
 
 
 class NoPreheat(NamedTuple):
@@ -60,7 +69,22 @@ def thickness_without_preheat(hydrogen: float, ce: float, heat_input: float) -> 
     return NoPreheat(float(thickness), scale, column_ce, column_input)
 
 
-def combined_thickness(*thicknesses_mm: float, opposed_fillets: bool = False) -> float:
+def method_a(ce: float, combined_mm: float, hydrogen: float, heat_input: float) -> float | None:
+    """The least temperature before welding, degC: WITHOUT_PREHEAT where Table C.1 lets the combined
+    thickness go without preheat; None beyond it, where the diagrams have to be read.
+
+    `ce` CE (IIW), %, within CE_RANGE, else None; `hydrogen` diffusible, ml/100 g; `heat_input`
+    kJ/mm. Raises ValueError for input without meaning.
+    """
+    positive(combined_thickness=combined_mm)
+    assert CE_RANGE.low is not None
+    if ce < CE_RANGE.low:
+        return None
+    found = thickness_without_preheat(hydrogen, ce, heat_input)
+    return WITHOUT_PREHEAT if found is not None and combined_mm <= found.thickness_mm else None
+
+
+def combined_thickness(*thicknesses_mm: Number, opposed_fillets: bool = False) -> Number:
     """Sum of the thicknesses meeting at the joint, each the mean over 75 mm from the weld, mm.
 
     Half of it for fillet welds directly opposite each other made at the same time.
@@ -69,5 +93,6 @@ def combined_thickness(*thicknesses_mm: float, opposed_fillets: bool = False) ->
     if len(thicknesses_mm) < 2:
         raise ValueError("at least two parts meet at a joint")
     for thickness in thicknesses_mm:
-        positive(thickness=thickness)
-    return sum(thicknesses_mm) / (2.0 if opposed_fillets else 1.0)
+        positive(thickness=float(thickness))
+    total = sum(thicknesses_mm[1:], thicknesses_mm[0])
+    return total / 2 if opposed_fillets else total

@@ -17,10 +17,12 @@ FUNCTIONS = {
     "max": (2, 20),
     "min": (2, 20),
     "round_up": (2, 2),
+    "round_down": (2, 2),
     "round_to": (2, 2),
 }
 """Name -> fewest and most arguments. round_up(x, step) is the next whole number of steps, for
-rules such as "1 h per 25 mm or part of it"; round_to the nearest, a half away from zero."""
+rules such as "1 h per 25 mm or part of it"; round_down the one before, for rates in whole degrees;
+round_to the nearest, a half away from zero."""
 
 
 class Call(Node):
@@ -78,6 +80,8 @@ class Call(Node):
             raise self.parts[1].error("a step is greater than zero")
         if self.function == "round_up":
             return -(-first // step) * step
+        if self.function == "round_down":
+            return first // step * step
         steps = (abs(first) / step + Fraction(1, 2)) // 1
         return steps * step if first >= 0 else -steps * step
 

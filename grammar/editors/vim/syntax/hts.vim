@@ -619,6 +619,7 @@ syntax match htsEntry /\v^\s*\zsamends[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zsbegins[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zsclient[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zscolumn[-.0-9A-Za-z_]@!/
+syntax match htsEntry /\v^\s*\zscycles[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zsfiller[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zsgap[ \t]+at[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zsheater[-.0-9A-Za-z_]@!/
@@ -826,6 +827,7 @@ syntax match htsEntry /\v^\s*\zsleaves[ \t]+to[ \t]+the[ \t]+job[-.0-9A-Za-z_]@!
 syntax match htsEntry /\v^\s*\zsmaintain[ \t]+at[ \t]+least[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zsmeasured[ \t]+hardness[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zspredict[ \t]+soak[ \t]+band[-.0-9A-Za-z_]@!/
+syntax match htsEntry /\v^\s*\zsweld[ \t]+cooling[ \t]+time[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zsapplies[ \t]+to[ \t]+service[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zsbake[ \t]+gradient[ \t]+band[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zscharge[ \t]+temperature[-.0-9A-Za-z_]@!/

@@ -23,7 +23,7 @@ RULE = Rule(
             (("thickness 50 mm layers 2", "thickness 25 mm layers 1 resistance {}"),),
             keeps="0.35 m2K/W",
             breaks="0.34 m2K/W",
-            says="is 0.34 m2K/W (1.93 ft2*h*degF/BTU) … at least 0.35 m2K/W (1.988 ft2*h*degF/BTU)",
+            says="is 0.34 m2K/W (1.93 ft2*h*degF/BTU) … at least 0.35 m2K/W (2 ft2*h*degF/BTU)",
         ),
     ),
     good=(Good((("thickness 50 mm layers 2", "thickness 50 mm resistance 0.4 m2K/W"),)),),

@@ -16,6 +16,7 @@ _KNOWN = {
     "practice": "common practice",
     "derived": "derived",
 }
+_MINUTE = Quantity.of(1, "min", TIME)
 _WEAK = ("memory", "practice")
 
 
@@ -95,18 +96,18 @@ def breaks(
     )
 
 
-def shown(value: Amount) -> str:
-    """The value, a quantity in both systems of units."""
-    return value.both() if isinstance(value, Quantity) else str(value)
+def shown(value: Amount, toward: str = "nearest") -> str:
+    """The value, a quantity in both systems of units; a least one rounded "up"."""
+    return value.both(toward) if isinstance(value, Quantity) else str(value)
 
 
 def shown_bound(demand: Demand, direction: Direction, beside: Amount) -> str:
     """The bound in the unit of the value beside it, rounded so that keeping to it is safe."""
-    bound = demand.bound_for(direction, beside)
+    bound = demand.both(direction, beside)
     if not isinstance(bound, Quantity) or not isinstance(beside, Quantity):
         return str(bound)
     toward = "up" if direction == "minimum" else "down"
-    if bound.dimension is TIME and bound.to("h").denominator > 2:
+    if bound.dimension is TIME and bound >= _MINUTE and bound.to("h").denominator > 2:
         return bound.show("min", 0, toward)
     if bound.unit is not beside.unit:
         bound = bound.in_unit(beside.unit.symbol)

@@ -26,7 +26,7 @@ RULE = Rule(
         Bad(
             (("edition 2018", "edition 2016"), ("700 .. 730 degC", "650 .. 730 degC")),
             at="650 .. 730 degC",
-            says="is 650 degC (1202 degF) … at least 675 degC (1247 degF)",
+            says="is 650 degC (1202 degF) … at least 675 degC (1250 degF)",
         ),
         Bad(
             (
@@ -34,7 +34,7 @@ RULE = Rule(
                 ("  heat  to 715 degC", "  heat  to 625 degC"),
             ),
             at="600 .. 650 degC",
-            says="is 600 degC (1112 degF) … at least 675 degC (1247 degF)",
+            says="is 600 degC (1112 degF) … at least 675 degC (1250 degF)",
         ),
     ),
     edges=(
@@ -42,7 +42,7 @@ RULE = Rule(
             (("700 .. 730 degC", "{} .. 730 degC"),),
             keeps="675",
             breaks="674",
-            says="is 674 degC (1245 degF) … at least 675 degC (1247 degF)",
+            says="is 674 degC (1245 degF) … at least 675 degC (1250 degF)",
         ),
         Edge(
             (("700 .. 730 degC", "710 .. {}"),),

@@ -26,7 +26,7 @@ RULE = Rule(
             (("  hold time        at most 6 h", "  hold temperature at most 670 degC"),),
             base="procedure",
             at="W12",
-            says="at least 675 degC (1247 degF) … at most 670 degC (1238 degF)",
+            says="at least 675 degC (1250 degF) … at most 670 degC (1238 degF)",
         ),
     ),
     edges=(
@@ -77,9 +77,9 @@ def check(case: Case, joint: Joint) -> None:
         case.add(
             RULE.found(
                 f"{_between(joint, low, high) if apart else f'no {quantity} meets the limits of {joint.name}'}: "
-                f"{cited(low.limit.source)} asks for at least {shown(low.bounds['minimum'])}"
+                f"{cited(low.limit.source)} asks for at least {shown(low.both('minimum'), 'up')}"
                 f"{_of(low.side)}, {cited(high.limit.source)} allows at most "
-                f"{shown(high.bounds['maximum'])}{_of(high.side)}",
+                f"{shown(high.both('maximum'), 'down')}{_of(high.side)}",
                 joint.place("names"),
                 address=joint.address,
                 others=[*places(low.limit.source), *places(high.limit.source)],

@@ -48,7 +48,7 @@ RULE = Rule(
             breaks="674 degC",
             at="hold temperature",
             base="procedure",
-            says="is 674 degC (1245.2 degF) … at least 675 degC (1247 degF)",
+            says="is 674 degC (1245.2 degF) … at least 675 degC (1250 degF)",
         ),
     ),
     good=(
@@ -107,7 +107,8 @@ def _tell(case: Case, authority: Authority, item: Looser) -> None:
         message = f"{authority.name} says {item.quantity} {ours}, but {cited(source)} says {theirs}"
     else:
         asks = "asks for at least" if item.direction == "minimum" else "allows at most"
-        bound = shown(item.book.bounds[item.direction])  # type: ignore[index]
+        toward = "up" if item.direction == "minimum" else "down"
+        bound = shown(item.book.both(item.direction), toward)  # type: ignore[arg-type]
         above = f" above {item.above.both()}" if item.above is not None else ""
         ours = (
             shown(item.procedure.bounds[item.direction])  # type: ignore[index]

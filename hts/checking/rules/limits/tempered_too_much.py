@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from math import ceil
 
-from hts.base.quantities import Interval, Quantity
+from hts.base.quantities import Interval
 from hts.checking.govern.case import Case
 from hts.checking.rules.helpers.against import cited
 from hts.checking.rules.rule import Edge, Rule
@@ -43,26 +43,23 @@ def check(case: Case, treatment: Treatment) -> None:
     demand = governing.setter("maximum") if governing is not None else None
     if demand is None:
         return
-    holds = [
-        (hold, hold.range.high, hold.longest if hold.longest is not None else hold.time)
-        for hold in treatment.entry.segments
-        if isinstance(hold, Hold) and isinstance(hold.range, Interval)
-    ]
-    spent = [
-        (float(high.value), float(time.value) / _HOUR)
-        for _, high, time in holds
-        if isinstance(high, Quantity) and isinstance(time, Quantity) and time.value > 0
-    ]
+    spent = _spent(case, treatment)
     earlier = [
         (float(one.at.value), float(one.time.value) / _HOUR)
         for one in treatment.joint.entry.earlier
         if one.at is not None and one.time.value > 0
     ]
+    # Of several cycles of a joint each comes after those written before it.
+    for cycle in treatment.joint.cycles:
+        if cycle is treatment:
+            break
+        earlier += _spent(case, cycle)
     if not spent or treatment.is_bake:
         return
     from hts.science.metallurgy.tempering import total
 
-    worth = total([*spent, *earlier], max(spent)[0]).parameter / 1000
+    reference = max(spent)[0]
+    worth = total([*spent, *earlier], reference).parameter / 1000
     most = float(size(demand.bounds["maximum"]))
     if worth <= most:
         return
@@ -71,8 +68,30 @@ def check(case: Case, treatment: Treatment) -> None:
         RULE.found(
             f"the tempering parameter of {treatment.joint.name} can reach {ceil(worth * 100) / 100:.2f}{before}, but "
             f"{cited(demand.limit.source)} allows at most {most:g}",
-            holds[0][0].place("range"),
+            next(iter(_holds(treatment))).place("range"),
             address=treatment.address,
-            notes=["top of each hold range for its longest time; T (20 + lg t) / 1000, K and h"],
+            notes=[
+                "top of each hold range for its longest time; T (20 + lg t) / 1000, K and h, all "
+                f"treatments added as hours at {reference:g} degC"
+            ],
         )
     )
+
+
+def _holds(treatment: Treatment) -> list[Hold]:
+    return [
+        hold
+        for hold in treatment.entry.segments
+        if isinstance(hold, Hold) and isinstance(hold.range, Interval)
+    ]
+
+
+def _spent(case: Case, treatment: Treatment) -> list[tuple[float, float]]:
+    """degC and h of each hold at its most: the top of its range for the longest it may last."""
+    found = []
+    for hold in _holds(treatment):
+        time = hold.longest or case.limits(treatment.joint, treatment).hold_time(hold)
+        high = hold.range.high if isinstance(hold.range, Interval) else None
+        if high is not None and time is not None and time.value > 0:
+            found.append((float(high.value), float(time.value) / _HOUR))
+    return found

@@ -51,7 +51,7 @@ def check(case: Case, joint: Joint) -> None:
     for cycle in cycles:
         for hold in cycle.entry.segments:
             if isinstance(hold, Hold):
-                time = case.limits(joint, cycle).hold_time(hold)
+                time = hold.longest or case.limits(joint, cycle).hold_time(hold)
                 total += time.value if time is not None else 0
                 last = hold
     governing = case.limits(joint, cycles[-1]).of("total hold") if cycles else None

@@ -23,7 +23,7 @@ RULE = Rule(
             (("width             75 mm each side", "width             {} each side"),),
             keeps="25 mm",
             breaks="24 mm",
-            says="is 24 mm (0.9449 in) … at least 25 mm (0.9843 in)",
+            says="is 24 mm (0.9449 in) … at least 25 mm (1 in)",
         ),
     ),
     good=(Good((("width             75 mm each side", "width             by rule"),)),),

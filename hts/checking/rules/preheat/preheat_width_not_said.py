@@ -20,7 +20,7 @@ RULE = Rule(
     fix="State it, or write `width by rule`.",
     source="the governing books and procedures",
     basis="derived",
-    bad=(Bad(((_WIDTH, ""),), at="preheat", says="330.1.4 … at least 25 mm (0.9843 in)"),),
+    bad=(Bad(((_WIDTH, ""),), at="preheat", says="330.1.4 … at least 25 mm (1 in)"),),
     good=(Good(((_WIDTH, "  width by rule\n"),)),),
 )
 
@@ -32,7 +32,7 @@ def check(case: Case, joint: Joint) -> None:
         return
     governing = limits_of(case, joint).of("preheat width")
     demand = governing.setter("minimum") if governing is not None else None
-    least = demand.bounds["minimum"] if demand is not None else None
+    least = demand.both("minimum") if demand is not None else None
     if demand is None or not isinstance(least, Quantity):
         return
     case.add(

@@ -9,8 +9,8 @@ from hts.checking.rules.helpers.against import against
 from hts.checking.rules.helpers.places import ELSEWHERE, limits_of
 from hts.checking.rules.helpers.steps import treated
 from hts.checking.rules.rule import Edge, Rule
+from hts.checking.rules.zones.too_few_zones import too_few
 from hts.language.model.joint import CONTROLS, MONITORS, Joint
-from hts.limits.demand import size
 
 RULE = Rule(
     "Z129",
@@ -52,16 +52,12 @@ def check(case: Case, joint: Joint) -> None:
     monitors = sum(
         tc.duty == MONITORS and tc.entry.monitors not in ELSEWHERE for tc in joint.thermocouples
     )
-    zones = limits.of("zones")
-    wanted = zones.minimum if zones is not None else None
     counts = [
         ("monitoring thermocouples", monitors),
         ("thermocouples", controls + monitors),
     ]
     # With a zone too few, or one without control, the missing thermocouple is no second cause.
-    if all(zone.controls for zone in joint.zones) and (
-        wanted is None or len(joint.zones) >= size(wanted)
-    ):
+    if all(zone.controls for zone in joint.zones) and not too_few(joint, limits):
         counts.insert(0, ("control thermocouples", controls))
     for quantity, count in counts:
         found = against(

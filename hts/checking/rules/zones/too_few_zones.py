@@ -4,12 +4,14 @@ from __future__ import annotations
 
 from fractions import Fraction
 
+from hts.checking.govern import JointLimits
 from hts.checking.govern.case import Case
 from hts.checking.rules.helpers.against import against
 from hts.checking.rules.helpers.places import goes_round, limits_of
 from hts.checking.rules.helpers.steps import treated
 from hts.checking.rules.rule import Edge, Rule
 from hts.language.model.joint import Joint
+from hts.limits.demand import size
 
 RULE = Rule(
     "Z128",
@@ -54,3 +56,10 @@ def check(case: Case, joint: Joint) -> None:
     )
     if found is not None:
         case.add(found)
+
+
+def too_few(joint: Joint, limits: JointLimits) -> bool:
+    """Whether there are fewer zones than governing limits ask for."""
+    governing = limits.of("zones")
+    wanted = governing.minimum if governing is not None else None
+    return wanted is not None and len(joint.zones) < size(wanted)

@@ -5,12 +5,12 @@ from __future__ import annotations
 from hts.base.quantities.clock import ClockPosition
 from hts.checking.govern.case import Case
 from hts.checking.rules.helpers.places import ELSEWHERE, goes_round
-from hts.checking.rules.rule import Bad, Good, Rule
+from hts.checking.rules.rule import Bad, Rule
 from hts.language.model.joint import CONTROLS, MONITORS, Joint, Thermocouple
 
-_PLACES = (ClockPosition(0), ClockPosition(180))
+TOP_AND_BOTTOM = (ClockPosition(0), ClockPosition(180))
 #: Half an hour of the clock counts as the place itself: practice, no source.
-_NEAR = 15
+NEAR = 15
 
 RULE = Rule(
     "Z116",
@@ -33,36 +33,36 @@ RULE = Rule(
             says="6:00",
         ),
     ),
-    good=(
-        Good(
-            (
-                ("T2   controls bottom         at 6:00 ", "T2   controls bottom         at 8:00 "),
-                ("T2S  spare for T2            at 6:10 ", "T2S  spare for T2            at 8:10 "),
-            )
-        ),
-    ),
 )
 
 
 @RULE.for_joint
 def check(case: Case, joint: Joint) -> None:
-    if not joint.is_horizontal or not joint.zones or not goes_round(joint):
+    if not joint.zones or not joint.thermocouples or not (joint.cycles or joint.bakes):
         return
-    if not joint.thermocouples or not (joint.cycles or joint.bakes):
-        return
-    counting = [tc for tc in joint.thermocouples if _counts(tc)]
-    if any(tc.position is None for tc in counting):
-        return
-    for place in _PLACES:
-        if not any(tc.position and tc.position.distance_to(place) <= _NEAR for tc in counting):
-            case.add(
-                RULE.found(
-                    f"nothing controls or monitors {joint.name} at {place}",
-                    joint.zones[0].place(),
-                    address=f"{joint.address}/thermocouples",
-                    help=f"add, for example: T9 monitors weld at {place} on weld",
-                )
+    for place in unmeasured(joint):
+        case.add(
+            RULE.found(
+                f"nothing controls or monitors {joint.name} at {place}",
+                joint.zones[0].place(),
+                address=f"{joint.address}/thermocouples",
+                help=f"add, for example: T9 monitors weld at {place} on weld",
             )
+        )
+
+
+def unmeasured(joint: Joint) -> list[ClockPosition]:
+    """The top or the bottom of a horizontal pipe, where nothing sits there."""
+    counting = [tc for tc in joint.thermocouples if _counts(tc)]
+    if not joint.is_horizontal or not goes_round(joint):
+        return []
+    if any(tc.position is None for tc in counting):
+        return []
+    return [
+        place
+        for place in TOP_AND_BOTTOM
+        if not any(tc.position and tc.position.distance_to(place) <= NEAR for tc in counting)
+    ]
 
 
 def _counts(tc: Thermocouple) -> bool:

@@ -6,7 +6,7 @@ from hts.base.quantities.clock import ClockPosition
 from hts.checking.govern.case import Case
 from hts.checking.rules.helpers.round import rings
 from hts.checking.rules.rule import Bad, Rule
-from hts.language.model.joint import Joint
+from hts.language.model.joint import Joint, Zone
 
 _BOTTOM = ClockPosition(180)
 
@@ -42,17 +42,16 @@ def check(case: Case, joint: Joint) -> None:
     heating = joint.entry.heating
     if heating is None or not joint.is_horizontal:
         return
-    for ring in rings(joint):
-        for zone, arc in ring:
-            if arc.start == _BOTTOM and arc.span != 360:
-                case.add(
-                    RULE.found(
-                        f"zone {zone.name} begins at 6:00, the bottom of the pipe",
-                        zone.place("first"),
-                        address=zone.address,
-                    )
-                )
-                return
+    zone = begins_at_bottom(joint)
+    if zone is not None:
+        case.add(
+            RULE.found(
+                f"zone {zone.name} begins at 6:00, the bottom of the pipe",
+                zone.place("first"),
+                address=zone.address,
+            )
+        )
+        return
     if heating.gap_at == _BOTTOM:
         case.add(
             RULE.found(
@@ -61,3 +60,12 @@ def check(case: Case, joint: Joint) -> None:
                 address=f"{joint.address}/heating",
             )
         )
+
+
+def begins_at_bottom(joint: Joint) -> Zone | None:
+    """A zone that meets the next one at 6:00."""
+    for ring in rings(joint):
+        for zone, arc in ring:
+            if arc.start == _BOTTOM and arc.span != 360:
+                return zone
+    return None

@@ -168,10 +168,7 @@ class BookEdition(Type):
             edition = cursor.text(cursor.items[cursor.at])
             end = cursor.items[cursor.at].end
             cursor.at += 1
-        elif (
-            cursor.kind in ("WORD", "NUMBER", "QUANTITY", "TEXT")
-            and cursor.word() not in cursor.labels
-        ):
+        elif cursor.kind in ("WORD", "NUMBER", "QUANTITY") and cursor.word() not in cursor.labels:
             # A title instead of the name of the book: ASME B31.3.
             for follows in cursor.items[cursor.at :]:
                 if follows.kind == "COMMA":
