@@ -6,6 +6,7 @@ import textwrap
 from typing import Any
 
 from hts.job.explain.side_by_side import Cell, Comparison
+from hts.limits import FACTS
 
 MARK = "*"
 LEGEND = (
@@ -72,8 +73,14 @@ def _said(cell: Cell) -> list[str]:
         found.append(f"{MARK if cell.governs else ' '} {cell.value}{side}")
         found.append(f"  {cell.citation}; {cell.basis}, {cell.confidence}")
     if cell.undecided:
-        found.append(f"  undecided without {', '.join(cell.undecided)}")
+        found.append(f"  undecided: needs {', '.join(map(_called, cell.undecided))}")
     return found or ["  –"]
+
+
+def _called(fact: str) -> str:
+    """A fact by what it is called on the job."""
+    known = FACTS.get(fact)
+    return (known.stated[0] or known.meaning) if known is not None else fact
 
 
 def _across(cells: list[str], room: int) -> list[str]:
