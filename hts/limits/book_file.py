@@ -196,6 +196,7 @@ def _breaches(data: Any) -> list[ValidationError]:
 def _breach(error: ValidationError, node: yaml.Node, text: str, data: Any) -> Fault:
     steps = tuple(error.absolute_path)
     message, help = _told(error)
+    help = _of_formula(error, steps) or help
     message = f"{_words(steps, data)}{message}"
     if error.validator == "additionalProperties" and isinstance(error.instance, dict):
         _, unknown = _keys(error)
@@ -248,6 +249,22 @@ def _told(error: ValidationError) -> tuple[str, str]:
     return error.message, ""
 
 
+#: Parts of a row that are formulas.
+_FORMULAS = ("at_least", "at_most", "between", "is", "above", "within", "when")
+
+
+def _of_formula(error: ValidationError, steps: Sequence[str | int]) -> str:
+    """A remedy for what YAML makes of a formula: a bare number, or one cut at its commas."""
+    if len(steps) < 3 or steps[2] not in _FORMULAS:
+        return ""
+    value: Any = error.instance
+    if isinstance(value, float):
+        return f'write its unit beside it, such as "{value:g} degC"; a count in quotes: "{value:g}"'
+    if error.validator == "additionalProperties":
+        return 'put a formula that has commas into quotes: {SI: "max(…, …)", US: "…"}'
+    return ""
+
+
 def _list(error: ValidationError) -> list[str]:
     return [str(choice) for choice in error.validator_value]  # type: ignore[union-attr]
 
@@ -278,7 +295,31 @@ def _located(problem: Problem, node: yaml.Node, text: str) -> Fault:
     # A formula that was folded or escaped is marked whole.
     if "\n" in text[start:end] or "\\" in text[start:end] or last > end:
         first, last = start, min(end, _line_end(text, start))
-    return Fault(f"{problem.place}: {problem.message}", first, max(last, first + 1))
+    last = max(last, first + 1)
+    return Fault(
+        f"{problem.place}: {problem.message}", first, last, _unit(problem, text[first:last])
+    )
+
+
+#: What people write for units in other texts.
+_UNITS = {
+    "C": "degC",
+    "F": "degF",
+    "°C": "degC",
+    "°F": "degF",
+    "deg": "degC",
+    "inch": "in",
+    "inches": "in",
+}
+
+
+def _unit(problem: Problem, marked: str) -> str:
+    """A remedy for a figure without its unit, or with one as it is written elsewhere."""
+    if marked in _UNITS:
+        return f"write {_UNITS[marked]}"
+    if "a number" in problem.message:
+        return "every figure has its unit: 5600 degC/h * 1 mm / t, not 5600/t"
+    return ""
 
 
 def _place(node: yaml.Node, steps: Sequence[str | int]) -> tuple[int, int]:

@@ -43,6 +43,9 @@ HEAT_TREATMENT = "post-weld heat treatment"
 OPTION = "option"
 PROHIBITED = "prohibited without approval"
 
+#: Options of a book that a job can make use of.
+TAKEN = ("lower-temperature hold", "thin-wall hold", "code exemption")
+
 LIMITED: dict[str, Limited] = {
     HEAT_TREATMENT: Limited(
         Text(PROHIBITED, "required", "exempt", "none"),

@@ -8,7 +8,7 @@ from typing import Any, NamedTuple
 from hts.limits.books import System, from_data, is_seen
 from hts.limits.facts import FACTS
 from hts.limits.limit import Limit
-from hts.limits.quantities import LIMITED, OPTION
+from hts.limits.quantities import LIMITED, OPTION, TAKEN
 from hts.syntax.formula import Text
 
 _DIRECTIONS = ("minimum", "maximum", "exactly")
@@ -114,7 +114,7 @@ def _limit(limit: Limit, row: Any, number: int, system: System) -> Iterator[Prob
     limited = LIMITED.get(limit.quantity)
     if limited is None:
         yield Problem(
-            place, f"there is no quantity {limit.quantity!r}{_near(limit.quantity, LIMITED)}",
+            place, f"there is no quantity {limit.quantity!r}{_of_its_words(limit.quantity)}",
             (*steps, "quantity"),
         )  # fmt: skip
         return
@@ -133,7 +133,10 @@ def _limit(limit: Limit, row: Any, number: int, system: System) -> Iterator[Prob
     if not given and not isinstance(limited.kind, Text):
         yield Problem(place, f"{limit.quantity} needs a value", steps)
     if limit.quantity == OPTION and limit.option is None:
-        yield Problem(place, "which option?", steps)
+        yield Problem(place, f"which option? There are {', '.join(TAKEN)}", steps)
+    if limit.option is not None and limit.option not in TAKEN:
+        message = f"no job can make use of {limit.option!r}; there are {', '.join(TAKEN)}"
+        yield Problem(place, message, (*steps, "option"))
     for part, error in limit.problems():
         yield Problem(
             f"{place}, {part}", str(error), _steps(steps, row, part, system), error.start, error.end
@@ -168,6 +171,19 @@ def _steps(
     if isinstance(row.get(steps[-1]), dict):
         steps = (*steps, system)
     return (*steps, int(part == "maximum")) if ends else steps
+
+
+def _of_its_words(quantity: str) -> str:
+    """The quantities that have a word in common with one that is not there, or the nearest one."""
+    from difflib import get_close_matches
+
+    if get_close_matches(quantity, list(LIMITED), n=1, cutoff=0.85):
+        return _near(quantity, LIMITED)
+    words = set(quantity.replace("-", " ").split())
+    alike = [name for name in LIMITED if words & set(name.replace("-", " ").split())]
+    if len(alike) > 1:
+        return f"; there are {', '.join(alike)}"
+    return _near(quantity, LIMITED)
 
 
 def _near(word: str, known: Iterable[str]) -> str:

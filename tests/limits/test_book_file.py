@@ -163,3 +163,53 @@ def test_no_text_brings_it_down(data):
 def test_suggestions_come_with_titles_people_write():
     # Titles as they stand on covers; the names are those of `hts books`.
     assert book("asme-b31.3", "2018").standard == "ASME B31.3"
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "part", "remedy"),
+    [
+        # What a first book is written with: a figure without its unit, a unit as it is written
+        # elsewhere, a formula cut at its comma, an option that no job has.
+        ("above: 315 degC", "above: 315", "315", "write its unit beside it"),
+        ("5600 degC/h * 1 mm / t", "5600/t", "5600/t", "every figure has its unit"),
+        ("590 degC, 650 degC", "590 C, 650 degC", "C", "write degC"),
+        ("t > 20 mm or", "t > 1 inch or", "inch", "write in"),
+        (
+            "at_least: 1 h/in * round_up(t, 1 in)",
+            "at_least: {SI: max(1 h, 2 min/mm * t), US: 1 h/in * t}",
+            "2 min/mm",
+            "put a formula that has commas into quotes",
+        ),
+    ],
+)
+def test_a_slip_of_a_first_book_has_its_remedy(old, new, part, remedy):
+    assert old in ISLAND
+    text = ISLAND.replace(old, new, 1)
+    fault = read(text).faults[0]
+    assert part in text[fault.start : fault.end]
+    assert remedy in fault.help
+
+
+def test_an_option_no_job_has_and_a_quantity_by_another_name():
+    text = ISLAND.replace("    status: exempt", "    option: hot formed heads\n    status: exempt")
+    assert any("no job can make use of 'hot formed heads'" in found for found, _ in marked(text))
+    text = ISLAND.replace("quantity: heating rate", "quantity: furnace temperature")
+    assert any("charge temperature, unload temperature" in found for found, _ in marked(text))
+
+
+FORMS = re.findall(r"`(at_least|at_most|between|when): ([^`]+)`", PAGE)
+
+
+@pytest.mark.parametrize(("part", "formula"), FORMS)
+def test_the_forms_of_the_page_are_read(part, formula):
+    quantity = "heated band" if "wall" in formula else "hold time"
+    quantity = "heating rate" if "degC/h" in formula else quantity
+    quantity = "thermocouples" if "girth" in formula or formula == '"2"' else quantity
+    quantity = "weld cooling time" if part == "between" else quantity
+    demand = f"{part}: {formula}" if part != "when" else f"at_least: 1 h\n    when: {formula}"
+    book = (
+        "id: forms\ntitle: Forms\nabout: Forms\nrows:\n  - id: one\n"
+        f"    quantity: {quantity}\n    {demand}\n"
+        "    cite: page 1\n    basis: memory\n    confidence: low\n"
+    )
+    assert read(book).faults == ()

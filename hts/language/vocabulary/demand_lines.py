@@ -6,8 +6,8 @@ from hts.language.vocabulary.declare import Entry, clause, value
 from hts.language.vocabulary.demand_text import DemandText
 from hts.language.vocabulary.demanded import Demanded
 from hts.language.vocabulary.formulas import ConditionText, FormulaText
-from hts.language.vocabulary.limit_lines import TAKEN
 from hts.language.vocabulary.types import Choice, Text
+from hts.limits.quantities import TAKEN
 
 #: What a procedure can forbid or allow besides entries: options of a book, and a way of writing
 #: that hides the figure.

@@ -8,13 +8,10 @@ from hts.base.quantities import LENGTH, TEMPERATURE, Dimension
 from hts.language.vocabulary.declare import Entry, clause, flag
 from hts.language.vocabulary.formulas import ConditionText, Expression, FormulaText
 from hts.language.vocabulary.types import Choice, Name, Text
-from hts.limits.quantities import LIMITED
+from hts.limits.quantities import LIMITED, TAKEN
 
 #: Quantities whose width must say whether it is in total or on each side.
 BANDS = ("soak band", "heated band", "gradient band", "bake width", "bake gradient band")
-
-#: Options of a book that a cycle makes use of.
-TAKEN = ("lower-temperature hold", "thin-wall hold", "code exemption")
 
 
 class LimitLine(Entry):

@@ -11,10 +11,9 @@ from hts.base.text import Span
 from hts.checking.govern.case import Case
 from hts.checking.govern.procedures import domain, rows
 from hts.language.model.load import LoadedBook
-from hts.language.vocabulary.limit_lines import TAKEN
 from hts.language.vocabulary.procedure import Procedure
 from hts.limits import Limit
-from hts.limits.quantities import Direction
+from hts.limits.quantities import TAKEN, Direction
 
 if TYPE_CHECKING:
     from hts.limits.worked import Column
