@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from typing import Any, NamedTuple
 
-from hts.base.quantities import Quantity
+from hts.base.quantities import TIME, Quantity
+from hts.base.quantities.duration import show_duration
 from hts.checking.govern.joint import JointLimits
 from hts.checking.govern.sources import Authority
 from hts.job.explain.why import shown
@@ -16,6 +17,8 @@ from hts.limits.quantities import Direction
 from hts.syntax.formula import Text
 
 _WORDS: dict[Direction, str] = {"minimum": "at least", "maximum": "at most", "exactly": "is"}
+#: Longer times are told in hours and whole minutes.
+_LONG = Quantity.of(10, "min", TIME)
 
 
 class Cell(NamedTuple):
@@ -178,7 +181,12 @@ def _value(demand: Demand | None, direction: Direction) -> str:
         return ""
     within = f" within {demand.within.both()}" if demand.within is not None else ""
     at = f" at {', '.join(demand.limit.positions)}" if demand.limit.positions else ""
-    return f"{shown(demand.both(direction), direction)}{within}{at}"
+    bound = demand.both(direction)
+    if isinstance(bound, Quantity) and bound.dimension is TIME and bound >= _LONG:
+        text = show_duration(bound, "min", "down" if direction == "maximum" else "up")
+    else:
+        text = shown(bound, direction)
+    return f"{text}{within}{at}"
 
 
 def _cell(demand: Demand | None, value: str, undecided: tuple[str, ...], governs: bool) -> Cell:

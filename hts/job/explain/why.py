@@ -10,8 +10,7 @@ from collections.abc import Collection, Iterable, Iterator
 from fractions import Fraction
 from typing import Any, NamedTuple
 
-from hts.base.quantities import TIME, Quantity
-from hts.base.quantities.duration import show_duration
+from hts.base.quantities import Quantity
 from hts.checking.govern import JointLimits
 from hts.checking.govern.case import Case
 from hts.job.compiler.demanded import ProcedureDemand, procedure_demands
@@ -42,9 +41,6 @@ _OF_MATERIAL = {
 }
 #: Answers rest on answers; the engine has no circles, and no chain of the books is this long.
 _DEEPEST = 6
-
-#: Longer times are told in whole minutes.
-_LONG = Quantity.of(10, "min", TIME)
 
 
 class FactUsed(NamedTuple):
@@ -282,11 +278,9 @@ def _origin(joint: Joint, side: str | None, name: str, stated: bool) -> str:
 
 
 def shown(value: Amount, direction: str = "") -> str:
-    """A value in both systems; a minimum is rounded up and a maximum down. Times in h and min."""
+    """A value in both systems; a minimum is rounded up and a maximum down."""
     toward = {"minimum": "up", "maximum": "down"}.get(direction, "nearest")
     if isinstance(value, Quantity):
-        if value.dimension is TIME and value >= _LONG:
-            return show_duration(value, "min", toward)
         return value.both(toward=toward)
     return str(value) if value.denominator != 1 else str(value.numerator)
 
