@@ -114,15 +114,18 @@ def main() -> None:
     parser.add_argument("--spec", default="p22-header")
     parser.add_argument("--records", type=int, default=50)
     parser.add_argument("--clean", type=int, default=200)
+    parser.add_argument("--first", type=int, default=0, help="first seed of each kind")
     parser.add_argument("--jobs", type=int, default=2)
     asked = parser.parse_args()
     kinds = [*OF_THE_PROGRAM, *ALTERATIONS, *DEPARTURES]
-    trials = [Trial(asked.spec, kind, seed) for kind in kinds for seed in range(asked.records)]
-    trials += [Trial(asked.spec, CLEAN, 10_000 + seed) for seed in range(asked.clean)]
+    seeds = range(asked.first, asked.first + asked.records)
+    trials = [Trial(asked.spec, kind, seed) for kind in kinds for seed in seeds]
+    trials += [Trial(asked.spec, CLEAN, 10_000 + asked.first + at) for at in range(asked.clean)]
     os.environ.setdefault("POLARS_MAX_THREADS", "1")
     with ProcessPoolExecutor(asked.jobs, get_context("spawn")) as pool:
         outcomes = list(pool.map(tried, trials, chunksize=10))
-    print(f"{asked.spec}: {asked.records} records of each kind, {asked.clean} clean")
+    print(f"{asked.spec}: {asked.records} records of each kind, {asked.clean} clean, ", end="")
+    print(f"seeds from {asked.first} on")
     print(f"{'kind':20}  {'found':>6}  {'named':>6}  told besides")
     for kind in [*kinds, CLEAN]:
         mine = [one for one in outcomes if one.kind == kind]
