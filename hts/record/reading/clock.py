@@ -264,6 +264,12 @@ def _of_day_or_counted(
     return Times(seconds, False, not counted, None, columns, notes)
 
 
+def _since_1970(text: pl.Series) -> bool:
+    """Whether it can count nothing but ms since 1970: thirty years and more by any other measure.
+    Seconds since 1970 are as large as ms since a recorder was switched on."""
+    return bool(text.drop_nulls().str.contains(r"^\s*[1-4]\d{12}(?:\.\d*)?\s*$").all())
+
+
 def _numbers(
     text: pl.Series, name: str, layout: Layout, options: Options, columns: tuple[int, ...]
 ) -> Times:
@@ -272,6 +278,8 @@ def _numbers(
     stated = time_unit(layout.units[at])
     asked = time_unit(options.time_unit) if options.time_unit else None
     unit = asked or stated
+    if unit is None and _since_1970(text):
+        unit = "unix"
     if unit is None or ":" in unit:
         raise RecordError(
             place,
@@ -296,7 +304,8 @@ def _numbers(
         raise RecordError(
             f"{name}:{layout.first + 1 + row}:{at + 1}",
             f"{text[row]!r} counted in {unit} is more than ten years",
-            "say --time-unit unix if it counts from 1970, or how it counts",
+            "say --time-unit serial for days as in spreadsheets, unix if it counts from 1970, or "
+            "how it counts",
         )
     if not dated:
         notes = () if asked is None else (f"{name}: the time is in {unit}, as said.",)

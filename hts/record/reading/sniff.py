@@ -219,13 +219,16 @@ def _is_reading(row: list[str]) -> bool:
 
 def _first(lines: list[str], separator: str) -> int | None:
     """The first row of readings. A line of the preamble may look like one by chance; two in a row
-    do not."""
-    alone = None
+    do not, empty lines between them or not."""
+    alone = before = None
     for at, line in enumerate(lines):
-        if _is_reading(split(line, separator)):
-            if at + 1 == len(lines) or _is_reading(split(lines[at + 1], separator)):
-                return at
-            alone = at
+        if not line.strip():
+            continue
+        reads = _is_reading(split(line, separator))
+        if reads and before is not None:
+            return before
+        before = at if reads else None
+        alone = before if reads else alone
     return alone
 
 

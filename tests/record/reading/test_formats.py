@@ -172,6 +172,7 @@ FORMATS: dict[str, tuple[str | bytes, Options, tuple[int, ...]]] = {
     "offset": (table(stamp=lambda at: at.isoformat() + "+00:00"), Options(), ()),
     "unix s": (table(stamp=lambda at: str(seconds(at))), Options(time_unit="unix"), ()),
     "unix ms": (table(stamp=lambda at: f"{seconds(at)}000"), Options(time_unit="unix"), ()),
+    "unix ms, by its size": (table(stamp=lambda at: f"{seconds(at)}000"), Options(), ()),
     "unix ms, told": (
         table(
             ("Time (unix ms)", *heads(*T, unit=" (degC)")[1:]), stamp=lambda at: f"{seconds(at)}123"
@@ -312,6 +313,8 @@ FORMATS: dict[str, tuple[str | bytes, Options, tuple[int, ...]]] = {
     "blanks": (table(heads(*T), separator="   "), C, ()),
     "ends of lines CR LF": (PLAIN.replace("\n", "\r\n"), Options(), ()),
     "ends of lines CR": (PLAIN.replace("\n", "\r"), Options(), ()),
+    "an empty line after each": (PLAIN.replace("\n", "\n\n"), Options(), ()),
+    "two carriage returns": (PLAIN.replace("\n", "\r\r\n"), Options(), ()),
     "mark of UTF-8": (PLAIN.encode("utf-8-sig"), Options(), ()),
     "UTF-16": (PLAIN.encode("utf-16"), Options(), ()),
     "UTF-16 big end first": (b"\xfe\xff" + PLAIN.encode("utf-16-be"), Options(), ()),

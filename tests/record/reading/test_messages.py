@@ -36,7 +36,7 @@ from tests.record.reading.test_formats import (
             Options(), "log.csv:22:1", "2026-13-24", "known are",
         ),
         (
-            table(stamp=lambda at: f"{seconds(at)}000"),
+            table(stamp=lambda at: f"{seconds(at)}"),
             Options(), "log.csv:1:1", "has no unit", "--time-unit",
         ),
         (
