@@ -11,7 +11,7 @@ between two corners: neither hangs on a window, on how much too fast, or on what
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from functools import lru_cache, partial
 from itertools import pairwise
 from math import inf, sqrt
@@ -29,6 +29,8 @@ LineOf = Callable[[int, int], tuple[float, float, float, float]]
 _CANDIDATES = 200
 #: Ends of stretches that are weighed at once.
 _AT_ONCE = 12
+#: Steps that a corner is moved by at the most, either way.
+_STEPS = 32
 #: Rows one may go however near its neighbours are.
 _NEAR = 8
 #: Times that all corners are put in place, and how many of the distances between two candidates one
@@ -230,31 +232,44 @@ def _placed(sums: _Sums, edges: list[list[int]], rows: int) -> list[list[int]]:
     trace = np.repeat(np.arange(len(edges)), [len(its) for its in edges])
     number = np.concatenate([np.arange(len(its)) for its in edges])
     ends = np.flatnonzero(number == 0)
-    reach = max(_NEAR, _REACH * rows // _CANDIDATES)
-    # Corners about which something has moved since they were put, as at first all have.
-    due = np.full(len(flat), True)
-    for half in [1, 0] * _ROUNDS:
-        due[ends] = due[ends - 1] = False
-        corners = np.flatnonzero(due & (number % 2 == half))
-        due[corners] = False
-        moved = corners[_put(sums, flat, trace, corners, reach)]
-        due[moved - 1] = due[moved] = due[moved + 1] = True
+    for reach, step, rounds in _strides(rows):
+        # Corners about which something has moved since they were put, as at first all have.
+        due = np.full(len(flat), True)
+        for half in [1, 0] * rounds:
+            due[ends] = due[ends - 1] = False
+            corners = np.flatnonzero(due & (number % 2 == half))
+            due[corners] = False
+            moved = corners[_put(sums, flat, trace, corners, reach, step)]
+            due[moved - 1] = due[moved] = due[moved + 1] = True
     parts = np.split(flat, ends[1:])
     return [part.tolist() for part in parts]
 
 
-def _put(sums: _Sums, flat: Rows, trace: Rows, corners: Rows, most: int) -> NDArray[np.bool_]:
-    """Moves corners no two of which are neighbours, `most` rows at the most, and tells which have
-    moved."""
+def _strides(rows: int) -> Iterator[tuple[int, int, int]]:
+    """How far corners may go, by steps of how many rows, and how many times: by a few great steps
+    first where a record has many rows."""
+    reach = max(_NEAR, _REACH * rows // _CANDIDATES)
+    while (step := reach // _STEPS) > 1:
+        yield reach, step, 1
+        reach = 2 * step
+    yield reach, 1, _ROUNDS
+
+
+def _put(
+    sums: _Sums, flat: Rows, trace: Rows, corners: Rows, most: int, step: int
+) -> NDArray[np.bool_]:
+    """Moves corners no two of which are neighbours, `most` rows at the most and by whole steps, and
+    tells which have moved."""
     first, edge, after = flat[corners - 1], flat[corners], flat[corners + 1]
     reach = np.clip((after - first) // 2, _NEAR, most)
     # Of no reach is one with no row to go to.
     low = np.minimum(np.maximum(first + 2, edge - reach), edge)
     high = np.maximum(np.minimum(after - 2, edge + reach), edge)
-    counts = high - low + 1
+    low, high = edge - (edge - low) // step * step, edge + (high - edge) // step * step
+    counts = (high - low) // step + 1
     begins = np.cumsum(counts) - counts
     of = np.repeat(np.arange(len(corners)), counts)
-    rows = np.arange(len(of)) - begins[of] + low[of]
+    rows = (np.arange(len(of)) - begins[of]) * step + low[of]
     off = sums.parted(trace[corners][of], first[of], rows, after[of])
     least = np.minimum.reduceat(off, begins) if len(of) else off
     hits = np.flatnonzero(off == least[of])
