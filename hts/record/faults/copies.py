@@ -157,9 +157,10 @@ def repeated(signals: Signals) -> list[Fault]:
 def _any_again(values: Floats) -> bool:
     """Whether as many rows on end as make a block each stand in the record a second time; two of
     one check number may yet be unlike."""
-    digits = np.round(values * 1e4).astype(np.int64)
-    factors = np.arange(1, len(digits) + 1, dtype=np.int64) * 0x9E3779B97F4A7C1 | 1
-    number = np.sum(digits * factors[:, None], axis=0)
+    factors = np.arange(1, len(values) + 1, dtype=np.int64) * 0x9E3779B97F4A7C1 | 1
+    number = np.zeros(values.shape[1], dtype=np.int64)
+    for one, factor in zip(values, factors, strict=True):
+        number += np.rint(one * 1e4).astype(np.int64) * factor
     _, which, count = np.unique(number, return_inverse=True, return_counts=True)
     return bool(runs(count[which.reshape(-1)] > 1, _BLOCK))
 
