@@ -13,11 +13,10 @@ from hts.base.quantities import LENGTH, Quantity
 from hts.limits.demand import Amount, Demand, Governing, Unanswered, size
 from hts.limits.dissimilar import ranked
 from hts.limits.limit import Limit, Source
-from hts.limits.quantities import GIVES, LIMITED, OPTION, Direction
+from hts.limits.merged import displaced_by, merged, merged_unanswered
+from hts.limits.quantities import DIRECTIONS, GIVES, LIMITED, OPTION
 from hts.limits.reads import as_written, facts_read
 from hts.syntax.formula import Fact, FormulaError, UnknownFact, one_of
-
-_DIRECTIONS: tuple[Direction, ...] = ("minimum", "maximum", "exactly")
 
 
 def demands(
@@ -35,7 +34,7 @@ def demands(
     the permitted alternatives the specification makes use of; one that a limit forbids is not
     taken. Never raises for what a limit says: one without a value is among the unanswered.
     """
-    return Engine(limits).demands(facts_by_side, options)
+    return dict(Engine(limits).demands(facts_by_side, options))
 
 
 #: Answers kept by one engine; all are forgotten before they take much memory.
@@ -57,16 +56,15 @@ class Engine:
 
     def demands(
         self, facts_by_side: Mapping[str, Mapping[str, Fact]], options: Collection[str] = ()
-    ) -> dict[str, Governing]:
-        """As the function `demands`."""
+    ) -> Mapping[str, Governing]:
+        """As the function `demands`; what nobody asks for is not worked out."""
         if len(self.known) > _MOST_KEPT:
             self.known.clear()
             self._numbers.clear()
         self._asked += 1
         if self._asked == 2:  # a single joint has nobody to share with
             self._reads = facts_read(self.limits)
-        solver = _Solver(self, facts_by_side, options)
-        return {name: solver.solve(name) for name in LIMITED if name in self.limits}
+        return _Answers(_Solver(self, facts_by_side, options))
 
     def reads(self, quantity: str) -> tuple[str, ...] | None:
         """The facts that settle the answer for a quantity; None where more than facts does, and as
@@ -84,6 +82,34 @@ class Engine:
             name: numbers.setdefault(as_written(name, fact), len(numbers))
             for name, fact in facts.items()
         }
+
+
+class _Answers(Mapping[str, Governing]):
+    """What governs each quantity, worked out when it is asked for."""
+
+    __slots__ = ("_solver",)
+
+    def __init__(self, solver: _Solver) -> None:
+        self._solver = solver
+
+    def __getitem__(self, quantity: str) -> Governing:
+        solver = self._solver
+        if quantity not in solver.limits:
+            raise KeyError(quantity)
+        if quantity not in solver.done and solver.engine.reads(quantity) is None:
+            # What it comes to may depend on what was asked before: all is asked in one order.
+            for name in self:
+                solver.solve(name)
+        return solver.solve(quantity)
+
+    def __contains__(self, quantity: object) -> bool:
+        return quantity in self._solver.limits
+
+    def __iter__(self) -> Iterator[str]:
+        return (name for name in LIMITED if name in self._solver.limits)
+
+    def __len__(self) -> int:
+        return len(self._solver.limits)
 
 
 class _Solver:
@@ -143,12 +169,12 @@ class _Solver:
                     unanswered.append(Unanswered(limit, side, names, self._circle(names)))
                 except FormulaError as error:
                     unanswered.append(Unanswered(limit, side, (), error.message))
-        kept, displaced = _displace(found)
+        kept, displaced = displaced_by(found)
         return Governing(
             quantity,
-            tuple(_merged(kept, len(self.sides))),
-            tuple(_merged(displaced, len(self.sides))),
-            tuple(_merged_unanswered(unanswered, len(self.sides))),
+            tuple(merged(kept, len(self.sides))),
+            tuple(merged(displaced, len(self.sides))),
+            tuple(merged_unanswered(unanswered, len(self.sides))),
         )
 
     def _as_written(self, limit: Limit, facts: Mapping[str, Fact], parts: tuple[str, ...]) -> Limit:
@@ -170,12 +196,12 @@ class _Solver:
         """The limit's values for these facts. Raises UnknownFact with everything it lacks."""
         values: dict[str, Amount] = {}
         missing: list[str] = []
-        bounding = self._as_written(limit, facts, _DIRECTIONS)
+        bounding = self._as_written(limit, facts, DIRECTIONS)
         for part in limit.parts():
             if part == "when":
                 continue
             # A rate by the inch of wall can begin at a temperature written in degC.
-            row = bounding if part in _DIRECTIONS else self._as_written(limit, facts, (part,))
+            row = bounding if part in DIRECTIONS else self._as_written(limit, facts, (part,))
             try:
                 value = getattr(row, part).evaluate(facts)
             except UnknownFact as unknown:
@@ -187,7 +213,7 @@ class _Solver:
             raise UnknownFact(missing)
         above, within = values.get("above"), values.get("within")
         assert not isinstance(above, Fraction) and not isinstance(within, Fraction)
-        bounds = {direction: values[direction] for direction in _DIRECTIONS if direction in values}
+        bounds = {direction: values[direction] for direction in DIRECTIONS if direction in values}
         return Demand(bounding, side, facts, bounds, above, within)
 
     def _taken(self, option: str) -> bool:
@@ -323,68 +349,3 @@ def _applies(limit: Limit, facts: Mapping[str, Fact]) -> bool:
     if missing:
         raise UnknownFact(missing)
     return True
-
-
-def _displace(found: list[Demand]) -> tuple[list[Demand], list[Demand]]:
-    """What stays, and what another limit stands in for on the same side.
-
-    A limit of a procedure is replaced in the directions the line in its place has a bound for; one
-    that is for where others are silent goes where they are not.
-    """
-    if not any(demand.limit.replaces or demand.limit.silent for demand in found):
-        return found, []
-    kept: list[Demand] = []
-    displaced: list[Demand] = []
-    for demand in found:
-        gone: set[Direction] = set()
-        for other in found:
-            if other is not demand and other.side == demand.side:
-                gone |= _gone(demand, other)
-        if not gone:
-            kept.append(demand)
-            continue
-        displaced.append(demand)
-        left = {way: bound for way, bound in demand.bounds.items() if way not in gone}
-        if left:
-            kept.append(
-                Demand(demand.limit, demand.side, demand.facts, left, demand.above, demand.within)
-            )
-    return kept, displaced
-
-
-def _gone(demand: Demand, other: Demand) -> set[Direction]:
-    """The directions in which one limit stands in for another; all of them for a whole row."""
-    limit = demand.limit
-    name = limit.source.name
-    rows = {id if "/" in id else f"{other.limit.source.name}/{id}" for id in other.limit.replaces}
-    if f"{name}/{limit.id}" in rows:
-        return set(_DIRECTIONS)
-    if f"{name}/*{limit.quantity}" in rows:
-        return set(other.bounds)
-    silent = limit.silent and other.limit.source.name != name
-    return set(other.bounds) & set(demand.bounds) if silent else set()
-
-
-def _merged(found: list[Demand], sides: int) -> list[Demand]:
-    """Demands that are the same on every side become one of the whole joint."""
-    merged: list[Demand] = []
-    by_limit: dict[int, list[Demand]] = {}
-    for demand in found:
-        by_limit.setdefault(id(demand.limit), []).append(demand)
-    for same in by_limit.values():
-        first = same[0]
-        if len(same) == sides and all(first.same_as(other) for other in same):
-            first.side = None
-            merged.append(first)
-        else:
-            merged += same
-    return merged
-
-
-def _merged_unanswered(found: list[Unanswered], sides: int) -> list[Unanswered]:
-    """One entry for a limit that lacks the same on several sides."""
-    merged: dict[tuple[int, tuple[str, ...], str], Unanswered] = {}
-    for item in found:
-        key = (id(item.limit), item.names, item.reason)
-        merged[key] = item._replace(side=None) if key in merged or sides == 1 else item
-    return list(merged.values())

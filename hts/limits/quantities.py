@@ -35,6 +35,7 @@ class Limited(NamedTuple):
     gives: str | None = None
 
 
+DIRECTIONS: tuple[Direction, ...] = ("minimum", "maximum", "exactly")
 _MIN: tuple[Direction, ...] = ("minimum",)
 _MAX: tuple[Direction, ...] = ("maximum",)
 _RANGE: tuple[Direction, ...] = ("minimum", "maximum")

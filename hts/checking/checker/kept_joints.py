@@ -5,7 +5,9 @@ What comes of a joint made from a row hangs on the row, on every text but the ta
 these texts could be read, and on the day where a rule asked for it. All of that is in its key, so
 that a changed typical, procedure, book or setting leaves nothing of the old outcome. The program,
 its rules and the settings are the key of what is kept as a whole. Rules about the specification are
-put to it every time, and so are all rules to a joint whose outcome may hang on other joints.
+put to it every time, and so are all rules to a joint whose outcome may hang on other joints. A rule
+about the specification that looks at joint after joint passes over those at which it found nothing
+(`Case.nothing_at`): that, too, is kept with the joint.
 """
 
 from __future__ import annotations
@@ -40,11 +42,15 @@ class KeptJoints:
         self._sources = case.spec.sources
         self._ground = _ground(case) if any(j.row for j in case.spec.joints.values()) else None
         self._kinds: dict[str, Kind] | None = None
+        self._keys = {name: self._key_of(joint) for name, joint in case.spec.joints.items()}
+        for name, key in self._keys.items():
+            for code in known[key][3] if key in known else ():
+                case.nothing_at(code).add(name)
 
     def judge(self, joint: Joint, put: Callable[[], None]) -> None:
         """Brings the findings about a joint into the report: those kept where what they hang on is
         as it was, else what the rules say that ``put`` puts to it."""
-        key = self._key(joint)
+        key = self._keys[joint.name]
         if key is None:
             put()
         elif not self._told(joint, key):
@@ -70,7 +76,7 @@ class KeptJoints:
         outcome = self._known.get(key)
         if outcome is None:
             return False
-        days, over, findings = outcome
+        days, over, findings, _ = outcome
         if over != past(days, self._case.today):
             return False
         for data in findings:
@@ -89,9 +95,10 @@ class KeptJoints:
         except Foreign:
             return
         ordered = sorted(days)
-        self.now[key] = [ordered, past(ordered, self._case.today), told]
+        nothing = [code for code, names in self._case.nothing.items() if joint.name in names]
+        self.now[key] = [ordered, past(ordered, self._case.today), told, nothing]
 
-    def _key(self, joint: Joint) -> str | None:
+    def _key_of(self, joint: Joint) -> str | None:
         """All that the outcome of a joint hangs on, None where it may hang on other joints."""
         row = joint.row
         if row is None or self._ground is None or not isinstance(row.source, RowSource):

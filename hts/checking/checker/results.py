@@ -40,7 +40,7 @@ class Basis(NamedTuple):
 
 
 #: By a digest of all that a joint hangs on: the days a rule asked about, how many of them are past,
-#: and its findings as data.
+#: its findings as data, and the rules about the specification that found nothing at it.
 JointOutcomes = dict[str, list[Any]]
 
 

@@ -38,6 +38,8 @@ class Case:
         self.waived: list[tuple[Finding, str]] = []
         #: Whether predictions are made although nobody in the text asks for them.
         self.predicts = False
+        #: By the code of a rule about the specification, the joints at which it finds nothing.
+        self.nothing: dict[str, set[str]] = {}
         self._foreseen: dict[str, Foreseen] = {}
         self._limits: dict[tuple[str, str], JointLimits] = {}
 
@@ -87,6 +89,11 @@ class Case:
     def treatments(self, joint: Joint) -> Iterator[Treatment]:
         """The bakes and cycles of a joint that could be read whole."""
         return (t for t in (*joint.bakes, *joint.cycles) if t.entry.sound)
+
+    def nothing_at(self, code: str) -> set[str]:
+        """The names of joints at which a rule about the specification, that looks at one after the
+        other, is known to find nothing; it adds those it has looked at."""
+        return self.nothing.setdefault(code, set())
 
     def foreseen(self, treatment: Treatment) -> Foreseen:
         """What the temperatures of a treatment are predicted to be."""

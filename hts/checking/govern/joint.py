@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterable, Sequence
+from collections.abc import Collection, Iterable, Mapping, Sequence
 from fractions import Fraction
 from functools import cached_property
 from typing import NamedTuple
@@ -33,11 +33,11 @@ class Shared:
 
     def __init__(self, authorities: Iterable[Authority]) -> None:
         self.engine = Engine(limit for authority in authorities for limit in authority.limits)
-        self._whole: dict[tuple[object, ...], dict[str, Governing]] = {}
+        self._whole: dict[tuple[object, ...], Mapping[str, Governing]] = {}
 
     def governing(
         self, facts: dict[str, dict[str, Fact]], options: Collection[str]
-    ) -> dict[str, Governing]:
+    ) -> Mapping[str, Governing]:
         """Everything that is limited, by quantity; one for all joints of equal facts."""
         if len(self._whole) > _MOST_SHARED:
             self._whole.clear()
@@ -49,7 +49,7 @@ class Shared:
 
     def _worked_out(
         self, facts: dict[str, dict[str, Fact]], options: Collection[str]
-    ) -> dict[str, Governing]:
+    ) -> Mapping[str, Governing]:
         if LOWER_HOLD in options:
             facts = _lowered(facts, self.engine.demands(facts))
         return self.engine.demands(facts, options)
@@ -106,7 +106,7 @@ class JointLimits:
         return {option: entry for option, entry in entries.items() if entry is not None}
 
     @cached_property
-    def governing(self) -> dict[str, Governing]:
+    def governing(self) -> Mapping[str, Governing]:
         """Everything that is limited, by quantity."""
         return self._shared.governing(self.facts, self.options)
 
@@ -205,7 +205,7 @@ def _side_as_written(side: tuple[str, dict[str, Fact]]) -> tuple[object, ...]:
 
 
 def _lowered(
-    facts: dict[str, dict[str, Fact]], usual: dict[str, Governing]
+    facts: dict[str, dict[str, Fact]], usual: Mapping[str, Governing]
 ) -> dict[str, dict[str, Fact]]:
     """The facts with how far the hold stated lies below the least without the option."""
     governing = usual.get("hold temperature")

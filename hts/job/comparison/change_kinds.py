@@ -67,7 +67,7 @@ ROWS: tuple[Row, ...] = (
     Row("document", "client's answer", PLAIN, "nR..RRn", ("job.revision.answer",), "the client's answer decides whether the work may begin", calm="the client has answered"),
     Row("document", "permit", PLAIN, "nR..VVn", ("job.permit",), "work may only be done under it", "the permit now in force", calm="a permit is named"),
     Row("document", "crew", PLAIN, "nV..VVn", ("job.crew",), "somebody else watches the heats, or at other hours", "that a crew is there all through every heat", calm="one more crew is there"),
-    Row("document", "heats of a crew", MAXIMUM, "VVnV.Vn", ("job.crew.watches",), "more heats at once are watched by as many people", calm="fewer heats at once are watched"),
+    Row("document", "heats of a crew", MAXIMUM, "VVnV.Vn", ("job.crew.watches",), "more heats at once are watched by as many people", "how many heats the crew can watch", calm="fewer heats at once are watched"),
     Row("document", "language version", PLAIN, "nn..nnn", ("spec",), "version of the language"),
     # What governs
     Row("governing", "book", PLAIN, "RR..RRn", ("job.governed by",), "another book or edition governs"),

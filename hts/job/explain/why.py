@@ -245,7 +245,8 @@ def _facts_used(
         quantity = GIVES.get(name)
         stated = any(name in facts for facts in limits.facts.values())
         answer = None
-        if quantity in limits.governing and not stated and depth < _DEEPEST:
+        deep = stated or depth >= _DEEPEST
+        if quantity is not None and quantity in limits.governing and not deep:
             found = _bound(
                 limits, quantity, _direction_of(quantity), f"{joint.address}/{name}", depth + 1
             )

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from fractions import Fraction
+from functools import lru_cache
 from typing import NamedTuple
 
 from hts.base.quantities import Quantity
@@ -62,37 +63,37 @@ class Side:
         ``name``: p_number, group, en_group, tensile_strength, lower_critical, carbon, chromium,
         manganese, tempering_temperature.
         """
-        material = self.material
-        if material is None:
-            return None
-        if name == "specified_carbon":
-            return self._specified_carbon(material)
-        stated = _stated(material, name)
-        if stated is not None:
-            return stated
-        looked_up = getattr(self.grade, _TABLE_NAMES[name], None) if name in _TABLE_NAMES else None
-        if looked_up is None:
-            return None
-        assert self.grade is not None
-        return Figure(
-            looked_up.value,
-            f"{self.grade.name}: {looked_up.source}",
-            looked_up.basis,
-            also=looked_up.also,
-        )
+        return _figure(self.material, self.grade, name) if self.material is not None else None
 
-    def _specified_carbon(self, material: Material) -> Figure | None:
-        """The most carbon the grade may have, as stated or by its table; what the analysis gives
-        where that is more. None where only an analysis is known: it may be a lucky one."""
-        stated = _stated(material, "specified_carbon")
-        table = self.grade.carbon_maximum if self.grade is not None else None
-        if stated is None and table is not None and self.grade is not None:
-            stated = Figure(table.value, f"{self.grade.name}: {table.source}", table.basis)
-        measured = _stated(material, "carbon")
-        if stated is None or measured is None:
-            return stated
-        known = (stated, measured)
-        return max(known, key=lambda figure: figure.value)
+
+@lru_cache(maxsize=256)
+def _figure(material: Material, grade: Grade | None, name: str) -> Figure | None:
+    """Of one material; hundreds of joints have the same."""
+    if name == "specified_carbon":
+        return _specified_carbon(material, grade)
+    stated = _stated(material, name)
+    if stated is not None:
+        return stated
+    looked_up = getattr(grade, _TABLE_NAMES[name], None) if name in _TABLE_NAMES else None
+    if looked_up is None:
+        return None
+    assert grade is not None
+    origin = f"{grade.name}: {looked_up.source}"
+    return Figure(looked_up.value, origin, looked_up.basis, also=looked_up.also)
+
+
+def _specified_carbon(material: Material, grade: Grade | None) -> Figure | None:
+    """The most carbon the grade may have, as stated or by its table; what the analysis gives where
+    that is more. None where only an analysis is known: it may be a lucky one."""
+    stated = _stated(material, "specified_carbon")
+    table = grade.carbon_maximum if grade is not None else None
+    if stated is None and table is not None and grade is not None:
+        stated = Figure(table.value, f"{grade.name}: {table.source}", table.basis)
+    measured = _stated(material, "carbon")
+    if stated is None or measured is None:
+        return stated
+    known = (stated, measured)
+    return max(known, key=lambda figure: figure.value)
 
 
 _TABLE_NAMES = {

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Container, Iterable
 
 from hts.base.text import Span
 from hts.checking.govern import Authority, JointLimits
@@ -72,27 +72,43 @@ def check(case: Case) -> None:
     if not following:
         return
     books = {authority.name for authority in case.authorities if authority.is_book}
+    # Of hundreds of joints nothing else is worked out for this.
+    wanted = {limit.quantity for authority in following for limit in authority.limits}
     already: set[tuple[str, str, str]] = set()
-    seen: set[int] = set()
+    nothing = case.nothing_at(RULE.kind.code)
+    seen: dict[int, bool] = {}
     for joint in case.joints():
+        if joint.name in nothing:
+            continue
         limits = limits_of(case, joint)
         # Joints of equal facts share what governs them.
-        if id(limits.governing) in seen:
-            continue
-        seen.add(id(limits.governing))
-        by_book = _only(limits, books)
-        for authority in following:
-            for item in looser(_only(limits, {authority.name}), by_book):
+        shared = id(limits.governing)
+        if shared not in seen:
+            by_book = _only(limits, books, wanted)
+            found = [
+                (authority, item)
+                for authority in following
+                for item in looser(_only(limits, {authority.name}, wanted), by_book)
+            ]
+            seen[shared] = bool(found)
+            for authority, item in found:
                 key = (authority.name, item.quantity, item.book.limit.id)
                 if key not in already:
                     already.add(key)
                     _tell(case, authority, item)
+        if not seen[shared]:
+            nothing.add(joint.name)
 
 
-def _only(limits: JointLimits, names: Iterable[str]) -> dict[str, Governing]:
-    """What some of the sources demand by themselves."""
+def _only(
+    limits: JointLimits, names: Iterable[str], wanted: Container[str]
+) -> dict[str, Governing]:
+    """What some of the sources demand by themselves of the quantities wanted."""
     found = {}
-    for quantity, governing in limits.governing.items():
+    for quantity in limits.governing:
+        if quantity not in wanted:
+            continue
+        governing = limits.governing[quantity]
         demands = tuple(d for d in governing.demands if d.limit.source.name in names)
         if demands:
             found[quantity] = Governing(quantity, demands)
