@@ -37,10 +37,6 @@ _GAPS = (
         "checked by estimate; there is nothing to read it from afterwards",
     ),
     (
-        "heated arc or spot of a vessel with taper",
-        "the arc of each zone and `technique` say it; its width at the taper is not checked",
-    ),
-    (
         "a method that no job can state, such as an exothermic kit",
         "jobs heat by resistance, induction, furnace or gas; nothing else can be written",
     ),

@@ -153,6 +153,8 @@ def setting_of(case: Case, treatment: Treatment) -> Setting:
     bodies, taper = bodies_of(joint, assumed), taper_between(joint)
     program = _program(case, treatment)
     begin, stages, target, window = _stages(program, assumed)
+    if heating.narrowing is not None:
+        assumed.append("the heated band taken as wide all round as where it is widest")
     blanket = heating.insulation.thickness if heating.insulation is not None else None
     if blanket is None:
         assumed.append("insulation taken 50 mm thick: the text does not say")

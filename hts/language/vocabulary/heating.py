@@ -96,6 +96,28 @@ class Heater(
     circuit: str | None = clause("circuit", Size("a circuit", "3"), "Circuit or cable number")
 
 
+class Narrowing(
+    Entry, words="band narrows to", example="band narrows to 300 mm total from 4:00 to 8:00"
+):
+    """Where a band round a vessel is narrower, away from the nozzle or repair it is heated for."""
+
+    width: WidthValue = value(
+        Width(usual="50 .. 3000 mm"), "Width of the heated band where it is narrowest"
+    )
+    first: ClockPosition | None = clause(
+        "from", Clock(), "Where the narrow part begins, clockwise", required=True, example="4:00"
+    )
+    last: ClockPosition | None = clause(
+        "to", Clock(), "Where it ends", required=True, example="8:00"
+    )
+    taper: Quantity | None = clause(
+        "taper",
+        Amount(LENGTH, usual="50 mm .. 3 m"),
+        "Length round the vessel over which it narrows, before and behind",
+        example="600 mm",
+    )
+
+
 class Coil(Entry, words="coil", example="coil turns 8 wound around cooled by air"):
     """The induction coil."""
 
@@ -249,6 +271,7 @@ class Heating(Entry, words="heating", example="heating by resistance { … }", b
         required=True,
         example="gradient band by rule",
     )
+    narrowing: Narrowing | None = inner(Narrowing)
     band_ratio: str | None = entry(
         "band ratio",
         Number(usual="1 .. 12"),

@@ -72,6 +72,7 @@ def _facts(subject: Subject, heating: Heating) -> list[tuple[str, str]]:
         ("Method", f"{heating.method or ''}{_accepted(heating)}"),
         ("Technique", heating.technique or ""),
         ("Layout about the weld", heating.layout or ""),
+        ("Heated band narrows to", subject.words(heating.narrowing)),
         ("Gap between heaters", _gap(subject, heating)),
         ("Gap along the pipe", _most(subject, heating.gap_along)),
         ("Overlap of heaters", _most(subject, heating.overlap)),

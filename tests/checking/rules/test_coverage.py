@@ -197,6 +197,7 @@ HOW_PLANNED = (
     Fact("low-hydrogen electrodes are dried hot and do not lie open for long", "M210 M211"),
     Fact("a heavy section is thicker than its pipe and clear of the weld", "N113"),
     Fact("beside something heavy the band reaches farther", "N114"),
+    Fact("a band that narrows still covers the soak band", "B121"),
     Fact("a test plate is of the metal and wall it stands for", "M209"),
     Fact("a part is longer than what is heated twice of it", "E111"),
     Fact("what the chart is to show is said", "K107"),

@@ -797,6 +797,7 @@ syntax match htsEntry /\v^\s*\zsunload[ \t]+at[ \t]+most[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zsweld[ \t]+thickness[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zsapplies[ \t]+to[ \t]+kind[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zsapplies[ \t]+to[ \t]+wall[-.0-9A-Za-z_]@!/
+syntax match htsEntry /\v^\s*\zsband[ \t]+narrows[ \t]+to[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zsdeviation[ \t]+alarm[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zsfurnace[ \t]+overlap[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zsoverlap[ \t]+at[ \t]+most[-.0-9A-Za-z_]@!/
