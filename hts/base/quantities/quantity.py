@@ -241,7 +241,9 @@ class Quantity:
         self._require_same(other, "subtract")
         unit = self.unit
         if self.dimension.point:
-            unit = _fitting_unit(unit.symbol, difference_of(self.dimension))
+            # A difference in degC is one in K, and is written so.
+            symbol = "K" if unit.symbol == "degC" else unit.symbol
+            unit = _fitting_unit(symbol, difference_of(self.dimension))
         return Quantity(self.value - other.value, unit)
 
     def __neg__(self) -> Quantity:

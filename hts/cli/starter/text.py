@@ -284,7 +284,7 @@ before heat {joint} {{
   check "Ends closed against draught" about ends closed
   check "Supports free to move as planned" about supports
   check "Heaters and leads continuous" about heater continuity
-  check "Each thermocouple warmed by hand: tag is channel" about tag matches channel
+  check "Each thermocouple warmed by hand reads on its own channel" about tag matches channel
   check "Instruments within their calibration" about calibration in date
   check "Program agrees with this sheet" about program matches procedure
   check "Fire watch posted" about fire watch

@@ -60,7 +60,7 @@ def _judged_by_rules(case: Case, joint: Joint) -> Iterator[ProcedureDemand]:
             joint.name,
             f"{joint.name}/{'-'.join(words.split()[:4])}",
             "checked",
-            "by rules of its own; what falls short is an open finding",
+            "by a rule of the check; a shortfall stands among the open findings",
         )
 
 

@@ -192,10 +192,10 @@ def _holds(asked: Asked, shown: Shown) -> Iterator[Requirement]:
 
 
 def said_of(share: Share) -> str:
-    """`at least 50 %, at most 60 % of the lowest required reading, in degC`."""
+    """`at least 50 %, at most 60 % of the lowest required reading, in °C`."""
     parts = [f"at least {share.least}"] if share.least is not None else []
     parts += [f"at most {share.most}"] if share.most is not None else []
-    return f"{', '.join(parts)} of the lowest required reading, in degC"
+    return f"{', '.join(parts)} of the lowest required reading, in °C"
 
 
 def _grouped(steps: tuple[Step, ...]) -> list[list[Step]]:

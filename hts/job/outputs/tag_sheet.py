@@ -193,7 +193,10 @@ def connections(page: Paper, shown: Shown, marks: Marks, sheet: JointSheet) -> N
     if sheet.wire is not None:
         wiring(page, marks, sheet.wire)
     for_run = f" (channels for {sheet.hottest.program.name})" if sheet.hottest is not None else ""
-    page.line(f"Warm each by hand and see that tag is channel before power goes on{for_run}.")
+    page.line(
+        "Warm each by hand before power goes on, and see that its own channel, and no other, rises"
+        f"{for_run}."
+    )
     page.table(
         ("Tag", "Duty", "Controller", "Recorder", "Connected", shown.head("Lead at least", LENGTH)),
         [

@@ -41,7 +41,7 @@ def draw(canvas: Canvas, rooms: Rooms, stands: Branching, box: Box) -> None:
     scale = scales.largest(max((right - left) / wide, (top - bottom) / tall))
     x0 = (box.left + box.right) / 2 - (left + right) / 2 / scale
     y0 = box.top + _HEAD + top / scale
-    said = f"Seen from the flank at {stands.clock(90)}, 1:{scale}"
+    said = f"Seen from the flank at {stands.clock(90)}, 1:{scale:g}"
     middle = Point((box.left + box.right) / 2, box.top + 4.0)
     canvas.text(middle, said, TEXT, "middle", bold=True)
 

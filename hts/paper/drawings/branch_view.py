@@ -270,7 +270,7 @@ class _View:
                 text = f"{hour or 12}:00"
                 self.rooms.take(canvas.text(Point(x, top - 1.8), text, TEXT, "middle"))
         x = self.branch_at.x + around / self.branch_scale / 2
-        said = f"Branch, laid flat, 1:{self.branch_scale}"
+        said = f"Branch, laid flat, 1:{self.branch_scale:g}"
         at = Point(x, top - 1.8 - _HEAD + 0.6)
         self.rooms.take(canvas.text(at, said, TEXT, "middle", bold=True))
         for turn, name in self._names_round()[:: every // 3]:
@@ -302,7 +302,7 @@ class _View:
             canvas.line(here, there, Line(0.13, (3, 0.6, 0.3, 0.6)), 1)
         x = self.run_at.x + (run.left + run.right) / 2 / self.run_scale
         y = self.run_at.y + run.top / self.run_scale - 1.8
-        said = f"Run, laid flat, seen along the branch, 1:{self.run_scale}"
+        said = f"Run, laid flat, seen along the branch, 1:{self.run_scale:g}"
         half = metrics.width(said, TEXT, bold=True) / 2
         x = min(x, canvas.width - self.key - half - 1)
         self.rooms.take(canvas.text(Point(x, y - 3), said, TEXT, "middle", bold=True))
@@ -373,6 +373,12 @@ class _View:
             "Both outsides as a tape lies on them; the taped lengths are on the tag sheet. Edges "
             "of bands are equally far from the weld all round."
         ]
+        cut = branch_zones.cut(self.regions, self.crossing, self.stands.turn)
+        if cut:
+            notes.append(
+                f"Drawn no farther than half round the run, though the heaters reach on: "
+                f"{', '.join(cut)}."
+            )
         if self.stands.assumed:
             notes.append(f"Assumed: {', '.join(self.stands.assumed)}.")
         if far:

@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
+from itertools import pairwise
+from math import hypot
 from typing import NamedTuple
 
 from hts.base.arguments import NotCovered
@@ -20,6 +22,8 @@ LOOK = (PALER_ORANGE, NARROW)
 _STEP, _BESIDE = 3.0, 1e-3
 _TURN = 360.0
 _HALVINGS = 16
+#: Points of an edge farther apart on paper, mm, have others between them, but so many at most.
+_FAR, _MOST = 3.0, 40
 #: Where its name may stand: a part of the way from the nearer edge to the farther one.
 NAMED = (0.62, 0.48, 0.76, 0.34, 0.9)
 
@@ -105,25 +109,56 @@ def outlines(
         pieces[-1].append(clock)
     for clocks in pieces:
         if len(clocks) > 1:
-            near = [at(clock, region.near) for clock in clocks]
-            yield [*near, *(at(clock, region.far) for clock in reversed(clocks))]
+            near = _edge(clocks, lambda clock: at(clock, region.near))
+            yield [*near, *reversed(_edge(clocks, lambda clock: at(clock, region.far)))]
+
+
+def _edge(clocks: Sequence[float], at: Callable[[float], Point]) -> list[Point]:
+    """The points of an edge, closer where it turns fast: under a branch that leans, a small turn
+    of the clock is a long way on the run."""
+    points = [at(clock) for clock in clocks]
+    found = [points[0]]
+    for (start, here), (end, there) in pairwise(zip(clocks, points, strict=True)):
+        more = min(int(hypot(there.x - here.x, there.y - here.y) / _FAR), _MOST)
+        # Not across the cut, where the clock begins anew.
+        if abs(end - start) < _TURN / 2:
+            found += [at(start + (end - start) * part / (more + 1)) for part in range(1, more + 1)]
+        found.append(there)
+    return found
 
 
 def within_reach(crossing: Crossing, turn: float, far: float) -> OnRun:
     """The place on the run that far from the weld, or as far as there is one: not beyond half
     round the run."""
     low, high = 0.0, far
-    try:
-        return crossing.place_on_run(turn, far)
-    except NotCovered:
+    if not _is_within(crossing, turn, far):
         for _ in range(_HALVINGS):
             middle = (low + high) / 2
-            try:
-                crossing.place_on_run(turn, middle)
+            if _is_within(crossing, turn, middle):
                 low = middle
-            except NotCovered:
+            else:
                 high = middle
-    return crossing.place_on_run(turn, low)
+        far = low
+    return crossing.place_on_run(turn, far)
+
+
+def cut(found: Sequence[Region], crossing: Crossing, turned: Callable[[float], float]) -> list[str]:
+    """Names of the zones whose heaters on the run are not drawn whole; `turned` gives the
+    direction of a clock position."""
+    return [
+        region.zone
+        for region in found
+        if not region.on_branch
+        and not all(_is_within(crossing, turned(clock), region.far) for clock in region.clocks())
+    ]
+
+
+def _is_within(crossing: Crossing, turn: float, far: float) -> bool:
+    try:
+        crossing.place_on_run(turn, far)
+    except NotCovered:
+        return False
+    return True
 
 
 def item(found: Sequence[Region]) -> list[Item]:

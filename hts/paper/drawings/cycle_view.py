@@ -80,7 +80,7 @@ class _View:
         shown = Shown(job.units)
         # Where room is short, in the unit that is set; the table beside it has the other one.
         self.shown = shown.led_by(run.program.unit).single() if bare else shown
-        self.title = f"Joint {of}: {run.program.name}, cycle chart"
+        self.title = f"Joint{'s' if ', ' in of else ''} {of}: {run.program.name}, cycle chart"
         self.canvas = Canvas(*size, self.title, LEAST_BARE if bare else LEAST)
         self.symbols = job.units.symbols(TEMPERATURE)
 
@@ -332,11 +332,14 @@ class _View:
 
     def _items(self) -> list[Item]:
         steps = self.program.steps
+        # Where room is short, holds and alarms are named where they are drawn.
         items = [legend.line_item(SETPOINT, "setpoint")]
         if any(step.times.duration is None for step in steps):
             items.append(legend.line_item(STANDING, "no time programmed"))
         if any(step.limit is not None for step in steps):
             items.append(legend.area_item(PALER_ORANGE, HIDDEN, "allowed, to the fastest rate"))
+        if self.bare:
+            return items
         if any(step.action == HOLD for step in steps):
             items.append(legend.area_item(PALE_ORANGE, NARROW, "hold range"))
         if any(step.alarm_high is not None or step.alarm_low is not None for step in steps):

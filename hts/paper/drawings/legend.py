@@ -14,6 +14,10 @@ from hts.paper.sheet import metrics
 
 _PITCH = 5.0  # of the rows of a legend
 _LEAST_CELL = 12.0  # of the title block
+#: Part of the title block a document number may take, and its least part of the usual letters.
+_NUMBER, _SMALLEST = 0.3, 0.7
+#: How many times its room a text may need to be cut.
+_CUT = 1.6
 _SAMPLE, _DASHED = 8.0, 15.0  # length of the sample of a line
 _APART = 4.0
 
@@ -80,23 +84,31 @@ def _title_block(canvas: Canvas, title: str, scale: str, document: Document) -> 
         canvas.text(Point(wide - 1.5, middle - 1.5), said, TEXT, "end")
         canvas.line(Point(wide - room + 1, top), Point(wide - room + 1, middle), FINE)
     x = 1.5
-    # The fingerprint first: where a number of great length is cut, it still stands.
+    # What tells the issue apart comes first; for a number of great length the letters are small.
     cells = (
         f"fingerprint {document.fingerprint}",
+        document.number,
         f"revision {document.revision}, {document.status}",
         f"issued {document.dated}" if document.dated else "",
-        document.number,
         document.title,
     )
     for cell in cells:
         free = wide - 1.5 - x
         if not cell or free < _LEAST_CELL:
             continue
-        text = _fit(cell, TEXT, free)
+        if cell in cells[3:] and metrics.width(metrics.drawable(cell), TEXT) > free * _CUT:
+            # A bit of a date or a title says nothing; the head of the page has them.
+            continue
+        height = TEXT
+        if cell is document.number:
+            free = min(free, _NUMBER * wide)
+            needed = metrics.width(metrics.drawable(cell), TEXT)
+            height = TEXT * min(1.0, max(free / needed, _SMALLEST))
+        text = _fit(cell, height, free)
         if x > 1.5:
             canvas.line(Point(x - 1.5, middle), Point(x - 1.5, bottom), FINE)
-        canvas.text(Point(x, bottom - 1.2), text, TEXT)
-        x += metrics.width(text, TEXT) + 3.0
+        canvas.text(Point(x, bottom - 1.2), text, height)
+        x += metrics.width(text, height) + 3.0
     canvas.line(Point(edge.left, middle), Point(edge.right, middle), FINE)
     canvas.rectangle(edge, "none", NARROW, 1)
     return top - 0.6

@@ -97,10 +97,15 @@ class Sited(NamedTuple):
 def names(tags: Sequence[Tag], has_room: bool) -> dict[str, str]:
     """What each thermocouple is called on a drawing: its tag, or a number where tags are many or
     long and the drawing has room for a key."""
-    wide = any(metrics.width(metrics.drawable(tag.tag[:40]), TEXT) > _WIDEST_TAG for tag in tags)
-    if has_room and (wide or len(tags) > _MOST_TAGS):
+    if has_room and is_numbered(tags):
         return {tag.tag: str(number) for number, tag in enumerate(tags, 1)}
     return {tag.tag: metrics.drawable(tag.tag) for tag in tags}
+
+
+def is_numbered(tags: Sequence[Tag]) -> bool:
+    """Whether drawings with room for a key number them, from 1 in the order of the text."""
+    wide = any(metrics.width(metrics.drawable(tag.tag[:40]), TEXT) > _WIDEST_TAG for tag in tags)
+    return wide or len(tags) > _MOST_TAGS
 
 
 def duty_of(tag: Tag) -> Duty:

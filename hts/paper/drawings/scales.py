@@ -2,7 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 _STEPS = (1, 2, 5)
+#: Where those would waste the room; ISO 5455 allows scales between for that.
+_BETWEEN = (1, 1.2, 1.5, 2, 2.5, 3, 4, 5, 6, 8)
 #: Smaller than this part of its room nothing is drawn only for the sake of a scale.
 _LEAST = 0.6
 
@@ -22,11 +26,17 @@ def fitted(length: float, room: float, least: float) -> tuple[float, str]:
         factor *= 10
 
 
-def largest(least: float) -> int:
-    """The largest scale 1 : n of ISO 5455 with n at least so great."""
+def largest(least: float) -> float:
+    """The largest scale 1 : n with n at least so great: of ISO 5455, or one between its scales
+    where with that a picture has no more than `_LEAST` of its room."""
+    recommended = _next(least, _STEPS)
+    return recommended if least >= _LEAST * recommended else _next(least, _BETWEEN)
+
+
+def _next(least: float, steps: Sequence[float]) -> float:
     factor = 1
     while True:
-        for step in _STEPS:
-            if factor * step >= least:
-                return factor * step
+        for step in steps:
+            if round(factor * step, 1) >= least:
+                return round(factor * step, 1)
         factor *= 10

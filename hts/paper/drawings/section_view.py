@@ -38,6 +38,7 @@ _ABOVE, _BESIDE = 11.0, 34.0  # room for tags round the section
 _LINE = 4.2
 _LONGEST = 46.0  # of the name of a zone
 _TURN_AT = 1.2  # of leaders, outside the section
+_NUMBERED = "The numbers are those of the table of thermocouples and of the joint unrolled."
 
 
 def section(job: Job, sheet: JointSheet, size: tuple[float, float]) -> str:
@@ -55,9 +56,13 @@ class _View:
         self.title = f"Joint {sheet.joint.name}: section"
         self.canvas = Canvas(*size, self.title)
         self.orientation = Orientation(sheet.joint.entry)
-        self.names = marks.names(sheet.tags, key.has_room(self.canvas))
+        #: Too narrow for a key: numbers are then explained by that of the joint unrolled.
+        self.keyless = not key.has_room(self.canvas)
+        self.names = marks.names(sheet.tags, True)
         #: Width of the key, 0 where tags are written where they sit.
-        self.key = key.width(self.names, sheet.tags, self.shown, self.canvas.width * 0.34)
+        self.key = 0.0
+        if not self.keyless:
+            self.key = key.width(self.names, sheet.tags, self.shown, self.canvas.width * 0.34)
         self.key += 4.0 if self.key else 0.0
         self.rings = zones.packed(sheet.joint.zones)
         #: Thickness of the heaters, mm on paper.
@@ -289,6 +294,7 @@ class _View:
     def _notes(self) -> list[str]:
         notes = (
             "All thermocouples are shown on one section, wherever along the pipe they sit.",
+            _NUMBERED if self.keyless and marks.is_numbered(self.sheet.tags) else "",
             zones.gap_note(self.joint, self.shown),
             words.not_placed(tag for tag in self.sheet.tags if tag.degrees is None),
             self.way.note,

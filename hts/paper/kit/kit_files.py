@@ -48,6 +48,11 @@ def _cells(line: Line) -> tuple[str, ...]:
     return (line.group, line.item, *numbers, line.unit, line.how, line.basis)
 
 
+def _is_loaded(line: Line) -> bool:
+    """Whether it is put on the truck; a demand for power is only provided for."""
+    return line.unit != "kW"
+
+
 def _number(count: Fraction, unit: str) -> str:
     """Pieces are whole and metres rounded up; areas and powers to a tenth, up."""
     if unit in ("m²", "kW"):
@@ -84,7 +89,7 @@ def _workbook(job: Job, lines: list[Line], size: Size) -> bytes:
             as_figure(_number(line.total, line.unit)),
             as_figure(_number(line.at_once, line.unit)),
             line.unit,
-            Fill(),
+            Fill() if _is_loaded(line) else "",
             line.how,
             line.basis,
         ]
@@ -101,7 +106,14 @@ def _pages(job: Job, lines: list[Line], size: Size) -> dict[str, Any]:
     page.line(_TOLD)
     page.form(
         ("For", "What", "In all", "At once", "Unit", "Loaded", "How counted"),
-        [(*_cells(line)[:5], BOX, line.how + letters.mark_of(line.basis)) for line in lines],
+        [
+            (
+                *_cells(line)[:5],
+                BOX if _is_loaded(line) else "",
+                line.how + letters.mark_of(line.basis),
+            )
+            for line in lines
+        ],
         (20, 62, 14, 15, 13, 13, 44),
         height=6.0,
         dense=True,

@@ -6,6 +6,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from math import ceil
 
+from hts.base.quantities import Quantity
 from hts.job.compiler.wording import line_of, worded
 from hts.job.outputs.show import DOWN
 from hts.language.model.joint import Joint
@@ -16,6 +17,7 @@ from hts.paper.packet import letters
 from hts.paper.packet.groups import Subject
 from hts.paper.packet.pages import BOX, Pages
 
+_YEAR = 365.25  # days
 #: Text and who sees to it -> the joints it is asked of.
 _Checks = dict[tuple[str, str], list[str]]
 #: Joints with boxes in one table, and how many leave room for two columns of checks.
@@ -140,7 +142,7 @@ def handed_over(subject: Subject, joint: Joint) -> Iterator[str]:
     for stage in joint.after:
         yield from map(handed, stage.hand_over)
         if stage.keep is not None:
-            yield f"Records kept for {worded(stage.keep)}"
+            yield f"Records kept for {_long(stage.keep)}"
     for authority in subject.job.authorities:
         if authority.procedure is not None:
             for text in authority.procedure.hand_over:
@@ -160,6 +162,16 @@ def _on_chart(subject: Subject, joint: Joint) -> Iterator[str]:
         for item in stage.chart_shows:
             said = on_chart(item, subject.job.spec, joint)
             yield f"Chart shows {item}{f': {said}' if said else ''}"
+
+
+def _long(time: Quantity) -> str:
+    """`1826 days (5 years)`: what is kept for years is told in them, too."""
+    days = time.to("d")
+    years = round(days / _YEAR)
+    if days.denominator > 1 or not years:
+        return worded(time)
+    in_years = f" ({years} year{'s' if years > 1 else ''})"
+    return f"{days} days{in_years if abs(days - years * _YEAR) < 1 else ''}"
 
 
 def installed(joint: Joint, block: Thermocouples) -> Iterator[str]:

@@ -47,7 +47,7 @@ def on_file(subject: Subject, frame: Frame) -> list[Block]:
 def title(subject: Subject, frame: Frame) -> dict[str, Any]:
     """What stands at the top of the first sheet of a part."""
     return {
-        "for_joints": letters.pieces(f"Joint {subject.name}", frame.room(False) - CODE, 11.0),
+        "for_joints": letters.pieces(subject.headed, frame.room(False) - CODE, 11.0),
         "code": _code(subject.job.document),
     }
 

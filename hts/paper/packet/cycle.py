@@ -12,7 +12,7 @@ from hts.job.outputs import key_in, setpoint_sheet
 from hts.job.outputs.program_table import TAKES
 from hts.paper.drawings import cycle_chart
 from hts.paper.packet import letters, tables
-from hts.paper.packet.groups import Subject
+from hts.paper.packet.groups import Subject, headed
 from hts.paper.packet.pages import ROUGHLY, Pages
 
 #: Room for the line below a chart, and between it and the column beside it, mm.
@@ -40,7 +40,7 @@ class _Treated(NamedTuple):
 
     @property
     def title(self) -> str:
-        return f"Joint {', '.join(self.joints)}, {self.run.program.name}"
+        return f"{headed(self.joints)}, {self.run.program.name}"
 
 
 def at_the_pipe(page: Pages, subject: Subject) -> None:
@@ -143,7 +143,7 @@ def _beside(
     beside.heading(3, one.title)
     if chart is not None:
         beside.drawing(*chart, "")
-    beside.table(heads, rows, tables.SMALL)
+    beside.table(heads, rows, tables.SMALL, whole=(0,))
     beside.line(_told(subject, run))
     return beside
 

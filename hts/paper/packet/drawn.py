@@ -54,11 +54,13 @@ def on_file(page: Pages, subject: Subject) -> None:
                 page.new_page()
             size = (page.room, page.depth - _TITLE - _LINE)
             page.drawing(section(subject.job, sheet, size), size, _SECTION)
-    page.section("Drawing: the section along the pipe", across=True, fresh=True)
-    for number, sheet in enumerate(subject.sheets):
-        if sheet.joint.entry.kind == "branch":
-            page.line(_NOT_ALONG)
-            continue
+    along = [sheet for sheet in subject.sheets if sheet.joint.entry.kind != "branch"]
+    if len(along) < len(subject.sheets):
+        page.section("Drawing: the section along the pipe")
+        page.line(_NOT_ALONG)
+    if along:
+        page.section("Drawing: the section along the pipe", across=True, fresh=True)
+    for number, sheet in enumerate(along):
         if number:
             page.new_page()
         size = (page.room, page.depth - _TITLE)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from typing import NamedTuple
 
 from hts.base.quantities import Quantity
@@ -21,6 +21,16 @@ _LONGEST = 60
 _UNSAFE = re.compile(r"[^A-Za-z0-9.]+")
 
 
+def joints(names: Sequence[str]) -> str:
+    """`joint W21`, `joints W21, W22`."""
+    return f"joint{'s' if len(names) > 1 else ''} {', '.join(names)}"
+
+
+def headed(names: Sequence[str]) -> str:
+    """The same as it begins a heading."""
+    return f"J{joints(names)[1:]}"
+
+
 class Subject(NamedTuple):
     """What one packet is about; `file` is its name without an ending."""
 
@@ -28,6 +38,11 @@ class Subject(NamedTuple):
     sheets: tuple[JointSheet, ...]
     shown: Shown
     file: str
+
+    @property
+    def headed(self) -> str:
+        """The joints as they begin a heading: `Joints W21, W22`."""
+        return headed([sheet.joint.name for sheet in self.sheets])
 
     @property
     def name(self) -> str:

@@ -11,7 +11,7 @@ from hts.job.compiler.program import PREHEAT
 from hts.job.compiler.wording import worded
 from hts.language.vocabulary.heating import Heating, Zone
 from hts.paper.packet import tables
-from hts.paper.packet.groups import Subject
+from hts.paper.packet.groups import Subject, headed
 from hts.paper.packet.pages import Pages
 
 _SQUARE = (
@@ -30,24 +30,46 @@ def beside_tags(subject: Subject) -> bool:
     return sum(run.program.kind != PREHEAT for one in subject.sheets for run in one.runs) > 1
 
 
-def columns(page: Pages, subject: Subject, sheet: JointSheet) -> None:
-    """In three columns beside each other: how it is heated, the lines to mark, the zones."""
+def columns(page: Pages, subject: Subject) -> None:
+    """In three columns beside each other: how each joint is heated, the lines to mark, the zones.
+    What is the same for several joints stands there once."""
     parts = (0.21, 0.32, 0.47)
     made = [Pages(page.frame, (page.room - 10) * part) for part in parts]
+    sheets = [sheet for sheet in subject.sheets if sheet.tags]
+    for column, write_one in zip(made, (_told, _tape, _heated), strict=True):
+        alike: list[tuple[Pages, list[str]]] = []
+        for sheet in sheets:
+            own = Pages(page.frame, column.room)
+            write_one(own, subject, sheet)
+            same = next((names for one, names in alike if one.blocks == own.blocks), None)
+            if same is None:
+                alike.append((own, [sheet.joint.name]))
+            else:
+                same.append(sheet.joint.name)
+        for own, names in alike:
+            if own.blocks and len(subject.sheets) > 1:
+                column.heading(2, headed(names))
+            column.take(own)
+    if made[1].blocks:
+        made[2].line(_SQUARE)
+    page.columns([one for one in made if one.blocks], parts)
+
+
+def _told(page: Pages, subject: Subject, sheet: JointSheet) -> None:
     heating = sheet.joint.entry.heating
-    made[0].heading(3, f"Joint {sheet.joint.name}: heating and insulation")
+    page.heading(3, "Heating and insulation")
     if heating is not None:
         told = [pair for pair in _facts(subject, heating) if pair[1]]
     else:
         told = [("Method", (sheet.joint.preheat and sheet.joint.preheat.method) or "not stated")]
-    made[0].table(("What", "How"), told, tables.SMALL)
-    lines = _tape(made[1], subject, sheet)
+    page.table(("What", "How"), told, tables.SMALL)
+
+
+def _heated(page: Pages, subject: Subject, sheet: JointSheet) -> None:
+    heating = sheet.joint.entry.heating
     if heating is not None:
-        _zones(made[2], subject, sheet, heating, brief=True)
-        _heaters_in_brief(made[2], subject, heating)
-    if lines:
-        made[2].line(_SQUARE)
-    page.columns([one for one in made if one.blocks], parts)
+        _zones(page, subject, sheet, heating, brief=True)
+        _heaters_in_brief(page, subject, heating)
 
 
 def write(page: Pages, subject: Subject, sheet: JointSheet, *, brief: bool = False) -> None:

@@ -28,7 +28,9 @@ POINT = 25.4 / 72
 _UNIT = re.compile(
     r"(?<=\d) (?=(?:[mk]?m|in|m²K|kg|[CFK]|°[CF]|deg[CF]|h|min|s|%|J|kJ|[km]?V|k?W|A|HBW)\b|%)"
 )
-_KEPT = "\N{NO-BREAK SPACE}"
+KEPT = "\N{NO-BREAK SPACE}"
+#: Units as a text writes them behind a number, which paper has signs for.
+_WRITTEN = re.compile(r"(?<=\d )(?:deg([CF])\b|(m)2(?=\*?K/W)|(kg/m)3\b)")
 #: A column as wide as its longest word holds it, whatever the rounding, mm.
 _HAIR = 0.01
 #: As many marks as a value may carry, in letters of the text.
@@ -49,12 +51,13 @@ def plain(text: str) -> str:
     """Text of ours or of a specification that the fonts can draw; marks stay."""
     for sign, shown in SIGNS.items():
         text = text.replace(sign, shown)
+    text = _WRITTEN.sub(_signed, text)
     if text.isascii() and text.isprintable():
-        return _UNIT.sub(_KEPT, text)
+        return _UNIT.sub(KEPT, text)
     shown = "".join(
         part if part in _LETTER else metrics.drawable(part) for part in _parted(text) if part
     )
-    return _UNIT.sub(_KEPT, shown)
+    return _UNIT.sub(KEPT, shown)
 
 
 def pieces(text: str, room: float = 0.0, points: float = 8.0, bold: bool = False) -> Any:
@@ -72,6 +75,12 @@ def printed(shown: str, room: float = 0.0, points: float = 8.0, bold: bool = Fal
     if not any(mark in shown for mark in _LETTER):
         return shown
     return [{"mark": _LETTER[part]} if part in _LETTER else part for part in _parted(shown) if part]
+
+
+def _signed(unit: re.Match[str]) -> str:
+    """`°C` for `degC`, `m²` for `m2`."""
+    scale, area, density = unit.groups()
+    return f"°{scale}" if scale else f"{area}²" if area else f"{density}³"
 
 
 def _parted(text: str) -> list[str]:

@@ -73,8 +73,8 @@ _SECTIONS: dict[str, tuple[_Write, ...]] = {
         predicted.write,
         wiring.write,
         results.write,
-        cycle.on_file,
         interruptions.on_file,
+        cycle.on_file,
         appendix.write,
     ),
 }
@@ -165,7 +165,7 @@ def pages(
     return {
         "frame": frame.data(),
         "name": letters.short(subject.name, room, 9.0),
-        "short_name": letters.short(f"Joint {subject.name}", room * 0.4, 9.5, bold=True),
+        "short_name": letters.short(subject.headed, room * 0.4, 9.5, bold=True),
         "document": heads(subject.job.document, room, beside=cover.CODE),
         **cover.title(subject, frame),
         **cover.head(letterhead or Letterhead(), room),

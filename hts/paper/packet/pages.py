@@ -81,10 +81,10 @@ class Pages:
         self.height += _HEADING
         self._add("heading", level=level, text=self._words(text, 10.5, True))
 
-    def line(self, text: str) -> None:
-        """A paragraph."""
+    def line(self, text: str, leads: bool = False) -> None:
+        """A paragraph; one that `leads` stays with what follows, as the one before a table does."""
         self.height += self._lines(text) * _LEADING + _GAP
-        self._add("line", text=self._words(text), leads=False)
+        self._add("line", text=self._words(text), leads=leads)
 
     def warning(self, text: str) -> None:
         """A paragraph nobody must miss."""
@@ -114,14 +114,16 @@ class Pages:
         keep: int = 1,
         *,
         changed: Sequence[str] = (),
+        whole: Sequence[int] = (),
     ) -> None:
         """A table; every row has as many cells as there are heads (ValueError).
 
-        A row that is `changed` has a bar at its right edge, and the mark beside it.
+        Texts of the columns `whole` are broken last. A row that is `changed` has a bar at its
+        right edge, and the mark beside it.
         """
         body = self._rows(heads, rows)
         if body:
-            for part in tables.fitted(heads, body, self.room, style, keep):
+            for part in tables.fitted(heads, body, self.room, style, keep, whole):
                 self.height += tables.height(part) + _GAP
                 for row, mark in zip(part["rows"], changed, strict=False):
                     row["changed"] = letters.short(mark, 8.0, 6.5) if mark else ""
@@ -216,6 +218,11 @@ class Pages:
             text=self._words(said, 8.0),
             beside=beside.parts[0]["blocks"] if beside is not None else [],
         )
+
+    def take(self, other: Pages) -> None:
+        """All that another of the same width has."""
+        self.height += other.height
+        self._blocks.extend(other.blocks)
 
     def columns(self, made: Sequence[Pages], parts: Sequence[float] = ()) -> None:
         """What is in the making, beside each other and kept on one page; `parts` of the room."""

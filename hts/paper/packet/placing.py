@@ -11,9 +11,13 @@ from hts.job.compiler.tags import Tag, Wire
 from hts.job.demands.asked import Asked
 from hts.job.outputs import tag_sheet
 from hts.job.outputs.show import DOWN, UP, Shown, sign
+from hts.paper.drawings.marks import is_numbered
 from hts.paper.packet import layout, letters
 from hts.paper.packet.groups import Subject
 from hts.paper.packet.pages import BOX, Pages
+
+#: So many rows fit on a sheet below what is said of them: a table is not broken then.
+_WHOLE = 20
 
 
 def write(page: Pages, subject: Subject) -> None:
@@ -34,8 +38,8 @@ def write(page: Pages, subject: Subject) -> None:
                 page.line(text)
         told = own
         _joint(page, subject, sheet)
-        if layout.beside_tags(subject):
-            layout.columns(page, subject, sheet)
+    if layout.beside_tags(subject):
+        layout.columns(page, subject)
 
 
 def _found(subject: Subject, sheet: JointSheet) -> str:
@@ -71,8 +75,11 @@ def _joint(page: Pages, subject: Subject, sheet: JointSheet) -> None:
     branched = any(tag.taped is not None for tag in sheet.tags)
     if branched:
         page.line(" ".join(tag_sheet.counted_from(shown, sheet)))
+    numbered = is_numbered(sheet.tags)
+    number = {tag.tag: str(count) if numbered else "" for count, tag in enumerate(sheet.tags, 1)}
     page.form(
         (
+            *(("No.",) if numbered else ()),
             "Tag",
             "R",
             "Duty",
@@ -90,21 +97,26 @@ def _joint(page: Pages, subject: Subject, sheet: JointSheet) -> None:
             "As found, initials",
         ),
         [
-            _row(shown, tag, tag.tag in required, limits.get(tag.tag, ""), own_leads)
+            _row(shown, tag, number, tag.tag in required, limits.get(tag.tag, ""), own_leads)
             for tag in sheet.tags
         ],
-        _widths(own_leads, branched),
+        _widths(own_leads, branched, numbered),
         height=4.7,
         dense=True,
+        whole=len(sheet.tags) <= _WHOLE,
         changed=[shown.changed(sheet.joint.name, "", THERMOCOUPLE, tag.tag) for tag in sheet.tags],
     )
 
 
-def _widths(own_leads: bool, branched: bool) -> tuple[int, ...]:
-    """Parts of the page for the columns; lengths about a branch take from the rest."""
+def _widths(own_leads: bool, branched: bool, numbered: bool) -> tuple[int, ...]:
+    """Parts of the page for the columns; lengths about a branch, and tags that are numbered for
+    their length, take from the rest."""
     lead = (17,) if own_leads else ()
+    number = (7,) if numbered else ()
     if branched:
-        return (14, 6, 34, 12, 24, 22, 82, 14, 15, 16, *lead, 11, 12, 12, 18)
+        return (*number, 14, 6, 34, 12, 24, 22, 82, 14, 15, 16, *lead, 11, 12, 12, 18)
+    if numbered:
+        return (*number, 24, 5, 36, 12, 27, 24, 16, 14, 15, 20, *lead, 11, 12, 12, 20)
     return (19, 6, 36, 13, 28, 25, 18, 20, 17, 22, *lead, 11, 12, 12, 25)
 
 
@@ -116,16 +128,25 @@ def _side(tag: Tag, taped: str) -> str:
     return taped if f"the {side.removeprefix('on ')} " in taped else f"{side}: {taped}"
 
 
-def _row(shown: Shown, tag: Tag, required: bool, limit: str, own_lead: bool) -> tuple[str, ...]:
+def _row(
+    shown: Shown, tag: Tag, number: dict[str, str], required: bool, limit: str, own_lead: bool
+) -> tuple[str, ...]:
+    """`number` is that of each tag on the drawings, empty where they name the tags themselves."""
     offset = tag.offset
     place = "on weld" if tag.on_weld else "not stated"
     if offset is not None:
         place = shown.bare(offset.distance, LENGTH)
     surface = ", inside" if tag.surface == "inside" else ""
+    duty, numbered = tag_sheet.duty(tag), number[tag.tag]
+    if numbered and tag.spare_of in number:
+        # Long tags would take two lines each, and the numbers stand beside them.
+        duty = f"spare of No. {number[tag.spare_of]}"
+        limit = limit.replace(f"as {tag.spare_of}", f"as No. {number[tag.spare_of]}")
     return (
+        *((numbered,) if numbered else ()),
         tag.tag,
         "R" if required else "",
-        tag_sheet.duty(tag),
+        duty,
         str(tag.clock) if tag.clock is not None else "",
         shown.tape(tag.arc),
         place,

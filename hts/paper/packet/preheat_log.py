@@ -9,13 +9,13 @@ from hts.job.compiler.job import JointSheet, Run
 from hts.job.outputs import by_hand, key_in
 from hts.job.outputs.show import DOWN, UP, sign
 from hts.paper.packet import letters
-from hts.paper.packet.groups import Subject
+from hts.paper.packet.groups import Subject, headed
 from hts.paper.packet.pages import Block, Pages
 
 #: Height of a row to write in, mm.
 ROW = 4.8
 #: Lines of the log; of each of several joints; where the joint has no other treatment.
-_PASSES, _PASSES_EACH, _PASSES_ALONE = 5, 4, 20
+_PASSES, _PASSES_EACH, _PASSES_ALONE = 5, 3, 20
 
 
 def write(page: Pages, subject: Subject, preheats: Sequence[tuple[JointSheet, Run]]) -> None:
@@ -40,7 +40,7 @@ def write(page: Pages, subject: Subject, preheats: Sequence[tuple[JointSheet, Ru
 
 def _kept(page: Pages, subject: Subject, joints: Sequence[str], run: Run) -> None:
     if run.program.by_hand:
-        page.heading(3, f"Joint {', '.join(joints)}, preheat kept by hand")
+        page.heading(3, f"{headed(joints)}, preheat kept by hand")
         page.facts(
             (what, text + subject.mark(why))
             for what, text, why, _ in by_hand.rows(subject.shown, run)
@@ -58,7 +58,7 @@ def _passes(
     unit = sign(subject.job.units.first(TEMPERATURE))
     low = subject.shown.bare(window.low, TEMPERATURE, UP)
     high = subject.shown.bare(window.high, TEMPERATURE, DOWN)
-    page.heading(3, f"Joint {', '.join(joints)}, preheat: readings in {unit}")
+    page.heading(3, f"{headed(joints)}, preheat: readings in {unit}")
     page.line(
         f"One line before each pass. Before the arc at least {low}, interpass at most {high}. A "
         "reading outside is ringed, the arc waits, and what was done is written down."

@@ -13,7 +13,7 @@ from hts.job.compiler.wording import worded
 from hts.job.outputs.show import sign
 from hts.language.vocabulary.cycle import Cycle
 from hts.paper.packet import letters, preheat_log, tables
-from hts.paper.packet.groups import Subject
+from hts.paper.packet.groups import Subject, headed
 from hts.paper.packet.pages import Pages
 from hts.paper.packet.placing import limits_of, short
 from hts.paper.packet.preheat_log import ROW
@@ -26,6 +26,8 @@ _RESERVE, _LEAST_RESERVE = Fraction(1, 10), 2
 _MOST = 96
 #: Widths in mm: time, a column of readings at least, remarks, initials.
 _TIME, _READING, _REMARKS, _INITIALS = 22.0, 8.6, 20.0, 13.0
+#: Size of the letters, points.
+_LETTERS = 7.4
 #: Lines of a form nobody can tell the length of.
 _FEWEST = 12
 
@@ -88,8 +90,8 @@ def _form(page: Pages, subject: Subject, some: list[_Run]) -> None:
     unit = sign(subject.job.units.first(TEMPERATURE))
     program = run.program
     name = program.name if program.name == program.kind else f"{program.kind} {program.name}"
-    joints = ", ".join(one.joint.name for one, _ in some)
-    page.heading(3, f"Joint {joints}, {name}: readings in {unit}")
+    joints = headed([one.joint.name for one, _ in some])
+    page.heading(3, f"{joints}, {name}: readings in {unit}")
     mark = "" if stated is not None else letters.PRACTICE
     span_words = (
         f"from the start of control to its end; {expected} readings are expected, the other lines "
@@ -111,9 +113,10 @@ def _form(page: Pages, subject: Subject, some: list[_Run]) -> None:
     for index, part in enumerate(groups):
         told = f", part {index + 1} of {len(groups)}" if len(groups) > 1 else ""
         heads = [f"Date, time{told}", "Set", *(tag for tag, _ in part), "Remarks", "Initials"]
-        bounds = [f"Limits of {program.name}, {unit}", "", *(limit for _, limit in part), "", ""]
         reading = (page.room - _TIME - _REMARKS - _INITIALS) / (len(part) + 1)
         inner = reading - 2 * tables.PADDING
+        limits = [_in_lines(limit, inner) for _, limit in part]
+        bounds = [f"Limits of {program.name}, {unit}", "", *limits, "", ""]
         # One tall tag turns them all: a row of heads is read in one direction.
         tall = any(letters.width(tag, 7.2, True) > inner for tag, _ in part)
         page.form(
@@ -125,6 +128,15 @@ def _form(page: Pages, subject: Subject, some: list[_Run]) -> None:
             dense=True,
             lead=1,
         )
+
+
+def _in_lines(limit: str, room: float) -> str:
+    """`605–645`; in two lines, or three, where that is too wide: no figure is broken."""
+    low, dash, high = limit.partition("–")
+    if not dash or letters.width(limit, _LETTERS) <= room:
+        return limit
+    is_wide = any(letters.width(part, _LETTERS) > room for part in (low + dash, high))
+    return f"{low} to {high}" if is_wide else f"{low}{dash} {high}"
 
 
 def count(run: Run, every: Quantity) -> tuple[int, int]:

@@ -24,8 +24,8 @@ _NUMBERS_GROW = 0.5
 #: a row, mm.
 _CAPITAL, _LEADING, _ABOVE = 0.714, 0.45, 1.0
 #: `5`, `1 5/8`, `643 (25 5/16)`, `5 %`; with marks.
-_SIZE = r"[-–+±]?[\d.,:/]+( \d+/\d+)?"
-_NUMBER = re.compile(rf"[-–+±]? ?{_SIZE}(\s?%)?( \({_SIZE}\))?[\ud800\ud801]*")
+_SIZE = r"[-–+±]?[\d.,:/]+(\s\d+/\d+)?"
+_NUMBER = re.compile(rf"[-–+±]? ?{_SIZE}(\s?%)?(\s\({_SIZE}\))?[\ud800\ud801]*")
 #: Words that stand among numbers.
 _AMONG = ("free", "open")
 
@@ -48,6 +48,8 @@ class Column(NamedTuple):
     least: float
     best: float
     is_number: bool
+    #: Not broken for the sake of others, however long.
+    is_whole: bool = False
 
 
 def fitted(
@@ -56,14 +58,15 @@ def fitted(
     room: float,
     style: Style = NORMAL,
     keep: int = 1,
+    whole: Sequence[int] = (),
 ) -> list[dict[str, Any]]:
     """The table as one or more for the templates, each within `room` mm.
 
     Where it is too wide it is split by columns, and the first `keep` stand in every part. A column
-    without an entry is left out.
+    without an entry is left out. The texts of the columns `whole` are broken last.
     """
     columns = [
-        _column(head, [row[index] for row in rows], style)
+        _column(head, [row[index] for row in rows], style)._replace(is_whole=index in whole)
         for index, head in enumerate(heads)
         if index < keep or any(row[index] for row in rows)
     ]
@@ -119,7 +122,8 @@ def is_whole(row: Sequence[str]) -> bool:
 
 
 def _column(head: str, cells: list[str], style: Style) -> Column:
-    head, cells = letters.plain(head), [letters.plain(cell) for cell in cells]
+    head = letters.plain(head)
+    cells = [_joined(letters.plain(cell)) for cell in cells]
     least = max(
         [0.0]
         + [_longest_word(cell, style.body, False) for cell in cells]
@@ -136,6 +140,11 @@ def _column(head: str, cells: list[str], style: Style) -> Column:
         whole = max((letters.width(cell, style.body) for cell in cells), default=0.0)
         least = max(least, min(whole, _WIDEST_WORD))
     return Column(head, cells, least, best, is_number)
+
+
+def _joined(cell: str) -> str:
+    """A figure is kept on one line with the one in brackets beside it."""
+    return cell.replace(" (", f"{letters.KEPT}(") if _NUMBER.fullmatch(cell) else cell
 
 
 def _longest_word(text: str, points: float, bold: bool) -> float:
@@ -191,7 +200,7 @@ def _widths(columns: list[Column], room: float) -> list[float]:
     if sum(best) > room:
         # Numbers and short words are not broken for the sake of long texts.
         whole = [
-            high if column.is_number or column.best <= _SHORT else low
+            high if column.is_number or column.is_whole or column.best <= _SHORT else low
             for column, low, high in zip(columns, least, best, strict=True)
         ]
         least = whole if sum(whole) < room else least

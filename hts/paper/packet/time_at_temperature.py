@@ -12,6 +12,7 @@ from hts.job.compiler.wording import worded
 from hts.job.demands.asked import Asked
 from hts.job.outputs.show import DOWN, UP, duration
 from hts.paper.packet.groups import Subject
+from hts.paper.packet.groups import joints as named
 from hts.paper.packet.pages import Pages
 from hts.paper.packet.preheat_log import ROW
 
@@ -30,7 +31,7 @@ _WIDTHS = (26.0, 30.0, 32.0, 18.0, 22.0, 44.0, 16.0)
 class _Hold(NamedTuple):
     """Holds logged alike: `told` is what is required, `treatment` which step of which."""
 
-    told: str
+    told: tuple[str, ...]
     treatment: str
     joints: list[str]
 
@@ -55,10 +56,18 @@ def write(page: Pages, subject: Subject) -> None:
     alone = len(found) == 1
     joints = dict.fromkeys(joint for one in found for joint in one.joints)
     of = f", {found[0].treatment}" if alone else ""
-    page.heading(3, f"Time-at-temperature log: joint {', '.join(joints)}{of}")
+    page.heading(3, f"Time-at-temperature log: {named(list(joints))}{of}")
+    # What holds for all of them is said once.
+    shared = [part for part in found[0].told if all(part in one.told for one in found)]
+    if shared:
+        page.line(f"{'; '.join(shared)}.", leads=True)
+    apart = []
     for one in found:
+        own = "; ".join(part for part in one.told if part not in shared)
         whose = f"{', '.join(one.joints)}, " if len(one.joints) < len(joints) else ""
-        page.line(one.told if alone else f"{whose}{one.treatment}: {one.told}")
+        apart += [f"{whose}{one.treatment}: {own}."] if own else []
+    if apart:
+        page.line(" ".join(apart), leads=True)
     spans = [span for one in found for span in one.spans(subject, alone)]
     page.form(
         (
@@ -79,7 +88,7 @@ def write(page: Pages, subject: Subject) -> None:
 
 
 def _holds(subject: Subject) -> Iterator[_Hold]:
-    found: dict[tuple[str, str], list[str]] = {}
+    found: dict[tuple[tuple[str, ...], str], list[str]] = {}
     before: set[str] = set()
     for sheet in subject.sheets:
         for run in sheet.runs:
@@ -91,10 +100,10 @@ def _holds(subject: Subject) -> Iterator[_Hold]:
                 if first:
                     before.add(sheet.joint.name)
                 required = _required(subject, sheet, run, step, first)
-                parts = (f"{name}: {text}".rstrip(".") for name, text in required if text)
+                parts = tuple(f"{name}: {text}".rstrip(".") for name, text in required if text)
                 timed = [one for one in run.program.steps if one.action == HOLD and one.least]
                 which = f" step {step.number}" if len(timed) > 1 else ""
-                key = "; ".join(parts) + ".", f"{run.program.name}{which}"
+                key = parts, f"{run.program.name}{which}"
                 found.setdefault(key, []).append(sheet.joint.name)
     for (told, treatment), joints in found.items():
         yield _Hold(told, treatment, joints)

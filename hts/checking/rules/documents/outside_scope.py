@@ -128,7 +128,10 @@ def _of_joint(scope: Scope, joint: Joint) -> Iterator[_Told]:
             if figure is None or bounds is None or _within(figure.value, bounds):
                 continue
             assert isinstance(figure.value, Quantity)
-            message = f"the {what} of {joint.name}, {figure.value.both()}, is outside the scope"
+            message = (
+                f"the {what} of {joint.name}, {figure.value.both()}, is outside the scope, "
+                f"{_both(bounds)}"
+            )
             yield message, figure.at or joint.place(), field
 
 
@@ -139,14 +142,26 @@ def _temperatures(case: Case, scope: Scope, joint: Joint) -> Iterator[_Told]:
     for treatment in case.treatments(joint):
         top = hottest(case, treatment)
         if top is not None and top[1] > hottest_covered:
-            message = f"{joint.name} is held at up to {top[1].both()}, beyond the scope"
+            message = (
+                f"{joint.name} is held at up to {top[1].both()}, beyond the scope: "
+                f"at most {hottest_covered.both()}"
+            )
             yield message, top[0].place("range"), "hottest"
     preheat = joint.preheat
     interpass = preheat.interpass if preheat is not None and preheat.sound else None
     highest = interpass.at_most if interpass is not None else None
     if isinstance(highest, Quantity) and highest > hottest_covered and interpass is not None:
-        message = f"{joint.name} may reach {highest.both()} between passes, beyond the scope"
+        message = (
+            f"{joint.name} may reach {highest.both()} between passes, beyond the scope: at most "
+            f"{hottest_covered.both()}"
+        )
         yield message, interpass.place("at_most"), "hottest"
+
+
+def _both(bounds: Interval) -> str:
+    """`18 mm (0.709 in) to 26 mm (1.02 in)`."""
+    assert bounds.low is not None and bounds.high is not None
+    return f"{bounds.low.both()} to {bounds.high.both()}"
 
 
 def _within(value: object, bounds: Interval) -> bool:

@@ -9,6 +9,7 @@ from hts.base.findings import Label
 from hts.base.quantities import POWER, Quantity
 from hts.base.text import Span
 from hts.checking.govern.case import Case
+from hts.checking.rules.helpers.counted import counted
 from hts.checking.rules.rule import Agreement, Bad, Edge, Good, Rule
 from hts.language.model.joint import Joint, Treatment
 from hts.language.vocabulary.equipment import PowerSource
@@ -177,7 +178,8 @@ def _judge(case: Case, source: PowerSource, circuit: str, load: _Load) -> None:
         )
         return
     if source.circuits is not None and circuit.isdigit() and int(circuit) > source.circuits:
-        message = f"{source.name} has {source.circuits} circuits; there is no circuit {circuit}"
+        circuits = counted(source.circuits, "circuit")
+        message = f"{source.name} has {circuits}; there is no circuit {circuit}"
         _tell(case, message, load.at, load, [Label(source.place("circuits"), "its circuits")])
         return
     power = Quantity.of(load.watts, "W", POWER).in_unit("kW")

@@ -7,6 +7,7 @@ from fractions import Fraction
 from hts.base.findings import Label
 from hts.base.quantities import POWER, Quantity
 from hts.checking.govern.case import Case
+from hts.checking.rules.helpers.counted import counted
 from hts.checking.rules.rule import Agreement, Bad, Edge, Good, Rule
 from hts.language.model.joint import Joint, Zone
 from hts.language.vocabulary.heating import Heater
@@ -85,7 +86,8 @@ def check(case: Case, joint: Joint) -> None:
         # Rows that name their circuits are the whole list of what is connected.
         whole = bool(heating.heaters) and all(heater.circuit for heater in heating.heaters)
         if whole and not own and zone.entry.heaters:
-            _tell(case, zone, f"has {zone.entry.heaters} heaters", "are none", "heaters", own)
+            told = f"has {counted(zone.entry.heaters, 'heater')}"
+            _tell(case, zone, told, "are none", "heaters", own)
             continue
         if not _sums(case, zone, own) and heating.method == "resistance":
             _each(case, zone)
@@ -96,7 +98,7 @@ def _sums(case: Case, zone: Zone, own: list[Heater]) -> bool:
     said = zone.entry
     count = sum(heater.count or 1 for heater in own)
     if own and said.heaters is not None and count != said.heaters:
-        _tell(case, zone, f"has {said.heaters} heaters", f"are {count}", "heaters", own)
+        _tell(case, zone, f"has {counted(said.heaters, 'heater')}", f"are {count}", "heaters", own)
         return True
     if own and said.power is not None and all(heater.power is not None for heater in own):
         total = sum(heater.power.value * (heater.count or 1) for heater in own if heater.power)

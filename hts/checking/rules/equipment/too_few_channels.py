@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from hts.base.findings import Label
 from hts.checking.govern.case import Case
+from hts.checking.rules.helpers.counted import counted
 from hts.checking.rules.rule import Bad, Rule
 from hts.language.model.joint import SPARE, Treatment
 
@@ -25,7 +26,7 @@ RULE = Rule(
                 ("channel 2   control channel 2", "channel 2"),
             ),
             at="1",
-            says="has 1 channels for 2 zones",
+            says="has 1 channel for 2 zones",
         ),
     ),
 )
@@ -40,8 +41,8 @@ def check(case: Case, treatment: Treatment) -> None:
         tc.duty not in ("", SPARE) and tc.entry.recorder is None for tc in joint.thermocouples
     )
     for instrument, needed, what, numbered in (
-        (treatment.recorder, needs_reading, "thermocouples", any_numbered),
-        (treatment.controller, len(joint.zones), "zones", controlled),
+        (treatment.recorder, needs_reading, "thermocouple", any_numbered),
+        (treatment.controller, len(joint.zones), "zone", controlled),
     ):
         channels = instrument.channels if instrument is not None else None
         # Where channels are named, each number is judged by itself.
@@ -49,7 +50,8 @@ def check(case: Case, treatment: Treatment) -> None:
             continue
         case.add(
             RULE.found(
-                f"{instrument.name} has {channels.count} channels for {needed} {what} of "
+                f"{instrument.name} has {counted(channels.count, 'channel')} for "
+                f"{counted(needed, what)} of "
                 f"{joint.name}",
                 channels.place("count"),
                 address=instrument.name,

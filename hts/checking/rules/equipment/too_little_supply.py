@@ -5,6 +5,7 @@ from __future__ import annotations
 from hts.base.findings import Label
 from hts.base.quantities import POWER, Quantity
 from hts.checking.govern.case import Case
+from hts.checking.rules.helpers.counted import counted
 from hts.checking.rules.rule import Edge, Rule
 from hts.language.model.joint import Treatment
 
@@ -42,8 +43,8 @@ def check(case: Case, treatment: Treatment) -> None:
     if source.circuits is not None and source.circuits < len(joint.zones):
         case.add(
             RULE.found(
-                f"{source.name} has {source.circuits} circuits for {len(joint.zones)} zones of "
-                f"{joint.name}",
+                f"{source.name} has {counted(source.circuits, 'circuit')} for "
+                f"{counted(len(joint.zones), 'zone')} of {joint.name}",
                 source.place("circuits"),
                 address=source.name,
                 others=[Label(joint.zones[-1].place("name"), "the last zone")],

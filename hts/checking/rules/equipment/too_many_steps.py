@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from hts.base.findings import Label
 from hts.checking.govern.case import Case
+from hts.checking.rules.helpers.counted import counted
 from hts.checking.rules.rule import Edge, Rule
 from hts.language.model.joint import Treatment
 
@@ -35,8 +36,8 @@ def check(case: Case, treatment: Treatment) -> None:
         return
     case.add(
         RULE.found(
-            f"{treatment.name} has {len(steps)} steps, {controller.name} {controller.segments} "
-            "segments",
+            f"{treatment.name} has {counted(len(steps), 'step')}, {controller.name} "
+            f"{counted(controller.segments, 'segment')}",
             controller.place("segments"),
             address=controller.name,
             others=[Label(steps[controller.segments].place(), "the first step too many")],

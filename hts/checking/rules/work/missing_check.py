@@ -57,7 +57,7 @@ RULE = Rule(
         ),
         Agreement("before heat.check.about", "joint.heating.bore", "drained, or purged"),
         Agreement("before heat.check.about", "joint.nearby.protected", "protection in place"),
-        Agreement("before heat.check.about", "joint.thermocouples", "tag is channel"),
+        Agreement("before heat.check.about", "joint.thermocouples", "each tag on its channel"),
         Agreement("before heat.check.about", "cycle.program", "program is procedure"),
         Agreement(
             "before heat.insulation resistance at least", "joint.heating.by", "resistance heaters"

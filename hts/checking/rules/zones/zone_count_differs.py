@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from hts.checking.govern.case import Case
+from hts.checking.rules.helpers.counted import counted
 from hts.checking.rules.rule import Bad, Good, Rule
 from hts.language.model.joint import Joint
 
@@ -33,7 +34,7 @@ def check(case: Case, joint: Joint) -> None:
     if heating is not None and isinstance(stated, int) and stated != len(joint.zones):
         case.add(
             RULE.found(
-                f"{stated} zones are stated, {len(joint.zones)} described",
+                f"{counted(stated, 'zone')} stated, {len(joint.zones)} described",
                 heating.place("zone_count"),
                 address=f"{joint.address}/heating",
             )
