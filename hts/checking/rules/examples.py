@@ -254,6 +254,26 @@ for _old, _new in (
 ):
     BRANCH = BRANCH.replace(_old, _new)
 
+#: A long seam, whose places are told along it.
+SEAM = BUTT
+for _old, _new in (
+    ("kind       girth butt", 'kind       long seam\n  seam 2.4 m from "north head" on the left'),
+    ("zone top       from 9:00 to 3:00", "zone top       along 0 mm .. 1200 mm"),
+    ("zone bottom    from 3:00 to 9:00", "zone bottom    along 1200 mm .. 2400 mm"),
+    ("    gap at         12:00\n", ""),
+    ("controls top            at 12:00 on weld", "controls top            along 600 mm on weld"),
+    ("controls bottom         at 6:00  on weld", "controls bottom         along 1800 mm on weld"),
+    ("for T1            at 12:10 on weld", "for T1            along 620 mm on weld"),
+    ("for T2            at 6:10  on weld", "for T2            along 1820 mm on weld"),
+    ("at 12:00, 40 mm downstream ", "along 600 mm, 40 mm side A "),
+    ("at 6:00,  40 mm upstream ", "along 1800 mm, 40 mm side B "),
+    ("at 12:00, 287 mm downstream", "along 600 mm, 287 mm side A"),
+    ("at 6:00,  287 mm upstream", "along 1800 mm, 287 mm side B"),
+    ("1.2 m upstream fixed", "1.2 m side A fixed"),
+    ("  viewed     with flow\n", "  viewed     from side A\n"),
+):
+    SEAM = SEAM.replace(_old, _new)
+
 #: The joint of the header butt by itself, as a file others use: no book is in force.
 JOINT = (
     "spec 1\n\n" + BUTT[BUTT.index("material pipe {") : BUTT.index("preheat W12 {")].rstrip() + "\n"
@@ -267,6 +287,7 @@ BASES = {
     "preheat": PREHEAT,
     "branch": BRANCH,
     "joint": JOINT,
+    "seam": SEAM,
 }
 
 

@@ -59,7 +59,14 @@ def _duty(tc: Thermocouple) -> tuple[str, str]:
 
 def _place(tc: Thermocouple) -> tuple[object, ...]:
     entry = tc.entry
-    return (tc.position, entry.arc and entry.arc.value, entry.on_weld, entry.offset, tc.surface)
+    return (
+        tc.position,
+        entry.arc and entry.arc.value,
+        entry.along,
+        entry.on_weld,
+        entry.offset,
+        tc.surface,
+    )
 
 
 def _used_up(change: Change) -> bool:

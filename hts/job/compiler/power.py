@@ -57,7 +57,7 @@ def estimate_of(joint: Joint, limits: JointLimits, program: Program) -> Estimate
     ring, zones = ring_of(joint, limits), joint.zones
     if program.target is None or ring is None or not zones:
         return None
-    if any(zone.entry.side for zone in zones):
+    if any(zone.entry.side or zone.entry.along for zone in zones):
         return None
     rates = [step.rate for step in program.steps if step.action == HEAT and step.rate]
     if not rates:

@@ -165,6 +165,9 @@ def zone_rows(joint: Joint) -> tuple[ZoneRow, ...]:
             tc for tc in joint.thermocouples if control is not None and tc.spare_of is control
         )
         arc = f"{zone.arc.start} to {zone.arc.end}" if zone.arc is not None else "all round"
+        part = zone.entry.along
+        if part is not None and part.low is not None and part.high is not None:
+            arc = f"{part.low} to {part.high} along the weld"
         rows.append(ZoneRow(zone.name, arc, control, spares))
     return tuple(rows)
 

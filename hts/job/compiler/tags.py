@@ -32,7 +32,8 @@ class Tag(NamedTuple):
 
     `arc` is measured along the outside from 12:00, clockwise in the stated view, on the diameter
     `outside`; both None where no diameter is known. `taped` leads to a place about a branch: beside
-    it on the run there is no arc.
+    it on the run there is no arc. `along` is the distance along a weld that does not go round a
+    pipe, `from_toe` that from its toe.
     """
 
     tag: str
@@ -53,6 +54,8 @@ class Tag(NamedTuple):
     connected: bool
     lead: Quantity | None
     taped: Taped | None = None
+    along: Quantity | None = None
+    from_toe: Quantity | None = None
 
 
 class Wire(NamedTuple):
@@ -131,7 +134,17 @@ def _tag(
         not entry.not_connected,
         entry.lead or (tc.joint.entry.thermocouples.lead if tc.joint.entry.thermocouples else None),
         _taped(tc, clock, stands),
+        entry.along,
+        _from_toe(tc),
     )
+
+
+def _from_toe(tc: Thermocouple) -> Quantity | None:
+    """Distance from the toe of a weld whose places are told along it."""
+    offset, cap = tc.entry.offset, tc.joint.entry.cap_width
+    if tc.entry.along is None or offset is None or cap is None or offset.distance < cap / 2:
+        return None
+    return offset.distance - cap / 2
 
 
 def _taped(

@@ -11,6 +11,7 @@ from hts.job.compiler.program import BAKE, PREHEAT
 from hts.job.compiler.tags import Tag
 from hts.language.model.joint import CONTROLS, MONITORS, Joint
 from hts.language.model.orientation import Orientation
+from hts.language.model.seam import Flat, off_weld, weld_along
 
 #: Places that are held at temperature.
 _HELD = ("weld", "soak edge", "test plate")
@@ -37,6 +38,8 @@ class Watched(NamedTuple):
     spare_of: str
     required: bool
     source: Tag
+    #: On the outside laid flat, where places are told along the weld.
+    flat: Flat | None = None
 
 
 def watched(sheet: JointSheet, run: Run, kind: str) -> tuple[Watched, ...]:
@@ -50,6 +53,8 @@ def apart(thermocouple: Watched, other: Watched) -> float | None:
 
     Along the pipe and the shorter way round it, at right angles.
     """
+    if thermocouple.flat is not None and other.flat is not None:
+        return hypot(thermocouple.flat.x - other.flat.x, thermocouple.flat.y - other.flat.y)
     if (
         thermocouple.axial is None
         or other.axial is None
@@ -91,7 +96,19 @@ def _watched(tag: Tag, joint: Joint, kind: str, half: float | None) -> Watched:
         tag.spare_of,
         _required(tag, axial, kind, half),
         tag,
+        flat_place(joint, tag),
     )
+
+
+def flat_place(joint: Joint, tag: Tag) -> Flat | None:
+    """Where a thermocouple sits on the outside laid flat; None where its place is not told along
+    the weld."""
+    weld, offset = weld_along(joint), tag.offset
+    if weld is None or tag.along is None:
+        return None
+    distance, side = (offset.distance, offset.side) if offset is not None else (None, "")
+    off = off_weld(joint.entry.kind or "", tag.on_weld, distance, side)
+    return None if off is None else weld.at(float(tag.along.value), off)
 
 
 def _axial(tag: Tag, joint: Joint) -> float | None:
@@ -103,6 +120,10 @@ def _axial(tag: Tag, joint: Joint) -> float | None:
 
 def _zone_at(tag: Tag, joint: Joint) -> str:
     """The zone whose arc a thermocouple lies on; the first where two arcs meet."""
+    if tag.along is not None:
+        along = tag.along
+        parts = ((zone.name, zone.entry.along) for zone in joint.zones)
+        return next((name for name, part in parts if part is None or part.contains(along)), "")
     if tag.clock is None:
         return ""
     return next((z.name for z in joint.zones if z.arc is None or z.arc.contains(tag.clock)), "")

@@ -285,6 +285,7 @@ def _tag(shown: Shown, tag: Tag) -> Json:
         "outside_diameter": fact(shown, tag.outside),
         "arc": fact(shown, tag.arc),
         "arc_why": _why(tag.arc_why),
+        "along": fact(shown, tag.along),
         "on_weld": tag.on_weld,
         "offset": fact(shown, offset.distance) if offset is not None else None,
         "side": offset.side if offset is not None else None,

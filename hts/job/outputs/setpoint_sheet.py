@@ -199,6 +199,8 @@ def _said(why: Why) -> str:
 
 def _zones(page: Paper, shown: Shown, run: Run) -> None:
     by_tag = {tag.tag: tag for tag in run.tags}
+    is_along = any(zone.entry.along for zone in run.program.joint.zones)
+    way = "Part heated" if is_along else "Arc, clockwise"
     rows = []
     for zone in run.program.zones:
         control = by_tag.get(zone.control.tag) if zone.control is not None else None
@@ -219,7 +221,7 @@ def _zones(page: Paper, shown: Shown, run: Run) -> None:
             )
         )
     page.table(
-        ("Zone", "Arc, clockwise", "Controlled by", "Controller", "Recorder", "Spare"),
+        ("Zone", way, "Controlled by", "Controller", "Recorder", "Spare"),
         rows,
         changed=[
             shown.changed(run.program.joint.name, "", ZONE, zone.name) for zone in run.program.zones

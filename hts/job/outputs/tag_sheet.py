@@ -10,7 +10,7 @@ from hts.job.compiler.changes import THERMOCOUPLE
 from hts.job.compiler.job import Job, JointSheet
 from hts.job.compiler.tags import Channel, Tag, Wire
 from hts.job.compiler.why import tabled
-from hts.job.outputs import cautions, identity, waivers
+from hts.job.outputs import along_weld, cautions, identity, waivers
 from hts.job.outputs.markdown import Page
 from hts.job.outputs.marks import Marks
 from hts.job.outputs.paper import Paper
@@ -40,6 +40,9 @@ def placing(page: Paper, shown: Shown, sheet: JointSheet) -> None:
     """Where each thermocouple sits, and how its place is found."""
     page.heading(3, "Where they go")
     page.bullets(how_to_find(shown, sheet))
+    if is_along(sheet):
+        along_weld.table(page, shown, sheet)
+        return
     page.table(
         (
             "Tag",
@@ -55,6 +58,11 @@ def placing(page: Paper, shown: Shown, sheet: JointSheet) -> None:
         changed=_changed(shown, sheet),
     )
     about_branch(page, shown, sheet)
+
+
+def is_along(sheet: JointSheet) -> bool:
+    """Whether places are told along the weld."""
+    return any(tag.along is not None for tag in sheet.tags)
 
 
 def _place(shown: Shown, tag: Tag) -> tuple[str, ...]:
@@ -75,6 +83,8 @@ def _place(shown: Shown, tag: Tag) -> tuple[str, ...]:
 
 def how_to_find(shown: Shown, sheet: JointSheet) -> list[str]:
     """How a place is found: from where the clock is seen, and how the tape is laid."""
+    if is_along(sheet):
+        return along_weld.how_to_find(shown, sheet)
     entry = sheet.joint.entry
     facts = [
         f"12:00 is at: {entry.datum}."

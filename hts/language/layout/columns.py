@@ -36,13 +36,13 @@ _STEPS = _openers("at for")
 LISTS: dict[type[Entry], Openers] = {
     Thermocouple: _openers(
         "controls monitors spare",
-        "at arc",
+        "at arc along",
         "on surface ,",
         "channel",
         "control",
         "recorder controller lead not",
     ),
-    Zone: _openers("from all", "side", "power", "heaters", "circuit"),
+    Zone: _openers("from all along", "side", "power", "heaters", "circuit"),
     Heat: _STEPS,
     Hold: _STEPS,
     Cool: _STEPS,

@@ -51,6 +51,8 @@ _RUNS_TOWARD = {
     "east": "east",
     "west": "west",
 }
+#: Kinds of weld whose places are told along the weld.
+_ALONG_WELD = ("long seam", "attachment")
 #: Names of the sides of a joint and of a zone that are told in other words elsewhere.
 _AS_OFFSET = {"run": "on run", "branch": "on branch", "A": "side A", "B": "side B"}
 
@@ -165,16 +167,17 @@ def untied(joint: Joint, orientation: Orientation) -> Untied | None:
 def named(joint: Joint) -> Iterator[tuple[str, Span]]:
     """The words for sides by which the joint's entries place things, and where they stand."""
     for tc in joint.thermocouples:
-        if tc.entry.offset is not None:
+        # The sides of a long seam and of a pad are no ends of the pipe.
+        if tc.entry.offset is not None and joint.entry.kind not in _ALONG_WELD:
             yield tc.entry.offset.side, tc.place("offset")
     for near in joint.entry.nearby:
-        if near.where is not None:
+        if near.where is not None and near.where.side in _OPPOSITE:
             yield near.where.side, near.place("where")
     for heavy in joint.entry.heavy_sections:
         if heavy.where is not None:
             yield heavy.where.side, heavy.place("where")
     for support in joint.entry.supports:
-        if support.where is not None:
+        if support.where is not None and support.where.side in _OPPOSITE:
             yield support.where.side, support.place("where")
     for zone in joint.zones:
         if zone.entry.side not in (None, "both"):

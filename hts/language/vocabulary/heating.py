@@ -9,6 +9,7 @@ from hts.base.quantities import (
     POWER,
     POWER_DENSITY,
     THERMAL_RESISTANCE,
+    Interval,
     Quantity,
 )
 from hts.base.quantities.clock import Arc, ClockPosition
@@ -27,6 +28,7 @@ from hts.language.vocabulary.types import (
     OffsetValue,
     OrRule,
     PlusMinus,
+    Range,
     Reference,
     Size,
     Text,
@@ -46,6 +48,12 @@ class Zone(Entry, words="zone", example="zone top from 9:00 to 3:00 power 6 kW")
     )
     last: ClockPosition | None = clause("to", Clock(), "Where its arc ends", example="3:00")
     all_round: bool = flag("all round", "The zone goes right round the pipe")
+    along: Interval | None = clause(
+        "along",
+        Range(LENGTH, usual="0 .. 40 m"),
+        "Part of a long seam, or of the weld round a pad, that it heats",
+        example="0 mm .. 800 mm",
+    )
     side: str | None = clause(
         "side",
         Choice("upstream", "downstream", "run", "branch", "both"),

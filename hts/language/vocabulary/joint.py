@@ -12,7 +12,17 @@ from hts.base.quantities import (
 )
 from hts.language.vocabulary.declare import Entry, clause, entry, flag, inner, value
 from hts.language.vocabulary.heating import Heating
-from hts.language.vocabulary.sides import Axis, Between, Branch, HeavySection, Pipe, Side, Wall
+from hts.language.vocabulary.sides import (
+    Axis,
+    Between,
+    Branch,
+    HeavySection,
+    Pad,
+    Pipe,
+    Seam,
+    Side,
+    Wall,
+)
 from hts.language.vocabulary.thermocouples import Thermocouples
 from hts.language.vocabulary.types import (
     Amount,
@@ -37,6 +47,8 @@ KINDS = ("girth butt", "long seam", "branch", "socket", "fillet", "attachment", 
 LEFT_OUT = (
     "branch weld",
     "heavy section",
+    "seam",
+    "pad",
     "drawing",
     "drawing revision",
     "flow",
@@ -233,6 +245,8 @@ class Joint(Entry, words="joint", example="joint W12 { … }", block=True):
     sides: list[Side] = inner(Side, many=True)
     heavy_sections: list[HeavySection] = inner(HeavySection, many=True)
     branch: Branch | None = inner(Branch)
+    seam: Seam | None = inner(Seam)
+    pad: Pad | None = inner(Pad)
     throat: Quantity | None = entry(
         "throat",
         Amount(LENGTH, usual="2 .. 60 mm"),

@@ -184,6 +184,41 @@ class Branch(Entry, words="branch weld", example="branch weld sketch 2 cover fil
     )
 
 
+class Seam(Entry, words="seam", example='seam 2.4 m from "lower head" on the left'):
+    """A straight weld: how long it is, and from which end distances along it count."""
+
+    length: Quantity = value(Amount(LENGTH, usual="50 mm .. 40 m"), "Length of the weld")
+    origin: str | None = clause(
+        "from",
+        Text(),
+        "The end that distances along the weld count from",
+        required=True,
+        example='"lower head"',
+    )
+    hand: str | None = clause(
+        "on the",
+        Choice("left", "right"),
+        "On which hand that end lies for whoever faces the weld from outside, with side A above it",
+    )
+
+
+class Pad(Entry, words="pad", example="pad 400 mm by 250 mm"):
+    """A pad or doubling plate welded on all round: its size as it is faced from outside, with the
+    datum above. Distances along its weld count clockwise from the upper left corner."""
+
+    width: Quantity = value(Amount(LENGTH, usual="20 .. 3000 mm"), "Width, from left to right")
+    height: Quantity | None = clause(
+        "by",
+        Amount(LENGTH, usual="20 .. 3000 mm"),
+        "Height",
+        required=True,
+        example="250 mm",
+    )
+    corners: Quantity | None = clause(
+        "corners", Amount(LENGTH, usual="5 .. 500 mm"), "Radius of its corners", example="25 mm"
+    )
+
+
 class Axis(Entry, words="axis", example="axis horizontal"):
     """How the pipe lies."""
 

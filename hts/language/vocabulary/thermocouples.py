@@ -53,6 +53,13 @@ class Thermocouple(Entry, example="T1 controls top at 12:00 on weld channel 1"):
         "Length along the outside from 12:00, clockwise",
         example="254 mm",
     )
+    along: Quantity | None = clause(
+        "along",
+        Amount(LENGTH, usual="0, 5 mm .. 40 m"),
+        "Distance along a long seam from the end stated, or clockwise round a pad from its upper "
+        "left corner",
+        example="600 mm",
+    )
     on_weld: bool = flag("on weld", "On the weld centreline")
     offset: OffsetValue | None = value(
         Offset(usual="0, 1 mm .. 20 m"), "Distance from the weld centreline and side", optional=True

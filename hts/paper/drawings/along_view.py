@@ -6,6 +6,7 @@ from hts.job.compiler.bands import Band
 from hts.job.compiler.job import Job, JointSheet
 from hts.job.compiler.tags import Tag
 from hts.job.outputs.show import UP, Shown
+from hts.language.model.seam import SIDES
 from hts.paper.drawings import dimensions, key, legend, marks, words
 from hts.paper.drawings.canvas import Box, Canvas, Point
 from hts.paper.drawings.legend import Item
@@ -44,6 +45,9 @@ def section_along(job: Job, sheet: JointSheet, size: tuple[float, float]) -> str
         why = (
             why or "branch and run have axes of their own: see the drawing of the branch on its run"
         )
+    if sheet.joint.entry.kind in SIDES:
+        round_ = "the weld does not go round the pipe: see the weld laid flat and its section"
+        return notice(job, sheet, size, title, why or round_, not why)
     if why:
         return notice(job, sheet, size, title, why)
     return marks.fitted(lambda way: _View(job, sheet, size, way).draw())

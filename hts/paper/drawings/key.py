@@ -72,6 +72,8 @@ def _tag(tag: Tag) -> str:
 def _place(tag: Tag, shown: Shown) -> str:
     """`3:00, 62 mm upstream`, in the governing unit alone."""
     clock = str(tag.clock) if tag.clock is not None else "–"
+    if tag.along is not None:
+        clock = f"{shown.tape(tag.along)} along"
     if tag.on_weld:
         return f"{clock}, on weld"
     if tag.offset is None:

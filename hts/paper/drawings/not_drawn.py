@@ -5,18 +5,23 @@ from __future__ import annotations
 from hts.job.compiler.job import Job, JointSheet
 from hts.language.model.branching import NotPlaced, branching
 from hts.language.model.joint import Joint
+from hts.language.model.seam import PAD, SEAM, Seam, weld_along
 from hts.paper.drawings import legend
 from hts.paper.drawings.canvas import Canvas, Point
 from hts.paper.drawings.style import HEAD, TEXT
 from hts.paper.sheet import metrics
 
 _LINE = 4.6
-_WHY = {
-    "long seam": "a long seam does not go round the pipe: clock position and distance from the "
-    "weld do not tell where along the seam a place lies",
-    "attachment": "an attachment does not go round the pipe: clock position and distance from the "
-    "weld do not tell where beside it a place lies",
+_SIZE = {
+    SEAM: "the text does not tell how long the seam is and from which end distances along it "
+    "count. "
+    'Write `seam 2.4 m from "lower head" on the left`',
+    PAD: "the text does not tell the size of the pad. Write `pad 400 mm by 250 mm`",
 }
+_HAND = (
+    "the text does not say on which hand the end lies that distances count from. Write `on the "
+    "left` or `on the right`, as the weld is faced from outside with side A above"
+)
 
 
 def not_drawn(joint: Joint) -> str:
@@ -26,18 +31,33 @@ def not_drawn(joint: Joint) -> str:
         stands = branching(joint)
         if isinstance(stands, NotPlaced):
             return f"{stands.why}. Write {stands.entry}" if stands.entry else stands.why
-    return _WHY.get(kind, "")
+    if kind not in _SIZE:
+        return ""
+    weld = weld_along(joint)
+    if weld is None:
+        return _SIZE[kind]
+    return _HAND if isinstance(weld, Seam) and not weld.hand else ""
 
 
-def notice(job: Job, sheet: JointSheet, size: tuple[float, float], title: str, why: str) -> str:
-    """SVG that says what is not drawn and why, with the places as the text tells them."""
+def notice(
+    job: Job,
+    sheet: JointSheet,
+    size: tuple[float, float],
+    title: str,
+    why: str,
+    elsewhere: bool = False,
+) -> str:
+    """SVG that says what is not drawn and why; `elsewhere`: another drawing shows the places."""
     canvas = Canvas(*size, title)
     frame = legend.frame(canvas, title, [], job.document, [], [], "not drawn")
     canvas.text(Point(2, frame.top + 8), "Not drawn", HEAD, bold=True)
-    said = (
-        f"{why[0].upper()}{why[1:]}. Thermocouples are placed by the tag sheet, with sketches made "
-    )
-    lines = metrics.wrapped(said + "at the joint and agreed before marking.", TEXT, size[0] - 4, 6)
+    said = f"{why[0].upper()}{why[1:]}."
+    if not elsewhere:
+        said += (
+            " Thermocouples are placed by the tag sheet, with sketches made at the joint and "
+            "agreed before marking."
+        )
+    lines = metrics.wrapped(said, TEXT, size[0] - 4, 6)
     for number, line in enumerate(lines):
         canvas.text(Point(2, frame.top + 15 + _LINE * number), line)
     return canvas.svg()

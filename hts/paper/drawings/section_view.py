@@ -10,9 +10,12 @@ from hts.job.compiler.tags import Tag
 from hts.job.outputs.show import Shown
 from hts.language.model.joint import Zone
 from hts.language.model.orientation import Orientation
+from hts.language.model.seam import SEAM, SIDES
 from hts.paper.drawings import hatching, key, legend, marks, words, zones
+from hts.paper.drawings.across_view import across
 from hts.paper.drawings.canvas import Box, Canvas, Point, on_circle
 from hts.paper.drawings.legend import Item
+from hts.paper.drawings.not_drawn import not_drawn, notice
 from hts.paper.drawings.place import Rooms, Spot
 from hts.paper.drawings.style import (
     BLACK,
@@ -37,12 +40,20 @@ _THINNEST, _UNKNOWN = 1.4, 3.0  # of the wall, mm on paper
 _ABOVE, _BESIDE = 11.0, 34.0  # room for tags round the section
 _LINE = 4.2
 _LONGEST = 46.0  # of the name of a zone
+_PAD = "the weld of a pad goes all round it: the weld laid flat shows every place"
 _TURN_AT = 1.2  # of leaders, outside the section
 _NUMBERED = "The numbers are those of the table of thermocouples and of the joint unrolled."
 
 
 def section(job: Job, sheet: JointSheet, size: tuple[float, float]) -> str:
-    """SVG of the section; `size` is width and height of the picture, mm."""
+    """SVG of the section, across a long seam; `size` is width and height of the picture, mm."""
+    kind = sheet.joint.entry.kind
+    if kind in SIDES:
+        why = not_drawn(sheet.joint)
+        if kind == SEAM and not why:
+            return across(job, sheet, size)
+        title = f"Joint {sheet.joint.name}: section"
+        return notice(job, sheet, size, title, why or _PAD, not why)
     return marks.fitted(lambda way: _View(job, sheet, size, way).draw())
 
 

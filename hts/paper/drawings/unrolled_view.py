@@ -9,6 +9,7 @@ from hts.job.compiler.job import Job, JointSheet
 from hts.job.compiler.tags import Tag
 from hts.job.outputs.show import UP, Shown
 from hts.language.model.joint import SPARE
+from hts.language.model.seam import weld_along
 from hts.paper.drawings import dimensions, hatching, key, legend, marks, scales, words, zones
 from hts.paper.drawings.branch_view import on_run
 from hts.paper.drawings.canvas import Box, Canvas, Point
@@ -33,6 +34,7 @@ from hts.paper.drawings.style import (
     Line,
 )
 from hts.paper.drawings.surroundings import Neighbour, draw_things, things_of
+from hts.paper.drawings.weld_flat import laid_flat
 from hts.paper.sheet import metrics
 
 _TURN = 360
@@ -61,6 +63,8 @@ def unrolled(job: Job, sheet: JointSheet, size: tuple[float, float]) -> str:
     why = not_drawn(sheet.joint)
     if why:
         return notice(job, sheet, size, f"Joint {sheet.joint.name}: the outside unrolled", why)
+    if weld_along(sheet.joint) is not None:
+        return laid_flat(job, sheet, size)
     if sheet.joint.entry.kind == "branch":
         return on_run(job, sheet, size)
     return marks.fitted(lambda way: _View(job, sheet, size, way).draw())

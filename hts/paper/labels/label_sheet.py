@@ -87,6 +87,8 @@ def _place(shown: Shown, tag: Tag) -> str:
     if offset is not None:
         along = f"{shown.text(offset.distance)} {offset.side}"
     clock = str(tag.clock) if tag.clock is not None else ""
+    if tag.along is not None:
+        clock = f"{shown.tape_text(tag.along)} along the weld"
     return ", ".join(part for part in (clock, along) if part)
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from hts.job.compiler.changes import BAND, THERMOCOUPLE, ZONE
 from hts.job.compiler.job import JointSheet
+from hts.language.model.seam import SIDES
 from hts.paper.drawings import attachment_card, section, section_along, unrolled
 from hts.paper.packet import layout
 from hts.paper.packet.groups import Subject
@@ -22,7 +23,8 @@ def at_the_pipe(page: Pages, subject: Subject) -> None:
         if number:
             page.new_page()
         size = (page.room, page.depth - _TITLE - _LINE)
-        said = _ON_RUN if sheet.joint.entry.kind == "branch" else _UNROLLED
+        kind = sheet.joint.entry.kind or ""
+        said = _ON_RUN if kind == "branch" else _FLAT if kind in SIDES else _UNROLLED
         page.drawing(unrolled(subject.job, sheet, size), size, said + _changed(subject, sheet))
     if layout.beside_tags(subject):
         return
@@ -54,10 +56,11 @@ def on_file(page: Pages, subject: Subject) -> None:
                 page.new_page()
             size = (page.room, page.depth - _TITLE - _LINE)
             page.drawing(section(subject.job, sheet, size), size, _SECTION)
-    along = [sheet for sheet in subject.sheets if sheet.joint.entry.kind != "branch"]
+    along = [sheet for sheet in subject.sheets if _why_not_along(sheet) is None]
     if len(along) < len(subject.sheets):
         page.section("Drawing: the section along the pipe")
-        page.line(_NOT_ALONG)
+        for why in dict.fromkeys(filter(None, map(_why_not_along, subject.sheets))):
+            page.line(why)
     if along:
         page.section("Drawing: the section along the pipe", across=True, fresh=True)
     for number, sheet in enumerate(along):
@@ -75,6 +78,12 @@ def on_file(page: Pages, subject: Subject) -> None:
             page.new_page()
         names = ", ".join(sheet.joint.name for sheet in sheets)
         page.drawing(attachment_card(subject.job, sheets[0], size, names), size, "")
+
+
+def _why_not_along(sheet: JointSheet) -> str | None:
+    """Why there is no section along the pipe; None where there is one."""
+    kind = sheet.joint.entry.kind or ""
+    return _NOT_ALONG if kind == "branch" else _NOT_ROUND if kind in SIDES else None
 
 
 def _changed(subject: Subject, sheet: JointSheet) -> str:
@@ -97,6 +106,14 @@ _ON_RUN = (
 _NOT_ALONG = (
     "Not drawn: branch and run have axes of their own. The drawing of the branch on its run shows "
     "both."
+)
+_NOT_ROUND = (
+    "Not drawn: the weld does not go round the pipe. The drawing of the weld laid flat and its "
+    "section show every place."
+)
+_FLAT = (
+    "The outside about the weld as it is faced, laid flat. Not for measuring off the paper: use "
+    "the figures."
 )
 _UNROLLED = (
     "The outside of the pipe, cut along one line and laid flat: across, once round; up and down, "

@@ -9,6 +9,7 @@ from hts.job.compiler.changes import BAND, ZONE
 from hts.job.compiler.job import JointSheet
 from hts.job.compiler.program import PREHEAT
 from hts.job.compiler.wording import worded
+from hts.language.model.seam import SIDES
 from hts.language.vocabulary.heating import Heating, Zone
 from hts.paper.packet import tables
 from hts.paper.packet.groups import Subject, headed
@@ -18,6 +19,7 @@ _SQUARE = (
     "Mark every line right round before anything is attached: one that is not square makes one "
     "side of the band too narrow."
 )
+_ALONG = "Mark every line, square to the weld, before anything is attached."
 #: A side that all zones share, as the heading says it.
 _SIDES = {
     "both": ", each on both sides of the weld",
@@ -51,7 +53,7 @@ def columns(page: Pages, subject: Subject) -> None:
                 column.heading(2, headed(names))
             column.take(own)
     if made[1].blocks:
-        made[2].line(_SQUARE)
+        made[2].line(_square(sheets[0]))
     page.columns([one for one in made if one.blocks], parts)
 
 
@@ -80,7 +82,7 @@ def write(page: Pages, subject: Subject, sheet: JointSheet, *, brief: bool = Fal
     elif sheet.joint.preheat is not None:
         page.facts([("Heating", sheet.joint.preheat.method or "not stated")])
     if _tape(page, subject, sheet):
-        page.line(_SQUARE)
+        page.line(_square(sheet))
     if heating is not None:
         _zones(page, subject, sheet, heating, brief=brief)
         if brief:
@@ -127,6 +129,10 @@ def _length(subject: Subject, value: Quantity | None) -> str:
 
 def _most(subject: Subject, value: Quantity | None) -> str:
     return f"at most {subject.shown.text(value, 'down')}" if value is not None else ""
+
+
+def _square(sheet: JointSheet) -> str:
+    return _ALONG if sheet.joint.entry.kind in SIDES else _SQUARE
 
 
 def _tape(page: Pages, subject: Subject, sheet: JointSheet) -> bool:
@@ -176,12 +182,16 @@ def _zones(
     controls = {zone.name: zone.controls for zone in sheet.joint.zones}
     sides = {zone.side or "" for zone in _known(heating)}
     shared = _SIDES.get(next(iter(sides)), "") if brief and len(sides) == 1 else ""
-    page.heading(3, f"Control zones, clockwise{shared}")
+    along = any(zone.along is not None for zone in _known(heating))
+    ways = "along the weld" if along else "clockwise"
+    page.heading(3, f"Control zones, {ways}{shared}")
     page.table(
         (
             "Zone",
             "From",
             "To",
+            subject.shown.head("Along the weld from", LENGTH),
+            "until",
             subject.shown.head("Tape from 12:00", LENGTH),
             "to",
             "Side",
@@ -195,6 +205,7 @@ def _zones(
                 zone.name,
                 str(zone.first or ("all round" if zone.all_round else "")),
                 str(zone.last or ""),
+                *_part(subject, zone),
                 *(_round(subject, outside, place) for place in (zone.first, zone.last)),
                 "" if shared else zone.side or "",
                 worded(zone.power) if zone.power is not None else "",
@@ -209,6 +220,13 @@ def _zones(
             subject.shown.changed(sheet.joint.name, "", ZONE, zone.name) for zone in _known(heating)
         ],
     )
+
+
+def _part(subject: Subject, zone: Zone) -> tuple[str, str]:
+    """The part of a weld that does not go round, as a tape reads it."""
+    if zone.along is None:
+        return "", ""
+    return subject.shown.tape(zone.along.low), subject.shown.tape(zone.along.high)
 
 
 def _known(heating: Heating) -> list[Zone]:

@@ -75,7 +75,7 @@ def _joint(page: Pages, subject: Subject, sheet: JointSheet) -> None:
     branched = any(tag.taped is not None for tag in sheet.tags)
     if branched:
         page.line(" ".join(tag_sheet.counted_from(shown, sheet)))
-    numbered = is_numbered(sheet.tags)
+    numbered, along = is_numbered(sheet.tags), tag_sheet.is_along(sheet)
     number = {tag.tag: str(count) if numbered else "" for count, tag in enumerate(sheet.tags, 1)}
     page.form(
         (
@@ -83,8 +83,11 @@ def _joint(page: Pages, subject: Subject, sheet: JointSheet) -> None:
             "Tag",
             "R",
             "Duty",
-            "Clock",
-            shown.head("Tape from 12:00", LENGTH),
+            *(
+                (shown.head("Along the weld", LENGTH), shown.head("From weld toe", LENGTH))
+                if along
+                else ("Clock", shown.head("Tape from 12:00", LENGTH))
+            ),
             shown.head("From weld centreline", LENGTH),
             "Taped along the outside" if branched else "Side",
             "Recorder",
@@ -100,7 +103,7 @@ def _joint(page: Pages, subject: Subject, sheet: JointSheet) -> None:
             _row(shown, tag, number, tag.tag in required, limits.get(tag.tag, ""), own_leads)
             for tag in sheet.tags
         ],
-        _widths(own_leads, branched, numbered),
+        _widths(own_leads, branched, numbered, along),
         height=4.7,
         dense=True,
         whole=len(sheet.tags) <= _WHOLE,
@@ -108,13 +111,15 @@ def _joint(page: Pages, subject: Subject, sheet: JointSheet) -> None:
     )
 
 
-def _widths(own_leads: bool, branched: bool, numbered: bool) -> tuple[int, ...]:
+def _widths(own_leads: bool, branched: bool, numbered: bool, along: bool) -> tuple[int, ...]:
     """Parts of the page for the columns; lengths about a branch, and tags that are numbered for
     their length, take from the rest."""
     lead = (17,) if own_leads else ()
     number = (7,) if numbered else ()
     if branched:
         return (*number, 14, 6, 34, 12, 24, 22, 82, 14, 15, 16, *lead, 11, 12, 12, 18)
+    if along:
+        return (*number, 19, 6, 36, 26, 23, 25, 18, 18, 16, 20, *lead, 11, 12, 12, 25)
     if numbered:
         return (*number, 24, 5, 36, 12, 27, 24, 16, 14, 15, 20, *lead, 11, 12, 12, 20)
     return (19, 6, 36, 13, 28, 25, 18, 20, 17, 22, *lead, 11, 12, 12, 25)
@@ -147,8 +152,7 @@ def _row(
         tag.tag,
         "R" if required else "",
         duty,
-        str(tag.clock) if tag.clock is not None else "",
-        shown.tape(tag.arc),
+        *_where(shown, tag),
         place,
         _side(tag, tag_sheet.taped(shown, tag)) + surface,
         tag_sheet.short_connection(tag.recorder) if tag.connected else "led out only",
@@ -160,6 +164,13 @@ def _row(
         BOX,
         "",
     )
+
+
+def _where(shown: Shown, tag: Tag) -> tuple[str, str]:
+    """Clock and tape, or the length along the weld and the distance from its toe."""
+    if tag.along is not None:
+        return shown.tape(tag.along), shown.bare(tag.from_toe, LENGTH)
+    return str(tag.clock) if tag.clock is not None else "", shown.tape(tag.arc)
 
 
 def short(limit: str) -> str:

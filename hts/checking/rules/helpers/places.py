@@ -10,6 +10,7 @@ from hts.checking.govern import JointLimits
 from hts.checking.govern.case import Case
 from hts.language.model.joint import Joint, Thermocouple
 from hts.language.model.orientation import Orientation
+from hts.language.model.seam import place_of
 
 #: Welds that go round a pipe, so that places on them are told by the clock.
 ROUND = ("girth butt", "branch", "socket", "fillet", "seal")
@@ -61,6 +62,9 @@ def apart(thermocouple: Thermocouple, other: Thermocouple) -> Fraction | None:
 
     Along the axis and round the pipe are taken at right angles, as on the unrolled surface.
     """
+    here, there = place_of(thermocouple), place_of(other)
+    if here is not None and there is not None:
+        return Fraction(((here.x - there.x) ** 2 + (here.y - there.y) ** 2) ** 0.5)
     first, second = along(thermocouple), along(other)
     if first is None or second is None or thermocouple.position is None or other.position is None:
         return None

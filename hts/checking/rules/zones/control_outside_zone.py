@@ -27,6 +27,15 @@ RULE = Rule(
             at="2:00",
             says="3:00 to 9:00) … 2:00",
         ),
+        Bad(
+            (
+                ("bottom         along 1800 mm on weld", "bottom         along 1100 mm on weld"),
+                ("for T2            along 1820 mm", "for T2            along 1120 mm"),
+            ),
+            at="1100 mm",
+            base="seam",
+            says="1200 mm .. 2400 mm) … 1100 mm",
+        ),
     ),
     good=(
         Good(
@@ -43,6 +52,18 @@ RULE = Rule(
 def check(case: Case, joint: Joint) -> None:
     for tc in joint.thermocouples:
         if tc.duty != CONTROLS or tc.zone is None:
+            continue
+        part, along = tc.zone.entry.along, tc.entry.along
+        if part is not None and along is not None and not part.contains(along):
+            case.add(
+                RULE.found(
+                    f"{tc.tag} controls zone {tc.zone.name} ({part}) but sits at {along} along the "
+                    "weld",
+                    tc.place("along"),
+                    address=tc.address,
+                    others=[Label(tc.zone.place("along"), "the part it heats")],
+                )
+            )
             continue
         arc, position = tc.zone.arc, tc.position
         if arc is None or position is None or arc.contains(position):

@@ -6,6 +6,7 @@ from hts.checking.govern.case import Case
 from hts.checking.rules.helpers.places import goes_round
 from hts.checking.rules.rule import Bad, Good, Rule
 from hts.language.model.joint import MONITORS, Joint
+from hts.language.model.seam import weld_along
 
 #: What these watch is where it is.
 _NOT_ON_THE_WELD = ("nearby item", "ambient", "test plate")
@@ -34,6 +35,12 @@ RULE = Rule(
             ),
             at="T4",
         ),
+        Bad(
+            (("edge      along 1800 mm, 40 mm side B", "edge      40 mm side B"),),
+            at="T4",
+            base="seam",
+            says="along the weld",
+        ),
     ),
     good=(
         Good(
@@ -50,14 +57,17 @@ RULE = Rule(
 
 @RULE.for_joint
 def check(case: Case, joint: Joint) -> None:
-    if not goes_round(joint):
+    is_along = weld_along(joint) is not None
+    if not goes_round(joint) and not is_along:
         return
     for tc in joint.thermocouples:
         entry = tc.entry
         if not tc.duty or (tc.duty == MONITORS and entry.monitors in _NOT_ON_THE_WELD):
             continue
         lacking = []
-        if entry.at is None and entry.arc is None:
+        if is_along and entry.along is None:
+            lacking.append("its distance along the weld")
+        if not is_along and entry.at is None and entry.arc is None:
             lacking.append("its clock position")
         if entry.offset is None and not entry.on_weld:
             lacking.append("its distance from the weld")

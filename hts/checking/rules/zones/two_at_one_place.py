@@ -9,6 +9,7 @@ from hts.checking.govern.case import Case
 from hts.checking.rules.helpers.places import along
 from hts.checking.rules.rule import Agreement, Bad, Good, Rule
 from hts.language.model.joint import Joint, Thermocouple
+from hts.language.model.seam import Flat, place_of
 
 #: mm; two junctions cannot be attached nearer to each other. Common practice, no source.
 _CLOSEST = 2
@@ -27,6 +28,11 @@ RULE = Rule(
         Bad(
             (("T2S  spare for T2            at 6:10 ", "T2S  spare for T2            at 6:00 "),),
             at="T2S",
+        ),
+        Bad(
+            (("for T2            along 1820 mm", "for T2            along 1800 mm"),),
+            at="T2S",
+            base="seam",
         ),
     ),
     good=(
@@ -55,12 +61,20 @@ def check(case: Case, joint: Joint) -> None:
     # A degree round the pipe in mm; without a diameter only the very same position counts.
     degree = math.pi * float(diameter.value) / 360 if diameter is not None else math.inf
     placed: dict[tuple[str, str], list[tuple[float, float, Thermocouple]]] = {}
+    flat: dict[str, list[tuple[Flat, Thermocouple]]] = {}
     for tc in joint.thermocouples:
+        surface = "inside" if tc.entry.monitors == "inside" else tc.surface
+        here = place_of(tc)
+        if here is not None:
+            for there, other in flat.setdefault(surface, []):
+                if math.hypot(here.x - there.x, here.y - there.y) < _CLOSEST:
+                    _tell(case, tc, other)
+            flat[surface].append((here, tc))
+            continue
         where, position = along(tc), tc.position
         if where is None or position is None:
             continue
         axis, axial = where
-        surface = "inside" if tc.entry.monitors == "inside" else tc.surface
         mine = placed.setdefault((surface, axis), [])
         mm, degrees = float(axial), float(position.degrees)
         for other_mm, other_degrees, other in mine:
@@ -68,13 +82,17 @@ def check(case: Case, joint: Joint) -> None:
                 continue
             round_ = abs(degrees - other_degrees)
             if (min(round_, 360 - round_) * degree if round_ else 0) < _CLOSEST:
-                case.add(
-                    RULE.found(
-                        f"{tc.tag} sits where {other.tag} sits",
-                        tc.place("name"),
-                        address=tc.address,
-                        others=[Label(other.place("name"), "at the same place")],
-                        basis=RULE.basis,
-                    )
-                )
+                _tell(case, tc, other)
         mine.append((mm, degrees, tc))
+
+
+def _tell(case: Case, tc: Thermocouple, other: Thermocouple) -> None:
+    case.add(
+        RULE.found(
+            f"{tc.tag} sits where {other.tag} sits",
+            tc.place("name"),
+            address=tc.address,
+            others=[Label(other.place("name"), "at the same place")],
+            basis=RULE.basis,
+        )
+    )

@@ -1,4 +1,4 @@
-"""A zone says which part of the pipe it heats."""
+"""A zone says which part of the {'weld' if is_along else 'pipe'} it heats."""
 
 from __future__ import annotations
 
@@ -6,6 +6,7 @@ from hts.checking.govern.case import Case
 from hts.checking.rules.helpers.places import goes_round
 from hts.checking.rules.rule import Bad, Good, Rule
 from hts.language.model.joint import Joint
+from hts.language.model.seam import weld_along
 
 RULE = Rule(
     "Z112",
@@ -31,15 +32,18 @@ RULE = Rule(
 
 @RULE.for_joint
 def check(case: Case, joint: Joint) -> None:
-    if not goes_round(joint):
+    is_along = weld_along(joint) is not None
+    if not goes_round(joint) and not is_along:
         return
     for zone in joint.zones:
-        if zone.entry.all_round or zone.arc is not None:
+        told = zone.entry.along if is_along else zone.arc
+        if zone.entry.all_round or told is not None:
             continue
         half = "first" if zone.entry.first is not None else "last"
         case.add(
             RULE.found(
-                f"zone {zone.name} does not say which part of the pipe it heats",
+                f"zone {zone.name} does not say which part of the "
+                f"{'weld' if is_along else 'pipe'} it heats",
                 zone.place(half if zone.entry.says(half) else "name"),
                 address=zone.address,
             )

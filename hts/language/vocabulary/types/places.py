@@ -125,7 +125,17 @@ class OffsetValue(NamedTuple):
     side: str
 
 
-SIDES = ("upstream", "downstream", "side A", "side B", "on run", "on branch", "above", "below")
+SIDES = (
+    "upstream",
+    "downstream",
+    "side A",
+    "side B",
+    "on run",
+    "on branch",
+    "on pad",
+    "above",
+    "below",
+)
 
 
 class Offset(Type):

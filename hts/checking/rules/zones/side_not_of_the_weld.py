@@ -1,0 +1,53 @@
+"""The side a place lies on is one the weld has."""
+
+from __future__ import annotations
+
+from hts.base.findings import Label
+from hts.checking.govern.case import Case
+from hts.checking.rules.helpers.places import ELSEWHERE
+from hts.checking.rules.rule import Agreement, Bad, Rule
+from hts.language.model.joint import Joint
+from hts.language.model.seam import SIDES, weld_along
+
+RULE = Rule(
+    "Z145",
+    "side-not-of-the-weld",
+    "error",
+    floor="error",
+    summary="A thermocouple beside a long seam or a pad on a side that such a weld does not have.",
+    why="A long seam has two sides, A and B, and what lies beside a pad lies on the run or on the "
+    "pad; any other word leaves open where the thermocouple sits.",
+    fix="Write `side A` or `side B` of a long seam, `on run` or `on pad` of a pad.",
+    source="common practice, no source",
+    basis="practice",
+    bad=(
+        Bad(
+            (("along 600 mm, 40 mm side A", "along 600 mm, 40 mm upstream"),),
+            at="40 mm upstream",
+            base="seam",
+            says="side A or side B",
+        ),
+    ),
+    agrees=(
+        Agreement("joint.kind", "joint.thermocouples.thermocouple.offset", "a side the weld has"),
+    ),
+)
+
+
+@RULE.for_joint
+def check(case: Case, joint: Joint) -> None:
+    sides = SIDES.get(joint.entry.kind or "")
+    if sides is None or weld_along(joint) is None:
+        return
+    for tc in joint.thermocouples:
+        offset = tc.entry.offset
+        if offset is None or offset.side in sides or tc.entry.monitors in ELSEWHERE:
+            continue
+        case.add(
+            RULE.found(
+                f"{tc.tag} lies {offset.side} of a weld that has {' or '.join(sides)}",
+                tc.place("offset"),
+                address=tc.address,
+                others=[Label(joint.entry.place("kind"), "the kind of weld")],
+            )
+        )
