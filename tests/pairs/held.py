@@ -196,7 +196,7 @@ def _tables(text: str, narrow_told: bool) -> Iterator[str]:
                 yield f"limit without figure or source: {cells}"
             elif cells[1].startswith(("at least", "at most")):
                 yield from _both_units(cells[0], cells[1])
-        for cells in _table(joint, "### Widths along the pipe"):
+        for cells in _table(joint, "### Widths "):
             name, total, each = cells[:3]
             if not (total or each) or not all(cells[3:6]):
                 yield f"width without figure, reason or source: {cells}"

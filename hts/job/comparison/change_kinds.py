@@ -97,7 +97,7 @@ ROWS: tuple[Row, ...] = (
     Row("joint", "size", PLAIN, "RR..RRn", ("joint.side", "joint.heavy section", "joint.kind", "joint.throat", "joint.groove depth", "joint.cap width", "joint.governing thickness", "joint.branch weld"), "hold, rates and bands follow from it"),
     Row("joint", "measured or nominal", PLAIN, "VV..VVn", ("joint.side.taken",), "where the wall is from", "the reading of the wall"),
     Row("joint", "schedule", PLAIN, "VV..VVn", ("joint.side.schedule",), "the wall it stands for is compared by itself", "which pipe is fitted"),
-    Row("joint", "position", PLAIN, "RR..RRn", ("joint.axis", "joint.datum", "joint.viewed", "joint.flow"), "zones and thermocouples lie by it"),
+    Row("joint", "position", PLAIN, "RR..RRn", ("joint.axis", "joint.datum", "joint.viewed", "joint.flow", "joint.seam", "joint.pad"), "zones and thermocouples lie by it"),
     Row("joint", "service", PLAIN, "RR..RRn", ("joint.service",), "the service may ask for treatment"),
     Row("joint", "drawing", PLAIN, "VV..VVn", ("joint.drawing", "joint.drawing revision"), "the drawing", "what changed on it"),
     Row("joint", "calculation", PLAIN, "VV..VVn", ("joint.calculation",), "the calculation", "its result"),

@@ -14,6 +14,9 @@ from hts.job.outputs.paper import Paper
 from hts.job.outputs.show import DOWN, TOWARD, UP, Shown, duration
 from hts.language.vocabulary.preheat import Preheat
 
+#: Entries that stand in its table, by their words.
+TOLD = ("method ", "maintain ", "measured by ", "when interrupted ", "keep until ")
+
 
 def write(page: Paper, shown: Shown, marks: Marks, run: Run) -> None:
     """The limits of it, with their reasons."""

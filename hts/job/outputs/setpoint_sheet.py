@@ -16,6 +16,7 @@ from hts.job.outputs.markdown import Page
 from hts.job.outputs.marks import Marks
 from hts.job.outputs.paper import Paper
 from hts.job.outputs.show import DOWN, TOWARD, UP, Shown, duration, sign
+from hts.language.model.seam import SIDES
 from hts.language.vocabulary.cycle import Cycle
 
 #: Times from here on are limits in whole minutes, in seconds.
@@ -48,7 +49,8 @@ def widths(page: Paper, shown: Shown, marks: Marks, sheet: JointSheet) -> None:
     bands: tuple[Band, ...] = sheet.bands
     if not bands:
         return
-    page.heading(3, "Widths along the pipe, at least")
+    where = "across the weld" if sheet.joint.entry.kind in SIDES else "along the pipe"
+    page.heading(3, f"Widths {where}, at least")
     page.table(
         (
             "Width",
@@ -129,9 +131,13 @@ def _reckoned(one: FreeTime) -> str:
 
 def settings(page: Paper, program: Program) -> None:
     """What else is set, as the text has it."""
-    if program.settings:
+    said = program.settings
+    if program.by_hand:
+        # The table of what is kept by hand has these.
+        said = tuple(text for text in said if not text.startswith(by_hand.TOLD))
+    if said:
         page.line("Further settings, in the words of the specification:")
-        page.bullets(program.settings)
+        page.bullets(said)
 
 
 def facts(shown: Shown, marks: Marks, program: Program) -> list[str]:

@@ -100,8 +100,9 @@ class _View:
         self._bore()
         sited = marks.spread([one for tag in self.sheet.tags if (one := self._sited(tag))])
         marks.keep_clear(self.rooms, sited)
-        self._things()
+        # Tags first, so that each hangs right above its place.
         left_out = marks.draw(canvas, self.rooms, sited, self.way.height)
+        self._things()
         if self.key:
             box = Box(canvas.width - self.key + 3, frame.top, canvas.width - 0.5, frame.bottom)
             left_out += key.draw(canvas, box, self.names, self.sheet.tags, self.shown)

@@ -50,7 +50,8 @@ def rows(job: Job, sheet: JointSheet) -> list[Row]:
             found += _probe(way, shown)
         elif way.how == "temperature-indicating crayon":
             found += _crayon(way, sheet, shown)
-    return found
+    # The letters of the sketches, one after the other.
+    return sorted(found, key=lambda row: row.mark)
 
 
 def way_of(sheet: JointSheet) -> str:

@@ -81,14 +81,17 @@ def _channel(what: str, channel: Channel) -> str:
 
 
 def _place(shown: Shown, tag: Tag) -> str:
-    """`12:00, 62 mm upstream`."""
+    """`12:00, 62 mm upstream`; `600 mm along, 48 mm side A`."""
     offset = tag.offset
+    if tag.along is not None:
+        # In one system: nothing of it is cut off.
+        shown = shown.single()
     along = "on weld" if tag.on_weld else ""
     if offset is not None:
         along = f"{shown.text(offset.distance)} {offset.side}"
     clock = str(tag.clock) if tag.clock is not None else ""
     if tag.along is not None:
-        clock = f"{shown.tape_text(tag.along)} along the weld"
+        clock = f"{shown.tape_text(tag.along)} along"
     return ", ".join(part for part in (clock, along) if part)
 
 

@@ -47,6 +47,8 @@ def _facts(subject: Subject, sheet: JointSheet) -> list[tuple[str, str]]:
         ("Throat", _text(subject, entry.throat)),
         ("Groove depth", _text(subject, entry.groove_depth)),
         ("Branch weld", subject.words(entry.branch)),
+        ("Seam", subject.words(entry.seam)),
+        ("Pad", subject.words(entry.pad)),
         ("Axis", subject.words(entry.axis)),
         ("12:00 is at", entry.datum or "top (assumed: the specification states no datum)"),
         ("Clock viewed", entry.viewed or "not stated"),

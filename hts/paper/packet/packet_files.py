@@ -57,6 +57,7 @@ _SECTIONS: dict[str, tuple[_Write, ...]] = {
         checks.write,
         interruptions.at_the_pipe,
         checks.after,
+        readings.preheat,
         drawn.at_the_pipe,
         placing.write,
         cycle.at_the_pipe,

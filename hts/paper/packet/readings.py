@@ -36,26 +36,49 @@ _FEWEST = 12
 _Run = tuple[JointSheet, Run]
 
 
+def preheat(page: Pages, subject: Subject) -> None:
+    """The log of preheat by itself, where the forms of the readings are so wide that their sheets
+    lie on their side and have little height for it."""
+    preheats = _preheats(subject)
+    if preheats and _is_wide(page, _written(subject)):
+        page.section("Preheat")
+        preheat_log.write(page, subject, preheats)
+
+
 def write(page: Pages, subject: Subject) -> None:
     """A log of preheat, and a form for each bake and cycle; joints heated together are read on
     one."""
-    preheats = [
+    written = _written(subject)
+    across = _is_wide(page, written)
+    preheats = [] if across else _preheats(subject)
+    if not preheats and not written:
+        return
+    title = "Preheat, readings" if preheats else "Readings"
+    page.section(f"{title} and time at temperature", across=across, fresh=True)
+    preheat_log.write(page, subject, preheats)
+    for some in written:
+        _form(page, subject, some)
+
+
+def _preheats(subject: Subject) -> list[_Run]:
+    return [
         (sheet, run)
         for sheet in subject.sheets
         for run in sheet.runs
         if run.program.kind == PREHEAT
     ]
-    written = [some for some in _together(subject) if any(columns(run) for _, run in some)]
-    if not preheats and not written:
-        return
+
+
+def _written(subject: Subject) -> list[list[_Run]]:
+    return [some for some in _together(subject) if any(columns(run) for _, run in some)]
+
+
+def _is_wide(page: Pages, written: list[list[_Run]]) -> bool:
+    """Whether a form has more columns than an upright sheet has room for."""
     room = page.frame.room(across=False) - _TIME - _REMARKS - _INITIALS
-    across = any(
+    return any(
         (sum(len(columns(run)) for _, run in some) + 1) * _READING > room for some in written
     )
-    page.section("Preheat, readings and time at temperature", across=across, fresh=True)
-    preheat_log.write(page, subject, preheats)
-    for some in written:
-        _form(page, subject, some)
 
 
 def _together(subject: Subject) -> Iterator[list[_Run]]:
