@@ -261,6 +261,8 @@ for _old, _new in (
     ("zone top       from 9:00 to 3:00", "zone top       along 0 mm .. 1200 mm"),
     ("zone bottom    from 3:00 to 9:00", "zone bottom    along 1200 mm .. 2400 mm"),
     ("    gap at         12:00\n", ""),
+    ("heated band    by rule", "heated band    580 mm total"),
+    ("gradient band  by rule", "gradient band  1000 mm total"),
     ("controls top            at 12:00 on weld", "controls top            along 600 mm on weld"),
     ("controls bottom         at 6:00  on weld", "controls bottom         along 1800 mm on weld"),
     ("for T1            at 12:10 on weld", "for T1            along 620 mm on weld"),

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from fractions import Fraction
 
 from hts.base.quantities import LENGTH, Quantity
@@ -50,10 +51,8 @@ def length_of(weld: Seam | Pad) -> Quantity:
     return Quantity.of(Fraction(round(weld.length * 1000), 1000), "mm", LENGTH)
 
 
-def table(page: Paper, shown: Shown, sheet: JointSheet) -> None:
-    """One row for each thermocouple."""
-    from hts.job.outputs.tag_sheet import duty
-
+def table(page: Paper, shown: Shown, sheet: JointSheet, duty: Callable[[Tag], str]) -> None:
+    """One row for each thermocouple; `duty` says what each does."""
     page.table(
         (
             "Tag",

@@ -41,7 +41,7 @@ def placing(page: Paper, shown: Shown, sheet: JointSheet) -> None:
     page.heading(3, "Where they go")
     page.bullets(how_to_find(shown, sheet))
     if is_along(sheet):
-        along_weld.table(page, shown, sheet)
+        along_weld.table(page, shown, sheet, duty)
         return
     page.table(
         (

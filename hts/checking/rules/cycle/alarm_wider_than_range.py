@@ -39,13 +39,13 @@ RULE = Rule(
             _with("deviation alarm  {}"),
             keeps="15 K",
             breaks="16 K",
-            says="16 K (28.8 degF) … 15 degC (27 degF)",
+            says="16 K (28.8 degF) … 15 K (27 degF)",
         ),
         Edge(
             _with("wait for slowest within  {}"),
             keeps="30 K",
             breaks="31 K",
-            says="31 K (55.8 degF) … is 30 degC (54 degF)",
+            says="31 K (55.8 degF) … is 30 K (54 degF)",
         ),
         Edge(
             _with("alarm below  {}"),
@@ -63,7 +63,7 @@ RULE = Rule(
             _with("holding spread  at most {}"),
             keeps="33 K",
             breaks="34 K",
-            says="of 34 K (61.2 degF) … 30 degC (54 degF)",
+            says="of 34 K (61.2 degF) … 30 K (54 degF)",
         ),
         Edge(
             _with("heating spread  at most {}\n  holding spread  at most 25 K"),

@@ -33,7 +33,7 @@ RULE = Rule(
             _even("{}"),
             keeps="15.0 K",
             breaks="15.1 K",
-            says="by 15.1 K (27.2 degF) to … is 30 degC (54 degF) wide",
+            says="by 15.1 K (27.2 degF) to … is 30 K (54 degF) wide",
         ),
     ),
     agrees=(

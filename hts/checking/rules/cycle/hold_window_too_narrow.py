@@ -22,7 +22,7 @@ RULE = Rule(
             (("700 .. 730 degC", "{} .. 722 degC"),),
             keeps="706.2",
             breaks="706.3",
-            says="is 15.7 degC (28.26 degF) … 15.776 degC (28.3968 degF)",
+            says="is 15.7 K (28.26 degF) … 15.776 K (28.3968 degF)",
         ),
     ),
     good=(Good((("700 .. 730 degC", "705 .. 725 degC"),)),),

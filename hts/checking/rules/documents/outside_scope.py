@@ -45,7 +45,7 @@ RULE = Rule(
             keeps="25.4 mm",
             breaks="25.3 mm",
             at="25.4 mm",
-            says="25.4 mm (1 in)",
+            says="25.4 mm (1 in), … 5 mm (0.197 in) to 25.3 mm (0.996 in)",
         ),
         Edge(
             (
@@ -57,7 +57,7 @@ RULE = Rule(
             keeps="323.8 mm",
             breaks="323.7 mm",
             at="12",
-            says="323.8 mm (12.748 in)",
+            says="323.8 mm (12.748 in), … 60.3 mm (2.374 in) to 323.7 mm (12.744 in)",
         ),
         Edge(
             (
@@ -69,7 +69,7 @@ RULE = Rule(
             keeps="730 degC",
             breaks="729 degC",
             at="700 .. 730 degC",
-            says="up to 730 degC (1346 degF)",
+            says="up to 730 degC (1346 degF) … at most 729 degC (1344 degF)",
         ),
     ),
     good=(Good(_scope("axis horizontal\n    wall 20 .. 30 mm\n    temperature at most 730 degC")),),

@@ -23,7 +23,7 @@ RULE = Rule(
             (("circuits  6", "circuits  {}"),),
             keeps="2",
             breaks="1",
-            says="has 1 circuits for 2 zones",
+            says="has 1 circuit for 2 zones",
         ),
         Edge(
             (("output    65 kVA", "output    {}"),),

@@ -23,11 +23,11 @@ RULE = Rule(
     basis="derived",
     edges=(
         Edge(
-            (("for T2            along 1820 mm", "for T2            along {}"),),
+            (("along 1800 mm, 287 mm side B", "along {}, 287 mm side B"),),
             keeps="2400 mm",
             breaks="2401 mm",
             base="seam",
-            says="2401 mm (94.53 in) … 2400 mm",
+            says="2401 mm (94.53 in) … 2400 mm (94.49 in)",
         ),
         Edge(
             (("along 1200 mm .. 2400 mm", "along 1200 mm .. {}"),),
@@ -35,6 +35,7 @@ RULE = Rule(
             breaks="2401 mm",
             at="1200 mm .. 2401 mm",
             base="seam",
+            says="2401 mm (94.53 in) … 2400 mm (94.49 in)",
         ),
     ),
     agrees=(

@@ -57,7 +57,7 @@ def check(case: Case, joint: Joint) -> None:
         if part is not None and along is not None and not part.contains(along):
             case.add(
                 RULE.found(
-                    f"{tc.tag} controls zone {tc.zone.name} ({part}) but sits at {along} along the "
+                    f"{tc.tag} controls zone {tc.zone.name} ({part.show()}) but sits at {along} along the "
                     "weld",
                     tc.place("along"),
                     address=tc.address,

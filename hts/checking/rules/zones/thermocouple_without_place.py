@@ -67,7 +67,7 @@ def check(case: Case, joint: Joint) -> None:
         lacking = []
         if is_along and entry.along is None:
             lacking.append("its distance along the weld")
-        if not is_along and entry.at is None and entry.arc is None:
+        if not is_along and entry.at is None and entry.arc is None and entry.along is None:
             lacking.append("its clock position")
         if entry.offset is None and not entry.on_weld:
             lacking.append("its distance from the weld")

@@ -29,13 +29,13 @@ RULE = Rule(
         Edge(
             (
                 ('seam 2.4 m from "north head"', 'seam {} from "north head"'),
-                ("along 1200 mm .. 2400 mm", "along 1200 mm .. 6372 mm"),
+                ("along 1200 mm .. 2400 mm", "along 1200 mm .. {}"),
             ),
             keeps="6372 mm",
             breaks="6373 mm",
             at="1800 mm",
             base="seam",
-            says="15 ft",
+            says="4573 mm (180 in) … 15 ft (4.572 m)",
         ),
     ),
     agrees=(

@@ -8,7 +8,7 @@ from hts.base.findings import Label
 from hts.base.quantities import LENGTH, Quantity
 from hts.base.text import Span
 from hts.checking.govern.case import Case
-from hts.checking.rules.rule import Agreement, Bad, Edge, Rule
+from hts.checking.rules.rule import Agreement, Edge, Rule
 from hts.language.model.joint import Joint
 from hts.language.model.seam import SEAM, weld_along
 
@@ -25,6 +25,14 @@ RULE = Rule(
         Edge(
             (("zone bottom    along 1200 mm", "zone bottom    along {}"),),
             keeps="1200 mm",
+            breaks="1199 mm",
+            at="1199 mm .. 2400 mm",
+            base="seam",
+            says="two zones … from 1199 mm (47.2 in) to 1200 mm (47.24 in)",
+        ),
+        Edge(
+            (("zone bottom    along 1200 mm", "zone bottom    along {}"),),
+            keeps="1200 mm",
             breaks="1201 mm",
             at="1201 mm .. 2400 mm",
             base="seam",
@@ -36,15 +44,7 @@ RULE = Rule(
             breaks="2399 mm",
             at="1200 mm .. 2399 mm",
             base="seam",
-            says="to 2400 mm",
-        ),
-    ),
-    bad=(
-        Bad(
-            (("zone bottom    along 1200 mm", "zone bottom    along 1199 mm"),),
-            at="1199 mm .. 2400 mm",
-            base="seam",
-            says="two zones",
+            says="from 2399 mm (94.45 in) to 2400 mm (94.49 in)",
         ),
     ),
     agrees=(Agreement("joint.heating.zone.along", "joint.seam.length", "together all of it"),),
