@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import TYPE_CHECKING, NamedTuple
 
+from hts.language.model.seam import SIDES, Pad, Seam, weld_along
 from hts.paper.drawings.zones import packed, pieces
 from hts.view.desk_words import is_named
 from hts.view.markup import Html, Part, html, tag
@@ -15,6 +16,8 @@ if TYPE_CHECKING:
     from hts.record.watch import Row, View
 
 _WIDE, _LEFT, _TURN = 1600.0, 20.0, 360.0
+_ENDS = {-1: "upstream or below", 0: "on the weld", 1: "downstream or above"}
+_CLOCK = "Clock positions across, as the joint is viewed. Not to scale along the pipe."
 _ZONE, _ROW, _TOP = 46.0, 104.0, 40.0
 #: Less room than this across, and one reading stands below the other.
 _ROOM = 240.0
@@ -29,24 +32,23 @@ class _Spot(NamedTuple):
 def desk_map(plan: Plan, view: View, words: Words) -> Html:
     """Clock positions across, zones above, readings where their thermocouples sit: on one side of
     the weld, on it, on the other. Spares that are not called for are left out."""
-    strip = packed(plan.sheet.joint.zones)
+    weld = weld_along(plan.sheet.joint)
     placed = list(_spots(plan, view))
     parts: list[Part] = []
-    for hour in range(0, 13, 3):
-        x = _x(hour * 30.0)
-        anchor = "start" if hour == 0 else "end" if hour == 12 else "middle"
-        parts.append(_text(x, 28, f"{hour or 12}:00", 26, anchor))
+    for quarter in range(5):
+        anchor = "start" if quarter == 0 else "end" if quarter == 4 else "middle"
+        told = f"{quarter * 3 or 12}:00" if weld is None else f"{weld.length * quarter / 4:.0f} mm"
+        parts.append(_text(_x(quarter * 90.0), 28, told, 26, anchor))
     y = _TOP
-    for row in strip.rows:
-        for zone in row:
-            off = any(r.zone == zone.name and _is_off(r, view) for r in view.rows)
-            for start, end in pieces(zone):
-                parts.append(_zone(zone.name, start, end, y, off))
+    for row in _rows(plan, weld):
+        for name, arcs in row:
+            off = any(r.zone == name and _is_off(r, view) for r in view.rows)
+            parts += [_zone(name, start, end, y, off) for start, end in arcs]
         y += _ZONE + 8
     sides = sorted({spot.side for spot in placed})
     for side in sides:
         here = [spot for spot in placed if spot.side == side]
-        label = {-1: "upstream or below", 0: "on the weld", 1: "downstream or above"}[side]
+        label = _ENDS[side] if weld is None or not side else _beside(plan)[side < 0]
         levels = _levels(here)
         height = _ROW * (max(levels.values(), default=0) + 1)
         dash = None if side == 0 else "2 10"
@@ -69,21 +71,48 @@ def desk_map(plan: Plan, view: View, words: Words) -> Html:
     drawn = tag("svg", *parts, xmlns="http://www.w3.org/2000/svg", viewBox=f"0 0 {_WIDE:g} {y:g}",
                 role="img", aria_label=_said(placed, words),
                 font_family="'Noto Sans', sans-serif")  # fmt: skip
-    note = tag("p", "Clock positions across, as the joint is viewed. Not to scale along the pipe.")
+    note = tag("p", _CLOCK if weld is None else f"Along the weld across, from {weld.start}.")
     return html(tag("div", drawn, class_="paper"), note)
+
+
+def _beside(plan: Plan) -> tuple[str, str]:
+    """The sides of a weld whose places are told along it."""
+    return SIDES[plan.sheet.joint.entry.kind or ""]
+
+
+def _rows(plan: Plan, weld: Seam | Pad | None) -> list[list[tuple[str, list[tuple[float, float]]]]]:
+    """Zones in rows, each with what it heats as degrees of the whole width."""
+    joint = plan.sheet.joint
+    if weld is None:
+        return [[(zone.name, pieces(zone)) for zone in row] for row in packed(joint.zones).rows]
+    row = []
+    for zone in joint.zones:
+        part = zone.entry.along
+        if part is not None and part.low is not None and part.high is not None:
+            ends = (float(end.value) / weld.length * _TURN for end in (part.low, part.high))
+            row.append((zone.name, [(next(ends), next(ends))]))
+        else:
+            row.append((zone.name, [(0.0, float(_TURN))]))
+    return [row]
 
 
 def _spots(plan: Plan, view: View) -> Iterator[_Spot]:
     rows = {row.tag: row for row in view.rows}
+    weld = weld_along(plan.sheet.joint)
     for thermocouple in plan.watched:
         row = rows.get(thermocouple.tag)
-        if row is None or thermocouple.clock is None:
+        turn, along = thermocouple.clock, thermocouple.source.along
+        if weld is not None:
+            turn = None if along is None else float(along.value) / weld.length * _TURN
+        if row is None or turn is None:
             continue
         if row.duty == "spare" and not thermocouple.required:
             continue
         axial = thermocouple.axial or 0.0
         side = 0 if thermocouple.source.on_weld or not axial else 1 if axial > 0 else -1
-        yield _Spot(row, _x(thermocouple.clock), side)
+        if side and weld is not None and thermocouple.source.offset is not None:
+            side = 1 if thermocouple.source.offset.side == _beside(plan)[0] else -1
+        yield _Spot(row, _x(turn), side)
 
 
 def _levels(spots: list[_Spot]) -> dict[str, int]:

@@ -168,8 +168,10 @@ def named(joint: Joint) -> Iterator[tuple[str, Span]]:
     """The words for sides by which the joint's entries place things, and where they stand."""
     for tc in joint.thermocouples:
         # The sides of a long seam and of a pad are no ends of the pipe.
-        if tc.entry.offset is not None and joint.entry.kind not in _ALONG_WELD:
-            yield tc.entry.offset.side, tc.place("offset")
+        offset = tc.entry.offset
+        told = offset is not None and offset.side in _OPPOSITE
+        if offset is not None and told and joint.entry.kind not in _ALONG_WELD:
+            yield offset.side, tc.place("offset")
     for near in joint.entry.nearby:
         if near.where is not None and near.where.side in _OPPOSITE:
             yield near.where.side, near.place("where")

@@ -40,7 +40,7 @@ class _View:
         cap = sheet.joint.entry.cap_width
         self.cap = float(cap.value) if cap is not None else 0.0
         self.bands = sorted(sheet.bands, key=lambda band: half_of(band, self.cap))
-        self.names = marks.names(sheet.tags, True)
+        self.names = {tag.tag: metrics.drawable(tag.tag) for tag in sheet.tags}
         #: Seen from the end distances count from: with that end on the left, side A lies left.
         self.turn = -1 if weld.hand == "left" else 1
 

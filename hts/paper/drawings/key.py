@@ -16,14 +16,14 @@ _PITCH, _LEAST_PITCH = 4.7, 2.9
 #: Letters are smaller than usual where the rows are closer than this allows: better than no row.
 _LETTERS = 0.68
 #: Narrower drawings have no room for a key.
-_LEAST_WIDTH = 220.0
+LEAST_WIDTH = 220.0
 _NUMBER = 5.0
 _SIGN_AT = 7.0
 _TAG_AT = 10.0
 
 
 def has_room(canvas: Canvas) -> bool:
-    return canvas.width >= _LEAST_WIDTH
+    return canvas.width >= LEAST_WIDTH
 
 
 def width(names: dict[str, str], tags: Sequence[Tag], shown: Shown, most: float) -> float:

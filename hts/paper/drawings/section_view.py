@@ -45,8 +45,12 @@ _TURN_AT = 1.2  # of leaders, outside the section
 _NUMBERED = "The numbers are those of the table of thermocouples and of the joint unrolled."
 
 
-def section(job: Job, sheet: JointSheet, size: tuple[float, float]) -> str:
-    """SVG of the section, across a long seam; `size` is width and height of the picture, mm."""
+def section(job: Job, sheet: JointSheet, size: tuple[float, float], numbered: bool = False) -> str:
+    """SVG of the section, across a long seam; `size` is width and height of the picture, mm.
+
+    `numbered`: many or long tags have the numbers of the key of the joint unrolled, where this
+    picture has no room for a key of its own.
+    """
     kind = sheet.joint.entry.kind
     if kind in SIDES:
         why = not_drawn(sheet.joint)
@@ -54,12 +58,17 @@ def section(job: Job, sheet: JointSheet, size: tuple[float, float]) -> str:
             return across(job, sheet, size)
         title = f"Joint {sheet.joint.name}: section"
         return notice(job, sheet, size, title, why or _PAD, not why)
-    return marks.fitted(lambda way: _View(job, sheet, size, way).draw())
+    return marks.fitted(lambda way: _View(job, sheet, size, way, numbered).draw())
 
 
 class _View:
     def __init__(
-        self, job: Job, sheet: JointSheet, size: tuple[float, float], way: marks.Way
+        self,
+        job: Job,
+        sheet: JointSheet,
+        size: tuple[float, float],
+        way: marks.Way,
+        numbered: bool,
     ) -> None:
         self.way = way
         self.job, self.sheet = job, sheet
@@ -68,11 +77,11 @@ class _View:
         self.canvas = Canvas(*size, self.title)
         self.orientation = Orientation(sheet.joint.entry)
         #: Too narrow for a key: numbers are then explained by that of the joint unrolled.
-        self.keyless = not key.has_room(self.canvas)
-        self.names = marks.names(sheet.tags, True)
+        self.keyless = numbered and not key.has_room(self.canvas)
+        self.names = marks.names(sheet.tags, numbered or key.has_room(self.canvas))
         #: Width of the key, 0 where tags are written where they sit.
         self.key = 0.0
-        if not self.keyless:
+        if key.has_room(self.canvas):
             self.key = key.width(self.names, sheet.tags, self.shown, self.canvas.width * 0.34)
         self.key += 4.0 if self.key else 0.0
         self.rings = zones.packed(sheet.joint.zones)

@@ -6,6 +6,7 @@ from hts.job.compiler.changes import BAND, THERMOCOUPLE, ZONE
 from hts.job.compiler.job import JointSheet
 from hts.language.model.seam import SIDES
 from hts.paper.drawings import attachment_card, section, section_along, unrolled
+from hts.paper.drawings.key import LEAST_WIDTH
 from hts.paper.packet import layout
 from hts.paper.packet.groups import Subject
 from hts.paper.packet.pages import ROUGHLY, Pages
@@ -36,7 +37,7 @@ def at_the_pipe(page: Pages, subject: Subject) -> None:
         size = (width, page.depth - _TITLE - _LINE)
         beside = Pages(page.frame, _COLUMN)
         layout.write(beside, subject, sheet, brief=True)
-        drawn = section(subject.job, sheet, size)
+        drawn = section(subject.job, sheet, size, page.room >= LEAST_WIDTH)
         if beside.height * ROUGHLY <= size[1] + _LINE:
             page.drawing(drawn, size, _SECTION, beside)
         else:

@@ -11,6 +11,7 @@ from hts.job.compiler.tags import Tag, Wire
 from hts.job.demands.asked import Asked
 from hts.job.outputs import tag_sheet
 from hts.job.outputs.show import DOWN, UP, Shown, sign
+from hts.paper.drawings.key import LEAST_WIDTH
 from hts.paper.drawings.marks import is_numbered
 from hts.paper.packet import layout, letters
 from hts.paper.packet.groups import Subject
@@ -75,7 +76,8 @@ def _joint(page: Pages, subject: Subject, sheet: JointSheet) -> None:
     branched = any(tag.taped is not None for tag in sheet.tags)
     if branched:
         page.line(" ".join(tag_sheet.counted_from(shown, sheet)))
-    numbered, along = is_numbered(sheet.tags), tag_sheet.is_along(sheet)
+    numbered = is_numbered(sheet.tags) and page.room >= LEAST_WIDTH
+    along = tag_sheet.is_along(sheet)
     number = {tag.tag: str(count) if numbered else "" for count, tag in enumerate(sheet.tags, 1)}
     page.form(
         (

@@ -54,4 +54,7 @@ def bare(text: str) -> str:
     shipped fonts do not have written as they are on paper."""
     for sign, shown in (("−", "–"), ("→", "="), ("√", "sqrt")):
         text = text.replace(sign, shown)
+    # Units have their signs on paper.
+    text = re.sub(r"(?<=\d )deg([CF])\b", r"°\1", text)
+    text = text.replace(" m2K/W", " m²K/W").replace(" kg/m3", " kg/m³")
     return re.sub(r"[\s​ †‡]", "", text)

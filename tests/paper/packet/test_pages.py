@@ -134,7 +134,7 @@ def test_what_two_joints_have_in_common_is_said_once() -> None:
     pipe = [page for page in pages if "pipe part, sheet" in page]
     assert len(pipe) <= 9
     text = bare("".join(pipe))
-    assert text.count("JointW21,W22,pair") == 1
+    assert text.count("JointsW21,W22,pair") == 1
     assert "SetW21T1" in text and "W22T6Remarks" in text
     assert text.count("Holdatleast:1h") == 1 and "W21,1W21,2W21,3W22,1" in text
     for row in ("Openendsclosedagainstdraught", "clockoftherecordnotsetduringtherun"):

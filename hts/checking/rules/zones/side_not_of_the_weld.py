@@ -9,6 +9,8 @@ from hts.checking.rules.rule import Agreement, Bad, Rule
 from hts.language.model.joint import Joint
 from hts.language.model.seam import SIDES, weld_along
 
+_PAD = "on pad"
+
 RULE = Rule(
     "Z145",
     "side-not-of-the-weld",
@@ -27,6 +29,7 @@ RULE = Rule(
             base="seam",
             says="side A or side B",
         ),
+        Bad((("at 12:00, 40 mm downstream ", "at 12:00, 40 mm on pad "),), at="40 mm on pad"),
     ),
     agrees=(
         Agreement("joint.kind", "joint.thermocouples.thermocouple.offset", "a side the weld has"),
@@ -36,16 +39,20 @@ RULE = Rule(
 
 @RULE.for_joint
 def check(case: Case, joint: Joint) -> None:
-    sides = SIDES.get(joint.entry.kind or "")
-    if sides is None or weld_along(joint) is None:
+    kind = joint.entry.kind or ""
+    sides = SIDES.get(kind, ())
+    if kind in SIDES and weld_along(joint) is None:
         return
     for tc in joint.thermocouples:
         offset = tc.entry.offset
         if offset is None or offset.side in sides or tc.entry.monitors in ELSEWHERE:
             continue
+        if kind not in SIDES and offset.side != _PAD:
+            continue
+        has = f"a weld that has {' or '.join(sides)}" if sides else f"a {kind}, which has no pad"
         case.add(
             RULE.found(
-                f"{tc.tag} lies {offset.side} of a weld that has {' or '.join(sides)}",
+                f"{tc.tag} lies {offset.side} of {has}",
                 tc.place("offset"),
                 address=tc.address,
                 others=[Label(joint.entry.place("kind"), "the kind of weld")],
