@@ -16,7 +16,9 @@ _STUB = 0.6
 #: Of the run that is drawn below the weld, in radii of the branch.
 _BENEATH = 1.5
 _HEAD, _LEAST = 6.5, 14.0
-_WORDS = 26.0  # room for words on either side
+#: Room the view needs across, mm.
+ROOM = 2 * 24.0 + 18.0
+_WORDS = 24.0  # room for words on either side
 
 
 def draw(canvas: Canvas, rooms: Rooms, stands: Branching, box: Box) -> None:
@@ -38,6 +40,7 @@ def draw(canvas: Canvas, rooms: Rooms, stands: Branching, box: Box) -> None:
     wide, tall = box.right - box.left - 2 * _WORDS, box.bottom - box.top - _HEAD - 1
     if tall < _LEAST:
         return
+    wide = max(wide, _LEAST)
     scale = scales.largest(max((right - left) / wide, (top - bottom) / tall))
     x0 = (box.left + box.right) / 2 - (left + right) / 2 / scale
     y0 = box.top + _HEAD + top / scale

@@ -104,7 +104,7 @@ class _View:
         run = self._run_box()
         cut = area.left + (area.right - area.left) * _SHARE
         right = Box(cut + 8, area.top + 2 * _HEAD, area.right - 8, area.bottom - 2)
-        self.run_scale = scales.largest(_over(run, right))
+        self.run_scale = scales.largest(scales.over(run, right))
         heights = [crossing.height(float(turn)) for turn in range(0, 360, 5)]
         self.low, high = min(heights) - 1.5 * self.toe, max(heights) + self.reach
         around = 2 * pi * crossing.branch
@@ -117,10 +117,16 @@ class _View:
             )
             for side in _SIDES
         ]
-        found = [scales.largest(_over(Box(0, 0, around, high - self.low), box)) for box in boxes]
+        found = [
+            scales.largest(scales.over(Box(0, 0, around, high - self.low), box)) for box in boxes
+        ]
         is_between = area.bottom - area.top < _LOW and area.right - area.left > 2 * _LOW
         left, self.branch_scale = boxes[is_between], found[is_between]
-        spare = right.right - right.left - (run.right - run.left) / self.run_scale
+        drawn = (run.right - run.left) / self.run_scale
+        most = right.right - drawn - left.left - 2 * _LABELS - branch_side.ROOM
+        if is_between and around / self.branch_scale > most > 0:
+            self.branch_scale = scales.largest(around / most)
+        spare = right.right - right.left - drawn
         self.run_at = Point(
             right.left - run.left / self.run_scale + (spare if is_between else spare / 2),
             (right.top + right.bottom - (run.top + run.bottom) / self.run_scale) / 2,
@@ -388,12 +394,6 @@ class _View:
         if self.way.note:
             notes.append(self.way.note)
         return [" ".join(notes)]
-
-
-def _over(need: Box, room: Box) -> float:
-    """How many times larger one box is than another."""
-    wide = (need.right - need.left) / max(room.right - room.left, 1.0)
-    return max(wide, (need.bottom - need.top) / max(room.bottom - room.top, 1.0))
 
 
 def _within(point: Point, box: Box) -> Point:
