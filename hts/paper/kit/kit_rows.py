@@ -11,6 +11,7 @@ from hts.base.quantities import Quantity
 from hts.job.compiler.job import Job, JointSheet
 from hts.job.compiler.wording import clauses, worded
 from hts.job.outputs.show import DOWN, UP, Shown
+from hts.language.model.seam import Pad, Seam, weld_along
 from hts.language.vocabulary.declare import Entry
 from hts.language.vocabulary.equipment import Controller, Recorder
 from hts.language.vocabulary.heating import Heating
@@ -109,7 +110,14 @@ def _heaters(shown: Shown, heating: Heating) -> Iterator[_Need]:
 
 def _insulation(shown: Shown, sheet: JointSheet, heating: Heating) -> Iterator[_Need]:
     blanket, outside = heating.insulation, sheet.joint.outside_diameter
-    width = _width(sheet, heating)
+    width, weld = _width(sheet, heating), weld_along(sheet.joint)
+    if blanket is not None and width is not None and weld is not None:
+        size = f" {shown.text(blanket.thickness, UP)}" if blanket.thickness else ""
+        item = f"{blanket.material or 'insulation'}{size} in {blanket.layers or 1} layers"
+        flat, how = _flat_area(weld, float(width))
+        total = Fraction(flat) * (blanket.layers or 1) / 1_000_000
+        yield _Need("insulation", item, "m²", total, f"{how}, each layer", PRACTICE)
+        return
     if blanket is None or outside is None or width is None:
         return
     thick = blanket.thickness.value if blanket.thickness is not None else Fraction(0)
@@ -119,7 +127,7 @@ def _insulation(shown: Shown, sheet: JointSheet, heating: Heating) -> Iterator[_
         (Fraction(pi * float(outside.value + (2 * n + 1) * each)) + OVERLAP) * width
         for n in range(layers)
     )
-    size = f" {shown.text(blanket.thickness)} in {layers} layers" if blanket.thickness else ""
+    size = f" {shown.text(blanket.thickness, UP)} in {layers} layers" if blanket.thickness else ""
     item = f"{blanket.material or 'insulation'}{size}"
     how = f"π × (diameter at the middle of each layer) + {OVERLAP} mm overlap, × width, each layer"
     yield _Need("insulation", item, "m²", Fraction(area) / 1_000_000, how, PRACTICE)
@@ -132,6 +140,14 @@ def _insulation(shown: Shown, sheet: JointSheet, heating: Heating) -> Iterator[_
     if heating.liner is not None:
         item = f"liner: {_words(heating.liner)}"
         yield _Need("insulation", item, "sets", Fraction(1), "one for each joint", STATED)
+
+
+def _flat_area(weld: Seam | Pad, width: float) -> tuple[float, str]:
+    """mm² of a blanket about a weld that does not go round, and how they are counted."""
+    if isinstance(weld, Pad):
+        area = (weld.width + width) * (weld.height + width)
+        return area, "(width + insulated width) × (height + insulated width) of the pad"
+    return (weld.length + width) * width, "(length of the seam + insulated width) × that width"
 
 
 def _width(sheet: JointSheet, heating: Heating) -> Fraction | None:

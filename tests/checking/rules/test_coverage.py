@@ -208,7 +208,7 @@ HOW_PLANNED = (
     Fact("the filler suits a metal joined", "M206"),
     Fact("wall and cap are those of such a pipe", "J205 J206"),
     Fact("no two thermocouples share a place", "Z137"),
-    Fact("places along a weld can be found with a tape", "Z142 Z143 Z144 Z145"),
+    Fact("places along a weld can be found with a tape", "Z143 Z144 Z145 Z148"),
     Fact("a weld that does not go round is heated and measured along all of it", "Z146 Z147"),
     Fact("what watches a neighbour sits at it", "N109"),
     Fact("heaters, zones, circuits and supply fit each other", "E107 E108 E109"),

@@ -5,6 +5,7 @@ import io
 from fractions import Fraction
 
 import openpyxl
+import pytest
 
 from hts.paper.kit import files
 from hts.paper.kit.kit_rows import kit_rows
@@ -55,3 +56,11 @@ def test_paper_csv_and_workbook_say_the_same() -> None:
         assert row["in all"] in text
         assert row["what"] in cells
         assert row["fingerprint"] == job.document.fingerprint
+
+
+def test_a_blanket_about_a_seam_and_a_pad_is_flat() -> None:
+    """By hand: (2.4 + 1.05) m × 1.05 m and (0.6 + 1.21) m × (0.4 + 1.21) m, two layers each."""
+    job = job_of(ROOT / "tests" / "specs" / "right" / "seam-and-pad.hts")
+    (blanket,) = [line for line in kit_rows(job) if line.unit == "m²"]
+    meant = 2 * (3.45 * 1.05 + 1.81 * 1.61)
+    assert float(blanket.total) == pytest.approx(meant)

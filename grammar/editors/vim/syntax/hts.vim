@@ -86,6 +86,7 @@ syntax match htsChoice /\v<none[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<open[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<pipe[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<seal[-.0-9A-Za-z_]@!/
+syntax match htsChoice /\v<seam[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<shop[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<weld[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<west[-.0-9A-Za-z_]@!/
@@ -109,6 +110,7 @@ syntax match htsChoice /\v<owner[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<plate[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<point[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<power[-.0-9A-Za-z_]@!/
+syntax match htsChoice /\v<right[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<solid[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<south[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<spool[-.0-9A-Za-z_]@!/
@@ -142,6 +144,7 @@ syntax match htsChoice /\v<locked[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<nearby[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<nozzle[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<number[-.0-9A-Za-z_]@!/
+syntax match htsChoice /\v<on[ \t]+pad[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<on[ \t]+run[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<packed[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<peened[-.0-9A-Za-z_]@!/
@@ -478,6 +481,7 @@ syntax match htsClause /\v<with[-.0-9A-Za-z_]@!/
 syntax match htsClause /\v<about[-.0-9A-Za-z_]@!/
 syntax match htsClause /\v<above[-.0-9A-Za-z_]@!/
 syntax match htsClause /\v<after[-.0-9A-Za-z_]@!/
+syntax match htsClause /\v<along[-.0-9A-Za-z_]@!/
 syntax match htsClause /\v<angle[-.0-9A-Za-z_]@!/
 syntax match htsClause /\v<class[-.0-9A-Za-z_]@!/
 syntax match htsClause /\v<count[-.0-9A-Za-z_]@!/
@@ -502,6 +506,7 @@ syntax match htsClause /\v<filler[-.0-9A-Za-z_]@!/
 syntax match htsClause /\v<layers[-.0-9A-Za-z_]@!/
 syntax match htsClause /\v<length[-.0-9A-Za-z_]@!/
 syntax match htsClause /\v<offset[-.0-9A-Za-z_]@!/
+syntax match htsClause /\v<on[ \t]+the[-.0-9A-Za-z_]@!/
 syntax match htsClause /\v<people[-.0-9A-Za-z_]@!/
 syntax match htsClause /\v<placed[-.0-9A-Za-z_]@!/
 syntax match htsClause /\v<places[-.0-9A-Za-z_]@!/
@@ -518,6 +523,7 @@ syntax match htsClause /\v<because[-.0-9A-Za-z_]@!/
 syntax match htsClause /\v<between[-.0-9A-Za-z_]@!/
 syntax match htsClause /\v<channel[-.0-9A-Za-z_]@!/
 syntax match htsClause /\v<circuit[-.0-9A-Za-z_]@!/
+syntax match htsClause /\v<corners[-.0-9A-Za-z_]@!/
 syntax match htsClause /\v<decimal[-.0-9A-Za-z_]@!/
 syntax match htsClause /\v<density[-.0-9A-Za-z_]@!/
 syntax match htsClause /\v<edition[-.0-9A-Za-z_]@!/
@@ -566,6 +572,7 @@ syntax match htsClause /\v<outside[ \t]+diameter[-.0-9A-Za-z_]@!/
 syntax match htsClause /\v<of[ \t]+base[ \t]+metal[ \t]+at[ \t]+most[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zsby[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zsjob[-.0-9A-Za-z_]@!/
+syntax match htsEntry /\v^\s*\zspad[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zsuse[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zsarea[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zsaxis[-.0-9A-Za-z_]@!/
@@ -587,6 +594,7 @@ syntax match htsEntry /\v^\s*\zsonly[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zspart[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zspipe[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zsrows[-.0-9A-Za-z_]@!/
+syntax match htsEntry /\v^\s*\zsseam[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zsshow[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zsside[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zssoak[-.0-9A-Za-z_]@!/

@@ -12,7 +12,7 @@ from hts.language.model.seam import PAD, SEAM, weld_along
 _AT = "controls top            along 600 mm on weld"
 
 RULE = Rule(
-    "Z142",
+    "Z148",
     "weld-length-not-stated",
     "error",
     floor="error",
