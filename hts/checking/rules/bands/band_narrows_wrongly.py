@@ -42,20 +42,22 @@ RULE = Rule(
             breaks="575 mm total",
             says="575 mm (22.64 in) … 574.6 mm (22.62 in)",
         ),
+        Edge(
+            (
+                _REPAIR,
+                (_GAP, f"    band narrows to 300 mm total from 4:00 to 8:00 taper {{}}\n{_GAP}"),
+            ),
+            keeps="339 mm",
+            breaks="340 mm",
+            at="300 mm total",
+            says="300 mm (11.81 in) … 340 mm (13.39 in) … 339 mm",
+        ),
     ),
     bad=(
         Bad(
             ((_GAP, f"    band narrows to 300 mm total from 4:00 to 8:00\n{_GAP}"),),
             at="300 mm total",
             says="300 mm (11.81 in) … girth butt",
-        ),
-        Bad(
-            (
-                _REPAIR,
-                (_GAP, f"    band narrows to 300 mm total from 4:00 to 8:00 taper 340 mm\n{_GAP}"),
-            ),
-            at="300 mm total",
-            says="300 mm (11.81 in) … 340 mm (13.39 in) … 339 mm",
         ),
     ),
     good=(Good(_REPAIR_AT_300),),
