@@ -27,6 +27,8 @@ def rate(row: Row, words: Words) -> str:
 
 def state(row: Row, view: View) -> Html:
     """What is wrong with it, by shape and word."""
+    if row.duty == "replaced":
+        return tag("span", f" ● {row.note}", class_="state")
     if row.note:
         return tag("span", f" ✕ {row.note}", class_="state alarm")
     if row.below_top is not None and row.below_top < 0:
