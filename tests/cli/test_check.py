@@ -1,4 +1,4 @@
-"""`hts check` as a process: exit codes, what is read, what is written."""
+"""`hts check`: exit codes, what is read, what is written."""
 
 import json
 import os
@@ -11,6 +11,7 @@ from jsonschema import Draft202012Validator
 
 from hts.checking.rules.examples import BASES
 from hts.generate import ROOT
+from tests.cli import inside
 
 GOOD = Path(ROOT, "specs", "carbon-steel-butt.hts")
 CLEAN = "spec 1\n"
@@ -20,6 +21,12 @@ Run = subprocess.CompletedProcess[bytes]
 
 
 def hts(*arguments: str, data: bytes = b"", cwd: str | Path = ROOT) -> Run:
+    ran = inside.hts(cwd, *arguments, data=data)
+    return Run(ran.args, ran.returncode, ran.stdout.encode(), ran.stderr.encode())
+
+
+def process(*arguments: str, data: bytes = b"", cwd: str | Path = ROOT) -> Run:
+    """The same in a process of its own."""
     return subprocess.run(
         [sys.executable, "-m", "hts", *arguments],
         input=data,
@@ -39,14 +46,14 @@ def findings(run: Run) -> list[tuple[str, int, int]]:
 
 
 def test_0_where_nothing_is_wrong() -> None:
-    run = hts("check", str(GOOD))
+    run = process("check", str(GOOD))
     assert (run.returncode, run.stderr) == (0, b"")
     assert run.stdout.startswith(b"1 file checked: ")
 
 
 def test_1_where_something_is_wrong(tmp_path: Path) -> None:
     (tmp_path / "a.hts").write_text("spec 1\njoint W1 {\n  wall 25.4 measured\n}\n")
-    run = hts("check", "--format", "json", "a.hts", cwd=tmp_path)
+    run = process("check", "--format", "json", "a.hts", cwd=tmp_path)
     assert run.returncode == 1
     assert ("Q101", 3, 8) in findings(run)
 
@@ -115,7 +122,7 @@ def test_folders_are_walked_in_the_order_of_names(tmp_path: Path) -> None:
 
 def test_standard_input_is_a_file_at_its_path() -> None:
     text = GOOD.read_bytes()
-    alone = hts("check", "-", data=text)
+    alone = process("check", "-", data=text)
     placed = hts("check", "-", "--stdin-path", str(GOOD), data=text)
     assert placed.returncode == 0
     # Without a place its `use` lines are looked for from the root.
@@ -191,7 +198,7 @@ def test_the_report_for_machines_has_its_form(text: bytes) -> None:
 
 def test_two_runs_are_equal_byte_for_byte() -> None:
     arguments = ("check", "--format", "json", "specs")
-    assert hts(*arguments).stdout == hts(*arguments).stdout
+    assert process(*arguments).stdout == process(*arguments).stdout == hts(*arguments).stdout
 
 
 def test_a_spec_cannot_steer_the_terminal(tmp_path: Path) -> None:

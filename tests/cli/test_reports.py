@@ -1,16 +1,14 @@
-"""`hts check` with reports, configuration and baseline, as a process."""
+"""`hts check` with reports, configuration and baseline."""
 
 import json
 import os
-import subprocess
-import sys
 from pathlib import Path
 from typing import Any
 
 import pytest
 
 from hts.checking.rules.examples import BUTT
-from hts.generate import ROOT
+from tests.cli.inside import hts
 
 
 @pytest.fixture
@@ -18,21 +16,6 @@ def root(tmp_path: Path) -> Path:
     (tmp_path / ".git").mkdir()
     (tmp_path / "part").mkdir()
     return tmp_path
-
-
-#: Outside of every repository made here.
-KEPT = os.environ["HTS_CACHE_DIR"]
-
-
-def hts(folder: Path, *arguments: str) -> "subprocess.CompletedProcess[str]":
-    return subprocess.run(
-        [sys.executable, "-m", "hts", *arguments],
-        capture_output=True,
-        text=True,
-        cwd=folder,
-        env={**os.environ, "PYTHONPATH": ROOT, "HTS_CACHE_DIR": KEPT},
-        check=False,
-    )
 
 
 def found(folder: Path, *arguments: str) -> list[Any]:

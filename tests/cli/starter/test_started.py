@@ -49,11 +49,14 @@ def test_every_choice_checks_clean(material: str, every: int) -> None:
         assert settled(Source(text, "new.hts"), Report()) == text
 
 
-def test_every_size_and_schedule_checks_clean() -> None:
+@pytest.mark.parametrize("every", [5, pytest.param(1, marks=pytest.mark.long)])
+def test_every_size_and_schedule_checks_clean(every: int) -> None:
     materials, turn = list(FAMILIES), 0
     for size in SIZES:
         for schedule in schedules(size):
             turn += 1
+            if turn % every:
+                continue
             choices = Choices(
                 DAY,
                 materials[turn % len(materials)],
