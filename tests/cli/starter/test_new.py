@@ -10,21 +10,15 @@ from pathlib import Path
 
 import pytest
 
+from tests.cli import inside
+
 HTS = [sys.executable, "-m", "hts"]
 #: The command must find the program where these tests do.
 ROOT = Path(__file__).parents[3]
 
 
 def hts(*arguments: str, cwd: Path) -> subprocess.CompletedProcess[str]:
-    surroundings = {**os.environ, "PYTHONPATH": str(ROOT)}
-    return subprocess.run(
-        [*HTS, *arguments],
-        capture_output=True,
-        text=True,
-        cwd=cwd,
-        env=surroundings,
-        stdin=subprocess.DEVNULL,
-    )
+    return inside.hts(cwd, *arguments)
 
 
 def test_a_file_that_checks_clean(tmp_path: Path) -> None:

@@ -11,6 +11,7 @@ import pytest
 
 from hts.generate import ROOT
 from hts.job.comparison.revisions import where
+from tests.cli import inside
 
 HTS = f"{sys.executable} -m hts"
 SURROUNDINGS = {
@@ -41,10 +42,7 @@ def git(*arguments: str, cwd: Path) -> str:
 
 
 def hts(*arguments: str, cwd: Path) -> subprocess.CompletedProcess[str]:
-    command = [sys.executable, "-m", "hts", "diff", *arguments]
-    return subprocess.run(
-        command, cwd=cwd, env=SURROUNDINGS, capture_output=True, text=True, check=False
-    )
+    return inside.hts(cwd, "diff", *arguments)
 
 
 @pytest.fixture
