@@ -3,6 +3,7 @@
 import atexit
 import os
 import shutil
+import sys
 import tempfile
 
 import pytest
@@ -16,11 +17,17 @@ os.environ["HTS_CACHE_KEY"] = "a key of the tests alone"
 os.environ["HTS_CACHE_DIR"] = os.path.join(_kept := tempfile.mkdtemp(prefix="hts-tests-"), "cache")
 atexit.register(shutil.rmtree, _kept, ignore_errors=True)
 
+# Where nothing may be compiled beside the sources, each process that a test begins would compile
+# the program anew.
+if sys.dont_write_bytecode:
+    os.environ.pop("PYTHONDONTWRITEBYTECODE", None)
+    os.environ["PYTHONPYCACHEPREFIX"] = os.path.join(_kept, "compiled")
+
 # How long an example takes depends on the machine and on what it reads first; speed is for
 # tests/bench. HYPOTHESIS_PROFILE=full draws as many examples as .ci/run does.
 # The same examples every time: who changes nothing sees nothing fail. `search` draws new ones.
 settings.register_profile("short", deadline=None, max_examples=25, derandomize=True)
-settings.register_profile("full", deadline=None, max_examples=200, derandomize=True)
+settings.register_profile("full", deadline=None, max_examples=100, derandomize=True)
 settings.register_profile("search", deadline=None, max_examples=1000)
 settings.load_profile(os.environ.get("HYPOTHESIS_PROFILE", "short"))
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import re
 from pathlib import Path
 from typing import NamedTuple
 
@@ -78,6 +79,25 @@ def test_a_merged_report_with_a_place_that_is_none(folder: Path, place: str, val
     (folder / "part.json").write_text(json.dumps(report))
     done = hts("check", "--merge-reports", "part.json")
     assert done.exit_code == 2 and "is not a JSON report" in done.output
+
+
+@pytest.mark.parametrize("value", ["Infinity", "-Infinity", "NaN", "1e999", "-1", "{}"])
+def test_files_of_hts_with_a_number_that_is_none(folder: Path, value: str) -> None:
+    """Seed 52711, trial 3800. Each number of each file that one run writes and another reads."""
+    (folder / "a.hts").write_text("spec 1\nfoo\n")
+    hts("check", "a.hts", "--shard", "1/1", "--report", "json=part.json")
+    hts("check", "a.hts", "--baseline", "known.json", "--new-baseline")
+    for name, arguments in (
+        ("part.json", ("check", "--merge-reports", "part.json")),
+        ("known.json", ("check", "a.hts", "--baseline", "known.json")),
+    ):
+        text = (folder / name).read_text()
+        numbers = list(re.finditer(r"(?<=: )\d+(?=[,\n}])", text))
+        assert numbers, name
+        for found in numbers:
+            (folder / name).write_text(text[: found.start()] + value + text[found.end() :])
+            assert hts(*arguments).exit_code in (0, 1, 2)
+        (folder / name).write_text(text)
 
 
 @pytest.mark.parametrize("zone", [(), ("--zone", "Europe/Oslo")])

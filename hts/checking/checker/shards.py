@@ -180,7 +180,9 @@ def _read(name: str, data: bytes) -> Results:
             Suppressed(_finding(f, sources, kinds), bool(f["waived"]), _text(f["reason"]))
             for f in document["suppressed"]
         ]
-    except (AttributeError, KeyError, LookupError, RecursionError, TypeError, ValueError):
+    except (
+        ArithmeticError, AttributeError, LookupError, RecursionError, TypeError, ValueError
+    ):  # fmt: skip
         raise CannotJoin(f"{name} is not a JSON report of hts check") from None
     return results
 
