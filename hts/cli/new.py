@@ -10,13 +10,24 @@ import click
 from hts.checking.checker.check_paths import SUFFIX, Results
 from hts.checking.report import terminal
 from hts.checking.report.terminal import printable
-from hts.cli.starter import AXES, BOOKS, FAMILIES, METHODS, UNITS, CannotStart, Choices, started
+from hts.cli.starter import (
+    AXES,
+    BOOKS,
+    FAMILIES,
+    KINDS,
+    METHODS,
+    UNITS,
+    CannotStart,
+    Choices,
+    started,
+)
 from hts.cli.terminal import coloured, width_of
 from hts.cli.today import day
 
 _MATERIALS = {name: family.title for name, family in FAMILIES.items()}
 #: Option, what is asked, what is offered, what is taken when nothing is said.
 _QUESTIONS = (
+    ("kind", "Weld", tuple(KINDS), "butt"),
     ("material", "Material", tuple(_MATERIALS), "2.25Cr"),
     ("nps", "Nominal pipe size (NPS 12 or DN 300)", None, "12"),
     ("schedule", "Schedule", None, "120"),
@@ -25,8 +36,19 @@ _QUESTIONS = (
     ("axis", "The pipe lies", AXES, "horizontal"),
     ("units", "System of units", UNITS, "SI"),
     ("number", "Document number", None, "HT-0001"),
-    ("joint", "Name of the weld", None, "W1"),
+    ("joint", "Name of the weld, or of several: W1, W2", None, "W1"),
 )
+#: What is asked of some kinds of weld alone.
+_OF_KIND = {
+    "branch": (
+        ("run", "Nominal size of the pipe it stands on", None, "16"),
+        ("run_schedule", "Schedule of that pipe", None, "100"),
+    ),
+    "nozzle": (
+        ("shell", "Outside diameter of the shell (1200 mm or 48 in)", None, "1200 mm"),
+        ("shell_wall", "Wall of the shell (25 mm or 1 in)", None, "25 mm"),
+    ),
+}
 
 
 @click.command("new")
@@ -37,6 +59,12 @@ _QUESTIONS = (
     metavar="FILE.csv",
     help="Propose the weld list of a table instead, every column still `not used`.",
 )
+@click.option("--kind", type=click.Choice(tuple(KINDS)), help="Kind of weld; butt by default.")
+@click.option("--run", metavar="SIZE", help="Of a branch: nominal size of the pipe it stands on.")
+@click.option("--run-schedule", metavar="NAME", help="Of a branch: schedule of that pipe.")
+@click.option("--shell", metavar="LENGTH", help="Of a nozzle: outside diameter of the shell.")
+@click.option("--shell-wall", metavar="LENGTH", help="Of a nozzle: wall of the shell.")
+@click.option("--bake", is_flag=True, help="With a hydrogen bake-out after welding.")
 @click.option("--material", type=click.Choice(list(_MATERIALS)), help="Family of steels.")
 @click.option("--nps", metavar="SIZE", help="Nominal pipe size: 12, 1 1/2, or DN 300.")
 @click.option("--schedule", metavar="NAME", help="Schedule: 40, XS, 160.")
@@ -45,8 +73,8 @@ _QUESTIONS = (
 @click.option("--axis", type=click.Choice(AXES), help="How the pipe lies.")
 @click.option("--units", type=click.Choice(UNITS), help="System of units.")
 @click.option("--number", metavar="TEXT", help="Document number.")
-@click.option("--joint", metavar="NAME", help="Name of the weld.")
-@click.option("--title", metavar="TEXT", default=Choices._field_defaults["title"], help="Title.")
+@click.option("--joint", metavar="NAME", help="Name of the weld, or several: W1,W2.")
+@click.option("--title", metavar="TEXT", default="", help="Title; by the kind of weld unless said.")
 @click.option(
     "--date",
     metavar="DATE",
@@ -54,12 +82,18 @@ _QUESTIONS = (
     help="Day of issue; today by default.",
 )
 def command(
-    path: str | None, table: str | None, date: str, title: str, **given: str | None
+    path: str | None,
+    table: str | None,
+    date: str,
+    title: str,
+    bake: bool,
+    **given: str | None,
 ) -> None:
     """Write a first specification from a few answers.
 
-    It is of a girth butt weld, complete and without a finding, to be made the job's own. What no
-    option says is asked on a terminal; elsewhere a usual value is taken.
+    It is complete and without a finding, to be made the job's own: of a girth butt weld, a branch,
+    a nozzle or a socket weld, or several alike. What no option says is asked on a terminal;
+    elsewhere a usual value is taken.
 
     With --weld-list the block for a table is proposed from its heads, to be put into a
     specification; without FILE it is printed. Every column is `not used` until somebody who knows
@@ -79,7 +113,15 @@ def command(
         name: given[name] or _asked(question, offered, usual)
         for name, question, offered, usual in _QUESTIONS
     }
-    choices = Choices(day=day(date, "--date") or "", title=title, **answers)
+    for name, question, offered, usual in _OF_KIND.get(answers["kind"], ()):
+        answers[name] = given[name] or _asked(question, offered, usual)
+    stray = [name for of in _OF_KIND.values() for name, *_ in of if given[name]]
+    if stray and not set(stray) <= set(answers):
+        raise click.UsageError(
+            f"--{stray[0].replace('_', '-')} is not for a {KINDS[answers['kind']]}; "
+            "say the kind with --kind"
+        )
+    choices = Choices(day=day(date, "--date") or "", title=title, bake=bake, **answers)
     try:
         text = started(choices)
     except CannotStart as error:

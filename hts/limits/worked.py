@@ -107,6 +107,13 @@ def _names(rows: Sequence[Limit], direction: Direction) -> Iterator[str]:
         yield from row.where
 
 
+def welds_of(rows: Sequence[Limit], domain: Domain) -> list[Weld]:
+    """The welds that tell the rows of several quantities apart, within what they are for: of a
+    step in a condition the last weld before it and the first after it are enough."""
+    names = {name for way in ("minimum", "maximum") for name in _names(rows, way)}
+    return _welds(rows, names, domain)
+
+
 def _welds(rows: Sequence[Limit], names: set[str], domain: Domain) -> list[Weld]:
     """The welds that tell these rows apart, within what they are for."""
     metals: tuple[str, ...] = ("",)

@@ -82,7 +82,7 @@ def authorities(spec: Spec, report: Report) -> list[Authority]:
     places = {named.book: named.origin for named in spec.defaults.books} if by_default else {}
     own = _own_books(spec, report)
     for named in job.governed_by if job is not None else ():
-        made = _book(named, own, spec, report)
+        made = _book(named, own, spec, report, job.name if job is not None else "")
         if made is not None:
             found.append(made._replace(configured=places.get(made.name, "")))
     for procedure in spec.procedures:
@@ -125,8 +125,17 @@ def book_faults(books: Iterable[LoadedBook]) -> Iterator[Finding]:
             )
 
 
+def written_to(procedure: Procedure, spec: Spec, report: Report) -> list[Authority]:
+    """The books a procedure of this file was written to; unknown ones are findings."""
+    if not procedure.governed_by:
+        return []
+    own = {loaded.file.id: loaded for loaded in spec.books}
+    made = (_book(named, own, spec, report, procedure.name) for named in procedure.governed_by)
+    return [each for each in made if each is not None]
+
+
 def _book(
-    named: Edition, own: dict[str, LoadedBook], spec: Spec, report: Report
+    named: Edition, own: dict[str, LoadedBook], spec: Spec, report: Report, whose: str
 ) -> Authority | None:
     loaded = own.get(named.book)
     if loaded is not None and loaded.file.data is None:
@@ -140,6 +149,7 @@ def _book(
         _say(
             report,
             spec,
+            whose,
             UNKNOWN_BOOK,
             named,
             str(error),
@@ -158,7 +168,7 @@ def _book(
                 f"the editions here are {', '.join(error.editions)}: name the one whose text yours "
                 "agrees with, and say in a procedure what yours asks for besides"
             )
-        _say(report, spec, kind, named, str(error), help)
+        _say(report, spec, whose, kind, named, str(error), help)
         return None
     return authority_of(made, loaded)
 
@@ -177,15 +187,15 @@ def authority_of(made: Book, file: LoadedBook | None = None) -> Authority:
     )
 
 
-def _say(report: Report, spec: Spec, kind: Kind, named: Edition, message: str, help: str) -> None:
-    job = spec.file.job
-    assert job is not None
+def _say(
+    report: Report, spec: Spec, whose: str, kind: Kind, named: Edition, message: str, help: str
+) -> None:
     report.add(
         Finding(
             kind,
             message,
             Label(spec.source.span(named.start, named.end)),
-            address=f"{job.name}/governed-by/{named.book}",
+            address=f"{whose}/governed-by/{named.book}",
             help=help,
         )
     )

@@ -39,7 +39,7 @@ joint W12 {
   made in    field
   expansion  free
   qualified  "PQR-31" hold 8 h condition below lower critical
-  welding    "WPS-12" layers multiple
+  welding    "WPS-12" layers multiple process "GTAW and SMAW"
   support    "rod hanger" 1.2 m upstream fixed
 
   heating by resistance accepted by "Owner's engineer" {
@@ -77,6 +77,7 @@ preheat W12 {
   at least          150 degC
   interpass         at most 315 degC
   width             75 mm each side
+  method            resistance
   measured by       contact probe at 76 mm on face toward the welder from 0 degC to 400 degC
   when interrupted  cool slowly and preheat again
   keep until        end of welding
@@ -228,6 +229,7 @@ preheat D3 {
   at least          200 degF
   interpass         at most 600 degF
   width             3 in each side
+  method            gas
   measured by       temperature-indicating crayon at 3 in from 200 degF to 200 degF
   measured by       contact probe at 3 in from 32 degF to 800 degF
   when interrupted  cool slowly and preheat again

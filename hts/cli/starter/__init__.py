@@ -1,12 +1,13 @@
 """A first specification, written from a few answers."""
 
-from hts.cli.starter.choices import AXES, BOOKS, FAMILIES, METHODS, UNITS, Choices
+from hts.cli.starter.choices import AXES, BOOKS, FAMILIES, KINDS, METHODS, UNITS, Choices
 from hts.cli.starter.start import CannotStart, started
 
 __all__ = [
     "AXES",
     "BOOKS",
     "FAMILIES",
+    "KINDS",
     "METHODS",
     "UNITS",
     "CannotStart",

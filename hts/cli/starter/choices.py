@@ -7,6 +7,13 @@ from typing import NamedTuple
 METHODS = ("resistance", "induction")
 AXES = ("horizontal", "vertical")
 UNITS = ("SI", "US")
+#: The kinds of weld offered, in words.
+KINDS = {
+    "butt": "girth butt weld",
+    "branch": "branch on a pipe",
+    "nozzle": "nozzle on a shell",
+    "socket": "socket weld",
+}
 #: The codes offered, with the edition that is written; the book of local heating goes with them.
 BOOKS = {"asme-b31.1": "2018", "asme-b31.3": "2018"}
 
@@ -105,7 +112,20 @@ class Choices(NamedTuple):
     units: str = "SI"
     number: str = "HT-0001"
     joint: str = "W1"
-    title: str = "Tern Island (invented): butt weld"
+    title: str = ""
+    kind: str = "butt"
+    #: What a branch stands on: NPS and schedule of the run.
+    run: str = "16"
+    run_schedule: str = "100"
+    #: What a nozzle stands on: outside diameter and wall of the shell.
+    shell: str = "1200 mm"
+    shell_wall: str = "25 mm"
+    bake: bool = False
+
+    @property
+    def joints(self) -> tuple[str, ...]:
+        """The names of the welds; those after the first are written like it."""
+        return tuple(name.strip() for name in self.joint.split(",") if name.strip())
 
     @property
     def family(self) -> Family:

@@ -9,7 +9,7 @@ from hts.base.text import Source
 from hts.checking.checker.run import check_case
 from hts.checking.govern.case import Case
 from hts.checking.govern.facts import total_width
-from hts.cli.starter.choices import AXES, BOOKS, FAMILIES, METHODS, UNITS, Choices
+from hts.cli.starter.choices import AXES, BOOKS, FAMILIES, KINDS, METHODS, UNITS, Choices
 from hts.cli.starter.text import Widths, written
 from hts.language.layout import settled
 from hts.language.model import Loader, Spec
@@ -35,6 +35,7 @@ def started(choices: Choices) -> str:
         ("book", choices.book, BOOKS),
         ("axis", choices.axis, AXES),
         ("units", choices.units, UNITS),
+        ("kind of weld", choices.kind, KINDS),
     ):
         if answer not in offered:
             guess = nearest(answer, list(offered))
@@ -42,10 +43,15 @@ def started(choices: Choices) -> str:
             raise CannotStart(f"there is no {name} {answer!r}; {hint}")
     try:
         size = pipe(choices.nps, choices.schedule)
+        run = pipe(choices.run, choices.run_schedule) if choices.kind == "branch" else None
     except (UnknownSize, UnknownSchedule) as error:
         raise CannotStart(str(error)) from None
-    draft = _case(written(choices, size), choices)
-    text = written(choices, size, _widths(draft))
+    if not choices.joints:
+        raise CannotStart("the weld has no name")
+    if not choices.title:
+        choices = choices._replace(title=f"Tern Island (invented): {KINDS[choices.kind]}")
+    draft = _case(written(choices, size, run), choices)
+    text = written(choices, size, run, _widths(draft))
     report = Report()
     laid_out = settled(Source(text, NAME), report)
     findings = report.findings or check_case(_case(laid_out or text, choices))
@@ -61,7 +67,7 @@ def _case(text: str, choices: Choices) -> Case:
 def _widths(draft: Case) -> Widths:
     """What the rules ask of the joint of a draft. Raises CannotStart."""
     findings = [f for f in draft.spec.findings if f.severity == "error"]
-    (joint,) = draft.joints() if not findings else (None,)
+    joint = next(draft.joints(), None) if not findings else None
     if joint is None:
         raise CannotStart("these answers cannot be written as a specification", findings)
     limits = draft.limits(joint)

@@ -8,7 +8,9 @@ from math import ceil, pi
 from typing import NamedTuple
 
 from hts.base.quantities import Quantity
-from hts.cli.starter.choices import BOOKS, Choices, Temperatures
+from hts.cli.starter.choices import BOOKS, Choices
+from hts.cli.starter.kinds import ESTIMATED, directions, parts
+from hts.cli.starter.treatment import treatment
 from hts.cli.starter.words import words_of
 from hts.science.tables.pipe import Pipe
 
@@ -52,14 +54,13 @@ class Widths(NamedTuple):
     stated: bool = False
 
 
-def temperatures_of(choices: Choices) -> Temperatures:
-    return choices.family.us if choices.units == "US" else choices.family.si
-
-
-def written(choices: Choices, pipe: Pipe, widths: Widths | None = None) -> str:
-    """The whole text. Without ``widths``, thermocouples are left out: a draft to ask the rules."""
-    parts = [_head(choices), _joint(choices, pipe, widths), _treatment(choices)]
-    return "\n".join([*parts, _equipment(choices), _around(choices)])
+def written(
+    choices: Choices, pipe: Pipe, run: Pipe | None = None, widths: Widths | None = None
+) -> str:
+    """The whole text. Without ``widths``, thermocouples are left out: a draft to ask the rules.
+    ``run``: the pipe a branch stands on."""
+    made = [_head(choices), _joint(choices, pipe, run, widths), treatment(choices)]
+    return "\n".join([*made, _equipment(choices), _around(choices)])
 
 
 def _head(choices: Choices) -> str:
@@ -121,38 +122,49 @@ _ASSUMED = "Filler metal and its nickel and manganese: assumed, to be read from 
 
 
 def _open_points(choices: Choices) -> str:
-    points = [*_OPEN, _ASSUMED] if choices.family.transforms else _OPEN
+    points = [*_OPEN, _ASSUMED] if choices.family.transforms else [*_OPEN]
+    if choices.kind in ESTIMATED:
+        points.append(ESTIMATED[choices.kind])
+    if choices.bake:
+        points.append("Bake: temperature and time, to be agreed with the welding engineer")
     return "\n".join(
         f"  open point {number} {_quoted(text)}" for number, text in enumerate(points, 1)
     )
 
 
-def _joint(choices: Choices, pipe: Pipe, widths: Widths | None) -> str:
+def _by_compass(choices: Choices) -> bool:
+    """Whether zones are called by the points of the compass: the pipe stands upright."""
+    return choices.axis == "vertical" and choices.kind not in ("branch", "nozzle")
+
+
+def _listed(choices: Choices) -> str:
+    return ", ".join(choices.joints)
+
+
+def _joint(choices: Choices, pipe: Pipe, run: Pipe | None, widths: Widths | None) -> str:
     words = words_of(choices)
-    upright = choices.axis == "vertical"
+    first, *more = choices.joints
+    upright = _by_compass(choices)
     zones = _ZONES[widths.zones] if widths else _ZONES[1]
     heated = "\n".join(
         f"    zone {zone.upright if upright else zone.lying} {zone.arc}" for zone in zones
     )
     coil = choices.method == "induction"
     # The filler decides a limit there; the procedure it stands in is not known.
-    filler = " filler electrode" if choices.family.transforms else ""
-    welding = f'  qualified "open point 3"\n  welding "open point 4"{filler}\n'
+    welding = "  welding filler electrode\n" if choices.family.transforms else ""
+    told = directions(choices)
     heated_band = "by rule"
     if widths and widths.stated:
         heated_band = f"{_rounded(choices, widths.heated.value)} total"
     gap = "" if coil else "    gap at 12:00\n"
     thermocouples = "".join(_thermocouples(choices, pipe, widths)) if widths else ""
+    others = "".join(f"\njoint {name} like {first} {{ }}\n" for name in more)
     return f"""\
-joint {choices.joint} {{
-  kind girth butt
-  between pipe and pipe
-  pipe NPS {pipe.nps} schedule {pipe.schedule}
-  wall {_wall(choices, pipe)} nominal
-  cap width {_cap_width(choices, pipe)}
+joint {first} {{
+{parts(choices, pipe, run)}  cap width {_cap_width(choices, pipe)}
   axis {choices.axis}
-  datum {"north" if upright else "top"}
-  viewed {"from above" if upright else "with flow"}
+  datum {told.datum}
+  viewed {told.viewed}
   made in field
   heat treatment asked for by design
 {welding}  expansion free
@@ -177,14 +189,15 @@ joint {choices.joint} {{
     reference junction {words.junction}
 {thermocouples}  }}
 }}
-"""
+{others}"""
 
 
 def _thermocouples(choices: Choices, pipe: Pipe, widths: Widths) -> Iterator[str]:
     """Controlling ones, their spares, then those that watch the edges of the bands."""
     zones = _ZONES[widths.zones]
-    upright = choices.axis == "vertical"
-    up, down = ("above", "below") if upright else ("upstream", "downstream")
+    upright = _by_compass(choices)
+    told = directions(choices)
+    up, down = told.back, told.forth
     channel = len(zones)
     for number, zone in enumerate(zones, 1):
         name = zone.upright if upright else zone.lying
@@ -208,45 +221,6 @@ def _thermocouples(choices: Choices, pipe: Pipe, widths: Widths) -> Iterator[str
             channel += 1
             comma = "" if place == "on weld" else ","
             yield f"    T{tag} monitors {what} at {at}{comma} {place} channel {channel}\n"
-
-
-def _treatment(choices: Choices) -> str:
-    words = words_of(choices)
-    t = temperatures_of(choices)
-    cold = f"  first cool below {words.transformed}\n" if choices.family.transforms else ""
-    purpose = "tempering" if choices.family.transforms else "stress relief"
-    return f"""\
-preheat {choices.joint} {{
-  at least {t.preheat} {words.degree}
-  interpass at most {t.interpass} {words.degree}
-  width {words.near} each side
-  method {choices.method}
-  measured by contact probe at {words.near} on face toward the welder from {words.probe}
-  when interrupted cool slowly and preheat again
-  keep until end of welding
-}}
-
-cycle {purpose.replace(" ", "-")} for {choices.joint} {{
-  purpose {purpose}
-{cold}  recorded by R1
-  controlled by C1
-  powered by PS1
-  start of control {words.control_from}
-  heat to {words.free_below}
-  heat to {(t.low + t.high) // 2} {words.degree} at most by rule
-  hold {t.low} .. {t.high} {words.degree} for by rule
-  cool to {words.free_below} at most by rule
-  cool in still air
-  end of control {words.control_from}
-  rate margin 10 %
-  heating spread at most {words.spread}
-  hold counts while all in range
-  interrupted hold adds up
-  sensor break upscale
-  on power loss resume at the present temperature
-  on thermocouple loss change to the spare
-}}
-"""
 
 
 def _equipment(choices: Choices) -> str:
@@ -274,7 +248,7 @@ power source PS1 {{
 
 
 def _around(choices: Choices) -> str:
-    joint = choices.joint
+    joint = _listed(choices)
     resists = choices.method == "resistance"
     to_earth = "  insulation resistance at least 1 Mohm\n" if resists else ""
     return f"""\
@@ -300,12 +274,6 @@ after heat {joint} {{
   marking "Heat treated: no welding, no arc strikes"
 }}
 """
-
-
-def _wall(choices: Choices, pipe: Pipe) -> str:
-    if choices.units == "US":
-        return pipe.wall_inches.show("in")
-    return pipe.wall.show("mm")
 
 
 def _cap_width(choices: Choices, pipe: Pipe) -> str:

@@ -11,7 +11,7 @@ from hts.language.vocabulary.joint import Joint
 from hts.language.vocabulary.sides import Pipe
 from hts.language.vocabulary.sides import Side as Said
 from hts.science.tables.grades import UnknownGrade, grade
-from hts.science.tables.pipe import UnknownSchedule, UnknownSize, nps_of, pipe
+from hts.science.tables.pipe import UnknownSchedule, UnknownSize, nominal_size_of, pipe
 
 UNKNOWN_PIPE = Kind(
     "J101",
@@ -76,8 +76,7 @@ def _size(side: Side, stated: Pipe | Said | None, joint: str, report: Report) ->
         side.outside_diameter = Figure(
             stated.outside_diameter, "stated", "stated", stated.place("outside_diameter")
         )
-        nps = nps_of(stated.outside_diameter)
-        side.nominal_size = read_number(nps) if nps else None
+        side.nominal_size = nominal_size_of(stated.outside_diameter)
     size = stated.nps if stated.nps is not None else stated.dn and f"DN {stated.dn}"
     if size is None:
         return

@@ -134,7 +134,7 @@ class Treatment(Foretold):
     segments: list[Segment] = family(Heat, Hold, Cool, doc="The steps, in the order they are run")
     rate_margin: Quantity | None = entry(
         "rate margin",
-        Amount(RATIO, usual="0 .. 40 %"),
+        Amount(RATIO, usual="0, 2 .. 40 %"),
         "Part of the rate limit the program stays below it",
         example="rate margin 10 %",
     )
@@ -146,7 +146,7 @@ class Treatment(Foretold):
     rate_excursion: list[RateExcursion] = inner(RateExcursion, many=True)
     hold_back: Quantity | None = entry(
         "wait for slowest within",
-        Amount(DIFFERENCE, usual="2 .. 60 K"),
+        Amount(DIFFERENCE, usual="8 .. 60 K"),
         "The program waits when a zone lags by more",
         stricter="lower",
         example="wait for slowest within 15 K",
@@ -177,7 +177,7 @@ class Treatment(Foretold):
     )
     deviation: Quantity | None = entry(
         "deviation alarm",
-        Amount(DIFFERENCE, usual="2 .. 60 K"),
+        Amount(DIFFERENCE, usual="4 .. 60 K"),
         "Distance from the setpoint that gives an alarm",
         stricter="lower",
         example="deviation alarm 20 K",

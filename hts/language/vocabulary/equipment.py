@@ -88,7 +88,7 @@ class Controller(Instrument, words="controller", example="controller C1 { … }"
     """A temperature controller."""
 
     segments: int | None = entry(
-        "segments", Count(usual="2 .. 500"), "Segments of a program", example="segments 16"
+        "segments", Count(usual="4 .. 250"), "Segments of a program", example="segments 16"
     )
     tolerance: Quantity | None = entry(
         "control tolerance",

@@ -114,7 +114,9 @@ class Qualified(Entry, words="qualified", example='qualified "PQR-31" hold 8 h')
 class Welding(Entry, words="welding", example='welding "WPS-12" layers multiple'):
     """The welding procedure."""
 
-    procedure: str = value(Text(), "Number of the welding procedure specification")
+    procedure: str | None = value(
+        Text(), "Number of the welding procedure specification", optional=True
+    )
     process: str | None = clause(
         "process",
         Processes(),
@@ -325,6 +327,12 @@ class Joint(Entry, words="joint", example="joint W12 { … }", block=True):
     spool: str | None = entry("spool", Text(), "Spool number", example='spool "SP-7"')
     made: str | None = entry(
         "made in", Choice("field", "shop"), "Where the weld is made", example="made in field"
+    )
+    weld_is: str | None = entry(
+        "weld is",
+        Choice("to be made", "made already"),
+        "Whether this work makes the weld; one made already had its preheat then",
+        example="weld is made already",
     )
     service: list[str] = entry(
         "service", Choice(*SERVICES), "Service of the line", many=True, example="service feed water"

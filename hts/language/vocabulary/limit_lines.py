@@ -73,7 +73,7 @@ def _limit_line(quantity: str) -> type[LimitLine]:
         )
     if quantity.endswith("spread"):
         members["within"] = clause(
-            "within", Expression(LENGTH, "distance", usual="0.4 .. 10 m"), "Over this distance"
+            "within", Expression(LENGTH, "distance", usual="0.4 .. 6 m"), "Over this distance"
         )
     if quantity == "excursion":
         members["in_total"] = flag("in total", "All times added")

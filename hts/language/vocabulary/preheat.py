@@ -116,7 +116,7 @@ class Preheat(Entry, words="preheat", example="preheat W12 { … }", block=True)
     )
     soak: Quantity | None = entry(
         "soak",
-        Amount(TIME, usual="5 min .. 4 h"),
+        Amount(TIME, usual="5 min .. 3 h"),
         "Time at preheat before the arc",
         example="soak 30 min",
     )

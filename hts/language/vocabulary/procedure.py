@@ -14,9 +14,11 @@ from hts.language.vocabulary.prediction import AskedBand, AskedGradient, AskedLa
 from hts.language.vocabulary.thermocouples import PLACES
 from hts.language.vocabulary.types import (
     Amount,
+    BookEdition,
     Choice,
     Clock,
     Count,
+    Edition,
     Name,
     Reference,
     Size,
@@ -120,7 +122,7 @@ class RequiredMonitor(
     positions: list[ClockPosition] = clause(
         "at", Clock(), "Clock position where one has to be", many=True, example="6:00"
     )
-    count: int | None = clause("count", Count(usual="1 .. 24"), "How many")
+    count: int | None = clause("count", Count(usual="1 .. 10"), "How many")
     each_side: bool = flag("each side", "So many on each side of the weld")
     when: FormulaText | None = clause("when", ConditionText(), "Condition under which it applies")
 
@@ -155,7 +157,7 @@ class RequiredSpare(
     which: str = value(Choice("controlling thermocouples", "all thermocouples"), "Which")
     apart: Quantity | None = clause(
         "within",
-        Amount(LENGTH, usual="2 .. 50 mm"),
+        Amount(LENGTH, usual="8 .. 60 mm"),
         "Greatest distance of the spare",
         example="25 mm",
     )
@@ -184,6 +186,13 @@ class Procedure(
     revision: Revision | None = inner(Revision)
     prepared: Prepared | None = inner(Prepared)
     amends: list[Amends] = inner(Amends, many=True)
+    governed_by: list[Edition] = entry(
+        "governed by",
+        BookEdition(),
+        "Rule books it was written to: wherever it is looser than they are is told by itself",
+        many=True,
+        example="governed by asme-b31.3 edition 2018",
+    )
     p_numbers: PNumbers | None = inner(PNumbers)
     kinds: Kinds | None = inner(Kinds)
     methods: Methods | None = inner(Methods)

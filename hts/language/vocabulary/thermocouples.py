@@ -156,7 +156,7 @@ class Extension(Entry, words="extension", example="extension KX class 1 length 2
     )
     hottest: Quantity | None = clause(
         "hottest end",
-        Amount(TEMPERATURE, usual="0 .. 200 degC"),
+        Amount(TEMPERATURE, usual="25 .. 200 degC"),
         "Temperature of its warm end",
         example="60 degC",
     )

@@ -230,7 +230,7 @@ class Hardness(Entry, words="hardness", example="hardness weld at most 248 HV10 
         "Highest value as a share of what is measured on the base metal",
         example="120 %",
     )
-    count: int | None = clause("count", Count(usual="1 .. 24"), "Number of places", example="3")
+    count: int | None = clause("count", Count(usual="1 .. 16"), "Number of places", example="3")
     spots: str | None = clause("places", Text(), "Map of the places", example='"Sketch 2"')
     extent: str | None = clause("extent", Text(), "Share of the welds", example='"10 %"')
     after: Quantity | None = clause(
@@ -270,7 +270,7 @@ class Straightness(Entry, words="straightness", example="straightness within 2.5
 
     within: Quantity | None = clause(
         "within",
-        Amount(LENGTH, usual="0.5 .. 50 mm"),
+        Amount(LENGTH, usual="0.5 .. 20 mm"),
         "Deviation",
         required=True,
         example="2.5 mm",
@@ -313,7 +313,7 @@ class After(
     hand_over: list[HandOver] = inner(HandOver, many=True)
     removed_at: Quantity | None = entry(
         "remove thermocouples below",
-        Amount(TEMPERATURE, usual="10 .. 300 degC"),
+        Amount(TEMPERATURE, usual="20 .. 300 degC"),
         "When thermocouples come off",
         stricter="lower",
         example="remove thermocouples below 50 degC",

@@ -33,7 +33,7 @@ def whose(plan: Plan) -> list[tuple[str, str]]:
         ("Line", joint.line),
         ("Drawing", joint.drawing),
         ("Size", _size(plan)),
-        ("Welding procedure", welding.procedure if welding is not None else ""),
+        ("Welding procedure", (welding.procedure or "") if welding is not None else ""),
         ("Procedure qualification", ", ".join(one.record for one in joint.qualified)),
         ("Held to", codes),
         ("Permit", ", ".join(job.permit)),

@@ -9,6 +9,7 @@ from typing import NamedTuple
 
 from hts.base.data import load
 from hts.base.quantities import LENGTH, Quantity
+from hts.base.quantities.number import read_number
 from hts.science.tables.fact import cited
 
 
@@ -95,6 +96,21 @@ def nps_of(outside_diameter: Quantity) -> str | None:
                 nps: str = row["nps"]
                 return nps
     return None
+
+
+def nominal_size_of(outside_diameter: Quantity) -> Fraction:
+    """The nominal size, as a number, by which limits by size are read for an outside diameter.
+
+    One that is of no nominal size, such as a fitting's, is read as the next larger one; beyond the
+    largest size, as a vessel shell's, it is the diameter in inches, as it is from NPS 14 up (ASME
+    B36.10M). Read so, no limit that grows with the size is looser than for the pipe it fits.
+    """
+    nps = nps_of(outside_diameter)
+    if nps is not None:
+        return read_number(nps)
+    larger = (row for row in load("pipe")["sizes"] if Fraction(row["mm"]) > outside_diameter.value)
+    row = min(larger, key=lambda row: Fraction(row["mm"]), default=None)
+    return read_number(row["nps"]) if row else outside_diameter.value / Fraction("25.4")
 
 
 def inches_of(outside_diameter: Quantity) -> Fraction | None:

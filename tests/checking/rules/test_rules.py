@@ -29,6 +29,7 @@ NO_EDGE: dict[str, dict[str, str]] = {
     "C104": {"class 3": "a class has one range: no job comes near its end"},
     "C110": {"is good to": "holds lie far from the limits of wire; tests/science/thermocouples"},
     "D101": {"in the history": "two dates that have to be equal"},
+    "J210": {"single layer": "the wall decides treatment and bands, and these tell before it"},
     "L216": {"no hold temperature": "a range of one temperature has findings of its own"},
     "M204": {", Mo": "two elements at once, each as in the edge"},
     "N109": {"downstream; the nearest": "the side is another, at the same distance"},

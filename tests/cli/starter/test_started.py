@@ -10,7 +10,17 @@ import pytest
 from hts.base.findings import Report
 from hts.base.text import Source
 from hts.checking.checker.run import check_spec
-from hts.cli.starter import AXES, BOOKS, FAMILIES, METHODS, UNITS, CannotStart, Choices, started
+from hts.cli.starter import (
+    AXES,
+    BOOKS,
+    FAMILIES,
+    KINDS,
+    METHODS,
+    UNITS,
+    CannotStart,
+    Choices,
+    started,
+)
 from hts.job.compiler import compile_spec
 from hts.job.compiler.assumed import INTERVAL
 from hts.language.layout import settled
@@ -159,3 +169,52 @@ def test_words_of_the_user_stay_words() -> None:
     job = spec_of(text).file.job
     assert job is not None
     assert (job.name, job.number) == ('A "quoted" \\ title {', 'N"1')
+
+
+#: Kinds of weld, on both axes and in both systems, with a bake and with two joints in turn.
+OTHER_KINDS = [
+    Choices(
+        DAY,
+        material,
+        *(("2", "160") if kind == "socket" else ("8", "120")),
+        axis=axis,
+        units=units,
+        kind=kind,
+        joint=joint,
+        bake=bake,
+        shell="48 in" if units == "US" else "1200 mm",
+        shell_wall="1 in" if units == "US" else "25 mm",
+    )
+    for kind, (material, axis, units, joint, bake) in product(
+        KINDS,
+        (
+            ("2.25Cr", "horizontal", "SI", "W1, W2", True),
+            ("9Cr-V", "vertical", "US", "W1", True),
+            ("carbon", "vertical", "SI", "W1, W2", False),
+            ("1.25Cr", "horizontal", "US", "W1", False),
+        ),
+    )
+]
+
+
+@pytest.mark.parametrize("choices", OTHER_KINDS, ids=lambda c: f"{c.kind}-{c.material}")
+def test_every_kind_begins_clean_with_bake_and_several_joints(choices: Choices) -> None:
+    text = started(choices)
+    assert check_spec(spec_of(text), DAY) == []
+    spec = spec_of(text)
+    assert list(spec.joints) == list(choices.joints)
+    assert all(bool(joint.bakes) is choices.bake for joint in spec.joints.values())
+    job = spec.file.job
+    assert job is not None
+    told = " ".join(point.text for point in job.open_points)
+    assert ("Bake:" in told) is choices.bake
+    assert choices.kind == "butt" or f"{choices.kind.title()}" in told
+    issued = text.replace("status for review", "status for construction")
+    assert "open-point-for-construction" in {f.kind.name for f in check_spec(spec_of(issued), DAY)}
+
+
+def test_what_does_not_go_together_is_said() -> None:
+    with pytest.raises(CannotStart, match="kind of weld"):
+        started(Choices(DAY, kind="lap"))
+    with pytest.raises(CannotStart, match="cannot be written"):
+        started(Choices(DAY, kind="nozzle", shell="12 apples"))

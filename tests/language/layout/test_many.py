@@ -42,9 +42,11 @@ def test_white_space_in_disorder_gives_the_one_layout(name: str) -> None:
     text = GOOD[name]
     laid_out = try_text(text)
     assert laid_out is not None
-    for seed in range(3):
-        other = disarranged(Random(seed), text)
-        assert other != text
+    # White space that would be read otherwise gives the text itself: it happens to few seeds.
+    others = [disarranged(Random(seed), text) for seed in range(4)]
+    others = [other for other in others if other != text][:3]
+    assert len(others) == 3
+    for other in others:
         assert try_text(other) == laid_out
 
 

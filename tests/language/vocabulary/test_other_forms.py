@@ -125,7 +125,7 @@ def test_a_needed_entry_in_a_wrong_block_is_not_missed_besides() -> None:
     (told,) = read(text.replace("governed by local-heating\n", "", 1).replace(
         "kind girth butt", "kind girth butt\ngoverned by local-heating"
     ))[1]  # fmt: skip
-    assert (told.name, told.help) == ("misplaced-entry", "it belongs in: `job`")
+    assert (told.name, told.help) == ("misplaced-entry", "it belongs in: `job` or `procedure`")
 
 
 def test_each_misplaced_entry_makes_up_for_one_only() -> None:

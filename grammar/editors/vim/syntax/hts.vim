@@ -263,6 +263,7 @@ syntax match htsChoice /\v<restrained[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<same[ \t]+alloy[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<superseded[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<test[ \t]+plate[-.0-9A-Za-z_]@!/
+syntax match htsChoice /\v<to[ \t]+be[ \t]+made[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<tube[ \t]+sheet[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<weld[ \t]+stamp[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<whole[ \t]+part[-.0-9A-Za-z_]@!/
@@ -297,6 +298,7 @@ syntax match htsChoice /\v<flexible[ \t]+pad[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<for[ \t]+approval[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<from[ \t]+preheat[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<ground[ \t]+clean[-.0-9A-Za-z_]@!/
+syntax match htsChoice /\v<made[ \t]+already[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<not[ \t]+approved[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<recorder[ \t]+set[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<same[ \t]+outside[-.0-9A-Za-z_]@!/
@@ -674,6 +676,7 @@ syntax match htsEntry /\v^\s*\zsshelter[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zsstandby[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zssupport[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zsvoltage[-.0-9A-Za-z_]@!/
+syntax match htsEntry /\v^\s*\zsweld[ \t]+is[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zswelding[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zswithout[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zsapproved[-.0-9A-Za-z_]@!/

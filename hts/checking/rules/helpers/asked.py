@@ -30,3 +30,13 @@ def asked(case: Case, limits: JointLimits, field: str) -> list[tuple[Authority, 
 
 def _holds(condition: Any, limits: JointLimits) -> bool:
     return any(holds(condition.text, facts) for facts in known(limits).values())
+
+
+def open_point_on(case: Case, *words: str) -> bool:
+    """Whether something is on the hold list: the document is not for construction before."""
+    job = case.spec.file.job
+    points = job.open_points if job is not None else []
+    return any(
+        point.closed is None and any(word in point.text.lower() for word in words)
+        for point in points
+    )

@@ -20,6 +20,7 @@ RULE = Rule(
     bad=(
         Bad(
             (
+                ("preheat W12 {", "preheat W12, W13 {"),
                 (
                     "cycle stress-relief for W12 {",
                     "joint W13 like W12 { }\n\ncycle stress-relief for W12 {",
@@ -31,6 +32,7 @@ RULE = Rule(
     good=(
         Good(
             (
+                ("preheat W12 {", "preheat W12, W13 {"),
                 (
                     "cycle stress-relief for W12 {",
                     "joint W13 like W12 { }\n\ncycle stress-relief for W12 for W13 {",

@@ -26,15 +26,13 @@ RULE = Rule(
     basis="derived",
     edges=(
         Edge(
-            ((_WIDTH, "  width             {} each side\n  method            resistance\n"),),
+            ((_WIDTH, "  width             {} each side\n"),),
             keeps="272 mm",
             breaks="273 mm",
             says="over 576 mm (22.68 in) … is 574.7 mm (22.63 in)",
         ),
     ),
-    good=(
-        Good(((_WIDTH, "  width             250 mm each side\n  method            resistance\n"),)),
-    ),
+    good=(Good(((_WIDTH, "  width             250 mm each side\n"),)),),
     agrees=(
         Agreement("preheat.width", "joint.heating.heated band", "within the heated band"),
         Agreement("bake.width", "joint.heating.heated band", "within the heated band"),
@@ -62,8 +60,12 @@ def check(case: Case, joint: Joint) -> None:
     if not widths:
         return
     band = limits_of(case, joint).band("heated band")
+    soak = limits_of(case, joint).band("soak band")
+    # A heated band narrower than what it is to soak is told as that.
+    if band is None or (soak is not None and band < soak):
+        return
     for width, at, how in widths:
-        if band is not None and width > band:
+        if width > band:
             case.add(
                 RULE.found(
                     f"{joint.name} is {how} over {width.both()}, the heated band is "

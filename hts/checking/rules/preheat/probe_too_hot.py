@@ -40,7 +40,7 @@ RULE = Rule(
                 _INTERPASS,
                 (
                     "  measured by       contact",
-                    "  measured by thermocouple\n  measured by       contact",
+                    "  measured by thermocouple\n  recorded by R1\n  measured by       contact",
                 ),
             )
         ),

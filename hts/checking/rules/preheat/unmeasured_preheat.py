@@ -55,7 +55,7 @@ RULE = Rule(
                 (
                     "from 0 degC to 400 degC",
                     "from 0 degC to 200 degC\n"
-                    "  measured by temperature-indicating crayon from 315 degC to 315 degC",
+                    "  measured by temperature-indicating crayon at 76 mm from 315 degC to 315 degC",
                 ),
             )
         ),

@@ -7,7 +7,7 @@ from functools import lru_cache
 
 from hts.checking.govern.case import Case
 from hts.checking.rules.rule import Agreement, Bad, Good, Rule
-from hts.language.vocabulary.work import Check
+from hts.language.vocabulary.work import Check, Point
 
 #: Words that tell a topic. A text may tell several; one that tells none is not judged.
 _TELLING = {
@@ -47,7 +47,8 @@ RULE = Rule(
     "K101",
     "check-about-other-topic",
     "warning",
-    summary="A check whose words are plainly about a topic other than the one stated.",
+    summary="A check or a point of the inspection plan whose words are plainly about a topic other "
+    "than the one stated.",
     why="Rules and papers sort checks by topic: this one counts for something it does not look "
     "at, and what it does look at counts as unchecked.",
     fix="State the topic the words are about.",
@@ -59,6 +60,16 @@ RULE = Rule(
                 (
                     "controller C1 {",
                     'during heat W12 {\n  check "Rod hanger pinned" about fire watch\n}\n\n'
+                    "controller C1 {",
+                ),
+            ),
+            at="fire watch",
+        ),
+        Bad(
+            (
+                (
+                    "controller C1 {",
+                    'during heat W12 {\n  hold point "Rod hanger pinned" about fire watch by "Owner"\n}\n\n'
                     "controller C1 {",
                 ),
             ),
@@ -88,7 +99,9 @@ RULE = Rule(
 def check(case: Case) -> None:
     file = case.spec.file
     for block in (*file.before, *file.during, *file.after):
-        for item in block.checks if block.sound else ():
+        items: list[Check | Point] = [*block.checks, *block.hold_points]
+        items += [*block.witness_points, *block.review_points]
+        for item in items if block.sound else ():
             told = topics(item.text) if item.about is not None else ()
             if told and item.about not in told:
                 case.add(_finding(item, told))
@@ -101,7 +114,7 @@ def topics(text: str) -> tuple[str, ...]:
     return tuple(topic for topic, words in _TELLING.items() if re.search(words, lower))
 
 
-def _finding(item: Check, told: tuple[str, ...]):  # type: ignore[no-untyped-def]
+def _finding(item: Check | Point, told: tuple[str, ...]):  # type: ignore[no-untyped-def]
     return RULE.found(
         f'"{item.text}" is stated to be about {item.about}; its words are about {" and ".join(told)}',
         item.place("about"),

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from hts.checking.govern.case import Case
+from hts.checking.rules.helpers.asked import open_point_on
 from hts.checking.rules.helpers.metals import hardens
 from hts.checking.rules.rule import Bad, Good, Rule
 from hts.language.model.joint import Joint
@@ -57,16 +58,9 @@ def check(case: Case, joint: Joint) -> None:
         not lacking
         and not any(isinstance(block, After) and block.hardness for block in joint.after)
         and hardens(joint)
-        and not _asked(case)
+        and not open_point_on(case, "hardness")
     ):
         message = f"nothing measures the hardness of {joint.name} after the heat"
         block = joint.after[0]
     if message:
         case.add(RULE.found(message, block.place(), address=joint.address, basis=RULE.basis))
-
-
-def _asked(case: Case) -> bool:
-    """Whether hardness is on the hold list: the document is not for construction before."""
-    job = case.spec.file.job
-    points = job.open_points if job is not None else []
-    return any(point.closed is None and "hardness" in point.text.lower() for point in points)

@@ -1,0 +1,76 @@
+"""The welding line of a treated joint names what treatment and preheat hang on."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from hts.checking.govern.case import Case
+from hts.checking.rules.helpers.asked import open_point_on
+from hts.checking.rules.helpers.steps import treated
+from hts.checking.rules.rule import Bad, Good, Rule
+from hts.language.model.joint import Joint
+
+_LINE = '"WPS-12" layers multiple process "GTAW and SMAW"'
+
+RULE = Rule(
+    "J209",
+    "welding-left-incomplete",
+    "advice",
+    summary="A treated joint whose welding line leaves out the process or the layers, or the filler "
+    "where its metal bounds the hold.",
+    why="Exemptions hang on layers, hydrogen on the process, and the top of the hold of a 9Cr weld "
+    "on the nickel and manganese of its filler.",
+    fix="Write `process`, `layers` and `filler` from the welding procedure.",
+    source="common practice, no source",
+    basis="practice",
+    bad=(
+        Bad(((_LINE, '"WPS-12" layers multiple'),), at="WPS-12"),
+        Bad(((_LINE, '"WPS-12" process "GTAW and SMAW"'),), at="WPS-12"),
+        Bad(((_LINE, 'layers multiple process "SMAW"'),), at="welding"),
+    ),
+    good=(Good(((_LINE, '"WPS-12" process "SMAW" layers multiple'),)),),
+)
+
+
+@RULE.for_joint
+def check(case: Case, joint: Joint) -> None:
+    welding = joint.entry.welding
+    if welding is None or not welding.sound or not treated(joint):
+        return
+    words = list(_lacking(case, joint))
+    if words and not open_point_on(case, "wps", "welding procedure"):
+        case.add(
+            RULE.found(
+                f"the welding of {joint.name} does not state {', '.join(words)}",
+                welding.place("procedure" if welding.procedure is not None else ""),
+                address=joint.address,
+                basis=RULE.basis,
+            )
+        )
+
+
+def _lacking(case: Case, joint: Joint) -> Iterator[str]:
+    welding = joint.entry.welding
+    assert welding is not None
+    if welding.procedure is None:
+        yield "the number of its procedure"
+    if welding.process is None:
+        yield "its process"
+    if welding.layers is None:
+        yield "its layers"
+    if welding.filler is None and (_creep_resisting(joint) or _fellow(case, joint)):
+        yield "its filler"
+
+
+def _creep_resisting(joint: Joint) -> bool:
+    figures = [side.figure("p_number") for side in joint.sides]
+    return any(figure is not None and str(figure.value) == "15E" for figure in figures)
+
+
+def _fellow(case: Case, joint: Joint) -> bool:
+    """Whether another joint of the file that is treated states its filler."""
+    return any(
+        other is not joint and other.entry.welding is not None and other.entry.welding.filler
+        for other in case.joints()
+        if other.cycles
+    )
