@@ -5,7 +5,10 @@ from __future__ import annotations
 from fractions import Fraction
 
 from hts.base.quantities import Quantity
+from hts.job.compiler.program import CYCLE
+from hts.job.compiler.steps import HOLD
 from hts.job.compiler.why import Why, stated
+from hts.job.demands.asked import Asked
 from hts.language.vocabulary.joint import Qualified
 from hts.record.judging.evidence import Evidence
 from hts.record.judging.figures_without_limit import worth_of
@@ -49,15 +52,30 @@ def verdicts(evidence: Evidence, clocks: list[HoldClock]) -> list[Verdict]:
     return found
 
 
+def been_through(plan: Asked) -> list[tuple[float | None, float]]:
+    """degC (None: not stated) and s of what the joint has been through: what the text says of
+    earlier treatments, and each cycle written before this one, as hot and long as it may be."""
+    found = [
+        (None if one.at is None else float(one.at.value), float(one.time.value))
+        for one in plan.sheet.joint.entry.earlier
+    ]
+    for run in plan.sheet.runs:
+        if run is plan.run:
+            break
+        for step in run.program.steps if run.program.kind == CYCLE else ():
+            time = step.longest or step.least
+            if step.action == HOLD and step.window is not None and time is not None:
+                high = step.window.high
+                found.append((None if high is None else float(high.value), float(time.value)))
+    return found
+
+
 def _tempered(evidence: Evidence, clocks: list[HoldClock], most: float, why: Why) -> Verdict:
     """The parameter of the hottest required thermocouple, the treatments before added."""
     plan = evidence.plan
     worth = max(worth_of(evidence, clocks), default=None)
-    earlier = [
-        (float(one.at.value), float(one.time.value) / _HOUR)
-        for one in plan.sheet.joint.entry.earlier
-        if one.at is not None and one.time.value > 0
-    ]
+    known = been_through(plan)
+    earlier = [(at, seconds / _HOUR) for at, seconds in known if at is not None and seconds]
     outcome: Outcome = NOT_SHOWN
     actual = "no reading"
     failures: tuple[Failure, ...] = ()
@@ -87,7 +105,7 @@ def _verdict(
     plan = evidence.plan
     low = max(clocks, key=lambda clock: clock.high).low
     this, tag, when = at_temperature(evidence, low)
-    earlier = [float(past_heating.time.value) for past_heating in plan.sheet.joint.entry.earlier]
+    earlier = [seconds for _, seconds in been_through(plan)]
     spent = this + sum(earlier)
     before = f" and {time(sum(earlier))} before" if earlier else ""
     outcome: Outcome = NOT_SHOWN if not tag else MET if spent <= most + SAME_TIME else NOT_MET
