@@ -99,6 +99,7 @@ class _Noting(Reader):
     def _entry(
         self, cls: type[Entry], node: Node, address: str, skip: int, complete: bool
     ) -> Entry:
+        _forget(node)
         self._path.append(title(cls))
         path = ".".join(self._path)
         self._found.parts.append(Part(path, "entry", *self._lines(node)))
@@ -138,6 +139,7 @@ class _Noting(Reader):
         self._note(self._at(field), field, cursor.items[first : cursor.at], made)
 
     def _simple(self, parent: Entry, field: Field, node: Node, skip: int) -> Any:
+        _forget(node)
         read = super()._simple(parent, field, node, skip)
         path = self._at(field)
         self._found.parts.append(Part(path, "entry", *self._lines(node)))
@@ -165,6 +167,12 @@ class _Noting(Reader):
         start = text.rfind("\n", 0, node.start) + 1
         end = text.find("\n", node.end)
         return start, len(text) if end < 0 else end + 1
+
+
+def _forget(node: Node) -> None:
+    """A line that was read before is read again: what is kept of it passes nothing noted here."""
+    if node.line is not None:
+        node.line.readings.clear()
 
 
 def _members(items: list[Item]) -> list[list[Item]]:
