@@ -107,6 +107,34 @@ def _printed(name: str | None, edition: str | None, units: System, output_format
         from hts.checking.report.terminal import printable_lines
 
         click.echo(printable_lines("\n".join(books.text(each) for each in made)), nl=False)
+        if name.endswith(_FILE):
+            _worked_out(name)
+
+
+def _worked_out(path: str) -> None:
+    """Tells what the rows of a book of one's own come to for some metal or wall and should not."""
+    from hts.base.text import Source
+    from hts.checking.checker import check_spec
+    from hts.checking.checker.check_paths import Results
+    from hts.checking.report import terminal
+    from hts.cli.terminal import coloured, width_of
+    from hts.language.model import Loader, Spec
+    from hts.language.model.load import root_of
+
+    beside = os.path.join(os.path.dirname(os.path.abspath(path)), "book.hts")
+    named = os.path.basename(path).replace('"', "")
+    loader = Loader(root_of(path))
+    text = f'spec 1\n\nbook "{named}"\n'
+    findings = check_spec(Spec(Source(text, loader.name(beside), beside), loader))
+    results = Results()
+    results.checked.append(path)
+    results.findings = [found for found in findings if found.kind.code[0] == "R"]
+    if results.findings:
+        click.echo()
+        click.echo(
+            terminal.write(results, colour=coloured(sys.stdout), width=width_of(sys.stdout)),
+            nl=False,
+        )
 
 
 def _two_editions(names: tuple[str, ...], units: System, output_format: str) -> None:

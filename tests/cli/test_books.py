@@ -134,6 +134,14 @@ def test_faults_stand_at_row_and_column(island: Path) -> None:
     assert "is: >>thicker_wal<<" in found.output
 
 
+def test_what_the_rows_come_to_is_told_where_no_trade_would_mean_it(island: Path) -> None:
+    assert "R116" not in run("island-law.yaml").output
+    island.write_text(ISLAND.replace("1 h/in", "10 h/in", 1), encoding="utf-8")
+    found = run("island-law.yaml")
+    assert "implausible-limit (R116)" in found.output
+    assert "comes to 10 h" in found.output
+
+
 def test_it_is_printed_and_compared_like_any_other(island: Path) -> None:
     assert "island-law edition 2024: Tern Island pressure" in run(island.name).output
     (table,) = json.loads(run(island.name, "--for", P22, "W12", "--format", "json").output)

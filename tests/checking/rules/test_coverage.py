@@ -368,6 +368,7 @@ WHERE_PAPERS_DIFFER = (
     Fact("a thick wall takes more than one layer", "J210"),
     Fact("a weld round a pipe says its size", "J211"),
     Fact("what names another paper is no placeholder", "D116"),
+    Fact("what sits in the row of an edge monitors that edge", "Z149"),
     Fact("every governing book has something to say about the job", "L232"),
     Fact("hardness is measured on the weld, at a number of places", "K111"),
     Fact("a supply says its kind", "E112"),
