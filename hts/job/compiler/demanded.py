@@ -38,6 +38,10 @@ def procedure_demands(case: Case) -> tuple[ProcedureDemand, ...]:
     return tuple(_all(case))
 
 
+#: Lines that a rule holds a joint to only where it has a treatment, by their words.
+_OF_A_TREATMENT = ("requires monitor", "requires control", "requires spare")
+
+
 def _all(case: Case) -> Iterator[ProcedureDemand]:
     home = case.spec.source.name
     for outcome in of_job(case):
@@ -52,6 +56,9 @@ def _judged_by_rules(case: Case, joint: Joint) -> Iterator[ProcedureDemand]:
     """Lines that have rules of their own: what falls short of them is a finding of the check."""
     for authority, place in lines_with_rules(case, joint):
         words = _words(place)
+        where = "by a rule of the check; a shortfall stands among the open findings"
+        if not (joint.cycles or joint.bakes) and words.startswith(_OF_A_TREATMENT):
+            where = "not asked of this joint: it is preheated and not treated"
         yield ProcedureDemand(
             authority.name,
             f"line {place.source.position(place.start)[0]}",
@@ -60,7 +67,7 @@ def _judged_by_rules(case: Case, joint: Joint) -> Iterator[ProcedureDemand]:
             joint.name,
             f"{joint.name}/{'-'.join(words.split()[:4])}",
             "checked",
-            "by a rule of the check; a shortfall stands among the open findings",
+            where,
         )
 
 
