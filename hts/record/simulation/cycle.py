@@ -7,6 +7,7 @@ from typing import NamedTuple
 import numpy as np
 from numpy.typing import NDArray
 
+from hts.record.errors import RecordError
 from hts.record.plan import HEAT, HOLD, Plan, Span
 from hts.record.record import POWER_BACK, POWER_LOST, Event
 from hts.record.simulation.departures import (
@@ -121,11 +122,19 @@ class _Walk:
 
     def _hold(self, span: Span) -> None:
         assert span.end is not None and span.low is not None and span.high is not None
-        least = span.least if span.least is not None else _OPEN_HOLD
+        # A hold without a least time would make up for the one before it, at the same range.
+        open_hold = 0.0 if SHORT_HOLD in self._departures else _OPEN_HOLD
+        least = span.least if span.least is not None else open_hold
         wanted = least + _LONGER
         if SHORT_HOLD in self._departures:
             # What passes on the way out of the range counts, too.
-            wanted = max(0.0, least * SHORTER - self._way_out(span))
+            wanted = least * SHORTER - self._way_out(span)
+            if span.least is not None and wanted < 0:
+                raise RecordError(
+                    self._plan.address,
+                    f"it cools so slowly out of the range that {SHORT_HOLD} cannot be made",
+                    "choose another departure",
+                )
         if SHORT_HOLD not in self._departures and span.longest is not None:
             wanted = min(wanted, max(least, (least + span.longest) / 2))
         self._setpoint = span.end

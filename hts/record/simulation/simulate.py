@@ -24,6 +24,7 @@ from hts.record.simulation.departures import (
     GAP_FOR,
     LATE_BY,
     LATE_START,
+    SHORT_HOLD,
 )
 from hts.record.simulation.readings import readings
 from hts.record.simulation.wiring import (
@@ -53,7 +54,8 @@ class Ask(NamedTuple):
 def simulate(plan: Plan, ask: Ask) -> str:
     """The record as CSV; the same plan and request give the same text.
 
-    Raises RecordError for a fault, departure or tag there is not.
+    Raises RecordError for a fault, departure or tag there is not, and for a departure this run
+    cannot make.
     """
     _known(plan, ask)
     # The stream of this generator is frozen by its makers: a seed means the same for ever.
@@ -82,6 +84,12 @@ def _known(plan: Plan, ask: Ask) -> None:
             raise RecordError(
                 "", f"there is no departure {name!r}", f"one of {', '.join(DEPARTURES)}"
             )
+    if SHORT_HOLD in ask.departures and not any(span.least for span in plan.holds):
+        raise RecordError(
+            plan.address,
+            f"no hold of it has a least time, so {SHORT_HOLD} would leave nothing out",
+            "choose another departure, or state how long it is held at least",
+        )
     if not any(thermocouple.source.recorder.number is not None for thermocouple in plan.watched):
         raise RecordError(
             plan.address,

@@ -124,6 +124,9 @@ def test_departures_do_what_they_say(header: Plan) -> None:
     # With a wide range, too, what passes on the way out of it does not make the hold long enough.
     carbon = plan(compiled("carbon-steel-butt.hts"), None, "stress-relief")
     assert held(carbon, made(carbon, departures=("short-hold",))) * 60 < carbon.holds[0].least
+    # Soaked 20 min, and on its way out of the range for longer: that is told, and nothing is made.
+    with pytest.raises(RecordError, match="cools so slowly"):
+        made(plan(compiled("induction-preheat.hts")), departures=("short-hold",))
     hot = made(header, departures=("too-hot",))
     assert max(hot.column(one.tag).max() for one in header.required) > span.high
     cold = made(header, departures=("too-cold",))
