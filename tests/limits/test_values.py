@@ -32,12 +32,24 @@ def answer(line, changed=None):
         facts.setdefault(name, facts["wall"])
     known = {name: in_system(read(name, value), system) for name, value in facts.items()}
     asked = None if edition == "-" else edition
-    made = book(id, asked, system) if changed is None else from_data(changed, asked, system)
+    made = book(id, asked, system) if changed is None else _made(changed, asked, system)
     taken = [OPTIONS[option] for option in options]
     governing = demands(made.limits, {"both": known}, taken).get(quantity)
     if governing is None:
         return "nothing"
     return told(governing, part, system)
+
+
+#: The book last asked that has other data, as it is in each edition and system.
+_LAST = [None, {}]
+
+
+def _made(changed, *asked):
+    if _LAST[0] is not changed:
+        _LAST[:] = changed, {}
+    if asked not in _LAST[1]:
+        _LAST[1][asked] = from_data(changed, *asked)
+    return _LAST[1][asked]
 
 
 def told(governing, part, system):

@@ -76,3 +76,31 @@ def test_what_is_tempered_itself_has_no_margin_below_tempering() -> None:
     for named, left in (("tempering", 1), ("normalize and temper", 0)):
         change = (purpose, purpose.replace("stress relief", named))
         assert len(margins(asked(changes=(TEMPERED, change)))) == left
+
+
+_HOLD = "hold  700 .. 730 degC for 2 h"
+_COUNTS = "  hold counts         while all in range\n"
+
+
+@pytest.mark.parametrize(
+    ("line", "counts", "whole"),
+    [
+        (_COUNTS, "", True),
+        (_COUNTS.replace("all", "controlling"), "", False),
+        ("", "", True),
+        ("", " counts from all in range", True),
+        ("", " counts from controlling in range", False),
+        # What is said of the cycle goes before what is said of its hold.
+        (_COUNTS, " counts from controlling in range", True),
+    ],
+)
+def test_whether_a_hold_hangs_on_all_or_on_the_controlling(
+    line: str, counts: str, whole: bool
+) -> None:
+    run = asked(changes=((_COUNTS, line), (_HOLD, f"{_HOLD}{counts}")))
+    assert run.counts_all is whole
+
+
+def test_where_control_begins_and_ends() -> None:
+    run = asked(changes=(("end of control      300 degC", "end of control      280 degC"),))
+    assert (run.control_start, run.control_end) == (300, 280)

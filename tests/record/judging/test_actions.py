@@ -82,7 +82,8 @@ def _again(minutes: float) -> Points:
         # 2 h are asked for; of the way up and down some 17 min more lie in the range.
         ("repeat the hold", QUICK, NOT_MET),
         ("repeat the hold", _again(70), NOT_MET),
-        ("repeat the hold", _again(125), MET),
+        ("repeat the hold", _again(98), NOT_MET),
+        ("repeat the hold", _again(108), MET),
         ("repeat half of the hold", QUICK, NOT_MET),
         ("repeat half of the hold", _again(20), NOT_MET),
         ("repeat half of the hold", _again(70), MET),

@@ -160,6 +160,33 @@ def test_every_schedule_is_given_once_and_every_source_is_declared() -> None:
     assert {row["source"] for row in PIPE["walls"] + PIPE["sizes"]} <= set(PIPE["sources"])
 
 
+# DN by NPS up to 3 1/2, ISO 6708 and ASME B36.10M; from NPS 4 on DN is 25 times it.
+DN = {
+    "1/8": 6, "1/4": 8, "3/8": 10, "1/2": 15, "3/4": 20, "1": 25, "1 1/4": 32, "1 1/2": 40,
+    "2": 50, "2 1/2": 65, "3": 80, "3 1/2": 90,
+}  # fmt: skip
+
+
+@pytest.mark.parametrize("row", PIPE["sizes"], ids=SIZES)
+def test_size_in_inches_and_dn(row: dict[str, str]) -> None:
+    """The mm of the sizes stand beside the library above; ASME B36.10M prints them to 0.1 mm up to
+    NPS 16, then to 1 mm, and from NPS 14 on the size is the diameter in inches."""
+    nps = sum(Fraction(part) for part in row["nps"].split())
+    assert Fraction(row["dn"]) == (DN.get(row["nps"]) or 25 * nps)
+    step = Fraction(1, 10) if nps <= 16 else Fraction(1)
+    assert abs(Fraction(row["in"]) * Fraction("25.4") - Fraction(row["mm"])) <= step / 2
+    if nps >= 14:
+        assert Fraction(row["in"]) == nps
+
+
+def test_walls_in_inches() -> None:
+    """The mm of the walls stand beside the library above; the inches are the standard's own, in
+    thousandths: 0.0254 mm apart, so that the mm, rounded to 0.01 or so, leave one alone."""
+    for row in PIPE["walls"]:
+        off = Fraction(row["in"]) * Fraction("25.4") - Fraction(row["mm"])
+        assert abs(off) <= Fraction("0.0126"), (row["nps"], row["schedules"], float(off))
+
+
 def test_nps_12_standard_weight_is_not_schedule_40() -> None:
     assert mm(pipe("12", "40").wall) == Fraction("10.31")
     assert mm(pipe("12", "STD").wall) == Fraction("9.53")
@@ -216,7 +243,7 @@ def test_unknown_schedule_offers_what_the_size_has() -> None:
     [
         ("273.1", "mm", "10"), ("273.0", "mm", "10"), ("323.9", "mm", "12"), ("323.6", "mm", "12"),
         ("24", "in", "24"), ("610", "mm", "24"), ("8.625", "in", "8"),
-        ("273.3", "mm", None), ("323.5", "mm", None), ("300", "mm", None),
+        ("273.26", "mm", None), ("273.3", "mm", None), ("323.5", "mm", None), ("300", "mm", None),
     ],
 )  # fmt: skip
 def test_size_by_outside_diameter(diameter: str, unit: str, nps: str | None) -> None:
