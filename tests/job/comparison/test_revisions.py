@@ -81,6 +81,17 @@ def test_a_path_from_the_top_that_is_meant_from_here(repository: Path) -> None:
     assert run.returncode == 2 and "from this folder it is HEAD:./a.hts" in run.stderr
 
 
+def test_a_file_named_like_a_revision_is_not_taken_for_it(repository: Path) -> None:
+    """Whoever proposes a change could lay the new text there, and there would be no change."""
+    for name in ("HEAD~1:a.hts", "HEAD~1:jobs/a.hts"):
+        spoof = repository / name
+        spoof.parent.mkdir(exist_ok=True)
+        spoof.write_text(SPEC)
+        (spoof.parent / "library.hts").write_text(LIBRARY.replace("720", "725"))
+    run = hts("HEAD~1:jobs/a.hts", "jobs/a.hts", cwd=repository)
+    assert run.returncode == 1 and "pipe-a/lower-critical" in run.stdout
+
+
 def test_what_is_staged(repository: Path) -> None:
     (repository / "jobs" / "a.hts").write_text(SPEC.replace("20 mm", "22 mm"))
     git("add", "-A", cwd=repository)
