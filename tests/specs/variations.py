@@ -12,11 +12,6 @@ from tests.specs.variation import CARBON, HEADER, Variation
 #: The same job in other words, units and orders.
 SAME_WORK: tuple[Variation, ...] = (
     Variation(
-        "preheat by gas burners, the hold by resistance",
-        CARBON,
-        (("method resistance maintain", "method gas maintain"),),
-    ),
-    Variation(
         "hardness by extent instead of a number of places",
         CARBON,
         (("weld at most 200 HBW count 3 places", 'weld at most 200 HBW extent "100 %" places'),),
