@@ -9,6 +9,7 @@ from hts.cli.papers import Request, added
 from hts.cli.progress import progress
 from hts.job.compiler import Job
 from hts.job.outputs import files
+from hts.job.outputs.job_files import JOB_JSON, TABLES
 
 #: Papers that are made once for all joints.
 _FOR_ALL = ("kit", "labels")
@@ -68,7 +69,7 @@ def in_folders(request: Request, asked: dict[str, bool]) -> dict[str, bytes]:
     from hts.paper.packet.groups import subjects
 
     job = request.job
-    found = {name: data for name, data in files(job).items() if name == "job.json"}
+    found = files(job, [JOB_JSON])
     top = {name: wanted and name in _FOR_ALL for name, wanted in asked.items()}
     found |= added(top, request)
     packets = added({**dict.fromkeys(asked, False), _AT_ONCE: asked[_AT_ONCE]}, request)
@@ -78,7 +79,7 @@ def in_folders(request: Request, asked: dict[str, bool]) -> dict[str, bytes]:
     tell = progress(_WORTH, "joints")
     for number, subject in enumerate(groups, 1):
         one = request._replace(job=job._replace(joints=subject.sheets), labels={}, part=None)
-        papers = {name: data for name, data in files(one.job).items() if name != "job.json"}
+        papers = files(one.job, TABLES)
         papers |= {n: packets[n] for n in packets if _of(n, subject.file)}
         papers |= added(inner, one)
         found |= {f"{subject.file}/{name}": data for name, data in papers.items()}

@@ -64,6 +64,8 @@ def write(job: Job) -> str:
         ],
     }
     text = json.dumps(document, ensure_ascii=False, indent=1)
+    if text.replace("\n", "").isprintable():
+        return text + "\n"
     # What steers a screen or turns the line is data here, and is read as its number.
     return "".join(c if c.isprintable() or c == "\n" else _escaped(c) for c in text) + "\n"
 

@@ -53,15 +53,20 @@ def _number(character: str) -> str:
 
 def width(text: str, height: float, bold: bool = False) -> float:
     """Width in mm of a line of drawable text with capitals `height` mm high."""
-    path = BOLD if bold else REGULAR
-    advances = _advances(path)
     font = given()
-    more = {} if font is None else _advances(font.path)
+    length = _length(text, BOLD if bold else REGULAR, None if font is None else font.path)
+    return length * font_size(height) * _RESERVE
+
+
+@lru_cache(maxsize=16384)
+def _length(text: str, path: str, more_path: str | None) -> float:
+    """The same as part of the font size; the papers of many joints have most texts in common."""
+    advances = _advances(path)
+    more = {} if more_path is None else _advances(more_path)
     widest = max(advances[-1], more.get(-1, 0.0))
     total = sum(advances.get(ord(c)) or more.get(ord(c), widest) for c in text)
     apart = _apart(path)
-    total += sum(apart.get(pair, 0.0) for pair in pairwise(text))
-    return total * font_size(height) * _RESERVE
+    return total + sum(apart.get(pair, 0.0) for pair in pairwise(text))
 
 
 def shortened(text: str, height: float, most: float, bold: bool = False) -> str:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
+from functools import lru_cache
 from math import log, pi, sqrt
 from typing import NamedTuple
 
@@ -83,6 +84,7 @@ def layered_cylinder(
     return 2.0 * pi * (inside - outside) / resistance
 
 
+@lru_cache(maxsize=4096)
 def insulated_pipe(
     diameter: float,
     celsius: float,
