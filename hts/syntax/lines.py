@@ -34,6 +34,8 @@ class Lines:
 
     def entries(self, text: str) -> list[Entry] | None:
         """The entries of a text, None where it has to be read as a whole."""
+        if text.endswith("\r"):  # no line end, and nothing else
+            return None
         known = self._known
         if len(known) > _MOST_KEPT:
             known.clear()

@@ -67,6 +67,15 @@ def test_every_text() -> None:
         same("# before\n\n" + text.replace("\n", "\r\n"))
 
 
+@pytest.mark.parametrize(
+    "end", ["", "\r", "\n\r", "\r\n", ",", ",\n", "#", "# a\r", "\t\r", " {", "}"]
+)
+def test_how_a_text_begins_and_ends(end: str) -> None:
+    for text in ("", "spec 1", "spec 1\n", 'spec 1\njob "a" {\n  number "1"\n}\n'):
+        same(text + end)
+        same(end + text)
+
+
 @pytest.mark.parametrize("seed", range(8))
 def test_changed_texts(seed: int) -> None:
     chance = random.Random(seed)
