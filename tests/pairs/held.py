@@ -243,8 +243,9 @@ def _both_units(name: str, text: str) -> Iterator[str]:
         return
     factor, added = turned
     value, also = _inches(first), (_inches(second) + added) * factor
-    # 1/16 in, 1 mm and 1 degree are the steps of paper.
-    step = {"mm": 1.6, "in": 1 / 16, "°C": 1.0, "°F": 1.8}.get(unit, 1.8)
+    # 1/16 in, 1 mm and 1 degree are the steps of paper. A book prints 675 degC beside 1250 degF,
+    # which is 676.7 degC: half of the 5 degC and 10 degF it rounds to.
+    step = {"mm": 1.6, "in": 1 / 16, "°C": 2.5, "°F": 5.0}.get(unit, 1.8)
     if not math.isclose(value, also, abs_tol=step + 1e-6):
         yield f"{name}: {side} {text}"
 
