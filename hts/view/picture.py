@@ -5,6 +5,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping
+from functools import lru_cache
 from xml.etree import ElementTree
 
 from hts.view.markup import Html, html, tag
@@ -29,6 +30,13 @@ _BLANK = re.compile(r" ([A-Z])")
 
 def picture(svg: str, title: str, links: Mapping[str, str], class_: str = "") -> Html:
     """The drawing as a figure. `links`: what a letter of it says -> where that leads."""
+    return _figure(svg, title, tuple(links.items()), class_)
+
+
+# After a save most drawings are what they were.
+@lru_cache(maxsize=48)
+def _figure(svg: str, title: str, linked: tuple[tuple[str, str], ...], class_: str) -> Html:
+    links = dict(linked)
     root = ElementTree.fromstring(svg)
     inner = [_shape(child, links) for child in root]
     drawn = tag(

@@ -6,7 +6,9 @@ The same labels in the same order are always put in the same places.
 
 from __future__ import annotations
 
+from collections import OrderedDict
 from collections.abc import Iterable, Iterator, Sequence
+from hashlib import blake2b
 from itertools import islice
 from math import ceil, cos, floor, hypot, radians, sin
 from typing import NamedTuple
@@ -24,6 +26,8 @@ _LOOKED_AT = 60
 #: A leader may run over what its own mark touches, mm.
 _OWN = 1.2
 _TRIES = 3
+#: Labels whose spot is remembered.
+_REMEMBERED = 8192
 
 
 class Wanted(NamedTuple):
@@ -41,6 +45,11 @@ class Spot(NamedTuple):
 
     box: Box
     end: Point
+
+
+#: Digest of all that was taken before and of the label -> its spot. A place is found by trying
+#: many, and whoever writes has the same drawings made again after every save.
+_known: OrderedDict[bytes, tuple[Spot | None]] = OrderedDict()
 
 
 class _Raster:
@@ -88,6 +97,8 @@ class Rooms:
     def __init__(self, area: Box) -> None:
         self.area = area
         self._words, self._marks, self._leaders = (_Raster(area) for _ in range(3))
+        #: Tells what was taken, and in which order, from the empty area on.
+        self._history = _digest(b"", *area)
 
     def copy(self) -> Rooms:
         made = Rooms(self.area)
@@ -98,20 +109,23 @@ class Rooms:
         """Takes what the other has taken."""
         self._words, self._marks = other._words.copy(), other._marks.copy()
         self._leaders = other._leaders.copy()
+        self._history = other._history
 
     def take(self, box: Box) -> None:
         """No label and no leader goes here."""
         self._words.fill(box)
+        self._history = _digest(self._history, "word", *box)
 
     def take_mark(self, box: Box) -> None:
         """No label goes here; leaders may."""
         self._marks.fill(box)
+        self._history = _digest(self._history, "mark", *box)
 
     def claim(self, box: Box) -> bool:
         """Takes the box if it is free, and says whether it was."""
         free = self._is_free(box)
         if free:
-            self._words.fill(box)
+            self.take(box)
         return free
 
     def place(
@@ -128,15 +142,27 @@ class Rooms:
         Best is one near by whose leader crosses nothing; next, one whose leader crosses others;
         at last any, with the leader passing behind other labels.
         """
+        asked = _digest(self._history, "asked", *anchor, width, height, preferred, within)
+        found = _known.get(asked)
+        if found is None:
+            found = _known[asked] = (self._found(anchor, width, height, preferred, within),)
+            if len(_known) > _REMEMBERED:
+                _known.popitem(last=False)
+        spot = found[0]
+        return self._keep(anchor, spot) if spot is not None else None
+
+    def _found(
+        self, anchor: Point, width: float, height: float, preferred: float, within: Box | None
+    ) -> Spot | None:
         near = []
         for spot in _around(anchor, width, height, preferred, self._reach()):
             if self._is_free(spot.box) and (within is None or within.holds(spot.box)):
                 if self._is_clear(anchor, spot.end, False):
-                    return self._keep(anchor, spot)
+                    return spot
                 near.append(spot)
         for spot in near:
             if self._is_clear(anchor, spot.end, True):
-                return self._keep(anchor, spot)
+                return spot
         # Where there is no other room, over the leaders of others, which pass behind it.
         for over_leaders in (False, True):
             places = _everywhere(within or self.area, anchor, width, height)
@@ -144,13 +170,14 @@ class Rooms:
             far = list(islice(free, _LOOKED_AT))
             if far:
                 clear = (spot for spot in far if self._is_clear(anchor, spot.end, True))
-                return self._keep(anchor, next(clear, far[0]))
+                return next(clear, far[0])
         return None
 
     def _keep(self, anchor: Point, spot: Spot) -> Spot:
         self._words.fill(spot.box)
         for x, y in _along(anchor, spot.end):
             self._leaders.fill(Box(x - 0.3, y - 0.3, x + 0.3, y + 0.3))
+        self._history = _digest(self._history, "label", *anchor, *spot.box, *spot.end)
         return spot
 
     def _is_free(self, box: Box, over_leaders: bool = False) -> bool:
@@ -167,6 +194,11 @@ class Rooms:
 
     def _reach(self) -> float:
         return max(self.area.right - self.area.left, self.area.bottom - self.area.top) / 2
+
+
+def _digest(before: bytes, *more: object) -> bytes:
+    """Stands for what was before and what came to it."""
+    return blake2b(before + repr(more).encode(), digest_size=16).digest()
 
 
 def place_all(rooms: Rooms, wanted: Sequence[Wanted]) -> list[Spot | None]:
