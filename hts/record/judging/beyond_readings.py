@@ -58,15 +58,21 @@ def _delay(evidence: Evidence) -> Verdict | None:
     why = evidence.plan.why("delay", f"begin within {most}")
     if ended is None:
         return _unshown(evidence, "delay before heat treatment", specified, why)
-    waited = -ended
-    sentence = f"heating began {time(waited)} after the end of welding"
+    # A record that begins later begins with the heating. In one of the welding, too, the heating is
+    # not told apart from the weld's own heat: it began before control did, no more is shown.
+    begun, verb = (0.0, "began") if ended <= 0 else (evidence.controlled.start, "was under control")
+    waited, limit = begun - ended, float(most.value)
+    if ended > 0 and not 0 <= waited <= limit + SAME:
+        return _unshown(evidence, "delay before heat treatment", specified, why)
+    shown = time(waited, limit)
+    sentence = f"heating {verb} {shown} after the end of welding"
     return _shown(
         evidence,
         "delay before heat treatment",
         specified,
-        time(waited, float(most.value)),
-        waited <= float(most.value) + SAME,
-        Failure((), min(0.0, -waited), 0.0, sentence),
+        shown if ended <= 0 else sentence,
+        waited <= limit + SAME,
+        Failure((), ended, begun, sentence),
         why,
     )
 
@@ -105,6 +111,8 @@ def _insulation(evidence: Evidence) -> Verdict | None:
     if not opened:
         return _unshown(evidence, "insulation", specified, why)
     at = max(opened)
+    if at < 0:
+        return _unshown(evidence, "insulation", specified, why)
     row = max(evidence.record.between(0.0, at).stop - 1, 0)
     hottest, limit = float(evidence.highest[row]), float(below.value)
     if hottest != hottest:

@@ -50,7 +50,9 @@ def below_range(evidence: Evidence, clock: HoldClock) -> tuple[list[Failure], li
         ):
             continue
         cold = below(evidence.times[rows], values[rows], clock.low, evidence.longest_gap)
-        cold = [stretch for stretch in within(cold, clock.since, end) if stretch.start < end]
+        # The ways in and out end and begin just there, as near as floating point tells.
+        cold = [one for one in cold if one.end > clock.since + SAME_TIME]
+        cold = [one for one in within(cold, clock.since, end) if one.start < end - SAME_TIME]
         forgiven += [part for stretch in cold for part in within(free, *stretch)]
         for stretch in without(cold, free):
             lowest = float(np.nanmin(values[evidence.record.between(*stretch)], initial=np.inf))
@@ -101,8 +103,8 @@ def verdict(evidence: Evidence, clocks: list[HoldClock], high: list[Failure]) ->
     bound = whole or each
     actual = "none"
     if out:
-        limit = whole.value if whole is not None else 0.0
-        actual = f"{time(lasted, limit)} in total, longest {time(longest)}"
+        total_limit, each_limit = (one.value if one is not None else 0.0 for one in (whole, each))
+        actual = f"{time(lasted, total_limit)} in total, longest {time(longest, each_limit)}"
     if forgiven:
         actual += f"; {time(total(union(forgiven)))} more below it by loss of power"
     actual += blanks

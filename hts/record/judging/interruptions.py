@@ -67,13 +67,18 @@ def _power(evidence: Evidence) -> list[Verdict]:
             "power loss",
             plan.address,
             specified,
-            f"{len(evidence.power_cuts)} noted, longest {time(longest)}",
+            f"{len(evidence.power_cuts)} noted, longest {time(longest, _within(rule))}",
             outcome,
             None,
             tuple(failures),
             stated(rule, "action", rule.action),
         )
     ]
+
+
+def _within(rule: PowerLoss) -> float | None:
+    """s after which the run is not to be resumed."""
+    return float(rule.within.value) if isinstance(rule.within, Quantity) else None
 
 
 def _unexplained(
@@ -114,16 +119,17 @@ def _unexplained(
 
 
 def _one_cut(evidence: Evidence, rule: PowerLoss, cut: Stretch) -> tuple[Outcome, str]:
+    within = _within(rule)
     off = (
-        f"the power was off for {time(cut.length)} from {evidence.clock(cut.start)} to "
+        f"the power was off for {time(cut.length, within)} from {evidence.clock(cut.start)} to "
         f"{evidence.clock(cut.end)}"
     )
     if rule.action == RESTART:
         return _again_from_start(evidence, cut.end, off)
     if rule.action != _RESUME:
         return NOT_SHOWN, f"{off}; the answer of the engineer is not in the record"
-    if isinstance(rule.within, Quantity) and cut.length > float(rule.within.value) + SAME_TIME:
-        return NOT_MET, f"{off}, {evidence.words.limit(rule.within)} is the most to resume after"
+    if within is not None and cut.length > within + SAME_TIME:
+        return NOT_MET, f"{off}, {time(within)} is the most to resume after"
     return MET, off
 
 

@@ -97,13 +97,14 @@ def _maintained(evidence: Evidence, clocks: list[HoldClock]) -> list[Verdict]:
                 failures.append(Failure((thermocouple.tag,), stretch.start, stretch.end, sentence))
     open_end = ended is None and bool(failures)
     outcome: Outcome = NOT_SHOWN if open_end else NOT_MET if failures else MET
+    lapses = "1 lapse" if len(failures) == 1 else f"{len(failures)} lapses"
     until = "to the end of the record" if ended is None else f"to {evidence.clock(end)}"
     return [
         Verdict(
             "preheat maintained",
             plan.address,
             f"at least {words.limit(kept)} until the end of welding",
-            "no event tells when welding ended" if open_end else f"{len(failures)} lapses {until}",
+            "no event tells when welding ended" if open_end else f"{lapses} {until}",
             outcome,
             None,
             () if open_end else tuple(failures),

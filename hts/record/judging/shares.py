@@ -18,6 +18,7 @@ from hts.record.judging.verdict import (
     Outcome,
     Verdict,
 )
+from hts.record.judging.words import apart
 from hts.record.record import Floats
 
 
@@ -44,12 +45,15 @@ def _verdict(evidence: Evidence, clocks: list[HoldClock], share: Share) -> Verdi
             continue
         outcome = MET if outcome == NOT_SHOWN else outcome
         low, high = float(shares.min()), float(shares.max())
-        found.append(f"{one.tag} {low:.0f} to {high:.0f} %")
+        shown = " to ".join(
+            max((apart(it, limit, 0) for limit in (least, most)), key=len) for it in (low, high)
+        )
+        found.append(f"{one.tag} {shown} %")
         if low < least - SAME or high > most + SAME:
             outcome = NOT_MET
             since = min(clock.since for clock in clocks if clock.since is not None)
             left = max(clock.left for clock in clocks if clock.left is not None)
-            sentence = f"{one.tag} was at {low:.0f} to {high:.0f} % of the lowest required reading"
+            sentence = f"{one.tag} was at {shown} % of the lowest required reading"
             failures.append(Failure((one.tag,), since, left, sentence))
     return Verdict(
         f"share of the hold at the {share.place_}",

@@ -65,7 +65,7 @@ def _verdict(
             hot, cold = (evidence.name(evidence.required[k].tag, when) for k in (i, j))
             actual = (
                 f"{words.difference(most, bound.value)} ({hot} to {cold}) at "
-                f"{evidence.clock(when)}{_by_zone(evidence, rows)}"
+                f"{evidence.clock(when)}{_by_zone(evidence, rows, bound)}"
             )
             failures = _failures(evidence, spread, pairs, bound)
             first, last = float(evidence.times[rows[0]]), float(evidence.times[rows[-1]])
@@ -132,7 +132,7 @@ def _failures(
     return tuple(found)
 
 
-def _by_zone(evidence: Evidence, rows: Rows) -> str:
+def _by_zone(evidence: Evidence, rows: Rows, bound: Bound) -> str:
     """`; zone top 12.0 K, zone bottom 9.4 K`: the greatest difference inside each zone."""
     found = []
     for zone in evidence.plan.zones:
@@ -146,7 +146,7 @@ def _by_zone(evidence: Evidence, rows: Rows) -> str:
         inside = (reduce(np.maximum, members) - reduce(np.minimum, members))[rows]
         widest = float(np.fmax.reduce(inside))
         if not np.isnan(widest):
-            found.append(f"zone {zone} {evidence.words.difference(widest)}")
+            found.append(f"zone {zone} {evidence.words.difference(widest, bound.value)}")
     return f"; {', '.join(found)}" if found else ""
 
 

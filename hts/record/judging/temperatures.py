@@ -138,7 +138,7 @@ def _nearby(evidence: Evidence, item: Nearby, at_most: Quantity) -> Verdict:
         outcome: Outcome = NOT_SHOWN
         failures: list[Failure] = []
     else:
-        failures = exceeding(evidence, known, limit, item.what)
+        failures = exceeding(evidence, known, limit, f"the limit for {item.what}")
         actual = _peak_words(evidence, peak, limit)
         blind = [gap for one in known for gap in evidence.missing(one.tag)]
         outcome = NOT_MET if failures else NOT_SHOWN if blind else MET

@@ -23,7 +23,7 @@ from hts.record.judging.verdict import (
     Outcome,
     Verdict,
 )
-from hts.record.judging.words import time
+from hts.record.judging.words import apart, time
 from hts.science.metallurgy.qualification import ORIGIN, longest_production
 from hts.science.metallurgy.tempering import hours_at, total
 
@@ -86,11 +86,13 @@ def _tempered(evidence: Evidence, clocks: list[HoldClock], most: float, why: Why
         treatments = [(celsius, hours_at(celsius, spent)), *earlier]
         reached = total(treatments, celsius).parameter / 1000
         before = ", with the treatments before" if earlier else ""
-        actual = f"{reached:.2f} ({tag}){before}"
+        actual = f"{apart(reached, most, 2)} ({tag}){before}"
         outcome = MET if reached <= most else NOT_MET
         if outcome == NOT_MET:
             span = max(clocks, key=lambda clock: clock.high)
-            sentence = f"{tag} reached a parameter of {reached:.2f}{before}; limit {most:g}"
+            sentence = (
+                f"{tag} reached a parameter of {apart(reached, most, 2)}{before}; limit {most:g}"
+            )
             begun, ended = span.arrived, span.left
             assert begun is not None and ended is not None  # or there were no parameter
             failures = (Failure((tag,), begun, ended, sentence),)
@@ -112,9 +114,7 @@ def _verdict(
     actual = f"{time(spent, most)}: {time(this)} here ({tag}){before}" if tag else "no reading"
     failures: tuple[Failure, ...] = ()
     if outcome == NOT_MET:
-        sentence = (
-            f"{tag} was at temperature for {time(this)}{before}; {covered} covers {time(most)}"
-        )
+        sentence = f"{tag} was at temperature for {time(this, most)}{before}; {covered} covers {time(most)}"
         failures = (Failure((tag,), when.start, when.end, sentence),)
     return Verdict(
         "time at temperature, all treatments",

@@ -24,7 +24,7 @@ class Words:
         if self._us:
             number = celsius * _DEGF + 32
             bound = None if limit is None else limit * _DEGF + 32
-        return f"{_apart(number, bound, places)} {self._units.first(TEMPERATURE)}"
+        return f"{apart(number, bound, places)} {self._units.first(TEMPERATURE)}"
 
     def difference(self, kelvin: float, limit: float | None = None, places: int = 1) -> str:
         return self._scaled(kelvin, limit, places, self._units.first(DIFFERENCE))
@@ -51,7 +51,7 @@ class Words:
     def _scaled(self, value: float, limit: float | None, places: int, unit: str) -> str:
         scale = _DEGF if self._us else 1.0
         bound = None if limit is None else limit * scale
-        return f"{_apart(value * scale, bound, places)} {unit}"
+        return f"{apart(value * scale, bound, places)} {unit}"
 
 
 @lru_cache(maxsize=256)
@@ -80,8 +80,8 @@ def time(seconds: float, limit: float | None = None) -> str:
     return " ".join(parts)
 
 
-def _apart(value: float, limit: float | None, places: int) -> str:
-    """Rounded to `places`, or to as many as keep it off a limit it is not at."""
+def apart(value: float, limit: float | None, places: int) -> str:
+    """Rounded to `places`, or to as many as keep it off a limit it is not at; both in one unit."""
     for digits in range(places, 7):
         text = f"{value:.{digits}f}"
         if limit is None or text != f"{limit:.{digits}f}" or abs(value - limit) < 1e-6:
