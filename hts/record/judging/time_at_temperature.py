@@ -114,7 +114,8 @@ def _verdict(
     actual = f"{time(spent, most)}: {time(this)} here ({tag}){before}" if tag else "no reading"
     failures: tuple[Failure, ...] = ()
     if outcome == NOT_MET:
-        sentence = f"{tag} was at temperature for {time(this, most)}{before}; {covered} covers {time(most)}"
+        was = f"{tag} was at temperature for {time(this, most)}{before}"
+        sentence = f"{was}; {covered} covers {time(most)}"
         failures = (Failure((tag,), when.start, when.end, sentence),)
     return Verdict(
         "time at temperature, all treatments",

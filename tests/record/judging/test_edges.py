@@ -1,4 +1,4 @@
-"""Each limit exactly met and passed by the least: outcome, printed figure, time of day, who is named.
+"""Each limit just met and just passed: outcome, printed figure, time of day, who is named.
 
 What fails must never be printed as the figure of its limit, and what is just at it is met. All
 values are worked by hand from the straight lines of `made.py`; records begin at 06:00:00.
@@ -108,7 +108,8 @@ def test_a_hold_just_at_the_foot_of_its_range() -> None:
 
 @pytest.mark.parametrize(
     ("cold", "named"),
-    [({"T2": 680.0, "T3": 680.0}, "680.0 degC (T2)"), ({"T2": 680.0, "T3": 679.0}, "679.0 degC (T3)"),
+    [({"T2": 680.0, "T3": 680.0}, "680.0 degC (T2)"),
+     ({"T2": 680.0, "T3": 679.0}, "679.0 degC (T3)"),
      ({"T2": 689.96}, "689.96 degC (T2)"), ({"T2": 690.0}, "")],
 )  # fmt: skip
 def test_the_lowest_of_a_hold_and_when(cold: dict[str, float], named: str) -> None:
@@ -192,7 +193,8 @@ def test_start_and_end_of_the_record() -> None:
     check(Case(start, ends(300.0), MET, f"begins {DAY} 06:00:00: T2 300.0 degC"))
     check(Case(end, ends(300.0), MET, f"ends {DAY} 16:40:00: T2 300.0 degC"))
     hot, at = ends(300.04), "T2 300.04 degC"
-    says = f"{at} already when the record began at {DAY} 06:00:00; it had to begin at 300 degC or below"
+    began = f"when the record began at {DAY} 06:00:00"
+    says = f"{at} already {began}; it had to begin at 300 degC or below"
     check(Case(start, hot, NOT_MET, f"begins {DAY} 06:00:00: {at}", says))
     says = f"{at} still when the record ended at {DAY} 16:40:00; it had to go on to 300 degC"
     check(Case(end, hot, NOT_MET, f"ends {DAY} 16:40:00: {at}", says))
