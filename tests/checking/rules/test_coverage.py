@@ -184,7 +184,7 @@ HOW_WIRED = (
         paper=("checks", "led out to its end"),
     ),
     Fact("a spare takes over without interrupting the cycle", "Y119 Y111"),
-    Fact("a broken thermocouple drives the controller to the safe side", "Y114"),
+    Fact("a broken thermocouple drives the controller to the safe side", "Y114 Y130"),
     Fact("a recorder reads beyond the hold, finely and often enough", "C103 C107 C112 C126"),
     Fact(
         "everything is in calibration, and its certificate can be found", "C105 C106 C118 C120 C130"
@@ -224,7 +224,7 @@ HOW_PLANNED = (
     Fact("the hold is that of a qualification, which is named", "J207 J208"),
     Fact("preheat is kept as long and as wide as what follows needs", "P117 P118 P119"),
     Fact("what is done when welding stops is decided before", "P120"),
-    Fact("alarms, waits and spreads fit into the hold range", "Y121"),
+    Fact("alarms, waits and spreads fit into the hold range", "Y121 Y131"),
     Fact(
         "joints lie within the scope; documents are signed and issued in order",
         "D109 D110 D111 D113 D114",
@@ -267,6 +267,7 @@ HOW_PLANNED = (
         "a bake-out says temperature, time, width, beginning, lining and delay of tests",
         "P106 P107 P112 R111",
     ),
+    Fact("no band is many times as wide as the one inside it", "B122"),
     Fact("a width says whether it is total or each side", "Q107"),
     Fact("bands lie within each other and are as wide as asked", "B101 B102 B103 B104 B107 B120"),
     Fact("heaters reach all round, with no gap at the bottom", "B106 Z112 Z113 Z114 Z115 Z127"),
@@ -360,7 +361,10 @@ WHERE_PAPERS_DIFFER = (
         "R116 R117",
     ),
     Fact("a procedure is nowhere looser than the books it was written to", "R121"),
-    Fact("a weld still to be made has the preheat that is asked for, and its method", "P134 P129"),
+    Fact(
+        "a weld still to be made has the preheat that is asked for, and its method",
+        "P134 P129 P135",
+    ),
     Fact("what measures preheat says where; what is recorded is measured", "P130 P131"),
     Fact("a joint kept hot when welding stops is kept at a temperature", "P132"),
     Fact("preheat is watched on both sides of the weld", "P133"),

@@ -48,13 +48,13 @@ RULE = Rule(
             says="31 K (55.8 degF) … is 30 K (54 degF)",
         ),
         Edge(
-            _with("alarm below  {}"),
+            _with("alarm above  728 degC\n  alarm below  {}"),
             keeps="690 degC",
             breaks="689 degC",
             says="689 degC (1272 degF) … 700 degC (1292 degF)",
         ),
         Edge(
-            _with("alarm below  {}"),
+            _with("alarm above  728 degC\n  alarm below  {}"),
             keeps="714 degC",
             breaks="715 degC",
             says="715 degC (1319 degF) … of 715 degC (1319 degF)",
@@ -74,7 +74,7 @@ RULE = Rule(
     ),
     good=(
         Good(_with("deviation alarm  12 K")),
-        Good(_with("alarm below  702 degC")),
+        Good(_with("alarm above  728 degC\n  alarm below  702 degC")),
         Good(_with("heating spread  at most 100 K\n  holding spread  at most 25 K")),
     ),
     agrees=(
