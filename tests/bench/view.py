@@ -29,6 +29,8 @@ ROUNDS = 12
 #: What is written and shown: another purpose, in the head of the text.
 _WAS = "Stress relief of the closing weld"
 
+_SHOWN = "said => document.querySelector('#text').textContent.includes(said)"
+
 
 @contextmanager
 def served(path: Path) -> Iterator[tuple[str, int]]:
@@ -62,7 +64,8 @@ def save_to_shown(browser: Any, folder: Path, tabs: int) -> None:
             begun = time.perf_counter()
             path.write_text(text.replace(_WAS, said))
             for page in pages:
-                page.locator(f"#text >> text={said}").first.wait_for(timeout=60_000)
+                # A locator looks every half second only.
+                page.wait_for_function(_SHOWN, arg=said, polling=10, timeout=60_000)
             waits.append(time.perf_counter() - begun)
             time.sleep(0.3)
         spent = (busy(pid) - spent) / len(waits)
