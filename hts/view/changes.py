@@ -39,7 +39,7 @@ class Head:
         try:
             self._loader = RevisionLoader(self._repository, HEAD)
             root = self._repository.root
-            pairs = self._repository.changed(self._repository.commit(HEAD), None)
+            pairs = self._repository.changed(self._loader.commit, None)
             self._touched = frozenset(os.path.join(root, p) for pair in pairs for p in pair if p)
         except CannotRead as error:
             self.why = str(error)

@@ -8,7 +8,7 @@ from __future__ import annotations
 import os
 import subprocess
 from collections.abc import Iterable
-from functools import cached_property
+from functools import cached_property, lru_cache
 from typing import NamedTuple
 
 from hts.base.text.reading import LARGEST, Unreadable, decoded, root_of
@@ -159,6 +159,12 @@ class Repository:
         return run.stdout
 
 
+# A name git gives is a digest of the content, which never changes under it.
+@lru_cache(maxsize=64)
+def _content(folder: str, name: str) -> bytes:
+    return Repository(folder).content(name)
+
+
 class RevisionLoader(Loader):
     """Reads files as a revision has them; `use` leads to files of the same revision."""
 
@@ -168,6 +174,7 @@ class RevisionLoader(Loader):
         self.repository = repository
         self.revision = revision
         commit = INDEX if revision == INDEX else repository.commit(revision)
+        self.commit = commit
         self.files = repository.files(commit)
         #: What was read in one go beforehand, by the names git has for it.
         self.known: dict[str, bytes] = {}
@@ -180,7 +187,7 @@ class RevisionLoader(Loader):
         if name is None:
             raise Unreadable(f"there is no such file in {self.revision or 'what is staged'}")
         try:
-            data = self.known.get(name) or self.repository.content(name)
+            data = self.known.get(name) or _content(self.repository.folder, name)
         except CannotRead as error:
             raise Unreadable(str(error)) from None
         return decoded(data)
