@@ -107,7 +107,8 @@ def _verdict(
         if unsure >= 0.5:
             actual += f", to within {words.rate(unsure)}"
         if fast and not counted:
-            actual += f"; {len(fast)} times beyond the limit within the allowance"
+            often = "once" if len(fast) == 1 else f"{len(fast)} times"
+            actual += f"; {often} beyond the limit within the allowance"
         actual += blanks
     return Verdict(
         "heating rate" if action == HEAT else "cooling rate",
