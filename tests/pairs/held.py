@@ -243,11 +243,21 @@ def _both_units(name: str, text: str) -> Iterator[str]:
         return
     factor, added = turned
     value, also = _inches(first), (_inches(second) + added) * factor
-    # 1/16 in, 1 mm and 1 degree are the steps of paper. A book prints 675 degC beside 1250 degF,
-    # which is 676.7 degC: half of the 5 degC and 10 degF it rounds to.
-    step = {"mm": 1.6, "in": 1 / 16, "°C": 2.5, "°F": 5.0}.get(unit, 1.8)
+    # 1/16 in, 1 mm and 1 degree are the steps of paper.
+    step = {"mm": 1.6, "in": 1 / 16, "°C": 1.0, "°F": 1.8}.get(unit, 1.8)
+    if {unit, other} == {"°C", "°F"} and _printed_as_a_pair(_inches(first), unit, _inches(second)):
+        step = {"°C": 2.5, "°F": 5.0}[unit]
     if not math.isclose(value, also, abs_tol=step + 1e-6):
         yield f"{name}: {side} {text}"
+
+
+def _printed_as_a_pair(first: float, unit: str, second: float) -> bool:
+    """Whether a book may print the two side by side: whole fives of degC, whole tens of degF.
+
+    It prints 675 degC beside 1250 degF, which is 676.7 degC: half a step of either rounding.
+    """
+    celsius, fahrenheit = (first, second) if unit == "°C" else (second, first)
+    return celsius % 5 == 0 and fahrenheit % 10 == 0
 
 
 def _packet(job: Job) -> Iterator[str]:

@@ -15,6 +15,8 @@ from hts.language.vocabulary.segments import Cool, Heat, Hold
 UNSAID: Mapping[str, str] = {
     "joint.datum": "top",
     "joint.heating.heater.count": "1",
+    "joint.heavy section.bore": "same bore",
+    "joint.test plate.heated": "heated with the joint",
     "joint.thermocouples.channel offset": "0",
     "joint.thermocouples.thermocouple.surface": "outside",
     "procedure.requires monitor.count": "1",

@@ -206,7 +206,7 @@ class TestPlate(
     name: str = value(Text(), "Its stamp")
     heated: str | None = value(
         Choice("heated with the joint", "heated by itself"),
-        "Whether it lies in the same heat (with the joint unless said)",
+        "Whether it lies in the same heat; heated with the joint unless said",
         optional=True,
     )
     material: Reference | None = clause("of", To("material"), "Its material", required=True)

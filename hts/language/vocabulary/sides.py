@@ -115,7 +115,7 @@ class HeavySection(
     )
     bore: str | None = value(
         Choice("same bore", "same outside"),
-        "Which surface runs on from the pipe (the bore unless said)",
+        "Which surface runs on from the pipe; the same bore unless said",
         optional=True,
     )
     wall: Quantity | None = clause(

@@ -75,7 +75,7 @@ def corners(times: Floats, values: Floats) -> Line:
 def corners_of_all(times: Floats, values: Floats) -> list[Line]:
     """The same of several traces at the same times, [traces, rows]."""
     digits = _digits(values)
-    noises = _noises(values, digits)
+    noises = noise_levels(values, digits)
     usual = np.median(noises, axis=1).tolist()
     sums = _Sums(times, values, noises)
     found = []
@@ -89,13 +89,9 @@ def corners_of_all(times: Floats, values: Floats) -> list[Line]:
     return found
 
 
-def noise_of(values: Floats) -> Floats:
-    """K, the standard deviation of the noise round each row [rows]."""
-    return np.asarray(_noises(values[None, :], _digits(values[None, :]))[0])
-
-
-def _noises(values: Floats, digits: Floats) -> Floats:
-    """The same of several traces, [traces, rows], by their last digits [traces]."""
+def noise_levels(values: Floats, digits: Floats) -> Floats:
+    """K, the standard deviation of the noise round each row of several traces [traces, rows], by
+    their last digits [traces]."""
     least = np.maximum(_LEAST_NOISE, _ROUNDING * digits)[:, None]
     bends = np.abs(np.diff(values, 2, axis=1))
     traces, rows = bends.shape

@@ -14,7 +14,8 @@ _PAIR = (
     .replace("between    pipe and pipe", "between    pipe and plain")
     .replace("joint W12 {", 'filler rod {\n  classification "E9018-B3"\n}\n\njoint W12 {')
     .replace(
-        '"WPS-12" layers', '"WPS-12" process "141 root, SMAW fill" position 5G filler rod layers'
+        'multiple process "GTAW and SMAW"',
+        'multiple process "141 root, SMAW fill" position 5G filler rod',
     )
     .replace("  made in    field\n", '  made in    field\n  already heated 2 h at 690 degC "x"\n')
 )

@@ -49,6 +49,7 @@ NO_EDGE: dict[str, dict[str, str]] = {
 #: Rules that two equal values break, or whose message tells one value twice, and why.
 ALIKE_IS_WRONG = {
     "C103": "a range that ends where the hold does shows nothing above it",
+    "N113": "what is as thick as the pipe is no heavier",
     "P115": "no pass can follow where both are the same",
     "P122": "no pass can follow where both are the same",
     "R104": "one of two equal demands has no effect",

@@ -81,8 +81,11 @@ def test_questions_on_a_terminal(tmp_path: Path) -> None:
         command, stdin=theirs, stdout=subprocess.PIPE, stderr=subprocess.PIPE, cwd=tmp_path,
         env=surroundings,
     ) as run:  # fmt: skip
-        os.write(ours, b"5Cr\n6\nXS\ngold\ninduction\nvertical\n\nHT-7\nW7\n")
-        said, asked = run.communicate(timeout=60)
+        os.write(ours, b"\n5Cr\n6\nXS\ngold\ninduction\nvertical\n\nHT-7\nW7\n")
+        try:
+            said, asked = run.communicate(timeout=60)
+        finally:
+            run.kill()  # one that still asks would be waited for without end
     os.close(ours)
     os.close(theirs)
     assert run.returncode == 0, asked

@@ -6,7 +6,7 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
-from hts.record.judging.corners import corners, noise_of
+from hts.record.judging.corners import corners, noise_levels
 
 LIMIT = 120.0
 
@@ -62,4 +62,4 @@ def test_noise_is_no_rate(beside: float) -> None:
 def test_noise_is_measured() -> None:
     _, values = ramp(15.0, 100.0, 100.0, 10.0, 0.4, 0.0, 3)
     # A median of 60 absolute values is good to about 12 % (normal distribution).
-    assert np.median(noise_of(values)) == pytest.approx(0.4, rel=0.12)
+    assert np.median(noise_levels(values[None, :], np.zeros(1))) == pytest.approx(0.4, rel=0.12)

@@ -37,7 +37,7 @@ def check(case: Case, joint: Joint) -> None:
     welding = joint.entry.welding
     if welding is None or not welding.sound or not treated(joint):
         return
-    words = list(_lacking(case, joint))
+    words = list(_lacking(joint))
     if words and not open_point_on(case, "wps", "welding procedure"):
         case.add(
             RULE.found(
@@ -49,7 +49,7 @@ def check(case: Case, joint: Joint) -> None:
         )
 
 
-def _lacking(case: Case, joint: Joint) -> Iterator[str]:
+def _lacking(joint: Joint) -> Iterator[str]:
     welding = joint.entry.welding
     assert welding is not None
     if welding.procedure is None:
@@ -58,7 +58,7 @@ def _lacking(case: Case, joint: Joint) -> Iterator[str]:
         yield "its process"
     if welding.layers is None:
         yield "its layers"
-    if welding.filler is None and (_creep_resisting(joint) or _fellow(case, joint)):
+    if welding.filler is None and _creep_resisting(joint):
         yield "its filler"
 
 
@@ -66,11 +66,3 @@ def _creep_resisting(joint: Joint) -> bool:
     figures = [side.figure("p_number") for side in joint.sides]
     return any(figure is not None and str(figure.value) == "15E" for figure in figures)
 
-
-def _fellow(case: Case, joint: Joint) -> bool:
-    """Whether another joint of the file that is treated states its filler."""
-    return any(
-        other is not joint and other.entry.welding is not None and other.entry.welding.filler
-        for other in case.joints()
-        if other.cycles
-    )

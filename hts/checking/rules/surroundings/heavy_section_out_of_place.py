@@ -42,7 +42,7 @@ RULE = Rule(
                 "valve 580 mm downstream wall 37 mm over 200 mm",
             ),
             at="580 mm downstream",
-            says="580 mm (22.8 in) … 590 mm (23.2 in)",
+            says="580 mm (22.83 in) … 590 mm (23.23 in)",
         ),
         Bad(
             _near("valve 90 mm downstream wall 35.4 mm over 90 mm taper 25 mm slope 4"),
@@ -59,10 +59,16 @@ RULE = Rule(
     ),
     edges=(
         Edge(
+            _near("valve 500 mm downstream same outside wall {} over 200 mm"),
+            keeps="161.8 mm",
+            breaks="161.9 mm",
+            says="161.9 mm (6.374 in) … 323.8 mm (12.748 in)",
+        ),
+        Edge(
             _near("valve 90 mm downstream wall {} over 200 mm"),
             keeps="25.5 mm",
             breaks="25.4 mm",
-            says="valve … 25.4 mm (1 in)",
+            says="valve … 25.4 mm (1 in) … 25.4 mm (1 in)",
         ),
         Edge(
             _near("valve 90 mm downstream wall 36 mm over 90 mm taper {}"),
