@@ -166,6 +166,9 @@ def _takes(field: Field) -> str:
 def _going_on(line: Line, phrase: Phrase, behind: set[str], around: Surroundings) -> list[Offer]:
     """What an entry can go on with behind its words so far."""
     offers: list[Offer] = []
+    cls = phrase.cls
+    said = phrase.said() | behind
+    labels = [field for fields in cls.labels.values() for field in fields] if cls else []
     last = phrase.values[-1] if phrase.values else None
     labelled = [part.start for part in phrase.parts if part.role in (CLAUSE, FLAG_WORDS)]
     if last is not None and not any(start >= last.end for start in labelled):
@@ -174,12 +177,10 @@ def _going_on(line: Line, phrase: Phrase, behind: set[str], around: Surroundings
             begun = _behind_comma(begun)
         offers += value_offers(last.field, begun, around)
         if not last.sound and not begun:
-            return offers
-    cls = phrase.cls
+            # Its label may be the middle of a longer one: `at` in `times at most`.
+            return offers + _words_begun(phrase, labels, said, around)
     if cls is None:
         return offers
-    said = phrase.said() | behind
-    labels = [field for fields in cls.labels.values() for field in fields]
     for field in labels:
         if field.name in said and not (field.many and field.form == declare.CLAUSE):
             continue
