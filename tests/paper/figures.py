@@ -36,6 +36,8 @@ _FIGURE = re.compile(
     rf"(?<![\w./:-])(?P<n>-?(?:{_NUMBER}))(?P<u> (?:{_UNIT})(?![\w²³/]))?(?!\d|[:/.-]\d|\w)"
 )
 _SPACES = {ord("\N{NO-BREAK SPACE}"): " ", ord("\N{ZERO WIDTH SPACE}"): None}
+#: A narrow column has `742–766`, a wide one `742 to 766`.
+_TO = re.compile(r"(?<=\d)–(?=\d)")
 #: The fingerprint is of the text with the units it asks for.
 _PRINT = re.compile(r"[0-9a-f]{4}(?:-[0-9a-f]{4}){2}")
 
@@ -52,7 +54,7 @@ def figures(text: str) -> tuple[str, list[Figure]]:
         found.append(Figure(value, Fraction(1, 10**places) if places else step, unit))
         return "#"
 
-    return _FIGURE.sub(taken, _PRINT.sub("", text.translate(_SPACES))), found
+    return _FIGURE.sub(taken, _PRINT.sub("", _TO.sub(" to ", text.translate(_SPACES)))), found
 
 
 #: What is rounded up, and what down, by the last of these words before a figure; what stands

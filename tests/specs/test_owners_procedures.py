@@ -42,7 +42,11 @@ BREACHES: list[tuple[str, tuple[tuple[str, str], ...], str]] = [
     ),
     ("refinery", (("excursion at most 10 min", "excursion at most 20 min"),), "excursion-too-long"),
     ("refinery", (("begin within 48 h", "begin within 72 h"),), "delay-too-long"),
-    ("refinery", (("preheat W71 { at least 180 degC", "preheat W71 {\n  at least 160 degC"),), "preheat-too-low"),
+    (
+        "refinery",
+        (("preheat W71 { at least 180 degC", "preheat W71 {\n  at least 160 degC"),),
+        "preheat-too-low",
+    ),
     ("refinery", (("at most 300 degC\nwidth", "at most 315 degC\nwidth"),), "interpass-too-high"),
     ("refinery", (("width 80 mm each side", "width 60 mm each side"),), "preheat-too-narrow"),
     (

@@ -65,4 +65,3 @@ def _lacking(joint: Joint) -> Iterator[str]:
 def _creep_resisting(joint: Joint) -> bool:
     figures = [side.figure("p_number") for side in joint.sides]
     return any(figure is not None and str(figure.value) == "15E" for figure in figures)
-
