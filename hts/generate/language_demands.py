@@ -37,6 +37,7 @@ joint D3 {
 }
 
 preheat D3 {
+  method            resistance
   at least          200 degF
   interpass         at most 600 degF
   width             3 in each side
