@@ -59,6 +59,21 @@ RULE = Rule(
     ),
     edges=(
         Edge(
+            _near("valve 90 mm downstream wall 35.4 mm over 90 mm taper {} slope 4"),
+            keeps="39 mm",
+            breaks="38 mm",
+            says="40 mm (1.575 in) … 38 mm (1.496 in)",
+        ),
+        Edge(
+            _near(
+                "forging 500 mm downstream wall 36 mm over 90 mm",
+                "valve {} downstream same outside wall 37 mm over 200 mm",
+            ),
+            keeps="590 mm",
+            breaks="589 mm",
+            says="valve … 589 mm (23.19 in) … 590 mm (23.23 in)",
+        ),
+        Edge(
             _near("valve 500 mm downstream same outside wall {} over 200 mm"),
             keeps="161.8 mm",
             breaks="161.9 mm",
