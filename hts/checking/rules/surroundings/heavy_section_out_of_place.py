@@ -59,10 +59,10 @@ RULE = Rule(
     ),
     edges=(
         Edge(
-            _near("valve 90 mm downstream wall 35.4 mm over 90 mm taper {} slope 4"),
-            keeps="39 mm",
-            breaks="38 mm",
-            says="40 mm (1.575 in) … 38 mm (1.496 in)",
+            _near("valve 90 mm downstream wall 35.4 mm over 90 mm taper 40 mm slope {}"),
+            keeps="4.2",
+            breaks="4.3",
+            says="43 mm (1.693 in) … 40 mm (1.57 in)",
         ),
         Edge(
             _near(
