@@ -106,8 +106,6 @@ UNREAD: dict[str, str] = {
     "recorder.clock": WORDS,
     "* heat.caution": FORMS,
     "* heat.examine.*": FORMS,
-    "* heat.* point.about": "tells a procedure's demand which point is meant",
-    "after heat.hardness.*": FORMS,
     "before heat.weld first": FORMS,
     "during heat.reading every": FORMS,
     "after heat.remove thermocouples below": FORMS,
