@@ -11,6 +11,7 @@ from __future__ import annotations
 import marshal
 import os
 import sys
+from contextlib import suppress
 from importlib.machinery import ModuleSpec, SourceFileLoader
 from types import CodeType
 from typing import Any
@@ -98,7 +99,9 @@ class Bundle:
                 file.write(content)
             os.replace(new, self._path)
         except OSError:
-            return
+            # A full disk leaves half a file, which nobody would take away.
+            with suppress(OSError):
+                os.unlink(new)
 
 
 #: Modules that are there before the bundle is: this one, and what begins the program.

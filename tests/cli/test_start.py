@@ -44,6 +44,8 @@ def test_what_cannot_be_used_is_told_as_with_options(tmp_path: Path) -> None:
 
 @pytest.fixture
 def package(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> ModuleType:
+    # Whoever runs the tests may have told Python to write none, or elsewhere.
+    monkeypatch.setattr(sys, "pycache_prefix", None)
     home = tmp_path / "parcel"
     (home / "inner").mkdir(parents=True)
     (home / "__init__.py").write_text("")
