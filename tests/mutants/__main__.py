@@ -51,7 +51,7 @@ def main() -> int:
                 if asked.data:
                     data.judge(copy, waiting[tests], tests, asked.most, kept)
                 else:
-                    _loaded(copy, waiting[tests], tests, asked.most, kept)
+                    _loaded(copy, waiting[tests], tests, asked, kept)
             finally:
                 copies.put(copy)
 
@@ -61,10 +61,17 @@ def main() -> int:
 
 
 def _loaded(
-    copy: Path, slips: list[code.Slip], tests: tuple[str, ...], most: int, kept: Path
+    copy: Path,
+    slips: list[code.Slip],
+    tests: tuple[str, ...],
+    asked: argparse.Namespace,
+    kept: Path,
 ) -> None:
     """Slips of one room, by its tests loaded once."""
-    job = {"tests": tests, "slips": slips, "most": most, "out": str(kept.absolute())}
+    job = {
+        "tests": tests, "slips": slips, "most": asked.most, "quick": asked.quick,
+        "out": str(kept.absolute()),
+    }  # fmt: skip
     (copy / "job.json").write_text(json.dumps(job), encoding="utf-8")
     subprocess.run(
         [sys.executable, "-m", "tests.mutants.loaded", "job.json"], cwd=copy, check=False,
@@ -81,6 +88,10 @@ def _asked() -> argparse.Namespace:
     parser.add_argument("--data", action="store_true", help="figures of the data, not code")
     parser.add_argument("--processes", type=int, default=os.cpu_count() or 1)
     parser.add_argument("--most", type=int, default=120, help="seconds of work of one run of tests")
+    parser.add_argument(
+        "--quick", action="store_true",
+        help="no fresh process for what a running one did not notice: a few more go unnoticed",
+    )  # fmt: skip
     parser.add_argument("--kept", help="file that keeps what was judged")
     return parser.parse_args()
 

@@ -42,8 +42,10 @@ _NOTHING = ""
 class Room:
     """A plugin that takes the place of the run: `slips` of `root` judged by the tests collected."""
 
-    def __init__(self, root: Path, slips: list[Slip], most: int, out: Path) -> None:
-        self.root, self.slips, self.most, self.out = root, slips, most, out
+    def __init__(
+        self, root: Path, slips: list[Slip], most: int, out: Path, quick: bool = False
+    ) -> None:
+        self.root, self.slips, self.most, self.out, self.quick = root, slips, most, out, quick
         self.items: list[Any] = []
         self.seconds: list[float] = []
         self.calls: dict[tuple[str, live.Key], list[int]] = {}
@@ -123,6 +125,8 @@ class Room:
                 found = self._in_child(slip, self._order(slip, chosen))
                 if found:
                     return found
+                if self.quick and (slip.path, function) not in self.by_import:
+                    return _NOTHING
             if function is None or (slip.path, function) in self.by_import:
                 # What an import makes shows in whatever uses the file, or else anywhere.
                 used = {n for (path, _), s in self.calls.items() if path == slip.path for n in s}
@@ -241,7 +245,7 @@ def run(root: Path, most: int, *arguments: str) -> int:
 def main() -> None:
     job = json.loads(Path(sys.argv[1]).read_text(encoding="utf-8"))
     slips = [Slip(*slip) for slip in job["slips"]]
-    room = Room(Path.cwd(), slips, job["most"], Path(job["out"]))
+    room = Room(Path.cwd(), slips, job["most"], Path(job["out"]), job["quick"])
     pytest.main(["-q", "-n", "0", "-W", "ignore", *job["tests"]], plugins=[room])
 
 
