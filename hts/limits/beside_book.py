@@ -14,9 +14,6 @@ from hts.limits.quantities import LIMITED
 from hts.limits.worked import Weld, welds_of
 from hts.syntax.formula import Fact
 
-#: What the strictest of all sources is worked out from, and is no limit that can be looser.
-_WORKED_OUT = ("governing thickness", "weld thickness")
-
 
 def looser_anywhere(
     rows: Sequence[Limit], book: Iterable[Limit], domain: Domain, inches: bool = False
@@ -32,16 +29,14 @@ def looser_anywhere(
     shared = {limit.quantity for limit in theirs}
     if not shared:
         return
-    needed = [row for row in rows if row.quantity in shared or row.quantity in _WORKED_OUT]
+    needed = [row for row in rows if row.quantity in shared]
     replaced = {name for row in needed for name in row.replaces}
     for weld in welds_of([*needed, *theirs], domain):
         facts = _facts(weld, domain, inches)
         mine = demands(needed, {"": facts})
         for item in looser(mine, demands(theirs, {"": facts})):
-            if _name(item.book.limit) in replaced or item.quantity not in shared:
-                continue
             # 705 degC is 1301 degF, and the page prints 1300: one of its figures kept is enough.
-            if not _keeps_the_other_figure(item):
+            if _name(item.book.limit) not in replaced and not _keeps_the_other_figure(item):
                 yield weld, item
 
 
@@ -57,7 +52,7 @@ def _keeps_the_other_figure(item: Looser) -> bool:
 def _compared(limit: Limit, quantities: set[str]) -> bool:
     if limit.option is not None or limit.silent or limit.quantity not in LIMITED:
         return False
-    return limit.quantity in quantities or limit.quantity in _WORKED_OUT
+    return limit.quantity in quantities
 
 
 def _name(limit: Limit) -> str:

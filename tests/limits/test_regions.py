@@ -16,14 +16,13 @@ from hts.limits.regions import Regions, TooMuch, runs
 from hts.syntax.formula import CONDITION, Formula, Text
 from tests.limits.test_cells import CONDITIONS
 
-DOMAINS = st.sampled_from(
-    [
-        Domain(),
-        Domain(words={"p_number": ("1", "4", "5A")}),
-        Domain(condition=Formula.parse("thicker_wall <= 30 mm", CONDITION)),
-        Domain(condition=Formula.parse("t != 25.4 mm or axis = vertical", CONDITION)),
-    ]
-)
+SOME = [
+    Domain(),
+    Domain(words={"p_number": ("1", "4", "5A")}),
+    Domain(condition=Formula.parse("thicker_wall <= 30 mm", CONDITION)),
+    Domain(condition=Formula.parse("t != 25.4 mm or axis = vertical", CONDITION)),
+]
+DOMAINS = st.sampled_from(SOME)
 
 
 def rows(texts, direction="maximum"):

@@ -1,0 +1,192 @@
+"""A procedure beside a book: where it asks for less, over typical welds. Worked by hand."""
+
+from fractions import Fraction
+
+import pytest
+
+from hts.base.quantities import LENGTH, TEMPERATURE, Quantity
+from hts.limits import Limit, Source, demands, looser
+from hts.limits.beside_book import looser_anywhere
+from hts.limits.cells import Domain
+
+BOOK, OWN = Source("some-book"), Source("P-07")
+
+
+def row(quantity, source=OWN, **parts):
+    return Limit(quantity, source, **parts)
+
+
+def found(own, book, domain=None, inches=False):
+    """(P-number, wall in mm, quantity, direction) of all that is looser."""
+    made = looser_anywhere(own, book, domain or Domain(), inches)
+    return [(w.p_number, w.wall, item.quantity, item.direction) for w, item in made]
+
+
+TIME = row("hold time", BOOK, minimum="2 min/mm * t", id="time")
+
+
+def test_the_walls_for_which_an_hour_is_too_short():
+    # 2 min/mm * t: 32 min at 16 mm, 80 min at 40 mm; a minute at 6 mm is too short as well.
+    assert found([row("hold time", minimum="1 h")], [TIME]) == [
+        ("", 40, "hold time", "minimum")
+    ]
+    assert [f[1] for f in found([row("hold time", minimum="12 min")], [TIME])] == [16, 40]
+
+
+@pytest.mark.parametrize(
+    ("own", "book", "loose"),
+    [
+        ({}, {}, True),
+        ({"option": "thin-wall hold"}, {}, False),
+        ({"silent": True}, {}, False),
+        ({}, {"option": "thin-wall hold"}, False),
+        ({}, {"silent": True}, False),
+        ({"replaces": ("some-book/time",)}, {}, False),
+        ({"replaces": ("some-book/other",)}, {}, True),
+        ({"replaces": ("time",)}, {}, True),
+    ],
+)
+def test_rows_that_are_compared(own, book, loose):
+    mine = [row("hold time", minimum="30 min", **own)]
+    theirs = [row("hold time", BOOK, minimum="1 h", id="time", **book)]
+    # Both are for the same welds: those of one metal each.
+    mine.append(row("cooling rate", maximum="100 degC/h", where={"p_number": ("1",)}))
+    assert bool(found(mine, theirs, Domain(words={"p_number": ("1",)}))) is loose
+
+
+def test_a_quantity_of_one_alone_is_not_compared():
+    assert found([row("hold time", minimum="1 h")], [row("bake time", BOOK, minimum="2 h")]) == []
+    assert found([row("own words", minimum="1 h")], [row("own words", BOOK, minimum="2 h")]) == []
+
+
+def test_what_the_procedure_is_for():
+    own = [row("hold temperature", minimum="600 degC")]
+    book = [
+        row("hold temperature", BOOK, minimum="620 degC", where={"p_number": ("1",)}),
+        row("hold temperature", BOOK, minimum="650 degC", where={"p_number": ("4",)}),
+        row("hold temperature", BOOK, minimum="700 degC", where={"weld_kind": ("fillet",)}),
+    ]
+    assert found(own, book, Domain(words={"p_number": ("4", "5A")})) == [
+        ("4", 16, "hold temperature", "minimum")
+    ]
+    fillet = Domain(words={"p_number": ("5A",), "weld_kind": ("fillet",)})
+    assert found(own, book, fillet) == [("5A", 16, "hold temperature", "minimum")]
+
+
+def printed(quantity, si, us, **parts):
+    def pair():
+        return Limit(quantity, BOOK, system="US", **us, **parts)
+
+    return Limit(quantity, BOOK, system="SI", pair=pair, **si, **parts)
+
+
+@pytest.mark.parametrize(
+    ("direction", "own", "loose"),
+    [
+        # 1300 degF is 704.4 degC, less than the 705 degC printed beside it: one of the two is kept.
+        ("minimum", "1300 degF", False),
+        ("minimum", "705 degC", False),
+        ("minimum", "704 degC", True),
+        ("minimum", "1299 degF", True),
+        # 1400 degF is 760 degC.
+        ("maximum", "760 degC", False),
+        ("maximum", "1401 degF", True),
+        ("maximum", "761 degC", True),
+    ],
+)
+def test_one_of_the_two_figures_of_a_page_is_enough(direction, own, loose):
+    si, us = {"minimum": ("705 degC", "1300 degF"), "maximum": ("760 degC", "1400 degF")}[direction]
+    book = printed("hold temperature", {direction: si}, {direction: us}, where={"p_number": ("4",)})
+    for inches in (False, True):
+        mine = [row("hold temperature", **{direction: own})]
+        assert bool(found(mine, [book], inches=inches)) is loose
+
+
+def test_walls_are_tried_in_inches_where_the_procedure_has_them():
+    # Printed 3 mm beside 1/4 in: 6 mm is more than the one and less than the other.
+    book = printed(
+        "post-weld heat treatment", {"when": "t > 3 mm"}, {"when": "t > 1/4 in"}, status="required"
+    )
+    own = [row("post-weld heat treatment", status="none")]
+    thin = Domain(ends={"thicker_wall": (None, Quantity.of(6, "mm", LENGTH))})
+    status = ("post-weld heat treatment", "status")
+    walls = [f[1] for f in found(own, [book], thin) if f[2:] == status]
+    assert 6 in walls
+    # 1/4 in is 6.35 mm: no wall up to 6 mm is thicker.
+    assert found(own, [book], thin, inches=True) == []
+
+
+STEP = {"above": "315 degC"}
+
+
+@pytest.mark.parametrize(
+    ("own", "book", "expected"),
+    [
+        # At the same figure nothing is looser.
+        ([{"maximum": "100 degC/h"}], [{"maximum": "100 degC/h"}], []),
+        ([{"minimum": "50 degC/h"}], [{"minimum": "50 degC/h"}], []),
+        ([{"minimum": "50 degC/h"}], [{"minimum": "51 degC/h"}], [(None, "50 degC/h")]),
+        # A rate of the procedure that holds throughout is looser from where the book's begins.
+        ([{"maximum": "200 degC/h"}], [{"maximum": "100 degC/h", **STEP}], [(315, "200 degC/h")]),
+        # Throughout in both: told once, although 425 degC is a step of another row.
+        (
+            [{"maximum": "200 degC/h"}, {"maximum": "90 degC/h", "above": "425 degC"}],
+            [{"maximum": "100 degC/h"}],
+            [(None, "200 degC/h")],
+        ),
+        # Two rows of the procedure, each above that of the book.
+        (
+            [{"maximum": "200 degC/h"}, {"maximum": "150 degC/h", "above": "425 degC"}],
+            [{"maximum": "100 degC/h"}],
+            [(None, "200 degC/h"), (425, "150 degC/h")],
+        ),
+        # Two rows of the book below the one of the procedure.
+        (
+            [{"maximum": "200 degC/h"}],
+            [{"maximum": "150 degC/h"}, {"maximum": "100 degC/h", "above": "425 degC"}],
+            [(None, "200 degC/h"), (425, "200 degC/h")],
+        ),
+        # Not limited yet where the book's begins.
+        (
+            [{"maximum": "90 degC/h", "above": "425 degC"}],
+            [{"maximum": "100 degC/h"}],
+            [(None, None)],
+        ),
+        # What the procedure leaves open altogether is not looser.
+        ([{"minimum": "50 degC/h"}], [{"maximum": "100 degC/h"}], []),
+    ],
+)
+def test_rates_step_by_step(own, book, expected):
+    both = {"both": {}}
+    ours = demands([row("heating rate", **parts) for parts in own], both)
+    theirs = demands([row("heating rate", BOOK, **parts) for parts in book], both)
+    told = [
+        (
+            None if item.above is None else item.above.to("degC"),
+            None if item.procedure is None else str(item.procedure.bounds[item.direction]),
+        )
+        for item in looser(ours, theirs)
+    ]
+    assert told == expected
+
+
+WORDS = ("prohibited without approval", "required", "exempt", "none")
+
+
+@pytest.mark.parametrize("own", WORDS)
+@pytest.mark.parametrize("book", WORDS)
+def test_of_words_the_later_in_the_list_is_looser(own, book):
+    ours = demands([row("post-weld heat treatment", status=own)], {"both": {}})
+    theirs = demands([row("post-weld heat treatment", BOOK, status=book)], {"both": {}})
+    told = [(item.direction, item.procedure.limit.status) for item in looser(ours, theirs)]
+    assert told == ([("status", own)] if WORDS.index(own) > WORDS.index(book) else [])
+
+
+def test_a_figure_of_the_page_in_the_system_of_the_procedure():
+    # 620 degC is 1148 degF; the book prints 1150 beside it.
+    book = printed("hold temperature", {"minimum": "620 degC"}, {"minimum": "1150 degF"})
+    theirs = demands([book], {"both": {}})
+    for own, loose in (("1148 degF", True), ("1150 degF", False), ("620 degC", False)):
+        ours = demands([row("hold temperature", minimum=own)], {"both": {}})
+        assert bool(looser(ours, theirs)) is loose
+    assert Quantity.read("1148 degF", TEMPERATURE).value == Fraction(620)
