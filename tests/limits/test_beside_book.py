@@ -27,9 +27,7 @@ TIME = row("hold time", BOOK, minimum="2 min/mm * t", id="time")
 
 def test_the_walls_for_which_an_hour_is_too_short():
     # 2 min/mm * t: 32 min at 16 mm, 80 min at 40 mm; a minute at 6 mm is too short as well.
-    assert found([row("hold time", minimum="1 h")], [TIME]) == [
-        ("", 40, "hold time", "minimum")
-    ]
+    assert found([row("hold time", minimum="1 h")], [TIME]) == [("", 40, "hold time", "minimum")]
     assert [f[1] for f in found([row("hold time", minimum="12 min")], [TIME])] == [16, 40]
 
 

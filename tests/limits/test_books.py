@@ -13,7 +13,7 @@ import hts.base.data
 from hts.generate import ROOT, GenerateError
 from hts.generate.books import generate
 from hts.limits import FACTS, LIMITED, UnknownBook, UnknownEdition, book, books
-from hts.limits.books import from_data, is_seen, seen_on
+from hts.limits.books import _is_id, from_data, is_seen, seen_on
 from hts.limits.soundness import problems
 
 DATA = os.path.dirname(hts.base.data.__file__)
@@ -214,3 +214,80 @@ def test_registries_are_told_in_words():
     given = [limited.gives for limited in LIMITED.values() if limited.gives]
     assert set(given) <= set(FACTS)
     assert len(given) == len(set(given))
+
+
+@pytest.mark.parametrize(("id", "so"), [("a" * 64, True), ("a" * 65, False), ("a/b", False)])
+def test_what_can_be_the_name_of_a_book(id, so):
+    assert _is_id(id) is so
+    assert _is_id("asme-b31.3") and not _is_id("") and not _is_id("..")
+
+
+@pytest.mark.parametrize(
+    ("change", "steps"),
+    [
+        ({"at_least": "1 h * t"}, ("at_least",)),
+        ({"at_least": {"SI": "1 h * t", "US": "1 h"}}, ("at_least", "SI")),
+        ({"at_least": {"SI": "1 h", "US": "1 h * t"}}, ("at_least", "US")),
+        ({"at_least": ..., "between": ["1 h * t", "2 h"]}, ("between", 0)),
+        ({"at_least": ..., "between": ["1 h", "2 h * t"]}, ("between", 1)),
+        ({"at_least": ..., "between": {"SI": ["1 h", "2 h * t"], "US": ["1 h", "2 h"]}},
+         ("between", "SI", 1)),
+        ({"at_least": "1 h", "at_most": "2 h * t"}, ("at_most",)),
+        ({"when": "t <= 50"}, ("when",)),
+        ({"within": "1 h"}, ("within",)),
+        ({"for": {"p_number": ["1", "0"]}}, ("for", "p_number", 1)),
+        ({"for": {"wall": ["1"]}}, ("for", "wall")),
+        ({"quantity": "hold"}, ("quantity",)),
+        ({"option": "none such"}, ("option",)),
+        ({"seen": "ordre"}, ("seen",)),
+        ({"replaces": ["treat"]}, ("replaces", 0)),
+        ({"replaces": ["gone"]}, ("replaces", 0)),
+        ({"editions": ["2001", "1999"]}, ("editions", 1)),
+        ({"basis": "memory", "seen": "order"}, ("seen",)),
+    ],
+)  # fmt: skip
+def test_what_is_wrong_is_found_where_it_stands(change, steps):
+    data = copy.deepcopy(GOOD)
+    row = data["rows"][0]
+    for key, value in change.items():
+        if value is ...:
+            del row[key]
+        else:
+            row[key] = value
+    assert [problem.steps for problem in problems(data)] == [("rows", 0, *steps)]
+
+
+def test_rows_of_several_pages_say_which():
+    data = {**copy.deepcopy(GOOD), "seen": {"order": "a page", "copy": "another"}}
+    assert [(p.steps, p.message) for p in problems(data)] == [
+        (("rows", 0, "basis"), "on which page it was seen is not said: seen: order, copy")
+    ]
+    data["seen"] = {}
+    assert [p.steps for p in problems(data)] == [("rows", 0, "basis")]
+
+
+@pytest.mark.parametrize(
+    ("change", "message"),
+    [
+        ({"quantity": "option", "status": "allowed"}, "which option? There are lower-temperature"),
+        ({"at_least": "1 h"}, "post-weld heat treatment is one of prohibited"),
+        ({"quantity": "hold time", "status": ...}, "hold time needs a value"),
+        ({"quantity": "hold time", "status": ..., "is": "1 h"}, "hold time has no exactly value"),
+    ],
+)
+def test_a_row_says_what_its_quantity_takes(change, message):
+    data = copy.deepcopy(GOOD)
+    row = data["rows"][1]
+    for key, value in change.items():
+        row.pop(key, None) if value is ... else row.update({key: value})
+    (found,) = problems(data)
+    assert message in found.message and found.place == "row treat"
+
+
+def test_all_that_is_wrong_is_told_in_the_order_of_the_rows():
+    data = copy.deepcopy(GOOD)
+    data["rows"][1]["status"] = "maybe"
+    data["rows"][0].update(at_least="1 h * t", when="t <= 50 mm and", option="none such")
+    assert [problem.place for problem in problems(data)] == [
+        "row hold, minimum", "row hold, when", "row hold", "row treat"
+    ]  # fmt: skip

@@ -1,4 +1,4 @@
-"""Rows held against each other, beside every case of them tried one by one: arithmetic, no source."""
+"""Rows held against each other, beside every case tried one by one: arithmetic, no source."""
 
 import random
 from itertools import product
