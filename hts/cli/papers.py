@@ -7,10 +7,13 @@ from __future__ import annotations
 
 import math
 import os
+import tempfile
 from collections.abc import Callable
 from typing import TYPE_CHECKING, Any, NamedTuple
 
 import click
+
+from hts.checking.report.terminal import printable
 
 if TYPE_CHECKING:
     from hts.checking.configuration import Configuration
@@ -168,4 +171,15 @@ def added(asked: dict[str, bool], request: Request) -> dict[str, bytes]:
                     found.update(paper.make(request))
     except MissingPackage as error:
         raise click.ClickException(str(error)) from None
+    except OSError as error:
+        raise click.ClickException(unset(error)) from None
     return found
+
+
+def unset(error: OSError) -> str:
+    """What is told where nothing can be written while pages are set."""
+    reason = (error.strerror or str(error)).lower()
+    return (
+        f"cannot set the pages in {printable(tempfile.gettempdir())}: {reason}; make room there, "
+        "or name another folder with TMPDIR"
+    )

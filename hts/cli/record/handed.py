@@ -9,6 +9,7 @@ import click
 
 from hts.checking.report.terminal import printable
 from hts.cli.configured import config_option, configuration
+from hts.cli.papers import unset
 from hts.cli.record.asked import refuse
 from hts.paper.sheet import SIZES
 
@@ -81,6 +82,8 @@ def hand_over(
         made = files(judgement, asked.kinds, SIZES[sheet], comparison)
     except MissingPackage as error:
         raise click.ClickException(str(error)) from None
+    except OSError as error:
+        raise click.ClickException(unset(error)) from None
     try:
         for path in write(asked.folder, made):
             click.echo(printable(path), err=True)

@@ -71,14 +71,21 @@ def on_file(page: Pages, subject: Subject) -> None:
         page.drawing(section_along(subject.job, sheet, size), size, "")
     page.section("Attachment card", across=True, fresh=True)
     size = (page.room, page.depth - _TITLE)
-    alike: dict[str, list[JointSheet]] = {}
-    for sheet in subject.sheets:
-        alike.setdefault(attachment_card(subject.job, sheet, size, "several"), []).append(sheet)
-    for number, sheets in enumerate(alike.values()):
+    for number, sheets in enumerate(_attached_alike(subject, size)):
         if number:
             page.new_page()
         names = ", ".join(sheet.joint.name for sheet in sheets)
         page.drawing(attachment_card(subject.job, sheets[0], size, names), size, "")
+
+
+def _attached_alike(subject: Subject, size: tuple[float, float]) -> list[list[JointSheet]]:
+    """The joints whose cards differ in nothing but the names, together."""
+    if len(subject.sheets) == 1:
+        return [list(subject.sheets)]
+    alike: dict[str, list[JointSheet]] = {}
+    for sheet in subject.sheets:
+        alike.setdefault(attachment_card(subject.job, sheet, size, "several"), []).append(sheet)
+    return list(alike.values())
 
 
 def _why_not_along(sheet: JointSheet) -> str | None:

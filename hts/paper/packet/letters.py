@@ -6,8 +6,10 @@ import re
 from functools import lru_cache
 from typing import Any
 
+from hts.base.fonts import Font
 from hts.job.outputs.marks import Marks
 from hts.paper.sheet import metrics
+from hts.paper.sheet.fonts import given
 
 #: Instead of the marks themselves. Half of a surrogate pair never comes out of a decoded file,
 #: so that no text of a specification can set a mark.
@@ -96,13 +98,19 @@ def _parted(text: str) -> list[str]:
 
 def width(text: str, points: float, bold: bool = False) -> float:
     """Width in mm of a line of plain text."""
-    return sum(_word_width(word, points, bold) for word in text.split(" ")) + (
-        text.count(" ") * _word_width(" ", points, bold)
+    return _line_width(text, points, bold, given())
+
+
+@lru_cache(maxsize=8192)
+def _line_width(text: str, points: float, bold: bool, font: Font | None) -> float:
+    """The papers of many joints have most lines in common; `font` is the one of the team."""
+    return sum(_word_width(word, points, bold, font) for word in text.split(" ")) + (
+        text.count(" ") * _word_width(" ", points, bold, font)
     )
 
 
 @lru_cache(maxsize=8192)
-def _word_width(word: str, points: float, bold: bool) -> float:
+def _word_width(word: str, points: float, bold: bool, font: Font | None) -> float:
     height = points * POINT * metrics.CAPITAL
     bare = word.replace(MEMORY, "").replace(PRACTICE, "").replace(_BREAK, "")
     more = (len(word) - len(bare)) * points * POINT * _MARK_WIDTH
@@ -111,8 +119,10 @@ def _word_width(word: str, points: float, bold: bool) -> float:
 
 def broken(text: str, room: float, points: float, bold: bool = False) -> str:
     """The text with places to break at in words wider than `room` mm."""
+    if width(text, points, bold) <= room:
+        return text
     return " ".join(
-        word if _word_width(word, points, bold) <= room + _HAIR else _cut(word, room, points, bold)
+        word if width(word, points, bold) <= room + _HAIR else _cut(word, room, points, bold)
         for word in text.split(" ")
     )
 
@@ -120,7 +130,7 @@ def broken(text: str, room: float, points: float, bold: bool = False) -> str:
 def _cut(word: str, room: float, points: float, bold: bool) -> str:
     parts, used = [""], 0.0
     for c in word:
-        wide = _word_width(c, points, bold)
+        wide = _word_width(c, points, bold, given())
         if used + wide > room and parts[-1]:
             parts.append("")
             used = 0.0

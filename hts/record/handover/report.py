@@ -6,7 +6,6 @@ from __future__ import annotations
 import os
 from typing import TYPE_CHECKING, Any
 
-import hts
 from hts.job.compiler.fingerprint import grouped
 from hts.job.compiler.why import Why
 from hts.job.outputs.cautions import APPROVAL
@@ -29,7 +28,6 @@ if TYPE_CHECKING:
     from hts.record.expected.comparison import Comparison
 
 _TEMPLATE = os.path.join(os.path.dirname(__file__), "templates", "record.typ")
-_ROOT = os.path.dirname(hts.__file__)
 _SAID = {
     MET: "All requirements are met.",
     NOT_MET: "Not all requirements are met.",
@@ -44,7 +42,7 @@ _CHART = 0.93
 
 def report(judgement: Judgement, size: Size, comparison: Comparison | str | None = None) -> bytes:
     """The pages, with the record beside its prediction. Raises MissingPackage."""
-    return pdf(_TEMPLATE, pages(judgement, size, comparison), _ROOT)
+    return pdf(_TEMPLATE, pages(judgement, size, comparison))
 
 
 def pages(
