@@ -310,25 +310,14 @@ def test_a_sound_run(plan: str) -> None:
     """The whole report, and what the document holds beside it."""
     judgement = _judged(plan, "sound")
     told.same(KEPT / "reports.txt", plan, text.write(judgement))
-    told.same(KEPT / "documents.txt", plan, _short(json.loads(document.write(judgement))))
+    told.same(KEPT / "documents.txt", plan, "\n".join(_document(judgement)))
     told.same(KEPT / f"{plan}.txt", "sound", "\n".join(_lines(judgement)))
 
 
-def _short(value: object) -> str:
-    """A document line by line, without what it says of the program and of the text."""
-    return "\n".join(_leaves(value, ""))
-
-
-def _leaves(value: object, at: str) -> Iterator[str]:
-    if isinstance(value, dict):
-        for key, inner in value.items():
-            if key not in ("hts", "fingerprint", "source", "sha256"):
-                yield from _leaves(inner, f"{at}/{key}")
-    elif isinstance(value, list):
-        for number, inner in enumerate(value):
-            yield from _leaves(inner, f"{at}/{number}")
-    else:
-        yield f"{at}: {json.dumps(value)}"
+def _document(judgement: Judgement) -> Iterator[str]:
+    """Line by line, without what it says of the program and of the text."""
+    without = frozenset(("hts", "fingerprint", "source", "sha256"))
+    return told.leaves(json.loads(document.write(judgement)), without)
 
 
 def test_a_preheat() -> None:

@@ -1,0 +1,46 @@
+"""Specifications that say nearly everything the language has, for tests that read what comes of it.
+
+The `pipe-*.hts` here are one pipe weld each under a procedure, with preheat, bake and treatment;
+together they make every choice of `tests/pairs` once. They were put together by chance and have no
+error; what is practical is in `specs`. The others stand for what a weld round a pipe has not.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from functools import cache
+from pathlib import Path
+
+from hts.checking.rules.examples import BASES
+from hts.job.compiler import Job, compile_spec
+from hts.language.model import Loader, Spec
+from hts.language.model.load import root_of
+from tests.texts import spec_of
+
+_HERE = Path(__file__).parent
+_RIGHT = _HERE.parent / "specs" / "right"
+
+#: By name, the one all others are compared with first.
+PATHS: Mapping[str, Path] = {
+    **{path.stem: path for path in sorted(_HERE.glob("*.hts"))},
+    **{
+        name: _RIGHT / f"{name}.hts"
+        for name in ("seam-and-pad", "furnace-spool", "dissimilar-butt", "two-cycles",
+                     "induction-cycle")
+    },
+}  # fmt: skip
+NAMES = (*PATHS, "branch")
+FIRST = NAMES[0]
+
+
+def spec(name: str) -> Spec:
+    if name == "branch":
+        return spec_of(BASES["branch"], "branch.hts")
+    path = str(PATHS[name])
+    loader = Loader(root_of(path))
+    return Spec(loader.read(path), loader)
+
+
+@cache
+def job(name: str) -> Job:
+    return compile_spec(spec(name))
