@@ -1,0 +1,48 @@
+"""What a comparison tells of texts that differ nearly everywhere, word for word."""
+
+from __future__ import annotations
+
+from functools import cache
+from itertools import pairwise
+from pathlib import Path
+
+import pytest
+
+from hts.job.comparison import Comparison, compare
+from hts.job.comparison.approvals import Judged
+from hts.job.comparison.report import json_text, markdown, text
+from tests import told
+from tests.rich import texts
+
+KEPT = Path(__file__).with_name("told")
+_PIPES = [name for name in texts.NAMES if name.startswith("pipe")]
+PAIRS = [
+    *pairwise([*_PIPES, _PIPES[0]]),
+    ("seam-and-pad", "furnace-spool"),
+    ("two-cycles", "dissimilar-butt"),
+    ("induction-cycle", "branch"),
+]
+
+
+@cache
+def _compared(old: str, new: str) -> Comparison:
+    return compare(texts.spec(old), texts.spec(new), today="2026-11-20")
+
+
+@pytest.mark.parametrize(("old", "new"), PAIRS)
+def test_every_change_and_every_row(old: str, new: str) -> None:
+    """The report for people, then the rows of paper that get a mark."""
+    found = _compared(old, new)
+    rows = sorted("row " + " ".join(map(str, row)) for row in found.rows)
+    report = text.write(Judged(found), representation=True)
+    told.same(KEPT / "changes.txt", f"{old} to {new}", "\n".join([report, *rows]))
+
+
+@pytest.mark.parametrize("number", [0, 1])
+def test_the_other_forms(number: int) -> None:
+    judged = Judged(_compared(*PAIRS[number]))
+    name = " to ".join(PAIRS[number])
+    coloured = text.write(judged, colour=True).replace("\033", "ESC")
+    told.same(KEPT / "forms.txt", f"{name}, Markdown", markdown.write(judged))
+    told.same(KEPT / "forms.txt", f"{name}, others",
+              told.digest([coloured]) + "\n" + told.digest([json_text.write(judged)]))  # fmt: skip

@@ -1,0 +1,76 @@
+"""Reasons, and books side by side, word for word, of texts that say nearly everything."""
+
+from __future__ import annotations
+
+import json
+from functools import cache
+from pathlib import Path
+
+import pytest
+
+from hts.checking.checker import Case
+from hts.checking.govern.sources import authority_of
+from hts.job.explain import books, rules, side_by_side_forms, why
+from hts.job.explain.editions import differences
+from hts.job.explain.editions import told as differing
+from hts.job.explain.side_by_side import compared
+from hts.limits import book
+from tests import told
+from tests.rich import texts
+
+KEPT = Path(__file__).with_name("told")
+#: Two editions of one book, a book of other units, and practice.
+BOOKS = (("asme-b31.3", "2012"), ("asme-b31.3", "2018"), ("local-heating", None))
+
+
+@cache
+def _reasons(name: str) -> str:
+    case = Case(texts.spec(name))
+    return why.text(why.answers(case)) + why.demands_text(why.demands(case))
+
+
+@pytest.mark.parametrize("name", texts.NAMES)
+def test_every_reason(name: str) -> None:
+    usual = "" if name == texts.FIRST else _reasons(texts.FIRST)
+    told.same(KEPT / "reasons.txt", name, told.otherwise(_reasons(name), usual))
+
+
+def test_the_same_as_data() -> None:
+    answers = [why.as_json(each) for each in why.answers(Case(texts.spec(texts.FIRST)))]
+    told.same(KEPT / "data.txt", texts.FIRST, "\n".join(dict.fromkeys(told.leaves(answers))))
+
+
+@pytest.mark.parametrize("name", ["pipe-a", "pipe-d", "furnace-spool", "branch"])
+def test_books_side_by_side(name: str) -> None:
+    case = Case(texts.spec(name))
+    joint = next(iter(case.joints()))
+    for what, authorities in (
+        ("its own", case.authorities),
+        ("others", [authority_of(book(*each)) for each in BOOKS]),
+    ):
+        tables = compared(joint, list(case.treatments(joint)), authorities)
+        shown = "\n".join(side_by_side_forms.text(table) for table in tables)
+        data = [side_by_side_forms.as_json(table) for table in tables]
+        forms = [*map(side_by_side_forms.markdown, tables), json.dumps(data)]
+        told.same(KEPT / "side-by-side.txt", f"{name}, {what}", shown + told.digest(forms))
+
+
+def test_two_editions() -> None:
+    first, second = (book("asme-b31.3", edition) for edition in ("2012", "2018"))
+    lines = []
+    for each in differences(first, second):
+        sides = f"{differing(each.first)} | {differing(each.second)}"
+        lines.append(f"{each.quantity}: {each.id}: {sides} ({each.known})")
+    told.same(KEPT / "editions.txt", "asme-b31.3", "\n".join(lines))
+
+
+def test_a_book_and_a_rule() -> None:
+    made = book("local-heating")
+    told.same(KEPT / "books.txt", "local-heating", books.line(made) + "\n" + books.text(made))
+    told.same(KEPT / "books.txt", "as data", "\n".join(told.leaves(books.as_json(made))))
+    for wanted in ("zone-gap", "hold-too-short", "hold-away-from-heat"):
+        found = rules.find(wanted)
+        assert found is not None
+        said = f"{rules.line(*found)}\n{rules.text(*found)}"
+        data = told.leaves(rules.as_json(*found))
+        told.same(KEPT / "rules.txt", wanted, "\n".join([said, *data]))
