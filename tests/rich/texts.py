@@ -11,6 +11,7 @@ from collections.abc import Mapping
 from functools import cache
 from pathlib import Path
 
+from hts.base.text import Source
 from hts.checking.rules.examples import BASES
 from hts.job.compiler import Job, compile_spec
 from hts.language.model import Loader, Spec
@@ -26,19 +27,22 @@ PATHS: Mapping[str, Path] = {
     **{
         name: _RIGHT / f"{name}.hts"
         for name in ("seam-and-pad", "furnace-spool", "dissimilar-butt", "two-cycles",
-                     "induction-cycle")
+                     "induction-cycle", "welds-with-commas")
     },
 }  # fmt: skip
-NAMES = (*PATHS, "branch")
+_BASES = ("branch", "preheat")
+NAMES = (*PATHS, *_BASES)
 FIRST = NAMES[0]
 
 
-def spec(name: str) -> Spec:
-    if name == "branch":
-        return spec_of(BASES["branch"], "branch.hts")
+def spec(name: str, more: str = "") -> Spec:
+    """Read anew, with some lines more."""
+    if name in _BASES:
+        return spec_of(BASES[name] + more, f"{name}.hts")
     path = str(PATHS[name])
     loader = Loader(root_of(path))
-    return Spec(loader.read(path), loader)
+    source = loader.read(path)
+    return Spec(Source(source.text + more, source.name, source.path) if more else source, loader)
 
 
 @cache

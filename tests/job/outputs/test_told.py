@@ -10,9 +10,12 @@ from pathlib import Path
 import pytest
 
 from hts.base.quantities import TIME, Quantity
+from hts.checking.govern.case import Case
 from hts.job.compiler import compile_spec
-from hts.job.outputs import files
+from hts.job.outputs import files, weld_lists
+from hts.job.outputs.index_page import Entry, index_page
 from hts.job.outputs.job_files import JOB_JSON, NAMES
+from hts.job.outputs.weld_table import as_csv, summed, weld_tables
 from tests import told
 from tests.rich import texts
 
@@ -47,3 +50,38 @@ def test_what_the_others_tell_otherwise(name: str) -> None:
         brief = file == JOB_JSON
         more = told.digest([text]) if brief else told.otherwise(text, usual[file])
         told.same(KEPT / f"{name}.txt", file, more)
+
+
+#: A weld of its own over a row of the list, heaters without their power, and lists told whole.
+_OVER = """
+joint W402 in line-welds {
+  heating by resistance accepted by "Owner's engineer" {
+    soak band      by rule
+    heated band    500 mm total
+    gradient band  by rule
+    zone top       from 9:00 to 3:00
+    zone bottom    from 3:00 to 9:00 power 5 kW
+  }
+}
+"""
+
+
+@pytest.mark.parametrize("name", ["welds-with-commas", "pipe-a"])
+def test_an_index_of_papers(name: str) -> None:
+    job = texts.job(name)
+    entries = [
+        Entry(sheet.joint.name, (sheet,), ("tags.md", f"packet-{sheet.joint.name}.pdf"))
+        for sheet in job.joints
+    ]
+    page = index_page(job, entries, ["job.json", "W1/tags.md"]).replace("</", "\n</")
+    told.same(KEPT / "index.txt", name, _FINGERPRINT.sub("FINGERPRINT", page))
+
+
+@pytest.mark.parametrize("more", ["", _OVER])
+def test_welds_of_a_list(more: str) -> None:
+    spec = texts.spec("welds-with-commas", more)
+    lines = []
+    for table in weld_tables(Case(spec)):
+        lines += [summed(table), *as_csv(table).splitlines()]
+        lines += weld_lists.said(spec, table.rows[0][:1])
+    told.same(KEPT / "weld-list.txt", "over a row" if more else "as read", "\n".join(lines))

@@ -85,6 +85,36 @@ def test_a_link_is_replaced_not_followed(tmp_path: Path) -> None:
     assert not (folder / "a.csv").is_symlink()
 
 
+def test_a_link_to_a_folder_in_the_place_of_a_file_is_replaced(tmp_path: Path) -> None:
+    (outside := tmp_path / "elsewhere").mkdir()
+    (folder := tmp_path / "out").mkdir()
+    (folder / "a.csv").symlink_to(outside)
+    write(str(folder), FILES)
+    assert contents(folder) == FILES
+    assert list(outside.iterdir()) == []
+
+
+def test_where_nothing_can_be_moved_any_more_the_next_run_finishes(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """The disk fails for good after the first move: the journal stays, and what it says is done."""
+    (tmp_path / "a.csv").write_bytes(b"old a")
+    replace, calls = os.replace, [0]
+
+    def fails_from_now_on(source: str, target: str) -> None:
+        calls[0] += 1
+        if calls[0] > 2:
+            raise OSError(5, "Input/output error")
+        replace(source, target)
+
+    monkeypatch.setattr(os, "replace", fails_from_now_on)
+    with pytest.raises(OSError, match="Input/output"):
+        write(str(tmp_path), FILES)
+    monkeypatch.setattr(os, "replace", replace)
+    finish(str(tmp_path))
+    assert contents(tmp_path) == FILES
+
+
 # A run that is ended in the middle ---------------------------------------------------------------
 
 OLD = {"a.csv": b"old a", "b.md": b"old b", "stale.csv": b"old", "notes.txt": b"mine"}

@@ -122,9 +122,7 @@ def _noted(run: Run, *events: Event) -> Run:
 
 def _moved(run: Run, tag: str, by: float, start: float, end: float, ramp: float = 2.0) -> Run:
     """A thermocouple moved by so many K between two minutes, there and back in `ramp` minutes."""
-    bump = np.interp(
-        run.times / MINUTE, (start, start + ramp, end - ramp, end), (0.0, by, by, 0.0)
-    )
+    bump = np.interp(run.times / MINUTE, (start, start + ramp, end - ramp, end), (0.0, by, by, 0.0))
     return run._replace(courses={**run.courses, tag: run.courses[tag] + bump})
 
 
