@@ -185,7 +185,9 @@ HOW_WIRED = (
     ),
     Fact("a spare takes over without interrupting the cycle", "Y119 Y111"),
     Fact("a broken thermocouple drives the controller to the safe side", "Y114 Y130"),
-    Fact("a recorder reads beyond the hold, finely and often enough", "C103 C107 C112 C126"),
+    Fact(
+        "a recorder reads beyond the hold, finely and often enough", "C103 C107 C112 C126 C136 C137"
+    ),
     Fact(
         "everything is in calibration, and its certificate can be found", "C105 C106 C118 C120 C130"
     ),
@@ -211,7 +213,7 @@ HOW_PLANNED = (
     Fact("places along a weld can be found with a tape", "Z143 Z144 Z145 Z148"),
     Fact("a weld that does not go round is heated and measured along all of it", "Z146 Z147"),
     Fact("what watches a neighbour sits at it", "N109"),
-    Fact("heaters, zones, circuits and supply fit each other", "E107 E108 E109"),
+    Fact("heaters, zones, circuits and supply fit each other", "E107 E108 E109 E113"),
     Fact("a check is about what it says", "K101"),
     Fact("what the facts of a joint call for is checked before heat", "K102"),
     Fact("checks name every joint that is heated, once, and go on after the heat", "K104 K105"),
@@ -222,7 +224,7 @@ HOW_PLANNED = (
     Fact("what a thermocouple monitors is where it sits", "Z138"),
     Fact("insulation and heaters fit the band", "B108 B109"),
     Fact("the hold is that of a qualification, which is named", "J207 J208"),
-    Fact("preheat is kept as long and as wide as what follows needs", "P117 P118 P119"),
+    Fact("preheat is kept as long and as wide as what follows needs", "P117 P118 P119 P136 P137"),
     Fact("what is done when welding stops is decided before", "P120"),
     Fact("alarms, waits and spreads fit into the hold range", "Y121 Y131"),
     Fact(
@@ -308,7 +310,7 @@ HOW_PLANNED = (
     Fact("a zone without power to spare arrives late", "T105"),
     Fact("the inside of a wall lags, and the pipe falls off beyond the band", "T109"),
     Fact("what a model does not know it says, and predicts nothing", "T108"),
-    Fact("the hot line can move, and is held", "N103 N105 N107"),
+    Fact("the hot line can move, and is held", "N103 N105 N107 N115 N116 N117 N118 N119"),
     Fact("what stands in the band bears it, or is protected", "N104 N106"),
     Fact("attachments, studs and name plates are welded on before, and nothing after", "D107"),
 )
@@ -350,7 +352,8 @@ WHERE_PAPERS_DIFFER = (
     Fact("each run of a weld cools as fast as is asked", "P128"),
     Fact("a joint has as many heat treatments as its metal needs", "L231"),
     Fact("the places round the pipe that a book names have a thermocouple", "Z142"),
-    Fact("a hot step has a rate, from the job or from what governs it", "Y128"),
+    Fact("a hot step has a rate, from the job or from what governs it", "Y128 Y134"),
+    Fact("a treated weld cools in still air or insulation, or in its furnace", "Y132 Y133"),
     Fact("the distance of the two wires on the metal is stated", "C134"),
     Fact("what records or controls preheat can read it", "C135"),
     Fact("what monitors preheat sits in the preheated metal, clear of the arc", "P124"),

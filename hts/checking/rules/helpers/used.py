@@ -27,3 +27,10 @@ def by_induction(joint: Joint) -> bool:
         heating.method if heating is not None else None,
         preheat.method if preheat is not None else None,
     )
+
+
+def own_instruments(case: Case) -> Iterator[Instrument]:
+    """The controllers and recorders written in this file, whether work uses them or not."""
+    for instrument in (*case.spec.file.controllers, *case.spec.file.recorders):
+        if instrument.sound:
+            yield instrument

@@ -31,10 +31,15 @@ RULE = Rule(
             says="21 m (68.9 ft) … 0.2 m to 20 m",
         ),
         Edge(
-            (('"rod hanger" 1.2 m', '"rod hanger" {}'),),
+            (
+                (
+                    "  support    ",
+                    '  nearby "gauge" {} upstream at most 200 degC removed\n  support    ',
+                ),
+            ),
             keeps="50.0 mm",
             breaks="49.9 mm",
-            says="49.9 mm (1.965 in) … 50 mm to 30 m",
+            says="49.9 mm (1.965 in) … 50 mm to 15 m",
         ),
     ),
     good=(Good((("wall       25.4 mm measured", "wall       1 in measured"),)),),

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from hts.checking.govern.case import Case
 from hts.checking.rules.helpers.steps import treated
+from hts.checking.rules.helpers.supports import hangs_in_a_line
 from hts.checking.rules.rule import Bad, Good, Rule
 from hts.language.model.joint import Joint
 
@@ -13,7 +14,7 @@ RULE = Rule(
     "N105",
     "bolted-flanges",
     "warning",
-    summary="A weld heat treated in the field with the flanges of its line bolted.",
+    summary="A weld heat treated in its line with the flanges of the line bolted.",
     why="The line cannot expand past a bolted flange: gaskets leak, and the hot weld gives way.",
     fix="Unbolt them, or show by a `calculation` for supports that they may stay.",
     source="common practice, no source; AWS D10.10:2021 on supports and expansion",
@@ -29,7 +30,7 @@ RULE = Rule(
 @RULE.for_joint
 def check(case: Case, joint: Joint) -> None:
     entry = joint.entry
-    if entry.flanges != "bolted" or entry.made != "field" or not treated(joint):
+    if entry.flanges != "bolted" or not treated(joint) or not hangs_in_a_line(joint):
         return
     if all(
         calculation.of not in ("support", "thermal stress") for calculation in entry.calculations

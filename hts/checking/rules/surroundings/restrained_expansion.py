@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from hts.checking.govern.case import Case
 from hts.checking.rules.helpers.steps import treated
+from hts.checking.rules.helpers.supports import hangs_in_a_line
 from hts.checking.rules.rule import Bad, Rule
 from hts.language.model.joint import Joint
 
@@ -11,7 +12,7 @@ RULE = Rule(
     "N103",
     "restrained-expansion",
     "warning",
-    summary="A line heat treated in the field that cannot expand, or is not said to be free to.",
+    summary="A line heat treated locally that cannot expand, or in the field is not said to be free to.",
     why="Hot steel has little strength: a line that cannot expand bends, or pulls the weld apart.",
     fix="Free the line and write `expansion free`, or show by a calculation that it is strong "
     "enough.",
@@ -20,6 +21,13 @@ RULE = Rule(
     bad=(
         Bad((("  expansion  free\n", "  expansion  restrained\n"),), at="restrained"),
         Bad((("  expansion  free\n", ""),), at="W12"),
+        Bad(
+            (
+                ("  expansion  free\n", "  expansion  restrained\n"),
+                ("made in    field", "made in    shop"),
+            ),
+            at="restrained",
+        ),
     ),
 )
 
@@ -27,7 +35,9 @@ RULE = Rule(
 @RULE.for_joint
 def check(case: Case, joint: Joint) -> None:
     entry = joint.entry
-    if entry.made != "field" or not treated(joint):
+    if not treated(joint) or not hangs_in_a_line(joint):
+        return
+    if entry.expansion is None and entry.made != "field":
         return
     if entry.expansion in (None, "restrained"):
         state = "is restrained" if entry.expansion else "is not mentioned"
