@@ -128,19 +128,20 @@ class Room:
                 if self.quick and (slip.path, function) not in self.by_import:
                     return _NOTHING
             if function is None or (slip.path, function) in self.by_import:
-                # What an import makes shows in whatever uses the file, or else anywhere.
-                used = {n for (path, _), s in self.calls.items() if path == slip.path for n in s}
-                chosen |= used or set(range(len(self.items)))
+                # What an import makes, such as a table, shows in tests that call nothing of the file.
+                chosen = set(range(len(self.items)))
             return self._fresh(self._order(slip, chosen | self.starts_others), before, slip)
         finally:
             restore(self.root, slip, before)
 
     def _order(self, slip: Slip, chosen: set[int]) -> list[int]:
-        """Its own tests first, then the short ones; no more than are run in the time there is."""
+        """Its own tests first, then those that call something of the file, and the short ones
+        before the long; no more than are run in the time there is."""
         own = f"test_{Path(slip.path).stem}.py"
+        used = {n for (path, _), s in self.calls.items() if path == slip.path for n in s}
         ordered = sorted(
-            chosen, key=lambda n: (own not in self.items[n].nodeid, n in self.starts_others,
-                                   self.seconds[n])
+            chosen, key=lambda n: (own not in self.items[n].nodeid, n not in used,
+                                   n in self.starts_others, self.seconds[n])
         )  # fmt: skip
         left, some = float(self.most), []
         for number in ordered:
