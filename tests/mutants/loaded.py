@@ -128,7 +128,7 @@ class Room:
                 if self.quick and (slip.path, function) not in self.by_import:
                     return _NOTHING
             if function is None or (slip.path, function) in self.by_import:
-                # What an import makes, such as a table, shows in tests that call nothing of the file.
+                # A table that an import makes shows in tests that call nothing of its file, too.
                 chosen = set(range(len(self.items)))
             return self._fresh(self._order(slip, chosen | self.starts_others), before, slip)
         finally:

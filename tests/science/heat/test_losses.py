@@ -9,6 +9,7 @@ from hypothesis import strategies as st
 from hts.base.arguments import NotCovered
 from hts.science.heat.losses import (
     STEFAN_BOLTZMANN,
+    _air_heat,
     cylinder_nusselt,
     insulated_pipe,
     layered_cylinder,
@@ -92,3 +93,31 @@ def test_refusals():
         cylinder_nusselt(1e13, 0.7)
     with pytest.raises(ValueError, match="hotter"):
         insulated_pipe(0.3, 20, thickness=0.05, ambient=20, conductivity=lambda _: 0.1)
+
+
+def test_specific_heat_of_air():
+    # Incropera's table of air, from memory: 1007 at 300 K, 1030 at 500 K, 1121 at 900 K; 1006 at
+    # 250 K, where the figure of 300 K stands.
+    assert _air_heat(300) == _air_heat(250) == 1007
+    assert _air_heat(900) == pytest.approx(1121, abs=0.01)
+    assert _air_heat(500) == pytest.approx(1030, rel=0.02)
+
+
+@pytest.mark.parametrize(("surface", "ambient"), [(400, 20), (600, 20), (60, 20), (20, 60)])
+def test_natural_convection_of_hot_air(surface, ambient):
+    # Air by the ideal gas and Sutherland's formulas, Churchill and Chu through ht: worked apart.
+    film = (surface + ambient) / 2 + 273.15
+    mu = 1.716e-5 * (film / 273.15) ** 1.5 * (273.15 + 110.4) / (film + 110.4)
+    k = 0.0241 * (film / 273.15) ** 1.5 * (273.15 + 164.54) / (film + 164.54)
+    rho, cp = 101325 / 287.05 / film, 1007 + 0.19 * max(film - 300, 0)
+    grashof = 9.80665 * abs(surface - ambient) / film * 0.3**3 * (rho / mu) ** 2
+    nusselt = ht.Nu_horizontal_cylinder_Churchill_Chu(Pr=mu * cp / k, Gr=grashof)
+    assert natural_convection(0.3, surface, ambient) == pytest.approx(nusselt * k / 0.3, rel=3e-3)
+
+
+def test_layers_from_inside_out():
+    # Two layers by hand: 1/(20 x 0.05) + ln(60/50)/40 + ln(110/60)/0.1 + 1/(10 x 0.11).
+    loss = layered_cylinder(500, 20, inner_diameter=0.1, inside_h=20, outside_h=10,
+                            layers=[(0.01, 40), (0.05, 0.1)])  # fmt: skip
+    assert loss == pytest.approx(2 * 3.14159265 * 480 / (1 + 0.0045580 + 6.0613580 + 0.9090909),
+                                 rel=1e-6)  # fmt: skip

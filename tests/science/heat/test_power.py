@@ -41,8 +41,12 @@ def test_bore_and_blanket_parts():
 
 @given(st.floats(10, 350), st.floats(0, 300))
 def test_zones_add_up_to_the_ring(arc, rate):
-    ring = zone_power(BAND, 600, rate)
-    first, second = (zone_power(BAND, 600, rate, arc_degrees=a) for a in (arc, 360 - arc))
+    band = BAND._replace(bore_h=10.0)
+    ring = zone_power(band, 600, rate)
+    first, second = (zone_power(band, 600, rate, arc_degrees=a) for a in (arc, 360 - arc))
+    assert ring.total == pytest.approx(sum(ring[:4]))
+    for part in range(4):
+        assert first[part] == pytest.approx(ring[part] * arc / 360)
     assert first.total + second.total == pytest.approx(ring.total)
     assert first.flux == pytest.approx(ring.flux)
     assert ring.total == pytest.approx(ring.flux * 3.141592653589793 * 0.3239 * 0.3)
@@ -65,3 +69,10 @@ def test_refusals():
 
 def test_assumptions_are_sentences_without_repeats():
     assert len(set(ASSUMPTIONS)) == len(ASSUMPTIONS) >= 5
+
+
+def test_a_bore_that_loses_heat_makes_the_fins_shorter():
+    # m = sqrt(2 (10 x 0.16195 + 10 x 0.13655) / (33.354 x (0.16195^2 - 0.13655^2))) = 4.86 /m.
+    power = zone_power(BAND._replace(bore_h=10.0), 620, 0)
+    assert power.axial == pytest.approx(2 * 33.354 * 0.023819 * 4.8612 * 600, rel=1e-3)
+    assert zone_power(BAND, 620, 0, arc_degrees=360).total > 0

@@ -1,6 +1,6 @@
 """The transient wall solver against exact and independent solutions."""
 
-from math import exp, pi, sin
+from math import exp, log, pi, sin
 
 import pytest
 from hypothesis import given, settings
@@ -122,3 +122,40 @@ def test_refusals():
         heat_wall(wall, SurfaceFlux(lambda _: 1e6), [1000])
     with pytest.raises(ValueError, match="thickness"):
         heat_wall(Wall(CARBON_STEEL, 0), SurfaceFlux(lambda _: 0.0), [10])
+
+
+@pytest.mark.parametrize(("inner", "cells"), [(0.1, 10), (0.1, 40), (0.02, 40), (None, 10)])
+def test_a_pipe_that_loses_heat_to_its_bore_comes_to_rest(inner, cells):
+    # In series, per radian: ln(ro/ri) / k of the wall and 1 / (h ri) of the bore; a plate L/k, 1/h.
+    wall = Wall(STEEL, 0.05, inner, inside_h=200.0, ambient=30.0)
+    steel = 0.05 / 35 if inner is None else log((inner + 0.05) / inner) / 35
+    film = 1 / (200 * (inner or 1))
+    (end,) = heat_wall(wall, SurfaceTemperature(lambda _: 600.0), [40_000], step=500, cells=cells)
+    assert end.outside == 600
+    assert end.inside == pytest.approx(30 + 570 * film / (film + steel), rel=1e-4)
+    # The same heat put in as a flux over the outside brings the outside to the same temperature.
+    flux = 570 / (film + steel) / (1 if inner is None else inner + 0.05)
+    (end,) = heat_wall(wall, SurfaceFlux(lambda _: flux), [80_000], step=500, cells=cells)
+    assert (end.outside, end.inside) == pytest.approx(
+        (600, 30 + 570 * film / (film + steel)), rel=1e-3
+    )
+
+
+def test_heat_of_a_pipe_is_what_went_in():
+    # 10 kW/m2 over the outside of 2 pi 0.15 m, into pi (0.15^2 - 0.1^2) m2 of 10000 kg/m3.
+    wall = Wall(STEEL, 0.05, 0.1)
+    states = heat_wall(wall, SurfaceFlux(lambda _: 1e4), [0, 600, 1200], start=0, step=60)
+    assert [state.seconds for state in states] == [0, 600, 1200]
+    assert states[0].heat == 0
+    for state in states[1:]:
+        taken = 1e4 * 2 * 0.15 * state.seconds / ((0.15**2 - 0.1**2) * 10000)
+        assert state.heat == pytest.approx(taken, rel=1e-9)
+    assert len(states[0].cells) == 40
+
+
+@pytest.mark.parametrize("bad", [{"step": 0}, {"cells": 0}])
+def test_steps_and_cells_are_positive(bad):
+    with pytest.raises(ValueError, match=next(iter(bad))):
+        heat_wall(Wall(STEEL, 0.025), SurfaceFlux(lambda _: 0.0), [10], **bad)
+    with pytest.raises(ValueError, match=r"inside.h"):
+        heat_wall(Wall(STEEL, 0.025, inside_h=-1.0), SurfaceFlux(lambda _: 0.0), [10])

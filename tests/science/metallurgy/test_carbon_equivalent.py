@@ -108,3 +108,30 @@ def test_ranges(formula, lowest, highest):
 def test_range_of_ce():
     # EN 1011-2 method A, from memory: CE 0.30 to 0.70 %.
     assert CE_RANGE[:2] == (0.30, 0.70)
+
+
+@pytest.mark.parametrize(
+    ("formula", "shares"),
+    [
+        # The printed formulas, element by element: what 1 % of it adds is one part in so many.
+        (CE, {"C": 1, "Mn": 6, "Cr": 5, "Mo": 5, "V": 5, "Ni": 15, "Cu": 15}),
+        (CET, {"C": 1, "Mn": 10, "Mo": 10, "Cr": 20, "Cu": 20, "Ni": 40}),
+        (PCM, {"C": 1, "Si": 30, "Mn": 20, "Cu": 20, "Cr": 20, "Ni": 60, "Mo": 15, "V": 10,
+               "B": 0.2}),
+    ],
+)  # fmt: skip
+def test_each_element_alone(formula, shares):
+    for element in ELEMENTS:
+        expected = 1 / shares[element] if element in shares else 0
+        assert formula({element: 1.0}).value == pytest.approx(expected)
+    assert formula({}).value == 0
+
+
+def test_each_element_of_cen_alone():
+    # Yurioka, from memory; at C 0.12 % the bracket counts 0.75 times.
+    for element, parts in {"Si": 24, "Mn": 6, "Cu": 15, "Ni": 20, "Cr": 5, "Mo": 5, "Nb": 5,
+                           "V": 5, "B": 0.2, "Ti": float("inf")}.items():  # fmt: skip
+        found = cen({"C": 0.12, element: 1.0}).value
+        assert found == pytest.approx(0.12 + 0.75 / parts)
+    # tanh(-2.4) = -0.98367 without carbon: 0.50408 / 6.
+    assert cen({"Mn": 1.0}).value == pytest.approx(0.0840136, abs=1e-6)
