@@ -120,6 +120,8 @@ def test_a_book_of_endless_length_is_refused_unread():
     text = "rows:\n" + "- {id: a}\n" * 40_000
     (fault,) = read(text).faults
     assert fault.message == "the book is longer than 300,000 letters"
+    assert (fault.start, fault.end) == (0, len("rows:"))
+    assert read("#" * 300_000).faults[0].message == "the file is empty"
 
 
 def test_every_place_of_the_skeleton_waits_to_be_filled_in():
@@ -213,3 +215,97 @@ def test_the_forms_of_the_page_are_read(part, formula):
         "    cite: page 1\n    basis: memory\n    confidence: low\n"
     )
     assert read(book).faults == ()
+
+
+#: What is wrong in a small book, by its whole message, the text it marks and its remedy.
+SMALL = """id: tern
+title: Tern
+about: Invented.
+rows:
+  - id: one
+    quantity: hold time
+    at_least: 1 h
+    cite: page 1
+    basis: memory
+    confidence: low
+"""
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "message", "part", "remedy"),
+    [
+        ("  - id: one\n    ", "  - ", "row 1: id is missing", "quantity: hold time", ""),
+        ("id: one", "id: One", "row One, id: 'One' is not written as expected here", "One",
+         "an id is small letters, digits, hyphens and dots; an edition four digits in quotes"),
+        ("    cite: page 1\n    basis: memory\n", "", "row one: cite and basis is missing",
+         "id: one", ""),
+        ("at_least: 1 h", "at_leest: 1 h", "row one: at_leest is not a key of this place",
+         "at_leest", "did you mean at_least?"),
+        ("title: Tern", "titel: Tern", "title is missing", "id: tern", ""),
+        ("about: Invented.", "about: [a]", "about: a text is expected, not ['a']", "[a]", ""),
+        ("rows:", "rows: 5\nother:", "rows: a list is expected, not 5", "5", ""),
+        ("    at_least: 1 h\n", "", "row one: the row has no demand", "id: one",
+         "write at_least, at_most, between, is or status"),
+        ("basis: memory", "basis: sure",
+         "row one, basis: 'sure' is given where one of published, memory, practice, derived is "
+         "expected", "sure", ""),
+        ("at_least: 1 h", "at_least: 1 h +", "row one, minimum: ", "+", ""),
+        ("at_least: 1 h", "at_least: '1 h + 2'", "row one, minimum: ", "1 h + 2",
+         "every figure has its unit: 5600 degC/h * 1 mm / t, not 5600/t"),
+        ("at_least: 1 h", "at_least: 1 h\n    above: 300 F", "row one, above: ", "F", "write degF"),
+        ("quantity: hold time", "quantity: hold tyme", "row one: there is no quantity 'hold tyme'; "
+         "did you mean hold time?", "hold tyme", ""),
+        ("id: tern", "id: asme-i", "asme-i is the name of a book that ships with the program",
+         "asme-i", "give your book a name of its own"),
+        ("id: tern", "? [a]\n: b\nid: tern", "a key is not a word", "[a]", ""),
+        ("title: Tern", "title: Tern\ntitle: Tern", "the key 'title' stands twice", "title", ""),
+        ("title: Tern", "title: …", "it is still to be filled in", "…", ""),
+    ],
+)  # fmt: skip
+def test_a_fault_of_a_small_book(old, new, message, part, remedy):
+    assert read(SMALL).faults == () and read(SMALL).id == "tern"
+    text = SMALL.replace(old, new, 1)
+    found = read(text).faults
+    assert any(
+        fault.message.startswith(message)
+        and text[fault.start : fault.end].rstrip() == part
+        and fault.help == remedy
+        for fault in found
+    ), [(f.message, text[f.start : f.end], f.help) for f in found]
+    assert [fault.start for fault in found] == sorted(fault.start for fault in found)
+
+
+def test_where_the_rows_stand():
+    text = SMALL + SMALL.partition("rows:\n")[2].replace("one", "two")
+    places = read(text).rows
+    assert {id: text[start:end] for id, (start, end) in places.items()} == {
+        "one": "one", "two": "two"
+    }  # fmt: skip
+    assert read(text).book(None).limits[1].id == "two"
+
+
+@pytest.mark.parametrize(
+    ("text", "message", "marked"),
+    [
+        ("a: [1", "it is not YAML: ", ""),
+        ("a: b: c\nd: e", "it is not YAML: ", ": c"),
+        ("- a\nb: c", "it is not YAML: ", "b: c"),
+        ("", "the file is empty", ""),
+        ("just words", "a", "just words"),
+    ],
+)
+def test_what_is_no_book(text, message, marked):
+    fault = read(text).faults[0]
+    assert message in fault.message
+    assert text[fault.start : fault.end] == marked
+    assert read(text).id == "" and read(text).data is None
+
+
+def test_depth_and_aliases():
+    deep = "".join(f"{'  ' * n}a:\n" for n in range(19)) + "  " * 19 + "a: b\n"
+    assert all("too deep" not in fault.message for fault in read(deep).faults)
+    deeper = "".join(f"{'  ' * n}a:\n" for n in range(20)) + "  " * 20 + "a: b\n"
+    assert any("too deep" in fault.message for fault in read(deeper).faults)
+    # The same anchor twice in a row is no circle.
+    twice = SMALL.replace("title: Tern", "title: &t Tern").replace("about: Invented.", "about: *t")
+    assert read(twice).faults == () and read(twice).data["about"] == "Tern"

@@ -52,8 +52,10 @@ def test_a_typical_weld_has_the_facts_of_one():
 
 def test_walls_that_make_no_pipe_are_left_out():
     column = only(preheat("95 degC", when="t > 10 mm and outside_diameter < 200 mm"))
-    # 114.3 mm / 4 = 28.6 mm
+    # 114.3 mm / 4 = 28.575 mm
     assert max(w.wall for w, _ in column.bounds if w.outside < 200) == 16
+    edge = only(preheat("95 degC", when="t > 28.575 mm and outside_diameter < 200 mm"))
+    assert max(w.wall for w, _ in edge.bounds if w.outside < 200) < _mm(28.575).value
 
 
 def test_both_sides_of_a_step_are_looked_at():

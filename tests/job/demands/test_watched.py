@@ -91,3 +91,40 @@ def test_pairs_within_a_distance() -> None:
     assert set(pairs_within(ones, 480.0)) == near - {(1, 3)}
     assert set(pairs_within(ones, 62.0)) == {(0, 3)}
     assert len(pairs_within(ones, None)) == 6
+
+
+def test_the_way_round_is_never_more_than_half() -> None:
+    one = of("p22-header", "W12", CYCLE)["T1"]
+    around = pi * 610 / 360
+    for first, second, degrees in ((0, 350, 10), (350, 0, 10), (10, 200, 170), (0, 180, 180),
+                                   (5, 5, 0), (359, 1, 2)):  # fmt: skip
+        a, b = one._replace(clock=float(first)), one._replace(clock=float(second))
+        assert apart(a, b) == pytest.approx(around * degrees)
+    # Only along the pipe: no diameter is needed, and none counts.
+    assert apart(one._replace(outside=None), one._replace(axial=30.0, outside=None)) == 30
+    assert apart(one._replace(axial=-30.0), one._replace(axial=30.0)) == 60
+
+
+@pytest.mark.parametrize(
+    "line",
+    [
+        # specs: joint, run, thermocouple, zone it lies in, required in the hold.
+        "branch-unequal W51 cycle",
+        "leaning-drain W71 cycle",
+        "leaning-drain W71 preheat",
+    ],
+)
+def test_what_controls_counts_always_and_a_spare_never(line: str) -> None:
+    spec, joint, kind = line.split()
+    found = of(spec, joint, {"cycle": CYCLE, "preheat": PREHEAT}[kind])
+    for one in found.values():
+        if one.duty == "controls":
+            assert one.required
+        elif one.duty != "monitors":
+            assert not one.required
+        assert one.zone
+        # At right angles along the outside laid flat, where places are told along the weld.
+        for other in found.values():
+            if one.flat and other.flat:
+                expected = hypot(one.flat.x - other.flat.x, one.flat.y - other.flat.y)
+                assert apart(one, other) == expected
