@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import json
-import re
 from functools import cache
 from pathlib import Path
 
@@ -20,7 +19,6 @@ from tests import told
 from tests.rich import texts
 
 KEPT = Path(__file__).with_name("told")
-_FINGERPRINT = re.compile(r"\b[0-9a-f]{4}(-[0-9a-f]{4}){2}\b|\b[0-9a-f]{64}\b")
 #: Long, and said in the sheets as well.
 _WITHOUT = frozenset(("hts", "schema", "fingerprint", "sha256", "rows", "schedule"))
 
@@ -33,7 +31,7 @@ def _files(name: str) -> dict[str, str]:
         text = data.decode()
         if file == JOB_JSON:
             text = "\n".join(dict.fromkeys(told.leaves(json.loads(text), _WITHOUT)))
-        found[file] = _FINGERPRINT.sub("FINGERPRINT", text.replace("\r", ""))
+        found[file] = text.replace("\r", "")
     return found
 
 
@@ -74,7 +72,7 @@ def test_an_index_of_papers(name: str) -> None:
         for sheet in job.joints
     ]
     page = index_page(job, entries, ["job.json", "W1/tags.md"]).replace("</", "\n</")
-    told.same(KEPT / "index.txt", name, _FINGERPRINT.sub("FINGERPRINT", page))
+    told.same(KEPT / "index.txt", name, page)
 
 
 @pytest.mark.parametrize("more", ["", _OVER])
