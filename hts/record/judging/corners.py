@@ -11,19 +11,18 @@ between two corners: neither hangs on a window, on how much too fast, or on what
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
 from functools import lru_cache, partial
-from itertools import pairwise
 from math import inf, sqrt
-from typing import NamedTuple
 
 import numpy as np
 from numpy.typing import NDArray
 
+from hts.record.judging.line import Fit, Line, LineOf, joined
+from hts.record.judging.noise import ROUNDING, last_digits, noise_levels
 from hts.record.record import Floats
 
 Rows = NDArray[np.intp]
-LineOf = Callable[[int, int], tuple[float, float, float, float]]
 
 #: Rows at which a corner is looked for at first; it is then put where it fits best.
 _CANDIDATES = 200
@@ -40,31 +39,9 @@ _ROUNDS, _REACH = 3, 4
 #: parameters and its end is a third (Schwarz), and noise of real recorders is not quite without
 #: memory, hence more. Basis: practice, no source; `tests/record/judging/test_corners.py` holds it.
 _CHARGE = 5.0
-#: K. No reading is better than this, whatever its last digit says.
-_LEAST_NOISE = 1e-4
-#: Standard deviation of rounding to a last digit, in digits (derived: 1 / sqrt(12)).
-_ROUNDING = 0.29
 #: Digits. Readings this near to a line lie on it but for their rounding, and it has no corner: half
 #: a digit is rounding alone (derived), the rest is for noise that rounding hides.
 _EXPLAINED = 0.8
-#: Rows over which noise is taken to be of one kind.
-_BLOCK = 60
-
-
-class Line(NamedTuple):
-    """`times` s and `values` degC of the corners and both ends [n]; `doubt` s, the standard
-    uncertainty of the time of each corner [n], 0 at the ends. `noise` K, the median of the
-    readings'; `slopes` K/s of the stretches and their standard uncertainties `slack` [n - 1]."""
-
-    times: Floats
-    values: Floats
-    doubt: Floats
-    noise: float
-    slack: Floats
-
-    @property
-    def slopes(self) -> Floats:
-        return np.asarray(np.diff(self.values) / np.diff(self.times), dtype=np.float64)
 
 
 def corners(times: Floats, values: Floats) -> Line:
@@ -74,54 +51,20 @@ def corners(times: Floats, values: Floats) -> Line:
 
 def corners_of_all(times: Floats, values: Floats) -> list[Line]:
     """The same of several traces at the same times, [traces, rows]."""
-    digits = _digits(values)
+    digits = last_digits(values)
     noises = noise_levels(values, digits)
     usual = np.median(noises, axis=1).tolist()
     sums = _Sums(times, values, noises)
     found = []
     searched = _search(sums, len(values), len(times))
-    for at, edges in enumerate(_placed(sums, searched, len(times))):
+    placed = _merged(sums, _placed(sums, searched, len(times)), len(times))
+    for at, edges in enumerate(placed):
         digit = float(digits[at])
         line = partial(sums.line, at)
-        if usual[at] <= _ROUNDING * digit * (1 + 1e-9):
+        if usual[at] <= ROUNDING * digit * (1 + 1e-9):
             edges = _straight(times, values[at], line, edges, _EXPLAINED * digit)
-        found.append(_joined(times, noises[at], usual[at], line, edges))
+        found.append(joined(times, noises[at], digit, line, edges))
     return found
-
-
-def noise_levels(values: Floats, digits: Floats) -> Floats:
-    """K, the standard deviation of the noise round each row of several traces [traces, rows], by
-    their last digits [traces]."""
-    least = np.maximum(_LEAST_NOISE, _ROUNDING * digits)[:, None]
-    bends = np.abs(np.diff(values, 2, axis=1))
-    traces, rows = bends.shape
-    if not rows:
-        return np.repeat(least, values.shape[1], axis=1)
-    # Blocks as alike in size as can be: `longer` of them have a row more.
-    blocks = max(1, rows // _BLOCK)
-    size, longer = divmod(rows, blocks)
-    first, rest = np.split(bends, [longer * (size + 1)], axis=1)
-    medians = np.concatenate(
-        (
-            np.median(first.reshape(traces, longer, size + 1), axis=2),
-            np.median(rest.reshape(traces, blocks - longer, size), axis=2),
-        ),
-        axis=1,
-    )
-    # A second difference of noise has six times its variance; 1.4826 makes the median of absolute
-    # values a standard deviation (normal distribution).
-    sizes = [size + 1] * longer + [size] * (blocks - longer)
-    sizes[0] += 1
-    sizes[-1] += 1
-    found = np.repeat(1.4826 * medians / np.sqrt(6), sizes, axis=1)
-    return np.asarray(np.maximum(found, least), dtype=np.float64)
-
-
-def _digits(values: Floats) -> Floats:
-    """The last digit of the readings of each trace, K: the least step between two that differ."""
-    steps = np.diff(np.sort(np.round(values, 6), axis=1), axis=1)
-    least = np.min(steps, axis=1, initial=np.inf, where=steps > 0)
-    return np.asarray(np.where(np.isinf(least), 0.0, least), dtype=np.float64)
 
 
 class _Sums:
@@ -151,18 +94,20 @@ class _Sums:
         at, begin, end = (flat.take(of_trace + its, axis=1) for its in (rows, first, after))
         return _distances(at - begin) + _distances(end - at)
 
-    def line(self, trace: int, first: int, after: int) -> tuple[float, float, float, float]:
-        """Slope K/s, value degC at the mean time, that time s, and standard uncertainty K/s."""
+    def line(self, trace: int, first: int, after: int) -> Fit:
+        """The line of least squares through these rows of a trace."""
         sums = self._sums[:, trace, after] - self._sums[:, trace, first]
-        w, wt, wtt, wy, wty, _ = sums.tolist()
+        w, wt, wtt, wy, wty, wyy = sums.tolist()
         stt = wtt - wt * wt / w
         slope = (wty - wt * wy / w) / stt if stt > 0 else 0.0
-        slack = 1 / sqrt(stt) / self.scale if stt > 0 else inf
-        return (
+        off = max(wyy - wy * wy / w - slope * slope * stt, 0.0)
+        return Fit(
             slope / self.scale,
             wy / w + float(self.base[trace]),
             wt / w * self.scale + self.middle,
-            slack,
+            1 / sqrt(stt) / self.scale if stt > 0 else inf,
+            off,
+            after - first,
         )
 
 
@@ -274,6 +219,56 @@ def _put(
     return np.asarray(flat[corners] != edge)
 
 
+def _merged(sums: _Sums, edges: list[list[int]], rows: int) -> list[list[int]]:
+    """Without the stretches that do not pay for themselves: where one corner does nearly as well as
+    the two round a stretch it stands for both. A corner that lay between two rows it was looked for
+    at has got two."""
+    reach = max(_NEAR, _REACH * rows // _CANDIDATES)
+    charge = _CHARGE * np.log(rows)
+    found = [list(its) for its in edges]
+    due = [(at, k) for at, its in enumerate(found) for k in range(1, len(its) - 2)]
+    while due:
+        # The best of each trace at a time: what has been merged changes what stands beside it.
+        saved = _savings(sums, found, due, reach)
+        best: dict[int, tuple[float, int, int]] = {}
+        for (at, k), (worse, row) in zip(due, saved, strict=True):
+            if worse < charge and worse < best.get(at, (inf, 0, 0))[0]:
+                best[at] = (worse, k, row)
+        for at, (_, k, row) in best.items():
+            found[at][k : k + 2] = [row]
+        due = [(at, k) for at in best for k in range(1, len(found[at]) - 2)]
+    return found
+
+
+def _savings(
+    sums: _Sums, edges: list[list[int]], pairs: list[tuple[int, int]], reach: int
+) -> list[tuple[float, int]]:
+    """For each (trace, corner) how much worse one corner does than it and the next one together,
+    in noise variances, and at which row it does best."""
+    places = np.array([edges[at][k - 1 : k + 3] for at, k in pairs])
+    trace = np.array([at for at, _ in pairs])
+    first, one, two, after = places.T
+    low, high = np.maximum(one - reach, first + 2), np.minimum(two + reach, after - 2)
+    # In a long stretch only near its ends: a corner in its midst would have been found there.
+    inner = np.minimum(one + reach, two), np.maximum(two - reach, one)
+    spans = [np.unique(np.r_[low[i] : inner[0][i] + 1, inner[1][i] : high[i] + 1])
+             for i in range(len(pairs))]  # fmt: skip
+    counts = np.array([len(span) for span in spans])
+    of = np.repeat(np.arange(len(pairs)), counts)
+    rows = np.concatenate(spans) if spans else np.empty(0, dtype=np.intp)
+    off = sums.parted(trace[of], first[of], rows, after[of])
+    now = sums.parted(trace, first, one, two) + sums.parted(trace, two, after, after)
+    begins = np.cumsum(counts) - counts
+    found = []
+    for i, (begin, count) in enumerate(zip(begins.tolist(), counts.tolist(), strict=True)):
+        if not count:
+            found.append((inf, int(one[i])))
+            continue
+        at = begin + int(np.argmin(off[begin : begin + count]))
+        found.append((float(off[at] - now[i]), int(rows[at])))
+    return found
+
+
 def _straight(
     times: Floats, values: Floats, line_of: LineOf, edges: list[int], reach: float
 ) -> list[int]:
@@ -284,53 +279,10 @@ def _straight(
     while k < len(kept) - 1:
         first, after = kept[k - 1], kept[k + 1]
         line = line_of(first, after)
-        off = values[first:after] - (line[1] + line[0] * (times[first:after] - line[2]))
+        off = values[first:after] - (line.level + line.slope * (times[first:after] - line.at))
         if np.max(np.abs(off)) <= reach:
             del kept[k]
             k = max(1, k - 1)
         else:
             k += 1
     return kept
-
-
-def _joined(times: Floats, noise: Floats, usual: float, line_of: LineOf, edges: list[int]) -> Line:
-    """The lines of the stretches, made to meet where they cross; `usual` is the median noise."""
-    lines = [line_of(a, b) for a, b in pairwise(edges)]
-    at, level, doubt = [float(times[0])], [_on(lines[0], float(times[0]))], [0.0]
-    for k in range(1, len(lines)):
-        one, two = lines[k - 1], lines[k]
-        before, after = float(times[edges[k] - 1]), float(times[edges[k]])
-        bend = one[0] - two[0]
-        gap = _on(two, (before + after) / 2) - _on(one, (before + after) / 2)
-        step = after - before
-        shorter = min(edges[k] - edges[k - 1], edges[k + 1] - edges[k])
-        unsure = float(noise[edges[k]]) * 2 / sqrt(shorter)
-        crossing = (before + after) / 2 + (gap / bend if bend else inf)
-        reach = max(2 * step, 0.5 * min(after - at[-1], float(times[edges[k + 1] - 1]) - before))
-        if abs(crossing - (before + after) / 2) <= reach and crossing > at[-1]:
-            at.append(crossing)
-            level.append((_on(one, crossing) + _on(two, crossing)) / 2)
-            doubt.append(unsure / abs(bend))
-        else:
-            # A step, where something happened between two readings: both sides are kept.
-            first, second = max(before, at[-1] + 1e-6), max(after, at[-1] + 2e-6)
-            at += [first, second]
-            level += [_on(one, first), _on(two, second)]
-            doubt += [step / sqrt(12)] * 2
-    last = float(times[-1])
-    if last <= at[-1]:
-        last = at[-1] + 1e-6
-    at.append(last)
-    level.append(_on(lines[-1], float(times[-1])))
-    doubt.append(0.0)
-    corners_at = np.array(at)
-    slack = np.interp(
-        (corners_at[1:] + corners_at[:-1]) / 2,
-        [one[2] for one in lines],
-        [one[3] for one in lines],
-    )
-    return Line(corners_at, np.array(level), np.array(doubt), usual, slack)
-
-
-def _on(line: tuple[float, float, float, float], at: float) -> float:
-    return line[1] + line[0] * (at - line[2])

@@ -8,9 +8,10 @@ from typing import NamedTuple
 
 import numpy as np
 
-from hts.record.judging.corners import Line, corners_of_all
+from hts.record.judging.corners import corners_of_all
 from hts.record.judging.limits import Piece, least_hours
-from hts.record.judging.stretches import beyond, runs
+from hts.record.judging.line import Line
+from hts.record.judging.stretches import Flags, beyond, runs
 from hts.record.judging.verdict import Stretch
 from hts.record.record import Floats
 
@@ -41,7 +42,8 @@ class Course(NamedTuple):
 
     `times` s, `values` degC [n + 1]; `needed` hours that each takes at the limits [n], negative
     against the action; `slack` the standard uncertainty of that over the time taken [n];
-    `doubt` s, the standard uncertainty of when a corner was [n + 1].
+    `doubt` s, the standard uncertainty of when a corner was [n + 1]; `kept` the times a hold was
+    in its range, in which moving is no heating; `rising` for heating.
     """
 
     times: Floats
@@ -49,6 +51,8 @@ class Course(NamedTuple):
     needed: Floats
     slack: Floats
     doubt: Floats
+    kept: tuple[Stretch, ...] = ()
+    rising: bool = True
 
     @property
     def ratio(self) -> Floats:
@@ -61,13 +65,24 @@ class Course(NamedTuple):
         ends = self.times[-1] - seconds
         starts = np.unique(np.concatenate((self.times, self.times - seconds)))
         starts = starts[(starts >= self.times[0] - 1e-9) & (starts <= ends + 1e-9)]
-        hours = np.concatenate(([0.0], np.cumsum(self.needed)))
         part = np.diff(self.times) * self.slack
         unsure = np.concatenate(([0.0], np.cumsum(part)))
         then, before = starts + seconds, starts
-        ratio = np.interp(then, self.times, hours) - np.interp(before, self.times, hours)
         slack = np.interp(then, self.times, unsure) - np.interp(before, self.times, unsure)
-        return starts, ratio / seconds * _HOUR, slack / seconds
+        return starts, self.ratio_from(starts, seconds), slack / seconds
+
+    def ratio_from(self, starts: Floats, seconds: float) -> Floats:
+        """How many times faster than allowed windows of `seconds` are."""
+        hours = np.concatenate(([0.0], np.cumsum(self.needed)))
+        then, before = (np.interp(at, self.times, hours) for at in (starts + seconds, starts))
+        return np.asarray((then - before) / seconds * _HOUR, dtype=np.float64)
+
+    def moving(self, starts: Floats, seconds: float) -> Flags:
+        """Whether windows of `seconds` lie outside what was kept in the range of a hold."""
+        found = np.full(len(starts), True)
+        for kept in self.kept:
+            found &= (starts + seconds <= kept.start) | (starts >= kept.end)
+        return found
 
     def rise(self, start: float, end: float) -> float:
         """K/h between two times, positive upwards."""
@@ -111,7 +126,7 @@ def _parts(times: Floats, values: Floats) -> list[Line]:
     if len(times) >= _FEW:
         return corners_of_all(times, values)
     none = np.zeros(len(times))
-    return [Line(times, one, none, 0.0, none[1:]) for one in values]
+    return [Line(times, one, none, 0.0, none[1:], 0.0) for one in values]
 
 
 def _whole(parts: list[Line]) -> Line:
@@ -125,6 +140,7 @@ def _whole(parts: list[Line]) -> Line:
         np.concatenate([part.doubt for part in parts]),
         max(part.noise for part in parts),
         np.array(slack),
+        max(part.digit for part in parts),
     )
 
 
@@ -148,7 +164,7 @@ def course(line: Line, limits: Sequence[Piece], sign: float, ranges: Sequence[Ra
     needed = sign * np.diff(least_hours(all_values, list(limits)))
     middle = (all_times[1:] + all_times[:-1]) / 2
     of = np.clip(np.searchsorted(times, middle, "right") - 1, 0, len(line.slack) - 1)
-    slack = line.slack[of] * _HOUR / _limits(all_values, limits)
+    slack = line.slack[of] * _HOUR / limits_at((all_values[1:] + all_values[:-1]) / 2, limits)
     for one in ranges:
         kept = (middle >= one.during.start) & (middle <= one.during.end)
         low, high = one.low - 1e-6, one.high + 1e-6
@@ -157,24 +173,25 @@ def course(line: Line, limits: Sequence[Piece], sign: float, ranges: Sequence[Ra
         needed[kept] = slack[kept] = 0.0
     doubt = np.zeros(len(all_times))
     doubt[np.searchsorted(all_times, times)] = line.doubt
-    return Course(all_times, all_values, needed, slack, doubt)
+    kept_times = tuple(one.during for one in ranges)
+    return Course(all_times, all_values, needed, slack, doubt, kept_times, sign > 0)
 
 
-def _limits(values: Floats, limits: Sequence[Piece]) -> Floats:
-    """K/h, the limit in force over each stretch; without end where there is none."""
-    middle = (values[1:] + values[:-1]) / 2
-    found = np.full(len(middle), np.inf)
+def limits_at(celsius: Floats, limits: Sequence[Piece]) -> Floats:
+    """K/h, the limit in force at each temperature; without end where there is none."""
+    found = np.full(len(celsius), np.inf)
     for piece in limits:
-        found[(middle > piece.low) & (middle < piece.high)] = piece.limit
+        found[(celsius > piece.low) & (celsius < piece.high)] = piece.limit
     return found
 
 
 class Spell(NamedTuple):
     """A time on end that a rate was over its limit; `doubt` s is the standard uncertainty of its
-    length."""
+    length, and `sure` s how much of it is by more than the uncertainty of the rate."""
 
     when: Stretch
     doubt: float
+    sure: float
 
 
 def spells(found: Course) -> list[Spell]:
@@ -191,7 +208,14 @@ def spells(found: Course) -> list[Spell]:
     for first, last in runs(over):
         start, at_start = _passed(found, first, -1)
         end, at_end = _passed(found, last, 1)
-        found_spells.append(Spell(Stretch(start, end), float(np.hypot(at_start, at_end))))
+        # Both ends hang on the slope of the stretch between: where it is read too low, one comes
+        # too early and the other too late. The errors of a line at its two ends go against each
+        # other by a half (least squares), which makes the ends part by as much (derived).
+        doubt = np.sqrt(at_start**2 + at_end**2 + at_start * at_end)
+        within = found.times[first : last + 2].clip(start, end)
+        perhaps = np.diff(within)[(ratio - COVERAGE * found.slack <= 1)[first : last + 1]]
+        sure = end - start - float(np.sum(perhaps))
+        found_spells.append(Spell(Stretch(start, end), float(doubt), sure))
     return found_spells
 
 

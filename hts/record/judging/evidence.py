@@ -9,8 +9,8 @@ import numpy as np
 
 from hts.job.demands.asked import GAP
 from hts.record.faults.fault_kinds import KEPT, LOW, OF_HEATING
-from hts.record.judging.corners import Line
 from hts.record.judging.courses import lines_of
+from hts.record.judging.line import Line
 from hts.record.judging.stretches import runs, total, union, within
 from hts.record.judging.verdict import MET, NOT_MET, NOT_SHOWN, Outcome, Stretch
 from hts.record.judging.words import Words, time

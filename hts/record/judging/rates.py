@@ -27,11 +27,16 @@ from hts.record.judging.courses import (
     windows_over,
 )
 from hts.record.judging.evidence import Evidence
+from hts.record.judging.hidden_rates import Hidden, hidden, smallest_seen
 from hts.record.judging.limits import Piece, counted_from, limit_at, pieces
 from hts.record.judging.stretches import touch, union
-from hts.record.judging.verdict import NOT_SHOWN, Failure, HoldClock, Outcome, Stretch, Verdict
+from hts.record.judging.verdict import MET, NOT_SHOWN, Failure, HoldClock, Outcome, Stretch, Verdict
 from hts.record.judging.words import time
 from hts.record.plan import COOL, HEAT, Bound, Watched
+
+#: Parts of a limit beyond it that do not show in the readings: told, and too coarse to show that
+#: the limit was kept. Basis: practice, ours.
+_TELLING, _TOO_COARSE = 0.1, 0.5
 
 
 class Fastest(NamedTuple):
@@ -68,6 +73,7 @@ def _verdict(
     ranges = _ranges(clocks)
     fast: list[_Fast] = []
     fastest: Fastest | None = None
+    coarsest = 0.0
     for one, line in zip(evidence.required, evidence.lines, strict=True):
         if line is None:
             continue
@@ -78,12 +84,15 @@ def _verdict(
         if fastest is None or its.times > fastest.times:
             fastest = its
         reach = min([seconds, *(bound.value for bound in allowed)])
+        coarsest = max(coarsest, smallest_seen(line, evidence.record.interval, max(reach, 1.0)))
         if windows := windows_over(found, max(reach, 1.0)):
             fast += (
                 _tolerating(evidence, one, found, limits, windows)
                 if allowed
                 else _strictly(evidence, one, found, limits, windows)
             )
+        if tilted := hidden(evidence, one.tag, line, found, limits, max(reach, 1.0)):
+            fast.append(_unexplained(evidence, one, tilted))
     specified = "; ".join(_limit_words(evidence, piece) for piece in limits)
     specified += f", over {words.limit(plan.window.written)}"
     for bound, how in ((plan.rate_excursion_each, "each time"),
@@ -109,6 +118,12 @@ def _verdict(
         if fast and not counted:
             often = "once" if len(fast) == 1 else f"{len(fast)} times"
             actual += f"; {often} beyond the limit within the allowance"
+        if coarsest > _TELLING * at_limit:
+            actual += (
+                f"; {words.rate(coarsest)} more for {time(reach)} would not show in these readings"
+            )
+            if outcome == MET and coarsest > _TOO_COARSE * at_limit:
+                outcome = NOT_SHOWN
         actual += blanks
     return Verdict(
         "heating rate" if action == HEAT else "cooling rate",
@@ -221,7 +236,8 @@ def _tolerating(
     over = [spell for spell in spells(found) if any(touch(spell.when, w) for w in windows)]
     each, whole = plan.rate_excursion_each, plan.rate_excursion_total
     sum_of = sum(spell.when.length for spell in over)
-    in_all = _against(sum_of, float(np.sqrt(sum(s.doubt**2 for s in over))), whole)
+    doubt = float(np.sqrt(sum(spell.doubt**2 for spell in over)))
+    in_all = _against(sum_of, sum(spell.sure for spell in over), doubt, whole)
     fast = []
     for spell in over:
         when = spell.when
@@ -234,7 +250,7 @@ def _tolerating(
             said += f", to within {time(COVERAGE * spell.doubt)}"
         if len(over) > 1 and whole is not None:
             said += f", {time(sum_of, whole.value)} in all"
-        decided = {_against(when.length, spell.doubt, each), in_all} - {None}
+        decided = {_against(when.length, spell.sure, spell.doubt, each), in_all} - {None}
         outcome: Outcome | None = "not met" if "not met" in decided else None
         if outcome is None and decided:
             outcome = NOT_SHOWN
@@ -242,11 +258,23 @@ def _tolerating(
     return fast
 
 
-def _against(seconds: float, doubt: float, bound: Bound | None) -> Outcome | None:
-    """None where a time is surely within its allowance."""
+def _unexplained(evidence: Evidence, one: Watched, tilted: Hidden) -> _Fast:
+    """Readings that bend in a way that no stretches could be made out in."""
+    words, when = evidence.words, tilted.when
+    said = (
+        f"{evidence.name(one.tag, when.start)} was {words.rate(tilted.rate)} faster, give or take "
+        f"{words.rate(tilted.unsure)}, than the stretches that show in its readings, from "
+        f"{evidence.clock(when.start)} to {evidence.clock(when.end)}: how long it was over the "
+        "limit does not show"
+    )
+    return _Fast(Failure((one.tag,), when.start, when.end, said), NOT_SHOWN)
+
+
+def _against(seconds: float, sure: float, doubt: float, bound: Bound | None) -> Outcome | None:
+    """None where a time is surely within its allowance; `sure` s of it was surely too fast."""
     if bound is None or seconds + COVERAGE * doubt <= bound.value + 1e-3:
         return None
-    return "not met" if seconds - COVERAGE * doubt > bound.value else NOT_SHOWN
+    return "not met" if sure - COVERAGE * doubt > bound.value else NOT_SHOWN
 
 
 def _within(found: Course, when: Stretch) -> slice:

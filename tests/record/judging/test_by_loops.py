@@ -9,10 +9,10 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from hts.record.judging.corners import Line
 from hts.record.judging.courses import course
 from hts.record.judging.figures_without_limit import _course
 from hts.record.judging.limits import Piece
+from hts.record.judging.line import Line
 from hts.record.judging.spreads import _pair
 from hts.record.judging.stretches import beyond, inside, total, union
 from hts.record.plan import HEAT
@@ -85,7 +85,7 @@ def test_rates_over_a_window(trace: tuple[np.ndarray, np.ndarray], seconds: floa
     assert span.action == HEAT
     limits = [Piece(680.0, 700.0, 50.0, span), Piece(700.0, np.inf, 100.0, span)]
     count = len(times) - 1
-    line = Line(times, values, np.zeros(count + 1), 0.0, np.zeros(count))
+    line = Line(times, values, np.zeros(count + 1), 0.0, np.zeros(count), 0.0)
     found = course(line, limits, 1.0, [])
     starts, ratio, _ = found.over(seconds)
 

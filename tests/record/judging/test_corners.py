@@ -6,7 +6,14 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
-from hts.record.judging.corners import corners, noise_levels
+from hts.record.judging import MET, NOT_SHOWN, Verdict, judge
+from hts.record.judging.corners import corners
+from hts.record.judging.courses import COVERAGE, Course, spells
+from hts.record.judging.hidden_rates import smallest_seen
+from hts.record.judging.line import Line
+from hts.record.judging.noise import last_digits, noise_levels
+from hts.record.plan import Plan
+from tests.record.judging.made import record, spec_plan, verdict
 
 LIMIT = 120.0
 
@@ -44,12 +51,102 @@ def test_the_time_too_fast_is_the_time_the_true_rate_was(
             assert lasted == pytest.approx(minutes, abs=0.95)
 
 
-def test_its_uncertainty_holds_in_19_cases_of_20() -> None:
-    off = []
-    for seed in range(60):
-        lasted, within = too_fast(*ramp(15.0, 180.0, 90.0, 30.0, 0.5, 0.1, seed))
-        off.append(abs(lasted - 15.0) <= within + 0.05)
-    assert np.mean(off) >= 0.9
+@pytest.mark.parametrize("digit", [0.1, 1.0, 2.0])
+def test_its_uncertainty_holds_in_19_cases_of_20(digit: float) -> None:
+    """Also where the readings of a ramp climb by whole digits, or nearly, from row to row, and are
+    all rounded the same way: 120 K/h at 60 s in steps of 1 and 2 K."""
+    random = np.random.default_rng(7)
+    within = []
+    for noise in (0.0, 0.1, 0.5, 1.0):
+        for every in (5.0, 10.0, 30.0, 60.0):
+            for rate, beside in ((150.0, 60.0), (180.0, 110.0), (240.0, 90.0), (240.0, 118.0)):
+                minutes = float(random.choice([12.0, 14.0, 15.5, 17.0, 30.0]))
+                seed = int(random.integers(2**31))
+                times, values = ramp(minutes, rate, beside, every, noise, digit, seed)
+                line = corners(times, values)
+                if rate - LIMIT < smallest_seen(line, every, minutes * 60):
+                    continue
+                found = spells(_course(line))
+                lasted = sum(spell.when.length for spell in found) / 60
+                doubt = np.sqrt(sum(spell.doubt**2 for spell in found)) / 60
+                within.append(abs(lasted - minutes) <= COVERAGE * doubt + 1e-3)
+    assert len(within) > 50 and np.mean(within) >= 0.95
+
+
+@pytest.mark.parametrize("digit", [0.1, 1.0, 2.0])
+def test_an_over_rate_longer_than_allowed_is_never_met(digit: float) -> None:
+    plan = spec_plan("rate over 15 min\nrate excursion at most 15 min each")
+    random = np.random.default_rng(11)
+    for noise in (0.0, 0.5, 1.0):
+        for every in (5.0, 30.0, 60.0):
+            for rate, beside, minutes in ((150.0, 110.0, 16.5), (240.0, 118.0, 16.5),
+                                          (130.0, 60.0, 20.0)):  # fmt: skip
+                found = _judged(plan, random, rate, beside, minutes, every, noise, digit)
+                assert found.verdict != MET, (noise, every, rate, beside, found.actual)
+
+
+def test_an_over_rate_within_what_is_allowed_is_met() -> None:
+    plan = spec_plan("rate over 15 min\nrate excursion at most 15 min each")
+    random = np.random.default_rng(12)
+    for digit in (0.1, 1.0):
+        for every in (5.0, 30.0):
+            for rate, beside in ((150.0, 90.0), (240.0, 110.0)):
+                found = _judged(plan, random, rate, beside, 12.0, every, 0.1, digit)
+                assert found.verdict == MET, (digit, every, rate, found.failures)
+
+
+def test_readings_too_coarse_to_show_an_over_rate_do_not_show_that_there_was_none() -> None:
+    plan = spec_plan("rate over 15 min\nrate excursion at most 2 min each")
+    found = _judged(plan, np.random.default_rng(1), 0.0, 90.0, 0.0, 60.0, 0.5, 2.0)
+    assert found.verdict == NOT_SHOWN
+    assert "more for 2 min would not show in these readings" in found.actual
+
+
+def _judged(
+    plan: Plan,
+    random: np.random.Generator,
+    rate: float,
+    beside: float,
+    minutes: float,
+    every: float,
+    noise: float,
+    digit: float,
+) -> Verdict:
+    """The verdict on the heating rate of a run in which T2 rises at `rate` for some minutes."""
+    top = 30 + 405 / beside * 60
+    points = ((0.0, 250.0), (30.0, 300.0), (top, 705.0), (top + 140, 705.0), (top + 380, 290.0))
+    begins = 300 + beside / 2
+    ends = begins + rate * minutes / 60
+    after = 60 + minutes + (705 - ends) / beside * 60
+    fast = (*points[:2], (60.0, begins), (60 + minutes, ends), (after, 705.0), *points[3:])
+    times = np.arange(0.0, points[-1][0] * 60, every)
+    courses = {}
+    for watched in plan.watched:
+        its = fast if minutes and watched.tag == "T2" else points
+        at = times + random.uniform(0.0, every)
+        values = np.interp(at / 60, *zip(*its, strict=True))
+        courses[watched.tag] = np.round((values + random.normal(0, noise, len(at))) / digit) * digit
+    return verdict(judge(record(courses, times), plan), "heating rate")
+
+
+def _course(line: Line) -> Course:
+    needed = np.diff(line.values) / LIMIT
+    return Course(line.times, line.values, needed, line.slack / LIMIT * 3600, line.doubt)
+
+
+def test_a_corner_is_not_split() -> None:
+    """A corner between two rows it is looked for at is one corner."""
+    for seed in range(20):
+        line = corners(*ramp(30.0, 240.0, 60.0, 5.0, 0.1, 0.1, seed))
+        assert len(line.times) == 4
+
+
+def test_the_last_digit_is_told_where_no_reading_comes_twice() -> None:
+    # 118 K/h a minute apart: no two readings nearer than 1.9 K, given in tenths; and in degF.
+    celsius = np.round(20 + np.arange(200) * 118 / 60, 1)
+    assert last_digits(celsius[None, :])[0] == pytest.approx(0.1)
+    fahrenheit = np.round((np.round(68 + np.arange(200) * 212.4 / 60) - 32) / 1.8, 6)
+    assert last_digits(fahrenheit[None, :])[0] == pytest.approx(1 / 1.8)
 
 
 @pytest.mark.parametrize("beside", [60.0, 100.0, 119.0])

@@ -6,8 +6,8 @@ import numpy as np
 import pytest
 
 from hts.record.judging import MET, NOT_MET, NOT_SHOWN, judge
-from hts.record.judging.corners import Line
 from hts.record.judging.courses import COVERAGE, Course, line_of, spells
+from hts.record.judging.line import Line
 from tests.record.judging.made import (
     GOOD,
     MINUTE,
