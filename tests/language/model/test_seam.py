@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 from math import cos, hypot, pi, sqrt
 
 import pytest
@@ -69,7 +70,7 @@ def test_the_weld_of_a_pad_goes_round_once(pad: Pad) -> None:
     assert pad.start == "upper left corner"
     steps = 4000
     points = [pad.at(pad.length * n / steps) for n in range(steps + 1)]
-    went = sum(hypot(b.x - a.x, b.y - a.y) for a, b in zip(points, points[1:], strict=False))
+    went = sum(hypot(b.x - a.x, b.y - a.y) for a, b in itertools.pairwise(points))
     assert went == pytest.approx(pad.length, rel=3e-4)
     assert points[0] == pytest.approx(points[-1], abs=1e-6)
     for n in range(7, steps, 61):

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 import random
 
 import pytest
@@ -52,7 +53,7 @@ def test_a_day_is_that_of_each_minute() -> None:
         ]
         found = day(stated)
         assert (found[0].begin, found[-1].end) == (0, 1440)
-        for one, other in zip(found, found[1:], strict=False):
+        for one, other in itertools.pairwise(found):
             assert one.end == other.begin
         for stretch in found:
             for minute in (stretch.begin, stretch.end - 1):
