@@ -12,7 +12,6 @@ _OF_DATA = {
     "hts/base/data/pipe.yaml": ["tests/science/tables", "tests/checking/rules", "tests/base"],
     "hts/base/data/thermocouples.yaml": ["tests/science/thermocouples", "tests/limits"],
 }
-_TWICE = "test_entered_twice.py"
 
 
 def judges(root: Path, path: str) -> tuple[str, ...]:
@@ -26,9 +25,6 @@ def judges(root: Path, path: str) -> tuple[str, ...]:
         folder = root.joinpath("tests", *parts[:depth])
         if folder.is_dir():
             found.append(str(folder.relative_to(root)))
-            # The second entry of its figures may stand in a folder above.
-            above = (root.joinpath("tests", *parts[:n], _TWICE) for n in range(1, depth))
-            found += [str(path.relative_to(root)) for path in above if path.exists()]
             break
     if parts[0] in ("job", "paper"):
         found += ["tests/paper/test_from_text_to_cell.py", "tests/paper/test_both_systems.py"]
