@@ -121,8 +121,22 @@ class Checked:
         if self.case is None:
             return None, (self.refused,)
         if self.errors:
-            count = len(self.errors)
-            return None, (f"the text has {count} error{'s' if count > 1 else ''}",)
+            return None, (_counted(self.errors),)
+        return self._compiled()
+
+    @cached_property
+    def of_a_run(self) -> tuple[Job | None, tuple[str, ...]]:
+        """The job of a run that goes on, or why there is none: the metal is heated whatever errors
+        the text has, and is looked at by what it says, unless that cannot be made out."""
+        if self.case is None:
+            return None, (self.refused,)
+        lost = [finding for finding in self.case.spec.findings if finding.severity == "error"]
+        if lost:
+            return None, (f"{_counted(lost)} of the language",)
+        return self._compiled()
+
+    def _compiled(self) -> tuple[Job | None, tuple[str, ...]]:
+        assert self.case is not None
         try:
             return with_warnings(compile_spec(self.case.spec), self.findings), ()
         except CannotCompile as error:
@@ -193,3 +207,7 @@ class Checked:
             Source(text, own.name, own.path), self.case.spec.loader, self.configured.defaults
         )
         return check_spec(other, self.today, self.configured.setting)
+
+
+def _counted(errors: list[Finding]) -> str:
+    return f"the text has {len(errors)} error{'s' if len(errors) > 1 else ''}"

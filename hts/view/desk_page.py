@@ -66,12 +66,14 @@ class Desk:
         self._of = 0
         self._why = "no look at the log yet"
         self._spec = ""
+        self._said = 0
         self._number = 0
 
     def state(self) -> str:
-        """Another word after each look that saw something else, and when the log falls silent."""
+        """Another word after each look that saw something else, when the log falls silent, and when
+        the specification can no longer be made out, or can be again."""
         self._look()
-        return f"{self._number}-{int(bool(self._silent()))}"
+        return f"{self._number}-{int(bool(self._silent()))}-{self._said}"
 
     def head(self) -> Html:
         """Which run, and whether the figures are fresh."""
@@ -80,7 +82,7 @@ class Desk:
         view = self._view
         title = f"{view.title}" if view is not None else "The run"
         simulated = view is not None and view.simulated
-        notes = [note for note in (self._spec, self._why, self._silent()) if note]
+        notes = [n for n in dict.fromkeys((self._spec, self._why, self._silent())) if n]
         return html(
             tag("h1", title),
             tag("p", "SIMULATED: this is no record of a real run", class_="notice")
@@ -122,6 +124,7 @@ class Desk:
 
     def _look(self) -> None:
         """Looks at the log, once for all pages that ask."""
+        from hts.record import wrong_sheet
         from hts.record.belonging import belonging
         from hts.record.errors import RecordError
 
@@ -131,13 +134,14 @@ class Desk:
                 return
             self._looked = now
             number, checked = self._shelf.checked(self._key)
-            job = checked.job
-            self._spec = ""
+            job, reasons = checked.of_a_run
+            errors = tuple(checked.errors)
+            told = "" if self._view is not None else "; ".join(wrong_sheet.alarm(errors))
             if job is None:
-                self._spec = (
-                    f"the specification cannot be compiled: {'; '.join(checked.compiled[1])}; "
-                    "what stands here is held to the text before that"
-                )
+                told = f"the specification cannot be compiled: {'; '.join(reasons)}; "
+                told += "what stands here is held to the text before that"
+            self._said += told != self._spec
+            self._spec = told
             other = job is not None and number != self._of
             try:
                 grown = self._growing.changed()
@@ -151,8 +155,10 @@ class Desk:
                 if self._plan is None:
                     self._why = self._spec
                     return
-                self._view = self._follow.view(self._plan, now, checked.configured.today)
+                self._view = self._follow.view(self._plan, now, checked.configured.today, errors)
                 self._why = ""
+                if job is not None:
+                    self._spec = ""  # the errors are the first of its alarms now
             except RecordError as error:
                 self._why = f"the log cannot be read: {error.cause}; {error.remedy}"
             except Exception as error:
