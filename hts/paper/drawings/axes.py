@@ -69,14 +69,17 @@ def temperatures(low: float, high: float, plot: Box) -> Scale:
     return Scale(low, high, plot.bottom - _ROOM_BELOW, plot.top + _ROOM_ABOVE)
 
 
-def temperature_axis(canvas: Canvas, scale: Scale, plot: Box, symbol: str, left: bool) -> None:
-    """Ticks at round numbers of a unit (`degC`, `degF`), on the left with a grid; the unit above.
+def temperature_axis(
+    canvas: Canvas, scale: Scale, plot: Box, symbol: str, left: bool, apart: float = 9.0
+) -> None:
+    """Ticks at round numbers of a unit (`degC`, `degF`), at least `apart` mm from each other, on
+    the left with a grid; the unit above.
 
     `scale` counts in °C whatever the unit.
     """
     low, high = (_to(value, symbol) for value in (scale.low, scale.high))
     edge, out = (plot.left, -1) if left else (plot.right, 1)
-    for value in steps(low, high, abs(scale.end - scale.start), 9.0):
+    for value in steps(low, high, abs(scale.end - scale.start), apart):
         y = scale.at(_from(value, symbol))
         if left:
             canvas.line(Point(plot.left, y), Point(plot.right, y), GRID, 0)

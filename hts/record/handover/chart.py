@@ -43,6 +43,8 @@ _GRAIN = 0.25
 #: Part of the height for the whole run where the hold has a panel of its own, and the room, mm,
 #: between the two.
 _WHOLE, _BETWEEN = 0.48, 12.0
+#: mm below the coldest trace for the letters of events, and between ticks, as near as they can be.
+_LETTERS, _TICKS = 3.5, 4.4
 #: Part of the hold that is shown before and after it.
 _BESIDE = 0.06
 #: K between two lines of the grid of the hold.
@@ -77,9 +79,8 @@ class _View:
             self._items(),
             self._notes(),
         )
-        top = frame.top + 6.5 + _LANE * _LANES
+        top, bottom = frame.top + 6.5 + _LANE * _LANES, frame.bottom - 8.5
         held = self._held()
-        bottom = frame.bottom - 8.5
         split = top + (bottom - top) * (_WHOLE if held is not None else 1.0)
         self.whole = Box(_LEFT, top, canvas.width - _RIGHT, split)
         self._panel(self.whole, (0.0, record.end), self._reach(), False)
@@ -95,17 +96,16 @@ class _View:
         """One chart: the stretch of time `during`, s, and of temperature `reach`, degC."""
         canvas, record = self.canvas, self.record
         self.plot, self.during = box, during
-        self.scale = Scale(*reach, box.bottom, box.top) if hold else axes.temperatures(*reach, box)
+        self.scale = Scale(*reach, box.bottom - (0.0 if hold else _LETTERS), box.top)
         self.time = Scale(*during, box.left, box.right)
         self._counted()
         axes.box(canvas, box)
         if hold:
             self._close_grid()
         else:
-            axes.temperature_axis(canvas, self.scale, box, self.symbols[0], True)
+            axes.temperature_axis(canvas, self.scale, box, self.symbols[0], True, _TICKS)
         first = during[0]
-        times = axes.time_steps(during[1] - first, box.right - box.left, 13.0)
-        times = [first + one for one in times]
+        times = [first + t for t in axes.time_steps(during[1] - first, box.right - box.left, 13.0)]
         say, caption = axes.time_text, "hours:minutes since the record began"
         if record.start is not None:
             # An inspector compares the chart with the log and the shift book: by the clock.
