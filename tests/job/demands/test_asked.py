@@ -109,6 +109,14 @@ def test_a_bake_from_preheat() -> None:
     assert (run.address, run.name, run.kind, run.joint) == ("W12/bake", "bake", "bake", "W12")
     kept = bake(("  keep until  ", "  maintain at least 120 degC\n  keep until  "))
     assert shown(kept.kept_before) == "120 degC"
+    # Where each is said: the line of the entry.
+    for one, line in (
+        (run, "  at least          150 degC"),
+        (kept, "  maintain at least 120 degC"),
+    ):
+        said = one.sheet.joint.entry.source.text.splitlines()
+        assert one.kept_before is not None
+        assert one.kept_before.why.citation == f"x.hts line {said.index(line) + 1}"
     cold = bake(("  begins            from preheat\n", "  begins            after cooling\n"))
     assert (shown(cold.record_start), cold.comes_hot, cold.kept_before) == ("150 degC", None, None)
     assert run.shares == run.means == ()

@@ -47,6 +47,12 @@ def test_the_guard_band_of_a_rule(rule: str, factor: float) -> None:
     assert found.lacks == ()
 
 
+def test_without_a_resolution_only_the_errors_count() -> None:
+    found = guard(asked("guard band one-sided 95 %", changes=(("  resolution  1 K\n", ""),)))
+    assert found.standard == pytest.approx(sqrt(((0.004 * 715) ** 2 + 1.5**2) / 3), rel=1e-3)
+    assert found.lacks == ()
+
+
 def test_without_the_error_of_an_instrument_there_is_none_and_it_is_told() -> None:
     without = (("  error       +/- 1.5 degC\n", ""),)
     found = guard(asked("guard band one-sided 95 %", changes=without))

@@ -6,9 +6,10 @@ from math import hypot, pi
 
 import pytest
 
+from hts.checking.rules.examples import BASES
 from hts.job.compiler.program import CYCLE, PREHEAT
 from hts.job.demands.watched import Watched, apart, pairs_within, watched
-from tests.paper.packet.jobs import ROOT, job_of
+from tests.paper.packet.jobs import ROOT, job_of, of_text
 
 #: specs/p22-header.hts, its cycle: 610 mm pipe, soak band 125 mm. Zone, degrees, mm along the pipe
 #: with upstream negative, whether the hold hangs on it.
@@ -128,3 +129,24 @@ def test_what_controls_counts_always_and_a_spare_never(line: str) -> None:
             if one.flat and other.flat:
                 expected = hypot(one.flat.x - other.flat.x, one.flat.y - other.flat.y)
                 assert apart(one, other) == expected
+
+
+def test_along_a_seam_places_are_laid_flat() -> None:
+    """A seam of 2.4 m told from its left end: x along it, y toward side A (mm)."""
+    (sheet,) = of_text(BASES["seam"]).joints
+    run = next(run for run in sheet.runs if run.program.kind == CYCLE)
+    found = {one.tag: one for one in watched(sheet, run, CYCLE)}
+    assert {tag: tuple(one.flat or ()) for tag, one in found.items()} == {
+        "T1": (600, 0), "T2": (1800, 0), "T1S": (620, 0), "T2S": (1820, 0), "T3": (600, 40),
+        "T4": (1800, -40), "T5": (600, 287), "T6": (1800, -287),
+    }  # fmt: skip
+    # The first zone covers 0 to 1200 mm, the second the rest.
+    assert [one.zone for one in found.values()] == ["top", "bottom"] * 4
+    for one, other, expected in (
+        ("T1", "T3", 40), ("T3", "T4", hypot(1200, 80)), ("T5", "T6", hypot(1200, 574)),
+        ("T1", "T2", 1200), ("T6", "T1", hypot(1200, 287)),
+    ):  # fmt: skip
+        assert apart(found[one], found[other]) == pytest.approx(expected)
+    # Of one whose place along the weld is not known nothing is known but by clock and axis.
+    assert apart(found["T1"]._replace(flat=None, axial=None), found["T2"]) is None
+    assert [tag for tag, one in found.items() if one.required] == ["T1", "T2", "T3", "T4"]
