@@ -14,7 +14,8 @@ class FactKind(NamedTuple):
 
     A fact per side can differ between the two parts joined; a formula that uses one is evaluated
     for each side. ``stated`` is what it is called on the job and the entry that states it, empty
-    where no entry of its own does; ``worked_out`` is from what it is otherwise.
+    where no entry of its own does; ``worked_out`` is from what it is otherwise. ``kinds``: the
+    kinds of weld that can have it, none named where all can; a ``seldom`` one is stated of few.
     """
 
     kind: Kind
@@ -22,3 +23,5 @@ class FactKind(NamedTuple):
     per: Per
     stated: tuple[str, str] = ("", "")
     worked_out: str = ""
+    kinds: tuple[str, ...] = ()
+    seldom: bool = False

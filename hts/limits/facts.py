@@ -34,6 +34,9 @@ WELD_KINDS = Text(
 _SIZE = ("the size of the pipe", "`pipe NPS … schedule …`")
 _WALL = ("the wall", "`wall … measured`")
 _SERVICE = ("the service of the line", "`service …`")
+#: Kinds of weld that have a measure of their own.
+_BRANCH = ("branch",)
+_FILLETED = ("socket", "fillet", "attachment", "seal")
 _QUALIFIED = ("the qualification", "`qualified … hold … with toughness`")
 
 FACTS: dict[str, FactKind] = {
@@ -65,32 +68,39 @@ FACTS: dict[str, FactKind] = {
         "throat of a fillet, socket or seal weld",
         "joint",
         ("the throat of the weld", "`throat … mm`"),
+        kinds=_FILLETED,
     ),
     "groove_depth": FactKind(
         LENGTH,
         "depth of a partial-penetration groove or of a repair cavity",
         "joint",
         ("the depth of the groove", "`groove depth … mm`"),
+        seldom=True,
     ),
-    "run_wall": FactKind(LENGTH, "wall of the run (header) at a branch", "joint", _WALL),
-    "branch_wall": FactKind(LENGTH, "wall of the branch pipe", "joint", _WALL),
+    "run_wall": FactKind(
+        LENGTH, "wall of the run (header) at a branch", "joint", _WALL, kinds=_BRANCH
+    ),
+    "branch_wall": FactKind(LENGTH, "wall of the branch pipe", "joint", _WALL, kinds=_BRANCH),
     "pad_thickness": FactKind(
         LENGTH,
         "thickness of a reinforcing pad or saddle",
         "joint",
         ("the thickness of the pad", "`branch weld … pad … mm`"),
+        kinds=_BRANCH,
     ),
     "fillet_cover": FactKind(
         LENGTH,
         "throat of the cover fillet of a branch weld",
         "joint",
         ("the cover fillet", "`branch weld … cover fillet … mm`"),
+        kinds=_BRANCH,
     ),
     "branch_sketch": FactKind(
         Text("1", "2", "3", "4", "5"),
         "acceptable branch detail, by sketch number",
         "joint",
         ("the sketch of the branch weld", "`branch weld sketch …`"),
+        kinds=_BRANCH,
     ),
     # Size and shape
     "outside_diameter": FactKind(LENGTH, "outside diameter", "side", _SIZE),
@@ -332,6 +342,7 @@ FACTS: dict[str, FactKind] = {
             "the thickness qualified without heat treatment",
             "`qualified … condition without heat treatment thickness … mm`",
         ),
+        seldom=True,
     ),
     "toughness_tested": FactKind(
         Text("yes", "no"), "whether a qualification has toughness tested", "joint", _QUALIFIED

@@ -56,12 +56,14 @@ FACTS_OF_WELD: dict[str, FactKind] = {
         "wall of the thickest section stated beside the weld, such as a flange or a valve",
         "joint",
         ("what is heavier beside the weld", "`heavy section … wall … mm`"),
+        seldom=True,
     ),
     "part_length": FactKind(
         LENGTH,
         "length of the vessel or part that is heated whole",
         "joint",
         ("the length of the part", "`part length … m` of the heating"),
+        seldom=True,
     ),
     "carbon_equivalent": FactKind(
         MASS_FRACTION,

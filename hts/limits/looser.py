@@ -7,8 +7,12 @@ from typing import NamedTuple
 
 from hts.base.quantities import Quantity
 from hts.limits.demand import Demand, Governing, size
+from hts.limits.limit import Limit
 from hts.limits.quantities import LIMITED, Direction
 from hts.syntax.formula import Text
+
+#: Facts by which rows tell metals apart.
+_METAL = {"p_number", "group_number", "grade", "en_group", "s_group", "chromium"}
 
 
 class Looser(NamedTuple):
@@ -39,6 +43,19 @@ def looser(procedure: Mapping[str, Governing], book: Mapping[str, Governing]) ->
     return found
 
 
+def is_general_ceiling(limit: Limit) -> bool:
+    """Whether it is one greatest hold temperature for all metals: a ceiling over the figures that
+    books give for each, which stand below it, and no looser figure of any."""
+    return (
+        limit.quantity == "hold temperature"
+        and limit.minimum is None
+        and limit.maximum is not None
+        and not limit.maximum.names
+        and len(limit.where.get("p_number", ("", ""))) > 1
+        and (limit.when is None or not _METAL & set(limit.when.names))
+    )
+
+
 def _bound(quantity: str, direction: Direction, ours: Governing, theirs: Governing) -> list[Looser]:
     if ours.setter(direction) is None:
         return []
@@ -49,6 +66,8 @@ def _bound(quantity: str, direction: Direction, ours: Governing, theirs: Governi
         if book is None:
             continue
         mine = ours.rate_at(threshold, direction)
+        if mine is not None and direction == "maximum" and is_general_ceiling(mine.limit):
+            continue
         if mine is None or sign * size(mine.bounds[direction]) > sign * size(
             book.bound_for(direction, mine.bounds[direction])
         ):

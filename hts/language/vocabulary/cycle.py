@@ -134,7 +134,7 @@ class Treatment(Foretold):
     segments: list[Segment] = family(Heat, Hold, Cool, doc="The steps, in the order they are run")
     rate_margin: Quantity | None = entry(
         "rate margin",
-        Amount(RATIO, usual="0, 2 .. 40 %"),
+        Amount(RATIO, usual="2 .. 40 %"),
         "Part of the rate limit the program stays below it",
         example="rate margin 10 %",
     )
@@ -202,7 +202,7 @@ class Treatment(Foretold):
     )
     strip_below: Quantity | None = entry(
         "remove insulation below",
-        Amount(TEMPERATURE, usual="20 .. 300 degC"),
+        Amount(TEMPERATURE, usual="35 .. 300 degC"),
         "Insulation stays on until then",
         stricter="lower",
         example="remove insulation below 90 degC",
@@ -322,14 +322,14 @@ class Cycle(
     )
     margin_critical: Quantity | None = entry(
         "margin below lower critical",
-        Amount(DIFFERENCE, usual="0, 3 .. 80 K"),
+        Amount(DIFFERENCE, usual="0, 3 .. 50 K"),
         "Distance kept from the lower critical temperature",
         stricter="higher",
         example="margin below lower critical 20 K",
     )
     margin_tempering: Quantity | None = entry(
         "margin below tempering",
-        Amount(DIFFERENCE, usual="0, 3 .. 80 K"),
+        Amount(DIFFERENCE, usual="0, 3 .. 50 K"),
         "Distance kept from the tempering temperature",
         stricter="higher",
         example="margin below tempering 20 K",

@@ -215,13 +215,13 @@ class Procedure(
     predicted_gradients: list[AskedGradient] = inner(AskedGradient, many=True)
     interval: Quantity | None = entry(
         "recorder interval at most",
-        Amount(TIME, usual="1 s .. 15 min"),
+        Amount(TIME, usual="1 s .. 10 min"),
         "Longest time between readings",
         example="recorder interval at most 60 s",
     )
     calibration: Quantity | None = entry(
         "calibration at most",
-        Amount(TIME, usual="30 .. 1100 d"),
+        Amount(TIME, usual="30 .. 400 d"),
         "Longest time from calibration to the end of the work",
         example="calibration at most 365 d",
     )

@@ -127,7 +127,7 @@ class Examination(Entry, words="examine", example='examine "MT" extent "100 %" a
     extent: str | None = clause("extent", Text(), "Extent", example='"100 %"')
     after: Quantity | None = clause(
         "after",
-        Amount(TIME, usual="1 .. 240 h"),
+        Amount(TIME, usual="6 .. 168 h"),
         "Not before this time has passed",
         example="48 h",
         stricter="higher",
@@ -171,7 +171,7 @@ class Before(
 
     insulation_resistance: Quantity | None = entry(
         "insulation resistance at least",
-        Amount(RESISTANCE, usual="50 kohm .. 5 Mohm"),
+        Amount(RESISTANCE, usual="200 kohm .. 5 Mohm"),
         "Of heaters to earth",
         example="insulation resistance at least 1 Mohm",
     )
@@ -235,7 +235,7 @@ class Hardness(Entry, words="hardness", example="hardness weld at most 248 HV10 
     extent: str | None = clause("extent", Text(), "Share of the welds", example='"10 %"')
     after: Quantity | None = clause(
         "after",
-        Amount(TIME, usual="1 .. 240 h"),
+        Amount(TIME, usual="6 .. 168 h"),
         "Not before this time has passed since the heat",
         example="12 h",
         stricter="higher",

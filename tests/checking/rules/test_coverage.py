@@ -361,8 +361,16 @@ WHERE_PAPERS_DIFFER = (
     Fact(
         "a procedure worked out for every metal and wall asks for what the trade could mean, and "
         "for no less where more is joined",
-        "R116 R117",
+        "R116 R117 R124 R125",
     ),
+    Fact(
+        "the sides of a weld are called as its kind has them, and fit",
+        "J212 J213",
+    ),
+    Fact("a step has a greatest rate, and a hold is not many times what is asked", "Y134 Y135"),
+    Fact("a figure is written as one writes it, in the unit of its fellows", "Q204 Q205"),
+    Fact("each place has one greatest hardness", "K112"),
+    Fact("a limit is worked out from what it is a matter of, and the weld has it", "R122 R123"),
     Fact("a procedure is nowhere looser than the books it was written to", "R121"),
     Fact(
         "a weld still to be made has the preheat that is asked for, and its method",

@@ -133,7 +133,7 @@ def test_a_preheat_above_the_interpass_temperature() -> None:
             "cooling rate at most 120 degC/h when sqrt(inside_radius * wall) < 50 mm",
         ),
         (
-            "hold time at least 2 h when t + pad_thickness > 50 mm",
+            "hold time at least 2 h when pad_thickness is known and t + pad_thickness > 50 mm",
             "hold time at most 4 h when t - wall > 1 mm",
         ),
         # Rows for a cycle that makes use of an option

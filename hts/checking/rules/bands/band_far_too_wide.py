@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from fractions import Fraction
+
 from hts.base.findings import Label
 from hts.checking.govern.case import Case
 from hts.checking.govern.facts import total_width
@@ -10,21 +12,24 @@ from hts.checking.rules.helpers.steps import treated
 from hts.checking.rules.helpers.widths import stated_width, too_narrow
 from hts.checking.rules.rule import Agreement, Bad, Edge, Rule
 from hts.language.model.joint import Joint
+from hts.language.vocabulary.types import WidthValue
 
 #: Times the width of the band inside. The formulas of the books add as much outside the heaters as
 #: they put beneath them at most: about twice. Common practice, no source.
 _TIMES = 4
+#: The same where the width is said of each side: the figure is probably the total.
+_SIDED = Fraction(5, 2)
 
 RULE = Rule(
     "B122",
     "band-far-too-wide",
     "warning",
     summary="A gradient band more than four times as wide as the heated band, or insulation more than "
-    "four times as wide as the gradient band.",
+    "four times as wide as the gradient band; two and a half times where it is said of each side.",
     why="It is the sign of a wrong unit or a slipped digit: nobody finds that much insulation, or room "
     "for it, and what is laid instead is guessed at the pipe.",
     fix="Compare number and unit with the drawing.",
-    source="common practice, no source (four times)",
+    source="common practice, no source (both factors)",
     basis="practice",
     bad=(
         Bad(
@@ -34,6 +39,15 @@ RULE = Rule(
         ),
     ),
     edges=(
+        Edge(
+            (
+                ("heated band    by rule", "heated band    580 mm total"),
+                ("gradient band  by rule", "gradient band  {} each side"),
+            ),
+            keeps="725 mm",
+            breaks="726 mm",
+            says="is 1452 mm (57.17 in) … 580 mm (22.83 in)",
+        ),
         Edge(
             (
                 ("heated band    by rule", "heated band    580 mm total"),
@@ -78,7 +92,11 @@ def check(case: Case, joint: Joint) -> None:
         ("gradient band", gradient, "heated band", heated, heating, "gradient_band"),
         ("insulation", covered, "gradient band", beside, insulation, "width"),
     ):
-        if wide is None or narrow is None or entry is None or wide.value <= narrow.value * _TIMES:
+        if wide is None or narrow is None or entry is None:
+            continue
+        stated = getattr(entry, field)
+        sided = isinstance(stated, WidthValue) and stated.each_side
+        if wide.value <= narrow.value * (_SIDED if sided else _TIMES):
             continue
         case.add(
             RULE.found(

@@ -21,7 +21,8 @@ RULE = Rule(
             (
                 (
                     "  cooling rate     at most 200 degC/h above 315 degC",
-                    "  cooling rate     at least 165 degC/h above 315 degC",
+                    "  cooling rate     at least 165 degC/h above 315 degC"
+                    ' because "Slowly cooled it turned brittle"',
                 ),
                 (
                     "  cool  to 315 degC   at most 200 degC/h",

@@ -23,14 +23,18 @@ RULE = Rule(
     source="common practice, no source",
     basis="practice",
     bad=(Bad(((_METHOD, ""),), at="preheat", says="150 degC (302 degF)"),),
-    good=(Good(((_METHOD, "  method            gas\n"),)),),
+    good=(
+        Good(((_METHOD, "  method            gas\n"),)),
+        Good(((_METHOD, "  controlled by     C1\n"),)),
+    ),
 )
 
 
 @RULE.for_joint
 def check(case: Case, joint: Joint) -> None:
     preheat = joint.preheat
-    if preheat is None or not preheat.sound or preheat.says("method"):
+    # What a controller drives is heated by the heaters of the joint.
+    if preheat is None or not preheat.sound or preheat.says("method") or preheat.controlled_by:
         return
     least = limits_of(case, joint).preheat()
     if not isinstance(least, Quantity) or least.to("degC") <= _WARM:

@@ -54,7 +54,10 @@ def check(case: Case, joint: Joint) -> None:
             "recorder takes it down"
         )
         at = wire.place("how")
-    elif wire is None and preheat.recorded_by is not None and _reads(joint):
+    elif wire is None and not watched and preheat.recorded_by is not None and _reads(joint):
+        # A controller measures by thermocouples of its own.
+        if preheat.controlled_by is not None:
+            return
         message = (
             f"{preheat.recorded_by.name} records the preheat of {joint.name}, and no thermocouple "
             "measures it"

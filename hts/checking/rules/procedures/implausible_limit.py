@@ -10,6 +10,7 @@ from hts.base.quantities import Quantity
 from hts.checking.govern.case import Case
 from hts.checking.rules.helpers.rows import WorkedOut, asked_for, worked_out
 from hts.checking.rules.rule import Bad, Edge, Good, Rule
+from hts.limits.looser import is_general_ceiling
 
 if TYPE_CHECKING:
     from hts.limits.worked import Bound, Column, Weld
@@ -53,6 +54,16 @@ RULE = Rule(
         ),
     ),
     good=(
+        Good(
+            (
+                (
+                    "  holding spread   at most 25 K",
+                    "  holding spread   at most 25 K\n  hold temperature at most 800 degC\n"
+                    "  hold temperature at least 690 degC at most 740 degC when p_number = 5A",
+                ),
+            ),
+            base="owner",
+        ),
         Good(
             (
                 (
@@ -105,7 +116,7 @@ def strange(column: Column) -> Iterator[Bound]:
         return
     thickest = max((weld.wall for weld, _ in column.bounds), default=Fraction(0))
     for weld, bound in column.bounds:
-        if bound is None:
+        if bound is None or is_general_ceiling(bound.row):
             continue
         low, high = ends(weld, column.direction)
         if column.quantity == "preheat" and column.direction == "minimum" and weld.wall < thickest:

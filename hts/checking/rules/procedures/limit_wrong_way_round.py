@@ -12,6 +12,7 @@ from hts.limits import Limit
 from hts.limits.quantities import Direction
 
 _LINE = "  holding spread   at most 25 K"
+_COOL = "  cooling rate     at most 200 degC/h above 315 degC"
 _HOLD = "  hold time        at least 2.5 min/mm * t\n"
 
 RULE = Rule(
@@ -41,6 +42,12 @@ RULE = Rule(
             says="at least 50 degC/h",
         ),
         Bad(
+            ((_COOL, "  cooling rate at least 250 degC/h above 315 degC"),),
+            base="owner",
+            at="250 degC/h",
+            says="at least 250 degC/h",
+        ),
+        Bad(
             ((_HOLD, "  hold time        at most max(1 h, 2.5 min/mm * t)\n"),),
             base="owner",
             at="max(1 h, 2.5 min/mm * t)",
@@ -48,6 +55,13 @@ RULE = Rule(
         ),
     ),
     good=(
+        Good(
+            (
+                ("  applies to p-number  1, 4, 5A", "  applies to p-number  1, 7"),
+                (_LINE, f"{_LINE}\n  cooling rate at least 55 degC/h when p_number = 7"),
+            ),
+            base="owner",
+        ),
         Good(((_LINE, f"{_LINE}\n  zones at least 2"),), base="owner"),
         Good(((_LINE, f"{_LINE}\n  zones at least 2 at most 6"),), base="owner"),
         Good(
@@ -66,6 +80,8 @@ _ALWAYS: dict[str, Direction] = {
 }
 #: What grows with the wall where it is a least value; a ceiling alone is one figure for all.
 _BY_THE_WALL = "hold time"
+#: Metals of which a least cooling rate is asked: what is cooled slowly turns brittle.
+_COOLED_FAST = ("6", "7", "8", "10H", "10I", "10K")
 
 
 @RULE.for_spec
@@ -91,10 +107,19 @@ def _turned(procedure: Procedure) -> Iterator[tuple[Limit, Direction]]:
                 *row.names(["maximum"])
             }:
                 usual = "minimum"
+            if quantity == "cooling rate" and _slow_is_right(procedure, row):
+                usual = "maximum"
             if usual is None or row.source.note:
                 continue
             if getattr(row, usual) is None and getattr(row, _other(usual)) is not None:
                 yield row, _other(usual)
+
+
+def _slow_is_right(procedure: Procedure, row: Limit) -> bool:
+    """Whether a row is for metals that no code has cooled faster than so much."""
+    named = procedure.p_numbers.each if procedure.p_numbers is not None else _COOLED_FAST
+    when = row.when.text if row.when is not None else ""
+    return not any(metal in _COOLED_FAST for metal in named) and "p_number" not in when
 
 
 def _other(direction: Direction) -> Direction:

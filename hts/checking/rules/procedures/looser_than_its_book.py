@@ -56,6 +56,11 @@ RULE = Rule(
         ),
     ),
     good=(
+        # One ceiling for all metals stands above the figures of each.
+        Good(
+            (_WRITTEN_TO, (_SPREAD, f"{_SPREAD}\n  hold temperature at most 800 degC")),
+            base="owner",
+        ),
         Good(
             (
                 _WRITTEN_TO,

@@ -12,6 +12,7 @@ from hts.checking.govern.case import Case
 from hts.checking.rules.helpers.rows import WorkedOut, worked_out
 from hts.checking.rules.procedures.implausible_limit import strange
 from hts.checking.rules.rule import Edge, Good, Rule
+from hts.limits.looser import is_general_ceiling
 
 if TYPE_CHECKING:
     from hts.limits.worked import Bound, Column, Weld
@@ -189,6 +190,8 @@ def _milder(
         return
     last: Bound | None = None
     for weld, bound in welds:
+        if bound is not None and is_general_ceiling(bound.row):
+            continue
         if bound is None:
             ends = named is _wall and last is not None and column.quantity in _NONE_IS_MILDEST
             if ends and last is not None and _is_simple(last):

@@ -16,8 +16,8 @@ RULE = Rule(
     "K111",
     "weld-hardness-not-measured",
     "advice",
-    summary="Hardness after the heat that is measured on the base metal alone, or without saying at "
-    "how many places.",
+    summary="Hardness after the heat that is measured beside the weld alone, or without saying at how "
+    "many places.",
     why="It is the weld and the zone beside it that were hard: readings on the pipe, or one reading "
     "where it is easy, show nothing of the treatment.",
     fix="Write `hardness weld … count …`, and the heat-affected zone where it is asked for.",
@@ -25,6 +25,7 @@ RULE = Rule(
     basis="practice",
     bad=(
         Bad(_after("hardness base metal at most 241 HBW count 3"), at="base metal"),
+        Bad(_after("hardness heat-affected zone at most 241 HBW count 3"), at="heat-affected zone"),
         Bad(_after("hardness weld at most 241 HBW"), at="weld"),
     ),
     good=(
@@ -45,10 +46,11 @@ def check(case: Case, joint: Joint) -> None:
     if not rows or not treated(joint):
         return
     address = f"{joint.address}/after-heat"
-    if all(row.zone == "base metal" for row in rows):
+    if all(row.zone != "weld" for row in rows):
+        places = " and the ".join(dict.fromkeys(row.zone for row in rows))
         case.add(
             RULE.found(
-                f"hardness of {joint.name} is measured on the base metal alone",
+                f"hardness of {joint.name} is measured on the {places} alone",
                 rows[0].place("zone"),
                 address=address,
                 basis=RULE.basis,

@@ -1,0 +1,84 @@
+"""One thing is written in one system of units."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+
+from hts.base.findings import Label
+from hts.base.text import Span
+from hts.checking.govern.case import Case
+from hts.checking.rules.rule import Bad, Good, Rule
+
+RULE = Rule(
+    "Q205",
+    "odd-unit",
+    "warning",
+    summary="A procedure with one temperature or rate in degF among many in degC, or the other way "
+    "round.",
+    why="The digits are probably right and the unit is not: 100 degF for 100 degC is hardly warm, "
+    "and 315 degF above which a rate counts is half as hot.",
+    fix="Write it in the unit of the others; paper can show both.",
+    source="common practice, no source",
+    basis="practice",
+    bad=(
+        Bad(
+            (
+                (
+                    "  cooling rate     at most 200 degC/h above 315 degC",
+                    "  cooling rate     at most 200 degC/h above 315 degF",
+                ),
+            ),
+            base="owner",
+            at="315 degF",
+            says="315 degF stands alone among 4 figures",
+        ),
+    ),
+    good=(
+        Good(
+            (
+                (
+                    "  cooling rate     at most 200 degC/h above 315 degC",
+                    "  cooling rate     at most 360 degF/h above 599 degF",
+                ),
+            ),
+            base="owner",
+        ),
+    ),
+)
+
+#: So many in the one unit make the one in the other look like a slip.
+_MANY = 4
+_FIGURE = re.compile(r'"[^"\n]*"|#[^\n]*|\d[\d./]* deg([CF])(?:/h)?(?!\w)')
+
+
+@RULE.for_spec
+def check(case: Case) -> None:
+    text = case.spec.source.text
+    if not case.spec.file.procedures or "degC" not in text or "degF" not in text:
+        return
+    starts = sorted(procedure.place().start for procedure in case.spec.file.procedures)
+    for procedure in case.spec.file.procedures:
+        start = procedure.place().start
+        end = next((other for other in starts if other > start), len(text))
+        written: dict[str, list[Span]] = {"C": [], "F": []}
+        for scale, place in _temperatures(case.spec.source.span(start, end)):
+            written[scale].append(place)
+        few, many = sorted(written.values(), key=len)
+        if len(few) != 1 or len(many) < _MANY:
+            continue
+        case.add(
+            RULE.found(
+                f"{few[0].text} stands alone among {len(many)} figures in the other unit",
+                few[0],
+                address=procedure.name,
+                others=[Label(many[0], "for example")],
+                basis=RULE.basis,
+            )
+        )
+
+
+def _temperatures(place: Span) -> Iterator[tuple[str, Span]]:
+    for found in _FIGURE.finditer(place.source.text, place.start, place.end):
+        if found[1]:
+            yield found[1], place.source.span(found.start(), found.end())
