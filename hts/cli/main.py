@@ -26,17 +26,10 @@ def main() -> NoReturn:
     paths = _paths_alone(sys.argv[1:])
     if paths is None:
         _by_options()
-    import hts
-    from hts.cli.bundle import Bundle
-
-    bundle = Bundle(hts)
-    bundle.use()
     from hts.cli.checked import Refused, check_alone
 
     try:
-        code = check_alone(paths, keeps="--no-cache" not in sys.argv)
-        bundle.keep()
-        sys.exit(code)
+        sys.exit(check_alone(paths, keeps="--no-cache" not in sys.argv))
     except (Refused, ModuleNotFoundError):
         # What is wrong, or not installed, is told as with options.
         _by_options()
