@@ -56,6 +56,27 @@ def test_more_of_an_element_than_there_is(folder: Path, content: str, command: s
         assert done.exit_code == 1 and "is more than the whole" in done.output
 
 
+def test_a_number_of_channels_that_cannot_be_read(folder: Path) -> None:
+    text = re.sub(r"channels +\d+.*", "channels six", BUTT)
+    text = re.sub(r" +(control )?channel \d+", "", text)
+    (folder / "a.hts").write_text(text)
+    assert hts("check", "a.hts").exit_code == 1
+
+
+def test_a_pipe_without_a_bore_whose_zones_have_little_power(folder: Path) -> None:
+    text = BUTT.replace("25.4 mm measured", "170 mm measured")
+    text = text.replace("heated band    by rule", "heated band 400 mm total")
+    (folder / "a.hts").write_text(re.sub(r"power +\S+ kW", "power 0.1 kW", text))
+    assert "W12" in hts("check", "a.hts").output
+
+
+@pytest.mark.parametrize("head", ["\ufeffWeld", "We\u200bld", "Weld\x1b[2J"])
+def test_a_head_with_a_character_that_cannot_be_seen(folder: Path, head: str) -> None:
+    (folder / "list.csv").write_text(f"\ufeff{head},Typical\nW1,a\n", "utf-8")
+    done = hts("new", "--weld-list", "list.csv")
+    assert done.exit_code == 2 and "U+" in done.output and done.output.isascii()
+
+
 @pytest.mark.parametrize("size", ["1e999999999", "DN1e999999999", "1/0", "1.5.2", "9" * 400])
 def test_a_pipe_size_that_is_none(folder: Path, size: str) -> None:
     (folder / "a.hts").write_text(BUTT.replace("NPS 12 ", f"NPS {size} "))

@@ -14,7 +14,7 @@ if TYPE_CHECKING:
 
 def ring_of(joint: Joint, limits: JointLimits) -> Band | None:
     """The band under the heaters with its blanket, the thinner wall where they differ; None where
-    a size of it is not known."""
+    a size of it is not known, or cannot be."""
     heating, outside = joint.entry.heating, joint.outside_diameter
     insulation = heating.insulation if heating is not None else None
     width = limits.band("heated band")
@@ -25,8 +25,8 @@ def ring_of(joint: Joint, limits: JointLimits) -> Band | None:
     ]
     if insulation is None or insulation.thickness is None or outside is None:
         return None
-    if width is None or not walls:
-        return None
+    if width is None or not walls or 2 * min(walls) >= float(outside.value):
+        return None  # a pipe without a bore is told by itself
     from hts.science.heat.power import Band
 
     return Band(

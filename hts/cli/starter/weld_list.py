@@ -12,6 +12,7 @@ import re
 from hts.base.quantities import LENGTH
 from hts.base.text import BYTE_ORDER_MARK, Source
 from hts.language.rows.cells import unit_of
+from hts.language.vocabulary.hidden import HIDDEN
 from hts.language.vocabulary.weld_list import SEPARATORS
 from hts.syntax.table import Table, read_table
 
@@ -113,4 +114,10 @@ def _quoted(text: str) -> str:
     """As inside the quotes of a text; a head with a line break cannot be written in one."""
     if re.search(r"[\r\n]", text):
         raise CannotPropose(f"the head {text!r} has a line break: write it on one line")
+    hidden = next((character for character in text if character in HIDDEN), "")
+    if hidden:
+        raise CannotPropose(
+            f"the head {text!a} holds the character U+{ord(hidden):04X}, which cannot be seen when "
+            "the table is read: remove it there"
+        )
     return text.replace("\\", "\\\\").replace('"', '\\"')

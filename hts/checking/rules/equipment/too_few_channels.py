@@ -45,8 +45,10 @@ def check(case: Case, treatment: Treatment) -> None:
         (treatment.controller, len(joint.zones), "zone", controlled),
     ):
         channels = instrument.channels if instrument is not None else None
-        # Where channels are named, each number is judged by itself.
-        if instrument is None or channels is None or numbered or needed <= channels.count:
+        # Where channels are named, each number is judged by itself; one that cannot be read is told.
+        if instrument is None or channels is None or numbered or channels.count is None:
+            continue
+        if needed <= channels.count:
             continue
         case.add(
             RULE.found(
