@@ -27,7 +27,7 @@ if sys.dont_write_bytecode:
 # tests/bench. HYPOTHESIS_PROFILE=full draws as many examples as .ci/run does.
 # The same examples every time: who changes nothing sees nothing fail. `search` draws new ones.
 settings.register_profile("short", deadline=None, max_examples=25, derandomize=True)
-settings.register_profile("full", deadline=None, max_examples=100, derandomize=True)
+settings.register_profile("full", deadline=None, max_examples=50, derandomize=True)
 settings.register_profile("search", deadline=None, max_examples=1000)
 settings.load_profile(os.environ.get("HYPOTHESIS_PROFILE", "short"))
 

@@ -13,6 +13,7 @@ from tests.corruption.changes import Mutant
 from tests.corruption.harm import HARM, NONE, harm
 from tests.corruption.legal import legal
 from tests.corruption.share import FILES, FOUND, SURVIVED, TODAY, every, judged, sample
+from tests.sampling import in_turn
 from tests.specs.found import checked
 
 PATHS = [path for path, _, _ in walk(File)]
@@ -67,9 +68,10 @@ def _mutants() -> list[Mutant]:
     return [mutant for path in FILES for mutant in made(path)]
 
 
-@pytest.mark.parametrize("count", [150, pytest.param(1000, marks=pytest.mark.long)])
-def test_share_of_a_sample(count: int) -> None:
-    results = [judged(path, number) for path, number in sample(count, 20261125)]
+@pytest.mark.parametrize("part", [0, *in_turn(range(1, 11), 5)])
+def test_share_of_a_sample(part: int) -> None:
+    drawn = sample(1650, 20261125)[150 * part : 150 * part + 150]
+    results = [judged(path, number) for path, number in drawn]
     for hurts, share in ((False, SHARE), (True, SHARE_THAT_HURTS)):
         those = [r for r in results if not hurts or r.harm != NONE]
         found = sum(r.outcome == FOUND for r in those)

@@ -24,6 +24,7 @@ from pytest_lsp import (  # noqa: E402
 import hts  # noqa: E402
 from hts.editor.buffer import Buffer, Lines, uri_of  # noqa: E402
 from hts.generate import ROOT  # noqa: E402
+from tests.sampling import in_turn  # noqa: E402
 
 SPEC = Path(ROOT, "specs/p22-header.hts")
 COMMAND = [sys.executable, "-m", "hts", "language-server"]
@@ -382,7 +383,7 @@ async def test_fuzzed_edits(client: LanguageClient, folder: Path) -> None:
     await fuzzed(client, folder, 300, 1)
 
 
-@pytest.mark.long
+@pytest.mark.parametrize("seed", in_turn(range(2, 6), 4))
 @pytest.mark.asyncio
-async def test_ten_thousand_fuzzed_edits(client: LanguageClient, folder: Path) -> None:
-    await fuzzed(client, folder, 10_000, 2)
+async def test_thousands_of_fuzzed_edits(client: LanguageClient, folder: Path, seed: int) -> None:
+    await fuzzed(client, folder, 2500, seed)

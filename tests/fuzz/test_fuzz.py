@@ -17,13 +17,13 @@ from tests.fuzz.trial import good_texts, trial_of, try_text
 from tests.fuzz.trials import trial_of as command_of
 from tests.fuzz.trials import try_one
 from tests.fuzz.workplace import Workplace
+from tests.sampling import in_turn
 from tests.syntax.test_recovery import CASES
 
 GOOD = good_texts()
 
 
-_LONG = pytest.mark.long
-_MORE = [pytest.param(hundred, marks=pytest.mark.long) for hundred in range(1, 10)]
+_MORE = in_turn(range(1, 10), 3)
 
 
 @pytest.mark.parametrize("hundred", [0, *_MORE])
@@ -43,7 +43,7 @@ def place() -> Iterator[Workplace]:
         made.close()
 
 
-@pytest.mark.parametrize("number", [0, *(pytest.param(n, marks=_LONG) for n in range(1, 10))])
+@pytest.mark.parametrize("number", [0, *_MORE])
 def test_every_command_takes_what_it_is_given(place: Workplace, number: int) -> None:
     """A hundred inputs, of any area."""
     broken = []

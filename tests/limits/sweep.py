@@ -11,20 +11,16 @@ its row, and watched by the double entry of `figures.txt`.
 
 from __future__ import annotations
 
-import contextlib
 import copy
-import io
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
 from fractions import Fraction
 from pathlib import Path
 from typing import Any, NamedTuple
 
-import pytest
-from _pytest.runner import runtestprotocol
-
 import hts.base.data
-from hts.limits.books import book, books
+from hts.limits.books import books
 from tests.limits.figures import _NUMBER, places, text_at
+from tests.limits.noticed import in_place_of
 from tests.limits.test_values import VALUES, answer
 
 HERE = Path(__file__).parent
@@ -103,64 +99,13 @@ def _differs(line: str, data: Any) -> bool:
 
 def _noticed(id: str, changed: list[Any]) -> list[bool]:
     """Whether a test of values worked by hand fails with each of these instead of the book."""
-    # What `load` gives is shared: a book changed in it is changed for every test.
-    shared = hts.base.data.load(f"books/{id}")
-    kept = dict(shared)
-
-    def put(data: Any) -> None:
-        shared.clear()
-        shared.update(data)
-        book.cache_clear()
-
     tests = [
         str(path)
         for pattern in _WORKED
         for path in sorted(HERE.glob(pattern))
         if path.name not in _NOT_WORKED and f'"{id}"' in path.read_text(encoding="utf-8")
     ]
-    return noticed(tests, [lambda data=data: put(data) for data in changed], lambda: put(kept))
-
-
-def noticed(
-    tests: list[str], changes: list[Callable[[], None]], restore: Callable[[], None]
-) -> list[bool]:
-    """For each change whether one of these tests fails with it. All run in this process."""
-    if not tests or not changes:
-        return [False] * len(changes)
-    runs = _Runs(changes, restore)
-    options = ["-n", "0", "-p", "no:cacheprovider", "-W", "ignore"]
-    with contextlib.redirect_stdout(io.StringIO()), contextlib.redirect_stderr(io.StringIO()):
-        pytest.main([*options, *tests], plugins=[runs])
-    assert runs.sound, f"these fail before anything is changed: {tests}"
-    return runs.noticed
-
-
-class _Runs:
-    """A plugin that collects tests once, and runs them once for each change."""
-
-    def __init__(self, changes: list[Callable[[], None]], restore: Callable[[], None]) -> None:
-        self.changes, self.restore = changes, restore
-        self.sound = False
-        self.noticed: list[bool] = []
-
-    def pytest_runtestloop(self, session: pytest.Session) -> bool:
-        self.sound = bool(session.items) and not self._fails(session.items)
-        for change in self.changes:
-            change()
-            try:
-                self.noticed.append(self._fails(session.items))
-            finally:
-                self.restore()
-        return True
-
-    def _fails(self, items: list[pytest.Item]) -> bool:
-        for number, item in enumerate(items):
-            item._initrequest()  # type: ignore[attr-defined]
-            if any(report.failed for report in runtestprotocol(item, log=False, nextitem=None)):
-                # What noticed one change is the likeliest to notice the next.
-                items.insert(0, items.pop(number))
-                return True
-        return False
+    return in_place_of(id, changed, tests)
 
 
 def main() -> None:

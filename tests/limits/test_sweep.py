@@ -6,6 +6,7 @@ import hts.base.data
 from hts.limits.books import books
 from tests.limits.figures import places
 from tests.limits.sweep import UNVALUED, unvalued
+from tests.sampling import in_turn
 
 LISTED = UNVALUED.read_text(encoding="utf-8").splitlines()
 
@@ -20,8 +21,7 @@ def test_what_is_listed_is_a_figure_of_a_book():
     assert len(set(LISTED)) == len(LISTED)
 
 
-@pytest.mark.long
-@pytest.mark.parametrize("id", books())
+@pytest.mark.parametrize("id", in_turn(books(), 3))
 def test_every_other_figure_has_values_on_both_sides(id):
     # Where this fails: add a line to values.txt, or look at the page and list the figure with
     # python -m tests.limits.sweep.

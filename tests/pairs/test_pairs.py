@@ -3,6 +3,7 @@ its paper keeps what `held` says, whatever they are."""
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from functools import cache
 from random import Random
 
@@ -13,6 +14,7 @@ from hts.base.text import Source
 from hts.checking.checker.run import check_spec
 from hts.job.comparison import compare
 from hts.language.model import Loader, Spec
+from hts.predict import foresee
 from tests.pairs.choices import ALONE, FORMS, Choice, besides
 from tests.pairs.cover import rows, some_rows, text_of
 from tests.pairs.held import broken
@@ -66,6 +68,20 @@ SAME_WORK = {
     'material.heat number: heat number "H4471"': "the same heat again",
     "thermocouple.surface: surface outside": "outside is usual",
 }
+
+
+@pytest.fixture(autouse=True)
+def _coarse(monkeypatch: pytest.MonkeyPatch) -> Iterator[None]:
+    """What is predicted is put on paper the same from few samples, long steps and wide cells."""
+    for place, value in (
+        ("foresee._SAMPLES", 4), ("course._STEP", 1800.0), ("course._MOST", 40),
+        ("building._CELLS", 8),
+    ):  # fmt: skip
+        monkeypatch.setattr(f"hts.predict.{place}", value)
+    # Nobody else is to be given what is kept of it.
+    foresee._kept.cache_clear()
+    yield
+    foresee._kept.cache_clear()
 
 
 @pytest.mark.parametrize("seed", range(4))

@@ -26,6 +26,7 @@ from hts.checking.rules.examples import BUTT, PROCEDURE, changed
 from hts.checking.rules.rule import JOINT, TREATMENT
 from hts.language.model.defaults import DefaultBook, Defaults
 from tests.language.rows import lists
+from tests.sampling import in_turn
 
 #: Changes of the typical joint, its treatments, materials, instruments, procedure, job: one that
 #: breaks each rule.
@@ -172,8 +173,7 @@ def test_whatever_is_changed_the_findings_are_those_of_a_whole_check() -> None:
     assert _same_whatever_is_changed(1, 100) > 30
 
 
-@pytest.mark.long
-@pytest.mark.parametrize("seed", range(2, 6))
+@pytest.mark.parametrize("seed", in_turn(range(2, 10), 8))
 def test_the_same_over_thousands_of_changes(seed: int) -> None:
     assert _same_whatever_is_changed(seed, 400) > 0
 

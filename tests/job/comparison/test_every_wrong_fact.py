@@ -12,6 +12,7 @@ import pytest
 
 from tests.corruption.harm import NONE
 from tests.job.comparison.mutants import Put, puts
+from tests.sampling import in_turn
 
 _STRICTER = "stricter than approved stays within what was approved; the other way is told"
 _LIKE = "a like thing in its place; what it can do, and what has run out, is compared by itself"
@@ -42,10 +43,10 @@ NOTES = {
 }
 
 
-@pytest.mark.parametrize("count", [40, pytest.param(120, marks=pytest.mark.long)])
-def test_a_sample(count: int) -> None:
-    found = list(puts(count, 20261129))
-    assert 3 * len(found) > 2 * count
+@pytest.mark.parametrize("seed", [20261129, *in_turn(range(20261130, 20261134), 4)])
+def test_a_sample(seed: int) -> None:
+    found = list(puts(40, seed))
+    assert 3 * len(found) > 2 * 40
     untold = [
         f"{e.file} {e.mutant.path}: {e.mutant.change}: {e.was}" for e in found if not e.verdict
     ]

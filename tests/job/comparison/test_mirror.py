@@ -6,20 +6,21 @@ import pytest
 
 from tests.corruption.slips import applied, corruptions
 from tests.job.comparison.texts import SPECS, both_ways, changed, named, one, text_of
+from tests.sampling import in_turn
 
 #: Without the weld list, whose 120 welds are compared anew for each line.
 FEW = [path for path in SPECS if path.stem != "turnaround-list"]
 
 
 EACH = pytest.mark.parametrize(
-    ("path", "every"),
-    [*((path, 27) for path in FEW), *(pytest.param(p, 9, marks=pytest.mark.long) for p in FEW)],
+    ("path", "third"),
+    [*((path, 0) for path in FEW), *in_turn([(p, third) for p in FEW for third in (1, 2)], 2)],
     ids=lambda case: case.stem if isinstance(case, Path) else str(case),
 )
 
 
 @EACH
-def test_a_line_left_out(path: Path, every: int) -> None:
+def test_a_line_left_out(path: Path, third: int) -> None:
     """Every line that says something."""
     lines = text_of(path).split("\n")
     said = [
@@ -28,15 +29,15 @@ def test_a_line_left_out(path: Path, every: int) -> None:
         if line.strip(" }") and not line.lstrip().startswith("#") and not line.endswith("{")
     ]
     assert len(said) > 60
-    for number in said[::every]:
+    for number in said[9 * third :: 27]:
         text = "\n".join(lines[:number] + lines[number + 1 :])
         assert both_ways(path, text).changes, lines[number]
 
 
 @EACH
-def test_a_fact_spoiled(path: Path, every: int) -> None:
+def test_a_fact_spoiled(path: Path, third: int) -> None:
     text = text_of(path)
-    for corruption in list(corruptions(text))[:: every - every // 4]:
+    for corruption in list(corruptions(text))[7 * third :: 21]:
         assert both_ways(path, applied(text, corruption)).changes, corruption
 
 

@@ -11,6 +11,7 @@ from hts.base.text import Source
 from hts.language.rows.table_source import TableSource
 from hts.syntax.table import read_table
 from tests.language.rows.lists import COLUMNS, findings, job, table
+from tests.sampling import in_turn
 
 _PIECES = (
     '"', '""', ",", ";", "\t", "\r", "\n", "\r\n", " ", "\u00a0", "\ufeff", "\u202e", "\0",
@@ -80,10 +81,7 @@ def _try(seed: int) -> None:
         assert finding.help or finding.kind.fix
 
 
-_MORE = [pytest.param(part, marks=pytest.mark.long) for part in range(1, 25)]
-
-
-@pytest.mark.parametrize("part", [0, *_MORE])
+@pytest.mark.parametrize("part", [0, *in_turn(range(1, 25), 4)])
 def test_damaged_tables_are_handled(part: int) -> None:
     for seed in range(200 * part, 200 * part + 200):
         _try(seed)
