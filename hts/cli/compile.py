@@ -24,7 +24,8 @@ from hts.cli.terminal import coloured, width_of
 from hts.cli.today import HELP, judged_on
 from hts.job.compiler import CannotCompile, compile_spec, with_warnings
 from hts.job.compiler.assumed import INTERVAL
-from hts.job.outputs import contents, files, write
+from hts.job.outputs import files
+from hts.job.outputs.contents import OfOthers, renew
 from hts.job.outputs.job_files import NAMES
 from hts.paper.sheet import SIZES
 
@@ -161,16 +162,14 @@ def command(
             )
     except ClusterError as error:
         raise click.ClickException(str(error)) from None
-    made[contents.NAME] = contents.contents(made)
-    others = [] if replace else contents.of_others(folder, made)
-    if others:
+    try:
+        written = renew(folder, made, NAMES, replace=replace)
+    except OfOthers as path_of_others:
         _say(
-            f"nothing was written: {terminal.printable(others[0])} was changed by hand, or is not "
-            "of an earlier run; name another folder, or say --replace\n"
+            f"nothing was written: {terminal.printable(str(path_of_others))} was changed by hand, "
+            "or is not of an earlier run; name another folder, or say --replace\n"
         )
         sys.exit(2)
-    try:
-        written = write(folder, made, [*NAMES, *contents.unchanged(folder)])
     except OSError as error:
         _say(
             f"cannot write into {terminal.printable(folder)}: "

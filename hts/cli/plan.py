@@ -104,7 +104,7 @@ def command(
     from hts.checking.checker.run import check_spec
     from hts.checking.report.terminal import printable
     from hts.job.compiler import CannotCompile, compile_spec
-    from hts.job.outputs import contents, write
+    from hts.job.outputs.contents import OfOthers, renew
     from hts.language.model.shifts import shifts
     from hts.paper.sheet import MissingPackage
     from hts.plan.heats import heats
@@ -150,16 +150,13 @@ def command(
     for line in (PROPOSAL, *summary(plan)):
         click.echo(printable(line))
     if folder is not None:
-        made = files(plan)
-        made[contents.NAME] = contents.contents(made)
-        others = [] if replace else contents.of_others(folder, made)
-        if others:
-            raise click.ClickException(
-                f"nothing was written: {printable(others[0])} was changed by hand, or is not of an "
-                "earlier run; name another folder, or say --replace"
-            )
         try:
-            written = write(folder, made, contents.unchanged(folder))
+            written = renew(folder, files(plan), replace=replace)
+        except OfOthers as path_of_others:
+            raise click.ClickException(
+                f"nothing was written: {printable(str(path_of_others))} was changed by hand, or is "
+                "not of an earlier run; name another folder, or say --replace"
+            ) from None
         except OSError as error:
             reason = (error.strerror or str(error)).lower()
             raise click.ClickException(f"cannot write into {printable(folder)}: {reason}") from None

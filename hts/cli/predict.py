@@ -209,24 +209,22 @@ def _pictures(case: Case, outlooks: list[Outlook | tuple[str, str]]) -> dict[str
 def _write(folder: str, replace: bool, pictures: dict[str, bytes], text: str, data: str) -> None:
     """Writes the files, all or none; ends the program where somebody else's would be lost."""
     from hts.checking.report.terminal import printable
-    from hts.job.outputs import contents, write
+    from hts.job.outputs.contents import OfOthers, renew
 
     files = {
         "prediction.json": data.encode("utf-8"),
         "prediction.txt": text.encode("utf-8"),
         **pictures,
     }
-    files[contents.NAME] = contents.contents(files)
-    others = [] if replace else contents.of_others(folder, files)
-    if others:
+    try:
+        renew(folder, files, replace=replace)
+    except OfOthers as path_of_others:
         click.echo(
-            f"nothing was written: {printable(others[0])} was changed by hand, or is not of an "
-            "earlier run; name another folder, or say --replace",
+            f"nothing was written: {printable(str(path_of_others))} was changed by hand, or is not "
+            "of an earlier run; name another folder, or say --replace",
             err=True,
         )
         sys.exit(2)
-    try:
-        write(folder, files, contents.unchanged(folder))
     except OSError as error:
         said = (error.strerror or str(error)).lower()
         click.echo(f"cannot write into {printable(folder)}: {said}", err=True)

@@ -45,7 +45,11 @@ def folder(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     return place
 
 
-def killed(arguments: tuple[str, ...], number: int, sign: int) -> bool:
+#: What a step of writing is made of.
+STEPS = ("replace", "unlink", "link", "chmod")
+
+
+def killed(arguments: tuple[str, ...], number: int, sign: int, of: tuple[str, ...] = STEPS) -> bool:
     """Runs a command in a process that a signal ends at the so manieth step of its writing;
     whether it came to that."""
     child = os.fork()
@@ -63,7 +67,7 @@ def killed(arguments: tuple[str, ...], number: int, sign: int) -> bool:
 
                 return step
 
-            for name in ("replace", "unlink", "link", "chmod"):
+            for name in of:
                 setattr(os, name, ending(getattr(os, name)))
             run(arguments)
         finally:
@@ -103,3 +107,20 @@ def test_old_or_new_and_nothing_left(folder: Path, case: str, sign: int) -> None
         if not came:
             break
     assert number > 1
+
+
+@pytest.mark.parametrize("command", ["compile", "plan"])
+def test_half_of_the_papers_moved_in_is_no_work_of_others(folder: Path, command: str) -> None:
+    """The next run finishes what was begun, and asks for no `--replace`."""
+    assert run((command, "a.hts", "-o", "out"))[0] == 0
+    before = {path.name: path.read_bytes() for path in (folder / "out").iterdir()}
+    text = (folder / "a.hts").read_text().replace("HT-0001", "HT-0002")
+    (folder / "a.hts").write_text(text)
+    # The first move is that of the journal.
+    assert killed((command, "a.hts", "-o", "out"), 4, signal.SIGKILL, of=("replace",))
+    code, _, err, *_ = run((command, "a.hts", "-o", "out"))
+    assert (code, "by hand" in err) == (0, False), err
+    after = {path.name: path.read_bytes() for path in (folder / "out").iterdir()}
+    assert after.keys() == before.keys() and after != before
+    (folder / "out" / min(name for name in after if name.endswith(".csv"))).write_text("by hand")
+    assert run((command, "a.hts", "-o", "out"))[0] == 2

@@ -11,12 +11,33 @@ import os
 import re
 from collections.abc import Iterable, Mapping
 
+from hts.job.outputs.write import settle, write
+
 NAME = "contents.sha256"
 _NAME = r"[A-Za-z0-9][A-Za-z0-9._-]*"
 #: A file of the folder, or of the folder of one joint in it.
 _LINE = re.compile(rf"([0-9a-f]{{64}})  ((?:{_NAME}/)?{_NAME})")
 #: A longer list is none of ours.
 _LARGEST = 1_000_000
+
+
+class OfOthers(Exception):
+    """A file was changed by hand, or is not of an earlier run; the message is its path."""
+
+
+def renew(
+    folder: str, files: Mapping[str, bytes], stale: Iterable[str] = (), *, replace: bool
+) -> list[str]:
+    """Writes the files and their list in place of those of an earlier run, all or none; returns
+    their paths. ``stale``: further names that go away, though no list has them. ``replace``: over
+    files of others, too. Raises OfOthers, OSError."""
+    # What a killed run left half way is neither changed by hand nor of somebody else.
+    settle(folder)
+    others = [] if replace else of_others(folder, files)
+    if others:
+        raise OfOthers(others[0])
+    listed = {**files, NAME: contents(files)}
+    return write(folder, listed, [*stale, *unchanged(folder)])
 
 
 def contents(files: Mapping[str, bytes]) -> bytes:

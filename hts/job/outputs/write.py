@@ -60,6 +60,17 @@ def write(folder: str, files: Mapping[str, bytes], stale: Iterable[str] = ()) ->
     return [os.path.join(folder, name) for name in files]
 
 
+def settle(folder: str) -> None:
+    """Ends what a killed run had begun in the folder, where there is one. Raises as `write`."""
+    if os.path.isdir(folder) and not leads_out(folder) and _is_unsettled(folder):
+        with _alone(folder):
+            finish(folder)
+
+
+def _is_unsettled(folder: str) -> bool:
+    return any(name.startswith(_PREFIX) for name in os.listdir(folder))
+
+
 def finish(folder: str) -> None:
     """Ends what a killed run had begun in the folder: forward where its journal was complete, back
     where it was putting things back; what had not come so far is taken away. Raises OSError."""
