@@ -52,7 +52,7 @@ def write(folder: str, files: Mapping[str, bytes], stale: Iterable[str] = ()) ->
                 _exchange(folder, work, list(files), gone)
             finally:
                 _tidy(work)
-    except OSError:
+    except BaseException:
         with suppress(OSError):
             for path in made:
                 os.rmdir(path)

@@ -224,17 +224,18 @@ def test_a_folder_that_is_a_link_is_not_written_into(tmp_path: Path) -> None:
     assert list(outside.iterdir()) == []
 
 
-def test_a_move_that_fails_takes_the_new_folder_away(
-    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+@pytest.mark.parametrize("reason", [OSError(5, "Input/output error"), SystemExit(143)])
+def test_a_move_that_ends_takes_the_new_folders_away(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, reason: BaseException
 ) -> None:
     real = os.replace
 
     def failing(source: str, target: str) -> None:
         if str(target).endswith("W2/a.md"):
-            raise OSError(5, "Input/output error")
+            raise reason
         real(source, target)
 
     monkeypatch.setattr(os, "replace", failing)
-    with pytest.raises(OSError, match="Input/output"):
-        write(str(tmp_path), {"W1/a.md": b"1", "W2/a.md": b"2"})
+    with pytest.raises(type(reason)):
+        write(str(tmp_path / "in" / "out"), {"W1/a.md": b"1", "W2/a.md": b"2"})
     assert list(tmp_path.iterdir()) == []
