@@ -19,7 +19,7 @@ from hts.limits.cells import Domain
 from hts.limits.demand import Amount, size
 from hts.limits.limit import Limit
 from hts.limits.quantities import LIMITED, Direction
-from hts.syntax.formula import Fact, FormulaError, UnknownFact
+from hts.syntax.formula import Fact, Formula, FormulaError, UnknownFact
 
 #: Facts that are one length where two equal pipes are joined.
 THICKNESSES = ("t", "wall", "thicker_wall", "thinner_wall", "weld_thickness")
@@ -192,6 +192,10 @@ def _mm(number: Fraction) -> Quantity:
     return Quantity.of(number, "mm", LENGTH)
 
 
+#: A row whose bound hangs on facts, its formula, and its condition, read once.
+_Varying = tuple[Limit, Formula, Formula | None]
+
+
 class _Strictest:
     """Finds the strictest of some rows that hold for a weld. Hundreds of rows cost little: those
     for another metal are left out, and those with fixed values asked from the strictest on, until
@@ -200,17 +204,19 @@ class _Strictest:
     def __init__(self, rows: Sequence[Limit], direction: Direction) -> None:
         self.direction = direction
         self.sign = 1 if direction == "minimum" else -1
-        self.varying: list[Limit] = []
+        self.varying: list[_Varying] = []
         fixed: list[tuple[Limit, Amount]] = []
         for row in rows:
             formula = getattr(row, direction)
             if formula.names:
-                self.varying.append(row)
+                self.varying.append((row, formula, row.when))
             elif (found := value(formula, {})) is not None:
                 fixed.append((row, found))
         # Of rows that ask for the same the first counts.
         self.fixed = sorted(fixed, key=lambda each: -self.sign * size(each[1]))
-        self.by_words: dict[tuple[Fact, ...], tuple[list[tuple[Limit, Amount]], list[Limit]]] = {}
+        self.by_words: dict[
+            tuple[Fact, ...], tuple[list[tuple[Limit, Amount]], list[_Varying]]
+        ] = {}
 
     def of(self, weld: Weld) -> Bound | None:
         fixed, varying = self._for_words(weld)
@@ -219,21 +225,37 @@ class _Strictest:
             if _applies(row, weld.facts):
                 bounds.append(Bound(weld, row, amount))
                 break
-        for row in varying:
-            if _applies(row, weld.facts):
-                found = value(getattr(row, self.direction), weld.facts)
-                if found is not None:
-                    bounds.append(Bound(weld, row, found))
+        strictest = self._strictest(varying, weld.facts)
+        if strictest is not None:
+            found = value(getattr(strictest, self.direction), weld.facts)
+            if found is not None:
+                bounds.append(Bound(weld, strictest, found))
         return max(bounds, key=lambda bound: self.sign * bound.number, default=None)
 
-    def _for_words(self, weld: Weld) -> tuple[list[tuple[Limit, Amount]], list[Limit]]:
+    def _strictest(self, rows: Sequence[_Varying], facts: Mapping[str, Fact]) -> Limit | None:
+        """Of those that apply the first that asks for most, by numbers alone."""
+        best, strictest = None, None
+        for row, formula, when in rows:
+            if row.where and not _is_for(row, facts):
+                continue
+            try:
+                if when is not None and not when.holds(facts):
+                    continue
+                number = formula.number(facts)
+            except (UnknownFact, FormulaError):
+                continue
+            if number is not None and (best is None or self.sign * (number - best) > 0):
+                best, strictest = number, row
+        return strictest
+
+    def _for_words(self, weld: Weld) -> tuple[list[tuple[Limit, Amount]], list[_Varying]]:
         """The rows that what a weld is called, its metal above all, leaves possible."""
         words = {name: fact for name, fact in weld.facts.items() if isinstance(fact, str)}
         key = tuple(words.values())
         if key not in self.by_words:
             self.by_words[key] = (
                 [(row, amount) for row, amount in self.fixed if _may_apply(row, words)],
-                [row for row in self.varying if _may_apply(row, words)],
+                [each for each in self.varying if _may_apply(each[0], words)],
             )
         return self.by_words[key]
 
@@ -246,8 +268,12 @@ def _may_apply(row: Limit, words: Mapping[str, Fact]) -> bool:
         return True
 
 
+def _is_for(row: Limit, facts: Mapping[str, Fact]) -> bool:
+    return all(facts.get(name) in words for name, words in row.where.items())
+
+
 def _applies(row: Limit, facts: Mapping[str, Fact]) -> bool:
-    if any(facts.get(name) not in words for name, words in row.where.items()):
+    if not _is_for(row, facts):
         return False
     if row.when is None:
         return True

@@ -25,6 +25,7 @@ NOTES = {
     "controller.*": _LIKE,
     "recorder.*": _LIKE,
     "job.revision.status": "the work stays; the rules tell a status that must not be worked to",
+    "job.qualification.*": "people and their certificates; the rules tell one that has run out",
     "job.signed.*": "the day of a signature; its order is checked",
     "joint.thermocouples.*": "identity of wire and cable, or a name; what it reads stays",
     "material.name": _NAME,
