@@ -55,7 +55,7 @@ class Instrument(Entry):
     channels: Channels | None = inner(Channels, required=True)
     error: Quantity | None = entry(
         "error",
-        PlusMinus(DIFFERENCE, usual="0.1 .. 10 K"),
+        PlusMinus(DIFFERENCE, usual="0.2 .. 10 K"),
         "Limit of error, reference junction included",
         required=True,
         example="error +/- 1.5 degC",
@@ -174,7 +174,7 @@ class PowerSource(Entry, words="power source", example="power source PS1 { … }
     )
     cable: Quantity | None = entry(
         "cable rating",
-        Amount(CURRENT, usual="10 .. 1000 A"),
+        Amount(CURRENT, usual="40 .. 1000 A"),
         "Rating of the heater cables",
         example="cable rating 200 A",
     )

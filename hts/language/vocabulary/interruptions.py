@@ -22,7 +22,7 @@ class PowerLoss(
     )
     within: Quantity | None = clause(
         "within",
-        Amount(TIME, usual="5 min .. 8 h"),
+        Amount(TIME, usual="10 min .. 8 h"),
         "If power is back within this time",
         example="30 min",
         stricter="lower",

@@ -11,11 +11,14 @@ from hts.checking.govern.case import Case
 from hts.language.model.joint import Joint, Thermocouple
 from hts.language.model.orientation import Orientation
 from hts.language.model.seam import place_of
+from hts.language.vocabulary.joint import Nearby
 
 #: Welds that go round a pipe, so that places on them are told by the clock.
 ROUND = ("girth butt", "branch", "socket", "fillet", "seal")
 #: Monitored places that are no part of the heated width.
 ELSEWHERE = ("nearby item", "ambient", "preheat", "test plate")
+#: How far from a nearby item what watches it may sit: a part of the distance from the weld, and mm.
+_PART, _LEAST = Fraction(1, 10), Fraction(60)
 
 
 def goes_round(joint: Joint) -> bool:
@@ -84,3 +87,12 @@ def apart(thermocouple: Thermocouple, other: Thermocouple) -> Fraction | None:
 def half(width: Quantity) -> Quantity:
     """Half of a total width: the distance of its edge from the weld centreline."""
     return width / 2
+
+
+def sits_at(tc: Thermocouple, item: Nearby) -> bool:
+    """Whether a thermocouple sits at a nearby item, on its side of the weld."""
+    offset = tc.entry.offset
+    if offset is None or offset.side != item.where.side:
+        return False
+    there = item.where.distance.value
+    return abs(offset.distance.value - there) <= max(there * _PART, _LEAST)

@@ -53,6 +53,12 @@ RULE = Rule(
 def check(case: Case) -> None:
     file = case.spec.file
     certificates: dict[str, tuple[str, Span]] = {}
+    for library in case.spec.libraries:
+        for instrument in (*library.file.controllers, *library.file.recorders):
+            theirs = instrument.calibrated
+            if theirs is not None and theirs.certificate is not None:
+                known = instrument.name, theirs.place("certificate")
+                certificates.setdefault(theirs.certificate, known)
     for instrument in (*file.controllers, *file.recorders):
         calibrated = instrument.calibrated
         if calibrated is None or not instrument.sound:

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from hts.base.findings import Label
-from hts.base.quantities import Quantity
 from hts.checking.govern.case import Case
-from hts.checking.rules.rule import Agreement, Edge, Good, Rule
+from hts.checking.rules.helpers.places import limits_of
+from hts.checking.rules.rule import Agreement, Bad, Edge, Good, Rule
 from hts.language.model.joint import Joint
 
 _WIDTH = "  width             75 mm each side\n"
@@ -33,6 +33,16 @@ RULE = Rule(
             says="149 degC (300 degF) … is 150 degC (302 degF)",
         ),
     ),
+    bad=(
+        Bad(
+            (
+                (_WIDTH, f"{_WIDTH}  maintain at least  100 degC\n"),
+                ("  at least          150 degC", "  at least          by rule"),
+            ),
+            at="100 degC",
+            says="100 degC (212 degF) … is 150 degC (302 degF)",
+        ),
+    ),
     good=(Good(((_WIDTH, f"{_WIDTH}  maintain at least  150 degC\n"),)),),
     agrees=(Agreement("preheat.maintain at least", "preheat.at least", "at least the preheat"),),
 )
@@ -43,8 +53,8 @@ def check(case: Case, joint: Joint) -> None:
     preheat = joint.preheat
     if preheat is None or not preheat.sound or preheat.maintain is None:
         return
-    least = preheat.at_least
-    if isinstance(least, Quantity) and preheat.maintain < least:
+    least = limits_of(case, joint).preheat()
+    if least is not None and preheat.maintain < least:
         case.add(
             RULE.found(
                 f"{joint.name} is kept at {preheat.maintain.both()} while welding stops, its "

@@ -123,7 +123,7 @@ def _contradicts(case: Case, joint: Joint, address: str) -> bool:
         if low is None or high is None or low.unit.symbol == high.unit.symbol:
             continue
         # A figure turned into the other unit on purpose is a round one there.
-        if low.in_unit(high.unit.symbol).to(high.unit.symbol).denominator != 1:
+        if low.to(high.unit.symbol) % 5 and high.to(low.unit.symbol) % 5:
             message = f"{way.how} reads from {low} to {high}: two units in one range"
             at = way.place("lowest")
     if message:

@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-from fractions import Fraction
-
 from hts.base.findings import Label
 from hts.checking.govern.case import Case
+from hts.checking.rules.helpers.places import sits_at
 from hts.checking.rules.rule import Agreement, Bad, Edge, Good, Rule
 from hts.language.model.joint import MONITORS, Joint, Thermocouple
 from hts.language.vocabulary.joint import Nearby
@@ -14,8 +13,6 @@ _SUPPORT = '  support    "rod hanger" 1.2 m upstream fixed\n'
 _ITEM = '  nearby     "gate valve" 800 mm upstream at most 200 degC'
 _T6 = "T6   monitors heated edge    at 6:00,  287 mm upstream     channel 6\n"
 _T9 = "    T9   monitors nearby item    at 6:00,  {}     channel 9\n"
-#: How far from the item it may sit: a part of the distance from the weld, and mm.
-_PART, _LEAST = Fraction(1, 10), Fraction(60)
 
 
 def _watched(at: str) -> tuple[tuple[str, str], ...]:
@@ -89,20 +86,12 @@ def check(case: Case, joint: Joint) -> None:
         if item.monitored is None:
             continue
         tc = next((tc for tc in joint.thermocouples if tc.tag == item.monitored.name), None)
-        if tc is not None and (tc.entry.monitors != "nearby item" or not _at(tc, item)):
+        if tc is not None and (tc.entry.monitors != "nearby item" or not sits_at(tc, item)):
             _tell(case, tc, [item])
     named = {item.monitored.name for item in items if item.monitored is not None}
     for tc in watching:
-        if tc.tag not in named and not any(_at(tc, item) for item in items):
+        if tc.tag not in named and not any(sits_at(tc, item) for item in items):
             _tell(case, tc, items)
-
-
-def _at(tc: Thermocouple, item: Nearby) -> bool:
-    offset = tc.entry.offset
-    if offset is None or offset.side != item.where.side:
-        return False
-    there = item.where.distance.value
-    return abs(offset.distance.value - there) <= max(there * _PART, _LEAST)
 
 
 def _tell(case: Case, tc: Thermocouple, items: list[Nearby]) -> None:
