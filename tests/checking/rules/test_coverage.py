@@ -214,7 +214,7 @@ HOW_PLANNED = (
     Fact("places along a weld can be found with a tape", "Z143 Z144 Z145 Z148"),
     Fact("a weld that does not go round is heated and measured along all of it", "Z146 Z147"),
     Fact("what watches a neighbour sits at it", "N109 N120"),
-    Fact("heaters, zones, circuits and supply fit each other", "E107 E108 E109 E113 E114"),
+    Fact("heaters, zones, circuits and supply fit each other", "E107 E108 E109 E113"),
     Fact("a check is about what it says", "K101"),
     Fact("what the facts of a joint call for is checked before heat", "K102"),
     Fact("checks name every joint that is heated, once, and go on after the heat", "K104 K105"),
@@ -225,7 +225,10 @@ HOW_PLANNED = (
     Fact("what a thermocouple monitors is where it sits", "Z138"),
     Fact("insulation and heaters fit the band", "B108 B109"),
     Fact("the hold is that of a qualification, which is named", "J207 J208"),
-    Fact("preheat is kept as long and as wide as what follows needs", "P117 P118 P119 P136 P137"),
+    Fact(
+        "preheat is kept as long and as wide as what follows needs",
+        "P117 P118 P119 P136 P137 P138 P139",
+    ),
     Fact("what is done when welding stops is decided before", "P120"),
     Fact("alarms, waits and spreads fit into the hold range", "Y121 Y131"),
     Fact(

@@ -13,15 +13,15 @@ RULE = Rule(
     "N119",
     "place-of-making-not-said",
     "advice",
-    summary="A heat-treated weld with supports, flanges or the expansion of its line stated, that "
+    summary="A heat-treated weld with the flanges or the free length of its line stated, that "
     "does not say whether it is made in the field or in the shop.",
     why="In the field the line has to be free to grow, its springs are locked and its flanges "
     "unbolted; whoever plans the crew, the permits and the power needs to know.",
     fix="Write `made in field` or `made in shop`.",
     source="common practice, no source",
     basis="practice",
-    bad=(Bad(((_MADE, ""),), at="W12"),),
-    good=(Good(((_MADE, "  made in    shop\n"),)),),
+    bad=(Bad(((_MADE, "  flanges    none\n"),), at="W12"),),
+    good=(Good(((_MADE, "  flanges    none\n  made in    shop\n"),)), Good(((_MADE, ""),))),
 )
 
 
@@ -30,7 +30,7 @@ def check(case: Case, joint: Joint) -> None:
     entry = joint.entry
     if entry.says("made") or not treated(joint):
         return
-    told = [name for name in ("expansion", "flanges", "unsupported_span") if entry.says(name)]
+    told = [name for name in ("flanges", "unsupported_span") if entry.says(name)]
     if told:
         case.add(
             RULE.found(

@@ -5,7 +5,14 @@ from __future__ import annotations
 from hts.base.findings import Label
 from hts.checking.govern.case import Case
 from hts.checking.rules.helpers.steps import treated
-from hts.checking.rules.helpers.supports import CARRIER, LENT, RESTRAINT, SPRING, told_by
+from hts.checking.rules.helpers.supports import (
+    HANGER,
+    LENT,
+    REST,
+    RESTRAINT,
+    SPRING,
+    told_by,
+)
 from hts.checking.rules.rule import Agreement, Bad, Good, Rule
 from hts.language.model.joint import Joint
 
@@ -14,7 +21,9 @@ _ROD = 'support    "rod hanger" 1.2 m upstream fixed'
 _FITTING = {
     SPRING: (("locked",), "its spring follows the soft pipe unless it is locked"),
     LENT: (("temporary",), "it is taken away afterwards, so it is temporary"),
-    CARRIER: (("fixed", "guided"), "it carries the hot pipe as it does the cold one"),
+    HANGER: (("fixed", "guided"), "it carries the hot pipe as it does the cold one"),
+    # Released, the line may slide on it.
+    REST: (("fixed", "guided", "released"), "it has no spring to lock, and it stays"),
     RESTRAINT: (("fixed", "guided", "released"), "it has no spring to lock, and it stays"),
 }
 
@@ -23,7 +32,7 @@ RULE = Rule(
     "support-in-other-state",
     "warning",
     summary="A support in a state that does not fit what it is: a spring hanger that is not locked, "
-    "a temporary support that stays, a hanger or shoe that is locked, released or taken away.",
+    "a temporary support that stays, a hanger let go, anything else that is locked or taken away.",
     why="A spring left free lifts the soft pipe, one that stays locked holds back the line in "
     "service, and a support let go drops it.",
     fix="Write the state it is in while the line is hot; where another is meant, show by a "
@@ -44,6 +53,7 @@ RULE = Rule(
         Good(((_ROD, 'support    "variable spring hanger" 1.2 m upstream locked'),)),
         Good(((_ROD, 'support    "temporary rod hanger" 1.2 m upstream temporary'),)),
         Good(((_ROD, 'support    "anchor" 1.2 m upstream released'),)),
+        Good(((_ROD, 'support    "pipe shoe" 1.2 m upstream released'),)),
         Good(
             (
                 (

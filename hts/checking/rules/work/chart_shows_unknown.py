@@ -25,7 +25,7 @@ RULE = Rule(
     basis="practice",
     bad=(
         Bad(_chart("joint, welder, date"), at="joint, welder, date", says="welder of W12"),
-        Bad(_chart("client"), at="client"),
+        Bad(_chart("joint, date, client"), at="client"),
     ),
     good=(Good(_chart("joint, heat number, document number, recorder serial, date, operator")),),
     agrees=(
