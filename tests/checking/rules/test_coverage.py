@@ -203,7 +203,7 @@ HOW_PLANNED = (
     Fact("a test plate is of the metal and wall it stands for", "M209"),
     Fact("a part is longer than what is heated twice of it", "E111"),
     Fact("what the chart is to show is said", "K107 K113"),
-    Fact("hardness is limited where it is measured, each list names a thing once", "K112 D117"),
+    Fact("each list names a thing once", "D117"),
     Fact("a test has time between its earliest and its latest moment", "K108"),
     Fact("nobody watches for longer than people stay awake", "K109"),
     Fact("somebody is there for as long as a treatment takes", "K110"),
