@@ -9,7 +9,6 @@ from __future__ import annotations
 
 import os
 import re
-import traceback
 from functools import lru_cache
 from typing import Any, NamedTuple
 
@@ -202,6 +201,9 @@ def _said(error: BaseException) -> str:
 
 def _line(error: BaseException, rule: Rule | None = None) -> str:
     """The last line of the pack's own that was running."""
+    # Only what failed needs it, and importing it takes as long as a small check.
+    import traceback
+
     here = os.path.dirname(os.path.dirname(os.path.dirname(os.path.abspath(__file__))))
     frames = traceback.extract_tb(error.__traceback__)
     theirs = [f for f in frames if not f.filename.startswith((here, "<frozen"))]

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import hashlib
 import json
 import os
 import re
@@ -152,4 +151,7 @@ def _digest(made: Configuration) -> str:
     data = [sorted(made.ignored), made.severities, books, made.rule_packs, made.units, made.font]
     if not any(data):
         return ""
+    # Importing it takes as long as a small check.
+    import hashlib
+
     return hashlib.sha256(json.dumps(data).encode("ascii")).hexdigest()

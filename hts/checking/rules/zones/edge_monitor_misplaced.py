@@ -79,6 +79,8 @@ def _edge(case: Case, joint: Joint, where: str, there: list[tuple[Thermocouple, 
         for tc, distance in there
         if abs(distance.value - width.value / 2) > near.value
     ]
+    if not wrong:
+        return
     notes = [
         f"the {band} is {width.both()} in total; common practice is within {near.both()} of its edge"
     ]
