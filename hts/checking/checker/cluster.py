@@ -13,14 +13,15 @@ from collections.abc import Iterator
 from typing import NamedTuple
 
 from hts.base.cluster import ClusterError, connected, each
-from hts.base.text.reading import Unreadable, decoded, read_bytes
+from hts.base.text.reading import TABLE_ENDINGS, Unreadable, decoded, read_bytes
 from hts.checking.checker.outcome import outcomes
 from hts.checking.checker.results import Outcome, UncheckedFile
 from hts.checking.checker.tasks import Task
 from hts.language.model import Loader
 from hts.language.model.uses import used_by
 
-#: Files in a unit: what a unit costs on the way (some ms) counts little beside them.
+#: Files in a unit: what a unit costs on the way (some ms) counts little beside them. A row of a
+#: weld list takes as long as a file, so that the rows of the tables they use count, too.
 PORTION = 32
 
 
@@ -30,6 +31,15 @@ class Sent(NamedTuple):
 
     real: dict[str, str]
     texts: dict[str, str | Unreadable]
+
+    @property
+    def rows(self) -> int:
+        """Of the tables of weld lists."""
+        return sum(
+            text.count("\n")
+            for path, text in self.texts.items()
+            if isinstance(text, str) and path.lower().endswith(TABLE_ENDINGS)
+        )
 
 
 class SentLoader(Loader):
@@ -68,9 +78,16 @@ def check_on_cluster(
 
 def _units(tasks: list[Task | UncheckedFile], today: str | None) -> Iterator[tuple[object, ...]]:
     reader = Reader()
-    for start in range(0, len(tasks), PORTION):
-        portion = [reader.filled(task) for task in tasks[start : start + PORTION]]
-        yield portion, reader.sent(portion), today
+    portion: list[Task | UncheckedFile] = []
+    sent = Sent({}, {})
+    for task in map(reader.filled, tasks):
+        portion.append(task)
+        reader.add(task, sent)
+        if len(portion) + sent.rows >= PORTION:
+            yield portion, sent, today
+            portion, sent = [], Sent({}, {})
+    if portion:
+        yield portion, sent, today
 
 
 def _portion(
@@ -100,11 +117,15 @@ class Reader:
         """All files that the texts of a portion use, by way of others, too."""
         found = Sent({}, {})
         for task in portion:
-            if isinstance(task, Task) and task.data is not None:
-                text = task.data.decode("utf-8", "replace")
-                where = task.path or posixpath.join(task.root, "standard input")
-                self._follow(text, where, os.path.realpath(task.root), found)
+            self.add(task, found)
         return found
+
+    def add(self, task: Task | UncheckedFile, found: Sent) -> None:
+        """What the text of a task uses, beside what is there already."""
+        if isinstance(task, Task) and task.data is not None:
+            text = task.data.decode("utf-8", "replace")
+            where = task.path or posixpath.join(task.root, "standard input")
+            self._follow(text, where, os.path.realpath(task.root), found)
 
     def _follow(self, text: str, path: str, root: str, found: Sent) -> None:
         for named in used_by(text, path):

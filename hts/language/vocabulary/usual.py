@@ -116,8 +116,9 @@ def strange(entry: Entry) -> Iterator[Strange]:
 
 #: Stands for the ranges of the fields that a demand is about.
 _DEMANDED = "as demanded"
-#: Ends of the ranges that are single, by declaration; an empty range for the others.
-_BOUNDS: dict[str, tuple[Fraction | int, Fraction | int]] = {}
+#: Ends of the ranges that are single, by declaration, as numerators and denominators: comparing
+#: whole numbers takes a fifth of what comparing fractions does. An empty range for the others.
+_BOUNDS: dict[str, tuple[int, int, int, int]] = {}
 _PLANS: dict[type[Entry], dict[str, tuple[Field, str]]] = {}
 
 
@@ -152,8 +153,7 @@ def _plain(value: object, usual: str) -> bool:
         key = f"{usual} {value.element}"
         if key not in _BOUNDS:
             _BOUNDS[key] = _bounds(ranges(usual, value.fraction, value.element))
-        low, high = _BOUNDS[key]
-        return low <= value.fraction.value <= high
+        return _between(value.fraction.value, _BOUNDS[key])
     return False
 
 
@@ -162,13 +162,22 @@ def _lies_in(value: Quantity, usual: str) -> bool:
     if bounds is None:
         found = read(usual, value.dimension)
         bounds = _BOUNDS[usual] = _bounds([each for _, each in found])
-    return bounds[0] <= value.value <= bounds[1]
+    return _between(value.value, bounds)
 
 
-def _bounds(usual: Sequence[Interval]) -> tuple[Fraction | int, Fraction | int]:
+def _between(value: Fraction, bounds: tuple[int, int, int, int]) -> bool:
+    number, parts = value.numerator, value.denominator
+    low, low_parts, high, high_parts = bounds
+    return low * parts <= number * low_parts and number * high_parts <= high * parts
+
+
+def _bounds(usual: Sequence[Interval]) -> tuple[int, int, int, int]:
     """The ends of a single range; an empty range for all else."""
     low, high = (usual[0].low, usual[0].high) if len(usual) == 1 else (None, None)
-    return (low.value, high.value) if low is not None and high is not None else (1, 0)
+    if low is None or high is None:
+        return 1, 1, 0, 1
+    first, last = low.value, high.value
+    return first.numerator, first.denominator, last.numerator, last.denominator
 
 
 def _judge(entry: Entry, field: Field, value: Any) -> Iterator[Strange]:

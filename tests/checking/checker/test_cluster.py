@@ -14,7 +14,7 @@ import pytest
 from click.testing import CliRunner
 
 from hts.checking.checker.check_paths import check_paths
-from hts.checking.checker.cluster import Reader, SentLoader
+from hts.checking.checker.cluster import Reader, SentLoader, _units
 from hts.checking.checker.outcome import outcomes
 from hts.checking.checker.tasks import Task, tasks_of
 from hts.checking.report.json_report import write
@@ -55,6 +55,20 @@ def test_nothing_outside_the_repository_is_sent(tmp_path: Path) -> None:
     names = [str(inside / "job.hts"), str(inside / "other.hts")]
     sent = reader.sent([reader.filled(task) for task in tasks_of(names)])
     assert sent.texts == {}
+
+
+def test_long_weld_lists_are_units_of_their_own(tmp_path: Path) -> None:
+    """So that they are shared out, however few files they are."""
+    (tmp_path / ".git").mkdir()
+    for n in range(3):
+        (tmp_path / f"long{n}.csv").write_text("Weld\n" + "W\n" * 60, "utf-8")
+        text = f'spec 1\nweld list all from "long{n}.csv" {{ weld in "Weld" }}\n'
+        (tmp_path / f"long{n}.hts").write_text(text, "utf-8")
+    for n in range(70):
+        (tmp_path / f"short{n:02}.hts").write_text("spec 1\n", "utf-8")
+    units = list(_units(tasks_of([str(tmp_path)]), TODAY))
+    assert [len(portion) for portion, *_ in units] == [1, 1, 1, 32, 32, 6]  # type: ignore[arg-type]
+    assert [len(sent.texts) for _, sent, _ in units] == [1, 1, 1, 0, 0, 0]  # type: ignore[attr-defined]
 
 
 def test_no_scheduler_is_told(monkeypatch: pytest.MonkeyPatch) -> None:

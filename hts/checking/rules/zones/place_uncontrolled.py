@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from fractions import Fraction
+from functools import lru_cache
 
 from hts.base.quantities.clock import ClockPosition
 from hts.checking.govern.case import Case
@@ -81,17 +82,25 @@ def check(case: Case, joint: Joint) -> None:
     for quantity, (duties, nothing) in _COUNTED.items():
         governing = limits.of(quantity)
         for demand in governing.demands if governing is not None else ():
+            if not demand.limit.positions:
+                continue
             counting = [tc for tc in joint.thermocouples if _counts(tc, duties)]
-            if not demand.limit.positions or any(tc.position is None for tc in counting):
+            if any(tc.position is None for tc in counting):
                 continue
             there = [tc.position for tc in counting if tc.position is not None]
-            wanted = [ClockPosition.read(text) for text in demand.limit.positions]
+            wanted = [_place(text) for text in demand.limit.positions]
             bare = [p for p in wanted if not _served(p, there, wanted, joint.is_horizontal)]
             # That nothing at all shows the top or the bottom is told by its own rule.
             bare = [place for place in bare if place not in unmeasured(joint)]
             if bare:
                 _tell(case, joint, demand, nothing, bare)
                 return
+
+
+@lru_cache(maxsize=64)
+def _place(text: str) -> ClockPosition:
+    """Books write the same few places over and over."""
+    return ClockPosition.read(text)
 
 
 def _is_otherwise_told(joint: Joint) -> bool:
