@@ -8,6 +8,7 @@ from math import ceil
 from typing import Any, NamedTuple
 
 from hts.paper.sheet.needed import needed
+from hts.plan.solving import solve
 from hts.plan.work import Unit
 
 #: What the solver may spend on one packing; its own measure, so that the result never hangs on how
@@ -145,19 +146,11 @@ def _solved(
             model.AddHint(inside[u][b], place[id(unit)] == b)
     model.Add(sum(used) >= bound)
     model.Minimize(sum(used))
-    solver = cp.CpSolver()
-    settle(solver, _EFFORT)
-    if solver.Solve(model) not in (cp.OPTIMAL, cp.FEASIBLE):
+    solver, status = solve(cp, model, _EFFORT)
+    if status not in (cp.OPTIMAL, cp.FEASIBLE):
         return first, bound
     bins = [
         [unit for u, unit in enumerate(units) if solver.Value(inside[u][b])] for b in range(number)
     ]
     least = max(bound, ceil(solver.BestObjectiveBound() - 1e-6))
     return [Heat(tuple(each)) for each in bins if each], least
-
-
-def settle(solver: Any, effort: float) -> None:
-    """One worker, one seed and the solver's own clock: the same job gives the same plan."""
-    solver.parameters.num_workers = 1
-    solver.parameters.random_seed = 1
-    solver.parameters.max_deterministic_time = effort

@@ -10,8 +10,9 @@ from typing import Any, NamedTuple
 from hts.language.model.shifts import Shift
 from hts.paper.sheet.needed import needed
 from hts.plan.crews import most_ticks, room, runs
-from hts.plan.heats import Heat, settle
+from hts.plan.heats import Heat
 from hts.plan.keeping import Keeping, keepings
+from hts.plan.solving import solve
 
 #: s; a plan is made in quarters of an hour.
 TICK = 900
@@ -99,10 +100,9 @@ def timetable(heats: Sequence[Heat], terms: Terms) -> Timetable:
     # Then all as early as can be, above all where preheat is kept on until then; how good that is,
     # nobody needs to know.
     weights = [_KEPT if any(unit.kept for unit in heat.units) else 1 for heat in heats]
-    solver = cp.CpSolver()
-    settle(solver, _TIDY)
     model.Minimize(sum(w * s for w, s in zip(weights, starts, strict=True)))
-    if solver.Solve(model) not in (cp.OPTIMAL, cp.FEASIBLE):
+    solver, status = solve(cp, model, _TIDY)
+    if status not in (cp.OPTIMAL, cp.FEASIBLE):
         raise ValueError("no timetable was found in the effort allowed")
     slots = []
     for n, (heat, length) in enumerate(zip(heats, built.lengths, strict=True)):
@@ -118,9 +118,8 @@ def has_room(heats: Sequence[Heat], terms: Terms) -> bool:
     """Whether all these can be heated with the preheat kept that is to be. Raises
     MissingPackage."""
     cp: Any = needed("ortools.sat.python.cp_model", "plan")
-    solver = cp.CpSolver()
-    settle(solver, _TIDY)
-    return bool(solver.Solve(_built(cp, heats, terms).model) in (cp.OPTIMAL, cp.FEASIBLE))
+    _, status = solve(cp, _built(cp, heats, terms).model, _TIDY)
+    return bool(status in (cp.OPTIMAL, cp.FEASIBLE))
 
 
 def _built(cp: Any, heats: Sequence[Heat], terms: Terms) -> _Model:
@@ -285,10 +284,8 @@ def _lateness(
 
 def _least(cp: Any, model: Any, what: Any) -> tuple[int, int]:
     """The least sum of lateness that was found, and one no timetable can be below."""
-    solver = cp.CpSolver()
-    settle(solver, _EFFORT)
     model.Minimize(what)
-    status = solver.Solve(model)
+    solver, status = solve(cp, model, _EFFORT)
     if status == cp.INFEASIBLE:
         raise NoRoom("preheat cannot be kept as the text asks")
     if status not in (cp.OPTIMAL, cp.FEASIBLE):

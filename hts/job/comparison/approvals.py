@@ -90,9 +90,12 @@ def read_approvals(text: str, name: str) -> list[Approval]:
     source = Source(text.removeprefix(BYTE_ORDER_MARK), name)
     try:
         document = json.loads(source.text)
-    except (json.JSONDecodeError, RecursionError) as error:
-        at = getattr(error, "pos", 0)
-        raise _damaged(source, at, getattr(error, "msg", "it is nested too deeply")) from None
+    except json.JSONDecodeError as error:
+        raise _damaged(source, error.pos, error.msg) from None
+    except RecursionError:
+        raise _damaged(source, 0, "it is nested too deeply") from None
+    except ValueError:
+        raise _damaged(source, 0, "a number in it has too many digits") from None
     listed = document.get(_LISTED) if isinstance(document, dict) else None
     if not isinstance(listed, list) or set(document) != {_LISTED}:
         raise _damaged(source, 0, f'expected {{"{_LISTED}": [ … ]}}')

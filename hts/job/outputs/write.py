@@ -204,11 +204,15 @@ def _put_back(folder: str, work: str, names: list[str], stale: list[str]) -> Non
 def _journal(work: str, name: str) -> tuple[list[str], list[str]] | None:
     try:
         with open(os.path.join(work, name), "rb") as file:
-            names, stale = json.loads(file.read())
-    except (OSError, ValueError):
+            said = json.loads(file.read())
+    except (OSError, ValueError, RecursionError):
         return None
-    # Plain names and nothing else: a folder may have come with a checkout.
-    return (names, stale) if all(map(_plain, (*names, *stale))) else None
+    # Lists of plain names and nothing else: a folder may have come with a checkout.
+    if not isinstance(said, list) or not all(isinstance(names, list) for names in said):
+        return None
+    if len(said) != 2 or not all(_plain(name) for names in said for name in names):
+        return None
+    return said[0], said[1]
 
 
 def _plain(name: object) -> bool:

@@ -61,6 +61,7 @@ def test_one_approval_for_what_differs_in_the_address_only() -> None:
         ('{"approvals": [\n {}\n]}', "a.json:2:2: an approval has the keys"),
         ('{"approvals": [\n 1,\n 2]}', "a.json:2:2"),
         ("[" * 100_000, "a.json:1:"),
+        (f'{{"approvals": [{"9" * 5000}]}}', "too many digits"),
     ],
 )
 def test_a_damaged_file_says_where(text: str, said: str) -> None:

@@ -189,14 +189,20 @@ def test_two_writers_never_mix(tmp_path: Path) -> None:
     assert contents(tmp_path) == FILES
 
 
-def test_a_journal_of_strangers_moves_nothing(tmp_path: Path) -> None:
+@pytest.mark.parametrize(
+    "journal",
+    ['[[], ["../outside.txt"]]', "5", "[1, 2]", "{}", "[[]]", '[[5], ["a"]]', "[" * 100_000,
+     "9" * 5000],
+    ids=range(8),
+)  # fmt: skip
+def test_a_journal_of_strangers_moves_nothing(tmp_path: Path, journal: str) -> None:
     """A work folder may have come with a checkout: its names lead nowhere else."""
     outside = tmp_path / "outside.txt"
     outside.write_bytes(b"not ours")
     folder = tmp_path / "out"
     work = folder / ".hts-evil"
     work.mkdir(parents=True)
-    (work / "journal").write_text('[[], ["../outside.txt"]]')
+    (work / "journal").write_text(journal)
     write(str(folder), FILES)
     assert outside.read_bytes() == b"not ours"
     assert contents(folder) == FILES
