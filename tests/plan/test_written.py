@@ -12,6 +12,7 @@ import pytest
 
 pytest.importorskip("ortools", reason="the extra `plan` is not installed")
 
+from hts.language.model.shifts import Shift
 from hts.plan.heats import Heat
 from hts.plan.keeping import Keeping, keepings
 from hts.plan.timetable import Slot, Terms, Timetable
@@ -164,6 +165,28 @@ def test_the_chart_has_a_bar_for_each_heat_on_the_row_of_its_controller() -> Non
     assert len(re.findall("<path", chart)) == 1
     long = files(plan(slot(0, unit("W1")), slot(21 * 24 - 9, unit("W2"))))["plan.svg"].decode()
     assert re.findall(r">(day \d+)<", long) == [f"day {n}" for n in range(1, 23, 3)]
+
+
+def test_hours_at_which_nobody_is_there_are_grey_all_down_the_chart() -> None:
+    # 48 for each hour of 20; nobody from 8 to 14 h of the plan, which begins at 04:00.
+    terms = Terms(2 * HOUR, HOUR, None, {}, (Shift("a", 18 * 60, 36 * 60, 3),), 4 * HOUR)
+    made = plan(slot(0, unit("W1")), slot(11, unit("W2")), terms=terms)
+    chart = files(made)["plan.svg"].decode()
+    grey = re.findall(r'<rect x="([\d.]+)" y="(\d+)" width="([\d.]+)" height="(\d+)" fill="#eee"',
+                      chart)  # fmt: skip
+    # From 6 above the rows to the foot: two rows of 26 below 40.
+    assert grey == [("514.0", "34", "288.0", "58")]
+    assert re.findall(r'<path d="M([\d.]+) (\d+)V(\d+)"', chart) == [("130.0", "34", "92")]
+    rows = list(csv.DictReader(io.StringIO(files(made)["plan.csv"].decode())))
+    assert [row[next(name for name in row if "crew" in name)] for row in rows] == ["a", ""]
+
+
+def test_power_is_told_to_a_tenth_of_a_kilowatt() -> None:
+    made = {name: data.decode() for name, data in
+            files(plan(slot(0, unit("W1", watts=64_960)))).items()}  # fmt: skip
+    assert all("65.0" in made[name] for name in ("plan.csv", "plan.md", "load.csv"))
+    told = too_much(unit("W1", watts=164_960))
+    assert told == "W1: sr needs 165.0 kW of PS1, which gives 65.0 kW"
 
 
 def test_machines_of_a_job() -> None:
