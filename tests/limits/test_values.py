@@ -1,7 +1,8 @@
 """Values of the books at the edges of their rows, in both systems of units: `values.txt`.
 
 Each line: book, edition, system (L, T: with the option of a lower-temperature or a thin-wall hold),
-facts, quantity, what of it, and the value. Compared line by line with the tables the books name, as
+facts, quantity, what of it, and the value; "rows" are all rows that hold, so that one that holds
+beside the stricter one of the next step is seen. Compared line by line with the tables the books name, as
 far as those could be seen; a figure of basis memory is recalled here as it is there.
 """
 
@@ -53,6 +54,8 @@ def _made(changed, *asked):
 
 
 def told(governing, part, system):
+    if part == "rows":
+        return ", ".join(sorted({d.limit.id for d in governing.demands})) or "nothing"
     if part == "status":
         return governing.status or "nothing"
     if part in ("above", "within"):
