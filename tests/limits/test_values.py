@@ -2,8 +2,8 @@
 
 Each line: book, edition, system (L, T: with the option of a lower-temperature or a thin-wall hold),
 facts, quantity, what of it, and the value; "rows" are all rows that hold, so that one that holds
-beside the stricter one of the next step is seen. Compared line by line with the tables the books name, as
-far as those could be seen; a figure of basis memory is recalled here as it is there.
+beside the stricter one of the next step is seen. Compared line by line with the tables the books
+name, as far as those could be seen; a figure of basis memory is recalled here as it is there.
 """
 
 from fractions import Fraction

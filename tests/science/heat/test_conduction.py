@@ -1,6 +1,6 @@
 """Exact solutions against textbook values and scipy."""
 
-from math import erfc, tan
+from math import erfc, sqrt, tan
 
 import pytest
 from hypothesis import given, settings
@@ -100,3 +100,12 @@ def test_refusals():
             plane_wall(*bad)
     with pytest.raises(ValueError, match="parameter"):
         half_distance(0)
+
+
+@pytest.mark.parametrize("depth", [0.0, 0.002, 0.01, 0.05])
+def test_heat_of_a_flux_is_all_in_the_body(depth):
+    # The flux that passes a depth is erfc of it: the slope there, by a difference.
+    spread, step = 7e-6 * 100, 1e-6
+    near, far = (semi_infinite_flux(x, 100, 7e-6, 35, 1e4) for x in (depth, depth + step))
+    passing = 1e4 * erfc((depth + step / 2) / (2 * sqrt(spread)))
+    assert (near - far) / step * 35 == pytest.approx(passing, rel=1e-4)

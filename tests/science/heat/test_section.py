@@ -161,3 +161,17 @@ def test_refusals():
         steady(PIPE._replace(outer_radius=0.05), [Stretch(1, 10, 1e4, 5.0)])
     with pytest.raises(ValueError, match="not on"):
         solve(2, 20).outside_at(1.1)
+
+
+def test_both_ends_lie_on_the_parabola_that_is_even_there():
+    # Through (h/2, u) and (3h/2, v) the even parabola starts at u - (v - u) / 8.
+    section = steady(PIPE, [Stretch(0.15, 3, FLUX, LOSS), Stretch(0.15, 3, 0.0, LOSS)])
+    for values, place in (
+        (section.outside, section.outside_at),
+        (section.inside, section.inside_at),
+    ):
+        assert place(0.0) == pytest.approx(values[0] - (values[1] - values[0]) / 8)
+        assert place(0.3) == pytest.approx(values[-1] - (values[-2] - values[-1]) / 8)
+        assert place(section.along[2]) == pytest.approx(values[2])
+        middle = (section.along[2] + section.along[3]) / 2
+        assert place(middle) == pytest.approx((values[2] + values[3]) / 2)
