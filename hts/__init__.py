@@ -19,11 +19,12 @@ In a notebook, findings, jobs, comparisons, judged records and drawings show the
 your own: `hts.plugin`. More in grammar/API.md.
 """
 
-from __future__ import annotations
-
-from typing import TYPE_CHECKING, Any
-
+# Nothing is imported here: `python -m hts` begins with this file, and only the next one keeps
+# modules of the working folder out.
+TYPE_CHECKING = False
 if TYPE_CHECKING:
+    from typing import Any
+
     from hts.api import (
         CannotCompile,
         CannotFormat,
@@ -71,7 +72,7 @@ __all__ = [
 ]
 
 
-def __getattr__(name: str) -> Any:
+def __getattr__(name: str) -> "Any":
     """The functions and types of `hts.api`, imported when they are first asked for."""
     if name in __all__:
         from hts import api

@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+import errno
 import os
 import re
 import shutil
 import stat
 import tempfile
 from contextlib import suppress
+
+from hts.base.text.reading import leads_out
 
 #: What a private folder is called: who made it is part of its name.
 _FOLDER = re.compile(r"hts-([0-9]{1,9})-[a-z0-9_]+")
@@ -29,6 +32,31 @@ def tidy(path: str) -> None:
         if found and not _runs(int(found[1])):
             with suppress(OSError):
                 os.unlink(os.path.join(folder, found[0]))
+
+
+def put_new(path: str, data: bytes, *, folders: bool = False) -> None:
+    """Writes a file that must not be there yet: whole, or not at all. ``folders``: makes those that
+    are missing. Raises OSError, FileExistsError where it is there."""
+    if leads_out(path):
+        raise OSError(errno.EPERM, "a link leads out of the repository there", path)
+    if folders:
+        os.makedirs(os.path.dirname(path) or ".", exist_ok=True)
+    tidy(path)
+    new = beside(path, "new")
+    try:
+        with open(new, "xb") as file:
+            file.write(data)
+        try:
+            os.link(new, path)
+        except FileExistsError:
+            raise
+        except OSError:  # a disk without second names
+            if os.path.lexists(path):
+                raise FileExistsError(errno.EEXIST, "file exists", path) from None
+            os.replace(new, path)
+    finally:
+        with suppress(OSError):
+            os.unlink(new)
 
 
 def private_folder() -> tempfile.TemporaryDirectory[str]:

@@ -217,6 +217,7 @@ def _for_joint(
 
 
 def _begin(path: str) -> None:
+    from hts.base.leftovers import put_new
     from hts.checking.report.terminal import printable
     from hts.cli.starter.own_book import id_of, skeleton
     from hts.limits.books import books
@@ -229,9 +230,7 @@ def _begin(path: str) -> None:
     if id in books():
         _stop(f"{id} is the name of a book that ships with the program; choose another")
     try:
-        os.makedirs(os.path.dirname(path) or ".", exist_ok=True)
-        with open(path, "x", encoding="utf-8", newline="\n") as file:
-            file.write(skeleton(path, id))
+        put_new(path, skeleton(path, id).encode("utf-8"), folders=True)
     except FileExistsError:
         if os.path.lexists(path):
             _stop(f"{printable(path)} is there already; nothing was written")

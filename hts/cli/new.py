@@ -7,6 +7,7 @@ import sys
 
 import click
 
+from hts.base.leftovers import put_new
 from hts.checking.checker.check_paths import SUFFIX, Results
 from hts.checking.report import terminal
 from hts.checking.report.terminal import printable
@@ -158,8 +159,7 @@ def _put(path: str, text: str) -> None:
         click.echo(text, nl=False)
         return
     try:
-        with open(path, "x", encoding="utf-8", newline="\n") as file:
-            file.write(text)
+        put_new(path, text.encode("utf-8"))
     except OSError as error:
         reason = (error.strerror or str(error)).lower()
         raise click.ClickException(f"cannot write {printable(path)}: {reason}") from None

@@ -80,13 +80,13 @@ def _workbook(spec: Spec, tables: list[WeldTable]) -> bytes:
 
 
 def _write(path: str, data: bytes) -> None:
+    from hts.base.leftovers import put_new
     from hts.checking.report.terminal import printable
 
     if os.path.lexists(path):
         raise click.ClickException(f"{printable(path)} already exists; nothing was written")
     try:
-        with open(path, "xb") as file:
-            file.write(data)
+        put_new(path, data)
     except OSError as error:
         reason = (error.strerror or str(error)).lower()
         raise click.ClickException(f"cannot write {printable(path)}: {reason}") from None

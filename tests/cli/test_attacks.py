@@ -162,7 +162,13 @@ def test_links_within_a_repository_are_followed(root: Path, tmp_path: Path) -> N
 
 
 def test_no_module_of_the_working_folder_is_run(root: Path) -> None:
-    for name in ("click", "json", "yaml", "tomllib", "platformdirs"):
+    # Python itself takes some from there before the program begins: `.github/SECURITY.md`.
+    said = subprocess.run(
+        [sys.executable, "-c", "import runpy, sys; print(*sys.modules)"],
+        capture_output=True, text=True, check=True,
+    )  # fmt: skip
+    first = {name.partition(".")[0] for name in said.stdout.split()}
+    for name in {*sys.stdlib_module_names, "click", "yaml", "platformdirs"} - first:
         (root / f"{name}.py").write_text(f"print('{SECRET}')\n")
     done = subprocess.run(
         [sys.executable, "-m", "hts", "check", "good.hts"],
@@ -172,3 +178,16 @@ def test_no_module_of_the_working_folder_is_run(root: Path) -> None:
         check=False,
     )
     assert SECRET not in done.stdout + done.stderr and done.returncode == 0, done.stderr
+
+
+@pytest.mark.parametrize(
+    "command",
+    ["new away/a.hts", "books --new away/law.yaml", "books --new away/in/law.yaml"],
+)
+def test_no_new_file_is_written_where_a_link_leads_out(root: Path, command: str) -> None:
+    outside = root.parent / "outside"
+    outside.mkdir()
+    (root / "away").symlink_to(outside)
+    code, said = run(*command.split())
+    assert code and "leads out" in said
+    assert list(outside.iterdir()) == []
