@@ -3,6 +3,7 @@
     python -m tests.mutants --count 100 --seed 3            slips of code, drawn by chance
     python -m tests.mutants --count 100 --seed 3 --data     figures of the data
     python -m tests.mutants --room hts/limits --count 40    of one room or file
+    … --tests tests/limits/test_engine.py                   what these alone notice, far sooner
 
 Works in copies of the tree, one for each process. What was judged is kept in the file named
 with `--kept`; the same command again goes on where it stopped.
@@ -39,7 +40,8 @@ def main() -> int:
     waiting: dict[tuple[str, ...], list[code.Slip]] = {}
     for slip in drawn:
         if list(slip) not in done:
-            waiting.setdefault(judges(_TOP, slip.path), []).append(slip)
+            tests = tuple(asked.tests or judges(_TOP, slip.path))
+            waiting.setdefault(tests, []).append(slip)
     copies: Queue[Path] = Queue()
     with tempfile.TemporaryDirectory() as folder:
         for number in range(asked.processes):
@@ -92,6 +94,7 @@ def _asked() -> argparse.Namespace:
         "--quick", action="store_true",
         help="no fresh process for what a running one did not notice: a few more go unnoticed",
     )  # fmt: skip
+    parser.add_argument("--tests", nargs="+", help="judge by these tests alone: quick, and too low")
     parser.add_argument("--kept", help="file that keeps what was judged")
     return parser.parse_args()
 
