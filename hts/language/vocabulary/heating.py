@@ -300,7 +300,7 @@ class Heating(Entry, words="heating", example="heating by resistance { … }", b
     heaters: list[Heater] = inner(Heater, many=True)
     gap: Quantity | None = entry(
         "gap at most",
-        Amount(LENGTH, usual="8 .. 60 mm"),
+        Amount(LENGTH, usual="8 .. 50 mm"),
         "Widest gap between heaters",
         example="gap at most 25 mm",
     )

@@ -116,6 +116,10 @@ _NO_CONDITION = {
         (*_OF_PLACE, "outside_diameter", "nominal_size", "combined_thickness"),
     ),
     **dict.fromkeys(("preheat", "interpass"), _OF_PLACE),
+    **dict.fromkeys(
+        ("zones", "control thermocouples", "monitoring thermocouples", "thermocouples"),
+        ("cap_width", "soak_band", "heated_band"),
+    ),
     HEAT_TREATMENT: ("cap_width", "soak_band", "heated_band", "girth", "combined_thickness"),
 }  # fmt: skip
 

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
+from collections.abc import Iterator
+from typing import TYPE_CHECKING, Any
 
 from hts.base.findings import Label
 from hts.base.text import Span
@@ -46,6 +47,12 @@ RULE = Rule(
             ((_LINE, f"{_LINE}\n  preheat at least 95 degC when grade = X10CrMoVNb9-11"),),
             base="owner",
             at="preheat",
+        ),
+        Bad(
+            ((_LINE, f"{_LINE}\n  requires junction cover when thicker_wall > 25 cm"),),
+            base="owner",
+            at="requires",
+            says="thicker_wall > 25 cm",
         ),
         Bad(
             (
@@ -173,7 +180,7 @@ def _elsewhere(case: Case, procedure: Procedure, within: Domain) -> None:
     from hts.limits.alternatives import never_hold
 
     strictly = within._replace(ends={})
-    all_rows = (*rows(procedure), *options(procedure))
+    all_rows = (*rows(procedure), *options(procedure), *_conditions(procedure))
     for row in never_hold(all_rows, strictly, not_compared(case, procedure)):
         if row.when is not None and row.source.at is not None:
             case.add(
@@ -183,6 +190,20 @@ def _elsewhere(case: Case, procedure: Procedure, within: Domain) -> None:
                     address=procedure.name,
                 )
             )
+
+
+def _conditions(procedure: Procedure) -> Iterator[Limit]:
+    """The lines that ask for something where a condition holds, as rows with that condition."""
+    from hts.limits import OPTION, Limit, Source
+
+    lines: tuple[Any, ...] = (
+        *procedure.requires, *procedure.prefers, *procedure.monitors, *procedure.controls,
+        *procedure.spares, *procedure.guard_bands,
+    )  # fmt: skip
+    for line in lines:
+        if line.when is not None:
+            source = Source(procedure.name, at=line.place())
+            yield Limit(OPTION, source, status="allowed", when=line.when.text)
 
 
 def _grades(case: Case, procedure: Procedure) -> None:
