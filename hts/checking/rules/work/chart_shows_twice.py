@@ -8,7 +8,7 @@ from hts.checking.rules.work.chart_shows_unknown import _chart
 from hts.language.model.joint import Joint
 
 RULE = Rule(
-    "K113",
+    "K114",
     "chart-shows-twice",
     "advice",
     summary="A list of what the chart is to show that names one thing twice.",
