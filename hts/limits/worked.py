@@ -239,14 +239,18 @@ class _Strictest:
             if row.where and not _is_for(row, facts):
                 continue
             try:
+                number = formula.number(facts)
+                if number is None or (best is not None and not self._exceeds(number, best)):
+                    continue  # whether it applies makes no difference
                 if when is not None and not when.holds(facts):
                     continue
-                number = formula.number(facts)
             except (UnknownFact, FormulaError):
                 continue
-            if number is not None and (best is None or self.sign * (number - best) > 0):
-                best, strictest = number, row
+            best, strictest = number, row
         return strictest
+
+    def _exceeds(self, number: Fraction, best: Fraction) -> bool:
+        return number > best if self.sign > 0 else number < best
 
     def _for_words(self, weld: Weld) -> tuple[list[tuple[Limit, Amount]], list[_Varying]]:
         """The rows that what a weld is called, its metal above all, leaves possible."""
