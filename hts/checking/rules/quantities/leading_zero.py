@@ -27,7 +27,7 @@ RULE = Rule(
 _FIGURE = re.compile(
     r'"[^"\n]*"|#[^\n]*|(?<![\w.:/"-])0\d+(?:\.\d+)? (?:%|deg[CF]|[a-zA-Z]+)(?![\w-])'
 )
-_SUSPECT = re.compile(r"(?<![\w.:/-])0\d")
+_SUSPECT = re.compile(r"[\s(]0\d")
 
 
 @RULE.for_spec
