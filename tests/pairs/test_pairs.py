@@ -19,6 +19,7 @@ from tests.pairs.choices import ALONE, FORMS, Choice, besides
 from tests.pairs.cover import rows, some_rows, text_of
 from tests.pairs.held import broken
 from tests.paper.packet.jobs import of_text
+from tests.sampling import in_turn
 
 #: All pairs are judged in so many tests, which the processes share.
 _PARTS = 8
@@ -105,8 +106,7 @@ def _every() -> list[tuple[Choice, ...]]:
     return rows(CHOICES)
 
 
-@pytest.mark.long
-@pytest.mark.parametrize("part", range(_PARTS))
+@pytest.mark.parametrize("part", in_turn(range(_PARTS), 2))
 def test_every_pair_of_choices(part: int) -> None:
     some = _every()[part::_PARTS]
     on_paper = sum(_judge(row, packet=not n % 8) for n, row in enumerate(some))
