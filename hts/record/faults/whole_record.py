@@ -19,6 +19,9 @@ _STANDS = 20 * 60.0
 #: K that all must step by from one row to the next, part of them that must, and how alike the
 #: steps are, K. No metal does that at every place alike. Basis: practice, no source.
 _STEP, _MOST, _ALIKE = 4.0, 0.8, 3.0
+#: Last digits, and K for each second between two rows, that a step of all must be greater than:
+#: a program may bend by 120 K/h, and twice that. Basis: practice, ours.
+_DIGITS, _BEND = 1.6, 0.066
 #: Intervals. A step over a gap is none. Basis: practice, ours.
 _REGULAR = 1.5
 #: Chains it takes for that. Basis: practice, ours.
@@ -84,22 +87,29 @@ def _rows_near(chain: Chain, level: float) -> int:
 def cold_junction(signals: Signals) -> list[Fault]:
     """Every reading steps by the same from one row to the next: the recorder's own temperature,
     which it adds to all, was wrong before or after."""
-    chains = [one.values for one in signals.chains.values() if np.isfinite(one.values).any()]
+    chains = [one for one in signals.chains.values() if np.isfinite(one.values).any()]
     if len(chains) < _ENOUGH or len(signals.elapsed) < 8:
         return []
-    values = np.array(chains)
+    values = np.array([one.values for one in chains])
+    # Readings in coarse digits step by one or two all at once, and between rows far apart the
+    # program itself bends.
+    least = max(
+        _STEP,
+        _DIGITS * float(np.median([one.resolution for one in chains])),
+        _BEND * signals.record.interval,
+    )
     steps = np.diff(values, axis=1)
     # What it would have gone on by, by the steps around.
     around = (np.roll(steps, 2, axis=1) + np.roll(steps, -2, axis=1)) / 2
     off = steps - around
     # The middle one of a row steps by so much only where half of them do.
     with np.errstate(invalid="ignore"):
-        large = np.count_nonzero(np.abs(off) >= _STEP, axis=0)
+        large = np.count_nonzero(np.abs(off) >= least, axis=0)
         rows = np.flatnonzero(2 * large >= np.maximum(np.isfinite(off).sum(axis=0), 1))
         off = off[:, rows]
         typical = np.nanmedian(off, axis=0) if len(rows) else off[:0].sum(axis=0)
         alike = np.mean(np.abs(off - typical) <= _ALIKE, axis=0)
-    rows = rows[(np.abs(typical) >= _STEP) & (alike >= _MOST)]
+    rows = rows[(np.abs(typical) >= least) & (alike >= _MOST)]
     rows = rows[(rows >= 3) & (rows < steps.shape[1] - 3)]
     found = []
     for row in rows.tolist():
@@ -110,7 +120,7 @@ def cold_junction(signals: Signals) -> list[Fault]:
         # What jumps and comes back at once is no step.
         level = float(np.nanmedian(values[:, row + 1 : row + 4].mean(axis=1)
                                    - values[:, row - 2 : row + 1].mean(axis=1)))  # fmt: skip
-        if abs(level) < _STEP:
+        if abs(level) < least:
             continue
         sentence = f"all step by {signals.kelvin(abs(level))} {'up' if level > 0 else 'down'} at "
         sentence += f"once at {signals.record.clock(after)}"

@@ -84,7 +84,9 @@ def hidden(
     ratio = found.ratio_from(starts, seconds)
     middle = np.interp(starts + seconds / 2, line.times, line.values)
     over = ratio + tilt / limits_at(middle, limits) > 1 + SAME
-    over &= (tilt > _SURE * doubt) & found.moving(starts, seconds)
+    # Rounding alone tilts them by up to a digit over the window (derived).
+    chance = _SURE * doubt + line.digit / seconds * _HOUR
+    over &= (tilt > chance) & found.moving(starts, seconds)
     if not over.any():
         return None
     worst = int(np.argmax(np.where(over, tilt / doubt, -np.inf)))

@@ -184,3 +184,33 @@ def test_a_column_nobody_asked_for_changes_no_verdict(what: str) -> None:
         made = made._replace(unmapped=extra)
         found = faults.find(made, PLAN)
         assert judge(faults.apply(made, found), PLAN, found).verdicts == plain.verdicts
+
+
+@pytest.mark.parametrize("digit", [0.1, 1.0])
+@pytest.mark.parametrize("apart", [0.0, 2.0])
+def test_a_channel_that_shows_another_for_a_part_of_the_run_shows_nothing(
+    digit: float, apart: float
+) -> None:
+    """Bridged to its neighbour when it failed, in the hold and after."""
+    courses = noisy(noise=0.3, digit=digit)
+    at = int(300 * MINUTE / SECONDS)
+    courses["T2"][at:] = courses["T1"][at:] + apart
+    judgement = judged(courses)
+    assert "copied" in kinds(judgement) and judgement.overall != MET
+    (fault,) = [one for one in judgement.faults if one.kind == "copied"]
+    assert {fault.tag, *fault.others} == {"T1", "T2"}
+    assert fault.start == pytest.approx(at * SECONDS, abs=5 * SECONDS)
+
+
+def test_a_spare_noted_on_both_channels_is_no_copy() -> None:
+    courses = noisy()
+    at = int(300 * MINUTE / SECONDS)
+    courses["T1"][at:] = courses["T1S"][at:]
+    judgement = judged(courses, (Event(REPLACED, at * SECONDS, "T1", "T1S"),))
+    assert "copied" not in kinds(judgement)
+
+
+@pytest.mark.parametrize("digit", [2.0, 5.0])
+def test_steps_of_coarse_digits_are_no_fault_of_the_cold_junction(digit: float) -> None:
+    for seed in range(3):
+        assert "cold-junction" not in kinds(judged(noisy(digit=digit, seed=seed)))
