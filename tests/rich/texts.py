@@ -15,10 +15,11 @@ from hts.base.text import Source
 from hts.checking.rules.examples import BASES
 from hts.job.compiler import Job, compile_spec
 from hts.language.model import Loader, Spec
-from hts.language.model.load import root_of
 from tests.texts import spec_of
 
 _HERE = Path(__file__).parent
+#: Names of files are told from here, whether or not a repository is around it.
+_TOP = _HERE.parents[1]
 _RIGHT = _HERE.parent / "specs" / "right"
 
 #: By name, the one all others are compared with first.
@@ -40,7 +41,7 @@ def spec(name: str, more: str = "") -> Spec:
     if name in _BASES:
         return spec_of(BASES[name] + more, f"{name}.hts")
     path = str(PATHS[name])
-    loader = Loader(root_of(path))
+    loader = Loader(str(_TOP))
     source = loader.read(path)
     return Spec(Source(source.text + more, source.name, source.path) if more else source, loader)
 
