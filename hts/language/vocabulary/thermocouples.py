@@ -110,7 +110,7 @@ class Attached(Entry, words="attached", example="attached capacitor discharge en
     )
     separation: Quantity | None = clause(
         "legs apart",
-        Amount(LENGTH, usual="0.5 .. 25 mm"),
+        Amount(LENGTH, usual="1 .. 25 mm"),
         "Distance between the two wires on the metal",
         example="6 mm",
     )

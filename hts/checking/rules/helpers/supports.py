@@ -9,20 +9,22 @@ from hts.language.model.joint import Joint
 from hts.language.model.orientation import Orientation
 from hts.language.vocabulary.joint import Support
 
-SPRING, LENT, HANGER, REST, RESTRAINT = "spring", "lent", "hanger", "rest", "restraint"
+SPRING, LENT, HANGER, REST = "spring", "lent", "hanger", "rest"
+RESTRAINT, HOLDER = "restraint", "holder"
 #: Words that tell what a support does, the first that fits; what none tells is not judged.
 _TELLING = (
-    (LENT, r"\btemporar|\bhoists?\b|chain block|\bjacks?\b|\bcranes?\b"),
+    (LENT, r"\btemporar|\bhoists?\b|chain block|\bjacks?\b(?![ -]?(bolt|screw))|\bcranes?\b"),
     (SPRING, r"\bsprings?\b|\bconstant\b|\bvariable\b"),
-    (RESTRAINT, r"\banchor|\bguides?\b|\bstops?\b|\bstruts?\b|\bclamp"),
+    (RESTRAINT, r"\banchor|\bguides?\b|\bstops?\b|\bstruts?\b"),
     (HANGER, r"\bhangers?\b"),
-    (REST, r"\bshoes?\b|\bsaddles?\b|\bbrackets?\b|\bcradles?\b|\btrunnions?\b"),
+    (REST, r"\bshoes?\b|\btrunnions?\b"),
+    (HOLDER, r"\bclamp|\bsaddles?\b|\bbrackets?\b|\bcradles?\b"),
 )
 
 
 def told_by(support: Support) -> str:
-    """SPRING, LENT (taken away afterwards), HANGER, REST (the line lies on it) or RESTRAINT; ""
-    where no word tells."""
+    """SPRING, LENT (taken away afterwards), HANGER, REST (the line lies on it), RESTRAINT or
+    HOLDER (which may be lent or stay); "" where no word tells."""
     what = support.what.lower()
     return next((kind for kind, words in _TELLING if re.search(words, what)), "")
 

@@ -7,6 +7,7 @@ from hts.checking.govern.case import Case
 from hts.checking.rules.helpers.steps import treated
 from hts.checking.rules.helpers.supports import (
     HANGER,
+    HOLDER,
     LENT,
     REST,
     RESTRAINT,
@@ -25,6 +26,7 @@ _FITTING = {
     # Released, the line may slide on it.
     REST: (("fixed", "guided", "released"), "it has no spring to lock, and it stays"),
     RESTRAINT: (("fixed", "guided", "released"), "it has no spring to lock, and it stays"),
+    HOLDER: (("fixed", "guided", "released", "temporary"), "it has no spring to lock"),
 }
 
 RULE = Rule(
@@ -53,6 +55,8 @@ RULE = Rule(
         Good(((_ROD, 'support    "variable spring hanger" 1.2 m upstream locked'),)),
         Good(((_ROD, 'support    "temporary rod hanger" 1.2 m upstream temporary'),)),
         Good(((_ROD, 'support    "anchor" 1.2 m upstream released'),)),
+        Good(((_ROD, 'support    "clamp" 1.2 m upstream temporary'),)),
+        Good(((_ROD, 'support    "stand with jack bolts" 1.2 m upstream fixed'),)),
         Good(((_ROD, 'support    "pipe shoe" 1.2 m upstream released'),)),
         Good(
             (
