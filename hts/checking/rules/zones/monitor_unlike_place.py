@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from hts.base.quantities import Quantity
 from hts.checking.govern.case import Case
 from hts.checking.rules.helpers.places import from_weld, limits_of
 from hts.checking.rules.rule import Agreement, Bad, Edge, Good, Rule
@@ -15,13 +16,18 @@ def _more(duty: str) -> tuple[tuple[str, str], ...]:
     return ((_T6, f"{_T6}    T9   monitors {duty} channel 9\n"),)
 
 
+def _on_branch(where: str) -> tuple[tuple[str, str], ...]:
+    edge = _T6.replace("mm upstream", "mm on run")
+    return ((edge, f"{edge}    T9   monitors heavy section at 3:00, {where} channel 9\n"),)
+
+
 RULE = Rule(
     "Z138",
     "monitor-unlike-place",
     "warning",
     summary="A thermocouple that monitors the weld beside it, the base metal on the weld, the "
-    "surrounding air on the pipe, the inside beyond the heaters, a heavy section where both sides are alike, preheat where "
-    "there is none, or a test plate the joint does not name.",
+    "surrounding air on the pipe, the inside beyond the heaters, a heavy section where both sides "
+    "are alike or on the thinner one, preheat where there is none, or a test plate the joint does not name.",
     why="Its reading is judged as that of a place it does not sit at.",
     fix="Correct what it monitors, or where it sits.",
     source="common practice, no source",
@@ -31,6 +37,12 @@ RULE = Rule(
         Bad(_more("ambient at 3:00, 60 mm upstream"), at="ambient"),
         Bad(_more("heavy section at 3:00, 60 mm upstream"), at="heavy section"),
         Bad(_more("test plate"), at="test plate"),
+        Bad(
+            _on_branch("60 mm on branch"),
+            at="heavy section",
+            base="branch",
+            says="21 mm (0.827 in) … 25.4 mm (1 in)",
+        ),
     ),
     edges=(
         Edge(
@@ -61,6 +73,7 @@ RULE = Rule(
     good=(
         Good(_more("weld at 3:00 on weld")),
         Good(_more("base metal at 3:00, 60 mm upstream")),
+        Good(_on_branch("60 mm on run"), base="branch"),
     ),
     agrees=(
         Agreement(
@@ -124,7 +137,24 @@ def _misfit(case: Case, joint: Joint, tc: Thermocouple) -> str:
         parts = {side.part for side in joint.entry.sides}
         if len(walls) == len(joint.sides) and len(set(walls)) == 1 and len(parts) < 2:
             return f"a heavy section, and both sides of {joint.name} are alike"
+    if watched == "heavy section":
+        return _on_thin_side(joint, tc)
     return ""
+
+
+def _on_thin_side(joint: Joint, tc: Thermocouple) -> str:
+    """What is wrong with one that monitors the heavier of two sides and sits on the other."""
+    offset = tc.entry.offset
+    walls: dict[str, Quantity] = {}
+    for side in joint.sides:
+        wall = side.wall.value if side.wall is not None else None
+        if isinstance(wall, Quantity):
+            walls[f"on {side.name}"] = walls[f"side {side.name}"] = wall
+    here = walls.get(offset.side) if offset is not None else None
+    if offset is None or here is None or here >= max(walls.values()):
+        return ""
+    heavier = max(walls.values()).both()
+    return f"a heavy section and sits {offset.side}, whose wall is {here.both()}, not {heavier}"
 
 
 def _beside(joint: Joint, tc: Thermocouple) -> str:
