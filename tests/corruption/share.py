@@ -63,7 +63,9 @@ class Spoiled(Loader):
         super().__init__(str(ROOT))
         self._spoiled = os.path.realpath(path)
         self._instead = text
-        self._libraries = {p: lib for p, lib in others._libraries.items() if p != self._spoiled}
+        self._libraries = {
+            key: library for key, library in others._libraries.items() if key[0] != self._spoiled
+        }
 
     def text(self, path: str) -> str:
         return self._instead if os.path.realpath(path) == self._spoiled else super().text(path)

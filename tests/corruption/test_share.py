@@ -7,12 +7,25 @@ from collections import Counter
 
 import pytest
 
+from hts.checking.checker import check_spec
+from hts.language.model import Loader, Spec
 from hts.language.vocabulary.paths import walk
 from hts.language.vocabulary.spec import File
 from tests.corruption.changes import Mutant
 from tests.corruption.harm import HARM, NONE, harm
 from tests.corruption.legal import legal
-from tests.corruption.share import FILES, FOUND, SURVIVED, TODAY, every, judged, sample
+from tests.corruption.share import (
+    FILES,
+    FOUND,
+    JOBS,
+    ROOT,
+    SURVIVED,
+    TODAY,
+    Spoiled,
+    every,
+    judged,
+    sample,
+)
 from tests.sampling import in_turn
 from tests.specs.found import checked
 
@@ -45,6 +58,15 @@ def test_the_reviewed_list_names_fields_that_are_there_and_says_why() -> None:
 def test_what_is_spoiled_is_right_before() -> None:
     for path in FILES:
         assert checked(path, path.read_text("utf-8"), TODAY) == [], path
+
+
+def test_a_job_is_checked_with_the_spoiled_library() -> None:
+    job = next(path for path in JOBS if path.name == "p22-header.hts")
+    loader = Loader(str(ROOT))
+    used = Spec(loader.read(str(job)), loader).libraries[0].path
+    spoiled = Spoiled(used, "spec 1\n", loader)
+    assert not check_spec(Spec(loader.read(str(job)), loader), TODAY)
+    assert check_spec(Spec(spoiled.read(str(job)), spoiled), TODAY)
 
 
 def test_every_kind_of_value_is_spoiled() -> None:
