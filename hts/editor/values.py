@@ -15,7 +15,7 @@ from hts.language.vocabulary import declare
 from hts.language.vocabulary.column import LeadsTo, UnitName
 from hts.language.vocabulary.declare import Field
 from hts.language.vocabulary.demand_text import DemandText
-from hts.language.vocabulary.demanded import by_first_word
+from hts.language.vocabulary.demanded import EVERY, by_first_word, has_sides, labels_of
 from hts.language.vocabulary.formulas import ConditionText, Expression
 from hts.language.vocabulary.joint import Joint
 from hts.language.vocabulary.paths import walk
@@ -341,12 +341,16 @@ def _demand(before: list[Token], words: list[str], around: Surroundings) -> list
     for each, place in known.get(words[0], ()) or every:
         if [*each] != words[: len(each)] and known.get(words[0]):
             continue
-        fields = [field for found in place.target.entry.labels.values() for field in found]
+        fields = [field for found in labels_of(place.target.entry).values() for field in found]
         fields += [*place.target.entry.values, *([place.leaf] if place.leaf is not None else [])]
         for field in fields:
             if field.words:
                 every_word[" ".join(field.words)] = None
             every_word.update((choice, None) for choice in choices_of(field.type))
+            if isinstance(field.type, To):
+                every_word.update((each.words, None) for each in EVERY.get(field.type.what, ()))
+        if has_sides(place.target.entry):
+            every_word.update(dict.fromkeys(("count", "each side")))
     for count in range(min(4, len(words)) + 1):
         tail = words[len(words) - count :]
         offers += phrases(tuple(every_word), tail, CHOICE, "what it says")

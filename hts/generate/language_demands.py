@@ -66,6 +66,11 @@ procedure P-1 {
   requires  recorder interval 60 s
   requires  after heat hardness weld at most 248 HV10 count at least 3
   requires  at least 2 thermocouple monitors heated edge
+  requires  monitor soak edge at 12:00 at 6:00 count 2 each side when axis = horizontal
+  requires  control at 12:00, 6:00
+  requires  spare for controlling thermocouples within 25 mm
+  requires  guard band one-sided 95 %
+  requires  predicted lag at most 30 min when t > 40 mm
   requires  before heat check about fire watch by "Fire watch"
   requires  bake when thicker_wall > 25 mm, else cycle begins from preheat
   forbids   heating by gas
@@ -73,12 +78,15 @@ procedure P-1 {
   prefers   insulation layers at least 3
   forbids   thermocouples attached capacitor discharge
   allows    thermocouples attached energy at most 60 J when thicker_wall > 5 mm
+  recorder interval at most 60 s
+  calibration at most 365 d
 }
 ```
 
 - `requires` what every job it is for has to have; a job without it gets an error.
 - `forbids` what no job may have; `allows` sets free what a `forbids` of the same procedure names.
 - `prefers` what the owner would like; a job without it gets advice.
+- A line that begins with a figure of a job and bounds it by `at least` or `at most` requires that.
 
 The words of outer entries may be left out where only one entry has the name: `gap at most`, or
 `heating gap at most`, or `joint heating gap at most`. Where several have it, a message lists
@@ -97,7 +105,18 @@ Figures are compared exactly, whatever their units; hardness scales are not.
 Of several entries of a kind, such as heaters, each has to say it. Where they differ by what they
 are about, the demand speaks of those it names: a hardness limit by its place, a check by its
 topic, a point of inspection by its role, a test by its method, a thermocouple by its duty.
-`at least 2` before the entry asks for so many.
+`at least 2` before the entry asks for so many, and so does `count 2` behind it: of places that are
+all asked for, `count` is their number in all. `each side` asks for it on each side of the weld, of
+what has a distance from the weld. `monitor` and `control` name a thermocouple by its duty, and a
+place told by an arc counts as its clock position. `spare for controlling thermocouples` asks for
+one of each of them; so do `monitoring thermocouples`, `all thermocouples` and `all zones`. What is
+heated in a furnace has no edges of bands to monitor.
+
+What follows from a job can be bounded, too, although no job states it: `within` is the distance of
+a spare from the one it stands in for, `calibration` the time from the calibration of an instrument
+to the day of the work. A stricter guard band does where a milder one is demanded; that of a bake is
+asked for by `bake guard band`. `requires predicted …` asks for the outcome of a prediction, which
+`hts check` makes and judges.
 
 How a preheat, bake or cycle is run is asked of those a joint has; `requires bake` asks that there
 is one, where a job both preheats and treats. What stands in `heating` and `thermocouples` is

@@ -2,12 +2,16 @@
 
 from __future__ import annotations
 
-from typing import NamedTuple
+from collections.abc import Mapping
+from typing import Any, NamedTuple
 
 from hts.base.text import Span
 from hts.checking.govern.case import Case
 from hts.checking.rules.helpers.asked import asked
 from hts.language.model.joint import Treatment
+from hts.language.vocabulary.declare import Entry
+from hts.language.vocabulary.demand_lines import Requires
+from hts.language.vocabulary.prediction import PredictedBand, PredictedGradient, PredictedLag
 
 #: Share of what may be the case that a demand has to hold in, unless the text says another.
 CONFIDENCE = 0.90
@@ -46,39 +50,53 @@ def demands_of(case: Case, treatment: Treatment) -> Demands:
     """What is asked of the prediction of one treatment; nothing where nobody says `predict`."""
     entry = treatment.entry
     limits = case.limits(treatment.joint, treatment)
-    lines = [
-        (entry.predicted_band, JOB),
-        (entry.predicted_lag, JOB),
-        (entry.predicted_gradient, JOB),
+    own = (entry.predicted_band, entry.predicted_lag, entry.predicted_gradient)
+    each = (
+        *(_stated(line) for line in own if line is not None),
         *(
-            (line, authority.name)
-            for field in ("predicted_bands", "predicted_lags", "predicted_gradients")
-            for authority, line in asked(case, limits, field)
+            _required(line, authority.name)
+            for authority, line in asked(case, limits, lambda demanded: demanded.outcome)
         ),
-    ]
-    each = tuple(_demanded(line, by) for line, by in lines if line is not None)
+    )
     share = entry.confidence.share if entry.confidence is not None else None
     return Demands(each, float(share.value) / 100.0 if share is not None else CONFIDENCE)
 
 
-def _demanded(line: object, by: str) -> Demanded:
-    from hts.language.vocabulary.prediction import PredictedBand, PredictedLag
+#: What each entry that can be predicted is called, and how its figures are said.
+_CALLED: dict[type[Entry], str] = {
+    PredictedBand: "soak band",
+    PredictedLag: "lag",
+    PredictedGradient: "axial gradient",
+}
 
-    at: Span = line.place("within" if getattr(line, "within", None) else "")  # type: ignore[attr-defined]
-    if isinstance(line, PredictedBand):
-        within = line.within
-        low = within.low if within is not None else None
-        high = within.high if within is not None else None
-        return Demanded(
-            "soak band", by, at,
-            float(low.value) if low is not None else None,
-            float(high.value) if high is not None else None,
-        )  # fmt: skip
-    most = line.at_most  # type: ignore[attr-defined]
-    if isinstance(line, PredictedLag):
-        return Demanded("lag", by, at, most=float(most.value) if most is not None else 0.0)
-    over = line.over  # type: ignore[attr-defined]
-    length = float(over.value) / 1000.0 if over is not None else OVER
+
+def _stated(line: Entry) -> Demanded:
+    """What the job asks for."""
+    said = {name: getattr(line, name) for name in type(line).fields}
+    at = line.place("within" if said.get("within") is not None else "")
+    return _demanded(_CALLED[type(line)], JOB, at, said)
+
+
+def _required(line: Requires, by: str) -> Demanded:
+    """What a line of a procedure asks for."""
+    assert line.what is not None
+    said = {
+        test.field.name: test.among[0] if test.among else test.most or test.least
+        for test in line.what.tests
+    }
+    return _demanded(_CALLED[line.what.targets[0].entry], by, line.place(), said)
+
+
+def _demanded(what: str, by: str, at: Span, said: Mapping[str, Any]) -> Demanded:
+    within = said.get("within")
+    low, high = (within.low, within.high) if within is not None else (None, None)
+    most, over = said.get("at_most"), said.get("over")
     return Demanded(
-        "axial gradient", by, at, most=float(most.value) if most is not None else 0.0, over=length
+        what,
+        by,
+        at,
+        low=float(low.value) if low is not None else None,
+        high=float(high.value) if high is not None else None,
+        most=float(most.value) if most is not None else 0.0,
+        over=float(over.value) / 1000.0 if over is not None else OVER,
     )

@@ -8,11 +8,11 @@ from hts.base.quantities import Quantity
 from hts.checking.govern.case import Case
 from hts.checking.govern.facts import total_width
 from hts.checking.rules.helpers.critical import criticals
-from hts.checking.rules.helpers.places import along
 from hts.job.compiler import CannotCompile
 from hts.job.compiler.power import Estimate, estimate_of
 from hts.job.compiler.program import Program, of_treatment
 from hts.job.compiler.units import units_of
+from hts.language.model.apart import along
 from hts.language.model.joint import Joint, Treatment, Zone
 from hts.language.model.orientation import Orientation
 from hts.language.model.side import Side

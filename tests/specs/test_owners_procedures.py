@@ -78,26 +78,26 @@ BREACHES: list[tuple[str, tuple[tuple[str, str], ...], str]] = [
     ),
     ("refinery", (("heated band 680 mm total", "heated band 32 t total"),), "forbidden-width"),
     # What it requires besides
-    ("refinery", (("guard band expanded uncertainty", ""),), "guard-band-missing"),
+    ("refinery", (("guard band expanded uncertainty", ""),), "demand-not-met"),
     (
         "refinery",
         (
             ("T2 controls bottom at 6:00", "T2 controls bottom at 7:30"),
             ("spare for T2 at 6:05", "spare for T2 at 7:35"),
         ),
-        "required-place-unmeasured",
+        "demand-not-met",
     ),
     (
         "refinery",
         (("T5 monitors soak edge at 6:00,", "T5 monitors soak edge at 8:00,"),),
-        "required-place-unmeasured",
+        "demand-not-met",
     ),
-    ("refinery", (("spare for T2 at 6:05", "spare for T2 at 6:15"),), "spare-elsewhere"),
-    ("refinery", (("T3S spare for T3 at 10:05 on weld channel 6", ""),), "missing-spare"),
+    ("refinery", (("spare for T2 at 6:05", "spare for T2 at 6:15"),), "demand-not-met"),
+    ("refinery", (("T3S spare for T3 at 10:05 on weld channel 6", ""),), "demand-not-met"),
     (
         "refinery",
         (("T6 monitors heated edge", "T6 monitors base metal"),),
-        "required-monitor-missing, edge-monitored-on-one-side",
+        "demand-not-met, edge-monitored-on-one-side",
     ),
     # The row on zones stands in for four of common practice, and asks for three
     (
@@ -153,11 +153,11 @@ BREACHES: list[tuple[str, tuple[tuple[str, str], ...], str]] = [
     ("power", (("holding spread at most 20 K", "holding spread at most 30 K"),), "spread-too-wide"),
     ("power", (("excursion at most 5 min", "excursion at most 10 min"),), "excursion-too-long"),
     ("power", (("at least 210 degC", "at least 195 degC"),), "preheat-too-low"),
-    ("power", (("guard band one-sided 95 %", ""),), "guard-band-missing"),
+    ("power", (("guard band one-sided 95 %", ""),), "demand-not-met"),
     (
         "power",
         (("T6S spare for T6 at 12:08, 148 mm downstream not connected", ""),),
-        "missing-spare",
+        "demand-not-met",
     ),
     (
         "power",
@@ -165,7 +165,7 @@ BREACHES: list[tuple[str, tuple[tuple[str, str], ...], str]] = [
             ("T3 monitors weld at 3:00 on weld channel 3", ""),
             ("T3S spare for T3 at 3:08 on weld channel 10", ""),
         ),
-        "required-monitor-missing",
+        "demand-not-met",
     ),
 ]
 

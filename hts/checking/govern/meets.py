@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
+import datetime
 import re
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from fractions import Fraction
 from typing import Any, NamedTuple
 
@@ -11,14 +12,16 @@ from hts.base.quantities import Interval, Quantity
 from hts.base.quantities.clock import ClockPosition
 from hts.base.quantities.number import read_number
 from hts.checking.govern.facts import total_width
-from hts.checking.govern.instances import Instance
+from hts.checking.govern.instances import Instance, Since
 from hts.checking.govern.joint import JointLimits
-from hts.language.vocabulary.declare import FLAG, Field
+from hts.language.vocabulary.declare import FLAG, WORKED_OUT, Field
 from hts.language.vocabulary.demanded import Test, compared, stated
+from hts.language.vocabulary.equipment import Instrument
 from hts.language.vocabulary.formulas import FormulaText
 from hts.language.vocabulary.segments import Hold
 from hts.language.vocabulary.types import (
     ByRule,
+    Choice,
     Edition,
     Number,
     OffsetValue,
@@ -47,19 +50,31 @@ class Fit(NamedTuple):
 MET = Fit(True)
 
 
-def fit(test: Test, instance: Instance, limits: JointLimits | None, facts: Facts) -> Fit:
-    """Puts one test to one entry; ``facts`` are those of each side the demand is for."""
+def fit(
+    test: Test,
+    instance: Instance,
+    limits: JointLimits | None,
+    facts: Facts,
+    run_out: Callable[[str], bool],
+    exactly: bool = False,
+) -> Fit:
+    """Puts one test to one entry; ``facts`` are those of each side the demand is for, ``run_out``
+    tells whether a day is over, and ``exactly`` takes no word for one that asks for more."""
     field = test.field
     label = " ".join(field.words) or field.name.replace("_", " ").strip()
     said = instance.value(field)
     if field.form == FLAG:
         return MET if said else Fit(False, f"it does not say `{label}`")
+    if field.form == WORKED_OUT and said is None:
+        return _untold(instance, field)
+    if isinstance(said, Since):
+        return _since_fits(test, said, facts, run_out)
     if said is None or (field.many and not said):
         return Fit(False, f"it does not say `{label}`" if field.words else "it does not say it")
     if not test.among and test.least is None and test.most is None and not test.element:
         return MET
     values = said if field.many else [said]
-    fits = [_value_fits(test, field, value, limits, facts) for value in values]
+    fits = [_value_fits(test, field, value, limits, facts, exactly) for value in values]
     best = next((each for each in fits if each.met), None)
     if best is None:
         best = next((each for each in fits if each.met is None), fits[0])
@@ -67,7 +82,7 @@ def fit(test: Test, instance: Instance, limits: JointLimits | None, facts: Facts
 
 
 def _value_fits(
-    test: Test, field: Field, value: Any, limits: JointLimits | None, facts: Facts
+    test: Test, field: Field, value: Any, limits: JointLimits | None, facts: Facts, exactly: bool
 ) -> Fit:
     if test.element:
         if not isinstance(value, Share) or value.element != test.element:
@@ -81,7 +96,7 @@ def _value_fits(
             return Fit(None, "the rules in force give no value")
     size = _size(test, value, field, limits)
     if size is None:
-        return _word_fits(test, value)
+        return _word_fits(test, value, exactly)
     shown = _shown(size)
     try:
         if test.among:
@@ -108,8 +123,36 @@ def _value_fits(
     return MET
 
 
-def _word_fits(test: Test, value: Any) -> Fit:
+def _untold(instance: Instance, field: Field) -> Fit:
+    """What follows from the rest, where the rest does not tell it."""
+    if isinstance(instance.entry, Instrument):
+        return Fit(False, "it does not say when it was calibrated")
+    return Fit(None, f"`{' '.join(field.words)}` cannot be told of it: its place is not known")
+
+
+def _since_fits(test: Test, since: Since, facts: Facts, run_out: Callable[[str], bool]) -> Fit:
+    """A time that runs since a day, on the day of the work."""
+    begun = datetime.date.fromisoformat(since.day)
+    for bound, longest in (
+        (test.least, False),
+        (test.most, True),
+        *((b, True) for b in test.among),
+    ):
+        for limit in _bounds(bound, test.field, facts) if bound is not None else ():
+            last = (begun + datetime.timedelta(days=int(limit.to("d")))).isoformat()
+            if run_out(last) == longest:
+                counts = "counts until" if longest else "counts from"
+                return Fit(False, f"it dates from {since.day}, which {counts} {last}")
+    return MET
+
+
+def _word_fits(test: Test, value: Any, exactly: bool) -> Fit:
     """Words, names, days and places on the clock."""
+    choice = stated(test.field)
+    if isinstance(choice, Choice) and choice.ranked and not exactly:
+        least = min(choice.choices.index(each) for each in test.among)
+        if choice.choices.index(value) >= least:
+            return MET
     if isinstance(stated(test.field), Processes):
         return _processes_fit(test, value)
     free = isinstance(stated(test.field), Text)

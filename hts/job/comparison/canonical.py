@@ -15,7 +15,7 @@ from hts.base.quantities.clock import ClockPosition
 from hts.base.quantities.number import read_number
 from hts.job.compiler.wording import worded
 from hts.language.vocabulary.declare import Field
-from hts.language.vocabulary.demanded import Demanded, Test, compared
+from hts.language.vocabulary.demanded import Demanded, Every, Test, compared
 from hts.language.vocabulary.formulas import Expression, FormulaText
 from hts.language.vocabulary.types import (
     BY_RULE,
@@ -28,7 +28,7 @@ from hts.language.vocabulary.types import (
 )
 from hts.language.vocabulary.types import Number as PlainNumber
 from hts.science.tables import grades
-from hts.syntax.formula import CONDITION, Formula, FormulaError, Kind
+from hts.syntax.formula import CONDITION, Formula, FormulaError, Kind, UnknownFact
 from hts.syntax.formula.arithmetic import Product
 from hts.syntax.formula.nodes import Literal, Name, Number, Word
 from hts.syntax.formula.nodes import Node as Part
@@ -69,6 +69,8 @@ def canonical(value: Any, field: Field, beside_weld: bool = False) -> str:
         return exact(value.fraction)
     if isinstance(value, Demanded):
         return _demanded(value)
+    if isinstance(value, Every):
+        return value.words
     assert isinstance(value, FormulaText)
     wants = field.type.wants if isinstance(field.type, Expression) else CONDITION
     return formula(value.text, wants)
@@ -101,19 +103,30 @@ def exact(quantity: Quantity) -> str:
     return f"{quantity.value} {quantity.unit.scale or quantity.dimension.canonical}"
 
 
-def _demanded(demanded: Demanded) -> str:
-    """A demand by what it is put to and the exact figures of its tests, in one order."""
-    put_to = sorted(
+def put_to(demanded: Demanded) -> str:
+    """The entries a demand is put to, in one order."""
+    found = sorted(
         " ".join([target.root.__name__, *(field.name for field in target.chain)])
         for target in demanded.targets
     )
-    count = f"{demanded.number} .. {demanded.most}" if demanded.most else demanded.number
-    return f"{' / '.join(put_to)} {count}: {sorted(map(_test, demanded.tests))}"
+    return ("outcome of " if demanded.outcome else "") + " / ".join(found)
+
+
+def _demanded(demanded: Demanded) -> str:
+    """A demand by what it is put to and the exact figures of its tests, in one order."""
+    several = any(test.every for test in demanded.tests)
+    number = demanded.number if several else max(demanded.number, demanded.in_all)
+    count = f"{number} .. {demanded.most}" if demanded.most else f"{number}"
+    if several and demanded.in_all:
+        count += f", {demanded.in_all} in all"
+    if demanded.each_side:
+        count += " each side"
+    return f"{put_to(demanded)} {count}: {sorted(map(_test, demanded.tests))}"
 
 
 def _test(test: Test) -> tuple[str, ...]:
-    among = sorted(_bound(value, test.field) for value in test.among)
-    least, most = (_bound(value, test.field) for value in (test.least, test.most))
+    among = sorted(bound(value, test.field) for value in test.among)
+    least, most = (bound(value, test.field) for value in (test.least, test.most))
     return (
         test.field.name,
         test.element,
@@ -123,7 +136,8 @@ def _test(test: Test) -> tuple[str, ...]:
     )
 
 
-def _bound(value: Any, field: Field) -> str:
+def bound(value: Any, field: Field) -> str:
+    """The one spelling of a value or a bound of a demand; empty where there is none."""
     if value is None or isinstance(value, Fraction):
         return str(value or "")
     if isinstance(value, FormulaText):
@@ -148,6 +162,15 @@ def constant(text: str, wants: Kind) -> str | None:
     except FormulaError:
         return None
     return _shape(root) if isinstance(root, Literal | Number) else None
+
+
+def value_of(text: str, wants: Kind) -> str:
+    """The exact value of a formula that hangs on no fact, as `exact` has it; else empty."""
+    try:
+        value = Formula.parse(text, wants).evaluate({})
+    except (FormulaError, UnknownFact):
+        return ""
+    return exact(value) if isinstance(value, Quantity) else str(value)
 
 
 def _width(value: WidthValue, beside_weld: bool) -> str:

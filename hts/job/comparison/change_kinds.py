@@ -83,8 +83,7 @@ ROWS: tuple[Row, ...] = (
     Row("procedure", "lower limit", MINIMUM, "RRRR.Rn", ("procedure.*.at least",), "the owner's limit"),
     Row("procedure", "upper limit", MAXIMUM, "RRRR.Rn", ("procedure.*.at most",), "the owner's limit"),
     Row("procedure", "reason of a limit", PLAIN, "nn..nnn", ("procedure.*.because",), "explains the limit"),
-    Row("procedure", "watched place", MINIMUM, "RRRR.Rn", ("procedure.requires monitor",), "what has to be watched"),
-    Row("procedure", "demand on the record", MAXIMUM, "nRnR.Rn", ("procedure.recorder interval at most", "procedure.calibration at most"), "it is recorded less well than was approved", calm="it is recorded no less well than was approved"),
+    Row("procedure", "demand", MINIMUM, "RRRR.Rn", tuple(f"procedure.{verb}" for verb in ("requires", "figure limit", "prefers", "forbids", "allows")), "what the owner asks of a job"),
     Row("procedure", "check", PLAIN, "nR..RRn", ("procedure.check",), "it was to be looked at on every job", calm="one more thing is looked at"),
     Row("procedure", "text for the paper", PLAIN, "nR..VVn", ("procedure.caution", "procedure.hand over", "procedure.leaves to the job"), "people at the pipe act on it", "whether the instruction is still right", calm="it says more to the people at the pipe"),
     # Metal

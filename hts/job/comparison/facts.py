@@ -7,8 +7,11 @@ from typing import Any, NamedTuple
 
 from hts.base.text import Span
 from hts.job.comparison.canonical import canonical, shown, spelling
+from hts.job.comparison.demands import subject
 from hts.job.comparison.unsaid import UNSAID
 from hts.language.vocabulary.declare import BLOCK, VALUE, Entry, Field
+from hts.language.vocabulary.demand_lines import Requires
+from hts.language.vocabulary.demanded import Demanded
 from hts.language.vocabulary.paths import title
 from hts.language.vocabulary.segments import Cool, Heat, Hold
 from hts.language.vocabulary.types import ByRule, Edition, Number, Reference, Share
@@ -88,7 +91,10 @@ class SpecNode:
 
     def is_key(self, fact: Fact) -> bool:
         """Whether a fact is what the thing is called."""
-        return fact.entry is self.entry and fact.field in plan(type(fact.entry)).keys
+        # Two demands that are about the same may ask for more or less.
+        if fact.entry is not self.entry or isinstance(fact.value, Demanded):
+            return False
+        return fact.field in plan(type(fact.entry)).keys
 
     @property
     def mark(self) -> tuple[Any, ...]:
@@ -193,7 +199,8 @@ def node_of(entry: Entry, path: str, label: str, skip: frozenset[str] = frozense
         if value and field.name not in skip:
             counts: dict[str, int] = {}
             for inner in value if field.many else (value,):
-                step = title(type(inner))
+                # A limit on a figure of a job requires it, whichever way it is written.
+                step = title(Requires if isinstance(inner, Requires) else type(inner))
                 counts[step] = number = counts.get(step, 0) + 1
                 _add(made, field, inner, step, number)
     return made
@@ -257,6 +264,9 @@ def key_of(entry: Entry, spell: Callable[[Any], str] | None = None) -> str:
         if value is not None and value is not False:
             field = type(entry).fields[name]
             words = " ".join(field.words) if value is True else ""
+            if isinstance(value, Demanded) and spell is None:
+                parts.append(subject(value))
+                continue
             parts.append(words or (spell(value) if spell is not None else canonical(value, field)))
     return "; ".join(parts)
 

@@ -19,7 +19,6 @@ UNSAID: Mapping[str, str] = {
     "joint.test plate.heated": "heated with the joint",
     "joint.thermocouples.channel offset": "0",
     "joint.thermocouples.thermocouple.surface": "outside",
-    "procedure.requires monitor.count": "1",
     **{
         f"{treatment}.{path}": value
         for treatment in ("cycle", "bake")

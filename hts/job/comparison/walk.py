@@ -6,6 +6,7 @@ from itertools import pairwise
 
 from hts.job.comparison.canonical import spelling
 from hts.job.comparison.change import Change, Representation, Side, make
+from hts.job.comparison.demands import which_way
 from hts.job.comparison.direction import CROSSED, UNCROSSED, crossed, direction
 from hts.job.comparison.facts import SEQUENCE, Fact, SpecNode
 from hts.job.comparison.lookup import named, row_of
@@ -21,6 +22,8 @@ from hts.job.comparison.registry import (
 )
 from hts.job.comparison.unsaid import UNSAID
 from hts.job.comparison.wording import said_whole
+from hts.language.vocabulary.demand_lines import Allows, Forbids
+from hts.language.vocabulary.demanded import Demanded
 
 #: Names of things inside a joint mean nothing outside of it.
 _LOCAL = ("zone", "thermocouple")
@@ -177,6 +180,9 @@ class Walk:
         row = row_of(new.path)
         counts = old.counts and new.counts
         action = direction(row.sense, old.canonical, new.canonical) if counts else CHANGED
+        if isinstance(old.value, Demanded) and isinstance(new.value, Demanded):
+            forbids = isinstance(new.entry, Forbids) and not isinstance(new.entry, Allows)
+            action = which_way(old.value, new.value, forbids)
         reason = ""
         if action in (TIGHTENED, LOOSENED) and (_crossed(label, mine) or _crossed(label, theirs)):
             action, reason = CHANGED, CROSSED if _crossed(label, theirs) else UNCROSSED

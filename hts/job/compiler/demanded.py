@@ -7,8 +7,7 @@ from typing import NamedTuple
 
 from hts.base.text import Span
 from hts.checking.govern.case import Case
-from hts.checking.govern.demanded import Outcome, lines_with_rules, of_job, of_joint
-from hts.language.model.joint import Joint
+from hts.checking.govern.demanded import Outcome, of_job, of_joint
 from hts.language.vocabulary.demand_lines import Requires
 
 #: As many places as help to find it; more are counted.
@@ -19,7 +18,7 @@ class ProcedureDemand(NamedTuple):
     """A line of a procedure put to a joint, or to the whole job (``joint`` is "").
 
     ``line`` is the line of the procedure, ``what`` is its demand with its condition, ``verdict``
-    is met, not met, undecided or checked (by rules of its own), and ``where`` tells the lines of
+    is met, not met, undecided or checked (by what is predicted), and ``where`` tells the lines of
     the job that meet it, or why it is not met.
     """
 
@@ -38,10 +37,6 @@ def procedure_demands(case: Case) -> tuple[ProcedureDemand, ...]:
     return tuple(_all(case))
 
 
-#: Lines that a rule holds a joint to only where it has a treatment, by their words.
-_OF_A_TREATMENT = ("requires monitor", "requires control", "requires spare")
-
-
 def _all(case: Case) -> Iterator[ProcedureDemand]:
     home = case.spec.source.name
     for outcome in of_job(case):
@@ -49,26 +44,6 @@ def _all(case: Case) -> Iterator[ProcedureDemand]:
     for joint in case.joints():
         for outcome in of_joint(case, joint):
             yield _made(outcome, home)
-        yield from _judged_by_rules(case, joint)
-
-
-def _judged_by_rules(case: Case, joint: Joint) -> Iterator[ProcedureDemand]:
-    """Lines that have rules of their own: what falls short of them is a finding of the check."""
-    for authority, place in lines_with_rules(case, joint):
-        words = _words(place)
-        where = "by a rule of the check; a shortfall stands among the open findings"
-        if not (joint.cycles or joint.bakes) and words.startswith(_OF_A_TREATMENT):
-            where = "not asked of this joint: it is preheated and not treated"
-        yield ProcedureDemand(
-            authority.name,
-            f"line {place.source.position(place.start)[0]}",
-            words,
-            "",
-            joint.name,
-            f"{joint.name}/{'-'.join(words.split()[:4])}",
-            "checked",
-            where,
-        )
 
 
 def _made(outcome: Outcome, home: str) -> ProcedureDemand:
@@ -88,7 +63,7 @@ def _made(outcome: Outcome, home: str) -> ProcedureDemand:
     return ProcedureDemand(
         outcome.authority.name,
         f"line {at.source.position(at.start)[0]}",
-        f"{outcome.verb} {outcome.what.text}{when}",
+        f"{outcome.said}{when}",
         outcome.line.note or "",
         joint,
         f"{joint or 'job'}/{'-'.join(outcome.what.text.split()[:6])}",

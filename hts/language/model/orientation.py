@@ -186,6 +186,11 @@ def named(joint: Joint) -> Iterator[tuple[str, Span]]:
             yield _AS_OFFSET.get(zone.entry.side, zone.entry.side), zone.place("side")
 
 
+def opposite(side: str) -> str:
+    """The word for the other end."""
+    return _OPPOSITE.get(side, f"opposite {side}")
+
+
 def pair_of(side: str) -> tuple[str, str]:
     """The two ends a word for a side is one of."""
     return next(pair for pair in PAIRS if side in pair)

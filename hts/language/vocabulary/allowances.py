@@ -105,4 +105,9 @@ class RateExcursion(
 class GuardBand(Entry, words="guard band", example="guard band expanded uncertainty"):
     """Part of the range kept free for measuring uncertainty; none unless the job says so."""
 
-    rule: str = value(Choice("none", "expanded uncertainty", "one-sided 95 %"), "Decision rule")
+    # Owners guard the hold of a treatment; the wide range of a bake where they say so.
+    only_named = ("bake",)
+
+    rule: str = value(
+        Choice("none", "one-sided 95 %", "expanded uncertainty", ranked=True), "Decision rule"
+    )

@@ -90,7 +90,7 @@ PROCEDURE = (
     ),
     Asked(
         "position of thermocouples",
-        "joint.thermocouples.thermocouple.at; procedure.requires monitor.watched",
+        "joint.thermocouples.thermocouple.at; joint.thermocouples.thermocouple.monitors",
     ),
     Asked("insulation material", "joint.heating.insulation.material"),
     Asked("insulation thickness", "joint.heating.insulation.thickness"),
@@ -138,7 +138,7 @@ PROCEDURE = (
         "calibration of thermocouples",
         "joint.thermocouples.calibrated.on; joint.thermocouples.error",
     ),
-    Asked("calibration interval", "procedure.calibration at most"),
+    Asked("calibration interval", "controller.calibrated.on; recorder.calibrated.on"),
     Asked("qualification with heat treatment", "joint.qualified.condition"),
     Asked("hold points", "before heat.hold point.text; before heat.hold point.by"),
     Asked("witness points", "during heat.witness point.text; during heat.witness point.by"),
@@ -148,7 +148,7 @@ PROCEDURE = (
     Asked("thermocouple of each zone", "joint.thermocouples.thermocouple.controls"),
     Asked(
         "spare thermocouples",
-        "procedure.requires spare for.which; joint.thermocouples.thermocouple.spare for",
+        "joint.thermocouples.thermocouple.spare for",
     ),
     Asked("power failure", "cycle.on power loss.action; cycle.on power loss.within"),
     Asked("loss of a thermocouple", "cycle.on thermocouple loss.action"),

@@ -26,6 +26,9 @@ def find_child(cls: type[Entry], node: Node) -> tuple[Field | None, int]:
             getattr(items[i], "text", None) == words[i] for i in range(1, len(words))
         ):
             return field, len(words)
+    for field in cls.wordless:
+        if field.entry is not None and field.entry.takes_line(items):
+            return field, 0
     if cls.named is not None and items[0].kind in ("WORD", "NUMBER"):
         return cls.named, 0
     return None, 0

@@ -14,6 +14,7 @@ The class object doubles as the type of what is read: `zone.power` is a Quantity
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import TYPE_CHECKING, Any, ClassVar
 
 from hts.base.text import Source, Span
@@ -22,6 +23,8 @@ if TYPE_CHECKING:
     from hts.language.vocabulary.types import Type
 
 VALUE, CLAUSE, FLAG, ENTRY, BLOCK = "value", "clause", "flag", "entry", "block"
+#: What follows from the rest of an entry: a demand can name it, a text cannot state it.
+WORKED_OUT = "worked out"
 
 
 #: A figure behind these words is a bound by itself.
@@ -32,6 +35,7 @@ class Field:
     """One thing an entry can say."""
 
     __slots__ = (
+        "asked",
         "doc",
         "entry",
         "example",
@@ -39,6 +43,7 @@ class Field:
         "form",
         "many",
         "name",
+        "of",
         "required",
         "stricter",
         "type",
@@ -57,6 +62,8 @@ class Field:
         example: str = "",
         entry: type[Entry] | None = None,
         stricter: str = "",
+        asked: str = "",
+        of: tuple[str, ...] = (),
     ) -> None:
         #: Attribute of the entry's class.
         self.name = ""
@@ -70,6 +77,10 @@ class Field:
         self.entry = entry
         #: Which way a figure is the stricter one, "lower" or "higher"; "" where neither is.
         self.stricter = stricter or _BY_WORDS.get(" ".join(self.words[-2:]), "")
+        #: Words by which a demand can begin with it, besides those of a job.
+        self.asked = tuple(asked.split())
+        #: Fields that what is worked out follows from, the one to look at first.
+        self.of = of
         #: Classes whose entries are kept together in this one field, in the order written.
         self.family: tuple[type[Entry], ...] = ()
 
@@ -95,12 +106,28 @@ def clause(
     many: bool = False,
     example: str = "",
     stricter: str = "",
+    asked: str = "",
 ) -> Any:
     """A labelled value; ``many``: the clause may be repeated; ``example``: that of the type
-    unless said; ``stricter``: which way a figure asks for more, "lower" or "higher"."""
+    unless said; ``stricter``: which way a figure asks for more, "lower" or "higher"; ``asked``:
+    words by which a demand can begin with it, besides its own."""
     return Field(
-        CLAUSE, words, type, doc, required=required, many=many, example=example, stricter=stricter
+        CLAUSE,
+        words,
+        type,
+        doc,
+        required=required,
+        many=many,
+        example=example,
+        stricter=stricter,
+        asked=asked,
     )
+
+
+def worked_out(words: str, type: Type, doc: str, *, of: tuple[str, ...], stricter: str = "") -> Any:
+    """What a demand can bound and a text cannot state, as it follows from fields ``of`` the entry,
+    the one to look at first."""
+    return Field(WORKED_OUT, words, type, doc, stricter=stricter, of=of)
 
 
 def flag(words: str, doc: str) -> Any:
@@ -158,11 +185,22 @@ class Entry:
     #: The inner entry that begins with a name of the user's choice instead of a fixed word.
     named: ClassVar[Field | None]
     fields: ClassVar[dict[str, Field]]
+    #: What follows from the fields, for demands alone.
+    worked_out: ClassVar[dict[str, Field]] = {}
+    #: Inner entries without words of their own: each tells by itself which lines are its.
+    wordless: ClassVar[list[Field]]
     needs_block: ClassVar[bool] = False
     #: Besides the values behind its words: fields that tell which of several such entries is meant.
     told_by: ClassVar[tuple[str, ...]] = ()
     #: Fields of which the entry says at least one; none: it may say what it likes.
     one_of: ClassVar[tuple[str, ...]] = ()
+    #: Words by which a demand asks for the outcome of what the entry is about, which is worked out,
+    #: and not for the entry.
+    outcome_words: ClassVar[tuple[str, ...]] = ()
+    #: Words of blocks that a demand of this entry is put to only where it names them.
+    only_named: ClassVar[tuple[str, ...]] = ()
+    #: How a message names an entry without words.
+    plainly: ClassVar[str] = "the file"
 
     source: Source
     start: int
@@ -183,17 +221,20 @@ class Entry:
         cls.words = tuple(words.split())
         cls.example = example
         cls.fields = dict(getattr(cls, "fields", {}))
+        cls.worked_out = dict(cls.worked_out)
         for name, field in list(vars(cls).items()):
             if type(field) is Field:
                 if hasattr(Entry, name) or name in Entry.__annotations__:
                     raise TypeError(f"{cls.__name__}.{name} hides an attribute of every entry")
                 field.name = name
-                cls.fields[name] = field
+                known = cls.worked_out if field.form == WORKED_OUT else cls.fields
+                known[name] = field
                 setattr(cls, name, _absent(field))
         cls.values = []
         cls.labels = {}
         cls.children = {}
         cls.named = None
+        cls.wordless = []
         for field in cls.fields.values():
             if field.form == VALUE:
                 cls.values.append(field)
@@ -211,7 +252,10 @@ class Entry:
                         entry=member,
                     )
                     child.name = field.name
-                    cls.children.setdefault(member.words[0], []).append(child)
+                    if member.words:
+                        cls.children.setdefault(member.words[0], []).append(child)
+                    else:
+                        cls.wordless.append(child)
             elif field.entry is not None and not field.words:
                 cls.named = field
             else:
@@ -224,6 +268,11 @@ class Entry:
     def meaning(cls) -> str:
         """First sentence of the docstring."""
         return (cls.__doc__ or "").strip().split("\n\n")[0].replace("\n", " ")
+
+    @classmethod
+    def takes_line(cls, items: Sequence[Any]) -> bool:
+        """Whether a line is one of these: asked of an entry without words of its own."""
+        return False
 
     @classmethod
     def takes_block(cls) -> bool:

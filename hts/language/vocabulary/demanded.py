@@ -13,7 +13,7 @@ from typing import Any, NamedTuple
 
 from hts.base.quantities import COUNT, LENGTH, MASS_FRACTION, Dimension
 from hts.language.vocabulary.cycle import Bake, Cycle
-from hts.language.vocabulary.declare import BLOCK, ENTRY, VALUE, Entry, Field
+from hts.language.vocabulary.declare import BLOCK, ENTRY, VALUE, WORKED_OUT, Entry, Field
 from hts.language.vocabulary.equipment import Controller, PowerSource, Recorder
 from hts.language.vocabulary.formulas import FormulaText
 from hts.language.vocabulary.job import Job, Waive
@@ -22,6 +22,7 @@ from hts.language.vocabulary.material import Filler, Material
 from hts.language.vocabulary.paths import steps, title
 from hts.language.vocabulary.preheat import Preheat
 from hts.language.vocabulary.types import (
+    Choice,
     Count,
     ElementShare,
     Number,
@@ -78,6 +79,25 @@ def compared(field: Field) -> Dimension | None:
     return getattr(type, "dimension", None)
 
 
+class Every(NamedTuple):
+    """Stands for the name of each thing of a kind, or of each that says a field: all controlling
+    thermocouples. What is demanded has to be there for every one of them."""
+
+    words: str
+    says: str = ""
+
+
+#: By the kind of thing a name is for: how a demand says all of them.
+EVERY = {
+    "thermocouple": (
+        Every("all thermocouples"),
+        Every("controlling thermocouples", "controls"),
+        Every("monitoring thermocouples", "monitors"),
+    ),
+    "zone": (Every("all zones"),),
+}
+
+
 class Target(NamedTuple):
     """Where what is demanded stands: the fields that lead from a root entry to an entry."""
 
@@ -94,7 +114,9 @@ class Demanded(NamedTuple):
 
     ``number``: the least number of such entries, ``most`` the greatest, None where it is open;
     ``text`` is the demand as it is written, and ``meant`` a field that tells which of several
-    entries is meant besides those that always do.
+    entries is meant besides those that always do. ``in_all``: the least number in all, where the
+    values asked for are several; ``each_side``: so many on each side of the weld; ``outcome``: it
+    is not the entry that is asked for, but what comes of it, as it is worked out.
     """
 
     text: str
@@ -105,6 +127,9 @@ class Demanded(NamedTuple):
     end: int
     most: int | None = None
     meant: str = ""
+    in_all: int = 0
+    each_side: bool = False
+    outcome: bool = False
 
     @property
     def telling(self) -> tuple[Test, ...]:
@@ -121,19 +146,24 @@ class Demanded(NamedTuple):
         """The demand for each of the values that are all asked for; itself where there are none."""
         listed = next((test for test in self.tests if test.every), None)
         if listed is None:
-            return [self]
+            return [self._replace(number=max(self.number, self.in_all), in_all=0)]
         label = " ".join(listed.field.words)
         found = []
+        if self.in_all:
+            rest = tuple(test for test in self.tests if test is not listed)
+            found += self._replace(tests=rest).each()
         for value in listed.among:
             single = listed._replace(among=(value,), every=False, words=f"{label} {value}".strip())
             tests = tuple(single if test is listed else test for test in self.tests)
-            found += self._replace(tests=tests, meant=listed.field.name).each()
+            found += self._replace(tests=tests, meant=listed.field.name, in_all=0).each()
         return found
 
 
 def _is_name(field: Field) -> bool:
     """Whether a value behind the words of an entry tells what the entry is about: one it cannot
-    do without, and no figure."""
+    do without, and no figure or degree."""
+    if isinstance(field.type, Choice) and field.type.ranked:
+        return False
     return field.form == VALUE and field.required and compared(field) is None
 
 
@@ -143,11 +173,14 @@ class Place(NamedTuple):
     words: tuple[tuple[str, ...], ...]
     target: Target
     leaf: Field | None
+    outcome: bool = False
 
     @property
     def rank(self) -> int:
         """A name alone means the entry of the file that has it, then one in a block, and only
         then a clause of another entry."""
+        if self.leaf is not None and self.leaf.form == WORKED_OUT:
+            return min(len(self.words), 3) - 1
         if self.leaf is not None and self.leaf.form != ENTRY:
             return 2
         return int(len(self.words) > 1)
@@ -169,7 +202,11 @@ class Place(NamedTuple):
 
 
 def _declaring(cls: type[Entry], name: str) -> type[Entry]:
-    return next(c for c in reversed(cls.__mro__) if name in getattr(c, "fields", {}))
+    return next(
+        c
+        for c in reversed(cls.__mro__)
+        if issubclass(c, Entry) and (name in getattr(c, "fields", {}) or name in c.worked_out)
+    )
 
 
 def places() -> Iterator[Place]:
@@ -186,8 +223,14 @@ def _below(place: Place) -> Iterator[Place]:
             words = field.words or tuple(title(field.entry).split())
             target = Target(place.target.root, (*place.target.chain, field))
             yield from _below(Place((*place.words, words), target, None))
+            if field.entry.outcome_words:
+                yield Place((field.entry.outcome_words,), target, None, outcome=True)
         elif field.form != VALUE:
             yield Place((*place.words, field.words), place.target, field)
+        if field.asked:
+            yield Place((field.asked,), place.target, field)
+    for field in place.target.entry.worked_out.values():
+        yield Place((*place.words, field.words), place.target, field)
 
 
 @lru_cache(maxsize=1)
@@ -196,9 +239,28 @@ def by_first_word() -> dict[str, list[tuple[tuple[str, ...], Place]]]:
     found: dict[str, list[tuple[tuple[str, ...], Place]]] = {}
     for place in places():
         for start in range(len(place.words)):
+            if start and set(place.words[0]) & set(place.target.entry.only_named):
+                break
             words = tuple(word for step in place.words[start:] for word in step)
             found.setdefault(words[0], []).append((words, place))
     return found
+
+
+_LABELS: dict[type[Entry], dict[str, list[Field]]] = {}
+
+
+def labels_of(cls: type[Entry]) -> dict[str, list[Field]]:
+    """The clauses and flags of an entry by their first words, with what is worked out of it."""
+    if cls not in _LABELS:
+        found = _LABELS[cls] = {word: list(fields) for word, fields in cls.labels.items()}
+        for field in cls.worked_out.values():
+            found.setdefault(field.words[0], []).append(field)
+    return _LABELS[cls]
+
+
+def has_sides(cls: type[Entry]) -> bool:
+    """Whether entries of a class lie on one side of the weld or the other."""
+    return any(isinstance(field.type, Offset) for field in cls.fields.values())
 
 
 def of_a_stage(place: Place) -> bool:

@@ -14,7 +14,7 @@ from hts.base.quantities import (
     Interval,
     Quantity,
 )
-from hts.language.vocabulary.declare import Entry, clause, entry, inner, value
+from hts.language.vocabulary.declare import Entry, clause, entry, inner, value, worked_out
 from hts.language.vocabulary.thermocouples import TYPES, Calibrated
 from hts.language.vocabulary.types import (
     Amount,
@@ -51,6 +51,13 @@ class Instrument(Entry):
         return ("error",) if by_share else ()
 
     name: str = value(Name("a name", "R1"), "Identity of the instrument")
+    calibration_age: Quantity | None = worked_out(
+        "calibration",
+        Amount(TIME, usual="30 .. 400 d"),
+        "Time from its calibration to the day of the work",
+        of=("calibrated",),
+        stricter="lower",
+    )
     serial: str | None = entry("serial", Text(), "Serial number", example='serial "40-118"')
     channels: Channels | None = inner(Channels, required=True)
     error: Quantity | None = entry(

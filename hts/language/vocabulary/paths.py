@@ -19,7 +19,7 @@ def title(cls: type[Entry]) -> str:
 
 def steps(cls: type[Entry]) -> Iterator[tuple[str, Field]]:
     """Every step that leads on from an entry, in the order declared; one for each of a family."""
-    inner = {id(f): f for fields in cls.children.values() for f in fields}
+    inner = {id(f): f for fields in (*cls.children.values(), cls.wordless) for f in fields}
     for field in cls.fields.values():
         if field.family:
             members = {f.entry: f for f in inner.values() if f.name == field.name}

@@ -1,4 +1,5 @@
-"""What a prediction of the temperature field is to show, asked for by a job or a procedure.
+"""What a prediction of the temperature field is to show, asked for by a job; a procedure asks for
+the outcome, as it does for every other entry.
 
 A prediction is never evidence of what the metal reached.
 """
@@ -7,7 +8,6 @@ from __future__ import annotations
 
 from hts.base.quantities import DIFFERENCE, LENGTH, RATIO, TEMPERATURE, TIME, Interval, Quantity
 from hts.language.vocabulary.declare import Entry, clause, inner, value
-from hts.language.vocabulary.formulas import ConditionText, FormulaText
 from hts.language.vocabulary.types import Amount, Range
 
 
@@ -15,6 +15,8 @@ class PredictedBand(
     Entry, words="predict soak band", example="predict soak band within 740 .. 760 degC"
 ):
     """The soak band is predicted to be in range through the wall and all round."""
+
+    outcome_words = ("predicted", "soak", "band")
 
     within: Interval | None = clause(
         "within",
@@ -25,6 +27,8 @@ class PredictedBand(
 
 class PredictedLag(Entry, words="predict lag", example="predict lag at most 30 min"):
     """How long after the control thermocouples the whole soak band is predicted to be in range."""
+
+    outcome_words = ("predicted", "lag")
 
     at_most: Quantity | None = clause(
         "at most", Amount(TIME, usual="1 min .. 6 h"), "Longest time", required=True
@@ -37,6 +41,8 @@ class PredictedGradient(
     example="predict axial gradient at most 25 K over 100 mm",
 ):
     """How steeply the outside is predicted to fall off along the pipe."""
+
+    outcome_words = ("predicted", "axial", "gradient")
 
     at_most: Quantity | None = clause(
         "at most", Amount(DIFFERENCE, usual="5 .. 300 K"), "Greatest difference", required=True
@@ -62,31 +68,3 @@ class Foretold(Entry):
     predicted_lag: PredictedLag | None = inner(PredictedLag)
     predicted_gradient: PredictedGradient | None = inner(PredictedGradient)
     confidence: Confidence | None = inner(Confidence)
-
-
-class AskedBand(
-    PredictedBand,
-    words="requires predicted soak band",
-    example="requires predicted soak band when t > 40 mm",
-):
-    """The owner wants the soak band predicted to be in range through the wall and all round."""
-
-    when: FormulaText | None = clause("when", ConditionText(), "Condition under which it applies")
-
-
-class AskedLag(
-    PredictedLag, words="requires predicted lag", example="requires predicted lag at most 30 min"
-):
-    """The owner wants this predicted lag kept."""
-
-    when: FormulaText | None = clause("when", ConditionText(), "Condition under which it applies")
-
-
-class AskedGradient(
-    PredictedGradient,
-    words="requires predicted axial gradient",
-    example="requires predicted axial gradient at most 25 K over 100 mm",
-):
-    """The owner wants this predicted gradient kept."""
-
-    when: FormulaText | None = clause("when", ConditionText(), "Condition under which it applies")

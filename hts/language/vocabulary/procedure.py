@@ -2,22 +2,17 @@
 
 from __future__ import annotations
 
-from hts.base.quantities import LENGTH, TIME, Quantity
-from hts.base.quantities.clock import ClockPosition
-from hts.language.vocabulary.declare import Entry, clause, entry, family, flag, inner, value
-from hts.language.vocabulary.demand_lines import Allows, Forbids, Prefers, Requires
+from hts.base.quantities import LENGTH, Quantity
+from hts.language.vocabulary.declare import Entry, clause, entry, family, inner, value
+from hts.language.vocabulary.demand_lines import Allows, FigureLimit, Forbids, Prefers, Requires
 from hts.language.vocabulary.formulas import ConditionText, FormulaText
 from hts.language.vocabulary.job import METHODS, Prepared, Revision
 from hts.language.vocabulary.joint import KINDS
 from hts.language.vocabulary.limit_lines import LIMIT_LINES, LimitLine
-from hts.language.vocabulary.prediction import AskedBand, AskedGradient, AskedLag
-from hts.language.vocabulary.thermocouples import PLACES
 from hts.language.vocabulary.types import (
     Amount,
     BookEdition,
     Choice,
-    Clock,
-    Count,
     Edition,
     Name,
     Reference,
@@ -28,10 +23,6 @@ from hts.language.vocabulary.types import (
 from hts.limits.quantities import HEAT_TREATMENT, LIMITED
 from hts.limits.words import P_NUMBERS, SERVICES
 from hts.syntax.formula import Text as Words
-
-#: The decision rules for measured temperatures that keep part of the range free, the milder first.
-GUARD_BANDS = ("one-sided 95 %", "expanded uncertainty")
-
 
 _STATUSES = LIMITED[HEAT_TREATMENT].kind
 assert isinstance(_STATUSES, Words)
@@ -111,59 +102,6 @@ class When(Entry, words="applies when", example="applies when carbon <= 0.30 %")
     condition: FormulaText = value(ConditionText(), "Condition")
 
 
-class RequiredMonitor(
-    Entry,
-    words="requires monitor",
-    example="requires monitor soak edge count 2 when axis = horizontal",
-):
-    """Places that have to be watched."""
-
-    watched: str = value(Choice(*PLACES), "Place")
-    positions: list[ClockPosition] = clause(
-        "at", Clock(), "Clock position where one has to be", many=True, example="6:00"
-    )
-    count: int | None = clause("count", Count(usual="1 .. 10"), "How many")
-    each_side: bool = flag("each side", "So many on each side of the weld")
-    when: FormulaText | None = clause("when", ConditionText(), "Condition under which it applies")
-
-
-class RequiredControl(
-    Entry,
-    words="requires control at",
-    example="requires control at 12:00, 6:00 when axis = horizontal",
-):
-    """Places on the circumference where a thermocouple has to control."""
-
-    positions: list[ClockPosition] = value(Clock(), "Clock position", many=True)
-    when: FormulaText | None = clause("when", ConditionText(), "Condition under which it applies")
-
-
-class RequiredGuardBand(
-    Entry,
-    words="requires guard band",
-    example="requires guard band expanded uncertainty",
-):
-    """Part of the range that a job has to keep free for measuring uncertainty."""
-
-    rule: str = value(Choice(*GUARD_BANDS), "Decision rule, or a stricter one")
-    when: FormulaText | None = clause("when", ConditionText(), "Condition under which it applies")
-
-
-class RequiredSpare(
-    Entry, words="requires spare for", example="requires spare for controlling thermocouples"
-):
-    """Thermocouples that must have a spare."""
-
-    which: str = value(Choice("controlling thermocouples", "all thermocouples"), "Which")
-    apart: Quantity | None = clause(
-        "within",
-        Amount(LENGTH, usual="8 .. 60 mm"),
-        "Greatest distance of the spare",
-        example="25 mm",
-    )
-    when: FormulaText | None = clause("when", ConditionText(), "Condition under which it applies")
-
-
 class Amends(Entry, words="amends", example="amends P-07 revision 3"):
     """A procedure this one amends: its lines may replace limits of that procedure, no code's."""
 
@@ -204,27 +142,10 @@ class Procedure(
     treatments: list[Treatment] = inner(Treatment, many=True)
     forbids: list[Forbids] = inner(Forbids, many=True)
     allows: list[Allows] = inner(Allows, many=True)
-    controls: list[RequiredControl] = inner(RequiredControl, many=True)
-    monitors: list[RequiredMonitor] = inner(RequiredMonitor, many=True)
-    spares: list[RequiredSpare] = inner(RequiredSpare, many=True)
-    requires: list[Requires] = inner(Requires, many=True)
+    requires: list[Requires] = family(
+        Requires, FigureLimit, doc="Entries every job has to have, and limits on their figures"
+    )
     prefers: list[Prefers] = inner(Prefers, many=True)
-    guard_bands: list[RequiredGuardBand] = inner(RequiredGuardBand, many=True)
-    predicted_bands: list[AskedBand] = inner(AskedBand, many=True)
-    predicted_lags: list[AskedLag] = inner(AskedLag, many=True)
-    predicted_gradients: list[AskedGradient] = inner(AskedGradient, many=True)
-    interval: Quantity | None = entry(
-        "recorder interval at most",
-        Amount(TIME, usual="1 s .. 10 min"),
-        "Longest time between readings",
-        example="recorder interval at most 60 s",
-    )
-    calibration: Quantity | None = entry(
-        "calibration at most",
-        Amount(TIME, usual="30 .. 400 d"),
-        "Longest time from calibration to the end of the work",
-        example="calibration at most 365 d",
-    )
     left_to_job: list[str] = entry(
         "leaves to the job",
         Text(),

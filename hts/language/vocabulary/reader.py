@@ -17,6 +17,7 @@ from hts.language.vocabulary.children import child_of
 from hts.language.vocabulary.cursor import Cursor, Misread
 from hts.language.vocabulary.declare import BLOCK, FLAG, Entry, Field
 from hts.language.vocabulary.kept import keep_phrase, keep_value
+from hts.language.vocabulary.paths import title
 from hts.language.vocabulary.required import (
     IN_BLOCK,
     IN_PHRASE,
@@ -394,5 +395,5 @@ def next_value(waiting: list[Field], cursor: Cursor) -> Field | None:
 
 def _address(address: str, made: Entry) -> str:
     name = name_of(made)
-    own = name if name is not None else "-".join(type(made).words)
+    own = name if name is not None else title(type(made)).replace(" ", "-")
     return f"{address}/{own}" if address else own

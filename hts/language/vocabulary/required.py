@@ -88,7 +88,7 @@ def called(made: Entry) -> str:
     name = name_of(made)
     if name is not None:
         return f"{words} {name}".strip()
-    return f"`{words}`" if words else "the file"
+    return f"`{words}`" if words else type(made).plainly
 
 
 def name_of(made: Entry) -> str | None:

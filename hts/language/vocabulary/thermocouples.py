@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from hts.base.quantities import DIFFERENCE, ENERGY, LENGTH, MASS, TEMPERATURE, Quantity
 from hts.base.quantities.clock import ClockPosition
-from hts.language.vocabulary.declare import Entry, clause, entry, flag, inner, value
+from hts.language.vocabulary.declare import Entry, clause, entry, flag, inner, value, worked_out
 from hts.language.vocabulary.types import (
     Amount,
     Choice,
@@ -21,10 +21,10 @@ from hts.language.vocabulary.types import (
 )
 
 TYPES = ("K", "N", "J", "E", "T", "R", "S", "B")
+#: Places that only what is heated in bands has.
+BAND_EDGES = ("soak edge", "heated edge", "gradient edge")
 PLACES = (
-    "soak edge",
-    "heated edge",
-    "gradient edge",
+    *BAND_EDGES,
     "weld",
     "base metal",
     "heavy section",
@@ -41,8 +41,10 @@ class Thermocouple(Entry, example="T1 controls top at 12:00 on weld channel 1"):
 
     told_by = ("controls", "monitors", "spare_for", "at", "on_weld")
     name: str = value(Name("a tag", "T1"), "Tag")
-    controls: Reference | None = clause("controls", To("zone"), "Zone whose heaters it controls")
-    monitors: str | None = clause("monitors", Choice(*PLACES), "Place it watches")
+    controls: Reference | None = clause(
+        "controls", To("zone"), "Zone whose heaters it controls", asked="control"
+    )
+    monitors: str | None = clause("monitors", Choice(*PLACES), "Place it watches", asked="monitor")
     spare_for: Reference | None = clause(
         "spare for", To("thermocouple"), "Thermocouple it stands in for"
     )
@@ -81,6 +83,13 @@ class Thermocouple(Entry, example="T1 controls top at 12:00 on weld channel 1"):
         "lead", Amount(LENGTH, usual="0.3 .. 100 m"), "Length of its own lead", example="2 m"
     )
     not_connected: bool = flag("not connected", "Led out but not connected until needed")
+    apart: Quantity | None = worked_out(
+        "within",
+        Amount(LENGTH, usual="8 .. 60 mm"),
+        "Distance of a spare from the one it stands in for, along the surface",
+        of=("at", "arc", "along", "offset", "spare_for"),
+        stricter="lower",
+    )
 
 
 class Calibrated(Entry, words="calibrated", example="calibrated 2026-09-01 until 2027-03-01"):

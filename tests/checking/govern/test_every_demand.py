@@ -8,7 +8,7 @@ from pathlib import Path
 
 import pytest
 
-from hts.checking.govern import demanded
+from hts.checking.govern import demanded, putting
 from hts.checking.govern.case import Case
 from hts.checking.govern.instances import Root, roots
 from hts.checking.govern.sources import of_procedure
@@ -57,15 +57,15 @@ def _verdict(text: str, line: str, monkeypatch: pytest.MonkeyPatch) -> str:
         listed = found if isinstance(found, list | tuple) else [found]
         return [Root(entry) for entry in listed if entry is not None]
 
-    monkeypatch.setattr(demanded, "roots", of_file)
+    monkeypatch.setattr(putting, "roots", of_file)
     case = Case(spec)
     authority = of_procedure(spec.file.procedures[0])
     monkeypatch.setattr(Case, "authorities", [authority])
     [(authority, [put])] = demanded._lines(case)
     assert put.what is not None
     at = put.place()
-    putting = demanded._Putting(case, authority, put.what, None, [{}], at)
-    found = putting.forbidden(put, authority) if line.startswith("forbids") else putting.required()
+    asked = putting.Putting(case, authority, put.what, None, [{}], at)
+    found = asked.forbidden(put, authority) if line.startswith("forbids") else asked.required()
     return "nothing" if found is None else found[0]
 
 

@@ -76,9 +76,9 @@ HOW_MEASURED = (
     Fact("a monitor says what it monitors", refused=((_T3, "T3   monitors the pipe at 12:00"),)),
     Fact("top and bottom of a horizontal pipe are measured (AWS D10.10:2021)", "Z116"),
     Fact("the weld and the edges of the bands are monitored", "Z117 Z118 Z119 Z120"),
-    Fact("a heavy section beside a thin one is monitored as well", "Z131 Z130"),
+    Fact("a heavy section beside a thin one is monitored as well", "Z131 R111"),
     Fact("every zone has exactly one controlling thermocouple", "Z101"),
-    Fact("thermocouples are as many as zones, size and procedure ask for", "Z128 Z129 R107"),
+    Fact("thermocouples are as many as zones, size and procedure ask for", "Z128 Z129 R111"),
 )
 
 HOW_ATTACHED = (
@@ -173,7 +173,7 @@ HOW_WIRED = (
     Fact("tags are unique, and go with one channel each", "W112 Z110 Z111"),
     Fact(
         "labels match the places of the procedure",
-        "R107 Z130 Z121 Z122",
+        "R111 Z121 Z122",
         paper=("checks", "agrees with the table"),
     ),
     Fact("each tag is proved on its channel", paper=("placing", "Warmed")),
@@ -186,7 +186,7 @@ HOW_WIRED = (
     Fact("a spare takes over without interrupting the cycle", "Y119 Y111"),
     Fact("a broken thermocouple drives the controller to the safe side", "Y114 Y130"),
     Fact(
-        "a recorder reads beyond the hold, finely and often enough", "C103 C107 C112 C126 C136 C137"
+        "a recorder reads beyond the hold, finely and often enough", "C103 C107 R111 C126 C136 C137"
     ),
     Fact(
         "everything is in calibration, and its certificate can be found", "C105 C106 C118 C120 C130"
@@ -242,11 +242,11 @@ HOW_PLANNED = (
     Fact("it is one that is usual for the grade", "L227"),
     Fact("a procedure is followed for the work it applies to", "R110"),
     Fact("an order of precedence ranks what the job is under", "D108"),
-    Fact("no calibration is older than the owner accepts", "C132"),
+    Fact("no calibration is older than the owner accepts", "R111"),
     Fact("a weld is heated under a job, and so under books", "D112"),
     Fact("it stays below the lower critical temperature, errors included", "Y108 M201 M203"),
     Fact("it stays below the tempering temperature (EN 13445-4 11.1)", "Y109 P111"),
-    Fact("the range has room for control, wire and guard band", "Y107 Y118 R108"),
+    Fact("the range has room for control, wire and guard band", "Y107 Y118 R111"),
     Fact("the thickness that governs is that of the book", "L215 L202 L218"),
     Fact(
         "rates follow from the same thickness, and are controlled where limited",
@@ -337,7 +337,7 @@ WHERE_PAPERS_DIFFER = (
     Fact("limits of error are in percent of the Celsius value (ASTM E230)", "Y107 Y108"),
     Fact(
         "a guard band is agreed upon and never silent (ILAC-G8)",
-        "Y118 R108",
+        "Y118 R111",
         refused=((_PURPOSE, f"{_PURPOSE}\n  guard band some"),),
     ),
     Fact("hours by the inch bake too little out of heavy walls", "P112"),

@@ -5,8 +5,8 @@ import pytest
 from hts.base.text import Source
 from hts.checking.checker.run import check_spec
 from hts.checking.rules.examples import changed
-from hts.checking.rules.helpers.places import apart
 from hts.language.model import Loader, Spec
+from hts.language.model.apart import apart
 
 RISER = (
     ("axis       horizontal", "axis       vertical"),

@@ -349,7 +349,6 @@ syntax match htsChoice /\v<stopped[ \t]+by[ \t]+plugs[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<thermocouple[ \t]+map[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<through[ \t]+the[ \t]+bore[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<unsupported[ \t]+span[-.0-9A-Za-z_]@!/
-syntax match htsChoice /\v<all[ \t]+thermocouples[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<before[ \t]+excavation[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<closed[ \t]+and[ \t]+vented[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<heater[ \t]+continuity[-.0-9A-Za-z_]@!/
@@ -404,7 +403,6 @@ syntax match htsChoice /\v<repeat[ \t]+half[ \t]+of[ \t]+the[ \t]+hold[-.0-9A-Za
 syntax match htsChoice /\v<thermocouple[ \t]+attachment[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<machined[ \t]+faces[ \t]+protected[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<post\-weld[ \t]+heat[ \t]+treatment[-.0-9A-Za-z_]@!/
-syntax match htsChoice /\v<controlling[ \t]+thermocouples[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<in[ \t]+the[ \t]+middle[ \t]+of[ \t]+the[ \t]+heat[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<program[ \t]+matches[ \t]+procedure[-.0-9A-Za-z_]@!/
 syntax match htsChoice /\v<wider[ \t]+on[ \t]+the[ \t]+thicker[ \t]+side[-.0-9A-Za-z_]@!/
@@ -436,7 +434,6 @@ syntax match htsFlag /\v<shielded[-.0-9A-Za-z_]@!/
 syntax match htsFlag /\v<together[-.0-9A-Za-z_]@!/
 syntax match htsFlag /\v<all[ \t]+round[-.0-9A-Za-z_]@!/
 syntax match htsFlag /\v<bent[ \t]+flat[-.0-9A-Za-z_]@!/
-syntax match htsFlag /\v<each[ \t]+side[-.0-9A-Za-z_]@!/
 syntax match htsFlag /\v<protected[-.0-9A-Za-z_]@!/
 syntax match htsFlag /\v<single[ \t]+pass[-.0-9A-Za-z_]@!/
 syntax match htsFlag /\v<nickel[ \t]+based[-.0-9A-Za-z_]@!/
@@ -824,7 +821,6 @@ syntax match htsEntry /\v^\s*\zsoutside[ \t]+diameter[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zspreheat[ \t]+category[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zspreheat[ \t]+distance[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zsprogram[ \t]+revision[-.0-9A-Za-z_]@!/
-syntax match htsEntry /\v^\s*\zsrequires[ \t]+monitor[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zsspecified[ \t]+carbon[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zsstart[ \t]+of[ \t]+control[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zstensile[ \t]+strength[-.0-9A-Za-z_]@!/
@@ -845,17 +841,13 @@ syntax match htsEntry /\v^\s*\zsbake[ \t]+gradient[ \t]+band[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zscharge[ \t]+temperature[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zspredict[ \t]+confidence[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zsreference[ \t]+junction[-.0-9A-Za-z_]@!/
-syntax match htsEntry /\v^\s*\zsrequires[ \t]+spare[ \t]+for[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zsthermocouple[ \t]+spots[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zsunload[ \t]+temperature[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zsapplies[ \t]+to[ \t]+p\-number[-.0-9A-Za-z_]@!/
-syntax match htsEntry /\v^\s*\zscalibration[ \t]+at[ \t]+most[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zsdiffusible[ \t]+hydrogen[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zsgoverning[ \t]+thickness[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zslining[ \t]+removed[ \t]+over[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zsout[ \t]+of[ \t]+oven[ \t]+at[ \t]+most[-.0-9A-Za-z_]@!/
-syntax match htsEntry /\v^\s*\zsrequires[ \t]+control[ \t]+at[-.0-9A-Za-z_]@!/
-syntax match htsEntry /\v^\s*\zsrequires[ \t]+guard[ \t]+band[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zstemperature[ \t]+at[ \t]+most[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zstempering[ \t]+parameter[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zsheating[ \t]+rate[ \t]+at[ \t]+most[-.0-9A-Za-z_]@!/
@@ -869,21 +861,17 @@ syntax match htsEntry /\v^\s*\zsmeasured[ \t]+straightness[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zslower\-temperature[ \t]+hold[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zsmargin[ \t]+below[ \t]+tempering[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zspredict[ \t]+axial[ \t]+gradient[-.0-9A-Za-z_]@!/
-syntax match htsEntry /\v^\s*\zsrequires[ \t]+predicted[ \t]+lag[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zsremove[ \t]+insulation[ \t]+below[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zswait[ \t]+for[ \t]+slowest[ \t]+within[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zsweld[ \t]+or[ \t]+peen[ \t]+afterwards[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zsmonitoring[ \t]+thermocouples[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zspost\-weld[ \t]+heat[ \t]+treatment[-.0-9A-Za-z_]@!/
-syntax match htsEntry /\v^\s*\zsrecorder[ \t]+interval[ \t]+at[ \t]+most[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zsremove[ \t]+thermocouples[ \t]+below[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zsapplies[ \t]+to[ \t]+outside[ \t]+diameter[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zsdelay[ \t]+before[ \t]+heat[ \t]+treatment[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zsheat[ \t]+treatment[ \t]+asked[ \t]+for[ \t]+by[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zsmargin[ \t]+below[ \t]+lower[ \t]+critical[-.0-9A-Za-z_]@!/
-syntax match htsEntry /\v^\s*\zsrequires[ \t]+predicted[ \t]+soak[ \t]+band[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zsinsulation[ \t]+resistance[ \t]+at[ \t]+least[-.0-9A-Za-z_]@!/
-syntax match htsEntry /\v^\s*\zsrequires[ \t]+predicted[ \t]+axial[ \t]+gradient[-.0-9A-Za-z_]@!/
 syntax match htsEntry /\v^\s*\zstemperature[ \t]+before[ \t]+heat[ \t]+treatment[-.0-9A-Za-z_]@!/
 syntax match htsNumber /\v(<|-)\d+(\.\d+)?([ \t]+\d+\/\d+|\/\d+)?>/
 syntax match htsNumber /\v<\d{4}-\d\d-\d\d>|<\d{1,2}:\d\d>/

@@ -1,35 +1,51 @@
-"""What procedures ask for beyond limits: monitors, spares, the recorder's interval."""
+"""What procedures ask for of a joint, for rules of practice that stand back where an owner asks."""
 
 from __future__ import annotations
 
-from typing import Any
+from collections.abc import Callable
 
 from hts.checking.govern import Authority, JointLimits
-from hts.checking.govern.applying import applies, holds, known
+from hts.checking.govern.applying import applies, known
 from hts.checking.govern.case import Case
+from hts.checking.govern.putting import holding
+from hts.language.vocabulary.demand_lines import Requires
+from hts.language.vocabulary.demanded import Demanded, Every
+from hts.language.vocabulary.thermocouples import Thermocouple
 
 
-def asked(case: Case, limits: JointLimits, field: str) -> list[tuple[Authority, Any]]:
-    """The lines of a field (``monitors``, ``spares``) that apply to a joint, with their source.
+def asked(
+    case: Case, limits: JointLimits, is_meant: Callable[[Demanded], bool]
+) -> list[tuple[Authority, Requires]]:
+    """The lines that require what is meant of a joint, each with its source.
 
-    A line whose condition hangs on an unknown fact does not apply: the limits that hang on the
-    same facts are reported as undecided.
+    A line whose condition hangs on an unknown fact is none of them: it is told as undecided.
     """
     found = []
     for authority in case.authorities:
         procedure = authority.procedure
-        lines = getattr(procedure, field) if procedure is not None else ()
-        if lines and procedure is not None and applies(procedure, limits):
-            found += [
-                (authority, line)
-                for line in lines
-                if getattr(line, "when", None) is None or _holds(line.when, limits)
-            ]
+        lines = procedure.requires if procedure is not None else ()
+        meant = [line for line in lines if line.what is not None and is_meant(line.what)]
+        if meant and procedure is not None and applies(procedure, limits):
+            sides = list(known(limits).values())
+            found += [(authority, line) for line in meant if line.sound and holding(line, sides)[0]]
     return found
 
 
-def _holds(condition: Any, limits: JointLimits) -> bool:
-    return any(holds(condition.text, facts) for facts in known(limits).values())
+def monitors(demanded: Demanded, place: str) -> bool:
+    """Whether a demand is for a thermocouple that monitors a place."""
+    return demanded.targets[0].entry is Thermocouple and any(
+        test.field.name == "monitors" and place in test.among for test in demanded.tests
+    )
+
+
+def spares(demanded: Demanded, duty: str) -> bool:
+    """Whether a demand is for a spare of each thermocouple of a duty."""
+    return any(
+        isinstance(each, Every) and each.says in ("", duty)
+        for test in demanded.tests
+        if test.field.name == "spare_for"
+        for each in test.among
+    )
 
 
 def open_point_on(case: Case, *words: str) -> bool:

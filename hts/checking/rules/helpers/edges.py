@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from hts.checking.govern.case import Case
-from hts.checking.rules.helpers.asked import asked
+from hts.checking.rules.helpers.asked import asked, monitors
 from hts.checking.rules.helpers.places import goes_round, limits_of
 from hts.checking.rules.helpers.steps import treated
 from hts.language.model.joint import MONITORS, Joint, Thermocouple
@@ -22,4 +22,4 @@ def watched(case: Case, joint: Joint, edge: str) -> bool:
         return False
     if edge_monitors(joint, edge):
         return True
-    return all(line.watched != edge for _, line in asked(case, limits_of(case, joint), "monitors"))
+    return not asked(case, limits_of(case, joint), lambda demanded: monitors(demanded, edge))

@@ -15,7 +15,6 @@ NOTE = (
     "a prediction, not a measurement: it is never evidence, and never argues for narrower bands, "
     "fewer thermocouples or a shorter hold"
 )
-_FIELDS = ("predicted_bands", "predicted_lags", "predicted_gradients")
 
 
 def is_asked(case: Case, treatment: Treatment) -> bool:
@@ -25,7 +24,7 @@ def is_asked(case: Case, treatment: Treatment) -> bool:
     if any(said is not None for said in own):
         return True
     limits = case.limits(treatment.joint, treatment)
-    return any(asked(case, limits, field) for field in _FIELDS)
+    return bool(asked(case, limits, lambda demanded: demanded.outcome))
 
 
 def predicted(case: Case, treatment: Treatment) -> Foreseen | None:

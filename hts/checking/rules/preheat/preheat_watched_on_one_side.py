@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from hts.checking.govern.case import Case
-from hts.checking.rules.helpers.places import along, goes_round
+from hts.checking.rules.helpers.places import goes_round
 from hts.checking.rules.rule import Agreement, Bad, Good, Rule
+from hts.language.model.apart import along
 from hts.language.model.joint import MONITORS, Joint
 
 _T6 = "T6   monitors heated edge    at 6:00,  287 mm upstream     channel 6\n"

@@ -90,7 +90,7 @@ def check(case: Case) -> None:
 
 def _said(line: Requires | Forbids) -> str:
     assert line.what is not None
-    return f"{type(line).words[0]} {line.what.text}"
+    return " ".join((*type(line).words, line.what.text))
 
 
 def _clashes(procedure: Procedure) -> Iterator[tuple[Requires, Requires | Forbids]]:

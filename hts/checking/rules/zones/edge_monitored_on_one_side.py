@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from hts.checking.govern.case import Case
 from hts.checking.rules.helpers.edges import edge_monitors, watched
-from hts.checking.rules.helpers.places import along
 from hts.checking.rules.rule import Bad, Rule
+from hts.language.model.apart import along
 from hts.language.model.joint import Joint
 
 RULE = Rule(

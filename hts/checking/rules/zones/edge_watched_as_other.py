@@ -6,9 +6,10 @@ from fractions import Fraction
 
 from hts.base.findings import Label
 from hts.checking.govern.case import Case
-from hts.checking.rules.helpers.places import along, goes_round
+from hts.checking.rules.helpers.places import goes_round
 from hts.checking.rules.helpers.steps import treated
 from hts.checking.rules.rule import Agreement, Bad, Good, Rule
+from hts.language.model.apart import along
 from hts.language.model.joint import MONITORS, Joint, Thermocouple
 
 _T6 = "T6   monitors heated edge    at 6:00,  287 mm upstream     channel 6\n"

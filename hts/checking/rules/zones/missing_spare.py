@@ -3,29 +3,24 @@
 from __future__ import annotations
 
 from hts.checking.govern.case import Case
-from hts.checking.rules.helpers.asked import asked
+from hts.checking.rules.helpers.asked import asked, spares
 from hts.checking.rules.helpers.places import limits_of
 from hts.checking.rules.rule import Bad, Good, Rule
-from hts.language.model.joint import CONTROLS, SPARE, Joint
+from hts.language.model.joint import CONTROLS, Joint
 
 RULE = Rule(
     "Z107",
     "missing-spare",
     "error",
-    summary="A controlling thermocouple, or any the procedure names, without a spare.",
+    summary="A controlling thermocouple without a spare.",
     why="When it fails at temperature, the insulation cannot be opened to attach another, and the "
     "cycle is lost.",
     fix="Add a thermocouple that is `spare for` it, with a lead of its own.",
-    source="common practice, no source; or the procedure that requires it",
+    source="common practice, no source",
     basis="practice",
     bad=(
         Bad(
             (("    T2S  spare for T2            at 6:10  on weld              channel 8\n", ""),),
-            at="T2",
-        ),
-        Bad(
-            (("    T2S  spare for T2            at 6:10  on weld              channel 8\n", ""),),
-            base="procedure",
             at="T2",
         ),
     ),
@@ -36,29 +31,16 @@ RULE = Rule(
 @RULE.for_joint
 def check(case: Case, joint: Joint) -> None:
     spared = {tc.spare_of.tag for tc in joint.thermocouples if tc.spare_of is not None}
-    bare = [tc for tc in joint.thermocouples if tc.tag not in spared and tc.duty not in (SPARE, "")]
-    if not bare:
+    bare = [tc for tc in joint.thermocouples if tc.tag not in spared and tc.duty == CONTROLS]
+    if not bare or asked(case, limits_of(case, joint), lambda what: spares(what, CONTROLS)):
         return
-    wanted = asked(case, limits_of(case, joint), "spares")
     for tc in bare:
-        controls = tc.duty == CONTROLS
-        by = next(
-            (
-                (authority, line)
-                for authority, line in wanted
-                if controls or line.which == "all thermocouples"
-            ),
-            None,
-        )
-        if by is None and not controls:
-            continue
-        reason = f", which {by[0].name} requires" if by else ""
         case.add(
             RULE.found(
-                f"{tc.tag} {tc.duty} without a spare{reason}",
+                f"{tc.tag} controls without a spare",
                 tc.place("name"),
                 address=tc.address,
-                basis="stated" if by else "practice",
+                basis="practice",
                 help=f"write, for example: {tc.tag}S spare for {tc.tag} beside it, with its "
                 "own channel or `not connected`",
             )

@@ -2,14 +2,17 @@
 
 from __future__ import annotations
 
+from fractions import Fraction
+
 from hts.base.findings import Label
 from hts.base.quantities import LENGTH, Quantity
 from hts.checking.govern.case import Case
 from hts.checking.rules.helpers.against import cited
-from hts.checking.rules.helpers.asked import asked
-from hts.checking.rules.helpers.places import apart, limits_of
+from hts.checking.rules.helpers.asked import asked, spares
+from hts.checking.rules.helpers.places import limits_of
 from hts.checking.rules.rule import Bad, Edge, Good, Rule
-from hts.language.model.joint import Joint
+from hts.language.model.apart import apart
+from hts.language.model.joint import Joint, Thermocouple
 
 _NEAR = Quantity.of(25, "mm", LENGTH)
 
@@ -20,7 +23,7 @@ RULE = Rule(
     summary="A spare on the other surface, or more than 25 mm from the one it stands in for.",
     why="After the change the controller would follow another place than before.",
     fix="Place the spare beside the thermocouple it stands in for.",
-    source="common practice, no source (25 mm along the surface); or the procedure's distance",
+    source="common practice, no source (25 mm along the surface); or a limit of the procedure on the distance",
     basis="practice",
     bad=(
         Bad(
@@ -81,10 +84,9 @@ def check(case: Case, joint: Joint) -> None:
         # Most spares are near by any measure; the limits are asked only for the others.
         if distance is None or distance <= 5:
             continue
+        if _falls_short(case, joint, first, distance):
+            continue
         near, basis = _NEAR, "practice"
-        for _, line in asked(case, limits_of(case, joint), "spares"):
-            if line.apart is not None and line.apart < near:
-                near, basis = line.apart, "stated"
         limit = limits_of(case, joint).derived("spare distance", "maximum")
         by = ""
         if limit is not None and isinstance(limit.value, Quantity) and limit.value < near:
@@ -103,3 +105,14 @@ def check(case: Case, joint: Joint) -> None:
                     basis=basis,
                 )
             )
+
+
+def _falls_short(case: Case, joint: Joint, first: Thermocouple, distance: Fraction) -> bool:
+    """Whether a procedure demands the spare to be nearer, so that its line is what is told."""
+    return any(
+        test.field.name == "apart"
+        and isinstance(test.most, Quantity)
+        and distance > test.most.value
+        for _, line in asked(case, limits_of(case, joint), lambda what: spares(what, first.duty))
+        for test in (line.what.tests if line.what is not None else ())
+    )

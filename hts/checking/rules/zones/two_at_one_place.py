@@ -6,8 +6,8 @@ import math
 
 from hts.base.findings import Label
 from hts.checking.govern.case import Case
-from hts.checking.rules.helpers.places import along
 from hts.checking.rules.rule import Agreement, Bad, Good, Rule
+from hts.language.model.apart import along
 from hts.language.model.joint import Joint, Thermocouple
 from hts.language.model.seam import Flat, place_of
 

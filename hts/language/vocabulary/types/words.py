@@ -332,8 +332,11 @@ class Choice(Type):
 
     words = "a choice"
 
-    def __init__(self, *choices: str) -> None:
+    def __init__(self, *choices: str, ranked: bool = False) -> None:
+        """``ranked``: each asks for more than those before it, so that it also does where one of
+        them is demanded."""
         self.choices = choices
+        self.ranked = ranked
         self._phrases = sorted(map(_phrase, choices), key=lambda p: -len(p))
         self._first = {phrase[0] for phrase in self._phrases}
         self.example = choices[0]
