@@ -142,7 +142,8 @@ def _since_fits(test: Test, since: Since, facts: Facts, run_out: Callable[[str],
             last = (begun + datetime.timedelta(days=int(limit.to("d")))).isoformat()
             if run_out(last) == longest:
                 counts = "counts until" if longest else "counts from"
-                return Fit(False, f"it dates from {since.day}, which {counts} {last}")
+                called = " ".join(test.field.words)
+                return Fit(False, f"the {called} of {since.day} {counts} {last}")
     return MET
 
 

@@ -45,6 +45,10 @@ NO_EDGE: dict[str, dict[str, str]] = {
     "Y104": {"outside": "just within, the end of the range is told"},
     "Y115": {"lower critical": "far above the range of the hold, which is told sooner"},
     "Z103": {"the heaters reach": "control-beside-weld tells of any that stand off the weld"},
+    "R111": {
+        "there are 2 of 4": "more thermocouples are more lines, not another value",
+        "no thermocouple says": "a thermocouple is at a place or is not; meets.py has the half hour",
+    },
 }
 #: Rules that two equal values break, or whose message tells one value twice, and why.
 ALIKE_IS_WRONG = {
@@ -53,6 +57,7 @@ ALIKE_IS_WRONG = {
     "P115": "no pass can follow where both are the same",
     "P122": "no pass can follow where both are the same",
     "R104": "one of two equal demands has no effect",
+    "R111": "tells the demand as it is written, and what falls short of it",
     "R117": "tells the wall of both rows",
     "Y101": "a step of heating that does not heat",
     "Y102": "a step of cooling that does not cool",

@@ -47,12 +47,15 @@ RULE = Rule(
     ),
     edges=(
         Edge(
-            _lines("requires recorder interval {}", "requires recorder interval at least 2 min"),
-            keeps="120 s",
-            breaks="119 s",
+            _lines(
+                "requires insulation thickness at most {}",
+                "requires insulation thickness at least 50 mm",
+            ),
+            keeps="50 mm",
+            breaks="49 mm",
             at="requires",
             base="owner",
-            says="119 s … at least 2 min",
+            says="at most 49 mm … at least 50 mm",
         ),
     ),
     good=(
