@@ -47,7 +47,7 @@ NO_EDGE: dict[str, dict[str, str]] = {
     "Z103": {"the heaters reach": "control-beside-weld tells of any that stand off the weld"},
     "R111": {
         "there are 2 of 4": "more thermocouples are more lines, not another value",
-        "no thermocouple says": "a thermocouple is at a place or is not; meets.py has the half hour",
+        "no thermocouple says": "a thermocouple is at a place or is not",
     },
 }
 #: Rules that two equal values break, or whose message tells one value twice, and why.
