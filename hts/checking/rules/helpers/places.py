@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from fractions import Fraction
+
 from hts.base.quantities import LENGTH, Quantity
 from hts.checking.govern import JointLimits
 from hts.checking.govern.case import Case
