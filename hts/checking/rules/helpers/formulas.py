@@ -9,14 +9,14 @@ from hts.base.text import Span
 from hts.language.vocabulary.declare import Entry
 from hts.language.vocabulary.formulas import FormulaText
 from hts.language.vocabulary.limit_lines import LimitLine
+from hts.language.vocabulary.paths import title
 from hts.language.vocabulary.procedure import Procedure
 from hts.syntax.formula import CONDITION, Formula
 
 #: The parts of a limit that are formulas.
 BOUNDS = ("minimum", "maximum", "exactly", "above", "within")
 _DEMANDING = (
-    "treatments", "forbids", "allows", "controls", "monitors", "spares", "requires", "prefers",
-    "guard_bands",
+    "treatments", "forbids", "allows", "requires", "prefers",
 )  # fmt: skip
 
 
@@ -42,7 +42,7 @@ class Written(NamedTuple):
         """What the line is about: the quantity it limits, else its first words."""
         if isinstance(self.line, LimitLine):
             return f"the limit on {self.line.quantity}"
-        return f"`{' '.join(self.line.words)}`"
+        return f"`{' '.join(self.line.words) or title(type(self.line))}`"
 
     @property
     def place(self) -> Span:
