@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
 from hts.base.findings import Label
 from hts.base.text import Span
@@ -196,11 +196,7 @@ def _conditions(procedure: Procedure) -> Iterator[Limit]:
     """The lines that ask for something where a condition holds, as rows with that condition."""
     from hts.limits import OPTION, Limit, Source
 
-    lines: tuple[Any, ...] = (
-        *procedure.requires, *procedure.prefers, *procedure.monitors, *procedure.controls,
-        *procedure.spares, *procedure.guard_bands,
-    )  # fmt: skip
-    for line in lines:
+    for line in (*procedure.requires, *procedure.prefers):
         if line.when is not None:
             source = Source(procedure.name, at=line.place())
             yield Limit(OPTION, source, status="allowed", when=line.when.text)
