@@ -6,6 +6,7 @@ from collections.abc import Iterator, Sequence
 from math import ceil, floor
 from typing import NamedTuple
 
+from hts.checking.rules.helpers.counted import counted
 from hts.language.model.shifts import DAY, Shift, clock, day, unwatched
 
 _DAY = DAY * 60
@@ -68,7 +69,7 @@ def in_words(shifts: Sequence[Shift]) -> list[str]:
     """The crews with their hours, and the hours at which nobody is there."""
     found = [
         f"crew {shift.crew} from {clock(shift.begin)} to {clock(shift.end)} looks after "
-        f"{shift.heats} heat{'s' if shift.heats != 1 else ''} at once"
+        f"{counted(shift.heats, 'heat')} at once"
         for shift in shifts
     ]
     gaps = unwatched(shifts) if shifts else []

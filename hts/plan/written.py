@@ -9,6 +9,7 @@ from collections.abc import Iterator, Sequence
 from html import escape
 from typing import NamedTuple
 
+from hts.checking.rules.helpers.counted import counted
 from hts.job.compiler import Job
 from hts.job.outputs import identity
 from hts.job.outputs.cautions import APPROVAL
@@ -71,7 +72,7 @@ def summary(plan: Plan) -> list[str]:
     table = plan.table
     joints = sum(len(unit.joints) for slot in table.slots for unit in slot.heat.units)
     count = len(table.slots)
-    heats = f"{joints} treatments in {count} heat{'s' if count != 1 else ''}"
+    heats = f"{counted(joints, 'treatment')} in {counted(count, 'heat')}"
     fewer = (
         "fewer are not possible: proved"
         if count <= plan.least_heats
@@ -92,7 +93,8 @@ def summary(plan: Plan) -> list[str]:
         )
         names = "; ".join(slot.heat.first.name for slot in late[:5])
         lines.append(
-            f"{len(late)} begin later than they have to, {table.late // 60} min in all ({least}): "
+            f"{counted(len(late), 'heat')} {'begin' if len(late) > 1 else 'begins'} too late, "
+            f"{table.late // 60} min in all ({least}): "
             f"{names}{' …' if len(late) > 5 else ''}"
         )
     lines += in_words(plan.terms.shifts)
@@ -112,8 +114,9 @@ def _open(plan: Plan) -> Iterator[str]:
     ]
     if unknown:
         yield (
-            f"not taken into account: {len(unknown)} treatments have to begin within a time from "
-            "the end of welding, or preheat is kept until them; say when welding ends with --ready"
+            "not taken into account: how long after welding a treatment may begin, and preheat "
+            f"that is kept until then, for {counted(len(unknown), 'treatment')}; say when welding "
+            "ends with --ready"
         )
     untold = [unit for unit in units if unit.kept and not unit.keeper]
     if untold:
@@ -132,7 +135,8 @@ def _open(plan: Plan) -> Iterator[str]:
         names = sorted({m.name for m in unit_of if m.name and getattr(m, what) is None})
         if names:
             amount = "output" if what == "watts" else what
-            yield f"not limited: {kind} {', '.join(names)} does not state its {amount}"
+            does, its = ("do", "their") if len(names) > 1 else ("does", "its")
+            yield f"not limited: {kind} {', '.join(names)} {does} not state {its} {amount}"
         if any(not m.name for m in unit_of):
             yield f"not limited: treatments without a {kind}"
 
@@ -187,7 +191,7 @@ def _crews(terms: Terms) -> str:
         return "Crews look after a heat from setting up until it has cooled off."
     if terms.crews is None:
         return "Crews look after any number of heats at once."
-    return f"Crews look after {terms.crews} heats at once."
+    return f"Crews look after {counted(terms.crews, 'heat')} at once."
 
 
 def _machines(unit: Unit) -> str:

@@ -21,6 +21,10 @@ from hts.plan.written import Plan, files, moment, summary
 from tests.paper.packet.jobs import ROOT, job_of
 
 HOUR = 3600
+#: One of something is never told as several, nor several as one.
+ONE_AS_MANY = re.compile(
+    r"\b1 (?!is\b|has\b|was\b|runs\b)[a-z]+s\b|\b(?!1 )\d+ (?:heat|treatment|crew)\b"
+)
 JOB = job_of(ROOT / "specs/turnaround-many.hts")
 
 
@@ -67,14 +71,14 @@ def test_what_is_proved_is_told_and_what_is_not() -> None:
         "3 treatments in 2 heats (fewer than 1 are not possible: proved)",
         "the last machine is free at day 1 18:00 (none can end before day 1 12:00: proved)",
     ]
-    assert summary(plan(slot(0, unit("W1"))))[0].startswith("1 treatments in 1 heat (")
+    assert summary(plan(slot(0, unit("W1"))))[0].startswith("1 treatment in 1 heat (")
 
 
 def test_lateness_is_told_in_all_with_the_first_five() -> None:
     late = [slot(9 * n, unit(f"W{n}"), late=1800) for n in range(6)]
     told = summary(plan(slot(54, unit("W9")), *late))[2]
     assert told == (
-        "6 begin later than they have to, 180 min in all (with these heats less is not possible: "
+        "6 heats begin too late, 180 min in all (with these heats less is not possible: "
         "proved): W0: sr; W1: sr; W2: sr; W3: sr; W4: sr …"
     )
     assert "less than 90 min is not possible" in summary(plan(*late, least_late=5400))[2]
@@ -84,8 +88,8 @@ def test_lateness_is_told_in_all_with_the_first_five() -> None:
 @pytest.mark.parametrize(
     ("changed", "ready", "told"),
     [
-        ({"within": HOUR}, {}, "1 treatments have to begin within a time"),
-        ({"kept": True, "keeper": "C1"}, {}, "1 treatments have to begin within a time"),
+        ({"within": HOUR}, {}, "for 1 treatment; say"),
+        ({"kept": True, "keeper": "C1"}, {}, "for 1 treatment; say"),
         ({"within": HOUR}, {"W1": 0}, ""),
         ({"kept": True}, {"W1": 0}, "what keeps the preheat until W1: sr;"),
         ({"watts": None}, {}, "zones that do not state their power"),
@@ -239,3 +243,28 @@ def test_preheat_is_kept_from_the_first_weld_of_a_heat_on() -> None:
 )
 def test_what_a_machine_has_is_just_enough_or_told(changed: dict[str, Any], told: str) -> None:
     assert too_much(unit("W1", **changed)) == told
+
+
+@pytest.mark.parametrize("count", [1, 2])
+def test_one_is_told_as_one_and_several_as_several(count: int) -> None:
+    """Every sentence of a plan, its sheet and what is left out, with one of all and with two."""
+    more = {"within": HOUR, "kept": True, "watts": None}
+    bare = {"controller": Machine("C1"), "recorder": Machine("R1"), "supply": Machine("PS1")}
+    some = [slot(9 * n, unit(f"W{n}", **more, **bare), late=90) for n in range(count)]
+    shifts = tuple(Shift(f"c{n}", 6 * 60, 18 * 60, count) for n in range(count))
+    for terms in (
+        Terms(2 * HOUR, HOUR, count, {}),
+        Terms(2 * HOUR, HOUR, None, {}, shifts, 0),
+        Terms(2 * HOUR, HOUR, None, {f"W{n}": 0 for n in range(count)}),
+    ):
+        made = plan(*some)._replace(terms=terms, left_out=["W9 cannot"] * count)
+        for text in (*summary(made), files(made)["plan.md"].decode()):
+            assert not ONE_AS_MANY.search(text), ONE_AS_MANY.search(text)
+    reasons = [
+        too_much(unit("X", loops=count + 1, controller=Machine("C1", count))),
+        too_much(unit("X", inputs=count + 1, recorder=Machine("R1", count))),
+        too_much(unit("X", circuits=count + 1, supply=Machine("PS1", None, None, count))),
+    ]
+    assert all(reasons)
+    for text in reasons:
+        assert not ONE_AS_MANY.search(text), text
