@@ -10,7 +10,7 @@ from hts.language.vocabulary.crew import Crew
 _JOB = "  show         SI and US"
 
 RULE = Rule(
-    "K114",
+    "K115",
     "crew-named-twice",
     "warning",
     summary="Two crews of one name.",
