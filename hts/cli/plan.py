@@ -103,6 +103,7 @@ def command(
     """
     from hts.checking.checker.run import check_spec
     from hts.checking.report.terminal import printable
+    from hts.cli.progress import doing
     from hts.job.compiler import CannotCompile, compile_spec
     from hts.job.outputs.contents import OfOthers, renew
     from hts.language.model.shifts import shifts
@@ -116,7 +117,9 @@ def command(
     if ready is not None and begin is None:
         raise click.UsageError("--ready needs --from: say when work can begin")
     spec = spec_at(path, configuration(path, config).defaults)
-    if any(finding.severity == "error" for finding in check_spec(spec)):
+    with doing("checking the text"):
+        findings = check_spec(spec)
+    if any(finding.severity == "error" for finding in findings):
         click.echo("nothing is planned: the text has errors; run hts check", err=True)
         sys.exit(1)
     try:
@@ -139,8 +142,10 @@ def command(
     left_out = [reason for _, reason in reasons if reason]
     fitting = [unit for unit, reason in reasons if not reason]
     try:
-        packed, least = heats(fitting, terms.ready)
-        table, unkept = propose(packed, terms, partial(moment, begin))
+        with doing(f"packing {len(fitting)} treatments into heats"):
+            packed, least = heats(fitting, terms.ready)
+        with doing(f"looking for the times of {len(packed)} heats"):
+            table, unkept = propose(packed, terms, partial(moment, begin))
     except MissingPackage as error:
         raise click.ClickException(str(error)) from None
     except ValueError as error:

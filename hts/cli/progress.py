@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import os
 import sys
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
 
 #: Fewer files are checked before anybody could read it.
 _WORTH = 200
@@ -17,7 +18,7 @@ def progress(worth: int = _WORTH, what: str = "files") -> Callable[[int, int], N
 
     Less work than `worth` is not shown; `what` is counted.
     """
-    if not sys.stderr.isatty() or os.environ.get("TERM") == "dumb":
+    if not _looked_on():
         return None
 
     def tell(done: int, total: int) -> None:
@@ -30,3 +31,22 @@ def progress(worth: int = _WORTH, what: str = "files") -> Callable[[int, int], N
         sys.stderr.flush()
 
     return tell
+
+
+@contextmanager
+def doing(what: str) -> Iterator[None]:
+    """Says what is being done until it is, where nobody can say how far it has come."""
+    if not _looked_on():
+        yield
+        return
+    sys.stderr.write(f"  {what} ...")
+    sys.stderr.flush()
+    try:
+        yield
+    finally:
+        sys.stderr.write(_CLEAR)
+        sys.stderr.flush()
+
+
+def _looked_on() -> bool:
+    return sys.stderr.isatty() and os.environ.get("TERM") != "dumb"

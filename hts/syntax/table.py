@@ -70,8 +70,8 @@ def read_table(source: Source, separator: str) -> Table:
             if not any(cell.text for cell in row):
                 continue
             if not heads:
+                _bounds(row, separator)
                 heads = row
-                _bounds(heads, source.text, separator)
             elif len(row) != len(heads):
                 misforms.append(_ragged(row, heads))
             else:
@@ -93,8 +93,22 @@ def read_table(source: Source, separator: str) -> Table:
     return Table(heads, rows, misforms)
 
 
-def _bounds(heads: list[Cell], text: str, separator: str) -> None:
-    """Raises _Stop for heads that no list of welds has."""
+def rows_above(text: str, separator: str, most: int) -> list[list[Cell]]:
+    """The first rows of a text that hold anything, as far as they can be told apart."""
+    found: list[list[Cell]] = []
+    try:
+        for row in _rows(text, separator):
+            if any(cell.text for cell in row):
+                found.append(row)
+            if len(found) == most:
+                break
+    except _Stop:
+        pass
+    return found
+
+
+def _bounds(heads: list[Cell], separator: str) -> None:
+    """Raises _Stop for heads that no list of welds has: nothing below them can be read either."""
     first = heads[0]
     other = {",": ";", ";": ",", "\t": ";"}[separator]
     if len(heads) == 1:

@@ -7,7 +7,7 @@ import sys
 
 import pytest
 
-from hts.cli.progress import progress
+from hts.cli.progress import doing, progress
 
 
 class Terminal(io.StringIO):
@@ -45,3 +45,16 @@ def test_it_goes_away_when_all_is_done(
         # ECMA-48 8.3.41, erase in line.
         assert said.endswith("\r\x1b[K")
         assert "\n" not in said and len(said.split("\r")) < 60
+
+
+def test_what_is_being_done_is_said_on_a_terminal_only_and_taken_away(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    for terminal, expected in ((True, "  packing ...\r\033[K"), (False, "")):
+        stream = io.StringIO()
+        monkeypatch.setattr(stream, "isatty", lambda terminal=terminal: terminal)
+        monkeypatch.setattr(sys, "stderr", stream)
+        monkeypatch.setenv("TERM", "xterm")
+        with doing("packing"):
+            pass
+        assert stream.getvalue() == expected

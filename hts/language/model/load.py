@@ -121,6 +121,7 @@ class Loader:
         """Reads the table of a weld list; its rows become joints of the file."""
         if listed.path is None or not isinstance(listed.name, str):
             return
+        whole, listed.sound = listed.sound, False
         path = self._path(file, listed, report)
         if path is None:
             return
@@ -146,6 +147,7 @@ class Loader:
                 else "",
             )
             return
+        listed.sound = whole
         read_weld_list(listed, source, File, report, self.font)
         file.joints = [*file.joints, *listed.joints]
 

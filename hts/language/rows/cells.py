@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from typing import NamedTuple
+from typing import Any, NamedTuple
 
 from hts.base.findings import Kind, Report
 from hts.base.quantities import Dimension, find_unit
@@ -13,7 +13,7 @@ from hts.language.vocabulary.column import Lead
 from hts.language.vocabulary.hidden import HIDDEN
 from hts.language.vocabulary.mistakes import HIDDEN_CHARACTER
 from hts.language.vocabulary.table_mistakes import UNCLEAR_CELL
-from hts.language.vocabulary.types import Text
+from hts.language.vocabulary.types import Day, Text
 from hts.syntax import parse
 from hts.syntax.lalr import Token
 from hts.syntax.tree import Group, Item
@@ -25,6 +25,14 @@ _PLACEHOLDER = re.compile(
 )
 _SPREADSHEET_ERROR = re.compile(r"#(?:N/A|REF!|VALUE!|DIV/0!|NAME\?|NUM!|NULL!|#+)|Err:\d+|#+")
 _FORMULA = re.compile(r"[=@]|[+-](?![\s\d.,]|$)")
+#: The sign that makes a text of a number; typed into some programs it becomes part of the text.
+_APOSTROPHE = re.compile(r"['\u2018\u2019`](?=.)")
+_MONTH = r"(?:jan|feb|mar|apr|may|jun|jul|aug|sep|oct|nov|dec)[a-z]*\.?"
+_DATE = re.compile(
+    rf"(?i)(?:\d{{1,2}}[-/. ]{_MONTH}(?:[-/. ]\d{{2,4}})?|{_MONTH}[-/ ]\d{{1,4}}|"
+    r"\d{4}([-/.])\d{1,2}\1\d{1,2}|\d{1,2}([-/.])\d{1,2}\2(?:\d{4}|\d{2}))(?:[ T]\d{1,2}:.*)?"
+)
+_EXPONENT = re.compile(r"[+-]?\d+(?:[.,]\d*)?[eE][+-]?\d+")
 _LINE_END = re.compile(r"[\r\n]")
 _COMMA = re.compile(r"(?<=\d),(?=\d)")
 _POINT = re.compile(r"\d\.\d")
@@ -55,6 +63,9 @@ def read_cell(text: str, lead: Lead, unit: str, decimal_comma: bool) -> Read | U
     if isinstance(lead.field.type, Text):
         written = '"' + text.replace("\\", "\\\\").replace('"', '\\"') + '"'
         return Read(written, (Token("TEXT", written, 0, len(written)),))
+    unclear = changed_by_spreadsheet(text, isinstance(lead.field.type, Day))
+    if unclear is not None:
+        return unclear
     foreign = _FOREIGN.search(text)
     if foreign is not None:
         return Unclear(
@@ -109,6 +120,40 @@ def _unclear(text: str) -> Unclear | None:
             "remove it",
         )
     return None
+
+
+def changed_by_spreadsheet(text: str, is_day: bool = False) -> Unclear | None:
+    """What a spreadsheet makes of a value by itself; asked where no free text is wanted."""
+    if _APOSTROPHE.match(text):
+        return Unclear(
+            UNCLEAR_CELL,
+            f"an apostrophe stands before {text[1:].strip()[:40]}",
+            "delete the apostrophe, so that the cell holds the value alone; to keep every figure "
+            "as typed, format the column as text",
+        )
+    if not is_day and _DATE.fullmatch(text):
+        return Unclear(
+            UNCLEAR_CELL,
+            f"{text!r} is a date, which spreadsheets make of values such as 3-4 or 1/2",
+            "format the column as text, write the value again, and save the table again",
+        )
+    if _EXPONENT.fullmatch(text):
+        return Unclear(
+            UNCLEAR_CELL,
+            f"{text!r} is a power of ten, as spreadsheets shorten numbers",
+            "format the column as numbers with all decimals, or as text, and save the table again",
+        )
+    return None
+
+
+def shifted(item: Item, by: int) -> Item:
+    """An item whose offsets begin later in a text."""
+    if isinstance(item, Group):
+        low: Any = shifted(item.low, by) if item.low is not None else None
+        high: Any = shifted(item.high, by)
+        sign = Token("", "", item.start + by, item.start + by)
+        return Group(item.kind, low, sign, high)
+    return Token(item.kind, item.text, item.start + by, item.end + by)
 
 
 def _items(text: str, lead: Lead, unit: str) -> Read | Unclear:
@@ -177,6 +222,12 @@ def unit_of(head: str, dimension: Dimension) -> tuple[str, bool]:
     if square or find_unit(written, dimension) is not None:
         return written, square
     return "", False
+
+
+def parted(head: str) -> tuple[str, str]:
+    """A head without the square brackets at its end, and what stands in them, "" without any."""
+    found = re.search(r"\s*\[([^\[\]]*)\]\s*$", head)
+    return (head[: found.start()], found[1].strip()) if found is not None else (head, "")
 
 
 def _wanted(lead: Lead) -> str:

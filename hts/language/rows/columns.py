@@ -7,7 +7,7 @@ from typing import NamedTuple
 from hts.base.findings import Finding, Label, Report
 from hts.base.quantities import find_unit
 from hts.base.text import Source, Span
-from hts.language.rows.cells import unit_of
+from hts.language.rows.cells import parted, unit_of
 from hts.language.vocabulary.column import Lead
 from hts.language.vocabulary.mistakes import (
     MISSING_VALUE,
@@ -116,8 +116,10 @@ class Columns:
                 if isinstance(entry.head, str) and entry.head in self.indexes:
                     self.used.add(self.indexes[entry.head])
                 continue
-            index = self._find(entry, entry.head, "head")
             lead = entry.leads_to
+            if self._in_another_unit(entry, lead):
+                continue
+            index = self._find(entry, entry.head, "head")
             if (lead is None) != entry.unused:
                 both = lead is not None
                 self._say(
@@ -148,6 +150,34 @@ class Columns:
             if unit is not None:
                 found.append(ReadColumn(index, lead, unit, entry))
         return found
+
+    def _in_another_unit(self, entry: Column, lead: Lead | None) -> bool:
+        """Whether the head of a column is there with another unit in its brackets: told so, since
+        taking over the spelling alone would read every cell in another unit."""
+        if entry.head in self.indexes or lead is None:
+            return False
+        named = {column.head for column in self.listed.columns}
+        stem, ours = parted(entry.head)
+        for head, index in self.indexes.items():
+            other, theirs = parted(head)
+            if head in named or _plain(other) != _plain(stem) or _plain(theirs) == _plain(ours):
+                continue
+            self.used.add(index)
+            has = f"is in [{theirs}]" if theirs else "has no unit"
+            self._tell(
+                Finding(
+                    UNCLEAR_CELL,
+                    f'"{other}" {has} in the table, the list has '
+                    + (f"it in [{ours}]" if ours else "it without a unit"),
+                    Label(self._span(self.table.heads[index])),
+                    address=self.listed.name,
+                    others=[Label(entry.place("head"), "the head as the list has it")],
+                    help="find out in which unit the cells are, and correct the head of the table "
+                    "or the list",
+                )
+            )
+            return True
+        return False
 
     def _unit(self, entry: Column, lead: Lead, head: Cell) -> str | None:
         """The unit of a column, "" where cells have to say it; None where it is not clear."""

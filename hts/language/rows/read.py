@@ -3,15 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from typing import Any
 
 from hts.base.findings import Finding, Kind, Label, Report
 from hts.base.fonts import Font
 from hts.base.text import Source, Span
-from hts.language.rows.cells import Read, Unclear, read_cell
+from hts.language.rows.cells import Read, Unclear, changed_by_spreadsheet, read_cell, shifted
 from hts.language.rows.columns import Columns, Layout, ReadColumn
 from hts.language.rows.row_source import RowSource
 from hts.language.rows.table_source import TableSource
+from hts.language.rows.whole_table import wrong_count, wrong_first_line
 from hts.language.vocabulary.declare import BLOCK, Entry
 from hts.language.vocabulary.joint import Joint
 from hts.language.vocabulary.letters import missing_letters
@@ -20,15 +20,14 @@ from hts.language.vocabulary.reader import Reader
 from hts.language.vocabulary.table_mistakes import (
     BLANK_CELL,
     BROKEN_TABLE,
-    ROW_COUNT,
     UNCLEAR_CELL,
     UNMATCHED_COLUMN,
 )
 from hts.language.vocabulary.weld_list import SEPARATORS, WeldList
 from hts.syntax.lalr import Token
 from hts.syntax.parser import tables
-from hts.syntax.table import MOST_ROWS, Cell, Table, read_table
-from hts.syntax.tree import Block, Group, Item, Tree
+from hts.syntax.table import Cell, read_table
+from hts.syntax.tree import Block, Item, Tree
 from hts.syntax.tree import Entry as Node
 
 
@@ -42,7 +41,13 @@ def read_weld_list(
     source = TableSource(text)
     listed.table = source
     sign = listed.separator.sign if listed.separator is not None else None
-    table = read_table(source, SEPARATORS.get(sign or "comma", ","))
+    separator = SEPARATORS.get(sign or "comma", ",")
+    wrong_line = wrong_first_line(listed, source, separator)
+    if wrong_line is not None:
+        listed.sound = False
+        report.add(wrong_line)
+        return
+    table = read_table(source, separator)
     for wrong in table.misforms:
         _say(listed, report, BROKEN_TABLE, wrong.message, source.span(*wrong[1:3]), wrong.help)
     if not table.heads:
@@ -51,27 +56,12 @@ def read_weld_list(
     source.put(table, layout.key if layout is not None else None)
     if layout is None:
         return
-    if not table.misforms:
-        _count(listed, table, source, report)
+    count = wrong_count(listed, table, source) if not table.misforms else None
+    if count is not None:
+        listed.sound = False
+        report.add(count)
     rows = _Rows(listed, layout, source, root, report, font)
     listed.joints = rows.joints(table.rows)
-
-
-def _count(listed: WeldList, table: Table, source: Source, report: Report) -> None:
-    if listed.rows is None or listed.rows == len(table.rows):
-        return
-    last = table.rows[-1][0] if table.rows else table.heads[0]
-    _say(
-        listed,
-        report,
-        ROW_COUNT,
-        f"the list states {listed.rows} rows, the table has {len(table.rows)}",
-        listed.place("rows"),
-        f"find out which came or went, then write rows {len(table.rows)}"
-        if 0 < len(table.rows) <= MOST_ROWS
-        else "save the table again",
-        [Label(source.span(last.start, last.end), "its last row")],
-    )
 
 
 class _Rows:
@@ -102,6 +92,7 @@ class _Rows:
 
     def joints(self, rows: list[list[Cell]]) -> list[Joint]:
         found: dict[str, Joint] = {}
+        alike: dict[str, Joint] = {}
         for number, row in enumerate(rows, 1):
             if not self._counts(row):
                 continue
@@ -111,11 +102,15 @@ class _Rows:
             made = self._joint(number, row, name)
             if made is None:
                 continue
-            first = found.setdefault(name.text, made)
+            found.setdefault(name.text, made)
+            first = alike.setdefault(name.text.casefold(), made)
             if first is not made:
+                other = first.names[0]
                 self._say(
                     REPEATED_NAME,
-                    f"two rows are weld {name.text}",
+                    f"two rows are weld {name.text}"
+                    if other == name.text
+                    else f"welds {other} and {name.text} differ in capital letters alone",
                     row[self.layout.key],
                     "give each weld a number of its own, or remove one of the rows",
                     name.text,
@@ -172,6 +167,10 @@ class _Rows:
         tokens = list(tables().tokens(cell.text))
         if len(tokens) == 1 and tokens[0].kind in ("WORD", "NUMBER"):
             return tokens[0]
+        changed = changed_by_spreadsheet(cell.text)
+        if changed is not None:
+            self._say(changed.kind, changed.message, cell, changed.help, "")
+            return None
         self._say(
             WRONG_VALUE,
             f"{cell.text!r} is not a name of a joint",
@@ -274,7 +273,8 @@ class _Rows:
                 self._say(read.kind, read.message, cell, read.help, name)
                 continue
             said.append((column, cell, read))
-        if not said:
+        if not said or not sound:
+            # What one cell leaves open is not told of the others as well.
             return None, sound
         at = said[0][0].entry.place("leads_to")
         entry = said[0][0].lead.entry
@@ -312,7 +312,7 @@ class _Rows:
     ) -> None:
         at = self.source.span(cell.start, cell.end)
         start, _ = made.add(read.text, at, cell=True)
-        items += [_shifted(item, start) for item in read.items]
+        items += [shifted(item, start) for item in read.items]
         text = isinstance(read.items[0], Token) and read.items[0].kind == "TEXT"
         made.said[column.entry.head] = cell.text if text else read.text
         here = column.entry.place("leads_to")
@@ -364,15 +364,6 @@ class _Rows:
     ) -> None:
         at = self.source.span(cell.start, cell.end)
         _say(self.listed, self.report, kind, message, at, help, others, address)
-
-
-def _shifted(item: Item, by: int) -> Item:
-    if isinstance(item, Group):
-        low: Any = _shifted(item.low, by) if item.low is not None else None
-        high: Any = _shifted(item.high, by)
-        sign = Token("", "", item.start + by, item.start + by)
-        return Group(item.kind, low, sign, high)
-    return Token(item.kind, item.text, item.start + by, item.end + by)
 
 
 def _say(

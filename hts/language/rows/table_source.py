@@ -59,6 +59,10 @@ class TableSource(Source):
         found = self._at(offset)
         if found is None:
             return "the table"
+        before = self._ends_of[bisect_right(self._starts_of, offset) - 1]
+        if any(sign in self.text[before:offset] for sign in "\r\n"):
+            # A row that could not be told apart has no cells.
+            return f"line {self.position(offset)[0]}"
         number, column = found
         head = f'"{self._heads[column]}"'
         if not number:

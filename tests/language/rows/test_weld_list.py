@@ -139,7 +139,16 @@ CASES = [
     (("W102", "W 102"), "wrong-value", 'weld W 102, "Weld no."', "W 102"),
     (("WT [mm]", "WT [kg]"), "unknown-unit", 'head "WT [kg]"', "WT [kg]"),
     (("Remarks", "Line"), "broken-table", 'head "Line"', "Line"),
-    (("W103,12-P-3", "W103"), "broken-table", 'weld W102, "Remarks"', "x"),
+    (("W103,12-P-3", "W103"), "broken-table", "line 4", "x"),
+    (("25.4", "'25.4"), "unclear-cell", 'weld W101, "WT [mm]"', "'25.4"),
+    (("25.4", "2.54E+01"), "unclear-cell", 'weld W101, "WT [mm]"', "2.54E+01"),
+    (("25.4", "4-Mar"), "unclear-cell", 'weld W101, "WT [mm]"', "4-Mar"),
+    ((",12,120", ",2026-03-04,120"), "unclear-cell", 'weld W101, "Size"', "2026-03-04"),
+    ((",12,120", ",1E+01,120"), "unclear-cell", 'weld W101, "Size"', "1E+01"),
+    ((",12,120", ",#N/A,120"), "unclear-cell", 'weld W101, "Size"', "#N/A"),
+    (("W102", "'W102"), "unclear-cell", """weld 'W102, "Weld no.\"""", "'W102"),
+    (("W102", "2-Jan"), "unclear-cell", 'weld 2-Jan, "Weld no."', "2-Jan"),
+    (("W102", "w101"), "repeated-name", 'weld w101, "Weld no."', "w101"),
 ]  # fmt: skip
 
 
@@ -185,6 +194,42 @@ def test_a_mistake_in_the_list_is_one_finding(change: tuple[str, str], name: str
     found = [f for f in findings(text, table()) if f.kind.name != "joint-left-out"]
     assert [(f.kind.name, f.at.span.text) for f in found][:1] == [(name, at)]
     assert len({(f.kind.name, f.message) for f in found}) == 1
+
+
+TABLES = [
+    # What a table is in whole, and where that is told, with the text pointed at.
+    (table(separator=";"), "the heads are not parted by the separator stated", "Weld no.;"),
+    ("Weld list\r\n" + table(), "the heads of the columns stand in line 2", "Weld list"),
+    ("Weld list,,,,,,,\r\n" + table(), "the heads of the columns stand in line 2", "Weld list"),
+    ("List, A\r\n\r\n" + table(separator=";"), "stand in line 3", "List"),
+    ("PK\x03\x04" + "\0" * 9, "the file is a workbook", "PK"),
+    ("a,b\n1,2\n", "none of the heads that the list names", "a"),
+    (table().replace("[mm]", "[in]"), '"WT" is in [in] in the table, the list has it in [mm', "WT"),
+    (table().replace("[mm]", "[%]"), '"WT" is in [%] in the table, the list has it in [mm]', "WT"),
+    (table().replace(" [mm]", ""), '"WT" has no unit in the table', "WT"),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize(("welds", "message", "at"), TABLES, ids=[t[1] for t in TABLES])
+def test_a_table_that_is_wrong_as_a_whole_is_one_finding(welds: str, message: str, at: str) -> None:
+    found = [f for f in findings(job(), welds) if f.kind.name != "joint-left-out"]
+    assert len(found) == 1
+    assert message in found[0].message
+    assert found[0].source.name == "welds.csv"
+    assert found[0].at.span.text.startswith(at)
+
+
+def test_a_procedure_may_be_for_welds_of_a_table_that_cannot_be_read() -> None:
+    more = "".join(
+        f'procedure {name} "{kind}" {{\n  applies to kind {kind}\n}}\n'
+        for name, kind in (("P-07", "girth butt"), ("P-08", "branch"))
+    )
+    text = job(more=more).replace("local-heating\n", "local-heating\n  follows P-07, P-08\n", 1)
+    names = [f.kind.name for f in findings(text, table())]
+    assert "procedure-for-other-work" in names
+    for broken in (table(separator=";"), None):
+        names = [f.kind.name for f in findings(text, broken)]
+        assert "procedure-for-other-work" not in names
 
 
 def test_nothing_is_offered_for_a_cell() -> None:

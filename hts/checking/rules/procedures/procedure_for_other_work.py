@@ -72,8 +72,9 @@ def check(case: Case) -> None:
     followed = [a.procedure for a in case.authorities if a.procedure is not None]
     if job is None or not job.follows or not followed:
         return
-    # A joint that could not be read whole may be the one a procedure is for.
-    whole = all(joint.sound for joint in case.spec.joints.values() if joint in case.spec.own)
+    # A joint that could not be read whole may be the one a procedure is for, and so may a row.
+    whole = all(joint.sound for joint in case.spec.own)
+    whole = whole and all(listed.sound for listed in case.spec.weld_lists)
     idle = {procedure.name: procedure for procedure in followed} if whole else {}
     uncovered: dict[tuple[tuple[str, Refusal], ...], list[Joint]] = {}
     for joint in case.joints():
