@@ -9,6 +9,7 @@ from hts.job.compiler.why import Why
 from hts.record.judging.evidence import Evidence
 from hts.record.judging.guard import Guard, guarded
 from hts.record.judging.hold_clocks import Held, counting
+from hts.record.judging.hold_courses import hold_course
 from hts.record.judging.stretches import between, total, union
 from hts.record.judging.verdict import (
     MET,
@@ -38,10 +39,11 @@ def verdicts(
     """For each hold its time; `drawn_in` are the clocks within the guard band."""
     found: list[Verdict] = []
     by_mean = evidence.plan.by_mean
-    for hold, clock, strict in zip(holds, clocks, drawn_in, strict=True):
+    for index, (hold, clock, strict) in enumerate(zip(holds, clocks, drawn_in, strict=True)):
         found.append(_least(evidence, hold, clock, strict, guard))
         if hold.longest is not None:
-            found.append(_longest(evidence, hold, clock))
+            during = hold_course(evidence, holds, clocks, index) if len(holds) > 1 else None
+            found.append(_longest(evidence, hold, during))
         if by_mean is not None:
             found.append(_mean(evidence, hold, clock, guard, by_mean))
     return found
@@ -204,11 +206,12 @@ def _never(evidence: Evidence, clock: HoldClock, thermocouple: Watched) -> str:
     )
 
 
-def _longest(evidence: Evidence, hold: Held, clock: HoldClock) -> Verdict:
-    """The longest any required thermocouple was at or above the range, against the most."""
+def _longest(evidence: Evidence, hold: Held, during: list[Stretch] | None) -> Verdict:
+    """The longest any required thermocouple was at or above the range, against the most; `during`
+    is the course of the hold for each, where the program has others."""
     assert hold.longest is not None
     most = evidence.plan.longest_of(hold.spans[0].step)
-    longest, tag, when = at_temperature(evidence, hold.low)
+    longest, tag, when = at_temperature(evidence, hold.low, during)
     outcome: Outcome = NOT_SHOWN
     actual = "no reading"
     failures: tuple[Failure, ...] = ()
@@ -234,11 +237,16 @@ def _longest(evidence: Evidence, hold: Held, clock: HoldClock) -> Verdict:
     )
 
 
-def at_temperature(evidence: Evidence, low: float) -> tuple[float, str, Stretch]:
+def at_temperature(
+    evidence: Evidence, low: float, during: list[Stretch] | None = None
+) -> tuple[float, str, Stretch]:
     """The longest time a required thermocouple was at `low` or above, which one, from when to
-    when; time without readings between two such readings is counted in."""
+    when; time without readings between two such readings is counted in. `during` is the time that
+    is looked at of each, all of it where there is none."""
     found = (0.0, "", Stretch(0.0, 0.0))
-    for thermocouple, values in zip(evidence.required, evidence.values, strict=True):
+    for row, (thermocouple, values) in enumerate(
+        zip(evidence.required, evidence.values, strict=True)
+    ):
         times = evidence.times
         blank = np.isnan(values)
         if blank.any():
@@ -246,6 +254,8 @@ def at_temperature(evidence: Evidence, low: float) -> tuple[float, str, Stretch]
             times, values = times[~blank], values[~blank]
         if not len(times):
             continue
+        if during is not None:
+            times, values = _cut(times, values, during[row])
         above = values - (low - SAME)
         hot = np.flatnonzero(above >= 0)
         lasted = _time_above(times, above)
@@ -253,6 +263,14 @@ def at_temperature(evidence: Evidence, low: float) -> tuple[float, str, Stretch]
             when = (float(times[hot[0]]), float(times[hot[-1]])) if len(hot) else (0.0, 0.0)
             found = (lasted, thermocouple.tag, Stretch(*when))
     return found
+
+
+def _cut(times: Floats, values: Floats, during: Stretch) -> tuple[Floats, Floats]:
+    """The part of a line that lies in a time, with its ends on the line."""
+    ends = np.clip(during, times[0], times[-1])
+    inner = times[(times > ends[0]) & (times < ends[1])]
+    at = np.concatenate((ends[:1], inner, ends[1:]))
+    return at, np.interp(at, times, values)
 
 
 def _time_above(times: Floats, above: Floats) -> float:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from itertools import pairwise
+
 import numpy as np
 
 from hts.job.compiler.why import stated
@@ -17,19 +19,34 @@ from hts.record.judging.verdict import (
     Stretch,
     Verdict,
 )
-from hts.record.plan import HEAT, Span
+from hts.record.plan import HEAT, HOLD, Span
 from hts.record.record import Floats
 
 _HOUR = 3600.0
 
 
 def verdicts(evidence: Evidence) -> list[Verdict]:
-    """For each step with a slowest rate, the mean rate of each required thermocouple over it."""
+    """For each step with a slowest rate, the mean rate of each required thermocouple over it: to
+    its end, or into the range of the hold that follows, where it is held and no longer moves."""
+    spans = evidence.plan.spans
+    following = {one.number: other for one, other in pairwise(spans)}
     return [
-        _verdict(evidence, span, span.slowest, span.end)
-        for span in evidence.plan.spans
+        _verdict(evidence, span, span.slowest, _gone_through(span, following.get(span.number)))
+        for span in spans
         if span.slowest is not None and span.end is not None and span.end != span.start
     ]
+
+
+def _gone_through(span: Span, following: Span | None) -> float:
+    """degC. Where a step is gone through: nobody asks that each thermocouple comes to the very end
+    of a step when any temperature in the range of the hold is right."""
+    assert span.end is not None
+    if following is None or following.action != HOLD:
+        return span.end
+    edge = following.low if span.end > span.start else following.high
+    if edge is None or not min(span.start, span.end) < edge < max(span.start, span.end):
+        return span.end
+    return edge
 
 
 def _verdict(evidence: Evidence, span: Span, least: float, end: float) -> Verdict:
@@ -61,7 +78,7 @@ def _verdict(evidence: Evidence, span: Span, least: float, end: float) -> Verdic
         f"slowest rate, step {span.number}",
         evidence.plan.address,
         f"at least {words.limit(segment.slowest)} from {words.edge(span.start)} to "
-        f"{words.edge(end)}",
+        f"{words.edge(end)}{'' if end == span.end else ', where the hold begins'}",
         f"{words.rate(slowest[0], least)} ({slowest[1]})" if slowest else "not gone through",
         outcome,
         None,

@@ -1,0 +1,106 @@
+"""Holds beside holds: the time of each is the time in its own step, whatever the others spend above
+its foot; and a step into a hold is gone through where its range begins. Arithmetic, no source."""
+
+from __future__ import annotations
+
+import pytest
+
+from hts.record.judging import MET, NOT_MET, NOT_SHOWN
+from tests.record.judging.made import GOOD, MINUTE, Points, run, spec_plan, verdict
+
+UP = (
+    "heat to 705 degC  at most 120 degC/h",
+    "heat to 500 degC at most 120 degC/h\n  hold 480 .. 520 degC for 15 min at most 60 min\n"
+    "  heat to 705 degC at most 120 degC/h",
+)
+MOST = ("for 2 h\n", "for 2 h at most 160 min\n")
+_COOL = "cool to 300 degC  at most 120 degC/h\n"
+DOWN = (
+    _COOL,
+    "cool to 500 degC at most 120 degC/h\n  hold 480 .. 520 degC for 15 min at most 60 min\n"
+    f"  {_COOL}",
+)
+TWICE = (
+    _COOL,
+    "cool to 400 degC at most 120 degC/h\n  heat to 705 degC at most 120 degC/h\n"
+    f"  hold 690 .. 720 degC for 2 h at most 160 min\n  {_COOL}",
+)
+
+
+def up(more: float = 0.0) -> Points:
+    """500 degC held for 20 min and `more`, then 705 degC for 140 min."""
+    return ((0.0, 250.0), (30.0, 300.0), (140.0, 500.0), (160.0 + more, 500.0),
+            (275.0 + more, 705.0), (415.0 + more, 705.0), (655.0 + more, 290.0))  # fmt: skip
+
+
+def down(more: float = 0.0) -> Points:
+    return (*GOOD[:4], (520.0, 500.0), (545.0 + more, 500.0), (680.0 + more, 290.0))
+
+
+def twice(first: float = 0.0, second: float = 0.0) -> Points:
+    low = (580.0 + first, 400.0)
+    end = 890.0 + first + second
+    return (*GOOD[:3], (400.0 + first, 705.0), low, (750.0 + first, 705.0), (end, 705.0),
+            (end + 240.0, 290.0))  # fmt: skip
+
+
+@pytest.mark.parametrize(
+    ("changes", "points", "outcomes"),
+    [
+        # 480 to 500 and 500 to 520 degC, each 11 min, and the hold: 42 min.
+        ((UP,), up(), {3: MET}),
+        ((UP,), up(18.0), {3: NOT_MET}),
+        # The one below does not take from the one above.
+        ((UP, MOST), up(), {3: MET, 5: MET}),
+        ((MOST, DOWN), down(), {3: MET, 5: MET}),
+        ((MOST, DOWN), down(20.0), {3: MET, 5: NOT_MET}),
+        ((MOST, TWICE), twice(), {3: MET, 6: MET}),
+        ((MOST, TWICE), twice(5.0), {3: NOT_MET, 6: MET}),
+        ((MOST, TWICE), twice(0.0, 5.0), {3: MET, 6: NOT_MET}),
+    ],
+)
+def test_each_hold_has_its_own_time(changes: tuple, points: Points, outcomes: dict) -> None:
+    judgement = run(spec_plan("", *changes), points=points)
+    found = {number: verdict(judgement, f"longest hold, step {number}").verdict
+             for number in outcomes}  # fmt: skip
+    assert found == outcomes
+
+
+def test_what_goes_above_the_range_and_back_is_still_in_the_hold() -> None:
+    over = (*up()[:3], (145.0, 530.0), (180.0, 530.0), (185.0, 500.0), *up(30.0)[3:])
+    found = verdict(run(spec_plan("", UP), {"T2": over}, points=up(30.0)), "longest hold, step 3")
+    # T1 was held for 72 min, as T2 was: its excursion is not taken off.
+    (one,) = found.failures
+    assert found.verdict == NOT_MET
+    assert one.end - one.start >= 70 * MINUTE
+
+
+def test_one_that_never_comes_to_the_next_hold_has_left_this_one() -> None:
+    cold = tuple((at, min(to, 620.0)) for at, to in up())
+    found = verdict(run(spec_plan("", UP), {"T3": cold}, points=up()), "longest hold, step 3")
+    assert found.verdict == MET
+
+
+def test_a_run_that_stays_in_the_first_hold_is_too_long() -> None:
+    stays = (*up()[:3], (300.0, 500.0))
+    found = verdict(run(spec_plan("", UP), points=stays), "longest hold, step 3")
+    assert found.verdict == NOT_MET
+
+
+SLOW = ("at most 120 degC/h\n  hold", "at most 120 degC/h at least 90 degC/h\n  hold")
+
+
+def test_a_step_into_a_hold_is_gone_through_where_the_range_begins() -> None:
+    lower = tuple((at, to * 0.99) for at, to in GOOD)
+    found = verdict(run(spec_plan("", SLOW), {"T3": lower}), "slowest rate, step 2")
+    assert (found.verdict, found.actual) == (MET, "104 degC/h (T3)")
+    assert "from 300 degC to 690 degC, where the hold begins" in found.specified
+    # One that creeps on within the range is not slow for that.
+    creeps = (*GOOD[:2], (250.0, 695.0), (400.0, 705.0), GOOD[4])
+    assert verdict(run(spec_plan("", SLOW), {"T3": creeps}), "slowest rate, step 2").verdict == MET
+    # One that stops short of the range has not gone through; one that is late is slow.
+    short = tuple((at, min(to, 689.0)) for at, to in GOOD)
+    late = (*GOOD[:2], (230.0, 600.0), (315.0, 705.0), *GOOD[3:])
+    for other, outcome in ((short, NOT_SHOWN), (late, NOT_MET)):
+        found = verdict(run(spec_plan("", SLOW), {"T3": other}), "slowest rate, step 2")
+        assert found.verdict == outcome
