@@ -85,7 +85,7 @@ class Desk:
         notes = [n for n in dict.fromkeys((self._spec, self._why, self._silent())) if n]
         return html(
             tag("h1", title),
-            tag("p", "SIMULATED: this is no record of a real run", class_="notice")
+            tag("p", "SIMULATED: this is not the record of a real run", class_="notice")
             if simulated
             else None,
             *(

@@ -83,7 +83,7 @@ class JudgedRecord:
         overall = tag("span", SIGNS[judgement.overall], class_=f"state {slug(judgement.overall)}")
         return html(
             tag("h1", f"Record of joint {plan.joint}, {plan.name}"),
-            tag("p", "SIMULATED: this is no record of a real run", class_="notice")
+            tag("p", "SIMULATED: this is not the record of a real run", class_="notice")
             if record.simulated
             else None,
             tag("dl", *(tag("div", tag("dt", k), tag("dd", v)) for k, v in facts), class_="facts"),

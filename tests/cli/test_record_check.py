@@ -44,7 +44,7 @@ def test_a_cycle_that_meets_its_specification(log: str) -> None:
     assert judged.exit_code == 0, judged.output
     lines = judged.output.splitlines()
     assert lines[0] == "Tern Island: reheat outlet header, closing weld: W12/stress-relief"
-    assert "SIMULATED: this is no record of a real run" in lines
+    assert "SIMULATED: this is not the record of a real run" in lines
     assert "assumed" in lines
     assert lines[-1].startswith("met: ")
 

@@ -238,8 +238,8 @@ def put_facts(
     if not field.many:
         node.facts[label] = fact_of(path, entry, field, value)
     elif field.name == "precedence":  # here the order is what is said
-        text = ", ".join(value)
-        node.facts[label] = Fact(path, text, text, entry, field.name)
+        if text := ", ".join(value):
+            node.facts[label] = Fact(path, text, text, entry, field.name)
     else:
         for one in value:
             node.facts[f"{label}[{_member(one)}]"] = fact_of(path, entry, field, one)

@@ -8,6 +8,7 @@ from math import ceil, pi
 from typing import NamedTuple
 
 from hts.base.quantities import Quantity
+from hts.checking.rules.helpers.counted import counted
 from hts.job.compiler.job import Job, JointSheet
 from hts.job.compiler.wording import clauses, worded
 from hts.job.outputs.show import DOWN, UP, Shown
@@ -212,13 +213,14 @@ def _shared(job: Job, groups: list[Subject], shown: Shown) -> list[Line]:
             kind = "controller" if isinstance(instrument, Controller) else "recorder"
             if not isinstance(instrument, (Controller, Recorder)):
                 continue
-            inputs = instrument.channels.count if instrument.channels is not None else "?"
+            channels = instrument.channels
+            inputs = f", {counted(channels.count, 'channel')}" if channels is not None else ""
             serial = f", serial {instrument.serial}" if instrument.serial else ""
-            item = f"{kind} {instrument.name}{serial}, {inputs} channels"
+            item = f"{kind} {instrument.name}{serial}{inputs}"
             found.setdefault(item, Line("instruments", item, "pieces", one, one, "", STATED))
         for supply in powered(subject):
             output = f", {worded(supply.output)}" if supply.output is not None else ""
-            circuits = f", {supply.circuits} circuits" if supply.circuits else ""
+            circuits = f", {counted(supply.circuits, 'circuit')}" if supply.circuits else ""
             standby = f", standby {supply.reserve}" if supply.reserve else ""
             item = f"supply {supply.name}{output}{circuits}{standby}"
             found.setdefault(item, Line("supplies", item, "pieces", one, one, "", STATED))

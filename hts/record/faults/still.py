@@ -57,9 +57,11 @@ def flat(signals: Signals) -> list[Fault]:
             _LEAST, _SHARE * rise
         ):
             continue
+        lowest, highest = words.temperature(low), words.temperature(high)
+        # What differs by less than is shown stands at one temperature.
+        stays = f"at {lowest}" if lowest == highest else f"between {lowest} and {highest}"
         sentence = (
-            f"stays between {words.temperature(low)} and {words.temperature(high)} while the "
-            f"others go from {signals.degrees(np.nanmin(reference))} to "
+            f"stays {stays} while the others go from {signals.degrees(np.nanmin(reference))} to "
             f"{signals.degrees(np.nanmax(reference))}"
         )
         found.append(fault(FLAT, chain.tag, 0.0, signals.record.end, sentence, HIGH, LEFT_OUT))

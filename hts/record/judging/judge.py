@@ -103,7 +103,7 @@ def _assumed(record: Record, plan: Plan, band: Guard) -> tuple[str, ...]:
     if any(span.limit is not None for span in plan.spans):
         found.append(
             "rates are those of the straight stretches the readings lie on, with corners where "
-            "they bend by more than their noise: noise is no rate"
+            "they bend by more than their noise: noise is not a rate"
         )
     if plan.stated("interrupted_hold") is None and plan.holds:
         found.append("an interrupted hold starts again: the specification does not say it adds up")

@@ -32,7 +32,7 @@ def write(judgement: Judgement) -> str:
         f"{record.clock(0.0)} to {record.clock(record.end)}",
     ]
     if record.simulated:
-        lines.append("SIMULATED: this is no record of a real run")
+        lines.append("SIMULATED: this is not the record of a real run")
     lines += _listed("assumed", [*record.assumed, *judgement.assumed])
     lines += _listed("faults found", [_fault(judgement, fault) for fault in judgement.faults])
     lines += ["", *_table([one for one in judgement.verdicts if not one.elsewhere])]

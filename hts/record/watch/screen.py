@@ -41,7 +41,7 @@ def text(view: View, units: Units, *, colour: bool = False, width: int | None = 
     bold, red, plain = (_BOLD, _RED, _PLAIN) if colour else ("", "", "")
     lines = [f"{bold}{printable(view.title)}{plain}   {view.clock}   {time(view.elapsed)} recorded"]
     if view.simulated:
-        lines.append("SIMULATED: this is no record of a real run")
+        lines.append("SIMULATED: this is not the record of a real run")
     lines.append(f"now    {view.phase}")
     if view.step:
         lines.append(f"step   {printable(view.step)}")

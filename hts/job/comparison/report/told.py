@@ -88,7 +88,12 @@ def texts(change: Change) -> tuple[str, str]:
     if _unit(old) == _unit(new) and (old.text != new.text or before == after):
         return old.text, new.text
     first, second = _apart(before, after)
-    return f"{old.text} (= {first})", f"{new.text} (= {second})"
+    return _with(old.text, first), _with(new.text, second)
+
+
+def _with(text: str, value: str) -> str:
+    """What was written, and its value where that does not stand there already."""
+    return text if f" {text}".endswith(f" {value}") else f"{text} (= {value})"
 
 
 def _apart(first: tuple[Fraction, str], second: tuple[Fraction, str]) -> tuple[str, str]:
