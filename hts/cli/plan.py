@@ -119,8 +119,15 @@ def command(
     spec = spec_at(path, configuration(path, config).defaults)
     with doing("checking the text"):
         findings = check_spec(spec)
-    if any(finding.severity == "error" for finding in findings):
-        click.echo("nothing is planned: the text has errors; run hts check", err=True)
+    errors = [finding for finding in findings if finding.severity == "error"]
+    if errors:
+        more = f" and {len(errors) - 1} more" if len(errors) > 1 else ""
+        told = f"{errors[0].address}: {errors[0].message}".removeprefix(": ")
+        click.echo(
+            f"nothing is planned: the text has errors ({printable(told)}{more}); "
+            f"run: hts check {printable(path)}",
+            err=True,
+        )
         sys.exit(1)
     try:
         job = compile_spec(spec)

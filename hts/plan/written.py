@@ -84,6 +84,8 @@ def summary(plan: Plan) -> list[str]:
         else f"none can end before {plan.at(table.least)}: proved"
     )
     lines = [f"{heats} ({fewer})", f"the last machine is free at {plan.at(table.end)} ({best})"]
+    if not count:
+        lines = ["no heat can be planned"]
     late = [slot for slot in table.slots if slot.late]
     if late:
         least = (

@@ -337,6 +337,22 @@ def test_what_no_machine_can_hold_is_told() -> None:
     assert too_much(unit("W0")) == ""
 
 
+def test_where_nothing_can_be_planned_it_says_why(tmp_path: Path) -> None:
+    text = (SPECS / "p22-header.hts").read_text("utf-8")
+    shutil.copytree(SPECS / "library", tmp_path / "library")
+    spec = tmp_path / "one.hts"
+    line = next(each for each in text.splitlines() if each.lstrip().startswith("governed by"))
+    for crew, expected in (
+        ("crew nights from 22:00 to 06:00 watches 1", "no heat can be planned"),
+        ("crew nights from 22:00 to 06:00 watches 0", "nothing is planned: the text has errors ("),
+    ):
+        spec.write_text(text.replace(line, f"{line}\n  {crew}", 1), "utf-8")
+        run = CliRunner().invoke(command, [str(spec)])
+        assert run.exit_code == 1
+        assert expected in run.output
+        assert "proved" not in run.output
+
+
 def test_the_plan_of_a_job_is_written_and_the_same_each_time(tmp_path: Path) -> None:
     spec = str(SPECS / "turnaround-many.hts")
     ready = tmp_path / "ready.csv"
