@@ -81,9 +81,8 @@ def command(
 
 
 def _unknown(wanted: str, names: list[str]) -> NoReturn:
-    from hts.language.vocabulary.suggest import nearest
+    from hts.checking.rules.former import meant
 
-    guess = nearest(wanted, names)
-    hint = f"; did you mean {guess}?" if guess else "; `hts rules` lists them"
-    click.echo(f"there is no rule {wanted!r}{hint}", err=True)
+    hint = meant(wanted, names) or "`hts rules` lists them"
+    click.echo(f"there is no rule {wanted!r}; {hint}", err=True)
     sys.exit(2)

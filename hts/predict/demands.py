@@ -7,7 +7,7 @@ from typing import Any, NamedTuple
 
 from hts.base.text import Span
 from hts.checking.govern.case import Case
-from hts.checking.rules.helpers.asked import asked
+from hts.checking.rules.helpers.asked import predictions
 from hts.language.model.joint import Treatment
 from hts.language.vocabulary.declare import Entry
 from hts.language.vocabulary.demand_lines import Requires
@@ -55,7 +55,7 @@ def demands_of(case: Case, treatment: Treatment) -> Demands:
         *(_stated(line) for line in own if line is not None),
         *(
             _required(line, authority.name)
-            for authority, line in asked(case, limits, lambda demanded: demanded.outcome)
+            for authority, line in predictions(case, treatment.joint, limits)
         ),
     )
     share = entry.confidence.share if entry.confidence is not None else None

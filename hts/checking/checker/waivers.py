@@ -68,13 +68,12 @@ def covers(written: str, address: str) -> bool:
 
 def _unknown(rule: str, packs: tuple[str, ...]) -> str | None:
     """What helps where there is no such rule, None where there is."""
-    from hts.language.vocabulary.suggest import nearest
+    from hts.checking.rules.former import meant
 
     there = kinds(packs)
     if any(rule in (kind.name, kind.code) for kind in there):
         return None
-    guess = nearest(rule, [kind.name for kind in there])
-    return f"did you mean {guess}?" if guess else ""
+    return meant(rule, [kind.name for kind in there])
 
 
 def _about(kind: Kind, waiver: Waive, field: str, help: str) -> Finding:

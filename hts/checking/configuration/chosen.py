@@ -16,7 +16,6 @@ from hts.checking.checker.results import PackError
 from hts.checking.configuration.configuration import ConfigurationError
 from hts.checking.configuration.places import Path
 from hts.checking.configuration.reading import Reading
-from hts.language.vocabulary.suggest import nearest
 
 _GRAVITY: dict[str, int] = {ADVICE: 0, WARNING: 1, ERROR: 2}
 
@@ -91,12 +90,13 @@ class Chooser:
         """The kinds a word names, at least one."""
         meant = [kind for kind in self.kinds if word in (kind.code, kind.name, _family(kind))]
         if not meant:
+            from hts.checking.rules.former import meant as instead
+
             known = [name for kind in self.kinds for name in (kind.name, kind.code)]
-            guess = nearest(word, known)
             raise self.reading.wrong(
                 at,
                 f"there is no rule {word!r}",
-                f"did you mean {guess}?" if guess else "`hts rules` lists them",
+                instead(word, known) or "`hts rules` lists them",
             )
         return meant
 

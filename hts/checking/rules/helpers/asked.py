@@ -7,7 +7,9 @@ from collections.abc import Callable
 from hts.checking.govern import Authority, JointLimits
 from hts.checking.govern.applying import applies, known
 from hts.checking.govern.case import Case
+from hts.checking.govern.demanded import of_joint
 from hts.checking.govern.putting import holding
+from hts.language.model.joint import Joint
 from hts.language.vocabulary.demand_lines import Requires
 from hts.language.vocabulary.demanded import Demanded, Every
 from hts.language.vocabulary.thermocouples import Thermocouple
@@ -29,6 +31,16 @@ def asked(
             sides = list(known(limits).values())
             found += [(authority, line) for line in meant if line.sound and holding(line, sides)[0]]
     return found
+
+
+def predictions(case: Case, joint: Joint, limits: JointLimits) -> list[tuple[Authority, Requires]]:
+    """The lines that require an outcome to be predicted, but for those of which the job has what
+    will do in its place."""
+    found = asked(case, limits, lambda demanded: demanded.outcome)
+    if not any(line.otherwise is not None for _, line in found):
+        return found
+    met = {id(outcome.line) for outcome in of_joint(case, joint) if outcome.verdict == "met"}
+    return [each for each in found if id(each[1]) not in met]
 
 
 def monitors(demanded: Demanded, place: str) -> bool:

@@ -6,7 +6,7 @@ from hts.base.findings import Label
 from hts.base.text import Span
 from hts.checking.govern.case import Case
 from hts.checking.govern.foreseen import Foreseen
-from hts.checking.rules.helpers.asked import asked
+from hts.checking.rules.helpers.asked import predictions
 from hts.checking.rules.helpers.steps import heats
 from hts.language.model.joint import Treatment
 
@@ -24,7 +24,7 @@ def is_asked(case: Case, treatment: Treatment) -> bool:
     if any(said is not None for said in own):
         return True
     limits = case.limits(treatment.joint, treatment)
-    return bool(asked(case, limits, lambda demanded: demanded.outcome))
+    return bool(predictions(case, treatment.joint, limits))
 
 
 def predicted(case: Case, treatment: Treatment) -> Foreseen | None:

@@ -3,8 +3,11 @@
 from __future__ import annotations
 
 from hts.checking.govern.case import Case
+from hts.checking.govern.demanded import of_joint
 from hts.checking.rules.helpers.used import instruments
 from hts.checking.rules.rule import Bad, Good, Rule
+from hts.language.vocabulary.demanded import Demanded
+from hts.language.vocabulary.equipment import Instrument
 
 RULE = Rule(
     "C106",
@@ -50,12 +53,29 @@ def _chosen_later(case: Case) -> bool:
     return any(point.closed is None for point in job.open_points)
 
 
+def _demanded(case: Case, instrument: Instrument) -> bool:
+    """Whether a demand on the calibration of the instrument, not met, tells of it already."""
+    places = (instrument.place(), instrument.place("name"))
+    return any(
+        outcome.verb == "requires" and outcome.verdict == "not met" and outcome.at in places
+        for joint in case.joints()
+        for outcome in of_joint(case, joint)
+        if _on_calibration(outcome.what)
+    )
+
+
+def _on_calibration(demanded: Demanded) -> bool:
+    named = {test.field.name for test in demanded.tests}
+    named |= {field.name for target in demanded.targets for field in target.chain}
+    return not named.isdisjoint(("calibrated", "calibration_age"))
+
+
 @RULE.for_spec
 def check(case: Case) -> None:
     if _chosen_later(case):
         return
     for instrument in instruments(case):
-        if instrument.calibrated is None:
+        if instrument.calibrated is None and not _demanded(case, instrument):
             case.add(
                 RULE.found(
                     f"{instrument.name} does not say when it was calibrated",

@@ -1,0 +1,33 @@
+"""Names of rules there were once."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from hts.checking.checker.all_kinds import all_kinds
+from hts.checking.rules.examples import BUTT
+from hts.checking.rules.former import FORMER, meant
+from tests.specs.found import checked
+
+WAIVER = (
+    '\nwaive {} on W12 {{\n  reason "Read by hand"\n  by "Welding engineer"\n'
+    "  until 2099-01-31\n}}\n"
+)
+
+
+@pytest.mark.parametrize("names", FORMER, ids=lambda names: names[1])
+def test_a_former_name_leads_to_a_rule_there_is(names: tuple[str, str]) -> None:
+    known = {f"{kind.code} {kind.name}" for kind in all_kinds()}
+    assert FORMER[names] in known
+    for word in names:
+        assert meant(word, ()) == f"{FORMER[names]} took its place"
+        assert not any(word == kind.name for kind in all_kinds())
+
+
+def test_a_waiver_of_a_former_rule_is_told_what_took_its_place() -> None:
+    told = checked(Path("a.hts"), BUTT + WAIVER.format("slow-recorder"))
+    assert [f.help for f in told if f.kind.name == "waiver-of-unknown-rule"] == [
+        "R111 demand-not-met took its place"
+    ]
