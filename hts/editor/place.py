@@ -180,7 +180,7 @@ class Text:
         if phrase.cls is None:
             address = above
         else:
-            own = phrase.name if phrase.name is not None else "-".join(phrase.cls.words)
+            own = phrase.name or title(phrase.cls).replace(" ", "-")
             address = f"{above}/{own}" if above else own
         self._addresses[line.start] = address
         return address

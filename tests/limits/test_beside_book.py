@@ -96,7 +96,7 @@ def test_one_of_the_two_figures_of_a_page_is_enough(direction, own, loose):
     si, us = {"minimum": ("705 degC", "1300 degF"), "maximum": ("760 degC", "1400 degF")}[direction]
     book = printed("hold temperature", {direction: si}, {direction: us}, where={"p_number": ("4",)})
     for inches in (False, True):
-        mine = [row("hold temperature", **{direction: own})]
+        mine = [row("hold temperature", where={"p_number": ("4",)}, **{direction: own})]
         assert bool(found(mine, [book], inches=inches)) is loose
 
 

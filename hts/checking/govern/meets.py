@@ -97,13 +97,12 @@ def _value_fits(
     size = _size(test, value, field, limits)
     if size is None:
         return _word_fits(test, value, exactly)
-    shown = _shown(size)
     try:
         if test.among:
             options = [each for bound in test.among for each in _bounds(bound, field, facts)]
             if any(_inside(size, option) for option in options):
                 return MET
-            return Fit(False, f"it is {shown}, not {' or '.join(map(_shown, options))}")
+            return Fit(False, f"it is {_shown(size)}, not {' or '.join(map(_shown, options))}")
         low = [size.low, size.high][0] if isinstance(size, Interval) else size
         high = size.high if isinstance(size, Interval) else size
         for bound, words, of in ((test.least, "at least", low), (test.most, "at most", high)):
@@ -113,13 +112,13 @@ def _value_fits(
                 else:
                     ok = of >= limit if words == "at least" else of <= limit
                 if not ok:
-                    return Fit(False, f"it is {shown}, not {words} {_shown(limit)}")
+                    return Fit(False, f"it is {_shown(size)}, not {words} {_shown(limit)}")
     except UnknownFact as unknown:
         return Fit(None, f"it hangs on {', '.join(n.replace('_', ' ') for n in unknown.names)}")
     except FormulaError as error:
         return Fit(None, error.message)
     except TypeError:
-        return Fit(None, f"it is {shown}, on a scale that does not compare with the demand")
+        return Fit(None, f"it is {_shown(size)}, on a scale that does not compare with the demand")
     return MET
 
 

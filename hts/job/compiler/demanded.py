@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 from collections.abc import Iterator
 from typing import NamedTuple
 
@@ -81,7 +82,8 @@ def _words(span: Span) -> str:
 
 
 def _line(span: Span, home: str) -> str:
-    """`line 47: insulation "blanket" thickness 50 mm layers 2`, with the file where another."""
+    """`line 47: insulation "blanket" thickness 50 mm layers 2`, with the file where another,
+    named without its folder, so that papers do not depend on where it lies."""
     source, words = span.source, _words(span)
-    file = "" if source.name == home else f"{source.name} "
+    file = "" if source.name == home else f"{os.path.basename(source.name)} "
     return f"{file}line {source.position(span.start)[0]}: {words}"

@@ -134,7 +134,7 @@ class Treatment(Foretold):
     segments: list[Segment] = family(Heat, Hold, Cool, doc="The steps, in the order they are run")
     rate_margin: Quantity | None = entry(
         "rate margin",
-        Amount(RATIO, usual="2 .. 40 %"),
+        Amount(RATIO, usual="0, 2 .. 40 %"),
         "Part of the rate limit the program stays below it",
         example="rate margin 10 %",
     )

@@ -150,8 +150,11 @@ SWAP = (
 def test_a_swap_to_the_declared_spare_is_a_note() -> None:
     """Common practice, no source: the shift log is enough for it."""
     found = changed(P22, *SWAP)
-    assert {c.verdict for c in found.changes} == {"note"}
+    assert {c.verdict for c in found.changes if c.area == "measuring"} == {"note"}
     assert any("declared spare of T1" in c.reason for c in found.changes)
+    # The procedure demands a spare for each that controls, and none is left for this one.
+    broken = one(found, "check/limit or rule")
+    assert broken.new is not None and "no thermocouple says `spare for T1S`" in broken.new.text
 
 
 def test_a_spare_put_elsewhere_is_none() -> None:

@@ -6,14 +6,23 @@ from hts.base.findings import Label
 from hts.checking.govern.case import Case
 from hts.checking.govern.demanded import Outcome, of_job, of_joint
 from hts.checking.rules.rule import Rule
+from hts.language.model.joint import Joint
 
 
 def tell(rule: Rule, case: Case, verb: str, verdict: str) -> None:
     """Reports each demand of one kind ("": of all) that comes to one verdict."""
     found = [outcome for joint in case.joints() for outcome in of_joint(case, joint)]
     for outcome in (*of_job(case), *found):
-        if verdict == outcome.verdict and verb in ("", outcome.verb):
+        if verdict != outcome.verdict or verb not in ("", outcome.verb):
+            continue
+        if verdict != "undecided" or _known(outcome.joint):
             _add(rule, case, outcome)
+
+
+def _known(joint: Joint | None) -> bool:
+    """Whether the materials of a joint are there; where one is not, that is told, and the facts
+    that are missing for it are a consequence."""
+    return joint is None or all(side.material is not None for side in joint.sides)
 
 
 def _add(rule: Rule, case: Case, outcome: Outcome) -> None:
