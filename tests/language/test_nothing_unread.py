@@ -125,7 +125,6 @@ UNSEEN: dict[str, str] = {
     "waive.*": "told with the finding a waiver hides, and printed from there",
     "* heat.* point.about": "serves demands; the words of the point are printed",
     "* heat.check.about": "serves the rules; the words of the check are printed",
-    "procedure.requires *": "told by the finding where it is not met",
     "procedure.excursion.in total": "printed with the limit it makes",
     "procedure.rate excursion.each": "printed with the limit it makes",
     "cycle.not required.*": "told by the findings on the claim",
