@@ -264,10 +264,19 @@ class _Strictest:
         return self.by_words[key]
 
 
+class _Some(dict[str, Fact]):
+    """Some of the facts of a weld: whether another is known is open, not denied."""
+
+    def __contains__(self, name: object) -> bool:
+        if not super().__contains__(name):
+            raise UnknownFact([str(name)])
+        return True
+
+
 def _may_apply(row: Limit, words: Mapping[str, Fact]) -> bool:
     """Whether a row may hold where these of the facts are known."""
     try:
-        return row.when is None or row.when.holds(words)
+        return row.when is None or row.when.holds(_Some(words))
     except (UnknownFact, FormulaError):
         return True
 

@@ -37,7 +37,7 @@ _BAKE = """bake W12 {
 }
 
 cycle stress-relief for W12 {"""
-_WAIVER = """waive demand-not-met on W12 {
+_WAIVER = """waive demand-not-met on W12/spare-for-controlling-thermocouples-within-25 {
   reason "The far side cannot be reached behind the steel"
   by "Welding engineer"
   until 2027-01-31

@@ -54,7 +54,9 @@ class Outcome(NamedTuple):
 
     @property
     def address(self) -> str:
-        return self.joint.address if self.joint is not None else ""
+        """What `hts why` and a waiver call it: `W12/recorder-interval-at-most-60-s`."""
+        of = self.joint.address if self.joint is not None else "job"
+        return f"{of}/{'-'.join(self.what.text.split()[:6])}"
 
 
 def of_joint(case: Case, joint: Joint) -> list[Outcome]:

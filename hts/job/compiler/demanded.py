@@ -67,7 +67,7 @@ def _made(outcome: Outcome, home: str) -> ProcedureDemand:
         f"{outcome.said}{when}",
         outcome.line.note or "",
         joint,
-        f"{joint or 'job'}/{'-'.join(outcome.what.text.split()[:6])}",
+        outcome.address,
         outcome.verdict,
         where,
     )

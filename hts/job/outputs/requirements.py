@@ -7,15 +7,17 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from fractions import Fraction
+from itertools import zip_longest
 from typing import NamedTuple
 
 from hts.base.quantities import DIFFERENCE, Quantity
 from hts.job.compiler.program import BAKE, PREHEAT
 from hts.job.compiler.steps import COOL, HEAT, Step
 from hts.job.compiler.why import Why, practice, stated
-from hts.job.demands.asked import FROM_ALL, GAP, Asked, Bound
+from hts.job.demands.asked import FROM_ALL, GAP, Asked
 from hts.job.demands.critical import margins
 from hts.job.demands.guard import guard
+from hts.job.outputs.limits_in_words import gone_through_at, rate_limit, spread_limit
 from hts.job.outputs.show import DOWN, UP, Shown, duration
 from hts.language.vocabulary.allowances import Share
 from hts.language.vocabulary.cycle import Bake
@@ -96,7 +98,7 @@ def _ramps(asked: Asked, shown: Shown) -> Iterator[Requirement]:
     for action, stage in ((HEAT, HEATING), (COOL, COOLING)):
         steps = [one for one in asked.run.program.steps if one.action == action and one.limit]
         if steps:
-            said = "; ".join(dict.fromkeys(_limit(shown, step) for step in steps))
+            said = "; ".join(dict.fromkeys(rate_limit(shown, step) for step in steps))
             said += f"; judged over {duration(asked.window.written.value)}"
             each, whole = asked.rate_excursion_each, asked.rate_excursion_total
             if each is not None:
@@ -105,35 +107,21 @@ def _ramps(asked: Asked, shown: Shown) -> Iterator[Requirement]:
                 said += f", beyond it at most {duration(whole.written.value, DOWN)} in total"
             why = min(steps, key=lambda one: one.limit.value if one.limit else 0).limit_why
             yield Requirement(stage, f"{action}ing rate", said, why)
-        for step in asked.run.program.steps:
+        steps_and_next = zip_longest(asked.run.program.steps, asked.run.program.steps[1:])
+        for step, following in steps_and_next:
             segment = asked.segment_of(step)
             slowest = getattr(segment, "slowest", None)
             if step.action != action or slowest is None or step.end in (None, step.start):
                 continue
-            assert step.end is not None
             said = (
                 f"at least {shown.text(slowest, UP)} from {shown.text(step.start)} to "
-                f"{shown.text(step.end)}"
+                f"{gone_through_at(shown, step, following)}"
             )
             why = stated(segment, "slowest", f"at least {slowest}") if segment else None
             yield Requirement(stage, f"slowest rate, step {step.number}", said, why)
     for bound in asked.heating_spreads:
-        said = _spread(shown, bound)
+        said = spread_limit(shown, bound)
         yield Requirement(HEATING, "spread while heating and cooling", said, bound.why)
-
-
-def _limit(shown: Shown, step: Step) -> str:
-    assert step.limit is not None
-    text = f"at most {shown.text(step.limit, DOWN)}"
-    low = min((one for one in (step.start, step.end) if one is not None), key=lambda q: q.value)
-    if step.counts_from is not None:
-        low = step.counts_from
-    return f"{text} above {shown.text(low, DOWN)}"
-
-
-def _spread(shown: Shown, bound: Bound) -> str:
-    within = f" between any two within {shown.text(bound.within, UP)}" if bound.within else ""
-    return f"at most {shown.text(bound.written, DOWN)}{within}"
 
 
 def _holds(asked: Asked, shown: Shown) -> Iterator[Requirement]:
@@ -159,6 +147,8 @@ def _holds(asked: Asked, shown: Shown) -> Iterator[Requirement]:
             most = sum((one.written.value for one in longest if one is not None), Fraction(0))
             said = f"no required thermocouple in {within}, or above it, for more than "
             said += duration(most, DOWN)
+            if not only:
+                said += ", the time of other holds left out"
             yield Requirement(HOLDING, f"longest hold{of}", said, longest[0].why)  # type: ignore[union-attr]
         if asked.by_mean is not None:
             why = Why(
@@ -170,7 +160,7 @@ def _holds(asked: Asked, shown: Shown) -> Iterator[Requirement]:
             said = f"mean of the highest and the lowest reading in {within}"
             yield Requirement(HOLDING, f"holding temperature{of}", said, why)
     for spread in asked.holding_spreads:
-        said = _spread(shown, spread)
+        said = spread_limit(shown, spread)
         yield Requirement(HOLDING, "spread during the hold", said, spread.why)
     for share in asked.shares:
         why = stated(share, "place_", f"at the {share.place_}")

@@ -48,10 +48,12 @@ _RULED = {
 _PRACTICE = {
     "power": "While heating or cooling: remove the cause and go on at the rate allowed at the "
     "temperature the part has then. In the hold: the clock stops when a reading leaves the range; "
-    "heat back at the allowed rate and hold what is missing. Tell the engineer.",
-    "thermocouple": "Change to its spare, on the spare's own lead, and write down both tags and "
-    "the time. Where the spare is lost, too, the neighbours tell most, first the one across the "
-    "weld at the same clock position: ask the engineer before going on.",
+    "heat back at the allowed rate and hold what is missing. Ask the engineer, who says whether it "
+    "counts: nothing is specified.",
+    "thermocouple": "Change to its spare, on the spare's own lead, write down both tags and the "
+    "time, and ask the engineer, who says whether it counts: nothing is specified. Where the spare "
+    "is lost, too, the neighbours tell most, first the one across the weld at the same clock "
+    "position.",
     "thermocouple without spare": "No spare is specified. The neighbours tell most, first the one "
     "across the weld at the same clock position: ask the engineer before going on.",
     "coil": "Isolate. Keep the part from cooling fast, mend or replace the coil, and go on at the "

@@ -7,6 +7,7 @@ from itertools import pairwise
 import numpy as np
 
 from hts.job.compiler.why import stated
+from hts.job.demands.gone_through import gone_through
 from hts.language.vocabulary.segments import Cool, Heat
 from hts.record.judging.evidence import Evidence
 from hts.record.judging.verdict import (
@@ -38,15 +39,11 @@ def verdicts(evidence: Evidence) -> list[Verdict]:
 
 
 def _gone_through(span: Span, following: Span | None) -> float:
-    """degC. Where a step is gone through: nobody asks that each thermocouple comes to the very end
-    of a step when any temperature in the range of the hold is right."""
+    """degC."""
     assert span.end is not None
     if following is None or following.action != HOLD:
         return span.end
-    edge = following.low if span.end > span.start else following.high
-    if edge is None or not min(span.start, span.end) < edge < max(span.start, span.end):
-        return span.end
-    return edge
+    return gone_through(span.start, span.end, following.low, following.high)
 
 
 def _verdict(evidence: Evidence, span: Span, least: float, end: float) -> Verdict:

@@ -55,7 +55,7 @@ TRAPS: tuple[tuple[str, str, str, str, tuple[str, ...]], ...] = (
     (ORDERS, "a condition that leaves the bound out", "when t <= 50 mm", "when t < 50 mm", ("re-approve limit changed: P-07/cooling-rate[t < 50 mm]/when", "re-approve limit or rule now not met: P-07")),
     # One clause of a thing is not the thing
     (P22, "a place left out", "at 12:00,  465 mm upstream", "465 mm upstream", ("re-approve thermocouple (at) removed: W12/thermocouples/T9/at", "re-approve limit or rule now not met: W12/thermocouples/T9")),
-    (P22, "the whole thermocouple", T9, "", ("re-approve thermocouple removed: W12/thermocouples/T9", "re-approve limit or rule now not met: W12")),
+    (P22, "the whole thermocouple", T9, "", ("re-approve thermocouple removed: W12/thermocouples/T9", "re-approve limit or rule now not met: W12/monitor-heated-edge-count-2")),
     (P22, "nobody releases the start", 'released" by "Owner\'s engineer"', 'released"', ("re-approve check or point (by) removed: W12/before-heat/hold-point[Start is released]/by",)),
     (P22, "a heater of a zone", "    heater             left-2 in left kind flexible pad power 2.7 kW count 4 circuit 8\n", "", ("re-approve arrangement (heater) removed: W12/heating/left-2", "re-approve limit or rule now not met: W12/heating/left")),
     (P22, "power of a zone", "zone top           from 10:30 to 1:30  power 21.6", "zone top           from 10:30 to 1:30  power 22.6", ("re-approve zone (power) moved: W12/heating/top/power",)),

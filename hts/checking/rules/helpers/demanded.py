@@ -27,14 +27,14 @@ def _known(joint: Joint | None) -> bool:
 
 def _add(rule: Rule, case: Case, outcome: Outcome) -> None:
     job = case.spec.file.job
-    whose = outcome.address or (job.number if job is not None else "") or "the job"
+    whose = outcome.joint.name if outcome.joint is not None else job.number if job else ""
     lines = {"requires": "demanded", "prefers": "preferred", "forbids": "forbidden"}
     case.add(
         rule.found(
-            f"{outcome.authority.name} {outcome.verb} `{outcome.what.text}` of {whose}: "
+            f"{outcome.authority.name} {outcome.verb} `{outcome.what.text}` of {whose or 'the job'}: "
             f"{outcome.why}",
             outcome.at,
-            address=outcome.address or (job.name if job is not None else ""),
+            address=outcome.address,
             others=[Label(outcome.line.place(), f"{lines[outcome.verb]} here")],
             notes=[outcome.line.note] if outcome.line.note else [],
         )
