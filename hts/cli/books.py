@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import json
 import os
 import re
 import sys
@@ -12,6 +11,7 @@ from typing import TYPE_CHECKING, NoReturn, TypeVar
 
 import click
 
+from hts.base.text.json_text import json_text
 from hts.cli.completion import book_names
 from hts.cli.configured import config_option, configuration
 
@@ -99,7 +99,7 @@ def _printed(name: str | None, edition: str | None, units: System, output_format
         if name is None:
             for shown in data:
                 del shown["rows"]
-        click.echo(json.dumps(data, ensure_ascii=False, indent=1))
+        click.echo(json_text(data), nl=False)
     elif name is None:
         for each in made:
             click.echo(books.line(each))
@@ -153,7 +153,7 @@ def _two_editions(names: tuple[str, ...], units: System, output_format: str) -> 
             {"row": d.id, called(first): d.first, called(second): d.second, "standing": d.known}
             for d in found
         ]
-        click.echo(json.dumps(rows, ensure_ascii=False, indent=1))
+        click.echo(json_text(rows), nl=False)
         return
     click.echo(f"{called(first)} and {called(second)}: {len(found)} rows differ")
     for difference in found:
@@ -207,7 +207,7 @@ def _for_joint(
     tables = compared(found, treatments, made)
     if output_format == "json":
         answer = [forms.as_json(table) for table in tables]
-        click.echo(json.dumps(answer, ensure_ascii=False, indent=1))
+        click.echo(json_text(answer), nl=False)
     elif output_format == "markdown":
         click.echo("\n".join(map(forms.markdown, tables)), nl=False)
     else:

@@ -8,9 +8,9 @@ from typing import Any
 
 import click
 
+from hts.base.text.json_text import json_text
 from hts.checking.configuration import Configuration
 from hts.checking.configuration.keys import AS_FITS, KEYS
-from hts.checking.report.documents import json_text
 from hts.checking.report.terminal import printable_lines
 from hts.cli.configured import config_option, configuration
 

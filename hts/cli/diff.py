@@ -27,7 +27,7 @@ from hts.job.comparison.approvals import (
 )
 from hts.job.comparison.driver import ARGUMENTS, CALLED_BY_GIT, called
 from hts.job.comparison.registry import VERDICTS, Verdict
-from hts.job.comparison.report import all_specs, json_text, markdown, text
+from hts.job.comparison.report import all_specs, document, markdown, text
 from hts.job.comparison.report.all_specs import Report
 from hts.job.comparison.revisions import CannotRead, Where, full_path, spec_at, where
 from hts.language.layout.write import replace_text
@@ -243,7 +243,7 @@ def _fails(verdict: Verdict, fail_on: str) -> bool:
 
 def _show(judged: Judged, output_format: str, representation: bool) -> None:
     if output_format == "json":
-        out = json_text.write(judged)
+        out = document.write(judged)
     elif output_format == "markdown":
         out = markdown.write(judged)
     else:

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-import json
 import re
 import sys
 
 import click
 
+from hts.base.text.json_text import json_text
 from hts.cli.completion import file_names
 from hts.cli.configured import config_option, configuration
 from hts.cli.read import spec_at
@@ -75,7 +75,7 @@ def command(path: str, expect: str | None, output_format: str, config: str | Non
     if output_format == "json":
         answer = {"fingerprint": now, "algorithm": "SHA-256", "digest": digest}
         document = answer if expect is None else {**answer, "expected": expect, "current": current}
-        click.echo(json.dumps(document, indent=1))
+        click.echo(json_text(document), nl=False)
     elif expect is None:
         click.echo(now)
     elif current:

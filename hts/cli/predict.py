@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-import json
 import os
 import sys
 from typing import TYPE_CHECKING, Any
 
 import click
 
+from hts.base.text.json_text import json_text
 from hts.cli.completion import file_names
 from hts.cli.configured import config_option, configuration
 from hts.cli.read import spec_at
@@ -112,9 +112,7 @@ def command(
         click.echo(f"nothing is predicted: the specification has {what}", err=True)
         sys.exit(1)
     named = _document(case)
-    data = json.dumps(
-        document(outlooks, __version__, named), ensure_ascii=False, indent=1, allow_nan=False
-    )
+    data = json_text(document(outlooks, __version__, named), finite=True)
     title = f"{named['name']}, fingerprint {named['fingerprint']}"
     different = _different(outlooks)
     parts = [
@@ -125,7 +123,7 @@ def command(
     text = "\n".join(printable_lines(part) for part in parts)
     if folder is not None:
         _write(folder, replace, _pictures(case, different), text, data)
-    click.echo(data if output_format == "json" else text, nl=output_format == "json")
+    click.echo(data if output_format == "json" else text, nl=False)
     held = all(
         isinstance(one, Outlook) and all(answer.verdict == HOLDS for answer in one.answers)
         for one in outlooks

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-import json
 import sys
 from typing import NoReturn
 
 import click
 
+from hts.base.text.json_text import json_text
 from hts.checking.report.terminal import printable
 from hts.cli.completion import rule_names
 from hts.cli.configured import config_option, configuration
@@ -54,7 +54,7 @@ def command(
         if found is None:
             _unknown(wanted, [kind.name for kind, _ in known])
         if output_format == "json":
-            click.echo(json.dumps(rules.as_json(*found), ensure_ascii=False, indent=1))
+            click.echo(json_text(rules.as_json(*found)), nl=False)
         else:
             click.echo(rules.text(*found), nl=False)
         return
@@ -71,7 +71,7 @@ def command(
     ]
     if output_format == "json":
         data = [rules.as_json(kind, rule) for kind, rule in listed]
-        click.echo(json.dumps(data, ensure_ascii=False, indent=1))
+        click.echo(json_text(data), nl=False)
         return
     for kind, rule in listed:
         click.echo(rules.line(kind, rule))

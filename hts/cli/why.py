@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-import json
 import sys
 
 import click
 
+from hts.base.text.json_text import json_text
 from hts.cli.completion import file_names
 from hts.cli.configured import config_option, configuration
 from hts.cli.read import spec_at
@@ -56,14 +56,13 @@ def command(path: str, address: str, output_format: str, config: str | None) -> 
         sys.exit(1)
     if output_format == "json":
         click.echo(
-            json.dumps(
+            json_text(
                 [
                     *map(why.as_json, found),
                     *({"address": each.address, "demand": each._asdict()} for each in demanded),
-                ],
-                ensure_ascii=False,
-                indent=1,
-            )
+                ]
+            ),
+            nl=False,
         )
         return
     click.echo(printable_lines(why.text(found) + why.demands_text(demanded)), nl=False)

@@ -217,3 +217,15 @@ def test_all_facts_of_a_typical_weld():
         "soak_band": 53, "heated_band": 245, "p_number": "4", "lower_critical": 775,
         "filler_lower_critical": 775,
     }  # fmt: skip
+
+
+def test_a_row_that_asks_whether_a_measure_is_known_counts():
+    # Every typical weld has a wall: the row is as good as one without a condition.
+    for condition in (
+        "wall is known",
+        "p_number = 1 and t is known",
+        "wall is known and not carbon is known",
+    ):
+        rows = [preheat("95 degC"), preheat("150 degC", when=condition)]
+        column = only(*rows, domain=Domain(words={"p_number": ("1",)}))
+        assert {bound and bound.row for _, bound in column.bounds} == {rows[1]}

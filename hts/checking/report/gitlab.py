@@ -6,8 +6,9 @@ from typing import Any
 
 from hts.base.findings import Finding
 from hts.base.findings.identity import digest_of, fingerprints
+from hts.base.text.json_text import json_text
 from hts.checking.checker.results import Results, UncheckedFile
-from hts.checking.report.documents import json_text, told
+from hts.checking.report.documents import told
 from hts.checking.report.terminal import printable
 from hts.language.model.defaults import Quieted
 

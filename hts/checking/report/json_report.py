@@ -8,8 +8,8 @@ from hts import __version__
 from hts.base.findings import Finding, Kind, Label
 from hts.base.findings.fix import Fix
 from hts.base.text import Source
+from hts.base.text.json_text import json_text
 from hts.checking.checker.results import Results
-from hts.checking.report.documents import json_text
 
 #: Raised when a reader of the last form could misread the new one; new keys alone do not.
 FORMAT_VERSION = 1

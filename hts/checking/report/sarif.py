@@ -15,8 +15,9 @@ from hts.base.findings import Finding, Kind, Label
 from hts.base.findings.fix import Fix
 from hts.base.findings.identity import fingerprints
 from hts.base.text import Span
+from hts.base.text.json_text import json_text
 from hts.checking.checker.results import Results, Suppressed, UncheckedFile
-from hts.checking.report.documents import json_text, told
+from hts.checking.report.documents import told
 from hts.checking.report.terminal import printable
 
 #: Name of the folder all files are named from (SARIF 3.14.14), the one most readers know.

@@ -6,12 +6,12 @@ as it stands on paper. Times are in seconds.
 
 from __future__ import annotations
 
-import json
 from fractions import Fraction
 from typing import Any
 
 from hts import __version__
 from hts.base.quantities import Interval, Quantity
+from hts.base.text.json_text import json_text
 from hts.job.compiler.bands import Band
 from hts.job.compiler.derivations import Derivation, Undecided
 from hts.job.compiler.fingerprint import used_name
@@ -63,15 +63,7 @@ def write(job: Job) -> str:
             for library in job.spec.libraries
         ],
     }
-    text = json.dumps(document, ensure_ascii=False, indent=1)
-    if text.replace("\n", "").isprintable():
-        return text + "\n"
-    # What steers a screen or turns the line is data here, and is read as its number.
-    return "".join(c if c.isprintable() or c == "\n" else _escaped(c) for c in text) + "\n"
-
-
-def _escaped(character: str) -> str:
-    return json.dumps(character)[1:-1]
+    return json_text(document)
 
 
 def _changes(job: Job) -> Json:

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import csv
 import io
-import json
 from collections import Counter
 from collections.abc import Iterable, Iterator
 
+from hts.base.text.json_text import json_text
 from hts.checking.report.terminal import printable
 from hts.job.outputs.text import csv_text
 from hts.record.archive.line import HEADS, NOT_JUDGED, ArchiveLine
@@ -23,7 +23,7 @@ def table(lines: Iterable[ArchiveLine], form: str) -> Iterator[str]:
         yield from map(_csv, lines)
     elif form == "json":
         for line in lines:
-            yield json.dumps(line._asdict(), ensure_ascii=False) + "\n"
+            yield json_text(line._asdict(), indent=None)
     else:
         yield _text(HEADS)
         verdicts: Counter[str] = Counter()

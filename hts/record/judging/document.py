@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from hts import __version__
-from hts.checking.report.documents import json_text
+from hts.base.text.json_text import json_text
 from hts.job.compiler.fingerprint import grouped
 from hts.job.compiler.why import Why
 from hts.record.judging.judgement import Judgement

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-import json
 from collections.abc import Iterable, Iterator
 from textwrap import wrap
 
+from hts.base.text.json_text import json_text
 from hts.checking.report.terminal import printable
 from hts.job.compiler.units import Units
 from hts.record.judging.words import Words, time
@@ -103,4 +103,4 @@ def _cells(row: Row, words: Words) -> tuple[str, ...]:
 def line(view: View) -> str:
     """One JSON object on one line; temperatures degC, differences K, rates K/h, times s."""
     document = {**view._asdict(), "rows": [row._asdict() for row in view.rows]}
-    return json.dumps(document, ensure_ascii=False) + "\n"
+    return json_text(document, indent=None)

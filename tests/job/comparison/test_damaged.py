@@ -8,7 +8,7 @@ from hypothesis import strategies as st
 
 from hts.job.comparison.approvals import Judged, approving, read_approvals, written
 from hts.job.comparison.direction import amount
-from hts.job.comparison.report import json_text, markdown, text
+from hts.job.comparison.report import document, markdown, text
 from tests.fuzz.texts import damaged
 from tests.job.comparison.texts import GOOD, both_ways, text_of
 
@@ -21,7 +21,7 @@ def test_damaged(seed: int, path: object, both: bool) -> None:
     found = both_ways(path, damaged(random, good), old)  # type: ignore[arg-type]
     judged = Judged(found, read_approvals(written(approving(found.changes, "x")), "a.json"))
     assert judged.open == [] and judged.unused == []
-    for write in (text.write, json_text.write, markdown.write):
+    for write in (text.write, document.write, markdown.write):
         assert write(judged)
     assert all(row.part for row in found.rows)
 

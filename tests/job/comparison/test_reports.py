@@ -7,7 +7,7 @@ import re
 
 from hts.job.comparison import compare
 from hts.job.comparison.approvals import Judged
-from hts.job.comparison.report import json_text, markdown, text
+from hts.job.comparison.report import document, markdown, text
 from tests.job.comparison.texts import changed, named, spec, text_of
 
 P22 = named("p22-header")
@@ -51,26 +51,26 @@ def test_what_several_joints_share_is_told_once() -> None:
 def test_nothing_changed() -> None:
     judged = Judged(compare(spec(P22), spec(P22)))
     assert text.write(judged).endswith(": no change\n")
-    assert json.loads(json_text.write(judged))["changes"] == []
+    assert json.loads(document.write(judged))["changes"] == []
     assert "| --- |" not in markdown.write(judged)
 
 
 def test_json() -> None:
     found = changed(MANY, ("for 1 h 15 min", "for 80 min"))
-    document = json.loads(json_text.write(Judged(found)))
-    holds = [c for c in document["changes"] if c["kind"] == "hold time"]
+    made = json.loads(document.write(Judged(found)))
+    holds = [c for c in made["changes"] if c["kind"] == "hold time"]
     assert [c["address"] for c in holds] == [f"W{n}/single/hold-1/for" for n in (23, 24, 25)]
     assert holds[0]["old"]["value"] == "4500 s" and holds[0]["new"]["text"] == "80 min"
     line = 1 + text_of(MANY).split("for 1 h 15 min")[0].count("\n")
     assert holds[0]["old"]["at"]["line"] == line
-    assert document["worst"] == "re-approve"
+    assert made["worst"] == "re-approve"
     # The worst first, as everywhere.
-    order = [("re-approve", "review", "note").index(c["verdict"]) for c in document["changes"]]
+    order = [("re-approve", "review", "note").index(c["verdict"]) for c in made["changes"]]
     assert order == sorted(order)
 
 
 def test_the_same_bytes_every_time() -> None:
-    for write in (text.write, json_text.write, markdown.write):
+    for write in (text.write, document.write, markdown.write):
         first, second = (
             write(Judged(changed(P22, ("for 2 h", "for 3 h"), ("T9 ", "T99 ")))) for _ in range(2)
         )

@@ -10,7 +10,7 @@ import pytest
 
 from hts.job.comparison.approvals import Judged
 from hts.job.comparison.compare import Comparison, compare
-from hts.job.comparison.report import json_text, markdown, text
+from hts.job.comparison.report import document, markdown, text
 from tests import told
 from tests.rich import texts
 
@@ -48,4 +48,4 @@ def test_the_other_forms(number: int) -> None:
     coloured = text.write(judged, colour=True).replace("\033", "ESC")
     told.same(KEPT / "forms.txt", f"{name}, Markdown", markdown.write(judged))
     told.same(KEPT / "forms.txt", f"{name}, others",
-              told.digest([coloured]) + "\n" + told.digest([json_text.write(judged)]))  # fmt: skip
+              told.digest([coloured]) + "\n" + told.digest([document.write(judged)]))  # fmt: skip

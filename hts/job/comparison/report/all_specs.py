@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-import json
 from collections.abc import Sequence
 from typing import Any, NamedTuple
 
 from hts import __version__
+from hts.base.text.json_text import json_text
 from hts.job.comparison.approvals import Approval, Judged
 from hts.job.comparison.registry import VERDICTS, Verdict
-from hts.job.comparison.report import json_text, markdown, text
+from hts.job.comparison.report import document, markdown, text
 from hts.job.comparison.report.told import summary
 from hts.job.comparison.whole import Between, Compared
 from hts.job.outputs.markdown import Page
@@ -150,8 +150,7 @@ def as_json(report: Report) -> str:
         "specifications": [_data(each) for each in report.judgements],
         "unused_approvals": [entry.as_json() for entry in report.unused],
     }
-    made = json.dumps(document, ensure_ascii=False, indent=1) + "\n"
-    return made.encode("utf-8", "backslashreplace").decode("utf-8")
+    return json_text(document)
 
 
 def _data(each: Judgement) -> dict[str, Any]:
@@ -163,5 +162,5 @@ def _data(each: Judgement) -> dict[str, Any]:
         "uses_changed": compared.through or None,
         "verdict": each.verdict,
         "failed": compared.failed or None,
-        **(json_text.changes(each.judged) if each.judged is not None else {}),
+        **(document.changes(each.judged) if each.judged is not None else {}),
     }

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-import json
 from typing import Any
 
 from hts import __version__
+from hts.base.text.json_text import json_text
 from hts.job.comparison.approvals import Judged
 from hts.job.comparison.change import Change, Side
 from hts.job.comparison.registry import VERDICTS
@@ -24,8 +24,7 @@ def write(judged: Judged) -> str:
         **changes(judged),
         "unused_approvals": [entry.as_json() for entry in judged.unused],
     }
-    text = json.dumps(document, ensure_ascii=False, indent=1) + "\n"
-    return text.encode("utf-8", "backslashreplace").decode("utf-8")
+    return json_text(document)
 
 
 def changes(judged: Judged) -> dict[str, Any]:
