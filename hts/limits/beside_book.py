@@ -41,12 +41,12 @@ def looser_anywhere(
 
 
 def _keeps_the_other_figure(item: Looser) -> bool:
-    """Whether the bound keeps what the book prints in its other system of units."""
+    """Whether the bound keeps what the book prints in one of its systems of units."""
     if item.procedure is None or item.direction not in ("minimum", "maximum"):
         return False
-    mine = item.procedure.bounds[item.direction]  # type: ignore[index]
-    bound = item.book.bounds[item.direction]  # type: ignore[index]
-    return size(mine) <= size(bound) if item.direction == "maximum" else size(mine) >= size(bound)
+    mine = size(item.procedure.bounds[item.direction])  # type: ignore[index]
+    printed = [size(item.book.bound_in(item.direction, system)) for system in ("SI", "US")]  # type: ignore[arg-type]
+    return mine <= max(printed) if item.direction == "maximum" else mine >= min(printed)
 
 
 def _compared(limit: Limit, quantities: set[str]) -> bool:

@@ -66,6 +66,9 @@ def _bound(quantity: str, direction: Direction, ours: Governing, theirs: Governi
         if book is None:
             continue
         mine = ours.rate_at(threshold, direction)
+        if mine is None and threshold is not None:
+            # The page prints 600 degF beside 315 degC, which is 599 degF: not a step too late.
+            mine = ours.rate_at(_latest(book, threshold), direction)
         if mine is not None and direction == "maximum" and is_general_ceiling(mine.limit):
             continue
         if mine is None or sign * size(mine.bounds[direction]) > sign * size(
@@ -76,6 +79,15 @@ def _bound(quantity: str, direction: Direction, ours: Governing, theirs: Governi
             if not any(item.procedure is o.procedure and item.book is o.book for o in found):
                 found.append(item)
     return found
+
+
+def _latest(book: Demand, threshold: Quantity) -> Quantity:
+    """A step of a book in the system of units in which it prints the higher temperature."""
+    pair = book.limit.pair
+    if pair is None or pair.above is None:
+        return threshold
+    other = pair.above.evaluate(book.facts)
+    return max(threshold, other) if isinstance(other, Quantity) else threshold
 
 
 def _steps(ours: Governing, theirs: Governing) -> list[Quantity | None]:

@@ -100,6 +100,29 @@ def test_one_of_the_two_figures_of_a_page_is_enough(direction, own, loose):
         assert bool(found(mine, [book], inches=inches)) is loose
 
 
+@pytest.mark.parametrize(("own", "loose"), [("1 h/in * t", False), ("0.98 h/in * t", True)])
+def test_a_time_by_the_inch_keeps_what_is_printed_beside_a_time_by_the_millimetre(own, loose):
+    # 1 h/in is 2.36 min/mm; ASME B31.3-2016 Table 331.1.1 prints 2.4 beside it (from memory). A
+    # time has no system of units of its own.
+    book = printed("hold time", {"minimum": "2.4 min/mm * t"}, {"minimum": "1 h/in * t"})
+    for inches in (False, True):
+        assert bool(found([row("hold time", minimum=own)], [book], inches=inches)) is loose
+
+
+@pytest.mark.parametrize(
+    ("own", "loose"),
+    [("315 degC", False), ("600 degF", False), ("316 degC", True), ("601 degF", True)],
+)
+def test_a_rate_may_begin_where_the_page_prints_it_in_either_system(own, loose):
+    # 600 degF is 315.6 degC.
+    rate = {"maximum": "300 degC/h"}
+    book = printed("cooling rate", {**rate, "above": "315 degC"}, {**rate, "above": "600 degF"})
+    mine = [row("cooling rate", maximum="100 degC/h", above=own)]
+    for inches in (False, True):
+        assert bool(found(mine, [book], inches=inches)) is loose
+    assert bool(looser(demands(mine, {"both": {}}), demands([book], {"both": {}}))) is loose
+
+
 def test_walls_are_tried_in_inches_where_the_procedure_has_them():
     # Printed 3 mm beside 1/4 in: 6 mm is more than the one and less than the other.
     book = printed(

@@ -13,7 +13,7 @@ from fractions import Fraction
 from functools import lru_cache
 from typing import Any, NamedTuple
 
-from hts.base.quantities import COUNT, LENGTH, MASS_FRACTION, Interval, Quantity, symbols_of
+from hts.base.quantities import COUNT, LENGTH, MASS_FRACTION, RATE, Interval, Quantity, symbols_of
 from hts.base.quantities.dimensions import Dimension
 from hts.base.quantities.number import read_number
 from hts.language.vocabulary.declare import BLOCK, Entry, Field
@@ -33,8 +33,9 @@ from hts.syntax.formula import CONDITION, Fact, Formula, FormulaError, UnknownFa
 
 #: Quantities written in formulas and conditions, by dimension.
 LITERALS = {
-    "length": "1 .. 6000 mm",
-    "time": "1 min .. 200 h",
+    # `max(0 in, t - 2 in)`: what a thickness is more than another.
+    "length": "0, 1 .. 6000 mm",
+    "time": "0, 1 min .. 200 h",
     "temperature": "-50 .. 1150 degC",
     "rate": "10 .. 600 degC/h",
     "mass fraction": "0 .. 30 %",
@@ -240,11 +241,22 @@ def _judge_formula(entry: Entry, field: Field, type: Expression, text: str) -> I
         if usual and not _within(constant, usual):
             yield Strange(entry, field, constant, usual)
         return
-    for fact, written in Formula.parse(text, type.wants).compared:
+    compared = Formula.parse(text, type.wants).compared
+    one = next((written for _, written in compared if _is_one_length(written)), None)
+    for fact, written in compared:
         kind = COMPARED.get(fact, LITERALS.get(written.dimension.name))
         usual = ranges(kind, written) if kind is not None else ()
-        if usual and not _within(written, usual):
+        # EN 13445-4 prints 5500/e: `5500 K/h * 1 mm / t` is judged by what 25 mm make of it.
+        by_the_wall = one is not None and written.dimension is RATE
+        if usual and not (
+            _within(written, usual)
+            or (by_the_wall and _within(written * (one.value / _WALL.value), usual))  # type: ignore[union-attr]
+        ):
             yield Strange(entry, field, written, usual)
+
+
+def _is_one_length(written: Quantity) -> bool:
+    return written.dimension is LENGTH and written.unit.from_canonical(written.value) == 1
 
 
 def _parts(value: Any) -> Iterator[tuple[Quantity | Fraction, str]]:

@@ -13,6 +13,7 @@ import pytest
 from hts.base.findings import Report
 from hts.base.quantities import COUNT, TEMPERATURE, symbols_of
 from hts.base.text import Source
+from hts.language.model import Loader, Spec
 from hts.language.vocabulary import mistakes
 from hts.language.vocabulary.cursor import Cursor, Misread
 from hts.language.vocabulary.declare import Field
@@ -30,7 +31,7 @@ from hts.language.vocabulary.types import (
     Type,
     Width,
 )
-from hts.language.vocabulary.usual import dimension_of, read
+from hts.language.vocabulary.usual import dimension_of, read, strange
 from hts.syntax import parse
 
 #: Numbers that no range is declared for, and why.
@@ -135,3 +136,22 @@ def _refused(type: Type, text: str) -> bool:
         assert error.kind is mistakes.IMPOSSIBLE_VALUE, (text, error)
         return True
     return False
+
+
+@pytest.mark.parametrize(
+    ("line", "odd"),
+    [
+        # EN 13445-4 prints 5500/e for heating (from memory): 220 K/h at 25 mm.
+        ("heating rate at most 5500 K/h * 1 mm / t", []),
+        ("heating rate at most min(220 K/h, 5500 K/h * 1 mm / t)", []),
+        ("heating rate at most 55000 K/h * 1 mm / t", ["55000 K/h"]),
+        ("heating rate at most 5500 K/h * 25 mm / t", ["5500 K/h"]),
+        # 15 min for each inch beyond 2 in.
+        ("hold time at least 2 h + 15 min/in * max(0 in, t - 2 in)", []),
+        ("hold time at least 2 h + 15 min/in * max(0 in, t - 2000 in)", ["2000 in"]),
+    ],
+)
+def test_figures_in_formulas_are_judged_by_what_they_stand_for(line: str, odd: list[str]) -> None:
+    source = Source(f"spec 1\nprocedure P {{\n  {line}\n}}\n", "p.hts")
+    file = Spec(source, Loader("/")).file
+    assert [str(found.value) for found in strange(file)] == odd

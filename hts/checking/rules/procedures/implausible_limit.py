@@ -41,7 +41,7 @@ RULE = Rule(
             ),
             base="owner",
             at="max(55",
-            says="55 degC/h, 110 degC/h * 250 mm … to 4583 degC/h (8250 degF/h) for 6 mm",
+            says="55 degC/h, 110 degC/h * 250 mm … to 4583 degC/h (8250 degF/h) for 6 mm … at most about 600 degC/h",
         ),
     ),
     edges=(
@@ -50,7 +50,7 @@ RULE = Rule(
             keeps="0.50 min",
             breaks="0.49 min",
             base="owner",
-            says="at least 0.49 min/mm … to 2.94 min for 6 mm",
+            says="at least 0.49 min/mm … to 2.94 min for 6 mm … at least about 3 min",
         ),
     ),
     good=(
@@ -132,12 +132,24 @@ def _tell(case: Case, found: WorkedOut, column: Column, bound: Bound) -> None:
     case.add(
         RULE.found(
             f"{column.quantity} {asked_for(bound.row, column.direction)} comes to {value} for "
-            f"{metal}{round(float(weld.wall), 1):g} mm of wall",
+            f"{metal}{round(float(weld.wall), 1):g} mm of wall{_usual(column, bound)}",
             found.place(bound.row, column.direction),
             address=found.name,
             basis=RULE.basis,
         )
     )
+
+
+def _usual(column: Column, bound: Bound) -> str:
+    """The end of the usual range that it lies beyond, in the unit of the row."""
+    if not isinstance(bound.value, Quantity):
+        return ""
+    low, high = _ENDS[column.quantity](bound.weld, column.direction)
+    below = low is not None and bound.number < low
+    end = low if below else high
+    unit = bound.value.unit
+    figure = float(unit.from_canonical(Fraction(end))) if end is not None else 0.0
+    return f"; usual is at {'least' if below else 'most'} about {figure:.3g} {unit.symbol}"
 
 
 def _hold_temperature(weld: Weld, direction: str) -> Ends:
