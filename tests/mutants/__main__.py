@@ -108,7 +108,7 @@ def _draw(asked: argparse.Namespace) -> list[code.Slip]:
         paths = [p for p in listed if p.startswith("hts/base/data") and p.endswith(".yaml")]
         maker = data.slips
     else:
-        paths = [p for p in listed if p.endswith(".py") and not p.startswith("hts/generate")]
+        paths = [p for p in listed if p.endswith(".py")]
         maker = code.slips
     every = [s for p in paths if p.startswith(asked.room) for s in maker(_TOP, p)]
     return random.Random(asked.seed).sample(every, min(asked.count, len(every)))

@@ -3,9 +3,10 @@
     python -m tests.mutants.loaded JOB.json
 
 is what `python -m tests.mutants` starts in a copy of the tree. The tests run once as they are,
-and it is noted which of them call which function. Then each slip is put into the living code of a
-child process (`live`), which runs the tests that call its function until one fails. What a child
-cannot show is tried in a fresh process: slips that the import runs, and all that nothing noticed.
+and it is noted which of them run which lines (`lines`). Then each slip is put into the living code
+of a child process (`live`), which runs the tests that come by its line until one fails. What a
+child cannot show is tried in a fresh process: slips that the import runs, and all that nothing
+noticed.
 """
 
 from __future__ import annotations
@@ -18,10 +19,7 @@ import signal
 import subprocess
 import sys
 import tempfile
-import threading
 import time
-import types
-from collections.abc import Iterable
 from pathlib import Path
 from typing import Any
 
@@ -30,6 +28,7 @@ from _pytest.runner import runtestprotocol
 
 from tests.mutants import live
 from tests.mutants.code import Slip, apply, restore
+from tests.mutants.lines import Kept, Known, Watch, around
 
 #: What a process of tests ends with where all passed, and where none were chosen.
 FINE = (0, 5)
@@ -47,40 +46,18 @@ class Room:
     ) -> None:
         self.root, self.slips, self.most, self.out, self.quick = root, slips, most, out, quick
         self.items: list[Any] = []
-        self.seconds: list[float] = []
-        self.calls: dict[tuple[str, live.Key], list[int]] = {}
-        self.starts_others: set[int] = set()
+        self.known: list[Known] = []
         self.steady: dict[int, bool] = {}
-        self.by_import: set[tuple[str, live.Key]] = set()
-        self._importing: set[types.CodeType] = set()
-
-    def watch(self, seen: set[types.CodeType]) -> None:
-        """Notes the code of each function that is called from now on."""
-
-        def called(frame: types.FrameType, event: str, argument: object) -> None:
-            seen.add(frame.f_code)
-
-        threading.settrace(called)
-        sys.settrace(called)
-
-    def unwatch(self) -> None:
-        sys.settrace(None)
-        threading.settrace(None)  # type: ignore[arg-type]
-
-    def _own(self, seen: Iterable[types.CodeType]) -> set[tuple[str, live.Key]]:
-        start = f"{self.root}/hts/"
-        return {
-            (code.co_filename[len(str(self.root)) + 1 :], live.key(code))
-            for code in seen
-            if code.co_filename.startswith(start)
-        }
+        self.by_import: dict[str, set[int]] = {}
+        folders = {"/".join(s.path.split("/")[:2]) for s in slips}
+        self.watch, self.kept = Watch(root, folders), Kept(root, folders)
 
     def pytest_collection(self) -> None:
-        self.watch(self._importing)
+        self.watch.__enter__()
 
     def pytest_collection_finish(self, session: pytest.Session) -> None:
-        self.unwatch()
-        self.by_import = self._own(self._importing)
+        self.watch.__exit__()
+        self.by_import = {path: set(lines) for path, lines in self.watch.lines().items()}
         self.items = list(session.items)
 
     def pytest_runtestloop(self, session: pytest.Session) -> bool:
@@ -92,60 +69,68 @@ class Room:
         return True
 
     def _learn(self) -> None:
-        """Each test once: what it calls, how long it works, and whether it passes."""
+        """Each test once that is not known yet: what it runs, how long it works, and whether it
+        passes."""
         popen = subprocess.Popen.__init__
-        number = 0
+        started: list[object] = []
 
         def noted(*arguments: Any, **named: Any) -> None:
-            self.starts_others.add(number)
+            started.append(arguments)
             popen(*arguments, **named)
 
-        subprocess.Popen.__init__ = noted  # type: ignore[method-assign, assignment]
+        subprocess.Popen.__init__ = noted  # type: ignore[method-assign]
         try:
-            for number, item in enumerate(self.items):
-                seen: set[types.CodeType] = set()
-                before = sum(os.times()[:4])
-                self.watch(seen)
-                passed = _passes(item)
-                self.unwatch()
-                self.seconds.append(sum(os.times()[:4]) - before)
-                for called in self._own(seen) if passed else ():
-                    self.calls.setdefault(called, []).append(number)
-                if not passed:
-                    self.starts_others.discard(number)
+            for item in self.items:
+                known = self.kept.get(item.nodeid)
+                if known is None:
+                    started.clear()
+                    before = sum(os.times()[:4])
+                    with self.watch:
+                        passes = _passes(item)
+                    known = Known(
+                        self.watch.lines(), sum(os.times()[:4]) - before, passes, bool(started)
+                    )
+                    self.kept.put(item.nodeid, known)
+                self.known.append(known)
         finally:
             subprocess.Popen.__init__ = popen  # type: ignore[method-assign]
+            self.kept.write()
 
     def _judge(self, slip: Slip) -> str:
-        function = live.holder(self.root, slip)
-        chosen = set(self.calls.get((slip.path, function), ())) if function else set()
+        lines = set(around(self.root, slip))
+        imported = live.holder(self.root, slip) is None
+        imported = imported or bool(lines & self.by_import.get(slip.path, set()))
+        passing = {n for n, known in enumerate(self.known) if known.passes}
+        chosen = {n for n in passing if lines & set(self.known[n].lines.get(slip.path, ()))}
         before = apply(self.root, slip)
         try:
             if chosen:
                 found = self._in_child(slip, self._order(slip, chosen))
                 if found:
                     return found
-                if self.quick and (slip.path, function) not in self.by_import:
-                    return _NOTHING
-            if function is None or (slip.path, function) in self.by_import:
-                # A table that an import makes shows in tests that call nothing of its file, too.
-                chosen = set(range(len(self.items)))
-            return self._fresh(self._order(slip, chosen | self.starts_others), before, slip)
+            if imported:
+                # A table that an import makes shows in tests that run nothing of its file, too.
+                chosen = passing
+            elif self.quick:
+                return _NOTHING
+            chosen = chosen | {n for n in passing if self.known[n].starts}
+            return self._fresh(self._order(slip, chosen), before, slip)
         finally:
             restore(self.root, slip, before)
 
     def _order(self, slip: Slip, chosen: set[int]) -> list[int]:
-        """Its own tests first, then those that call something of the file, and the short ones
+        """Its own tests first, then those that run something of the file, and the short ones
         before the long; no more than are run in the time there is."""
         own = f"test_{Path(slip.path).stem}.py"
-        used = {n for (path, _), s in self.calls.items() if path == slip.path for n in s}
         ordered = sorted(
-            chosen, key=lambda n: (own not in self.items[n].nodeid, n not in used,
-                                   n in self.starts_others, self.seconds[n])
+            chosen, key=lambda n: (own not in self.items[n].nodeid,
+                                   slip.path not in self.known[n].lines,
+                                   self.known[n].starts, self.known[n].seconds)
         )  # fmt: skip
-        left, some = float(self.most), []
+        some: list[int] = []
+        left = float(self.most)
         for number in ordered:
-            left -= self.seconds[number]
+            left -= self.known[number].seconds
             if some and left < 0:
                 break
             some.append(number)
@@ -172,7 +157,7 @@ class Room:
         if child == 0:
             self._run(chosen, slip, writing)
         os.close(writing)
-        expected = sum(self.seconds[n] for n in chosen)
+        expected = sum(self.known[n].seconds for n in chosen)
         try:
             told = _last(reading, time.monotonic() + 60 + 40 * expected)
         finally:
@@ -188,7 +173,7 @@ class Room:
         told = "crash"
         try:
             os.setsid()
-            expected = int(sum(self.seconds[n] for n in chosen))
+            expected = int(sum(self.known[n].seconds for n in chosen))
             resource.setrlimit(resource.RLIMIT_CPU, (10 + 4 * expected, 15 + 4 * expected))
             os.environ["HTS_CACHE_DIR"] = tempfile.mkdtemp(dir=self.root)
             if slip is not None:
@@ -203,16 +188,20 @@ class Room:
         """The same in a process that imports the changed file."""
         if not chosen:
             return ""
-        named = [self.items[n].nodeid for n in chosen]
-        ended = run(self.root, 4 * self.most, *PYTEST, *named)
+        named = {self.items[n].nodeid: n for n in chosen}
+        ended, failed = told(self.root, 4 * self.most, *named)
         if ended in FINE:
             return ""
+        if ended in OUT_OF_TIME:
+            return "no end"
         restore(self.root, slip, before)
-        sound = run(self.root, 4 * self.most, *PYTEST, *named) in FINE
+        # What fails without the slip, too, tells nothing of it.
+        sound = run(self.root, 4 * self.most, *PYTEST, *(failed or named)) in FINE
         apply(self.root, slip)
-        if not sound:
-            return "?"
-        return "no end" if ended in OUT_OF_TIME else "a fresh process"
+        if sound:
+            return failed[0] if failed else "a fresh process"
+        left = [n for name, n in named.items() if name not in failed]
+        return self._fresh(left, before, slip) if failed and len(left) < len(named) else "?"
 
 
 def _passes(item: Any) -> bool:
@@ -235,12 +224,25 @@ def _last(reading: int, until: float) -> str | None:
 def run(root: Path, most: int, *arguments: str) -> int:
     """How a run of Python in this tree ends. `most` seconds of work, so that a busy machine makes
     no difference."""
+    return _process(root, most, *arguments).returncode
+
+
+def told(root: Path, most: int, *tests: str) -> tuple[int, list[str]]:
+    """How a run of these tests ends, and those that failed or could not be run."""
+    done = _process(root, most, *PYTEST, "--tb=no", "-rfE", *tests)
+    begun = [line.split(" ", 1)[1] for line in done.stdout.splitlines()
+             if line.startswith(("FAILED ", "ERROR "))]  # fmt: skip
+    failed = [test for test in tests if any(f"{line} ".startswith(f"{test} ") for line in begun)]
+    return done.returncode, failed
+
+
+def _process(root: Path, most: int, *arguments: str) -> subprocess.CompletedProcess[str]:
     environment = {**os.environ, "PYTHONPATH": str(root), "PYTHONDONTWRITEBYTECODE": "1"}
     return subprocess.run(
         [sys.executable, *arguments], cwd=root, env=environment, check=False,
-        stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL,
+        stdout=subprocess.PIPE, stderr=subprocess.DEVNULL, text=True,
         preexec_fn=lambda: resource.setrlimit(resource.RLIMIT_CPU, (most, most + 5)),
-    ).returncode  # fmt: skip
+    )  # fmt: skip
 
 
 def main() -> None:
