@@ -78,7 +78,7 @@ def _bad_unit(
 
     if not symbol:
         return QuantityError("no unit", text, number, dimension)
-    if symbol[0] in VULGAR or (symbol[0] in "eE'’" and symbol[1:2].lstrip("+-").isdigit()):
+    if symbol[0] in VULGAR or (symbol[0] in "eE'’" and symbol[1:].lstrip("+-")[:1].isdigit()):
         return _misprint(text, number + blank, symbol, dimension)
     problem = "wrong dimension" if is_unit(symbol) else "unknown unit"
     return QuantityError(problem, text, symbol, dimension, suggest_unit(symbol, dimension))

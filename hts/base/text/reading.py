@@ -21,9 +21,8 @@ class Unreadable(Exception):
 
 
 def regular(path: str) -> None:
-    """Raises Unreadable for what is not an ordinary file: a pipe would be waited for, and a "
-    "device read
-    without end. OSError where nothing is there."""
+    """Raises Unreadable for what is not an ordinary file: a pipe would be waited for, and a device
+    read without end. OSError where nothing is there."""
     mode = os.stat(path).st_mode
     if stat.S_ISDIR(mode):
         raise IsADirectoryError(errno.EISDIR, os.strerror(errno.EISDIR), path)

@@ -1,5 +1,6 @@
 """Reading, comparing, adding and showing quantities."""
 
+import operator
 from fractions import Fraction
 
 import pytest
@@ -245,8 +246,11 @@ def test_a_quantity_is_not_another_thing() -> None:
     quantity = read("5 mm", LENGTH)
     assert quantity != 5
     assert quantity is not None
-    with pytest.raises(TypeError):
-        quantity < 5  # type: ignore[operator]  # noqa: B015
+    for operation in (
+        operator.lt, operator.le, operator.gt, operator.ge, operator.add, operator.sub,
+    ):  # fmt: skip
+        with pytest.raises(TypeError):
+            operation(quantity, 5)
     with pytest.raises(TypeError):
         quantity * 1.5  # type: ignore[operator]
     with pytest.raises(TypeError):
@@ -299,9 +303,31 @@ def test_directed_rounding() -> None:
     assert least.show("degC/h", 0, "down") == "333 degC/h"
     assert least.show("degC/h", 0) == "333 degC/h"
     assert read("1300 degF", TEMPERATURE).both(toward="up") == "1300 degF (705 degC)"
+    half = read("1 1/2 in", LENGTH)
+    assert half.show(toward="up") == half.show(toward="down") == "1 1/2 in"
+    assert half.both(toward="up") == "1 1/2 in (38.1 mm)"
+    assert half.show(places=1, toward="up") == "1.5 in"
     third = Quantity.of(Fraction(1, 3), "mm", LENGTH)
     assert third.show(toward="up") == "0.3334 mm"
     assert third.show(toward="down") == "0.3333 mm"
+
+
+def test_a_figure_printed_beside_in_the_other_system() -> None:
+    """ASME B31.3 (2016) table 331.1.1 prints 595 degC beside 1100 degF, which is 593.3 degC."""
+    printed = read("1100 degF", TEMPERATURE).with_beside(read("595 degC", TEMPERATURE))
+    exact = Fraction(5340, 9)
+    assert printed.number_shown("degC", "up") == 595
+    assert printed.number_shown("degC", "down") == exact
+    assert printed.number_shown("degC") == exact
+    assert printed.number_shown("degF", "up") == printed.number_shown("degF", "down") == 1100
+    assert printed.show("degC", toward="up") == "595 degC"
+    assert printed.show() == "1100 degF"
+    assert printed.written == "1100 degF"
+    assert printed.in_unit("degF").beside == printed.beside
+    assert printed.in_unit("degC").beside is None
+    assert (printed + read("1 K", DIFFERENCE)).beside is None
+    with pytest.raises(TypeError, match="cannot print temperature and length"):
+        printed.with_beside(read("5 mm", LENGTH))
 
 
 @given(numbers, st.sampled_from(UNITS), st.integers(0, 3))
