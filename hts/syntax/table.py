@@ -21,6 +21,7 @@ MOST_LETTERS = 1_000
 BLANKS = " \t\u00a0"
 #: A line that some spreadsheets put first to name the separator.
 _NAMES_SEPARATOR = re.compile(r"sep=(.)(?:\r\n|\n|\r)")
+_SEPARATORS = {";": "semicolons", "\t": "tabs", ",": "commas"}
 _LINE_END = re.compile(r"\r\n|\n|\r")
 
 
@@ -71,9 +72,10 @@ def read_table(source: Source, separator: str) -> Table:
                 continue
             if not heads:
                 _bounds(row, separator)
-                heads = row
+                # A head that runs over two lines of its cell is the same words.
+                heads = [cell._replace(text=" ".join(cell.text.splitlines())) for cell in row]
             elif len(row) != len(heads):
-                misforms.append(_ragged(row, heads))
+                misforms.append(_ragged(row, heads, separator))
             else:
                 rows.append(row)
             if len(rows) > MOST_ROWS:
@@ -135,10 +137,25 @@ def _bounds(heads: list[Cell], separator: str) -> None:
         )
 
 
-def _ragged(row: list[Cell], heads: list[Cell]) -> Misformed:
+def _ragged(row: list[Cell], heads: list[Cell], separator: str) -> Misformed:
     count = f"{len(row)} cell{'s' if len(row) != 1 else ''}"
     more = len(row) > len(heads)
     at = row[len(heads)] if more else row[-1]
+    if len(row) == 1:
+        parted = next((sign for sign in _SEPARATORS if sign != separator and sign in at.text), None)
+        if parted is None:
+            return Misformed(
+                f"this line has one cell, the heads are {len(heads)}: a note or a title",
+                at.start,
+                at.end,
+                "take it out of the table, or fill the row up",
+            )
+        return Misformed(
+            f"this line is parted by {_SEPARATORS[parted]}, the heads by {_SEPARATORS[separator]}",
+            at.start,
+            at.end,
+            "save the table again, with one separator",
+        )
     return Misformed(
         f"this row has {count}, the heads are {len(heads)}",
         at.start,

@@ -159,7 +159,11 @@ class Listed:
         for listed in file.weld_lists:
             there = [joints[name] for name in self._by_name(listed) if name in joints]
             left = [joint for joint in there if not (joint.cycles or joint.bakes)]
-            if not left or len(left) == len(there):
+            if len(left) == len(there):
+                continue
+            # What it is like may be misspelled, which has been told.
+            left = [joint for joint in left if joint.entry.sound]
+            if not left:
                 continue
             first = ", ".join(joint.name for joint in left[:NAMED])
             more = f" and {len(left) - NAMED} more" if len(left) > NAMED else ""

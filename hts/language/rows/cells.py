@@ -5,10 +5,16 @@ from __future__ import annotations
 import re
 from typing import Any, NamedTuple
 
-from hts.base.findings import Kind, Report
+from hts.base.findings import Report
 from hts.base.quantities import Dimension, find_unit
 from hts.base.quantities.units import standard_symbol
 from hts.base.text import Source
+from hts.language.rows.spreadsheet import (
+    Unclear,
+    changed_by_spreadsheet,
+    no_plain_number,
+    spoiled_by_spreadsheet,
+)
 from hts.language.vocabulary.column import Lead
 from hts.language.vocabulary.hidden import HIDDEN
 from hts.language.vocabulary.mistakes import HIDDEN_CHARACTER
@@ -23,29 +29,14 @@ _PLACEHOLDER = re.compile(
     r"(?i)(?:tb[acd]|t\.b\.[acd]\.?|n/?a|n\.a\.?|nil|none|null|unknown|later|pending|hold|"
     r"[?]+|x{2,}|[-–—_.*]+)"
 )
-_SPREADSHEET_ERROR = re.compile(r"#(?:N/A|REF!|VALUE!|DIV/0!|NAME\?|NUM!|NULL!|#+)|Err:\d+|#+")
-_FORMULA = re.compile(r"[=@]|[+-](?![\s\d.,]|$)")
-#: The sign that makes a text of a number; typed into some programs it becomes part of the text.
-_APOSTROPHE = re.compile(r"['\u2018\u2019`](?=.)")
-_MONTH = r"(?:jan|feb|mar|apr|may|jun|jul|aug|sep|oct|nov|dec)[a-z]*\.?"
-_DATE = re.compile(
-    rf"(?i)(?:\d{{1,2}}[-/. ]{_MONTH}(?:[-/. ]\d{{2,4}})?|{_MONTH}[-/ ]\d{{1,4}}|"
-    r"\d{4}([-/.])\d{1,2}\1\d{1,2}|\d{1,2}([-/.])\d{1,2}\2(?:\d{4}|\d{2}))(?:[ T]\d{1,2}:.*)?"
-)
-_EXPONENT = re.compile(r"[+-]?\d+(?:[.,]\d*)?[eE][+-]?\d+")
-_LINE_END = re.compile(r"[\r\n]")
+#: What people write for the cell above; once the table is sorted, another cell stands there.
+_DITTO = re.compile(r"(?i)(?:ditto|do\.?|same|as above|[\"\u2033\u3003\u201c\u201d]|''|-[\"'-]+-)")
+#: Nominal sizes are numbers, and yet belong to a unit that a head may name.
+UNIT_OF_SIZE = {"nps": "in", "dn": "mm"}
 _COMMA = re.compile(r"(?<=\d),(?=\d)")
 _POINT = re.compile(r"\d\.\d")
 #: Signs that would end a value, or begin something else.
 _FOREIGN = re.compile(r'[#{}"]')
-
-
-class Unclear(NamedTuple):
-    """What is wrong with a cell."""
-
-    kind: Kind
-    message: str
-    help: str
 
 
 class Read(NamedTuple):
@@ -57,7 +48,7 @@ class Read(NamedTuple):
 
 def read_cell(text: str, lead: Lead, unit: str, decimal_comma: bool) -> Read | Unclear:
     """The items of a cell that is not blank. ``unit``: that of the column, "" where it has none."""
-    unclear = _unclear(text)
+    unclear = unclear_anywhere(text)
     if unclear is not None:
         return unclear
     if isinstance(lead.field.type, Text):
@@ -66,6 +57,10 @@ def read_cell(text: str, lead: Lead, unit: str, decimal_comma: bool) -> Read | U
     unclear = changed_by_spreadsheet(text, isinstance(lead.field.type, Day))
     if unclear is not None:
         return unclear
+    if lead.dimension is not None or lead.field.name in UNIT_OF_SIZE:
+        dressed = no_plain_number(text, lead.dimension, unit)
+        if dressed is not None:
+            return dressed
     foreign = _FOREIGN.search(text)
     if foreign is not None:
         return Unclear(
@@ -90,58 +85,35 @@ def read_cell(text: str, lead: Lead, unit: str, decimal_comma: bool) -> Read | U
     return _items(text, lead, unit)
 
 
-def _unclear(text: str) -> Unclear | None:
+def unclear_anywhere(text: str) -> Unclear | None:
     """What makes any cell unclear, whatever it is read for."""
-    if _SPREADSHEET_ERROR.fullmatch(text):
+    placeholder = _PLACEHOLDER.fullmatch(text)
+    spoiled = None if placeholder or _DITTO.fullmatch(text) else spoiled_by_spreadsheet(text)
+    if spoiled is not None:
+        return spoiled
+    if _DITTO.fullmatch(text):
         return Unclear(
             UNCLEAR_CELL,
-            f"{text!r} is an error of the spreadsheet",
-            "mend the formula there, and save the table again",
+            f"{text!r} stands for the cell above, which is another once the table is sorted",
+            "write the value itself",
         )
-    if _FORMULA.match(text):
-        return Unclear(
-            UNCLEAR_CELL,
-            f"{text[:40]!r} looks like a formula of a spreadsheet",
-            "save the values, not the formulas",
-        )
-    if _PLACEHOLDER.fullmatch(text):
+    if placeholder:
         return Unclear(
             UNCLEAR_CELL,
             f"{text!r} stands for something that is not known",
             f'find it out, or say `blank "{text}"` if such a cell says nothing',
         )
-    if _LINE_END.search(text):
-        return Unclear(UNCLEAR_CELL, "there is a line break in this cell", "write it on one line")
+    return hidden_in(text)
+
+
+def hidden_in(text: str) -> Unclear | None:
+    """Tells a character of a cell that nobody sees."""
     hidden = next((letter for letter in text if letter in HIDDEN or letter == "\t"), None)
     if hidden is not None:
         return Unclear(
             HIDDEN_CHARACTER,
             f"the character U+{ord(hidden):04X} cannot be seen when the text is read",
             "remove it",
-        )
-    return None
-
-
-def changed_by_spreadsheet(text: str, is_day: bool = False) -> Unclear | None:
-    """What a spreadsheet makes of a value by itself; asked where no free text is wanted."""
-    if _APOSTROPHE.match(text):
-        return Unclear(
-            UNCLEAR_CELL,
-            f"an apostrophe stands before {text[1:].strip()[:40]}",
-            "delete the apostrophe, so that the cell holds the value alone; to keep every figure "
-            "as typed, format the column as text",
-        )
-    if not is_day and _DATE.fullmatch(text):
-        return Unclear(
-            UNCLEAR_CELL,
-            f"{text!r} is a date, which spreadsheets make of values such as 3-4 or 1/2",
-            "format the column as text, write the value again, and save the table again",
-        )
-    if _EXPONENT.fullmatch(text):
-        return Unclear(
-            UNCLEAR_CELL,
-            f"{text!r} is a power of ten, as spreadsheets shorten numbers",
-            "format the column as numbers with all decimals, or as text, and save the table again",
         )
     return None
 
@@ -187,6 +159,16 @@ def _with_unit(text: str, items: list[Item], unit: str, dimension: Dimension) ->
     part of a range lends it to the other."""
     last = [item.high if isinstance(item, Group) else item for item in items]
     number = next((n for n in reversed(range(len(last))) if last[n].kind == "NUMBER"), None)
+    numbers = sum(item.kind == "NUMBER" for item in items)
+    follows = [each.kind for each in last[number + 1 :]] if number is not None else []
+    if numbers > 1 or any(kind != "WORD" for kind in follows):
+        return Unclear(
+            UNCLEAR_CELL,
+            f"{text!r} is more than one number"
+            if numbers > 1
+            else f"{text!r} is not a number alone",
+            f"write the number alone; the column is in {unit}",
+        )
     # What follows the number may be a unit misspelled, but for the words of a width.
     if number is None or (last[number + 1 :] and last[number + 1].text not in ("total", "each")):
         return Read(text, tuple(items))

@@ -7,7 +7,7 @@ from typing import NamedTuple
 from hts.base.findings import Finding, Label, Report
 from hts.base.quantities import find_unit
 from hts.base.text import Source, Span
-from hts.language.rows.cells import parted, unit_of
+from hts.language.rows.cells import UNIT_OF_SIZE, parted, unit_of
 from hts.language.vocabulary.column import Lead
 from hts.language.vocabulary.mistakes import (
     MISSING_VALUE,
@@ -18,9 +18,6 @@ from hts.language.vocabulary.mistakes import (
 from hts.language.vocabulary.table_mistakes import BROKEN_TABLE, UNCLEAR_CELL, UNMATCHED_COLUMN
 from hts.language.vocabulary.weld_list import Column, WeldList
 from hts.syntax.table import Cell, Table
-
-#: Nominal sizes are numbers, and yet belong to a unit that a head may name.
-_UNIT_OF_SIZE = {"nps": "in", "dn": "mm"}
 
 
 class ReadColumn(NamedTuple):
@@ -227,7 +224,7 @@ class Columns:
         return theirs.symbol
 
     def _unit_of_none(self, entry: Column, lead: Lead, head: Cell) -> str | None:
-        size = _UNIT_OF_SIZE.get(lead.field.name)
+        size = UNIT_OF_SIZE.get(lead.field.name)
         units = [entry.unit] if entry.unit else []
         if size is not None:
             from hts.base.quantities import LENGTH

@@ -4,13 +4,22 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from hts.base.findings import Finding, Kind, Label, Report
+from hts.base.findings import Kind, Label, Report
 from hts.base.fonts import Font
 from hts.base.text import Source, Span
-from hts.language.rows.cells import Read, Unclear, changed_by_spreadsheet, read_cell, shifted
+from hts.language.rows.cells import Read, hidden_in, read_cell, shifted, unclear_anywhere
 from hts.language.rows.columns import Columns, Layout, ReadColumn
 from hts.language.rows.row_source import RowSource
+from hts.language.rows.spreadsheet import (
+    DASHES,
+    Unclear,
+    broken_line,
+    changed_by_spreadsheet,
+    whole_number_with_decimals,
+)
 from hts.language.rows.table_source import TableSource
+from hts.language.rows.telling import Telling
+from hts.language.rows.which_rows import Numbered, WhichRows
 from hts.language.rows.whole_table import wrong_count, wrong_first_line
 from hts.language.vocabulary.declare import BLOCK, Entry
 from hts.language.vocabulary.joint import Joint
@@ -48,38 +57,35 @@ def read_weld_list(
         report.add(wrong_line)
         return
     table = read_table(source, separator)
+    telling = Telling(listed, source, report)
     for wrong in table.misforms:
-        _say(listed, report, BROKEN_TABLE, wrong.message, source.span(*wrong[1:3]), wrong.help)
+        telling.at(BROKEN_TABLE, wrong.message, source.span(*wrong[1:3]), wrong.help)
     if not table.heads:
         return
     layout = Columns(listed, table, source, report).layout()
     source.put(table, layout.key if layout is not None else None)
     if layout is None:
         return
-    count = wrong_count(listed, table, source) if not table.misforms else None
+    which = WhichRows(table, layout, telling)
+    count = wrong_count(listed, table, source, len(which.no_welds)) if not table.misforms else None
     if count is not None:
         listed.sound = False
         report.add(count)
-    rows = _Rows(listed, layout, source, root, report, font)
-    listed.joints = rows.joints(table.rows)
+    rows = _Rows(layout, telling, root, font)
+    listed.joints = rows.joints(which.counted(), bool(table.rows))
 
 
 class _Rows:
     def __init__(
-        self,
-        listed: WeldList,
-        layout: Layout,
-        source: Source,
-        root: type[Entry],
-        report: Report,
-        font: Font | None,
+        self, layout: Layout, telling: Telling, root: type[Entry], font: Font | None
     ) -> None:
         self.font = font
-        self.listed = listed
+        self.listed = listed = telling.listed
         self.layout = layout
-        self.source = source
+        self.telling = telling
+        self.source = telling.source
         self.root = root
-        self.report = report
+        self.report = telling.report
         self.blanks = frozenset((*listed.blanks, ""))
         separator = listed.separator
         self.comma = separator is not None and separator.decimal == "comma"
@@ -87,15 +93,17 @@ class _Rows:
         self.groups: dict[tuple[object, ...], list[ReadColumn]] = {}
         for column in layout.columns:
             self.groups.setdefault(column.lead.group, []).append(column)
+        #: Whether welds are numbered with decimals, as 12.1.
+        self.decimals = False
         #: Cells of one text in one column are the same items.
         self.known: dict[tuple[int, str], Read | Unclear] = {}
 
-    def joints(self, rows: list[list[Cell]]) -> list[Joint]:
+    def joints(self, rows: list[Numbered], there: bool) -> list[Joint]:
+        """``there``: whether the table has any row, welds or not."""
         found: dict[str, Joint] = {}
         alike: dict[str, Joint] = {}
-        for number, row in enumerate(rows, 1):
-            if not self._counts(row):
-                continue
+        self.decimals = any(_has_decimals(row[self.layout.key].text) for _, row in rows)
+        for number, row in rows:
             name = self._name(row[self.layout.key])
             if name is None:
                 continue
@@ -116,11 +124,9 @@ class _Rows:
                     name.text,
                     [Label(first.place("names"), "the first one")],
                 )
-        if not found and rows and self.listed.sound:
+        if not found and there and self.listed.sound:
             at = self.listed.only if self.listed.only is not None else self.listed
-            _say(
-                self.listed,
-                self.report,
+            self.telling.at(
                 UNMATCHED_COLUMN,
                 "no row of the table counts",
                 at.place(),
@@ -128,56 +134,17 @@ class _Rows:
             )
         return list(found.values())
 
-    # Which rows, and what they are called --------------------------------------------------------
-
-    def _counts(self, row: list[Cell]) -> bool:
-        only = self.listed.only
-        if only is None or self.layout.only is None:
-            return True
-        cell = row[self.layout.only]
-        if cell.text in only.texts:
-            return True
-        name = row[self.layout.key].text
-        if cell.text in self.blanks:
-            if not only.blank_out:
-                self._say(
-                    BLANK_CELL,
-                    f'the cell that tells whether the row counts is blank ("{only.column}")',
-                    cell,
-                    "fill it in, or say `blank left out` after `only`",
-                    name,
-                )
-            return False
-        near = next((t for t in only.texts if t.casefold() == cell.text.casefold()), None)
-        if near is not None:
-            self._say(
-                UNCLEAR_CELL,
-                f"{cell.text!r} is spelled unlike {near!r}, so that the row would not count",
-                cell,
-                f'write it like that, or name both: is "{near}", "{cell.text}"',
-                name,
-            )
-        return False
-
     def _name(self, cell: Cell) -> Token | None:
         """The name of a row as a token of its own cell."""
-        if cell.text in self.blanks:
+        text = cell.text
+        if text in self.blanks:
             self._say(BLANK_CELL, "a row has no weld number", cell, "give the weld its number", "")
             return None
-        tokens = list(tables().tokens(cell.text))
-        if len(tokens) == 1 and tokens[0].kind in ("WORD", "NUMBER"):
+        tokens = list(tables().tokens(text))
+        spoiled = whole_number_with_decimals(text) and not self.decimals
+        if len(tokens) == 1 and tokens[0].kind in ("WORD", "NUMBER") and not spoiled:
             return tokens[0]
-        changed = changed_by_spreadsheet(cell.text)
-        if changed is not None:
-            self._say(changed.kind, changed.message, cell, changed.help, "")
-            return None
-        self._say(
-            WRONG_VALUE,
-            f"{cell.text!r} is not a name of a joint",
-            cell,
-            "a name has letters and digits, with hyphens and dots between them, as W12 or FW-12.1",
-            "",
-        )
+        self._say(*_no_name(text, cell), "")
         return None
 
     # One row -------------------------------------------------------------------------------------
@@ -188,7 +155,10 @@ class _Rows:
         made = RowSource(self.source, number, at)
         items: list[Item] = [self._word(made, "joint", at, cell=True)]
         items.append(self._token(made, name.kind, name.text, at))
-        sound = self._typical(made, row, items, name.text)
+        if not self._typical(made, row, items, name.text):
+            # All that it does not say itself would be told as missing.
+            return None
+        sound = True
         entries: list[Node] = []
         inner: dict[tuple[int, ...], list[Node]] = {}
         for group in self.groups.values():
@@ -224,6 +194,10 @@ class _Rows:
                     "name the typical joint",
                     name,
                 )
+                return False
+            unclear = unclear_anywhere(cell.text)
+            if unclear is not None:
+                self._say(unclear.kind, unclear.message, cell, unclear.help, name)
                 return False
             if len(tokens) != 1 or tokens[0].kind not in ("WORD", "NUMBER"):
                 self._say(
@@ -362,28 +336,28 @@ class _Rows:
         address: str,
         others: Iterable[Label] = (),
     ) -> None:
-        at = self.source.span(cell.start, cell.end)
-        _say(self.listed, self.report, kind, message, at, help, others, address)
+        self.telling.at_cell(kind, message, cell, help, address, others)
 
 
-def _say(
-    listed: WeldList,
-    report: Report,
-    kind: Kind,
-    message: str,
-    at: Span,
-    help: str,
-    others: Iterable[Label] = (),
-    address: str = "",
-) -> None:
-    listed.sound = False
-    report.add(
-        Finding(
-            kind,
-            message,
-            Label(at),
-            address=address or listed.name,
-            others=others,
-            help=help,
+def _no_name(text: str, cell: Cell) -> tuple[Kind, str, Cell, str]:
+    """What is wrong with a cell that is not a name of a joint."""
+    wrong = changed_by_spreadsheet(text) or broken_line(text) or hidden_in(text)
+    if wrong is not None:
+        return wrong.kind, wrong.message, cell, wrong.help
+    if whole_number_with_decimals(text):
+        return (
+            UNCLEAR_CELL,
+            f"{text!r} is a whole number with decimals, as spreadsheets write it among others",
+            cell,
+            "format the column as text, and write the number as it stands on the drawing",
         )
-    )
+    dash = next((sign for sign in text if sign in DASHES), None)
+    help = "a name has letters and digits, with hyphens and dots between them, as W12 or FW-12.1"
+    if dash is not None:
+        help = f"the dash is U+{ord(dash):04X}: write the hyphen of the keyboard"
+    return WRONG_VALUE, f"{text!r} is not a name of a joint", cell, help
+
+
+def _has_decimals(text: str) -> bool:
+    """Whether welds are numbered with decimals, as 12.1."""
+    return "." in text and text.replace(".", "", 1).isdecimal() and text.rstrip("0")[-1:] != "."

@@ -63,19 +63,23 @@ def _titled(
     )
 
 
-def wrong_count(listed: WeldList, table: Table, source: Source) -> Finding | None:
-    """Tells a table that does not have as many rows as the list states."""
-    if listed.rows is None or listed.rows == len(table.rows):
+def wrong_count(
+    listed: WeldList, table: Table, source: Source, no_welds: int = 0
+) -> Finding | None:
+    """Tells a table that does not have as many rows as the list states. ``no_welds``: rows that
+    are told as none; whoever counted may have counted them or not."""
+    count = len(table.rows) - no_welds
+    if listed.rows is None or count <= listed.rows <= len(table.rows):
         return None
     last = table.rows[-1][0] if table.rows else table.heads[0]
     return Finding(
         ROW_COUNT,
-        f"the list states {listed.rows} rows, the table has {len(table.rows)}",
+        f"the list states {listed.rows} rows, the table has {count}",
         Label(listed.place("rows")),
         address=listed.name,
         others=[Label(source.span(last.start, last.end), "its last row")],
-        help=f"find out which came or went, then write rows {len(table.rows)}"
-        if 0 < len(table.rows) <= MOST_ROWS
+        help=f"find out which came or went, then write rows {count}"
+        if 0 < count <= MOST_ROWS
         else "save the table again",
     )
 

@@ -58,5 +58,14 @@ UNTREATED = Kind(
     "The row is there and nobody heats it: its typical joint was forgotten where joints are named.",
     "Name it in a cycle, or take its row out with `only`.",
 )
+NO_WELD = Kind(
+    "W123",
+    "row-without-weld",
+    ERROR,
+    "A row of a table that is not a weld: heads said again, a total, a note.",
+    "Read as a weld it has the values of the typical joint, and looks like one to be heated.",
+    "Take it out of the table.",
+    ERROR,
+)
 
-KINDS = (BROKEN_TABLE, UNMATCHED_COLUMN, ROW_COUNT, UNCLEAR_CELL, BLANK_CELL, UNTREATED)
+KINDS = (BROKEN_TABLE, UNMATCHED_COLUMN, ROW_COUNT, UNCLEAR_CELL, BLANK_CELL, UNTREATED, NO_WELD)
