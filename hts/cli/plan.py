@@ -15,6 +15,8 @@ from hts.cli.configured import config_option, configuration
 from hts.cli.read import spec_at, time_of
 
 _NOTHING = Quantity.of(0, "h", TIME)
+#: As many errors of the text are told.
+_TOLD = 5
 _LEAST = Quantity.of(1, "h", TIME)
 
 
@@ -111,7 +113,7 @@ def command(
     from hts.plan.heats import heats
     from hts.plan.propose import propose, too_long
     from hts.plan.timetable import Terms
-    from hts.plan.work import too_much, units
+    from hts.plan.work import gathered, too_much, units
     from hts.plan.written import PROPOSAL, Plan, files, moment, summary
 
     if ready is not None and begin is None:
@@ -121,13 +123,14 @@ def command(
         findings = check_spec(spec)
     errors = [finding for finding in findings if finding.severity == "error"]
     if errors:
-        more = f" and {len(errors) - 1} more" if len(errors) > 1 else ""
-        told = f"{errors[0].address}: {errors[0].message}".removeprefix(": ")
-        click.echo(
-            f"nothing is planned: the text has errors ({printable(told)}{more}); "
-            f"run: hts check {printable(path)}",
-            err=True,
-        )
+        count = f"{len(errors)} errors" if len(errors) > 1 else "an error"
+        click.echo(f"nothing is planned: the text has {count}", err=True)
+        for finding in errors[:_TOLD]:
+            told = f"{finding.address}: {finding.message}".removeprefix(": ")
+            click.echo(f"  {printable(told)}", err=True)
+        if len(errors) > _TOLD:
+            click.echo(f"  and {len(errors) - _TOLD} more", err=True)
+        click.echo(f"run: hts check {printable(path)}", err=True)
         sys.exit(1)
     try:
         job = compile_spec(spec)
@@ -146,7 +149,7 @@ def command(
         begin.hour * 3600 + begin.minute * 60 if begin is not None else 0,
     )
     reasons = [(unit, too_much(unit) or too_long(unit, terms)) for unit in every]
-    left_out = [reason for _, reason in reasons if reason]
+    left_out = gathered([(unit, reason) for unit, reason in reasons if reason])
     fitting = [unit for unit, reason in reasons if not reason]
     try:
         with doing(f"packing {len(fitting)} treatments into heats"):

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Sequence
 from fractions import Fraction
 from math import ceil
 from typing import NamedTuple
@@ -13,7 +13,10 @@ from hts.job.compiler.program import PREHEAT
 from hts.language.model.joint import Joint, Treatment
 from hts.language.vocabulary.cycle import Cycle
 from hts.language.vocabulary.preheat import Preheat
+from hts.plan.circuits import circuits, unfit
 
+#: As many joints are named with one reason.
+_NAMED = 12
 UNTIL_TREATMENT, UNTIL_BAKE = "post-weld heat treatment", "bake"
 
 
@@ -33,7 +36,8 @@ class Unit(NamedTuple):
     `loops`, `inputs`, `circuits` and `watts` are what it takes of controller, recorder and supply;
     `watts` is None where a zone does not state its power. `within` is the longest time from the end
     of welding in seconds. `kept` tells that the preheat is kept until it begins, and `keeper` names
-    the controller that keeps it, "" where the text does not tell.
+    the controller that keeps it, "" where the text does not tell. `unfit` tells why the supply can
+    never drive it, whatever else it drives.
     """
 
     joints: tuple[str, ...]
@@ -50,6 +54,7 @@ class Unit(NamedTuple):
     within: int | None
     kept: bool
     keeper: str = ""
+    unfit: str = ""
 
     @property
     def name(self) -> str:
@@ -102,11 +107,12 @@ def _unit(sheet: JointSheet, run: Run, sheets: list[JointSheet]) -> Unit:
         _supply(treatment),
         sum(max(1, len(joint.zones)) for joint in joints),
         _inputs(joints, treatment),
-        _circuits(joints),
+        circuits(joints, treatment.power_source),
         ceil(sum(known, Fraction(0)) * 1000) if stated else None,
         int(delay.to("s")) if delay is not None else None,
         bool(kept := [joint.preheat for joint in joints if _keeps_until(joint, treatment)]),
         next(filter(None, (_keeper(each, treatment) for each in kept)), ""),
+        unfit(joints, treatment.power_source),
     )
 
 
@@ -144,17 +150,6 @@ def _inputs(joints: list[Joint], treatment: Treatment) -> int:
     return max(used, default=0)
 
 
-def _circuits(joints: Iterable[Joint]) -> int:
-    """Circuits by name, those of joints apart: on site each joint has its own. Rows of heaters that
-    all name theirs are the whole list; a zone may have several."""
-    count = 0
-    for joint in joints:
-        rows = joint.entry.heating.heaters if joint.entry.heating is not None else []
-        named = {row.circuit for row in rows} if all(row.circuit for row in rows) else set()
-        count += len(named or {zone.entry.circuit or zone.name for zone in joint.zones})
-    return count
-
-
 def _controller(treatment: Treatment) -> Machine:
     found = treatment.controller
     if found is None:
@@ -179,6 +174,8 @@ def _supply(treatment: Treatment) -> Machine:
 
 def too_much(unit: Unit) -> str:
     """Why no heat can hold a unit, "" where one can."""
+    if unit.unfit:
+        return f"{unit.name} {unit.unfit}"
     for needs, have, what in (
         (unit.loops, unit.controller.channels, f"control channels of {unit.controller.name}"),
         (unit.inputs, unit.recorder.channels, f"channels of {unit.recorder.name}"),
@@ -192,3 +189,16 @@ def too_much(unit: Unit) -> str:
             f"{unit.supply.watts / 1000:.1f} kW"
         )
     return ""
+
+
+def gathered(reasons: Sequence[tuple[Unit, str]]) -> list[str]:
+    """Reasons that begin with the name of their unit, one for all that have the same."""
+    alike: dict[tuple[str, str], list[str]] = {}
+    for unit, reason in reasons:
+        key = (unit.treatment, reason.removeprefix(unit.name))
+        alike.setdefault(key, []).append(", ".join(unit.joints))
+    return [
+        f"{', '.join(joints[:_NAMED])}"
+        f"{f' and {len(joints) - _NAMED} more' if len(joints) > _NAMED else ''}: {treatment}{tail}"
+        for (treatment, tail), joints in alike.items()
+    ]

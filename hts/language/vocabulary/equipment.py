@@ -143,6 +143,10 @@ class Recorder(Instrument, words="recorder", example="recorder R1 { … }", bloc
     )
 
 
+#: The kinds of supply that feed a method of heating; the other methods need none.
+FEEDS = {"resistance": ("transformer", "generator"), "induction": ("induction supply",)}
+
+
 class PowerSource(Entry, words="power source", example="power source PS1 { … }", block=True):
     """A transformer set or an induction supply."""
 

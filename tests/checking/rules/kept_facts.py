@@ -360,6 +360,7 @@ WHERE_PAPERS_DIFFER = (
     Fact("a step has a greatest rate, and a hold is not many times what is asked", "Y134 Y135"),
     Fact("a figure is written as one writes it, in the unit of its fellows", "Q204 Q205"),
     Fact("each crew has a name of its own", "K115"),
+    Fact("no weld and no tag is taken for another", "J214 W112 W123"),
     Fact("each place has one greatest hardness", "K112"),
     Fact("what the chart shows is named once", "K114"),
     Fact("a limit is worked out from what it is a matter of, and the weld has it", "R122 R123"),

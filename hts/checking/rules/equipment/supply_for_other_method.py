@@ -6,6 +6,7 @@ from hts.base.findings import Label
 from hts.checking.govern.case import Case
 from hts.checking.rules.rule import Agreement, Bad, Good, Rule
 from hts.language.model.joint import Treatment
+from hts.language.vocabulary.equipment import FEEDS
 
 RULE = Rule(
     "E109",
@@ -20,7 +21,6 @@ RULE = Rule(
     good=(Good((("kind      transformer", "kind      generator"),)),),
     agrees=(Agreement("power source.kind", "joint.heating.by", "the kind the method needs"),),
 )
-_KINDS = {"resistance": ("transformer", "generator"), "induction": ("induction supply",)}
 
 
 @RULE.for_treatment
@@ -28,7 +28,7 @@ def check(case: Case, treatment: Treatment) -> None:
     source, heating = treatment.power_source, treatment.joint.entry.heating
     if source is None or source.kind is None or heating is None or heating.method is None:
         return
-    fitting = _KINDS.get(heating.method)
+    fitting = FEEDS.get(heating.method)
     if fitting is not None and source.kind not in fitting:
         case.add(
             RULE.found(
