@@ -11,18 +11,17 @@ between two corners: neither hangs on a window, on how much too fast, or on what
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-from functools import lru_cache, partial
-from math import inf, sqrt
+from collections.abc import Iterator, Sequence
+from functools import lru_cache
+from math import inf
 
 import numpy as np
 from numpy.typing import NDArray
 
-from hts.record.judging.line import Fit, Line, LineOf, joined
-from hts.record.judging.noise import ROUNDING, last_digits, noise_levels
+from hts.record.judging.fits import Part, Rows, Traces, distances
+from hts.record.judging.line import Line, joined
+from hts.record.judging.noise import ROUNDING
 from hts.record.record import Floats
-
-Rows = NDArray[np.intp]
 
 #: Rows at which a corner is looked for at first; it is then put where it fits best.
 _CANDIDATES = 200
@@ -39,116 +38,103 @@ _ROUNDS, _REACH = 3, 4
 #: parameters and its end is a third (Schwarz), and noise of real recorders is not quite without
 #: memory, hence more. Basis: practice, no source; `tests/record/judging/test_corners.py` holds it.
 _CHARGE = 5.0
+#: Noise variances by which a beginning of a stretch must be dearer than a corner there to be
+#: forgotten: many times what rounding makes of the sums. Derived.
+_DEARER = 1.0
 #: Digits. Readings this near to a line lie on it but for their rounding, and it has no corner: half
 #: a digit is rounding alone (derived), the rest is for noise that rounding hides.
 _EXPLAINED = 0.8
+#: Rows of all traces that are looked at together: more are too large for the near memory of the
+#: processor.
+_TOGETHER = 80_000
 
 
 def corners(times: Floats, values: Floats) -> Line:
     """The line through readings [rows] without blanks, of three rows and more, times rising."""
-    return corners_of_all(times, values[None, :])[0]
+    return corners_of_all([Part(times, values[None, :])])[0][0]
 
 
-def corners_of_all(times: Floats, values: Floats) -> list[Line]:
-    """The same of several traces at the same times, [traces, rows]."""
-    digits = last_digits(values)
-    noises = noise_levels(values, digits)
-    usual = np.median(noises, axis=1).tolist()
-    sums = _Sums(times, values, noises)
-    found = []
-    searched = _search(sums, len(values), len(times))
-    placed = _merged(sums, _placed(sums, searched, len(times)), len(times))
-    for at, edges in enumerate(placed):
-        digit = float(digits[at])
-        line = partial(sums.line, at)
-        if usual[at] <= ROUNDING * digit * (1 + 1e-9):
-            edges = _straight(times, values[at], line, edges, _EXPLAINED * digit)
-        found.append(joined(times, noises[at], digit, line, edges))
+def corners_of_all(parts: Sequence[Part]) -> list[list[Line]]:
+    """The lines of each trace of each part. Parts of one run, or of many: those that are alike in
+    what is looked for are done together."""
+    alike: dict[tuple[int, tuple[tuple[int, int], ...]], list[int]] = {}
+    for at, part in enumerate(parts):
+        rows = len(part.times)
+        strides = tuple((step, rounds) for _, step, rounds in _strides(rows))
+        alike.setdefault((len(_marks(rows)), strides), []).append(at)
+    found: list[list[Line]] = [[] for _ in parts]
+    for group in alike.values():
+        for some in _batches(parts, group):
+            lines = iter(_lines(Traces([parts[at] for at in some])))
+            for at in some:
+                found[at] = [next(lines) for _ in parts[at].values]
     return found
 
 
-class _Sums:
-    """Running sums of every trace, [traces, rows + 1] each, for the line of least squares through
-    any run of rows: of the weights w and of w t, w t t, w y, w t y, w y y."""
-
-    def __init__(self, times: Floats, values: Floats, noises: Floats) -> None:
-        self.middle = float(times[len(times) // 2])
-        self.base = np.mean(values, axis=1)
-        t, y, w = times - self.middle, values - self.base[:, None], 1 / noises**2
-        self.scale = max(float(t[-1] - t[0]), 1.0)
-        t = t / self.scale
-        wt, wy = w * t, w * y
-        self._sums = np.zeros((6, len(values), len(t) + 1))
-        for its, out in zip((w, wt, wt * t, wy, wt * y, wy * y), self._sums, strict=True):
-            np.cumsum(its, axis=1, out=out[:, 1:])
-
-    def at(self, rows: Rows) -> Floats:
-        """The sums up to each of `rows`, [6, traces, rows]."""
-        return np.ascontiguousarray(self._sums.take(rows, axis=2))
-
-    def parted(self, trace: Rows, first: Rows, rows: Rows, after: Rows) -> Floats:
-        """Squared distances with a corner at each of `rows`: those of the rows from `first` to
-        before it, and from there to before `after`, of a trace each."""
-        flat = self._sums.reshape(6, -1)
-        of_trace = trace * self._sums.shape[2]
-        at, begin, end = (flat.take(of_trace + its, axis=1) for its in (rows, first, after))
-        return _distances(at - begin) + _distances(end - at)
-
-    def line(self, trace: int, first: int, after: int) -> Fit:
-        """The line of least squares through these rows of a trace."""
-        sums = self._sums[:, trace, after] - self._sums[:, trace, first]
-        w, wt, wtt, wy, wty, wyy = sums.tolist()
-        stt = wtt - wt * wt / w
-        slope = (wty - wt * wy / w) / stt if stt > 0 else 0.0
-        off = max(wyy - wy * wy / w - slope * slope * stt, 0.0)
-        return Fit(
-            slope / self.scale,
-            wy / w + float(self.base[trace]),
-            wt / w * self.scale + self.middle,
-            1 / sqrt(stt) / self.scale if stt > 0 else inf,
-            off,
-            after - first,
-        )
+def _batches(parts: Sequence[Part], group: list[int]) -> Iterator[list[int]]:
+    batch: list[int] = []
+    size = 0
+    for at in group:
+        if batch and size + parts[at].values.size > _TOGETHER:
+            yield batch
+            batch, size = [], 0
+        batch.append(at)
+        size += parts[at].values.size
+    yield batch
 
 
-def _distances(moments: Floats) -> Floats:
-    """Squared distances in noise variances from the line of least squares, by the six sums
-    [6, ...], which are overwritten. Where there are no rows the number means nothing."""
-    w, wt, wtt, wy, wty, wyy = moments
-    # In place: most of the time of judging goes into these few lines.
-    w = np.where(w > 0, w, np.inf)
-    mean = wt / w
-    wtt -= np.multiply(wt, mean, out=wt)
-    wty -= np.multiply(wy, mean, out=mean)
-    wyy -= np.multiply(wy, np.divide(wy, w, out=w), out=w)
-    # Where there is nothing to tell, nothing is off.
-    wtt[wtt <= 0] = np.inf
-    wty *= np.divide(wty, wtt, out=wtt)
-    wyy -= wty
-    found: Floats = np.maximum(wyy, 0.0, out=wyy)
-    return found
+def _lines(traces: Traces) -> list[Line]:
+    edges = _merged(traces, _placed(traces, _search(traces)))
+    coarse = traces.usual <= ROUNDING * traces.digit * (1 + 1e-9)
+    for trace in np.flatnonzero(coarse).tolist():
+        edges[trace] = _straight(traces, trace, edges[trace])
+    return joined(traces, edges)
 
 
-def _search(sums: _Sums, traces: int, rows: int) -> list[list[int]]:
-    """Of each trace the first rows of the stretches, and the row after the last."""
-    marks = _marks(rows)
-    charge = _CHARGE * np.log(rows)
-    count = len(marks)
-    best = np.full((traces, count), np.inf)
+def _charges(traces: Traces) -> Floats:
+    return np.asarray(_CHARGE * np.log(traces.rows), dtype=np.float64)
+
+
+def _search(traces: Traces) -> list[list[int]]:
+    """Of each trace the first rows of the stretches, and the row after the last.
+
+    A stretch that begins at s and ends at t or later is never better than one from s to t and
+    another on from there, once a corner at t is worth more than what the line from s is off by: for
+    two lines are never farther from the readings than one. Then no stretch from s is looked at any
+    more (Killick, Fearnhead and Eckley 2012).
+    """
+    every = np.arange(len(traces.rows))
+    marks = np.stack([_marks(rows) for rows in traces.rows.tolist()])
+    charge = _charges(traces)[:, None]
+    count = marks.shape[1]
+    at_marks = traces.sums(every, marks)
+    best = np.full(marks.shape, np.inf)
     best[:, 0] = 0.0
-    came = np.zeros((traces, count), dtype=np.intp)
-    every = np.arange(traces)
-    at_marks = sums.at(marks)
-    # Some ends at once: a call of many is far quicker than many of few, and too many are too large
-    # for the near memory of the processor.
+    came = np.zeros(marks.shape, dtype=np.intp)
+    # The beginnings that are still looked at, in order, and what each has cost; inf: none.
+    live = np.zeros((len(every), 1), dtype=np.intp)
+    spent = np.zeros(live.shape)
+    # Some ends at once: a call of many is far quicker than many of few.
     for begin in range(1, count, _AT_ONCE):
-        end = min(begin + _AT_ONCE, count)
-        costs = _distances(at_marks[:, :, begin:end, None] - at_marks[:, :, None, :end]) + charge
-        for at in range(begin, end):
-            found = best[:, :at] + costs[:, at - begin, :at]
-            came[:, at] = one = found.argmin(axis=1)
-            best[:, at] = found[every, one]
-    return [_back(marks, its) for its in came]
+        ends = np.arange(begin, min(begin + _AT_ONCE, count))
+        old = live.shape[1]
+        live = np.concatenate((live, np.broadcast_to(ends, (len(every), len(ends)))), axis=1)
+        spent = np.concatenate((spent, np.full((len(every), len(ends)), np.inf)), axis=1)
+        starts = np.take_along_axis(at_marks, live[None], axis=2)
+        off = distances(at_marks[:, :, ends, None] - starts[:, :, None, :])
+        for at, end in enumerate(ends.tolist()):
+            known = old + at
+            found = spent[:, :known] + (off[:, at, :known] + charge)
+            one = found.argmin(axis=1)
+            came[:, end] = live[every, one]
+            best[:, end] = spent[:, known] = found[every, one]
+        dearer = spent[:, :-1] + off[:, -1, :-1] > spent[:, -1:] + _DEARER
+        kept = np.concatenate((~dearer, np.full((len(every), 1), True)), axis=1)
+        most = int(kept.sum(axis=1).max())
+        order = np.argsort(~kept, axis=1, kind="stable")[:, :most]
+        spent[~kept] = np.inf
+        live, spent = (np.take_along_axis(its, order, axis=1) for its in (live, spent))
+    return [_back(*its) for its in zip(marks, came, strict=True)]
 
 
 def _back(marks: Rows, came: Rows) -> list[int]:
@@ -160,27 +146,28 @@ def _back(marks: Rows, came: Rows) -> list[int]:
     return edges[::-1]
 
 
-@lru_cache(maxsize=16)
+@lru_cache(maxsize=256)
 def _marks(rows: int) -> Rows:
     """The rows a corner is looked for at."""
     return np.unique(np.linspace(0, rows, min(rows // 2, _CANDIDATES) + 1).astype(np.intp))
 
 
-def _placed(sums: _Sums, edges: list[list[int]], rows: int) -> list[list[int]]:
+def _placed(traces: Traces, edges: list[list[int]]) -> list[list[int]]:
     """The corners of every trace, each put between its neighbours at the row where both lines fit
     best: every other corner at once, the rest after them, and that three times round."""
     flat = np.array([edge for its in edges for edge in its])
     trace = np.repeat(np.arange(len(edges)), [len(its) for its in edges])
     number = np.concatenate([np.arange(len(its)) for its in edges])
     ends = np.flatnonzero(number == 0)
-    for reach, step, rounds in _strides(rows):
+    reaches = [np.array(its) for its in zip(*map(_reaches, traces.rows.tolist()), strict=True)]
+    for reach, (_, step, rounds) in zip(reaches, _strides(int(traces.rows[0])), strict=True):
         # Corners about which something has moved since they were put, as at first all have.
         due = np.full(len(flat), True)
         for half in [1, 0] * rounds:
             due[ends] = due[ends - 1] = False
             corners = np.flatnonzero(due & (number % 2 == half))
             due[corners] = False
-            moved = corners[_put(sums, flat, trace, corners, reach, step)]
+            moved = corners[_put(traces, flat, trace, corners, reach, step)]
             due[moved - 1] = due[moved] = due[moved + 1] = True
     parts = np.split(flat, ends[1:])
     return [part.tolist() for part in parts]
@@ -189,20 +176,30 @@ def _placed(sums: _Sums, edges: list[list[int]], rows: int) -> list[list[int]]:
 def _strides(rows: int) -> Iterator[tuple[int, int, int]]:
     """How far corners may go, by steps of how many rows, and how many times: by a few great steps
     first where a record has many rows."""
-    reach = max(_NEAR, _REACH * rows // _CANDIDATES)
+    reach = _reach(rows)
     while (step := reach // _STEPS) > 1:
         yield reach, step, 1
         reach = 2 * step
     yield reach, 1, _ROUNDS
 
 
+def _reaches(rows: int) -> list[int]:
+    return [reach for reach, _, _ in _strides(rows)]
+
+
+def _reach(rows: int) -> int:
+    return max(_NEAR, _REACH * rows // _CANDIDATES)
+
+
 def _put(
-    sums: _Sums, flat: Rows, trace: Rows, corners: Rows, most: int, step: int
+    traces: Traces, flat: Rows, trace: Rows, corners: Rows, most: Rows, step: int
 ) -> NDArray[np.bool_]:
-    """Moves corners no two of which are neighbours, `most` rows at the most and by whole steps, and
-    tells which have moved."""
+    """Moves corners no two of which are neighbours, `most` rows [traces] at the most and by whole
+    steps, and tells which have moved."""
+    if not len(corners):
+        return np.zeros(0, dtype=np.bool_)
     first, edge, after = flat[corners - 1], flat[corners], flat[corners + 1]
-    reach = np.clip((after - first) // 2, _NEAR, most)
+    reach = np.clip((after - first) // 2, _NEAR, most[trace[corners]])
     # Of no reach is one with no row to go to.
     low = np.minimum(np.maximum(first + 2, edge - reach), edge)
     high = np.maximum(np.minimum(after - 2, edge + reach), edge)
@@ -211,75 +208,100 @@ def _put(
     begins = np.cumsum(counts) - counts
     of = np.repeat(np.arange(len(corners)), counts)
     rows = (np.arange(len(of)) - begins[of]) * step + low[of]
-    off = sums.parted(trace[corners][of], first[of], rows, after[of])
-    least = np.minimum.reduceat(off, begins) if len(of) else off
-    hits = np.flatnonzero(off == least[of])
-    _, nearest = np.unique(of[hits], return_index=True)
-    flat[corners] = rows[hits[nearest]]
+    off = traces.parted(trace[corners][of], first[of], rows, after[of])
+    flat[corners] = rows[_first_least(off, of, begins)]
     return np.asarray(flat[corners] != edge)
 
 
-def _merged(sums: _Sums, edges: list[list[int]], rows: int) -> list[list[int]]:
+def _first_least(off: Floats, of: Rows, begins: Rows) -> Rows:
+    """Where in each group the least stands first; `of` is the group of each, `begins` where each
+    group begins."""
+    least = np.minimum.reduceat(off, begins)
+    hits = np.flatnonzero(off == least[of])
+    # The first of each group: one that is of another group than the hit before it.
+    mine = of[hits]
+    return np.asarray(hits[np.concatenate(([True], mine[1:] != mine[:-1]))], dtype=np.intp)
+
+
+#: A trace, and four of its edges: a stretch between two corners, and the ends of those beside it.
+_Place = tuple[int, int, int, int, int]
+
+
+def _merged(traces: Traces, edges: list[list[int]]) -> list[list[int]]:
     """Without the stretches that do not pay for themselves: where one corner does nearly as well as
     the two round a stretch it stands for both. A corner that lay between two rows it was looked for
     at has got two."""
-    reach = max(_NEAR, _REACH * rows // _CANDIDATES)
-    charge = _CHARGE * np.log(rows)
+    charge = _charges(traces).tolist()
     found = [list(its) for its in edges]
-    due = [(at, k) for at, its in enumerate(found) for k in range(1, len(its) - 2)]
+    saved: dict[_Place, tuple[float, int]] = {}
+    due = range(len(found))
     while due:
         # The best of each trace at a time: what has been merged changes what stands beside it.
-        saved = _savings(sums, found, due, reach)
-        best: dict[int, tuple[float, int, int]] = {}
-        for (at, k), (worse, row) in zip(due, saved, strict=True):
-            if worse < charge and worse < best.get(at, (inf, 0, 0))[0]:
-                best[at] = (worse, k, row)
-        for at, (_, k, row) in best.items():
-            found[at][k : k + 2] = [row]
-        due = [(at, k) for at in best for k in range(1, len(found[at]) - 2)]
+        places = {at: _places(at, found[at]) for at in due}
+        new = [place for its in places.values() for place in its if place not in saved]
+        saved.update(zip(new, _savings(traces, new, charge), strict=True) if new else ())
+        due = []
+        for at, its in places.items():
+            worse = [saved[place][0] for place in its]
+            if worse and (least := min(worse)) < charge[at]:
+                k = worse.index(least)
+                found[at][k + 1 : k + 3] = [saved[its[k]][1]]
+                due.append(at)
     return found
 
 
-def _savings(
-    sums: _Sums, edges: list[list[int]], pairs: list[tuple[int, int]], reach: int
-) -> list[tuple[float, int]]:
-    """For each (trace, corner) how much worse one corner does than it and the next one together,
-    in noise variances, and at which row it does best."""
-    places = np.array([edges[at][k - 1 : k + 3] for at, k in pairs])
-    trace = np.array([at for at, _ in pairs])
-    first, one, two, after = places.T
+def _places(at: int, edges: list[int]) -> list[_Place]:
+    return [(at, *four) for four in zip(edges, edges[1:], edges[2:], edges[3:], strict=False)]
+
+
+def _savings(traces: Traces, places: list[_Place], charge: list[float]) -> list[tuple[float, int]]:
+    """For each place how much worse one corner does than the two, in noise variances, and at which
+    row it does best; without end where it is sure to be more than a charge."""
+    trace, first, one, two, after = np.array(places).T
+    reach = np.maximum(_NEAR, _REACH * traces.rows[trace] // _CANDIDATES)
     low, high = np.maximum(one - reach, first + 2), np.minimum(two + reach, after - 2)
     # In a long stretch only near its ends: a corner in its midst would have been found there.
-    inner = np.minimum(one + reach, two), np.maximum(two - reach, one)
-    spans = [np.unique(np.r_[low[i] : inner[0][i] + 1, inner[1][i] : high[i] + 1])
-             for i in range(len(pairs))]  # fmt: skip
-    counts = np.array([len(span) for span in spans])
-    of = np.repeat(np.arange(len(pairs)), counts)
-    rows = np.concatenate(spans) if spans else np.empty(0, dtype=np.intp)
-    off = sums.parted(trace[of], first[of], rows, after[of])
-    now = sums.parted(trace, first, one, two) + sums.parted(trace, two, after, after)
+    until, again = np.minimum(one + reach, two), np.maximum(two - reach, one)
+    now = traces.parted(trace, first, one, two) + traces.off(trace, two, after)
+    # A line through more rows is never nearer to them: with a corner up to `until` the rows after
+    # it have one line, and with one from `again` on those before it.
+    least = np.minimum(
+        traces.off(trace, first, low) + traces.off(trace, until, after),
+        traces.off(trace, first, again) + traces.off(trace, high, after),
+    )
+    found = [(inf, row) for row in one.tolist()]
+    due = np.flatnonzero(least - now <= np.array(charge)[trace] + _DEARER)
+    if not len(due):
+        return found
+    trace, first, after, low, high, until, again = (
+        its[due] for its in (trace, first, after, low, high, until, again)
+    )
+    again = np.maximum(again, until + 1)
+    near, far = until - low + 1, np.maximum(high - again + 1, 0)
+    counts = near + far
     begins = np.cumsum(counts) - counts
-    found = []
-    for i, (begin, count) in enumerate(zip(begins.tolist(), counts.tolist(), strict=True)):
-        if not count:
-            found.append((inf, int(one[i])))
-            continue
-        at = begin + int(np.argmin(off[begin : begin + count]))
-        found.append((float(off[at] - now[i]), int(rows[at])))
+    of = np.repeat(np.arange(len(due)), counts)
+    number = np.arange(len(of)) - begins[of]
+    rows = number + np.where(number < near[of], low[of], again[of] - near[of])
+    off = traces.parted(trace[of], first[of], rows, after[of])
+    best = _first_least(off, of, begins)
+    told = zip(due.tolist(), (off[best] - now[due]).tolist(), rows[best].tolist(), strict=True)
+    for at, worse, row in told:
+        found[at] = (worse, row)
     return found
 
 
-def _straight(
-    times: Floats, values: Floats, line_of: LineOf, edges: list[int], reach: float
-) -> list[int]:
+def _straight(traces: Traces, trace: int, edges: list[int]) -> list[int]:
     """Without the corners that rounding alone explains: a slope beside a whole number of digits
     for each step reads like stretches of two slopes."""
+    begin, reach = traces.begins[trace], _EXPLAINED * float(traces.digit[trace])
     kept = list(edges)
     k = 1
     while k < len(kept) - 1:
         first, after = kept[k - 1], kept[k + 1]
-        line = line_of(first, after)
-        off = values[first:after] - (line.level + line.slope * (times[first:after] - line.at))
+        line = traces.line(trace, first, after)
+        rows = slice(begin + first, begin + after)
+        off = traces.values[rows] - (line.level + line.slope * (traces.times[rows] - line.at))
         if np.max(np.abs(off)) <= reach:
             del kept[k]
             k = max(1, k - 1)

@@ -9,6 +9,7 @@ from typing import NamedTuple
 import numpy as np
 
 from hts.record.judging.corners import corners_of_all
+from hts.record.judging.fits import Part, Rows
 from hts.record.judging.limits import Piece, least_hours
 from hts.record.judging.line import Line
 from hts.record.judging.stretches import Flags, beyond, runs
@@ -90,43 +91,56 @@ class Course(NamedTuple):
         return float((two - one) / (end - start) * _HOUR)
 
 
-def lines_of(times: Floats, values: Floats, longest_gap: float) -> list[Line | None]:
-    """The line through the readings of each trace [traces, rows] that there are: corners where
+class Readings(NamedTuple):
+    """`times` s [rows], and `values` degC [traces, rows], NaN where there is none; a gap longer
+    than `longest_gap` s parts them."""
+
+    times: Floats
+    values: Floats
+    longest_gap: float
+
+
+def lines_of(records: Sequence[Readings]) -> list[list[Line | None]]:
+    """The line through the readings of each trace of each record that there are: corners where
     they bend, and straight over the time without readings; None where there are no two."""
-    whole = np.asarray(~np.isnan(values).any(axis=1))
-    together = _lines(times, values[whole], longest_gap) if len(times) > 1 and whole.any() else []
-    made = iter(together)
+    pieces = [_pieces(one) for one in records]
+    wanted = [part for its in pieces for _, parts in its for part in parts]
+    long = [part for part in wanted if len(part.times) >= _FEW]
+    made = iter(corners_of_all(long))
+    lines: list[list[Line | None]] = []
+    for one, its in zip(records, pieces, strict=True):
+        found: list[Line | None] = [None] * len(one.values)
+        for rows, parts in its:
+            every = [next(made) if len(p.times) >= _FEW else _as_they_are(p) for p in parts]
+            for at, row in enumerate(rows):
+                found[row] = _whole([part[at] for part in every])
+        lines.append(found)
+    return lines
+
+
+def _pieces(one: Readings) -> list[tuple[list[int], list[Part]]]:
+    """Traces that are read at the same times, and their readings part by part between gaps."""
+    blank = np.isnan(one.values)
+    whole = np.flatnonzero(~blank.any(axis=1)).tolist()
+    found = [(whole, _between_gaps(one, slice(None), whole))] if whole else []
+    for row in range(len(one.values)):
+        if row not in whole:
+            known = np.flatnonzero(~blank[row])
+            found.append(([row], _between_gaps(one, known, [row])))
+    return [(rows, parts) for rows, parts in found if sum(len(p.times) for p in parts) > 1]
+
+
+def _between_gaps(one: Readings, known: slice | Rows, rows: list[int]) -> list[Part]:
+    times, values = one.times[known], one.values[rows][:, known]
+    breaks = np.flatnonzero(np.diff(times) > one.longest_gap) + 1
     return [
-        next(made) if complete and together else _line(times, one, longest_gap)
-        for complete, one in zip(whole, values, strict=True)
+        Part(times[a:b], values[:, a:b]) for a, b in pairwise([0, *breaks.tolist(), len(times)])
     ]
 
 
-def line_of(times: Floats, values: Floats, longest_gap: float) -> Line | None:
-    """The same of one trace [rows]."""
-    return lines_of(times, values[None, :], longest_gap)[0]
-
-
-def _line(times: Floats, values: Floats, longest_gap: float) -> Line | None:
-    known = np.flatnonzero(~np.isnan(values))
-    if len(known) < 2:
-        return None
-    return _lines(times[known], values[known][None, :], longest_gap)[0]
-
-
-def _lines(times: Floats, values: Floats, longest_gap: float) -> list[Line]:
-    """Of traces without blanks: part by part between gaps."""
-    breaks = np.flatnonzero(np.diff(times) > longest_gap) + 1
-    edges = [0, *breaks.tolist(), len(times)]
-    parts = [_parts(times[a:b], values[:, a:b]) for a, b in pairwise(edges)]
-    return [_whole([part[at] for part in parts]) for at in range(len(values))]
-
-
-def _parts(times: Floats, values: Floats) -> list[Line]:
-    if len(times) >= _FEW:
-        return corners_of_all(times, values)
-    none = np.zeros(len(times))
-    return [Line(times, one, none, 0.0, none[1:], 0.0) for one in values]
+def _as_they_are(part: Part) -> list[Line]:
+    none = np.zeros(len(part.times))
+    return [Line(part.times, one, none, 0.0, none[1:], 0.0) for one in part.values]
 
 
 def _whole(parts: list[Line]) -> Line:

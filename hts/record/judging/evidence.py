@@ -9,7 +9,7 @@ import numpy as np
 
 from hts.job.demands.asked import GAP
 from hts.record.faults.fault_kinds import KEPT, LOW, OF_HEATING
-from hts.record.judging.courses import lines_of
+from hts.record.judging.courses import Readings, lines_of
 from hts.record.judging.line import Line
 from hts.record.judging.stretches import runs, total, union, within
 from hts.record.judging.verdict import MET, NOT_MET, NOT_SHOWN, Outcome, Stretch
@@ -63,9 +63,14 @@ class Evidence:
         return np.stack([self.of(thermocouple.tag) for thermocouple in self.required])
 
     @cached_property
+    def readings(self) -> Readings:
+        """Those of the required thermocouples."""
+        return Readings(self.times, self.values, self.longest_gap)
+
+    @cached_property
     def lines(self) -> list[Line | None]:
         """The line with corners through each of the required thermocouples."""
-        return lines_of(self.times, self.values, self.longest_gap)
+        return lines_of([self.readings])[0]
 
     def reading(self, tag: str, at: float) -> float:
         """degC that a thermocouple read then, by the line between its readings."""

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from itertools import pairwise
-from math import copysign, exp, hypot, inf, pi, sin, sqrt
+from math import copysign, inf, pi
 from typing import NamedTuple
 
 import numpy as np
 
+from hts.record.judging.fits import Fit, Rows, Traces
 from hts.record.judging.noise import ROUNDING
 from hts.record.record import Floats
 
@@ -19,33 +19,6 @@ _ROUNDS = 3
 #: Noise variances by which two lines that meet may suit the readings less than two that do not:
 #: four for a parameter less, at 95 % (normal distribution).
 _WORSE = 4.0
-
-
-class Fit(NamedTuple):
-    """The line of least squares through a run of rows: `slope` K/s, `level` degC at the mean time
-    `at` s; `slack` K/s, the standard uncertainty of the slope by the noise, and `off` the squared
-    distances of the readings in noise variances; `rows` how many they are."""
-
-    slope: float
-    level: float
-    at: float
-    slack: float
-    off: float
-    rows: int
-
-    def on(self, time: float) -> float:
-        """degC of the line at a time, s."""
-        return self.level + self.slope * (time - self.at)
-
-    @property
-    def ratio(self) -> float:
-        """How many times less sure the line is than its noise tells, for the readings lie farther
-        off it (Birge 1932)."""
-        return sqrt(max(1.0, self.off / (self.rows - 2))) if self.rows > 2 else 1.0
-
-
-#: The line of the rows from one to before another.
-LineOf = Callable[[int, int], Fit]
 
 
 class Line(NamedTuple):
@@ -66,31 +39,95 @@ class Line(NamedTuple):
         return np.asarray(np.diff(self.values) / np.diff(self.times), dtype=np.float64)
 
 
-def joined(times: Floats, noise: Floats, digit: float, line_of: LineOf, edges: list[int]) -> Line:
-    """The lines of the stretches, made to meet where they cross; `digit` is the last of the
-    readings, K."""
+class _Stretches:
+    """The stretches of all traces, one after another [k], and their lines."""
+
+    def __init__(self, traces: Traces, edges: list[list[int]]) -> None:
+        self.counts = [len(its) - 1 for its in edges]
+        self.trace = np.repeat(np.arange(len(edges)), self.counts)
+        self.first = np.array([row for its in edges for row in its[:-1]], dtype=np.intp)
+        self.after = np.array([row for its in edges for row in its[1:]], dtype=np.intp)
+        found = traces.lines(self.trace, self.first, self.after)
+        self.slope, self.level, self.at, self.slack, self.off = found
+        rows = self.after - self.first
+        self.ratio = np.where(
+            rows > 2, np.sqrt(np.maximum(1.0, self.off / np.maximum(rows - 2, 1))), 1.0
+        )
+        #: s, of the first and last row of each.
+        begins = traces.begins[self.trace]
+        self.begins, self.ends = (
+            traces.times[begins + self.first],
+            traces.times[begins + self.after - 1],
+        )
+
+    def on(self, times: Floats) -> Floats:
+        """degC of each line at a time, s, of its own."""
+        return np.asarray(self.level + self.slope * (times - self.at), dtype=np.float64)
+
+
+def joined(traces: Traces, edges: list[list[int]]) -> list[Line]:
+    """The lines of the stretches of each trace, made to meet where they cross."""
     for _ in range(_ROUNDS):
-        lines = [line_of(a, b) for a, b in pairwise(edges)]
-        moved = _crossed(times, line_of, lines, edges)
+        moved = _crossed(traces, edges)
         if moved == edges:
             break
         edges = moved
-    lines = [line_of(a, b) for a, b in pairwise(edges)]
-    usual = float(np.median(noise))
-    unsure = [
-        _unsure(times[a:b], line.slope, line.ratio * float(np.mean(noise[a:b])), digit)
-        for line, (a, b) in zip(lines, pairwise(edges), strict=True)
-    ]
-    at, level, doubt = [float(times[0])], [lines[0].on(float(times[0]))], [0.0]
+    found = _Stretches(traces, edges)
+    unsure = _unsure(traces, found)
+    # Of each corner, by the stretch before it; what stands at the end of a trace means nothing.
+    middle = (found.ends + np.roll(found.begins, -1)) / 2
+    bend = found.slope - np.roll(found.slope, -1)
+    gap = np.roll(found.on(np.roll(middle, 1)), -1) - found.on(middle)
+    off = np.hypot(unsure, np.roll(unsure, -1))
+    lines = []
+    stop = 0
+    for trace, count in enumerate(found.counts):
+        its = slice(stop, stop + count)
+        stop += count
+        fits = _fits(found, its)
+        corners = zip(*(one[its].tolist() for one in (middle, bend, gap, off)), strict=True)
+        times = found.begins[its].tolist(), found.ends[its].tolist()
+        line = _meeting(fits, list(corners), *times, float(traces.digit[trace]))
+        at, level, doubt = (np.array(one) for one in line)
+        slack = np.interp(
+            (at[1:] + at[:-1]) / 2, found.at[its], found.slack[its] * found.ratio[its]
+        )
+        lines.append(
+            Line(at, level, doubt, float(traces.usual[trace]), slack, float(traces.digit[trace]))
+        )
+    return lines
+
+
+def _fits(found: _Stretches, its: slice) -> list[Fit]:
+    figures = (
+        found.slope,
+        found.level,
+        found.at,
+        found.slack,
+        found.off,
+        found.after - found.first,
+    )
+    return [Fit(*one) for one in zip(*(each[its].tolist() for each in figures), strict=True)]
+
+
+def _meeting(
+    lines: list[Fit],
+    corners: list[tuple[float, float, float, float]],
+    begins: list[float],
+    ends: list[float],
+    digit: float,
+) -> tuple[list[float], list[float], list[float]]:
+    """Times s, values degC and doubts s of the corners of one trace and its ends. `corners` are
+    for each but the last line, towards the next: the time half way, the bend K/s, the gap K, and
+    the standard uncertainty of that; `begins` and `ends` s, the first and last rows."""
+    at, level, doubt = [begins[0]], [lines[0].on(begins[0])], [0.0]
     for k in range(1, len(lines)):
         one, two = lines[k - 1], lines[k]
-        before, after = float(times[edges[k] - 1]), float(times[edges[k]])
-        middle, step = (before + after) / 2, after - before
-        bend = one.slope - two.slope
-        gap = two.on(middle) - one.on(middle)
-        off = hypot(unsure[k - 1], unsure[k])
+        before, after = ends[k - 1], begins[k]
+        middle, bend, gap, off = corners[k - 1]
+        step = after - before
         crossing = gap / bend if bend else inf
-        reach = max(2 * step, 0.5 * min(after - at[-1], float(times[edges[k + 1] - 1]) - before))
+        reach = max(2 * step, 0.5 * min(after - at[-1], ends[k] - before))
         if abs(crossing) > reach and abs(gap) <= _STEP * off + digit and bend:
             # No step: two lines that cross at so small an angle that it may be anywhere near.
             crossing = copysign(reach, crossing)
@@ -104,46 +141,74 @@ def joined(times: Floats, noise: Floats, digit: float, line_of: LineOf, edges: l
             first, second = max(before, at[-1] + 1e-6), max(after, at[-1] + 2e-6)
             at += [first, second]
             level += [one.on(first), two.on(second)]
-            doubt += [step / sqrt(12)] * 2
-    last = float(times[-1])
-    if last <= at[-1]:
-        last = at[-1] + 1e-6
-    at.append(last)
-    level.append(lines[-1].on(float(times[-1])))
+            doubt += [step / 12**0.5] * 2
+    last = ends[-1]
+    at.append(last if last > at[-1] else at[-1] + 1e-6)
+    level.append(lines[-1].on(last))
     doubt.append(0.0)
-    corners_at = np.array(at)
-    slack = np.interp(
-        (corners_at[1:] + corners_at[:-1]) / 2,
-        [one.at for one in lines],
-        [one.slack * one.ratio for one in lines],
-    )
-    return Line(corners_at, np.array(level), np.array(doubt), usual, slack, digit)
+    return at, level, doubt
 
 
-def _crossed(times: Floats, line_of: LineOf, lines: list[Fit], edges: list[int]) -> list[int]:
+def _crossed(traces: Traces, edges: list[list[int]]) -> list[list[int]]:
     """The edges, each put where the lines beside it cross, if that is near. Of the rows about a
     corner those are first chosen whose noise suits the lines best, which bends the lines."""
-    moved = list(edges)
-    for k in range(1, len(edges) - 1):
-        one, two = lines[k - 1], lines[k]
-        bend = one.slope - two.slope
-        middle = float(times[edges[k] - 1] + times[edges[k]]) / 2
-        if not bend:
+    lines = _Stretches(traces, edges)
+    one = np.flatnonzero(lines.trace[1:] == lines.trace[:-1])
+    two = one + 1
+    first, edge, after, trace = (
+        lines.first[one],
+        lines.first[two],
+        lines.after[two],
+        lines.trace[one],
+    )
+    row = _where_they_cross(traces, lines, one)
+    near = np.abs(row - edge) <= (after - edge) // 2
+    # Only those that would move: most stand where their lines cross.
+    due = np.flatnonzero(near & (row != edge) & (after - row >= 2) & (row >= 0))
+    first, edge, after, trace, row = (its[due] for its in (first, edge, after, trace, row))
+    offs = np.zeros((4, len(due)))
+    if len(due):
+        at = np.where(row - first >= 2, row, edge)
+        offs[0], offs[1] = traces.off(trace, first, at), traces.off(trace, at, after)
+        offs[2], offs[3] = traces.off(trace, first, edge), traces.off(trace, edge, after)
+    corner = np.arange(len(lines.trace)) - np.repeat(_begins(lines.counts), lines.counts)
+    moved = [list(its) for its in edges]
+    told = zip(*(its.tolist() for its in (trace, corner[two][due], row, *offs)), strict=True)
+    for of, k, to, then, then_after, now, now_after in told:
+        its, before = edges[of], moved[of][k - 1]
+        if abs(to - its[k]) > min(its[k] - before, its[k + 1] - its[k]) // 2 or to - before < 2:
             continue
-        crossing = middle + (two.on(middle) - one.on(middle)) / bend
-        reach = min(edges[k] - moved[k - 1], edges[k + 1] - edges[k]) // 2
-        row = int(np.searchsorted(times, crossing))
-        if abs(row - edges[k]) <= reach and row - moved[k - 1] >= 2 and edges[k + 1] - row >= 2:
-            parts = (moved[k - 1], row), (row, edges[k + 1])
-            now = (moved[k - 1], edges[k]), (edges[k], edges[k + 1])
-            then = sum(line_of(*part).off for part in parts)
-            if then <= sum(line_of(*part).off for part in now) + _WORSE:
-                moved[k] = row
+        if before != its[k - 1]:
+            # What stands before it has moved meanwhile.
+            then, now = (traces.one_off(of, before, its_row) for its_row in (to, its[k]))
+        if then + then_after <= now + now_after + _WORSE:
+            moved[of][k] = to
     return moved
 
 
-def _unsure(times: Floats, slope: float, noise: float, digit: float) -> float:
-    """K, the standard uncertainty of the line of a stretch at its end.
+def _begins(counts: list[int]) -> Rows:
+    return np.asarray(np.cumsum(counts) - counts, dtype=np.intp)
+
+
+def _where_they_cross(traces: Traces, lines: _Stretches, one: Rows) -> Rows:
+    """The row at which each line crosses the next; -1 where they do not."""
+    two = one + 1
+    bend = lines.slope[one] - lines.slope[two]
+    middle = (lines.ends[one] + lines.begins[two]) / 2
+    levels = [lines.level[k] + lines.slope[k] * (middle - lines.at[k]) for k in (one, two)]
+    with np.errstate(divide="ignore", invalid="ignore"):
+        crossing = middle + (levels[1] - levels[0]) / bend
+    part = traces.part[lines.trace[one]]
+    row = np.full(len(one), -1, dtype=np.intp)
+    borders = np.searchsorted(part, np.arange(len(traces.parts) + 1))
+    for number, (a, b) in enumerate(pairwise(borders.tolist())):
+        row[a:b] = np.searchsorted(traces.parts[number].times, crossing[a:b])
+    row[bend == 0] = -1
+    return row
+
+
+def _unsure(traces: Traces, found: _Stretches) -> Floats:
+    """K, the standard uncertainty of the line of each stretch at its end.
 
     Noise alone makes 2 / sqrt(n) of one reading's (least squares). Rounding is noise of its own
     only where readings fall anywhere between two digits: those of a ramp that climbs by nearly
@@ -152,13 +217,18 @@ def _unsure(times: Floats, slope: float, noise: float, digit: float) -> float:
     takes exp(-2 (pi k s / digit)^2) of it, and n readings whose phase goes on by a fixed part of a
     digit the sum of a geometric row (Widrow and Kollar, Quantization Noise, 2008).
     """
-    rows = len(times)
-    found = 4 * noise**2 / rows
-    if digit and rows > 1:
-        own = max(noise**2 - (ROUNDING * digit) ** 2, 0.0)
-        each = slope * float(times[-1] - times[0]) / (rows - 1) / digit
-        for k in (1, 2, 3, 4):
-            damped = exp(-2 * (pi * k / digit) ** 2 * own)
-            kept = 4 / max(rows * abs(sin(pi * k * each)), 4.0)
-            found += (digit / (pi * k) * damped * kept) ** 2 / 2
-    return sqrt(found)
+    rows = found.after - found.first
+    begins = traces.begins[found.trace] + found.first
+    noise = found.ratio * np.add.reduceat(traces.noise, begins) / rows
+    squared = 4 * noise**2 / rows
+    digit = traces.digit[found.trace]
+    rounded = (digit > 0) & (rows > 1)
+    digit, rows = np.where(rounded, digit, 1.0), np.maximum(rows, 2)
+    own = np.maximum(noise**2 - (ROUNDING * digit) ** 2, 0.0)
+    each = found.slope * (found.ends - found.begins) / (rows - 1) / digit
+    more = np.zeros(len(rows))
+    for k in (1, 2, 3, 4):
+        damped = np.exp(-2 * (pi * k / digit) ** 2 * own)
+        kept = 4 / np.maximum(rows * np.abs(np.sin(pi * k * each)), 4.0)
+        more += (digit / (pi * k) * damped * kept) ** 2 / 2
+    return np.asarray(np.sqrt(squared + np.where(rounded, more, 0.0)), dtype=np.float64)

@@ -6,7 +6,7 @@ import numpy as np
 import pytest
 
 from hts.record.judging import MET, NOT_MET, NOT_SHOWN, judge
-from hts.record.judging.courses import COVERAGE, Course, line_of, spells
+from hts.record.judging.courses import COVERAGE, Course, Readings, lines_of, spells
 from hts.record.judging.line import Line
 from tests.record.judging.made import (
     GOOD,
@@ -175,7 +175,7 @@ def test_a_rate_that_bends_is_timed_from_bend_to_bend(
     values = 100 + np.concatenate(([0.0], np.cumsum(late[:-1]) * 30.0 / 3600))
     random = np.random.default_rng(seed)
     values = np.round(values + random.normal(0.0, 0.2, at.size), 1)
-    line = line_of(at, values, 180.0)
+    line = lines_of([Readings(at, values[None, :], 180.0)])[0][0]
     assert line is not None
     found = [one for one in spells(_at(line, 180.0)) if one.when.length > 300]
     (one,) = found

@@ -1,0 +1,171 @@
+"""Lines of least squares through any runs of rows of many traces at once.
+
+Traces of records of any length lie one after another in one array of running sums, so that a call
+does for all of them what would be a call for each.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from math import inf, sqrt
+from typing import NamedTuple
+
+import numpy as np
+from numpy.typing import NDArray
+
+from hts.record.judging.noise import last_digits, noise_levels
+from hts.record.record import Floats
+
+Rows = NDArray[np.intp]
+
+
+class Part(NamedTuple):
+    """Readings without blanks, of three rows and more: `times` s [rows], rising, and `values` degC
+    [traces, rows]."""
+
+    times: Floats
+    values: Floats
+
+
+class Fit(NamedTuple):
+    """The line of least squares through a run of rows: `slope` K/s, `level` degC at the mean time
+    `at` s; `slack` K/s, the standard uncertainty of the slope by the noise, and `off` the squared
+    distances of the readings in noise variances; `rows` how many they are."""
+
+    slope: float
+    level: float
+    at: float
+    slack: float
+    off: float
+    rows: int
+
+    def on(self, time: float) -> float:
+        """degC of the line at a time, s."""
+        return self.level + self.slope * (time - self.at)
+
+    @property
+    def ratio(self) -> float:
+        """How many times less sure the line is than its noise tells, for the readings lie farther
+        off it (Birge 1932)."""
+        return sqrt(max(1.0, self.off / (self.rows - 2))) if self.rows > 2 else 1.0
+
+
+class Traces:
+    """The traces of several parts, numbered one after another, n in all.
+
+    `rows`, `begins` [n]: how many rows a trace has, and where its first stands when the rows of
+    all lie one after another; `digit` [n] K, the last of its readings; `noise` [rows of all] K.
+    `times` and `values` of the same length. `part` [n] tells of which part a trace is.
+    """
+
+    def __init__(self, parts: Sequence[Part]) -> None:
+        self.parts = parts
+        counts = [len(one.values) for one in parts]
+        self.part = np.repeat(np.arange(len(parts)), counts)
+        self.rows = np.repeat([len(one.times) for one in parts], counts)
+        self.begins = np.cumsum(self.rows) - self.rows
+        digits = [last_digits(one.values) for one in parts]
+        noises = [
+            noise_levels(*both) for both in zip((p.values for p in parts), digits, strict=True)
+        ]
+        self.digit = np.concatenate(digits)
+        self.noise = _flat(noises)
+        self.usual = np.concatenate([np.median(one, axis=1) for one in noises])
+        self.times = _flat([np.broadcast_to(p.times, p.values.shape) for p in parts])
+        self.values = _flat([p.values for p in parts])
+        # A row more for each trace: what stands before its first.
+        self._begins = self.begins + np.arange(len(self.rows))
+        self._begins_of: list[int] = self._begins.tolist()
+        self._middle = np.repeat([float(p.times[len(p.times) // 2]) for p in parts], counts)
+        self._base = np.concatenate([np.mean(p.values, axis=1) for p in parts])
+        self._scale = np.repeat([max(float(p.times[-1] - p.times[0]), 1.0) for p in parts], counts)
+        self._sums = np.zeros((6, len(self.noise) + len(self.rows)))
+        of = first = 0
+        for one, noise in zip(parts, noises, strict=True):
+            traces, rows = one.values.shape
+            block = self._sums[:, of : of + traces * (rows + 1)].reshape(6, traces, rows + 1)
+            base = self._base[first : first + traces, None]
+            t = (one.times - self._middle[first]) / self._scale[first] if traces else one.times
+            _sum_up(t, one.values - base, 1 / noise**2, block)
+            first, of = first + traces, of + traces * (rows + 1)
+
+    def sums(self, trace: Rows, rows: Rows) -> Floats:
+        """The sums of each trace up to each of `rows` [traces, k], [6, traces, k]: of the weights
+        w and of w t, w t t, w y, w t y, w y y."""
+        return self._sums.take(self._begins[trace][:, None] + rows, axis=1)
+
+    def parted(self, trace: Rows, first: Rows, rows: Rows, after: Rows) -> Floats:
+        """Squared distances with a corner at each of `rows`: those of the rows from `first` to
+        before it, and from there to before `after`, of a trace each."""
+        of = self._begins[trace]
+        at, begin, end = (self._sums.take(of + its, axis=1) for its in (rows, first, after))
+        return distances(at - begin) + distances(end - at)
+
+    def off(self, trace: Rows, first: Rows, after: Rows) -> Floats:
+        """Squared distances of the rows from `first` to before `after`, of a trace each, from
+        their line, in noise variances."""
+        return self.lines(trace, first, after)[4]
+
+    def lines(self, trace: Rows, first: Rows, after: Rows) -> tuple[Floats, ...]:
+        """The figures of a Fit, without its rows, of many lines at once [k] each."""
+        of = self._begins[trace]
+        w, wt, wtt, wy, wty, wyy = self._sums.take(of + after, axis=1) - self._sums.take(
+            of + first, axis=1
+        )
+        stt = wtt - wt * wt / w
+        told = stt > 0
+        spread = np.where(told, stt, 1.0)
+        slope = np.where(told, (wty - wt * wy / w) / spread, 0.0)
+        off = np.maximum(wyy - wy * wy / w - slope * slope * stt, 0.0)
+        scale = self._scale[trace]
+        return (
+            slope / scale,
+            wy / w + self._base[trace],
+            wt / w * scale + self._middle[trace],
+            np.where(told, 1 / np.sqrt(spread) / scale, inf),
+            off,
+        )
+
+    def line(self, trace: int, first: int, after: int) -> Fit:
+        """The line of least squares through these rows of a trace."""
+        one = np.array([trace]), np.array([first]), np.array([after])
+        return Fit(*(float(its[0]) for its in self.lines(*one)), after - first)
+
+    def one_off(self, trace: int, first: int, after: int) -> float:
+        """`off` of one line."""
+        of = self._begins_of[trace]
+        # Six numbers are reckoned with sooner one by one.
+        sums = self._sums[:, of + after] - self._sums[:, of + first]
+        w, wt, wtt, wy, wty, wyy = sums.tolist()
+        stt = wtt - wt * wt / w
+        slope = (wty - wt * wy / w) / stt if stt > 0 else 0.0
+        return float(max(wyy - wy * wy / w - slope * slope * stt, 0.0))
+
+
+def _flat(of_parts: Sequence[Floats]) -> Floats:
+    return np.concatenate([one.ravel() for one in of_parts])
+
+
+def _sum_up(t: Floats, y: Floats, w: Floats, out: Floats) -> None:
+    """Running sums [6, traces, rows + 1], in place."""
+    wt, wy = w * t, w * y
+    for its, running in zip((w, wt, wt * t, wy, wt * y, wy * y), out, strict=True):
+        np.cumsum(its, axis=1, out=running[:, 1:])
+
+
+def distances(moments: Floats) -> Floats:
+    """Squared distances in noise variances from the line of least squares, by the six sums
+    [6, ...], which are overwritten. Where there are no rows the number means nothing."""
+    w, wt, wtt, wy, wty, wyy = moments
+    # In place: most of the time of judging goes into these few lines.
+    w = np.where(w > 0, w, np.inf)
+    mean = wt / w
+    wtt -= np.multiply(wt, mean, out=wt)
+    wty -= np.multiply(wy, mean, out=mean)
+    wyy -= np.multiply(wy, np.divide(wy, w, out=w), out=w)
+    # Where there is nothing to tell, nothing is off.
+    wtt[wtt <= 0] = np.inf
+    wty *= np.divide(wty, wtt, out=wtt)
+    wyy -= wty
+    found: Floats = np.maximum(wyy, 0.0, out=wyy)
+    return found
