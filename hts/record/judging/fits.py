@@ -92,7 +92,8 @@ class Traces:
     def sums(self, trace: Rows, rows: Rows) -> Floats:
         """The sums of each trace up to each of `rows` [traces, k], [6, traces, k]: of the weights
         w and of w t, w t t, w y, w t y, w y y."""
-        return self._sums.take(self._begins[trace][:, None] + rows, axis=1)
+        found: Floats = self._sums.take(self._begins[trace][:, None] + rows, axis=1)
+        return found
 
     def parted(self, trace: Rows, first: Rows, rows: Rows, after: Rows) -> Floats:
         """Squared distances with a corner at each of `rows`: those of the rows from `first` to
@@ -128,8 +129,9 @@ class Traces:
 
     def line(self, trace: int, first: int, after: int) -> Fit:
         """The line of least squares through these rows of a trace."""
-        one = np.array([trace]), np.array([first]), np.array([after])
-        return Fit(*(float(its[0]) for its in self.lines(*one)), after - first)
+        lines = self.lines(np.array([trace]), np.array([first]), np.array([after]))
+        slope, level, at, slack, off = (float(its[0]) for its in lines)
+        return Fit(slope, level, at, slack, off, after - first)
 
     def one_off(self, trace: int, first: int, after: int) -> float:
         """`off` of one line."""

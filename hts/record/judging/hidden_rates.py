@@ -73,12 +73,16 @@ def hidden(
     if not len(starts):
         return None
     t = (times - times[len(times) // 2]) / seconds
-    off = off if found.rising else -off
-    sums = np.zeros((4, len(t) + 1))
-    for its, out in zip((t, t * t, off, t * off), sums, strict=True):
-        np.cumsum(its, out=out[1:])
-    st, stt, sy, sty = sums[:, after] - sums[:, first]
+    st, stt = (its[after] - its[first] for its in map(_running, (t, t * t)))
     spread = np.maximum(stt - st * st / (after - first), 1e-12)
+    # No window is faster than the fastest stretch in it, and readings within r of the line tilt by
+    # no more than r sqrt(n / spread) (derived: Cauchy and Schwarz).
+    steepest = float(np.max(np.abs(off)) * np.sqrt(np.max((after - first) / spread)))
+    fastest = float(np.max(found.ratio, initial=0.0))
+    if fastest + steepest / seconds * _HOUR / min(piece.limit for piece in limits) <= 1:
+        return None
+    off = off if found.rising else -off
+    sy, sty = (its[after] - its[first] for its in map(_running, (off, t * off)))
     tilt = (sty - st * sy / (after - first)) / spread / seconds * _HOUR
     doubt = line.noise / np.sqrt(spread) / seconds * _HOUR
     ratio = found.ratio_from(starts, seconds)
@@ -92,3 +96,9 @@ def hidden(
     worst = int(np.argmax(np.where(over, tilt / doubt, -np.inf)))
     when = Stretch(float(starts[worst]), float(starts[worst]) + seconds)
     return Hidden(when, float(tilt[worst]), 2 * float(doubt[worst]))
+
+
+def _running(values: Floats) -> Floats:
+    sums = np.zeros(len(values) + 1)
+    np.cumsum(values, out=sums[1:])
+    return sums

@@ -49,7 +49,15 @@ def judge(
     (ISO date) stands for the day of a record that has none. `against` are sentences on what the
     logs say of another document or revision (hts.record.belonging).
     """
-    evidence = Evidence(record, plan, faults)
+    return judged(Evidence(record, plan, faults), today, against)
+
+
+def judged(
+    evidence: Evidence, today: str | None = None, against: tuple[str, ...] = ()
+) -> Judgement:
+    """The same of the evidence of a run: of many, their lines are drawn together
+    (hts.record.judging.evidence.draw_lines) before."""
+    record, plan = evidence.record, evidence.plan
     band = guard(plan)
     holds = held(plan)
     running = clocks(evidence, holds)
@@ -83,7 +91,7 @@ def judge(
     return Judgement(
         record,
         plan,
-        faults,
+        evidence.faults,
         tuple(verdict for verdict in verdicts if verdict is not None),
         tuple(running),
         tuple(segments(evidence, plan, running)),
