@@ -90,25 +90,25 @@ def test_each_cause_is_found_in_one_pass() -> None:
     ]
 
 
-@pytest.mark.parametrize(
-    "text",
-    [
-        "",
-        "\n",
-        "# only this",
-        "a",
-        "a { }\n",
-        "a {\n}\n",
-        "a { b }\n",
-        "a { # opens\n\n\n  b # here\n # there\n\n} # closes\n# last",
-        "a 1,\n  2,   # why\n\n  3\n",
-        "a ( 1\n  + 2\n)\n",
-        "a 690..720 degC\na 690…720 degC\na 705±15 degC\n",
-        "\ta\t{\r\n\t\tb\r\n\t}\r\n",
-        "Wärmebehandlung 一\n",
-        'a "# { } \\" \\\\ 1,5"\n',
-    ],
-)
+SOUND = [
+    "",
+    "\n",
+    "# only this",
+    "a",
+    "a { }\n",
+    "a {\n}\n",
+    "a { b }\n",
+    "a { # opens\n\n\n  b # here\n # there\n\n} # closes\n# last",
+    "a 1,\n  2,   # why\n\n  3\n",
+    "a ( 1\n  + 2\n)\n",
+    "a 690..720 degC\na 690…720 degC\na 705±15 degC\n",
+    "\ta\t{\r\n\t\tb\r\n\t}\r\n",
+    "Wärmebehandlung 一\n",
+    'a "# { } \\" \\\\ 1,5"\n',
+]
+
+
+@pytest.mark.parametrize("text", SOUND)
 def test_sound_texts(text: str) -> None:
     tree, found = read(text)
     assert found == []

@@ -9,7 +9,7 @@ import random
 import pytest
 
 from hts.base.text import Source
-from hts.syntax.table import BLANKS, MOST_COLUMNS, MOST_LETTERS, MOST_ROWS, read_table
+from hts.syntax.table import BLANKS, MOST_COLUMNS, MOST_LETTERS, MOST_ROWS, read_table, rows_above
 
 
 def table(text: str, separator: str = ","):
@@ -103,3 +103,33 @@ def test_no_more_than_a_list_of_welds_has() -> None:
     (cell,) = table(f"a\n{'w' * (MOST_LETTERS + 1)}\n").misforms
     assert cell.message == "this cell has more than 1000 letters"
     assert (cell.start, cell.end) == (2, 2 + MOST_LETTERS)
+
+
+def test_the_first_rows_of_what_may_be_no_table() -> None:
+    text = ' ,\n,a\n\nb,\n"c" ,d\ne,"f'
+    rows = [[cell.text for cell in row] for row in rows_above(text, ",", 9)]
+    assert rows == [["", "a"], ["b", ""], ["c", "d"]]
+    assert [len(rows_above(text, ",", most)) for most in (1, 2, 3)] == [1, 2, 3]
+    assert rows_above("", ",", 3) == []
+
+
+@pytest.mark.parametrize(
+    ("text", "rows"),
+    [("sep=,\na,b\n", [["a", "b"]]), ("a\r\r\nb",
+    [["a"], ["b"]]),
+     ("a,b\r1,2\r", [["a", "b"], ["1", "2"]]), ('a\n "x"\u00a0\n', [["a"], ["x"]]), ("a\n\n\n1",
+     [["a"], ["1"]]),
+     ('"a\nb",c\n1,""\n', [["a\nb", "c"], ["1", ""]]), ("a, \t\n1,\t2 \n", [["a", ""], ["1",
+     "2"]])],
+)  # fmt: skip
+def test_rows_of_all_sorts_of_ends(text: str, rows: list[list[str]]) -> None:
+    found = table(text)
+    assert found.misforms == []
+    assert texts(found) == rows
+
+
+@pytest.mark.parametrize(
+    ("heads", "separator"), [("a.b", ";"), ("a", ","), ("a\tb;c", "\t"), ("a,b", ",")]
+)
+def test_one_head_is_no_other_separator(heads: str, separator: str) -> None:
+    assert table(f"{heads}\n", separator).misforms == []

@@ -10,7 +10,15 @@ from collections.abc import Callable
 from operator import eq, ge, gt, le, lt, ne
 from typing import Any
 
-from hts.base.quantities import DIFFERENCE, HARDNESS, MASS_FRACTION, RATIO, Dimension, Quantity
+from hts.base.quantities import (
+    COUNT,
+    DIFFERENCE,
+    HARDNESS,
+    MASS_FRACTION,
+    RATIO,
+    Dimension,
+    Quantity,
+)
 from hts.syntax.formula.errors import UnknownFact
 from hts.syntax.formula.nodes import (
     Facts,
@@ -94,7 +102,7 @@ def _settled(left: Node, right: Node, names: Kinds) -> tuple[Node, Node]:
 
 def _missing_unit(kinds: tuple[Dimension, Dimension]) -> str:
     shares = any(kind in (MASS_FRACTION, RATIO) for kind in kinds)
-    return "a share is written with %" if shares else ""
+    return "a share is written with %" if shares and COUNT in kinds else ""
 
 
 def _check_word(kind: Text, left: Node, right: Node) -> None:

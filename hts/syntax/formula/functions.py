@@ -39,8 +39,9 @@ class Call(Node):
             )
         fewest, most = FUNCTIONS[function]
         if not fewest <= len(arguments) <= most:
-            number = str(fewest) if fewest == most else f"at least {fewest}"
-            raise self.error(f"{function} takes {number} values, not {len(arguments)}")
+            number = str(fewest) if fewest == most else f"{fewest} to {most}"
+            values = "value" if most == 1 else "values"
+            raise self.error(f"{function} takes {number} {values}, not {len(arguments)}")
         self.function = function
 
     def kind(self, names: Kinds) -> Kind:

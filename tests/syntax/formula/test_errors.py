@@ -31,7 +31,7 @@ NAMES = {
         ("t^2.5", "2.5", "whole number from 1 to 4"),
         ("t^9", "9", "whole number from 1 to 4"),
         ("cosh(t)", "cosh", "is not a function"),
-        ("max(t)", "max(t)", "at least 2 values"),
+        ("max(t)", "max(t)", "2 to 20 values"),
         ("1/0 + t", "1/0", "zero below the bar"),
         ("t + 3 is known", "t + 3", "only a fact"),
         ("t" * 501, "t" * 501, "at most 500"),
