@@ -36,6 +36,17 @@ def _add(rule: Rule, case: Case, outcome: Outcome) -> None:
             outcome.at,
             address=outcome.address,
             others=[Label(outcome.line.place(), f"{lines[outcome.verb]} here")],
-            notes=[outcome.line.note] if outcome.line.note else [],
+            notes=[*([outcome.line.note] if outcome.line.note else []), *_asked_of(outcome)],
         )
     )
+
+
+def _asked_of(outcome: Outcome) -> list[str]:
+    """Where a line asks the same of a bake and a cycle, which its writer may not have meant."""
+    roots = list(dict.fromkeys(" ".join(each.root.words) for each in outcome.what.targets))
+    if len(roots) < 2 or outcome.verb == "forbids":
+        return []
+    named = f"{', '.join(roots[:-1])} and {roots[-1]}"
+    return [
+        f"the line asks it of {named} alike; begun with one of these words it is for that alone"
+    ]
