@@ -24,7 +24,8 @@ class Legal(NamedTuple):
     """A class of changes: where, which, from what, to what, in which files, and why it is legal.
 
     ``was`` and ``new`` are expressions for the text before and after, None for any. ``factor``: the
-    figure has become at most so many times what it was, and at least that part of it.
+    figure has become at most so many times what it was, and at least that part of it; ``rise``:
+    at most so many times instead.
     """
 
     fields: tuple[str, ...]
@@ -33,6 +34,7 @@ class Legal(NamedTuple):
     was: re.Pattern[str] | None
     new: re.Pattern[str] | None
     factor: Fraction | None
+    rise: Fraction | None
     reason: str
 
     def fits(self, file: str, path: str, change: str, was: str, new: str) -> bool:
@@ -42,25 +44,25 @@ class Legal(NamedTuple):
             and fnmatchcase(file, self.files)
             and (self.was is None or self.was.search(was) is not None)
             and (self.new is None or self.new.search(new) is not None)
-            and (self.factor is None or _near(was, new, self.factor))
+            and (self.factor is None or _near(was, new, self.factor, self.rise or self.factor))
         )
 
 
 _FIGURES = re.compile(r"\d+\s+\d+/\d+|\d+/\d+|\d+(?:\.\d+)?")
 
 
-def _near(was: str, new: str, factor: Fraction) -> bool:
-    """Whether every figure stays within a factor of what it was."""
+def _near(was: str, new: str, part: Fraction, times: Fraction) -> bool:
+    """Whether every figure stays between that part of what it was and so many times it."""
     pairs = list(zip(_FIGURES.findall(was), _FIGURES.findall(new), strict=False))
-    return bool(pairs) and all(_ratio(*pair, factor) for pair in pairs)
+    return bool(pairs) and all(_between(*pair, part, times) for pair in pairs)
 
 
-def _ratio(was: str, new: str, factor: Fraction) -> bool:
+def _between(was: str, new: str, part: Fraction, times: Fraction) -> bool:
     try:
         before, after = read_number(" ".join(was.split())), read_number(" ".join(new.split()))
     except (NumberError, ZeroDivisionError):
         return False
-    return before / factor <= after <= before * factor
+    return before / part <= after <= before * times
 
 
 @lru_cache(maxsize=1)
@@ -75,6 +77,7 @@ def legal() -> tuple[Legal, ...]:
             re.compile(row["was"]) if "was" in row else None,
             re.compile(row["new"]) if "new" in row else None,
             Fraction(str(row["factor"])) if "factor" in row else None,
+            Fraction(str(row["rise"])) if "rise" in row else None,
             row["reason"],
         )
         for row in rows

@@ -57,7 +57,7 @@ def _made(outcome: Outcome, home: str) -> ProcedureDemand:
     elif outcome.verb == "forbids":
         where = "not in the job"
     else:
-        where = ", ".join(dict.fromkeys(_line(span, home) for span in outcome.where[:_PLACES]))
+        where = "; ".join(dict.fromkeys(_line(span, home) for span in outcome.where[:_PLACES]))
         more = len(outcome.where) - _PLACES
         where += f" and {more} more" if more > 0 else ""
     joint = outcome.joint.name if outcome.joint is not None else ""
@@ -74,11 +74,11 @@ def _made(outcome: Outcome, home: str) -> ProcedureDemand:
 
 
 def _words(span: Span) -> str:
-    """The line a place stands in, without its blanks."""
+    """The line a place stands in, without its blanks and the bracket of a block."""
     text = span.source.text
     begins = text.rfind("\n", 0, span.start) + 1
     ends = text.find("\n", span.start)
-    return " ".join(text[begins : ends if ends >= 0 else len(text)].split())
+    return " ".join(text[begins : ends if ends >= 0 else len(text)].split()).removesuffix(" {")
 
 
 def _line(span: Span, home: str) -> str:

@@ -93,7 +93,8 @@ def _balanced(ring: Band | None, watts: float | None, step: Step, run: Run) -> F
     numbers = f"{start:g} to {end:g} degC"
     if step.action == HEAT:
         numbers += f" with {(watts or 0.0) / 1000:.0f} kW"
-    why = derived("heat stored in the heated band / (power - losses), -25 to +50 %", numbers)
+    by = "(power - losses)" if step.action == HEAT else "losses"
+    why = derived(f"heat stored in the heated band / {by}, -25 to +50 %", numbers)
     return FreeTime(_rounded(seconds * _FASTER), _rounded(seconds * _SLOWER), why)
 
 

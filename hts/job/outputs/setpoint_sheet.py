@@ -115,7 +115,7 @@ def times(page: Paper, marks: Marks, sheet: JointSheet, run: Run) -> None:
         page.line(
             "free: no rate limit is in force and no rate is programmed. How long a free step "
             "takes is not counted: the clock stands still and goes on when the next step "
-            "begins. The time said for it is an estimate to plan a shift by, no limit: "
+            "begins. The time said for it is an estimate to plan a shift by and no limit: "
             + "; ".join(dict.fromkeys(_reckoned(one) for one in free.values()))
             + "."
         )
@@ -126,7 +126,10 @@ def times(page: Paper, marks: Marks, sheet: JointSheet, run: Run) -> None:
 
 
 def _reckoned(one: FreeTime) -> str:
-    return " ".join(part for part in (one.why.formula, one.why.numbers, one.why.note) if part)
+    """From where to where, and by what: `300 to 80 degC by heat stored / losses`."""
+    why = one.why
+    said = " by ".join(part for part in (why.numbers, why.formula) if part)
+    return f"{said} ({why.note})" if why.note else said
 
 
 def settings(page: Paper, program: Program) -> None:

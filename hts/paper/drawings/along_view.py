@@ -139,7 +139,10 @@ class _View:
         name = self.names[tag.tag]
         if name == metrics.drawable(tag.tag) and tag.clock is not None:
             name = f"{name}, {tag.clock}"
-        return marks.Sited(tag, at, hang, 180 if is_below else 0, name)
+        # Of the half it lies in, so that no leader runs across the pipe.
+        area, middle = self.rooms.area, self.middle
+        half = area._replace(top=middle) if is_below else area._replace(bottom=middle)
+        return marks.Sited(tag, at, hang, 180 if is_below else 0, name, half)
 
     @property
     def _reach(self) -> float:

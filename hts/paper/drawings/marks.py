@@ -85,13 +85,14 @@ def fitted(make: Callable[[Way], tuple[str, list[Tag]]]) -> str:
 class Sited(NamedTuple):
     """A thermocouple, where it is drawn, from where its leader goes on to its tag, and in which
     direction the tag should lie (degrees clockwise from the top). `name`: its tag or, where there
-    is a key, its number."""
+    is a key, its number. `within`: the part of the drawing that the tag has to stand in."""
 
     tag: Tag
     at: Point
     hang: Point
     preferred: float
     name: str
+    within: Box | None = None
 
 
 def names(tags: Sequence[Tag], has_room: bool) -> dict[str, str]:
@@ -169,7 +170,7 @@ def _wanted(stack: list[Sited], height: float) -> Wanted:
     widest = max(metrics.width(_name(one, height), height) for one in stack)
     first = stack[0]
     wide = 2 * _SIGN * height + _GAP + widest + 0.3
-    return Wanted(first.hang, wide, _ROW * height * len(stack), first.preferred)
+    return Wanted(first.hang, wide, _ROW * height * len(stack), first.preferred, first.within)
 
 
 def _stacks(sited: list[Sited]) -> list[list[Sited]]:

@@ -31,13 +31,14 @@ _REMEMBERED = 8192
 
 
 class Wanted(NamedTuple):
-    """A label to be placed: what it belongs to, its size in mm, and the direction first tried,
-    degrees clockwise from the top."""
+    """A label to be placed: what it belongs to, its size in mm, the direction first tried, degrees
+    clockwise from the top, and the part of the area it has to stand in, if not anywhere."""
 
     anchor: Point
     width: float
     height: float
     preferred: float
+    within: Box | None = None
 
 
 class Spot(NamedTuple):

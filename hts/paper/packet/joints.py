@@ -9,7 +9,7 @@ from hts.job.compiler.job import JointSheet
 from hts.job.compiler.why import demanded
 from hts.job.compiler.wording import worded
 from hts.language.model.side import Figure, Side
-from hts.language.vocabulary.joint import Earlier, Nearby
+from hts.language.vocabulary.joint import Earlier, Joint, Nearby
 from hts.language.vocabulary.material import Filler
 from hts.language.vocabulary.sides import HeavySection
 from hts.paper.packet import letters
@@ -29,15 +29,9 @@ def write(page: Pages, subject: Subject) -> None:
 
 def _facts(subject: Subject, sheet: JointSheet) -> list[tuple[str, str]]:
     entry = sheet.joint.entry
-    drawing = " ".join(
-        filter(
-            None,
-            (entry.drawing, entry.drawing_revision and f"revision {entry.drawing_revision}"),
-        )
-    )
     return [
         ("Weld", entry.kind or ""),
-        ("Drawing", drawing),
+        ("Drawing", drawing(entry)),
         ("Line", entry.line or ""),
         ("Spool", entry.spool or ""),
         ("Made in", entry.made or ""),
@@ -95,6 +89,12 @@ def _tempered(subject: Subject, sheet: JointSheet) -> list[str]:
         if side.material is not None and side.material.tempered is not None:
             found[side.material.name] = subject.words(side.material.tempered)
     return [f"{name}: {said}" for name, said in found.items()]
+
+
+def drawing(entry: Joint) -> str:
+    """The drawing of a joint with its revision, "" where none is named."""
+    revision = entry.drawing_revision
+    return " ".join(filter(None, (entry.drawing, revision and f"revision {revision}")))
 
 
 def thickness(subject: Subject, sheet: JointSheet) -> str:

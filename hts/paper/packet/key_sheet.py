@@ -12,7 +12,7 @@ from hts.job.outputs.show import DOWN, duration
 from hts.job.outputs.waivers import in_force
 from hts.paper.packet import hazards
 from hts.paper.packet.groups import Subject
-from hts.paper.packet.joints import material, thickness
+from hts.paper.packet.joints import drawing, material, thickness
 from hts.paper.packet.pages import Pages
 
 
@@ -47,7 +47,7 @@ def _joint(subject: Subject, sheet: JointSheet) -> list[tuple[str, str]]:
     return [
         ("Weld", entry.kind or ""),
         ("Line, spool", ", ".join(filter(None, (entry.line, entry.spool)))),
-        ("Drawing", " ".join(filter(None, (entry.drawing, entry.drawing_revision)))),
+        ("Drawing", drawing(entry)),
         ("Governing thickness", thickness(subject, sheet)),
         *parts_said,
         ("Axis", subject.words(entry.axis)),

@@ -21,9 +21,9 @@ _SPANS, _SPANS_EACH = 4, 3
 #: Rows that are kept on one page.
 _WHOLE = 12
 _COUNTS = {
-    "while all in range": "The time counts while all required thermocouples are in range.",
-    "while controlling in range": "The time counts while the controlling thermocouples are in "
-    "range.",
+    "while all in range": "the time counts while all required thermocouples are in range",
+    "while controlling in range": "the time counts while the controlling thermocouples are in "
+    "range",
 }
 _WIDTHS = (26.0, 30.0, 32.0, 18.0, 22.0, 44.0, 16.0)
 
@@ -60,14 +60,12 @@ def write(page: Pages, subject: Subject) -> None:
     # What holds for all of them is said once.
     shared = [part for part in found[0].told if all(part in one.told for one in found)]
     if shared:
-        page.line(f"{'; '.join(shared)}.", leads=True)
-    apart = []
+        page.line(f"{_begun('; '.join(shared))}.", leads=True)
     for one in found:
         own = "; ".join(part for part in one.told if part not in shared)
         whose = f"{', '.join(one.joints)}, " if len(one.joints) < len(joints) else ""
-        apart += [f"{whose}{one.treatment}: {own}."] if own else []
-    if apart:
-        page.line(" ".join(apart), leads=True)
+        if own:
+            page.line(f"{whose}{one.treatment}: {own}.", leads=True)
     spans = [span for one in found for span in one.spans(subject, alone)]
     page.form(
         (
@@ -87,6 +85,10 @@ def write(page: Pages, subject: Subject) -> None:
     )
 
 
+def _begun(text: str) -> str:
+    return text[:1].upper() + text[1:]
+
+
 def _holds(subject: Subject) -> Iterator[_Hold]:
     found: dict[tuple[tuple[str, ...], str], list[str]] = {}
     before: set[str] = set()
@@ -100,7 +102,7 @@ def _holds(subject: Subject) -> Iterator[_Hold]:
                 if first:
                     before.add(sheet.joint.name)
                 required = _required(subject, sheet, run, step, first)
-                parts = tuple(f"{name}: {text}".rstrip(".") for name, text in required if text)
+                parts = tuple(f"{name} {text}".strip() for name, text in required if text)
                 timed = [one for one in run.program.steps if one.action == HOLD and one.least]
                 which = f" step {step.number}" if len(timed) > 1 else ""
                 key = parts, f"{run.program.name}{which}"
@@ -122,22 +124,22 @@ def _required(
         within = f"{low} to {high}"
     counts = getattr(run.program.entry, "hold_count", None)
     found = [
-        ("Every reading within", within),
-        ("Hold at least", duration(times.duration or step.least.value)),
-        ("Hold at most", duration(most, DOWN) if most is not None else ""),
-        ("What counts", _COUNTS.get(counts or "", "")),
+        ("every reading from", within),
+        ("hold at least", duration(times.duration or step.least.value)),
+        ("hold at most", duration(most, DOWN) if most is not None else ""),
+        ("", _COUNTS.get(counts or "", "")),
         (
-            "If interrupted",
-            "The times in range before and after are added up."
+            "if it is interrupted,",
+            "the times in range before and after are added up"
             if Asked(subject.job, sheet, run).adds_up
-            else "The hold starts again from zero: only the longest span counts.",
+            else "it starts again from zero, and only the longest span counts",
         ),
     ]
     if first:
         entry = sheet.joint.entry
         found += [
             (
-                "Earlier time at temperature",
+                "earlier time at temperature:",
                 f"{worded(past_heating.time)} at {subject.shown.text(past_heating.at)} "
                 f"{past_heating.what or ''}".strip(),
             )
@@ -145,7 +147,7 @@ def _required(
             if past_heating.at is not None
         ]
         found += [
-            ("Qualified for", f"{qualification.record}: {worded(qualification.hold)}")
+            ("qualified by", f"{qualification.record} for {worded(qualification.hold)}")
             for qualification in entry.qualified
             if qualification.hold is not None
         ]

@@ -47,3 +47,14 @@ def test_one_shut_in_is_placed_first() -> None:
     rooms = Rooms(Box(0, 0, 40, 5))
     wanted = [Wanted(Point(20, 2.5), 15, 4, 90), Wanted(Point(38, 2.5), 15, 4, 270)]
     assert None not in place_all(rooms, wanted)
+
+
+def test_a_label_stands_in_the_part_it_belongs_to() -> None:
+    lower = Box(0, 50, 100, 100)
+    rooms = Rooms(Box(0, 0, 100, 100))
+    # No room is left near by below, and enough above.
+    rooms.take(Box(10, 60, 100, 100))
+    wanted = Wanted(Point(50, 58), 8, 9, 180, lower)
+    spot = place_all(rooms.copy(), [wanted])[0]
+    assert spot is not None and lower.holds(spot.box)
+    assert place_all(rooms.copy(), [wanted._replace(within=Box(20, 60, 100, 100))]) == [None]
