@@ -111,10 +111,11 @@ def command(
     from hts.language.model.shifts import shifts
     from hts.paper.sheet import MissingPackage
     from hts.plan.heats import heats
-    from hts.plan.propose import propose, too_long
+    from hts.plan.proposal import PROPOSAL, Plan, moment
+    from hts.plan.propose import in_order, propose, too_long
     from hts.plan.timetable import Terms
     from hts.plan.work import gathered, too_much, units
-    from hts.plan.written import PROPOSAL, Plan, files, moment, summary
+    from hts.plan.written import files, summary
 
     if ready is not None and begin is None:
         raise click.UsageError("--ready needs --from: say when work can begin")
@@ -160,6 +161,7 @@ def command(
         raise click.ClickException(str(error)) from None
     except ValueError as error:
         raise click.ClickException(f"{error}; plan fewer joints at once") from None
+    table = in_order(table, fitting, terms)
     left_out += unkept
     plan = Plan(job, table, least, left_out, terms, begin, _seconds(shift))
     for line in (PROPOSAL, *summary(plan)):

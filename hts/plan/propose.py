@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Callable, Sequence
 
 from hts.language.model.shifts import unwatched
@@ -51,3 +52,32 @@ def too_long(unit: Unit, terms: Terms) -> str:
         f"are there for {most * TICK / 3600:g} h without a break: nobody is there "
         f"{' or '.join(unwatched(terms.shifts))}"
     )
+
+
+def in_order(table: Timetable, units: Sequence[Unit], terms: Terms) -> Timetable:
+    """The same timetable with heats that could change places in the order of the text: who looks
+    for the next weld of a list looks where the list goes on."""
+    order = {unit.name: n for n, unit in enumerate(units)}
+    times = Counter(name for slot in table.slots for u in slot.heat.units for name in u.joints)
+    alike: dict[tuple[object, ...], list[int]] = {}
+    for n, slot in enumerate(table.slots):
+        # A joint that is heated twice has its bake before its cycle, and stays.
+        once = all(times[name] == 1 for unit in slot.heat.units for name in unit.joints)
+        alike.setdefault(_needs(slot.heat, terms) if once else (n,), []).append(n)
+    slots = list(table.slots)
+    for places in alike.values():
+        heats = sorted(
+            (table.slots[n].heat for n in places), key=lambda h: min(order[u.name] for u in h.units)
+        )
+        for n, heat in zip(places, heats, strict=True):
+            slots[n] = slots[n]._replace(heat=heat)
+    return table._replace(slots=slots)
+
+
+def _needs(heat: Heat, terms: Terms) -> tuple[object, ...]:
+    """All that the place of a heat in a timetable hangs on."""
+    units = sorted(
+        repr((unit._replace(joints=()), [terms.ready.get(name) for name in unit.joints]))
+        for unit in heat.units
+    )
+    return (heat.first.group, *units)

@@ -3,58 +3,27 @@
 from __future__ import annotations
 
 import csv
-import datetime
 import io
 from collections.abc import Iterator, Sequence
-from html import escape
-from typing import NamedTuple
 
 from hts.checking.rules.helpers.counted import counted
-from hts.job.compiler import Job
 from hts.job.outputs import identity
 from hts.job.outputs.cautions import APPROVAL
 from hts.job.outputs.markdown import Page
-from hts.job.outputs.text import csv_text, visible
+from hts.job.outputs.text import csv_text
+from hts.plan.chart import chart
 from hts.plan.crews import in_words, stints, there
 from hts.plan.load import Load, loads
-from hts.plan.timetable import Slot, Terms, Timetable
+from hts.plan.proposal import PROPOSAL, Plan
+from hts.plan.timetable import Slot, Terms
 from hts.plan.work import Unit
 
-PROPOSAL = (
-    "A proposal, not an order: it changes nothing of the specification, and whoever is responsible "
-    "decides."
-)
-_HOUR, _DAY = 3600, 86_400
+_HOUR = 3600
 _HEADS = (
     "heat", "joints", "treatment", "controller", "recorder", "supply", "channel offset",
     "set-up from", "program from", "program to", "free at", "latest begin", "late [min]",
     "preheat kept [min]", "power [kW]", "crews at the start",
 )  # fmt: skip
-
-
-class Plan(NamedTuple):
-    """All that is told: the timetable, the least number of heats, what could not be planned, and
-    what the plan rests on. `begin` is None for days counted from the first."""
-
-    job: Job
-    table: Timetable
-    least_heats: int
-    left_out: list[str]
-    terms: Terms
-    begin: datetime.datetime | None
-    shift: int
-
-    def at(self, seconds: int) -> str:
-        """A moment of the plan."""
-        return moment(self.begin, seconds)
-
-
-def moment(begin: datetime.datetime | None, seconds: int) -> str:
-    """A moment of a plan that begins then; by days counted from its first where none is told."""
-    if begin is not None:
-        return f"{begin + datetime.timedelta(seconds=seconds):%Y-%m-%d %H:%M}"
-    day, rest = divmod(seconds, _DAY)
-    return f"day {day + 1} {rest // _HOUR:02}:{rest % _HOUR // 60:02}"
 
 
 def files(plan: Plan) -> dict[str, bytes]:
@@ -63,7 +32,7 @@ def files(plan: Plan) -> dict[str, bytes]:
         "plan.md": markdown(plan).encode(),
         "plan.csv": _csv(plan).encode(),
         "load.csv": _load_csv(plan).encode(),
-        "plan.svg": _chart(plan).encode(),
+        "plan.svg": chart(plan).encode(),
     }
 
 
@@ -162,15 +131,15 @@ def markdown(plan: Plan) -> str:
     )
     page.heading(2, "Heats")
     page.table(
-        ("Heat", "Joints", "Treatment", "Machines", "Channel offset", "Set-up from", "Program",
-         "Free at", "Power"),
+        ("Heat", "Joints", "Treatment", "Machines", "Recorder channels", "Set-up from",
+         "Program", "Free at", "Power"),
         [
             (
                 str(number),
                 ", ".join(name for unit in slot.heat.units for name in unit.joints),
                 slot.heat.first.treatment,
                 _machines(slot.heat.first),
-                ", ".join(str(offset) for _, offset in offsets(slot) if offset) or "none",
+                _channels(slot),
                 plan.at(slot.begin),
                 f"{plan.at(slot.start)} to {plan.at(slot.finish)}",
                 plan.at(slot.end),
@@ -208,6 +177,16 @@ def offsets(slot: Slot) -> list[tuple[Unit, int]]:
         found.append((unit, used))
         used += unit.inputs
     return found
+
+
+def _channels(slot: Slot) -> str:
+    """Which channels of the recorder are whose."""
+    found = offsets(slot)
+    return ", ".join(
+        (f"{' and '.join(unit.joints)}: " if len(found) > 1 else "")
+        + (f"{offset + 1} to {offset + unit.inputs}" if unit.inputs else "none stated")
+        for unit, offset in found
+    )
 
 
 def _shifts(plan: Plan) -> Iterator[tuple[str, ...]]:
@@ -296,58 +275,3 @@ def _load_row(plan: Plan, supply: str, each: Load) -> tuple[str, ...]:
         str(each.inputs),
         str(each.heats),
     )
-
-
-# The chart --------------------------------------------------------------------------------------
-
-_WIDE, _LEFT, _ROW, _TOP = 1100, 130, 26, 40
-
-
-def _chart(plan: Plan) -> str:
-    """One row for each controller; a bar for each heat, its program darker than what is around."""
-    names = sorted({slot.heat.first.controller.name for slot in plan.table.slots})
-    end = max(plan.table.end, 1)
-    height = _TOP + _ROW * (len(names) + 1)
-    parts = [
-        f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {_WIDE} {height}" '
-        'font-family="sans-serif" font-size="12">',
-        f"<title>{_text(f'Plan of heats, {plan.job.document.number}: a proposal')}</title>",
-    ]
-    step = max(1, -(-end // _DAY // 10)) * _DAY
-    for at in range(0, end + 1, step):
-        x = _x(at, end)
-        parts.append(
-            f'<path d="M{x} {_TOP - 6}V{height}" stroke="#bbb"/>'
-            f'<text x="{x}" y="{_TOP - 12}">{_text(plan.at(at).rpartition(" ")[0])}</text>'
-        )
-    for stint in stints(plan.terms.shifts, plan.terms.clock, end) if plan.terms.shifts else ():
-        if not stint.heats:
-            x, width = _x(stint.begin, end), round(_x(stint.end, end) - _x(stint.begin, end), 1)
-            parts.append(
-                f'<rect x="{x}" y="{_TOP - 6}" width="{width}" height="{height - _TOP + 6}" '
-                f'fill="#eee"><title>nobody is there</title></rect>'
-            )
-    rows = {name: _TOP + _ROW * n for n, name in enumerate(names)}
-    for name, y in rows.items():
-        parts.append(f'<text x="4" y="{y + 17}">{_text(name or "no controller")}</text>')
-    for number, slot in enumerate(plan.table.slots, 1):
-        y = rows[slot.heat.first.controller.name]
-        told = f"heat {number}: {slot.heat.first.name}, {plan.at(slot.start)}"
-        for begin, finish, fill in (
-            (slot.begin, slot.end, "#ddd"),
-            (slot.start, slot.finish, "#d55e00" if slot.late else "#0072b2"),
-        ):
-            x, width = _x(begin, end), max(1.0, round(_x(finish, end) - _x(begin, end), 1))
-            parts.append(
-                f'<rect x="{x}" y="{y + 3}" width="{width}" height="{_ROW - 6}" fill="{fill}" '
-                f'stroke="#333" stroke-width=".4"><title>{_text(told)}</title></rect>'
-            )
-    return "".join([*parts, "</svg>\n"])
-
-
-def _x(at: int, end: int) -> float:
-    return round(_LEFT + (_WIDE - _LEFT - 10) * at / end, 1)
-
-
-def _text(text: str) -> str:
-    return escape(visible(text), quote=True)

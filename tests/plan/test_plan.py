@@ -19,7 +19,7 @@ from hts.cli.plan import command
 from hts.language.model.shifts import Shift
 from hts.plan.heats import Heat, heats
 from hts.plan.load import loads
-from hts.plan.propose import propose, too_long
+from hts.plan.propose import in_order, propose, too_long
 from hts.plan.timetable import TICK, Terms, timetable
 from hts.plan.work import Machine, Unit, too_much
 from tests.specs.found import SPECS
@@ -329,6 +329,24 @@ def test_the_crews_of_a_job_are_in_its_plan(tmp_path: Path) -> None:
     # Somebody who says it on the command line knows better.
     run = CliRunner().invoke(command, [*arguments[:1], "--crews", "3"])
     assert "crew nights" not in run.output
+
+
+def test_heats_that_could_change_places_stand_in_the_order_of_the_text() -> None:
+    """W1 lasts longer and keeps its place; W3 has a bake before it and keeps its own, too."""
+    units = [unit(f"W{n}", hours=7 if n == 1 else 6) for n in range(4)]
+    bake = unit("W3", treatment="bake")
+    order = [units[2], units[1], bake, units[0], units[3]]
+    found = timetable([Heat((each,)) for each in order], terms())
+    slots = [slot._replace(heat=Heat((u,))) for slot, u in zip(found.slots, order, strict=True)]
+    table = in_order(found._replace(slots=slots), [*units, bake], terms())
+    assert [slot.heat.first.name for slot in table.slots] == [
+        "W0: sr", "W1: sr", "W3: bake", "W2: sr", "W3: sr",
+    ]  # fmt: skip
+    assert [slot[1:] for slot in table.slots] == [slot[1:] for slot in slots]
+    # What is welded at another time cannot change places.
+    ready = {"W0": 3 * HOUR, "W2": 0}
+    kept = in_order(found._replace(slots=slots), [*units, bake], terms(ready=ready))
+    assert kept.slots == slots
 
 
 def test_what_no_machine_can_hold_is_told() -> None:

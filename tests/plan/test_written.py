@@ -16,9 +16,10 @@ pytest.importorskip("ortools", reason="the extra `plan` is not installed")
 from hts.language.model.shifts import Shift
 from hts.plan.heats import Heat
 from hts.plan.keeping import Keeping, keepings
+from hts.plan.proposal import Plan, moment
 from hts.plan.timetable import Slot, Terms, Timetable
 from hts.plan.work import Machine, Unit, too_much, units
-from hts.plan.written import Plan, files, moment, summary
+from hts.plan.written import files, summary
 from tests.paper.packet.jobs import ROOT, job_of
 from tests.told import same
 
@@ -147,42 +148,88 @@ def test_rows_of_the_tables() -> None:
         "| day 1 12:00 to day 1 18:00 | none | none | 2 | 20.0 kW |",
     ]
     assert (
-        "| 1 | W1, W2 | sr | C1, R1, PS1 | 8 | day 1 00:00 | day 1 02:00 to day 1 08:00 "
-        "| day 1 09:00 | 20.0 kW |"
+        "| 1 | W1, W2 | sr | C1, R1, PS1 | W1: 1 to 8, W2: 9 to 16 | day 1 00:00 "
+        "| day 1 02:00 to day 1 08:00 | day 1 09:00 | 20.0 kW |"
     ) in made["plan.md"]
     assert "Setting up 2 h before the program, cooling off and taking down 1 h" in made["plan.md"]
 
 
+def _chart(made: Plan) -> str:
+    return files(made)["plan.svg"].decode()
+
+
 def test_the_chart_has_a_bar_for_each_heat_on_the_row_of_its_controller() -> None:
-    # 1100 wide, 130 for names and 10 at the end: 960 for 20 h, 48 each hour.
+    # 1100 wide, 130 for names and 10 at the end: 960 for 20 h, 48 each hour. 24 for the title and
+    # 40 for the days stand above the rows.
     other = unit("W2", controller=Machine("C2", 6))
-    made = plan(slot(0, unit("W1")), slot(11, other, late=60))
-    chart = files(made)["plan.svg"].decode()
+    chart = _chart(plan(slot(0, unit("W1")), slot(11, other, late=60)))
     bars = re.findall(
         r'<rect x="([\d.]+)" y="(\d+)" width="([\d.]+)" height="20" fill="(\S+)"', chart
     )
     assert bars == [
-        ("130.0", "43", "432.0", "#ddd"), ("226.0", "43", "288.0", "#0072b2"),
-        ("658.0", "69", "432.0", "#ddd"), ("754.0", "69", "288.0", "#d55e00"),
+        ("130.0", "67", "432.0", "#ddd"), ("226.0", "67", "288.0", "#0072b2"),
+        ("658.0", "93", "432.0", "#ddd"), ("754.0", "93", "288.0", "#d55e00"),
     ]  # fmt: skip
-    assert 'viewBox="0 0 1100 118"' in chart
-    assert re.findall(r'<text x="4" y="(\d+)">(\w+)<', chart) == [("57", "C1"), ("83", "C2")]
-    # Lines for days: one for 20 h; for 21 days every third, so that their words have room.
-    assert len(re.findall("<path", chart)) == 1
-    long = files(plan(slot(0, unit("W1")), slot(21 * 24 - 9, unit("W2"))))["plan.svg"].decode()
-    assert re.findall(r">(day \d+)<", long) == [f"day {n}" for n in range(1, 23, 3)]
+    names = re.findall(r'<text x="4" y="(\d+)">(\w+)<', chart)
+    assert names == [("81", "C1"), ("107", "C2"), ("133", "PS1"), ("173", "R1")]
+    # Each heat has its number in the middle of its program, one that is late a sign.
+    words = re.findall(
+        r'<text x="([\d.]+)" y="(\d+)" font-size="10" text-anchor[^>]*>([^<]+)', chart
+    )
+    assert words == [("370.0", "81", "1: W1"), ("898.0", "107", "2!: W2")]
+    assert "program that begins too late (!)" in chart
+
+
+def test_the_chart_shows_power_and_channels_up_to_all_there_is() -> None:
+    """Two heats of 20 kW and 8 channels, of 65 kW and 24: set up at 0 and 6 h, together from 8 to
+    14 h by the programs of 6 h that begin 2 h after. 960 for 15 h: 64 each hour; a curve is 30
+    high, 40 above each other."""
+    chart = _chart(plan(slot(0, unit("W1")), slot(6, unit("W2", controller=Machine("C2", 6)))))
+    steps = re.findall(
+        r'<rect x="([\d.]+)" y="[\d.]+" width="([\d.]+)" height="([\d.]+)" fill="#999"', chart
+    )
+    # Power: one program from 2 to 8 h and the other from 8 to 14 h are one step; 30 * 20 / 65.
+    assert steps[0] == ("258.0", "768.0", "9.2")
+    # Channels: 8 from 0 to 6 h, 16 until 9 h, 8 until 15 h; 30 * 8 / 24 and twice that.
+    assert steps[1:] == [
+        ("130.0", "384.0", "10.0"), ("514.0", "192.0", "20.0"), ("706.0", "384.0", "10.0"),
+    ]  # fmt: skip
+    assert ">20 of 65 kW<" in chart
+    assert ">16 of 24 channels<" in chart
+    unstated = unit("W1", supply=Machine("PS1"), recorder=Machine("R1"))
+    assert ">20 of not stated kW<" not in _chart(plan(slot(0, unstated)))
+    assert ">20 kW of an output not stated<" in _chart(plan(slot(0, unstated)))
+
+
+def test_a_line_stands_at_each_midnight_and_weeks_below_each_other() -> None:
+    assert re.findall(r">(day \d+)<", _chart(plan(slot(0, unit("W1"))))) == ["day 1"]
+    slots = [slot(0, unit("W1")), slot(21 * 24 - 9, unit("W2"))]
+    chart = _chart(plan(*slots))
+    assert re.findall(r">(day \d+)<", chart) == [f"day {n}" for n in range(1, 22)]
+    # Three weeks, two of them with a bar: a week without heats has its days alone.
+    tops = re.findall(r'y="(\d+)">day (1|8|15)<', chart)
+    assert [int(y) for y, _ in tops] == [52, 52 + 40 + 26 + 80, 52 + 40 + 26 + 80 + 40]
+    # A plan that begins at 20:00 says so, and has its first midnight 4 h later.
+    begin = datetime.datetime(2026, 12, 1, 20)
+    terms = Terms(2 * HOUR, HOUR, None, {}, (), 20 * HOUR)
+    chart = _chart(plan(slot(0, unit("W1")), begin=begin, terms=terms))
+    # 960 for 9 h.
+    assert re.findall(r'<text x="([\d.]+)" y="52">([^<]+)<', chart) == [
+        ("130.0", "2026-12-01 20:00"), ("556.7", "2026-12-02"),
+    ]  # fmt: skip
 
 
 def test_hours_at_which_nobody_is_there_are_grey_all_down_the_chart() -> None:
     # 48 for each hour of 20; nobody from 8 to 14 h of the plan, which begins at 04:00.
     terms = Terms(2 * HOUR, HOUR, None, {}, (Shift("a", 18 * 60, 36 * 60, 3),), 4 * HOUR)
     made = plan(slot(0, unit("W1")), slot(11, unit("W2")), terms=terms)
-    chart = files(made)["plan.svg"].decode()
+    chart = _chart(made)
     grey = re.findall(r'<rect x="([\d.]+)" y="(\d+)" width="([\d.]+)" height="(\d+)" fill="#eee"',
                       chart)  # fmt: skip
-    # From 6 above the rows to the foot: two rows of 26 below 40.
-    assert grey == [("514.0", "34", "288.0", "58")]
-    assert re.findall(r'<path d="M([\d.]+) (\d+)V(\d+)"', chart) == [("130.0", "34", "92")]
+    # From 6 above the row to the foot: a row of 26 and two curves of 40.
+    # The other is that of the legend.
+    assert grey[0] == ("514.0", "58", "288.0", "112")
+    assert len(grey) == 2
     rows = list(csv.DictReader(io.StringIO(files(made)["plan.csv"].decode())))
     assert [row[next(name for name in row if "crew" in name)] for row in rows] == ["a", ""]
 

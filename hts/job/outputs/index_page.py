@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from html import escape
 from typing import NamedTuple
 
@@ -21,6 +21,14 @@ _STYLE = (
     "thead{display:table-header-group}a{color:#003c8f}"
     "@media print{body{margin:0;font-size:10pt}a{color:#000;text-decoration:none}}"
 )
+#: Papers by the ends of their names, in the order they are looked for.
+_KINDS = (
+    ("", (".pdf",)),
+    ("Sheets", (".md",)),
+    ("Drawings", (".svg",)),
+    ("For spreadsheets", (".csv", ".xlsx")),
+    ("Others", ("",)),
+)
 
 
 class Entry(NamedTuple):
@@ -36,7 +44,8 @@ def index_page(job: Job, entries: Sequence[Entry], at_top: Iterable[str]) -> str
     named = job.document
     title = f"Papers by joint: {named.number} revision {named.revision}"
     shown = Shown(job.units, job.changes).single()
-    rows = "".join(_row(job, entry, shown) for entry in entries)
+    listed = any(_origin(sheet) for entry in entries for sheet in entry.sheets)
+    rows = "".join(_row(job, entry, shown, listed) for entry in entries)
     marked = "<th>Changed</th>" if job.changes is not None else ""
     names = [sheet.joint.name for entry in entries for sheet in entry.sheets]
     lists = "".join(f"<p>{_text(line)}</p>" for line in weld_lists.said(job.spec, names))
@@ -59,15 +68,17 @@ def index_page(job: Job, entries: Sequence[Entry], at_top: Iterable[str]) -> str
         f"{_text(named.status)}. Fingerprint {_text(named.fingerprint)}. "
         f"{_text(named.tool)}.</p>\n{status}{lists}{warnings}"
         f"<p>For all joints: {others}</p>\n"
-        "<table><thead><tr><th>Joint</th><th>Row, like</th><th>Line, drawing</th>"
-        f"<th>Treatment</th>{marked}<th>Papers</th></tr></thead>\n<tbody>{rows}</tbody></table>\n"
+        f"<table><thead><tr><th>Joint</th>{'<th>Row, like</th>' if listed else ''}"
+        f"<th>Line, drawing</th><th>Treatment</th>{marked}<th>Papers</th></tr></thead>\n"
+        f"<tbody>{rows}</tbody></table>\n"
         f"<p>{_text(APPROVAL[0])}</p></main></body></html>\n"
     )
 
 
-def _row(job: Job, entry: Entry, shown: Shown) -> str:
+def _row(job: Job, entry: Entry, shown: Shown, listed: bool) -> str:
     sheets = entry.sheets
     names = ", ".join(sheet.joint.name for sheet in sheets)
+    names += ", heated together" if len(sheets) > 1 else ""
     rows = "; ".join(dict.fromkeys(filter(None, (_origin(sheet) for sheet in sheets))))
     said = [sheet.joint.entry for sheet in sheets]
     where = "; ".join(
@@ -80,13 +91,24 @@ def _row(job: Job, entry: Entry, shown: Shown) -> str:
             for run in runs
         )
     )
-    papers = ", ".join(_link(f"{entry.folder}/{name}", name) for name in entry.papers)
-    cells = [_text(names), _text(rows), _text(where), _text(treated)]
+    papers = "<br>".join(_papers(entry))
+    cells = [_text(names), *([_text(rows)] if listed else []), _text(where), _text(treated)]
     if job.changes is not None:
         touched = {row[0] for row in job.changes.rows}
         changed = any(sheet.joint.name in touched for sheet in sheets)
         cells.append("changed" if changed else "")
     return "<tr>" + "".join(f"<td>{cell}</td>" for cell in (*cells, papers)) + "</tr>\n"
+
+
+def _papers(entry: Entry) -> Iterator[str]:
+    """What is carried to the pipe first, then what is read, looked at, and worked with."""
+    left = list(entry.papers)
+    for word, endings in _KINDS:
+        names = [name for name in left if name.endswith(endings)]
+        left = [name for name in left if name not in names]
+        links = ", ".join(_link(f"{entry.folder}/{name}", name) for name in names)
+        if names:
+            yield f"{word}: {links}" if word else f"<strong>{links}</strong>"
 
 
 def _origin(sheet: JointSheet) -> str:
