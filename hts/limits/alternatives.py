@@ -8,7 +8,7 @@ for part of the cases of another.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from fractions import Fraction
 from typing import NamedTuple
 
@@ -301,7 +301,7 @@ def _stricter(
     return (difference > 0) - (difference < 0)
 
 
-def value(formula: Formula, known: dict[str, Fact]) -> Amount | None:
+def value(formula: Formula, known: Mapping[str, Fact]) -> Amount | None:
     """A bound for these facts; None where they do not give one."""
     try:
         found = formula.evaluate(known)

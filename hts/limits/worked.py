@@ -14,12 +14,12 @@ from functools import lru_cache
 from typing import NamedTuple
 
 from hts.base.quantities import LENGTH, TEMPERATURE, TIME, Quantity
-from hts.limits.alternatives import value
 from hts.limits.cells import Domain
 from hts.limits.demand import Amount, size
 from hts.limits.limit import Limit
 from hts.limits.quantities import LIMITED, Direction
-from hts.syntax.formula import Fact, Formula, FormulaError, UnknownFact
+from hts.limits.strictest import Strictest
+from hts.syntax.formula import Fact, FormulaError, UnknownFact
 
 #: Facts that are one length where two equal pipes are joined.
 THICKNESSES = ("t", "wall", "thicker_wall", "thinner_wall", "weld_thickness")
@@ -92,9 +92,13 @@ def columns(rows: Iterable[Limit], domain: Domain) -> Iterator[Column]:
         names = set(_names(group, direction))
         if not names & {*THICKNESSES, *_SIZES, "p_number", *_WIDTHS, *_OTHERS}:
             continue
-        strictest = _Strictest(group, direction)
-        bounds = ((weld, strictest.of(weld)) for weld in _welds(group, names, domain))
-        yield Column(quantity, direction, tuple(group), tuple(bounds))
+        welds = _welds(group, names, domain)
+        strictest = Strictest(group, direction, [weld.facts for weld in welds])
+        bounds = tuple(
+            (weld, None if found is None else Bound(weld, *found))
+            for weld, found in zip(welds, strictest, strict=True)
+        )
+        yield Column(quantity, direction, tuple(group), bounds)
 
 
 _WIDTHS = ("cap_width", "soak_band", "heated_band")
@@ -126,12 +130,16 @@ def _welds(rows: Sequence[Limit], names: set[str], domain: Domain) -> list[Weld]
     pipes = [pipe for pipe in _PIPES if _inside(Fraction(str(pipe[1])), domain, "outside_diameter")]
     if not names & {*_SIZES, *_WIDTHS} or not pipes:
         pipes = [(12, 323.9)]
-    return [
-        _weld(metal, wall, nominal, Fraction(str(outside)), kind)
-        for metal in metals
+    pieces = [
+        _piece(wall, nominal, Fraction(str(outside)), kind)
         for nominal, outside in pipes
         for wall in walls
         if wall * 4 < Fraction(str(outside))
+    ]
+    return [
+        Weld(metal, wall, outside, facts | _of_metal(metal))
+        for metal in metals
+        for wall, outside, facts in pieces
     ]
 
 
@@ -158,8 +166,12 @@ def _inside(number: Fraction, domain: Domain, name: str) -> bool:
     return (low is None or size(low) <= number) and (high is None or number <= size(high))
 
 
+_Piece = tuple[Fraction, Fraction, dict[str, Fact]]
+"""Wall and outside diameter in mm, and the facts that hang on them."""
+
+
 @lru_cache(maxsize=256)
-def _weld(metal: str, wall: Fraction, nominal: int, outside: Fraction, kind: str) -> Weld:
+def _piece(wall: Fraction, nominal: int, outside: Fraction, kind: str) -> _Piece:
     inside = outside - 2 * wall
     cap = wall + 5
     soak = cap + 2 * min(wall, Fraction(50))
@@ -177,11 +189,14 @@ def _weld(metal: str, wall: Fraction, nominal: int, outside: Fraction, kind: str
         "heated_band": _mm(soak + 4 * Fraction(round(float(inside / 2 * wall) ** 0.5))),
         "qualified_hold": Quantity.of(5, "h", TIME),
     }
-    if metal:
-        facts["p_number"] = metal
-        critical = Quantity.of(CRITICAL[metal], "degC", TEMPERATURE)
-        facts |= {"lower_critical": critical, "filler_lower_critical": critical}
-    return Weld(metal, wall, outside, facts)
+    return wall, outside, facts
+
+
+def _of_metal(metal: str) -> dict[str, Fact]:
+    if not metal:
+        return {}
+    critical = Quantity.of(CRITICAL[metal], "degC", TEMPERATURE)
+    return {"p_number": metal, "lower_critical": critical, "filler_lower_critical": critical}
 
 
 #: Lower critical temperatures typical of the metals in degC, from memory.
@@ -190,95 +205,6 @@ CRITICAL = {"1": 725, "3": 735, "4": 775, "5A": 805, "5B": 820, "15E": 800}
 
 def _mm(number: Fraction) -> Quantity:
     return Quantity.of(number, "mm", LENGTH)
-
-
-#: A row whose bound hangs on facts, its formula, and its condition, read once.
-_Varying = tuple[Limit, Formula, Formula | None]
-
-
-class _Strictest:
-    """Finds the strictest of some rows that hold for a weld. Hundreds of rows cost little: those
-    for another metal are left out, and those with fixed values asked from the strictest on, until
-    one holds."""
-
-    def __init__(self, rows: Sequence[Limit], direction: Direction) -> None:
-        self.direction = direction
-        self.sign = 1 if direction == "minimum" else -1
-        self.varying: list[_Varying] = []
-        fixed: list[tuple[Limit, Amount]] = []
-        for row in rows:
-            formula = getattr(row, direction)
-            if formula.names:
-                self.varying.append((row, formula, row.when))
-            elif (found := value(formula, {})) is not None:
-                fixed.append((row, found))
-        # Of rows that ask for the same the first counts.
-        self.fixed = sorted(fixed, key=lambda each: -self.sign * size(each[1]))
-        self.by_words: dict[
-            tuple[Fact, ...], tuple[list[tuple[Limit, Amount]], list[_Varying]]
-        ] = {}
-
-    def of(self, weld: Weld) -> Bound | None:
-        fixed, varying = self._for_words(weld)
-        bounds = []
-        for row, amount in fixed:
-            if _applies(row, weld.facts):
-                bounds.append(Bound(weld, row, amount))
-                break
-        strictest = self._strictest(varying, weld.facts)
-        if strictest is not None:
-            found = value(getattr(strictest, self.direction), weld.facts)
-            if found is not None:
-                bounds.append(Bound(weld, strictest, found))
-        return max(bounds, key=lambda bound: self.sign * bound.number, default=None)
-
-    def _strictest(self, rows: Sequence[_Varying], facts: Mapping[str, Fact]) -> Limit | None:
-        """Of those that apply the first that asks for most, by numbers alone."""
-        best, strictest = None, None
-        for row, formula, when in rows:
-            if row.where and not _is_for(row, facts):
-                continue
-            try:
-                number = formula.number(facts)
-                if number is None or (best is not None and not self._exceeds(number, best)):
-                    continue  # whether it applies makes no difference
-                if when is not None and not when.holds(facts):
-                    continue
-            except (UnknownFact, FormulaError):
-                continue
-            best, strictest = number, row
-        return strictest
-
-    def _exceeds(self, number: Fraction, best: Fraction) -> bool:
-        return number > best if self.sign > 0 else number < best
-
-    def _for_words(self, weld: Weld) -> tuple[list[tuple[Limit, Amount]], list[_Varying]]:
-        """The rows that what a weld is called, its metal above all, leaves possible."""
-        words = {name: fact for name, fact in weld.facts.items() if isinstance(fact, str)}
-        key = tuple(words.values())
-        if key not in self.by_words:
-            self.by_words[key] = (
-                [(row, amount) for row, amount in self.fixed if _may_apply(row, words)],
-                [each for each in self.varying if _may_apply(each[0], words)],
-            )
-        return self.by_words[key]
-
-
-class _Some(dict[str, Fact]):
-    """Some of the facts of a weld: whether another is known is open, not denied."""
-
-    def __contains__(self, name: object) -> bool:
-        if not super().__contains__(name):
-            raise UnknownFact([str(name)])
-        return True
-
-
-def _may_apply(row: Limit, words: Mapping[str, Fact]) -> bool:
-    """Whether a row may hold where these of the facts are known."""
-    try:
-        return row.when is None or row.when.holds(_Some(words))
-    except (UnknownFact, FormulaError):
-        return True
 
 
 def _is_for(row: Limit, facts: Mapping[str, Fact]) -> bool:

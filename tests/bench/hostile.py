@@ -141,6 +141,15 @@ _ROWS = (
     ("500 rows, the mildest for all", "  hold time at least {n} min when t >= {n} mm"),
     ("500 rows of formulas", "  hold time at least {n} min + 1 min/mm * t when t <= {n} mm"),
     ("500 rows of words", "  hold time at least {n} min when p_number in (1, 5A) and t <= {n} mm"),
+    (
+        "500 rows at 500 walls",
+        "  hold time at least {n} min when p_number in (1, 5A) and t > 5.{n} mm",
+    ),
+    (
+        "500 rows of sums",
+        "  hold time at least {n} min + 1 min/mm * t when max(t, wall) > 5.{n} mm "
+        "and t + cap_width > 30 mm",
+    ),
 )
 
 HOSTILE: tuple[Hostile, ...] = (

@@ -225,3 +225,28 @@ def test_brackets_without_end_beside_a_log(folder: Path, opens: str) -> None:
     log(folder, *(f"2026-10-02 06:0{minute}:00" for minute in range(9)))
     (folder / "log.yaml").write_text(opens * 200_000)
     assert hts("record", "check", "a.hts", "log.csv").exit_code == 2
+
+
+@pytest.mark.parametrize(
+    ("before", "after"),
+    [
+        ('support    "rod hanger" 1.2 m', 'support    "rod hanger"01.2 m'),
+        ("made in    field", "made in    field  # 01 mm"),
+        ("interval    60 s", "interval    1.2e+06 s"),
+        ("rate margin         10 %", "rate margin         010%"),
+        ("range 0 .. 1200 degC", "range 0 ..01200degC"),
+        ("error              +/- 1.0 degC", "error              +/-01.0 degC"),
+    ],
+)
+def test_blanks_change_no_finding(folder: Path, before: str, after: str) -> None:
+    """A nought before a figure is one whatever stands beside it."""
+    assert before in BUTT
+    (folder / "a.hts").write_text(BUTT.replace(before, after))
+    found = _rules(hts("check", "a.hts", "--format", "json"))
+    assert hts("fmt", "a.hts").exit_code in (0, 1)
+    assert _rules(hts("check", "a.hts", "--format", "json")) == found
+    assert ("leading-zero" in found) == ("#" not in after)
+
+
+def _rules(done: Done) -> list[str]:
+    return sorted(found["name"] for found in json.loads(done.output)["findings"])

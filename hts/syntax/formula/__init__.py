@@ -2,6 +2,7 @@
 
 from hts.syntax.formula.errors import FormulaError, UnknownFact
 from hts.syntax.formula.formula import Formula
+from hts.syntax.formula.many import Cases
 from hts.syntax.formula.value_kinds import (
     CONDITION,
     Condition,
@@ -16,6 +17,7 @@ from hts.syntax.formula.value_kinds import (
 
 __all__ = [
     "CONDITION",
+    "Cases",
     "Condition",
     "Fact",
     "Formula",

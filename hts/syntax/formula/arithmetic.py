@@ -9,7 +9,7 @@ from hts.syntax.formula.nodes import Facts, Kinds, Literal, Name, Node, Number, 
 from hts.syntax.formula.value_kinds import Kind, dimensionless, fits, product, with_powers
 
 LARGEST_POWER = 4
-_LARGEST_BITS = 4096
+LARGEST_BITS = 4096
 
 
 class Sum(Node):
@@ -122,6 +122,6 @@ class Power(Node):
 
     def value(self, facts: Facts) -> Fraction:
         base = self.parts[0].number(facts)
-        if (base.numerator.bit_length() + base.denominator.bit_length()) > _LARGEST_BITS:
+        if (base.numerator.bit_length() + base.denominator.bit_length()) > LARGEST_BITS:
             raise self.error("this number is too long")
         return base**self.exponent

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
+from fractions import Fraction
 from itertools import pairwise
 from typing import TYPE_CHECKING, NamedTuple
 
@@ -159,10 +160,11 @@ def turns(column: Column) -> Iterator[_Turn]:
         yield from _milder(column, line, _BY_WALL.get(column.quantity, 0), _wall)
         yield from _jumps(column, line)
     by_alloy = _BY_ALLOY.get(column.quantity, 0)
-    for wall, outside in {(weld.wall, weld.outside) for weld, _ in column.bounds}:
-        metals = [
-            each for each in column.bounds if (each[0].wall, each[0].outside) == (wall, outside)
-        ]
+    alike: dict[tuple[Fraction, Fraction], list[tuple[Weld, Bound | None]]] = {}
+    for weld, bound in column.bounds:
+        alike.setdefault((weld.wall, weld.outside), []).append((weld, bound))
+    for size in {(weld.wall, weld.outside) for weld, _ in column.bounds}:
+        metals = alike[size]
         if len(metals) > 1:
             yield from _milder(column, metals, by_alloy, _metal)
 

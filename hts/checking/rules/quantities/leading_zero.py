@@ -4,7 +4,9 @@ from __future__ import annotations
 
 import re
 
+from hts.base.quantities.units import is_unit
 from hts.checking.govern.case import Case
+from hts.checking.rules.helpers.figures import figures
 from hts.checking.rules.rule import Bad, Good, Rule
 
 _MARGIN = "  rate margin         10 %"
@@ -22,34 +24,19 @@ RULE = Rule(
     good=(Good(((_MARGIN, _MARGIN.replace("10 %", "10.0 %")),)),),
 )
 
-#: Text and remarks, which are passed over, or such a figure with its unit. Dates, clock times and
-#: names hold digits, too.
-_FIGURE = re.compile(
-    r'"[^"\n]*"|#[^\n]*|(?<![\w.:/"-])0\d+(?:\.\d+)? (?:%|deg[CF]|[a-zA-Z]+)(?![\w-])'
-)
-_SUSPECT = re.compile(r"[\s(]0\d")
+#: Such a figure, its unit beside it or behind a blank, wherever it begins.
+_SUSPECT = re.compile(r"0\d+(?:\.\d+)?[ \t]*(%|°?[a-zA-Z]+)")
+#: The same in a figure that has been read.
+_NOUGHT = re.compile(r"(?<![\d.])0\d+(?:\.\d+)? \S+")
 
 
 @RULE.for_spec
 def check(case: Case) -> None:
     source = case.spec.source
     # Few texts have one: the others are passed over at once.
-    if _SUSPECT.search(source.text) is None:
+    if not any(is_unit(word) for word in _SUSPECT.findall(source.text)):
         return
-    for found in _FIGURE.finditer(source.text):
-        if found[0][0] in '"#' or not _is_unit(found[0].split()[1]):
-            continue
-        case.add(
-            RULE.found(
-                f"{found[0]} begins with a nought",
-                source.span(found.start(), found.end()),
-                address="",
-                basis=RULE.basis,
-            )
-        )
-
-
-def _is_unit(word: str) -> bool:
-    from hts.base.quantities.units import is_unit
-
-    return is_unit(word)
+    for figure, place in figures(source):
+        if nought := _NOUGHT.search(figure):
+            message = f"{nought[0]} begins with a nought"
+            case.add(RULE.found(message, place, address="", basis=RULE.basis))

@@ -8,6 +8,7 @@ from collections.abc import Iterator
 from hts.base.findings import Label
 from hts.base.text import Span
 from hts.checking.govern.case import Case
+from hts.checking.rules.helpers.figures import figures
 from hts.checking.rules.rule import Bad, Good, Rule
 
 RULE = Rule(
@@ -49,13 +50,14 @@ RULE = Rule(
 
 #: So many in the one unit make the one in the other look like a slip.
 _MANY = 4
-_FIGURE = re.compile(r'"[^"\n]*"|#[^\n]*|\d[\d./]* deg([CF])(?:/h)?(?!\w)')
+_WRITTEN = re.compile("(?:deg|°)([CF])")
+_SCALE = re.compile(r"deg([CF])(?:/h)?$")
 
 
 @RULE.for_spec
 def check(case: Case) -> None:
     text = case.spec.source.text
-    if not case.spec.file.procedures or "degC" not in text or "degF" not in text:
+    if not case.spec.file.procedures or len(set(_WRITTEN.findall(text))) < 2:
         return
     starts = sorted(procedure.place().start for procedure in case.spec.file.procedures)
     for procedure in case.spec.file.procedures:
@@ -79,6 +81,6 @@ def check(case: Case) -> None:
 
 
 def _temperatures(place: Span) -> Iterator[tuple[str, Span]]:
-    for found in _FIGURE.finditer(place.source.text, place.start, place.end):
-        if found[1]:
-            yield found[1], place.source.span(found.start(), found.end())
+    for figure, at in figures(place.source, place.start, place.end):
+        if scale := _SCALE.search(figure):
+            yield scale[1], at
