@@ -99,7 +99,7 @@ class _View:
         self.plot = Box(_LEFT, frame.top + 5.5, right, bottom - 9.5)
         self.scale = axes.temperatures(*self._reach(), self.plot)
         self.track = Track(steps, self.plot.left + 2, self.plot.right - 2)
-        self.rooms = Rooms(self.plot)
+        self.rooms = Rooms(self.plot.grown(-0.6))
         axes.box(canvas, self.plot)
         axes.temperature_axes(canvas, self.scale, self.plot, self.symbols)
         self._time_axis()
@@ -107,11 +107,11 @@ class _View:
             self._envelope(stretch)
         for stretch in self.track.stretches:
             self._setpoint(stretch)
-        alarms = self._alarm_lines()
-        self._numbers()
-        self._control()
-        self._alarm_words(alarms)
+        # What belongs to a line first, then what can be led to its place from anywhere.
+        self._alarm_words(self._alarm_lines())
         self._holds()
+        self._control()
+        self._numbers()
         if not self.bare:
             self._counting()
         return canvas.svg()
