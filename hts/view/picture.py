@@ -29,7 +29,8 @@ _BLANK = re.compile(r" ([A-Z])")
 
 
 def picture(svg: str, title: str, links: Mapping[str, str], class_: str = "") -> Html:
-    """The drawing as a figure. `links`: what a letter of it says -> where that leads."""
+    """The drawing as a figure. `title`: the drawing's own without one; `links`: what a letter of it
+    says -> where that leads."""
     return _figure(svg, title, tuple(links.items()), class_)
 
 
@@ -39,6 +40,7 @@ def _figure(svg: str, title: str, linked: tuple[tuple[str, str], ...], class_: s
     links = dict(linked)
     root = ElementTree.fromstring(svg)
     inner = [_shape(child, links) for child in root]
+    title = title or root.findtext("{http://www.w3.org/2000/svg}title", "")
     drawn = tag(
         "svg",
         *inner,

@@ -55,16 +55,9 @@ def drawings(job: Job, leads: Leads, old: str = "") -> Html:
         return tag("p", f"Not drawn: {error}", class_="notice")
     except Exception as error:
         return tag("p", f"Not drawn: {fault(error)}", class_="notice")
-    shown = [
-        picture(svg.decode("utf-8"), _titled(name), links, "old" if old else "")
-        for name, svg in made.items()
-    ]
+    shown = [picture(svg.decode("utf-8"), "", links, "old" if old else "") for svg in made.values()]
     note = tag("p", tag("strong", old), class_="notice") if old else None
     return html(note, *shown)
-
-
-def _titled(name: str) -> str:
-    return name.removesuffix(".svg").replace("-", " ")
 
 
 def only(job: Job, joints: tuple[str, ...]) -> Job:

@@ -7,6 +7,7 @@ from collections.abc import Sequence
 import numpy as np
 
 from hts.base.quantities import TEMPERATURE
+from hts.job.outputs.show import sign
 from hts.paper.drawings import axes, legend
 from hts.paper.drawings.axes import Scale
 from hts.paper.drawings.canvas import Box, Canvas, Point
@@ -224,7 +225,8 @@ class _View:
                 words = Words(self.plan.job.units)
                 for y, word, edge in ((a.y - 0.7, "highest", clock.high),
                                       (b.y + SMALL + 0.7, "lowest", clock.low)):  # fmt: skip
-                    text = f"{word} in the hold {words.edge(edge)}"
+                    figure, unit = words.edge(edge).split()
+                    text = f"{word} in the hold {figure} {sign(unit)}"
                     self.canvas.text(Point(a.x + 1.0, y), text, SMALL, ground=True)
             for y in (a.y, b.y):
                 # In the panel of the hold its ends go right across: also for what came too late.

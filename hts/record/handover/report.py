@@ -300,7 +300,7 @@ def _acceptance(page: Pages, judgement: Judgement) -> None:
         "treatment is accepted is decided by the persons who sign."
     )
     page.form(
-        ("Post", "Role", "Name", "Accepted or not, and why", "Signature", "Date"),
+        ("Signs as", "Role", "Name", "Accepted or not, and why", "Signature", "Date"),
         [(post, role, "", "", "", "") for post, role in signing(judgement.plan)],
         (20, 38, 30, 40, 32, 20),
         height=12.0,
