@@ -225,8 +225,7 @@ class _View:
                 words = Words(self.plan.job.units)
                 for y, word, edge in ((a.y - 0.7, "highest", clock.high),
                                       (b.y + SMALL + 0.7, "lowest", clock.low)):  # fmt: skip
-                    figure, unit = words.edge(edge).split()
-                    text = f"{word} in the hold {figure} {sign(unit)}"
+                    text = f"{word} in the hold {' '.join(map(sign, words.edge(edge).split()))}"
                     self.canvas.text(Point(a.x + 1.0, y), text, SMALL, ground=True)
             for y in (a.y, b.y):
                 # In the panel of the hold its ends go right across: also for what came too late.
