@@ -50,10 +50,7 @@ def main() -> int:
         def one(tests: tuple[str, ...]) -> None:
             copy = copies.get()
             try:
-                if asked.data:
-                    data.judge(copy, waiting[tests], tests, asked.most, kept)
-                else:
-                    _loaded(copy, waiting[tests], tests, asked, kept)
+                _loaded(copy, waiting[tests], tests, asked, kept)
             finally:
                 copies.put(copy)
 

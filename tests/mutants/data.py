@@ -8,8 +8,8 @@ from pathlib import Path
 
 import yaml
 
-from tests.mutants.code import Slip, apply, restore
-from tests.mutants.loaded import FINE, OUT_OF_TIME, PYTEST, run
+from hts.generate.data import FactLoader
+from tests.mutants.code import Slip
 
 _NUMBER = re.compile(r"(?<![\w.])\d+(?:\.\d+)?(?![\w.])")
 #: Words about a value, not the value: a changed year or page changes no limit.
@@ -47,25 +47,9 @@ def _walk(node: yaml.Node | None, lines: list[str], path: str, found: list[Slip]
             found.append(Slip(path, number + 1, start, start + len(before.encode()), before, after))
 
 
-def judge(copy: Path, slips: list[Slip], tests: tuple[str, ...], most: int, kept: Path) -> None:
-    """Changed figures, each in fresh processes: the data is built anew, then the tests run."""
-    compiled = copy / "hts/base/data/compiled"
-    for slip in slips:
-        before = apply(copy, slip)
-        saved = {file: file.read_bytes() for file in compiled.rglob("*") if file.is_file()}
-        noticed = ""
-        try:
-            if run(copy, most, "-m", "hts.generate") not in FINE:
-                noticed = "generate"
-            else:
-                for each in tests:
-                    ended = run(copy, 4 * most, *PYTEST, each)
-                    if ended not in FINE:
-                        noticed = "?" if ended in OUT_OF_TIME else each
-                        break
-        finally:
-            restore(copy, slip, before)
-            for file, content in saved.items():
-                file.write_bytes(content)
-        with kept.open("a", encoding="utf-8") as out:
-            out.write(json.dumps({"slip": list(slip), "noticed": noticed}) + "\n")
+def compiled(root: Path, slip: Slip) -> None:
+    """The form of a changed file that is read at run time; one that YAML cannot read stays."""
+    name = slip.path.removeprefix("hts/base/data/").removesuffix(".yaml")
+    text = (root / slip.path).read_text(encoding="utf-8")
+    made = json.dumps(yaml.load(text, Loader=FactLoader), ensure_ascii=False)
+    (root / f"hts/base/data/compiled/{name}.json").write_text(made, encoding="utf-8")

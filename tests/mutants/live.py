@@ -69,8 +69,10 @@ def put(root: Path, slip: Slip) -> int:
     """Gives every living function of the file, which is changed already, its new code; returns
     how many. What was worked out before the change is forgotten."""
     file = str(root / slip.path)
-    text = (root / slip.path).read_text(encoding="utf-8")
-    new = _sole(compile(text, file, "exec", dont_inherit=True))
+    new: dict[Key, types.CodeType] = {}
+    if file.endswith(".py"):
+        text = (root / slip.path).read_text(encoding="utf-8")
+        new = _sole(compile(text, file, "exec", dont_inherit=True))
     swapped = 0
     for thing in gc.get_objects():
         if isinstance(thing, types.FunctionType) and thing.__code__.co_filename == file:

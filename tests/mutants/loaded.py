@@ -26,7 +26,7 @@ from typing import Any
 import pytest
 from _pytest.runner import runtestprotocol
 
-from tests.mutants import live
+from tests.mutants import data, live
 from tests.mutants.code import Slip, apply, restore
 from tests.mutants.lines import Kept, Known, Watch, around
 
@@ -97,15 +97,19 @@ class Room:
             self.kept.write()
 
     def _judge(self, slip: Slip) -> str:
-        lines = set(around(self.root, slip))
-        imported = live.holder(self.root, slip) is None
-        imported = imported or bool(lines & self.by_import.get(slip.path, set()))
         passing = {n for n, known in enumerate(self.known) if known.passes}
-        chosen = {n for n in passing if lines & set(self.known[n].lines.get(slip.path, ()))}
-        before = apply(self.root, slip)
+        if slip.path.endswith(".yaml"):
+            # Whatever reads data keeps it, so that no line tells which test has to do with it.
+            imported, chosen = not self.quick, passing
+        else:
+            lines = set(around(self.root, slip))
+            imported = live.holder(self.root, slip) is None
+            imported = imported or bool(lines & self.by_import.get(slip.path, set()))
+            chosen = {n for n in passing if lines & set(self.known[n].lines.get(slip.path, ()))}
+        before = _make(self.root, slip)
         try:
             if chosen:
-                found = self._in_child(slip, self._order(slip, chosen))
+                found = self._in_child(slip, before, self._order(slip, chosen))
                 if found:
                     return found
             if imported:
@@ -116,7 +120,7 @@ class Room:
             chosen = chosen | {n for n in passing if self.known[n].starts}
             return self._fresh(self._order(slip, chosen), before, slip)
         finally:
-            restore(self.root, slip, before)
+            _unmake(self.root, slip, before)
 
     def _order(self, slip: Slip, chosen: set[int]) -> list[int]:
         """Its own tests first, then those that run something of the file, and the short ones
@@ -136,18 +140,18 @@ class Room:
             some.append(number)
         return some
 
-    def _in_child(self, slip: Slip, chosen: list[int]) -> str:
+    def _in_child(self, slip: Slip, before: str, chosen: list[int]) -> str:
         told = self._child(chosen, slip)
         if told == _NOTHING or not told.isdigit():
             return told
         number = int(told)
         if number not in self.steady:
-            after = (self.root / slip.path).read_text(encoding="utf-8")
+            _unmake(self.root, slip, before)
             self.steady[number] = self._child([number], None) == _NOTHING
-            (self.root / slip.path).write_text(after, encoding="utf-8")
+            _make(self.root, slip)
         if self.steady[number]:
             return str(self.items[number].nodeid)
-        return self._in_child(slip, [n for n in chosen if n != number])
+        return self._in_child(slip, before, [n for n in chosen if n != number])
 
     def _child(self, chosen: list[int], slip: Slip | None) -> str:
         """What a child process makes of these tests: nothing, the number of the one that fails, or
@@ -194,14 +198,28 @@ class Room:
             return ""
         if ended in OUT_OF_TIME:
             return "no end"
-        restore(self.root, slip, before)
+        _unmake(self.root, slip, before)
         # What fails without the slip, too, tells nothing of it.
         sound = run(self.root, 4 * self.most, *PYTEST, *(failed or named)) in FINE
-        apply(self.root, slip)
+        _make(self.root, slip)
         if sound:
             return failed[0] if failed else "a fresh process"
         left = [n for name, n in named.items() if name not in failed]
         return self._fresh(left, before, slip) if failed and len(left) < len(named) else "?"
+
+
+def _make(root: Path, slip: Slip) -> str:
+    """Makes the slip in the files; returns the text that stood there."""
+    before = apply(root, slip)
+    if slip.path.endswith(".yaml"):
+        data.compiled(root, slip)
+    return before
+
+
+def _unmake(root: Path, slip: Slip, before: str) -> None:
+    restore(root, slip, before)
+    if slip.path.endswith(".yaml"):
+        data.compiled(root, slip)
 
 
 def _passes(item: Any) -> bool:
