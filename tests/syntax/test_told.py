@@ -13,6 +13,7 @@ from hts.syntax import parse
 from hts.syntax.braces import DEEPEST, MOST
 from hts.syntax.lalr import Token
 from hts.syntax.parser import items_of
+from hts.syntax.pasted import letters_for_digits
 from hts.syntax.syntax_errors import MOST_ITEMS
 from hts.syntax.tree import Entry, Item
 from tests.syntax.test_recovery import CASES, SOUND
@@ -149,3 +150,13 @@ def test_items_of_a_line_in_the_midst_of_writing() -> None:
         ]  # fmt: skip
         lines.append(f"{text} => " + " | ".join(shown(item, text) for item in items))
     same(TOLD / "recovery.txt", "midst", "\n".join(lines))
+
+
+@pytest.mark.parametrize(
+    ("rest", "meant"),
+    [("7O5 degC", "705 degC"), ("7O5\t°C x", "705 °C"), ("7O5", "705"), ("l2.5 mm", "12.5 mm"),
+     ("705 degC", ""), ("mm", ""), ("7O5x", ""), ("7O5/2", ""), ("7x5", "")],
+)  # fmt: skip
+def test_a_letter_for_a_digit(rest: str, meant: str) -> None:
+    told = letters_for_digits(rest)
+    assert told.partition("?")[0] == (f"did you mean {meant}" if meant else "")

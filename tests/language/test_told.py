@@ -1,0 +1,114 @@
+"""Every entry of the language said once and misread in every way a hand slips, and the rich
+specifications as the model has them: what is read and what is told, word for word."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from hts.base.findings import ordered
+from hts.base.quantities import Interval, Quantity
+from hts.generate.smallest import saying
+from hts.language.vocabulary.declare import Entry, Field
+from hts.language.vocabulary.export import export
+from hts.language.vocabulary.paths import walk
+from hts.language.vocabulary.spec import File
+from tests.language.vocabulary.read import Told, read
+from tests.rich import texts
+from tests.told import leaves, same
+
+TOLD = Path(__file__).with_name("told")
+_FIGURE = re.compile(r"\d+(?:\.\d+)?")
+
+
+def fields() -> Iterator[tuple[str, tuple[type[Entry], ...], Field]]:
+    """Each field of each class once, by the first path that leads to it."""
+    known = set()
+    for path, chain, field in walk(File):
+        if (chain[-1], field.name) not in known:
+            known.add((chain[-1], field.name))
+            yield path, chain, field
+
+
+def slips(sample: str) -> Iterator[str]:
+    """A word too few, too many, misspelt, no figure, a far too great one, no unit."""
+    words = sample.split(" ")
+    if len(words) > 1:
+        yield " ".join(words[:-1])
+        yield f"{words[0][:1]}{words[0][2:]} {' '.join(words[1:])}"
+    yield f"{sample} xx"
+    figure = _FIGURE.search(sample)
+    if figure is not None:
+        before, after = sample[: figure.start()], sample[figure.end() :]
+        yield f"{before}x{after}"
+        yield f"{before}{figure[0]}00000{after}"
+        yield f"{before}{figure[0]}{re.sub(r'^ ?[A-Za-z/°%]+', '', after)}"
+
+
+def shown(told: Told) -> str:
+    help = told.help if len(told.help) < 120 else f"{told.help[:100]}…"
+    return f"{told.name} <{told.at}> {told.message} | {help}".replace("\n", "\\n")
+
+
+@pytest.mark.parametrize("part", ["a-h", "i-o", "p-z"])
+def test_every_field_and_its_slips(part: str) -> None:
+    lines: list[str] = []
+    known: set[str] = set()
+    for path, chain, field in fields():
+        if not re.match(f"[{part}]", path):
+            continue
+        text = saying(chain, field)
+        file, told = read(text)
+        assert told == [], path
+        sample = field.sample.split("\n")[0].strip()
+        # What was read before is not shown again.
+        said = [leaf for leaf in leaves(export(file)) if leaf not in known]
+        known |= set(said)
+        lines += [f"{path}: {sample}", *(f"  {leaf}" for leaf in said)]
+        for wrong in dict.fromkeys(slips(sample)):
+            if wrong == sample or text.count(sample) != 1:
+                continue
+            _, told = read(text.replace(sample, wrong))
+            lines += [f"  ~ {wrong}", *(f"    {shown(each)}" for each in told)]
+    same(TOLD / "fields.txt", part, "\n".join(lines))
+
+
+def held(thing: Any, depth: int = 0) -> Iterator[str]:
+    """What a thing of the model holds, attribute by attribute; entries by their words alone."""
+    cls = type(thing)
+    names = [
+        *getattr(cls, "__slots__", ()),
+        *getattr(thing, "__dict__", ()),
+        *getattr(cls, "_fields", ()),
+    ]
+    names += [name for name in dir(cls) if isinstance(getattr(cls, name), property)]
+    for name in sorted({name for name in names if name[:1] != "_" and name != "joint"}):
+        value = getattr(thing, name)
+        for number, each in enumerate(
+            value if isinstance(value, list | tuple) and not hasattr(value, "_fields") else [value]
+        ):
+            if each is None or isinstance(each, Entry) or callable(each):
+                continue
+            place = f"{'  ' * depth}{name}"
+            if isinstance(each, Quantity | Interval):
+                yield f"{place}: {each!r}"
+            elif type(each).__module__.startswith("hts.language.model") and depth < 3:
+                yield f"{place} {number}"
+                yield from held(each, depth + 1)
+            elif isinstance(each, str | int | float) or type(each).__module__.startswith(
+                "hts.base.q"
+            ):
+                yield f"{place}: {each}"
+
+
+@pytest.mark.parametrize("name", texts.NAMES)
+def test_the_model_of_rich_texts(name: str) -> None:
+    spec = texts.spec(name)
+    lines = [f"{found.kind.code} {found.message}" for found in ordered(spec.findings)]
+    for joint in spec.joints.values():
+        lines += [f"joint {joint.name}", *held(joint, 1)]
+    same(TOLD / "models.txt", name, "\n".join(lines))
