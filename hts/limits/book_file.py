@@ -226,7 +226,7 @@ def _told(error: ValidationError) -> tuple[str, str]:
     if kind == "enum":
         return f"{value!r} is given where one of {', '.join(wanted)} is expected", ""
     if kind == "type":
-        words = {"string": "a text", "object": "keys with values", "array": "a list"}
+        words = {"string": "a text", "object": "a block of keys with values", "array": "a list"}
         help = (
             f'put it in quotes: "{value:g}"'
             if isinstance(value, float) and wanted == "string"
