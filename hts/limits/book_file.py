@@ -217,12 +217,16 @@ def _told(error: ValidationError) -> tuple[str, str]:
     wanted: Any = error.validator_value
     if kind == "required":
         lacking = [name for name in wanted if name not in value]
-        return f"{' and '.join(lacking)} is missing", ""
+        *others, last = lacking
+        return (
+            f"{', '.join(others)} and {last} are missing" if others else f"{last} is missing"
+        ), ""
     if kind == "additionalProperties":
         known, unknown = _keys(error)
         near = get_close_matches(unknown[0], known, n=1) if unknown else []
         help = f"did you mean {near[0]}?" if near else f"there are: {', '.join(known)}"
-        return f"{', '.join(unknown)} is not a key of this place", help
+        no_key = "are not keys" if len(unknown) > 1 else "is not a key"
+        return f"{', '.join(unknown)} {no_key} of this place", help
     if kind == "enum":
         return f"{value!r} is given where one of {', '.join(wanted)} is expected", ""
     if kind == "type":

@@ -237,7 +237,7 @@ rows:
         ("  - id: one\n    ", "  - ", "row 1: id is missing", "quantity: hold time", ""),
         ("id: one", "id: One", "row One, id: 'One' is not written as expected here", "One",
          "an id is small letters, digits, hyphens and dots; an edition four digits in quotes"),
-        ("    cite: page 1\n    basis: memory\n", "", "row one: cite and basis is missing",
+        ("    cite: page 1\n    basis: memory\n", "", "row one: cite and basis are missing",
          "id: one", ""),
         ("at_least: 1 h", "at_leest: 1 h", "row one: at_leest is not a key of this place",
          "at_leest", "did you mean at_least?"),
