@@ -4,6 +4,9 @@ A figure, a sign or a word that changes anywhere on the way there shows as the d
 that people can read. What is kept was read by somebody once and comes from nowhere else: whether a
 figure is right is held by other tests, against a source. This one holds that nothing slips.
 
+So that it is read, little is kept: of several texts of one kind each line once, wherever figures
+alone differ (`each_once`), and of the whole of each a digest, which holds the figures.
+
     TELL_ANEW=1 python -m pytest -n 0 tests/ROOM -k told
 
 writes it anew. Read the difference before it is kept.
@@ -11,11 +14,12 @@ writes it anew. Read the difference before it is kept.
 
 from __future__ import annotations
 
+import difflib
 import hashlib
 import json
 import os
 import re
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping
 from pathlib import Path
 
 from hts import __version__
@@ -26,6 +30,8 @@ _CHANGING = (
     (re.compile(r"\b[0-9a-f]{4}(-[0-9a-f]{4}){2}\b|\b[0-9a-f]{64}\b"), "FINGERPRINT"),
     (re.compile(rf"\bhts {re.escape(__version__)}(?![\w.])"), "hts VERSION"),
 )
+#: Figures, and thermocouples and other things told by number.
+_FIGURES = re.compile(r"[0-9a-f]{16}$|[A-Z]?\d+(?:[.,/ :–-]*\d+)*S?\b|\d+")
 
 
 def same(file: Path, name: str, text: str) -> None:
@@ -34,9 +40,7 @@ def same(file: Path, name: str, text: str) -> None:
     text = _lasting(text).rstrip("\n")
     if os.environ.get("TELL_ANEW"):
         sections[name] = text
-        file.parent.mkdir(exist_ok=True)
-        lines = [f"{_HEAD}{one}\n{told}\n" for one, told in sorted(sections.items())]
-        file.write_text("\n".join(lines), "utf-8")
+        _write(file, dict(sorted(sections.items())))
     assert text.split("\n") == sections.get(name, "").split("\n"), f"{file.name}: see {__name__}"
 
 
@@ -49,10 +53,26 @@ def kept(file: Path) -> dict[str, str]:
     return {name: text.rstrip("\n") for name, _, text in named}
 
 
-def otherwise(text: str, usual: str) -> str:
-    """The lines of a text that the usual one has not."""
-    known = set(usual.splitlines())
-    return "\n".join(line for line in text.splitlines() if line not in known)
+def each_once(file: Path, texts: Mapping[str, str]) -> None:
+    """Of several texts in turn, all of the first, and of each other the lines whose words none
+    before it has, with a digest of all of it. Where only the digest changed, a figure did: print
+    the text by the test's own function, before and after."""
+    known: set[str] = set()
+    sections: dict[str, str] = {}
+    for name, text in texts.items():
+        lines = _lasting(text).splitlines()
+        anew = list(lines) if not sections else []
+        for line in lines:
+            if (shape := _FIGURES.sub("#", line)) not in known:
+                known.add(shape)
+                anew += [line] if sections else []
+        sections[name] = "\n".join([*anew, f"  in all {digest(lines)}"])
+    if os.environ.get("TELL_ANEW"):
+        _write(file, sections)
+    before = kept(file)
+    other = [name for name in sections if sections[name] != before.get(name)]
+    assert not other, f"{file.name}: {other[0]} tells\n{_difference(before, sections, other[0])}"
+    assert list(sections) == list(before)
 
 
 def leaves(value: object, without: frozenset[str] = frozenset(), at: str = "") -> Iterator[str]:
@@ -74,6 +94,17 @@ def leaves(value: object, without: frozenset[str] = frozenset(), at: str = "") -
 def digest(lines: Iterable[str]) -> str:
     """Stands for what nobody reads, as where on a sheet something is drawn."""
     return hashlib.sha256(_lasting("\n".join(lines)).encode()).hexdigest()[:16]
+
+
+def _write(file: Path, sections: Mapping[str, str]) -> None:
+    file.parent.mkdir(exist_ok=True)
+    lines = [f"{_HEAD}{name}\n{text}\n" for name, text in sections.items()]
+    file.write_text("\n".join(lines), "utf-8")
+
+
+def _difference(before: Mapping[str, str], now: Mapping[str, str], name: str) -> str:
+    sides = (before.get(name, "").splitlines(), now[name].splitlines())
+    return "\n".join(difflib.unified_diff(*sides, "kept", "now", lineterm="", n=0))
 
 
 def _lasting(text: str) -> str:

@@ -36,18 +36,22 @@ def _files(name: str) -> dict[str, str]:
 
 
 @pytest.mark.parametrize("file", NAMES)
-def test_a_file_of_the_first(file: str) -> None:
-    told.same(KEPT / f"{texts.FIRST}.txt", file, _files(texts.FIRST)[file])
-
-
-@pytest.mark.parametrize("name", [name for name in texts.NAMES if name != texts.FIRST])
-def test_what_the_others_tell_otherwise(name: str) -> None:
-    """Of the file for programs the digest alone: what is in it stands in the sheets as well."""
-    usual = _files(texts.FIRST)
-    for file, text in _files(name).items():
-        brief = file == JOB_JSON
-        more = told.digest([text]) if brief else told.otherwise(text, usual[file])
-        told.same(KEPT / f"{name}.txt", file, more)
+def test_a_file(file: str) -> None:
+    """Of the file for programs the first of each kind of line, without facts of the joint and what
+    the text says: they are told elsewhere, and what is in it stands in the sheets as well."""
+    made = {name: _files(name)[file] for name in texts.NAMES if file in _files(name)}
+    if file != JOB_JSON:
+        told.each_once(KEPT / f"{file}.txt", made)
+        return
+    lines = [line for text in made.values() for line in text.splitlines()]
+    kinds = {
+        line.partition(":")[0]: line
+        for line in reversed(lines)
+        if not line.startswith(("joints/facts", "spec/", "used/"))
+    }
+    told.same(
+        KEPT / f"{file}.txt", "all", "\n".join([*reversed(kinds.values()), told.digest(lines)])
+    )
 
 
 #: A weld of its own over a row of the list, heaters without their power, and lists told whole.

@@ -6,10 +6,7 @@ from __future__ import annotations
 import re
 import xml.etree.ElementTree as ET
 from collections.abc import Iterator
-from functools import cache
 from pathlib import Path
-
-import pytest
 
 from hts.paper.drawings import files
 from hts.paper.sheet import A4, LETTER
@@ -34,7 +31,6 @@ def _written(svg: ET.Element) -> Iterator[str]:
         yield words
 
 
-@cache
 def _drawn(name: str) -> str:
     size = LETTER if name == "pipe-b" else A4
     lines = []
@@ -45,7 +41,5 @@ def _drawn(name: str) -> str:
     return "\n".join(lines)
 
 
-@pytest.mark.parametrize("name", texts.NAMES)
-def test_the_drawings(name: str) -> None:
-    usual = "" if name == texts.FIRST else _drawn(texts.FIRST)
-    told.same(KEPT / "drawings.txt", name, told.otherwise(_drawn(name), usual))
+def test_the_drawings() -> None:
+    told.each_once(KEPT / "drawings.txt", {name: _drawn(name) for name in texts.NAMES})

@@ -1,15 +1,12 @@
 """What is printed in the packets of texts that say nearly everything, word for word; where on the
-sheet, as a digest for each section."""
+sheet, as a digest."""
 
 from __future__ import annotations
 
 import re
 from collections.abc import Iterator
-from functools import cache
 from pathlib import Path
 from typing import Any
-
-import pytest
 
 from hts.paper.packet.groups import subjects
 from hts.paper.packet.packet_files import PARTS, pages
@@ -47,7 +44,6 @@ def _words(lines: list[str]) -> list[str]:
     return found
 
 
-@cache
 def _packet(name: str, part: str) -> str:
     size = LETTER if name == "pipe-b" else A4
     lines: list[str] = []
@@ -55,17 +51,20 @@ def _packet(name: str, part: str) -> str:
         data = pages(subject, size, (part,))
         (group,) = data.pop("groups")
         head = _lines([data, {key: group[key] for key in group if key not in ("front", "parts")}])
-        lines += [f"# {subject.file}", *_words(head), f"  laid out {told.digest(head)}"]
+        lines += [f"# {subject.file}", *_words(head)]
+        laid_out = [*head]
         for part_of in [{"across": False, "blocks": group["front"]}, *group["parts"]]:
             for title, blocks in _sections(part_of["blocks"]):
                 inner = _lines(blocks)
-                digest = told.digest([str(part_of["across"]), *inner])
-                lines += [f"## {title}", *_words(inner), f"  laid out {digest}"]
+                lines += [f"## {title}", *_words(inner)]
+                laid_out += [str(part_of["across"]), *inner]
+        lines.append(f"  laid out {told.digest(laid_out)}")
     return "\n".join(lines)
 
 
-@pytest.mark.parametrize("part", PARTS)
-@pytest.mark.parametrize("name", texts.NAMES)
-def test_a_packet(name: str, part: str) -> None:
-    usual = "" if name == texts.FIRST else _packet(texts.FIRST, part)
-    told.same(KEPT / f"{part}.txt", name, told.otherwise(_packet(name, part), usual))
+def test_packets() -> None:
+    """What stands on the pipe as well as in the file is kept of the file alone."""
+    packets = {
+        f"{name}, {part}": _packet(name, part) for part in reversed(PARTS) for name in texts.NAMES
+    }
+    told.each_once(KEPT / "packets.txt", packets)

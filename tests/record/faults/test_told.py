@@ -168,14 +168,14 @@ def _lines(made: Record, plan: bool) -> str:
             f"{one.evidence}; {one.confidence}; {one.treatment}"
         )
     away = {tag: int((s.status == LEFT_OUT).sum()) for tag, s in left.series.items()}
-    return "\n".join([*lines, f"left out {away}"])
+    left_out = ", ".join(f"{tag} {rows}" for tag, rows in away.items() if rows)
+    return "\n".join([*lines, f"left out {left_out or 'none'}"])
 
 
-@pytest.mark.parametrize("interval", [20.0, 60.0])
 @pytest.mark.parametrize("way", WAYS)
-def test_each_way_a_chain_goes_wrong(way: str, interval: float) -> None:
-    run = WAYS[way](_sound(interval), times(interval))
-    told.same(KEPT / f"every-{interval:g}-s.txt", way, _lines(record(run, interval), True))
+def test_each_way_a_chain_goes_wrong(way: str) -> None:
+    run = WAYS[way](_sound(60.0), times(60.0))
+    told.same(KEPT / "every-60-s.txt", way, _lines(record(run, 60.0), True))
 
 
 @pytest.mark.parametrize("kind", WIRING)

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
+import json
 from pathlib import Path
 
 import numpy as np
-import pytest
 
 from hts.record.watch import look, screen
 from tests import told
@@ -36,8 +36,26 @@ def _until(run: Run, minutes: float) -> Run:
     )
 
 
-@pytest.mark.parametrize(("plan", "way"), [(plan, way) for plan in SOME for way in SOME[plan]])
-def test_the_desk(plan: str, way: str) -> None:
+def _the_same_as_data(line: str, shown: str) -> None:
+    """What programs are told is what people see."""
+    data = json.loads(line)
+    for row in data["rows"]:
+        (seen,) = (each for each in shown.splitlines() if each.split()[:1] == [row["tag"]])
+        if row["reading"] is not None:
+            shown_in = (f"{row['reading']:.1f} degC", f"{row['reading'] * 1.8 + 32:.1f} degF")
+            assert any(one in seen for one in shown_in)
+        assert all(f"{row[key] or ''}" in seen for key in ("duty", "zone", "place", "note"))
+    assert len([each for each in shown.splitlines() if "ALARM" in each]) == len(data["alarms"])
+    assert all(alarm in shown for alarm in data["alarms"])
+    assert data["phase"] in shown and data["next"] in shown
+
+
+def test_the_desk() -> None:
+    seen = {f"{way}, {plan}": _desk(plan, way) for plan in SOME for way in SOME[plan]}
+    told.each_once(KEPT / "desk.txt", seen)
+
+
+def _desk(plan: str, way: str) -> str:
     asked = PLANS[plan]()
     lines: list[str] = []
     before: set[str] = set()
@@ -47,9 +65,10 @@ def test_the_desk(plan: str, way: str) -> None:
         shown = screen.text(view, asked.job.units, colour=bool(lines and way == "too fast up"))
         now = shown.replace("\033", "ESC").splitlines()
         # What stands there as it stood a moment ago is kept once.
-        lines += [f"-- after {minutes:g} min: {screen.line(view)}"]
+        lines += [f"-- after {minutes:g} min, as data {told.digest([screen.line(view)])}"]
+        _the_same_as_data(screen.line(view), shown)
         lines += [line for line in now if line not in before]
         before = set(now)
         if np.isclose(run.times[-1], WAYS[way]().times[-1]):
             break
-    told.same(KEPT / f"{plan}.txt", way, "\n".join(lines))
+    return "\n".join(lines)
