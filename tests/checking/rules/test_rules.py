@@ -12,13 +12,11 @@ from hts.checking.checker.run import check_spec
 from hts.checking.govern.case import Case
 from hts.checking.rules.catalogue import by_subject, rules
 from hts.checking.rules.examples import BASES, changed
-from hts.checking.rules.rule import Bad, Good, Rule
+from hts.checking.rules.rule import Bad, Rule
 from tests.checking.rules.figures_told import compares, figures, form, steps_apart, untold
 from tests.texts import spec_of
 
 RULES = rules()
-GOOD = [(rule, n, good) for rule in RULES for n, good in enumerate(rule.good, 1)]
-
 
 #: Messages that set two values side by side and have no edge, by words of them, and why.
 _PREDICTED = (
@@ -100,9 +98,8 @@ def _message(rule: Rule, bad: Bad) -> str:
     return found[0].message
 
 
-@pytest.mark.parametrize("rule", [rule for rule in RULES if rule.edges], ids=_id)
-def test_the_two_values_of_an_edge_are_neighbours(rule: Rule) -> None:
-    for edge in rule.edges:
+def test_the_two_values_of_an_edge_are_neighbours() -> None:
+    for rule, edge in [(each, edge) for each in RULES for edge in each.edges]:
         assert steps_apart(edge) == 1, edge
         told = [f for f in figures(re.sub(r" \([^()]*\)", "", edge.says)) if " " in f]
         assert len(set(told)) == len(told) or rule.kind.code in ALIKE_IS_WRONG, (
@@ -110,9 +107,10 @@ def test_the_two_values_of_an_edge_are_neighbours(rule: Rule) -> None:
         )
 
 
-@pytest.mark.parametrize(("rule", "number", "good"), GOOD, ids=_id)
-def test_a_good_example_has_no_finding(rule: Rule, number: int, good: Good) -> None:
-    assert _findings(changed(good.base, good.changes), good.today) == []
+@pytest.mark.parametrize("rule", [rule for rule in RULES if rule.good], ids=_id)
+def test_good_examples_have_no_finding(rule: Rule) -> None:
+    for good in rule.good:
+        assert _findings(changed(good.base, good.changes), good.today) == [], good
 
 
 def test_codes_and_names_are_unique() -> None:
@@ -122,20 +120,20 @@ def test_codes_and_names_are_unique() -> None:
     assert len(set(names)) == len(names)
 
 
-@pytest.mark.parametrize("rule", RULES, ids=_id)
-def test_a_rule_is_filled_in(rule: Rule) -> None:
-    kind = rule.kind
-    assert re.fullmatch(r"[A-Z][1-9]\d\d", kind.code)
-    assert re.fullmatch(r"[a-z]+(-[a-z]+)+", kind.name)
-    file = inspect.getsourcefile(rule.check)
-    assert file is not None
-    assert file.endswith(f"/{rule.family}/{kind.name.replace('-', '_')}.py")
-    for text in (kind.summary, kind.why, kind.fix):
-        assert text.endswith(".")
-        assert text[0].isupper() or text[0] == "`"
-    assert rule.source
-    assert rule.basis in ("published", "memory", "practice", "derived")
-    assert rule.bad, "a rule without an example of what it finds"
+def test_a_rule_is_filled_in() -> None:
+    for rule in RULES:
+        kind = rule.kind
+        assert re.fullmatch(r"[A-Z][1-9]\d\d", kind.code), kind.code
+        assert re.fullmatch(r"[a-z]+(-[a-z]+)+", kind.name), kind.name
+        file = inspect.getsourcefile(rule.check)
+        assert file is not None
+        assert file.endswith(f"/{rule.family}/{kind.name.replace('-', '_')}.py"), kind.name
+        for text in (kind.summary, kind.why, kind.fix):
+            assert text.endswith("."), kind.name
+            assert text[0].isupper() or text[0] == "`", kind.name
+        assert rule.source, kind.name
+        assert rule.basis in ("published", "memory", "practice", "derived"), kind.name
+        assert rule.bad, f"{kind.name} is without an example of what it finds"
 
 
 def test_no_source_means_common_practice() -> None:
