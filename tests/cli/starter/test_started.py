@@ -46,7 +46,7 @@ def spec_of(text: str) -> Spec:
 
 @pytest.mark.parametrize(
     ("material", "every"),
-    [(each, 5) for each in FAMILIES]
+    [(each, 10) for each in FAMILIES]
     + [pytest.param(each, 1, marks=pytest.mark.long) for each in FAMILIES],
 )
 def test_every_choice_checks_clean(material: str, every: int) -> None:
