@@ -44,6 +44,15 @@ def _words(lines: list[str]) -> list[str]:
     return found
 
 
+def _read(blocks: list[dict[str, Any]]) -> Iterator[str]:
+    """A row of a table in a line."""
+    for block in blocks:
+        for key, value in block.items():
+            rows = value if key in ("rows", "pairs", "texts") else [value]
+            if key != "kind" and key not in _DRAWN:
+                yield from filter(None, (" | ".join(_words(_lines({key: row}))) for row in rows))
+
+
 def _packet(name: str, part: str) -> str:
     size = LETTER if name == "pipe-b" else A4
     lines: list[str] = []
@@ -56,7 +65,7 @@ def _packet(name: str, part: str) -> str:
         for part_of in [{"across": False, "blocks": group["front"]}, *group["parts"]]:
             for title, blocks in _sections(part_of["blocks"]):
                 inner = _lines(blocks)
-                lines += [f"## {title}", *_words(inner)]
+                lines += [f"## {title}", *_read(blocks)]
                 laid_out += [str(part_of["across"]), *inner]
         lines.append(f"  laid out {told.digest(laid_out)}")
     return "\n".join(lines)
