@@ -22,6 +22,7 @@ from hts.record.reading import Options, read
 from hts.record.record import Floats
 from hts.record.simulation import Ask, simulate
 from tests.record.detection import run_of
+from tests.sampling import thinned
 
 SPEC = "p22-header"
 START = datetime(2026, 11, 20, 6)
@@ -144,7 +145,7 @@ WORSE: dict[str, tuple[Worse, tuple[float, ...]]] = {
 }
 
 
-@pytest.mark.parametrize("kind", WORSE)
+@pytest.mark.parametrize("kind", thinned(WORSE, 2))
 def test_what_grows_worse_is_not_met_again(kind: str, tmp_path: Path) -> None:
     worse, steps = WORSE[kind]
     _, titles, (minutes, values) = sound()

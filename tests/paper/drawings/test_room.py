@@ -123,7 +123,7 @@ def _shown(case: Path | tuple[float, float]) -> str:
     return case.stem if isinstance(case, Path) else f"{case[0]:g}x{case[1]:g}"
 
 
-@pytest.mark.parametrize(("path", "size"), thinned(product(SPECS, SIZES), 3), ids=_shown)
+@pytest.mark.parametrize(("path", "size"), thinned(product(SPECS, SIZES), 4), ids=_shown)
 def test_good_specifications(path: Path, size: tuple[float, float]) -> None:
     job = job_at(path)
     for sheet in job.joints:
