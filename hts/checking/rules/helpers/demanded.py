@@ -11,12 +11,24 @@ from hts.language.model.joint import Joint
 
 def tell(rule: Rule, case: Case, verb: str, verdict: str) -> None:
     """Reports each demand of one kind ("": of all) that comes to one verdict."""
-    found = [outcome for joint in case.joints() for outcome in of_joint(case, joint)]
-    for outcome in (*of_job(case), *found):
-        if verdict != outcome.verdict or verb not in ("", outcome.verb):
+    nothing = case.nothing_at(rule.kind.code)
+    outcomes = list(of_job(case))
+    for joint in case.joints():
+        if joint.name in nothing:
             continue
-        if verdict != "undecided" or _known(outcome.joint):
+        found = of_joint(case, joint)
+        if not any(_told(outcome, verb, verdict) for outcome in found):
+            nothing.add(joint.name)
+        outcomes += found
+    for outcome in outcomes:
+        if _told(outcome, verb, verdict):
             _add(rule, case, outcome)
+
+
+def _told(outcome: Outcome, verb: str, verdict: str) -> bool:
+    if verdict != outcome.verdict or verb not in ("", outcome.verb):
+        return False
+    return verdict != "undecided" or _known(outcome.joint)
 
 
 def _known(joint: Joint | None) -> bool:

@@ -77,7 +77,12 @@ def check(case: Case) -> None:
     whole = whole and all(listed.sound for listed in case.spec.weld_lists)
     idle = {procedure.name: procedure for procedure in followed} if whole else {}
     uncovered: dict[tuple[tuple[str, Refusal], ...], list[Joint]] = {}
+    nothing = case.nothing_at(RULE.kind.code)
     for joint in case.joints():
+        if joint.name in nothing:
+            # Each procedure is for it.
+            idle.clear()
+            continue
         refused: dict[str, list[tuple[str, Refusal]]] = {}
         for procedure in followed:
             sides = refusals(procedure, limits_of(case, joint))
@@ -86,6 +91,8 @@ def check(case: Case) -> None:
             for side, why in sides.items():
                 if why:
                     refused.setdefault(side, []).append((procedure.name, why[0]))
+        if not refused:
+            nothing.add(joint.name)
         outside = [why for why in refused.values() if len(why) == len(followed)]
         if outside:
             uncovered.setdefault(tuple(outside[0]), []).append(joint)
