@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from datetime import date, timedelta
 from functools import cached_property
 from typing import Any
 
@@ -49,6 +50,12 @@ class Case:
             return False
         self.days.add(day)
         return self.today is not None and day < self.today
+
+    def ahead(self, day: str) -> bool:
+        """Whether a day (ISO date) is still to come on the day of the check."""
+        # That it is holds until the day before it has passed.
+        self.days.add((date.fromisoformat(day) - timedelta(days=1)).isoformat())
+        return self.today is not None and self.today < day
 
     def run_out(self, day: str | None) -> bool:
         """Whether a day is over on the day of the check, or was on that of the revision."""

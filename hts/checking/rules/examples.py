@@ -275,8 +275,16 @@ for _old, _new in (
     ("at 6:00,  287 mm upstream", "along 1800 mm, 287 mm side B"),
     ("1.2 m upstream fixed", "1.2 m side A fixed"),
     ("  viewed     with flow\n", "  viewed     from side A\n"),
+    ("local-heating\n", "local-heating\n  follows      P-21\n"),
 ):
     SEAM = SEAM.replace(_old, _new)
+#: No book says how wide seams are heated.
+SEAM += """
+procedure P-21 "Heating of seams" {
+  revision     1 on 2026-02-10 status for construction
+  heated band  at least 500 mm total
+}
+"""
 
 #: The joint of the header butt by itself, as a file others use: no book is in force.
 JOINT = (

@@ -261,7 +261,9 @@ HOW_PLANNED = (
     ),
     Fact("no band is many times as wide as the one inside it", "B122"),
     Fact("a width says whether it is total or each side", "Q107"),
-    Fact("bands lie within each other and are as wide as asked", "B101 B102 B103 B104 B107 B120"),
+    Fact(
+        "bands lie within each other and are as wide as asked", "B101 B102 B103 B104 B107 B120 B123"
+    ),
     Fact("heaters reach all round, with no gap at the bottom", "B106 Z112 Z113 Z114 Z115 Z127"),
     Fact("insulation and supply are enough to hold the temperature", "B105 N108 E104 E106"),
     Fact("a joint that is heated says how, and its run is recorded", "J204 E105"),
@@ -379,7 +381,15 @@ WHERE_PAPERS_DIFFER = (
     Fact("what sits in the row of an edge monitors that edge", "Z149"),
     Fact("every governing book has something to say about the job", "L232"),
     Fact("hardness is measured on the weld, at a number of places", "K111"),
-    Fact("a supply says its kind", "E112"),
+    Fact("a supply says its kind, and a circuit of it gives no more than the supply", "E112 E114"),
+    Fact("a ring, a spot, a whole part or several heats is what bands and zones make of it", "B124"),
+    Fact("a pipe with places by the clock lies or stands", "Z150"),
+    Fact("the preheat of a test piece is near that of the weld", "J203 J214"),
+    Fact("a probe reads at the preheat", "P140"),
+    Fact("a certificate is older than the paper that names it", "C139"),
+    Fact("what a weld cools in from the end of control is said", "Y136"),
+    Fact("spots of thermocouples are looked at (ASME B31.3-2012 330.1.3)", "K116"),
+    Fact("a program or a support that is checked is named", "K117 K118"),
     Fact("each hold has an alarm that comes in time", "Y129"),
     Fact(
         "what a procedure requires, forbids or prefers of any entry is held against the job",

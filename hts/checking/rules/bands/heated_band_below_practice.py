@@ -12,7 +12,22 @@ from hts.language.model.joint import Joint
 from hts.limits import book, demands
 
 _BOOK, _ROW = "local-heating", "heated-band-hb1"
-_ALONE = ("asme-b31.3 edition 2018, local-heating", "asme-b31.3 edition 2018")
+_ALONE = (
+    "asme-b31.3 edition 2018, local-heating",
+    "asme-b31.3 edition 2018\n  follows      P-07",
+)
+#: The owner's own widths, which practice does not govern.
+_OWN = (
+    "recorder R1 {",
+    """\
+procedure P-07 "Widths of local heating" {
+  revision       2 on 2026-03-01 status for construction
+  heated band    at least 300 mm total
+  gradient band  at least 600 mm total
+}
+
+recorder R1 {""",
+)
 _INSULATED = ("gradient band  by rule", "gradient band  700 mm total")
 _CONTROL = (
     ("at 12:00, 287 mm", "at 12:00, 140 mm"),
@@ -33,7 +48,8 @@ RULE = Rule(
     edges=(
         Edge(
             (
-                ("asme-b31.3 edition 2018, local-heating", "asme-b31.3 edition 2018"),
+                _ALONE,
+                _OWN,
                 ("heated band    by rule", "heated band    {} total"),
                 ("gradient band  by rule", "gradient band  700 mm total"),
                 ("at 12:00, 287 mm", "at 12:00, 158 mm"),
@@ -48,6 +64,7 @@ RULE = Rule(
         Good(
             (
                 _ALONE,
+                _OWN,
                 ("heated band    by rule", "heated band    340 mm total"),
                 _INSULATED,
                 ("at 12:00, 287 mm", "at 12:00, 170 mm"),

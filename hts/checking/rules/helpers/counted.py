@@ -1,8 +1,15 @@
-"""How many of something, as a sentence says it."""
+"""How many of something, and which of several, as a sentence says it."""
 
 from __future__ import annotations
+
+from collections.abc import Sequence
 
 
 def counted(count: int, what: str) -> str:
     """`1 circuit`, `2 circuits`; `what` is a word whose plural ends in s."""
     return f"{count} {what}" if count == 1 else f"{count} {what}s"
+
+
+def either(words: Sequence[str]) -> str:
+    """`a`, `a or b`, `a, b or c`."""
+    return " or ".join([", ".join(words[:-1]), words[-1]] if len(words) > 1 else words)

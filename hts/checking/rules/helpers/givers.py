@@ -9,7 +9,7 @@ from hts.syntax.formula import Fact, one_of
 
 
 def givers(quantity: str, sides: Iterable[Mapping[str, Fact]]) -> list[str]:
-    """The shipped books, in their newest edition, with a row on the quantity for this metal."""
+    """The shipped books, in their newest edition, with a row on the quantity for such a weld."""
     known = list(sides)
     return [
         f"{id} edition {edition}" if edition else id
@@ -28,8 +28,15 @@ def _newest(id: str) -> tuple[str, tuple[Limit, ...]]:
 
 
 def _meant(limit: Limit, quantity: str, sides: list[Mapping[str, Fact]]) -> bool:
-    """Whether a row is for one of the sides as far as its P-number goes, and no option."""
+    """Whether a row is for one of the sides, as far as its metal, its part and the kind of weld go,
+    and no option."""
     if limit.quantity != quantity or limit.option is not None:
         return False
-    words = limit.where.get("p_number")
-    return words is None or any(one_of(facts.get("p_number"), words) for facts in sides)
+    return not limit.where or any(
+        all(
+            one_of(facts.get(name), words)
+            for name, words in limit.where.items()
+            if name == "p_number" or name in facts
+        )
+        for facts in sides
+    )

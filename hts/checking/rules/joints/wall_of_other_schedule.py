@@ -8,7 +8,7 @@ from hts.base.findings import Label
 from hts.base.quantities import LENGTH, Quantity
 from hts.base.text import Span
 from hts.checking.govern.case import Case
-from hts.checking.rules.rule import Agreement, Edge, Good, Rule
+from hts.checking.rules.rule import Agreement, Bad, Edge, Good, Rule
 from hts.language.model.joint import Joint
 from hts.language.vocabulary.sides import Pipe, Side
 from hts.science.tables.pipe import UnknownSchedule, UnknownSize, pipe, schedules
@@ -26,7 +26,7 @@ RULE = Rule(
     "wall-of-other-schedule",
     "warning",
     summary="A wall that the schedule named for the pipe does not have: a nominal one that differs, "
-    "a measured one beyond what the mill delivers.",
+    "a measured one beyond what the mill delivers, or one that does not say which it is.",
     why="Schedule 40 and STD are the same wall up to NPS 10 and differ above it; some tables mix "
     "them up. A "
     "wall read wrongly gives wrong bands, rates and hold time.",
@@ -62,7 +62,11 @@ RULE = Rule(
             says="is 33.32 mm (1.3118 in) … 29.1 mm (1.146 in)",
         ),
     ),
+    bad=(
+        Bad((("25.4 mm measured", "25.1 mm"),), at="25.1 mm", says="is 25.4 mm (1 in) … 25.1 mm"),
+    ),
     good=(
+        Good((("25.4 mm measured", "25.3 mm"),)),
         Good((("25.4 mm measured", "25.4 mm nominal"),)),
         Good((("25.4 mm measured", "1 in nominal"),)),
         Good((("25.4 mm measured", "26.2 mm measured"),)),
@@ -94,6 +98,19 @@ def check(case: Case, joint: Joint) -> None:
         except (UnknownSize, UnknownSchedule):
             continue
         if _fits(thickness, printed.wall, taken):
+            if taken is None and not _fits(thickness, printed.wall, "nominal"):
+                case.add(
+                    RULE.found(
+                        f"schedule {sized.schedule} of NPS {printed.nps} is {printed.wall.both()}, "
+                        f"the wall is given as {thickness.both()}, and nothing says whether that was "
+                        "measured",
+                        at,
+                        address=joint.address,
+                        others=[Label(sized.place("schedule"), "the schedule")],
+                        help="write `measured` behind it, or correct it",
+                        basis=RULE.basis,
+                    )
+                )
             continue
         fitting = [
             name for name in schedules(size) if _fits(thickness, pipe(size, name).wall, taken)

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from hts.checking.govern import JointLimits
 from hts.checking.govern.case import Case
+from hts.checking.rules.helpers.counted import either
 from hts.checking.rules.helpers.givers import givers
 from hts.checking.rules.helpers.missing import already_told
 from hts.checking.rules.helpers.steps import heats
@@ -89,8 +90,7 @@ def check(case: Case, treatment: Treatment) -> None:
         help += f"; among the books {', '.join(others[:4])} limit the {quantities[0]} of this metal"
     case.add(
         RULE.found(
-            f"no book or procedure in force gives {_listed(list(lacking.values()))}"
-            f"{_metal(limits)}",
+            f"no book or procedure in force gives {either(list(lacking.values()))}{_metal(limits)}",
             hold.place("range"),
             address=treatment.address,
             notes=_none_foreseen(limits),
@@ -139,7 +139,3 @@ def _none_foreseen(limits: JointLimits) -> list[str]:
     demands = governing.demands if governing is not None else ()
     names = dict.fromkeys(d.limit.source.name for d in demands if d.limit.status == "none")
     return [f"{name} foresees no heat treatment for this metal" for name in names]
-
-
-def _listed(words: list[str]) -> str:
-    return " or ".join([", ".join(words[:-1]), words[-1]] if len(words) > 1 else words)
