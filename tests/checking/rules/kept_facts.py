@@ -388,8 +388,7 @@ WHERE_PAPERS_DIFFER = (
     Fact("a probe reads at the preheat", "P140"),
     Fact("a certificate is older than the paper that names it", "C139"),
     Fact("what a weld cools in from the end of control is said", "Y136"),
-    Fact("spots of thermocouples are looked at (ASME B31.3-2012 330.1.3)", "K116"),
-    Fact("a program or a support that is checked is named", "K117 K118"),
+    Fact("a support that is checked is stated", "K116"),
     Fact("each hold has an alarm that comes in time", "Y129"),
     Fact(
         "what a procedure requires, forbids or prefers of any entry is held against the job",

@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from itertools import pairwise
+
+from hts.checking.govern import JointLimits
 from hts.checking.govern.case import Case
 from hts.checking.rules.helpers.counted import either
 from hts.checking.rules.helpers.givers import givers
@@ -83,7 +86,7 @@ def check(case: Case, joint: Joint) -> None:
             continue
         if governing is None or not (governing.unanswered or governing.setter("minimum")):
             lacking.append(band)
-    if not lacking:
+    if not lacking or _out_of_order(limits):
         return
     names = [f"{band} band" for band in lacking]
     in_force = {authority.name for authority in case.authorities}
@@ -100,3 +103,10 @@ def check(case: Case, joint: Joint) -> None:
             + (f"; among the books {', '.join(others[:4])} limit the {names[0]}" if others else ""),
         )
     )
+
+
+def _out_of_order(limits: JointLimits) -> bool:
+    """Whether a band is wider than the next: told as that."""
+    widths = [limits.band(f"{band} band") for band in ("soak", "heated", "gradient")]
+    known = [width for width in widths if width is not None]
+    return any(inner > outer for inner, outer in pairwise(known))

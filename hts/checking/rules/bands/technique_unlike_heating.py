@@ -24,8 +24,8 @@ RULE = Rule(
     "B124",
     "technique-unlike-heating",
     "warning",
-    summary="A technique that method, bands and zones contradict: a spot with heaters all round, a "
-    "whole part with bands, several heats without a furnace, bands in a furnace.",
+    summary="A technique that method, bands and zones contradict: a spot with heaters all round, "
+    "several heats without a furnace, bands in a furnace that takes the whole part.",
     why="A spot on a pipe needs other widths than a ring, and in a furnace there are no bands: the "
     "crew lays out what one line says, and the paper judges the other.",
     fix="State the technique the bands and zones are laid out for.",
@@ -40,7 +40,7 @@ RULE = Rule(
             at="local spot",
             says="all round",
         ),
-        Bad(_said("whole part"), at="whole part"),
+        Bad((("heating by resistance", "heating by furnace"),), at="heated band    by rule"),
         Bad(_said("in several heats"), at="in several heats"),
     ),
     good=(Good(_said("full band")),),
@@ -82,7 +82,8 @@ def _contradictions(joint: Joint, heating: Heating) -> Iterator[tuple[str, Span,
                 [method],
             )
         banded = next((b for b in ("heated_band", "soak_band") if getattr(heating, b)), None)
-        if banded is not None and technique != "in several heats":
+        in_turns = heating.furnace is not None and heating.furnace.overlap is not None
+        if banded is not None and technique != "in several heats" and not in_turns:
             yield (
                 f"{name} is heated in a furnace, which has no {banded.replace('_', ' ')}",
                 heating.place(banded),
@@ -94,12 +95,6 @@ def _contradictions(joint: Joint, heating: Heating) -> Iterator[tuple[str, Span,
             f"{name} is heated in several heats by {heating.method}, and its bands are for one",
             heating.place("technique"),
             [method],
-        )
-    elif technique == "whole part":
-        yield (
-            f"{name} is heated as a whole, and has a heated band",
-            heating.place("technique"),
-            [Label(heating.place("heated_band"), "the heated band")],
         )
     elif technique == "local spot" and _all_round(joint):
         yield (

@@ -13,6 +13,10 @@ def _even(kelvin: str) -> tuple[tuple[str, str], ...]:
     return (
         ("heating by resistance", "heating by furnace"),
         (
+            "    soak band      by rule\n    heated band    by rule\n    gradient band  by rule\n",
+            "",
+        ),
+        (
             "    ends           closed",
             f'    furnace "Furnace 1" uniformity +/- {kelvin}\n    ends           closed',
         ),

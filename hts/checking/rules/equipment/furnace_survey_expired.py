@@ -11,6 +11,10 @@ def _surveyed(day: str) -> tuple[tuple[str, str], ...]:
     return (
         ("heating by resistance", "heating by furnace"),
         (
+            "    soak band      by rule\n    heated band    by rule\n    gradient band  by rule\n",
+            "",
+        ),
+        (
             "    ends           closed",
             f'    furnace "Furnace 1" uniformity +/- 8 K surveyed until {day}\n'
             "    ends           closed",

@@ -18,7 +18,7 @@ _CHECKS = (
 )
 
 RULE = Rule(
-    "K118",
+    "K116",
     "supports-not-stated",
     "advice",
     summary="A check of supports before heat, at a joint that states none.",
