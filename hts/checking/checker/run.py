@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 
 from hts.base.findings import Finding, Label, ordered
 from hts.checking.checker.gathered import gathered
-from hts.checking.checker.once import implausible_once
+from hts.checking.checker.once import demanded_once, implausible_once
 from hts.checking.checker.packs import Checks, Guarded, checks
 from hts.checking.checker.results import PackError
 from hts.checking.checker.setting import PLAIN, Setting, applied
@@ -55,7 +55,7 @@ def check_case(
     _broken_libraries(case)
     _rules(case, checks(setting.rule_packs), kept)
     told = implausible_once(case.report.findings)
-    found = ordered(apply_waivers(case, told, setting.rule_packs))
+    found = ordered(demanded_once(case, apply_waivers(case, told, setting.rule_packs)))
     return applied(setting, gathered(found, case.spec))
 
 

@@ -87,10 +87,12 @@ class Rule:
 
     ``source`` names standard, paragraph and edition, or "common practice, no source"; ``basis`` is
     published, memory, practice or derived. ``bad`` and ``good`` hold the examples of the ``edges``,
-    too. ``agrees``: the rows of the table of agreement it holds.
+    too. ``agrees``: the rows of the table of agreement it holds. ``about``: what each of its findings
+    asks for, as paths of the vocabulary: where a procedure demands it in vain, that is told alone.
     """
 
     __slots__ = (
+        "about",
         "agrees",
         "bad",
         "basis",
@@ -119,6 +121,7 @@ class Rule:
         edges: Iterable[Edge] = (),
         floor: Severity | None = None,
         agrees: Iterable[Agreement] = (),
+        about: Iterable[str] = (),
     ) -> None:
         self.kind = Kind(code, name, severity, summary, why, fix, floor)
         self.source = source
@@ -127,6 +130,7 @@ class Rule:
         self.bad = (*bad, *(edge.bad for edge in self.edges))
         self.good = (*good, *(edge.good for edge in self.edges))
         self.agrees = tuple(agrees)
+        self.about = tuple(about)
         self.subject = ""
         self.check: Callable[..., None] = _unset
         self.family = ""

@@ -10,7 +10,7 @@ from collections.abc import Collection, Iterable, Iterator
 from fractions import Fraction
 from typing import Any, NamedTuple
 
-from hts.base.quantities import Quantity
+from hts.base.quantities import TIME, Quantity
 from hts.checking.govern import JointLimits
 from hts.checking.govern.case import Case
 from hts.job.compiler.demanded import ProcedureDemand, procedure_demands
@@ -216,7 +216,11 @@ def _demand_shown(
 
 def _apart(amount: Amount, other: Amount) -> Amount:
     low, high = sorted((amount, other), key=size)
-    return high - low  # type: ignore[operator]  # one quantity, hence one type
+    apart: Amount = high - low  # type: ignore[operator]  # one quantity, hence one type
+    if isinstance(apart, Quantity) and apart.dimension is TIME:
+        # Nobody reads 0.09167 h.
+        return apart if apart.to("h").denominator == 1 else apart.in_unit("min")
+    return apart
 
 
 def _condition(demand: Demand) -> str:

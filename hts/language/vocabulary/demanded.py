@@ -142,6 +142,17 @@ class Demanded(NamedTuple):
             if test.field.name in (*cls.told_by, self.meant) or _is_name(test.field)
         )
 
+    @property
+    def paths(self) -> set[str]:
+        """What is asked for, as paths of the vocabulary: `joint.heating.ends`."""
+        found = set()
+        for target in self.targets:
+            way = [title(target.root), *map(_step, target.chain)]
+            found |= {".".join((*way, _step(test.field))) for test in self.tests}
+            if not self.tests:
+                found.add(".".join(way))
+        return found
+
     def each(self) -> list[Demanded]:
         """The demand for each of the values that are all asked for; itself where there are none."""
         listed = next((test for test in self.tests if test.every), None)
@@ -157,6 +168,13 @@ class Demanded(NamedTuple):
             tests = tuple(single if test is listed else test for test in self.tests)
             found += self._replace(tests=tests, meant=listed.field.name, in_all=0).each()
         return found
+
+
+def _step(field: Field) -> str:
+    """What a path calls a field."""
+    if field.form == BLOCK and field.entry is not None:
+        return title(field.entry)
+    return field.name.rstrip("_") if field.form == VALUE else " ".join(field.words)
 
 
 def _is_name(field: Field) -> bool:

@@ -382,7 +382,9 @@ WHERE_PAPERS_DIFFER = (
     Fact("every governing book has something to say about the job", "L232"),
     Fact("hardness is measured on the weld, at a number of places", "K111"),
     Fact("a supply says its kind, and a circuit of it gives no more than the supply", "E112 E114"),
-    Fact("a ring, a spot, a whole part or several heats is what bands and zones make of it", "B124"),
+    Fact(
+        "a ring, a spot, a whole part or several heats is what bands and zones make of it", "B124"
+    ),
     Fact("a pipe with places by the clock lies or stands", "Z150"),
     Fact("the preheat of a test piece is near that of the weld", "J203 J214"),
     Fact("a probe reads at the preheat", "P140"),

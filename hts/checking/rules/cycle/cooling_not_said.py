@@ -18,6 +18,10 @@ RULE = Rule(
     fix="Write `cool in insulation` or `cool in still air`.",
     source="common practice, no source",
     basis="practice",
+    about=(
+        "cycle.cool.in",
+        "bake.cool.in",
+    ),
     bad=(Bad((("  cool  in still air\n", ""),), at="315 degC", says="from 315 degC (599 degF)"),),
     good=(
         Good((("  cool  in still air\n", "  cool  in insulation\n"),)),

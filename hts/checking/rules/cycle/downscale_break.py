@@ -15,6 +15,10 @@ RULE = Rule(
     fix="Write `sensor break upscale`.",
     source="common practice, no source",
     basis="practice",
+    about=(
+        "cycle.sensor break",
+        "bake.sensor break",
+    ),
     bad=(Bad((("sensor break        upscale", "sensor break        downscale"),), at="downscale"),),
 )
 

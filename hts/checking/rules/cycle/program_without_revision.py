@@ -20,6 +20,10 @@ RULE = Rule(
     fix="Write `program revision` with the revision of the program.",
     source="common practice, no source",
     basis="practice",
+    about=(
+        "cycle.program revision",
+        "bake.program revision",
+    ),
     bad=(Bad(_with('program "P12"'), at='"P12"'),),
     good=(Good(_with('program "P12"\n  program revision B')), Good(_with('program "P12 rev B"'))),
 )

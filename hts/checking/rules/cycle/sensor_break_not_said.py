@@ -23,6 +23,10 @@ RULE = Rule(
     fix="Write `sensor break upscale`.",
     source="common practice, no source",
     basis="practice",
+    about=(
+        "cycle.sensor break",
+        "bake.sensor break",
+    ),
     bad=(
         Bad(((_BREAK, ""), _ALARM), at="12 K", says="C1 … thermocouple breaks"),
         Bad(((_BREAK, ""),), at="C1", says="C1 … thermocouple breaks"),

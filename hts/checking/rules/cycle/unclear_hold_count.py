@@ -17,6 +17,10 @@ RULE = Rule(
     fix="Write `hold counts while all in range`.",
     source="common practice, no source (the clock starts when the coldest one is in range)",
     basis="practice",
+    about=(
+        "cycle.hold counts",
+        "bake.hold counts",
+    ),
     bad=(Bad((("  hold counts         while all in range\n", ""),), at="hold"),),
     good=(
         Good(

@@ -17,6 +17,7 @@ RULE = Rule(
     fix="Write `kind`.",
     source="common practice, no source",
     basis="practice",
+    about=("power source.kind",),
     bad=(Bad((("  kind      transformer\n", ""),), at="PS1"),),
     good=(Good((("kind      transformer", "kind      generator"),)),),
 )

@@ -17,6 +17,10 @@ RULE = Rule(
     fix="Write `recorded by`, `controlled by` and `powered by`.",
     source="common practice, no source",
     basis="practice",
+    about=(
+        "cycle.recorded by",
+        "bake.recorded by",
+    ),
     bad=(
         Bad((("  recorded by         R1\n", ""),), at="stress-relief"),
         Bad((("  controlled by       C1\n", ""),), at="stress-relief"),

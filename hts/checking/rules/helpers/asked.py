@@ -33,6 +33,14 @@ def asked(
     return found
 
 
+def unmet(case: Case, joint: Joint, is_meant: Callable[[Demanded], bool]) -> bool:
+    """Whether a line that requires what is meant of a joint is not met, which is told as that."""
+    return any(
+        outcome.verdict == "not met" and outcome.verb == "requires" and is_meant(outcome.what)
+        for outcome in of_joint(case, joint)
+    )
+
+
 def predictions(case: Case, joint: Joint, limits: JointLimits) -> list[tuple[Authority, Requires]]:
     """The lines that require an outcome to be predicted, but for those of which the job has what
     will do in its place."""

@@ -35,7 +35,7 @@ RULE = Rule(
             keeps="168 degF",
             breaks="169 degF",
             base="preheat",
-            says="has no preheat … at 169 degF",
+            says="has no preheat … at 169 degF (76.1 degC)",
         ),
         Edge(
             (("hold 8 h condition", "hold 8 h preheat {} condition"),),

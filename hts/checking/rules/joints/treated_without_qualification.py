@@ -23,6 +23,7 @@ RULE = Rule(
     fix="Write `welding` with the procedure and `qualified` with the record, its hold and condition.",
     source="common practice, no source",
     basis="practice",
+    about=("joint.qualified.hold",),
     bad=(
         Bad(((_QUALIFIED, ""),), at="W12"),
         Bad(((_WELDING, ""),), at="W12"),

@@ -18,6 +18,7 @@ RULE = Rule(
     fix="Use an instrument with a finer resolution.",
     source="common practice, no source",
     basis="practice",
+    about=("recorder.resolution",),
     edges=(
         Edge(
             (("resolution  1 K", "resolution  {}"),),

@@ -19,6 +19,7 @@ RULE = Rule(
     source="derived: a stretch of copper adds no voltage for the temperatures it lies between "
     "(reference functions of IEC 60584-1)",
     basis="derived",
+    about=("joint.thermocouples.extension.connectors",),
     bad=(Bad(((_CABLE, f"{_CABLE} connectors copper"),), at="copper"),),
     good=(Good(((_CABLE, f"{_CABLE} connectors same alloy"),)),),
 )

@@ -15,6 +15,7 @@ RULE = Rule(
     fix="Write `each leg apart`.",
     source="common practice, no source",
     basis="practice",
+    about=("joint.thermocouples.attached.each leg apart",),
     bad=(Bad(((" each leg apart", ""),), at="capacitor discharge"),),
 )
 

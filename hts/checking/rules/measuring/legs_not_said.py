@@ -15,6 +15,7 @@ RULE = Rule(
     fix="State it: `legs apart 6 mm`.",
     source="AWS D10.10 limits the distance (from memory)",
     basis="memory",
+    about=("joint.thermocouples.attached.legs apart",),
     bad=(Bad(((" legs apart 6 mm", ""),), at="capacitor discharge"),),
     good=(
         Good(

@@ -26,6 +26,7 @@ RULE = Rule(
     fix="Attach the wires at most 6 mm apart.",
     source="AWS D10.10 (from memory), unless a governing procedure or book says otherwise",
     basis="memory",
+    about=("joint.thermocouples.attached.legs apart",),
     edges=(
         Edge(
             (("legs apart 6 mm", "legs apart {}"),),

@@ -19,6 +19,7 @@ RULE = Rule(
     fix="Lead the wire out by at least 1 m.",
     source="common practice, no source (1 m)",
     basis="practice",
+    about=("joint.thermocouples.lead at least",),
     edges=(
         Edge(
             ((_LEAD, "lead at least       {}"),),

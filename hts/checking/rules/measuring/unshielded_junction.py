@@ -16,6 +16,7 @@ RULE = Rule(
     fix='Write what covers it: `junction cover "refractory putty"`.',
     source="AWS D10.10:2021 (junctions are shielded from heater radiation)",
     basis="published",
+    about=("joint.thermocouples.junction cover",),
     bad=(Bad((('    junction cover      "refractory putty"\n', ""),), at="thermocouples"),),
 )
 

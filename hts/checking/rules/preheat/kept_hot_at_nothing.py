@@ -19,6 +19,7 @@ RULE = Rule(
     fix="Write `maintain at least` and the temperature.",
     source="common practice, no source",
     basis="practice",
+    about=("preheat.maintain at least",),
     bad=(Bad(((_LINE, _HOT),), at="when interrupted"),),
     good=(Good(((_LINE, f"{_HOT}\n  maintain at least 150 degC"),)),),
 )

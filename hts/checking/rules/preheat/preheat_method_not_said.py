@@ -22,6 +22,7 @@ RULE = Rule(
     fix="Write `method resistance`, `induction`, `gas` or `furnace`.",
     source="common practice, no source",
     basis="practice",
+    about=("preheat.method",),
     bad=(Bad(((_METHOD, ""),), at="preheat", says="150 degC (302 degF)"),),
     good=(
         Good(((_METHOD, "  method            gas\n"),)),

@@ -20,6 +20,7 @@ RULE = Rule(
     fix="State it, or write `width by rule`.",
     source="the governing books and procedures",
     basis="derived",
+    about=("preheat.width",),
     bad=(Bad(((_WIDTH, ""),), at="preheat", says="330.1.4 … at least 25 mm (1 in)"),),
     good=(Good(((_WIDTH, "  width by rule\n"),)),),
 )

@@ -19,6 +19,7 @@ RULE = Rule(
     fix="Write `at` with the distance from the edge of the groove, and `on` which face.",
     source="ISO 13916:2017 4.1 names a distance by wall and the face toward the welder",
     basis="published",
+    about=("preheat.measured by.at",),
     bad=(Bad(((_PROBE, "contact probe"),), at="contact probe"),),
     good=(Good(((_PROBE, "contact probe at 76 mm"),)),),
 )

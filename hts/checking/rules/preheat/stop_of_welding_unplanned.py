@@ -18,6 +18,7 @@ RULE = Rule(
     fix="Write `when interrupted` and what is done, or `maintain at least` and the temperature.",
     source="common practice, no source",
     basis="practice",
+    about=("preheat.when interrupted",),
     bad=(Bad(((_LINE, ""),), at="W12"),),
     good=(Good(((_LINE, "  maintain at least  150 degC\n"),)),),
 )

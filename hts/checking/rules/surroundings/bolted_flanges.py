@@ -19,6 +19,7 @@ RULE = Rule(
     fix="Unbolt them, or show by a `calculation` for supports that they may stay.",
     source="common practice, no source; AWS D10.10:2021 on supports and expansion",
     basis="practice",
+    about=("joint.flanges",),
     bad=(Bad(((_FREE, f"{_FREE}  flanges    bolted\n"),), at="bolted"),),
     good=(
         Good(((_FREE, f"{_FREE}  flanges    unbolted\n"),)),

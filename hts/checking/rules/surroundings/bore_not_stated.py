@@ -17,6 +17,7 @@ RULE = Rule(
     fix="Have the bore looked at, and write `bore drained and dry` or `bore purged`.",
     source="common practice, no source",
     basis="practice",
+    about=("joint.heating.bore",),
     bad=(Bad((("    bore           drained and dry\n", ""),), at="heating"),),
 )
 

@@ -16,6 +16,7 @@ RULE = Rule(
     fix="Write `ends closed and vented`.",
     source="AWS D10.10:2021",
     basis="published",
+    about=("joint.heating.ends",),
     bad=(
         Bad((("    ends           closed and vented\n", "    ends           open\n"),), at="open"),
         Bad((("    ends           closed and vented\n", ""),), at="heating"),

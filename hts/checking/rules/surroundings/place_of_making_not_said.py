@@ -20,6 +20,7 @@ RULE = Rule(
     fix="Write `made in field` or `made in shop`.",
     source="common practice, no source",
     basis="practice",
+    about=("joint.made in",),
     bad=(Bad(((_MADE, "  flanges    none\n"),), at="W12"),),
     good=(Good(((_MADE, "  flanges    none\n  made in    shop\n"),)), Good(((_MADE, ""),))),
 )

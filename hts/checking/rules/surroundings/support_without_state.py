@@ -19,6 +19,7 @@ RULE = Rule(
     fix="Say whether it is locked, released, fixed, guided or temporary.",
     source="common practice, no source; AWS D10.10:2021 on supports and expansion",
     basis="practice",
+    about=("joint.support.state",),
     bad=(
         Bad(((_SUPPORT, 'support    "spring hanger" 1.2 m upstream'),), at="spring hanger"),
         Bad(

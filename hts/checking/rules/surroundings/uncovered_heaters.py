@@ -19,6 +19,7 @@ RULE = Rule(
     fix="Write `insulation` with its material and thickness.",
     source="AWS D10.10:2021 (the gradient band is the insulated width)",
     basis="published",
+    about=("joint.heating.insulation",),
     bad=(Bad(((_INSULATION, ""),), at="heating"),),
     good=(Good((("thickness 50 mm layers 2", "thickness 50 mm"),)),),
 )

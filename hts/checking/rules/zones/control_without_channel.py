@@ -15,6 +15,7 @@ RULE = Rule(
     fix="Write `control channel` and its number.",
     source="common practice, no source",
     basis="practice",
+    about=("joint.thermocouples.thermocouple.control channel",),
     bad=(
         Bad(
             (

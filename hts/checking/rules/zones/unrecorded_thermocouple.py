@@ -15,6 +15,7 @@ RULE = Rule(
     fix="Write its recorder channel.",
     source="common practice, no source",
     basis="practice",
+    about=("joint.thermocouples.thermocouple.channel",),
     bad=(Bad((("40 mm downstream    channel 3", "40 mm downstream"),), at="T3"),),
 )
 
