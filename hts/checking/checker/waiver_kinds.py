@@ -39,5 +39,14 @@ NOT_WAIVABLE = Kind(
     "Remove the cause.",
     ERROR,
 )
+FORBIDS_NOTHING = Kind(
+    "V105",
+    "forbidden-waiver-of-unknown-rule",
+    ERROR,
+    "A procedure that forbids to waive a rule that does not exist.",
+    "What the owner wanted kept can be waived all the same, and nobody is told.",
+    "Use the name or code the finding shows.",
+    ERROR,
+)
 
-KINDS = (UNKNOWN_RULE, UNUSED, EXPIRED, NOT_WAIVABLE)
+KINDS = (UNKNOWN_RULE, UNUSED, EXPIRED, NOT_WAIVABLE, FORBIDS_NOTHING)

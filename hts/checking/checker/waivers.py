@@ -2,12 +2,19 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 
 from hts.base.findings import ERROR, Finding, Kind, Label
 from hts.checking.checker.packs import kinds
-from hts.checking.checker.waiver_kinds import EXPIRED, NOT_WAIVABLE, UNKNOWN_RULE, UNUSED
+from hts.checking.checker.waiver_kinds import (
+    EXPIRED,
+    FORBIDS_NOTHING,
+    NOT_WAIVABLE,
+    UNKNOWN_RULE,
+    UNUSED,
+)
 from hts.checking.govern.case import Case
+from hts.language.vocabulary.demand_lines import DemandLine, Forbids
 from hts.language.vocabulary.job import Waive
 
 
@@ -23,7 +30,28 @@ def apply_waivers(
         if not waiver.sound or waiver.rule is None or waiver.on is None:
             continue
         open_findings = _apply(case, waiver, open_findings, packs)
-    return open_findings
+    return [*open_findings, *_forbidden_in_vain(case, packs)]
+
+
+def _forbidden_in_vain(case: Case, packs: tuple[str, ...]) -> Iterator[Finding]:
+    """Lines of the procedures of this file on waivers of a rule there is not."""
+    for procedure in case.spec.file.procedures:
+        lines: list[DemandLine | Forbids] = [*procedure.requires, *procedure.prefers]
+        for line in (*lines, *procedure.forbids):
+            what = line.what
+            if what is None or what.targets[0].root is not Waive:
+                continue
+            for test in what.tests:
+                for rule in map(str, test.among if test.field.name == "rule" else ()):
+                    help = _unknown(rule, packs)
+                    if help is not None:
+                        yield Finding(
+                            FORBIDS_NOTHING,
+                            f"there is no rule {rule!r}, so that nothing is forbidden",
+                            Label(line.place("what")),
+                            address=procedure.name,
+                            help=help or FORBIDS_NOTHING.fix,
+                        )
 
 
 def _apply(

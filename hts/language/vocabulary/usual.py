@@ -219,9 +219,17 @@ _WALLS: dict[str, Fact] = dict.fromkeys(("t", "wall", "thicker_wall", "thinner_w
 
 
 def _judge_widths(entry: Entry, field: Field, test: Test) -> Iterator[Strange]:
-    """Widths demanded as multiples of the wall; others lie in no one range."""
+    """Widths demanded as figures, or as multiples of the wall; others lie in no one range."""
     usual = ranges(MULTIPLES, Fraction(1))
+    type = stated(test.field)
+    assert type is not None
     for bound in test.formulas:
+        constant = _constant(bound.text)
+        if constant is not None:
+            of_field = ranges(type.usual, constant)
+            if of_field and not _within(constant, of_field):
+                yield Strange(entry, field, constant, of_field)
+            continue
         try:
             width = Formula.parse(bound.text, LENGTH).evaluate(_WALLS)
         except (UnknownFact, FormulaError):
@@ -230,6 +238,15 @@ def _judge_widths(entry: Entry, field: Field, test: Test) -> Iterator[Strange]:
             times = width.value / _WALL.value
             if not _within(times, usual):
                 yield Strange(entry, field, times, usual, "a width in t of")
+
+
+def _constant(text: str) -> Quantity | None:
+    """The length a formula comes to that hangs on no fact."""
+    try:
+        found = Formula.parse(text, LENGTH).evaluate({})
+    except (UnknownFact, FormulaError):
+        return None
+    return found if isinstance(found, Quantity) else None
 
 
 def _judge_formula(entry: Entry, field: Field, type: Expression, text: str) -> Iterator[Strange]:

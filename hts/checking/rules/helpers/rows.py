@@ -11,14 +11,18 @@ from hts.base.text import Span
 from hts.checking.govern.case import Case
 from hts.checking.govern.procedures import domain, rows
 from hts.language.model.load import LoadedBook
+from hts.language.vocabulary.formulas import FormulaText
 from hts.language.vocabulary.procedure import Procedure
-from hts.limits import Limit
+from hts.limits import Limit, Source
 from hts.limits.quantities import TAKEN, Direction
 
 if TYPE_CHECKING:
     from hts.limits.worked import Column
 
 DIRECTIONS: tuple[Direction, ...] = ("minimum", "maximum", "exactly")
+_BANDS = ("soak_band", "heated_band", "gradient_band")
+#: Marks the id of a row that a line `requires` makes.
+_DEMANDED = "requires"
 ASKS: dict[Direction, str] = {"minimum": "at least", "maximum": "at most", "exactly": "is"}
 
 
@@ -73,7 +77,23 @@ def _of_procedure(procedure: Procedure) -> tuple[Column, ...]:
     # Imported here, for most files hold no procedure.
     from hts.limits.worked import columns
 
-    return tuple(columns(rows(procedure), domain(procedure)))
+    found = (*rows(procedure), *demanded_widths(procedure))
+    return tuple(columns(found, domain(procedure)))
+
+
+def demanded_widths(procedure: Procedure) -> Iterator[Limit]:
+    """What lines of a procedure demand of the bands of a heating, as rows on these."""
+    for number, line in enumerate(procedure.requires, 1):
+        for what in (line.what, line.otherwise):
+            for test in what.tests if what is not None else ():
+                if test.field.name in _BANDS and isinstance(test.least, FormulaText):
+                    yield Limit(
+                        test.field.name.replace("_", " "),
+                        Source(procedure.name, "", "stated", at=line.place()),
+                        minimum=test.least.text,
+                        when=line.when.text if line.when is not None else None,
+                        id=f"{procedure.name}.{_DEMANDED}.{number}",
+                    )
 
 
 @lru_cache(maxsize=16)
@@ -95,7 +115,10 @@ def _place_in_book(book: LoadedBook, row: Limit, part: str) -> Span:
 
 def place(procedure: Procedure, row: Limit, part: str = "") -> Span:
     """Where a row, or a part of it such as ``when`` or ``minimum``, is written."""
-    return procedure.limits[int(row.id.rsplit(".", 1)[1]) - 1].place(part)
+    *_, lines, number = row.id.rsplit(".", 2)
+    if lines == _DEMANDED:
+        return procedure.requires[int(number) - 1].place("what")
+    return procedure.limits[int(number) - 1].place(part)
 
 
 def asked_for(row: Limit, direction: Direction) -> str:

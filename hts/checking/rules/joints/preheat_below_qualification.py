@@ -51,7 +51,9 @@ RULE = Rule(
 @RULE.for_joint
 def check(case: Case, joint: Joint) -> None:
     for qualified in joint.entry.qualified:
-        if qualified.preheat is None or joint.preheat is None:
+        if qualified.preheat is None:
+            continue
+        if joint.preheat is None:
             if _welded_cold(case, joint, qualified.preheat):
                 case.add(
                     RULE.found(
@@ -75,9 +77,9 @@ def check(case: Case, joint: Joint) -> None:
             )
 
 
-def _welded_cold(case: Case, joint: Joint, qualified: Quantity | None) -> bool:
+def _welded_cold(case: Case, joint: Joint, qualified: Quantity) -> bool:
     """Whether a weld that was qualified with preheat is made without, and no limit says so."""
-    if qualified is None or joint.preheat is not None or case.spec.file.job is None:
+    if case.spec.file.job is None:
         return False
     if joint.entry.weld_is == "made already" or qualified - _AMBIENT <= _DROP:
         return False

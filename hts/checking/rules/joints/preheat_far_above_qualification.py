@@ -13,7 +13,7 @@ from hts.language.model.joint import Joint
 _RISE = Quantity.of(90, "K", DIFFERENCE)
 
 RULE = Rule(
-    "J214",
+    "J215",
     "preheat-far-above-qualification",
     "advice",
     summary="A preheat more than 90 K above that of the qualification.",

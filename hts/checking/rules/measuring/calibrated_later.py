@@ -37,11 +37,12 @@ RULE = Rule(
 @RULE.for_spec
 def check(case: Case) -> None:
     job = case.spec.file.job
-    if job is None or job.revision is None or not job.sound:
+    written = job.revision.on if job is not None and job.sound and job.revision else None
+    if written is None:
         return
     for instrument in instruments(case):
         calibrated = instrument.calibrated
-        if calibrated is None or calibrated.on <= job.revision.on:
+        if calibrated is None or calibrated.on <= written:
             continue
         if case.ahead(calibrated.on):
             case.add(

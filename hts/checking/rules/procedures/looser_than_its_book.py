@@ -48,11 +48,12 @@ RULE = Rule(
                 _WRITTEN_TO,
                 (_SPREAD, _SPREAD + "\n  preheat at least {} when p_number = 5A"),
             ),
-            keeps="150 degC",
-            breaks="149 degC",
+            # 300 degF, as the code prints it in US units, is 148.9 degC.
+            keeps="149 degC",
+            breaks="148 degC",
             at="preheat",
             base="owner",
-            says="P-5A with 6 mm (0.2362 in) of wall is 149 degC (300.2 degF) … at least 150 degC (302 degF)",
+            says="P-5A with 6 mm (0.2362 in) of wall is 148 degC (298.4 degF) … at least 150 degC (302 degF)",
         ),
     ),
     good=(

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from functools import partial
+
 from hts.checking.govern.case import Case
 from hts.checking.rules.helpers.asked import monitors, unmet
 from hts.checking.rules.helpers.edges import edge_monitors, watched
@@ -34,9 +36,9 @@ def check(case: Case, joint: Joint) -> None:
             continue
         if any(place is None for place in places):
             continue
-        if len({place[1] > 0 for place in places if place}) == 1 and not unmet(
-            case, joint, lambda demanded, edge=edge: monitors(demanded, edge)
-        ):
+        if len({place[1] > 0 for place in places if place}) == 1:
+            if unmet(case, joint, partial(monitors, place=edge)):
+                continue
             tc = found[0]
             side = tc.entry.offset.side if tc.entry.offset else "on the weld"
             case.add(
