@@ -74,7 +74,7 @@ procedure P-1 {
   requires  before heat check about fire watch by "Fire watch"
   requires  bake when thicker_wall > 25 mm, else cycle begins from preheat
   forbids   heating by gas
-  forbids   waive spare-thermocouple
+  forbids   waive missing-spare
   prefers   insulation layers at least 3
   forbids   thermocouples attached capacitor discharge
   allows    thermocouples attached energy at most 60 J when thicker_wall > 5 mm

@@ -97,7 +97,7 @@ BREACHES: list[tuple[str, tuple[tuple[str, str], ...], str]] = [
     (
         "refinery",
         (("T6 monitors heated edge", "T6 monitors base metal"),),
-        "demand-not-met, edge-monitored-on-one-side",
+        "demand-not-met",
     ),
     # The row on zones stands in for four of common practice, and asks for three
     (

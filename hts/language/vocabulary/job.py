@@ -290,12 +290,12 @@ class Waive(
     Entry,
     words="waive",
     block=True,
-    example="waive spare-thermocouple on W12/thermocouples/T5 { … }",
+    example="waive missing-spare on W12/thermocouples/T5 { … }",
 ):
     """A rule or limit set aside for one named thing."""
 
     rule: str = value(
-        Name("the name or code of a rule", "spare-thermocouple", of="rule"),
+        Name("the name or code of a rule", "missing-spare", of="rule"),
         "Name or code of the rule",
     )
     on: str | None = clause(

@@ -20,7 +20,7 @@ def _findings(line: str) -> list[Finding]:
     [
         ("gauge 20", "20"),
         ("keep records 1826 d", "1826 d"),
-        ("waive spare-thermocouple", "spare-thermocouple"),
+        ("waive missing-spare", "missing-spare"),
         ("chart speed 25 mm/h", "25 mm/h"),
         ("cool in insulation", "insulation"),
         ("hardness weld at most 225 HBW", "weld at most 225 HBW"),

@@ -195,15 +195,16 @@ def _width(least: float, most: float, *, times: int) -> Callable[[Weld, str], En
     return ends
 
 
-def _band(begins: str, least: float, most: float) -> Callable[[Weld, str], Ends]:
-    """Beyond another width some attenuation lengths, the root of inside radius times wall."""
+def _band(begins: str, least: float, most: float, more: float) -> Callable[[Weld, str], Ends]:
+    """Beyond another width some attenuation lengths, the root of inside radius times wall, and at
+    the most some mm."""
 
     def ends(weld: Weld, direction: str) -> Ends:
         inner = weld.facts[begins]
         assert isinstance(inner, Quantity)
         length = float((weld.outside / 2 - weld.wall) * weld.wall) ** 0.5
         width = float(inner.value)
-        return width + least * length, width + most * length + 150
+        return width + least * length, width + most * length + more
 
     return ends
 
@@ -223,6 +224,7 @@ _ENDS: dict[str, Callable[[Weld, str], Ends]] = {
     "preheat width": _width(35, 150, times=1),
     "soak band": _width(3, 75, times=2),
     "bake width": _width(25, 150, times=2),
-    "heated band": _band("soak_band", 1, 14),
-    "gradient band": _band("heated_band", 1, 14),
+    "heated band": _band("soak_band", 1, 14, 150),
+    # Blankets of 300 mm beyond the heaters on each side are asked for on thin pipe, too.
+    "gradient band": _band("heated_band", 1, 14, 600),
 }
