@@ -20,7 +20,8 @@ if TYPE_CHECKING:
     from hts.limits.worked import Column
 
 DIRECTIONS: tuple[Direction, ...] = ("minimum", "maximum", "exactly")
-_BANDS = ("soak_band", "heated_band", "gradient_band")
+#: The soak band is often demanded as so much beside the weld.
+_BANDS = ("heated_band", "gradient_band")
 #: Marks the id of a row that a line `requires` makes.
 _DEMANDED = "requires"
 ASKS: dict[Direction, str] = {"minimum": "at least", "maximum": "at most", "exactly": "is"}
