@@ -10,6 +10,7 @@ from hts.base.text.reading import Unreadable
 from hts.checking.checker.fault import fault
 from hts.job.comparison import Comparison, compare
 from hts.job.comparison.registry import VERDICTS
+from hts.job.comparison.report.told import not_predicted
 from hts.job.comparison.revisions import CannotRead, Repository, RevisionLoader
 from hts.language.model import Spec
 from hts.view.checked import Checked
@@ -97,6 +98,9 @@ def changes(since: Since, leads: Leads) -> Html:
     if not found:
         spelled = since.comparison.representations
         more = f" Written otherwise in {len(spelled)} places." if spelled else ""
+        if since.comparison.unpredicted:
+            said = not_predicted(since.comparison)
+            more += f" {said[0].upper()}{said[1:]}."
         return tag("p", f"No change in meaning since the last commit.{more}")
     rows: list[list[Part]] = []
     for change in sorted(found, key=lambda each: VERDICTS.index(each.verdict)):
@@ -117,4 +121,8 @@ def changes(since: Since, leads: Leads) -> Html:
             ]
         )
     heads = ("Asks for", "What", "Where", "Before and now", "Why")
-    return table("Changes since the last commit", heads, rows, "list")
+    told = table("Changes since the last commit", heads, rows, "list")
+    if not since.comparison.unpredicted:
+        return told
+    said = not_predicted(since.comparison)
+    return html(told, tag("p", f"{said[0].upper()}{said[1:]}.", class_="quiet"))

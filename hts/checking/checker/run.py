@@ -49,7 +49,7 @@ def check_case(
     A rule of a pack that fails leaves a line in `case.faults`; all others run. Raises PackError
     where a rule pack that the setting names cannot be loaded.
     """
-    case.predicts = setting.predicts
+    case.predicts, case.never_predicts = setting.predicts, setting.never_predicts
     for finding in case.spec.findings:
         case.add(finding)
     _broken_libraries(case)

@@ -25,7 +25,7 @@ class Setting(NamedTuple):
     both hold only what the floors of the kinds allow. ``excluded``: what a walk over folders leaves
     out. ``digest`` is that of the configuration,
     "" where there is none. ``predicts``: temperatures are predicted,
-    asked for or not.
+    asked for or not; ``never_predicts``: they are not, asked for or not.
     """
 
     defaults: Defaults = NO_DEFAULTS
@@ -35,6 +35,7 @@ class Setting(NamedTuple):
     digest: str = ""
     excluded: Excluded | None = None
     predicts: bool = False
+    never_predicts: bool = False
 
     def excludes(self, path: str) -> bool:
         """Whether a walk over folders leaves a file out."""

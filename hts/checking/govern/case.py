@@ -39,6 +39,10 @@ class Case:
         self.waived: list[tuple[Finding, str]] = []
         #: Whether predictions are made although nobody in the text asks for them.
         self.predicts = False
+        #: Whether none is made, whoever asks; then `unpredicted` are the addresses of the
+        #: treatments one is asked for of.
+        self.never_predicts = False
+        self.unpredicted: dict[str, None] = {}
         #: By the code of a rule about the specification, the joints at which it finds nothing.
         self.nothing: dict[str, set[str]] = {}
         self._foreseen: dict[str, Foreseen] = {}

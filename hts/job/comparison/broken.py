@@ -8,9 +8,12 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterable, Iterator
+from typing import NamedTuple
 
 from hts.base.findings import Finding
-from hts.checking.checker import check_spec
+from hts.checking.checker.run import check_case
+from hts.checking.checker.setting import Setting
+from hts.checking.govern.case import Case
 from hts.job.comparison.change import Change, Side, make
 from hts.job.comparison.lookup import named
 from hts.job.comparison.registry import ADDED, REMOVED, RENAMED, Row
@@ -20,35 +23,39 @@ from hts.language.model import Spec
 Key = tuple[str, str]
 
 
-def broken(
-    old: Spec,
-    new: Spec,
-    changes: Iterable[Change],
-    joints: list[tuple[str, str]],
-    today: str | None = None,
-) -> Iterator[Change]:
-    """The findings that one side alone has; of several alike as many as there are more.
+class Checked(NamedTuple):
+    """What a check finds in a text but for errors of the language, which are told apart from
+    these; `unpredicted` are the treatments it asks for a prediction of."""
 
-    Judged without a day unless one is given, so that the same two texts always compare alike.
-    Errors of the language are told apart from these.
-    """
+    findings: list[Finding]
+    unpredicted: tuple[str, ...]
+
+
+def checked(spec: Spec, today: str | None = None) -> Checked:
+    """Judged without a day unless one is given, so that the same two texts always compare alike.
+    Nothing is predicted: that takes minutes, and a comparison is one of texts."""
+    language = {id(finding) for finding in spec.findings}
+    case = Case(spec, today)
+    found = check_case(case, Setting(never_predicts=True))
+    return Checked([one for one in found if id(one) not in language], tuple(case.unpredicted))
+
+
+def broken(
+    old: Checked, new: Checked, changes: Iterable[Change], joints: list[tuple[str, str]]
+) -> Iterator[Change]:
+    """The findings that one side alone has; of several alike as many as there are more."""
     renamed = [(f"{a}/", f"{b}/") for a, b in joints if a != b]
     renamed += [
         (f"{c.old.address}/", f"{c.new.address}/")
         for c in changes
         if c.action == RENAMED and c.old is not None and c.new is not None
     ]
-    before = [(finding, _key(finding, renamed)) for finding in _judged(old, today)]
-    after = [(finding, _key(finding, ())) for finding in _judged(new, today)]
+    before = [(finding, _key(finding, renamed)) for finding in old.findings]
+    after = [(finding, _key(finding, ())) for finding in new.findings]
     for finding in _more(before, after):
         yield make("", _row(finding), REMOVED, _side(finding), None)
     for finding in _more(after, before):
         yield make("", _row(finding), ADDED, None, _side(finding))
-
-
-def _judged(spec: Spec, today: str | None) -> list[Finding]:
-    language = {id(finding) for finding in spec.findings}
-    return [finding for finding in check_spec(spec, today) if id(finding) not in language]
 
 
 def _key(finding: Finding, renamed: Iterable[tuple[str, str]]) -> Key:

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from functools import cached_property
 
 from hts.checking.govern.sources import book_faults
-from hts.job.comparison.broken import broken
+from hts.job.comparison.broken import broken, checked
 from hts.job.comparison.canonical import RULE
 from hts.job.comparison.change import Change, Representation, Side, make, under
 from hts.job.comparison.direction import direction
@@ -32,7 +32,8 @@ _EVERYWHERE = ("governing", "procedure", "material")
 
 class Comparison:
     """What changed from `old` to `new`; either is None where there is no such file. `names` are
-    those of their texts."""
+    those of their texts; `unpredicted` the treatments a prediction is asked of, which is not made
+    for a comparison."""
 
     def __init__(
         self,
@@ -40,12 +41,14 @@ class Comparison:
         new: Spec | None,
         changes: list[Change],
         representations: list[Representation],
+        unpredicted: tuple[str, ...] = (),
     ) -> None:
         self.old = old
         self.new = new
         self.names = tuple(spec.source.name if spec is not None else None for spec in (old, new))
         self.changes = tuple(changes)
         self.representations = tuple(representations)
+        self.unpredicted = unpredicted
 
     def __repr__(self) -> str:
         old, new = (name or "nothing" for name in self.names)
@@ -58,7 +61,8 @@ class Comparison:
 
     def without_specs(self) -> Comparison:
         """What was found alone, for telling of many: no more of the texts than it points at."""
-        made = Comparison(None, None, list(self.changes), list(self.representations))
+        changes, rewritten = list(self.changes), list(self.representations)
+        made = Comparison(None, None, changes, rewritten, self.unpredicted)
         made.names = self.names
         return made
 
@@ -91,7 +95,8 @@ def compare(old: Spec | None, new: Spec | None, *, today: str | None = None) -> 
     before, after = LimitsInForce(old), LimitsInForce(new)
     changes += [_in_force(change, before, after) for change in walk.changes]
     changes += own_books(old, new)
-    changes += broken(old, new, changes, walk.joints, today)
+    sides = checked(old, today), checked(new, today)
+    changes += broken(*sides, changes, walk.joints)
     changes = without_swaps(changes, old, new, walk.joints)
     reached = _reached(changes, walk.joints)
     changes += effects(before, after, reached)
@@ -101,7 +106,8 @@ def compare(old: Spec | None, new: Spec | None, *, today: str | None = None) -> 
     rewritten = [*walk.representations, *texts(old, new)]
     if not changes and not rewritten:
         rewritten.append(Representation("order", "", "", "entries of a block"))
-    return Comparison(old, new, changes, rewritten)
+    unpredicted = dict.fromkeys(address for side in sides for address in side.unpredicted)
+    return Comparison(old, new, changes, rewritten, tuple(unpredicted))
 
 
 def _same_text(old: Spec, new: Spec) -> bool:

@@ -142,14 +142,22 @@ def _holds(asked: Asked, shown: Shown) -> Iterator[Requirement]:
         if not asked.adds_up:
             said += " without interruption"
         yield Requirement(HOLDING, f"hold time{of}", said, group[0].least_why)
-        longest = [asked.longest_of(one) for one in group]
-        if longest and all(one is not None for one in longest):
-            most = sum((one.written.value for one in longest if one is not None), Fraction(0))
+        longest = {one: bound for one in group if (bound := asked.longest_of(one)) is not None}
+        if longest:
+            most = sum((bound.written.value for bound in longest.values()), Fraction(0))
+            others = [one.least.value for one in group if one not in longest and one.least]
             said = f"no required thermocouple in {within}, or above it, for more than "
-            said += duration(most, DOWN)
+            if len(longest) < len(group):
+                said += "".join(
+                    f"{duration(bound.written.value, DOWN)} in step {one.number}, "
+                    for one, bound in longest.items()
+                )
+                said += f"{duration(most + sum(others, Fraction(0)), DOWN)} in all steps of it"
+            else:
+                said += duration(most, DOWN)
             if not only:
                 said += ", the time of other holds left out"
-            yield Requirement(HOLDING, f"longest hold{of}", said, longest[0].why)  # type: ignore[union-attr]
+            yield Requirement(HOLDING, f"longest hold{of}", said, next(iter(longest.values())).why)
         if asked.by_mean is not None:
             why = Why(
                 source=asked.by_mean.name,

@@ -18,8 +18,9 @@ RESTART = "restart the cycle"
 class Held(NamedTuple):
     """Neighbouring holds of one range; `spans` are theirs, `low` to `high` degC.
 
-    `cooled` is the temperature the part goes below before the next hold, None where the next is
-    entered by its range alone.
+    `longest` s is the most of all of them together; where `open_ended`, some of them state none and
+    count with their least, so that more may be theirs. `cooled` is the temperature the part goes
+    below before the next hold, None where the next is entered by its range alone.
     """
 
     low: float
@@ -28,6 +29,7 @@ class Held(NamedTuple):
     longest: float | None
     spans: tuple[Span, ...]
     cooled: float | None
+    open_ended: bool = False
 
 
 def held(plan: Plan) -> tuple[Held, ...]:
@@ -140,9 +142,14 @@ def restarted(evidence: Evidence) -> float:
 
 def _joined(last: Held, span: Span) -> Held:
     times = [one for one in (last.least, span.least) if one is not None]
-    longest = None if None in (last.longest, span.longest) else last.longest + span.longest  # type: ignore[operator]
+    spans = (*last.spans, span)
+    stated = [one.longest for one in spans if one.longest is not None]
+    others = [one.least or 0.0 for one in spans if one.longest is None]
     return last._replace(
-        least=sum(times) if times else None, longest=longest, spans=(*last.spans, span)
+        least=sum(times) if times else None,
+        longest=sum(stated) + sum(others) if stated else None,
+        spans=spans,
+        open_ended=bool(stated and others),
     )
 
 

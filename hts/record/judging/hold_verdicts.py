@@ -24,7 +24,7 @@ from hts.record.judging.verdict import (
     Verdict,
 )
 from hts.record.judging.words import time
-from hts.record.plan import HOLD, Watched
+from hts.record.plan import HOLD, Span, Watched
 from hts.record.record import Floats
 from hts.science.metallurgy.qualification import PIECES_ORIGIN
 
@@ -210,7 +210,8 @@ def _longest(evidence: Evidence, hold: Held, during: list[Stretch] | None) -> Ve
     """The longest any required thermocouple was at or above the range, against the most; `during`
     is the course of the hold for each, where the program has others."""
     assert hold.longest is not None
-    most = evidence.plan.longest_of(hold.spans[0].step)
+    span = next(span for span in hold.spans if span.longest is not None)
+    most = evidence.plan.longest_of(span.step)
     longest, tag, when = at_temperature(evidence, hold.low, during)
     outcome: Outcome = NOT_SHOWN
     actual = "no reading"
@@ -224,17 +225,31 @@ def _longest(evidence: Evidence, hold: Held, during: list[Stretch] | None) -> Ve
             f"{time(longest, hold.longest)}, {time(hold.longest)} is the most, from "
             f"{evidence.clock(when.start)} to {evidence.clock(when.end)}"
         )
+        if hold.open_ended:
+            # More may have been the time of a step that has no most: nothing tells them apart.
+            outcome = NOT_SHOWN
+            sentence += f"; the readings do not tell how much of it was step {span.number}"
         failures = (Failure((tag,), when.start, when.end, sentence),)
     return Verdict(
         _name(evidence, hold, "longest hold"),
         evidence.plan.address,
-        f"in {_range(evidence, hold)} for at most {time(hold.longest)}",
+        f"in {_range(evidence, hold)} for at most {_most(hold, span)}",
         actual,
         outcome,
         None,
         failures,
         most.why if most is not None else None,
     )
+
+
+def _most(hold: Held, span: Span) -> str:
+    """`3 h`; `3 h in step 3, 5 h with the steps beside it` where some of them state no most."""
+    assert hold.longest is not None and span.longest is not None
+    if not hold.open_ended:
+        return time(hold.longest)
+    stated = [one for one in hold.spans if one.longest is not None]
+    own = ", ".join(f"{time(one.longest or 0.0)} in step {one.number}" for one in stated)
+    return f"{own}, {time(hold.longest)} in all steps of it"
 
 
 def at_temperature(

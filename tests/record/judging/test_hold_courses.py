@@ -104,3 +104,26 @@ def test_a_step_into_a_hold_is_gone_through_where_the_range_begins() -> None:
     for other, outcome in ((short, NOT_SHOWN), (late, NOT_MET)):
         found = verdict(run(spec_plan("", SLOW), {"T3": other}), "slowest rate, step 2")
         assert found.verdict == outcome
+
+
+@pytest.mark.parametrize(
+    ("first", "second", "outcome"),
+    [
+        # 157 min at 690 degC and above: both steps have one range, and no reading tells them apart.
+        ("for 1 h at most 80 min", "for 1 h at most 80 min", MET),
+        ("for 1 h at most 80 min", "for 1 h at most 70 min", NOT_MET),
+        ("for 1 h at most 100 min", "for 1 h", MET),
+        ("for 1 h", "for 1 h at most 100 min", MET),
+        # More may be the time of the step without a most.
+        ("for 1 h at most 90 min", "for 1 h", NOT_SHOWN),
+        ("for 1 h", "for 1 h at most 90 min", NOT_SHOWN),
+    ],
+)
+def test_neighbouring_holds_of_one_range(first: str, second: str, outcome: str) -> None:
+    hold = "hold 690 .. 720 degC for 2 h\n"
+    two = f"hold 690 .. 720 degC {first}\n  hold 690 .. 720 degC {second}\n"
+    found = verdict(run(spec_plan("", (hold, two))), "longest hold")
+    assert found.verdict == outcome
+    if outcome == NOT_SHOWN:
+        assert "90 min" in found.specified or "1 h 30 min" in found.specified
+        assert "do not tell how much of it was step" in found.failures[0].sentence

@@ -34,10 +34,13 @@ def predicted(case: Case, treatment: Treatment) -> Foreseen | None:
 
 
 def wanted(case: Case, treatment: Treatment) -> Foreseen | None:
-    """The same with the reason where it cannot be made."""
+    """The same with the reason where it cannot be made; None where none is to be made at all."""
     if not heats(treatment) or not treatment.entry.segments:
         return None
     if not case.predicts and not is_asked(case, treatment):
+        return None
+    if case.never_predicts:
+        case.unpredicted[treatment.address] = None
         return None
     return case.foreseen(treatment)
 

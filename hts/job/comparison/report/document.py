@@ -32,6 +32,7 @@ def changes(judged: Judged) -> dict[str, Any]:
     comparison = judged.comparison
     return {
         "changes": [_change(change, judged) for change in _ordered(comparison.changes)],
+        "not_predicted": list(comparison.unpredicted),
         "representations": [each._asdict() for each in comparison.representations],
     }
 

@@ -15,6 +15,8 @@ from hts.language.rows.table_source import TableSource
 
 ABSENT = "no such file"
 _PLACES = 3
+#: Treatments that are named.
+_MOST = 3
 _MOST_PLACES = 12
 
 
@@ -142,11 +144,20 @@ def summary(judged: Judged) -> str:
     if approved:
         parts.append(f"{approved} approved")
     said = ", ".join(parts) or "no change"
-    other = judged.comparison.representations
-    if not other:
-        return said
-    kinds = ", ".join(dict.fromkeys(each.what for each in other))
-    return f"{said}; {len(other)} written differently only ({kinds})"
+    if other := judged.comparison.representations:
+        kinds = ", ".join(dict.fromkeys(each.what for each in other))
+        said += f"; {len(other)} written differently only ({kinds})"
+    if judged.comparison.unpredicted:
+        said += f"; {not_predicted(judged.comparison)}"
+    return said
+
+
+def not_predicted(comparison: Comparison) -> str:
+    """Words for the predictions that are asked for and were not made."""
+    asked = comparison.unpredicted
+    more = f" and {len(asked) - _MOST} more" if len(asked) > _MOST else ""
+    named = f"{', '.join(asked[:_MOST])}{more}"
+    return f"predictions of {named} are not compared: a check makes them"
 
 
 def _plural(verdict: str, count: int) -> str:
