@@ -7,6 +7,7 @@ readings do not tell, so neither shows anything.
 from __future__ import annotations
 
 from itertools import combinations
+from typing import NamedTuple
 
 import numpy as np
 
@@ -123,10 +124,18 @@ def _sides(signals: Signals, one: Chain, other: Chain) -> str:
     return ""
 
 
-def apart_when_cold(signals: Signals) -> list[Fault]:
-    """Thermocouples that stand off the others while the part is still cold."""
-    record = signals.record
-    rows = record.between(0.0, _FIRST)
+class ColdStart(NamedTuple):
+    """The first `readings` degC of a part that is still cold, by tag; the `middle` one, and what a
+    sound one is off it at the most, `allowed` K."""
+
+    readings: dict[str, float]
+    middle: float
+    allowed: float
+
+
+def cold_start(signals: Signals) -> ColdStart | None:
+    """None where the record begins warm, or all too unlike each other to say so."""
+    rows = signals.record.between(0.0, _FIRST)
     known: dict[str, float] = {}
     for chain in signals.chains.values():
         if signals.faulty(chain.tag) or signals.explained(chain.tag):
@@ -136,24 +145,31 @@ def apart_when_cold(signals: Signals) -> list[Fault]:
         if len(values):
             known[chain.tag] = float(values[0])
     if len(known) < _ENOUGH:
-        return []
+        return None
     all_of = np.array(list(known.values()))
     middle = float(np.median(all_of))
     low, high = np.percentile(all_of, (25, 75))
     if middle > _COLD or high - low > _TOGETHER:
+        return None
+    return ColdStart(known, middle, float(furthest_apart(np.array([middle]))[0]))
+
+
+def apart_when_cold(signals: Signals) -> list[Fault]:
+    """Thermocouples that stand off the others while the part is still cold."""
+    cold = cold_start(signals)
+    if cold is None:
         return []
-    allowed = float(furthest_apart(np.array([middle]))[0])
     found = []
-    for tag, value in known.items():
-        off = value - middle
-        if abs(off) <= allowed:
+    for tag, value in cold.readings.items():
+        off = value - cold.middle
+        if abs(off) <= cold.allowed:
             continue
         said = (
             f"reads {signals.kelvin(abs(off))} {'above' if off > 0 else 'below'} the others at the "
-            f"start, when all are at {signals.degrees(middle)}"
+            f"start, when all are at {signals.degrees(cold.middle)}"
         )
         # Welding may have left one place warm; nothing leaves one colder than the air.
         confidence = HIGH if off < 0 else MEDIUM
-        fault = Fault(COLD_OFFSET.name, tag, (), 0.0, record.end, said, confidence, KEPT)
-        found.append(fault)
+        end = signals.record.end
+        found.append(Fault(COLD_OFFSET.name, tag, (), 0.0, end, said, confidence, KEPT))
     return found

@@ -11,6 +11,7 @@ from hts.record.faults.fault_kinds import (
     MEDIUM,
     OPEN_DOWNSCALE,
     OPEN_UPSCALE,
+    WRONG_UNIT,
     FaultKind,
 )
 from hts.record.faults.signals import Chain, Mask, Signals, runs
@@ -42,7 +43,11 @@ def open_circuits(signals: Signals) -> list[Fault]:
             high = max(hottest, planned) + _ABOVE
             if highest > high:
                 found += _at(signals, chain, values > high, OPEN_UPSCALE)
-        if lowest < max(air - _BELOW, _NEAR_ZERO):
+        # A chain read in another unit goes below zero with the air.
+        other_unit = any(
+            one.kind == WRONG_UNIT.name and one.tag in ("", chain.tag) for one in signals.found
+        )
+        if lowest < max(air - _BELOW, _NEAR_ZERO) and not other_unit:
             low = values < air - _BELOW
             for zero in _ZEROS:
                 if air > zero + _PINNED:

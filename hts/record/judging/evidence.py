@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from functools import cached_property
 from typing import TYPE_CHECKING
 
 import numpy as np
 
 from hts.job.demands.asked import GAP
-from hts.record.faults.fault_kinds import KEPT, LOW, OF_HEATING
+from hts.record.faults.fault_kinds import BY_NAME, KEPT, LOW, OF_HEATING
 from hts.record.judging.courses import Readings, lines_of
 from hts.record.judging.line import Line
 from hts.record.judging.stretches import runs, total, union, within
@@ -121,12 +121,28 @@ class Evidence:
         that need not be in range aside unless they speak of one that must."""
         return tuple(
             fault
-            for fault in self.faults
-            if fault.treatment == KEPT
-            and fault.confidence != LOW
-            and fault.kind not in OF_HEATING
-            and (not fault.tag or self._required & {fault.tag, *fault.others})
+            for fault in self._kept
+            if not fault.tag or self._required & {fault.tag, *fault.others}
         )
+
+    @cached_property
+    def _kept(self) -> tuple[Fault, ...]:
+        return tuple(
+            fault
+            for fault in self.faults
+            if fault.treatment == KEPT and fault.confidence != LOW and fault.kind not in OF_HEATING
+        )
+
+    def doubt_of(self, tags: Iterable[str]) -> str:
+        """Which of these readings are in doubt by themselves, whatever they are for:
+        `; in doubt: T12 (wrong unit)`; nothing where none is."""
+        told = {
+            f"{tag} ({BY_NAME[fault.kind].title})": None
+            for tag in tags
+            for fault in self._kept
+            if tag in (fault.tag, *fault.others)
+        }
+        return f"; in doubt: {', '.join(told)}" if told else ""
 
     @cached_property
     def doubtful(self) -> frozenset[str]:

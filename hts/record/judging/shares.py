@@ -55,6 +55,9 @@ def _verdict(evidence: Evidence, clocks: list[HoldClock], share: Share) -> Verdi
             left = max(clock.left for clock in clocks if clock.left is not None)
             sentence = f"{one.tag} was at {shown} % of the lowest required reading"
             failures.append(Failure((one.tag,), since, left, sentence))
+    if doubt := evidence.doubt_of(one.tag for one in there):
+        outcome = NOT_SHOWN
+        found.append(doubt.removeprefix("; "))
     return Verdict(
         f"share of the hold at the {share.place_}",
         plan.address,

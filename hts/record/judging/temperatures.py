@@ -144,6 +144,9 @@ def _nearby(evidence: Evidence, item: Nearby, at_most: Quantity) -> Verdict:
         outcome = NOT_MET if failures else NOT_SHOWN if blind else MET
         if blind and not failures:
             actual += f"; no reading for {time(total(union(blind)))}"
+        doubt = evidence.doubt_of(one.tag for one in known)
+        outcome = NOT_SHOWN if doubt else outcome
+        actual += doubt
     return Verdict(
         f"temperature of {name}",
         evidence.plan.joint,
