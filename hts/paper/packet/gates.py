@@ -1,4 +1,4 @@
-"""Limits and gates: everything the record will be judged by, each with a box to sign."""
+"""Limits and hold points: everything the record will be judged by, each with a box to sign."""
 
 from __future__ import annotations
 
@@ -69,7 +69,7 @@ _FROM: dict[str, tuple[str, ...]] = {
 
 def write(page: Pages, subject: Subject) -> None:
     """One table with a column for each treatment, then the points of the inspection plan."""
-    page.section("Limits and gates")
+    page.section("Limits and hold points")
     runs = [(sheet, run) for sheet in subject.sheets for run in sheet.runs]
     if runs:
         page.line(_SEVERAL if len(runs) > 1 else _SINGLE)

@@ -141,7 +141,7 @@ def test_the_hold_has_a_panel_and_a_lost_trace_is_named_where_it_ends(lost: Judg
     root = ET.fromstring(files(lost, ["svg"])["W12-stress-relief-record.svg"])
     texts = [element.text or "" for element in root.iter(f"{SVG}text")]
     # The range that the specification asks for, and a number every 10 K between.
-    assert {"highest in the hold 720 degC", "lowest in the hold 690 degC"} <= set(texts)
+    assert {"highest in the hold 720 °C", "lowest in the hold 690 °C"} <= set(texts)
     assert {"690", "700", "710", "720"} <= set(texts)
     tag = next(one.tag for one in lost.faults if one.kind == "open-upscale")
     assert f"{tag} ends" in texts
