@@ -167,6 +167,30 @@ BREACHES: list[tuple[str, tuple[tuple[str, str], ...], str]] = [
         ),
         "demand-not-met",
     ),
+    # The subsea yard: sour service, welded and treated in the shop
+    ("subsea", (("S 0.003 %", "S 0.015 %"),), "demand-not-met"),
+    ("subsea", (("position PA", "position PH"),), "demand-not-met"),
+    ("subsea", (("thickness 30 mm with", "thickness 20 mm with"),), "demand-not-met"),
+    (
+        "subsea",
+        (("at least 110 degC interpass", "at least 95 degC\ninterpass"),),
+        "preheat-too-low",
+    ),
+    (
+        "subsea",
+        (("hold 605 .. 635 degC", "hold 605 .. 645 degC"),),
+        "hold-temperature-outside-limits",
+    ),
+    (
+        "subsea",
+        (("heat to 620 degC at most 150", "heat to 620 degC at most 190"),),
+        "heating-too-fast",
+    ),
+    ("subsea", (("at most 5 min each", "at most 5 min in total"),), "demand-not-met"),
+    ("subsea", (("begin within 7 d", "begin within 8 d"),), "delay-too-long"),
+    ("subsea", (("within 1 mm per 1 m", "within 2 mm per 1 m"),), "demand-not-met"),
+    ("subsea", (("weld at most 240 HV10", "weld at most 252 HV10"),), "demand-not-met"),
+    ("subsea", (('test plate "TP-3" of sour-pipe\n', ""),), "demand-not-met"),
 ]
 
 
@@ -182,7 +206,7 @@ def checked(job: str, text: str) -> list[Finding]:
     return found.checked(JOBS / f"{job}.hts", text)
 
 
-@pytest.mark.parametrize("job", ["refinery", "power"])
+@pytest.mark.parametrize("job", ["refinery", "power", "subsea"])
 def test_a_job_that_meets_its_procedure_has_no_finding(job: str) -> None:
     assert findings(job) == []
 
