@@ -5,6 +5,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
+from fractions import Fraction
 from pathlib import Path
 from typing import Any
 
@@ -15,13 +16,16 @@ from hts.base.quantities import Interval, Quantity
 from hts.generate.smallest import saying
 from hts.language.vocabulary.declare import Entry, Field
 from hts.language.vocabulary.export import export
-from hts.language.vocabulary.paths import walk
+from hts.language.vocabulary.paths import entries, walk
 from hts.language.vocabulary.spec import File
+from tests.language.rows import lists, test_traps, test_weld_list
 from tests.language.vocabulary.read import Told, read
 from tests.rich import texts
 from tests.told import leaves, same
 
 TOLD = Path(__file__).with_name("told")
+#: Where in memory something lies.
+_PLACE = re.compile(r" at 0x[0-9a-f]+")
 _FIGURE = re.compile(r"\d+(?:\.\d+)?")
 
 
@@ -112,3 +116,60 @@ def test_the_model_of_rich_texts(name: str) -> None:
     for joint in spec.joints.values():
         lines += [f"joint {joint.name}", *held(joint, 1)]
     same(TOLD / "models.txt", name, "\n".join(lines))
+
+
+def attributes(thing: object) -> Iterator[str]:
+    """What a type or an entry is declared with, as far as it is plain."""
+    names = {name for cls in type(thing).__mro__ for name in getattr(cls, "__slots__", ())}
+    for name in sorted({*names, *getattr(thing, "__dict__", ())}):
+        value = getattr(thing, name, None)
+        if name[:2] != "__" and isinstance(value, str | int | tuple | frozenset | dict | Fraction):
+            if value in ("", (), False):
+                continue
+            plain = sorted(value) if isinstance(value, frozenset) else value
+            yield f"{name}={_PLACE.sub('', str(plain))}"
+
+
+def test_what_every_entry_is_declared_with() -> None:
+    lines = []
+    for cls in entries(File):
+        plain = {k: v for k, v in vars(cls).items() if isinstance(v, str | bool | int | tuple)}
+        own = [f"{k}={v}" for k, v in sorted(plain.items()) if k[:1] != "_" and "<" not in str(v)]
+        lines.append(f"{cls.__name__} {'; '.join(own)}")
+        for name, field in cls.fields.items():
+            said = [part for part in attributes(field) if not part.startswith(("doc=", "name="))]
+            kind = type(field.type).__name__ if field.type is not None else ""
+            lines.append(f"  {name}: {'; '.join(said)}")
+            if field.type is not None:
+                lines.append(
+                    f"    {kind} {'; '.join(attributes(field.type))} | {field.type.hint()}"
+                )
+    same(TOLD / "declared.txt", "declared", "\n".join(lines).replace("\\n", " "))
+
+
+def test_what_is_told_of_weld_lists() -> None:
+    """Each trap of a cell, each mistake of a table and of its columns: message, help and place."""
+    asked: dict[str, tuple[str, str]] = {
+        f"{trap.head}: {trap.cell}": (lists.job(trap.columns), test_traps._with(trap))
+        for trap in (*test_traps.CELLS, *test_traps.RIGHT)
+    }
+    for (old, new), *_ in test_weld_list.CASES:
+        asked[f"{old} -> {new}"] = (lists.job(), lists.table().replace(old, new, 1))
+    for welds, message, _ in test_weld_list.TABLES:
+        asked[message] = (lists.job(), welds)
+    for line in lists.COLUMNS.splitlines():
+        for slip in slips(line.strip()):
+            asked[slip] = (
+                lists.job().replace(line.strip().replace("{rows}", "3"), slip),
+                lists.table(),
+            )
+    lines = []
+    for name, (text, welds) in asked.items():
+        lines.append(ascii(name)[1:-1])
+        for found in ordered(lists.spec(text, welds).findings):
+            place = "{}:{}".format(*found.source.position(found.at.span.start))
+            at = ascii(found.at.span.text[:40])[1:-1]
+            help = ascii(found.help[:160])[1:-1]
+            lines.append(f"  {found.kind.name} {found.source.name}:{place} <{at}> {found.at.text}")
+            lines.append(f"    {ascii(found.message)[1:-1]} | {help}")
+    same(TOLD / "weld_lists.txt", "slips", "\n".join(lines))
