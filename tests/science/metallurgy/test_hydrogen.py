@@ -4,7 +4,7 @@ from math import erfc, pi, sqrt
 
 import numpy as np
 import pytest
-from hypothesis import given
+from hypothesis import example, given
 from hypothesis import strategies as st
 from scipy.integrate import quad
 
@@ -122,6 +122,8 @@ def test_profile_integrates_to_the_mean():
     assert share_left(scaled, 10, place="deepest") == pytest.approx(left(0.5), abs=1e-9)
 
 
+@example(1e-9, 10.0, "mean")
+@example(1e-9, 10.0, "deepest")
 @given(st.floats(0.01, 0.95), st.floats(5, 200), st.sampled_from(["mean", "deepest"]))
 def test_dose_goes_there_and_back(left, thickness, place):
     dose = dose_for(left, thickness, place=place)

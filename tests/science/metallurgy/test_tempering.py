@@ -62,6 +62,12 @@ def test_sum_depends_on_the_reference(reference, expected):
     assert found.reference == reference
 
 
+def test_no_time_is_worth_none():
+    assert equivalent_hours(730, 0, 675) == 0
+    with pytest.raises(ValueError, match="hours must not be negative"):
+        equivalent_hours(730, -1, 675)
+
+
 @given(TEMPERATURES, HOURS, TEMPERATURES)
 def test_equivalence_goes_there_and_back(celsius, hours, reference):
     there = equivalent_hours(celsius, hours, reference)
