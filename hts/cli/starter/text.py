@@ -251,12 +251,13 @@ def _around(choices: Choices) -> str:
     joint = _listed(choices)
     resists = choices.method == "resistance"
     to_earth = "  insulation resistance at least 1 Mohm\n" if resists else ""
+    # Which supports there are is an open point, so that their check is not yet about any stated.
     return f"""\
 before heat {joint} {{
   check "Work permit in force" about permit
   check "Bore drained, dried and vented" about drained and vented
   check "Ends closed against draught" about ends closed
-  check "Supports free to move as planned" about supports
+  check "Supports free to move as planned"
   check "Heaters and leads continuous" about heater continuity
   check "Each thermocouple warmed by hand reads on its own channel" about tag matches channel
   check "Instruments within their calibration" about calibration in date
