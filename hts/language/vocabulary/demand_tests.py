@@ -265,6 +265,9 @@ def _bounded(cursor: _Words, field: Field, type: Type) -> Test:
     least: Any = None
     most: Any = None
     while True:
+        before = cursor.at
+        # `at least 0.7 kJ/mm, at most 2.5 kJ/mm`
+        cursor.at += cursor.kind == "COMMA" and (least is not None or most is not None)
         if (
             least is None
             and (length := cursor.matches(LEAST))
@@ -278,6 +281,7 @@ def _bounded(cursor: _Words, field: Field, type: Type) -> Test:
             cursor.at += length
             most = _bound(cursor, field, type)
         else:
+            cursor.at = before
             break
     if least is not None or most is not None:
         return Test(field, least=least, most=most)

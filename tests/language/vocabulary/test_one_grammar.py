@@ -117,6 +117,8 @@ def test_words_of_demands_lead_to_one_declaration() -> None:
         "requires recorder calibration at most 183 d, else recorder interval at most 10 s",
         "lead at least 1 m",
         "requires thermocouple controls all zones",
+        "requires welding heat input at least 0.7 kJ/mm, at most 2.5 kJ/mm, else bake",
+        "requires hardness weld at most 280 HV10, at least 190 HV10",
     ],
 )
 def test_what_is_said_in_the_one_grammar(line: str) -> None:
@@ -126,6 +128,17 @@ def test_what_is_said_in_the_one_grammar(line: str) -> None:
     lines: list[DemandLine | Forbids] = [*procedure.requires, *procedure.prefers]
     lines += procedure.forbids
     assert [type(each) in GENERAL and each.what is not None for each in lines] == [True]
+
+
+def test_a_comma_may_part_the_bounds_of_a_figure() -> None:
+    line = "requires welding heat input at least 1 kJ/mm{} at most 2 kJ/mm"
+    bounds = []
+    for comma in ("", ","):
+        spec = spec_of(f"spec 1\nprocedure P-1 {{\n  {line.format(comma)}\n}}\n")
+        what = spec.file.procedures[0].requires[0].what
+        assert what is not None
+        bounds.append([(test.field, test.least, test.most) for test in what.tests])
+    assert bounds[0] == bounds[1] and len(bounds[0]) == 1
 
 
 @pytest.mark.parametrize(
