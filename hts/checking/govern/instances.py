@@ -16,6 +16,7 @@ from hts.language.vocabulary.cycle import Bake, Cycle
 from hts.language.vocabulary.declare import WORKED_OUT, Entry, Field
 from hts.language.vocabulary.demanded import Target
 from hts.language.vocabulary.equipment import Controller, Instrument, PowerSource, Recorder
+from hts.language.vocabulary.heating import Heating
 from hts.language.vocabulary.job import Job, Waive
 from hts.language.vocabulary.joint import Joint as JointEntry
 from hts.language.vocabulary.material import Filler, Material
@@ -62,6 +63,9 @@ class Instance(NamedTuple):
         if stated is None and self.root.side is not None and field.name in _BY_GRADE:
             figure = self.root.side.figure(field.name)
             return None if figure is None else figure.value
+        if stated is None and isinstance(self.entry, Heating) and field.name == "zone_count":
+            # Zones are counted from their lines where their number is not said.
+            return len(self.root.joint.zones) or None if self.root.joint is not None else None
         return stated
 
     @property

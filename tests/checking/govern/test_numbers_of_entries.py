@@ -52,6 +52,9 @@ def _told(line: str, earlier: int = 0, *, copies: bool = False) -> list[str]:
         ("requires spare for controlling thermocouples within 10 mm", 0, False),
         ("requires spare for all thermocouples", 0, False),
         ("requires control all zones", 0, True),
+        # The butt has two zones and does not say so in figures.
+        ("requires zones at least 2", 0, True),
+        ("requires zones at least 3", 0, False),
         ("requires guard band one-sided 95 %", 0, False),
         ("forbids guard band none", 0, True),
         ("recorder interval at most 60 s", 0, True),
