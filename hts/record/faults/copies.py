@@ -14,6 +14,7 @@ from numpy.typing import NDArray
 from hts.record.faults.fault import Fault, Spell
 from hts.record.faults.fault_kinds import COPIED, FROZEN, HIGH, KEPT, LEFT_OUT, REPEATED
 from hts.record.faults.signals import Chain, Mask, Rows, Signals, runs
+from hts.record.faults.worked_out import worked_out
 from hts.record.judging.words import time
 from hts.record.record import Floats
 
@@ -175,7 +176,8 @@ def _by_chance(number: Rows, level: Floats, rows: slice) -> bool:
 
 
 def copied(signals: Signals) -> list[Fault]:
-    """Pairs of columns with one and the same noise: one is made of the other."""
+    """Pairs of columns with one and the same noise: one is made of the other. And those that are
+    made of several."""
     chains = [
         one for one in signals.chains.values() if _usable(one) and not signals.faulty(one.tag)
     ]
@@ -200,7 +202,9 @@ def copied(signals: Signals) -> list[Fault]:
         one, other = chains[i], chains[j]
         if sizes[i] * sizes[j] > 0 and frozenset((one.tag, other.tag)) not in told:
             found.append(_copy(signals, one, other, "have one and the same noise"))
-    return found
+    doubles = {tag for fault in found for tag in fault.others}
+    single = [at for at, one in enumerate(chains) if one.tag not in doubles]
+    return found + worked_out(signals, [chains[at] for at in single], bends[single])
 
 
 def _to_the_digit(signals: Signals, chains: list[Chain], turned: dict[str, int]) -> list[Fault]:

@@ -140,6 +140,12 @@ COPIED = FaultKind(
     "look which column is which channel, and have the log exported anew from the recorder itself",
 )
 
+WORKED_OUT = FaultKind(
+    "worked-out",
+    "column worked out of others",
+    "its noise is that of other columns: no thermocouple measured it, it was worked out of them",
+    "look what the recorder writes into this column, and have that of the thermocouple exported",
+)
 WRONG_TYPE = FaultKind(
     "wrong-type",
     "wrong thermocouple type set",
@@ -230,6 +236,7 @@ KINDS = (
     FROZEN,
     REPEATED,
     COPIED,
+    WORKED_OUT,
     WRONG_TYPE,
     WRONG_UNIT,
     WRONG_SCALE,
