@@ -2,19 +2,36 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+from typing import NamedTuple
+
 import numpy as np
 
 from hts.record.faults.fault import Fault
-from hts.record.faults.fault_kinds import COLD_JUNCTION, HIGH, KEPT, MEDIUM, WRONG_TYPE, WRONG_UNIT
+from hts.record.faults.fault_kinds import (
+    COLD_JUNCTION,
+    HIGH,
+    KEPT,
+    MEDIUM,
+    WRONG_TYPE,
+    WRONG_UNIT,
+    FaultKind,
+)
 from hts.record.faults.signals import Chain, Signals
 from hts.record.faults.signatures import settings
 from hts.record.plan import HOLD
+from hts.record.record import Floats
 
 #: K. The level of the hold may be so far from where a wrong setting would show it, and must be so
 #: far from its range. Basis: practice, no source.
 _NEAR, _FAR = 12.0, 15.0
-#: s near one level that tell a hold from a ramp, and no less than half the time of the hold: at
-#: 100 K/h a ramp crosses the band in a quarter of an hour. Basis: practice, no source.
+#: degC that no part is heated to by what heats welds. Basis: practice, no source.
+_NEVER = 1100.0
+#: K by which a hold may have missed its range; degC of the air a run begins with; s from the start
+#: and K within which its readings are alike then. Basis: practice, no source.
+_MISSED, _AIR, _BEGINNING, _TOGETHER = 45.0, (5.0, 45.0), 300.0, 8.0
+#: s near one level that tell a hold from a ramp: at 100 K/h a ramp crosses the band in a quarter of
+#: an hour. Basis: practice, no source.
 _STANDS = 20 * 60.0
 #: K that all must step by from one row to the next, part of them that must, and how alike the
 #: steps are, K. No metal does that at every place alike. Basis: practice, no source.
@@ -22,6 +39,8 @@ _STEP, _MOST, _ALIKE = 4.0, 0.8, 3.0
 #: Last digits, and K for each second between two rows, that a step of all must be greater than:
 #: a program may bend by 120 K/h, and twice that. Basis: practice, ours.
 _DIGITS, _BEND = 1.6, 0.066
+#: degF in a kelvin.
+_DEGREES = 1.8
 #: Intervals. A step over a gap is none. Basis: practice, ours.
 _REGULAR = 1.5
 #: Chains it takes for that. Basis: practice, ours.
@@ -45,32 +64,95 @@ def settings_of_all(signals: Signals) -> list[Fault]:
     level = float(np.median(levels))
     if hottest.low - _FAR <= level <= hottest.high + _FAR:
         return []
-    # A run on its way, or one given up, has had no hold at all: nothing stands anywhere.
-    stood = signals.record.interval * np.median([_rows_near(one, level) for one in chains])
-    if stood < max(_STANDS, (hottest.least or 0.0) / 2):
-        return []
-    aimed = float(target.value)
     block = plan.sheet.joint.entry.thermocouples
     wire = (block.type if block is not None else None) or "K"
-    expected = [
-        (WRONG_UNIT, "degF read as degC", aimed * 1.8 + 32, _NEAR * 1.8),
-        (WRONG_UNIT, "degC read as degF", (aimed - 32) / 1.8, _NEAR),
-        *(
-            (WRONG_TYPE, f"as type {input} where the wire is {wire}", shown, _NEAR)
-            for input, reading in settings(wire)
-            if np.isfinite(shown := float(reading(np.array([aimed]))[0]))
-        ),
-    ]
-    fitting = [one for one in expected if abs(level - one[2]) <= one[3]]
+    aimed = float(target.value)
+    # A run on its way, or one given up, has had no hold at all: nothing stands anywhere.
+    stood = signals.record.interval * np.median([_rows_near(one, level) for one in chains])
+    fitting: list[_Setting] = []
+    if stood >= _STANDS:
+        edges = np.array([hottest.low, aimed, hottest.high])
+        fitting = [one for one in _settings(wire) if one.shows(level, edges, signals)]
+    elif level > hottest.high + _FAR:
+        fitting = [one for one in _settings(wire) if one.began_cold(level, hottest.high, signals)]
     if not fitting:
         return []
-    kind, figure, shown, _ = min(fitting, key=lambda one: abs(level - one[2]))
-    sentence = (
-        f"all stand at {signals.degrees(level)} in the hold at {signals.degrees(aimed)}: {figure}, "
-        f"which makes {signals.degrees(shown)} of it"
-    )
-    confidence = HIGH if kind is WRONG_UNIT else MEDIUM
-    return [Fault(kind.name, "", (), 0.0, signals.record.end, sentence, confidence, KEPT)]
+    best = min(fitting, key=lambda one: abs(level - one.of(aimed)))
+    sentence = f"all stand at {signals.degrees(level)} in the hold at {signals.degrees(aimed)}: "
+    sentence += f"{best.figure}, which makes {signals.degrees(best.of(aimed))} of it"
+    if stood < _STANDS:
+        sentence = f"all reach {signals.degrees(level)} and began at "
+        sentence += f"{signals.degrees(_first(signals))}: {best.figure}"
+    confidence = HIGH if best.kind is WRONG_UNIT and stood >= _STANDS else MEDIUM
+    return [Fault(best.kind.name, "", (), 0.0, signals.record.end, sentence, confidence, KEPT)]
+
+
+class _Setting(NamedTuple):
+    """A wrong setting of the recorder: what is read of a true temperature, NaN off its scale; and
+    for units the true one of what is read."""
+
+    kind: FaultKind
+    figure: str
+    reading: Callable[[Floats], Floats]
+    true: Callable[[float], float] | None = None
+
+    def of(self, celsius: float) -> float:
+        return float(self.reading(np.array([celsius]))[0])
+
+    def shows(self, level: float, edges: Floats, signals: Signals) -> bool:
+        """Whether the hold would stand at this level: `edges` degC are the least, the aim and the
+        most of it."""
+        low, aim, high = self.reading(edges).tolist()
+        near = _NEAR * (high - low) / float(edges[2] - edges[0]) if high > low else _NEAR
+        if self.true is None:
+            return bool(abs(level - aim) <= _NEAR)
+        if low - near <= level <= high + near:
+            return True
+        # A hold that missed its range is told by how cold it began as well.
+        missed = _MISSED * near / _NEAR
+        known = level > _NEVER or self._is_air(_first(signals))
+        return bool(low - missed <= level <= high + missed and known)
+
+    def began_cold(self, level: float, most: float, signals: Signals) -> bool:
+        """Whether a run that never held began with the air, and never went above its range."""
+        first = _first(signals)
+        return (
+            self.true is not None
+            and self.true(level) <= most + _FAR
+            and self._is_air(first)
+            and not _AIR[0] <= first <= _AIR[1]
+        )
+
+    def _is_air(self, first: float) -> bool:
+        return self.true is not None and bool(_AIR[0] <= self.true(first) <= _AIR[1])
+
+
+def _settings(wire: str) -> list[_Setting]:
+    return [
+        _Setting(
+            WRONG_UNIT, "degF read as degC", lambda it: it * 1.8 + 32, lambda it: (it - 32) / 1.8
+        ),
+        _Setting(
+            WRONG_UNIT, "degC read as degF", lambda it: (it - 32) / 1.8, lambda it: it * 1.8 + 32
+        ),
+        *(
+            _Setting(WRONG_TYPE, f"as type {input} where the wire is {wire}", reading)
+            for input, reading in settings(wire)
+        ),
+    ]
+
+
+def _first(signals: Signals) -> float:
+    """degC, the middle one of the first readings; NaN where they are not alike."""
+    rows = signals.record.between(0.0, _BEGINNING)
+    first = [
+        float(values[0])
+        for one in signals.chains.values()
+        if one.on_part and len(values := one.values[rows][np.isfinite(one.values[rows])])
+    ]
+    if len(first) < _ENOUGH or np.subtract(*np.percentile(first, (75, 25))) > _TOGETHER:
+        return float("nan")
+    return float(np.median(first))
 
 
 def _level(chain: Chain) -> float:
@@ -98,6 +180,8 @@ def cold_junction(signals: Signals) -> list[Fault]:
         _DIGITS * float(np.median([one.resolution for one in chains])),
         _BEND * signals.record.interval,
     )
+    if any(fault.kind == WRONG_UNIT.name and not fault.tag for fault in signals.found):
+        least *= _DEGREES  # all bend by so much more where degF is read as degC
     steps = np.diff(values, axis=1)
     # What it would have gone on by, by the steps around.
     around = (np.roll(steps, 2, axis=1) + np.roll(steps, -2, axis=1)) / 2
