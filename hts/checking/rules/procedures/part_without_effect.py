@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from fractions import Fraction
 from typing import TYPE_CHECKING
 
+from hts.base.quantities import LENGTH, Quantity
 from hts.checking.govern.case import Case
 from hts.checking.rules.helpers.formulas import Written, written
 from hts.checking.rules.helpers.rows import own_procedures, worked_out
@@ -66,9 +67,15 @@ RULE = Rule(
             ((_LINE, f"{_LINE}\n  bake time at least max(2 h, 5 min/mm * t)"),),
             base="owner",
         ),
+        # Beyond 2 in, as the codes have it.
+        Good(
+            ((_LINE, f"{_LINE}\n  hold time at least 1 h + 15 min/in * max(0 in, t - 2 in)"),),
+            base="owner",
+        ),
     ),
 )
 _FAR = 2
+_THICK = Quantity.of(100, "mm", LENGTH)
 
 
 @RULE.for_spec
@@ -83,6 +90,10 @@ def check(case: Case) -> None:
         if not lines:
             continue
         welds = _welds(case, procedure.name)
+        if procedure.walls is None or procedure.walls.at_most is None:
+            # `15 min/in * max(0 in, t - 2 in)`: who bounds no walls means thick ones, too.
+            for those in welds.values():
+                those += [_thick(weld) for weld in {weld.p_number: weld for weld in those}.values()]
         for line in lines:
             for node in _idle(line, welds.get((line.line.quantity, line.part), [])):  # type: ignore[attr-defined]
                 source, start = line.place.source, line.formula.start
@@ -109,6 +120,14 @@ def _welds(case: Case, name: str) -> dict[tuple[str, str], list[Weld]]:
                 key = column.quantity, column.direction
                 found.setdefault(key, []).extend(weld for weld, _ in column.bounds)
     return found
+
+
+def _thick(weld: Weld) -> Weld:
+    """The same with the thickest wall that is usual."""
+    from hts.limits.worked import THICKNESSES
+
+    facts = weld.facts | dict.fromkeys(THICKNESSES, _THICK)
+    return weld._replace(wall=_THICK.value, facts=facts)
 
 
 def _idle(line: Written, welds: list[Weld]) -> Iterator[Node]:
