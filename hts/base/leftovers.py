@@ -8,7 +8,8 @@ import re
 import shutil
 import stat
 import tempfile
-from contextlib import suppress
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager, nullcontext, suppress
 
 from hts.base.text.reading import leads_out
 
@@ -30,8 +31,21 @@ def tidy(path: str) -> None:
     left = re.compile(rf"\.{re.escape(name)}\.([0-9]{{1,9}})\.(new|old)")
     for found in map(left.fullmatch, os.listdir(folder or ".")):
         if found and not _runs(int(found[1])):
+            left_over = os.path.join(folder, found[0])
+            if os.path.isdir(left_over) and not os.path.islink(left_over):
+                shutil.rmtree(left_over, ignore_errors=True)
+                continue
             with suppress(OSError):
-                os.unlink(os.path.join(folder, found[0]))
+                os.unlink(left_over)
+
+
+def is_there(path: str) -> bool:
+    """Whether there is a file or folder; what a killed run left beside it is taken away."""
+    if not os.path.lexists(path):
+        return False
+    with suppress(OSError):
+        tidy(path)
+    return True
 
 
 def put_new(path: str, data: bytes, *, folders: bool = False) -> None:
@@ -39,24 +53,58 @@ def put_new(path: str, data: bytes, *, folders: bool = False) -> None:
     are missing. Raises OSError, FileExistsError where it is there."""
     if leads_out(path):
         raise OSError(errno.EPERM, "a link leads out of the repository there", path)
-    if folders:
-        os.makedirs(os.path.dirname(path) or ".", exist_ok=True)
-    tidy(path)
-    new = beside(path, "new")
-    try:
-        with open(new, "xb") as file:
-            file.write(data)
+    with folders_above(path) if folders else nullcontext():
+        tidy(path)
+        new = beside(path, "new")
         try:
-            os.link(new, path)
-        except FileExistsError:
-            raise
-        except OSError:  # a disk without second names
-            if os.path.lexists(path):
-                raise FileExistsError(errno.EEXIST, "file exists", path) from None
-            os.replace(new, path)
-    finally:
+            with open(new, "xb") as file:
+                file.write(data)
+            try:
+                os.link(new, path)
+            except FileExistsError:
+                raise
+            except OSError:  # a disk without second names
+                if os.path.lexists(path):
+                    raise FileExistsError(errno.EEXIST, "file exists", path) from None
+                os.replace(new, path)
+        finally:
+            with suppress(OSError):
+                os.unlink(new)
+
+
+def put_new_folder(path: str, fill: Callable[[str], object]) -> None:
+    """Makes a folder that must not be there yet: whole, or not at all. ``fill`` makes it under the
+    name it is given. Raises OSError."""
+    if leads_out(path):
+        raise OSError(errno.EPERM, "a link leads out of the repository there", path)
+    path = os.path.normpath(path)
+    with folders_above(path):
+        tidy(path)
+        new = beside(path, "new")
+        try:
+            fill(new)
+            os.rename(new, path)
+        finally:
+            shutil.rmtree(new, ignore_errors=True)
+
+
+@contextmanager
+def folders_above(path: str) -> Iterator[None]:
+    """Makes the folders above a file that are missing, and takes them away again on an error.
+    Raises OSError."""
+    above = os.path.dirname(path) or "."
+    missing = []
+    while not os.path.lexists(above):
+        missing.append(above)
+        above = os.path.dirname(above) or "."
+    os.makedirs(os.path.dirname(path) or ".", exist_ok=True)
+    try:
+        yield
+    except BaseException:
         with suppress(OSError):
-            os.unlink(new)
+            for made in missing:
+                os.rmdir(made)
+        raise
 
 
 def private_folder() -> tempfile.TemporaryDirectory[str]:

@@ -217,7 +217,7 @@ def _for_joint(
 
 
 def _begin(path: str) -> None:
-    from hts.base.leftovers import put_new
+    from hts.base.leftovers import is_there, put_new
     from hts.checking.report.terminal import printable
     from hts.cli.starter.own_book import id_of, skeleton
     from hts.limits.books import books
@@ -232,7 +232,7 @@ def _begin(path: str) -> None:
     try:
         put_new(path, skeleton(path, id).encode("utf-8"), folders=True)
     except FileExistsError:
-        if os.path.lexists(path):
+        if is_there(path):
             _stop(f"{printable(path)} is there already; nothing was written")
         _stop(f"cannot write {printable(path)}: its folder is a file")
     except (OSError, ValueError) as error:

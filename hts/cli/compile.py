@@ -16,6 +16,7 @@ from hts.checking.report import terminal
 from hts.cli.colour import colour_option
 from hts.cli.completion import file_names
 from hts.cli.configured import config_option, configuration
+from hts.cli.folders import put, replace_option
 from hts.cli.joints import in_folders, some_of
 from hts.cli.papers import Request, added, paper_options
 from hts.cli.read import spec_at, time_of
@@ -25,7 +26,7 @@ from hts.cli.today import HELP, judged_on
 from hts.job.compiler import CannotCompile, compile_spec, with_warnings
 from hts.job.compiler.assumed import INTERVAL
 from hts.job.outputs import files
-from hts.job.outputs.contents import OfOthers, renew
+from hts.job.outputs.contents import NAME as LIST
 from hts.job.outputs.job_files import NAMES
 from hts.paper.sheet import SIZES
 
@@ -87,9 +88,7 @@ _SHORTEST = Quantity.of(1, "min", TIME)
     default=None,
     help="Have the packets set by this Dask scheduler; see grammar/CLUSTER.md for whom it trusts.",
 )
-@click.option(
-    "--replace", is_flag=True, help="Write over files that were changed by hand or are not ours."
-)
+@replace_option
 @click.option(
     "--today",
     metavar="DATE",
@@ -162,20 +161,7 @@ def command(
             )
     except ClusterError as error:
         raise click.ClickException(str(error)) from None
-    try:
-        written = renew(folder, made, NAMES, replace=replace)
-    except OfOthers as path_of_others:
-        _say(
-            f"nothing was written: {terminal.printable(str(path_of_others))} was changed by hand, "
-            "or is not of an earlier run; name another folder, or say --replace\n"
-        )
-        sys.exit(2)
-    except OSError as error:
-        _say(
-            f"cannot write into {terminal.printable(folder)}: "
-            f"{(error.strerror or str(error)).lower()}\n"
-        )
-        sys.exit(2)
+    written = put(folder, made, NAMES, replace=replace, listed_in=LIST)
     open_ones = sum(1 for finding in results.findings if finding.severity == "warning")
     if open_ones:
         _say(

@@ -156,8 +156,13 @@ class _Run:
         self._all(waiting)
 
     def _all(self, texts: list[tuple[str, str]]) -> None:
-        for (path, text), made in zip(texts, lay_out_all(texts), strict=True):
-            self._one(path, text, made)
+        done = 0
+        try:
+            for (path, text), made in zip(texts, lay_out_all(texts), strict=True):
+                self._one(path, text, made)
+                done += 1
+        except ChildProcessError as error:
+            self.failures += [UncheckedFile(path, str(error)) for path, _ in texts[done:]]
 
     def _one(self, path: str, text: str, made: LaidOut) -> None:
         for finding in made.findings:

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-import os
 import shutil
 import sys
 from typing import TYPE_CHECKING
 
 import click
 
+from hts.base.leftovers import is_there, put_new_folder
 from hts.base.shipped import shipped
 
 if TYPE_CHECKING:
@@ -78,12 +78,12 @@ def _copy(folder: str) -> None:
     source = shipped("examples")
     if source is None:
         raise click.ClickException("the examples are not installed with this program")
-    if os.path.lexists(folder):
+    if is_there(folder):
         raise click.ClickException(f"{folder} is there already; name a new folder")
+    without = shutil.ignore_patterns("broken", ".*")
     try:
-        shutil.copytree(source, folder, ignore=shutil.ignore_patterns("broken", ".*"))
+        put_new_folder(folder, lambda new: shutil.copytree(source, new, ignore=without))
     except OSError as error:
-        shutil.rmtree(folder, ignore_errors=True)
         reason = (error.strerror or str(error)).lower()
         raise click.ClickException(f"cannot write {folder}: {reason}") from None
     click.echo(f"{folder}: run hts check {folder}")

@@ -37,13 +37,14 @@ def lay_out(named: tuple[str, str]) -> LaidOut:
 
 
 def lay_out_all(texts: Sequence[tuple[str, str]]) -> Iterator[LaidOut]:
-    """Each of them, in their order; many are spread over the cores."""
+    """Each of them, in their order; many are spread over the cores. Raises ChildProcessError where
+    a process was killed."""
     if len(texts) <= FEW:
         yield from map(lay_out, texts)
         return
     from hts.checking.checker.processes import cores, pool_of
 
-    with pool_of(cores()) as pool:
+    with pool_of(cores(), "laying out files") as pool:
         yield from pool.map(lay_out, texts, chunksize=max(1, min(64, len(texts) // 16)))
 
 

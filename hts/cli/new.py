@@ -7,7 +7,7 @@ import sys
 
 import click
 
-from hts.base.leftovers import put_new
+from hts.base.leftovers import is_there, put_new
 from hts.checking.checker.check_paths import SUFFIX, Results
 from hts.checking.report import terminal
 from hts.checking.report.terminal import printable
@@ -172,7 +172,7 @@ def _refuse(path: str) -> None:
         return
     if not path.endswith(SUFFIX):
         raise click.ClickException(f"{printable(path)} does not end in {SUFFIX}")
-    if os.path.lexists(path):
+    if is_there(path):
         raise click.ClickException(f"{printable(path)} already exists; nothing was written")
 
 

@@ -12,6 +12,7 @@ import click
 from hts.base.quantities import TIME, Quantity
 from hts.cli.completion import file_names
 from hts.cli.configured import config_option, configuration
+from hts.cli.folders import put, replace_option
 from hts.cli.read import spec_at, time_of
 
 _NOTHING = Quantity.of(0, "h", TIME)
@@ -77,7 +78,7 @@ def _moment(ctx: click.Context, param: click.Parameter, text: str | None) -> obj
     metavar="FILE.csv",
     help="When welding ends: a table with the heads `weld` and `ready`. Needs --from.",
 )
-@click.option("--replace", is_flag=True, help="Write over files that were changed by hand.")
+@replace_option
 @config_option
 def command(
     path: str,
@@ -107,7 +108,6 @@ def command(
     from hts.checking.report.terminal import printable
     from hts.cli.progress import doing
     from hts.job.compiler import CannotCompile, compile_spec
-    from hts.job.outputs.contents import OfOthers, renew
     from hts.language.model.shifts import shifts
     from hts.paper.sheet import MissingPackage
     from hts.plan.heats import heats
@@ -167,16 +167,7 @@ def command(
     for line in (PROPOSAL, *summary(plan)):
         click.echo(printable(line))
     if folder is not None:
-        try:
-            written = renew(folder, files(plan), replace=replace)
-        except OfOthers as path_of_others:
-            raise click.ClickException(
-                f"nothing was written: {printable(str(path_of_others))} was changed by hand, or is "
-                "not of an earlier run; name another folder, or say --replace"
-            ) from None
-        except OSError as error:
-            reason = (error.strerror or str(error)).lower()
-            raise click.ClickException(f"cannot write into {printable(folder)}: {reason}") from None
+        written = put(folder, files(plan), replace=replace, listed_in="plan.sha256")
         for name in written:
             click.echo(name.replace(os.sep, "/"))
     sys.exit(1 if left_out or table.late else 0)

@@ -11,6 +11,7 @@ import click
 from hts.base.text.json_text import json_text
 from hts.cli.completion import file_names
 from hts.cli.configured import config_option, configuration
+from hts.cli.folders import put, replace_option
 from hts.cli.read import spec_at
 from hts.predict.told import NOT_FOR
 
@@ -62,7 +63,7 @@ _NOT_FOR = "A prediction must not be used " + "; ".join(NOT_FOR) + "."
     default=None,
     help="Share the samples out by this Dask scheduler; see grammar/CLUSTER.md for whom it trusts.",
 )
-@click.option("--replace", is_flag=True, help="Write over files that were changed by hand.")
+@replace_option
 @config_option
 def command(
     path: str,
@@ -206,24 +207,9 @@ def _pictures(case: Case, outlooks: list[Outlook | tuple[str, str]]) -> dict[str
 
 def _write(folder: str, replace: bool, pictures: dict[str, bytes], text: str, data: str) -> None:
     """Writes the files, all or none; ends the program where somebody else's would be lost."""
-    from hts.checking.report.terminal import printable
-    from hts.job.outputs.contents import OfOthers, renew
-
     files = {
         "prediction.json": data.encode("utf-8"),
         "prediction.txt": text.encode("utf-8"),
         **pictures,
     }
-    try:
-        renew(folder, files, replace=replace)
-    except OfOthers as path_of_others:
-        click.echo(
-            f"nothing was written: {printable(str(path_of_others))} was changed by hand, or is not "
-            "of an earlier run; name another folder, or say --replace",
-            err=True,
-        )
-        sys.exit(2)
-    except OSError as error:
-        said = (error.strerror or str(error)).lower()
-        click.echo(f"cannot write into {printable(folder)}: {said}", err=True)
-        sys.exit(2)
+    put(folder, files, replace=replace, listed_in="prediction.sha256")

@@ -13,6 +13,7 @@ from hts.base.quantities import TIME, Quantity
 from hts.checking.report.terminal import printable
 from hts.cli.completion import file_names
 from hts.cli.configured import config_option
+from hts.cli.folders import put, replace_option
 from hts.cli.read import time_of
 from hts.cli.record.asked import options, reading_options, run_options
 
@@ -44,6 +45,7 @@ _SHORTEST, _LONGEST = Quantity.of(1, "s", TIME), Quantity.of(1, "h", TIME)
     is_flag=True,
     help="Let --export also tell what is predicted inside the wall, where no text asks for it.",
 )
+@replace_option
 @click.option(
     "--record",
     "records",
@@ -80,6 +82,7 @@ def command(
     folder: str | None,
     reading: str,
     predict: bool,
+    replace: bool,
     records: tuple[str, ...],
     watched: tuple[str, ...],
     every: Quantity,
@@ -108,7 +111,7 @@ def command(
         )
     shelf = Shelf(path, out, config)
     if folder is not None:
-        _export(shelf, folder, reading, joint, predict)
+        _export(shelf, folder, reading, joint, predict, replace)
         return
     if (records or watched) and os.path.isdir(path):
         raise click.UsageError("--record and --watch need the specification of the run: name it")
@@ -143,9 +146,10 @@ def command(
             sys.exit(0)
 
 
-def _export(shelf: Shelf, folder: str, reading: str, joint: str | None, predict: bool) -> None:
+def _export(
+    shelf: Shelf, folder: str, reading: str, joint: str | None, predict: bool, replace: bool
+) -> None:
     """Each text as a file of its own: all are written, or none."""
-    from hts.job.outputs.write import write
     from hts.view.export import exported, file_name
 
     files: dict[str, bytes] = {}
@@ -165,9 +169,9 @@ def _export(shelf: Shelf, folder: str, reading: str, joint: str | None, predict:
         files[file_name(checked, taken)] = page.encode("utf-8")
     if not files:
         raise click.ClickException("; ".join(map(printable, shelf.refused)) or "nothing to write")
-    try:
-        written = write(folder, files)
-    except OSError as error:
-        raise click.ClickException(f"cannot write: {error.strerror or error}") from None
+    # Pages of other texts that were written there stay.
+    written = put(
+        folder, files, replace=replace, listed_in="pages.sha256", of_this_run=lambda name: False
+    )
     for path in written:
         click.echo(path)

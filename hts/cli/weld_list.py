@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import os
 import sys
 from typing import TYPE_CHECKING
 
@@ -80,10 +79,10 @@ def _workbook(spec: Spec, tables: list[WeldTable]) -> bytes:
 
 
 def _write(path: str, data: bytes) -> None:
-    from hts.base.leftovers import put_new
+    from hts.base.leftovers import is_there, put_new
     from hts.checking.report.terminal import printable
 
-    if os.path.lexists(path):
+    if is_there(path):
         raise click.ClickException(f"{printable(path)} already exists; nothing was written")
     try:
         put_new(path, data)

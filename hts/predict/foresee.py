@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
-from concurrent.futures.process import BrokenProcessPool
 from functools import lru_cache, partial
 from typing import TypeVar
 
@@ -86,14 +85,8 @@ def _all_worked(units: Sequence[_Unit], jobs: int) -> Iterator[_Worked | str]:
     if jobs < 2:
         yield from map(_worked, units)
         return
-    with pool_of(jobs) as pool:
-        try:
-            yield from pool.map(_worked, units)
-        except BrokenProcessPool:
-            raise ChildProcessError("a process that was predicting was killed") from None
-        except BaseException:
-            pool.shutdown(wait=False, cancel_futures=True)
-            raise
+    with pool_of(jobs, "predicting") as pool:
+        yield from pool.map(_worked, units)
 
 
 def _worked(unit: _Unit) -> _Worked | str:

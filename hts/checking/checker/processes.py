@@ -9,6 +9,7 @@ import time
 from collections.abc import Callable, Iterator
 from concurrent.futures import ProcessPoolExecutor
 from concurrent.futures.process import BrokenProcessPool
+from contextlib import contextmanager
 from functools import partial
 from multiprocessing import get_all_start_methods, get_context
 from threading import Thread
@@ -39,23 +40,33 @@ def check_in_processes(
     # What a forked process inherits it need not read again.
     for packs in {task.setting.rule_packs for task in tasks if isinstance(task, Task)}:
         checks(packs)
-    with pool_of(max(1, min(jobs, len(portions)))) as pool:
+    with pool_of(max(1, min(jobs, len(portions))), "checking files") as pool:
+        for portion in pool.map(partial(outcomes, today=today, keep=keep), portions):
+            yield from portion
+
+
+@contextmanager
+def pool_of(
+    jobs: int, doing: str, begin: Callable[[], None] | None = None, *, forks: bool = True
+) -> Iterator[ProcessPoolExecutor]:
+    """So many processes, which end with this one; each first does `begin`. `forks` False: they
+    share nothing with this one, as threads of a library would not survive it.
+
+    Raises ChildProcessError where one was killed, which says what it was `doing`.
+    """
+    forks = forks and "fork" in get_all_start_methods() and sys.platform != "darwin"
+    context = get_context("fork" if forks else "spawn")
+    with ProcessPoolExecutor(
+        jobs, context, initializer=_begin, initargs=(os.getpid(), begin)
+    ) as pool:
         try:
-            for portion in pool.map(partial(outcomes, today=today, keep=keep), portions):
-                yield from portion
+            yield pool
         except BrokenProcessPool:
-            raise ChildProcessError("a process that was checking files was killed") from None
+            raise ChildProcessError(f"a process that was {doing} was killed") from None
         except BaseException:
             # What has not begun need not be done any more.
             pool.shutdown(wait=False, cancel_futures=True)
             raise
-
-
-def pool_of(jobs: int, begin: Callable[[], None] | None = None) -> ProcessPoolExecutor:
-    """So many processes, which end with this one; each first does `begin`."""
-    forks = "fork" in get_all_start_methods() and sys.platform != "darwin"
-    context = get_context("fork" if forks else "spawn")
-    return ProcessPoolExecutor(jobs, context, initializer=_begin, initargs=(os.getpid(), begin))
 
 
 def _begin(parent: int, begin: Callable[[], None] | None) -> None:

@@ -5,9 +5,9 @@ from __future__ import annotations
 import os
 import shutil
 from collections.abc import Mapping
-from contextlib import suppress
+from contextlib import ExitStack, suppress
 
-from hts.base.leftovers import beside, tidy
+from hts.base.leftovers import beside, folders_above, tidy
 from hts.base.text.reading import leads_out
 
 
@@ -17,6 +17,11 @@ def save(files: Mapping[str, str]) -> None:
     All texts are complete on disk before the first old file is replaced, and what was replaced is
     put back when a later one fails.
     """
+    with ExitStack() as made_for_them:
+        _save(files, made_for_them)
+
+
+def _save(files: Mapping[str, str], made_for_them: ExitStack) -> None:
     new: dict[str, str] = {}
     undo: list[tuple[str, str | None]] = []
     try:
@@ -28,22 +33,25 @@ def save(files: Mapping[str, str]) -> None:
                 raise OSError(f"{path} is not an ordinary file")
             new[target] = beside(target, "new")
             try:
-                os.makedirs(os.path.dirname(target), exist_ok=True)
+                made_for_them.enter_context(folders_above(target))
                 tidy(target)
                 with open(new[target], "x", encoding="utf-8", newline="") as file:
                     file.write(text)
             except OSError as error:  # told of the file asked for, not of the one beside it
                 raise OSError(error.errno, error.strerror, path) from None
         for target, made in new.items():
-            kept = beside(target, "old") if os.path.lexists(target) else None
-            if kept is not None:
-                _copy(target, kept)
-            undo.append((target, kept))
+            there = os.path.lexists(target)
+            if there and len(new) > 1:
+                undo.append((target, second := beside(target, "old")))
+                _copy(target, second)
+            elif not there:
+                undo.append((target, None))
             os.replace(made, target)  # the old file or the new one is there at every moment
     except BaseException:
         for target, kept in reversed(undo):
             if kept is not None:
-                os.replace(kept, target)
+                if os.path.lexists(kept):
+                    os.replace(kept, target)
                 with suppress(FileNotFoundError):
                     os.unlink(kept)  # where both were names of one file, nothing was moved
             else:

@@ -101,6 +101,8 @@ def judge_archive(
         refuse(f"{printable(str(error))}\n")
     except RecordError as error:
         refuse(told(error))
+    except ChildProcessError as error:
+        refuse(f"{printable(str(error))}\n")
     except BrokenPipeError:
         raise
     except OSError as error:

@@ -9,8 +9,8 @@ import click
 
 from hts.checking.report.terminal import printable
 from hts.cli.configured import config_option, configuration
+from hts.cli.folders import put, replace_option
 from hts.cli.papers import unset
-from hts.cli.record.asked import refuse
 from hts.paper.sheet import SIZES
 
 if TYPE_CHECKING:
@@ -34,11 +34,12 @@ class Wanted(NamedTuple):
     kinds: tuple[str, ...]
     sheet: str | None
     config: str | None
+    replace: bool
 
 
 def paper_options(command: F) -> F:
     """Adds the options; `wanted` takes their values out of the parameters."""
-    command = config_option(command)
+    command = replace_option(config_option(command))
     command = click.option(
         "--sheet",
         type=click.Choice(list(SIZES), case_sensitive=False),
@@ -61,7 +62,13 @@ def paper_options(command: F) -> F:
 def wanted(given: dict[str, Any]) -> Wanted:
     """Takes these options out of the parameters of a command."""
     kinds = tuple(kind for kind, _ in _PAPERS if given.pop(kind))
-    found = Wanted(given.pop("folder"), ("json", *kinds), given.pop("sheet"), given.pop("config"))
+    found = Wanted(
+        given.pop("folder"),
+        ("json", *kinds),
+        given.pop("sheet"),
+        given.pop("config"),
+        given.pop("replace"),
+    )
     if kinds and found.folder is None:
         raise click.UsageError(f"--{kinds[0]} needs a folder: -o DIR")
     return found
@@ -73,7 +80,6 @@ def hand_over(
     """Writes all files, or none; tells their paths on standard error."""
     if asked.folder is None:
         return
-    from hts.job.outputs import write
     from hts.paper.sheet import MissingPackage
     from hts.record.handover import files
 
@@ -84,9 +90,14 @@ def hand_over(
         raise click.ClickException(str(error)) from None
     except OSError as error:
         raise click.ClickException(unset(error)) from None
-    try:
-        for path in write(asked.folder, made):
-            click.echo(printable(path), err=True)
-    except OSError as error:
-        reason = (error.strerror or str(error)).lower()
-        refuse(f"cannot write into {printable(asked.folder)}: {reason}\n")
+    stem = next(name for name in made if name.endswith(".json")).removesuffix("json")
+    others = (stem, f"{stem[:-1]}-predicted.")
+    for path in put(
+        asked.folder,
+        made,
+        replace=asked.replace,
+        listed_in="records.sha256",
+        # Those of other runs stay, and none of this one that says what an earlier log showed.
+        of_this_run=lambda name: name.startswith(others),
+    ):
+        click.echo(printable(path), err=True)

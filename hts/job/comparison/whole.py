@@ -6,7 +6,6 @@ from __future__ import annotations
 import os
 import posixpath
 from collections.abc import Callable, Iterable, Iterator
-from concurrent.futures.process import BrokenProcessPool
 from functools import partial
 from typing import NamedTuple
 
@@ -115,15 +114,13 @@ def compare_all(
         return
     size = max(1, -(-len(tasks) // (count * _PORTIONS)))
     portions = [tasks[start : start + size] for start in range(0, len(tasks), size)]
-    with pool_of(min(count, len(portions)), partial(_take, loaders)) as pool:
-        try:
+    begin = partial(_take, loaders)
+    try:
+        with pool_of(min(count, len(portions)), "comparing files", begin) as pool:
             for portion in pool.map(partial(_portion, today=today), portions):
                 yield from portion
-        except BrokenProcessPool:
-            raise CannotRead("a process that was comparing files was killed") from None
-        except BaseException:
-            pool.shutdown(wait=False, cancel_futures=True)
-            raise
+    except ChildProcessError as error:
+        raise CannotRead(str(error)) from None
 
 
 #: What reads the two sides, in a process that compares some files of many.

@@ -4,13 +4,11 @@ from __future__ import annotations
 
 import os
 from collections.abc import Callable, Iterator
-from concurrent.futures import ProcessPoolExecutor
 from functools import partial
-from multiprocessing import get_context
 from typing import NamedTuple
 
 from hts.base.cluster import each, is_connected
-from hts.checking.checker.processes import cores
+from hts.checking.checker.processes import cores, pool_of
 from hts.checking.checker.program import digest_of
 from hts.checking.checker.results import Shard, UncheckedFile
 from hts.record.archive.find import Found, found, specifications
@@ -49,7 +47,8 @@ def audit(asked: Asked, tell: Tell | None = None) -> Iterator[ArchiveLine]:
     whatever became of it; those that could not be read and logs without a specification come last.
     `tell` hears how many logs are done.
 
-    Raises RecordError where there is no log at all. Within `hts.base.cluster.connected` portions
+    Raises RecordError where there is no log at all, ChildProcessError where a process was killed.
+    Within `hts.base.cluster.connected` portions
     go to other machines.
     """
     specs = specifications(asked.specs)
@@ -169,7 +168,7 @@ def _each(portions: list[Portion], asked: Asked) -> Iterator[tuple[Portion, Judg
         return
     # Threads of the data-frame library do not survive a fork; one each is enough here.
     os.environ.setdefault("POLARS_MAX_THREADS", "1")
-    with ProcessPoolExecutor(min(jobs, len(portions)), get_context("spawn")) as pool:
+    with pool_of(min(jobs, len(portions)), "judging records", forks=False) as pool:
         yield from zip(portions, pool.map(work, portions), strict=True)
 
 
