@@ -53,9 +53,11 @@ def entries(block: Entry, say: Say = _as_written) -> list[str]:
     found = []
     for field in type(block).fields.values():
         said = getattr(block, field.name)
-        if field.form not in (ENTRY, BLOCK) or said is None or said is False or said == []:
+        if field.form not in (ENTRY, BLOCK) or said is None or said is False:
             continue
-        lines = said if isinstance(said, list) and isinstance(said[0], Entry) else [said]
+        if field.many and not said:
+            continue
+        lines = said if field.many and isinstance(said[0], Entry) else [said]
         for one in lines:
             words = line_of(one, say) if isinstance(one, Entry) else worded(one, say)
             own = () if isinstance(one, Entry) else field.words

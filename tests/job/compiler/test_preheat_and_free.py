@@ -227,6 +227,9 @@ def test_what_is_usual_where_no_blanket_is_stated() -> None:
     assert (down.fast, down.slow) == (F(9000), F(36_600))
     assert dict(free(bare))[HEAT].fast == 600
     assert (up.why.numbers, down.why.numbers) == ("100 to 300 K/h", "25 to 100 K/h")
+    # To no stated end: down to 80 degC, 235 K, 141 and 564 min.
+    endless = dict(free(bare, ("  end of control      300 degC\n", "")))["cool"]
+    assert (endless.fast, endless.slow) == (F(8400), F(33_600))
 
 
 def test_what_is_keyed() -> None:
