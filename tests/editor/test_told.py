@@ -1,0 +1,143 @@
+"""What an editor is told at every place of texts that say nearly everything, each thing once."""
+
+from __future__ import annotations
+
+from functools import cache
+from pathlib import Path
+
+import pytest
+
+from hts.base.text import Source
+from hts.checking.checker.all_kinds import all_kinds
+from hts.checking.govern.case import Case
+from hts.checking.rules.examples import BASES
+from hts.editor.buffer import Buffer
+from hts.editor.completion import completion
+from hts.editor.hints import hints
+from hts.editor.hover import hover
+from hts.editor.look import worked_out
+from hts.editor.offer import Surroundings
+from hts.editor.place import Text
+from hts.editor.reasons import Reason
+from hts.editor.rename import CannotRename, renameable, renamed
+from hts.editor.symbols import Symbol, foldings, selections, symbols
+from hts.editor.tokens import tokens
+from hts.editor.workspace import Workspace
+from tests import told
+from tests.rich import texts
+from tests.texts import spec_of
+
+KEPT = Path(__file__).with_name("told")
+RICH = {
+    "pipe-a": texts.PATHS["pipe-a"].read_text("utf-8"),
+    **{name: BASES[name] for name in ("branch", "preheat")},
+}
+KINDS = all_kinds()
+RULES = [(kind.name, kind.summary) for kind in KINDS]
+
+
+@cache
+def _opened(name: str, text: str = "") -> tuple[Workspace, Buffer]:
+    workspace = Workspace(["/nowhere"], "utf-16")
+    return workspace, workspace.open(f"file:///nowhere/{name}.hts", text or RICH[name], 1)
+
+
+@cache
+def _reasons(name: str) -> list[Reason]:
+    found = worked_out(Case(spec_of(RICH[name])), lambda: False)
+    return [Reason(*each) for each in found["reasons"]]
+
+
+def _around(workspace: Workspace, buffer: Buffer) -> Surroundings:
+    return Surroundings(workspace.names(buffer), rules=lambda: RULES, books=list)
+
+
+@pytest.mark.parametrize("name", RICH)
+def test_what_stands_there(name: str) -> None:
+    """Over each word; where a word says what another did already, it is not told again."""
+    workspace, buffer = _opened(name)
+    names, reasons, said = workspace.names(buffer), _reasons(name), {}
+    for place in buffer.placed.places():
+        shown = hover(place, names, reasons, KINDS)
+        if shown is not None:
+            said.setdefault(shown, f"{place.path or place.role} {place.word}")
+    lines = [f"## {where}\n{shown}" for shown, where in said.items()]
+    _same("hover.txt", name, lines)
+
+
+def _same(file: str, name: str, lines: list[str]) -> None:
+    """Of the shortest text all is kept, of the others a digest."""
+    digest = told.digest(lines)
+    told.same(KEPT / file, name, "\n".join([*lines, digest]) if name == "preheat" else digest)
+
+
+@pytest.mark.parametrize("name", RICH)
+def test_what_is_offered(name: str) -> None:
+    """Before each word of a text, and behind its first letter."""
+    workspace, buffer = _opened(name)
+    around, lines, whole = _around(workspace, buffer), [], []
+    for place in buffer.placed.places():
+        for at in (place.span.start, place.span.start + 1):
+            found = completion(buffer.placed, at, around)
+            whole += map(repr, found)
+            lines.append(f"{place.path or place.role}: {', '.join(each.label for each in found)}")
+    _same("offers.txt", name, list(dict.fromkeys(lines)))
+    told.same(KEPT / "offers.txt", f"{name}, all of each offer", told.digest(whole))
+
+
+def _symbols(found: list[Symbol] | tuple[Symbol, ...], deep: int = 0) -> list[str]:
+    lines = []
+    for each in found:
+        span = f"{each.span[0]}-{each.span[1]}, {each.name_span[0]}-{each.name_span[1]}"
+        lines.append(f"{'  ' * deep}{each.kind} {each.name}: {each.detail} ({span})")
+        lines += _symbols(each.inner, deep + 1)
+    return lines
+
+
+def test_what_is_drawn_into_the_text() -> None:
+    """Hints behind words, entries, folds, colours of words."""
+    drawn = {}
+    for name, written in RICH.items():
+        workspace, buffer = _opened(name)
+        text = Text(Source(written, f"{name}.hts"))
+        joints = spec_of(written).joints
+        lines = [
+            f"{written[: hint.offset].rpartition(chr(10))[2].strip()} <{hint.label}> {hint.about}"
+            for hint in hints(text, joints, _reasons(name))
+        ]
+        lines += _symbols(symbols(text))
+        lines += [f"fold {start}-{end}" for start, end in foldings(text)]
+        lines += [f"round {selections(text, at)}" for at in range(100, len(written), 400)]
+        colours: dict[str, list[str]] = {}
+        for token in tokens(text, workspace.names(buffer)):
+            kind = " ".join((token.kind, *token.modifiers))
+            colours.setdefault(kind, []).append(written[token.start : token.end])
+        lines += [f"{kind}: {' '.join(dict.fromkeys(words))}" for kind, words in colours.items()]
+        drawn[name] = "\n".join(lines)
+    told.each_once(KEPT / "drawn.txt", drawn)
+
+
+def test_new_names() -> None:
+    """Each name of a text called `NEW`, or why not; and what is no name."""
+    lines = []
+    workspace, buffer = _opened("pipe-a")
+    seen = set()
+    for place in buffer.placed.places():
+        try:
+            target = renameable(workspace, buffer, place)
+        except CannotRename as error:
+            lines.append(f"{place.role}: {error}")
+            continue
+        if target.name in seen:
+            continue
+        seen.add(target.name)
+        for new in ("NEW", "T1", "hold", "two words", ""):
+            try:
+                ((_, _, spans),) = renamed(workspace, buffer, target, new)
+            except CannotRename as error:
+                lines.append(f"{target.what} {target.name} -> {new!r}: {error}")
+            else:
+                at = [buffer.position(start)[0] + 1 for start, _ in spans]
+                assert {buffer.text[start:end] for start, end in spans} == {target.name}
+                lines.append(f"{target.what} {target.name} -> {new!r} in lines {at}")
+    told.same(KEPT / "names.txt", "pipe-a", "\n".join(dict.fromkeys(lines)))
