@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gc
 import os
 import signal
 import sys
@@ -40,9 +41,14 @@ def check_in_processes(
     # What a forked process inherits it need not read again.
     for packs in {task.setting.rule_packs for task in tasks if isinstance(task, Task)}:
         checks(packs)
-    with pool_of(max(1, min(jobs, len(portions))), "checking files") as pool:
-        for portion in pool.map(partial(outcomes, today=today, keep=keep), portions):
-            yield from portion
+    # Nor need it look for cycles among it, over and over, in every process.
+    gc.freeze()
+    try:
+        with pool_of(max(1, min(jobs, len(portions))), "checking files") as pool:
+            for portion in pool.map(partial(outcomes, today=today, keep=keep), portions):
+                yield from portion
+    finally:
+        gc.unfreeze()
 
 
 @contextmanager
