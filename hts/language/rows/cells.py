@@ -19,7 +19,7 @@ from hts.language.vocabulary.column import Lead
 from hts.language.vocabulary.hidden import HIDDEN
 from hts.language.vocabulary.mistakes import HIDDEN_CHARACTER
 from hts.language.vocabulary.table_mistakes import UNCLEAR_CELL
-from hts.language.vocabulary.types import Day, Text
+from hts.language.vocabulary.types import Choice, Day, Text
 from hts.syntax import parse
 from hts.syntax.lalr import Token
 from hts.syntax.tree import Group, Item
@@ -48,7 +48,9 @@ class Read(NamedTuple):
 
 def read_cell(text: str, lead: Lead, unit: str, decimal_comma: bool) -> Read | Unclear:
     """The items of a cell that is not blank. ``unit``: that of the column, "" where it has none."""
-    unclear = unclear_anywhere(text)
+    # What stands for nothing elsewhere may be a choice here, as in `draught none`.
+    chosen = isinstance(lead.field.type, Choice) and text in lead.field.type.choices
+    unclear = None if chosen else unclear_anywhere(text)
     if unclear is not None:
         return unclear
     if isinstance(lead.field.type, Text):

@@ -19,7 +19,8 @@ class Unclear(NamedTuple):
 
 
 _ERROR = re.compile(r"#(?:N/A|REF!|VALUE!|DIV/0!|NAME\?|NUM!|NULL!|#+)|Err:\d+|#+")
-_FORMULA = re.compile(r"[=@]|[+-](?![\s\d.,]|$)")
+#: `+/-` before a figure is a tolerance.
+_FORMULA = re.compile(r"[=@]|[+-](?![\s\d.,]|/-|$)")
 #: The sign that makes a text of a number; typed into some programs it becomes part of the text.
 _APOSTROPHE = re.compile(r"['\u2018\u2019`](?=.)")
 _MONTH = r"(?:jan|feb|mar|apr|may|jun|jul|aug|sep|oct|nov|dec)[a-z]*\.?"

@@ -18,6 +18,8 @@ _PIECES = (
     "=A1", "@x", "TBD", "?", "-", "#REF!", "# x", "{", "}", "} joint X {", "by rule", "25,4",
     "1.234,5", "25.4 mm", "1 in", "690 .. 700", "+/- 3", "12:00", "2026-11-20", "W12", "W102",
     "each of lines", "sep=;\n", "\\", "\\\"", "9" * 30, "x" * 1100, "1/0", "1 1/2", "\u20ac",
+    "Total", "Weld no.,Line,ISO,Size,Sch,WT [mm],Service,Remarks\r\n", "3-4", "1-1/2", "5 %",
+    "\u20ac5", "1 025.4", "46235", "W-101", "W0101", "\u0412101", "ditto", ".5", "> 5", "+/- 1 mm",
     "\u6f22", "mm", "degC", "like W12", "schedule 80",
 )  # fmt: skip
 _LISTS = (
