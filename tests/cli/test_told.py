@@ -14,7 +14,9 @@ from pathlib import Path
 import pytest
 
 from hts import __version__
+from hts.checking.checker.all_kinds import all_kinds
 from hts.checking.rules.examples import BASES
+from hts.cli.completion import book_names, file_names, rule_names
 from hts.cli.main import cli
 from tests.cli.inside import hts
 from tests.language.rows.lists import job, table
@@ -25,6 +27,7 @@ TOLD = Path(__file__).with_name("told")
 _LINES = 12
 
 BUTT = BASES["butt"]
+KINDS = {kind.code: kind for kind in all_kinds()}
 WRONG = BUTT.replace("wall       25.4 mm measured", "wall       2.54 mm measured")
 CHANGED = BUTT.replace("revision     A on", "revision     B on").replace(
     "girth butt", "girth butt "
@@ -81,6 +84,74 @@ SAID = {
         hts check
         hts check --formt json good.hts
         hts check --format yaml good.hts
+    """,
+    "fix": """
+        hts check slip.hts --format line
+        hts check slip.hts --offer LIST
+        hts check good.hts --offer list
+        hts check slip.hts --offer W999
+        hts check slip.hts --offer W106@W12/pipe
+        hts check slip.hts --offer W106@W12/pipe --fix
+        hts check slip.hts --offer list
+        hts check nowhere.hts --offer list
+        hts check latin.hts --offer list
+        hts check . --offer list
+        hts check good.hts slip.hts --offer list
+        hts check - --fix < slip.hts
+        hts check messy.hts --fix
+        hts check messy.hts -q
+        hts check . --fix --format line
+        hts check damaged.hts --fix --format line
+        hts check slip.hts --fix --config odd.toml
+    """,
+    "options together": """
+        hts check good.hts -q --format json
+        hts check good.hts --statistics --format line
+        hts check good.hts --shard 1/2 --merge-reports
+        hts check - --shard 1/2
+        hts check good.hts wrong.hts slip.hts --shard 1/2 --format line
+        hts check good.hts wrong.hts slip.hts --shard 2/2 --format line
+        hts check good.hts --shard 3/2
+        hts check good.hts --shard 0/2
+        hts check good.hts --on tcp://nowhere --jobs 2
+        hts check good.hts --write-baseline
+        hts check good.hts --shard 1/2 --baseline base.json
+        hts check nowhere.json --merge-reports
+        hts check bad.toml --merge-reports
+        hts check good.hts --with-users
+        hts check good.hts --allow-pack tern
+        hts check good.hts --no-packs
+        hts books --format markdown
+        hts books asme-b31.3 asme-b31.1
+        hts books asme-b31.3-2016 asme-b31.3-2018 asme-b31.3-2022
+        hts books asme-b31.3-2016 asme-b31.3-2018 --format json
+        hts books asme-b31.3 --edition 2018 --for good.hts W12
+        hts books --for good.hts W12
+        hts books --for good.hts W12/nothing
+        hts books asme-b31.3 --for good.hts W12/stress-relief --format json
+        hts books --for bad.toml W12
+        hts diff good.hts wrong.hts list.hts messy.hts
+        hts diff HEAD:good.hts
+        hts diff HEAD:nowhere.hts good.hts
+        hts diff NOWHERE:good.hts good.hts
+        hts diff good.hts latin.hts
+        hts diff good.hts wrong.hts --approvals nowhere/ok.yaml --approve "N. N."
+        hts diff HEAD --approvals all.yaml --approve "N. N."
+        hts diff HEAD --approvals all.yaml
+        hts diff HEAD good.hts
+        hts diff HEAD empty
+        hts diff good.hts good.hts 0000000 100644 wrong.hts 1111111 100644
+        hts diff welds.csv welds.csv 0000000 100644 welds.csv 1111111 100644
+        hts diff good.hts
+        hts compile good.hts -o out --joint W12
+        hts compile list.hts -o out --joint W101 --joint W102
+        hts compile good.hts -o out --by-joint
+        hts compile good.hts -o out --svg
+        hts compile open.hts -o out
+        hts weld-list list.hts --format csv -o nowhere/list.csv
+        hts language --examples good.hts
+        hts language procedure
+        hts fingerprint nowhere.hts
     """,
     "fmt": """
         hts fmt --check good.hts messy.hts
@@ -301,6 +372,8 @@ def site(tmp_path: Path) -> Path:
     texts = {
         "good.hts": BUTT, "wrong.hts": WRONG, "changed.hts": CHANGED, "list.hts": job(),
         "welds.csv": table(), "messy.hts": BUTT.replace("  kind ", "\tkind  ") + "\n\n",
+        "slip.hts": BUTT.replace("NPS 12 schedule 120", "NPS 12 schedul 120"),
+        "open.hts": BUTT.replace("wall       25.4 mm measured", "wall       25.4 mm nominal"),
         "damaged.hts": BUTT.replace("joint W12 {", "joint W12").replace("25.4 mm", "25,4 mm"),
         "bad.toml": "ignore = [\n", "odd.toml": 'ignor = ["K101"]\nwidth = "x"\n',
         "quiet.toml": 'ignore = ["J206"]\ntoday = "2026-11-19"\n',
@@ -344,3 +417,14 @@ def test_help_of_every_command(site: Path) -> None:
         "help",
         "\n\n".join([*lines, answer(site, "hts"), answer(site, "hts chek")]),
     )
+
+
+def test_what_a_shell_completes() -> None:
+    said = [(each.value, each.help) for each in rule_names(None, None, "J20")]  # type: ignore[arg-type]
+    assert ("J205", KINDS["J205"].summary) in said
+    assert all(code.startswith("J20") for code, _ in said)
+    names = [each.value for each in rule_names(None, None, "wall-of")]  # type: ignore[arg-type]
+    assert names == [KINDS["J205"].name]
+    assert book_names(None, None, "asme-viii") == ["asme-viii-1", "asme-viii-2"]  # type: ignore[arg-type]
+    (found,) = file_names(None, None, "sp")  # type: ignore[arg-type]
+    assert (found.value, found.type) == ("sp", "file")
