@@ -1,0 +1,75 @@
+"""Circuits that joints hang on and what one of them carries, each counted by hand."""
+
+from __future__ import annotations
+
+import pytest
+
+from hts.checking.rules.examples import BASES
+from hts.language.model.joint import Joint
+from hts.language.vocabulary.equipment import PowerSource
+from hts.plan.circuits import circuits, unfit
+from tests.texts import spec_of
+
+#: Ratings of the supply -> watts a circuit carries: the least of its own and what cables carry.
+CARRIES = {
+    "": None,
+    "circuit power 10 kW": 10_000,
+    "voltage 65 V": None,
+    "cable rating 200 A": None,
+    "voltage 65 V; cable rating 200 A": 13_000,
+    "circuit power 10 kW; voltage 65 V; cable rating 200 A": 10_000,
+    "circuit power 20 kW; voltage 65 V; cable rating 200 A": 13_000,
+    "circuit power 10 kW; cable rating 200 A": 10_000,
+}
+
+
+def made(
+    ratings: str, zones: tuple[str, str], kind: str = "transformer"
+) -> tuple[Joint, PowerSource]:
+    text = BASES["butt"].replace(
+        "  circuits  6\n", f"  circuits  6\n  {ratings.replace('; ', chr(10))}\n"
+    )
+    text = text.replace("kind      transformer", f"kind      {kind}")
+    for zone, more in zip(("9:00 to 3:00", "3:00 to 9:00"), zones, strict=True):
+        assert f"{zone} power 9 kW heaters 2" in text
+        text = text.replace(f"{zone} power 9 kW heaters 2", f"{zone} {more}")
+    spec = spec_of(text)
+    (supply,) = spec.file.power_sources
+    return spec.joints["W12"], supply
+
+
+@pytest.mark.parametrize("ratings", CARRIES)
+def test_what_a_circuit_carries(ratings: str) -> None:
+    carries = CARRIES[ratings]
+    for watts in (9_999, 10_000, 10_001, 13_000, 13_001, 26_001):
+        joint, supply = made(ratings, (f"power {watts} W", f"power {watts} W"))
+        # As many circuits for each zone as carry its power, one at least.
+        each = 1 if carries is None else -(-watts // carries)
+        assert circuits([joint], supply) == 2 * each
+        assert circuits([joint], None) == 2
+        assert circuits([joint, joint], supply) == 4 * each
+        joint, supply = made(ratings, (f"power {watts} W circuit 1", f"power {watts} W circuit 2"))
+        assert circuits([joint], supply) == 2
+        assert bool(unfit([joint], supply)) == (carries is not None and watts > carries)
+        assert unfit([joint], None) == ""
+
+
+def test_zones_on_one_circuit_add_up() -> None:
+    joint, supply = made("circuit power 10 kW", ("power 5 kW circuit 1", "power 5.01 kW circuit 1"))
+    assert circuits([joint], supply) == 1
+    told = "needs 10.1 kW of circuit 1, and a circuit of PS1 carries 10.0 kW"
+    assert unfit([joint], supply) == told
+    assert unfit([joint, joint], supply) == f"W12 {told}"
+    joint, supply = made("circuit power 10 kW", ("power 5 kW circuit 1", "power 5 kW circuit 1"))
+    assert unfit([joint], supply) == ""
+    # One that names none has its own.
+    joint, supply = made("circuit power 10 kW", ("power 5 kW circuit 1", "power 5 kW"))
+    assert circuits([joint], supply) == 2
+
+
+def test_a_supply_for_another_method() -> None:
+    joint, supply = made("", ("power 5 kW", "power 5 kW"), "induction supply")
+    assert unfit([joint], supply) == (
+        "is heated by resistance, which takes a transformer or generator, and PS1 is an induction "
+        "supply"
+    )
