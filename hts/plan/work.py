@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from fractions import Fraction
-from math import ceil
+from math import ceil, floor
 from typing import NamedTuple
 
 from hts.job.compiler import Job
@@ -184,10 +184,9 @@ def too_much(unit: Unit) -> str:
         if have is not None and needs > have:
             return f"{unit.name} needs {needs} {what}, which has {have}"
     if unit.watts is not None and unit.supply.watts is not None and unit.watts > unit.supply.watts:
-        return (
-            f"{unit.name} needs {unit.watts / 1000:.1f} kW of {unit.supply.name}, which gives "
-            f"{unit.supply.watts / 1000:.1f} kW"
-        )
+        # Rounded apart, so that a figure beyond what there is never reads as that.
+        needs, gives = ceil(unit.watts / 100) / 10, floor(unit.supply.watts / 100) / 10
+        return f"{unit.name} needs {needs:.1f} kW of {unit.supply.name}, which gives {gives:.1f} kW"
     return ""
 
 
