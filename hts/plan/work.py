@@ -185,8 +185,8 @@ def too_much(unit: Unit) -> str:
             return f"{unit.name} needs {needs} {what}, which has {have}"
     if unit.watts is not None and unit.supply.watts is not None and unit.watts > unit.supply.watts:
         # Rounded apart, so that a figure beyond what there is never reads as that.
-        needs, gives = ceil(unit.watts / 100) / 10, floor(unit.supply.watts / 100) / 10
-        return f"{unit.name} needs {needs:.1f} kW of {unit.supply.name}, which gives {gives:.1f} kW"
+        power, most = ceil(unit.watts / 100) / 10, floor(unit.supply.watts / 100) / 10
+        return f"{unit.name} needs {power:.1f} kW of {unit.supply.name}, which gives {most:.1f} kW"
     return ""
 
 

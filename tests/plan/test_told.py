@@ -102,7 +102,9 @@ def read(name: str, text: str) -> str:
 
 
 def test_what_is_read_of_the_work() -> None:
-    kept = BASES["butt"].replace("keep until        end of welding", "keep until        treatment")
+    kept = BASES["butt"].replace(
+        "keep until        end of welding", "keep until        post-weld heat treatment"
+    )
     lines = []
     for name, changes in OTHERWISE.items():
         text = kept
