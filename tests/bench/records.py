@@ -22,7 +22,7 @@ from hts.language.model.load import root_of
 from hts.record import faults
 from hts.record.archive import audit
 from hts.record.archive.audit import Asked
-from hts.record.judging import judge
+from hts.record.judging import Evidence, draw_lines, judge, judged
 from hts.record.plan import Plan, plan
 from hts.record.reading import Options, read
 from hts.record.simulation import Ask, simulate
@@ -82,16 +82,21 @@ def large(folder: str, hours: int) -> None:
 
 
 def archive(folder: str, count: int, channels: int) -> None:
-    """Many records of 10 h at 30 s."""
+    """Many records of 10 h at 30 s, each with noise of its own."""
     asked = _plan()
     lines = simulate(asked, Ask(seconds=30.0, start=datetime(2026, 11, 20, 6))).splitlines()
     lines = lines[: HEAD + 1200]
-    cut = [",".join(line.split(",")[: channels + 1]) for line in lines[HEAD - 1 :]]
-    text = "\n".join([*lines[: HEAD - 1], *cut]) + "\n"
+    cut = [line.split(",")[: channels + 1] for line in lines[HEAD - 1 :]]
+    head = "\n".join([*lines[: HEAD - 1], ",".join(cut[0])])
+    values = np.array([[float(cell) for cell in row[1:]] for row in cut[1:]])
+    random = np.random.default_rng(1)
     place = os.path.join(folder, "archive")
     os.mkdir(place)
     for number in range(count):
-        Path(place, f"r{number:05d}.csv").write_text(text)
+        noisy = values + random.normal(0.0, random.uniform(0.05, 0.3), values.shape)
+        rows = (f"{row[0]},{','.join(f'{one:.1f}' for one in its)}"
+                for row, its in zip(cut[1:], noisy.tolist(), strict=True))  # fmt: skip
+        Path(place, f"r{number:05d}.csv").write_text("\n".join([head, *rows]) + "\n")
     paths = [os.path.join(place, name) for name in sorted(os.listdir(place))]
     skip = HEAD - 1
     alone = _busy(lambda: [pl.read_csv(path, skip_rows=skip) for path in paths])
@@ -100,9 +105,31 @@ def archive(folder: str, count: int, channels: int) -> None:
     print(f"{count} records, {channels} channels, 1,200 rows each, one process")
     print(f"  {'polars alone':24} {alone * 1e3 / count:9.2f} ms each")
     print(f"  {'judged':24} {took * 1e3 / count:9.2f} ms each")
+    _parts(asked, paths[:64])
     _goal("judged / polars alone", took / alone, 3.0)
     print(f"  {'memory gained':24} {_peak() - before:9.1f} MB")
     _memory()
+
+
+def _parts(asked: Plan, paths: list[str]) -> None:
+    """What of judging takes how long."""
+    tags = asked.run.tags
+    records = [read([path], tags, Options()) for path in paths]
+    found = [faults.find(one, asked) for one in records]
+    evidence = [
+        Evidence(faults.apply(one, its), asked, its)
+        for one, its in zip(records, found, strict=True)
+    ]
+    parts: dict[str, Callable[[], object]] = {
+        "reading": lambda: [read([path], tags, Options()) for path in paths],
+        "faults": lambda: [faults.find(one, asked) for one in records],
+        "straight stretches": lambda: [
+            draw_lines(evidence[at : at + 8]) for at in range(0, len(evidence), 8)
+        ],
+        "requirements": lambda: [judged(one) for one in evidence],
+    }
+    for name, work in parts.items():
+        print(f"    {name:22} {_busy(work) * 1e3 / len(paths):9.2f} ms each")
 
 
 def _peak() -> float:

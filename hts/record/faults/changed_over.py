@@ -30,6 +30,8 @@ _COOLER = ("heated edge", "gradient edge")
 _LOW_BY = 40.0
 #: Part of that by which it may differ from what the other edges read. Basis: practice, no source.
 _LIKE_EDGE = 0.5
+#: s of the way to the hold that show what comes late. Basis: practice, no source.
+_ON_THE_WAY = 1800.0
 #: Part of the highest rise that is the hold, and K of rise it takes. Basis: practice, ours.
 _HOLD, _RISE = 0.97, 150.0
 
@@ -155,6 +157,15 @@ def _hold(signals: Signals, should: Floats) -> Mask:
         return np.asarray((should - air >= _HOLD * (top - air)) & (should - air >= _RISE))
 
 
+def _heating(signals: Signals, should: Floats, hot: Mask) -> Mask:
+    """The coarse rows of the last of the way to the hold."""
+    times = signals.elapsed[signals.coarse]
+    begins = float(times[np.argmax(hot)]) if hot.any() else 0.0
+    with np.errstate(invalid="ignore"):
+        warm = should - signals.air() >= _RISE
+    return np.asarray(warm & (times < begins) & (times >= begins - _ON_THE_WAY))
+
+
 def _fitting(
     signals: Signals,
     chain: Chain,
@@ -165,10 +176,14 @@ def _fitting(
 ) -> Iterator[tuple[float, Chain, bool]]:
     """Edges that read what the chain should: how far from it, and whether another edge reads as
     the chain does."""
+    heating = _heating(signals, should, hot)
     for edge in edges:
-        beside = (should - signals.sampled(edge))[hot]
+        apart = should - signals.sampled(edge)
+        beside = apart[hot]
         off = _median(beside)
-        if not abs(off) <= float(furthest_apart(np.array([_median(should[hot])]))[0]):
+        most = float(furthest_apart(np.array([_median(should[hot])]))[0])
+        # An edge that is as hot as the band in the hold comes there late.
+        if not abs(off) <= most or abs(_median(apart[heating])) > most:
             continue
         assert edge.watched is not None
         others = [
@@ -178,6 +193,9 @@ def _fitting(
         ]
         alike = [abs(other - low) <= _LIKE_EDGE * low for other in others]
         if others and not any(alike):
+            continue
+        # Where the edges are hardly cooler than the band one that is as the band is no stranger.
+        if others and abs(off) > _NEARER * float(np.nanmedian(others)):
             continue
         known = beside[np.isfinite(beside)]
         yield abs(off) + float(known.std()), edge, bool(others)

@@ -8,7 +8,7 @@ from typing import NamedTuple
 import numpy as np
 
 from hts.record.faults.fault import Fault
-from hts.record.faults.fault_kinds import EXCHANGED, HIGH, KEPT, LOW, MEDIUM
+from hts.record.faults.fault_kinds import EXCHANGED, EXTENSION_REVERSED, HIGH, KEPT, LOW, MEDIUM
 from hts.record.faults.signals import Chain, Signals
 from hts.record.record import Floats
 
@@ -57,11 +57,15 @@ def exchanged(signals: Signals) -> list[Fault]:
     together = _together(beside)
     found: list[Fault] = []
     taken: set[str] = set()
+    reversed_at_both_ends = {
+        one.tag for one in signals.found if one.kind == EXTENSION_REVERSED.name
+    }
     # One that goes well with its own zone cannot go much better with another.
     doubtful = [
         i
         for i in range(len(chains))
         if _own(together, chains, i) < 1 - _BETTER
+        and chains[i].tag not in reversed_at_both_ends
         and np.percentile(np.abs(beside[i]), 95) >= _TELLS
     ]
     for i, j in combinations(doubtful, 2):
