@@ -8,6 +8,8 @@ from hts.base import fonts
 from hts.base.quantities import number
 from hts.base.text import reading
 from hts.checking.configuration import find
+from hts.checking.rules.helpers import rows
+from hts.checking.rules.procedures import rows_not_compared
 from hts.job.compiler import schedule
 from hts.language.model import resolve
 from hts.limits import book_file
@@ -38,6 +40,8 @@ _LIMITS: tuple[tuple[str, int, str, str], ...] = (
     ("a number", number.LONGEST, "characters", "`unreadable-number`"),
     ("a formula or condition", formula.LONGEST, "characters", "`unreadable-formula`"),
     ("joints one after the other, each `like` the next", resolve.MOST_LIKE, "", "`unknown-name`"),
+    ("limits of a procedure that are held against each other", rows.MOST, "",
+     f"`{rows_not_compared.RULE.kind.name}`"),
     ("a table of welds", table.MOST_ROWS, "rows", "a finding at the row"),
     ("a table of welds", table.MOST_COLUMNS, "columns", "a finding at the head"),
     ("a cell of it", table.MOST_LETTERS, "letters", "a finding at the cell"),

@@ -9,6 +9,7 @@ import pytest
 
 from hts.base.findings import Finding
 from hts.checking.checker.run import check_spec
+from hts.checking.rules.helpers.rows import MOST
 from tests.texts import spec_of
 
 HEAD = """\
@@ -152,6 +153,16 @@ def test_a_preheat_above_the_interpass_temperature() -> None:
 )
 def test_no_false_alarm(lines: tuple[str, ...]) -> None:
     assert told(*lines) == []
+
+
+@pytest.mark.parametrize(
+    ("count", "name"), [(MOST, "gap-between-rows"), (MOST + 1, "rows-not-compared")]
+)
+def test_more_rows_than_are_held_against_each_other(count: int, name: str) -> None:
+    rows = ("preheat at least 95 degC when t <= 20 mm", "preheat at least 120 degC when t > 25 mm")
+    others = ["cooling rate at most 100 degC/h above 315 degC"] * (count - len(rows))
+    found = {one.kind.name for one in findings(*rows, *others)}
+    assert found & {"gap-between-rows", "rows-not-compared"} == {name}
 
 
 def test_a_procedure_with_an_unreadable_row_is_left_alone() -> None:

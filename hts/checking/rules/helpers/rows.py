@@ -32,9 +32,20 @@ def own_procedures(case: Case) -> Iterator[Procedure]:
     return (procedure for procedure in case.spec.file.procedures if procedure.sound)
 
 
+#: Limits of a procedure, beyond which they are not held against each other.
+MOST = 600
+
+
+def is_compared(procedure: Procedure) -> bool:
+    """Whether its rows are so few that they are held against each other; R118 tells where not."""
+    return len(rows(procedure)) <= MOST
+
+
 def by_quantity(procedure: Procedure) -> dict[str, list[Limit]]:
-    """The rows by what they limit, in the order written."""
+    """The rows by what they limit, in the order written; none where they are too many."""
     found: dict[str, list[Limit]] = {}
+    if not is_compared(procedure):
+        return found
     for row in rows(procedure):
         found.setdefault(row.quantity, []).append(row)
     return found
@@ -66,7 +77,7 @@ class WorkedOut(NamedTuple):
 
 def worked_out(case: Case) -> Iterator[WorkedOut]:
     """The procedures written in this file, and each edition of the rule books of one's own."""
-    for procedure in own_procedures(case):
+    for procedure in filter(is_compared, own_procedures(case)):
         yield WorkedOut(procedure.name, _of_procedure(procedure), partial(place, procedure))
     for book in case.spec.books:
         for found in _of_book(book):

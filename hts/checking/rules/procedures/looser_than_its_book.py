@@ -11,7 +11,7 @@ from hts.checking.govern.case import Case
 from hts.checking.govern.procedures import domain, procedure_limits, rows
 from hts.checking.govern.sources import Authority, written_to
 from hts.checking.rules.helpers.against import cited, quoted, shown
-from hts.checking.rules.helpers.rows import own_procedures
+from hts.checking.rules.helpers.rows import is_compared, own_procedures
 from hts.checking.rules.rule import Edge, Good, Rule
 from hts.language.vocabulary.procedure import Procedure
 from hts.limits import Looser
@@ -83,7 +83,7 @@ class _Found(NamedTuple):
 
 @RULE.for_spec
 def check(case: Case) -> None:
-    for procedure in own_procedures(case):
+    for procedure in filter(is_compared, own_procedures(case)):
         for book in written_to(procedure, case.spec, case.report):
             for found in _looser(procedure, book):
                 _tell(case, procedure, found)

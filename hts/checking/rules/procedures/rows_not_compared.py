@@ -6,7 +6,7 @@ from collections.abc import Callable, Sequence
 
 from hts.checking.govern.case import Case
 from hts.checking.govern.procedures import domain, options, rows
-from hts.checking.rules.helpers.rows import own_procedures
+from hts.checking.rules.helpers.rows import MOST, is_compared, own_procedures
 from hts.checking.rules.rule import Bad, Good, Rule
 from hts.language.vocabulary.procedure import Procedure
 from hts.limits import Limit
@@ -50,6 +50,9 @@ RULE = Rule(
 @RULE.for_spec
 def check(case: Case) -> None:
     for procedure in own_procedures(case):
+        if not is_compared(procedure):
+            _tell_of_all(case, procedure)
+            continue
         if not any(row.when is not None and " or " in row.when.text for row in rows(procedure)):
             continue
         # Imported here, for few conditions are that long.
@@ -63,6 +66,18 @@ def check(case: Case) -> None:
                 continue
             if too_much:
                 _tell(case, procedure, row, f"the condition of this row on {_about(row)}")
+
+
+def _tell_of_all(case: Case, procedure: Procedure) -> None:
+    count = len(rows(procedure))
+    case.add(
+        RULE.found(
+            f"the {count} limits of {procedure.name} were not held against each other, nor against "
+            f"its books: more than {MOST}",
+            procedure.place("name"),
+            address=procedure.name,
+        )
+    )
 
 
 def not_compared(case: Case, procedure: Procedure) -> Callable[[Sequence[Limit]], None]:
