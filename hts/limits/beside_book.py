@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 
 from hts.base.quantities import LENGTH, Quantity
 from hts.limits.cells import Domain
@@ -10,7 +10,8 @@ from hts.limits.demand import size
 from hts.limits.engine import demands
 from hts.limits.limit import Limit
 from hts.limits.looser import Looser, looser
-from hts.limits.quantities import LIMITED
+from hts.limits.quantities import DIRECTIONS, GIVES, LIMITED
+from hts.limits.strictest import Strictest
 from hts.limits.worked import Weld, welds_of
 from hts.syntax.formula import Fact
 
@@ -31,13 +32,64 @@ def looser_anywhere(
         return
     needed = [row for row in rows if row.quantity in shared]
     replaced = {name for row in needed for name in row.replaces}
-    for weld in welds_of([*needed, *theirs], domain):
-        facts = _facts(weld, domain, inches)
-        mine = demands(needed, {"": facts})
+    welds = welds_of([*needed, *theirs], domain)
+    all_facts = [_facts(weld, domain, inches) for weld in welds]
+    for weld, facts, rows_of_it in zip(welds, all_facts, _of_each(needed, all_facts), strict=True):
+        mine = demands(rows_of_it, {"": facts})
         for item in looser(mine, demands(theirs, {"": facts})):
             # 705 degC is 1301 degF, and the page prints 1300: one of its figures kept is enough.
             if _name(item.book.limit) not in replaced and not _keeps_the_other_figure(item):
                 yield weld, item
+
+
+#: So few rows are sooner asked one by one.
+_FEW = 40
+
+
+def _of_each(
+    rows: Sequence[Limit], welds: Sequence[Mapping[str, Fact]]
+) -> Iterator[Sequence[Limit]]:
+    """For each weld the rows that can govern it: of those that ask for one figure of the same
+    quantity the strictest that hold, of the others all."""
+    own = tuple({f"{row.source.name}/" for row in rows})
+    names = [name for row in rows for name in row.replaces]
+    replaced = any(name.startswith(own) or "/" not in name for name in names)
+    if len(rows) <= _FEW or not welds or replaced:
+        yield from [rows] * len(welds)
+        return
+    given = set.intersection(*map(set, welds))
+    groups: dict[tuple[object, ...], list[Limit]] = {}
+    rest: list[Limit] = []
+    for row in rows:
+        key = _alike(row, given)
+        if key is None:
+            rest.append(row)
+        else:
+            groups.setdefault(key, []).append(row)
+    chosen = [
+        # Of rows that ask for the same that counts whose name comes first.
+        list(Strictest(sorted(group, key=lambda row: row.id), way, welds))  # type: ignore[arg-type]
+        for (way, *_), group in groups.items()
+    ]
+    for number in range(len(welds)):
+        governing = [each[number] for each in chosen]
+        yield [*rest, *(found[0] for found in governing if found is not None)]
+
+
+def _alike(row: Limit, given: set[str]) -> tuple[object, ...] | None:
+    """The direction of the one figure a row asks for, and what else tells it from others; None
+    where there is more to it, or it hangs on a fact that other limits give."""
+    ways = [part for part in row.parts() if part in DIRECTIONS]
+    if len(ways) != 1 or ways[0] == "exactly" or row.replaces or row.silent or row.pair is not None:
+        return None
+    steps = [formula for formula in (row.above, row.within) if formula is not None]
+    names = {*row.names((ways[0], "when")), *row.where}
+    if row.status or row.option or any(step.names for step in steps):
+        return None
+    if names & (GIVES.keys() - given):
+        return None
+    fixed = not getattr(row, ways[0]).names
+    return ways[0], row.quantity, row.source.name, fixed, *(step.text for step in steps)
 
 
 def _keeps_the_other_figure(item: Looser) -> bool:

@@ -1,11 +1,12 @@
 """A procedure beside a book: where it asks for less, over typical welds. Worked by hand."""
 
+import random
 from fractions import Fraction
 
 import pytest
 
 from hts.base.quantities import LENGTH, TEMPERATURE, Quantity
-from hts.limits import Limit, Source, demands, looser
+from hts.limits import Limit, Source, beside_book, demands, looser
 from hts.limits.beside_book import looser_anywhere
 from hts.limits.cells import Domain
 
@@ -211,3 +212,46 @@ def test_a_figure_of_the_page_in_the_system_of_the_procedure():
         ours = demands([row("hold temperature", minimum=own)], {"both": {}})
         assert bool(looser(ours, theirs)) is loose
     assert Quantity.read("1148 degF", TEMPERATURE).value == Fraction(620)
+
+
+STEPS = [None, "315 degC", "400 degC"]
+CONDITIONS = [None, "t > 16 mm", "p_number in (1, 5A) and t <= 40 mm", "soak_band > 60 mm",
+              "gradient_band > 300 mm", "carbon > 0.2 %"]  # fmt: skip
+FIGURES = {
+    "heating rate": ["100 degC/h", "180 degF/h", "100 degC/h * 25 mm / t", "90 degC/h"],
+    "hold time": ["1 h", "60 min", "2 min/mm * t", "120 s/mm * t", "1 h * gradient_band / 300 mm"],
+    "gradient band": ["300 mm", "heated_band + 100 mm", "cap_width * 6"],
+}
+
+
+@pytest.mark.parametrize("seed", range(30))
+def test_many_rows_are_compared_as_few_are(seed, monkeypatch):
+    """Of many rows only those that can govern are put to each weld; of few all are."""
+    pick = random.Random(seed).choice
+
+    def made(number, source):
+        quantity = pick(list(FIGURES))
+        ways = ["maximum"] if quantity == "heating rate" else ["minimum"]
+        if quantity == "heating rate" and pick([False] * 5 + [True]):
+            ways.append("minimum")
+        return row(
+            quantity, source, id=f"{pick('abc')}{number}", when=pick(CONDITIONS),
+            above=pick(STEPS) if quantity == "heating rate" else None,
+            where=pick([{}, {}, {"p_number": ("1", "4")}]),
+            replaces=pick([()] * 30 + [("P-07/*hold time",), ("some-book/a1",)]),
+            **{way: pick(FIGURES[quantity]) for way in ways},
+        )  # fmt: skip
+
+    own = [made(number, OWN) for number in range(12)]
+    book = [made(number, BOOK) for number in range(6)]
+
+    def told(few):
+        monkeypatch.setattr(beside_book, "_FEW", few)
+        return [
+            (weld.p_number, weld.wall, weld.outside, item.quantity, item.direction, item.above,
+             item.book.limit.id,
+             item.procedure and (item.procedure.limit.id, item.procedure.bounds))
+            for weld, item in looser_anywhere(own, book, Domain(), inches=bool(seed % 2))
+        ]  # fmt: skip
+
+    assert told(0) == told(1000)
