@@ -18,7 +18,7 @@ class Limit(Entry):
     )
     within: Quantity | None = clause(
         "within",
-        Amount(LENGTH, usual="0.4 .. 10 m"),
+        Amount(LENGTH, usual="0.4 .. 6 m"),
         "Over this distance",
         example="4.6 m",
         # The same difference over a longer distance asks for more.

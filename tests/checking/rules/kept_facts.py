@@ -35,7 +35,7 @@ HOW_MEASURED = (
     ),
     Fact(
         "post-weld heat treatment is measured by thermocouples (ASME B31.3 331.1.6)",
-        "Z126",
+        "Z126 Z151",
         refused=((_PURPOSE, f"{_PURPOSE}\n  measured by contact probe at 76 mm"),),
     ),
     Fact("a crayon shows one temperature: it has to be the one asked for", "P105"),

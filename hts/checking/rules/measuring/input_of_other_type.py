@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from hts.base.findings import Label
 from hts.checking.govern.case import Case
+from hts.checking.rules.helpers.used import of_preheat
 from hts.checking.rules.rule import Bad, Rule
-from hts.language.model.joint import Treatment
+from hts.language.model.joint import Joint
 
 RULE = Rule(
     "C101",
@@ -24,21 +25,34 @@ RULE = Rule(
 )
 
 
-@RULE.for_treatment
-def check(case: Case, treatment: Treatment) -> None:
-    block = treatment.joint.entry.thermocouples
+@RULE.for_joint
+def check(case: Case, joint: Joint) -> None:
+    block = joint.entry.thermocouples
     if block is None or block.type is None:
         return
-    for instrument in (treatment.recorder, treatment.controller):
-        channels = instrument.channels if instrument is not None else None
-        if instrument is None or channels is None or channels.type in (None, block.type):
+    chosen = list(of_preheat(joint))
+    for treatment in case.treatments(joint):
+        if treatment.recorder is not None:
+            chosen.append((treatment.recorder, treatment.place("recorded_by")))
+        if treatment.controller is not None:
+            chosen.append((treatment.controller, treatment.place("controlled_by")))
+    told: set[int] = set()
+    for instrument, at in chosen:
+        channels = instrument.channels
+        if channels is None or channels.type in (None, block.type) or id(instrument) in told:
             continue
+        told.add(id(instrument))
+        own = instrument.source is joint.entry.source
+        others = [Label(block.place("type"), "the type attached")]
+        if not own:
+            # What the library says of an instrument is right: the choice of it is not.
+            others.insert(0, Label(channels.place("type"), "its inputs"))
         case.add(
             RULE.found(
                 f"{instrument.name} is set to type {channels.type}, the thermocouples of "
-                f"{treatment.joint.name} are type {block.type}",
-                channels.place("type"),
+                f"{joint.name} are type {block.type}",
+                channels.place("type") if own else at,
                 address=instrument.name,
-                others=[Label(block.place("type"), "the type attached")],
+                others=others,
             )
         )

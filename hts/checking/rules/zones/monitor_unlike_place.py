@@ -37,6 +37,7 @@ RULE = Rule(
         Bad(_more("ambient at 3:00, 60 mm upstream"), at="ambient"),
         Bad(_more("heavy section at 3:00, 60 mm upstream"), at="heavy section"),
         Bad(_more("test plate"), at="test plate"),
+        Bad(_on_branch("on weld"), at="heavy section", base="branch"),
     ),
     edges=(
         Edge(
@@ -143,7 +144,9 @@ def _misfit(case: Case, joint: Joint, tc: Thermocouple) -> str:
         if len(walls) == len(joint.sides) and len(set(walls)) == 1 and len(parts) < 2:
             return f"a heavy section, and both sides of {joint.name} are alike"
     if watched == "heavy section":
-        return _on_thin_side(joint, tc)
+        return _on_thin_side(joint, tc) or (
+            "a heavy section and sits on the weld" if tc.entry.on_weld else ""
+        )
     return ""
 
 
