@@ -11,6 +11,7 @@ from hts.checking.govern.facts import facts_by_side, nickel_manganese
 from hts.checking.rules.examples import changed
 from hts.language.model import Loader, Spec
 from hts.science.tables.fillers import deposit
+from tests.specs.found import SPECS, checked
 
 
 def found(*changes: tuple[str, str], base: str = "butt") -> list[Finding]:
@@ -92,3 +93,24 @@ def test_an_exemption_rests_on_the_specified_carbon(entries: str, carbon: str) -
 def test_the_deposit_of_a_classification(classification: str, alloy: str | None) -> None:
     named = deposit(classification)
     assert (named.name if named else None) == alloy
+
+
+@pytest.mark.parametrize(
+    ("stated", "told"),
+    [
+        ("  first cool below        93 degC\n", []),
+        ("  first cool below        204 degC\n", []),
+        ("  first cool below        205 degC\n", ["treated-before-transformed"]),
+        ("", ["treated-before-transformed"]),
+    ],
+)
+def test_practice_says_how_far_9cr_cools_first_where_nobody_does(
+    stated: str, told: list[str]
+) -> None:
+    """204 degC with lean filler: an industry guideline of 2015, as quoted elsewhere."""
+    path = SPECS / "p91-pipe.hts"
+    text = path.read_text("utf-8")
+    line = "  first cool below        93 degC\n"
+    assert line in text
+    found = checked(path, text.replace(line, stated))
+    assert [finding.kind.name for finding in found] == told

@@ -5,13 +5,12 @@ from __future__ import annotations
 from hts.base.findings import Label
 from hts.checking.govern.case import Case
 from hts.checking.rules.helpers.metals import hardens
-from hts.checking.rules.helpers.steps import heats
+from hts.checking.rules.helpers.steps import FROM_ABOVE, heats
 from hts.checking.rules.rule import Agreement, Bad, Good, Rule
 from hts.language.model.joint import Treatment
 from hts.language.vocabulary.segments import Cool
 
 _COOL = "  cool  in still air"
-_FROM_ABOVE = ("normalizing", "normalize and temper", "solution treatment", "other")
 
 RULE = Rule(
     "Y133",
@@ -36,7 +35,7 @@ RULE = Rule(
 @RULE.for_treatment
 def check(case: Case, treatment: Treatment) -> None:
     cycle, heating = treatment.cycle, treatment.joint.entry.heating
-    if not heats(treatment) or (cycle is not None and cycle.purpose in _FROM_ABOVE):
+    if not heats(treatment) or (cycle is not None and cycle.purpose in FROM_ABOVE):
         return
     for segment in treatment.entry.segments:
         if not isinstance(segment, Cool):

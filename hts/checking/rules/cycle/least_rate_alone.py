@@ -3,13 +3,12 @@
 from __future__ import annotations
 
 from hts.checking.govern.case import Case
-from hts.checking.rules.helpers.steps import heats
+from hts.checking.rules.helpers.steps import FROM_ABOVE, heats
 from hts.checking.rules.rule import Bad, Good, Rule
 from hts.language.model.joint import Treatment
 from hts.language.vocabulary.segments import Cool, Heat
 
 _HEAT = "  heat  to 315 degC\n"
-_FROM_ABOVE = ("normalizing", "normalize and temper", "solution treatment", "other")
 
 RULE = Rule(
     "Y134",
@@ -39,7 +38,7 @@ RULE = Rule(
 @RULE.for_treatment
 def check(case: Case, treatment: Treatment) -> None:
     cycle = treatment.cycle
-    if not heats(treatment) or (cycle is not None and cycle.purpose in _FROM_ABOVE):
+    if not heats(treatment) or (cycle is not None and cycle.purpose in FROM_ABOVE):
         return
     for segment in treatment.entry.segments:
         if not isinstance(segment, Heat | Cool) or segment.rate is not None:

@@ -3,15 +3,13 @@
 from __future__ import annotations
 
 from hts.checking.govern.case import Case
-from hts.checking.rules.helpers.steps import heats
+from hts.checking.rules.helpers.steps import FROM_ABOVE, heats
 from hts.checking.rules.rule import Bad, Good, Rule
 from hts.language.model.joint import Treatment
 from hts.language.vocabulary.segments import Cool
 
 _COOL = "  cool  in still air"
 _QUENCHES = ("water", "water spray", "oil")
-#: Treatments above the upper critical temperature, after which a quench may belong to the heat.
-_FROM_ABOVE = ("normalizing", "normalize and temper", "solution treatment", "other")
 
 RULE = Rule(
     "Y132",
@@ -36,7 +34,7 @@ RULE = Rule(
 @RULE.for_treatment
 def check(case: Case, treatment: Treatment) -> None:
     cycle = treatment.cycle
-    if not heats(treatment) or (cycle is not None and cycle.purpose in _FROM_ABOVE):
+    if not heats(treatment) or (cycle is not None and cycle.purpose in FROM_ABOVE):
         return
     for segment in treatment.entry.segments:
         if isinstance(segment, Cool) and segment.medium in _QUENCHES:

@@ -10,6 +10,9 @@ from hts.checking.govern.case import Case
 from hts.language.model.joint import Joint, Treatment
 from hts.language.vocabulary.segments import Cool, Heat, Hold, Segment
 
+#: Purposes of treatments that cool from above the critical range, as fast as their metal asks for.
+FROM_ABOVE = ("normalizing", "normalize and temper", "solution treatment", "other")
+
 
 class Step(NamedTuple):
     """A segment and where it begins and ends; None where that is unknown, as ambient is.

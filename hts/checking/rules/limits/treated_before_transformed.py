@@ -2,17 +2,19 @@
 
 from __future__ import annotations
 
+from hts.checking.govern import JointLimits
 from hts.checking.govern.case import Case
 from hts.checking.rules.helpers.against import against, cited, places, quoted
-from hts.checking.rules.helpers.steps import heats
+from hts.checking.rules.helpers.steps import FROM_ABOVE, heats
 from hts.checking.rules.rule import Bad, Edge, Rule
 from hts.language.model.joint import Treatment
+from hts.limits import Governing, book, demands
 
 _LIMIT = (
     "  interpass        at most 350",
     "  temperature before heat treatment at most 95 degC\n  interpass        at most 350",
 )
-
+_ASKED, _PRACTICE = "temperature before heat treatment", "common-practice"
 RULE = Rule(
     "L225",
     "treated-before-transformed",
@@ -42,7 +44,10 @@ def check(case: Case, treatment: Treatment) -> None:
     cycle = treatment.cycle
     if cycle is None or not heats(treatment):
         return
-    governing = case.limits(treatment.joint, treatment).of("temperature before heat treatment")
+    limits = case.limits(treatment.joint, treatment)
+    governing = limits.of(_ASKED)
+    if governing is None or governing.setter("maximum") is None:
+        governing = _by_practice(limits) if _is_first(treatment) else None
     if governing is None:
         return
     if cycle.cooled_below is not None:
@@ -73,3 +78,17 @@ def check(case: Case, treatment: Treatment) -> None:
             basis=source.basis,
         )
     )
+
+
+def _by_practice(limits: JointLimits) -> Governing | None:
+    """What is asked for where nobody in force says anything."""
+    rows = [limit for limit in book(_PRACTICE).limits if limit.quantity == _ASKED]
+    return demands(rows, limits.facts).get(_ASKED)
+
+
+def _is_first(treatment: Treatment) -> bool:
+    """Whether the weld may still be hot from welding, and is not hardened anew by the treatment."""
+    joint, cycle = treatment.joint, treatment.cycle
+    if joint.entry.weld_is == "made already" or cycle is None or cycle.purpose in FROM_ABOVE:
+        return False
+    return next((each for each in joint.cycles if heats(each)), None) is treatment
