@@ -390,6 +390,7 @@ WHERE_PAPERS_DIFFER = (
     Fact("a probe reads at the preheat", "P140"),
     Fact("a certificate is older than the paper that names it", "C139"),
     Fact("what a weld cools in from the end of control is said", "Y136"),
+    Fact("a step within the range of control has a rate", "Y128 Y137"),
     Fact("a support that is checked is stated", "K116"),
     Fact("each hold has an alarm that comes in time", "Y129"),
     Fact(

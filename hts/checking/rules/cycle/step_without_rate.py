@@ -29,7 +29,11 @@ RULE = Rule(
     basis="practice",
     edges=(
         Edge(
-            (_BOOKS, ("  heat  to 315 degC\n", "  heat  to {}\n")),
+            (
+                _BOOKS,
+                ("start of control    300 degC", "start of control    420 degC"),
+                ("  heat  to 315 degC\n", "  heat  to {}\n"),
+            ),
             keeps="426 degC",
             breaks="427 degC",
             says="up to 427 degC (801 degF)",

@@ -18,6 +18,8 @@ _ANALYSIS = (
     "Nb 0.08 %, N 0.05 %\n  tensile strength 585 MPa",
 )
 
+_COLD = ("  rate margin  ", "  first cool below 90 degC\n  rate margin  ")
+
 
 def _stated(celsius: int) -> tuple[tuple[str, str], ...]:
     grade = f"  p-number 15E\n  group 1\n  lower critical {celsius} degC"
@@ -29,6 +31,7 @@ def _stated(celsius: int) -> tuple[tuple[str, str], ...]:
         ("  at least          150 degC", "  at least          205 degC"),
         ("700 .. 730 degC", "730 .. 760 degC"),
         ("  heat  to 715 degC", "  heat  to 745 degC"),
+        _COLD,
     )
 
 
@@ -55,6 +58,7 @@ RULE = Rule(
                 ("  at least          150 degC", "  at least          205 degC"),
                 ("700 .. 730 degC", "730 .. 760 degC"),
                 ("  heat  to 715 degC", "  heat  to 745 degC"),
+                _COLD,
             ),
             keeps="792 degC",
             breaks="793 degC",

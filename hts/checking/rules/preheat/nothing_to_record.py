@@ -14,9 +14,11 @@ _RECORDER = """  keep until        end of welding
 }
 
 recorder R1 {
+  serial      "40-118"
   channels    6 type K range 0 .. 1600 degF
   interval    60 s
   error       +/- 3 degF
+  calibrated  2026-09-01 until 2027-03-01
 }
 """
 
