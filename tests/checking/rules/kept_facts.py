@@ -386,6 +386,7 @@ WHERE_PAPERS_DIFFER = (
         "a ring, a spot, a whole part or several heats is what bands and zones make of it", "B124"
     ),
     Fact("a pipe with places by the clock lies or stands", "Z150"),
+    Fact("a weld of two parts states both", "J216"),
     Fact("the preheat of a test piece is near that of the weld", "J203 J215"),
     Fact("a probe reads at the preheat", "P140"),
     Fact("a certificate is older than the paper that names it", "C139"),
