@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from hts.base.quantities import TEMPERATURE, Quantity
+from hts.checking.govern import JointLimits
 from hts.checking.govern.case import Case
 from hts.checking.rules.helpers.rates import hottest_of
 from hts.checking.rules.helpers.steps import FROM_ABOVE, heats, hold_range, steps
@@ -46,6 +47,11 @@ RULE = Rule(
             says="begins at 730 degC (1346 degF)",
         ),
         Bad(
+            (_BOOKS, ("  heat  to 315 degC\n  heat  to 715 degC   at most 200 degC/h\n", "")),
+            at="hold",
+            says="from 700 degC (1292 degF)",
+        ),
+        Bad(
             (("  cool  to 315 degC   at most 200 degC/h\n  cool  in still air\n", ""),),
             at="hold",
             says="up to 730 degC (1346 degF)",
@@ -64,8 +70,9 @@ RULE = Rule(
 def check(case: Case, treatment: Treatment) -> None:
     if treatment.is_bake or not heats(treatment):
         return
-    _tell_no_cooling(case, treatment)
     limits = case.limits(treatment.joint, treatment)
+    _tell_no_heating(case, treatment, limits)
+    _tell_no_cooling(case, treatment)
     for step in steps(case, treatment):
         segment = step.segment
         if isinstance(segment, Hold) or segment.rate is not None:
@@ -125,6 +132,28 @@ def _tell_no_cooling(case: Case, treatment: Treatment) -> None:
             last.place(),
             address=treatment.address,
             help="write how it cools: `cool to 315 degC at most 150 degC/h`, then what it cools in",
+            basis=RULE.basis,
+        )
+    )
+
+
+def _tell_no_heating(case: Case, treatment: Treatment, limits: JointLimits) -> None:
+    """Of a treatment whose program begins with a hold, and nobody says how fast it is reached."""
+    first = treatment.entry.segments[0] if treatment.entry.segments else None
+    governing = limits.of("heating rate")
+    if not isinstance(first, Hold) or (governing is not None and governing.setter("maximum")):
+        return
+    held = hold_range(case, treatment, first)
+    if held is None or held.low is None or held.low <= _HOT:
+        return
+    case.add(
+        RULE.found(
+            f"no step heats {treatment.joint.name} to its hold from {held.low.both()}, and nobody "
+            "gives a rate",
+            first.place(),
+            address=treatment.address,
+            help="write how it is heated: `heat to 315 degC`, then `heat to 715 degC at most "
+            "150 degC/h`",
             basis=RULE.basis,
         )
     )
