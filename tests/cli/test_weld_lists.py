@@ -83,6 +83,19 @@ def test_a_block_is_proposed_with_every_column_not_used(folder: Path) -> None:
     assert "column" not in checked.output
 
 
+@pytest.mark.parametrize(
+    ("above", "separator", "line"),
+    [("Weld list 2026,,,,,,,\r\n", ",", 2), ("Weld list\r\n\r\nrev C\r\n", ";", 4)],
+)
+def test_nothing_is_proposed_from_a_title(
+    folder: Path, above: str, separator: str, line: int
+) -> None:
+    (folder / "welds.csv").write_text(above + table(separator=separator), "utf-8")
+    made = run(new, "--weld-list", str(folder / "welds.csv"))
+    assert made.exit_code != 0
+    assert f"is a title: take all above line {line} out, where the heads stand" in made.output
+
+
 def test_papers_of_one_joint_and_folders_by_joint(folder: Path) -> None:
     out = folder / "out"
     one = run(compile_, str(folder / "job.hts"), "-o", str(out), "--joint", "W102")

@@ -14,7 +14,7 @@ from hts.base.text import BYTE_ORDER_MARK, Source
 from hts.language.rows.cells import unit_of
 from hts.language.vocabulary.hidden import HIDDEN
 from hts.language.vocabulary.weld_list import SEPARATORS
-from hts.syntax.table import Table, read_table
+from hts.syntax.table import Table, read_table, rows_above
 
 #: What heads of weld lists are commonly called, and what such a column may lead to: common
 #: practice, no source.
@@ -38,6 +38,9 @@ _HEADS = (
 )
 _DECIMAL_COMMA = re.compile(r"\d+,\d+")
 _DECIMAL_POINT = re.compile(r"\d+\.\d+")
+#: Heads stand above the welds, within so many rows.
+_LOOKED_AT = 20
+_FIGURE = re.compile(r"[\d.,]+")
 _LENGTHS = ("wall measured", "cap width", "pipe outside diameter")
 
 
@@ -75,6 +78,7 @@ def proposed(text: str, path: str) -> str:
 
 def _read(text: str) -> tuple[Table, str]:
     """The table by the separator that gives it most columns, and the name of that."""
+    _refuse_title(text)
     tables = {word: read_table(Source(text, "table"), sign) for word, sign in SEPARATORS.items()}
     best = max(tables, key=lambda word: (not tables[word].misforms, len(tables[word].heads)))
     table = tables[best]
@@ -85,6 +89,20 @@ def _read(text: str) -> tuple[Table, str]:
     if any('"' in head.text and "\n" in head.text for head in table.heads):
         raise CannotPropose("its first row does not hold heads")
     return table, best
+
+
+def _refuse_title(text: str) -> None:
+    """Raises CannotPropose where a title stands above the heads, whatever parts the cells."""
+    for sign in SEPARATORS.values():
+        filled = [[cell for cell in row if cell.text] for row in rows_above(text, sign, _LOOKED_AT)]
+        heads = next((n for n, cells in enumerate(filled) if len(cells) > 2), 0)
+        # A row of figures is a weld: what stands above it are heads, however few.
+        figures = any(_FIGURE.fullmatch(cell.text) for cell in filled[heads]) if heads else True
+        if not figures and all(len(cells) == 1 for cells in filled[:heads]):
+            line = Source(text, "table").position(filled[heads][0].start)[0]
+            raise CannotPropose(
+                f"the first line is a title: take all above line {line} out, where the heads stand"
+            )
 
 
 def _use(head: str) -> str:
