@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import re
 from math import pi
 from pathlib import Path
 from typing import NoReturn
@@ -25,11 +26,13 @@ from hts.predict.foresee import foreseen
 from hts.predict.inputs import inputs_of
 from hts.predict.outlook import Outlook, outlook_of, physics_of
 from hts.predict.powers import difference, powers_of
-from hts.predict.report import clock_words, report
+from hts.predict.report import clock_words, report, summary
 from hts.predict.setting import NotPredicted, Setting, setting_of
+from hts.predict.tables import tables_of
 from hts.predict.told import LIMITS, NOT_FOR, PREDICTION
 from hts.science.field.states import STATES, UNKNOWN
 from hts.science.field.steels import STEELS, family
+from tests import told
 from tests.texts import spec_of
 
 ROOT = Path(__file__).parents[2]
@@ -96,8 +99,8 @@ def test_the_state_of_the_bore(lines: str, state: str, known: bool) -> None:
     spec = spec_of(changed("butt", ((ENDS, f"    {lines}"),)))
     heating = next(iter(Case(spec).joints())).entry.heating
     assert heating is not None
-    told = bore_state(heating)
-    assert told is not None and (told.state.name, told.known) == (state, known)
+    found = bore_state(heating)
+    assert found is not None and (found.state.name, found.known) == (state, known)
 
 
 def test_unknown_covers_every_state_without_a_lining() -> None:
@@ -351,3 +354,13 @@ def test_steels() -> None:
 
 def test_clock_words() -> None:
     assert [clock_words(d) for d in (0.0, 90.0, 187.5, 359.9)] == ["12:00", "3:00", "6:15", "12:00"]
+
+
+def test_the_words_of_the_report(outlook: Outlook) -> None:
+    """Without the figures, which are held above: their last digit is the machine's."""
+    tables = [line for one in tables_of(outlook) for line in told.leaves(list(one))]
+    lines = [report(outlook, "1.0", "HT-1"), *map(" | ".join, summary(outlook)), *tables]
+    text = re.sub(r"-?\d[\d.]*(e-\d+)?", "#", "\n".join(lines))
+    told.same(
+        ROOT / "tests/predict/told/report.txt", "words", "\n".join(dict.fromkeys(text.split("\n")))
+    )
