@@ -156,7 +156,13 @@ def test_papers_of_a_record_are_all_there_or_none(tmp_path: Path) -> None:
     out = tmp_path / "out"
     judged = run("check", SPEC, log, "-o", out, "--pdf", "--xlsx", "--svg")
     assert judged.exit_code == 0
-    assert sorted(path.suffix for path in out.iterdir()) == [".json", ".pdf", ".svg", ".xlsx"]
+    assert sorted(path.suffix for path in out.iterdir()) == [
+        ".json",
+        ".pdf",
+        ".sha256",
+        ".svg",
+        ".xlsx",
+    ]
     (tmp_path / "file").write_text("")
     assert run("check", SPEC, log, "-o", tmp_path / "file", "--pdf").exit_code == 2
     assert run("check", SPEC, log, "--pdf").exit_code == 2

@@ -73,7 +73,7 @@ class _Page(HTMLParser):
             self.lines[-1] += data
 
 
-def _told(page: str) -> str:
+def told_page(page: str) -> str:
     read = _Page(page)
     lines = [" ".join(line.replace("|", " | ").split()) for line in read.lines]
     return "\n".join([*filter(None, lines), f"  marked up {told.digest(read.marks)}"])
@@ -95,7 +95,7 @@ def test_the_pages(written: Path) -> None:
     for name in TEXTS:
         checked = Checked(str(written / f"{name}.hts"))
         for reading in READINGS if name == "pipe-a" else ("supervisor",):
-            pages[f"{name}, {reading}"] = _told(exported(checked, reading))
+            pages[f"{name}, {reading}"] = told_page(exported(checked, reading))
     told.each_once(KEPT / "pages.txt", pages)
 
 
@@ -107,7 +107,7 @@ def test_a_list_of_texts(written: Path) -> None:
         listed.append(Listed(f"/{name}", name, row, "current" if name == "pipe-b" else ""))
     listed.append(Listed("/later", "later", None))
     (whole,) = list_sections(listed, ["no.hts"], "", "")
-    pages = [_told(str(whole.body))]
+    pages = [told_page(str(whole.body))]
     for wanted in _FILTERS:
         for words in ("", "HT-0001", "LATER"):
             (found,) = list_sections(listed, [], wanted, words)
