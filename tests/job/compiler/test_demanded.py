@@ -63,3 +63,10 @@ def test_those_on_the_document_come_first() -> None:
     text = TEXT.replace(LAST, f"{LAST}  requires permit\n")
     joints = [one.joint for one in procedure_demands(Case(spec_of(text), "2026-11-20"))]
     assert joints[0] == "" and len(joints) > 3 and {*joints[1:]} == {"W12"}
+
+
+def test_none_is_left_to_count(monkeypatch: pytest.MonkeyPatch) -> None:
+    """As many places as are named."""
+    monkeypatch.setattr("hts.job.compiler.demanded._PLACES", 2)
+    found = demanded("requires thermocouple spare for T1 or T2")
+    assert found.where == f"{at('T1S')}; {at('T2S')}"
