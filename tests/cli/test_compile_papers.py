@@ -82,14 +82,23 @@ def test_what_is_not_ours_or_was_changed_stays(tmp_path: Path, spec: str) -> Non
     run(spec, "-o", str(out), "--packet")
     (out / "packet-W99.pdf").write_bytes(b"somebody else's")
     (out / "packet-W12.pdf").write_bytes(b"with notes in it")
+    assert run(spec, "-o", str(out)).exit_code == 0
+    assert names(out) == sorted([*NAMES, NAME, "packet-W12.pdf", "packet-W99.pdf"])
+
+
+def test_a_list_with_lines_of_others_takes_nothing_away(tmp_path: Path, spec: str) -> None:
+    out = tmp_path / "out"
+    run(spec, "-o", str(out))
     (out / NAME).write_text(
         (out / NAME).read_text("utf-8")
         + f"{hashlib.sha256(b'outside').hexdigest()}  ../outside.txt\nno digest  x\n",
         encoding="utf-8",
     )
     (tmp_path / "outside.txt").write_bytes(b"outside")
-    assert run(spec, "-o", str(out)).exit_code == 0
-    assert names(out) == sorted([*NAMES, NAME, "packet-W12.pdf", "packet-W99.pdf"])
+    refused = run(spec, "-o", str(out))
+    assert refused.exit_code == 2 and "was changed by hand" in refused.stderr
+    assert run(spec, "-o", str(out), "--replace").exit_code == 0
+    assert names(out) == sorted([*NAMES, NAME])
     assert (tmp_path / "outside.txt").exists()
 
 

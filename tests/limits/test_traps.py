@@ -230,7 +230,7 @@ def test_c8_which_rule_sized_the_band():
     told = reasons()
     assert "W12/heated-band" in told and "AWS D10.10" in told and "Rules on width disagree" in told
     # WRC Bulletin 452: 80.8 + 4 sqrt(136.5 x 25.4) = 316.3 mm, where no book sizes the heaters.
-    (found,) = findings(
+    found, nobody = findings(
         ("asme-b31.3 edition 2018, local-heating", "asme-b31.3 edition 2018"),
         ("heated band    by rule", "heated band    280 mm total"),
         ("gradient band  by rule", "gradient band  700 mm total"),
@@ -239,6 +239,7 @@ def test_c8_which_rule_sized_the_band():
     )
     assert found.kind.name == "heated-band-below-practice"
     assert any("Rules on width disagree" in note for note in found.notes)
+    assert nobody.kind.name == "band-without-limits"
 
 
 def test_c9_the_soak_band_in_full(govern):

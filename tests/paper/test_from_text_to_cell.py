@@ -183,10 +183,10 @@ def test_two_rates_and_two_holds() -> None:
 
 
 def test_carried_times_and_two_qualifications() -> None:
-    log = said(STATED, "Earlier time at temperature")
+    log = said(STATED, "earlier time at temperature")
     assert len(log) == 1, "once, with the first hold"
-    assert "Earlier time at temperature: 90 min at 700 °C (1292 °F)" in log[0]
-    assert "Qualified for: PQR-31: 8 h" in log[0] and "Qualified for: PQR-32: 6 h" in log[0]
+    assert "earlier time at temperature: 90 min at 700 °C (1292 °F)" in log[0]
+    assert "qualified by PQR-31 for 8 h" in log[0] and "qualified by PQR-32 for 6 h" in log[0]
     carried = [row for row in in_book(STATED, "Hold log") if row["Treatment"] == "earlier"]
     # 90 min is 1/16 of a day.
     assert [row["Time, h:mm"].total_seconds() for row in carried] == [5400]

@@ -52,7 +52,9 @@ def test_cells_are_those_another_reader_finds() -> None:
     [
         ("", ",", "the table is empty", "", "save it again, its heads first"),
         (" ,\n", ",", "the table is empty", "", "save it again, its heads first"),
-        ("a,b\n1\n", ",", "this row has 1 cell, the heads are 2", "1", "fill the row up"),
+        ("a,b\n1\n", ",", "this line has one cell, the heads are 2: a note or a title", "1",
+         "take it out of the table, or fill the row up"),
+        ("a,b,c\n1,2\n", ",", "this row has 2 cells, the heads are 3", "2", "fill the row up"),
         ("a,b\n1,2,3,4\n", ",", "this row has 4 cells, the heads are 2", "3",
          "put a text that holds the separator in double quotes"),
         ("a;b\n1;2\n", ",", "the heads are not parted by the separator stated", "a;b",
@@ -119,7 +121,7 @@ def test_the_first_rows_of_what_may_be_no_table() -> None:
     [["a"], ["b"]]),
      ("a,b\r1,2\r", [["a", "b"], ["1", "2"]]), ('a\n "x"\u00a0\n', [["a"], ["x"]]), ("a\n\n\n1",
      [["a"], ["1"]]),
-     ('"a\nb",c\n1,""\n', [["a\nb", "c"], ["1", ""]]), ("a, \t\n1,\t2 \n", [["a", ""], ["1",
+     ('"a\nb",c\n1,""\n', [["a b", "c"], ["1", ""]]), ("a, \t\n1,\t2 \n", [["a", ""], ["1",
      "2"]])],
 )  # fmt: skip
 def test_rows_of_all_sorts_of_ends(text: str, rows: list[list[str]]) -> None:
