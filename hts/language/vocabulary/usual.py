@@ -259,21 +259,16 @@ def _judge_formula(entry: Entry, field: Field, type: Expression, text: str) -> I
             yield Strange(entry, field, constant, usual)
         return
     compared = Formula.parse(text, type.wants).compared
-    one = next((written for _, written in compared if _is_one_length(written)), None)
+    lengths = [written for _, written in compared if written.dimension is LENGTH]
     for fact, written in compared:
         kind = COMPARED.get(fact, LITERALS.get(written.dimension.name))
         usual = ranges(kind, written) if kind is not None else ()
         # EN 13445-4 prints 5500/e: `5500 K/h * 1 mm / t` is judged by what 25 mm make of it.
-        by_the_wall = one is not None and written.dimension is RATE
-        if usual and not (
-            _within(written, usual)
-            or (by_the_wall and _within(written * (one.value / _WALL.value), usual))  # type: ignore[union-attr]
-        ):
+        meant = [written]
+        if written.dimension is RATE:
+            meant += [written * (length.value / _WALL.value) for length in lengths]
+        if usual and not any(_within(value, usual) for value in meant):
             yield Strange(entry, field, written, usual)
-
-
-def _is_one_length(written: Quantity) -> bool:
-    return written.dimension is LENGTH and written.unit.from_canonical(written.value) == 1
 
 
 def _parts(value: Any) -> Iterator[tuple[Quantity | Fraction, str]]:
