@@ -18,6 +18,7 @@ from hts.language.vocabulary.declare import Entry, Field
 from hts.language.vocabulary.export import export
 from hts.language.vocabulary.paths import entries, walk
 from hts.language.vocabulary.spec import File
+from hts.language.vocabulary.usual import strange
 from tests.language.rows import lists, test_traps, test_weld_list
 from tests.language.vocabulary.read import Told, read
 from tests.rich import texts
@@ -76,8 +77,11 @@ def test_every_field_and_its_slips(part: str) -> None:
         for wrong in dict.fromkeys(slips(sample)):
             if wrong == sample or text.count(sample) != 1:
                 continue
-            _, told = read(text.replace(sample, wrong))
+            file, told = read(text.replace(sample, wrong))
             lines += [f"  ~ {wrong}", *(f"    {shown(each)}" for each in told)]
+            for odd in strange(file):
+                usual = " or ".join(interval.show() for interval in odd.usual)
+                lines.append(f"    odd: {odd.value}{odd.what}, usual {usual} {odd.other_unit}")
     same(TOLD / "fields.txt", part, "\n".join(lines))
 
 
@@ -157,6 +161,8 @@ def test_what_is_told_of_weld_lists() -> None:
         asked[f"{old} -> {new}"] = (lists.job(), lists.table().replace(old, new, 1))
     for welds, message, _ in test_weld_list.TABLES:
         asked[message] = (lists.job(), welds)
+    for name, (rows, *_) in test_traps.TABLES.items():
+        asked[name] = (lists.job(), test_traps._lines(*rows))
     for line in lists.COLUMNS.splitlines():
         for slip in slips(line.strip()):
             asked[slip] = (
@@ -172,4 +178,7 @@ def test_what_is_told_of_weld_lists() -> None:
             help = ascii(found.help[:160])[1:-1]
             lines.append(f"  {found.kind.name} {found.source.name}:{place} <{at}> {found.at.text}")
             lines.append(f"    {ascii(found.message)[1:-1]} | {help}")
+            for label in found.others:
+                place = "{}:{}".format(*label.span.source.position(label.span.start))
+                lines.append(f"    also {place} {ascii(label.text)[1:-1]}")
     same(TOLD / "weld_lists.txt", "slips", "\n".join(lines))

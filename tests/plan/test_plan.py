@@ -17,7 +17,7 @@ pytest.importorskip("ortools", reason="the extra `plan` is not installed")
 
 from hts.cli.plan import command
 from hts.language.model.shifts import Shift
-from hts.plan.heats import Heat, heats
+from hts.plan.heats import Heat, _most, heats
 from hts.plan.load import loads
 from hts.plan.propose import in_order, propose, too_long
 from hts.plan.timetable import TICK, Terms, timetable
@@ -408,3 +408,14 @@ def test_a_wrong_table_of_times_is_refused_at_its_place(tmp_path: Path) -> None:
     )
     assert run.exit_code != 0
     assert "ready.csv:2:1: no joint that is treated is named 'W99'" in run.output
+
+
+@pytest.mark.parametrize(
+    ("circuits", "limit", "most"),
+    [((3, 3, 3), 6, 2), ((1, 2, 3), 6, 3), ((1, 2, 3), 5, 2), ((4, 4), 3, 1), ((0, 0), 1, 2)],
+)
+def test_how_many_of_the_smallest_fit(circuits: tuple[int, ...], limit: int, most: int) -> None:
+    those = [unit(f"W{n}")._replace(circuits=count) for n, count in enumerate(circuits)]
+    assert _most(those, {"circuits": limit}) == most
+    assert _most(those, {"circuits": limit, "loops": 10**6}) == most
+    assert _most(those, {}) == len(those)

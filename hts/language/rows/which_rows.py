@@ -84,7 +84,9 @@ class WhichRows:
     def _tell_again(self, rows: list[Row]) -> None:
         if rows:
             first, *others = [row[self.layout.key] for row in rows]
-            more = f", and {len(others)} times more" if others else ""
+            more = (
+                f", and {len(others)} time{'s' if len(others) > 1 else ''} more" if others else ""
+            )
             self.telling.at_cell(
                 NO_WELD,
                 f"the heads stand here once more{more}",

@@ -28,6 +28,7 @@ def test_the_order_does_not_depend_on_the_order_they_came_in() -> None:
 
 def test_the_same_finding_counts_once() -> None:
     report = Report()
+    assert (report.cut, report.findings) == (False, [])
     for message in ("m", "m", "other"):
         report.add(found(ONE, A, 0, 4, message))
     assert [finding.message for finding in report.findings] == ["m", "other"]

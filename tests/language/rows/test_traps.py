@@ -187,7 +187,7 @@ TABLES = {
     "heads again": ((*_LINES[:2], _LINES[0], *_LINES[2:]), "the heads stand here once", "Weld no."),
     "heads on each page": (
         (*_LINES[:2], _LINES[0], _LINES[2], _LINES[0], _LINES[3]),
-        "the heads stand here once more, and 1 times more",
+        "the heads stand here once more, and 1 time more",
         "Weld no.",
     ),
     "note": (

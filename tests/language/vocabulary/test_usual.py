@@ -97,9 +97,10 @@ def test_nothing_and_less_are_refused_where_the_trade_has_none(path: str) -> Non
 def test_nothing_is_colder_than_absolute_zero(path: str) -> None:
     type = QUANTITIES[path].type
     assert type is not None
-    text = _written(type, "-300")
-    assert text is not None
-    assert _refused(type, text)
+    for number, unit in (("-300", "degC"), ("-273.15", "degC"), ("-459.67", "degF")):
+        text = _written(type, number)
+        assert text is not None
+        assert _refused(type, text.replace("degC", unit)), text
 
 
 def _written(type: Type, number: str) -> str | None:

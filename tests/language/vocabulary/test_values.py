@@ -98,12 +98,19 @@ def test_by_rule() -> None:
         ("320 mm in total", quantity("320 mm", "320", "mm"), "total"),
         ("6 t each side", {"times": "t", "factor": "6"}, "each side"),
         ("1 1/2 t total", {"times": "t", "factor": "1 1/2"}, "total"),
+        ("1 t each side", {"times": "t", "factor": "1"}, "each side"),
+        ("1/4 t each side", {"times": "t", "factor": "1/4"}, "each side"),
     ],
 )
 def test_widths(written: str, amount: Any, counts: str) -> None:
     text = f'insulation "x" thickness 50 mm width {written}'
     heating = exported("heating", text)["joints"][0]["heating"]
     assert heating["insulation"]["width"] == {"width": amount, "counts": counts}
+
+
+def test_of_three_figures_the_first_two_were_to_be_a_range() -> None:
+    _, told = read(inside("cycle", "hold 690 - 720 - 5 degC for 2 h"))
+    assert next((each.name, each.at) for each in told) == ("unclear-tolerance", "690 - 720")
 
 
 def test_a_multiple_stays_a_multiple() -> None:

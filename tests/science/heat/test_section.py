@@ -157,6 +157,12 @@ def test_refusals():
         steady(PIPE._replace(inside_h=0.0), [Stretch(1, 10, 1e4, 0.0)])
     with pytest.raises(ValueError, match="two cells"):
         steady(PIPE, [Stretch(1, 1, 1e4, 5.0)])
+    # Two cells are enough, and it is enough that heat leaves somewhere.
+    assert len(steady(PIPE, [Stretch(1, 2, 1e4, 5.0)], radial_cells=1).along) == 2
+    still = PIPE._replace(inside_h=0.0)
+    found = steady(still, [Stretch(1, 1, 1e4, 0.0), Stretch(1, 1, 0.0, 5.0)], radial_cells=1)
+    # All that is put in leaves through the second: q A = h A (T - 20 degC).
+    assert found.outside[1] == pytest.approx(20 + 1e4 / 5.0)
     with pytest.raises(ValueError, match="wall"):
         steady(PIPE._replace(outer_radius=0.05), [Stretch(1, 10, 1e4, 5.0)])
     with pytest.raises(ValueError, match="not on"):
