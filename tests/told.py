@@ -4,12 +4,17 @@ A figure, a sign or a word that changes anywhere on the way there shows as the d
 that people can read. What is kept was read by somebody once and comes from nowhere else: whether a
 figure is right is held by other tests, against a source. This one holds that nothing slips.
 
-So that it is read, little is kept: of several texts of one kind each line once, wherever figures
-alone differ (`each_once`), and of the whole of each a digest, which holds the figures.
+So that it is read, little is kept: of texts of one kind each line once, wherever figures alone, or
+what else a test says is no matter, differ (`each_once`), and of the whole of each a digest, which
+holds figures, places and how often.
 
     TELL_ANEW=1 python -m pytest -n 0 tests/ROOM -k told
 
-writes it anew. Read the difference before it is kept.
+writes it anew. Read the difference before it is kept. Where only a digest is another,
+
+    TELL_WHOLE=FOLDER python -m pytest -n 0 tests/ROOM -k told
+
+writes every line into the folder: once before the change and once after it, to be compared.
 """
 
 from __future__ import annotations
@@ -19,12 +24,15 @@ import hashlib
 import json
 import os
 import re
-from collections.abc import Iterable, Iterator, Mapping
+from collections import Counter
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from pathlib import Path
 
 from hts import __version__
 
 _HEAD = "=== "
+#: Of the first text of a file so many lines of one shape are kept.
+_ROWS = 3
 #: What changes with every text, and with every release.
 _CHANGING = (
     (re.compile(r"\b[0-9a-f]{4}(-[0-9a-f]{4}){2}\b|\b[0-9a-f]{64}\b"), "FINGERPRINT"),
@@ -37,6 +45,7 @@ _FIGURES = re.compile(r"[0-9a-f]{16}$|[A-Z]?\d+(?:[.,/ :–-]*\d+)*S?\b|\d+")
 def same(file: Path, name: str, text: str) -> None:
     """Fails where ``text`` is not what ``file`` keeps under ``name``."""
     sections = kept(file)
+    _write_whole(file, name, _lasting(text).splitlines())
     text = _lasting(text).rstrip("\n")
     if os.environ.get("TELL_ANEW"):
         sections[name] = text
@@ -53,25 +62,44 @@ def kept(file: Path) -> dict[str, str]:
     return {name: text.rstrip("\n") for name, _, text in named}
 
 
-def each_once(file: Path, texts: Mapping[str, str]) -> None:
-    """Of several texts in turn, all of the first, and of each other the lines whose words none
-    before it has, with a digest of all of it. Where only the digest changed, a figure did: print
-    the text by the test's own function, before and after."""
-    known: set[str] = set()
+def without_figures(line: str) -> str:
+    """The words of a line."""
+    return _FIGURES.sub("#", line)
+
+
+def each_once(
+    file: Path,
+    texts: Mapping[str, str],
+    shape: Callable[[str], str] = without_figures,
+    by_text: bool = False,
+) -> None:
+    """Of several texts in turn the lines with a `shape` none before has, of the first up to three
+    of a shape, so that its tables are seen, and of each its number of lines and a digest of all.
+
+    `by_text` begins anew with each text, and keeps each shape once.
+    """
+    known: Counter[str] = Counter()
     sections: dict[str, str] = {}
     for name, text in texts.items():
         lines = _lasting(text).splitlines()
-        anew = list(lines) if not sections else []
+        most = 1 if sections or by_text else _ROWS
+        if by_text:
+            known.clear()
+        anew = []
         for line in lines:
-            if (shape := _FIGURES.sub("#", line)) not in known:
-                known.add(shape)
-                anew += [line] if sections else []
-        sections[name] = "\n".join([*anew, f"  in all {digest(lines)}"])
+            known[shape(line)] += 1
+            if known[shape(line)] <= most:
+                anew.append(line)
+        sections[name] = "\n".join([*anew, f"  in all {len(lines)} lines, {digest(lines)}"])
+        _write_whole(file, name, lines)
     if os.environ.get("TELL_ANEW"):
         _write(file, sections)
     before = kept(file)
     other = [name for name in sections if sections[name] != before.get(name)]
-    assert not other, f"{file.name}: {other[0]} tells\n{_difference(before, sections, other[0])}"
+    assert not other, (
+        f"{file.name}: see {__name__}; {', '.join(other)} tell another thing than is kept\n"
+        + "\n".join(_difference(before, sections, name) for name in other[:3])
+    )
     assert list(sections) == list(before)
 
 
@@ -100,6 +128,15 @@ def _write(file: Path, sections: Mapping[str, str]) -> None:
     file.parent.mkdir(exist_ok=True)
     lines = [f"{_HEAD}{name}\n{text}\n" for name, text in sections.items()]
     file.write_text("\n".join(lines), "utf-8")
+
+
+def _write_whole(file: Path, name: str, lines: Iterable[str]) -> None:
+    folder = os.environ.get("TELL_WHOLE")
+    if folder:
+        room = "-".join(file.parent.parent.relative_to(Path(__file__).parent).parts)
+        whole = Path(folder) / f"{room}-{file.stem}-{re.sub(r'[^a-z0-9]+', '-', name.lower())}.txt"
+        whole.parent.mkdir(parents=True, exist_ok=True)
+        whole.write_text("\n".join([*lines, ""]), "utf-8")
 
 
 def _difference(before: Mapping[str, str], now: Mapping[str, str], name: str) -> str:

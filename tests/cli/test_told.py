@@ -9,9 +9,8 @@ from __future__ import annotations
 
 import shlex
 import subprocess
+from collections.abc import Iterator
 from pathlib import Path
-
-import pytest
 
 from hts import __version__
 from hts.checking.checker.all_kinds import all_kinds
@@ -20,7 +19,7 @@ from hts.cli.completion import book_names, file_names, rule_names
 from hts.cli.main import cli
 from tests.cli.inside import hts
 from tests.language.rows.lists import job, table
-from tests.told import same
+from tests.told import each_once
 
 TOLD = Path(__file__).with_name("told")
 #: Lines of an answer that are kept as they are.
@@ -365,9 +364,7 @@ SAID = {
 }
 
 
-@pytest.fixture
-def site(tmp_path: Path) -> Path:
-    folder = tmp_path / "site"
+def folder_of_a_plant(folder: Path) -> Path:
     folder.mkdir()
     texts = {
         "good.hts": BUTT, "wrong.hts": WRONG, "changed.hts": CHANGED, "list.hts": job(),
@@ -393,7 +390,7 @@ def answer(folder: Path, line: str) -> str:
     command, _, given = line.partition(" < ")
     data = (folder / given).read_bytes() if given else b""
     done = hts(folder, *shlex.split(command)[1:], data=data)
-    parts = [f"$ {line}", f"exit {done.returncode}"]
+    parts = [f"$ {line}  (exit {done.returncode})"]
     for name, text in (("", done.stdout), ("! ", done.stderr)):
         lines = text.replace(str(folder), "SITE").replace(__version__, "VERSION").splitlines()
         if len(lines) > _LINES:
@@ -402,21 +399,21 @@ def answer(folder: Path, line: str) -> str:
     return "\n".join(parts)
 
 
-@pytest.mark.parametrize("name", list(SAID))
-def test_told(name: str, site: Path) -> None:
-    lines = [line.strip() for line in SAID[name].strip().splitlines()]
-    same(TOLD / "commands.txt", name, "\n\n".join(answer(site, line) for line in lines))
-
-
-def test_help_of_every_command(site: Path) -> None:
+def helps(site: Path) -> Iterator[str]:
     known = [(name, []) for name in cli.list_commands(None)]  # type: ignore[arg-type]
     known += [("record", [name]) for name in ("check", "simulate", "watch")]
-    lines = [answer(site, shlex.join(["hts", name, *more, "--help"])) for name, more in known]
-    same(
-        TOLD / "commands.txt",
-        "help",
-        "\n\n".join([*lines, answer(site, "hts"), answer(site, "hts chek")]),
-    )
+    lines = [shlex.join(["hts", name, *more, "--help"]) for name, more in known]
+    return (answer(site, line) for line in [*lines, "hts", "hts chek"])
+
+
+def test_told(tmp_path: Path) -> None:
+    texts = {}
+    for name, said in SAID.items():
+        # What one command of a part leaves behind the next ones find.
+        site = folder_of_a_plant(tmp_path / name)
+        texts[name] = "\n".join(answer(site, line.strip()) for line in said.strip().splitlines())
+    texts["help"] = "\n".join(helps(site))
+    each_once(TOLD / "commands.txt", texts)
 
 
 def test_what_a_shell_completes() -> None:

@@ -9,8 +9,6 @@ from fractions import Fraction
 from pathlib import Path
 from typing import Any
 
-import pytest
-
 from hts.base.findings import ordered
 from hts.base.quantities import Interval, Quantity
 from hts.generate.smallest import saying
@@ -22,11 +20,13 @@ from hts.language.vocabulary.usual import strange
 from tests.language.rows import lists, test_traps, test_weld_list
 from tests.language.vocabulary.read import Told, read
 from tests.rich import texts
-from tests.told import leaves, same
+from tests.told import each_once, leaves
 
 TOLD = Path(__file__).with_name("told")
 #: Where in memory something lies.
 _PLACE = re.compile(r" at 0x[0-9a-f]+")
+#: Words of one field, cell or slip in what is told of it.
+_OF_ONE = re.compile(r"<[^>]*>|'[^']*'|`[^`]*`|\"[^\"]*\"|\d+(?:[.,:/-]\d+)*|[^ |]*…")
 _FIGURE = re.compile(r"\d+(?:\.\d+)?")
 
 
@@ -59,30 +59,50 @@ def shown(told: Told) -> str:
     return f"{told.name} <{told.at}> {told.message} | {help}".replace("\n", "\\n")
 
 
-@pytest.mark.parametrize("part", ["a-h", "i-o", "p-z"])
-def test_every_field_and_its_slips(part: str) -> None:
-    lines: list[str] = []
-    known: set[str] = set()
-    for path, chain, field in fields():
-        if not re.match(f"[{part}]", path):
+def told_of(path: str, chain: tuple[type[Entry], ...], field: Field) -> Iterator[str]:
+    """How a field is read, and what is told of each of its slips, in lines that each name both."""
+    text = saying(chain, field)
+    file, told = read(text)
+    assert told == [], path
+    sample = field.sample.split("\n")[0].strip()
+    for leaf in leaves(export(file)):
+        yield f"{path}: {sample} == {leaf}"
+    for wrong in dict.fromkeys(slips(sample)):
+        if wrong == sample or text.count(sample) != 1:
             continue
-        text = saying(chain, field)
-        file, told = read(text)
-        assert told == [], path
-        sample = field.sample.split("\n")[0].strip()
-        # What was read before is not shown again.
-        said = [leaf for leaf in leaves(export(file)) if leaf not in known]
-        known |= set(said)
-        lines += [f"{path}: {sample}", *(f"  {leaf}" for leaf in said)]
-        for wrong in dict.fromkeys(slips(sample)):
-            if wrong == sample or text.count(sample) != 1:
-                continue
-            file, told = read(text.replace(sample, wrong))
-            lines += [f"  ~ {wrong}", *(f"    {shown(each)}" for each in told)]
-            for odd in strange(file):
-                usual = " or ".join(interval.show() for interval in odd.usual)
-                lines.append(f"    odd: {odd.value}{odd.what}, usual {usual} {odd.other_unit}")
-    same(TOLD / "fields.txt", part, "\n".join(lines))
+        file, told = read(text.replace(sample, wrong))
+        yield from (f"{path}: {wrong} => {shown(each)}" for each in told)
+        for odd in strange(file):
+            usual = " or ".join(interval.show() for interval in odd.usual)
+            told_odd = f"{odd.value}{odd.what}, usual {usual} {odd.other_unit}"
+            yield f"{path}: {wrong} => odd: {told_odd}"
+        if not told and not strange(file):
+            yield f"{path}: {wrong} => nothing"
+
+
+def message(line: str) -> str:
+    """What is told, whichever field and words it is told of; of what is read, as what."""
+    _, sign, told = line.partition(" => ")
+    if not sign:
+        return _kind(line.rpartition(": ")[2])
+    # What may stand there, and which of it is meant, hangs on the entry.
+    return re.sub(
+        r"(known here:|the entry can go on with:|did you mean) .*", "", _OF_ONE.sub("#", told)
+    )
+
+
+def _kind(value: str) -> str:
+    return "text" if value[:1] == '"' else "figure" if _FIGURE.fullmatch(value) else value
+
+
+def test_every_field_and_its_slips() -> None:
+    """By the type of what a field holds: each message once, beside the first it is told of."""
+    texts: dict[str, list[str]] = {}
+    for path, chain, field in fields():
+        kind = "block" if field.type is None else type(field.type).__name__
+        texts.setdefault(kind, []).extend(told_of(path, chain, field))
+    text = {kind: "\n".join(lines) for kind, lines in sorted(texts.items())}
+    each_once(TOLD / "fields.txt", text, message, by_text=True)
 
 
 def held(thing: Any, depth: int = 0) -> Iterator[str]:
@@ -113,13 +133,16 @@ def held(thing: Any, depth: int = 0) -> Iterator[str]:
                 yield f"{place}: {each}"
 
 
-@pytest.mark.parametrize("name", texts.NAMES)
-def test_the_model_of_rich_texts(name: str) -> None:
+def model(name: str) -> str:
     spec = texts.spec(name)
     lines = [f"{found.kind.code} {found.message}" for found in ordered(spec.findings)]
     for joint in spec.joints.values():
         lines += [f"joint {joint.name}", *held(joint, 1)]
-    same(TOLD / "models.txt", name, "\n".join(lines))
+    return "\n".join(lines)
+
+
+def test_the_model_of_rich_texts() -> None:
+    each_once(TOLD / "models.txt", {name: model(name) for name in texts.NAMES})
 
 
 def attributes(thing: object) -> Iterator[str]:
@@ -132,6 +155,13 @@ def attributes(thing: object) -> Iterator[str]:
                 continue
             plain = sorted(value) if isinstance(value, frozenset) else value
             yield f"{name}={_PLACE.sub('', str(plain))}"
+
+
+def declared(line: str) -> str:
+    """What a field or a type is declared with, whichever example it has; entries each by name."""
+    if not line.startswith(" "):
+        return line
+    return re.sub(r"example=[^;|]*|words=[^;|]*|\| .*|^  [a-z_0-9]+:", "", line)
 
 
 def test_what_every_entry_is_declared_with() -> None:
@@ -148,7 +178,11 @@ def test_what_every_entry_is_declared_with() -> None:
                 lines.append(
                     f"    {kind} {'; '.join(attributes(field.type))} | {field.type.hint()}"
                 )
-    same(TOLD / "declared.txt", "declared", "\n".join(lines).replace("\\n", " "))
+    each_once(TOLD / "declared.txt", {"declared": "\n".join(lines).replace("\\n", " ")}, declared)
+
+
+def of_any_cell(line: str) -> str:
+    return _OF_ONE.sub("#", line)
 
 
 def test_what_is_told_of_weld_lists() -> None:
@@ -181,4 +215,4 @@ def test_what_is_told_of_weld_lists() -> None:
             for label in found.others:
                 place = "{}:{}".format(*label.span.source.position(label.span.start))
                 lines.append(f"    also {place} {ascii(label.text)[1:-1]}")
-    same(TOLD / "weld_lists.txt", "slips", "\n".join(lines))
+    each_once(TOLD / "weld_lists.txt", {"slips": "\n".join(lines)}, of_any_cell, by_text=True)

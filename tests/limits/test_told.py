@@ -7,8 +7,6 @@ import re
 from collections.abc import Iterator, Mapping
 from pathlib import Path
 
-import pytest
-
 from hts.limits import book, demands
 from hts.limits.book_file import read as read_book
 from hts.limits.demand import Demand, Governing
@@ -18,7 +16,7 @@ from hts.syntax.formula import Fact
 from tests.limits.conftest import in_system, read
 from tests.limits.test_book_file import ISLAND
 from tests.limits.test_values import OPTIONS, VALUES
-from tests.told import same
+from tests.told import each_once, without_figures
 
 TOLD = Path(__file__).with_name("told")
 #: Of the lines of check values each so many-th is asked for all that governs.
@@ -84,20 +82,22 @@ def governing(found: Mapping[str, Governing]) -> Iterator[str]:
 CASES = VALUES[::_EVERY]
 
 
-@pytest.mark.parametrize("part", range(3))
-def test_all_that_governs_under_one_book(part: int) -> None:
-    lines = []
-    for line in CASES[part::3]:
-        *_, facts, options = facts_of(line)
-        lines += [
-            line.rpartition("|")[0],
-            *governing(demands(limits_of(line), {"both": facts}, options)),
-        ]
-    same(TOLD / "governs.txt", f"one book {part}", "\n".join(lines))
+def of_any_side(line: str) -> str:
+    return re.sub(r" of (up|down)stream", "", without_figures(line))
 
 
-def test_all_that_governs_under_two_books_with_two_sides() -> None:
-    lines = []
+def test_all_that_is_told_to_govern() -> None:
+    """Under one book; and under two, each of them on a side of its own."""
+    texts: dict[str, list[str]] = {}
+    for line in CASES:
+        id, *_, facts, options = facts_of(line)
+        texts.setdefault(id, []).extend(
+            [
+                line.rpartition("|")[0],
+                *governing(demands(limits_of(line), {"both": facts}, options)),
+            ]
+        )
+    lines = texts["two books"] = []
     for one, other in zip(CASES, CASES[len(CASES) // 2 :], strict=False):
         first, second = facts_of(one), facts_of(other)
         if first[2] != second[2]:
@@ -109,7 +109,9 @@ def test_all_that_governs_under_two_books_with_two_sides() -> None:
         for item in looser(ours, theirs):
             lines.append(f"    looser {item.quantity} {item.direction} {item.above}: "
                          f"{asked(item.procedure)} / {asked(item.book)}")  # fmt: skip
-    same(TOLD / "governs.txt", "two books", "\n".join(lines))
+    each_once(
+        TOLD / "governs.txt", {name: "\n".join(lines) for name, lines in texts.items()}, of_any_side
+    )
 
 
 def slips(line: str) -> Iterator[str]:
@@ -125,7 +127,8 @@ def slips(line: str) -> Iterator[str]:
         yield f"{head}: {bare}"
 
 
-def test_a_slip_in_each_line_of_a_book() -> None:
+def told_of_slips() -> list[str]:
+    """A slip in each line of a book."""
     lines = ISLAND.split("\n")
     told = []
     for number, line in enumerate(lines):
@@ -137,10 +140,10 @@ def test_a_slip_in_each_line_of_a_book() -> None:
                     told.append(
                         f"    <{text[fault.start : fault.end]}> {fault.message} | {fault.help}"
                     )
-    same(TOLD / "books.txt", "a slip in each line", "\n".join(told))
+    return told
 
 
-def test_what_is_no_book() -> None:
+def told_of_what_is_no_book() -> list[str]:
     texts = ["", "\n# only this\n", "[]", "a", "id: x\n", "id: x\nid: y\n", "rows: [",
     "a: &b 1\nc: *b\n",
              "id: 5\n", "id: 2024-01-01\n", "rows: !!python/name:os.system\n", "a: \0\n",
@@ -152,4 +155,9 @@ def test_what_is_no_book() -> None:
             f"    {fault.start}:{fault.end} {fault.message} | {fault.help}"
             for fault in read_book(text).faults
         ]
-    same(TOLD / "books.txt", "no book", "\n".join(told))
+    return told
+
+
+def test_what_is_told_of_books_with_slips() -> None:
+    texts = {"a slip in each line": told_of_slips(), "no book": told_of_what_is_no_book()}
+    each_once(TOLD / "books.txt", {name: "\n".join(lines) for name, lines in texts.items()})

@@ -20,7 +20,7 @@ from hts.plan.written import files
 from tests.plan.test_written import HOUR, plan, slot, unit
 from tests.rich import texts
 from tests.texts import spec_of
-from tests.told import same
+from tests.told import each_once, same
 
 TOLD = Path(__file__).with_name("told")
 
@@ -68,11 +68,13 @@ def told_plans() -> dict[str, Plan]:
     }  # fmt: skip
 
 
-@pytest.mark.parametrize("name", list(told_plans()))
-def test_told(name: str) -> None:
-    written = files(told_plans()[name])
-    text = "\n".join(f"--- {file}\n{content.decode()}" for file, content in written.items())
-    same(TOLD / "plans.txt", name, text.replace("\r\n", "\n"))
+def told(made: Plan) -> str:
+    text = "\n".join(f"--- {file}\n{content.decode()}" for file, content in files(made).items())
+    return text.replace("\r\n", "\n")
+
+
+def test_told() -> None:
+    each_once(TOLD / "plans.txt", {name: told(made) for name, made in told_plans().items()})
 
 
 #: What the text says otherwise -> what is read of the work then.

@@ -24,8 +24,8 @@ def _book(name: str) -> str:
 def test_the_workbooks() -> None:
     """Of all but the first digests alone: what is in their cells stands on their sheets as well."""
     books = {name: _book(name) for name in texts.NAMES}
-    others = [told.digest([book]) for book in books.values()]
-    told.same(KEPT / "workbooks.txt", texts.FIRST, "\n".join([books[texts.FIRST], *others]))
+    others = "\n".join(f"{name} {told.digest([book])}" for name, book in books.items())
+    told.each_once(KEPT / "workbooks.txt", {texts.FIRST: books[texts.FIRST], "others": others})
 
 
 def test_the_workbook_of_a_list() -> None:
