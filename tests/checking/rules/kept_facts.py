@@ -210,11 +210,13 @@ HOW_PLANNED = (
     Fact("hardness limits are ones the metal can have", "K103"),
     Fact("what a thermocouple monitors is where it sits", "Z138"),
     Fact("insulation and heaters fit the band", "B108 B109"),
+    Fact("what controls lies under its heaters, not between them", "Z152"),
     Fact("the hold is that of a qualification, which is named", "J207 J208"),
     Fact(
         "preheat is kept as long and as wide as what follows needs",
-        "P117 P118 P119 P136 P137 P138 P139",
+        "P117 P118 P119 P136 P137 P138 P139 P142",
     ),
+    Fact("a bake and a preheat are heated no faster than the wall bears", "P141"),
     Fact("what is done when welding stops is decided before", "P120"),
     Fact("alarms, waits and spreads fit into the hold range", "Y121 Y131"),
     Fact(
@@ -245,7 +247,7 @@ HOW_PLANNED = (
     ),
     Fact(
         "an exemption names its book, and its conditions hold",
-        "L221 L220 L228",
+        "L221 L220 L228 L233",
         refused=((_PURPOSE, f'{_PURPOSE}\n  not required "thin"'),),
     ),
     Fact("time at temperature stays within the qualification (ASME IX QW-407)", "J201 J202 L230"),
@@ -302,7 +304,7 @@ HOW_PLANNED = (
     Fact("a zone without power to spare arrives late", "T105"),
     Fact("the inside of a wall lags, and the pipe falls off beyond the band", "T109"),
     Fact("what a model does not know it says, and predicts nothing", "T108"),
-    Fact("the hot line can move, and is held", "N103 N105 N107 N115 N116 N117 N118 N119 N121"),
+    Fact("the hot line can move, and is held", "N103 N105 N107 N115 N116 N117 N118 N119 N121 K117"),
     Fact("what stands in the band bears it, or is protected", "N104 N106"),
     Fact("attachments, studs and name plates are welded on before, and nothing after", "D107"),
 )

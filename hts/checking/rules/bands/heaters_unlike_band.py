@@ -11,7 +11,7 @@ from hts.checking.govern.case import Case
 from hts.checking.rules.helpers.places import goes_round, limits_of
 from hts.checking.rules.rule import Agreement, Edge, Good, Rule
 from hts.language.model.joint import Joint
-from hts.language.vocabulary.heating import Heating
+from hts.language.vocabulary.heating import Heater, Heating
 
 #: Part of the surface heaters may cover: gaps between them, or a little overlap.
 _LEAST, _MOST = Fraction(60, 100), Fraction(120, 100)
@@ -20,9 +20,9 @@ _APART = Fraction(30, 100)
 _GAP = "    gap at         12:00\n"
 
 
-def _rows(width: str) -> tuple[tuple[str, str], ...]:
+def _rows(width: str, below: str = "") -> tuple[tuple[str, str], ...]:
     row = "    heater {} in {} power 4.5 kW count 2 width {} length 260 mm\n"
-    rows = row.format("HT", "top", width) + row.format("HB", "bottom", width)
+    rows = row.format("HT", "top", width) + row.format("HB", "bottom", below or width)
     return ((_GAP, f"{rows}{_GAP}"),)
 
 
@@ -30,8 +30,8 @@ RULE = Rule(
     "B109",
     "heaters-unlike-band",
     "warning",
-    summary="Heaters that together cover far less or far more than the heated surface, or a power "
-    "density that is not the power over that surface.",
+    summary="Heaters that cover far less or far more than the heated surface, all together or in a "
+    "zone, or a power density that is not the power over that surface.",
     why="Heaters ordered for another band leave cold places, or do not fit round the pipe.",
     fix="Check width, length and number of the heaters against the heated band.",
     source="arithmetic: surface of the heated band; what gaps and overlaps take is common practice",
@@ -43,6 +43,13 @@ RULE = Rule(
             breaks="337 mm",
             at="HT",
             says="3505 cm2 … has 5846 cm2",
+        ),
+        Edge(
+            _rows("550 mm", "{}"),
+            keeps="338 mm",
+            breaks="337 mm",
+            at="HB",
+            says="zone bottom cover 1752 cm2 … has 2923 cm2",
         ),
         Edge(
             (("    gap at         12:00\n", "    power density  {}\n    gap at         12:00\n"),),
@@ -82,6 +89,8 @@ def check(case: Case, joint: Joint) -> None:
             f"the heaters of {joint.name} cover {_cm2(covered)}, the heated band has "
             f"{_cm2(surface)}",
         )
+    elif covered is not None:
+        _zone_by_zone(case, joint, heating, surface)
     powers = [zone.entry.power for zone in joint.zones]
     density = heating.power_density
     if density is None or not powers or any(power is None for power in powers):
@@ -98,13 +107,41 @@ def check(case: Case, joint: Joint) -> None:
         )
 
 
+def _zone_by_zone(case: Case, joint: Joint, heating: Heating, surface: Fraction) -> None:
+    """What one zone lacks is not made up for by another."""
+    if heating.narrowing is not None or any(
+        zone.entry.side not in (None, "both") for zone in joint.zones
+    ):
+        return
+    for zone in joint.zones:
+        rows = [h for h in heating.heaters if h.zone is not None and h.zone.name == zone.name]
+        if zone.arc is None or not rows:
+            continue
+        part = surface * zone.arc.span / 360
+        covered = sum((_area(row) for row in rows), Fraction(0))
+        if not _LEAST <= covered / part <= _MOST:
+            _tell(
+                case,
+                joint,
+                rows[0].place("name"),
+                f"the heaters of zone {zone.name} cover {_cm2(covered)}, its part of the heated "
+                f"band has {_cm2(part)}",
+            )
+
+
+def _area(heater: Heater) -> Fraction:
+    """mm2 that a row of heaters with a width and a length covers."""
+    assert heater.width is not None and heater.length is not None
+    return heater.width.value * heater.length.value * (heater.count or 1)
+
+
 def _covered(joint: Joint, heating: Heating) -> Fraction | None:
     """mm2 that the heaters cover; None unless all zones have heaters with their sizes."""
     total, zones = Fraction(0), set()
     for heater in heating.heaters:
         if heater.width is None or heater.length is None or heater.zone is None:
             return None
-        total += heater.width.value * heater.length.value * (heater.count or 1)
+        total += _area(heater)
         zones.add(heater.zone.name)
     return total if zones and zones == {zone.name for zone in joint.zones} else None
 

@@ -12,7 +12,7 @@ RULE = Rule(
     "superseded-procedure",
     "warning",
     summary="A procedure the job follows that is superseded, was not approved, or that work for "
-    "construction follows before it is issued.",
+    "construction follows although it is not issued for it.",
     why="The limits the job is held to are no longer those of the owner.",
     fix="Follow the present revision of the procedure.",
     source="common practice, no source",
@@ -38,9 +38,13 @@ RULE = Rule(
             base="procedure",
             at="P-07",
         ),
-    ),
-    good=(
-        Good(
+        Bad(
+            (("2 on 2026-03-01 status for construction", "2 on 2026-03-01 status for approval"),),
+            base="procedure",
+            at="P-07",
+            says="is for approval, and the job for construction",
+        ),
+        Bad(
             (
                 (
                     "2 on 2026-03-01 status for construction",
@@ -48,11 +52,22 @@ RULE = Rule(
                 ),
             ),
             base="procedure",
+            at="P-07",
+            says="is for information, and the job for construction",
         ),
+    ),
+    good=(
         Good(
             (
                 ("2 on 2026-03-01 status for construction", "2 on 2026-03-01 status for review"),
                 ("A on 2026-10-02 status for construction", "A on 2026-10-02 status for review"),
+            ),
+            base="procedure",
+        ),
+        Good(
+            (
+                ("2 on 2026-03-01 status for construction", "2 on 2026-03-01"),
+                ("A on 2026-10-02 status for construction", "A on 2026-10-02"),
             ),
             base="procedure",
         ),
@@ -80,8 +95,8 @@ def check(case: Case) -> None:
             )
 
 
-#: What nobody has approved yet.
-_UNISSUED = ("in preparation", "for review")
+#: What the owner has not issued to work to.
+_UNISSUED = ("in preparation", "for review", "for approval", "for information")
 
 
 def _state(revision: Revision, job: Job) -> tuple[str, str]:
@@ -92,5 +107,5 @@ def _state(revision: Revision, job: Job) -> tuple[str, str]:
         return "not approved", "answer"
     issued = job.revision is not None and job.revision.status == "for construction"
     if issued and revision.status in _UNISSUED:
-        return revision.status, "status"
+        return f"{revision.status}, and the job for construction", "status"
     return "", ""

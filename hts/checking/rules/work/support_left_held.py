@@ -1,0 +1,83 @@
+"""What was locked for the heat is freed after it."""
+
+from __future__ import annotations
+
+import re
+
+from hts.base.findings import Label
+from hts.checking.govern.case import Case
+from hts.checking.rules.helpers.steps import treated
+from hts.checking.rules.rule import Agreement, Bad, Good, Rule
+from hts.language.model.joint import Joint
+
+_TOLD = re.compile(r"\bsupport|\bhanger|\bspring|\bunpin|\bunlock", re.IGNORECASE)
+_ROD = 'support    "rod hanger" 1.2 m upstream fixed'
+_SPRING = (_ROD, 'support    "spring hanger" 1.2 m upstream locked')
+_BEFORE = (
+    "before heat W12 {\n"
+    '  check "Each tag warmed by hand" about tag matches channel\n'
+    '  check "Bore drained and vented" about drained and vented\n'
+    '  check "Hanger pinned" about supports\n'
+    "  insulation resistance at least 1 Mohm\n}\n\nduring heat W12 { reading every 1 h }\n\n"
+)
+
+
+def _after(line: str) -> tuple[str, str]:
+    hardness = "hardness weld at most 248 HV10 count 3"
+    return (
+        "controller C1 {",
+        f"{_BEFORE}after heat W12 {{\n  {hardness}\n{line}}}\n\ncontroller C1 {{",
+    )
+
+
+RULE = Rule(
+    "K117",
+    "support-left-held",
+    "warning",
+    summary="A support that is locked while the line is hot, and no check after the heat that it is "
+    "freed.",
+    why="A line goes into service on a pinned spring, which cannot follow it and overloads the next "
+    "support or a nozzle.",
+    fix="Add a check `about supports` to the list after the heat, and who signs it.",
+    source="common practice, no source",
+    basis="practice",
+    bad=(
+        Bad(
+            (_SPRING, _after("")), at="after heat", says="about its spring hanger, which is locked"
+        ),
+    ),
+    good=(
+        Good((_SPRING, _after('  check "Hanger unpinned" about supports\n'))),
+        Good((_SPRING, _after('  hold point "Spring hangers free" by "Piping engineer"\n'))),
+        Good((_after(""),)),
+        # What is lent is in the way of the next crew, who ask for it.
+        Good(((_ROD, 'support    "chain hoist" 1.2 m upstream temporary'), _after(""))),
+    ),
+    agrees=(
+        Agreement("after heat.check.about", "joint.support.state", "what is held is freed again"),
+    ),
+)
+
+
+@RULE.for_joint
+def check(case: Case, joint: Joint) -> None:
+    if not joint.after or not treated(joint) or not all(block.sound for block in joint.after):
+        return
+    held = [support for support in joint.entry.supports if support.state == "locked"]
+    signed = (
+        line
+        for block in joint.after
+        for line in (*block.checks, *block.hold_points, *block.witness_points)
+    )
+    if not held or any(line.about == "supports" or _TOLD.search(line.text) for line in signed):
+        return
+    first = held[0]
+    case.add(
+        RULE.found(
+            f"nothing after the heat of {joint.name} is about its {first.what}, which is locked",
+            joint.after[0].place(),
+            address=f"{joint.address}/after-heat",
+            others=[Label(each.place("state"), each.what) for each in held],
+            basis=RULE.basis,
+        )
+    )
