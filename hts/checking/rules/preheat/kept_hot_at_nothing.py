@@ -21,7 +21,17 @@ RULE = Rule(
     basis="practice",
     about=("preheat.maintain at least",),
     bad=(Bad(((_LINE, _HOT),), at="when interrupted"),),
-    good=(Good(((_LINE, f"{_HOT}\n  maintain at least 150 degC"),)),),
+    good=(
+        Good(
+            (
+                (_LINE, f"{_HOT}\n  maintain at least 150 degC"),
+                (
+                    "  keep until        end of welding",
+                    "  keep until        post-weld heat treatment",
+                ),
+            )
+        ),
+    ),
 )
 
 

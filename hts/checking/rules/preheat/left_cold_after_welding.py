@@ -4,34 +4,28 @@ from __future__ import annotations
 
 from hts.base.findings import Label
 from hts.checking.govern.case import Case
-from hts.checking.rules.helpers.metals import hardens, p_numbers
+from hts.checking.rules.helpers.metals import p_numbers
+from hts.checking.rules.helpers.places import limits_of
 from hts.checking.rules.helpers.steps import treated
 from hts.checking.rules.rule import Agreement, Bad, Good, Rule
-from hts.language.model.joint import Joint, Treatment
-from hts.language.vocabulary.preheat import Preheat
+from hts.language.model.joint import Joint
 
-#: Whose martensite cracks within days, cold and with hydrogen in it.
-_MARTENSITIC = ("5B", "5C", "15E")
+#: Of 2 % chromium and more.
+_HARDEST = ("5A", "5B", "5C", "15E")
+#: Out of thinner welds enough hydrogen escapes while they are welded, mm.
+_THIN = 13
 _KEPT = "  when interrupted  cool slowly and preheat again"
 _UNTIL = "  keep until        end of welding"
-_CHROME = (
-    ('grade        "A335 P22"', 'grade        "A335 P5"'),
-    ("Cr 2.20 %, Mo 0.98 %", "Cr 5.00 %, Mo 0.50 %"),
-    ("  at least          150 degC", "  at least          200 degC"),
-    ("  heat  to 715 degC", "  heat  to 725 degC"),
-    ("hold  700 .. 730 degC", "hold  710 .. 740 degC"),
-)
 _HOT = (_KEPT, "  when interrupted  keep hot\n  maintain at least 150 degC")
-_PURPOSE = "  purpose             stress relief\n"
 
 RULE = Rule(
     "P142",
     "left-cold-after-welding",
     "warning",
-    summary="A weld of hardening steel that is kept hot when welding stops, but let go cold after the "
-    "last pass; or one of 9 % chromium for which nobody says how long it may then stand.",
+    summary="A weld of 2 % chromium or more, 13 mm thick or thicker, that is kept hot when welding "
+    "stops, but let go cold after the last pass.",
     why="Cold, hard and full of hydrogen, the finished weld cracks before it is heat treated.",
-    fix="Keep the preheat until the bake or the heat treatment, bake it, or write `begin within`.",
+    fix="Keep the preheat until the bake or the heat treatment.",
     source="common practice, no source",
     basis="practice",
     bad=(
@@ -40,64 +34,52 @@ RULE = Rule(
             at="keep until",
             says="W12 is kept hot when welding stops, and goes cold at the end of welding",
         ),
-        Bad(_CHROME, at="keep until", says="nothing limits how long W12 stands cold"),
     ),
     good=(
+        # 1 1/4 % chromium may stand cold once it is finished.
+        Good(
+            (
+                _HOT,
+                ('grade        "A335 P22"', 'grade        "A335 P11"'),
+                ("Si 0.25 %, Cr 2.20 %, Mo 0.98 %", "Si 0.60 %, Cr 1.20 %, Mo 0.50 %"),
+                ("heat  to 715 degC", "heat  to 690 degC"),
+                ("hold  700 .. 730 degC", "hold  675 .. 705 degC"),
+            )
+        ),
         Good(
             (
                 _HOT,
                 (_UNTIL, "  keep until        post-weld heat treatment"),
             )
         ),
-        Good((*_CHROME, (_PURPOSE, f"{_PURPOSE}  begin within 24 h\n"))),
-        Good((*_CHROME, (_UNTIL, "  keep until        post-weld heat treatment"))),
     ),
-    agrees=(
-        Agreement("preheat.when interrupted", "preheat.keep until", "hot before, hot after"),
-        Agreement("preheat.keep until", "cycle.begin within", "how long 9Cr steel stands cold"),
-    ),
+    agrees=(Agreement("preheat.when interrupted", "preheat.keep until", "hot before, hot after"),),
 )
 
 
 @RULE.for_joint
 def check(case: Case, joint: Joint) -> None:
     preheat, cycles = joint.preheat, treated(joint)
-    if preheat is None or not preheat.sound or not cycles or joint.bakes or not hardens(joint):
+    if preheat is None or not preheat.sound or not cycles or joint.bakes:
+        return
+    if not any(number in _HARDEST for number in p_numbers(joint)):
+        return
+    thickness = limits_of(case, joint).thickness
+    if thickness is None or thickness.value < _THIN:
         return
     if preheat.until != "end of welding" or not all(cycle.entry.sound for cycle in cycles):
         return
-    if preheat.interrupted == "keep hot":
-        _tell(
-            case,
-            joint,
-            preheat,
-            f"{joint.name} is kept hot when welding stops, and goes cold at the end of welding",
-            [Label(preheat.place("interrupted"), "kept hot")],
-        )
+    # What begins from preheat, and what is kept hot at nothing, has findings of its own.
+    if preheat.interrupted != "keep hot" or preheat.maintain is None:
         return
-    if _may_stand_cold(case, joint, cycles[0]) and _is_martensitic(joint):
-        what = f"nothing limits how long {joint.name} stands cold before it is heat treated"
-        _tell(case, joint, preheat, what, [Label(cycles[0].place("name"), "its treatment")])
-
-
-def _is_martensitic(joint: Joint) -> bool:
-    return any(number in _MARTENSITIC for number in p_numbers(joint))
-
-
-def _may_stand_cold(case: Case, joint: Joint, treatment: Treatment) -> bool:
-    """Whether nothing says how long the weld may wait for its treatment."""
-    cycle = treatment.cycle
-    limit = case.limits(joint, treatment).of("delay before heat treatment")
-    return (cycle is None or cycle.delay is None) and (limit is None or limit.maximum is None)
-
-
-def _tell(case: Case, joint: Joint, preheat: Preheat, message: str, others: list[Label]) -> None:
+    if any(cycle.cycle is not None and cycle.cycle.begins == "from preheat" for cycle in cycles):
+        return
     case.add(
         RULE.found(
-            message,
+            f"{joint.name} is kept hot when welding stops, and goes cold at the end of welding",
             preheat.place("until"),
             address=f"{joint.address}/preheat",
-            others=others,
+            others=[Label(preheat.place("interrupted"), "kept hot")],
             basis=RULE.basis,
         )
     )

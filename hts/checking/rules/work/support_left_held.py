@@ -9,6 +9,7 @@ from hts.checking.govern.case import Case
 from hts.checking.rules.helpers.steps import treated
 from hts.checking.rules.rule import Agreement, Bad, Good, Rule
 from hts.language.model.joint import Joint
+from hts.language.vocabulary.work import After
 
 _TOLD = re.compile(r"\bsupport|\bhanger|\bspring|\bunpin|\bunlock", re.IGNORECASE)
 _ROD = 'support    "rod hanger" 1.2 m upstream fixed'
@@ -64,12 +65,7 @@ def check(case: Case, joint: Joint) -> None:
     if not joint.after or not treated(joint) or not all(block.sound for block in joint.after):
         return
     held = [support for support in joint.entry.supports if support.state == "locked"]
-    signed = (
-        line
-        for block in joint.after
-        for line in (*block.checks, *block.hold_points, *block.witness_points)
-    )
-    if not held or any(line.about == "supports" or _TOLD.search(line.text) for line in signed):
+    if not held or any(_is_about_supports(block) for block in joint.after):
         return
     first = held[0]
     case.add(
@@ -81,3 +77,10 @@ def check(case: Case, joint: Joint) -> None:
             basis=RULE.basis,
         )
     )
+
+
+def _is_about_supports(block: After) -> bool:
+    lines = [(check.about, check.text) for check in block.checks]
+    for points in (block.hold_points, block.witness_points):
+        lines += [(point.about, point.text) for point in points]
+    return any(topic == "supports" or _TOLD.search(text) for topic, text in lines)

@@ -60,7 +60,8 @@ def check(case: Case, joint: Joint) -> None:
     gap = heating.gap_at if heating is not None else None
     if heating is None or gap is None or diameter is None or not goes_round(joint):
         return
-    if not gap.degrees:
+    # One at the bottom of a level pipe is told by itself.
+    if not gap.degrees or (joint.is_horizontal and gap.degrees == 180):
         return
     width = heating.gap.value if heating.gap is not None else _USUAL
     for tc in joint.thermocouples:

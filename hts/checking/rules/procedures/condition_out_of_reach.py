@@ -1,0 +1,167 @@
+"""A condition of a procedure tells welds apart: some of those it is for meet it, some do not."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from fractions import Fraction
+from typing import Any, NamedTuple
+
+from hts.base.quantities import LENGTH, Quantity
+from hts.base.text import Span
+from hts.checking.govern.case import Case
+from hts.checking.rules.helpers.rows import own_procedures
+from hts.checking.rules.rule import Bad, Edge, Good, Rule
+from hts.language.vocabulary.formulas import FormulaText
+from hts.language.vocabulary.procedure import Procedure
+
+_WALLS = ("wall", "thicker_wall", "thinner_wall", "run_wall", "branch_wall")
+_GOVERNING = ("t", "weld_thickness")
+#: Beyond these, mm, no vessel is welded; a governing thickness may be that of a wall and its fillet.
+_THICKEST, _TIMES = Fraction(350), Fraction(5, 2)
+#: Outside diameters of pipe, mm: NPS 1, below which hardly anything is heat treated, and NPS 80,
+#: the widest of the table; a vessel may be wider.
+_SMALL_PIPE, _WIDE_PIPE = Fraction(334, 10), Fraction(2032)
+#: The narrowest soak band of a weld that is treated, mm.
+_NARROW = Fraction(40)
+_PIPING = ("asme-b31", "en-13480")
+_LINE = "  holding spread   at most 25 K"
+_ZONES = f"{_LINE}\n  zones at least 2 when {{}}"
+
+RULE = Rule(
+    "R126",
+    "condition-out-of-reach",
+    "warning",
+    summary="A condition of a procedure that no weld it is for meets, or that every one does: a wall "
+    "beyond its scope, a diameter wider than any pipe, a band wider than nought.",
+    why="A row meant for some welds counts for none, or replaces the rule for all of them.",
+    fix="Check the figure, its unit and the fact it is compared with.",
+    source="the scope of the procedure; sizes of pipe (ASME B36.10M) and of what is usual, common "
+    "practice",
+    basis="practice",
+    bad=(
+        Bad(
+            ((_LINE, _ZONES.format("wall >= 219 mm")),),
+            base="owner",
+            at="wall >= 219 mm",
+            says="no weld P-07 is for has wall >= 219 mm",
+        ),
+    ),
+    edges=(
+        Edge(
+            ((_LINE, _ZONES.format("t > {}")),),
+            keeps="187 mm",
+            breaks="188 mm",
+            base="owner",
+            says="no weld P-07 is for has t > 188 mm",
+        ),
+        Edge(
+            ((_LINE, _ZONES.format("outside_diameter > {}")),),
+            keeps="34 mm",
+            breaks="33 mm",
+            base="owner",
+            says="every weld P-07 is for has outside_diameter > 33 mm",
+        ),
+    ),
+    good=(
+        Good(((_LINE, _ZONES.format("outside_diameter >= 219 mm")),), base="owner"),
+        Good(((_LINE, _ZONES.format("thicker_wall > 25 mm")),), base="owner"),
+        # No piping code governs it: a shell may be as wide.
+        Good(((_LINE, _ZONES.format("outside_diameter > 3 m")),), base="owner"),
+    ),
+)
+
+
+class _Reach(NamedTuple):
+    """What a fact may be of the welds a procedure is for, mm; None where nothing is said."""
+
+    least: Fraction | None
+    most: Fraction | None
+
+
+@RULE.for_spec
+def check(case: Case) -> None:
+    for procedure in own_procedures(case):
+        reach = _reach(procedure)
+        for condition, at in _conditions(procedure):
+            for fact, relation, value in _comparisons(condition):
+                how = _verdict(relation, value, reach[fact]) if fact in reach else ""
+                if how:
+                    case.add(
+                        RULE.found(
+                            f"{how} {procedure.name} is for has {fact} {relation} {value}",
+                            at,
+                            address=procedure.name,
+                            basis=RULE.basis,
+                        )
+                    )
+
+
+def _reach(procedure: Procedure) -> dict[str, _Reach]:
+    walls, diameters = procedure.walls, procedure.diameters
+    thickest = walls.at_most.value if walls is not None and walls.at_most is not None else None
+    found = dict.fromkeys(_WALLS, _Reach(None, thickest or _THICKEST))
+    found.update(dict.fromkeys(_GOVERNING, _Reach(None, (thickest or _THICKEST) * _TIMES)))
+    if thickest is not None:
+        # What lies beyond the walls it is for is told as a row without effect.
+        del found["thicker_wall"]
+    if diameters is None:
+        books = [edition.book or "" for edition in procedure.governed_by]
+        pipe = bool(books) and all(book.startswith(_PIPING) for book in books)
+        found["outside_diameter"] = _Reach(_SMALL_PIPE, _WIDE_PIPE if pipe else None)
+    found["soak_band"] = _Reach(_NARROW, None)
+    return found
+
+
+def _verdict(relation: str, value: Quantity, reach: _Reach) -> str:
+    """ "no weld" or "every weld"; "" where some do."""
+    size, (least, most) = value.value, reach
+    if relation == ">" and most is not None and size >= most:
+        return "no weld"
+    if relation in (">=", "=") and most is not None and size > most:
+        return "no weld"
+    if relation in (">", ">=") and least is not None and size < least:
+        return "every weld"
+    if relation in ("<", "<=", "=") and least is not None and size < least:
+        return "no weld"
+    return ""
+
+
+def _conditions(procedure: Procedure) -> Iterator[tuple[FormulaText, Span]]:
+    lines: tuple[Any, ...] = (
+        *procedure.limits,
+        *procedure.treatments,
+        *procedure.forbids,
+        *procedure.allows,
+        *procedure.requires,
+        *procedure.prefers,
+    )
+    for line in lines:
+        if line.when is not None and line.sound:
+            yield line.when, line.place("when")
+    for when in procedure.conditions:
+        if when.condition is not None:
+            yield when.condition, when.place("condition")
+
+
+def _comparisons(condition: FormulaText) -> Iterator[tuple[str, str, Quantity]]:
+    """The facts a condition compares with a length, wherever in it: `t > 25 mm`."""
+    # Imported here, for most files hold no procedure.
+    from hts.syntax.formula import CONDITION, Formula
+    from hts.syntax.formula.conditions import Compare
+    from hts.syntax.formula.nodes import Literal, Name
+
+    turned = {"<": ">", ">": "<", "<=": ">=", ">=": "<="}
+    waiting = [Formula.parse(condition.text, CONDITION).root]
+    while waiting:
+        node = waiting.pop()
+        if not isinstance(node, Compare):
+            waiting.extend(node.parts)
+            continue
+        left, right = node.parts
+        relation = node.relation
+        if isinstance(left, Literal):
+            left, right, relation = right, left, turned.get(relation, relation)
+        if not isinstance(left, Name) or not isinstance(right, Literal):
+            continue
+        if right.quantity.dimension is LENGTH:
+            yield left.word, relation, right.quantity
