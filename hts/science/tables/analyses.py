@@ -16,11 +16,13 @@ Ranges = dict[str, tuple[float, float]]
 
 
 class Analysis(NamedTuple):
-    """``ranges`` by element; ``needed`` are those an analysis of the family always gives."""
+    """``ranges`` by element; ``needed`` are those an analysis of the family always gives, and
+    ``together`` those it gives all of where it gives one."""
 
     family: str
     ranges: Ranges
     needed: tuple[str, ...]
+    together: tuple[str, ...] = ()
 
 
 #: What unalloyed and low-alloy steel has of elements it is not alloyed with.
@@ -30,6 +32,8 @@ _RESIDUAL: Ranges = {
     "W": (0, 0.2), "Co": (0, 0.2), "As": (0, 0.05), "Sn": (0, 0.05), "Sb": (0, 0.05),
 }  # fmt: skip
 _MADE = ("C", "Mn")
+#: Without these 9 % chromium steel is P-No. 5B, of other hold and preheat.
+_MADE_STRONG = ("V", "Nb", "N")
 
 
 def _low(
@@ -38,7 +42,7 @@ def _low(
     ranges: Ranges = {
         **_RESIDUAL,
         "C": (0.03, carbon),
-        "Mn": (0.2, manganese),
+        "Mn": (0.27, manganese),
         "Si": (0.05, silicon),
         "Cr": (0, 0.45),
         "Mo": (0, 0.2),
@@ -54,7 +58,7 @@ def _nine(family: str, molybdenum: tuple[float, float], **more: tuple[float, flo
         "Mo": molybdenum, "Ni": (0, 1.05), "V": (0.13, 0.32), "Nb": (0.02, 0.13),
         "N": (0.02, 0.08), **more,
     }  # fmt: skip
-    return Analysis(family, ranges, (*_MADE, "Cr", "Mo"))
+    return Analysis(family, ranges, (*_MADE, "Cr", "Mo"), _MADE_STRONG)
 
 
 _CARBON = _low("carbon steel", 0.36, 1.75, 0.65)

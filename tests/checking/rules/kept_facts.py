@@ -210,6 +210,9 @@ HOW_PLANNED = (
     Fact("hardness limits are ones the metal can have", "K103"),
     Fact("what a thermocouple monitors is where it sits", "Z138"),
     Fact("insulation and heaters fit the band", "B108 B109"),
+    Fact("what lies in the gradient band gets warm", "N124"),
+    Fact("the clock of a level pipe starts at its top", "Z153"),
+    Fact("each examination is another one, with a report of its own", "K118"),
     Fact("what controls lies under its heaters, not between them", "Z152"),
     Fact("the hold is that of a qualification, which is named", "J207 J208"),
     Fact(
@@ -304,7 +307,10 @@ HOW_PLANNED = (
     Fact("a zone without power to spare arrives late", "T105"),
     Fact("the inside of a wall lags, and the pipe falls off beyond the band", "T109"),
     Fact("what a model does not know it says, and predicts nothing", "T108"),
-    Fact("the hot line can move, and is held", "N103 N105 N107 N115 N116 N117 N118 N119 N121 K117"),
+    Fact(
+        "the hot line can move, and is held",
+        "N103 N105 N107 N115 N116 N117 N118 N119 N121 N122 N123 K117",
+    ),
     Fact("what stands in the band bears it, or is protected", "N104 N106"),
     Fact("attachments, studs and name plates are welded on before, and nothing after", "D107"),
 )

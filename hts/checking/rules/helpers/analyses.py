@@ -22,11 +22,11 @@ def misfits(
             found.append(f"{share.element} {share.fraction} is below {low:g} %")
         elif value > high:
             found.append(f"{share.element} {share.fraction} is above {high:g} %")
-    found += [
-        f"{element} is not given"
-        for element in (family.needed if needed is None else needed)
-        if element not in given
-    ]
+    expected = list(family.needed if needed is None else needed)
+    # Deposits are analysed for less.
+    if needed is None and given.intersection(family.together):
+        expected += family.together
+    found += [f"{element} is not given" for element in expected if element not in given]
     twice = {
         share.element for share in shares if [s.element for s in shares].count(share.element) > 1
     }

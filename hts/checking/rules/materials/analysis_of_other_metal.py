@@ -22,6 +22,18 @@ RULE = Rule(
     source="product standards of the grades and AWS A5 classifications, from memory, by families",
     basis="memory",
     bad=(
+        Bad(
+            (
+                (
+                    "joint W12 {",
+                    'material old {\n  grade "A335 P91"\n'
+                    "  composition C 0.10 %, Mn 0.41 %, Cr 8.60 %, Mo 0.93 %, V 0.21 %, N 0.045 %\n"
+                    "}\n\njoint W12 {",
+                ),
+            ),
+            at="C 0.10 %",
+            says="A335 P91: Nb is not given",
+        ),
         Bad(((_ANALYSIS, "C 0.11 %, Mn 0.45 %, Si 0.25 %, Cr 2.20 %"),), at="C 0.11 %"),
         Bad(
             (
@@ -41,6 +53,13 @@ RULE = Rule(
             keeps="1.85 %",
             breaks="1.84 %",
             says="1.84 % is below 1.85 %",
+        ),
+        Edge(
+            (("C 0.25 %, Mn 0.80 %", "C 0.25 %, Mn {}"),),
+            keeps="0.27 %",
+            breaks="0.26 %",
+            base="preheat",
+            says="0.26 % is below 0.27 %",
         ),
     ),
     good=(Good(((_ANALYSIS, "C 0.14 %, Mn 0.58 %, Si 0.48 %, Cr 2.55 %, Mo 1.10 %"),)),),
