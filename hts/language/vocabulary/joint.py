@@ -164,7 +164,7 @@ class Support(Entry, words="support", example='support "spring hanger" 1.2 m ups
     """A support, and its state while hot."""
 
     what: str = value(Text(), "What it is")
-    where: OffsetValue = value(Offset(usual="50 mm .. 30 m"), "Where, from the weld centreline")
+    where: OffsetValue = value(Offset(usual="50 mm .. 15 m"), "Where, from the weld centreline")
     state: str | None = value(
         Choice("locked", "released", "fixed", "guided", "temporary"),
         "State during heat treatment",

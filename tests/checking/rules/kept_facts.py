@@ -213,6 +213,7 @@ HOW_PLANNED = (
     Fact("what lies in the gradient band gets warm", "N124"),
     Fact("the clock of a level pipe starts at its top", "Z153"),
     Fact("each examination is another one, with a report of its own", "K118"),
+    Fact("a socket weld has a socket, and piping a book for piping", "J217 L234"),
     Fact("what controls lies under its heaters, not between them", "Z152"),
     Fact("the hold is that of a qualification, which is named", "J207 J208"),
     Fact(
