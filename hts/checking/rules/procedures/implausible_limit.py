@@ -18,6 +18,8 @@ if TYPE_CHECKING:
 _RATE = "  heating rate     at most 200 degC/h above 315 degC when t <= 60 mm"
 _HOLD = "  hold time        at least 2.5 min/mm * t"
 
+_DELAY = "  delay before heat treatment  at most 48 h"
+
 RULE = Rule(
     "R116",
     "implausible-limit",
@@ -46,6 +48,13 @@ RULE = Rule(
     ),
     edges=(
         Edge(
+            ((_DELAY, "  delay before heat treatment at most {} when p_number in (4, 5A)"),),
+            keeps="240 h",
+            breaks="241 h",
+            base="owner",
+            says="at most 241 h comes to 241 h for P-4 … at most about 240 h",
+        ),
+        Edge(
             (("  hold time        at least 2.5 min/mm * t", "  hold time at least {}/mm * t"),),
             keeps="0.50 min",
             breaks="0.49 min",
@@ -54,6 +63,11 @@ RULE = Rule(
         ),
     ),
     good=(
+        # Carbon steel may wait.
+        Good(
+            ((_DELAY, "  delay before heat treatment at most 448 h when p_number = 1"),),
+            base="owner",
+        ),
         Good(
             (
                 (
@@ -209,6 +223,11 @@ def _band(begins: str, least: float, most: float, more: float) -> Callable[[Weld
     return ends
 
 
+def _delay(weld: Weld, direction: str) -> Ends:
+    """Steel that hardens is not left cold, and with its hydrogen in it, for weeks."""
+    return None, 240 * _H if weld.p_number in _PREHEATS else None
+
+
 def _share_of_qualified(weld: Weld, direction: str) -> Ends:
     return (0.4 * 5 * _H, 1.6 * 5 * _H) if direction == "maximum" else (None, None)
 
@@ -218,6 +237,7 @@ _ENDS: dict[str, Callable[[Weld, str], Ends]] = {
     "hold time": _hold_time,
     "total hold": _share_of_qualified,
     "bake time": _bake_time,
+    "delay before heat treatment": _delay,
     "heating rate": _rate,
     "cooling rate": _rate,
     "preheat": _preheat,
