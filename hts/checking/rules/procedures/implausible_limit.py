@@ -48,11 +48,11 @@ RULE = Rule(
     ),
     edges=(
         Edge(
-            ((_DELAY, "  delay before heat treatment at most {} when p_number in (4, 5A)"),),
-            keeps="240 h",
-            breaks="241 h",
+            ((_DELAY, "  delay before heat treatment at most 2 * {} when p_number in (4, 5A)"),),
+            keeps="120 h",
+            breaks="121 h",
             base="owner",
-            says="at most 241 h comes to 241 h for P-4 … at most about 240 h",
+            says="at most 2 * 121 h comes to 242 h for P-4, 16 mm … at most about 240 h",
         ),
         Edge(
             (("  hold time        at least 2.5 min/mm * t", "  hold time at least {}/mm * t"),),
