@@ -218,7 +218,7 @@ HOW_PLANNED = (
     Fact("the hold is that of a qualification, which is named", "J207 J208"),
     Fact(
         "preheat is kept as long and as wide as what follows needs",
-        "P117 P118 P119 P136 P137 P138 P139 P142",
+        "P117 P118 P119 P136 P137 P138 P139 P142 P143",
     ),
     Fact("a bake and a preheat are heated no faster than the wall bears", "P141"),
     Fact("what is done when welding stops is decided before", "P120"),
@@ -310,7 +310,7 @@ HOW_PLANNED = (
     Fact("what a model does not know it says, and predicts nothing", "T108"),
     Fact(
         "the hot line can move, and is held",
-        "N103 N105 N107 N115 N116 N117 N118 N119 N121 N122 N123 K117",
+        "N103 N105 N107 N115 N116 N117 N118 N119 N121 N122 N123 N125 K117",
     ),
     Fact("what stands in the band bears it, or is protected", "N104 N106"),
     Fact("attachments, studs and name plates are welded on before, and nothing after", "D107"),
