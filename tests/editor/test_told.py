@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from functools import cache
 from pathlib import Path
 
@@ -52,17 +53,29 @@ def _around(workspace: Workspace, buffer: Buffer) -> Surroundings:
     return Surroundings(workspace.names(buffer), rules=lambda: RULES, books=list)
 
 
-@pytest.mark.parametrize("name", RICH)
-def test_what_stands_there(name: str) -> None:
-    """Over each word; where a word says what another did already, it is not told again."""
+def _sentence(line: str) -> str:
+    """What is told, whichever entry it is told of; each word is there by itself."""
+    return line if line[:3] == "## " else re.sub(r"`[^`]*`", "#", told.without_figures(line))
+
+
+def _over_each_word(name: str) -> list[str]:
+    """Where a word says what another did already, it is not told again."""
     workspace, buffer = _opened(name)
     names, reasons, said = workspace.names(buffer), _reasons(name), {}
     for place in buffer.placed.places():
         shown = hover(place, names, reasons, KINDS)
         if shown is not None:
             said.setdefault(shown, f"{place.path or place.role} {place.word}")
-    lines = [f"## {where}\n{shown}" for shown, where in said.items()]
-    _same("hover.txt", name, lines)
+    return [f"## {where}\n{shown}" for shown, where in said.items()]
+
+
+def test_what_stands_there() -> None:
+    """Of the shortest text what is told, of all a digest."""
+    shown = {name: _over_each_word(name) for name in RICH}
+    others = "\n".join(f"{name} {told.digest(lines)}" for name, lines in shown.items())
+    told.each_once(
+        KEPT / "hover.txt", {"preheat": "\n".join(shown["preheat"]), "all": others}, _sentence
+    )
 
 
 def _same(file: str, name: str, lines: list[str]) -> None:
