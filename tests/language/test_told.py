@@ -27,6 +27,8 @@ TOLD = Path(__file__).with_name("told")
 _PLACE = re.compile(r" at 0x[0-9a-f]+")
 #: Words of one field, cell or slip in what is told of it.
 _OF_ONE = re.compile(r"<[^>]*>|'[^']*'|`[^`]*`|\"[^\"]*\"|\d+(?:[.,:/-]\d+)*|[^ |]*…")
+#: What is read of a quantity.
+_PART_OF_VALUE = re.compile(r"/(written|value|unit)$")
 _FIGURE = re.compile(r"\d+(?:\.\d+)?")
 
 
@@ -59,14 +61,20 @@ def shown(told: Told) -> str:
     return f"{told.name} <{told.at}> {told.message} | {help}".replace("\n", "\\n")
 
 
-def told_of(path: str, chain: tuple[type[Entry], ...], field: Field) -> Iterator[str]:
-    """How a field is read, and what is told of each of its slips, in lines that each name both."""
+def told_of(
+    path: str, chain: tuple[type[Entry], ...], field: Field, known: set[str]
+) -> Iterator[str]:
+    """How a field is read, and what is told of each of its slips, in lines that each name both.
+
+    What was read of a field before is `known` and not said again.
+    """
     text = saying(chain, field)
     file, told = read(text)
     assert told == [], path
     sample = field.sample.split("\n")[0].strip()
-    for leaf in leaves(export(file)):
-        yield f"{path}: {sample} == {leaf}"
+    read_of_it = [leaf for leaf in leaves(export(file)) if leaf not in known]
+    known.update(read_of_it)
+    yield from (f"{path}: {sample} == {leaf}" for leaf in read_of_it)
     for wrong in dict.fromkeys(slips(sample)):
         if wrong == sample or text.count(sample) != 1:
             continue
@@ -84,7 +92,9 @@ def message(line: str) -> str:
     """What is told, whichever field and words it is told of; of what is read, as what."""
     _, sign, told = line.partition(" => ")
     if not sign:
-        return _kind(line.rpartition(": ")[2])
+        place, _, value = line.rpartition(": ")
+        part = _PART_OF_VALUE.search(place)
+        return f"{part[1] if part else ''} {_kind(value)}"
     # What may stand there, and which of it is meant, hangs on the entry.
     return re.sub(
         r"(known here:|the entry can go on with:|did you mean) .*", "", _OF_ONE.sub("#", told)
@@ -98,9 +108,10 @@ def _kind(value: str) -> str:
 def test_every_field_and_its_slips() -> None:
     """By the type of what a field holds: each message once, beside the first it is told of."""
     texts: dict[str, list[str]] = {}
+    known: set[str] = set()
     for path, chain, field in fields():
         kind = "block" if field.type is None else type(field.type).__name__
-        texts.setdefault(kind, []).extend(told_of(path, chain, field))
+        texts.setdefault(kind, []).extend(told_of(path, chain, field, known))
     text = {kind: "\n".join(lines) for kind, lines in sorted(texts.items())}
     each_once(TOLD / "fields.txt", text, message, by_text=True)
 
@@ -161,7 +172,7 @@ def declared(line: str) -> str:
     """What a field or a type is declared with, whichever example it has; entries each by name."""
     if not line.startswith(" "):
         return line
-    return re.sub(r"example=[^;|]*|words=[^;|]*|\| .*|^  [a-z_0-9]+:", "", line)
+    return re.sub(r"example=[^;|]*|words=[^;|]*|\| .*|^ +[a-z_0-9]+:", "", line)
 
 
 def test_what_every_entry_is_declared_with() -> None:
@@ -176,9 +187,14 @@ def test_what_every_entry_is_declared_with() -> None:
             lines.append(f"  {name}: {'; '.join(said)}")
             if field.type is not None:
                 lines.append(
-                    f"    {kind} {'; '.join(attributes(field.type))} | {field.type.hint()}"
+                    f"    {name}: {kind} {'; '.join(attributes(field.type))} | {field.type.hint()}"
                 )
-    each_once(TOLD / "declared.txt", {"declared": "\n".join(lines).replace("\\n", " ")}, declared)
+    each_once(
+        TOLD / "declared.txt",
+        {"declared": "\n".join(lines).replace("\\n", " ")},
+        declared,
+        by_text=True,
+    )
 
 
 def of_any_cell(line: str) -> str:
