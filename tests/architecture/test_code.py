@@ -9,6 +9,8 @@ from hts.generate import ROOT
 
 FILES = sorted(Path(ROOT, "hts").rglob("*.py"))
 LONGEST = 400
+#: Lines of `told`, of one file and in all: what is longer nobody reads.
+MOST_TOLD, MOST_TOLD_IN_ALL = 1500, 18_000
 
 #: Ways to run text as a program.
 CALLS = {"eval", "exec", "compile", "__import__"}
@@ -22,6 +24,13 @@ def test_files_stay_short() -> None:
         if (count := len(path.read_text("utf-8").splitlines())) > LONGEST
     }
     assert long == {}
+
+
+def test_what_is_told_can_be_read() -> None:
+    kept = Path(ROOT, "tests").glob("**/told/*.txt")
+    lines = {str(path): len(path.read_text("utf-8").splitlines()) for path in kept}
+    assert {path: count for path, count in lines.items() if count > MOST_TOLD} == {}
+    assert sum(lines.values()) < MOST_TOLD_IN_ALL
 
 
 def test_no_text_is_ever_run() -> None:
