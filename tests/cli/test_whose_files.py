@@ -10,7 +10,8 @@ from pathlib import Path
 import pytest
 
 from hts.checking.rules.examples import BUTT
-from tests.cli.test_writing import Case, in_child, tree
+from tests.cli.child import in_child
+from tests.cli.test_writing import tree
 from tests.fuzz.run import run
 
 FOLDER = {
@@ -94,6 +95,13 @@ def test_records_of_several_runs_and_pages_of_several_texts_lie_together(
     assert refused("record", "check", "b.hts", "b.csv", "-o", "r")
 
 
+def once_some_are_in(_: int) -> None:
+    new = list(Path("out").glob(".hts-*/*.csv"))
+    journal = any(Path("out").glob(".hts-*/journal"))
+    if journal and len(new) < len(list(Path("out").glob("*.csv"))):
+        os.kill(os.getpid(), signal.SIGKILL)
+
+
 @pytest.mark.parametrize("name", ["compile", "plan"])
 @pytest.mark.skipif(not hasattr(os, "fork"), reason="needs a process of its own")
 def test_half_of_the_papers_moved_in_is_no_work_of_others(folder: Path, name: str) -> None:
@@ -102,13 +110,7 @@ def test_half_of_the_papers_moved_in_is_no_work_of_others(folder: Path, name: st
     before = tree(folder / "out")
     (folder / "a.hts").write_text(BUTT.replace("HT-0001", "HT-0002"))
 
-    def once_some_are_in(_: int) -> None:
-        new = list(Path("out").glob(".hts-*/*.csv"))
-        journal = any(Path("out").glob(".hts-*/journal"))
-        if journal and len(new) < len(list(Path("out").glob("*.csv"))):
-            os.kill(os.getpid(), signal.SIGKILL)
-
-    assert in_child(Case("", FOLDER[name]), once_some_are_in).code == -signal.SIGKILL
+    assert in_child(FOLDER[name], once_some_are_in).code == -signal.SIGKILL
     ran = run(FOLDER[name])
     assert (ran.code, "by hand" in ran.err) == (0, False), ran
     after = tree(folder / "out")

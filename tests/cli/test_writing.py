@@ -8,11 +8,9 @@ command writes in a way of its own, and that each that writes is in the table.
 from __future__ import annotations
 
 import ast
-import errno
 import fcntl
 import os
 import re
-import resource
 import signal
 import subprocess
 from collections.abc import Callable, Iterator
@@ -25,6 +23,7 @@ import pytest
 from hts.checking.rules.examples import BUTT
 from hts.generate import ROOT
 from hts.predict import foresee
+from tests.cli.child import At, Ended, in_child, only_read, unhindered
 from tests.fuzz.run import run
 from tests.language.rows.lists import job, table
 
@@ -113,15 +112,19 @@ def folder(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     return place
 
 
+#: What was predicted in this test, if anything.
+known_predictions: list[object] = []
+
+
 @pytest.fixture(autouse=True)
 def predicted_once(monkeypatch: pytest.MonkeyPatch) -> None:
     """What is predicted is worked out once for all runs of a test."""
-    known: list[object] = []
+    known_predictions.clear()
     real = foresee.foresee_all
 
     def foresee_all(*asked: object) -> object:
-        known[:] = known or [real(*asked)]  # type: ignore[arg-type]
-        return known[0]
+        known_predictions[:] = known_predictions or [real(*asked)]  # type: ignore[arg-type]
+        return known_predictions[0]
 
     monkeypatch.setattr(foresee, "foresee_all", foresee_all)
 
@@ -134,63 +137,11 @@ def tree(place: Path) -> dict[str, bytes | None]:
     }
 
 
-#: What the system calls each way to change a disk, and which of what it is told are paths.
-_CHANGES = {"open": 1, "os.mkdir": 1, "os.rmdir": 1, "os.remove": 1, "os.rename": 2, "os.link": 2,
-            "os.symlink": 2, "os.chmod": 1, "os.truncate": 1}  # fmt: skip
-
-
-class Ended(NamedTuple):
-    """How a command ended: its exit code, or minus a signal, what it said, and the changes of the
-    disk it came to."""
-
-    code: int
-    said: str
-    steps: int
-
-
-def in_child(
-    case: Case, at_step: Callable[[int], None] = lambda step: None, most: int | None = None
+def ran_in_child(
+    case: Case, at_step: Callable[[int], None] = unhindered, most: int | None = None
 ) -> Ended:
-    """Runs a command in a process of its own: `at_step` is called before each change of the disk
-    here, with its number from 1; `most`: no file gets longer than so many bytes."""
-    place = os.path.realpath(".")
-    read, write = os.pipe()
-    child = os.fork()
-    if not child:
-        code = 99
-        try:
-            steps = 0
-
-            def hook(event: str, told: tuple[object, ...]) -> None:
-                nonlocal steps
-                if event not in _CHANGES or (event == "open" and not _writes(told)):
-                    return
-                paths = [each for each in told[: _CHANGES[event]] if isinstance(each, str)]
-                if any(os.path.abspath(each).startswith(place + os.sep) for each in paths):
-                    steps += 1
-                    os.write(write, b"\0")
-                    at_step(steps)
-
-            os.sys.addaudithook(hook)  # type: ignore[attr-defined]
-            if most is not None:
-                resource.setrlimit(resource.RLIMIT_FSIZE, (most, resource.RLIM_INFINITY))
-            ran = run(case.arguments)
-            os.write(write, ran.err.encode())
-            code = ran.code
-        finally:
-            os._exit(code)
-    os.close(write)
-    with open(read, "rb") as pipe:
-        told = pipe.read()
-    _, status = os.waitpid(child, 0)
-    return Ended(
-        os.waitstatus_to_exitcode(status), told.replace(b"\0", b"").decode(), told.count(0)
-    )
-
-
-def _writes(told: tuple[object, ...]) -> bool:
-    flags = told[2]
-    return isinstance(flags, int) and bool(flags & (os.O_WRONLY | os.O_RDWR | os.O_CREAT))
+    predicted = known_predictions[0] if known_predictions else None
+    return in_child(case.arguments, at_step, most=most, predicted=predicted)
 
 
 def begun(case: Case) -> dict[str, bytes | None]:
@@ -222,14 +173,14 @@ NAMES = [
 def test_a_disk_that_is_full_or_only_read(folder: Path, name: str) -> None:
     case = CASES[name]
     before = begun(case)
-
-    def only_read(step: int) -> None:
-        raise OSError(errno.EROFS, "Read-only file system")
-
-    for ended in (in_child(case, most=0), in_child(case, most=20), in_child(case, only_read)):
+    for ended in (
+        ran_in_child(case, most=0),
+        ran_in_child(case, most=20),
+        ran_in_child(case, only_read),
+    ):
         assert could_not_run(ended), ended
         assert tree(folder) == before
-    assert in_child(case).code in (0, 1)
+    assert ran_in_child(case).code in (0, 1)
     assert tree(folder) != before
 
 
@@ -257,20 +208,21 @@ ENDED = {signal.SIGKILL: -9, signal.SIGTERM: 143, signal.SIGINT: 130}
 def test_ended_at_a_step(folder: Path, name: str, few: bool, sign: int) -> None:
     case = CASES[name]
     before = begun(case)
-    steps = in_child(case).steps
+    steps = ran_in_child(case).steps
     after = tree(folder)
     assert steps > 1
-    # Of the signals that are answered, each fourth step has to do.
-    chosen = range(1, steps + 1, 1 if sign == signal.SIGKILL else 4)
-    for number in {chosen[0], steps // 2, steps - 1, steps} if few else chosen:
+    # Of the signals that are answered, each fourth step has to do, or the one in the middle.
+    each = range(1, steps + 1, 1 if sign == signal.SIGKILL else 4)
+    some = {1, steps // 2, steps} if sign == signal.SIGKILL else {steps // 2}
+    for number in some if few else each:
         put_back(before)
-        ended = in_child(case, lambda step, at=number: step == at and os.kill(os.getpid(), sign))
+        ended = ran_in_child(case, At(number, sign))
         assert ended.code == ENDED[sign], ended
         found = tree(folder)
         # Nothing is lost: each file is the old one or the new one, or away where it is to go.
-        for each, content in before.items():
-            assert found.get(each, "away") in (content, after.get(each, "away")), each
-        in_child(case)
+        for name, content in before.items():
+            assert found.get(name, "away") in (content, after.get(name, "away")), name
+        ran_in_child(case)
         assert tree(folder) == after, number
 
 
@@ -279,11 +231,11 @@ def test_two_writers(folder: Path) -> None:
     before = begun(case)
     handle = os.open("out", os.O_RDONLY)
     fcntl.flock(handle, fcntl.LOCK_EX)
-    ended = in_child(case)
+    ended = ran_in_child(case)
     os.close(handle)
     assert could_not_run(ended) and "another run is writing" in ended.said
     assert tree(folder) == before
-    assert in_child(case).code == 0
+    assert ran_in_child(case).code == 0
 
 
 class Killed:
