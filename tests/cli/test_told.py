@@ -7,6 +7,7 @@ the room it comes from.
 
 from __future__ import annotations
 
+import json
 import shlex
 import subprocess
 from collections.abc import Iterator
@@ -414,6 +415,12 @@ def test_told(tmp_path: Path) -> None:
         texts[name] = "\n".join(answer(site, line.strip()) for line in said.strip().splitlines())
     texts["help"] = "\n".join(helps(site))
     each_once(TOLD / "commands.txt", texts)
+
+
+def test_rules_as_data_end_with_one_line_break(tmp_path: Path) -> None:
+    for asked in (["K101"], ["--family", "bands"]):
+        out = hts(tmp_path, "rules", *asked, "--format", "json").stdout
+        assert json.loads(out) and out == f"{out.rstrip()}\n"
 
 
 def test_what_a_shell_completes() -> None:
