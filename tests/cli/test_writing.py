@@ -26,6 +26,7 @@ from hts.predict import foresee
 from tests.cli.child import At, Ended, in_child, only_read, unhindered
 from tests.fuzz.run import run
 from tests.language.rows.lists import job, table
+from tests.sampling import in_turn
 
 pytestmark = pytest.mark.skipif(not hasattr(os, "fork"), reason="needs a process of its own")
 
@@ -199,13 +200,12 @@ def put_back(before: dict[str, bytes | None]) -> None:
 ENDED = {signal.SIGKILL: -9, signal.SIGTERM: 143, signal.SIGINT: 130}
 
 
-@pytest.mark.parametrize("sign", ENDED)
 @pytest.mark.parametrize(
-    ("name", "few"),
-    [pytest.param(name, True, id=name) for name, case in CASES.items() if not case.dear]
-    + [pytest.param(name, False, id=f"{name}, each", marks=pytest.mark.long) for name in CASES],
-)  # fmt: skip
-def test_ended_at_a_step(folder: Path, name: str, few: bool, sign: int) -> None:
+    ("name", "sign", "few"),
+    [(name, sign, True) for name, case in CASES.items() if not case.dear for sign in ENDED]
+    + in_turn([(name, sign, False) for name in CASES for sign in ENDED], 9),
+)
+def test_ended_at_a_step(folder: Path, name: str, sign: int, few: bool) -> None:
     case = CASES[name]
     before = begun(case)
     steps = ran_in_child(case).steps
