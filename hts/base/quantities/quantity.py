@@ -4,11 +4,18 @@ from __future__ import annotations
 
 from fractions import Fraction
 from functools import lru_cache
+from sys import float_info
 
 from hts.base.quantities import reading
 from hts.base.quantities.dimensions import Dimension, difference_of
 from hts.base.quantities.errors import QuantityError
-from hts.base.quantities.number import decimal_text, exact_places, places_for, short_text
+from hts.base.quantities.number import (
+    LONGEST,
+    decimal_text,
+    exact_places,
+    places_for,
+    short_text,
+)
 from hts.base.quantities.units import Unit, find_unit, is_unit
 
 Number = int | Fraction
@@ -78,6 +85,16 @@ class Quantity:
             return _read(f"{number} {unit}", dimension)
         known = _fitting_unit(unit, dimension)
         return Quantity(known.to_canonical(_exact(number)), known)
+
+    @staticmethod
+    def rounded(number: float, places: int, unit: str, dimension: Dimension) -> Quantity:
+        """A number that was worked out, shown with so many decimals; however large it came to be,
+        as what is written is limited in its letters and what follows from it is not."""
+        number = min(number, float_info.max)
+        text = f"{number:.{places}f}"
+        if len(text) <= LONGEST:
+            return _read(f"{text} {unit}", dimension)
+        return Quantity.of(Fraction(number), unit, dimension)
 
     @staticmethod
     def of_base(value: Number, dimension: Dimension, unit: str | None = None) -> Quantity:

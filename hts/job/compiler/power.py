@@ -93,4 +93,4 @@ def estimate_of(joint: Joint, limits: JointLimits, program: Program) -> Estimate
 
 
 def _kilowatts(watts: float) -> Quantity:
-    return Quantity.of(f"{watts / 1000:.1f}", "kW", POWER)
+    return Quantity.rounded(watts / 1000, 1, "kW", POWER)

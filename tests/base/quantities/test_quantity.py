@@ -1,7 +1,9 @@
 """Reading, comparing, adding and showing quantities."""
 
+import ast
 import operator
 from fractions import Fraction
+from pathlib import Path
 
 import pytest
 from hypothesis import given
@@ -31,6 +33,7 @@ from hts.base.quantities import (
     Unit,
 )
 from hts.base.quantities.duration import show_duration
+from hts.generate import ROOT
 
 POINTS = [unit for unit in UNITS if unit.dimension.point]
 OTHERS = [unit for unit in UNITS if not unit.dimension.point]
@@ -371,3 +374,24 @@ def test_duration_refusals() -> None:
         show_duration(read("5 mm", LENGTH))
     with pytest.raises(ValueError, match="smallest"):
         show_duration(read("5 h", TIME), "d")
+
+
+def test_a_number_worked_out_is_shown_to_its_places_however_large() -> None:
+    shown = [str(Quantity.rounded(value, 1, "K", DIFFERENCE)) for value in (0.04, 4, 1234.56)]
+    assert shown == ["0.0 K", "4.0 K", "1234.6 K"]
+    large = Quantity.rounded(4.5e54, 1, "K", DIFFERENCE)
+    assert large.value == Fraction(4.5e54)
+    assert Quantity.rounded(float("inf"), 1, "K", DIFFERENCE) > large
+
+
+def test_no_number_worked_out_is_written_to_be_read() -> None:
+    """What is read has a limit of its letters; what the program works out has none."""
+    written = [
+        f"{path}:{node.lineno}"
+        for path in sorted(Path(ROOT, "hts").rglob("*.py"))
+        for node in ast.walk(ast.parse(path.read_text("utf-8")))
+        if isinstance(node, ast.Call)
+        and ast.unparse(node.func) == "Quantity.of"
+        and isinstance(node.args[0], ast.JoinedStr)
+    ]
+    assert written == []

@@ -61,8 +61,8 @@ def check(case: Case, treatment: Treatment) -> None:
         drawn_in = guard_band(GUARDS[band.rule], budget.standard)
         left = float(held.width.value) - 2 * drawn_in
         if left < float(swing.value):
-            width = Quantity.of(f"{drawn_in:.1f}", "K", DIFFERENCE)
-            room = Quantity.of(f"{max(left, 0.0):.1f}", "K", DIFFERENCE)
+            width = Quantity.rounded(drawn_in, 1, "K", DIFFERENCE)
+            room = Quantity.rounded(max(left, 0.0), 1, "K", DIFFERENCE)
             case.add(
                 RULE.found(
                     f"guard bands of {width} at both ends leave {room} of {held.show()}; the "

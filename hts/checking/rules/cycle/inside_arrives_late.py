@@ -83,7 +83,7 @@ def _judge(case: Case, treatment: Treatment, heat: Heat, hold: Hold, wall: float
     late = time_constant(wall, _DIFFUSIVITY) * log(behind / room)
     if late < _NOTICED:
         return
-    lag = Quantity.of(f"{behind:.1f}", "K", DIFFERENCE)
+    lag = Quantity.rounded(behind, 1, "K", DIFFERENCE)
     case.add(
         RULE.found(
             f"the inside is about {lag} behind when the outside reaches {heat.to}, and below "

@@ -82,7 +82,7 @@ def check(case: Case, treatment: Treatment) -> None:
         except NotCovered:
             return
         if float(power.value) < lost.total:
-            need = Quantity.of(f"{ceil(lost.total / 10) / 100:.2f}", "kW", POWER)
+            need = Quantity.rounded(ceil(lost.total / 10) / 100, 2, "kW", POWER)
             case.add(
                 RULE.found(
                     f"zone {zone.name} has {power.written}, and loses about {need} at "
