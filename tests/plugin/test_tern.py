@@ -105,8 +105,8 @@ def test_the_user_allows_it_by_name(stranger: Path, tmp_path: Path) -> None:
     assert run.exit_code == 1 and "title-without-plant (TI001)" in run.output
     listed = CliRunner().invoke(rules, []).output
     assert "TI003  warning  hold-beyond-a-shift                  tern" in listed
-    told = CliRunner().invoke(rules, ["datum-not-top"]).output
-    assert "TI002 datum-not-top (advice, tern)" in told and "datum      long seam" in told
+    told = CliRunner().invoke(rules, ["viewed-against-flow"]).output
+    assert "TI002 viewed-against-flow (advice, tern)" in told and "viewed     against flow" in told
     (own / "hts.toml").write_text("allow-packs = 5\n")
     assert "hold one key" in CliRunner().invoke(check, ["."]).output
 

@@ -1,5 +1,5 @@
 """House rules of Tern Island, an invented plant: an example of a rule pack."""
 
-from tern_rules import datum_not_top, hold_beyond_a_shift, title_without_plant
+from tern_rules import hold_beyond_a_shift, title_without_plant, viewed_against_flow
 
-RULES = [datum_not_top.RULE, hold_beyond_a_shift.RULE, title_without_plant.RULE]
+RULES = [viewed_against_flow.RULE, hold_beyond_a_shift.RULE, title_without_plant.RULE]
