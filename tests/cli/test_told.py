@@ -403,6 +403,11 @@ def answer(folder: Path, line: str) -> str:
 def helps(site: Path) -> Iterator[str]:
     known = [(name, []) for name in cli.list_commands(None)]  # type: ignore[arg-type]
     known += [("record", [name]) for name in ("check", "simulate", "watch")]
+    # A command keeps the names of its help from whoever asked first, be it without the others.
+    for name, more in known:
+        command = cli.get_command(None, name)  # type: ignore[arg-type]
+        for each in (command, *(command.get_command(None, m) for m in more)):  # type: ignore
+            each._help_option = None
     lines = [shlex.join(["hts", name, *more, "--help"]) for name, more in known]
     return (answer(site, line) for line in [*lines, "hts", "hts chek"])
 
