@@ -106,6 +106,8 @@ def _run(
     code = 99
     try:
         signal.alarm(PATIENCE)
+        # Python would keep half of a module where files may not get longer.
+        sys.dont_write_bytecode = True
         place, os.environ["HTS_CACHE_DIR"] = setting
         os.chdir(place)
         if predicted is not None:
