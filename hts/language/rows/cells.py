@@ -18,7 +18,6 @@ from hts.language.rows.spreadsheet import (
 from hts.language.vocabulary.column import Lead
 from hts.language.vocabulary.hidden import HIDDEN
 from hts.language.vocabulary.mistakes import HIDDEN_CHARACTER
-from hts.language.vocabulary.table_mistakes import UNCLEAR_CELL
 from hts.language.vocabulary.types import Choice, Day, Text
 from hts.syntax import parse
 from hts.syntax.lalr import Token
@@ -66,21 +65,18 @@ def read_cell(text: str, lead: Lead, unit: str, decimal_comma: bool) -> Read | U
     foreign = _FOREIGN.search(text)
     if foreign is not None:
         return Unclear(
-            UNCLEAR_CELL,
             f"{foreign[0]} is not part of {_wanted(lead)}",
             f"write the value alone{_example(lead)}",
         )
     if decimal_comma:
         if _POINT.search(text) and lead.dimension is not None:
             return Unclear(
-                UNCLEAR_CELL,
                 f"{text!r} has a point in a table with decimal commas",
                 "write it with a comma, and nothing between thousands",
             )
         text = _COMMA.sub(".", text)
     elif _COMMA.search(text):
         return Unclear(
-            UNCLEAR_CELL,
             f"{text!r} has a comma between two digits",
             "say `decimal comma` after the separator if the whole table has them, or write a point",
         )
@@ -95,13 +91,11 @@ def unclear_anywhere(text: str) -> Unclear | None:
         return spoiled
     if _DITTO.fullmatch(text):
         return Unclear(
-            UNCLEAR_CELL,
             f"{text!r} stands for the cell above, which is another once the table is sorted",
             "write the value itself",
         )
     if placeholder:
         return Unclear(
-            UNCLEAR_CELL,
             f"{text!r} stands for something that is not known",
             f'find it out, or say `blank "{text}"` if such a cell says nothing',
         )
@@ -113,9 +107,9 @@ def hidden_in(text: str) -> Unclear | None:
     hidden = next((letter for letter in text if letter in HIDDEN or letter == "\t"), None)
     if hidden is not None:
         return Unclear(
-            HIDDEN_CHARACTER,
             f"the character U+{ord(hidden):04X} cannot be seen when the text is read",
             "remove it",
+            HIDDEN_CHARACTER,
         )
     return None
 
@@ -135,9 +129,9 @@ def _items(text: str, lead: Lead, unit: str) -> Read | Unclear:
     tree = parse(Source(text, ""), report)
     if report.findings:
         first = report.findings[0]
-        return Unclear(first.kind, first.message, first.help or first.kind.fix)
+        return Unclear(first.message, first.help or first.kind.fix, first.kind)
     if len(tree.entries) != 1 or tree.entries[0].block is not None:
-        return Unclear(UNCLEAR_CELL, f"{text!r} is not {_wanted(lead)}", _example(lead).strip())
+        return Unclear(f"{text!r} is not {_wanted(lead)}", _example(lead).strip())
     items = tree.entries[0].items
     dimension = lead.dimension
     if not unit or dimension is None:
@@ -148,7 +142,6 @@ def _items(text: str, lead: Lead, unit: str) -> Read | Unclear:
         other = next((symbol for symbol in theirs if standard_symbol(symbol) != ours), None)
         if other is not None:
             return Unclear(
-                UNCLEAR_CELL,
                 f"the cell says {other!r} and its column {unit!r}",
                 f"write it in {unit}, without the unit",
             )
@@ -165,7 +158,6 @@ def _with_unit(text: str, items: list[Item], unit: str, dimension: Dimension) ->
     follows = [each.kind for each in last[number + 1 :]] if number is not None else []
     if numbers > 1 or any(kind != "WORD" for kind in follows):
         return Unclear(
-            UNCLEAR_CELL,
             f"{text!r} is more than one number"
             if numbers > 1
             else f"{text!r} is not a number alone",

@@ -13,9 +13,9 @@ from hts.language.vocabulary.table_mistakes import UNCLEAR_CELL
 class Unclear(NamedTuple):
     """What is wrong with a cell."""
 
-    kind: Kind
     message: str
     help: str
+    kind: Kind = UNCLEAR_CELL
 
 
 _ERROR = re.compile(r"#(?:N/A|REF!|VALUE!|DIV/0!|NAME\?|NUM!|NULL!|#+)|Err:\d+|#+")
@@ -55,13 +55,11 @@ def spoiled_by_spreadsheet(text: str) -> Unclear | None:
     """What no cell may hold, whatever it is read for: an error, a formula, a line break."""
     if _ERROR.fullmatch(text):
         return Unclear(
-            UNCLEAR_CELL,
             f"{text!r} is an error of the spreadsheet",
             "mend the formula there, and save the table again",
         )
     if _FORMULA.match(text):
         return Unclear(
-            UNCLEAR_CELL,
             f"{text[:40]!r} looks like a formula of a spreadsheet",
             "save the values, not the formulas",
         )
@@ -72,14 +70,13 @@ def broken_line(text: str) -> Unclear | None:
     """Tells a line break inside a cell."""
     if _LINE_END.search(text) is None:
         return None
-    return Unclear(UNCLEAR_CELL, "there is a line break in this cell", "write it on one line")
+    return Unclear("there is a line break in this cell", "write it on one line")
 
 
 def changed_by_spreadsheet(text: str, is_day: bool = False) -> Unclear | None:
     """What a spreadsheet makes of a value by itself; asked where no free text is wanted."""
     if _APOSTROPHE.match(text):
         return Unclear(
-            UNCLEAR_CELL,
             f"an apostrophe stands before {text[1:].strip()[:40]}",
             "delete the apostrophe, so that the cell holds the value alone; to keep every figure "
             "as typed, format the column as text",
@@ -88,13 +85,11 @@ def changed_by_spreadsheet(text: str, is_day: bool = False) -> Unclear | None:
         return _spoiled_day(text)
     if _DATE.fullmatch(text):
         return Unclear(
-            UNCLEAR_CELL,
             f"{text!r} is a date, which spreadsheets make of values such as 3-4 or 1/2",
             "format the column as text, write the value again, and save the table again",
         )
     if _EXPONENT.fullmatch(text):
         return Unclear(
-            UNCLEAR_CELL,
             f"{text!r} is a power of ten, as spreadsheets shorten numbers",
             "format the column as numbers with all decimals, or as text, and save the table again",
         )
@@ -104,11 +99,10 @@ def changed_by_spreadsheet(text: str, is_day: bool = False) -> Unclear | None:
 def _spoiled_day(text: str) -> Unclear | None:
     if _DAY.fullmatch(text) or not (_DAY_NUMBER.fullmatch(text) or _DATE.fullmatch(text)):
         return None
-    what = "the number that a spreadsheet keeps for a day" if text[0] in "234567" else ""
-    if not _DAY_NUMBER.fullmatch(text):
-        what = "not the day alone as year-month-day"
+    what = "not the day alone as year-month-day"
+    if _DAY_NUMBER.fullmatch(text):
+        what = "the number that a spreadsheet keeps for a day"
     return Unclear(
-        UNCLEAR_CELL,
         f"{text!r} is {what}",
         "format the column as a date of the form 2026-11-20, and save the table again",
     )
@@ -119,46 +113,39 @@ def no_plain_number(text: str, dimension: Dimension | None, unit: str) -> Unclea
     wanted. ``dimension``: that of the column, None for sizes; ``unit``: its unit, or ""."""
     if _MONEY.fullmatch(text):
         return Unclear(
-            UNCLEAR_CELL,
             f"{text!r} is an amount of money",
             "find out the value, and format the column as numbers",
         )
     if _PERCENT.fullmatch(text) and dimension is not RATIO:
         return Unclear(
-            UNCLEAR_CELL,
             f"{text!r} is a percentage",
             "find out the value, and format the column as numbers",
         )
     if _LIMIT.fullmatch(text):
         return Unclear(
-            UNCLEAR_CELL,
             f"{text!r} is a limit or an estimate, not a value",
             "write the value that was measured or is specified, the number alone",
         )
     half = _HALF_A_POINT.fullmatch(text)
     if half is not None:
         return Unclear(
-            UNCLEAR_CELL,
             f"{text!r} has digits on one side of its point alone",
             f"look whether a figure is missing, then write {half[1] or '0.' + half[2]}",
         )
     fraction = _FRACTION.fullmatch(text)
     if fraction is not None:
         return Unclear(
-            UNCLEAR_CELL,
             f"{text!r} has a dash before its fraction, and may be a range",
             f"write {fraction[1]} {fraction[2]} with a blank between, if that is meant",
         )
     between = _RANGE.fullmatch(text)
     if between is not None:
         return Unclear(
-            UNCLEAR_CELL,
             f"{text!r} may be a range, a fraction or a date",
             f"write one value; where a range is wanted, {between[1]} .. {between[2]}",
         )
     if _THOUSANDS.fullmatch(text):
         return Unclear(
-            UNCLEAR_CELL,
             f"{text!r} has a sign between its thousands",
             "write nothing between them: format the column as numbers without thousands, and save "
             "the table again",
@@ -170,7 +157,6 @@ def no_plain_number(text: str, dimension: Dimension | None, unit: str) -> Unclea
     )
     if metric and _BARE_FRACTION.fullmatch(text):
         return Unclear(
-            UNCLEAR_CELL,
             f"{text!r} is a fraction in a column in {unit}",
             f"find out whether it is in inches, and write it in {unit} with decimals",
         )

@@ -61,6 +61,13 @@ RULE = Rule(
             base="owner",
             says="every weld P-07 is for has outside_diameter > 33 mm",
         ),
+        Edge(
+            ((_LINE, _ZONES.format("t <= {}")),),
+            keeps="187 mm",
+            breaks="188 mm",
+            base="owner",
+            says="every weld P-07 is for has t <= 188 mm",
+        ),
     ),
     good=(
         Good(((_LINE, _ZONES.format("outside_diameter >= 219 mm")),), base="owner"),
@@ -120,6 +127,8 @@ def _verdict(relation: str, value: Quantity, reach: _Reach) -> str:
     if relation in (">=", "=") and most is not None and size > most:
         return "no weld"
     if relation in (">", ">=") and least is not None and size < least:
+        return "every weld"
+    if relation in ("<", "<=") and most is not None and size > most:
         return "every weld"
     if relation in ("<", "<=", "=") and least is not None and size < least:
         return "no weld"
