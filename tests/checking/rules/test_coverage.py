@@ -11,7 +11,8 @@ from hts.checking.checker.run import check_spec
 from hts.checking.rules.catalogue import rules
 from hts.checking.rules.examples import changed
 from hts.job.explain.rules import entries
-from tests.checking.rules.kept_facts import FACTS, Fact
+from tests.checking.rules.fact import Fact
+from tests.checking.rules.kept_facts import FACTS
 from tests.texts import spec_of
 
 KNOWN = {kind.code: kind for kind, _ in entries()}
