@@ -80,3 +80,17 @@ def test_bands(govern):
     assert govern(BOOK, "2018", wall="20 mm")["soak band"].minimum.to("mm") == 60
     branch = govern(BOOK, "2018", weld_kind="branch", run_wall="20 mm", cap_width="30 mm")
     assert branch["soak band"].minimum.to("mm") == 110
+
+
+@pytest.mark.parametrize(
+    ("sketch", "thickness"), [("1", 18), ("2", 25), ("3", 20), ("4", 25), ("5", 18)]
+)
+def test_branch_sketches(govern, sketch, thickness):
+    # The sketches as in ASME B31.3 Figure 328.5.4D, the lesser of the weld and the thicker part:
+    # B31.1 132.4 from memory.
+    facts = {"branch_wall": "10 mm", "run_wall": "25 mm", "pad_thickness": "12 mm"}
+    found = govern(
+        BOOK, "2018", weld_kind="branch", branch_sketch=sketch, fillet_cover="8 mm",
+        wall="25 mm", thicker_wall="25 mm", **facts,
+    )  # fmt: skip
+    assert found["governing thickness"].exactly.to("mm") == thickness

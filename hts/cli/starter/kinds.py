@@ -72,8 +72,10 @@ def _sized(choices: Choices, pipe: Pipe) -> str:
 
 
 def _fillet(choices: Choices, pipe: Pipe) -> str:
-    """A cover fillet as deep as 0.7 of the branch wall, 6 mm (1/4 in) at most: common practice."""
-    return wall(choices, min(pipe.wall.value * Fraction(7, 10), Fraction("6.35")))
+    """A cover fillet as deep as 0.7 of the branch wall, 3 mm (1/8 in) at least and 6 mm (1/4 in)
+    at most: common practice."""
+    deep = pipe.wall.value * Fraction(7, 10)
+    return wall(choices, min(max(deep, Fraction("3.175")), Fraction("6.35")))
 
 
 def wall(choices: Choices, mm: Fraction) -> str:

@@ -10,7 +10,7 @@ from typing import NamedTuple
 from hts.base.quantities import Quantity
 from hts.cli.starter.choices import BOOKS, Choices
 from hts.cli.starter.kinds import ESTIMATED, directions, parts
-from hts.cli.starter.treatment import treatment
+from hts.cli.starter.treatment import USUALLY, Soaked, treatment
 from hts.cli.starter.words import words_of
 from hts.science.tables.pipe import Pipe
 
@@ -46,20 +46,26 @@ _ZONES = {
 
 class Widths(NamedTuple):
     """What the rules ask of the joint: zones, and total widths of the bands; ``stated`` where the
-    heated band is wider than its rule, to reach as far as the preheat."""
+    heated band is wider than its rule, to reach as far as preheat and bake. ``heavy``: the side so
+    much thicker than the other that it is watched by itself, as the text calls it."""
 
     zones: int
     soak: Quantity
     heated: Quantity
     stated: bool = False
+    heavy: str = ""
 
 
 def written(
-    choices: Choices, pipe: Pipe, run: Pipe | None = None, widths: Widths | None = None
+    choices: Choices,
+    pipe: Pipe,
+    run: Pipe | None = None,
+    widths: Widths | None = None,
+    soaked: Soaked = USUALLY,
 ) -> str:
     """The whole text. Without ``widths``, thermocouples are left out: a draft to ask the rules.
-    ``run``: the pipe a branch stands on."""
-    made = [_head(choices), _joint(choices, pipe, run, widths), treatment(choices)]
+    ``run``: the pipe a branch stands on; ``soaked``: how it is baked, where it is."""
+    made = [_head(choices), _joint(choices, pipe, run, widths), treatment(choices, soaked)]
     return "\n".join([*made, _equipment(choices), _around(choices)])
 
 
@@ -221,6 +227,9 @@ def _thermocouples(choices: Choices, pipe: Pipe, widths: Widths) -> Iterator[str
             channel += 1
             comma = "" if place == "on weld" else ","
             yield f"    T{tag} monitors {what} at {at}{comma} {place} channel {channel}\n"
+    if widths.heavy:
+        place = f"{_rounded(choices, widths.soak.value / 2)} on {widths.heavy}"
+        yield f"    T{tag + 1} monitors heavy section at 9:00, {place} channel {channel + 1}\n"
 
 
 def _equipment(choices: Choices) -> str:

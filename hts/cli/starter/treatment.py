@@ -2,11 +2,30 @@
 
 from __future__ import annotations
 
+from typing import NamedTuple
+
 from hts.cli.starter.choices import Choices
 from hts.cli.starter.words import words_of
 
 
-def treatment(choices: Choices) -> str:
+class Soaked(NamedTuple):
+    """How a weld is baked: the hours of the hold, and by how much slower than usual it is heated.
+    Common practice, no source; what books and the welding engineer ask for comes before it."""
+
+    hours: int = 4
+    slower: int = 1
+
+    def longer(self) -> Soaked:
+        return self._replace(hours=self.hours + 4)
+
+    def more_slowly(self) -> Soaked:
+        return self._replace(slower=self.slower * 2)
+
+
+USUALLY = Soaked()
+
+
+def treatment(choices: Choices, soaked: Soaked) -> str:
     """The blocks of preheat, bake where one is wanted, and cycle."""
     words = words_of(choices)
     t = choices.family.us if choices.units == "US" else choices.family.si
@@ -24,7 +43,7 @@ preheat {joints} {{
   when interrupted {"bake before cooling" if choices.bake else "cool slowly and preheat again"}
   keep until {"bake" if choices.bake else "end of welding"}
 }}
-{_bake(choices, t.preheat, joints)}
+{_bake(choices, t.preheat, joints, soaked)}
 cycle {purpose.replace(" ", "-")} {for_each} {{
   purpose {purpose}
 {cold}  recorded by R1
@@ -48,19 +67,20 @@ cycle {purpose.replace(" ", "-")} {for_each} {{
 """
 
 
-#: A bake as it is usual for every metal offered: hold, begin and end of it, by system of units.
-#: Common practice, no source; what books and the welding engineer ask for comes before it.
+#: A bake as it is usual for every metal offered: hold, begin, rate and end of it, by system of
+#: units. Common practice, no source; what books and the welding engineer ask for comes before it.
 _BAKES = {
-    "SI": ("300 .. 350 degC", "325 degC", "at most 100 degC/h", "80 degC", "100 mm"),
-    "US": ("575 .. 660 degF", "620 degF", "at most 180 degF/h", "180 degF", "4 in"),
+    "SI": ("300 .. 350 degC", "325 degC", 100, "degC/h", "80 degC", "100 mm"),
+    "US": ("575 .. 660 degF", "620 degF", 180, "degF/h", "180 degF", "4 in"),
 }
 
 
-def _bake(choices: Choices, preheat: int, joints: str) -> str:
+def _bake(choices: Choices, preheat: int, joints: str, soaked: Soaked) -> str:
     if not choices.bake:
         return ""
     words = words_of(choices)
-    hold, to, rate, end, width = _BAKES[choices.units]
+    hold, to, fast, per_hour, end, width = _BAKES[choices.units]
+    rate = f"at most {fast // soaked.slower} {per_hour}"
     return f"""
 bake {joints} {{
   begins from preheat
@@ -71,7 +91,7 @@ bake {joints} {{
   powered by PS1
   start of control {preheat} {words.degree}
   heat to {to} {rate}
-  hold {hold} for 4 h
+  hold {hold} for {soaked.hours} h
   cool to {end} {rate}
   end of control {end}
   test after 48 h

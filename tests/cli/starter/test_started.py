@@ -214,6 +214,48 @@ def test_every_kind_begins_clean_with_bake_and_several_joints(choices: Choices) 
     assert "open-point-for-construction" in {f.kind.name for f in check_spec(spec_of(issued), DAY)}
 
 
+@pytest.mark.parametrize("every", [12, pytest.param(1, marks=pytest.mark.long)])
+@pytest.mark.parametrize("kind", ["branch", "nozzle"])
+def test_a_branch_of_any_size_begins_clean(kind: str, every: int) -> None:
+    # Thin on thick and thick on thin, with what a heavy section, a wide bake and a thick wall ask.
+    made = [
+        Choices(
+            DAY, material, *size, method, book, axis, units, kind=kind, bake=bake,
+            run=run, run_schedule=schedule, shell=shell, shell_wall=wall,
+        )
+        for (size, (run, schedule), (shell, wall)), material, method, book, axis, units, bake in
+        product(
+            zip(
+                (("1/2", "40"), ("4", "XXS"), ("8", "10"), ("24", "100")),
+                (("6", "160"), ("4", "40"), ("42", "XS"), ("24", "160")),
+                (("600 mm", "100 mm"), ("48 in", "10 mm"), ("3 m", "60 mm"), ("10 ft", "3 in")),
+                strict=True,
+            ),
+            ("carbon", "2.25Cr", "9Cr-V"), METHODS, BOOKS, AXES, UNITS, (False, True),
+        )
+    ]  # fmt: skip
+    for choices in made[list(KINDS).index(kind) :: every]:
+        assert check_spec(spec_of(started(choices)), DAY) == [], choices
+
+
+@pytest.mark.parametrize(
+    ("kind", "option"), [({"kind": "branch"}, "--run"), ({"kind": "nozzle"}, "--shell")]
+)
+def test_a_branch_larger_than_its_run_is_refused(kind: dict[str, str], option: str) -> None:
+    small = Choices(DAY, nps="30", schedule="XS", run="24", shell="24 in", **kind)
+    with pytest.raises(CannotStart, match=f"762 mm .* name a larger one with {option}"):
+        started(small)
+
+
+def test_a_thick_wall_is_baked_longer_and_a_heavy_side_watched() -> None:
+    thick = started(Choices(DAY, "5Cr", "24", "160", bake=True))
+    # What came out of a plane wall goes with the root of time at first (Crank, The Mathematics of
+    # Diffusion, 4.3): a third after 4 h, so a half after 9.3 h; proposed in steps of 4 h.
+    assert re.search(r"hold 300 \.\. 350 degC +for 12 h", thick)
+    heavy = started(Choices(DAY, kind="nozzle", nps="4", schedule="40", shell_wall="60 mm"))
+    assert re.search(r"monitors heavy section +at 9:00, +[0-9]+ mm on run", heavy)
+
+
 def test_what_does_not_go_together_is_said() -> None:
     with pytest.raises(CannotStart, match="kind of weld"):
         started(Choices(DAY, kind="lap"))

@@ -3,16 +3,12 @@
 from __future__ import annotations
 
 from hts.base.findings import Label
-from hts.base.quantities import Quantity
 from hts.checking.govern.case import Case
-from hts.checking.rules.helpers.places import half, limits_of
+from hts.checking.rules.helpers.heavy import heavy_beside_thin
 from hts.checking.rules.helpers.steps import treated
 from hts.checking.rules.rule import Edge, Good, Rule
-from hts.language.model.heavy import heavy_sections
 from hts.language.model.joint import Joint
 
-#: Heavy side to thin side.
-_RATIO = 2
 _THIN = ("  side branch of pipe NPS 10 wall 21 mm", "  side branch of pipe NPS 10 wall 12 mm")
 _LAST = "at 6:00,  287 mm on run     channel 6"
 
@@ -60,25 +56,13 @@ def check(case: Case, joint: Joint) -> None:
         return
     if any(tc.entry.monitors == "heavy section" for tc in joint.thermocouples):
         return
-    width = limits_of(case, joint).band("heated band")
-    walls = [
-        (side.wall.value, side.wall.at, f"{side.name} side")
-        for side in joint.sides
-        if side.wall is not None and isinstance(side.wall.value, Quantity)
-    ]
-    for heavy in heavy_sections(joint):
-        if width is not None and heavy.full <= half(width):
-            walls.append((heavy.thick, heavy.entry.place("wall"), heavy.entry.what))
-    if len(walls) < 2:
-        return
-    thin = min(wall for wall, _, _ in walls)
-    thick, at, name = max(walls, key=lambda wall: wall[0])
-    if thick >= thin * _RATIO:
+    found = heavy_beside_thin(case, joint)
+    if found is not None:
         case.add(
             RULE.found(
-                f"nothing monitors the heavy section of {joint.name}: the {name} has "
-                f"{thick.both()}, the thinnest {thin.both()}",
-                at or joint.place("names"),
+                f"nothing monitors the heavy section of {joint.name}: the {found.what} has "
+                f"{found.thick.both()}, the thinnest {found.thin.both()}",
+                found.at or joint.place("names"),
                 address=f"{joint.address}/thermocouples",
                 others=[Label(heating.place(), "heated locally")],
                 basis=RULE.basis,
