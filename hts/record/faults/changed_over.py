@@ -14,7 +14,8 @@ from hts.record.faults.agreement import furthest_apart
 from hts.record.faults.exchanged import apart_in_course
 from hts.record.faults.fault import Fault
 from hts.record.faults.fault_kinds import EXCHANGED, HIGH, KEPT, LOW, MEDIUM
-from hts.record.faults.signals import Chain, Mask, Signals, middle
+from hts.record.faults.matrix import middle
+from hts.record.faults.signals import Chain, Mask, Signals
 from hts.record.record import Floats
 
 #: Part of the distance from its own spare that a chain may have from the other's, and K that its

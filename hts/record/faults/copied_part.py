@@ -3,12 +3,14 @@ neighbour when it failed, a file that was filled up afterwards."""
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
 import numpy as np
 
 from hts.record.faults.fault import Fault, Spell
 from hts.record.faults.fault_kinds import COPIED, HIGH, KEPT
-from hts.record.faults.signals import Chain, Mask, Rows, Signals
-from hts.record.record import REPLACED
+from hts.record.faults.signals import Chain, Mask, Rows, Signals, runs
+from hts.record.record import REPLACED, Floats
 
 #: Rows of a block; what is alike for twice as long has a whole one. Basis: practice, ours.
 _BLOCK = 10
@@ -33,57 +35,69 @@ def copied_for_a_time(signals: Signals) -> list[Fault]:
     blocks = (len(signals.elapsed) - 1) // _BLOCK
     if len(chains) < 2 or blocks < 2:
         return []
-    steps = np.diff(np.array([one.values for one in chains]), axis=1)
-    counts = np.rint(np.nan_to_num(steps, nan=0.0) / _STEP).astype(np.int64)
+    steps = signals.matrix.steps[[one.row for one in chains]]
+    counts = np.rint(np.nan_to_num(steps, nan=0.0) / _STEP)
     # Blocks are alike where a sum of their steps with odd weights is, hardly ever otherwise; and
-    # one without a change tells nothing.
-    weights = np.random.RandomState(1).randint(1, 2**20, _BLOCK)
+    # one without a change tells nothing. Whole numbers below 2^53, so the floats are exact.
+    weights = np.random.RandomState(1).randint(1, 2**20, _BLOCK).astype(np.float64)
     parts = counts[:, : blocks * _BLOCK].reshape(len(chains), blocks, _BLOCK)
     sums = parts @ weights
-    order = np.argsort(sums, axis=0, kind="stable")
-    sorted_sums = np.take_along_axis(sums, order, axis=0)
-    alike = (sorted_sums[1:] == sorted_sums[:-1]) & (sorted_sums[1:] != 0)
-    hits = np.argwhere(alike)
-    if not len(hits):
-        return []
-    pairs = {
-        (min(a, b), max(a, b), int(block))
-        for at, block in hits.tolist()
-        for a, b in [(int(order[at, block]), int(order[at + 1, block]))]
-    }
     found: list[Fault] = []
-    known = np.isfinite(steps)
-    for i, j in dict.fromkeys((a, b) for a, b, _ in sorted(pairs)):
+    for i, j, mine in _alike(sums):
         one, other = chains[i], chains[j]
         if frozenset((one.tag, other.tag)) in told or _stands_in(signals, one, other):
             continue
-        same = (counts[i] == counts[j]) & known[i] & known[j]
-        mine = sorted(block for a, b, block in pairs if (a, b) == (i, j))
+        # Blocks alike one after the other, and the rows beside them, last long enough together.
+        if not any(_at_most(signals, *run) >= _LASTS for run in runs(sums[i] == sums[j])):
+            continue
+        same = (counts[i] == counts[j]) & np.isfinite(steps[i]) & np.isfinite(steps[j])
         spells = _spells(signals, same, counts[i], mine, len(chains))
         if spells:
             found.append(_copy(signals, one, other, spells))
     return found
 
 
-def _spells(
-    signals: Signals, same: Mask, steps: Rows, blocks: list[int], chains: int
-) -> list[Spell]:
+def _alike(sums: Floats) -> Iterator[tuple[int, int, Rows]]:
+    """Pairs of chains that stand beside each other in the order of a block's `sums` [chains,
+    blocks] with the same one, and not 0; and the blocks of each pair."""
+    in_order = np.sort(sums.T, axis=1)
+    if not np.any((in_order[:, 1:] == in_order[:, :-1]) & (in_order[:, 1:] != 0)):
+        return
+    order = np.argsort(sums, axis=0, kind="stable")
+    in_order = np.take_along_axis(sums, order, axis=0)
+    at, blocks = np.nonzero((in_order[1:] == in_order[:-1]) & (in_order[1:] != 0))
+    two = np.sort(np.stack((order[at, blocks], order[at + 1, blocks])), axis=0)
+    pairs = two[0] * len(sums) + two[1]
+    by_pair = np.lexsort((blocks, pairs))
+    pairs, blocks = pairs[by_pair], blocks[by_pair]
+    begins = np.flatnonzero(np.diff(pairs, prepend=-1))
+    for pair, mine in zip(pairs[begins].tolist(), np.split(blocks, begins[1:]), strict=True):
+        yield pair // len(sums), pair % len(sums), mine
+
+
+def _at_most(signals: Signals, first: int, last: int) -> float:
+    """s that two go on by the same at the most, where the blocks from `first` to `last` are alike
+    and those beside them are not."""
+    after = min((last + 2) * _BLOCK, len(signals.elapsed) - 1)
+    return float(signals.elapsed[after] - signals.elapsed[max(0, (first - 1) * _BLOCK)])
+
+
+def _spells(signals: Signals, same: Mask, steps: Floats, blocks: Rows, chains: int) -> list[Spell]:
     """When two are alike for longer than chance makes; `steps` are those of one, and `same` tells
-    whether the other makes them, too."""
+    whether the other makes them, too. `blocks` are those that may be alike, in order."""
     changes = steps != 0
     spells: list[Spell] = []
-    after = -1
-    for block in blocks:
-        middle = block * _BLOCK
-        if middle < after or not same[middle : middle + _BLOCK].all():
+    starts = blocks * _BLOCK
+    for first, last in runs(same, _BLOCK):
+        after = last + 1
+        inside = int(np.searchsorted(starts, first))
+        if inside == len(starts) or starts[inside] + _BLOCK > after:
             continue
-        differ = np.flatnonzero(~same)
-        at = int(np.searchsorted(differ, middle))
-        first = int(differ[at - 1]) + 1 if at else 0
-        after = int(differ[at]) if at < len(differ) else len(same)
         lasts = float(signals.elapsed[after] - signals.elapsed[first])
+        if lasts < _LASTS:
+            continue
         ways = np.sign(steps[first:after][changes[first:after]])
-        if lasts < _LASTS or np.count_nonzero(np.diff(ways)) < _TURNS:
+        if np.count_nonzero(np.diff(ways)) < _TURNS:
             continue
         outside = changes.copy()
         outside[first:after] = False

@@ -15,8 +15,9 @@ import numpy as np
 
 from hts.record.faults.fault import Fault
 from hts.record.faults.fault_kinds import KEPT, MEDIUM, NEAR_HEATER
+from hts.record.faults.matrix import middle
 from hts.record.faults.misreading import held_by_zone
-from hts.record.faults.signals import Chain, Signals, middle
+from hts.record.faults.signals import Chain, Signals
 from hts.record.faults.signatures import heat_given
 from hts.record.judging.courses import COVERAGE
 from hts.record.plan import SPARE

@@ -11,7 +11,8 @@ import numpy as np
 from hts.language.vocabulary.interruptions import HeaterLoss
 from hts.record.faults.fault import Fault
 from hts.record.faults.fault_kinds import HEATER_LOSS, HIGH, KEPT, MEDIUM
-from hts.record.faults.signals import Chain, Signals, middle, runs
+from hts.record.faults.matrix import middle
+from hts.record.faults.signals import Chain, Signals, runs
 from hts.record.plan import CONTROLS
 from hts.record.record import Floats
 

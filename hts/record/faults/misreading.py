@@ -23,7 +23,8 @@ from hts.record.faults.fault_kinds import (
     OFFSET,
     SHORTED,
 )
-from hts.record.faults.signals import Chain, Signals, middle, runs
+from hts.record.faults.matrix import middle
+from hts.record.faults.signals import Chain, Signals, runs
 from hts.record.faults.signatures import SETTINGS, Look, Signature, signature
 from hts.record.plan import SPARE
 from hts.record.record import Floats

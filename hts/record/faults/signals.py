@@ -5,18 +5,18 @@ from __future__ import annotations
 from functools import cached_property, lru_cache
 
 import numpy as np
-from numpy.typing import NDArray
 
 from hts.job.compiler.units import Units
 from hts.job.demands.watched import Watched
+from hts.record.faults.digits import last_digits
 from hts.record.faults.fault import Fault, Spell
 from hts.record.faults.fault_kinds import EXCHANGED, LEFT_OUT, PASSING
+from hts.record.faults.matrix import Mask, Matrix, Middles, Rows
 from hts.record.judging.words import Words
 from hts.record.plan import Plan
 from hts.record.record import OUTSIDE, Floats, Record, Series
 
-Rows = NDArray[np.intp]
-Mask = NDArray[np.bool_]
+__all__ = ["Chain", "Mask", "Rows", "Signals", "runs", "spells"]
 
 #: Rows that slow changes are looked at on; a change of level shows on every few minutes of a run.
 _COARSE = 400
@@ -30,46 +30,26 @@ _OFF_PART = ("ambient", "nearby item")
 _COOL, _AIR = 40.0, 20.0
 #: s from the start in which a chain shows its first reading. Basis: practice, ours.
 _FIRST = 1800.0
-#: K. Finer digits are those of a conversion from another unit. Basis: practice, ours.
-_FINEST = 0.01
 #: Pairs of rows that slopes are taken from: what most of them do shows on a part of them.
 _PAIRS = 3000
 
 
 class Chain:
     """One thermocouple: `values` float64 [rows] degC, NaN where nothing is known or a fault
-    found before has explained the reading; `raw` and `status` as in the file."""
+    found before has explained the reading, the `row` of the matrix; `raw` and `status` as in the
+    file. `extremes` degC are its lowest and highest reading, with those a fault has explained, NaN
+    where there is none: most chains can be passed over by that. `resolution` is the last digit of
+    its readings, K; 0 where nothing changes."""
 
-    def __init__(self, tag: str, series: Series, watched: Watched | None) -> None:
-        self.tag = tag
-        self.values = series.values
+    def __init__(self, series: Series, watched: Watched | None, row: int, values: Floats) -> None:
+        self.tag = series.tag
+        self.row = row
+        self.values = values
         self.raw = series.as_read
         self.status = series.status
         self.watched = watched
-        self._read = series.values
-
-    def leave_out(self, rows: slice) -> None:
-        if self.values is self._read:
-            self.values = self.values.copy()
-        self.values[rows] = np.nan
-
-    @cached_property
-    def resolution(self) -> float:
-        """The last digit of its readings, K; 0 where nothing changes."""
-        values = self._read
-        sample = values[: 20000 : max(1, min(len(values), 20000) // 2000)]
-        steps = np.diff(np.unique(np.round(sample[np.isfinite(sample)], 6)))
-        if not len(steps):
-            return 0.0
-        # Of a few readings on a ramp no two need be neighbours: the digit is what all share.
-        shared = float(np.gcd.reduce(np.round(steps * 1000).astype(np.int64))) / 1000
-        return shared if shared >= _FINEST else float(steps.min())
-
-    @cached_property
-    def extremes(self) -> tuple[float, float]:
-        """degC, the lowest and the highest reading, with those a fault has explained; NaN where
-        there is none. No reading lies beyond: most chains can be passed over by that."""
-        return float(np.fmin.reduce(self._read)), float(np.fmax.reduce(self._read))
+        self.extremes = (float("nan"), float("nan"))
+        self.resolution = 0.0
 
     @cached_property
     def whole(self) -> bool:
@@ -106,21 +86,32 @@ class Signals:
         self.words = Words(plan.job.units if plan is not None else Units())
         self.elapsed = record.elapsed
         watched = plan.by_tag if plan is not None else {}
+        connected = {
+            tag: series
+            for tag, series in record.series.items()
+            if (its := watched.get(tag)) is None or its.source.connected
+        }
+        values = np.empty((len(connected), len(self.elapsed)))
         self.chains: dict[str, Chain] = {}
-        for tag, series in record.series.items():
-            one = watched.get(tag)
-            if one is not None and not one.source.connected:
-                continue
-            self.chains[tag] = Chain(tag, series, one)
+        for row, (tag, series) in enumerate(connected.items()):
+            values[row] = series.values
+            self.chains[tag] = Chain(series, watched.get(tag), row, values[row])
+        lowest, highest = np.fmin.reduce(values, axis=1), np.fmax.reduce(values, axis=1)
+        chains = self.chains.values()
+        for chain, *extremes in zip(chains, lowest.tolist(), highest.tolist(), strict=True):
+            chain.extremes = (extremes[0], extremes[1])
+        for chain, digit in zip(chains, last_digits(values).tolist(), strict=True):
+            chain.resolution = digit
         self.coarse = _coarse(len(self.elapsed))
-        self._sampled: dict[str, Floats] = {}
+        self.matrix = Matrix(values, self.coarse)
         self.found: list[Fault] = []
         self._faulty: set[str] = set()
         self._explained: set[str] = set()
         self._exchanged: set[str] = set()
         self._unheated: set[str] = set()
+        self._sound: list[Chain] | None = None
         self._peers: dict[str, list[Chain]] = {}
-        self._references: dict[str, Floats] = {}
+        self._middles: dict[tuple[int, ...], Middles] = {}
         self._air: float | None = None
         self._quick: float | None = None
 
@@ -150,19 +141,18 @@ class Signals:
                 continue
             for tag in tags:
                 for spell in fault.wrong:
-                    self.chains[tag].leave_out(self.record.between(*spell))
+                    self.chains[tag].values[self.record.between(*spell)] = np.nan
             if sum(spell.end - spell.start for spell in fault.wrong) >= 0.5 * self.record.end:
                 self._faulty.update(tags)
-            self._sampled.clear()
+            self.matrix = Matrix(self.matrix.values, self.coarse)
+            self._sound = None
             self._peers.clear()
-            self._references.clear()
+            self._middles.clear()
             self._air = self._quick = None
 
     def sampled(self, chain: Chain) -> Floats:
         """Its values on the coarse rows."""
-        if chain.tag not in self._sampled:
-            self._sampled[chain.tag] = chain.values[self.coarse]
-        return self._sampled[chain.tag]
+        return np.asarray(self.matrix.sampled[chain.row], dtype=np.float64)
 
     def explained(self, tag: str) -> bool:
         """Whether a fault has been found that may be behind whatever else is odd about it."""
@@ -195,30 +185,39 @@ class Signals:
     def peers(self, tag: str) -> list[Chain]:
         """The others on the part; those that must be in range, where there are two."""
         if tag not in self._peers:
-            self._peers[tag] = self._found_peers(tag)
+            self._peers[tag] = [chain for chain in self._with_peers(tag) if chain.tag != tag]
         return self._peers[tag]
 
-    def _found_peers(self, tag: str) -> list[Chain]:
-        others = [
-            chain
-            for chain in self.chains.values()
-            if chain.tag != tag and chain.on_part and not self.faulty(chain.tag)
-        ]
-        required = [one for one in others if one.required]
-        return required if len(required) > 1 else others
+    def _with_peers(self, tag: str) -> list[Chain]:
+        """Those that its peers are among, and itself where it is one of them."""
+        if self._sound is None:
+            self._sound = [
+                one for one in self.chains.values() if one.on_part and not self.faulty(one.tag)
+            ]
+        required = [one for one in self._sound if one.required]
+        others = sum(one.tag != tag for one in required)
+        return required if others > 1 else self._sound
 
     def reference(self, tag: str) -> Floats:
         """Median of the peers on the coarse rows, degC, NaN where none of them reads."""
-        if tag not in self._references:
-            peers = self.peers(tag)
-            known = next((one for one in self._references if self.peers(one) == peers), None)
-            if known is not None:
-                self._references[tag] = self._references[known]
-            elif peers:
-                self._references[tag] = middle(np.array([self.sampled(peer) for peer in peers]))
-            else:
-                self._references[tag] = np.full(len(self.coarse), np.nan)
-        return self._references[tag]
+        group = self._with_peers(tag)
+        others = self.peers(tag)
+        if not others:
+            return np.full(len(self.coarse), np.nan)
+        if len(others) == len(group):
+            return self.middles(group).of_all
+        return self.beside(self.chains[tag], group)
+
+    def beside(self, chain: Chain, group: list[Chain]) -> Floats:
+        """Median of the others of a group on the coarse rows, degC."""
+        return np.asarray(self.middles(group).without_each[group.index(chain)], dtype=np.float64)
+
+    def middles(self, chains: list[Chain]) -> Middles:
+        """Medians of these on the coarse rows."""
+        rows = tuple(one.row for one in chains)
+        if rows not in self._middles:
+            self._middles[rows] = Middles(self.matrix.sampled[list(rows)])
+        return self._middles[rows]
 
     def air(self) -> float:
         """degC of the air round the part."""
@@ -276,20 +275,6 @@ def runs(mask: Mask, least: int = 1) -> list[tuple[int, int]]:
 def spells(elapsed: Floats, mask: Mask) -> tuple[Spell, ...]:
     """The runs of True as stretches of time."""
     return tuple(Spell(float(elapsed[a]), float(elapsed[b])) for a, b in runs(mask))
-
-
-def middle(values: Floats) -> Floats:
-    """Median over the first axis, NaN left aside."""
-    values = np.sort(values, axis=0)
-    rows = len(values)
-    if not np.isnan(values[-1]).any():
-        return np.asarray((values[(rows - 1) // 2] + values[rows // 2]) / 2, dtype=np.float64)
-    count = np.isfinite(values).sum(axis=0)
-    at = np.arange(values.shape[1])
-    low, high = np.maximum(count - 1, 0) // 2, count // 2
-    high = np.minimum(high, rows - 1)
-    found: Floats = np.where(count > 0, (values[low, at] + values[high, at]) / 2, np.nan)
-    return found
 
 
 @lru_cache(maxsize=16)

@@ -6,7 +6,8 @@ import numpy as np
 
 from hts.record.faults.fault import Fault
 from hts.record.faults.fault_kinds import COLD_JUNCTION, KEPT, LEFT_OUT, MEDIUM
-from hts.record.faults.signals import Chain, Signals, middle
+from hts.record.faults.matrix import middle
+from hts.record.faults.signals import Chain, Signals
 from hts.record.plan import SPARE
 from hts.record.record import Floats
 

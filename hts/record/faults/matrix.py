@@ -1,0 +1,116 @@
+"""What all chains read in one array, and what several detectors ask of it, worked out once.
+
+Much here tells a detector at little cost that a chain cannot have its fault; what is left is looked
+at in full. Nothing it passes over would be found in full (tests/record/faults/test_screens.py).
+"""
+
+from __future__ import annotations
+
+from functools import cached_property
+
+import numpy as np
+from numpy.typing import NDArray
+
+from hts.record.record import Floats
+
+Rows = NDArray[np.intp]
+Mask = NDArray[np.bool_]
+
+
+class Matrix:
+    """`values` [chains, rows] degC, NaN where nothing is known; `coarse` are the rows that slow
+    changes are looked at on. Nobody writes to any of its arrays."""
+
+    def __init__(self, values: Floats, coarse: Rows) -> None:
+        self.values = values
+        self.coarse = coarse
+
+    @cached_property
+    def steps(self) -> Floats:
+        """K from each row to the next [chains, rows - 1]."""
+        return np.asarray(np.diff(self.values, axis=1), dtype=np.float64)
+
+    @cached_property
+    def bends(self) -> Floats:
+        """K from each step to the next [chains, rows - 2]."""
+        return np.asarray(np.diff(self.steps, axis=1), dtype=np.float64)
+
+    @cached_property
+    def whole(self) -> Mask:
+        """Whether a chain has a reading in every row [chains]."""
+        return np.asarray(np.isfinite(self.values.sum(axis=1)))
+
+    @cached_property
+    def gapless(self) -> bool:
+        """Whether all have."""
+        return bool(self.whole.all())
+
+    @cached_property
+    def largest_steps(self) -> Floats:
+        """K, how far each goes from a row to the next at the most, up or down [chains]; 0 where
+        that is not known."""
+        if self.steps.size == 0:
+            return np.zeros(len(self.values))
+        high, low = np.fmax.reduce(self.steps, axis=1), np.fmin.reduce(self.steps, axis=1)
+        return np.asarray(np.nan_to_num(np.maximum(high, -low)), dtype=np.float64)
+
+    @cached_property
+    def sampled(self) -> Floats:
+        """The values on the coarse rows [chains, coarse rows]."""
+        return np.ascontiguousarray(np.take(self.values, self.coarse, axis=1))
+
+    @cached_property
+    def smooth(self) -> Floats:
+        """Means over the rows between two coarse rows [chains, coarse rows]: noise averages out."""
+        edges = self.coarse
+        sums = np.add.reduceat(self.values, edges, axis=1)
+        if self.gapless:
+            return np.asarray(sums / np.diff(edges, append=self.values.shape[1]), dtype=np.float64)
+        sums = np.add.reduceat(np.nan_to_num(self.values), edges, axis=1)
+        counts = np.add.reduceat(np.isfinite(self.values).astype(float), edges, axis=1)
+        with np.errstate(invalid="ignore", divide="ignore"):
+            found: Floats = np.where(counts > 0, sums / counts, np.nan)
+        return found
+
+
+class Middles:
+    """Medians of several courses on the same rows [courses, rows], of all and of all but one."""
+
+    def __init__(self, courses: Floats) -> None:
+        self.courses = courses
+
+    @cached_property
+    def _sorted(self) -> Floats:
+        return np.sort(self.courses, axis=0)
+
+    @cached_property
+    def of_all(self) -> Floats:
+        return middle(self.courses)
+
+    @cached_property
+    def without_each(self) -> Floats:
+        """Of all but one, for each [courses, rows]; it takes two."""
+        courses, count = self.courses, len(self.courses)
+        if np.isnan(self._sorted[-1]).any():
+            rest = [middle(np.delete(courses, at, axis=0)) for at in range(count)]
+            return np.array(rest)
+        # Of those in order, all from the one that is left out on move up by a place.
+        low, high = (
+            np.where(courses <= self._sorted[at], self._sorted[at + 1], self._sorted[at])
+            for at in ((count - 2) // 2, (count - 1) // 2)
+        )
+        return np.asarray((low + high) / 2, dtype=np.float64)
+
+
+def middle(values: Floats) -> Floats:
+    """Median over the first axis, NaN left aside."""
+    values = np.sort(values, axis=0)
+    rows = len(values)
+    if not np.isnan(values[-1]).any():
+        return np.asarray((values[(rows - 1) // 2] + values[rows // 2]) / 2, dtype=np.float64)
+    count = np.isfinite(values).sum(axis=0)
+    at = np.arange(values.shape[1])
+    low, high = np.maximum(count - 1, 0) // 2, count // 2
+    high = np.minimum(high, rows - 1)
+    found: Floats = np.where(count > 0, (values[low, at] + values[high, at]) / 2, np.nan)
+    return found
