@@ -12,10 +12,11 @@ from hts.generate.data import FactLoader
 from tests.mutants.code import Slip
 
 _NUMBER = re.compile(r"(?<![\w.])\d+(?:\.\d+)?(?![\w.])")
-#: Words about a value, not the value: a changed year or page changes no limit.
+#: Words about a value, not the value: a changed year, page or name of a standard limits nothing.
 _ABOUT = {
     "edition", "editions", "source", "sources", "page", "pages", "paragraph", "clause", "seen",
     "title", "note", "notes", "because", "url", "where", "basis", "name", "names", "says",
+    "standard", "standards", "aliases", "product", "cite", "about", "quotations",
 }  # fmt: skip
 
 

@@ -99,8 +99,9 @@ class Room:
     def _judge(self, slip: Slip) -> str:
         passing = {n for n, known in enumerate(self.known) if known.passes}
         if slip.path.endswith(".yaml"):
-            # Whatever reads data keeps it, so that no line tells which test has to do with it.
-            imported, chosen = not self.quick, passing
+            # Whatever reads data keeps it, so that no line tells which test has to do with it, and
+            # tests that read it as they are imported see it in a fresh process alone.
+            imported, chosen = True, passing
         else:
             lines = set(around(self.root, slip))
             imported = live.holder(self.root, slip) is None
