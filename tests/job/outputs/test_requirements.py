@@ -4,10 +4,14 @@ from __future__ import annotations
 
 import pytest
 
+from hts.base.text import Source
+from hts.job.compiler import Job, compile_spec
 from hts.job.demands.asked import Asked
 from hts.job.outputs.index_page import Entry, index_page
 from hts.job.outputs.requirements import requirements
 from hts.job.outputs.show import Shown
+from hts.language.model import Loader, Spec
+from hts.language.model.load import root_of
 from tests.paper.packet.jobs import ROOT, job_of
 
 #: 610 mm header in P22 tempered at 760 degC: preheated to 180 degC at 150 degC/h at most; held at
@@ -16,9 +20,10 @@ JOB = job_of(ROOT / "specs/p22-header.hts")
 (SHEET,) = JOB.joints
 
 
-def asked(kind: str) -> dict[str, str]:
-    run = next(run for run in SHEET.runs if run.program.kind == kind)
-    found = requirements(Asked(JOB, SHEET, run), Shown(JOB.units).single())
+def asked(kind: str, job: Job = JOB) -> dict[str, str]:
+    (sheet,) = job.joints
+    run = next(run for run in sheet.runs if run.program.kind == kind)
+    found = requirements(Asked(job, sheet, run), Shown(job.units).single())
     return {one.name: one.specified.replace("\N{NO-BREAK SPACE}", " ") for one in found}
 
 
@@ -47,3 +52,23 @@ def test_the_page_links_what_lies_beside_it() -> None:
     )
     assert 'href="setpoints.md"' in page
     assert 'href="W12/tags.md"' not in page
+
+
+@pytest.mark.parametrize(
+    ("slowest", "name", "words"),
+    [
+        # A heating into a hold of 690 .. 720 degC is gone through at 690, a cooling to 300 at 300.
+        (("heat to 705 degC        at most 120 degC/h", "at least 40 degC/h"),
+         "slowest rate, step 2", "at least 40 °C/h from 300 °C to 690 °C, where the hold begins"),
+        (("cool to 300 degC        at most 120 degC/h", "at least 30 degC/h"),
+         "slowest rate, step 4", "at least 30 °C/h from 705 °C to 300 °C"),
+    ],
+)  # fmt: skip
+def test_a_slowest_rate(slowest: tuple[str, str], name: str, words: str) -> None:
+    path = ROOT / "specs/p22-header.hts"
+    text = path.read_text("utf-8")
+    step, rate = slowest
+    assert text.count(step) == 1
+    loader = Loader(root_of(str(path)))
+    source = Source(text.replace(step, f"{step} {rate}"), path.name, str(path))
+    assert asked("cycle", compile_spec(Spec(source, loader)))[name] == words

@@ -192,8 +192,8 @@ def test_two_writers_never_mix(tmp_path: Path) -> None:
 @pytest.mark.parametrize(
     "journal",
     ['[[], ["../outside.txt"]]', "5", "[1, 2]", "{}", "[[]]", '[[5], ["a"]]', "[" * 100_000,
-     "9" * 5000],
-    ids=range(8),
+     "9" * 5000, '[[], ["a/b/notes.txt"]]', '[[], ["W1/.notes"]]', '[[], ["/notes.txt"]]'],
+    ids=range(11),
 )  # fmt: skip
 def test_a_journal_of_strangers_moves_nothing(tmp_path: Path, journal: str) -> None:
     """A work folder may have come with a checkout: its names lead nowhere else."""
@@ -203,9 +203,13 @@ def test_a_journal_of_strangers_moves_nothing(tmp_path: Path, journal: str) -> N
     work = folder / ".hts-evil"
     work.mkdir(parents=True)
     (work / "journal").write_text(journal)
+    within = [folder / "a/b/notes.txt", folder / "W1/.notes"]
+    for path in within:
+        path.parent.mkdir(parents=True)
+        path.write_bytes(b"not ours")
     write(str(folder), FILES)
-    assert outside.read_bytes() == b"not ours"
-    assert contents(folder) == FILES
+    assert [path.read_bytes() for path in (outside, *within)] == [b"not ours"] * 3
+    assert {path.name for path in folder.iterdir()} == {*FILES, "a", "W1"}
 
 
 # Folders of single joints -------------------------------------------------------------------------
