@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from functools import cache
+from pathlib import Path
+
 import pytest
 
 from hts.base.text import Source
@@ -12,7 +15,11 @@ from hts.job.outputs.requirements import requirements
 from hts.job.outputs.show import Shown
 from hts.language.model import Loader, Spec
 from hts.language.model.load import root_of
+from tests import told
 from tests.paper.packet.jobs import ROOT, job_of
+from tests.rich import texts
+
+KEPT = Path(__file__).with_name("told")
 
 #: 610 mm header in P22 tempered at 760 degC: preheated to 180 degC at 150 degC/h at most; held at
 #: 690 .. 720 degC, heated and cooled at 120 degC/h at most above 300 degC.
@@ -44,6 +51,51 @@ def asked(kind: str, job: Job = JOB) -> dict[str, str]:
 )  # fmt: skip
 def test_what_is_asked_of_the_record(kind: str, name: str, words: str) -> None:
     assert asked(kind)[name] == words
+
+
+#: Of texts that say nearly everything, by hand from their lines, in the units each shows first:
+#: 315 degC is 599 degF, 93 degC 199.4, 250 degC 482.
+OF_RICH = """
+pipe-a | bake | delay before testing | not before 48 h have passed
+pipe-a | bake | kept hot before | from preheat: the weld stays at least 200 °C until it is heated
+pipe-a | bake | share of the hold at the heated edge | at least 50 % of the lowest required reading, in °C
+pipe-a | stress-relief | longest hold | no required thermocouple in 700 °C to 730 °C, or above it, for more than 6 h
+pipe-b | stress-relief | charging of the furnace | furnace at charging at most 572 °F
+pipe-b | stress-relief | slowest rate, step 2 | at least 90 °F/h from 599 °F to 1292 °F, where the hold begins
+pipe-b | stress-relief | hold time, step 5 | every required thermocouple in 1256 °F to 1292 °F for at least 1 h 5 min
+pipe-c | preheat | greatest preheat | at most 482 °F before the first arc
+pipe-c | stress-relief | cooled before heat treatment | the weld has been below 199 °F first
+pipe-d | bake | hydrogen left | at most 30 % of the hydrogen left in the wall, by estimate
+pipe-d | bake | mean of the hold, all | mean of all in 695 °C to 715 °C for as long as the hold is asked to last
+pipe-d | stress-relief | delay before heat treatment | heating begins within 24 h of the end of welding
+pipe-d | stress-relief | slowest rate, step 5 | at least 50 °C/h from 315 °C to 300 °C
+pipe-d | stress-relief | unloading of the furnace | furnace at unloading at most 300 °C
+pipe-e | stress-relief | time at temperature, all treatments | at most 10 h: PQR-31 with 8 h / 0.8; 2 h of it had before
+"""  # noqa: E501
+
+
+@cache
+def of_rich(name: str) -> list[str]:
+    job = texts.job(name)
+    return [
+        f"{run.program.name} | {one.stage} | {one.name} | {one.specified} | {one.why}"
+        for sheet in job.joints
+        for run in sheet.runs
+        for one in requirements(Asked(job, sheet, run), Shown(job.units).single())
+    ]
+
+
+@pytest.mark.parametrize("line", OF_RICH.strip().splitlines())
+def test_what_is_asked_under_texts_that_say_nearly_everything(line: str) -> None:
+    name, run, what, words = line.split(" | ")
+    rows = [row.replace("\N{NO-BREAK SPACE}", " ").split(" | ") for row in of_rich(name)]
+    assert words in [row[3] for row in rows if (row[0], row[2]) == (run, what)]
+
+
+def test_every_requirement_and_its_reason() -> None:
+    """The words stand in the packets, too, where they are read: here it is held that they stay."""
+    digests = [f"{name}: {told.digest(of_rich(name))}" for name in texts.NAMES]
+    told.same(KEPT / "requirements.txt", "of each text", "\n".join(digests))
 
 
 def test_the_page_links_what_lies_beside_it() -> None:
