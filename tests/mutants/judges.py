@@ -26,6 +26,10 @@ def judges(root: Path, path: str) -> tuple[str, ...]:
         if folder.is_dir():
             found.append(str(folder.relative_to(root)))
             break
+    # What the whole room tells, where its parts have folders of their own.
+    told = root.joinpath("tests", parts[0], "test_told.py")
+    if told.exists() and f"tests/{parts[0]}" not in found:
+        found.append(str(told.relative_to(root)))
     if parts[0] in ("job", "paper"):
         found += ["tests/paper/test_from_text_to_cell.py", "tests/paper/test_both_systems.py"]
     return tuple(found) or ("tests/test_api.py",)

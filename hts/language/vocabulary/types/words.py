@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from datetime import date
 from typing import Any, NamedTuple
 
 from hts.base.quantities.number import NumberError, read_number
@@ -309,12 +310,12 @@ class Day(Type):
         if cursor.kind != "DATE":
             raise self.wrong(cursor)
         text = cursor.text(cursor.items[cursor.at])
-        year, month, day = (int(part) for part in text.split("-"))
-        leap = year % 4 == 0 and (year % 100 != 0 or year % 400 == 0)
-        days = (31, 29 if leap else 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31)
-        if not (year and 1 <= month <= 12 and 1 <= day <= days[month - 1]):
+        try:
+            date.fromisoformat(text)
+        except ValueError:
             start, end = cursor.here()
-            raise Misread(mistakes.WRONG_VALUE, f"{text} is not a day of the calendar", start, end)
+            cause = f"{text} is not a day of the calendar"
+            raise Misread(mistakes.WRONG_VALUE, cause, start, end) from None
         cursor.at += 1
         return text
 
