@@ -33,6 +33,21 @@ _LABELS = {
     "thk": "thickness",
     "thick": "thickness",
     "ser": "serial",
+    "rev": "revision",
+    "code": "governed by",
+    "codes": "governed by",
+    "standard": "governed by",
+    "weld": "joint",
+    "tc": "thermocouples",
+    "tcs": "thermocouples",
+    "thermocouple": "thermocouples",
+    "pwht": "cycle",
+    "postheat": "bake",
+    "bakeout": "bake",
+    "bake-out": "bake",
+    "soak": "hold",
+    "dwell": "hold",
+    "ramp": "heat",
 }
 _SHORT = re.compile(r"([A-Za-z]+)\.?[ \t]*(\d\w*)?")
 

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 from hts.base.findings import Finding, Label
 from hts.language.vocabulary.cursor import Cursor, Misread
 from hts.language.vocabulary.declare import Entry, Field
@@ -19,6 +21,8 @@ from hts.language.vocabulary.suggest import nearest
 from hts.syntax.tree import Entry as Node
 from hts.syntax.tree import Item
 
+#: What thermocouples are usually called.
+_TAG = re.compile(r"TC?-?\d+S?", re.IGNORECASE)
 #: Kinds of misreading behind which there may be a habit of writing.
 _HABITS = (WRONG_VALUE, UNKNOWN_UNIT, UNREADABLE_NUMBER, UNEXPECTED_VALUE)
 
@@ -69,6 +73,9 @@ def unknown(root: type[Entry], parent: Entry, node: Node) -> tuple[Finding, str]
     found = source.text[first.start : first.end]
     written = _leading_words(node.items)
     where = f"in the block of {called(parent)}" if cls.words else "at the top of a file"
+    here = [" ".join(f.words) for fields in cls.children.values() for f in fields]
+    ours = " ".join(meant_label(word) or word for word in written.split())
+    guess = next((words for words in here if f"{ours} ".startswith(f"{words} ")), None)
     owners = _owners(root, written)
     if owners:
         words = owners[0][1]
@@ -79,12 +86,11 @@ def unknown(root: type[Entry], parent: Entry, node: Node) -> tuple[Finding, str]
             f"`{words}` does not belong {where}",
             Label(source.span(first.start, end)),
             address=parent.address,
-            help=_as_demand(parent, written) or f"it belongs in: {homes}",
+            help=_as_demand(parent, written)
+            or (f"did you mean `{guess}`? `{words}` belongs in: " if guess else "it belongs in: ")
+            + homes,
         )
         return finding, words
-    here = [" ".join(f.words) for fields in cls.children.values() for f in fields]
-    ours = " ".join(meant_label(word) or word for word in written.split())
-    guess = next((words for words in here if f"{ours} ".startswith(f"{words} ")), None)
     guess = guess or nearest(written, here)
     if guess is None and found != written:
         guess = nearest(found, here)
@@ -94,6 +100,8 @@ def unknown(root: type[Entry], parent: Entry, node: Node) -> tuple[Finding, str]
     help = f"did you mean `{guess}`?" if guess else f"known here: {shown}" if here else ""
     if guess is None:
         help = _as_demand(parent, written) or help
+    if guess is None and _TAG.fullmatch(found) and "thermocouples" in here:
+        help = "thermocouples stand in a block of their own: `thermocouples type K { … }`"
     if found in ("/", "-", "*"):
         help = "a comment begins with #"
     finding = Finding(

@@ -25,6 +25,31 @@ ENTRIES: list[Case] = [
         "did you mean `heating`?",
     ),
     ("joint", "cpa width 30 mm", "unknown-entry", "cpa", "'cpa'", "did you mean `cap width`?"),
+    *(
+        (
+            "joint",
+            f"{tag} at 12:00 on weld",
+            "unknown-entry",
+            tag,
+            f"'{tag}'",
+            "in a block of their own",
+        )
+        for tag in ("TC1", "T1", "TC-3", "tc12s")
+    ),
+    (
+        "joint",
+        "thermocouple type K",
+        "unknown-entry",
+        "thermocouple",
+        "",
+        "did you mean `thermocouples`",
+    ),
+    ("file", "pwht W1 {\n}", "unknown-entry", "pwht", "'pwht'", "did you mean `cycle`?"),
+    ("file", "weld W1 {\n}", "misplaced-entry", "weld", "`weld`", "did you mean `joint`?"),
+    ("job", "rev 2", "unknown-entry", "rev", "'rev'", "did you mean `revision`?"),
+    ("job", "code asme-b31.3", "unknown-entry", "code", "'code'", "did you mean `governed by`?"),
+    ("cycle", "soak 2 h", "misplaced-entry", "soak", "`soak`", "did you mean `hold`?"),
+    ("cycle", "ramp to 600 degC", "unknown-entry", "ramp", "'ramp'", "did you mean `heat`?"),
     ("joint", "quality good", "unknown-entry", "quality", "'quality'", "known here: `already heat"),
     ("file", '"only a text"', "unknown-entry", '"only a text"', "is not an entry", "known here"),
     (
