@@ -44,9 +44,9 @@ _DEARER = 1.0
 #: Digits. Readings this near to a line lie on it but for their rounding, and it has no corner: half
 #: a digit is rounding alone (derived), the rest is for noise that rounding hides.
 _EXPLAINED = 0.8
-#: Rows of all traces that are looked at together: more are too large for the near memory of the
-#: processor.
-TOGETHER = 80_000
+#: Rows of all traces, from which on they are enough to be looked at together: many more are too
+#: large for the near memory of the processor.
+TOGETHER = 150_000
 
 
 def corners(times: Floats, values: Floats) -> Line:
@@ -75,12 +75,13 @@ def _batches(parts: Sequence[Part], group: list[int]) -> Iterator[list[int]]:
     batch: list[int] = []
     size = 0
     for at in group:
-        if batch and size + parts[at].values.size > TOGETHER:
-            yield batch
-            batch, size = [], 0
         batch.append(at)
         size += parts[at].values.size
-    yield batch
+        if size >= TOGETHER:
+            yield batch
+            batch, size = [], 0
+    if batch:
+        yield batch
 
 
 def _lines(traces: Traces) -> list[Line]:
@@ -205,23 +206,8 @@ def _put(
     low = np.minimum(np.maximum(first + 2, edge - reach), edge)
     high = np.maximum(np.minimum(after - 2, edge + reach), edge)
     low, high = edge - (edge - low) // step * step, edge + (high - edge) // step * step
-    counts = (high - low) // step + 1
-    begins = np.cumsum(counts) - counts
-    of = np.repeat(np.arange(len(corners)), counts)
-    rows = (np.arange(len(of)) - begins[of]) * step + low[of]
-    off = traces.parted(trace[corners][of], first[of], rows, after[of])
-    flat[corners] = rows[_first_least(off, of, begins)]
+    flat[corners], _ = traces.best_corners(trace[corners], first, low, high, after, step)
     return np.asarray(flat[corners] != edge)
-
-
-def _first_least(off: Floats, of: Rows, begins: Rows) -> Rows:
-    """Where in each group the least stands first; `of` is the group of each, `begins` where each
-    group begins."""
-    least = np.minimum.reduceat(off, begins)
-    hits = np.flatnonzero(off == least[of])
-    # The first of each group: one that is of another group than the hit before it.
-    mine = of[hits]
-    return np.asarray(hits[np.concatenate(([True], mine[1:] != mine[:-1]))], dtype=np.intp)
 
 
 #: A trace, and four of its edges: a stretch between two corners, and the ends of those beside it.
@@ -278,15 +264,10 @@ def _savings(traces: Traces, places: list[_Place], charge: list[float]) -> list[
         its[due] for its in (trace, first, after, low, high, until, again)
     )
     again = np.maximum(again, until + 1)
-    near, far = until - low + 1, np.maximum(high - again + 1, 0)
-    counts = near + far
-    begins = np.cumsum(counts) - counts
-    of = np.repeat(np.arange(len(due)), counts)
-    number = np.arange(len(of)) - begins[of]
-    rows = number + np.where(number < near[of], low[of], again[of] - near[of])
-    off = traces.parted(trace[of], first[of], rows, after[of])
-    best = _first_least(off, of, begins)
-    told = zip(due.tolist(), (off[best] - now[due]).tolist(), rows[best].tolist(), strict=True)
+    near, near_off = traces.best_corners(trace, first, low, until, after)
+    far, far_off = traces.best_corners(trace, first, again, high, after)
+    rows, off = np.where(far_off < near_off, far, near), np.minimum(near_off, far_off)
+    told = zip(due.tolist(), (off - now[due]).tolist(), rows.tolist(), strict=True)
     for at, worse, row in told:
         found[at] = (worse, row)
     return found

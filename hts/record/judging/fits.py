@@ -11,12 +11,16 @@ from math import inf, sqrt
 from typing import NamedTuple
 
 import numpy as np
+from numpy.lib.stride_tricks import sliding_window_view
 from numpy.typing import NDArray
 
 from hts.record.judging.noise import last_digits, noise_levels
 from hts.record.record import Floats
 
 Rows = NDArray[np.intp]
+
+#: Rows that corners are weighed at together: their sums lie in the near memory of the processor.
+_NEAR_MEMORY = 16_384
 
 
 class Part(NamedTuple):
@@ -75,11 +79,12 @@ class Traces:
         self.values = _flat([p.values for p in parts])
         # A row more for each trace: what stands before its first.
         self._begins = self.begins + np.arange(len(self.rows))
-        self._begins_of: list[int] = self._begins.tolist()
         self._middle = np.repeat([float(p.times[len(p.times) // 2]) for p in parts], counts)
         self._base = np.concatenate([np.mean(p.values, axis=1) for p in parts])
         self._scale = np.repeat([max(float(p.times[-1] - p.times[0]), 1.0) for p in parts], counts)
-        self._sums = np.zeros((6, len(self.noise) + len(self.rows)))
+        # Behind the last as many as a window that begins in it may reach beyond it.
+        beyond = int(self.rows.max(initial=0))
+        self._sums = np.zeros((6, len(self.noise) + len(self.rows) + beyond))
         of = first = 0
         for one, noise in zip(parts, noises, strict=True):
             traces, rows = one.values.shape
@@ -101,6 +106,32 @@ class Traces:
         of = self._begins[trace]
         at, begin, end = (self._sums.take(of + its, axis=1) for its in (rows, first, after))
         return distances(at - begin) + distances(end - at)
+
+    def best_corners(
+        self, trace: Rows, first: Rows, low: Rows, high: Rows, after: Rows, step: int = 1
+    ) -> tuple[Rows, Floats]:
+        """Of the rows from `low` to `high` by a step the first at which a corner does best between
+        the rows from `first` to before `after`, of a trace each, and the squared distances with
+        it; without end where `high` is before `low`."""
+        of = self._begins[trace]
+        width = max(1, int((high - low).max()) // step + 1)
+        # Windows of one width, out of which the shorter leave a part: rows that stand side by side
+        # are fetched many times sooner together than one by one.
+        windows = sliding_window_view(self._sums, (width - 1) * step + 1, axis=1)[:, :, ::step]
+        rows, least = np.empty_like(low), np.empty(len(low))
+        some = max(1, _NEAR_MEMORY // width)
+        for its in (slice(at, at + some) for at in range(0, len(low), some)):
+            at = windows[:, of[its] + low[its]]
+            begin, end = (
+                self._sums.take(of[its] + one[its], axis=1)[:, :, None] for one in (first, after)
+            )
+            off = distances(at - begin)
+            off += distances(np.subtract(end, at, out=at))
+            off[np.arange(width) * step > (high - low)[its, None]] = inf
+            best = off.argmin(axis=1)
+            rows[its] = low[its] + best * step
+            least[its] = np.take_along_axis(off, best[:, None], axis=1)[:, 0]
+        return rows, least
 
     def off(self, trace: Rows, first: Rows, after: Rows) -> Floats:
         """Squared distances of the rows from `first` to before `after`, of a trace each, from
@@ -132,16 +163,6 @@ class Traces:
         lines = self.lines(np.array([trace]), np.array([first]), np.array([after]))
         slope, level, at, slack, off = (float(its[0]) for its in lines)
         return Fit(slope, level, at, slack, off, after - first)
-
-    def one_off(self, trace: int, first: int, after: int) -> float:
-        """`off` of one line."""
-        of = self._begins_of[trace]
-        # Six numbers are reckoned with sooner one by one.
-        sums = self._sums[:, of + after] - self._sums[:, of + first]
-        w, wt, wtt, wy, wty, wyy = sums.tolist()
-        stt = wtt - wt * wt / w
-        slope = (wty - wt * wy / w) / stt if stt > 0 else 0.0
-        return float(max(wyy - wy * wy / w - slope * slope * stt, 0.0))
 
 
 def _flat(of_parts: Sequence[Floats]) -> Floats:

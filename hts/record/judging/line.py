@@ -165,22 +165,27 @@ def _crossed(traces: Traces, edges: list[list[int]]) -> list[list[int]]:
     near = np.abs(row - edge) <= (after - edge) // 2
     # Only those that would move: most stand where their lines cross.
     due = np.flatnonzero(near & (row != edge) & (after - row >= 2) & (row >= 0))
+    # What stands before one is where it was, or has been put where its own lines cross.
+    put = np.concatenate((row[:1], row[:-1]))[due]
     first, edge, after, trace, row = (its[due] for its in (first, edge, after, trace, row))
-    offs = np.zeros((4, len(due)))
+    offs = np.zeros((6, len(due)))
     if len(due):
         at = np.where(row - first >= 2, row, edge)
+        moved_first = np.where((put >= 0) & (np.minimum(row, edge) - put >= 2), put, first)
+        at_moved = np.where(row - moved_first >= 2, row, edge)
         offs[0], offs[1] = traces.off(trace, first, at), traces.off(trace, at, after)
         offs[2], offs[3] = traces.off(trace, first, edge), traces.off(trace, edge, after)
+        offs[4] = traces.off(trace, moved_first, at_moved)
+        offs[5] = traces.off(trace, moved_first, edge)
     corner = np.arange(len(lines.trace)) - np.repeat(_begins(lines.counts), lines.counts)
     moved = [list(its) for its in edges]
     told = zip(*(its.tolist() for its in (trace, corner[two][due], row, *offs)), strict=True)
-    for of, k, to, then, then_after, now, now_after in told:
+    for of, k, to, then, then_after, now, now_after, then_moved, now_moved in told:
         its, before = edges[of], moved[of][k - 1]
         if abs(to - its[k]) > min(its[k] - before, its[k + 1] - its[k]) // 2 or to - before < 2:
             continue
         if before != its[k - 1]:
-            # What stands before it has moved meanwhile.
-            then, now = (traces.one_off(of, before, its_row) for its_row in (to, its[k]))
+            then, now = then_moved, now_moved
         if then + then_after <= now + now_after + _WORSE:
             moved[of][k] = to
     return moved
