@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from fractions import Fraction
-from typing import NamedTuple
+from typing import Literal, NamedTuple
 
 from hts.base.quantities import Quantity
 from hts.limits.limit import Limit
@@ -23,7 +23,7 @@ def size(amount: Amount) -> Fraction:
 class Demand:
     """One limit applied to the facts of one side, or of the whole joint (`side` is None)."""
 
-    __slots__ = ("above", "bounds", "facts", "limit", "side", "within")
+    __slots__ = ("_printed", "above", "bounds", "facts", "limit", "side", "within")
 
     def __init__(
         self,
@@ -40,6 +40,8 @@ class Demand:
         self.bounds = bounds
         self.above = above
         self.within = within
+        # Joints with equal facts share one of these, and many rules ask the same of each.
+        self._printed: dict[Direction, Amount] = {}
 
     @property
     def minimum(self) -> Amount | None:
@@ -62,11 +64,18 @@ class Demand:
         bound, pair = self.bounds[direction], self.limit.pair
         if pair is None or system in ("both", "", self.limit.system):
             return bound
+        known = self._printed.get(direction)
+        if known is None:
+            known = self._printed[direction] = self._of(pair, direction)
+        return known
+
+    def _of(self, pair: Limit, direction: Direction) -> Amount:
+        """The bound as the limit in the other system of units has it, as it is where it has none."""
         try:
             made = getattr(pair, direction).evaluate(self.facts)
         except (UnknownFact, FormulaError):
-            return bound
-        return made if isinstance(made, Quantity | Fraction) else bound
+            return self.bounds[direction]
+        return made if isinstance(made, Quantity | Fraction) else self.bounds[direction]
 
     def both(self, direction: Direction, value: Amount | None = None) -> Amount:
         """The bound (for a value), with the figure printed beside it in the other system."""
@@ -118,7 +127,15 @@ class Governing:
     `displaced` are demands that another row of the same source stands in for.
     """
 
-    __slots__ = ("_exclusive", "_ordered", "demands", "displaced", "quantity", "unanswered")
+    __slots__ = (
+        "_conflict",
+        "_exclusive",
+        "_ordered",
+        "demands",
+        "displaced",
+        "quantity",
+        "unanswered",
+    )
 
     def __init__(
         self,
@@ -134,6 +151,7 @@ class Governing:
         # Joints with equal facts share one of these, and many rules ask the same of each.
         self._ordered: dict[Direction, list[Demand]] = {}
         self._exclusive: list[tuple[Demand, Demand]] | None = None
+        self._conflict: tuple[Demand, Demand] | None | Literal[False] = False
 
     def ordered(self, direction: Direction) -> list[Demand]:
         """The demands with such a bound, the strictest first; not to be changed."""
@@ -248,6 +266,11 @@ class Governing:
 
     def conflict(self) -> tuple[Demand, Demand] | None:
         """A minimum above a maximum that holds together with it, or None."""
+        if self._conflict is False:
+            self._conflict = self._conflicting()
+        return self._conflict
+
+    def _conflicting(self) -> tuple[Demand, Demand] | None:
         for threshold in self.thresholds():
             low = self.rate_at(threshold, "minimum")
             high = self.rate_at(threshold, "maximum")

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Collection, Iterable, Iterator, Mapping
 from fractions import Fraction
+from itertools import count
 
 from hts.base.quantities import LENGTH, Quantity
 from hts.limits.demand import Amount, Demand, Governing, Unanswered, size
@@ -37,8 +38,10 @@ def demands(
     return dict(Engine(limits).demands(facts_by_side, options))
 
 
-#: Answers kept by one engine; all are forgotten before they take much memory.
+#: Answers kept by one engine, and joints of which all answers are; they are forgotten before they
+#: take much memory.
 _MOST_KEPT = 4000
+_MOST_JOINTS = 500
 
 
 class Engine:
@@ -51,37 +54,54 @@ class Engine:
             self.limits.setdefault(limit.quantity, []).append(limit)
         self._reads: dict[str, tuple[str, ...]] = {}
         self._asked = 0
+        # No number is given twice: answers that are still to be worked out hold on to theirs.
+        self._number = count()
         self._numbers: dict[tuple[object, ...], int] = {}
+        self._joints: dict[tuple[object, ...], Mapping[str, Governing]] = {}
         self.known: dict[tuple[object, ...], Governing] = {}
 
     def demands(
         self, facts_by_side: Mapping[str, Mapping[str, Fact]], options: Collection[str] = ()
     ) -> Mapping[str, Governing]:
-        """As the function `demands`; what nobody asks for is not worked out."""
+        """As the function `demands`; what nobody asks for is not worked out. One for all joints of
+        equal facts."""
         if len(self.known) > _MOST_KEPT:
             self.known.clear()
             self._numbers.clear()
+            self._joints.clear()
+        elif len(self._joints) > _MOST_JOINTS:
+            self._joints.clear()
         self._asked += 1
         if self._asked == 2:  # a single joint has nobody to share with
             self._reads = facts_read(self.limits)
-        return _Answers(_Solver(self, facts_by_side, options))
+        sides = _distinct(ranked(facts_by_side))
+        numbers = [self._numbered(facts) for facts in sides.values()]
+        key = (tuple(options), tuple(sides), *(tuple(side.values()) for side in numbers))
+        found = self._joints.get(key)
+        if found is None:
+            found = self._joints[key] = _Answers(_Solver(self, sides, numbers, tuple(options)))
+        return found
 
     def reads(self, quantity: str) -> tuple[str, ...] | None:
         """The facts that settle the answer for a quantity; None where more than facts does, and as
         long as one joint was asked about."""
         return self._reads.get(quantity)
 
-    def numbered(self, facts: Mapping[str, Fact]) -> dict[str, int]:
+    def _numbered(self, facts: Mapping[str, Fact]) -> dict[str, int]:
         """A number for each fact, the same for the same fact as written.
 
         Of two equal quantities in different units each is another fact: limits are printed, and
         where codes have both systems read, in the unit that was written.
         """
         numbers = self._numbers
-        return {
-            name: numbers.setdefault(as_written(name, fact), len(numbers))
-            for name, fact in facts.items()
-        }
+        found = {}
+        for name, fact in facts.items():
+            written = as_written(name, fact)
+            number = numbers.get(written)
+            if number is None:
+                number = numbers[written] = next(self._number)
+            found[name] = number
+        return found
 
 
 class _Answers(Mapping[str, Governing]):
@@ -119,18 +139,20 @@ class _Solver:
         self,
         engine: Engine,
         sides: Mapping[str, Mapping[str, Fact]],
-        options: Collection[str],
+        numbers: list[dict[str, int]],
+        options: tuple[str, ...],
     ) -> None:
+        """``numbers``: of the facts of each side."""
         self.engine = engine
         self.limits = engine.limits
-        self.sides = _distinct(ranked(sides))
+        self.sides = sides
         self.home = _home(self.sides)
         self.options = options
         self.done: dict[str, Governing] = {}
         self.working: list[str] = []
         self.facts: dict[tuple[str, str], _Facts] = {}
-        self._numbers = [engine.numbered(facts) for facts in self.sides.values()]
-        self._shape = (tuple(options), *self.home.values(), *self.sides)
+        self._numbers = numbers
+        self._shape = (options, *self.home.values(), *self.sides)
 
     def solve(self, quantity: str) -> Governing:
         found = self.done.get(quantity)

@@ -85,9 +85,12 @@ class Case:
     def limits(self, joint: Joint, treatment: Treatment | None = None) -> JointLimits:
         """What governs a joint, or one treatment of it."""
         key = (joint.name, treatment.name if treatment else "")
-        if key not in self._limits:
-            self._limits[key] = JointLimits(joint, treatment, self.authorities, self._shared)
-        return self._limits[key]
+        found = self._limits.get(key)
+        if found is None:
+            alone = self.limits(joint) if treatment else None
+            found = JointLimits(joint, treatment, self.authorities, self._shared, alone)
+            self._limits[key] = found
+        return found
 
     def joints(self) -> Iterator[Joint]:
         """The joints of this file that could be read whole."""

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from fractions import Fraction
+from typing import NamedTuple
 
 from hts.base.quantities import LENGTH, Interval, Quantity
 from hts.base.quantities.number import read_number
@@ -26,22 +27,38 @@ _SERVICES = {
 }
 
 
+class OfJoint(NamedTuple):
+    """What is the same for every treatment of a joint: the facts of the whole, and those that each
+    side has besides. Not to be changed."""
+
+    whole: dict[str, Fact]
+    sides: dict[str, dict[str, Fact]]
+
+
 def facts_by_side(joint: Joint, treatment: Treatment | None) -> dict[str, dict[str, Fact]]:
     """Facts of each side, those of the whole joint repeated in each.
 
     A fact the text does not give is absent, never guessed: a limit that needs it is reported as
     undecided.
     """
-    common = _joint_facts(joint)
-    if treatment is not None:
-        common.update(_treatment_facts(treatment))
+    return with_treatment(of_joint(joint), joint, treatment)
+
+
+def of_joint(joint: Joint) -> OfJoint:
+    """The facts of a joint, whatever treatment it is given."""
     parts = _parts(joint)
-    made = ranked(
-        {
-            side.name: {**common, **parts.get(side.name, {}), **_side_facts(side)}
-            for side in joint.sides
-        }
-    )
+    sides = {side.name: {**parts.get(side.name, {}), **_side_facts(side)} for side in joint.sides}
+    return OfJoint(_joint_facts(joint), sides)
+
+
+def with_treatment(
+    known: OfJoint, joint: Joint, treatment: Treatment | None
+) -> dict[str, dict[str, Fact]]:
+    """The same by side, as `facts_by_side` gives them, with those of a treatment."""
+    common = known.whole
+    if treatment is not None:
+        common = {**common, **_treatment_facts(treatment)}
+    made = ranked({name: {**common, **facts} for name, facts in known.sides.items()})
     return _from_tables(joint, made)
 
 

@@ -8,7 +8,7 @@ from functools import cached_property
 from typing import NamedTuple
 
 from hts.base.quantities import Interval, Quantity
-from hts.checking.govern.facts import facts_by_side, total_width
+from hts.checking.govern.facts import OfJoint, of_joint, total_width, with_treatment
 from hts.checking.govern.sources import Authority
 from hts.language.model.joint import Joint, Treatment
 from hts.language.vocabulary.declare import Entry
@@ -17,12 +17,9 @@ from hts.language.vocabulary.types import ByRule
 from hts.limits import Demand, Governing
 from hts.limits.engine import Engine
 from hts.limits.quantities import Direction
-from hts.limits.reads import as_written
 from hts.syntax.formula import Fact
 
 Amount = Quantity | Fraction
-#: Joints of which all that governs them is kept; all are forgotten before they take much memory.
-_MOST_SHARED = 500
 #: The option of holding longer at a lower temperature.
 LOWER_HOLD = "lower-temperature hold"
 
@@ -32,27 +29,15 @@ class Shared:
     the facts it rests on."""
 
     def __init__(self, authorities: Iterable[Authority]) -> None:
-        self.engine = Engine(limit for authority in authorities for limit in authority.limits)
-        self._whole: dict[tuple[object, ...], Mapping[str, Governing]] = {}
+        self._engine = Engine(limit for authority in authorities for limit in authority.limits)
 
     def governing(
         self, facts: dict[str, dict[str, Fact]], options: Collection[str]
     ) -> Mapping[str, Governing]:
         """Everything that is limited, by quantity; one for all joints of equal facts."""
-        if len(self._whole) > _MOST_SHARED:
-            self._whole.clear()
-        key = (tuple(options), *map(_side_as_written, facts.items()))
-        found = self._whole.get(key)
-        if found is None:
-            found = self._whole[key] = self._worked_out(facts, options)
-        return found
-
-    def _worked_out(
-        self, facts: dict[str, dict[str, Fact]], options: Collection[str]
-    ) -> Mapping[str, Governing]:
         if LOWER_HOLD in options:
-            facts = _lowered(facts, self.engine.demands(facts))
-        return self.engine.demands(facts, options)
+            facts = _lowered(facts, self._engine.demands(facts))
+        return self._engine.demands(facts, options)
 
 
 class Derived(NamedTuple):
@@ -80,17 +65,25 @@ class JointLimits:
         treatment: Treatment | None,
         authorities: Sequence[Authority],
         shared: Shared | None = None,
+        alone: JointLimits | None = None,
     ) -> None:
-        """``shared``: of the same authorities, looked up and added to."""
+        """``shared``: of the same authorities, looked up and added to. ``alone``: what governs the
+        joint without a treatment, where that is known."""
         self.joint = joint
         self.treatment = treatment
         self.authorities = authorities
         self._shared = Shared(authorities) if shared is None else shared
+        self._alone = alone
         self._bands: dict[str, Quantity | None] = {}
 
     @cached_property
     def facts(self) -> dict[str, dict[str, Fact]]:
-        return facts_by_side(self.joint, self.treatment)
+        return with_treatment(self.facts_of_joint, self.joint, self.treatment)
+
+    @cached_property
+    def facts_of_joint(self) -> OfJoint:
+        """Those that are the same for each of its treatments."""
+        return self._alone.facts_of_joint if self._alone is not None else of_joint(self.joint)
 
     @cached_property
     def options(self) -> dict[str, Entry]:
@@ -197,11 +190,6 @@ class JointLimits:
     @property
     def _is_bake(self) -> bool:
         return self.treatment is not None and self.treatment.is_bake
-
-
-def _side_as_written(side: tuple[str, dict[str, Fact]]) -> tuple[object, ...]:
-    name, facts = side
-    return (name, *(as_written(*fact) for fact in facts.items()))
 
 
 def _lowered(

@@ -16,6 +16,12 @@ if TYPE_CHECKING:
     from hts.language.vocabulary.equipment import Controller, PowerSource, Recorder
 
 CONTROLS, MONITORS, SPARE = "controls", "monitors", "spare"
+#: By what is stated of it: whether it controls, monitors, is a spare. Rules ask for it very often.
+_DUTIES = {
+    (True, False, False): CONTROLS,
+    (False, True, False): MONITORS,
+    (False, False, True): SPARE,
+}
 
 
 class Thermocouple:
@@ -39,16 +45,8 @@ class Thermocouple:
     def duty(self) -> str:
         """CONTROLS, MONITORS or SPARE; empty where the text says none or more than one."""
         entry = self.entry
-        duties = [
-            duty
-            for duty, stated in (
-                (CONTROLS, entry.controls),
-                (MONITORS, entry.monitors),
-                (SPARE, entry.spare_for),
-            )
-            if stated is not None
-        ]
-        return duties[0] if len(duties) == 1 else ""
+        controls, monitors = entry.controls is not None, entry.monitors is not None
+        return _DUTIES.get((controls, monitors, entry.spare_for is not None), "")
 
     @property
     def position(self) -> ClockPosition | None:

@@ -32,13 +32,13 @@ def cited(source: Source) -> str:
 
 def broken(governing: Governing, direction: Direction, value: Amount) -> list[Demand]:
     """The demands a value does not meet, the strictest first."""
-    sign = 1 if direction == "maximum" else -1
     held = [
-        (sign * size(demand.bound_for(direction, value)), demand)
+        (size(demand.bound_for(direction, value)), demand)
         for demand in governing.ordered(direction)
     ]
-    broken = [(bound, demand) for bound, demand in held if sign * size(value) > bound]
-    return [demand for _, demand in sorted(broken, key=lambda item: item[0])]
+    measured, low = size(value), direction != "maximum"
+    broken = [each for each in held if (measured < each[0] if low else measured > each[0])]
+    return [demand for _, demand in sorted(broken, key=lambda item: item[0], reverse=low)]
 
 
 def against(

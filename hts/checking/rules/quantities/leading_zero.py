@@ -24,8 +24,9 @@ RULE = Rule(
     good=(Good(((_MARGIN, _MARGIN.replace("10 %", "10.0 %")),)),),
 )
 
-#: Such a figure, its unit beside it or behind a blank, wherever it begins.
-_SUSPECT = re.compile(r"0\d+(?:\.\d+)?[ \t]*(%|°?[a-zA-Z]+)")
+#: Such a figure, its unit beside it or behind a blank, wherever it begins: not within `600 degF` and
+#: `0.05 %`.
+_SUSPECT = re.compile(r"0(?<!\d0)(?<!\d\.0)\d+(?:\.\d+)?[ \t]*(%|°?[a-zA-Z]+)")
 #: The same in a figure that has been read.
 _NOUGHT = re.compile(r"(?<![\d.])0\d+(?:\.\d+)? \S+")
 
