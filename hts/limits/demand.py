@@ -70,7 +70,7 @@ class Demand:
         return known
 
     def _of(self, pair: Limit, direction: Direction) -> Amount:
-        """The bound as the limit in the other system of units has it, as it is where it has none."""
+        """The bound as the pair of the limit prints it, as it is where that has none."""
         try:
             made = getattr(pair, direction).evaluate(self.facts)
         except (UnknownFact, FormulaError):
@@ -151,7 +151,7 @@ class Governing:
         # Joints with equal facts share one of these, and many rules ask the same of each.
         self._ordered: dict[Direction, list[Demand]] = {}
         self._exclusive: list[tuple[Demand, Demand]] | None = None
-        self._conflict: tuple[Demand, Demand] | None | Literal[False] = False
+        self._conflict: tuple[Demand, Demand] | Literal[False] | None = False
 
     def ordered(self, direction: Direction) -> list[Demand]:
         """The demands with such a bound, the strictest first; not to be changed."""

@@ -10,6 +10,7 @@ from hts.base.quantities import Quantity
 from hts.checking.checker import Case
 from hts.language.model import Loader, Spec
 from hts.limits import Governing, demands
+from hts.limits import engine as engine_of
 from hts.limits.engine import Engine
 from hts.syntax.formula import Fact
 from tests.specs.found import SPECS
@@ -92,3 +93,22 @@ def test_shared_answers_are_those_of_each_alone() -> None:
             assert shown(together) == shown(demands(limits, asked, options)), number
     # Otherwise nothing was tried.
     assert shared > 1000
+
+
+def test_what_is_worked_out_late_is_of_its_own_joint(monkeypatch) -> None:
+    """Answers that are kept are forgotten now and then; what was not asked yet of a joint from
+    before is not taken for that of one from after."""
+    monkeypatch.setattr(engine_of, "_MOST_KEPT", 40)
+    chance = random.Random(18)
+    found = cases()
+    limits = found[0][0]
+    engine = Engine(limits)
+    asked = [facts for _, facts, _ in found]
+    chance.shuffle(asked)
+    waiting = []
+    for each in asked:
+        waiting.append(engine.demands(each))
+        for quantity in list(waiting[-1])[::2]:
+            waiting[-1][quantity]
+    late = [shown(answers) for answers in waiting]
+    assert late == [shown(demands(limits, each)) for each in asked]

@@ -24,6 +24,8 @@ from hts.checking.checker.tasks import Task
 _LOOK_EVERY = 0.5
 #: Portions per process, so that none waits long for the last one.
 _PORTIONS = 4
+#: Of many files, those checked before there are other processes.
+_FIRST = 8
 #: Files per portion at most, so that results come back before there are too many of them.
 _LARGEST = 256
 
@@ -36,11 +38,15 @@ def check_in_processes(
     Raises ChildProcessError where a process was killed, as for want of memory, and
     PackError.
     """
-    size = max(1, min(_LARGEST, -(-len(tasks) // (jobs * _PORTIONS))))
-    portions = [tasks[start : start + size] for start in range(0, len(tasks), size)]
-    # What a forked process inherits it need not read again.
+    # What a forked process inherits it need not read again: rules, and the books and tables that
+    # the first files ask for.
     for packs in {task.setting.rule_packs for task in tasks if isinstance(task, Task)}:
         checks(packs)
+    few = min(_FIRST, len(tasks) // 16)
+    first, tasks = tasks[:few], tasks[few:]
+    yield from outcomes(first, today, keep)
+    size = max(1, min(_LARGEST, -(-len(tasks) // (jobs * _PORTIONS))))
+    portions = [tasks[start : start + size] for start in range(0, len(tasks), size)]
     # Nor need it look for cycles among it, over and over, in every process.
     gc.freeze()
     try:

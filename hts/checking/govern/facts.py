@@ -10,7 +10,7 @@ from hts.base.quantities.number import read_number
 from hts.checking.govern.facts_of_weld import equivalents, facts_of_weld
 from hts.checking.govern.preheat import facts_of_preheat
 from hts.language.model.joint import Joint, Treatment
-from hts.language.model.side import Side
+from hts.language.model.side import Figure, Side
 from hts.language.vocabulary.material import Filler
 from hts.language.vocabulary.segments import Hold
 from hts.language.vocabulary.types import Multiple, WidthValue
@@ -47,8 +47,29 @@ def facts_by_side(joint: Joint, treatment: Treatment | None) -> dict[str, dict[s
 def of_joint(joint: Joint) -> OfJoint:
     """The facts of a joint, whatever treatment it is given."""
     parts = _parts(joint)
-    sides = {side.name: {**parts.get(side.name, {}), **_side_facts(side)} for side in joint.sides}
+    sides: dict[str, dict[str, Fact]] = {}
+    last: tuple[Side, dict[str, Fact]] | None = None
+    for side in joint.sides:
+        # The two sides of a weld in a run of pipe have nothing apart.
+        facts = last[1] if last is not None and _alike(side, last[0]) else _side_facts(side)
+        last = side, facts
+        sides[side.name] = {**parts.get(side.name, {}), **facts}
     return OfJoint(_joint_facts(joint), sides)
+
+
+def _alike(side: Side, other: Side) -> bool:
+    """Whether all that the facts of two sides are made from is the same, down to the unit."""
+    return (
+        side.material is other.material
+        and side.grade is other.grade
+        and _value(side.wall) is _value(other.wall)
+        and _value(side.outside_diameter) is _value(other.outside_diameter)
+        and side.nominal_size == other.nominal_size
+    )
+
+
+def _value(figure: Figure | None) -> object:
+    return figure.value if figure is not None else None
 
 
 def with_treatment(

@@ -21,6 +21,7 @@ from hts.language.vocabulary.demand_text import DemandText
 from hts.language.vocabulary.demanded import Demanded, Test, stated
 from hts.language.vocabulary.formulas import Expression, FormulaText
 from hts.language.vocabulary.types import (
+    ByRule,
     ElementShare,
     Multiple,
     OffsetValue,
@@ -150,6 +151,15 @@ def _plain(value: object, usual: str) -> bool:
         return all(end is None or _lies_in(end, usual) for end in ends)
     if isinstance(value, OffsetValue):
         return _lies_in(value.distance, usual)
+    if isinstance(value, int):
+        return _lies_in_counts(value, usual)
+    if isinstance(value, WidthValue):
+        amount = value.amount
+        return isinstance(amount, Quantity) and _lies_in(
+            amount * 2 if value.each_side else amount, usual
+        )
+    if isinstance(value, ByRule):
+        return True
     if isinstance(value, Share):
         key = f"{usual} {value.element}"
         if key not in _BOUNDS:
@@ -159,22 +169,28 @@ def _plain(value: object, usual: str) -> bool:
 
 
 def _lies_in(value: Quantity, usual: str) -> bool:
-    bounds = _BOUNDS.get(usual)
-    if bounds is None:
-        found = read(usual, value.dimension)
-        bounds = _BOUNDS[usual] = _bounds([each for _, each in found])
-    return _between(value.value, bounds)
+    return _between(value.value, _BOUNDS.get(usual) or _first_bounds(usual, value.dimension))
 
 
-def _between(value: Fraction, bounds: tuple[int, int, int, int]) -> bool:
+def _lies_in_counts(value: int, usual: str) -> bool:
+    return _between(value, _BOUNDS.get(usual) or _first_bounds(usual, COUNT))
+
+
+def _first_bounds(usual: str, dimension: Dimension) -> tuple[int, int, int, int]:
+    found = _BOUNDS[usual] = _bounds([each for _, each in read(usual, dimension)])
+    return found
+
+
+def _between(value: Fraction | int, bounds: tuple[int, int, int, int]) -> bool:
     number, parts = value.numerator, value.denominator
     low, low_parts, high, high_parts = bounds
     return low * parts <= number * low_parts and number * high_parts <= high * parts
 
 
 def _bounds(usual: Sequence[Interval]) -> tuple[int, int, int, int]:
-    """The ends of a single range; an empty range for all else."""
-    low, high = (usual[0].low, usual[0].high) if len(usual) == 1 else (None, None)
+    """The ends of a single range, a lone zero beside it left out; an empty range for all else."""
+    wide = [each for each in usual if each.low != each.high]
+    low, high = (wide[0].low, wide[0].high) if len(wide) == 1 else (None, None)
     if low is None or high is None:
         return 1, 1, 0, 1
     first, last = low.value, high.value

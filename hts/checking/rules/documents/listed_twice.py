@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from functools import cache
 from typing import Any
 
 from hts.checking.govern.case import Case
@@ -28,7 +29,8 @@ RULE = Rule(
 )
 #: What a chart shows is told by chart-shows-twice.
 _TOLD = ("chart_shows",)
-#: By class of entry, the fields that hold lists of words or books, and those that hold entries.
+#: By class of entry, the fields that hold lists of words or books, and those that hold entries with
+#: such a list in them or below them.
 _PLANS: dict[type[Entry], tuple[tuple[Field, ...], tuple[Field, ...]]] = {}
 
 
@@ -67,10 +69,26 @@ def _plan(cls: type[Entry]) -> tuple[tuple[Field, ...], tuple[Field, ...]]:
     if known is None:
         fields = tuple(cls.fields.values())
         known = _PLANS[cls] = (
-            tuple(f for f in fields if _is_list(f) and f.name not in _TOLD),
-            tuple(f for f in fields if f.form == BLOCK),
+            tuple(f for f in fields if _is_told(f)),
+            tuple(f for f in fields if f.form == BLOCK and any(_lists(c) for c in _inner(f))),
         )
     return known
+
+
+@cache
+def _lists(cls: Any) -> bool:
+    """Whether an entry has such a list, or one below it may have: few have."""
+    fields = cls.fields.values()
+    return any(_is_told(f) or any(_lists(c) for c in _inner(f)) for f in fields)
+
+
+def _inner(field: Field) -> tuple[Any, ...]:
+    """The classes of the entries in a field."""
+    return field.family or ((field.entry,) if field.entry is not None else ())
+
+
+def _is_told(field: Field) -> bool:
+    return _is_list(field) and field.name not in _TOLD
 
 
 def _is_list(field: Field) -> bool:
