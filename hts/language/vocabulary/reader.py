@@ -341,11 +341,7 @@ class Reader:
     def _keep(self, parent: Entry, field: Field, child: Any, start: int, end: int) -> None:
         if field.many:
             children = (child or ()) if field.form != BLOCK else (child,)
-            known = getattr(parent, field.name)
-            if type(known) is list:
-                known.extend(children)
-            else:  # that of the class, which says nothing
-                setattr(parent, field.name, list(children))
+            parent.__dict__.setdefault(field.name, []).extend(children)
             parent.places.setdefault(field.name, (start, end))
             return
         setattr(parent, field.name, child)
