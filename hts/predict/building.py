@@ -202,9 +202,7 @@ class Builder:
         from hts.predict.setting import HeatedZone
 
         assert isinstance(zone, HeatedZone)
-        outer = max(self.setting.near.outer, self.setting.far.outer)
-        area = zone.width / 360.0 * 2.0 * pi * outer * (zone.end - zone.start)
-        most = zone.power / area if zone.power is not None else float("inf")
+        most = zone.power if zone.power is not None else float("inf")
         last = zone.first + zone.width if zone.width < 360.0 else zone.first
         return Zone(zone.name, zone.start, zone.end, zone.first, last,
                     Place(zone.degrees, zone.z), most)  # fmt: skip

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import os
 import re
 from math import pi
 from pathlib import Path
@@ -243,6 +244,76 @@ def test_widths_for_a_stated_spread() -> None:
     assert own[0].band is None and own[0].left > 2.0
     assert own[1].band is not None and own[1].band < 0.5
     assert "none: even an endless band" in " ".join(report(tight, "9", "").split())
+
+
+@pytest.fixture(scope="module")
+def uneven() -> Outlook:
+    """What the other is not: a flange, an open bore, gaps, a zone too weak for the program."""
+    made = setting(
+        (_SUPPORT, _FLANGE + _SUPPORT),
+        (ENDS, "    ends           open\n    gap at most    20 mm"),
+        ("from 9:00 to 3:00 power 9 kW", "from 9:00 to 3:00 power 5 kW"),
+    )
+    return outlook_of(made, physics_of(made, samples=4), widths=False)
+
+
+def test_no_zone_gives_more_than_it_has(uneven: Outlook) -> None:
+    """On the flange, too, where it heats more surface than on the pipe."""
+    weak, strong = powers_of(uneven)
+    assert (weak.installed, strong.installed) == (5.0, 9.0)
+    assert weak.most == pytest.approx(5.0)
+    assert weak.most < strong.most <= 9.0 * (1 + 1e-9)
+    assert weak.short > 30.0
+
+
+@pytest.mark.parametrize("name", ["outlook", "uneven"])
+def test_figures_stay(name: str, request: pytest.FixtureRequest) -> None:
+    """As they were read when they were kept, to a tenth of a kelvin or of a percent: the last digit
+    is the machine's. Whether they are right is held above and in `tests/science/field`."""
+    made = json.loads(json.dumps(document([request.getfixturevalue(name)], "9", {})))
+    figures: dict[str, list[str]] = {}
+    for line in told.leaves(made, frozenset(("traces",))):
+        place, _, value = line.partition(": ")
+        if re.fullmatch(r"-?[\d.]+", value):
+            figures.setdefault(place, []).append(value)
+    for place, column in made["predictions"][0]["traces"]["kW"].items():
+        figures[f"kW/{place}"] = [f"{value:.3f}" for value in column[:: len(column) // 4]]
+    lines = [f"{place}: {' '.join(values)}" for place, values in figures.items()]
+    file = ROOT / "tests/predict/told/figures.txt"
+    if os.environ.get("TELL_ANEW"):
+        told.same(file, name, "\n".join(lines))
+    kept = dict(line.split(": ") for line in told.kept(file)[name].splitlines())
+    assert list(kept) == list(figures)
+    for place, values in figures.items():
+        assert [float(v) for v in values] == [
+            pytest.approx(float(v), rel=1e-3, abs=0.11) for v in kept[place].split()
+        ], place
+
+
+def test_a_check_is_told_the_same_figures(outlook: Outlook, uneven: Outlook) -> None:
+    for made in (outlook, uneven):
+        told_ = foresee._told(made)
+        data = json.loads(json.dumps(document([made], "9", {})))["predictions"][0]
+        bands = {one["bore"]: one["mm"] for one in data["narrowest_bands"]["bands"]}
+        own = bands.get(made.setting.bore.name)
+        assert (told_.cure is None) == (own is None)
+        assert own is None or told_.cure == pytest.approx(own, abs=0.51)
+        assert told_.lined == (bands.get("lined") is not None)
+        assert told_.minutes == pytest.approx((data["in_range_min"], data["hold_min"]), abs=0.06)
+        assert told_.margin is not None
+        margin = data["margin_below_lower_critical_K"]
+        assert told_.margin == pytest.approx((margin["stated"], margin["5 %"]), abs=0.06)
+        for word, found in (("lowest", told_.lowest), ("highest", told_.highest)):
+            last = data["instants"][1][f"{word}_degC"]
+            assert found == pytest.approx((last["stated"], last["5 %"], last["95 %"]), abs=0.06)
+        short = [(z["zone"], z["most_kW"], z["short_min"]) for z in data["zones"] if z["short_min"]]
+        assert [(z.name, z.power / 1000, z.minutes) for z in told_.short] == [
+            (name, pytest.approx(most, abs=0.06), pytest.approx(minutes, abs=0.06))
+            for name, most, minutes in short
+        ]
+    # NPS 12 of 25.4 mm: the heated band by rule is 575 mm; the flange makes the two sides unlike.
+    assert foresee._told(outlook).heated == pytest.approx(575, abs=1)
+    assert foresee._told(outlook).sides == 0.0 < foresee._told(uneven).sides
 
 
 def test_every_output_says_what_it_is(outlook: Outlook) -> None:

@@ -78,7 +78,7 @@ class Model:
         """Raises ValueError for input without meaning."""
         self.pipe, self.mesh, self.zones = pipe, grid, tuple(zones)
         self._equations = Equations(pipe, grid, bore, cover, self.zones, openings)
-        self._most = np.array([zone.most for zone in self.zones])
+        self._most = np.array([zone.most for zone in self.zones]) / self.heated_area
         self._kept: tuple[float | None, Linear] | None = None
 
     @property

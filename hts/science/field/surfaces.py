@@ -52,7 +52,7 @@ class Zone(NamedTuple):
     """Heaters that give an even flux to the outside, and the thermocouple they follow.
 
     They cover the arc from `first` clockwise to `last` degrees, all round where both are alike,
-    and the length from `start` to `end`, m. `most` is the greatest flux, W/m2.
+    and the length from `start` to `end`, m. `most` is the greatest power of all of it, W.
     """
 
     name: str

@@ -119,7 +119,8 @@ def test_power_falls_short():
     model = heated(band=0.4, zones=2)
     free, fluxes = model.steady(targets=[621, 621])
     capped = heated(band=0.4, zones=2)
-    zones = (capped.zones[0], capped.zones[1]._replace(most=0.8 * float(fluxes[1])))
+    most = 0.8 * float(fluxes[1] * capped.heated_area[1])
+    zones = (capped.zones[0], capped.zones[1]._replace(most=most))
     model = type(capped)(capped.pipe, capped.mesh, bore=[], cover=[], zones=zones)
     model._equations = capped._equations
     field, given = model.steady(targets=[621, 621])
