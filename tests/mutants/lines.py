@@ -83,6 +83,9 @@ class Kept:
         self._file = (
             Path(tempfile.gettempdir()) / f"hts-mutants-lines-{about.hexdigest()[:16]}.json"
         )
+        self.read()
+
+    def read(self) -> None:
         self._rows = json.loads(self._file.read_text()) if self._file.exists() else {}
 
     def get(self, test: str) -> Known | None:

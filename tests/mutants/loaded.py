@@ -69,8 +69,23 @@ class Room:
         return True
 
     def _learn(self) -> None:
+        """What is known of each test. A child runs those that are new: what libraries start in it,
+        as threads, would stand still in the children of this process."""
+        child = os.fork()
+        if child == 0:
+            try:
+                self._run_new()
+            finally:
+                os._exit(0)
+        os.waitpid(child, 0)
+        self.kept.read()
+        # One that ended the child tells nothing.
+        self.known = [self.kept.get(i.nodeid) or Known(passes=False) for i in self.items]
+
+    def _run_new(self) -> None:
         """Each test once that is not known yet: what it runs, how long it works, and whether it
         passes."""
+        written = time.monotonic()
         popen = subprocess.Popen.__init__
         started: list[object] = []
 
@@ -81,8 +96,7 @@ class Room:
         subprocess.Popen.__init__ = noted  # type: ignore[method-assign]
         try:
             for item in self.items:
-                known = self.kept.get(item.nodeid)
-                if known is None:
+                if self.kept.get(item.nodeid) is None:
                     started.clear()
                     live.forget(self.slips[0].path.split("/")[1])
                     before = sum(os.times()[:4])
@@ -92,7 +106,9 @@ class Room:
                         self.watch.lines(), sum(os.times()[:4]) - before, passes, bool(started)
                     )
                     self.kept.put(item.nodeid, known)
-                self.known.append(known)
+                    if time.monotonic() - written > 10:
+                        self.kept.write()
+                        written = time.monotonic()
         finally:
             subprocess.Popen.__init__ = popen  # type: ignore[method-assign]
             self.kept.write()
@@ -144,7 +160,7 @@ class Room:
 
     def _in_child(self, slip: Slip, before: str, chosen: list[int]) -> str:
         told = self._child(chosen, slip)
-        if told == _NOTHING or not told.isdigit():
+        if not told.isdigit():
             return told
         number = int(told)
         if number not in self.steady:
@@ -156,8 +172,8 @@ class Room:
         return self._in_child(slip, before, [n for n in chosen if n != number])
 
     def _child(self, chosen: list[int], slip: Slip | None) -> str:
-        """What a child process makes of these tests: nothing, the number of the one that fails, or
-        `no end`."""
+        """What a child process makes of these tests: nothing, the number of the one that fails,
+        `no end`, or `?` where it stands still."""
         reading, writing = os.pipe()
         child = os.fork()
         if child == 0:
@@ -166,6 +182,8 @@ class Room:
         expected = sum(self.known[n].seconds for n in chosen)
         try:
             told = _last(reading, time.monotonic() + 60 + 40 * expected)
+        except TimeoutError:
+            told = "?"
         finally:
             os.close(reading)
             try:
@@ -230,11 +248,13 @@ def _passes(item: Any) -> bool:
 
 
 def _last(reading: int, until: float) -> str | None:
-    """The line a child writes at its end, None where it ends without one or not in time."""
+    """The line a child writes at its end, None where it ends without one. Raises TimeoutError."""
     text = b""
     while not text.endswith(b"\n"):
         ready, _, _ = select.select([reading], [], [], max(0.0, until - time.monotonic()))
-        got = os.read(reading, 4096) if ready else b""
+        if not ready:
+            raise TimeoutError
+        got = os.read(reading, 4096)
         if not got:
             return None
         text += got

@@ -1,4 +1,4 @@
-"""A line that allows sets free what a line forbids: just that, and only where its condition holds."""
+"""A line that allows sets free what a line forbids: that alone, and where its condition holds."""
 
 from __future__ import annotations
 
@@ -14,7 +14,9 @@ FORBIDS = "  forbids thermocouples attached energy at least 50 J\n"
 def kinds(lines: str) -> list[str]:
     # The welder's unit gives 100 J; the wall is 25.4 mm.
     text = BASES["procedure"]
-    head, brace, rest = text.partition("  revision         2 on 2026-03-01 status for construction\n")
+    head, brace, rest = text.partition(
+        "  revision         2 on 2026-03-01 status for construction\n"
+    )
     assert brace
     return [f.kind.name for f in check_spec(spec_of(head + brace + lines + rest), None)]
 
