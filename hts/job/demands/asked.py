@@ -113,6 +113,16 @@ class Asked:
         return self._point("end_control", "end of control")
 
     @cached_property
+    def delay(self) -> Bound | None:
+        """How soon after welding heating begins."""
+        return self._point("delay", "delay before heat treatment", "begin within")
+
+    @cached_property
+    def cooled_below(self) -> Bound | None:
+        """What the weld has cooled to before it is heated, so that it has transformed."""
+        return self._point("cooled_below", "temperature before heat treatment", "first cool below")
+
+    @cached_property
     def heating_spreads(self) -> tuple[Bound, ...]:
         """The spreads allowed on the way, each over its own distance, the stated ones first."""
         return self._spreads("heating_spread", "heating spread")
@@ -255,10 +265,12 @@ class Asked:
         """The thermocouples that watch something nearby."""
         return [one for one in self.watched if _watches(one, item)]
 
-    def _point(self, field: str, quantity: str) -> Bound | None:
+    def _point(self, field: str, quantity: str, words: str = "") -> Bound | None:
+        """What an entry states, ``words`` as it begins, else what limits the quantity."""
         value = self.stated(field)
         if isinstance(value, Quantity):
-            return Bound(float(value.value), value, self.why(field, f"{quantity} {value}"))
+            why = self.why(field, f"{words or quantity} {value}")
+            return Bound(float(value.value), value, why)
         return self._by_rule(quantity)
 
     def _spreads(self, field: str, quantity: str) -> tuple[Bound, ...]:

@@ -74,15 +74,14 @@ def _begin(asked: Asked, shown: Shown) -> Iterator[Requirement]:
         said = f"{asked.comes_hot}: the weld stays {at} until it is heated"
         why = asked.why("begins", f"begins {asked.comes_hot}")
         yield Requirement(BEFORE, "kept hot before", said, why)
-    below, delay = asked.stated("cooled_below"), asked.stated("delay")
-    if isinstance(below, Quantity):
-        said = f"the weld has been below {shown.text(below, DOWN)} first"
-        why = asked.why("cooled_below", f"first cool below {below}")
-        yield Requirement(BEFORE, "cooled before heat treatment", said, why)
-    if isinstance(delay, Quantity):
-        said = f"heating begins within {duration(delay.value, DOWN)} of the end of welding"
-        why = asked.why("delay", f"begin within {delay}")
-        yield Requirement(BEFORE, "delay before heat treatment", said, why)
+    below, delay = asked.cooled_below, asked.delay
+    if below is not None:
+        said = f"the weld has been below {shown.text(below.written, DOWN)} first"
+        yield Requirement(BEFORE, "cooled before heat treatment", said, below.why)
+    if delay is not None:
+        within = duration(delay.written.value, DOWN)
+        said = f"heating begins within {within} of the end of welding"
+        yield Requirement(BEFORE, "delay before heat treatment", said, delay.why)
     for field, name, words in (
         ("furnace_at", "charging of the furnace", "furnace at charging at most"),
         ("unload_at", "unloading of the furnace", "furnace at unloading at most"),

@@ -50,12 +50,12 @@ def _noted(evidence: Evidence, words: str) -> list[float]:
 
 def _delay(evidence: Evidence) -> Verdict | None:
     """Time between welding and heating."""
-    most = evidence.plan.stated("delay")
-    if not isinstance(most, Quantity):
+    asked = evidence.plan.delay
+    if asked is None:
         return None
+    most, why = asked.written, asked.why
     ended = welding_ended(evidence)
     specified = f"begins within {evidence.words.limit(most)} of the end of welding"
-    why = evidence.plan.why("delay", f"begin within {most}")
     if ended is None:
         return _unshown(evidence, "delay before heat treatment", specified, why)
     # A record that begins later begins with the heating. In one of the welding, too, the heating is
@@ -79,11 +79,11 @@ def _delay(evidence: Evidence) -> Verdict | None:
 
 def _cooled_before(evidence: Evidence) -> Verdict | None:
     """Cooled so far that the weld has transformed: shown where the record begins that cold."""
-    below = evidence.plan.stated("cooled_below")
-    if not isinstance(below, Quantity):
+    asked = evidence.plan.cooled_below
+    if asked is None:
         return None
+    below, why = asked.written, asked.why
     specified = f"below {evidence.words.limit(below)} before"
-    why = evidence.plan.why("cooled_below", f"first cool below {below}")
     first = float(evidence.highest[0]) if len(evidence.times) else float("nan")
     if first < float(below.value):
         actual = f"begins at {evidence.words.temperature(first, float(below.value))}"

@@ -126,6 +126,7 @@ HOW_ATTACHED = (
 HOW_WIRED = (
     Fact("cable is of the type of the wire (IEC 60584-3)", "C102"),
     Fact("attachment and cable are stated", "C133"),
+    Fact("wires and cable are joined one way round", "C140"),
     Fact("the warm end of the cable stays within its range (IEC 60584-3)", "C125"),
     Fact(
         "connectors are of the alloys of the wire",
@@ -186,6 +187,7 @@ HOW_PLANNED = (
     Fact("the filler suits a metal joined", "M206"),
     Fact("wall and cap are those of such a pipe", "J205 J206"),
     Fact("no two thermocouples share a place", "Z137"),
+    Fact("an edge is watched at the same clocks on both sides", "Z154"),
     Fact("places along a weld can be found with a tape", "Z143 Z144 Z145 Z148"),
     Fact("a weld that does not go round is heated and measured along all of it", "Z146 Z147"),
     Fact("what watches a neighbour sits at it", "N109 N120"),
@@ -193,7 +195,7 @@ HOW_PLANNED = (
     Fact("a check is about what it says", "K101"),
     Fact("what the facts of a joint call for is checked before heat", "K102"),
     Fact("checks name every joint that is heated, once, and go on after the heat", "K104 K105"),
-    Fact("a calibration ends after it begins; each has its own certificate", "C131"),
+    Fact("a calibration ends after it begins; each has its own certificate", "C131 D118"),
     Fact("what controls is wired to the controller", "Z139"),
     Fact("zones, heaters and cycles of one job state the same things", "Z140 Y122"),
     Fact("hardness limits are ones the metal can have", "K103"),
@@ -246,6 +248,8 @@ HOW_PLANNED = (
     Fact("time at temperature stays within the qualification (ASME IX QW-407)", "J201 J202 L230"),
     Fact("a book is named with an edition there is", "L103 L102"),
     Fact("9Cr steel cools and transforms before it is tempered", "L225 L212"),
+    Fact("hardening steel does not stand cold as welded at will", "Y138"),
+    Fact("a program stays below the rate it must not pass", "Y139"),
     Fact(
         "preheat, interpass and width are those of book and qualification",
         "P101 P102 P103 P104 P110 P115 P116 P121 P122 P123 P125 P126 P127 J203",

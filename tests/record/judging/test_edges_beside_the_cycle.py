@@ -52,6 +52,22 @@ def test_delay(ended: float, outcome: str, actual: str, says: str) -> None:
     check(Case("delay before heat treatment", judgement, outcome, actual, says))
 
 
+@pytest.mark.parametrize(("hours", "outcome"), [(20.0, MET), (25.0, NOT_MET)])
+def test_what_a_procedure_says_of_the_wait_is_asked_where_the_cycle_is_silent(
+    hours: float, outcome: str
+) -> None:
+    procedure = (
+        "job ",
+        'procedure P-1 "invented" {\n  revision 1 on 2026-01-01 status for construction\n'
+        "  delay before heat treatment at most 24 h\n"
+        "  temperature before heat treatment at most 280 degC\n}\njob ",
+    )
+    plan = spec_plan("", procedure, ("  governed by", "  follows P-1\n  governed by"))
+    judgement = run(plan, events=[Event(NOTE, -hours * HOUR, text="End of welding")])
+    assert verdict(judgement, "delay before heat treatment").verdict == outcome
+    assert verdict(judgement, "cooled before heat treatment").verdict == MET
+
+
 def test_a_long_wait_between_welding_and_heating_within_one_record_is_not_called_met() -> None:
     """Welding ended at 10 min, control starts at 600 min: 9 h 50 min, and when heating began in
     between nobody knows."""

@@ -9,9 +9,12 @@ from hts.base.quantities import LENGTH, Quantity
 from hts.checking.govern.case import Case
 from hts.checking.rules.rule import Agreement, Bad, Edge, Good, Rule
 from hts.language.model.joint import Joint
+from hts.science.tables.welding_processes import letters, processes
 
 #: A narrow groove is about 0.3 of the wall wide, a wide V about 1.8 of it and 25 mm besides.
 _NARROW, _WIDE, _BESIDES = Fraction(3, 10), Fraction(18, 10), 25
+#: What a covered electrode is moved in by hand is at least half as wide as the wall is thick.
+_BY_HAND, _HALF = "SMAW", Fraction(1, 2)
 
 RULE = Rule(
     "J206",
@@ -31,6 +34,16 @@ RULE = Rule(
         ),
     ),
     edges=(
+        Edge(
+            (
+                ("cap width  3/4 in", "cap width  {}"),
+                ('"WPS-03" layers multiple', '"WPS-03" layers multiple process "SMAW"'),
+            ),
+            keeps="0.216 in",
+            breaks="0.215 in",
+            base="preheat",
+            says="of 0.215 in (5.46 mm) … of 0.432 in (10.97 mm); 5.4864 mm (0.216 in) to 44.75 mm (1.762 in)",
+        ),
         Edge(
             (("cap width  3/4 in", "cap width  {}"),),
             keeps="1.76 in",
@@ -53,9 +66,10 @@ def check(case: Case, joint: Joint) -> None:
     thick = max(walls, key=lambda figure: figure.value)
     wall = thick.value
     assert isinstance(wall, Quantity)
-    if wall.value * _NARROW <= cap.value <= wall.value * _WIDE + _BESIDES:
+    narrow = _HALF if _is_by_hand(joint) else _NARROW
+    if wall.value * narrow <= cap.value <= wall.value * _WIDE + _BESIDES:
         return
-    low = Quantity.of(wall.value * _NARROW, "mm", LENGTH)
+    low = Quantity.of(wall.value * narrow, "mm", LENGTH)
     high = Quantity.of(wall.value * _WIDE + _BESIDES, "mm", LENGTH)
     case.add(
         RULE.found(
@@ -67,3 +81,10 @@ def check(case: Case, joint: Joint) -> None:
             basis=RULE.basis,
         )
     )
+
+
+def _is_by_hand(joint: Joint) -> bool:
+    """Whether covered electrodes are used, which need room in the groove."""
+    welding = joint.entry.welding
+    named = processes(welding.process) if welding is not None and welding.process else ()
+    return any(letters(name) == _BY_HAND for name in named)

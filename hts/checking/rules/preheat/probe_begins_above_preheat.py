@@ -2,25 +2,31 @@
 
 from __future__ import annotations
 
+from math import inf
+
 from hts.base.findings import Label
 from hts.checking.govern.case import Case
 from hts.checking.rules.helpers.places import limits_of
 from hts.checking.rules.rule import Agreement, Edge, Good, Rule
 from hts.language.model.joint import Joint
+from hts.language.vocabulary.preheat import Measured
 
+#: Crayons of a set are no farther apart than so many K; from memory.
+_CRAYON_STEP = 30
 _PROBE = "  measured by       contact probe"
+_CRAYONS = "  measured by temperature-indicating crayon at 76 mm from {} to 315 degC\n"
 _OTHER = "  measured by thermocouple\n  recorded by R1\n"
 
 RULE = Rule(
     "P140",
     "probe-begins-above-preheat",
     "warning",
-    summary="A probe or pyrometer for preheat that reads nothing as low as the preheat, where "
-    "another instrument does.",
+    summary="A probe, pyrometer or set of crayons for preheat that shows nothing as low as the "
+    "preheat, where another instrument does.",
     why="Whoever takes it to the weld cannot tell whether it is warm enough, or reads a figure that "
     "means nothing.",
     fix="Correct the range, or name another instrument.",
-    source="common practice, no source",
+    source="common practice, no source (a set of crayons: within 30 K of the preheat)",
     basis="practice",
     edges=(
         Edge(
@@ -29,8 +35,15 @@ RULE = Rule(
             breaks="151 degC",
             says="from 151 degC (304 degF) … 150 degC (302 degF)",
         ),
+        Edge(
+            ((_PROBE, _CRAYONS + _PROBE),),
+            keeps="180 degC",
+            breaks="181 degC",
+            says="crayon at W12 … from 181 degC (358 degF) … 150 degC (302 degF)",
+        ),
     ),
     good=(
+        # A crayon by itself shows the interpass temperature.
         Good(
             (
                 (
@@ -56,8 +69,7 @@ def check(case: Case, joint: Joint) -> None:
     ):
         return  # that nothing shows the preheat is told as that
     for way in preheat.measured:
-        # A crayon shows one temperature: others of the set show the rest.
-        if way.how == "temperature-indicating crayon" or way.lowest is None or way.lowest <= least:
+        if way.lowest is None or way.lowest.value <= least.value + _step(way):
             continue
         case.add(
             RULE.found(
@@ -69,3 +81,11 @@ def check(case: Case, joint: Joint) -> None:
                 basis=RULE.basis,
             )
         )
+
+
+def _step(way: Measured) -> float:
+    """By how much more than the preheat it may begin, K: crayons come in steps, and one by itself
+    shows another temperature than the preheat, as that of interpass."""
+    if way.how != "temperature-indicating crayon":
+        return 0
+    return inf if way.highest in (None, way.lowest) else _CRAYON_STEP
