@@ -6,15 +6,17 @@ readings do not tell, so neither shows anything.
 
 from __future__ import annotations
 
+from functools import lru_cache
 from itertools import combinations
 from typing import NamedTuple
 
 import numpy as np
 
-from hts.job.demands.watched import apart
+from hts.job.demands.watched import Watched, apart
 from hts.record.faults.fault import Fault, Spell
 from hts.record.faults.fault_kinds import COLD_OFFSET, DISAGREE, HIGH, KEPT, MEDIUM
-from hts.record.faults.signals import Chain, Signals, runs
+from hts.record.faults.signals import OFF_PART, Chain, Signals, runs
+from hts.record.plan import Plan
 from hts.record.record import REPLACED, Floats
 
 #: mm. Nearer than this two places are one. Basis: practice: a spare sits within 25 mm.
@@ -35,6 +37,14 @@ _COLD, _TOGETHER, _FIRST = 45.0, 8.0, 300.0
 _ENOUGH = 3
 
 
+#: K that two sound chains side by side may differ by, however cold (derived), and what is put down
+#: to rounding. Basis: practice, ours.
+_BY_ROUNDING = 1e-6
+ALWAYS_ALLOWED = (
+    2 * np.sqrt(2 * (_WIRE**2 + _EXTENSION**2 + _RECORDER**2) / 3) + _BESIDE - _BY_ROUNDING
+)
+
+
 def furthest_apart(celsius: Floats) -> Floats:
     """K, what two sound chains side by side may differ by: twice the standard uncertainty of the
     difference (tolerances taken as rectangular, JCGM 100) and what the places differ by."""
@@ -46,11 +56,12 @@ def furthest_apart(celsius: Floats) -> Floats:
 def disagreeing(signals: Signals) -> list[Fault]:
     """Pairs of thermocouples at one place of which one reads what the other cannot."""
     found = []
-    chains = [one for one in signals.chains.values() if one.on_part and one.watched is not None]
-    for one, other in combinations(chains, 2):
+    for one, other in _at_one_place(signals):
         if any(signals.faulty(tag) or signals.explained(tag) for tag in (one.tag, other.tag)):
             continue
-        if not _one_place(one, other):
+        between = other.values - one.values
+        most = np.fmax(np.fmax.reduce(between), -np.fmin.reduce(between))
+        if most <= ALWAYS_ALLOWED:
             continue
         fault = _disagreement(signals, one, other)
         if fault is not None:
@@ -58,10 +69,29 @@ def disagreeing(signals: Signals) -> list[Fault]:
     return found
 
 
-def _one_place(one: Chain, other: Chain) -> bool:
-    first, second = one.watched, other.watched
-    assert first is not None and second is not None
-    if one.tag == second.spare_of or other.tag == first.spare_of:
+def _at_one_place(signals: Signals) -> list[tuple[Chain, Chain]]:
+    """In the order of the record."""
+    if signals.plan is None:
+        return []
+    chains = signals.chains
+    rows = sorted(
+        tuple(sorted((chains[one].row, chains[other].row)))
+        for one, other in _tags_at_one_place(signals.plan)
+        if one in chains and other in chains
+    )
+    in_order = list(chains.values())
+    return [(in_order[one], in_order[other]) for one, other in rows]
+
+
+@lru_cache(maxsize=64)
+def _tags_at_one_place(plan: Plan) -> tuple[tuple[str, str], ...]:
+    on_part = [one for one in plan.by_tag.values() if one.place not in OFF_PART]
+    pairs = [(a.tag, b.tag) for a, b in combinations(on_part, 2) if _one_place(a, b)]
+    return tuple(pairs)
+
+
+def _one_place(first: Watched, second: Watched) -> bool:
+    if first.tag == second.spare_of or second.tag == first.spare_of:
         return True
     between = apart(first, second)
     return between is not None and between <= _ONE_PLACE and first.place == second.place
@@ -140,6 +170,10 @@ def cold_start(signals: Signals) -> ColdStart | None:
     for chain in signals.chains.values():
         if signals.faulty(chain.tag) or signals.explained(chain.tag):
             continue
+        first = float(chain.values[0])
+        if first == first:
+            known[chain.tag] = first
+            continue
         values = chain.values[rows]
         values = values[np.isfinite(values)]
         if len(values):
@@ -148,10 +182,15 @@ def cold_start(signals: Signals) -> ColdStart | None:
         return None
     all_of = np.array(list(known.values()))
     middle = float(np.median(all_of))
-    low, high = np.percentile(all_of, (25, 75))
-    if middle > _COLD or high - low > _TOGETHER:
+    # The middle half is no farther apart than all are.
+    if middle > _COLD or (np.ptp(all_of) > _TOGETHER and _middle_half(all_of) > _TOGETHER):
         return None
     return ColdStart(known, middle, float(furthest_apart(np.array([middle]))[0]))
+
+
+def _middle_half(values: Floats) -> float:
+    low, high = np.percentile(values, (25, 75))
+    return float(high - low)
 
 
 def apart_when_cold(signals: Signals) -> list[Fault]:

@@ -14,13 +14,13 @@ from hts.record.faults.agreement import furthest_apart
 from hts.record.faults.exchanged import apart_in_course
 from hts.record.faults.fault import Fault
 from hts.record.faults.fault_kinds import EXCHANGED, HIGH, KEPT, LOW, MEDIUM
-from hts.record.faults.matrix import middle
 from hts.record.faults.signals import Chain, Mask, Signals
 from hts.record.record import Floats
 
 #: Part of the distance from its own spare that a chain may have from the other's, and K that its
 #: own must be away at the least, for two zones to tell. Basis: practice, no source.
 _NEARER, _TELLS = 0.35, 0.8
+_BY_ROUNDING = 1e-6
 #: Times that the rest of a zone must go better with its spare than with the other's, to say that
 #: it is not the spares that are changed over. Basis: practice, no source.
 _SURE = 1.25
@@ -52,8 +52,12 @@ def with_spares(signals: Signals) -> list[Fault]:
         for chain in signals.chains.values()
         if chain.required and chain.tag in spares and not signals.faulty(chain.tag)
     ]
-    from_own = {one.tag: apart_in_course(signals, one, spares[one.tag]) for one in pairs}
-    for one, other in combinations([one for one in pairs if from_own[one.tag] >= _TELLS], 2):
+    from_own = {
+        one.tag: apart_in_course(signals, one, spares[one.tag])
+        for one in _may_be_apart(signals, pairs, spares)
+    }
+    apart = [one for one in pairs if from_own.get(one.tag, 0.0) >= _TELLS]
+    for one, other in combinations(apart, 2):
         if one.zone == other.zone or {one.tag, other.tag} & taken:
             continue
         first, second = spares[one.tag], spares[other.tag]
@@ -78,6 +82,16 @@ def with_spares(signals: Signals) -> list[Fault]:
         taken |= {one.tag, other.tag}
         found.append(_fault(signals, named, their, sentence, confidence))
     return found
+
+
+def _may_be_apart(signals: Signals, pairs: list[Chain], spares: dict[str, Chain]) -> list[Chain]:
+    """Those that may move so differently from their spare that it tells, all looked at together."""
+    if not pairs or not signals.matrix.gapless:
+        return pairs
+    smooth = signals.matrix.smooth
+    own, theirs = [one.row for one in pairs], [spares[one.tag].row for one in pairs]
+    apart = (smooth[own] - smooth[theirs]).std(axis=1) >= _TELLS - _BY_ROUNDING
+    return [one for one, far in zip(pairs, apart.tolist(), strict=True) if far]
 
 
 def _rest_of_zones(
@@ -147,7 +161,7 @@ def _should(signals: Signals, chain: Chain) -> Floats | None:
     for group in (spare, [one for one in required if one.zone == chain.zone], required):
         sound = [one for one in group if not signals.faulty(one.tag)]
         if sound:
-            return middle(np.array([signals.sampled(one) for one in sound]))
+            return signals.middles(sound).of_all
     return None
 
 

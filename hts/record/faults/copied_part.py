@@ -9,12 +9,14 @@ import numpy as np
 
 from hts.record.faults.fault import Fault, Spell
 from hts.record.faults.fault_kinds import COPIED, HIGH, KEPT
-from hts.record.faults.signals import Chain, Mask, Rows, Signals, runs
+from hts.record.faults.signals import Chain, Mask, Rows, Signals, ends_of_runs
 from hts.record.record import REPLACED, Floats
 
 #: Rows of a block; what is alike for twice as long has a whole one. Basis: practice, ours.
 _BLOCK = 10
-#: K. Steps are told apart by this.
+#: What the steps of a block are weighted by. Basis: practice, ours.
+_WEIGHTS = np.random.RandomState(1).randint(1, 2**20, _BLOCK).astype(np.float64)
+#: K. Steps are told apart by this. Basis: practice, ours.
 _STEP = 1e-4
 #: How likely it may be by chance, in a whole record. Basis: practice, ours.
 _CHANCE = 1e-4
@@ -39,16 +41,15 @@ def copied_for_a_time(signals: Signals) -> list[Fault]:
     counts = np.rint(np.nan_to_num(steps, nan=0.0) / _STEP)
     # Blocks are alike where a sum of their steps with odd weights is, hardly ever otherwise; and
     # one without a change tells nothing. Whole numbers below 2^53, so the floats are exact.
-    weights = np.random.RandomState(1).randint(1, 2**20, _BLOCK).astype(np.float64)
     parts = counts[:, : blocks * _BLOCK].reshape(len(chains), blocks, _BLOCK)
-    sums = parts @ weights
+    sums = parts @ _WEIGHTS
     found: list[Fault] = []
     for i, j, mine in _alike(sums):
         one, other = chains[i], chains[j]
         if frozenset((one.tag, other.tag)) in told or _stands_in(signals, one, other):
             continue
         # Blocks alike one after the other, and the rows beside them, last long enough together.
-        if not any(_at_most(signals, *run) >= _LASTS for run in runs(sums[i] == sums[j])):
+        if not np.any(_at_most(signals, *ends_of_runs(sums[i] == sums[j])) >= _LASTS):
             continue
         same = (counts[i] == counts[j]) & np.isfinite(steps[i]) & np.isfinite(steps[j])
         spells = _spells(signals, same, counts[i], mine, len(chains))
@@ -60,13 +61,14 @@ def copied_for_a_time(signals: Signals) -> list[Fault]:
 def _alike(sums: Floats) -> Iterator[tuple[int, int, Rows]]:
     """Pairs of chains that stand beside each other in the order of a block's `sums` [chains,
     blocks] with the same one, and not 0; and the blocks of each pair."""
-    in_order = np.sort(sums.T, axis=1)
-    if not np.any((in_order[:, 1:] == in_order[:, :-1]) & (in_order[:, 1:] != 0)):
+    by_block = np.ascontiguousarray(sums.T)
+    in_order = np.sort(by_block, axis=1)
+    alike = (in_order[:, 1:] == in_order[:, :-1]) & (in_order[:, 1:] != 0)
+    if not alike.any():
         return
-    order = np.argsort(sums, axis=0, kind="stable")
-    in_order = np.take_along_axis(sums, order, axis=0)
-    at, blocks = np.nonzero((in_order[1:] == in_order[:-1]) & (in_order[1:] != 0))
-    two = np.sort(np.stack((order[at, blocks], order[at + 1, blocks])), axis=0)
+    order = np.argsort(by_block, axis=1, kind="stable")
+    blocks, at = np.nonzero(alike)
+    two = np.sort(np.stack((order[blocks, at], order[blocks, at + 1])), axis=0)
     pairs = two[0] * len(sums) + two[1]
     by_pair = np.lexsort((blocks, pairs))
     pairs, blocks = pairs[by_pair], blocks[by_pair]
@@ -75,11 +77,11 @@ def _alike(sums: Floats) -> Iterator[tuple[int, int, Rows]]:
         yield pair // len(sums), pair % len(sums), mine
 
 
-def _at_most(signals: Signals, first: int, last: int) -> float:
-    """s that two go on by the same at the most, where the blocks from `first` to `last` are alike
-    and those beside them are not."""
-    after = min((last + 2) * _BLOCK, len(signals.elapsed) - 1)
-    return float(signals.elapsed[after] - signals.elapsed[max(0, (first - 1) * _BLOCK)])
+def _at_most(signals: Signals, first: Rows, last: Rows) -> Floats:
+    """s that two go on by the same at the most, where the blocks from each `first` to its `last`
+    are alike and those beside them are not."""
+    after = np.minimum((last + 2) * _BLOCK, len(signals.elapsed) - 1)
+    return signals.elapsed[after] - signals.elapsed[np.maximum(0, (first - 1) * _BLOCK)]
 
 
 def _spells(signals: Signals, same: Mask, steps: Floats, blocks: Rows, chains: int) -> list[Spell]:
@@ -88,13 +90,11 @@ def _spells(signals: Signals, same: Mask, steps: Floats, blocks: Rows, chains: i
     changes = steps != 0
     spells: list[Spell] = []
     starts = blocks * _BLOCK
-    for first, last in runs(same, _BLOCK):
-        after = last + 1
+    firsts, lasts = ends_of_runs(same, _BLOCK)
+    long = signals.elapsed[lasts + 1] - signals.elapsed[firsts] >= _LASTS
+    for first, after in zip(firsts[long].tolist(), (lasts[long] + 1).tolist(), strict=True):
         inside = int(np.searchsorted(starts, first))
         if inside == len(starts) or starts[inside] + _BLOCK > after:
-            continue
-        lasts = float(signals.elapsed[after] - signals.elapsed[first])
-        if lasts < _LASTS:
             continue
         ways = np.sign(steps[first:after][changes[first:after]])
         if np.count_nonzero(np.diff(ways)) < _TURNS:

@@ -9,12 +9,14 @@ import numpy as np
 
 from hts.record.faults.fault import Fault
 from hts.record.faults.fault_kinds import EXCHANGED, EXTENSION_REVERSED, HIGH, KEPT, LOW, MEDIUM
+from hts.record.faults.matrix import Matrix
 from hts.record.faults.signals import Chain, Signals
 from hts.record.record import Floats
 
 #: How much better a chain goes with the other zone than with its own, and how well. A difference
 #: of zones of less than _TELLS K says nothing. Basis: practice, no source.
 _BETTER, _WELL, _TELLS = 0.7, 0.75, 0.4
+_BY_ROUNDING = 1e-6
 #: Correlation from which there is no doubt. Basis: practice, no source.
 _CLEAR = 0.9
 #: Part of the distance to one spare that the other is at most away where the spares tell, and mm
@@ -63,7 +65,7 @@ def exchanged(signals: Signals) -> list[Fault]:
     # One that goes well with its own zone cannot go much better with another.
     doubtful = [
         i
-        for i in range(len(chains))
+        for i in _hardly_with_their_own(together, chains)
         if _own(together, chains, i) < 1 - _BETTER
         and chains[i].tag not in reversed_at_both_ends
         and np.percentile(np.abs(beside[i]), 95) >= _TELLS
@@ -128,7 +130,7 @@ def _spares_say(signals: Signals, one: Chain, other: Chain) -> bool | None:
 
 def apart_in_course(signals: Signals, one: Chain, other: Chain) -> float:
     """K, how differently the two move: noise averaged out, what one is always higher by aside."""
-    between = _smooth((one.values - other.values)[None, :], signals)[0]
+    between = Matrix((one.values - other.values)[None, :], signals.coarse).smooth[0]
     between = between[np.isfinite(between)]
     return float(between.std()) if len(between) else np.inf
 
@@ -151,11 +153,22 @@ def _own(together: Floats, chains: list[Chain], i: int) -> float:
     return float(np.mean(together[i, own])) if own else 1.0
 
 
+def _hardly_with_their_own(together: Floats, chains: list[Chain]) -> list[int]:
+    """Those that may go with the rest of their zone so badly, all looked at together."""
+    zones = {zone: number for number, zone in enumerate({chain.zone for chain in chains})}
+    zone = np.array([zones[chain.zone] for chain in chains])
+    own = (zone[:, None] == zone) & ~np.eye(len(chains), dtype=np.bool_)
+    counts = own.sum(axis=1)
+    fits = (together * own).sum(axis=1) / np.maximum(counts, 1)
+    return np.flatnonzero((counts > 0) & (fits < 1 - _BETTER + _BY_ROUNDING)).tolist()
+
+
 def _residuals(signals: Signals, chains: list[Chain]) -> Floats:
     """What each does beside the mean of all, [chains, rows], K: without its constant share, the
     line that fits it best; its own mean is 0."""
-    values = _smooth(np.stack([chain.values for chain in chains]), signals)
-    values = values[:, np.isfinite(values).all(axis=0)]
+    values = signals.matrix.smooth[[chain.row for chain in chains]]
+    if not signals.matrix.gapless:
+        values = values[:, np.isfinite(values).all(axis=0)]
     if values.shape[1] < 20:
         return np.zeros((len(chains), 2))
     mean = values.mean(axis=0)
@@ -165,19 +178,6 @@ def _residuals(signals: Signals, chains: list[Chain]) -> Floats:
     moved = float(np.sum(mean * mean))
     shares = np.sum(rest * mean, axis=1) / moved if moved else np.zeros(len(chains))
     return np.asarray(rest - np.outer(shares, mean), dtype=np.float64)
-
-
-def _smooth(values: Floats, signals: Signals) -> Floats:
-    """Means over the rows between two coarse rows, [chains, coarse rows]: noise averages out."""
-    edges = signals.coarse
-    sums = np.add.reduceat(values, edges, axis=1)
-    if np.isfinite(sums).all():
-        return np.asarray(sums / np.diff(edges, append=values.shape[1]), dtype=np.float64)
-    sums = np.add.reduceat(np.nan_to_num(values), edges, axis=1)
-    counts = np.add.reduceat(np.isfinite(values).astype(float), edges, axis=1)
-    with np.errstate(invalid="ignore", divide="ignore"):
-        found: Floats = np.where(counts > 0, sums / counts, np.nan)
-    return found
 
 
 def _together(own: Floats) -> Floats:

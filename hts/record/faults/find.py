@@ -20,6 +20,7 @@ from hts.record.faults import (
     missing,
     noisy,
     other_unit,
+    repeats,
     scale,
     spikes,
     steps,
@@ -34,8 +35,8 @@ from hts.record.record import LEFT_OUT, READ, Record, Series
 
 #: In this order: what is plainest first, for a reading it explains puzzles none after it.
 _DETECTORS = (
-    copies.frozen,
-    copies.repeated,
+    repeats.frozen,
+    repeats.repeated,
     missing.missing,
     missing.intermittent,
     whole_record.settings_of_all,

@@ -17,7 +17,7 @@ from hts.record.faults.fault import Fault
 from hts.record.faults.fault_kinds import KEPT, MEDIUM, NEAR_HEATER
 from hts.record.faults.matrix import middle
 from hts.record.faults.misreading import held_by_zone
-from hts.record.faults.signals import Chain, Signals
+from hts.record.faults.signals import Chain, Mask, Signals
 from hts.record.faults.signatures import heat_given
 from hts.record.judging.courses import COVERAGE
 from hts.record.plan import SPARE
@@ -48,17 +48,72 @@ _METAL, _AT_ONCE = 600.0, 0.97
 _AHEAD = 0.8
 #: Part of the excess that those beside it may lie apart. Basis: practice, no source.
 _TIGHT = 0.5
+#: Others of its zone it takes. Basis: practice, ours.
+_BESIDE = 2
+#: Part, and K, that are put down to rounding where all are looked at together; and an inverse from
+#: which it may be any part. Basis: practice, ours.
+_BY_ROUNDING, _UNSURE = 1e-5, 1e6
 
 
 def near_heaters(signals: Signals) -> list[Fault]:
     """A fault for each thermocouple whose excess over its zone goes with the heat given."""
+    looked_at = [
+        (chain, zone)
+        for zone in held_by_zone(signals)
+        if len(zone) > _BESIDE
+        for chain in zone
+        if not signals.explained(chain.tag) and not signals.unheated(chain)
+    ]
+    # In the order of the record.
+    looked_at.sort(key=lambda item: item[0].row)
     found = []
-    for chain, beside in held_by_zone(signals):
-        if len(beside) >= 2 and not signals.explained(chain.tag) and not signals.unheated(chain):
-            fault = _of(signals, chain, beside)
-            if fault is not None:
-                found.append(fault)
+    for chain, zone in _may_go_with_heat(signals, looked_at):
+        fault = _of(signals, chain, [one for one in zone if one is not chain])
+        if fault is not None:
+            found.append(fault)
     return found
+
+
+def _may_go_with_heat(
+    signals: Signals, looked_at: list[tuple[Chain, list[Chain]]]
+) -> list[tuple[Chain, list[Chain]]]:
+    """Those whose excess heat may explain, all fitted together; those with gaps as well."""
+    whole = signals.matrix.whole
+    sure = [item for item in looked_at if all(whole[one.row] for one in item[1])]
+    if not sure or len(signals.coarse) < _ENOUGH:
+        return looked_at
+    values = signals.matrix.sampled[[chain.row for chain, _ in sure]]
+    true = np.array([signals.beside(chain, zone) for chain, zone in sure])
+    excess = values - true
+    rows = np.flatnonzero(np.ptp(excess, axis=1) >= _SOUND)
+    true, excess = true[rows], excess[rows]
+    heat = heat_given(signals.elapsed[signals.coarse], true, signals.air())
+    rise = true - signals.air()
+    most, highest = np.percentile(heat, 95, axis=1), rise.max(axis=1)
+    rows = rows[heats := (most > 0) & (highest > 0)]
+    heat, rise = heat[heats] / most[heats, None], rise[heats] / highest[heats, None]
+    rows = rows[_heat_may_explain(excess[heats], heat, rise)]
+    fits = {sure[row][0] for row in rows.tolist()}
+    return [(c, zone) for c, zone in looked_at if c in fits or not all(whole[o.row] for o in zone)]
+
+
+def _heat_may_explain(excess: Floats, heat: Floats, rise: Floats) -> Mask:
+    """Whether a share of the heat is as high as it must be, beside one of the rise and a constant,
+    and explains as much [chains]: as in `_fitted`, for all together, and to within rounding."""
+    shapes = np.stack((heat, rise, np.ones_like(rise)), axis=1)
+    products = shapes @ shapes.transpose(0, 2, 1)
+    inverse = np.linalg.pinv(products, hermitian=True)
+    fitted = (inverse @ (shapes @ excess[:, :, None]))[:, :, 0]
+    rest = excess - np.einsum("ci,cir->cr", fitted, shapes)
+    high, own = fitted[:, 0], inverse[:, 0, 0]
+    more = high * high * (1 - _EXPLAINS)
+    explains = more >= _EXPLAINS * np.einsum("cr,cr->c", rest, rest) * own * (1 - _BY_ROUNDING)
+    warmer = fitted[:, 1] + fitted[:, 2]
+    as_warm = warmer <= _OTHER * high + _BY_ROUNDING
+    as_cool = warmer >= -np.maximum(high, _COOLER) - _BY_ROUNDING
+    fits = (high >= _SOUND - _BY_ROUNDING) & explains & as_warm & as_cool
+    # Where two shapes are hardly unlike, rounding may do anything.
+    return np.asarray(fits | (np.abs(inverse).max(axis=(1, 2)) > _UNSURE))
 
 
 def _of(signals: Signals, chain: Chain, beside: list[Chain]) -> Fault | None:

@@ -11,8 +11,8 @@ import numpy as np
 from hts.language.vocabulary.interruptions import HeaterLoss
 from hts.record.faults.fault import Fault
 from hts.record.faults.fault_kinds import HEATER_LOSS, HIGH, KEPT, MEDIUM
-from hts.record.faults.matrix import middle
-from hts.record.faults.signals import Chain, Signals, runs
+from hts.record.faults.matrix import Middles
+from hts.record.faults.signals import Chain, Mask, Rows, Signals, runs
 from hts.record.plan import CONTROLS
 from hts.record.record import Floats
 
@@ -48,17 +48,32 @@ def heater_losses(signals: Signals) -> list[Fault]:
     zones = {name: members for name, members in zones.items() if members}
     if len(zones) < 2:
         return []
-    courses = {
-        name: np.array([signals.sampled(one) for one in members]) for name, members in zones.items()
-    }
-    levels = {name: middle(course) for name, course in courses.items()}
+    groups = [signals.middles(members) for members in zones.values()]
+    levels = np.array([group.of_all for group in groups])
+    others = Middles(levels).without_each
+    # In each zone one may fall while the others do not: most run without that.
+    times = signals.elapsed[signals.coarse]
+    after = np.searchsorted(times, times + _OVER)
+    rows = np.flatnonzero(after < len(times))
+    falls = _alone(signals, levels, others, rows, after[rows])
     found = []
-    for name, members in zones.items():
-        if len(members) < _ENOUGH or not any(_controls(one) for one in members):
-            continue
-        others = middle(np.array([levels[other] for other in zones if other != name]))
-        found += _of(signals, name, courses[name], levels[name], others)
+    for at in np.flatnonzero(falls.any(axis=1)).tolist():
+        name, members = list(zones.items())[at]
+        if len(members) >= _ENOUGH and any(_controls(one) for one in members):
+            course = groups[at].courses
+            found += _of(signals, name, course, levels[at], others[at], falls[at])
     return found
+
+
+def _alone(signals: Signals, levels: Floats, others: Floats, rows: Rows, ahead: Rows) -> Mask:
+    """Whether each zone falls from a coarse row to the one ahead as one without heat does, and the
+    others do not [zones, rows]; `levels` and `others` degC [zones, coarse rows]."""
+    times = signals.elapsed[signals.coarse]
+    own, theirs = levels[:, ahead] - levels[:, rows], others[:, ahead] - others[:, rows]
+    warm = levels[:, rows] - signals.air()
+    least = warm * (times[ahead] - times[rows]) / _SLOWEST
+    with np.errstate(invalid="ignore"):
+        return np.asarray((own <= -least) & (warm >= _WARM) & (theirs >= _ALONE * own))
 
 
 def _members(signals: Signals, zone: str) -> list[Chain]:
@@ -78,9 +93,11 @@ def _controls(chain: Chain) -> bool:
     return chain.watched is not None and chain.watched.duty == CONTROLS
 
 
-def _of(signals: Signals, zone: str, course: Floats, level: Floats, others: Floats) -> list[Fault]:
+def _of(
+    signals: Signals, zone: str, course: Floats, level: Floats, others: Floats, alone: Mask
+) -> list[Fault]:
     """`course` [thermocouples, coarse rows], `level` the middle of it, `others` that of the other
-    zones, all degC."""
+    zones, all degC; `alone` the rows it falls at by itself."""
     times = signals.elapsed[signals.coarse]
     after = np.searchsorted(times, times + _OVER)
     rows = np.flatnonzero(after < len(times))
@@ -88,11 +105,8 @@ def _of(signals: Signals, zone: str, course: Floats, level: Floats, others: Floa
     took = times[ahead] - times[rows]
     own, theirs = level[ahead] - level[rows], others[ahead] - others[rows]
     each = course[:, ahead] - course[:, rows]
-    least = (level[rows] - signals.air()) * took / _SLOWEST
     with np.errstate(invalid="ignore"):
-        falls = (own <= -least) & (level[rows] - signals.air() >= _WARM)
-        falls &= theirs >= _ALONE * own
-        falls &= np.all(np.isnan(each) | (each <= _WITH * own), axis=0)
+        falls = alone & np.all(np.isnan(each) | (each <= _WITH * own), axis=0)
         cooling = theirs <= -(others[rows] - signals.air()) * took / _SLOWEST
     found: list[Fault] = []
     done = -1

@@ -105,10 +105,13 @@ def _sunk(own: Floats, others: Floats, air: float) -> bool:
 def lost_places(signals: Signals) -> list[Fault]:
     """Thermocouples that fell off, and those whose lead is shorted on the way."""
     air = signals.air()
+    chains = [
+        one
+        for one in signals.chains.values()
+        if one.on_part and not signals.faulty(one.tag) and not signals.explained(one.tag)
+    ]
     found = []
-    for chain in signals.chains.values():
-        if not chain.on_part or signals.faulty(chain.tag) or signals.explained(chain.tag):
-            continue
+    for chain in _may_have_lost(signals, chains, air):
         share, warm, reference = _share(signals, chain, air)
         if np.count_nonzero(warm) < 8:
             continue
@@ -118,6 +121,24 @@ def lost_places(signals: Signals) -> list[Fault]:
         if one is not None:
             found.append(one)
     return found
+
+
+def _may_have_lost(signals: Signals, chains: list[Chain], air: float) -> list[Chain]:
+    """Those whose share ever falls so far, or is as low as of one that never had its place, all
+    looked at together."""
+    if not chains:
+        return chains
+    values = signals.matrix.sampled[[one.row for one in chains]]
+    reference = np.array([signals.reference(one.tag) for one in chains])
+    enough = np.array([_WARM_SAME if one.required else _WARM for one in chains])
+    rise = reference - air
+    with np.errstate(invalid="ignore", divide="ignore"):
+        warm = (rise >= enough[:, None]) & np.isfinite(values)
+        share = (values - air) / rise
+    most = np.maximum.accumulate(np.where(warm, share, -np.inf), axis=1)
+    falls = np.any(warm & (share <= _LOST * most), axis=1)
+    seldom = 2 * np.count_nonzero(warm & (share > _NEVER), axis=1) <= warm.sum(axis=1)
+    return [one for one, may in zip(chains, (falls | seldom).tolist(), strict=True) if may]
 
 
 def reading_low(signals: Signals) -> list[Fault]:

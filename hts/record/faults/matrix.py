@@ -101,6 +101,12 @@ class Middles:
         )
         return np.asarray((low + high) / 2, dtype=np.float64)
 
+    @cached_property
+    def farthest(self) -> Floats:
+        """K, how far each is from the median of the others at the most [courses]; NaN where that is
+        not known."""
+        return np.asarray(np.fmax.reduce(np.abs(self.courses - self.without_each), axis=1))
+
 
 def middle(values: Floats) -> Floats:
     """Median over the first axis, NaN left aside."""

@@ -6,11 +6,9 @@ stand against each other, both are in doubt (hts.record.faults.agreement).
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-
 import numpy as np
 
-from hts.record.faults.agreement import furthest_apart
+from hts.record.faults.agreement import ALWAYS_ALLOWED, furthest_apart
 from hts.record.faults.fault import Fault
 from hts.record.faults.fault_kinds import (
     DETACHED,
@@ -55,21 +53,28 @@ def misreading(signals: Signals) -> list[Fault]:
     placed = [one for one in signals.chains.values() if _held(signals, one)]
     placed = [one for one in placed if not signals.exchanged(one.tag)]
     held = [one for one in placed if not signals.faulty(one.tag)]
+    zones = _by_zone(held)
     found = []
     for chain in placed:
-        fault = _of(signals, chain, held)
+        fault = _of(signals, chain, held, zones.get(chain.zone, []))
         if fault is not None:
             found.append(fault)
     # Who is wrong himself shows nothing of the others: the worst of a group counts.
     return found
 
 
-def held_by_zone(signals: Signals) -> Iterator[tuple[Chain, list[Chain]]]:
-    """Each sound one that sits where the part is held, and the others of its zone that do."""
+def held_by_zone(signals: Signals) -> list[list[Chain]]:
+    """The sound ones that sit where the part is held, zone by zone."""
     held = [one for one in signals.chains.values() if _held(signals, one)]
     sound = [o for o in held if not signals.faulty(o.tag) and not signals.exchanged(o.tag)]
-    for chain in sound:
-        yield chain, [one for one in sound if one is not chain and one.zone == chain.zone]
+    return list(_by_zone(sound).values())
+
+
+def _by_zone(chains: list[Chain]) -> dict[str, list[Chain]]:
+    zones: dict[str, list[Chain]] = {}
+    for chain in chains:
+        zones.setdefault(chain.zone, []).append(chain)
+    return zones
 
 
 def _held(signals: Signals, chain: Chain) -> bool:
@@ -80,16 +85,20 @@ def _held(signals: Signals, chain: Chain) -> bool:
     return chain.required or (partner is not None and partner.required)
 
 
-def _of(signals: Signals, chain: Chain, held: list[Chain]) -> Fault | None:
-    others = [one for one in held if one is not chain]
-    beside = [one for one in others if one.zone == chain.zone]
+def _of(signals: Signals, chain: Chain, held: list[Chain], zone: list[Chain]) -> Fault | None:
+    """`held` are all that sit where the part is held, `zone` those of its own zone."""
+    beside = [one for one in zone if one is not chain]
     assert chain.watched is not None
     own = len(beside) >= 2
+    others = [one for one in held if one is not chain]
+    # Against the other zones, unless its own goes with it, or only the spare is off: a zone
+    # can be hotter than the rest, and a control that reads wrong makes it so.
+    if not own and (len(others) < 2 or chain.watched.duty == SPARE):
+        return None
+    group = zone if own else held
+    if chain in group and not signals.middles(group).farthest[group.index(chain)] > ALWAYS_ALLOWED:
+        return None
     if not own:
-        # Against the other zones, unless its own goes with it, or only the spare is off: a zone
-        # can be hotter than the rest, and a control that reads wrong makes it so.
-        if len(others) < 2 or chain.watched.duty == SPARE:
-            return None
         if any(_alike(signals, chain, one, others) for one in beside):
             return None
         beside = others

@@ -121,12 +121,13 @@ def _impossible(signals: Signals, chain: Chain) -> bool:
 def along_the_pipe(signals: Signals) -> list[Fault]:
     """Those hotter than one nearer to the weld, or colder than one farther off, that would not be
     so in the other unit."""
-    levels = _levels(signals)
+    away = _away(signals)
+    levels = _levels(signals) if away else {}
     # Where a zone lost its heat, the order is another one.
     if not levels or signals.zone_cold.any():
         return []
     found: list[tuple[str, str]] = []
-    for chain in _away(signals):
+    for chain in away:
         if chain.tag not in levels or not _out_of_order(signals, chain, levels):
             continue
         for figure, true in _UNITS:

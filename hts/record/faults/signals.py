@@ -16,7 +16,7 @@ from hts.record.judging.words import Words
 from hts.record.plan import Plan
 from hts.record.record import OUTSIDE, Floats, Record, Series
 
-__all__ = ["Chain", "Mask", "Rows", "Signals", "runs", "spells"]
+__all__ = ["OFF_PART", "Chain", "Mask", "Rows", "Signals", "ends_of_runs", "runs", "spells"]
 
 #: Rows that slow changes are looked at on; a change of level shows on every few minutes of a run.
 _COARSE = 400
@@ -24,7 +24,7 @@ _COARSE = 400
 #: more what codes allow.
 QUICKEST = 0.15
 #: Places that are not on the part, or not meant to follow it.
-_OFF_PART = ("ambient", "nearby item")
+OFF_PART = ("ambient", "nearby item")
 #: degC. A record that begins above it began with a hot part, and does not show the air; then the
 #: air is taken to be at _AIR. Basis: practice, no source.
 _COOL, _AIR = 40.0, 20.0
@@ -48,6 +48,9 @@ class Chain:
         self.raw = series.as_read
         self.status = series.status
         self.watched = watched
+        self.on_part = watched is None or watched.place not in OFF_PART
+        self.required = watched is not None and watched.required
+        self.zone = watched.zone if watched is not None else ""
         self.extremes = (float("nan"), float("nan"))
         self.resolution = 0.0
 
@@ -57,24 +60,12 @@ class Chain:
         return not self.status.any()
 
     @property
-    def on_part(self) -> bool:
-        return self.watched is None or self.watched.place not in _OFF_PART
-
-    @property
     def every(self) -> Floats:
         """The values, and the numbers that are no possible temperature."""
         if self.whole:
             return self.values
         outside = self.status == OUTSIDE
         return np.where(outside, self.raw, self.values) if outside.any() else self.values
-
-    @property
-    def required(self) -> bool:
-        return self.watched is not None and self.watched.required
-
-    @property
-    def zone(self) -> str:
-        return self.watched.zone if self.watched is not None else ""
 
 
 class Signals:
@@ -109,7 +100,8 @@ class Signals:
         self._explained: set[str] = set()
         self._exchanged: set[str] = set()
         self._unheated: set[str] = set()
-        self._sound: list[Chain] | None = None
+        self._sound: tuple[list[Chain], list[Chain]] | None = None
+        self._references: dict[str, Floats] = {}
         self._peers: dict[str, list[Chain]] = {}
         self._middles: dict[tuple[int, ...], Middles] = {}
         self._air: float | None = None
@@ -148,6 +140,7 @@ class Signals:
             self._sound = None
             self._peers.clear()
             self._middles.clear()
+            self._references.clear()
             self._air = self._quick = None
 
     def sampled(self, chain: Chain) -> Floats:
@@ -191,22 +184,24 @@ class Signals:
     def _with_peers(self, tag: str) -> list[Chain]:
         """Those that its peers are among, and itself where it is one of them."""
         if self._sound is None:
-            self._sound = [
-                one for one in self.chains.values() if one.on_part and not self.faulty(one.tag)
-            ]
-        required = [one for one in self._sound if one.required]
-        others = sum(one.tag != tag for one in required)
-        return required if others > 1 else self._sound
+            sound = [one for one in self.chains.values() if one.on_part]
+            sound = [one for one in sound if not self.faulty(one.tag)]
+            self._sound = (sound, [one for one in sound if one.required])
+        sound, required = self._sound
+        alone = len(required) < 2 or (len(required) == 2 and tag in {o.tag for o in required})
+        return sound if alone else required
 
     def reference(self, tag: str) -> Floats:
         """Median of the peers on the coarse rows, degC, NaN where none of them reads."""
-        group = self._with_peers(tag)
-        others = self.peers(tag)
-        if not others:
-            return np.full(len(self.coarse), np.nan)
-        if len(others) == len(group):
-            return self.middles(group).of_all
-        return self.beside(self.chains[tag], group)
+        if tag not in self._references:
+            group, others = self._with_peers(tag), self.peers(tag)
+            if not others:
+                self._references[tag] = np.full(len(self.coarse), np.nan)
+            elif len(others) == len(group):
+                self._references[tag] = self.middles(group).of_all
+            else:
+                self._references[tag] = self.beside(self.chains[tag], group)
+        return self._references[tag]
 
     def beside(self, chain: Chain, group: list[Chain]) -> Floats:
         """Median of the others of a group on the coarse rows, degC."""
@@ -233,11 +228,12 @@ class Signals:
                     return float(np.median(known))
         beginning = self.record.between(0.0, _FIRST)
         first = [
-            float(chain.values[int(np.argmax(known))])
+            float(known[0])
             for chain in self.chains.values()
             if chain.on_part
-            for known in [np.isfinite(chain.values[beginning])]
-            if known.any()
+            # Nearly all begin with the first row.
+            for part in [slice(0, 1) if np.isfinite(chain.values[0]) else beginning]
+            if len(known := chain.values[part][np.isfinite(chain.values[part])])
         ]
         start = float(np.median(first)) if first else _AIR
         return start if start <= _COOL else _AIR
@@ -264,12 +260,18 @@ class Signals:
 
 def runs(mask: Mask, least: int = 1) -> list[tuple[int, int]]:
     """First and last row of each run of True that has `least` rows and more."""
+    first, last = ends_of_runs(mask, least)
+    return list(zip(first.tolist(), last.tolist(), strict=True))
+
+
+def ends_of_runs(mask: Mask, least: int = 1) -> tuple[Rows, Rows]:
+    """The first rows of them, and the last."""
     edges = np.flatnonzero(mask[1:] != mask[:-1]) + 1
     ends = ([0] if mask[:1].any() else [], [len(mask)] if mask[-1:].any() else [])
     edges = np.concatenate((ends[0], edges, ends[1])).astype(np.intp)
     first, after = edges[::2], edges[1::2]
     long = after - first >= least
-    return list(zip(first[long].tolist(), (after[long] - 1).tolist(), strict=True))
+    return first[long], after[long] - 1
 
 
 def spells(elapsed: Floats, mask: Mask) -> tuple[Spell, ...]:

@@ -282,9 +282,9 @@ def _by_heat(look: Look) -> Iterator[_Fit]:
 
 
 def heat_given(times: Floats, true: Floats, air: float) -> Floats:
-    """K/s, what heaters give to a part that is `true` degC at `times` s, over its heat capacity:
-    what it stores and what it loses (derived)."""
-    power: Floats = np.maximum(np.gradient(true, times) + (true - air) / _LOSS, 0.0)
+    """K/s, what heaters give to a part that is `true` degC at `times` s, or to several [parts,
+    rows], over the heat capacity: what it stores and what it loses (derived)."""
+    power: Floats = np.maximum(np.gradient(true, times, axis=-1) + (true - air) / _LOSS, 0.0)
     return power
 
 

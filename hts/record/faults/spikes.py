@@ -20,7 +20,10 @@ _CERTAIN = 50.0
 def spikes(signals: Signals) -> list[Fault]:
     """One fault for each thermocouple with spikes."""
     found = []
+    calm = signals.matrix.whole & (signals.matrix.largest_steps <= _LEAST)
     for chain in signals.chains.values():
+        if calm[chain.row]:
+            continue
         off = _off(chain, signals)
         if off is None:
             continue

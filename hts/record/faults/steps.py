@@ -27,8 +27,10 @@ def steps(signals: Signals) -> list[Fault]:
     chains = [one for one in chains if not signals.faulty(one.tag)]
     if len(chains) < 3:
         return []
-    changes = {one.tag: np.diff(one.values) for one in chains}
     # What goes by less than all could go against it has no step.
+    if 2 * np.max(signals.matrix.largest_steps) < _LEAST:
+        return []
+    changes = {one.tag: signals.matrix.steps[one.row] for one in chains}
     most = np.fmax.reduce([np.abs(one) for one in changes.values()])
     found = []
     for chain in chains:

@@ -8,7 +8,7 @@ import numpy as np
 
 from hts.record.faults.fault import Fault, fault
 from hts.record.faults.fault_kinds import FLAT, HIGH, LEFT_OUT, MEDIUM, STUCK
-from hts.record.faults.signals import Chain, Signals, runs
+from hts.record.faults.signals import Chain, Mask, Signals, runs
 from hts.record.record import COLDEST, HOTTEST, Floats
 
 #: K the others must rise before a chain can be said not to respond. Basis: practice, no source.
@@ -37,6 +37,8 @@ _LIVELY = 0.6
 #: Part of what the others move by that one beside it moves too, where it is not the zone that
 #: stands. Basis: practice, no source.
 _ALIKE = 0.3
+#: Part to which floats are compared. Basis: practice, ours.
+_SURELY = 1 - 1e-9
 #: Rows that noise is taken from.
 _BENDS = 20000
 
@@ -44,9 +46,10 @@ _BENDS = 20000
 def flat(signals: Signals) -> list[Fault]:
     """Thermocouples that do not respond in the whole record."""
     words, found = signals.words, []
+    sampled = signals.matrix.sampled
+    moves = np.fmax.reduce(sampled, axis=1) - np.fmin.reduce(sampled, axis=1) > _MOVES
     for chain in signals.chains.values():
-        values = signals.sampled(chain)
-        if float(np.fmax.reduce(values) - np.fmin.reduce(values)) > _MOVES:
+        if moves[chain.row]:
             continue
         reference = signals.reference(chain.tag)
         low, high = float(np.fmin.reduce(chain.values)), float(np.fmax.reduce(chain.values))
@@ -79,11 +82,13 @@ class _Repeat(NamedTuple):
 def stuck(signals: Signals) -> list[Fault]:
     """Stretches in which a thermocouple repeats one value while the others move."""
     found = []
+    may_repeat = _may_repeat(signals)
     for chain in signals.chains.values():
         # What only stands near the part may well keep one temperature.
         if (
             not chain.on_part
             or signals.faulty(chain.tag)
+            or not may_repeat[chain.row]
             or not (repeats := _repeats(signals, chain))
         ):
             continue
@@ -94,16 +99,28 @@ def stuck(signals: Signals) -> list[Fault]:
         least = max(_MOVED, _STEPS * chain.resolution)
         if not chain.required and signals.plan is not None:
             least *= 4
-        lively = _noise(chain.values) > _LIVELY * chain.resolution > 0
         steepest = _steepest(times, reference)
+        lively = None
         for repeat in repeats:
             within = signals.elapsed[repeat.first : repeat.last + 1]
-            if float(within[-1] - within[0]) * steepest < least and not lively:
+            short = repeat.last - repeat.first + 1 < _MANY
+            if short and float(within[-1] - within[0]) * steepest < least * _SURELY:
                 continue  # too short for the others to move, as nearly all are
+            if lively is None:
+                lively = _noise(chain.values) > _LIVELY * chain.resolution > 0
             one = _of(signals, chain, repeat, np.interp(within, times, reference), least, lively)
             if one is not None:
                 found.append(one)
     return found
+
+
+def _may_repeat(signals: Signals) -> Mask:
+    """Whether there are _REPEATS readings on end that are the same, or some are missing [chains]"""
+    matrix = signals.matrix
+    often = matrix.steps == 0
+    for _ in range(_REPEATS - 2):
+        often = often[:, 1:] & often[:, :-1]
+    return np.asarray(often.any(axis=1) | ~matrix.whole)
 
 
 def _steepest(times: Floats, reference: Floats) -> float:

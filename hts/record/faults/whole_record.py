@@ -58,6 +58,8 @@ def settings_of_all(signals: Signals) -> list[Fault]:
         return []
     hottest = max(holds, key=lambda span: span.high or 0.0)
     assert hottest.low is not None and hottest.high is not None
+    if _all_within(signals, chains, hottest.low - _FAR, hottest.high + _FAR):
+        return []
     levels = [_level(one) for one in chains]
     if np.isnan(levels).any():
         return []
@@ -161,6 +163,19 @@ def _level(chain: Chain) -> float:
     return float(np.percentile(values, 95)) if len(values) else float("nan")
 
 
+def _all_within(signals: Signals, chains: list[Chain], low: float, high: float) -> bool:
+    """Whether the level of each is sure to lie there: so many readings are above and below."""
+    rows = [one.row for one in chains]
+    if not signals.matrix.whole[rows].all():
+        return False
+    values = signals.matrix.values[rows]
+    # What 95 % of the readings are below lies between these two of all in order.
+    before = int(0.95 * (values.shape[1] - 1))
+    under = np.count_nonzero(values < low, axis=1)
+    over = np.count_nonzero(values > high, axis=1)
+    return bool(np.all(under <= before) and np.all(over <= values.shape[1] - 2 - before))
+
+
 def _rows_near(chain: Chain, level: float) -> int:
     with np.errstate(invalid="ignore"):
         return int(np.count_nonzero(np.abs(chain.values - level) <= _NEAR))
@@ -172,7 +187,6 @@ def cold_junction(signals: Signals) -> list[Fault]:
     chains = [one for one in signals.chains.values() if np.isfinite(one.values).any()]
     if len(chains) < _ENOUGH or len(signals.elapsed) < 8:
         return []
-    values = np.array([one.values for one in chains])
     # Readings in coarse digits step by one or two all at once, and between rows far apart the
     # program itself bends.
     least = max(
@@ -182,18 +196,23 @@ def cold_junction(signals: Signals) -> list[Fault]:
     )
     if any(fault.kind == WRONG_UNIT.name and not fault.tag for fault in signals.found):
         least *= _DEGREES  # all bend by so much more where degF is read as degC
+    # Half of them step by so much; and a step is off those around by twice the largest at most.
+    if not np.any(2 * signals.matrix.largest_steps >= least):
+        return []
+    values = signals.matrix.values[[one.row for one in chains]]
     steps = np.diff(values, axis=1)
-    # What it would have gone on by, by the steps around.
-    around = (np.roll(steps, 2, axis=1) + np.roll(steps, -2, axis=1)) / 2
-    off = steps - around
+    # What it would have gone on by, by the steps around; the first and the last tell nothing.
+    off = steps[:, 2:-2] - (steps[:, :-4] + steps[:, 4:]) / 2
     # The middle one of a row steps by so much only where half of them do.
     with np.errstate(invalid="ignore"):
         large = np.count_nonzero(np.abs(off) >= least, axis=0)
-        rows = np.flatnonzero(2 * large >= np.maximum(np.isfinite(off).sum(axis=0), 1))
+        rows = np.flatnonzero(large)
+        known = np.maximum(np.isfinite(off[:, rows]).sum(axis=0), 1)
+        rows = rows[2 * large[rows] >= known]
         off = off[:, rows]
         typical = np.nanmedian(off, axis=0) if len(rows) else off[:0].sum(axis=0)
         alike = np.mean(np.abs(off - typical) <= _ALIKE, axis=0)
-    rows = rows[(np.abs(typical) >= least) & (alike >= _MOST)]
+    rows = rows[(np.abs(typical) >= least) & (alike >= _MOST)] + 2
     rows = rows[(rows >= 3) & (rows < steps.shape[1] - 3)]
     found = []
     for row in rows.tolist():

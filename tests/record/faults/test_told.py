@@ -96,8 +96,11 @@ def _hung(run: Run, at: Floats) -> Run:
 
 
 def _noise(most: float) -> Callable[[Floats, Floats], Floats]:
-    random = np.random.default_rng(5)
-    return lambda h, v: v + np.where(v > 300, most * np.sin(random.uniform(0, 6.28, v.size)), 0)
+    def pick_up(h: Floats, v: Floats) -> Floats:
+        random = np.random.default_rng(5)
+        return v + np.where(v > 300, most * np.sin(random.uniform(0, 6.28, v.size)), 0)
+
+    return pick_up
 
 
 WAYS: dict[str, Way] = {

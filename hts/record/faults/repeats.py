@@ -1,0 +1,219 @@
+"""Rows that were not measured: a recorder that hangs, rows that stand there a second time.
+
+All go by noise. That of a thermocouple is never the same at two times; a record without any, as a
+computed one, tells nothing of that and is left alone.
+"""
+
+from __future__ import annotations
+
+from functools import lru_cache
+
+import numpy as np
+
+from hts.record.faults.fault import Fault, Spell
+from hts.record.faults.fault_kinds import FROZEN, HIGH, LEFT_OUT, REPEATED
+from hts.record.faults.noise import lively
+from hts.record.faults.signals import Mask, Rows, Signals, runs
+from hts.record.judging.words import time
+from hts.record.record import Floats
+
+#: Rows that all chains must stand still for, and how likely that may be by chance in a whole
+#: record. Basis: practice, no source.
+_STILL, _CHANCE = 5, 1e-3
+#: Least likelihood that all chains show the same in two rows that is counted with.
+#: Basis: practice, ours.
+_SELDOM = 0.02
+#: Last digits by which most chains jump when a recorder that hung goes on. Basis: practice, ours.
+_JUMP = 5.0
+#: K, K/h and share of rows: what is at the same level, held, and alive there. Basis: practice.
+_BESIDE, _LEVEL, _SOMETIMES = 8.0, 30.0, 0.8
+#: s. What is to pass for hung by its length alone, four times that of any other. Basis: practice.
+_HUNG = 600.0
+#: s. In less than that metal that is kept stands still for a recorder of tenths. Basis: practice,
+#: and an open log of a fire test, read each second (tests/record/open_logs), before it is lit.
+_SHORT = 60.0
+#: Rows that must repeat one after the other. Basis: practice, ours.
+_BLOCK = 10
+#: Parts of a kelvin in which rows are the same.
+_COUNTED = 1e4
+
+
+def frozen(signals: Signals) -> list[Fault]:
+    """Times in which every reading repeats itself: the recorder or its link hung."""
+    values = _matrix(signals)
+    if values is None:
+        return []
+    same = _same_as_before(_steps(signals, values))
+    stretches = runs(same, _STILL)
+    if not stretches:
+        return []
+    long = np.zeros(len(same), dtype=bool)
+    for first, last in stretches:
+        long[first : last + 1] = True
+    alive = lively(signals, long)
+    chance = max(_SELDOM, float(np.mean(same[~long])) if (~long).any() else 1.0)
+    least = max(_SHORT, signals.record.interval * 3)
+    spells = []
+    for first, last in stretches:
+        count = last - first + 1
+        second = max((b - a + 1 for a, b in stretches if a != first), default=1)
+        start, end = float(signals.elapsed[first]), float(signals.elapsed[last + 1])
+        if end - start <= least:
+            continue
+        by_chance = chance**count * len(same)
+        if (
+            (alive and by_chance < _CHANCE)
+            or (
+                end - start >= _HUNG
+                and 4 * second <= count
+                and _alive_beside(signals, values, same, long, first)
+            )
+            or _jumps(signals, values, last + 1)
+        ):
+            spells.append(Spell(float(signals.elapsed[first + 1]), end))
+    if not spells:
+        return []
+    lost = sum(spell.end - spell.start for spell in spells)
+    said = f"all {len(values)} thermocouples repeat their readings for {time(lost)}"
+    if len(spells) > 1:
+        said += f", in {len(spells)} stretches"
+    return [
+        Fault(
+            FROZEN.name, "", (), spells[0].start, spells[-1].end, said, HIGH, LEFT_OUT,
+            tuple(spells),
+        )
+    ]  # fmt: skip
+
+
+def _alive_beside(signals: Signals, values: Floats, same: Mask, long: Mask, first: int) -> bool:
+    """Whether readings came and went at this temperature before and after, so often that they
+    cannot stand still that long: for recorders of whole degrees, whose noise is in rounding."""
+    middle = np.median(values, axis=0)
+    reach = min(10, (len(middle) - 1) // 2)
+    slope = np.abs(np.roll(middle, -reach) - np.roll(middle, reach))
+    slope = slope / np.maximum(
+        np.roll(signals.elapsed, -reach) - np.roll(signals.elapsed, reach), 1
+    )
+    beside = np.abs(middle - middle[first]) <= _BESIDE
+    beside &= slope * 3600 <= _LEVEL
+    steps = beside[1:] & ~long
+    if np.count_nonzero(steps) < 2 * _BLOCK:
+        return False
+    return float(np.mean(same[steps])) < _SOMETIMES
+
+
+def repeated(signals: Signals) -> list[Fault]:
+    """Blocks of rows that stand in the record a second time, with other times."""
+    values = _matrix(signals)
+    if values is None or values.shape[0] < 2 or values.shape[1] < 3 * _BLOCK:
+        return []
+    counted = np.rint(values * _COUNTED)
+    again = np.flatnonzero(_may_come_again(_check_numbers(counted)))
+    starts = again[: 1 - _BLOCK][again[_BLOCK - 1 :] - again[: 1 - _BLOCK] == _BLOCK - 1]
+    if not len(starts):
+        return []
+    number = np.arange(values.shape[1])
+    number[again] = again[_first_alike(counted[:, again])]
+    blocks = number[starts[:, None] + np.arange(_BLOCK)]
+    source = starts[_first_alike(blocks.T.astype(np.float64))]
+    moving = np.any(blocks != blocks[:, :1], axis=1)
+    level = np.median(values, axis=0)
+    alive = lively(signals, np.zeros(values.shape[1] - 1, dtype=bool))
+    comes_again = np.zeros(values.shape[1], dtype=np.bool_)
+    comes_again[starts] = moving & (starts - source >= _BLOCK)
+    found = []
+    for start, end in runs(comes_again):
+        last = end + _BLOCK - 1
+        lasts = float(signals.elapsed[last] - signals.elapsed[start])
+        if _by_chance(number, level, slice(start, last + 1)) or (not alive and lasts < _HUNG):
+            continue
+        one, two = (float(signals.elapsed[row]) for row in (start, last))
+        began = signals.record.clock(float(signals.elapsed[source[np.searchsorted(starts, start)]]))
+        said = f"{last - start + 1} rows repeat, digit for digit, those from {began} on"
+        found.append(Fault(REPEATED.name, "", (), one, two, said, HIGH, LEFT_OUT))
+    return found
+
+
+def _may_come_again(numbers: Floats) -> Mask:
+    """Whether each row has a check number that another has, too; two of one number may yet be
+    unlike."""
+    in_order = np.sort(numbers)
+    twice = in_order[1:][in_order[1:] == in_order[:-1]]
+    if not len(twice):
+        return np.zeros(len(numbers), dtype=np.bool_)
+    at = np.minimum(np.searchsorted(twice, numbers), len(twice) - 1)
+    return np.asarray(twice[at] == numbers)
+
+
+def _check_numbers(columns: Floats) -> Floats:
+    """A number for each column of whole numbers [parts, columns], the same for the same: whole and
+    below 2^53, so that floats are exact."""
+    return np.asarray(_weights(len(columns)) @ columns, dtype=np.float64)
+
+
+@lru_cache(maxsize=16)
+def _weights(count: int) -> Floats:
+    return np.random.RandomState(1).randint(1, 2**16, count).astype(np.float64)
+
+
+def _first_alike(columns: Floats) -> Rows:
+    """For each column of whole numbers [parts, columns] the first that is the same."""
+    _, first, which = np.unique(_check_numbers(columns), return_index=True, return_inverse=True)
+    source = np.asarray(first[which.reshape(-1)], dtype=np.intp)
+    if np.array_equal(columns[:, source], columns):
+        return source
+    # Two that are unlike have the same number.
+    rows = np.ascontiguousarray(columns.T)
+    _, first, which = np.unique(rows, axis=0, return_index=True, return_inverse=True)
+    return np.asarray(first[which.reshape(-1)], dtype=np.intp)
+
+
+def _by_chance(number: Rows, level: Floats, rows: slice) -> bool:
+    """Whether rows may come again by chance: by how often each does at its level, and, as one row
+    hangs on the one before, as if there were half of them."""
+    beside = int(np.count_nonzero(np.abs(level - np.median(level[rows])) <= _BESIDE))
+    counts = np.bincount(number)[number[rows]]
+    likely = 0.5 * float(np.sum(np.log(np.minimum(counts / max(beside, 1), 1.0))))
+    return bool(likely + 2 * np.log(len(number)) > np.log(_CHANCE))
+
+
+def _matrix(signals: Signals) -> Floats | None:
+    """What every thermocouple reads, [chains, rows], blanks as 0 K; None where too little is."""
+    matrix = signals.matrix
+    chains = matrix.values
+    if not matrix.gapless:
+        chains = chains[np.isfinite(chains).any(axis=1)]
+    if len(chains) < 2 or len(signals.elapsed) < 2 * _STILL:
+        return None
+    if matrix.gapless:
+        return chains
+    return np.asarray(np.nan_to_num(chains, nan=-273.15), dtype=np.float64)
+
+
+def _steps(signals: Signals, values: Floats) -> Floats:
+    known = values is signals.matrix.values
+    steps = signals.matrix.steps if known else np.diff(values, axis=1)
+    return np.asarray(steps, dtype=np.float64)
+
+
+def _same_as_before(steps: Floats) -> Mask:
+    """Whether each row after the first is as the one before."""
+    same = np.ones(steps.shape[1], dtype=np.bool_)
+    for one in steps:
+        same &= np.abs(one) < 1e-9
+        if not same.any():
+            break
+    return same
+
+
+def _jumps(signals: Signals, values: Floats, row: int) -> bool:
+    """Whether most chains jump from a row to the next, as none does elsewhere."""
+    if row + 1 >= values.shape[1]:
+        return False
+    steps = np.abs(np.diff(values, axis=1))
+    usual = np.percentile(steps, 95, axis=1)
+    digits = np.array(
+        [one.resolution for one in signals.chains.values() if np.isfinite(one.values).any()]
+    )
+    jumped = steps[:, row] > np.maximum(_JUMP * digits, _JUMP * usual)
+    return bool(jumped.mean() > 0.5)
