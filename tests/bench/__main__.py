@@ -13,19 +13,25 @@ SCHEMA = os.path.join(ROOT, "grammar", "spec.schema.json")
 
 
 def cold(environment: Environment, folder: str, rounds: int) -> None:
-    """One specification in a fresh process, against yamllint."""
+    """One specification in a fresh process, against yamllint: checked for the first time, and, as
+    for editors and hooks, with the outcome kept from an earlier run."""
     spec, twin = os.path.join(folder, "one.hts"), os.path.join(folder, "one.yaml")
     for path, content in ((spec, texts.ONE), (twin, texts.as_yaml(texts.ONE))):
         with open(path, "w", encoding="utf-8") as file:
             file.write(content)
-    ours, theirs = in_turn(
-        rounds, (environment, ("hts", "check", spec)), (environment, ("yamllint", twin))
+    first, kept, theirs = in_turn(
+        rounds,
+        (environment, ("hts", "check", "--no-cache", spec)),
+        (environment, ("hts", "check", spec)),
+        (environment, ("yamllint", twin)),
     )
     lines = texts.ONE.count("\n")
     print(f"one specification of {lines} lines, fresh process; wall clock, and processor time")
-    _row("hts check", ours.seconds, f"{ours.busy * 1e3:9.1f} ms")
+    _row("hts, first check", first.seconds, f"{first.busy * 1e3:9.1f} ms")
+    _row("hts, outcome kept", kept.seconds, f"{kept.busy * 1e3:9.1f} ms")
     _row("yamllint", theirs.seconds, f"{theirs.busy * 1e3:9.1f} ms")
-    _goal("hts / yamllint", ours.busy / theirs.busy, 0.9)
+    _goal("first check / yamllint", first.busy / theirs.busy, 0.9)
+    _goal("outcome kept / yamllint", kept.busy / theirs.busy, 0.9)
 
 
 def as_many_lines(folder: str) -> list[str]:

@@ -3,8 +3,11 @@
 from __future__ import annotations
 
 import os
+import sys
 from functools import lru_cache
 from importlib import import_module
+from importlib.util import module_from_spec, spec_from_file_location
+from typing import Any
 
 from hts.checking.rules.rule import Rule
 
@@ -30,10 +33,30 @@ def rules() -> tuple[Rule, ...]:
     for family in families():
         for file in sorted(os.listdir(os.path.join(_HERE, family))):
             if file.endswith(".py") and not file.startswith("_"):
-                rule: Rule = import_module(f"hts.checking.rules.{family}.{file[:-3]}").RULE
+                rule: Rule = _module(family, file[:-3]).RULE
                 rule.family = family
                 found.append(rule)
     return tuple(sorted(found, key=lambda rule: rule.kind.code))
+
+
+def _module(family: str, name: str) -> Any:
+    """The module of a rule. Where it lies is known: to have hundreds looked for along the path takes
+    as long as checking several files."""
+    full = f"hts.checking.rules.{family}.{name}"
+    known = sys.modules.get(full)
+    if known is not None:
+        return known
+    package = import_module(f"hts.checking.rules.{family}")
+    spec = spec_from_file_location(full, os.path.join(_HERE, family, f"{name}.py"))
+    assert spec is not None and spec.loader is not None
+    made = sys.modules[full] = module_from_spec(spec)
+    try:
+        spec.loader.exec_module(made)
+    except BaseException:
+        del sys.modules[full]
+        raise
+    setattr(package, name, made)
+    return made
 
 
 @lru_cache(maxsize=1)
