@@ -5,10 +5,12 @@ from __future__ import annotations
 import pytest
 
 from hts.base.text import Source
+from hts.checking.govern.case import Case
 from hts.job.compiler import Job, compile_spec
 from hts.job.compiler.changes import ChangeLine, Changes
 from hts.job.outputs import files
 from hts.job.outputs.index_page import Entry, index_page
+from hts.job.outputs.weld_table import weld_tables
 from hts.language.model import Loader, Spec
 from hts.language.model.load import root_of
 from tests.paper.packet.jobs import ROOT, job_of
@@ -92,3 +94,28 @@ def test_the_index_tells_what_changed_and_what_is_open() -> None:
     assert "not released for work" not in page
     held = job._replace(document=job.document._replace(status="for review"))
     assert "Status: for review" in index_page(held, [entry], [])
+
+
+_HOLD = "hold 670 .. 700 degC  for 2 h"
+
+
+@pytest.mark.parametrize(
+    ("hold", "cells"),
+    [
+        # ASME B31.3-2018 Table 331.1.1, P-4: 2.4 min/mm, of 21.3 mm 51.1 min and of 21.8 mm 52.3.
+        (_HOLD, [["670", "700", "120", "stated; asme-b31.3 asks for 52 min"],
+                 ["670", "700", "120", "stated; asme-b31.3 asks for 53 min"]]),
+        ("hold 670 .. 700 degC for by rule", [["670", "700", "52", "asme-b31.3"],
+                                           ["670", "700", "53", "asme-b31.3"]]),
+        ("hold by rule for 2 h", [["650", "705", "120", "stated; asme-b31.3 asks for 52 min"],
+                                  ["650", "705", "120", "stated; asme-b31.3 asks for 53 min"]]),
+    ],
+)  # fmt: skip
+def test_who_sets_the_hold_of_a_listed_weld(hold: str, cells: list[list[str]]) -> None:
+    path = ROOT / "tests/specs/right/welds-with-commas.hts"
+    text = path.read_text("utf-8")
+    assert text.count(_HOLD) == 1
+    spec = Spec(Source(text.replace(_HOLD, hold), path.name, str(path)), Loader(root_of(str(path))))
+    (table,) = weld_tables(Case(spec))
+    at = table.heads.index("treatment")
+    assert [list(row[at + 1 : at + 5]) for row in table.rows] == cells
