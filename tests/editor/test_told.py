@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Iterator
 from functools import cache
 from pathlib import Path
 
@@ -96,6 +97,38 @@ def test_what_is_offered(name: str) -> None:
             lines.append(f"{place.path or place.role}: {', '.join(each.label for each in found)}")
     _same("offers.txt", name, list(dict.fromkeys(lines)))
     told.same(KEPT / "offers.txt", f"{name}, all of each offer", told.digest(whole))
+
+
+def _midst(name: str, every: int) -> Iterator[tuple[int, str]]:
+    """The text as far as it is written, and with the rest of the lines still below it."""
+    text = RICH[name]
+    for at in range(1, len(text), every):
+        yield at, text[:at]
+        yield at, text[:at] + "\n" + text[text.find("\n", at) + 1 :]
+
+
+def test_in_the_midst_of_writing() -> None:
+    """Unfinished words and lines, open texts and blocks: digests; what is told looks as above.
+
+    What stands at the cursor lies within the text.
+    """
+    told_of: dict[str, list[str]] = {}
+    for at, text in _midst("pipe-a", 53):
+        workspace, buffer = _opened("midst", text)
+        found = completion(buffer.placed, at, _around(workspace, buffer))
+        names = workspace.names(buffer)
+        place = buffer.placed.at(max(0, at - 1))
+        told_of.setdefault("offered", []).append(f"{at} {found!r}")
+        if place is not None:
+            assert 0 <= place.span.start < place.span.end <= len(text)
+            about = f"{place.path} {place.role} {place.word} {hover(place, names, (), KINDS)}"
+            told_of.setdefault("hover", []).append(about)
+        told_of.setdefault("symbols", []).extend(_symbols(symbols(buffer.placed)))
+        told_of.setdefault("folds", []).append(f"{foldings(buffer.placed)}")
+        told_of.setdefault("selected", []).append(f"{selections(buffer.placed, at)}")
+        told_of.setdefault("tokens", []).append(f"{tokens(buffer.placed, names)}")
+    lines = [f"{what}: {told.digest(each)}" for what, each in told_of.items()]
+    told.same(KEPT / "offers.txt", "in the midst of writing", "\n".join(lines))
 
 
 def _symbols(found: list[Symbol] | tuple[Symbol, ...], deep: int = 0) -> list[str]:
