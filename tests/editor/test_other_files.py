@@ -10,6 +10,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from hts.checking.configuration import ConfigurationError
 from hts.editor.buffer import uri_of
 from hts.editor.look import Looker, Wanted
 from hts.editor.proof import edits_between
@@ -88,3 +89,17 @@ def test_the_edit_between_two_texts_is_as_short_as_its_ends_allow(before: str, a
     if removed and edit.text:
         assert removed[0] != edit.text[0]
         assert removed[-1] != edit.text[-1]
+
+
+def test_what_is_offered_keeps_to_the_settings_of_the_folder(folder: Path) -> None:
+    text = TEXT.replace("  between", "    between")
+    wanted = Wanted("weld.hts", text, None, str(folder), {}, False, "utf-16", TODAY)
+    between = (0, len(text))
+    unsaved = Looker().actions(wanted, between)
+    assert unsaved
+    saved = wanted._replace(path=str(folder / "weld.hts"))
+    assert len(Looker().actions(saved, between)) == len(unsaved)
+    (folder / "hts.toml").write_text("no = settings\n")
+    assert Looker().actions(wanted, between) == unsaved
+    with pytest.raises(ConfigurationError):
+        Looker().actions(saved, between)
