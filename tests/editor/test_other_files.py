@@ -92,7 +92,7 @@ def test_the_edit_between_two_texts_is_as_short_as_its_ends_allow(before: str, a
 
 
 def test_what_is_offered_keeps_to_the_settings_of_the_folder(folder: Path) -> None:
-    text = TEXT.replace("  between", "    between")
+    text = TEXT.replace("kind", "knd")
     wanted = Wanted("weld.hts", text, None, str(folder), {}, False, "utf-16", TODAY)
     between = (0, len(text))
     unsaved = Looker().actions(wanted, between)
