@@ -37,8 +37,9 @@ def copied_for_a_time(signals: Signals) -> list[Fault]:
     blocks = (len(signals.elapsed) - 1) // _BLOCK
     if len(chains) < 2 or blocks < 2:
         return []
-    steps = signals.matrix.steps[[one.row for one in chains]]
-    counts = np.rint(np.nan_to_num(steps, nan=0.0) / _STEP)
+    steps = signals.rows(signals.matrix.steps, chains)
+    known_steps = steps if signals.matrix.gapless else np.nan_to_num(steps, nan=0.0)
+    counts = np.rint(known_steps / _STEP)
     # Blocks are alike where a sum of their steps with odd weights is, hardly ever otherwise; and
     # one without a change tells nothing. Whole numbers below 2^53, so the floats are exact.
     parts = counts[:, : blocks * _BLOCK].reshape(len(chains), blocks, _BLOCK)

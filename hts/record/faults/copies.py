@@ -58,7 +58,7 @@ def copied(signals: Signals) -> list[Fault]:
     if len(chains) < 2:
         return found
     most = (CUT * noise * np.sqrt(6))[:, None]
-    bends = np.clip(signals.matrix.bends[[one.row for one in chains]], -most, most)
+    bends = np.clip(signals.rows(signals.matrix.bends, chains), -most, most)
     if not signals.matrix.gapless:
         bends = bends[:, np.isfinite(bends).all(axis=0)]
     if bends.shape[1] < _ENOUGH:
@@ -84,7 +84,7 @@ def _to_the_digit(signals: Signals, chains: list[Chain], turned: Floats) -> list
     noisy = [one for one, turns in zip(chains, turned, strict=True) if turns >= _SOME]
     if np.any(turned >= _TURNS):
         found = _equal_throughout(signals, [one for one in chains if one not in noisy])
-    steps = signals.matrix.steps[[one.row for one in noisy]]
+    steps = signals.rows(signals.matrix.steps, noisy)
     # Each row that is off the one distance makes two unlike steps at the most.
     most = 2 * (1 - _ALWAYS) * len(signals.elapsed) + 1
     for i, j in _hardly_unlike(steps, most):
@@ -141,7 +141,7 @@ def _copy(signals: Signals, one: Chain, other: Chain, how: str) -> Fault:
 def _turns(signals: Signals, chains: list[Chain], enough: float) -> Floats:
     """How often each rises and falls in turn, as noise makes it and no computed course does; for
     those that do more than `enough`, so often at the least."""
-    steps = signals.matrix.steps[[one.row for one in chains]]
+    steps = signals.rows(signals.matrix.steps, chains)
     # Not all: between the two it may have stood still.
     turns: Floats = np.count_nonzero(steps[:, 1:] * steps[:, :-1] < 0, axis=1).astype(np.float64)
     for at in np.flatnonzero(turns < enough).tolist():

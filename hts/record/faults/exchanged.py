@@ -166,7 +166,7 @@ def _hardly_with_their_own(together: Floats, chains: list[Chain]) -> list[int]:
 def _residuals(signals: Signals, chains: list[Chain]) -> Floats:
     """What each does beside the mean of all, [chains, rows], K: without its constant share, the
     line that fits it best; its own mean is 0."""
-    values = signals.matrix.smooth[[chain.row for chain in chains]]
+    values = signals.rows(signals.matrix.smooth, chains)
     if not signals.matrix.gapless:
         values = values[:, np.isfinite(values).all(axis=0)]
     if values.shape[1] < 20:

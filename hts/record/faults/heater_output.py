@@ -50,9 +50,9 @@ _AHEAD = 0.8
 _TIGHT = 0.5
 #: Others of its zone it takes. Basis: practice, ours.
 _BESIDE = 2
-#: Part, and K, that are put down to rounding where all are looked at together; and an inverse from
-#: which it may be any part. Basis: practice, ours.
-_BY_ROUNDING, _UNSURE = 1e-5, 1e6
+#: Part, and K, that are put down to rounding where all are looked at together; and how unlike heat
+#: and rise must be for that, a part of what they are. Basis: practice, ours.
+_BY_ROUNDING, _UNSURE = 1e-5, 1e-6
 
 
 def near_heaters(signals: Signals) -> list[Fault]:
@@ -89,7 +89,7 @@ def _may_go_with_heat(
     true, excess = true[rows], excess[rows]
     heat = heat_given(signals.elapsed[signals.coarse], true, signals.air())
     rise = true - signals.air()
-    most, highest = np.percentile(heat, 95, axis=1), rise.max(axis=1)
+    most, highest = _percentile(heat, 0.95), rise.max(axis=1)
     rows = rows[heats := (most > 0) & (highest > 0)]
     heat, rise = heat[heats] / most[heats, None], rise[heats] / highest[heats, None]
     rows = rows[_heat_may_explain(excess[heats], heat, rise)]
@@ -100,20 +100,39 @@ def _may_go_with_heat(
 def _heat_may_explain(excess: Floats, heat: Floats, rise: Floats) -> Mask:
     """Whether a share of the heat is as high as it must be, beside one of the rise and a constant,
     and explains as much [chains]: as in `_fitted`, for all together, and to within rounding."""
-    shapes = np.stack((heat, rise, np.ones_like(rise)), axis=1)
-    products = shapes @ shapes.transpose(0, 2, 1)
-    inverse = np.linalg.pinv(products, hermitian=True)
-    fitted = (inverse @ (shapes @ excess[:, :, None]))[:, :, 0]
-    rest = excess - np.einsum("ci,cir->cr", fitted, shapes)
-    high, own = fitted[:, 0], inverse[:, 0, 0]
-    more = high * high * (1 - _EXPLAINS)
-    explains = more >= _EXPLAINS * np.einsum("cr,cr->c", rest, rest) * own * (1 - _BY_ROUNDING)
-    warmer = fitted[:, 1] + fitted[:, 2]
-    as_warm = warmer <= _OTHER * high + _BY_ROUNDING
-    as_cool = warmer >= -np.maximum(high, _COOLER) - _BY_ROUNDING
-    fits = (high >= _SOUND - _BY_ROUNDING) & explains & as_warm & as_cool
-    # Where two shapes are hardly unlike, rounding may do anything.
-    return np.asarray(fits | (np.abs(inverse).max(axis=(1, 2)) > _UNSURE))
+    middles = [one.mean(axis=1) for one in (excess, heat, rise)]
+    excess, heat, rise = (
+        one - mean[:, None] for one, mean in zip((excess, heat, rise), middles, strict=True)
+    )
+    of_heat, of_rise, of_all = (_products(o, o) for o in (heat, rise, excess))
+    both, with_heat, with_rise = (
+        _products(one, other) for one, other in ((heat, rise), (heat, excess), (rise, excess))
+    )
+    own = of_heat * of_rise - both * both
+    with np.errstate(invalid="ignore", divide="ignore"):
+        high = (with_heat * of_rise - with_rise * both) / own
+        share = (with_rise * of_heat - with_heat * both) / own
+        more = high * high * own / of_rise
+    left = of_all - high * with_heat - share * with_rise
+    warmer = share + middles[0] - high * middles[1] - share * middles[2]
+    fits = (high >= _SOUND - _BY_ROUNDING) & (warmer <= _OTHER * high + _BY_ROUNDING)
+    fits &= warmer >= -np.maximum(high, _COOLER) - _BY_ROUNDING
+    fits &= more * (1 - _EXPLAINS) >= _EXPLAINS * left - _BY_ROUNDING * of_all
+    # Where heat and rise are hardly unlike, rounding may do anything.
+    return np.asarray(fits | ~(own > _UNSURE * of_heat * of_rise))
+
+
+def _products(one: Floats, other: Floats) -> Floats:
+    return np.asarray(np.einsum("cr,cr->c", one, other), dtype=np.float64)
+
+
+def _percentile(values: Floats, part: float) -> Floats:
+    """Of each [chains, rows]."""
+    at = part * (values.shape[1] - 1)
+    low = int(at)
+    in_order = np.partition(values, (low, low + 1), axis=1)
+    found = in_order[:, low] + (in_order[:, low + 1] - in_order[:, low]) * (at - low)
+    return np.asarray(found, dtype=np.float64)
 
 
 def _of(signals: Signals, chain: Chain, beside: list[Chain]) -> Fault | None:

@@ -78,15 +78,15 @@ def _alone(signals: Signals, levels: Floats, others: Floats, rows: Rows, ahead: 
 
 def _members(signals: Signals, zone: str) -> list[Chain]:
     """The sound ones that sit where the zone is held."""
-    found = []
-    for chain in signals.chains.values():
-        if chain.watched is None or chain.zone != zone or not chain.on_part:
-            continue
-        partner = signals.chains.get(chain.watched.spare_of)
-        held = chain.required or (partner is not None and partner.required)
-        if held and not signals.faulty(chain.tag) and not signals.exchanged(chain.tag):
-            found.append(chain)
-    return found
+    return [
+        chain
+        for chain in signals.chains.values()
+        if chain.zone == zone
+        and chain.held
+        and chain.on_part
+        and not signals.faulty(chain.tag)
+        and not signals.exchanged(chain.tag)
+    ]
 
 
 def _controls(chain: Chain) -> bool:

@@ -128,7 +128,7 @@ def _may_have_lost(signals: Signals, chains: list[Chain], air: float) -> list[Ch
     looked at together."""
     if not chains:
         return chains
-    values = signals.matrix.sampled[[one.row for one in chains]]
+    values = signals.rows(signals.matrix.sampled, chains)
     reference = np.array([signals.reference(one.tag) for one in chains])
     enough = np.array([_WARM_SAME if one.required else _WARM for one in chains])
     rise = reference - air
@@ -194,18 +194,12 @@ def _zone_is_low(signals: Signals, chain: Chain, reference: Floats, hot: Mask, l
     for other in signals.chains.values():
         if other is chain or not chain.zone or other.zone != chain.zone or not other.on_part:
             continue
-        if signals.faulty(other.tag) or not _held_alike(signals, other):
+        if signals.faulty(other.tag) or not other.held:
             continue
         its = (reference - signals.sampled(other))[hot]
         if np.isfinite(its).any() and float(np.nanmedian(its)) >= 0.5 * low:
             return True
     return False
-
-
-def _held_alike(signals: Signals, other: Chain) -> bool:
-    """Whether a thermocouple sits where the part is as hot: required, or the spare of such one."""
-    partner = signals.chains.get(other.watched.spare_of) if other.watched is not None else None
-    return other.required or (partner is not None and partner.required)
 
 
 def _share(signals: Signals, chain: Chain, air: float) -> tuple[Floats, Mask, Floats]:

@@ -63,9 +63,10 @@ class Matrix:
     def smooth(self) -> Floats:
         """Means over the rows between two coarse rows [chains, coarse rows]: noise averages out."""
         edges = self.coarse
-        sums = np.add.reduceat(self.values, edges, axis=1)
         if self.gapless:
-            return np.asarray(sums / np.diff(edges, append=self.values.shape[1]), dtype=np.float64)
+            counts = np.diff(edges, append=self.values.shape[1])
+            sums = np.add.reduceat(self.values, edges, axis=1)
+            return np.asarray(sums / counts, dtype=np.float64)
         sums = np.add.reduceat(np.nan_to_num(self.values), edges, axis=1)
         counts = np.add.reduceat(np.isfinite(self.values).astype(float), edges, axis=1)
         with np.errstate(invalid="ignore", divide="ignore"):
@@ -85,7 +86,7 @@ class Middles:
 
     @cached_property
     def of_all(self) -> Floats:
-        return middle(self.courses)
+        return _middle_of(self._sorted)
 
     @cached_property
     def without_each(self) -> Floats:
@@ -95,11 +96,11 @@ class Middles:
             rest = [middle(np.delete(courses, at, axis=0)) for at in range(count)]
             return np.array(rest)
         # Of those in order, all from the one that is left out on move up by a place.
-        low, high = (
+        both = [
             np.where(courses <= self._sorted[at], self._sorted[at + 1], self._sorted[at])
-            for at in ((count - 2) // 2, (count - 1) // 2)
-        )
-        return np.asarray((low + high) / 2, dtype=np.float64)
+            for at in sorted({(count - 2) // 2, (count - 1) // 2})
+        ]
+        return both[0] if len(both) == 1 else np.asarray((both[0] + both[1]) / 2)
 
     @cached_property
     def farthest(self) -> Floats:
@@ -110,7 +111,11 @@ class Middles:
 
 def middle(values: Floats) -> Floats:
     """Median over the first axis, NaN left aside."""
-    values = np.sort(values, axis=0)
+    return _middle_of(np.sort(values, axis=0))
+
+
+def _middle_of(values: Floats) -> Floats:
+    """The same of those in order."""
     rows = len(values)
     if not np.isnan(values[-1]).any():
         return np.asarray((values[(rows - 1) // 2] + values[rows // 2]) / 2, dtype=np.float64)
@@ -120,3 +125,12 @@ def middle(values: Floats) -> Floats:
     high = np.minimum(high, rows - 1)
     found: Floats = np.where(count > 0, (values[low, at] + values[high, at]) / 2, np.nan)
     return found
+
+
+def medians(values: Floats) -> Floats:
+    """Median of each row [rows, values], all known."""
+    count = values.shape[1]
+    in_order = np.partition(values, (count - 1) // 2, axis=1)
+    low = in_order[:, (count - 1) // 2]
+    high = low if count % 2 else in_order[:, count // 2 :].min(axis=1)
+    return np.asarray((low + high) / 2, dtype=np.float64)

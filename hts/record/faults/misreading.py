@@ -50,7 +50,7 @@ _CLEAR = 0.95
 
 def misreading(signals: Signals) -> list[Fault]:
     """One fault for each thermocouple the others show to be wrong, where its course tells why."""
-    placed = [one for one in signals.chains.values() if _held(signals, one)]
+    placed = [one for one in signals.chains.values() if one.held]
     placed = [one for one in placed if not signals.exchanged(one.tag)]
     held = [one for one in placed if not signals.faulty(one.tag)]
     zones = _by_zone(held)
@@ -65,7 +65,7 @@ def misreading(signals: Signals) -> list[Fault]:
 
 def held_by_zone(signals: Signals) -> list[list[Chain]]:
     """The sound ones that sit where the part is held, zone by zone."""
-    held = [one for one in signals.chains.values() if _held(signals, one)]
+    held = [one for one in signals.chains.values() if one.held]
     sound = [o for o in held if not signals.faulty(o.tag) and not signals.exchanged(o.tag)]
     return list(_by_zone(sound).values())
 
@@ -75,14 +75,6 @@ def _by_zone(chains: list[Chain]) -> dict[str, list[Chain]]:
     for chain in chains:
         zones.setdefault(chain.zone, []).append(chain)
     return zones
-
-
-def _held(signals: Signals, chain: Chain) -> bool:
-    """Whether it sits where the part is held: required, or the spare of one that is."""
-    if chain.watched is None:
-        return False
-    partner = signals.chains.get(chain.watched.spare_of)
-    return chain.required or (partner is not None and partner.required)
 
 
 def _of(signals: Signals, chain: Chain, held: list[Chain], zone: list[Chain]) -> Fault | None:

@@ -5,6 +5,7 @@ from __future__ import annotations
 
 import numpy as np
 
+from hts.record.faults.matrix import medians
 from hts.record.faults.signals import Chain, Mask, Signals
 from hts.record.record import Floats
 
@@ -33,7 +34,7 @@ def lively(signals: Signals, but: Mask) -> bool:
 
 def noises(signals: Signals, chains: list[Chain]) -> Floats:
     """K, the standard deviation of the noise of each, from the bends; wild ones are cut off."""
-    bends = np.abs(signals.matrix.bends[[one.row for one in chains]])
+    bends = np.abs(signals.rows(signals.matrix.bends, chains))
     if not signals.matrix.gapless:
         return np.array(
             [
@@ -42,7 +43,7 @@ def noises(signals: Signals, chains: list[Chain]) -> Floats:
             ]
         )
     digits = np.array([one.resolution for one in chains])
-    most = np.maximum(3 * digits, CUT * 1.4826 * np.median(bends, axis=1))
+    most = np.maximum(3 * digits, CUT * 1.4826 * medians(bends))
     cut = np.minimum(bends, most[:, None])
     return np.asarray(np.sqrt(np.mean(cut**2, axis=1) / 6), dtype=np.float64)
 

@@ -6,7 +6,7 @@ import numpy as np
 
 from hts.record.faults.fault import Fault, Spell, fault
 from hts.record.faults.fault_kinds import HIGH, LEFT_OUT, MEDIUM, PICK_UP
-from hts.record.faults.signals import Signals, runs
+from hts.record.faults.signals import Mask, Signals, runs
 from hts.record.record import Floats
 
 #: K, and times the noise of the others, from which noise is not that of a sound chain. Basis:
@@ -27,7 +27,7 @@ def pick_up(signals: Signals) -> list[Fault]:
     # A bend is two steps at the most.
     if not np.any(2 * signals.matrix.largest_steps >= _LARGE):
         return []
-    if not any(_may_be_loud(chain.values) for chain in signals.chains.values()):
+    if not np.any(_may_be_loud(signals.matrix.bends)):
         return []
     noises = {tag: _noise(chain.values) for tag, chain in signals.chains.items()}
     quiet = [float(np.nanmedian(one)) for one in noises.values() if np.isfinite(one).any()]
@@ -61,13 +61,14 @@ def pick_up(signals: Signals) -> list[Fault]:
     return found
 
 
-def _may_be_loud(values: Floats) -> bool:
-    """Whether there are bends enough for the rows of a fault, half of those of each block as large
-    as its median must be: without them no noise need be measured."""
+def _may_be_loud(bends: Floats) -> Mask:
+    """Whether there are bends [chains, rows] enough for the rows of a fault, half of those of each
+    block as large as its median must be: without them no noise need be measured."""
     with np.errstate(invalid="ignore"):
-        large = np.abs(np.diff(values, 2)) > _LARGE
+        large = np.abs(bends) > _LARGE
     # A block counts from half its rows on, and half of those are above the median.
-    return int(np.count_nonzero(large)) >= _ENOUGH // _BLOCK * (_BLOCK // 4)
+    enough = _ENOUGH // _BLOCK * (_BLOCK // 4)
+    return np.asarray(np.count_nonzero(large, axis=1) >= enough)
 
 
 def _noise(values: Floats) -> Floats:

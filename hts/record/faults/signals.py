@@ -37,7 +37,8 @@ _PAIRS = 3000
 class Chain:
     """One thermocouple: `values` float64 [rows] degC, NaN where nothing is known or a fault
     found before has explained the reading, the `row` of the matrix; `raw` and `status` as in the
-    file. `extremes` degC are its lowest and highest reading, with those a fault has explained, NaN
+    file. `held` tells whether it sits where the part is held: required, or the spare of such one.
+    `extremes` degC are its lowest and highest reading, with those a fault has explained, NaN
     where there is none: most chains can be passed over by that. `resolution` is the last digit of
     its readings, K; 0 where nothing changes."""
 
@@ -49,7 +50,7 @@ class Chain:
         self.status = series.status
         self.watched = watched
         self.on_part = watched is None or watched.place not in OFF_PART
-        self.required = watched is not None and watched.required
+        self.required = self.held = watched is not None and watched.required
         self.zone = watched.zone if watched is not None else ""
         self.extremes = (float("nan"), float("nan"))
         self.resolution = 0.0
@@ -87,6 +88,9 @@ class Signals:
         for row, (tag, series) in enumerate(connected.items()):
             values[row] = series.values
             self.chains[tag] = Chain(series, watched.get(tag), row, values[row])
+        for chain in self.chains.values():
+            if chain.watched is not None and chain.watched.spare_of in self.chains:
+                chain.held |= self.chains[chain.watched.spare_of].required
         lowest, highest = np.fmin.reduce(values, axis=1), np.fmax.reduce(values, axis=1)
         chains = self.chains.values()
         for chain, *extremes in zip(chains, lowest.tolist(), highest.tolist(), strict=True):
@@ -142,6 +146,12 @@ class Signals:
             self._middles.clear()
             self._references.clear()
             self._air = self._quick = None
+
+    def rows(self, array: Floats, chains: list[Chain]) -> Floats:
+        """Those of an array of the matrix that are of these chains; no copy where all are."""
+        if len(chains) == len(array):
+            return array
+        return np.asarray(array[[one.row for one in chains]], dtype=np.float64)
 
     def sampled(self, chain: Chain) -> Floats:
         """Its values on the coarse rows."""
@@ -211,7 +221,7 @@ class Signals:
         """Medians of these on the coarse rows."""
         rows = tuple(one.row for one in chains)
         if rows not in self._middles:
-            self._middles[rows] = Middles(self.matrix.sampled[list(rows)])
+            self._middles[rows] = Middles(self.rows(self.matrix.sampled, chains))
         return self._middles[rows]
 
     def air(self) -> float:

@@ -34,7 +34,7 @@ def steps(signals: Signals) -> list[Fault]:
     most = np.fmax.reduce([np.abs(one) for one in changes.values()])
     found = []
     for chain in chains:
-        if not (chain.required or _spare(signals, chain)) or signals.explained(chain.tag):
+        if not chain.held or signals.explained(chain.tag):
             continue
         if not np.any(np.abs(changes[chain.tag]) + most >= _LEAST):
             continue
@@ -43,12 +43,6 @@ def steps(signals: Signals) -> list[Fault]:
         if fault is not None:
             found.append(fault)
     return found
-
-
-def _spare(signals: Signals, chain: Chain) -> bool:
-    assert chain.watched is not None
-    partner = signals.chains.get(chain.watched.spare_of)
-    return partner is not None and partner.required
 
 
 def _of(signals: Signals, chain: Chain, change: Floats, others: Floats) -> Fault | None:

@@ -199,17 +199,19 @@ def cold_junction(signals: Signals) -> list[Fault]:
     # Half of them step by so much; and a step is off those around by twice the largest at most.
     if not np.any(2 * signals.matrix.largest_steps >= least):
         return []
-    values = signals.matrix.values[[one.row for one in chains]]
-    steps = np.diff(values, axis=1)
-    # What it would have gone on by, by the steps around; the first and the last tell nothing.
-    off = steps[:, 2:-2] - (steps[:, :-4] + steps[:, 4:]) / 2
-    # The middle one of a row steps by so much only where half of them do.
+    matrix = signals.matrix
+    values, steps = (signals.rows(one, chains) for one in (matrix.values, matrix.steps))
+    # The middle one of a row steps by so much only where half of them do: one of the first half
+    # and one more does.
+    part = steps[: len(steps) // 2 + 1] if matrix.gapless else steps
     with np.errstate(invalid="ignore"):
+        rows = np.flatnonzero(np.any(np.abs(_beside_steps(part)) >= least, axis=0))
+        if not len(rows):
+            return []
+        off = _beside_steps(steps)[:, rows]
         large = np.count_nonzero(np.abs(off) >= least, axis=0)
-        rows = np.flatnonzero(large)
-        known = np.maximum(np.isfinite(off[:, rows]).sum(axis=0), 1)
-        rows = rows[2 * large[rows] >= known]
-        off = off[:, rows]
+        half = 2 * large >= np.maximum(np.isfinite(off).sum(axis=0), 1)
+        rows, off = rows[half], off[:, half]
         typical = np.nanmedian(off, axis=0) if len(rows) else off[:0].sum(axis=0)
         alike = np.mean(np.abs(off - typical) <= _ALIKE, axis=0)
     rows = rows[(np.abs(typical) >= least) & (alike >= _MOST)] + 2
@@ -230,3 +232,9 @@ def cold_junction(signals: Signals) -> list[Fault]:
         end = signals.record.end
         found.append(Fault(COLD_JUNCTION.name, "", (), after, end, sentence, HIGH, KEPT))
     return found[:1]
+
+
+def _beside_steps(steps: Floats) -> Floats:
+    """K by which each step is off what it would have been by the steps around [chains, steps]; the
+    first two and the last two tell nothing."""
+    return np.asarray(steps[:, 2:-2] - (steps[:, :-4] + steps[:, 4:]) / 2, dtype=np.float64)
