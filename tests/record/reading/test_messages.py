@@ -77,6 +77,68 @@ def test_what_is_refused_names_line_and_remedy(
     assert remedy in error.value.remedy
 
 
+_OFFSETS = table(stamp=lambda at: f"{at.isoformat()}{'+01:00' if at.minute % 2 else ''}")
+
+
+@pytest.mark.parametrize(
+    ("text", "options", "cause"),
+    [
+        (_OFFSETS, Options(), "some of its times state an offset from UTC and others none"),
+        (PLAIN.replace("2026-", "2171-"), Options(), "no time from 1970 to 2170"),
+        (PLAIN.replace("2026-", "1969-"), Options(), "no time from 1970 to 2170"),
+        (table(stamp=lambda at: f"{at:{('%d/%m', '%m/%d')[at.minute % 2]}/%Y %H:%M}"), Options(),
+         "some dates can only have the day first and others only the month"),
+        (table(stamp=lambda at: f"{at:%m/%d/%Y %H:%M}"), Options(day_order="day"),
+         "--day-order day does not fit"),
+        (table(stamp=lambda at: f"{at:%y/%m/%d %H:%M}".replace("26/", "11/", 1)), Options(),
+         "which of its numbers is the year"),
+        (PLAIN, Options(separator="xx"), "'xx' is not a separator"),
+        (PLAIN, Options(decimal="x"), "'x' is not a decimal mark"),
+        (PLAIN, Options(zone="Nowhere/At all"), "'Nowhere/At all' is not a time zone"),
+        (PLAIN, Options(zone="+24:00"), "'+24:00' is not a time zone"),
+        (PLAIN, Options(unit="degX"), "'degX' is not a unit of temperature"),
+        (table(heads(*T), cell=lambda v: f"{v} °C" if v > 300 else f"{v} °F"), Options(),
+         "cells of one column state different units"),
+        (table(heads(*T, unit=" (degF)"), cell=lambda v: f"{v} °C"), Options(),
+         "is headed degF and its cells state degC"),
+        (PLAIN.split("\n")[0] + "\n" + PLAIN.split("\n")[1] + "\n", Options(), "a single row"),
+    ],
+)  # fmt: skip
+def test_what_is_refused(tmp_path: Path, text: str, options: Options, cause: str) -> None:
+    path = tmp_path / "log.csv"
+    path.write_text(text)
+    with pytest.raises(RecordError) as error:
+        read([str(path)], TAGS, options)
+    assert cause in error.value.cause
+    assert error.value.remedy
+
+
+@pytest.mark.parametrize(
+    ("second", "cause"),
+    [
+        (table(("Time [s]", *heads(*T, unit=" (degC)")[1:]),
+               stamp=lambda at: f"{seconds(at) - seconds(AT[0])}"),
+         "do not both state the date"),
+        (table(stamp=lambda at: f"{at.isoformat()}+01:00"), "do not both state the time zone"),
+    ],
+)  # fmt: skip
+def test_logs_that_do_not_go_together(tmp_path: Path, second: str, cause: str) -> None:
+    paths = [tmp_path / "a.csv", tmp_path / "b.csv"]
+    for path, text in zip(paths, (PLAIN, second), strict=True):
+        path.write_text(text)
+    with pytest.raises(RecordError, match=cause):
+        read([str(path) for path in paths], TAGS, Options())
+
+
+@pytest.mark.parametrize(("zone", "hours"), [("+01:00", 1), ("-02:30", -2.5), ("Europe/Oslo", 1)])
+def test_the_zone_of_a_clock(tmp_path: Path, zone: str, hours: float) -> None:
+    path = tmp_path / "log.csv"
+    path.write_text(PLAIN)
+    plain, placed = (read([str(path)], TAGS, Options(zone=z)) for z in ("UTC", zone))
+    assert plain.start is not None and placed.start is not None
+    assert (plain.start - placed.start).total_seconds() == hours * 3600
+
+
 @pytest.mark.parametrize(
     ("names", "said"),
     [
