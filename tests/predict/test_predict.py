@@ -264,6 +264,9 @@ def test_no_zone_gives_more_than_it_has(uneven: Outlook) -> None:
     assert weak.most == pytest.approx(5.0)
     assert weak.most < strong.most <= 9.0 * (1 + 1e-9)
     assert weak.short > 30.0
+    text = " ".join(report(uneven, "9", "").split())
+    assert f"5.0, at its cap and behind for {weak.short:.0f} min" in text
+    assert f"up to {uneven.dip:.0f} K less for 20 mm" in text
 
 
 @pytest.mark.parametrize("name", ["outlook", "uneven"])

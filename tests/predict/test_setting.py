@@ -1,0 +1,124 @@
+"""What a text gives a prediction, what is assumed where it gives nothing, and what is refused."""
+
+from __future__ import annotations
+
+import pytest
+
+from hts.predict.setting import NotPredicted, Setting, setting_of
+from tests.predict.test_predict import case_of
+
+INSULATION = '    insulation     "ceramic fibre blanket" thickness 50 mm layers 2\n'
+COMPOSITION = "  composition  C 0.11 %, Mn 0.45 %, Si 0.25 %, Cr 2.20 %, Mo 0.98 %\n"
+T5 = "T5   monitors heated edge    at 12:00, 287 mm downstream   channel 5"
+
+
+def setting(*changes: tuple[str, str]) -> Setting:
+    case = case_of(*changes)
+    return setting_of(case, next(iter(case.treatments(next(iter(case.joints()))))))
+
+
+#: Of the plain text: the pipe at 20 degC at the start, steps with their rates.
+USUAL = set(setting().assumed)
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "words"),
+    [
+        (INSULATION, "", "insulation taken 50 mm thick: the text does not say"),
+        ("  axis       horizontal\n", "", "the pipe taken as horizontal: its axis is not stated"),
+        ("  datum      top\n", "  datum      north\n",
+         "12:00 taken as the top, though the datum is the north"),
+        (T5, T5.replace("287 mm", "3.1 m"), "T5 left out: it is more than 3 m from the weld"),
+        ("heating by resistance accepted", "heating by induction accepted",
+         "induction taken as flux into the outside"),
+    ],
+)  # fmt: skip
+def test_what_is_assumed_is_told(old: str, new: str, words: str) -> None:
+    more = [line for line in setting((old, new)).assumed if line not in USUAL]
+    assert [line for line in more if line.startswith(words)], more
+
+
+def test_of_the_plain_text_little_is_assumed() -> None:
+    assert {
+        "to 315 °C without a rate: taken as 200 K/h",
+        "the whole pipe taken at 300 °C when it begins",
+    } == USUAL
+
+
+def test_an_edge_of_what_is_followed() -> None:
+    """3 m from the weld is followed, and where it is."""
+    tags = {one.tag: one.z for one in setting((T5, T5.replace("287 mm", "3 m"))).couples}
+    assert tags["T5"] == pytest.approx(3.0) and tags["T6"] == pytest.approx(-0.287)
+
+
+@pytest.mark.parametrize(
+    ("changes", "name", "value"),
+    [
+        ((("  rate margin  ", "  power at most 80 %\n  rate margin  "),), "powers", [7200, 7200]),
+        ((("power 9 kW heaters 2\n    zone bottom", "power 6 kW heaters 2\n    zone bottom"),),
+         "powers", [6000, 9000]),
+        ((("from 9:00 to 3:00 power 9 kW", "from 9:00 to 3:00"),), "powers", [None, 9000]),
+        ((("  axis       horizontal\n", "  axis       vertical\n"),), "horizontal", False),
+        ((("thickness 50 mm layers 2", "thickness 75 mm layers 2"),), "blanket", 0.075),
+        ((("    gap at         12:00\n", "    gap at         12:00\n    gap at most    20 mm\n"),),
+         "gap", 0.020),
+        ((("    ends           closed and vented\n",
+           '    ends           closed and vented\n    inside insulation "plug" thickness 100 mm'
+           " width 500 mm total\n"),), "lined", 0.250),
+        ((("    ends           closed and vented\n",
+           "    ends           open\n    draught stopped by plugs at 2 m\n"),), "lined", 2.0),
+        ((("composition  C 0.11 %, Mn 0.45 %, Si 0.25 %, Cr 2.20 %", "composition  C 0.11 %, Mn "
+           "0.45 %, Si 0.25 %, Cr 1.25 %"), ("A335 P22", "A335 P11")), "steel", "1.25Cr"),
+        (((COMPOSITION, ""),), "steel", "2.25Cr"),
+        (((COMPOSITION, ""), ("A335 P22", "A106-B")), "steel", "carbon"),
+        (((COMPOSITION, ""), ("A335 P22", "A335 P91")), "steel", "9Cr"),
+    ],
+)  # fmt: skip
+def test_what_a_line_changes(
+    changes: tuple[tuple[str, str], ...], name: str, value: object
+) -> None:
+    made = setting(*changes)
+    found = {
+        "powers": [zone.power for zone in made.zones],
+        "horizontal": made.horizontal,
+        "blanket": made.blanket,
+        "gap": made.gap,
+        "lined": made.lined,
+        "steel": made.near.steel,
+    }
+    assert found[name] == (pytest.approx(value) if isinstance(value, float) else value)
+    assert {key for key, one in found.items() if one != _plain()[key]} <= {name}
+
+
+def _plain() -> dict[str, object]:
+    return {"powers": [9000, 9000], "horizontal": True, "blanket": 0.05, "gap": 0.0,
+            "lined": None, "steel": "2.25Cr"}  # fmt: skip
+
+
+def test_the_two_walls_lie_as_places_count() -> None:
+    sides = (
+        "  side upstream of pipe NPS 12 wall 25.4 mm measured\n"
+        "  side downstream of pipe NPS 12 wall 35.4 mm measured\n"
+    )
+    pipe = (
+        "  between    pipe and pipe\n  pipe       NPS 12 schedule 120\n"
+        "  wall       25.4 mm measured\n"
+    )
+    made = setting((pipe, sides))
+    walls = [half.outer - half.inner for half in (made.near, made.far)]
+    assert walls == [pytest.approx(0.0254), pytest.approx(0.0354)]
+    downstream = {one.tag: one.z for one in made.couples}["T5"]
+    assert downstream > 0, "the thicker wall and what is downstream lie on one side"
+
+
+@pytest.mark.parametrize(
+    ("changes", "words"),
+    [
+        ((("  hold  700 .. 730 degC for 2 h\n", ""),), "no hold has a range that is known"),
+        ((("  hold  700 .. 730 degC for 2 h\n", "  hold  700 .. 730 degC for 199 h\n"),),
+         "longer than 200 h"),
+    ],
+)  # fmt: skip
+def test_what_is_refused(changes: tuple[tuple[str, str], ...], words: str) -> None:
+    with pytest.raises(NotPredicted, match=words):
+        setting(*changes)
