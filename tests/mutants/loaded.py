@@ -181,7 +181,7 @@ class Room:
         os.close(writing)
         expected = sum(self.known[n].seconds for n in chosen)
         try:
-            told = _last(reading, time.monotonic() + 60 + 40 * expected)
+            told = _last(reading, time.monotonic() + 60 + 8 * min(expected, self.most))
         except TimeoutError:
             told = "?"
         finally:
