@@ -24,7 +24,7 @@ def last_digits(values: Floats) -> Floats:
     guessed = _guessed(samples[:, :_GUESSED])
     with np.errstate(invalid="ignore", divide="ignore"):
         counted = samples * (_COUNTED / guessed)[:, None]
-        off = np.abs(counted - np.rint(counted)).max(axis=1)
+        off = np.fmax.reduce(np.abs(counted - np.rint(counted)), axis=1)
     # What all are whole multiples of, and some by their differences show, is the digit.
     sure = (off <= _EXACT) & (guessed >= _FINEST * _COUNTED)
     return np.array(
@@ -37,7 +37,10 @@ def last_digits(values: Floats) -> Floats:
 
 def _guessed(first: Floats) -> Floats:
     """1/1000 K, by a few readings; 0 where these do not change or are not known."""
-    counted = np.rint(np.nan_to_num(first) * _COUNTED).astype(np.int64)
+    known = np.isfinite(first)
+    begins = first[np.arange(len(first)), np.argmax(known, axis=1)]
+    first = np.where(known, first, np.nan_to_num(begins)[:, None])
+    counted = np.rint(first * _COUNTED).astype(np.int64)
     digits = np.gcd.reduce(counted - counted[:, :1], axis=1)
     return np.asarray(digits, dtype=np.float64)
 

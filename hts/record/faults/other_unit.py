@@ -15,6 +15,7 @@ import numpy as np
 from hts.record.faults.agreement import cold_start, furthest_apart
 from hts.record.faults.fault import Fault
 from hts.record.faults.fault_kinds import KEPT, MEDIUM, WRONG_UNIT
+from hts.record.faults.matrix import medians
 from hts.record.faults.signals import Chain, Signals
 from hts.record.record import Floats
 
@@ -155,12 +156,21 @@ def _levels(signals: Signals) -> dict[str, float]:
     if not np.isfinite(rise).any():
         return {}
     hot = rise >= _HOT * np.nanmax(rise)
+    chains = [
+        one
+        for one in signals.chains.values()
+        if one.on_part and not (signals.faulty(one.tag) or signals.explained(one.tag))
+    ]
+    if signals.matrix.gapless:
+        if np.count_nonzero(hot) < _ENOUGH:
+            return {}
+        levels = medians(signals.rows(signals.matrix.sampled, chains)[:, hot])
+        return dict(zip((one.tag for one in chains), levels.tolist(), strict=True))
     found = {}
-    for one in signals.chains.values():
-        if one.on_part and not (signals.faulty(one.tag) or signals.explained(one.tag)):
-            values = signals.sampled(one)[hot]
-            if np.isfinite(values).sum() >= _ENOUGH:
-                found[one.tag] = float(np.nanmedian(values))
+    for one in chains:
+        values = signals.sampled(one)[hot]
+        if np.isfinite(values).sum() >= _ENOUGH:
+            found[one.tag] = float(np.nanmedian(values))
     return found
 
 

@@ -26,6 +26,7 @@ from hts.record.faults.fault_kinds import (
     WRONG_UNIT,
     FaultKind,
 )
+from hts.record.faults.matrix import Rows
 from hts.record.record import Floats
 from hts.science.thermocouples.errors import ThermocoupleError
 from hts.science.thermocouples.faults import wrong_input
@@ -45,6 +46,9 @@ SETTINGS, _EXACT = (WRONG_TYPE, WRONG_UNIT, WRONG_SCALE), 0.99
 _SHARP = 0.6
 #: Places a change is looked for at, and time constants, s, of a fall. Basis: practice, no source.
 _MOMENTS, _FALLS = 400, (120.0, 300.0, 600.0)
+#: Share of the rise by which a junction that is off the part may read lower at the most, and what
+#: is put down to rounding where fits at all moments are made together. Basis: practice, ours.
+_LEAST_LEFT, _BY_ROUNDING = -1.05, 1e-6
 #: degC from which insulation may leak. Basis: practice: braid and binder go from 450 degC.
 _LEAKING = (350.0, 450.0, 550.0)
 #: s. Time constant of a lagged part's loss, for what heaters give. Basis: practice, no source.
@@ -227,38 +231,85 @@ def _shares(look: Look) -> Iterator[_Fit]:
 
 def _in_time(look: Look) -> Iterator[_Fit]:
     """Something happened at one moment: a step, a drift, a fall to another place."""
+    count = len(look.times)
+    moments = np.unique(np.linspace(3, count - 4, min(_MOMENTS, count - 7)).astype(int))
+    for at in _best_moments(look, moments).tolist():
+        yield from _at_moment(look, at)
+
+
+def _at_moment(look: Look, at: int) -> Iterator[_Fit]:
     times, error, rise = look.times, look.read - look.true, look.true - look.air
-    count = len(times)
-    for at in np.unique(np.linspace(3, count - 4, min(_MOMENTS, count - 7)).astype(int)).tolist():
-        since = float(times[at])
-        after = times >= since
-        passed = np.where(after, times - since, 0.0)
-        step = float(np.mean(error[after]))
-        figure = f"a step of {step:+.0f} K"
-        sharp = float(error[min(at + 1, count - 1)] - error[max(at - 2, 0)])
-        if step and sharp / step >= _SHARP:
-            yield _Fit(COLD_JUNCTION, 2, since, figure, np.where(after, step, 0.0))
-        grows = passed / 3600 * look.true
-        share = _least(grows, error)
-        figure = f"{share:+.1%} of the reading more each hour"
-        yield _Fit(DRIFT, 2, since, figure, share * grows)
-        whole = np.where(after, rise, 0.0)
-        share = _least(whole, error)
-        if -1.05 < share < 0:
-            figure = f"at once to {1 + share:.0%} of the rise"
-            yield _Fit(SHORTED, 2, since, figure, share * whole, None, 1 + share)
-        for constant in _FALLS:
-            slowly = whole * (1 - np.exp(-passed / constant))
-            share = _least(slowly, error)
-            if -1.05 < share < 0:
-                figure = f"within {3 * constant / 60:.0f} min to {1 + share:.0%} of the rise"
-                yield _Fit(DETACHED, 3, since, figure, share * slowly, None, 1 + share)
-        mended = np.where(after, 0.0, rise)
-        share = _least(mended, error)
-        if -0.5 < share < 0:
-            figure = f"low by {-share:.0%} of the rise until it was mended"
-            start = float(times[0])
-            yield _Fit(EXTENSION_REVERSED, 2, start, figure, share * mended, since)
+    since = float(times[at])
+    after = times >= since
+    passed = np.where(after, times - since, 0.0)
+    step = float(np.mean(error[after]))
+    figure = f"a step of {step:+.0f} K"
+    if _is_sharp(error, at, step):
+        yield _Fit(COLD_JUNCTION, 2, since, figure, np.where(after, step, 0.0))
+    grows = passed / 3600 * look.true
+    share = _least(grows, error)
+    figure = f"{share:+.1%} of the reading more each hour"
+    yield _Fit(DRIFT, 2, since, figure, share * grows)
+    whole = np.where(after, rise, 0.0)
+    share = _least(whole, error)
+    if _LEAST_LEFT < share < 0:
+        figure = f"at once to {1 + share:.0%} of the rise"
+        yield _Fit(SHORTED, 2, since, figure, share * whole, None, 1 + share)
+    for constant in _FALLS:
+        slowly = whole * (1 - np.exp(-passed / constant))
+        share = _least(slowly, error)
+        if _LEAST_LEFT < share < 0:
+            figure = f"within {3 * constant / 60:.0f} min to {1 + share:.0%} of the rise"
+            yield _Fit(DETACHED, 3, since, figure, share * slowly, None, 1 + share)
+    mended = np.where(after, 0.0, rise)
+    share = _least(mended, error)
+    if -_MOST_SHARE < share < 0:
+        figure = f"low by {-share:.0%} of the rise until it was mended"
+        start = float(times[0])
+        yield _Fit(EXTENSION_REVERSED, 2, start, figure, share * mended, since)
+
+
+def _is_sharp(error: Floats, at: int, step: float) -> bool:
+    sharp = float(error[min(at + 1, len(error) - 1)] - error[max(at - 2, 0)])
+    return bool(step) and sharp / step >= _SHARP
+
+
+def _best_moments(look: Look, moments: Rows) -> Rows:
+    """Those at which one of the fits of `_at_moment` may be the best of all, worked out for all
+    moments together, and to within rounding: the others need not be made."""
+    times, error, rise = look.times, look.read - look.true, look.true - look.air
+    since = times[moments]
+    passed = np.maximum(times - since[:, None], 0.0)
+
+    def later(values: Floats) -> Floats:
+        """Sums from each moment on."""
+        return np.cumsum(values[::-1])[::-1][moments]
+
+    scores = []
+
+    def fitted(free: int, with_error: Floats, size: Floats, least: float, most: float) -> None:
+        """Takes in the fits of a shape: its products with the difference and with itself, and the
+        factors that it may have."""
+        with np.errstate(invalid="ignore", divide="ignore"):
+            share = np.where(size > 0, with_error / size, 0.0)
+            explains = share * with_error / float(error @ error)
+            score = np.log(1 - explains + _NOISE) + _EACH * free
+        may = (explains >= _EXPLAINS - _BY_ROUNDING) & (share > least) & (share < most)
+        scores.append(np.where(may, score, np.inf))
+
+    fitted(2, later(error), later(np.ones(len(error))), -np.inf, np.inf)
+    grows = passed * look.true / 3600
+    fitted(2, grows @ error, np.einsum("mr,mr->m", grows, grows), -np.inf, np.inf)
+    fitted(2, later(rise * error), later(rise * rise), _LEAST_LEFT - _BY_ROUNDING, _BY_ROUNDING)
+    for constant in _FALLS:
+        slowly = 1 - np.exp(-passed / constant)
+        size = np.square(slowly) @ (rise * rise)
+        fitted(3, slowly @ (rise * error), size, _LEAST_LEFT - _BY_ROUNDING, _BY_ROUNDING)
+    before, size = (np.cumsum(rise * one)[moments - 1] for one in (error, rise))
+    fitted(2, before, size, -_MOST_SHARE - _BY_ROUNDING, _BY_ROUNDING)
+    best = np.min(scores, axis=0)
+    least = float(best.min(initial=np.inf))
+    return moments[best <= least + _BY_ROUNDING] if np.isfinite(least) else moments[:0]
 
 
 def _by_heat(look: Look) -> Iterator[_Fit]:

@@ -36,9 +36,11 @@ def steps(signals: Signals) -> list[Fault]:
     for chain in chains:
         if not chain.held or signals.explained(chain.tag):
             continue
-        if not np.any(np.abs(changes[chain.tag]) + most >= _LEAST):
-            continue
         others = np.array([changes[one.tag] for one in chains if one is not chain])
+        rows = np.flatnonzero(np.abs(changes[chain.tag]) + most >= _LEAST)
+        own = changes[chain.tag][rows] - middle(others[:, rows])
+        if not np.any(np.abs(own) >= _LEAST):
+            continue
         fault = _of(signals, chain, changes[chain.tag], others)
         if fault is not None:
             found.append(fault)
