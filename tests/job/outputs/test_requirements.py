@@ -78,7 +78,7 @@ pipe-e | stress-relief | time at temperature, all treatments | at most 10 h: PQR
 def of_rich(name: str) -> list[str]:
     job = texts.job(name)
     return [
-        f"{run.program.name} | {one.stage} | {one.name} | {one.specified} | {one.why}"
+        f"{run.program.name} | {one.stage} | {one.name} | {one.specified}"
         for sheet in job.joints
         for run in sheet.runs
         for one in requirements(Asked(job, sheet, run), Shown(job.units).single())
@@ -92,7 +92,7 @@ def test_what_is_asked_under_texts_that_say_nearly_everything(line: str) -> None
     assert words in [row[3] for row in rows if (row[0], row[2]) == (run, what)]
 
 
-def test_every_requirement_and_its_reason() -> None:
+def test_every_requirement() -> None:
     """The words stand in the packets, too, where they are read: here it is held that they stay."""
     digests = [f"{name}: {told.digest(of_rich(name))}" for name in texts.NAMES]
     told.same(KEPT / "requirements.txt", "of each text", "\n".join(digests))
