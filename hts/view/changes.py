@@ -97,7 +97,8 @@ def changes(since: Since, leads: Leads) -> Html:
     found = since.comparison.changes
     if not found:
         spelled = since.comparison.representations
-        more = f" Written otherwise in {len(spelled)} places." if spelled else ""
+        places = f"{len(spelled)} place{'s' if len(spelled) > 1 else ''}"
+        more = f" Written otherwise in {places}." if spelled else ""
         if since.comparison.unpredicted:
             said = not_predicted(since.comparison)
             more += f" {said[0].upper()}{said[1:]}."
