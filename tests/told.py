@@ -45,7 +45,7 @@ _FIGURES = re.compile(r"[0-9a-f]{16}$|[A-Z]?\d+(?:[.,/ :–-]*\d+)*S?\b|\d+")
 def same(file: Path, name: str, text: str) -> None:
     """Fails where ``text`` is not what ``file`` keeps under ``name``."""
     sections = kept(file)
-    _write_whole(file, name, _lasting(text).splitlines())
+    write_whole(file, name, _lasting(text).splitlines())
     text = _lasting(text).rstrip("\n")
     if os.environ.get("TELL_ANEW"):
         sections[name] = text
@@ -91,7 +91,7 @@ def each_once(
             if known[shape(line)] <= most:
                 anew.append(line)
         sections[name] = "\n".join([*anew, f"  in all {len(lines)} lines, {digest(lines)}"])
-        _write_whole(file, name, lines)
+        write_whole(file, name, lines)
     if os.environ.get("TELL_ANEW"):
         _write(file, sections)
     before = kept(file)
@@ -130,7 +130,8 @@ def _write(file: Path, sections: Mapping[str, str]) -> None:
     file.write_text("\n".join(lines), "utf-8")
 
 
-def _write_whole(file: Path, name: str, lines: Iterable[str]) -> None:
+def write_whole(file: Path, name: str, lines: Iterable[str]) -> None:
+    """What a digest stands for, where it is asked for."""
     folder = os.environ.get("TELL_WHOLE")
     if folder:
         room = "-".join(file.parent.parent.relative_to(Path(__file__).parent).parts)

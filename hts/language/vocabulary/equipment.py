@@ -62,7 +62,7 @@ class Instrument(Entry):
     channels: Channels | None = inner(Channels, required=True)
     error: Quantity | None = entry(
         "error",
-        PlusMinus(DIFFERENCE, usual="0.2 .. 10 K"),
+        PlusMinus(DIFFERENCE, usual="0.2 .. 5 K"),
         "Limit of error, reference junction included",
         required=True,
         example="error +/- 1.5 degC",

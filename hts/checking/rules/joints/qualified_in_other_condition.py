@@ -26,6 +26,12 @@ RULE = Rule(
             (("condition below lower critical", "condition above upper critical"),),
             at="above upper critical",
         ),
+        Bad(
+            (("condition without heat treatment", "condition below lower critical"),),
+            at="below lower critical",
+            base="preheat",
+            says="PQR-07 was qualified below lower critical, and nothing heat treats D3",
+        ),
     ),
 )
 #: Purpose of the cycle -> the condition a test piece must have had.
@@ -34,9 +40,10 @@ _BELOW = "below lower critical"
 
 @RULE.for_joint
 def check(case: Case, joint: Joint) -> None:
-    if not joint.cycles and not joint.entry.qualified:
-        return
     cycles = treated(joint)
+    if not joint.cycles:
+        _never_treated(case, joint)
+        return
     purposes = {cycle.cycle.purpose for cycle in cycles if cycle.cycle is not None}
     if cycles and purposes <= {"stress relief", "tempering"}:
         wanted = _BELOW
@@ -54,5 +61,23 @@ def check(case: Case, joint: Joint) -> None:
                     qualified.place("condition"),
                     address=joint.address,
                     others=[Label((cycles or joint.cycles)[0].place("name"), "the treatment")],
+                )
+            )
+
+
+def _never_treated(case: Case, joint: Joint) -> None:
+    """A weld of which the text makes no heat treatment at all; another text may."""
+    if joint.preheat is None or not joint.sound:
+        return
+    for qualified in joint.entry.qualified:
+        if qualified.condition not in (None, "without heat treatment"):
+            case.add(
+                RULE.found(
+                    f"{qualified.record} was qualified {qualified.condition}, and nothing heat "
+                    f"treats {joint.name}",
+                    qualified.place("condition"),
+                    address=joint.address,
+                    help="Use a qualification without heat treatment, or write the cycle.",
+                    basis="practice",
                 )
             )

@@ -10,12 +10,20 @@ from hts.checking.govern.case import Case
 from hts.checking.rules.helpers.steps import treated
 from hts.checking.rules.rule import Agreement, Bad, Good, Rule
 from hts.language.model.joint import Joint
+from hts.language.vocabulary.work import Point, Work
 
 _CHECKS = (
     '  check "Each tag warmed by hand" about tag matches channel\n'
     '  check "Bore drained and vented" about drained and vented\n'
 )
 _ENOUGH = f"before heat W12 {{\n{_CHECKS}  insulation resistance at least 1 Mohm\n}}\n\n"
+_LOCKED = ('support    "rod hanger" 1.2 m upstream fixed', 'support "spring hanger" 1.2 m upstream locked')
+_PINNED = '  check "Hanger pinned" about supports\n'
+_AFTER = (
+    "during heat W12 { reading every 1 h }\n\n"
+    "after heat W12 {\n  hardness weld at most 248 HV10 count 3\n"
+    '  check "Hanger released" about supports\n}\n\n'
+)
 
 
 def _before(text: str) -> tuple[str, str]:
@@ -49,8 +57,13 @@ RULE = Rule(
             (_before(_ENOUGH.replace("  insulation resistance at least 1 Mohm\n", "")),),
             at="before heat",
         ),
+        # Looked at after the heat alone.
+        Bad((_LOCKED, _before(_ENOUGH + _AFTER)), at="before heat", says="about supports"),
     ),
-    good=(Good((_before(_ENOUGH),)),),
+    good=(
+        Good((_before(_ENOUGH),)),
+        Good((_LOCKED, _before(_ENOUGH.replace("}", f"{_PINNED}}}", 1) + _AFTER))),
+    ),
     agrees=(
         Agreement(
             "before heat.check.about", "joint.support.state", "pinned and temporary supports"
@@ -73,7 +86,9 @@ def check(case: Case, joint: Joint) -> None:
     listed = any(block.checks or block.hold_points for block in joint.before)
     if not listed or not all(block.sound for block in blocks):
         return
-    topics = {item.about for block in blocks for item in block.checks}
+    # What is looked at after the heat is too late for what goes wrong in it.
+    known = [*joint.before, *joint.during]
+    topics = {item.about for block in known for item in (*block.checks, *_points(block))}
     found = [wanted for wanted in _wanted(joint) if wanted[0] not in topics]
     heating = joint.entry.heating
     if (
@@ -94,6 +109,11 @@ def check(case: Case, joint: Joint) -> None:
             basis=RULE.basis,
         )
     )
+
+
+def _points(block: Work) -> Iterator[Point]:
+    yield from block.hold_points
+    yield from block.witness_points
 
 
 def _wanted(joint: Joint) -> Iterator[_Wanted]:
