@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from hts.base.findings import Label
 from hts.checking.govern.case import Case
+from hts.checking.rules.helpers.against import broken
 from hts.checking.rules.helpers.steps import heats
 from hts.checking.rules.rule import Agreement, Edge, Good, Rule
 from hts.language.model.joint import Treatment
@@ -48,6 +49,9 @@ def check(case: Case, treatment: Treatment) -> None:
     last = next((each for each in reversed(steps) if each.to is not None), None)
     if last is None or last.to is None or not last.says("rate") or end <= last.to:
         return
+    governing = case.limits(treatment.joint, treatment).of("end of control")
+    if governing is not None and broken(governing, "maximum", end):
+        return  # that it ends too early is told with the limit
     case.add(
         RULE.found(
             f"{treatment.name} cools to {last.to} at a rate, and its control ends at {end}",

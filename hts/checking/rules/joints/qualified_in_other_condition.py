@@ -67,7 +67,8 @@ def check(case: Case, joint: Joint) -> None:
 
 def _never_treated(case: Case, joint: Joint) -> None:
     """A weld of which the text makes no heat treatment at all; another text may."""
-    if joint.preheat is None or not joint.sound:
+    named = (reference.name for cycle in case.spec.file.cycles for reference in cycle.joints)
+    if joint.preheat is None or not joint.sound or any(n not in case.spec.joints for n in named):
         return
     for qualified in joint.entry.qualified:
         if qualified.condition not in (None, "without heat treatment"):

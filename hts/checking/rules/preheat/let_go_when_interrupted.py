@@ -38,7 +38,11 @@ RULE = Rule(
         ),
         Good(()),
     ),
-    agrees=(Agreement("preheat.when interrupted", "preheat.keep until", "hot before, hot after"),),
+    agrees=(
+        Agreement(
+            "preheat.when interrupted", "preheat.keep until", "hot until then, hot in between"
+        ),
+    ),
 )
 
 

@@ -8,6 +8,7 @@ from hts.base.findings import Label
 from hts.base.quantities import Quantity
 from hts.base.text import Span
 from hts.checking.govern.case import Case
+from hts.checking.rules.helpers.steps import holds
 from hts.checking.rules.rule import Bad, Good, Rule
 from hts.language.model.joint import Treatment
 from hts.language.vocabulary.segments import Cool, Heat
@@ -37,15 +38,24 @@ RULE = Rule(
             says="315 degF (157 degC)",
         ),
     ),
-    good=(Good((("start of control    300 degC", "start of control    572 degF"),)),),
+    good=(
+        Good((("start of control    300 degC", "start of control    572 degF"),)),
+        # The hold and the step to it, as the controller is set.
+        Good(
+            (
+                ("heat  to 715 degC ", "heat  to 1319 degF "),
+                ("hold  700 .. 730 degC", "hold  1292 .. 1346 degF"),
+            )
+        ),
+    ),
 )
 
 
 @RULE.for_treatment
 def check(case: Case, treatment: Treatment) -> None:
-    written = list(_written(treatment))
+    written = _written(treatment)
     units = {quantity.unit.symbol for quantity, _ in written}
-    found = _odd(written) if len(units) > 1 else _same_digits(treatment, written)
+    found = _odd(case, treatment, written) if len(units) > 1 else _same_digits(treatment, written)
     if found is None:
         return
     (strange, at), (usual, other) = found
@@ -59,14 +69,27 @@ def check(case: Case, treatment: Treatment) -> None:
     )
 
 
-def _odd(written: Sequence[_Placed]) -> tuple[_Placed, _Placed]:
-    """The unit used less often is the likely slip."""
+def _is_held(case: Case, treatment: Treatment, to: Quantity) -> bool:
+    """Whether a step goes where the hold is, in the unit of the hold, which then is no slip."""
+    return any(
+        held.low is not None
+        and held.high is not None
+        and held.low.unit is to.unit
+        and held.low <= to <= held.high
+        for _, held in holds(case, treatment)
+    )
+
+
+def _odd(
+    case: Case, treatment: Treatment, written: Sequence[_Placed]
+) -> tuple[_Placed, _Placed] | None:
+    """The unit used less often is the likely slip; None where it is that of a step to the hold."""
     symbols = [quantity.unit.symbol for quantity, _ in written]
     odd = min(sorted(set(symbols)), key=symbols.count)
-    return (
-        next(each for each in written if each[0].unit.symbol == odd),
-        next(each for each in written if each[0].unit.symbol != odd),
-    )
+    for each in written:
+        if each[0].unit.symbol == odd and not _is_held(case, treatment, each[0]):
+            return each, next(other for other in written if other[0].unit.symbol != odd)
+    return None
 
 
 def _same_digits(

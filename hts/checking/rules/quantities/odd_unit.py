@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
+from fractions import Fraction
 
 from hts.base.findings import Label
 from hts.base.text import Span
@@ -45,9 +46,20 @@ RULE = Rule(
             ),
             base="owner",
         ),
+        Good(
+            (
+                (
+                    "  margin below lower critical  at least 30 K",
+                    "  margin below lower critical  at least 54 degF",
+                ),
+            ),
+            base="owner",
+        ),
     ),
 )
 
+#: A degree Fahrenheit in K; figures that end in 0 or 5 are round.
+_DEGREE, _ROUND = Fraction(5, 9), 5
 #: So many in the one unit make the one in the other look like a slip.
 _MANY = 4
 _WRITTEN = re.compile("(?:deg|°)([CF])")
@@ -67,7 +79,7 @@ def check(case: Case) -> None:
         for scale, place in _temperatures(case.spec.source.span(start, end)):
             written[scale].append(place)
         few, many = sorted(written.values(), key=len)
-        if len(few) != 1 or len(many) < _MANY:
+        if len(few) != 1 or len(many) < _MANY or _is_meant(few[0].text):
             continue
         case.add(
             RULE.found(
@@ -78,6 +90,18 @@ def check(case: Case) -> None:
                 basis=RULE.basis,
             )
         )
+
+
+def _is_meant(figure: str) -> bool:
+    """Whether a figure is odd as it stands and round in the other unit, as 18 degF is 10 K: that
+    was worked out, and no unit was forgotten."""
+    number = figure.split()[0]
+    if figure.endswith("/h") or not number.replace(".", "", 1).isdigit():
+        return False
+    stands = Fraction(number)
+    difference = stands * _DEGREE if "F" in figure else stands / _DEGREE
+    scale = (stands - 32) * _DEGREE if "F" in figure else stands / _DEGREE + 32
+    return bool(stands % _ROUND) and not (difference % _ROUND and scale % _ROUND)
 
 
 def _temperatures(place: Span) -> Iterator[tuple[str, Span]]:

@@ -17,7 +17,10 @@ _CHECKS = (
     '  check "Bore drained and vented" about drained and vented\n'
 )
 _ENOUGH = f"before heat W12 {{\n{_CHECKS}  insulation resistance at least 1 Mohm\n}}\n\n"
-_LOCKED = ('support    "rod hanger" 1.2 m upstream fixed', 'support "spring hanger" 1.2 m upstream locked')
+_LOCKED = (
+    'support    "rod hanger" 1.2 m upstream fixed',
+    'support "spring hanger" 1.2 m upstream locked',
+)
 _PINNED = '  check "Hanger pinned" about supports\n'
 _AFTER = (
     "during heat W12 { reading every 1 h }\n\n"
@@ -88,7 +91,8 @@ def check(case: Case, joint: Joint) -> None:
         return
     # What is looked at after the heat is too late for what goes wrong in it.
     known = [*joint.before, *joint.during]
-    topics = {item.about for block in known for item in (*block.checks, *_points(block))}
+    topics = {item.about for block in known for item in block.checks}
+    topics |= {point.about for block in known for point in _points(block)}
     found = [wanted for wanted in _wanted(joint) if wanted[0] not in topics]
     heating = joint.entry.heating
     if (

@@ -157,7 +157,8 @@ def _on_thin_side(joint: Joint, tc: Thermocouple) -> str:
     for side in joint.sides:
         wall = side.wall.value if side.wall is not None else None
         if isinstance(wall, Quantity):
-            walls[f"on {side.name}"] = walls[f"side {side.name}"] = wall
+            for place in (side.name, f"on {side.name}", f"side {side.name}"):
+                walls[place] = wall
     here = walls.get(offset.side) if offset is not None else None
     if offset is None or here is None or here >= max(walls.values()):
         return ""
