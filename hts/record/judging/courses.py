@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from itertools import pairwise
+from math import isfinite
 from typing import NamedTuple
 
 import numpy as np
@@ -12,6 +13,7 @@ from hts.record.judging.corners import corners_of_all
 from hts.record.judging.fits import Part, Rows
 from hts.record.judging.limits import Piece, least_hours
 from hts.record.judging.line import Line
+from hts.record.judging.side_by_side import Moments, SideBySide, line_of, moments
 from hts.record.judging.stretches import Flags, beyond, runs
 from hts.record.judging.verdict import Stretch
 from hts.record.record import Floats
@@ -38,6 +40,15 @@ class Range(NamedTuple):
     during: Stretch
 
 
+class Windows(NamedTuple):
+    """Windows of one length [m]: their starts s, how many times faster than allowed each is, and
+    the standard uncertainty of that."""
+
+    starts: Floats
+    ratio: Floats
+    slack: Floats
+
+
 class Course(NamedTuple):
     """Stretches of straight line, in order and without a break, n of them.
 
@@ -60,17 +71,9 @@ class Course(NamedTuple):
         """How many times faster than allowed each stretch is."""
         return np.asarray(self.needed / np.diff(self.times) * _HOUR, dtype=np.float64)
 
-    def over(self, seconds: float) -> tuple[Floats, Floats, Floats]:
-        """Windows of `seconds` that begin where their rate can be greatest: their starts [m], how
-        many times faster than allowed each is, and the standard uncertainty of that."""
-        ends = self.times[-1] - seconds
-        starts = np.unique(np.concatenate((self.times, self.times - seconds)))
-        starts = starts[(starts >= self.times[0] - 1e-9) & (starts <= ends + 1e-9)]
-        part = np.diff(self.times) * self.slack
-        unsure = np.concatenate(([0.0], np.cumsum(part)))
-        then, before = starts + seconds, starts
-        slack = np.interp(then, self.times, unsure) - np.interp(before, self.times, unsure)
-        return starts, self.ratio_from(starts, seconds), slack / seconds
+    def over(self, seconds: float) -> Windows:
+        """Windows of `seconds` that begin where their rate can be greatest."""
+        return windows_of([self], seconds)[0]
 
     def ratio_from(self, starts: Floats, seconds: float) -> Floats:
         """How many times faster than allowed windows of `seconds` are."""
@@ -159,36 +162,96 @@ def _whole(parts: list[Line]) -> Line:
 
 
 def course(line: Line, limits: Sequence[Piece], sign: float, ranges: Sequence[Range]) -> Course:
-    """The line cut where a limit begins or ends and where a hold does; `sign` 1 for heating, -1
+    """The course of one line."""
+    return courses([line], limits, sign, ranges)[0]
+
+
+def courses(
+    lines: Sequence[Line], limits: Sequence[Piece], sign: float, ranges: Sequence[Range]
+) -> list[Course]:
+    """The lines cut where a limit begins or ends and where a hold does; `sign` 1 for heating, -1
     for cooling."""
-    times, values = line.times, line.values
-    cuts = [edge for piece in limits for edge in (piece.low, piece.high)]
-    cuts += [edge for one in ranges for edge in (one.low, one.high)]
-    moments = [moment for one in ranges for moment in one.during]
-    for edge in sorted(set(cuts)):
-        if not np.isfinite(edge):
-            continue
-        before, after = values[:-1], values[1:]
-        crossed = np.flatnonzero((before - edge) * (after - edge) < 0)
-        part = (edge - before[crossed]) / (after[crossed] - before[crossed])
-        moments += (times[crossed] + part * np.diff(times)[crossed]).tolist()
-    inside = [one for one in moments if times[0] < one < times[-1]]
-    all_times = np.unique(np.concatenate((times, inside)))
-    all_values = np.interp(all_times, times, values)
-    needed = sign * np.diff(least_hours(all_values, list(limits)))
-    middle = (all_times[1:] + all_times[:-1]) / 2
-    of = np.clip(np.searchsorted(times, middle, "right") - 1, 0, len(line.slack) - 1)
-    slack = line.slack[of] * _HOUR / limits_at((all_values[1:] + all_values[:-1]) / 2, limits)
-    for one in ranges:
-        kept = (middle >= one.during.start) & (middle <= one.during.end)
-        low, high = one.low - 1e-6, one.high + 1e-6
-        for end in (all_values[:-1], all_values[1:]):
+    if not lines:
+        return []
+    of_line = SideBySide([line.times for line in lines])
+    values = np.concatenate([line.values for line in lines])
+    cut = np.unique(np.concatenate([of_line.moments, *_cuts(of_line, values, limits, ranges)]))
+    found = SideBySide(np.split(cut.imag, np.flatnonzero(np.diff(cut.real)) + 1))
+    place = of_line.place(cut)
+    all_values = of_line.at(place, values)
+    one, two = found.stretches, found.stretches + 1
+    needed = sign * np.diff(least_hours(all_values, list(limits)))[one]
+    middle = (found.times[two] + found.times[one]) / 2
+    # Each line has a stretch less than it has corners.
+    slack = np.concatenate([line.slack for line in lines])[place.corner[one] - found.of[one]]
+    slack = slack * _HOUR / limits_at((all_values[two] + all_values[one]) / 2, limits)
+    for its in ranges:
+        kept = (middle >= its.during.start) & (middle <= its.during.end)
+        low, high = its.low - 1e-6, its.high + 1e-6
+        for end in (all_values[one], all_values[two]):
             kept &= (end >= low) & (end <= high)
         needed[kept] = slack[kept] = 0.0
-    doubt = np.zeros(len(all_times))
-    doubt[np.searchsorted(all_times, times)] = line.doubt
-    kept_times = tuple(one.during for one in ranges)
-    return Course(all_times, all_values, needed, slack, doubt, kept_times, sign > 0)
+    doubt = np.zeros(len(cut))
+    doubt[np.searchsorted(cut, of_line.moments)] = np.concatenate([line.doubt for line in lines])
+    kept_times = tuple(its.during for its in ranges)
+    corners = [slice(a, b + 1) for a, b in zip(found.first, found.last, strict=True)]
+    stretches = [slice(its.start - at, its.stop - 1 - at) for at, its in enumerate(corners)]
+    return [
+        Course(
+            found.times[all_corners],
+            all_values[all_corners],
+            needed[its],
+            slack[its],
+            doubt[all_corners],
+            kept_times,
+            sign > 0,
+        )
+        for all_corners, its in zip(corners, stretches, strict=True)
+    ]
+
+
+def _cuts(
+    of_line: SideBySide, values: Floats, limits: Sequence[Piece], ranges: Sequence[Range]
+) -> Iterator[Moments]:
+    """Where the lines cross an edge of a limit or of a hold, and where a hold begins and ends."""
+    edges = {edge for piece in limits for edge in (piece.low, piece.high)}
+    edges |= {edge for one in ranges for edge in (one.low, one.high)}
+    one = of_line.stretches
+    before, after = values[one], values[one + 1]
+    begins, step = of_line.times[one], of_line.times[one + 1] - of_line.times[one]
+    for edge in filter(isfinite, edges):
+        at = np.flatnonzero((before - edge) * (after - edge) < 0)
+        part = (edge - before[at]) / (after[at] - before[at])
+        yield moments(of_line.of[one[at]], begins[at] + part * step[at])
+    first, last = of_line.times[of_line.first], of_line.times[of_line.last]
+    for moment in (moment for one in ranges for moment in one.during):
+        lines = np.flatnonzero((first < moment) & (moment < last))
+        yield moments(lines, np.full(len(lines), moment))
+
+
+def windows_of(found: Sequence[Course], seconds: float) -> list[Windows]:
+    """Of each course the windows of `seconds` that begin where their rate can be greatest."""
+    if not found:
+        return []
+    of_course = SideBySide([one.times for one in found])
+    starts = np.concatenate((of_course.times, of_course.times - seconds))
+    line = np.concatenate((of_course.of, of_course.of))
+    first, last = of_course.times[of_course.first], of_course.times[of_course.last]
+    within = (starts >= first[line] - 1e-9) & (starts <= last[line] - seconds + 1e-9)
+    begin = np.unique(moments(line[within], starts[within]))
+    line, starts = line_of(begin), begin.imag
+    before, then = (of_course.place(one) for one in (begin, moments(line, starts + seconds)))
+    steps = np.diff(of_course.times)[of_course.stretches]
+    ratio, slack = (
+        (of_course.at(then, its) - of_course.at(before, its)) / seconds
+        for its in (
+            of_course.sums(np.concatenate([one.needed for one in found])),
+            of_course.sums(steps * np.concatenate([one.slack for one in found])),
+        )
+    )
+    borders = np.searchsorted(line, np.arange(1, len(found)))
+    parted = (np.split(its, borders) for its in (starts, ratio * _HOUR, slack))
+    return [Windows(*its) for its in zip(*parted, strict=True)]
 
 
 def limits_at(celsius: Floats, limits: Sequence[Piece]) -> Floats:
