@@ -339,12 +339,17 @@ def _mean(found: Course, start: float, end: float) -> float:
     return float((last - first) / (end - start) * _HOUR)
 
 
-def windows_over(found: Course, seconds: float) -> list[Stretch]:
-    """When any window of so many seconds was over its limit, from its beginning to its end."""
-    if not (found.ratio > 1 + SAME).any():
-        return []  # a window is as fast as the mean of what lies in it
-    starts, ratio, _ = found.over(seconds)
-    if len(starts) < 2:
-        return [Stretch(float(s), float(s) + seconds) for s in starts[ratio > 1 + SAME]]
-    over = beyond(starts, ratio, 1 + SAME, np.inf)
-    return [Stretch(one.start, one.end + seconds) for one in over]
+def windows_over(found: Sequence[Course], seconds: float) -> list[list[Stretch]]:
+    """When any window of so many seconds of each course was over its limit, from its beginning to
+    its end."""
+    over: list[list[Stretch]] = [[] for _ in found]
+    # A window is as fast as the mean of what lies in it.
+    some = [at for at, one in enumerate(found) if (one.ratio > 1 + SAME).any()]
+    windows = windows_of([found[at] for at in some], seconds)
+    for at, (starts, ratio, _) in zip(some, windows, strict=True):
+        if len(starts) < 2:
+            over[at] = [Stretch(float(s), float(s) + seconds) for s in starts[ratio > 1 + SAME]]
+        else:
+            its = beyond(starts, ratio, 1 + SAME, np.inf)
+            over[at] = [Stretch(one.start, one.end + seconds) for one in its]
+    return over

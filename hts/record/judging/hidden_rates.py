@@ -7,6 +7,9 @@ does not show at all, which is told.
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+from functools import cached_property
+from math import sqrt
 from typing import NamedTuple
 
 import numpy as np
@@ -15,6 +18,7 @@ from hts.record.judging.courses import SAME, Course, limits_at
 from hts.record.judging.evidence import Evidence
 from hts.record.judging.limits import Piece
 from hts.record.judging.line import Line
+from hts.record.judging.side_by_side import Rows
 from hts.record.judging.verdict import Stretch
 from hts.record.record import Floats
 
@@ -44,61 +48,97 @@ def smallest_seen(line: Line, interval: float, seconds: float) -> float:
 
     Readings in digits may all be rounded the same way until the excess has made a whole one.
     """
-    unsure = line.noise * np.sqrt(12 * interval / seconds) / seconds * _HOUR
+    unsure = line.noise * sqrt(12 * interval / seconds) / seconds * _HOUR
     return float(_SEEN * unsure + line.digit / seconds * _HOUR)
 
 
-def hidden(
-    evidence: Evidence, tag: str, line: Line, found: Course, limits: list[Piece], seconds: float
-) -> Hidden | None:
-    """The window of `seconds` whose readings are tilted most against the line, where that is no
-    chance, and they may have gone over the limit by it. None nearly always."""
-    times, values = evidence.times, evidence.of(tag)
-    known = ~np.isnan(values)
-    if not known.all():
-        times, values = times[known], values[known]
-    if len(times) < _FEW or times[-1] - times[0] < seconds:
-        return None
-    off = values - np.interp(times, line.times, line.values)
-    # Readings within r of a line tilt by no more than 3 r over a window's length (derived).
-    most = 3 * float(np.max(np.abs(off))) / seconds * _HOUR
-    slightest = _SURE * line.noise * np.sqrt(12 * evidence.record.interval / seconds) / seconds
-    if most <= slightest * _HOUR / 2:
-        return None
-    starts: Floats = np.arange(times[0], times[-1] - seconds, seconds / _OVERLAP)
-    first = np.searchsorted(times, starts, "left")
-    after = np.searchsorted(times, starts + seconds, "right")
-    enough = after - first >= _FEW
-    starts, first, after = starts[enough], first[enough], after[enough]
-    if not len(starts):
-        return None
-    t = (times - times[len(times) // 2]) / seconds
-    st, stt = (its[after] - its[first] for its in map(_running, (t, t * t)))
-    spread = np.maximum(stt - st * st / (after - first), 1e-12)
-    # No window is faster than the fastest stretch in it, and readings within r of the line tilt by
-    # no more than r sqrt(n / spread) (derived: Cauchy and Schwarz).
-    steepest = float(np.max(np.abs(off)) * np.sqrt(np.max((after - first) / spread)))
-    fastest = float(np.max(found.ratio, initial=0.0))
-    if fastest + steepest / seconds * _HOUR / min(piece.limit for piece in limits) <= 1:
-        return None
-    off = off if found.rising else -off
-    sy, sty = (its[after] - its[first] for its in map(_running, (off, t * off)))
-    tilt = (sty - st * sy / (after - first)) / spread / seconds * _HOUR
-    doubt = line.noise / np.sqrt(spread) / seconds * _HOUR
-    ratio = found.ratio_from(starts, seconds)
-    middle = np.interp(starts + seconds / 2, line.times, line.values)
-    over = ratio + tilt / limits_at(middle, limits) > 1 + SAME
-    # Rounding alone tilts them by up to a digit over the window (derived).
-    chance = _SURE * doubt + line.digit / seconds * _HOUR
-    over &= (tilt > chance) & found.moving(starts, seconds)
-    if not over.any():
-        return None
-    worst = int(np.argmax(np.where(over, tilt / doubt, -np.inf)))
-    when = Stretch(float(starts[worst]), float(starts[worst]) + seconds)
-    return Hidden(when, float(tilt[worst]), 2 * float(doubt[worst]))
+class _Tilted(NamedTuple):
+    """Of windows [k] the starts s, how much faster their readings rise than the line through them,
+    and the standard uncertainty of that, K/h; `chance` is as much as they may by chance."""
+
+    starts: Floats
+    tilt: Floats
+    doubt: Floats
+    chance: Floats
 
 
-def _running(values: Floats) -> Floats:
+class Hiding:
+    """The readings of the required thermocouples beside the lines through them, in windows of
+    `seconds`: looked at once for heating and cooling."""
+
+    def __init__(self, evidence: Evidence, seconds: float) -> None:
+        self._evidence, self._seconds = evidence, seconds
+
+    def found(self, tag: str, line: Line, found: Course, limits: list[Piece]) -> Hidden | None:
+        """The window whose readings are tilted most against the line, where that is no chance, and
+        they may have gone over the limit by it. None nearly always."""
+        its = self._tilted.get(tag)
+        if its is None:
+            return None
+        seconds = self._seconds
+        tilt = its.tilt if found.rising else -its.tilt
+        ratio = found.ratio_from(its.starts, seconds)
+        middle = np.interp(its.starts + seconds / 2, line.times, line.values)
+        over = ratio + tilt / limits_at(middle, limits) > 1 + SAME
+        over &= (tilt > its.chance) & found.moving(its.starts, seconds)
+        if not over.any():
+            return None
+        worst = int(np.argmax(np.where(over, tilt / its.doubt, -np.inf)))
+        start = float(its.starts[worst])
+        when = Stretch(start, start + seconds)
+        return Hidden(when, float(tilt[worst]), 2 * float(its.doubt[worst]))
+
+    @cached_property
+    def _tilted(self) -> dict[str, _Tilted]:
+        """The thermocouples with a window that is tilted by more than chance, either way."""
+        evidence = self._evidence
+        lines = [
+            (one.tag, evidence.of(one.tag), line)
+            for one, line in zip(evidence.required, evidence.lines, strict=True)
+            if line is not None
+        ]
+        blank = [not evidence.complete and bool(np.isnan(values).any()) for _, values, _ in lines]
+        whole = [one for one, its in zip(lines, blank, strict=True) if not its]
+        found = self._among(evidence.times, whole) if whole else {}
+        for one, its in zip(lines, blank, strict=True):
+            if its:
+                known = ~np.isnan(one[1])
+                found |= self._among(evidence.times[known], [(one[0], one[1][known], one[2])])
+        return found
+
+    def _among(
+        self, times: Floats, traces: Sequence[tuple[str, Floats, Line]]
+    ) -> dict[str, _Tilted]:
+        """Those among traces, of a tag, readings [rows] and a line each, read at the same times."""
+        seconds = self._seconds
+        if len(times) < _FEW or times[-1] - times[0] < seconds:
+            return {}
+        starts: Floats = np.arange(times[0], times[-1] - seconds, seconds / _OVERLAP)
+        first = np.searchsorted(times, starts, "left")
+        after = np.searchsorted(times, starts + seconds, "right")
+        enough = after - first >= _FEW
+        starts, first, after = starts[enough], first[enough], after[enough]
+        if not len(starts):
+            return {}
+        rows = after - first
+        t = (times - times[len(times) // 2]) / seconds
+        st, stt = (_summed(its, first, after) for its in (t, t * t))
+        spread = np.maximum(stt - st * st / rows, 1e-12)
+        found = {}
+        for tag, values, line in traces:
+            off = values - np.interp(times, line.times, line.values)
+            sy, sty = (_summed(its, first, after) for its in (off, t * off))
+            tilt = (sty - st * sy / rows) / spread / seconds * _HOUR
+            doubt = line.noise / np.sqrt(spread) / seconds * _HOUR
+            # Rounding alone tilts them by up to a digit over the window (derived).
+            chance = _SURE * doubt + line.digit / seconds * _HOUR
+            if (np.abs(tilt) > chance).any():
+                found[tag] = _Tilted(starts, tilt, doubt, chance)
+        return found
+
+
+def _summed(values: Floats, first: Rows, after: Rows) -> Floats:
+    """The sums of the rows from each of `first` to before `after`."""
     sums = np.zeros(len(values) + 1)
     np.cumsum(values, out=sums[1:])
-    return sums
+    return np.asarray(sums[after] - sums[first])

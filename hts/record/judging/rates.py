@@ -22,17 +22,20 @@ from hts.record.judging.courses import (
     SAME,
     Course,
     Range,
-    course,
+    Windows,
+    courses,
     spells,
+    windows_of,
     windows_over,
 )
 from hts.record.judging.evidence import Evidence
-from hts.record.judging.hidden_rates import Hidden, hidden, smallest_seen
+from hts.record.judging.hidden_rates import Hidden, Hiding, smallest_seen
 from hts.record.judging.limits import Piece, counted_from, limit_at, pieces
+from hts.record.judging.line import Line
 from hts.record.judging.stretches import touch, union
 from hts.record.judging.verdict import MET, NOT_SHOWN, Failure, HoldClock, Outcome, Stretch, Verdict
 from hts.record.judging.words import time
-from hts.record.plan import COOL, HEAT, Bound, Watched
+from hts.record.plan import COOL, HEAT, Bound, Plan, Watched
 
 #: Parts of a limit beyond it that do not show in the readings: told, and too coarse to show that
 #: the limit was kept. Basis: practice, ours.
@@ -50,6 +53,22 @@ class Fastest(NamedTuple):
     at: float
 
 
+class _Moved(NamedTuple):
+    """A required thermocouple along its course, and the windows that its rate is told over: `worst`
+    is the number of the fastest."""
+
+    watched: Watched
+    line: Line
+    course: Course
+    windows: Windows
+    worst: int
+
+    @property
+    def times(self) -> float:
+        """The fastest rate, times the limit."""
+        return float(self.windows.ratio[self.worst])
+
+
 class _Fast(NamedTuple):
     """A time a thermocouple was too fast; `decided` what follows from it, None: tolerated."""
 
@@ -60,39 +79,41 @@ class _Fast(NamedTuple):
 def verdicts(evidence: Evidence, clocks: list[HoldClock]) -> list[Verdict]:
     """A verdict on heating and one on cooling, where the program limits their rate."""
     limited = [(action, pieces(evidence.plan, action)) for action in (HEAT, COOL)]
-    limited = [(action, limits) for action, limits in limited if limits]
-    return [_verdict(evidence, clocks, action, limits) for action, limits in limited]
+    hiding = Hiding(evidence, _reach(evidence.plan))
+    return [
+        _verdict(evidence, clocks, action, limits, hiding) for action, limits in limited if limits
+    ]
+
+
+def _allowed(plan: Plan) -> list[Bound]:
+    return [b for b in (plan.rate_excursion_each, plan.rate_excursion_total) if b is not None]
+
+
+def _reach(plan: Plan) -> float:
+    """s. The least time over which a rate that is too fast matters."""
+    return max(1.0, min([plan.window.value, *(bound.value for bound in _allowed(plan))]))
 
 
 def _verdict(
-    evidence: Evidence, clocks: list[HoldClock], action: str, limits: list[Piece]
+    evidence: Evidence,
+    clocks: list[HoldClock],
+    action: str,
+    limits: list[Piece],
+    hiding: Hiding,
 ) -> Verdict:
     plan, words = evidence.plan, evidence.words
-    seconds = plan.window.value
-    allowed = [b for b in (plan.rate_excursion_each, plan.rate_excursion_total) if b is not None]
-    ranges = _ranges(clocks)
+    reach = _reach(plan)
     fast: list[_Fast] = []
-    fastest: Fastest | None = None
-    coarsest = 0.0
-    for one, line in zip(evidence.required, evidence.lines, strict=True):
-        if line is None:
-            continue
-        found = course(line, limits, 1.0 if action == HEAT else -1.0, ranges)
-        its = _fastest(found, limits, seconds, one.tag)
-        if its is None:
-            continue
-        if fastest is None or its.times > fastest.times:
-            fastest = its
-        reach = min([seconds, *(bound.value for bound in allowed)])
-        coarsest = max(coarsest, smallest_seen(line, evidence.record.interval, max(reach, 1.0)))
-        if windows := windows_over(found, max(reach, 1.0)):
-            fast += (
-                _tolerating(evidence, one, found, limits, windows)
-                if allowed
-                else _strictly(evidence, one, found, limits, windows)
-            )
-        if tilted := hidden(evidence, one.tag, line, found, limits, max(reach, 1.0)):
-            fast.append(_unexplained(evidence, one, tilted))
+    moved = _moved(evidence, clocks, action, limits)
+    for one, over in zip(moved, windows_over([one.course for one in moved], reach), strict=True):
+        if over:
+            judged = _tolerating if _allowed(plan) else _strictly
+            fast += judged(evidence, one, limits, over)
+        if tilted := hiding.found(one.watched.tag, one.line, one.course, limits):
+            fast.append(_unexplained(evidence, one.watched, tilted))
+    coarsest = max(
+        (smallest_seen(one.line, evidence.record.interval, reach) for one in moved), default=0.0
+    )
     specified = "; ".join(_limit_words(evidence, piece) for piece in limits)
     specified += f", over {words.limit(plan.window.written)}"
     for bound, how in ((plan.rate_excursion_each, "each time"),
@@ -104,11 +125,12 @@ def _verdict(
     outcome, blanks = evidence.outcome(failed, *_phase(evidence, clocks, action))
     if counted and not failed:
         outcome = NOT_SHOWN
-    if fastest is None:
+    if not moved:
         actual, outcome = "no part of the record shows it", NOT_SHOWN
     else:
-        _, rate, unsure, tag, at = fastest
-        at_limit = limit_at(limits, evidence.reading(tag, at + seconds)).limit
+        quickest = max(moved, key=lambda one: one.times)
+        _, rate, unsure, tag, at = _fastest(quickest, limits, plan.window.value)
+        at_limit = limit_at(limits, evidence.reading(tag, at + plan.window.value)).limit
         actual = (
             f"fastest {words.rate(rate, at_limit)} ({evidence.name(tag, at)}) from "
             f"{evidence.clock(at)}"
@@ -144,13 +166,27 @@ def fastest_of_each(
     limits = pieces(evidence.plan, action)
     if not limits:
         return {}
-    found: dict[str, Fastest] = {}
-    for one, line in zip(evidence.required, evidence.lines, strict=True):
-        if line is None:
-            continue
-        its = course(line, limits, 1.0 if action == HEAT else -1.0, _ranges(clocks))
-        if one_fastest := _fastest(its, limits, evidence.plan.window.value, one.tag):
-            found[one.tag] = one_fastest
+    moved = _moved(evidence, clocks, action, limits)
+    return {one.watched.tag: _fastest(one, limits, evidence.plan.window.value) for one in moved}
+
+
+def _moved(
+    evidence: Evidence, clocks: Sequence[HoldClock], action: str, limits: list[Piece]
+) -> list[_Moved]:
+    """The required thermocouples that moved the way that is limited."""
+    lines = [
+        (one, line)
+        for one, line in zip(evidence.required, evidence.lines, strict=True)
+        if line is not None
+    ]
+    sign = 1.0 if action == HEAT else -1.0
+    along = courses([line for _, line in lines], limits, sign, _ranges(clocks))
+    every = windows_of(along, evidence.plan.window.value)
+    found = []
+    for (one, line), its, windows in zip(lines, along, every, strict=True):
+        worst = int(np.argmax(windows.ratio)) if len(windows.ratio) else None
+        if worst is not None and windows.ratio[worst] > 0:
+            found.append(_Moved(one, line, its, windows, worst))
     return found
 
 
@@ -162,16 +198,13 @@ def _ranges(clocks: Sequence[HoldClock]) -> list[Range]:
     ]
 
 
-def _fastest(found: Course, limits: list[Piece], seconds: float, tag: str) -> Fastest | None:
-    """None where it never moved the way that is limited."""
-    starts, ratio, slack = found.over(seconds)
-    if not len(starts) or not ratio.max() > 0:
-        return None
-    worst = int(np.argmax(ratio))
-    at, times = float(starts[worst]), float(ratio[worst])
-    rate = _rate(found, limits, at, seconds, times)
-    unsure = COVERAGE * float(slack[worst]) * _limit(found, limits, at, seconds)
-    return Fastest(times, rate, unsure, tag, at)
+def _fastest(one: _Moved, limits: list[Piece], seconds: float) -> Fastest:
+    at = float(one.windows.starts[one.worst])
+    rate = _rate(one.course, limits, at, seconds, one.times)
+    unsure = COVERAGE * float(one.windows.slack[one.worst])
+    return Fastest(
+        one.times, rate, unsure * _limit(one.course, limits, at, seconds), one.watched.tag, at
+    )
 
 
 def _phase(evidence: Evidence, clocks: list[HoldClock], action: str) -> Stretch:
@@ -197,64 +230,54 @@ def _rate(found: Course, limits: list[Piece], start: float, seconds: float, rati
 
 
 def _strictly(
-    evidence: Evidence,
-    one: Watched,
-    found: Course,
-    limits: list[Piece],
-    windows: Sequence[Stretch],
+    evidence: Evidence, one: _Moved, limits: list[Piece], over: Sequence[Stretch]
 ) -> list[_Fast]:
     """Each time the rate over the window was over the limit."""
     seconds = evidence.plan.window.value
-    starts, ratio, slack = found.over(seconds)
+    found, (starts, ratio, slack) = one.course, one.windows
     fast = []
-    for stretch in windows:
+    for stretch in over:
         mine = np.flatnonzero(
             (starts >= stretch.start - 1.0) & (starts + seconds <= stretch.end + 1.0)
         )
-        worst = int(mine[np.argmax(ratio[mine])]) if len(mine) else int(np.argmax(ratio))
-        said = _said(
-            evidence, one, found, limits, float(starts[worst]), float(ratio[worst]), stretch
-        )
+        worst = int(mine[np.argmax(ratio[mine])]) if len(mine) else one.worst
+        said = _said(evidence, one, limits, float(starts[worst]), float(ratio[worst]), stretch)
         sure = ratio[worst] - COVERAGE * slack[worst] > 1 + SAME
         if not sure:
             unsure = COVERAGE * float(slack[worst]) * _limit(found, limits, starts[worst], seconds)
             said += f": no more than its uncertainty of {evidence.words.rate(unsure)} over it"
-        failure = Failure((one.tag,), stretch.start, stretch.end, said)
+        failure = Failure((one.watched.tag,), stretch.start, stretch.end, said)
         fast.append(_Fast(failure, "not met" if sure else NOT_SHOWN))
     return fast
 
 
 def _tolerating(
-    evidence: Evidence,
-    one: Watched,
-    found: Course,
-    limits: list[Piece],
-    windows: Sequence[Stretch],
+    evidence: Evidence, one: _Moved, limits: list[Piece], over: Sequence[Stretch]
 ) -> list[_Fast]:
     """Each time the rate itself was over the limit, against what is tolerated."""
-    plan = evidence.plan
-    over = [spell for spell in spells(found) if any(touch(spell.when, w) for w in windows)]
+    plan, found = evidence.plan, one.course
+    its = [spell for spell in spells(found) if any(touch(spell.when, w) for w in over)]
     each, whole = plan.rate_excursion_each, plan.rate_excursion_total
-    sum_of = sum(spell.when.length for spell in over)
-    doubt = float(np.sqrt(sum(spell.doubt**2 for spell in over)))
-    in_all = _against(sum_of, sum(spell.sure for spell in over), doubt, whole)
+    sum_of = sum(spell.when.length for spell in its)
+    doubt = float(np.sqrt(sum(spell.doubt**2 for spell in its)))
+    in_all = _against(sum_of, sum(spell.sure for spell in its), doubt, whole)
     fast = []
-    for spell in over:
+    for spell in its:
         when = spell.when
         limit = each or whole
         assert limit is not None
         ratio = float(np.max(found.ratio[_within(found, when)]))
-        said = _said(evidence, one, found, limits, when.start, ratio, when, over=when.length)
+        said = _said(evidence, one, limits, when.start, ratio, when, over=when.length)
         said += f": {time(when.length, limit.value)} too fast"
         if COVERAGE * spell.doubt >= 0.5:
             said += f", to within {time(COVERAGE * spell.doubt)}"
-        if len(over) > 1 and whole is not None:
+        if len(its) > 1 and whole is not None:
             said += f", {time(sum_of, whole.value)} in all"
         decided = {_against(when.length, spell.sure, spell.doubt, each), in_all} - {None}
         outcome: Outcome | None = "not met" if "not met" in decided else None
         if outcome is None and decided:
             outcome = NOT_SHOWN
-        fast.append(_Fast(Failure((one.tag,), when.start, when.end, said), outcome))
+        fast.append(_Fast(Failure((one.watched.tag,), when.start, when.end, said), outcome))
     return fast
 
 
@@ -284,8 +307,7 @@ def _within(found: Course, when: Stretch) -> slice:
 
 def _said(
     evidence: Evidence,
-    one: Watched,
-    found: Course,
+    one: _Moved,
     limits: list[Piece],
     start: float,
     ratio: float,
@@ -294,11 +316,11 @@ def _said(
 ) -> str:
     words, window = evidence.words, evidence.plan.window
     seconds = window.value if over is None else over
-    top = float(max(np.interp((start, start + seconds), found.times, found.values)))
+    top = float(max(np.interp((start, start + seconds), one.course.times, one.course.values)))
     limit = limit_at(limits, top)
-    rate = max(abs(found.rise(start, start + seconds)) if over is None else 0.0,
+    rate = max(abs(one.course.rise(start, start + seconds)) if over is None else 0.0,
                ratio * limit.limit)  # fmt: skip
-    tag = evidence.name(one.tag, stretch.start)
+    tag = evidence.name(one.watched.tag, stretch.start)
     verb = "rose" if limit.span.action == HEAT else "fell"
     over_what = f" over {words.limit(window.written)}" if over is None else ""
     return (
