@@ -7,6 +7,7 @@ does for all of them what would be a call for each.
 from __future__ import annotations
 
 from collections.abc import Sequence
+from itertools import pairwise
 from math import inf, sqrt
 from typing import NamedTuple
 
@@ -68,31 +69,36 @@ class Traces:
         self.part = np.repeat(np.arange(len(parts)), counts)
         self.rows = np.repeat([len(one.times) for one in parts], counts)
         self.begins = np.cumsum(self.rows) - self.rows
-        digits = [last_digits(one.values) for one in parts]
-        noises = [
-            noise_levels(*both) for both in zip((p.values for p in parts), digits, strict=True)
-        ]
-        self.digit = np.concatenate(digits)
-        self.noise = _flat(noises)
-        self.usual = np.concatenate([np.median(one, axis=1) for one in noises])
         self.times = _flat([np.broadcast_to(p.times, p.values.shape) for p in parts])
         self.values = _flat([p.values for p in parts])
         # A row more for each trace: what stands before its first.
         self._begins = self.begins + np.arange(len(self.rows))
         self._middle = np.repeat([float(p.times[len(p.times) // 2]) for p in parts], counts)
-        self._base = np.concatenate([np.mean(p.values, axis=1) for p in parts])
         self._scale = np.repeat([max(float(p.times[-1] - p.times[0]), 1.0) for p in parts], counts)
+        self._base, self.digit, self.usual = np.zeros((3, len(self.rows)))
+        self.noise = np.zeros(len(self.values))
         # Behind the last as many as a window that begins in it may reach beyond it.
         beyond = int(self.rows.max(initial=0))
-        self._sums = np.zeros((6, len(self.noise) + len(self.rows) + beyond))
-        of = first = 0
-        for one, noise in zip(parts, noises, strict=True):
-            traces, rows = one.values.shape
-            block = self._sums[:, of : of + traces * (rows + 1)].reshape(6, traces, rows + 1)
-            base = self._base[first : first + traces, None]
-            t = (one.times - self._middle[first]) / self._scale[first] if traces else one.times
-            _sum_up(t, one.values - base, 1 / noise**2, block)
-            first, of = first + traces, of + traces * (rows + 1)
+        self._sums = np.zeros((6, len(self.values) + len(self.rows) + beyond))
+        # Those of as many rows that stand side by side, together.
+        borders = np.flatnonzero(np.diff(self.rows)) + 1
+        for first, after in pairwise([0, *borders.tolist(), len(self.rows)]):
+            self._take(slice(first, after), int(self.rows[first]))
+
+    def _take(self, its: slice, rows: int) -> None:
+        """Digits, noise and running sums of traces of so many rows."""
+        traces = its.stop - its.start
+        begin, of = int(self.begins[its.start]), int(self._begins[its.start])
+        all_rows = slice(begin, begin + traces * rows)
+        times, values = (one[all_rows].reshape(traces, rows) for one in (self.times, self.values))
+        self.digit[its] = last_digits(values)
+        noise = noise_levels(values, self.digit[its])
+        self.noise[all_rows] = noise.ravel()
+        self.usual[its] = np.median(noise, axis=1)
+        self._base[its] = np.mean(values, axis=1)
+        block = self._sums[:, of : of + traces * (rows + 1)].reshape(6, traces, rows + 1)
+        t = (times - self._middle[its, None]) / self._scale[its, None]
+        _sum_up(t, values - self._base[its, None], 1 / noise**2, block)
 
     def sums(self, trace: Rows, rows: Rows) -> Floats:
         """The sums of each trace up to each of `rows` [traces, k], [6, traces, k]: of the weights

@@ -59,19 +59,20 @@ def _typical(bends: Floats, digits: Floats) -> Floats:
 
 
 def last_digits(values: Floats) -> Floats:
-    """The last digit of the readings of each trace, K: the greatest step all differences are
-    multiples of, in degC or in degF; the least difference where there is none."""
-    every = max(1, values.shape[1] // _DIGITS)
-    return np.array([_digit(one) for one in values[:, ::every]])
-
-
-def _digit(values: Floats) -> float:
-    steps = np.diff(np.unique(np.round(values, 6)))
-    if not len(steps):
-        return 0.0
+    """The last digit of the readings of each trace [traces, rows], K: the greatest step all
+    differences are multiples of, in degC or in degF; the least difference where there is none."""
+    some = values[:, :: max(1, values.shape[1] // _DIGITS)]
+    # Steps from each reading to the next greater; none where two are the same.
+    steps = np.diff(np.round(np.sort(some, axis=1), 6), axis=1)
+    found = np.zeros(len(values))
+    due = np.arange(len(values))
     for scale in (1.0, 1.8):
-        counts = steps * scale / _FINEST
+        counts = steps[due] * scale / _FINEST
         whole = np.round(counts)
-        if np.all(np.abs(counts - whole) < 1e-3 * scale / _FINEST * 0.01 + 1e-3):
-            return float(np.gcd.reduce(whole.astype(np.int64))) * _FINEST / scale
-    return float(steps.min())
+        fit = (np.abs(counts - whole) < 1e-3 * scale / _FINEST * 0.01 + 1e-3).all(axis=1)
+        digits = np.gcd.reduce(whole[fit].astype(np.int64), axis=1)
+        found[due[fit]] = digits * _FINEST / scale
+        due = due[~fit]
+    for trace in due.tolist():
+        found[trace] = steps[trace][steps[trace] > 0].min()
+    return found
