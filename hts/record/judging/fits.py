@@ -20,7 +20,7 @@ from hts.record.record import Floats
 
 Rows = NDArray[np.intp]
 
-#: Rows that corners are weighed at together: their sums lie in the near memory of the processor.
+#: Rows that are reckoned with together: their sums lie in the near memory of the processor.
 _NEAR_MEMORY = 16_384
 
 
@@ -83,7 +83,10 @@ class Traces:
         # Those of as many rows that stand side by side, together.
         borders = np.flatnonzero(np.diff(self.rows)) + 1
         for first, after in pairwise([0, *borders.tolist(), len(self.rows)]):
-            self._take(slice(first, after), int(self.rows[first]))
+            rows = int(self.rows[first])
+            some = max(1, _NEAR_MEMORY // rows)
+            for at in range(first, after, some):
+                self._take(slice(at, min(at + some, after)), rows)
 
     def _take(self, its: slice, rows: int) -> None:
         """Digits, noise and running sums of traces of so many rows."""
@@ -187,13 +190,13 @@ def distances(moments: Floats) -> Floats:
     [6, ...], which are overwritten. Where there are no rows the number means nothing."""
     w, wt, wtt, wy, wty, wyy = moments
     # In place: most of the time of judging goes into these few lines.
-    w = np.where(w > 0, w, np.inf)
+    np.copyto(w, inf, where=w <= 0)
     mean = wt / w
     wtt -= np.multiply(wt, mean, out=wt)
     wty -= np.multiply(wy, mean, out=mean)
     wyy -= np.multiply(wy, np.divide(wy, w, out=w), out=w)
     # Where there is nothing to tell, nothing is off.
-    wtt[wtt <= 0] = np.inf
+    np.copyto(wtt, inf, where=wtt <= 0)
     wty *= np.divide(wty, wtt, out=wtt)
     wyy -= wty
     found: Floats = np.maximum(wyy, 0.0, out=wyy)

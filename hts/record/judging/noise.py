@@ -54,7 +54,10 @@ def _typical(bends: Floats, digits: Floats) -> Floats:
     digit, or none."""
     if not bends.size:
         return np.empty(bends.shape[:2])
-    most = _FAR * np.median(bends, axis=2, keepdims=True) + 2 * digits[:, None, None]
+    rows = bends.shape[2]
+    ordered = np.sort(bends, axis=2)
+    median = (ordered[:, :, (rows - 1) // 2] + ordered[:, :, rows // 2]) / 2
+    most = _FAR * median[:, :, None] + 2 * digits[:, None, None]
     return np.asarray(np.minimum(bends, most).mean(axis=2))
 
 
