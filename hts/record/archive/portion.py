@@ -27,10 +27,16 @@ from hts.record.archive.line import (
 )
 from hts.record.archive.parts import Extent, extent
 from hts.record.archive.texts import content
-from hts.record.belonging import against
+from hts.record.belonging import against as _against
 from hts.record.errors import RecordError
-from hts.record.judging import NOT_MET, NOT_SHOWN, Evidence, Verdict, draw_lines
-from hts.record.judging import judged as judged_run
+from hts.record.judging import (
+    NOT_MET,
+    NOT_SHOWN,
+    Evidence,
+    Judgement,
+    Verdict,
+    judged_together,
+)
 from hts.record.judging.corners import TOGETHER
 from hts.record.plan import Plan, plan
 from hts.record.reading import Options, read
@@ -112,6 +118,10 @@ class _Read(NamedTuple):
     evidence: Evidence
 
     @property
+    def plan(self) -> Plan:
+        return self.evidence.plan
+
+    @property
     def readings(self) -> int:
         return int(self.evidence.values.size)
 
@@ -124,18 +134,23 @@ def _judge_all(
     extents: list[Extent | None],
 ) -> None:
     """Adds a line and an extent for each run that waits."""
-    draw_lines([run.evidence for run in waiting if isinstance(run, _Read)])
+    read = [run for run in waiting if isinstance(run, _Read)]
+    against = [
+        tuple(said for log in run.logs for said in _against(log.name, log.labels, run.plan))
+        for run in read
+    ]
+    judgements = judged_together([run.evidence for run in read], texts.today, against)
     for run in waiting:
         extents.append(None)
         if isinstance(run, ArchiveLine):
             made.append(run)
             continue
-        plan = run.evidence.plan
+        judgement = next(judgements)
         try:
-            made.append(_line(texts, run, errors))
-            extents[-1] = extent(run.record, (plan.joint, plan.name))
+            made.append(_line(texts, run, judgement, errors))
+            extents[-1] = extent(run.record, (run.plan.joint, run.plan.name))
         except _Lost as lost:
-            made.append(_not_judged(run.logs, lost, plan.job))
+            made.append(_not_judged(run.logs, lost, run.plan.job))
 
 
 class _Texts(NamedTuple):
@@ -224,13 +239,10 @@ def _read(logs: tuple[Found, ...], asked: Plan, options: Options) -> _Read:
     return _Read(logs, record, Evidence(faults.apply(record, found), asked, found))
 
 
-def _line(texts: _Texts, run: _Read, errors: tuple[Finding, ...]) -> ArchiveLine:
-    logs, asked, record = run.logs, run.evidence.plan, run.record
-    foreign = tuple(said for log in logs for said in against(log.name, log.labels, asked))
-    try:
-        judgement = judged_run(run.evidence, texts.today, foreign)
-    except RecordError as error:
-        raise _Lost(READINGS, error) from None
+def _line(
+    texts: _Texts, run: _Read, judgement: Judgement, errors: tuple[Finding, ...]
+) -> ArchiveLine:
+    logs, asked, record = run.logs, run.plan, run.record
     after = _results(texts, asked)
     judgement = judgement._replace(verdicts=(*judgement.verdicts, *after))
     judgement = wrong_sheet.judged(judgement, errors)

@@ -5,7 +5,7 @@ gap. What the record does not show is "not shown", never "met".
 """
 
 from hts.record.judging.evidence import Evidence, draw_lines
-from hts.record.judging.judge import judge, judged
+from hts.record.judging.judge import judge, judged, judged_together
 from hts.record.judging.judgement import Judgement
 from hts.record.judging.verdict import (
     CONDITIONAL,
@@ -36,4 +36,5 @@ __all__ = [
     "draw_lines",
     "judge",
     "judged",
+    "judged_together",
 ]

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from itertools import pairwise
-from math import isfinite
+from math import isfinite, nan
 from typing import NamedTuple
 
 import numpy as np
@@ -28,6 +28,8 @@ _MOMENT = 120.0
 #: s. A stretch no longer than this may be the bend between a slower and a faster one; and the part
 #: of it that is the standard uncertainty of when in it the limit was passed. Basis: practice.
 _BENDS, _WITHIN = 180.0, 0.0625
+#: Where a line has fewer ranges than another: nothing lies in it.
+_NO_RANGE = (nan, nan, nan, nan)
 #: Standard uncertainties either side of a figure in which the true one lies (95 %, normal).
 COVERAGE = 2.0
 
@@ -163,19 +165,20 @@ def _whole(parts: list[Line]) -> Line:
 
 def course(line: Line, limits: Sequence[Piece], sign: float, ranges: Sequence[Range]) -> Course:
     """The course of one line."""
-    return courses([line], limits, sign, ranges)[0]
+    return courses([line], limits, sign, [ranges])[0]
 
 
 def courses(
-    lines: Sequence[Line], limits: Sequence[Piece], sign: float, ranges: Sequence[Range]
+    lines: Sequence[Line], limits: Sequence[Piece], sign: float, ranges: Sequence[Sequence[Range]]
 ) -> list[Course]:
     """The lines cut where a limit begins or ends and where a hold does; `sign` 1 for heating, -1
-    for cooling."""
+    for cooling, and `ranges` those of each line."""
     if not lines:
         return []
     of_line = SideBySide([line.times for line in lines])
     values = np.concatenate([line.values for line in lines])
-    cut = np.unique(np.concatenate([of_line.moments, *_cuts(of_line, values, limits, ranges)]))
+    held = list(_held(ranges))
+    cut = np.unique(np.concatenate([of_line.moments, *_cuts(of_line, values, limits, held)]))
     found = SideBySide(np.split(cut.imag, np.flatnonzero(np.diff(cut.real)) + 1))
     place = of_line.place(cut)
     all_values = of_line.at(place, values)
@@ -185,15 +188,15 @@ def courses(
     # Each line has a stretch less than it has corners.
     slack = np.concatenate([line.slack for line in lines])[place.corner[one] - found.of[one]]
     slack = slack * _HOUR / limits_at((all_values[two] + all_values[one]) / 2, limits)
-    for its in ranges:
-        kept = (middle >= its.during.start) & (middle <= its.during.end)
-        low, high = its.low - 1e-6, its.high + 1e-6
+    for its in held:
+        low, high, start, stop = its[:, found.of[one]]
+        kept = (middle >= start) & (middle <= stop)
+        low, high = low - 1e-6, high + 1e-6
         for end in (all_values[one], all_values[two]):
             kept &= (end >= low) & (end <= high)
         needed[kept] = slack[kept] = 0.0
     doubt = np.zeros(len(cut))
     doubt[np.searchsorted(cut, of_line.moments)] = np.concatenate([line.doubt for line in lines])
-    kept_times = tuple(its.during for its in ranges)
     corners = [slice(a, b + 1) for a, b in zip(found.first, found.last, strict=True)]
     stretches = [slice(its.start - at, its.stop - 1 - at) for at, its in enumerate(corners)]
     return [
@@ -203,30 +206,41 @@ def courses(
             needed[its],
             slack[its],
             doubt[all_corners],
-            kept_times,
+            tuple(one.during for one in ranges[at]),
             sign > 0,
         )
-        for all_corners, its in zip(corners, stretches, strict=True)
+        for at, (all_corners, its) in enumerate(zip(corners, stretches, strict=True))
     ]
 
 
+def _held(ranges: Sequence[Sequence[Range]]) -> Iterator[Floats]:
+    """Low and high ends, and from when to when they were kept, of the first range of each line
+    [4, lines], then of the second and so on; NaN where a line has no such."""
+    for at in range(max(map(len, ranges))):
+        yield np.array(
+            [(its[at].low, its[at].high, *its[at].during) if at < len(its) else _NO_RANGE
+             for its in ranges]
+        ).T  # fmt: skip
+
+
 def _cuts(
-    of_line: SideBySide, values: Floats, limits: Sequence[Piece], ranges: Sequence[Range]
+    of_line: SideBySide, values: Floats, limits: Sequence[Piece], held: Sequence[Floats]
 ) -> Iterator[Moments]:
     """Where the lines cross an edge of a limit or of a hold, and where a hold begins and ends."""
+    first, last = of_line.times[of_line.first], of_line.times[of_line.last]
     edges = {edge for piece in limits for edge in (piece.low, piece.high)}
-    edges |= {edge for one in ranges for edge in (one.low, one.high)}
+    of_each = [np.full(len(first), edge) for edge in filter(isfinite, edges)]
+    of_each += [end for its in held for end in its[:2]]
     one = of_line.stretches
     before, after = values[one], values[one + 1]
     begins, step = of_line.times[one], of_line.times[one + 1] - of_line.times[one]
-    for edge in filter(isfinite, edges):
+    for edge in (its[of_line.of[one]] for its in of_each):
         at = np.flatnonzero((before - edge) * (after - edge) < 0)
-        part = (edge - before[at]) / (after[at] - before[at])
+        part = (edge[at] - before[at]) / (after[at] - before[at])
         yield moments(of_line.of[one[at]], begins[at] + part * step[at])
-    first, last = of_line.times[of_line.first], of_line.times[of_line.last]
-    for moment in (moment for one in ranges for moment in one.during):
+    for moment in (moment for its in held for moment in its[2:]):
         lines = np.flatnonzero((first < moment) & (moment < last))
-        yield moments(lines, np.full(len(lines), moment))
+        yield moments(lines, moment[lines])
 
 
 def windows_of(found: Sequence[Course], seconds: float) -> list[Windows]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable
 from functools import cached_property
 from typing import TYPE_CHECKING
 
@@ -280,10 +280,11 @@ class Evidence:
         return found
 
 
-def draw_lines(runs: Sequence[Evidence]) -> None:
-    """Draws the lines of several runs together, which takes a third of the time it takes one by
-    one."""
-    for run, lines in zip(runs, lines_of([run.readings for run in runs]), strict=True):
+def draw_lines(runs: Iterable[Evidence]) -> None:
+    """Draws the lines of several runs together, those that have none yet, which takes a third of
+    the time it takes one by one."""
+    due = [run for run in {id(run): run for run in runs}.values() if "lines" not in vars(run)]
+    for run, lines in zip(due, lines_of([run.readings for run in due]), strict=True):
         run.lines = lines
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator, Sequence
 from typing import TYPE_CHECKING
 
 from hts.record.judging import (
@@ -28,7 +29,7 @@ from hts.record.judging.evidence import Evidence
 from hts.record.judging.guard import Guard, guard
 from hts.record.judging.hold_clocks import clocks, held, segments
 from hts.record.judging.judgement import Judgement
-from hts.record.judging.verdict import Verdict
+from hts.record.judging.verdict import HoldClock, Verdict
 from hts.record.plan import COOL, HEAT, Plan
 from hts.record.record import Record
 
@@ -55,16 +56,35 @@ def judge(
 def judged(
     evidence: Evidence, today: str | None = None, against: tuple[str, ...] = ()
 ) -> Judgement:
-    """The same of the evidence of a run: of many, their lines are drawn together
-    (hts.record.judging.evidence.draw_lines) before."""
+    """The same of the evidence of a run."""
+    return next(judged_together([evidence], today, [against]))
+
+
+def judged_together(
+    runs: Sequence[Evidence], today: str | None, against: Sequence[tuple[str, ...]]
+) -> Iterator[Judgement]:
+    """The same of several runs, in their order: what their rates hang on is made out for all at
+    once, which takes a third of the time it takes one by one."""
+    running = [clocks(run, held(run.plan)) for run in runs]
+    moved = rates.moved(list(zip(runs, running, strict=True)))
+    for run, its_clocks, its_moved, said in zip(runs, running, moved, against, strict=True):
+        yield _judged(run, today, its_clocks, its_moved, said)
+
+
+def _judged(
+    evidence: Evidence,
+    today: str | None,
+    running: list[HoldClock],
+    moved: rates.Moved,
+    against: tuple[str, ...],
+) -> Judgement:
     record, plan = evidence.record, evidence.plan
     band = guard(plan)
     holds = held(plan)
-    running = clocks(evidence, holds)
     drawn_in = clocks(evidence, holds, band.width) if band.width else running
     top = max((hold.high for hold in holds), default=None)
     hot = excursions.above_range(evidence, top) if top is not None else []
-    changing = rates.verdicts(evidence, running)
+    changing = rates.verdicts(evidence, running, moved)
     at_fault = cooling_faults.found(evidence, running, rates.too_fast(changing, COOL))
     verdicts: list[Verdict | None] = [
         right_run.verdict(evidence, holds, against),

@@ -28,7 +28,7 @@ from hts.record.judging.courses import (
     windows_of,
     windows_over,
 )
-from hts.record.judging.evidence import Evidence
+from hts.record.judging.evidence import Evidence, draw_lines
 from hts.record.judging.hidden_rates import Hidden, Hiding, smallest_seen
 from hts.record.judging.limits import Piece, counted_from, limit_at, pieces
 from hts.record.judging.line import Line
@@ -54,13 +54,14 @@ class Fastest(NamedTuple):
 
 
 class _Moved(NamedTuple):
-    """A required thermocouple along its course, and the windows that its rate is told over: `worst`
-    is the number of the fastest."""
+    """A required thermocouple along its course, the windows that its rate is told over, and when it
+    was over its limit for as long as matters; `worst` is the number of the fastest window."""
 
     watched: Watched
     line: Line
     course: Course
     windows: Windows
+    over: list[Stretch]
     worst: int
 
     @property
@@ -76,13 +77,34 @@ class _Fast(NamedTuple):
     decided: Outcome | None
 
 
-def verdicts(evidence: Evidence, clocks: list[HoldClock]) -> list[Verdict]:
-    """A verdict on heating and one on cooling, where the program limits their rate."""
-    limited = [(action, pieces(evidence.plan, action)) for action in (HEAT, COOL)]
-    hiding = Hiding(evidence, _reach(evidence.plan))
-    return [
-        _verdict(evidence, clocks, action, limits, hiding) for action, limits in limited if limits
+#: By action that is limited, the required thermocouples that moved that way.
+Moved = dict[str, list[_Moved]]
+
+
+def moved(runs: Sequence[tuple[Evidence, Sequence[HoldClock]]]) -> list[Moved]:
+    """Of each run with its clocks; those of one plan are looked at together."""
+    of_plan: dict[int, list[int]] = {}
+    for at, (evidence, _) in enumerate(runs):
+        of_plan.setdefault(id(evidence.plan), []).append(at)
+    limited = [
+        (some, action, limits)
+        for some in of_plan.values()
+        for action in (HEAT, COOL)
+        if (limits := pieces(runs[some[0]][0].plan, action))
     ]
+    draw_lines([runs[at][0] for some, _, _ in limited for at in some])
+    found: list[Moved] = [{} for _ in runs]
+    for some, action, limits in limited:
+        its = _moved([runs[at] for at in some], action, limits)
+        for at, one in zip(some, its, strict=True):
+            found[at][action] = one
+    return found
+
+
+def verdicts(evidence: Evidence, clocks: list[HoldClock], moved: Moved) -> list[Verdict]:
+    """A verdict on heating and one on cooling, where the program limits their rate."""
+    hiding = Hiding(evidence, _reach(evidence.plan))
+    return [_verdict(evidence, clocks, action, one, hiding) for action, one in moved.items()]
 
 
 def _allowed(plan: Plan) -> list[Bound]:
@@ -98,17 +120,16 @@ def _verdict(
     evidence: Evidence,
     clocks: list[HoldClock],
     action: str,
-    limits: list[Piece],
+    moved: list[_Moved],
     hiding: Hiding,
 ) -> Verdict:
     plan, words = evidence.plan, evidence.words
-    reach = _reach(plan)
+    reach, limits = _reach(plan), pieces(plan, action)
     fast: list[_Fast] = []
-    moved = _moved(evidence, clocks, action, limits)
-    for one, over in zip(moved, windows_over([one.course for one in moved], reach), strict=True):
-        if over:
+    for one in moved:
+        if one.over:
             judged = _tolerating if _allowed(plan) else _strictly
-            fast += judged(evidence, one, limits, over)
+            fast += judged(evidence, one, limits)
         if tilted := hiding.found(one.watched.tag, one.line, one.course, limits):
             fast.append(_unexplained(evidence, one.watched, tilted))
     coarsest = max(
@@ -164,29 +185,31 @@ def fastest_of_each(
 ) -> dict[str, Fastest]:
     """By tag, for the required thermocouples whose rate shows; empty where none is limited."""
     limits = pieces(evidence.plan, action)
-    if not limits:
-        return {}
-    moved = _moved(evidence, clocks, action, limits)
-    return {one.watched.tag: _fastest(one, limits, evidence.plan.window.value) for one in moved}
+    its = _moved([(evidence, clocks)], action, limits)[0] if limits else []
+    return {one.watched.tag: _fastest(one, limits, evidence.plan.window.value) for one in its}
 
 
 def _moved(
-    evidence: Evidence, clocks: Sequence[HoldClock], action: str, limits: list[Piece]
-) -> list[_Moved]:
-    """The required thermocouples that moved the way that is limited."""
-    lines = [
-        (one, line)
-        for one, line in zip(evidence.required, evidence.lines, strict=True)
-        if line is not None
-    ]
-    sign = 1.0 if action == HEAT else -1.0
-    along = courses([line for _, line in lines], limits, sign, _ranges(clocks))
-    every = windows_of(along, evidence.plan.window.value)
-    found = []
-    for (one, line), its, windows in zip(lines, along, every, strict=True):
+    runs: Sequence[tuple[Evidence, Sequence[HoldClock]]], action: str, limits: list[Piece]
+) -> list[list[_Moved]]:
+    """Of each of some runs of one plan."""
+    plan = runs[0][0].plan
+    whose: list[tuple[int, Watched]] = []
+    lines: list[Line] = []
+    for at, (evidence, _) in enumerate(runs):
+        for one, line in zip(evidence.required, evidence.lines, strict=True):
+            if line is not None:
+                whose.append((at, one))
+                lines.append(line)
+    ranges = [_ranges(clocks) for _, clocks in runs]
+    along = courses(lines, limits, 1.0 if action == HEAT else -1.0, [ranges[at] for at, _ in whose])
+    every = windows_of(along, plan.window.value)
+    over = windows_over(along, _reach(plan))
+    found: list[list[_Moved]] = [[] for _ in runs]
+    for (at, one), line, its, windows, spans in zip(whose, lines, along, every, over, strict=True):
         worst = int(np.argmax(windows.ratio)) if len(windows.ratio) else None
         if worst is not None and windows.ratio[worst] > 0:
-            found.append(_Moved(one, line, its, windows, worst))
+            found[at].append(_Moved(one, line, its, windows, spans, worst))
     return found
 
 
@@ -229,14 +252,12 @@ def _rate(found: Course, limits: list[Piece], start: float, seconds: float, rati
     return max(rate, ratio * _limit(found, limits, start, seconds)) if ratio > 1 else rate
 
 
-def _strictly(
-    evidence: Evidence, one: _Moved, limits: list[Piece], over: Sequence[Stretch]
-) -> list[_Fast]:
+def _strictly(evidence: Evidence, one: _Moved, limits: list[Piece]) -> list[_Fast]:
     """Each time the rate over the window was over the limit."""
     seconds = evidence.plan.window.value
     found, (starts, ratio, slack) = one.course, one.windows
     fast = []
-    for stretch in over:
+    for stretch in one.over:
         mine = np.flatnonzero(
             (starts >= stretch.start - 1.0) & (starts + seconds <= stretch.end + 1.0)
         )
@@ -251,12 +272,10 @@ def _strictly(
     return fast
 
 
-def _tolerating(
-    evidence: Evidence, one: _Moved, limits: list[Piece], over: Sequence[Stretch]
-) -> list[_Fast]:
+def _tolerating(evidence: Evidence, one: _Moved, limits: list[Piece]) -> list[_Fast]:
     """Each time the rate itself was over the limit, against what is tolerated."""
     plan, found = evidence.plan, one.course
-    its = [spell for spell in spells(found) if any(touch(spell.when, w) for w in over)]
+    its = [spell for spell in spells(found) if any(touch(spell.when, w) for w in one.over)]
     each, whole = plan.rate_excursion_each, plan.rate_excursion_total
     sum_of = sum(spell.when.length for spell in its)
     doubt = float(np.sqrt(sum(spell.doubt**2 for spell in its)))
