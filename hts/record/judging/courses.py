@@ -13,7 +13,7 @@ from hts.record.judging.corners import corners_of_all
 from hts.record.judging.fits import Part, Rows
 from hts.record.judging.limits import Piece, least_hours
 from hts.record.judging.line import Line
-from hts.record.judging.side_by_side import Moments, SideBySide, line_of, moments
+from hts.record.judging.side_by_side import Moments, SideBySide, line_of, moments, ordered
 from hts.record.judging.stretches import Flags, beyond, runs
 from hts.record.judging.verdict import Stretch
 from hts.record.record import Floats
@@ -178,7 +178,7 @@ def courses(
     of_line = SideBySide([line.times for line in lines])
     values = np.concatenate([line.values for line in lines])
     held = list(_held(ranges))
-    cut = np.unique(np.concatenate([of_line.moments, *_cuts(of_line, values, limits, held)]))
+    cut = ordered(np.concatenate([of_line.moments, *_cuts(of_line, values, limits, held)]))
     found = SideBySide(np.split(cut.imag, np.flatnonzero(np.diff(cut.real)) + 1))
     place = of_line.place(cut)
     all_values = of_line.at(place, values)
@@ -252,7 +252,7 @@ def windows_of(found: Sequence[Course], seconds: float) -> list[Windows]:
     line = np.concatenate((of_course.of, of_course.of))
     first, last = of_course.times[of_course.first], of_course.times[of_course.last]
     within = (starts >= first[line] - 1e-9) & (starts <= last[line] - seconds + 1e-9)
-    begin = np.unique(moments(line[within], starts[within]))
+    begin = ordered(moments(line[within], starts[within]))
     line, starts = line_of(begin), begin.imag
     before, then = (of_course.place(one) for one in (begin, moments(line, starts + seconds)))
     steps = np.diff(of_course.times)[of_course.stretches]

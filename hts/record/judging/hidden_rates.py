@@ -31,6 +31,8 @@ _SURE = 4.0
 _SEEN = 5.0
 #: Windows that begin within the length of one.
 _OVERLAP = 4
+#: Readings that are looked at together at the most.
+_TOGETHER = 50_000
 #: Readings that are the least to tell a rate.
 _FEW = 4
 
@@ -125,20 +127,24 @@ class Hiding:
         st, stt = (_summed(its, first, after) for its in (t, t * t))
         spread = np.maximum(stt - st * st / rows, 1e-12)
         found = {}
-        for tag, values, line in traces:
-            off = values - np.interp(times, line.times, line.values)
+        some = max(1, _TOGETHER // len(times))
+        for group in (traces[at : at + some] for at in range(0, len(traces), some)):
+            off = np.stack([y - np.interp(times, line.times, line.values) for _, y, line in group])
             sy, sty = (_summed(its, first, after) for its in (off, t * off))
+            noise, digit = np.array([(line.noise, line.digit) for _, _, line in group]).T[
+                :, :, None
+            ]
             tilt = (sty - st * sy / rows) / spread / seconds * _HOUR
-            doubt = line.noise / np.sqrt(spread) / seconds * _HOUR
+            doubt = noise / np.sqrt(spread) / seconds * _HOUR
             # Rounding alone tilts them by up to a digit over the window (derived).
-            chance = _SURE * doubt + line.digit / seconds * _HOUR
-            if (np.abs(tilt) > chance).any():
-                found[tag] = _Tilted(starts, tilt, doubt, chance)
+            chance = _SURE * doubt + digit / seconds * _HOUR
+            for at in np.flatnonzero((np.abs(tilt) > chance).any(axis=1)).tolist():
+                found[group[at][0]] = _Tilted(starts, tilt[at], doubt[at], chance[at])
         return found
 
 
 def _summed(values: Floats, first: Rows, after: Rows) -> Floats:
-    """The sums of the rows from each of `first` to before `after`."""
-    sums = np.zeros(len(values) + 1)
-    np.cumsum(values, out=sums[1:])
-    return np.asarray(sums[after] - sums[first])
+    """The sums of the rows [..., rows] from each of `first` to before `after`."""
+    sums = np.zeros((*values.shape[:-1], values.shape[-1] + 1))
+    np.cumsum(values, axis=-1, out=sums[..., 1:])
+    return np.asarray(sums[..., after] - sums[..., first])

@@ -25,6 +25,14 @@ def moments(line: Rows, times: Floats) -> Moments:
     return found
 
 
+def ordered(some: Moments) -> Moments:
+    """Each once, in order."""
+    found = np.sort(some)
+    new = np.full(len(found), True)
+    new[1:] = found[1:] != found[:-1]
+    return found[new]
+
+
 def line_of(of: Moments) -> Rows:
     return of.real.astype(np.intp)
 
