@@ -13,7 +13,7 @@ from hts.job.compiler.job import Job, JointSheet, Run
 from hts.job.compiler.program import BAKE, PREHEAT
 from hts.job.compiler.steps import COOL, HEAT, HOLD, Step
 from hts.job.demands.asked import FROM_ALL, WINDOW, Asked, Bound
-from hts.job.demands.watched import Watched
+from hts.job.demands.watched import Watched, pairs_within
 from hts.language.model.joint import CONTROLS, SPARE
 from hts.language.vocabulary.segments import Segment
 from hts.record.errors import RecordError
@@ -61,6 +61,7 @@ class Plan(Asked):
 
     def __init__(self, job: Job, sheet: JointSheet, run: Run) -> None:
         super().__init__(job, sheet, run)
+        self._pairs: dict[float | None, list[tuple[int, int]]] = {}
         self.spans: tuple[Span, ...] = tuple(_span(step, self) for step in run.program.steps)
 
     @cached_property
@@ -70,6 +71,12 @@ class Plan(Asked):
     @cached_property
     def holds(self) -> tuple[Span, ...]:
         return tuple(span for span in self.spans if span.action == HOLD)
+
+    def pairs_within(self, distance: float | None) -> list[tuple[int, int]]:
+        """Pairs of the required thermocouples no farther apart than `distance` mm (None: all)."""
+        if distance not in self._pairs:
+            self._pairs[distance] = pairs_within(self.required, distance)
+        return self._pairs[distance]
 
     def counts_from(self, span: Span) -> str | None:
         """What the text says of when the time of a hold begins to count."""

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
 from typing import NamedTuple
 
 from hts.base.quantities import DIFFERENCE, LENGTH, RATE, TEMPERATURE, Dimension
@@ -26,15 +27,17 @@ class Units(NamedTuple):
 
     def symbols(self, dimension: Dimension) -> tuple[str, ...]:
         """The units a value of `dimension` is shown in, each once."""
-        return tuple(
-            dict.fromkeys(
-                _SYMBOLS[system].get(dimension, dimension.canonical) for system in self.systems
-            )
-        )
+        return _symbols(self.systems, dimension)
 
     def first(self, dimension: Dimension) -> str:
         """The unit a value of `dimension` is set in."""
         return self.symbols(dimension)[0]
+
+
+@lru_cache(maxsize=64)
+def _symbols(systems: tuple[str, ...], dimension: Dimension) -> tuple[str, ...]:
+    shown = (_SYMBOLS[system].get(dimension, dimension.canonical) for system in systems)
+    return tuple(dict.fromkeys(shown))
 
 
 def units_of(spec: Spec) -> Units:

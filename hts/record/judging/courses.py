@@ -175,11 +175,11 @@ def courses(
     for cooling, and `ranges` those of each line."""
     if not lines:
         return []
-    of_line = SideBySide([line.times for line in lines])
+    of_line = SideBySide.lines([line.times for line in lines])
     values = np.concatenate([line.values for line in lines])
     held = list(_held(ranges))
     cut = ordered(np.concatenate([of_line.moments, *_cuts(of_line, values, limits, held)]))
-    found = SideBySide(np.split(cut.imag, np.flatnonzero(np.diff(cut.real)) + 1))
+    found = SideBySide(cut)
     place = of_line.place(cut)
     all_values = of_line.at(place, values)
     one, two = found.stretches, found.stretches + 1
@@ -197,7 +197,9 @@ def courses(
         needed[kept] = slack[kept] = 0.0
     doubt = np.zeros(len(cut))
     doubt[np.searchsorted(cut, of_line.moments)] = np.concatenate([line.doubt for line in lines])
-    corners = [slice(a, b + 1) for a, b in zip(found.first, found.last, strict=True)]
+    corners = [
+        slice(a, b + 1) for a, b in zip(found.first.tolist(), found.last.tolist(), strict=True)
+    ]
     stretches = [slice(its.start - at, its.stop - 1 - at) for at, its in enumerate(corners)]
     return [
         Course(
@@ -247,7 +249,7 @@ def windows_of(found: Sequence[Course], seconds: float) -> list[Windows]:
     """Of each course the windows of `seconds` that begin where their rate can be greatest."""
     if not found:
         return []
-    of_course = SideBySide([one.times for one in found])
+    of_course = SideBySide.lines([one.times for one in found])
     starts = np.concatenate((of_course.times, of_course.times - seconds))
     line = np.concatenate((of_course.of, of_course.of))
     first, last = of_course.times[of_course.first], of_course.times[of_course.last]
@@ -263,9 +265,9 @@ def windows_of(found: Sequence[Course], seconds: float) -> list[Windows]:
             of_course.sums(steps * np.concatenate([one.slack for one in found])),
         )
     )
-    borders = np.searchsorted(line, np.arange(1, len(found)))
-    parted = (np.split(its, borders) for its in (starts, ratio * _HOUR, slack))
-    return [Windows(*its) for its in zip(*parted, strict=True)]
+    ratio *= _HOUR
+    borders = pairwise(np.searchsorted(line, np.arange(len(found) + 1)).tolist())
+    return [Windows(starts[a:b], ratio[a:b], slack[a:b]) for a, b in borders]
 
 
 def limits_at(celsius: Floats, limits: Sequence[Piece]) -> Floats:

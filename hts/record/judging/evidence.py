@@ -94,6 +94,18 @@ class Evidence:
         return self._extreme(self.values, np.max)
 
     @cached_property
+    def inside_zones(self) -> dict[str, Floats]:
+        """Zones with two required thermocouples and more, and the greatest difference between
+        those of each in every row; NaN where one is not known."""
+        found = {}
+        for zone in self.plan.zones:
+            rows = [i for i, one in enumerate(self.required) if one.zone == zone]
+            if len(rows) > 1:
+                values = self.values[rows]
+                found[zone] = self._extreme(values, np.max) - self._extreme(values, np.min)
+        return found
+
+    @cached_property
     def counting(self) -> tuple[Floats, Floats]:
         """Lowest and highest of the thermocouples the hold clock hangs on."""
         rows = [i for i, thermocouple in enumerate(self.required) if self.counts(thermocouple)]

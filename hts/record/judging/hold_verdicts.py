@@ -119,6 +119,9 @@ def _lowest(evidence: Evidence, clock: HoldClock) -> str:
     was excused, where it lies below the range."""
     assert clock.arrived is not None and clock.left is not None
     rows = evidence.record.between(clock.arrived, clock.left)
+    together = evidence.counting[0][rows]
+    if len(together) and together.min() >= clock.low - SAME:
+        return ""
     found: tuple[float, str, float] | None = None
     for one, values in zip(evidence.required, evidence.values, strict=True):
         part = values[rows]
@@ -259,6 +262,11 @@ def at_temperature(
     when; time without readings between two such readings is counted in. `during` is the time that
     is looked at of each, all of it where there is none."""
     found = (0.0, "", Stretch(0.0, 0.0))
+    above_low = evidence.values - (low - SAME)
+    if evidence.complete and evidence.required and during is None:
+        lasts = _time_above(evidence.times, above_low)
+        row = int(np.argmax(lasts))
+        return float(lasts[row]), evidence.required[row].tag, _hot(evidence.times, above_low[row])
     for row, (thermocouple, values) in enumerate(
         zip(evidence.required, evidence.values, strict=True)
     ):
@@ -272,12 +280,16 @@ def at_temperature(
         if during is not None:
             times, values = _cut(times, values, during[row])
         above = values - (low - SAME)
-        hot = np.flatnonzero(above >= 0)
-        lasted = _time_above(times, above)
+        lasted = float(_time_above(times, above))
         if not found[1] or lasted > found[0]:
-            when = (float(times[hot[0]]), float(times[hot[-1]])) if len(hot) else (0.0, 0.0)
-            found = (lasted, thermocouple.tag, Stretch(*when))
+            found = (lasted, thermocouple.tag, _hot(times, above))
     return found
+
+
+def _hot(times: Floats, above: Floats) -> Stretch:
+    """From the first reading that is not below zero to the last."""
+    hot = np.flatnonzero(above >= 0)
+    return Stretch(float(times[hot[0]]), float(times[hot[-1]])) if len(hot) else Stretch(0.0, 0.0)
 
 
 def _cut(times: Floats, values: Floats, during: Stretch) -> tuple[Floats, Floats]:
@@ -288,16 +300,16 @@ def _cut(times: Floats, values: Floats, during: Stretch) -> tuple[Floats, Floats
     return at, np.interp(at, times, values)
 
 
-def _time_above(times: Floats, above: Floats) -> float:
-    """s in which the lines between readings are not below zero."""
+def _time_above(times: Floats, above: Floats) -> Floats:
+    """s in which the lines between readings [..., rows] are not below zero."""
     good = above >= 0
-    part = (good[1:] & good[:-1]).astype(np.float64)
-    crossed = np.flatnonzero(good[1:] != good[:-1])
-    one, other = above[crossed], above[crossed + 1]
+    part = (good[..., 1:] & good[..., :-1]).astype(np.float64)
+    crossed = good[..., 1:] != good[..., :-1]
+    one, other = above[..., :-1][crossed], above[..., 1:][crossed]
     most = np.maximum(one, other)
     part[crossed] = most / (most - np.minimum(one, other))
     # No dot product: the threads it is dealt out to cost more than they save.
-    return float(np.sum(part * np.diff(times)))
+    return np.asarray(np.sum(part * np.diff(times), axis=-1))
 
 
 def _mean(evidence: Evidence, hold: Held, clock: HoldClock, guard: Guard, by: Authority) -> Verdict:

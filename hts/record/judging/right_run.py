@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from itertools import pairwise
-
 import numpy as np
 
 from hts.job.compiler.why import Why
@@ -62,13 +60,15 @@ def _heats(evidence: Evidence, holds: tuple[Held, ...]) -> list[Stretch]:
     rows = np.flatnonzero(state)
     found: list[Stretch] = []
     came_from = 0.0
-    for before, after in pairwise([-1, *rows.tolist()]):
-        at = float(evidence.times[after])
-        if state[after] < 0:
-            came_from = at
+    # The first and last rows of each time it was hot, or cold, on end.
+    turns = np.flatnonzero(np.diff(state[rows])) + 1
+    for some in np.split(rows, turns) if len(rows) else []:
+        at, last = float(evidence.times[some[0]]), float(evidence.times[some[-1]])
+        if state[some[0]] < 0:
+            came_from = last
             continue
         cut = any(was_hot <= one.end and one.start <= at for one in evidence.power_cuts)
-        if (before < 0 or state[before] < 0) and at >= begin and not (found and cut):
+        if at >= begin and not (found and cut):
             found.append(Stretch(came_from, at))
-        was_hot = at
+        was_hot = last
     return found

@@ -30,7 +30,7 @@ def ordered(some: Moments) -> Moments:
     found = np.sort(some)
     new = np.full(len(found), True)
     new[1:] = found[1:] != found[:-1]
-    return found[new]
+    return np.asarray(found[new])
 
 
 def line_of(of: Moments) -> Rows:
@@ -47,18 +47,24 @@ class Place(NamedTuple):
 
 
 class SideBySide:
-    """Lines of these times s [corners], rising, each of one and more. `times` and `of`, the line of
-    each, are those of all corners; `first` and `last` the corners at the ends of each line, and
-    `stretches` those that a stretch of a line begins at."""
+    """Lines, each of one corner and more. `times` s and `of`, the line of each, are those of all
+    corners; `first` and `last` the corners at the ends of each line, and `stretches` those that a
+    stretch of a line begins at."""
 
-    def __init__(self, lines: Sequence[Floats]) -> None:
-        counts = np.array([len(times) for times in lines])
-        self.times = np.concatenate(lines)
-        self.of = np.repeat(np.arange(len(lines)), counts)
-        self.last = np.cumsum(counts) - 1
-        self.first = self.last - counts + 1
-        self.stretches = np.flatnonzero(self.of[1:] == self.of[:-1])
-        self.moments = moments(self.of, self.times)
+    def __init__(self, corners: Moments) -> None:
+        """Of corners in order, of lines numbered from nought on without a gap."""
+        self.moments = corners
+        self.of, self.times = line_of(corners), corners.imag
+        same = self.of[1:] == self.of[:-1]
+        self.stretches, border = np.flatnonzero(same), np.flatnonzero(~same)
+        self.first = np.concatenate(([0], border + 1))
+        self.last = np.concatenate((border, [len(corners) - 1]))
+
+    @classmethod
+    def lines(cls, times: Sequence[Floats]) -> SideBySide:
+        """Of each line the times of its corners, s, rising."""
+        of = np.repeat(np.arange(len(times)), [len(its) for its in times])
+        return cls(moments(of, np.concatenate(times)))
 
     def place(self, of: Moments) -> Place:
         """Where these lie, those outside of their line at its end."""

@@ -2,11 +2,8 @@
 
 from __future__ import annotations
 
-from functools import reduce
-
 import numpy as np
 
-from hts.job.demands.watched import pairs_within
 from hts.record.judging.evidence import Evidence
 from hts.record.judging.excused import excused_times
 from hts.record.judging.hold_clocks import went_cold
@@ -46,7 +43,7 @@ def _verdict(
     """`whole` is the time with what is excused in it: the true spread is told all the same."""
     plan, words = evidence.plan, evidence.words
     distance = float(bound.within.value) if bound.within is not None else None
-    pairs = pairs_within(evidence.required, distance)
+    pairs = plan.pairs_within(distance)
     specified = f"at most {words.limit(bound.written)}"
     if bound.within is not None:
         specified += f" within {words.limit(bound.within)}"
@@ -135,16 +132,8 @@ def _failures(
 def _by_zone(evidence: Evidence, rows: Rows, bound: Bound) -> str:
     """`; zone top 12.0 K, zone bottom 9.4 K`: the greatest difference inside each zone."""
     found = []
-    for zone in evidence.plan.zones:
-        members = [
-            values
-            for thermocouple, values in zip(evidence.required, evidence.values, strict=True)
-            if thermocouple.zone == zone
-        ]
-        if len(members) < 2:
-            continue
-        inside = (reduce(np.maximum, members) - reduce(np.minimum, members))[rows]
-        widest = float(np.fmax.reduce(inside))
+    for zone, inside in evidence.inside_zones.items():
+        widest = float(np.fmax.reduce(inside[rows]))
         if not np.isnan(widest):
             found.append(f"zone {zone} {evidence.words.difference(widest, bound.value)}")
     return f"; {', '.join(found)}" if found else ""
