@@ -22,7 +22,7 @@ from hts.language.model.load import root_of
 from hts.record import faults
 from hts.record.archive import audit
 from hts.record.archive.audit import Asked
-from hts.record.judging import Evidence, draw_lines, judge, judged
+from hts.record.judging import Evidence, draw_lines, judge, judged_together
 from hts.record.plan import Plan, plan
 from hts.record.reading import Options, read
 from hts.record.simulation import Ask, simulate
@@ -99,7 +99,7 @@ def archive(folder: str, count: int, channels: int) -> None:
         Path(place, f"r{number:05d}.csv").write_text("\n".join([head, *rows]) + "\n")
     paths = [os.path.join(place, name) for name in sorted(os.listdir(place))]
     skip = HEAD - 1
-    alone = _busy(lambda: [pl.read_csv(path, skip_rows=skip) for path in paths])
+    alone = _busy(lambda: [len(pl.read_csv(path, skip_rows=skip)) for path in paths])
     before = _peak()
     took = _busy(lambda: [None for _ in audit(Asked(str(SPEC), place, Options(), None, 1))])
     print(f"{count} records, {channels} channels, 1,200 rows each, one process")
@@ -120,13 +120,14 @@ def _parts(asked: Plan, paths: list[str]) -> None:
         Evidence(faults.apply(one, its), asked, its)
         for one, its in zip(records, found, strict=True)
     ]
+    together = [evidence[at : at + 16] for at in range(0, len(evidence), 16)]
     parts: dict[str, Callable[[], object]] = {
         "reading": lambda: [read([path], tags, Options()) for path in paths],
         "faults": lambda: [faults.find(one, asked) for one in records],
-        "straight stretches": lambda: [
-            draw_lines(evidence[at : at + 8]) for at in range(0, len(evidence), 8)
+        "straight stretches": lambda: [draw_lines(some) for some in together],
+        "requirements": lambda: [
+            None for some in together for _ in judged_together(some, None, [()] * len(some))
         ],
-        "requirements": lambda: [judged(one) for one in evidence],
     }
     for name, work in parts.items():
         print(f"    {name:22} {_busy(work) * 1e3 / len(paths):9.2f} ms each")
