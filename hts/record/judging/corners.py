@@ -106,11 +106,10 @@ def _search(traces: Traces) -> list[list[int]]:
     """
     every = np.arange(len(traces.rows))
     marks = np.stack([_marks(rows) for rows in traces.rows.tolist()])
-    charge = _charges(traces)[:, None]
+    charge = _charges(traces)[:, None, None]
     count = marks.shape[1]
     at_marks = traces.sums(every, marks)
-    best = np.full(marks.shape, np.inf)
-    best[:, 0] = 0.0
+    of_trace = every[:, None] * count
     came = np.zeros(marks.shape, dtype=np.intp)
     # The beginnings that are still looked at, in order, and what each has cost; inf: none.
     live = np.zeros((len(every), 1), dtype=np.intp)
@@ -118,17 +117,18 @@ def _search(traces: Traces) -> list[list[int]]:
     # Some ends at once: a call of many is far quicker than many of few.
     for begin in range(1, count, _AT_ONCE):
         ends = np.arange(begin, min(begin + _AT_ONCE, count))
-        old = live.shape[1]
-        live = np.concatenate((live, np.broadcast_to(ends, (len(every), len(ends)))), axis=1)
-        spent = np.concatenate((spent, np.full((len(every), len(ends)), np.inf)), axis=1)
-        starts = np.take_along_axis(at_marks, live[None], axis=2)
+        old, new = live.shape[1], np.broadcast_to(ends, (len(every), len(ends)))
+        live = np.concatenate((live, new), axis=1)
+        spent = np.concatenate((spent, np.full(new.shape, np.inf)), axis=1)
+        starts = at_marks.reshape(6, -1).take(of_trace + live, axis=1)
         off = distances(at_marks[:, :, ends, None] - starts[:, :, None, :])
-        for at, end in enumerate(ends.tolist()):
-            known = old + at
-            found = spent[:, :known] + (off[:, at, :known] + charge)
-            one = found.argmin(axis=1)
-            came[:, end] = live[every, one]
-            best[:, end] = spent[:, known] = found[every, one]
+        whole = off + charge
+        ones = np.empty(new.shape, dtype=np.intp)
+        for at in range(len(ends)):
+            found = spent[:, : old + at] + whole[:, at, : old + at]
+            ones[:, at] = one = found.argmin(axis=1)
+            spent[:, old + at] = found[every, one]
+        came[:, ends] = np.take_along_axis(live, ones, axis=1)
         dearer = spent[:, :-1] + off[:, -1, :-1] > spent[:, -1:] + _DEARER
         kept = np.concatenate((~dearer, np.full((len(every), 1), True)), axis=1)
         most = int(kept.sum(axis=1).max())
