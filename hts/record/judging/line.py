@@ -7,6 +7,7 @@ from math import copysign, inf, pi
 from typing import NamedTuple
 
 import numpy as np
+from numpy.typing import NDArray
 
 from hts.record.judging.fits import Fit, Rows, Traces
 from hts.record.judging.noise import ROUNDING
@@ -79,23 +80,53 @@ def joined(traces: Traces, edges: list[list[int]]) -> list[Line]:
     bend = found.slope - np.roll(found.slope, -1)
     gap = np.roll(found.on(np.roll(middle, 1)), -1) - found.on(middle)
     off = np.hypot(unsure, np.roll(unsure, -1))
+    at, level, doubt, plain = _plainly(found, middle, bend, gap, off)
+    slack = found.slack * found.ratio
     lines = []
     stop = 0
     for trace, count in enumerate(found.counts):
-        its = slice(stop, stop + count)
+        its, points = slice(stop, stop + count), slice(stop + trace, stop + trace + count + 1)
         stop += count
-        fits = _fits(found, its)
-        corners = zip(*(one[its].tolist() for one in (middle, bend, gap, off)), strict=True)
-        times = found.begins[its].tolist(), found.ends[its].tolist()
-        line = _meeting(fits, list(corners), *times, float(traces.digit[trace]))
-        at, level, doubt = (np.array(one) for one in line)
-        slack = np.interp(
-            (at[1:] + at[:-1]) / 2, found.at[its], found.slack[its] * found.ratio[its]
-        )
-        lines.append(
-            Line(at, level, doubt, float(traces.usual[trace]), slack, float(traces.digit[trace]))
-        )
+        digit = float(traces.digit[trace])
+        line = at[points], level[points], doubt[points]
+        if not plain[its].all():
+            corners = zip(*(one[its].tolist() for one in (middle, bend, gap, off)), strict=True)
+            times = found.begins[its].tolist(), found.ends[its].tolist()
+            met = _meeting(_fits(found, its), list(corners), *times, digit)
+            line = np.array(met[0]), np.array(met[1]), np.array(met[2])
+        moments = (line[0][1:] + line[0][:-1]) / 2
+        its_slack = np.interp(moments, found.at[its], slack[its])
+        lines.append(Line(*line, float(traces.usual[trace]), its_slack, digit))
     return lines
+
+
+def _plainly(
+    found: _Stretches, middle: Floats, bend: Floats, gap: Floats, off: Floats
+) -> tuple[Floats, Floats, Floats, NDArray[np.bool_]]:
+    """What `_meeting` tells of all traces, as if all lines met where they cross: times, values and
+    doubts, of each trace one more than it has stretches; and whether that holds of each stretch and
+    the next, as it does nearly always."""
+    trace, stretches = found.trace, np.arange(len(found.trace))
+    last = np.append(trace[1:] != trace[:-1], True)
+    first = np.roll(last, 1)
+    with np.errstate(divide="ignore", invalid="ignore"):
+        crossing = gap / bend
+        doubt = off / np.abs(bend)
+    times = np.where(last, found.ends, middle + crossing)
+    before = np.where(first, found.begins, np.roll(times, 1))
+    step = np.roll(found.begins, -1) - found.ends
+    room = np.minimum(np.roll(found.begins, -1) - before, np.roll(found.ends, -1) - found.ends)
+    near = np.abs(crossing) <= np.maximum(2 * step, 0.5 * room)
+    plain = (near | last) & (times > before)
+    level = found.on(times)
+    beyond = np.roll(found.on(np.roll(times, 1)), -1)
+    level = np.where(last, level, (level + beyond) / 2)
+    at, levels, doubts = np.zeros((3, len(trace) + len(found.counts)))
+    points = stretches + trace + 1
+    at[points], levels[points], doubts[points] = times, level, np.where(last, 0.0, doubt)
+    starts = stretches[first] + trace[first]
+    at[starts], levels[starts] = found.begins[first], found.on(found.begins)[first]
+    return at, levels, doubts, plain
 
 
 def _fits(found: _Stretches, its: slice) -> list[Fit]:
