@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from math import isfinite
+from statistics import median
 from typing import NamedTuple
 
 import numpy as np
@@ -42,7 +44,7 @@ def extent(record: Record, run: tuple[str, str]) -> Extent | None:
     start = record.start
     zoned = start.tzinfo is not None
     begins = start.timestamp() if zoned else (start - start.min).total_seconds()
-    read = {tag: one.values for tag, one in record.series.items() if np.isfinite(one.values).any()}
+    read = {tag: one.values for tag, one in record.series.items() if _any_known(one.values)}
     return Extent(
         run,
         begins,
@@ -87,7 +89,10 @@ def _one_run(earlier: Extent, later: Extent) -> bool:
     return pause <= _PAUSE and min(earlier.last, later.first) >= _WARM
 
 
+def _any_known(values: Floats) -> bool:
+    return bool(len(values)) and (isfinite(values[0]) or bool(np.isfinite(values).any()))
+
+
 def _median(values: list[Floats]) -> float:
-    together = np.concatenate(values) if values else np.empty(0)
-    together = together[np.isfinite(together)]
-    return float(np.median(together)) if len(together) else np.nan
+    together = [one for its in values for one in its.tolist() if isfinite(one)]
+    return float(median(together)) if together else np.nan

@@ -91,9 +91,10 @@ def _widest(
             np.fmax(spread, np.abs(values[i] - values[j]), out=spread)
         spread[np.isinf(spread)] = np.nan
     spread = np.where(during, spread, np.nan)
-    if np.isnan(np.fmax.reduce(spread)):
+    most = np.fmax.reduce(spread)
+    if np.isnan(most):
         return spread, None
-    at = int(np.nanargmax(spread))
+    at = int(np.argmax(spread == most))
     return spread, (*_pair(values, pairs, at), at)
 
 
