@@ -27,7 +27,7 @@ from hts.record.archive.line import (
 )
 from hts.record.archive.parts import Extent, extent
 from hts.record.archive.texts import content
-from hts.record.belonging import against as _against
+from hts.record.belonging import against
 from hts.record.errors import RecordError
 from hts.record.judging import (
     NOT_MET,
@@ -135,11 +135,11 @@ def _judge_all(
 ) -> None:
     """Adds a line and an extent for each run that waits."""
     read = [run for run in waiting if isinstance(run, _Read)]
-    against = [
-        tuple(said for log in run.logs for said in _against(log.name, log.labels, run.plan))
+    foreign = [
+        tuple(said for log in run.logs for said in against(log.name, log.labels, run.plan))
         for run in read
     ]
-    judgements = judged_together([run.evidence for run in read], texts.today, against)
+    judgements = judged_together([run.evidence for run in read], texts.today, foreign)
     for run in waiting:
         extents.append(None)
         if isinstance(run, ArchiveLine):

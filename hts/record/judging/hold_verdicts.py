@@ -262,11 +262,11 @@ def at_temperature(
     when; time without readings between two such readings is counted in. `during` is the time that
     is looked at of each, all of it where there is none."""
     found = (0.0, "", Stretch(0.0, 0.0))
-    above_low = evidence.values - (low - SAME)
     if evidence.complete and evidence.required and during is None:
-        lasts = _time_above(evidence.times, above_low)
+        all_above = evidence.values - (low - SAME)
+        lasts = _time_above(evidence.times, all_above)
         row = int(np.argmax(lasts))
-        return float(lasts[row]), evidence.required[row].tag, _hot(evidence.times, above_low[row])
+        return float(lasts[row]), evidence.required[row].tag, _hot(evidence.times, all_above[row])
     for row, (thermocouple, values) in enumerate(
         zip(evidence.required, evidence.values, strict=True)
     ):

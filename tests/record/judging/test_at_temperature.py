@@ -10,9 +10,11 @@ from hts.record.judging.hold_verdicts import at_temperature
 
 
 def evidence(**courses: list[float]) -> Any:
-    values = [np.array(course) for course in courses.values()]
-    times = 60.0 * np.arange(len(values[0]))
-    return Some(required=[Some(tag=tag) for tag in courses], values=values, times=times)
+    values = np.array([*courses.values()], dtype=np.float64)
+    times = 60.0 * np.arange(values.shape[1])
+    complete = not np.isnan(values).any()
+    required = [Some(tag=tag) for tag in courses]
+    return Some(required=required, values=values, times=times, complete=complete)
 
 
 def test_a_reading_at_the_limit_is_at_temperature() -> None:
