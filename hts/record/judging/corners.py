@@ -249,13 +249,12 @@ def _savings(traces: Traces, places: list[_Place], charge: list[float]) -> list[
     low, high = np.maximum(one - reach, first + 2), np.minimum(two + reach, after - 2)
     # In a long stretch only near its ends: a corner in its midst would have been found there.
     until, again = np.minimum(one + reach, two), np.maximum(two - reach, one)
-    now = traces.parted(trace, first, one, two) + traces.off(trace, two, after)
+    begins, ends = (two, first, until, first, high), (after, low, after, again, after)
+    last, *apart = traces.off(np.tile(trace, 5), np.hstack(begins), np.hstack(ends)).reshape(5, -1)
+    now = traces.parted(trace, first, one, two) + last
     # A line through more rows is never nearer to them: with a corner up to `until` the rows after
     # it have one line, and with one from `again` on those before it.
-    least = np.minimum(
-        traces.off(trace, first, low) + traces.off(trace, until, after),
-        traces.off(trace, first, again) + traces.off(trace, high, after),
-    )
+    least = np.minimum(apart[0] + apart[1], apart[2] + apart[3])
     found = [(inf, row) for row in one.tolist()]
     due = np.flatnonzero(least - now <= np.array(charge)[trace] + _DEARER)
     if not len(due):

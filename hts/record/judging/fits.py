@@ -145,27 +145,33 @@ class Traces:
     def off(self, trace: Rows, first: Rows, after: Rows) -> Floats:
         """Squared distances of the rows from `first` to before `after`, of a trace each, from
         their line, in noise variances."""
-        return self.lines(trace, first, after)[4]
+        return self._fitted(trace, first, after)[-1]
 
     def lines(self, trace: Rows, first: Rows, after: Rows) -> tuple[Floats, ...]:
         """The figures of a Fit, without its rows, of many lines at once [k] each."""
+        w, wt, wy, stt, slope, off = self._fitted(trace, first, after)
+        told = stt > 0
+        scale = self._scale[trace]
+        return (
+            slope / scale,
+            wy / w + self._base[trace],
+            wt / w * scale + self._middle[trace],
+            np.where(told, 1 / np.sqrt(np.where(told, stt, 1.0)) / scale, inf),
+            off,
+        )
+
+    def _fitted(self, trace: Rows, first: Rows, after: Rows) -> tuple[Floats, ...]:
+        """The sums of w, w t and w y, the squares of t about their mean, the slope, and the squared
+        distances, of many lines at once."""
         of = self._begins[trace]
         w, wt, wtt, wy, wty, wyy = self._sums.take(of + after, axis=1) - self._sums.take(
             of + first, axis=1
         )
         stt = wtt - wt * wt / w
         told = stt > 0
-        spread = np.where(told, stt, 1.0)
-        slope = np.where(told, (wty - wt * wy / w) / spread, 0.0)
+        slope = np.where(told, (wty - wt * wy / w) / np.where(told, stt, 1.0), 0.0)
         off = np.maximum(wyy - wy * wy / w - slope * slope * stt, 0.0)
-        scale = self._scale[trace]
-        return (
-            slope / scale,
-            wy / w + self._base[trace],
-            wt / w * scale + self._middle[trace],
-            np.where(told, 1 / np.sqrt(spread) / scale, inf),
-            off,
-        )
+        return w, wt, wy, stt, slope, off
 
     def line(self, trace: int, first: int, after: int) -> Fit:
         """The line of least squares through these rows of a trace."""
