@@ -13,6 +13,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from functools import lru_cache
+from itertools import islice
 from math import inf
 
 import numpy as np
@@ -210,41 +211,47 @@ def _put(
     return np.asarray(flat[corners] != edge)
 
 
-#: A trace, and four of its edges: a stretch between two corners, and the ends of those beside it.
-_Place = tuple[int, int, int, int, int]
-
-
 def _merged(traces: Traces, edges: list[list[int]]) -> list[list[int]]:
     """Without the stretches that do not pay for themselves: where one corner does nearly as well as
     the two round a stretch it stands for both. A corner that lay between two rows it was looked for
     at has got two."""
-    charge = _charges(traces).tolist()
+    charge = _charges(traces)
     found = [list(its) for its in edges]
-    saved: dict[_Place, tuple[float, int]] = {}
-    due = list(range(len(found)))
+    # Of each trace, for each four edges one after another: a stretch between two corners, and the
+    # ends of those beside it.
+    saved: list[list[tuple[float, int]]] = [[] for _ in found]
+    due = [(at, 0, max(0, len(its) - 3)) for at, its in enumerate(found)]
     while due:
+        told = _savings(traces, [(at, found[at][a : b + 3]) for at, a, b in due], charge)
         # The best of each trace at a time: what has been merged changes what stands beside it.
-        places = {at: _places(at, found[at]) for at in due}
-        new = [place for its in places.values() for place in its if place not in saved]
-        saved.update(zip(new, _savings(traces, new, charge), strict=True) if new else ())
-        due = []
-        for at, its in places.items():
-            worse = [saved[place][0] for place in its]
+        new = []
+        for at, begin, stop in due:
+            its = saved[at]
+            its[begin:begin] = islice(told, stop - begin)
+            worse = [one for one, _ in its]
             if worse and (least := min(worse)) < charge[at]:
                 k = worse.index(least)
-                found[at][k + 1 : k + 3] = [saved[its[k]][1]]
-                due.append(at)
+                found[at][k + 1 : k + 3] = [its[k][1]]
+                begin = max(0, k - 2)
+                new.append((at, begin, min(k + 2, len(its) - 1)))
+                del its[begin : k + 3]
+        due = new
     return found
 
 
-def _places(at: int, edges: list[int]) -> list[_Place]:
-    return [(at, *four) for four in zip(edges, edges[1:], edges[2:], edges[3:], strict=False)]
-
-
-def _savings(traces: Traces, places: list[_Place], charge: list[float]) -> list[tuple[float, int]]:
-    """For each place how much worse one corner does than the two, in noise variances, and at which
-    row it does best; without end where it is sure to be more than a charge."""
-    trace, first, one, two, after = np.array(places).T
+def _savings(
+    traces: Traces, edges: list[tuple[int, list[int]]], charge: Floats
+) -> Iterator[tuple[float, int]]:
+    """For each four edges one after another, of a trace each, how much worse one corner does than
+    the two, in noise variances, and at which row it does best; without end where it is sure to be
+    more than a charge."""
+    flat = np.array([row for _, its in edges for row in its], dtype=np.intp)
+    number = np.repeat(np.arange(len(edges)), [len(its) for _, its in edges])
+    begin = np.flatnonzero(number[3:] == number[:-3])
+    if not len(begin):
+        return iter(())
+    trace = np.array([at for at, _ in edges])[number[begin]]
+    first, one, two, after = (flat[begin + at] for at in range(4))
     reach = np.maximum(_NEAR, _REACH * traces.rows[trace] // _CANDIDATES)
     low, high = np.maximum(one - reach, first + 2), np.minimum(two + reach, after - 2)
     # In a long stretch only near its ends: a corner in its midst would have been found there.
@@ -255,21 +262,17 @@ def _savings(traces: Traces, places: list[_Place], charge: list[float]) -> list[
     # A line through more rows is never nearer to them: with a corner up to `until` the rows after
     # it have one line, and with one from `again` on those before it.
     least = np.minimum(apart[0] + apart[1], apart[2] + apart[3])
-    found = [(inf, row) for row in one.tolist()]
-    due = np.flatnonzero(least - now <= np.array(charge)[trace] + _DEARER)
-    if not len(due):
-        return found
-    trace, first, after, low, high, until, again = (
-        its[due] for its in (trace, first, after, low, high, until, again)
-    )
-    again = np.maximum(again, until + 1)
-    near, near_off = traces.best_corners(trace, first, low, until, after)
-    far, far_off = traces.best_corners(trace, first, again, high, after)
-    rows, off = np.where(far_off < near_off, far, near), np.minimum(near_off, far_off)
-    told = zip(due.tolist(), (off - now[due]).tolist(), rows.tolist(), strict=True)
-    for at, worse, row in told:
-        found[at] = (worse, row)
-    return found
+    worse, rows = np.full(len(begin), inf), one.copy()
+    due = np.flatnonzero(least - now <= charge[trace] + _DEARER)
+    if len(due):
+        trace, first, after, low, high, until, again = (
+            its[due] for its in (trace, first, after, low, high, until, again)
+        )
+        near, near_off = traces.best_corners(trace, first, low, until, after)
+        far, far_off = traces.best_corners(trace, first, np.maximum(again, until + 1), high, after)
+        rows[due] = np.where(far_off < near_off, far, near)
+        worse[due] = np.minimum(near_off, far_off) - now[due]
+    return zip(worse.tolist(), rows.tolist(), strict=True)
 
 
 def _straight(traces: Traces, trace: int, edges: list[int]) -> list[int]:
