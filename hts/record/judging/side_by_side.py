@@ -86,9 +86,7 @@ class SideBySide:
 
     def sums(self, parts: Floats) -> Floats:
         """What the stretches add up to from the first corner of its line to each [corners]."""
-        found = np.zeros(len(self.times))
-        for first, last, line in zip(
-            self.first.tolist(), self.last.tolist(), range(len(self.first)), strict=True
-        ):
-            np.cumsum(parts[first - line : last - line], out=found[first + 1 : last + 1])
-        return found
+        number = np.arange(len(self.of)) - self.first[self.of]
+        padded = np.zeros((len(self.first), int(number.max()) + 1))
+        padded[self.of[self.stretches], number[self.stretches] + 1] = parts
+        return np.asarray(np.cumsum(padded, axis=1)[self.of, number])
