@@ -79,18 +79,19 @@ def _by_zone(chains: list[Chain]) -> dict[str, list[Chain]]:
 
 def _of(signals: Signals, chain: Chain, held: list[Chain], zone: list[Chain]) -> Fault | None:
     """`held` are all that sit where the part is held, `zone` those of its own zone."""
-    beside = [one for one in zone if one is not chain]
     assert chain.watched is not None
-    own = len(beside) >= 2
-    others = [one for one in held if one is not chain]
+    sound = not signals.faulty(chain.tag)
+    own = len(zone) - sound >= 2
     # Against the other zones, unless its own goes with it, or only the spare is off: a zone
     # can be hotter than the rest, and a control that reads wrong makes it so.
-    if not own and (len(others) < 2 or chain.watched.duty == SPARE):
+    if not own and (len(held) - sound < 2 or chain.watched.duty == SPARE):
         return None
     group = zone if own else held
-    if chain in group and not signals.middles(group).farthest[group.index(chain)] > ALWAYS_ALLOWED:
+    if sound and not signals.middles(group).farthest[group.index(chain)] > ALWAYS_ALLOWED:
         return None
+    beside = [one for one in zone if one is not chain]
     if not own:
+        others = [one for one in held if one is not chain]
         if any(_alike(signals, chain, one, others) for one in beside):
             return None
         beside = others

@@ -117,10 +117,12 @@ def repeated(signals: Signals) -> list[Fault]:
     blocks = number[starts[:, None] + np.arange(_BLOCK)]
     source = starts[_first_alike(blocks.T.astype(np.float64))]
     moving = np.any(blocks != blocks[:, :1], axis=1)
-    level = np.median(values, axis=0)
-    alive = lively(signals, np.zeros(values.shape[1] - 1, dtype=bool))
     comes_again = np.zeros(values.shape[1], dtype=np.bool_)
     comes_again[starts] = moving & (starts - source >= _BLOCK)
+    if not comes_again.any():
+        return []
+    level = np.median(values, axis=0)
+    alive = lively(signals, np.zeros(values.shape[1] - 1, dtype=bool))
     found = []
     for start, end in runs(comes_again):
         last = end + _BLOCK - 1

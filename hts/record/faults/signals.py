@@ -219,7 +219,7 @@ class Signals:
 
     def middles(self, chains: list[Chain]) -> Middles:
         """Medians of these on the coarse rows."""
-        rows = tuple(one.row for one in chains)
+        rows = tuple([one.row for one in chains])
         if rows not in self._middles:
             self._middles[rows] = Middles(self.rows(self.matrix.sampled, chains))
         return self._middles[rows]
