@@ -44,6 +44,9 @@ _COOLS_ALONE = 0.75
 _HELD = 0.97
 #: Explained part it takes to blame one of the two at a place. Basis: practice, no source.
 _SURE = {DRIFT: 0.98, EXTENSION_REVERSED: 0.95}
+#: Explained part from which a setting of the recorder is behind what a spare reads beside the other
+#: zones, while its partner goes with them. Basis: practice, no source.
+_SETTING = 0.99
 #: Explained part from which there is no doubt. Basis: practice, no source.
 _CLEAR = 0.95
 
@@ -82,9 +85,9 @@ def _of(signals: Signals, chain: Chain, held: list[Chain], zone: list[Chain]) ->
     assert chain.watched is not None
     sound = not signals.faulty(chain.tag)
     own = len(zone) - sound >= 2
-    # Against the other zones, unless its own goes with it, or only the spare is off: a zone
-    # can be hotter than the rest, and a control that reads wrong makes it so.
-    if not own and (len(held) - sound < 2 or chain.watched.duty == SPARE):
+    spare = chain.watched.duty == SPARE
+    # Against the other zones, unless its own goes with it: a zone can be hotter than the rest.
+    if not own and len(held) - sound < 2:
         return None
     group = zone if own else held
     if sound and not signals.middles(group).farthest[group.index(chain)] > ALWAYS_ALLOWED:
@@ -121,6 +124,12 @@ def _of(signals: Signals, chain: Chain, held: list[Chain], zone: list[Chain]) ->
     best = signature(look)
     if best is not None and signals.faulty(chain.tag) and best.kind not in SETTINGS:
         return None  # what the rest of its readings is like tells nothing else
+    if (
+        spare
+        and not own
+        and not (best is not None and best.kind in SETTINGS and best.explains >= _SETTING)
+    ):
+        return None  # a control that reads wrong makes its zone hotter than its spare, too
     if best is None or best.kind is SHORTED or (best.kind is DETACHED and best.share < _OFF):
         return None
     cools_alone = best.kind is DRIFT or (best.kind is DETACHED and best.share >= _COOLS_ALONE)
@@ -128,7 +137,6 @@ def _of(signals: Signals, chain: Chain, held: list[Chain], zone: list[Chain]) ->
         return None  # what comes apart as the part cools may well be so
     if _partner(signals, chain) is not None:
         # As well its partner that is off, and the part with it, unless the course leaves no doubt.
-        spare = chain.watched.duty == SPARE
         if best.kind is OFFSET or (spare and best.kind is EXTENSION_REVERSED):
             return None
         if best.explains < _SURE.get(best.kind, 0.0):

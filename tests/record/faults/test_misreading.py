@@ -104,6 +104,36 @@ def test_it_is_named(name: str, tag: str, tmp_path_factory: pytest.TempPathFacto
         assert judgement.overall != MET
 
 
+@pytest.mark.parametrize("name", ["type N set", "type J set", "degF", "a tenth", "degC as degF"])
+@pytest.mark.parametrize("tag", ["T2", "T2S"])
+def test_a_setting_of_one_of_two_in_a_zone(
+    name: str, tag: str, tmp_path_factory: pytest.TempPathFactory
+) -> None:
+    """Its partner goes with the other zones, and no heater makes metal read as a setting does."""
+    kind, change = CASES.get(name, ("wrong-unit", lambda times, values, _: (values - 32) / 1.8))
+    made = clean(5, str(tmp_path_factory.getbasetemp()))
+    old = made.series[tag]
+    values = change(made.elapsed, old.values, np.random.default_rng(5))
+    made = made._replace(series={**made.series, tag: old._replace(values=values)})
+    found = faults.find(made, header())
+    assert {(one.kind, one.tag) for one in found} == {(kind, tag)}
+    assert judge(faults.apply(made, found), header(), found).overall != MET
+
+
+def test_an_error_of_a_spare_alone_in_its_zone_is_as_well_its_partners(
+    tmp_path_factory: pytest.TempPathFactory,
+) -> None:
+    made = clean(5, str(tmp_path_factory.getbasetemp()))
+    old = made.series["T2S"]
+    for values in (
+        old.values + 40,
+        old.values * 1.05,
+        after(0.9)(made.elapsed, old.values, np.random.default_rng(5)),
+    ):
+        wrong = made._replace(series={**made.series, "T2S": old._replace(values=values)})
+        assert [one.kind for one in faults.find(wrong, header())] == ["disagree"]
+
+
 @pytest.mark.parametrize("what", ["cold-junction", "wrong-unit", "wrong-type"])
 def test_all_channels_at_once(what: str, tmp_path_factory: pytest.TempPathFactory) -> None:
     for seed in SEEDS:
