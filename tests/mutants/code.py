@@ -29,7 +29,7 @@ _CALLED = {"min": "max", "max": "min", "any": "all", "all": "any", "floor": "cei
 
 
 def slips(root: Path, path: str) -> list[Slip]:
-    """Every slip of one file, outside annotations, docstrings and what runs only for types."""
+    """Every slip of one file, outside docstrings and what `_skipped` names."""
     text = (root / path).read_text(encoding="utf-8")
     lines = text.splitlines()
     tree = ast.parse(text)
@@ -44,7 +44,8 @@ def slips(root: Path, path: str) -> list[Slip]:
 
 
 def _skipped(tree: ast.Module) -> set[int]:
-    """Nodes that change no behaviour: annotations and what stands under TYPE_CHECKING."""
+    """Nodes that change no behaviour: annotations, what stands under TYPE_CHECKING or is asserted
+    for the types, how much is kept, and that two lengths are the same."""
     out: set[int] = set()
     for node in ast.walk(tree):
         parts: list[ast.AST | None] = []
@@ -54,8 +55,12 @@ def _skipped(tree: ast.Module) -> set[int]:
             arguments = node.args
             each = [*arguments.posonlyargs, *arguments.args, *arguments.kwonlyargs]
             parts = [node.returns, *(a.annotation for a in each)]
-        elif isinstance(node, ast.If) and ast.unparse(node.test) == "TYPE_CHECKING":
+        elif isinstance(node, ast.Assert) or (
+            isinstance(node, ast.If) and ast.unparse(node.test) == "TYPE_CHECKING"
+        ):
             parts = [node]
+        elif isinstance(node, ast.keyword) and node.arg in ("strict", "maxsize"):
+            parts = [node.value]
         for part in parts:
             if part is not None:
                 out |= {id(inner) for inner in ast.walk(part)}
