@@ -94,6 +94,13 @@ def test_a_preheat_that_cannot_be() -> None:
         compiled(("  interpass         at most 315 degC", "  interpass         at most 140 degC"))
 
 
+def test_a_preheat_of_one_temperature() -> None:
+    most = ("  interpass         at most 315 degC", "  interpass         at most 150 degC")
+    window = program("preheat", most).steps[-1].window
+    assert window is not None and window.low is not None and window.high is not None
+    assert (window.low.to("degC"), window.high.to("degC")) == (150, 150)
+
+
 def test_the_steps_of_a_preheat() -> None:
     made = program("preheat")
     # From the ambient of 20 degC; kept until welding ends.

@@ -5,9 +5,13 @@ from math import pi
 
 import pytest
 
+from hts.base.text import Source
 from hts.checking.rules.examples import BUTT
 from hts.job.compiler import Job, compile_spec
 from hts.job.compiler.tags import Tag
+from hts.language.model import Loader, Spec
+from hts.language.model.load import root_of
+from tests.rich import texts
 from tests.texts import spec_of
 
 
@@ -144,3 +148,19 @@ def test_channels_and_spares() -> None:
     assert found["T1S"].spare_of == "T1"
     assert found["T1S"].zone == "top"
     assert found["T3"].controller.number is None
+
+
+@pytest.mark.parametrize(
+    ("offset", "toe"),
+    # The cap is 36 mm wide: its toes lie 18 mm from the centreline of the long seam.
+    [("48 mm", F(30)), ("18.5 mm", F(1, 2)), ("18 mm", F(0)), ("17 mm", None)],
+)
+def test_how_far_from_the_toe_of_a_weld_told_along_it(offset: str, toe: F | None) -> None:
+    path = texts.PATHS["seam-and-pad"]
+    old = "T4   monitors soak edge    along 400 mm,   48 mm side A"
+    text = path.read_text("utf-8")
+    assert text.count(old) == 1
+    source = Source(text.replace(old, old.replace("48 mm", offset)), path.name, str(path))
+    made = compile_spec(Spec(source, Loader(root_of(str(path)))))
+    found = next(tag for tag in made.joints[0].tags if tag.tag == "T4").from_toe
+    assert (None if found is None else found.to("mm")) == toe
