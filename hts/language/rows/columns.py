@@ -7,6 +7,7 @@ from typing import NamedTuple
 from hts.base.findings import Finding, Label, Report
 from hts.base.quantities import find_unit
 from hts.base.text import Source, Span
+from hts.language.rows import heads
 from hts.language.rows.cells import UNIT_OF_SIZE, parted, unit_of
 from hts.language.vocabulary.column import Lead
 from hts.language.vocabulary.mistakes import (
@@ -15,7 +16,12 @@ from hts.language.vocabulary.mistakes import (
     UNKNOWN_UNIT,
     WRONG_DIMENSION,
 )
-from hts.language.vocabulary.table_mistakes import BROKEN_TABLE, UNCLEAR_CELL, UNMATCHED_COLUMN
+from hts.language.vocabulary.table_mistakes import (
+    BROKEN_TABLE,
+    LEADS_ELSEWHERE,
+    UNCLEAR_CELL,
+    UNMATCHED_COLUMN,
+)
 from hts.language.vocabulary.weld_list import Column, WeldList
 from hts.syntax.table import Cell, Table
 
@@ -58,6 +64,7 @@ class Columns:
         only = self._find(listed.only, listed.only.column if listed.only else None)
         columns = self._columns()
         self._unread()
+        self._elsewhere([column.entry for column in columns])
         return None if key is None else Layout(key, typical, only, columns)
 
     def _index(self) -> None:
@@ -262,6 +269,39 @@ class Columns:
                 help=f'add column "{first.text}" with the entry it leads to, or with `not used`',
             )
         )
+
+    def _elsewhere(self, read: list[Column]) -> None:
+        """Columns that lead to something else than their heads say, and walls not read."""
+        if not self.listed.sound:
+            return
+        for entry in read:
+            meant = heads.meaning(entry.head)
+            if meant is None or entry.leads_to is None or heads.leads_there(entry.leads_to, meant):
+                continue
+            self._warn(
+                entry,
+                "leads_to",
+                f'column "{entry.head}" leads to `{entry.leads_to.words}`; its head says that its '
+                f"cells are {meant.name}",
+            )
+        for entry in self.listed.columns:
+            meant = heads.meaning(entry.head) if entry.sound and entry.unused else None
+            known = meant is None or any(
+                heads.leads_there(each.leads_to, meant) or each.leads_to.field.name == "schedule"
+                for each in read
+                if each.leads_to is not None
+            )
+            if meant is not None and meant.name == heads.WALL and not known:
+                self._warn(
+                    entry,
+                    "unused",
+                    f'column "{entry.head}" is not used; the welds have the wall of their typical '
+                    "joint, whatever the table says",
+                )
+
+    def _warn(self, entry: Column, field: str, message: str) -> None:
+        at = Label(entry.place(field))
+        self.report.add(Finding(LEADS_ELSEWHERE, message, at, address=self.listed.name))
 
     def _span(self, cell: Cell) -> Span:
         return self.source.span(cell.start, cell.end)

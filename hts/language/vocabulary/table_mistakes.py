@@ -67,5 +67,23 @@ NO_WELD = Kind(
     "Take it out of the table.",
     ERROR,
 )
+LEADS_ELSEWHERE = Kind(
+    "W124",
+    "column-leads-elsewhere",
+    WARNING,
+    "A column whose head says that its cells are one thing, and that leads to another; or one of "
+    "walls that nobody reads.",
+    "Every weld of the list then has the wall or the size of its typical, and looks measured.",
+    "Lead the column to what its head says, or correct the head in table and list.",
+)
 
-KINDS = (BROKEN_TABLE, UNMATCHED_COLUMN, ROW_COUNT, UNCLEAR_CELL, BLANK_CELL, UNTREATED, NO_WELD)
+KINDS = (
+    BROKEN_TABLE,
+    UNMATCHED_COLUMN,
+    ROW_COUNT,
+    UNCLEAR_CELL,
+    BLANK_CELL,
+    UNTREATED,
+    NO_WELD,
+    LEADS_ELSEWHERE,
+)

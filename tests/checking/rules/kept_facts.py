@@ -172,7 +172,7 @@ HOW_WIRED = (
 HOW_PLANNED = (
     Fact("every quantity has its unit", "Q101 Q102 Q103"),
     Fact("numbers of degF are not written in degC", "Q201 Q202"),
-    Fact("low-hydrogen electrodes are dried hot and do not lie open for long", "M210 M211"),
+    Fact("low-hydrogen electrodes are dried hot and do not lie open for long", "M210 M211 M212"),
     Fact("a heavy section is thicker than its pipe and clear of the weld", "N113"),
     Fact("beside something heavy the band reaches farther", "N114"),
     Fact("a band that narrows still covers the soak band", "B121"),

@@ -13,7 +13,7 @@ from tests.language.rows.lists import COLUMNS, HEADS, ROWS, findings, job, spec,
 
 #: Columns of a weld list with a day, and with the typical joint named row by row.
 _DAY = COLUMNS.replace("not used", "thermocouples calibrated until").replace(
-    "drawing", "thermocouples calibrated"
+    '"ISO" drawing', '"Calibrated" thermocouples calibrated'
 )
 _TYPICAL = COLUMNS.replace("W12", 'in "Remarks"').replace('  column  "Remarks" not used\n', "")
 _ONLY = COLUMNS.replace("not used", 'not used\n  only "Remarks" is "yes"')
@@ -132,7 +132,8 @@ def _with(trap: Trap) -> str:
         for row in rows:
             row[HEADS.index("ISO")] = "2026-08-01"
     rows[1][HEADS.index(trap.head)] = trap.cell
-    return table(rows)
+    heads = [head.replace("ISO", "Calibrated") if trap.columns == _DAY else head for head in HEADS]
+    return table(rows, tuple(heads))
 
 
 @pytest.mark.parametrize("trap", CELLS, ids=lambda t: f"{t.head} {t.cell}")

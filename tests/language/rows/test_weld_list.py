@@ -176,6 +176,7 @@ def test_a_mistake_in_the_table_is_one_finding_at_its_cell(
         (('"Line" line', '"Line" line in mm'), "missing-value", "column"),
         (('wall measured', 'wall measured in degC'), "wrong-dimension", "degC"),
         (('"WT [mm]" wall measured', '"WT [mm]" wall measured in in'), "unclear-cell", "WT [mm]"),
+        (('"Line" line', '"Line" spool'), "column-leads-elsewhere", "spool"),
         (("rows    3", "rows    4"), "other-row-count", "rows    4"),
         (("like    W12", "like    W13"), "unknown-name", "W13"),
         (('"welds.csv"', '"weld.csv"'), "unusable-file", '"weld.csv"'),

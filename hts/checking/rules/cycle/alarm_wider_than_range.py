@@ -14,8 +14,8 @@ from hts.checking.rules.rule import Agreement, Edge, Good, Rule
 from hts.language.model.joint import Treatment
 from hts.language.vocabulary.allowances import Limit as Spread
 
-#: K below the range; a low alarm that comes later comes too late. Common practice, no source.
-_BELOW = 10
+#: K below the range, by which a low alarm in whole degrees of the other system may come later.
+_BELOW = 1
 #: K; widths and spreads turned into the other system are rounded.
 _ROUNDED = 3
 
@@ -49,9 +49,9 @@ RULE = Rule(
         ),
         Edge(
             _with("alarm above  728 degC\n  alarm below  {}"),
-            keeps="690 degC",
-            breaks="689 degC",
-            says="689 degC (1272 degF) … 700 degC (1292 degF)",
+            keeps="699 degC",
+            breaks="698 degC",
+            says="698 degC (1288 degF) … 700 degC (1292 degF)",
         ),
         Edge(
             _with("alarm above  728 degC\n  alarm below  {}"),
@@ -150,7 +150,7 @@ def _told(
         )
     elif alarm is not None and alarm.value < low.value - _BELOW:
         yield (
-            f"the low alarm comes at {alarm.both()}, the range ends at {low.both()}",
+            f"the low alarm comes at {alarm.both()}, after the range is left at {low.both()}",
             entry.place("alarm_low"),
         )
     in_hold, on_way = _over_all(entry.holding_spread), _over_all(entry.heating_spread)

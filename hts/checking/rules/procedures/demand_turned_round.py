@@ -1,0 +1,241 @@
+"""A demand asks for what is good for the weld, not for the opposite."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import Any
+
+from hts.base.quantities import Quantity
+from hts.checking.govern.case import Case
+from hts.checking.rules.helpers.rows import own_procedures
+from hts.checking.rules.rule import Bad, Edge, Good, Rule
+from hts.language.vocabulary.demand_lines import DemandLine, Forbids
+from hts.language.vocabulary.demanded import Demanded, Test
+from hts.language.vocabulary.formulas import FormulaText
+from hts.language.vocabulary.procedure import Procedure
+from hts.syntax.formula import Formula, FormulaError, UnknownFact
+
+_LINE = "  holding spread   at most 25 K"
+
+
+def _with(*lines: str) -> tuple[tuple[str, str], ...]:
+    return ((_LINE, "\n  ".join((_LINE, *lines))),)
+
+
+RULE = Rule(
+    "R127",
+    "demand-turned-round",
+    "warning",
+    summary="A demand of a procedure that asks for the harmful end of a figure, for a choice that is "
+    "itself warned of, or for a least value above the greatest.",
+    why="One word turned round asks every job for what harms the weld: the job that does it right is "
+    "blamed, and the one that does it wrong passes.",
+    fix="Turn it round; where it is meant, say why with `because`.",
+    source="common practice, no source: the ends that the rules about jobs warn of",
+    basis="practice",
+    bad=(
+        Bad(
+            _with("requires filler diffusible hydrogen at least 5 ml/100g"),
+            at="at least 5",
+            base="owner",
+            says="at least 5 ml/100g",
+        ),
+        Bad(
+            _with("requires insulation layers at most 2"),
+            at="at most 2",
+            base="owner",
+            says="at most 2",
+        ),
+        Bad(
+            _with("requires after heat hardness weld at least 225 HBW"),
+            at="at least 225 HBW",
+            base="owner",
+            says="at least 225 HBW",
+        ),
+        Bad(_with("requires sensor break downscale"), at="downscale", base="owner"),
+        Bad(_with("forbids leads square to the coil"), at="square", base="owner"),
+    ),
+    edges=(
+        Edge(
+            _with("requires welding heat input at least {} at most 2.5 kJ/mm"),
+            keeps="2.5 kJ/mm",
+            breaks="2.6 kJ/mm",
+            base="owner",
+            says="at least 2.6 kJ/mm … at most 2.5 kJ/mm",
+        ),
+    ),
+    good=(
+        Good(_with("requires filler diffusible hydrogen at most 5 ml/100g"), base="owner"),
+        Good(_with("requires insulation layers at least 2 at most 4"), base="owner"),
+        Good(
+            _with('requires insulation layers at most 2, because "Three do not fit the clamps"'),
+            base="owner",
+        ),
+        Good(_with("forbids sensor break downscale", "forbids leads along the coil"), base="owner"),
+        Good(
+            _with("requires after heat hardness weld at least 190 HBW at most 250 HBW"),
+            base="owner",
+        ),
+    ),
+)
+
+#: By path without the root, or with it, which end of a figure is never asked for alone: more of it, or
+#: less, is worse. What has its own word for a bound, as `gap at most`, cannot be turned round.
+_LESS_IS_BETTER = (
+    "filler.diffusible hydrogen",
+    "joint.thermocouples.error",
+    "joint.thermocouples.attached.bias",
+    "joint.thermocouples.attached.stripped",
+    "joint.thermocouples.extension.hottest end",
+    "joint.heating.furnace.uniformity",
+    "joint.unsupported span",
+    "controller.error",
+    "controller.resolution",
+    "controller.control tolerance",
+    "recorder.error",
+    "recorder.resolution",
+    "recorder.interval",
+    "cycle.deviation alarm",
+    "bake.deviation alarm",
+    "cycle.wait for slowest within",
+    "bake.wait for slowest within",
+    "cycle.begin within",
+    "cycle.first cool below",
+    "after heat.hardness.within",
+    "before heat.examine.within",
+    "after heat.examine.within",
+    "during heat.reading every",
+)
+_MORE_IS_BETTER = (
+    "joint.heating.soak band",
+    "joint.heating.heated band",
+    "joint.heating.gradient band",
+    "joint.heating.band ratio",
+    "joint.heating.zones",
+    "joint.heating.insulation.thickness",
+    "joint.heating.insulation.layers",
+    "joint.heating.insulation.width",
+    "joint.heating.insulation.resistance",
+    "joint.heating.inside insulation.thickness",
+    "joint.heating.inside insulation.layers",
+    "joint.heating.inside insulation.width",
+    "joint.heating.inside insulation.resistance",
+    "joint.heating.liner.thickness",
+    "joint.heating.liner.width",
+    "joint.heating.furnace.overlap",
+    "preheat.width",
+    "preheat.soak",
+    "bake.width",
+    "bake.test after",
+    "cycle.margin below lower critical",
+    "cycle.margin below tempering",
+    "cycle.rate margin",
+    "bake.rate margin",
+    "filler.dried.for",
+    "filler.holding oven at least",
+    "power source.output",
+    "power source.circuits",
+    "power source.cable rating",
+    "after heat.hardness.count",
+    "after heat.keep records",
+)
+#: Elements that only harm: nobody asks for a least share of them.
+_IMPURITIES = ("S", "P", "As", "Sn", "Sb", "B", "H")
+#: A least hardness alone asks for hard metal.
+_HARD = "after heat.hardness.at least"
+#: Words of a job that rules about jobs warn of, and those they ask for instead.
+_WARNED_OF = {
+    "cycle.sensor break": (("downscale",), ("upscale",)),
+    "bake.sensor break": (("downscale",), ("upscale",)),
+    "joint.thermocouples.leads": (("along the coil",), ("square to the coil",)),
+    "joint.heating.bore": (("filled",), ("drained and dry",)),
+    "joint.heating.ends": (("open",), ("closed and vented",)),
+    "joint.expansion": (("restrained",), ("free",)),
+    "joint.flanges": (("bolted",), ("unbolted",)),
+    "cycle.hold counts": (("while controlling in range",), ("while all in range",)),
+    "bake.hold counts": (("while controlling in range",), ("while all in range",)),
+}
+#: What is right to say and never wrong to have.
+_FLAGS = (
+    "joint.thermocouples.attached.each leg apart",
+    "joint.thermocouples.extension.shielded",
+)
+
+
+@RULE.for_spec
+def check(case: Case) -> None:
+    for procedure in own_procedures(case):
+        for line, what, turned in _demands(procedure):
+            for test in what.tests:
+                message = _odd(what, test, turned)
+                if message and not line.note:
+                    case.add(
+                        RULE.found(
+                            f"{procedure.name} {line.words[0]} `{what.text}`: {message}",
+                            line.place("what"),
+                            address=procedure.name,
+                            basis=RULE.basis,
+                        )
+                    )
+
+
+def _demands(procedure: Procedure) -> Iterator[tuple[DemandLine | Forbids, Demanded, bool]]:
+    """The lines that demand, with what they demand, and whether they want its opposite."""
+    for line in (*procedure.requires, *procedure.prefers):
+        if line.what is not None and line.sound:
+            yield line, line.what, False
+    for forbidden in procedure.forbids:
+        if forbidden.what is not None and forbidden.sound:
+            yield forbidden, forbidden.what, True
+
+
+def _odd(what: Demanded, test: Test, turned: bool) -> str:
+    """What is wrong with one test of a demand, "" for nothing."""
+    least, most = _fixed(test.least), _fixed(test.most)
+    if least is not None and most is not None:
+        if not turned and least > most:
+            return "the least is more than the most"
+        return ""
+    paths = {path for path in what.paths if path.endswith(".".join(("", *_last(test))))}
+    if test.among:
+        wrong, right = _words(paths)
+        words = [str(each) for each in test.among]
+        if any(word in (right if turned else wrong) for word in words) and not (
+            {*wrong} & {*words} and {*right} & {*words}
+        ):
+            return (
+                "a job that does so is warned of" if not turned else "that is what is asked of jobs"
+            )
+        return ""
+    if turned and paths & {*_FLAGS} and test.least is None and test.most is None:
+        return "that is what jobs are asked for"
+    asks_more, asks_less = test.least is not None, test.most is not None
+    if turned:
+        asks_more, asks_less = asks_less, asks_more
+    worse_more = bool(paths & {*_LESS_IS_BETTER}) or test.element in _IMPURITIES
+    worse_more |= _HARD in paths and not any(each.most is not None for each in what.tests)
+    if (asks_more and worse_more) or (asks_less and paths & {*_MORE_IS_BETTER}):
+        asked, usual = (
+            ("at least", "at most") if test.least is not None else ("at most", "at least")
+        )
+        return f"it says `{asked}` where usual is `{usual}`"
+    return ""
+
+
+def _last(test: Test) -> tuple[str, ...]:
+    return (" ".join(test.field.words),) if test.field.words else ()
+
+
+def _words(paths: set[str]) -> tuple[tuple[str, ...], tuple[str, ...]]:
+    return next((_WARNED_OF[path] for path in paths if path in _WARNED_OF), ((), ()))
+
+
+def _fixed(bound: Any) -> Any:
+    """A bound that hangs on no fact; None for one that does."""
+    if not isinstance(bound, FormulaText):
+        return bound
+    try:
+        value = Formula.parse(bound.text).evaluate({})
+    except (UnknownFact, FormulaError):
+        return None
+    return value if isinstance(value, Quantity) else None
