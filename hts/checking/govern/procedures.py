@@ -233,9 +233,12 @@ def clauses(procedure: Procedure) -> list[Clause]:
         ("thicker_wall", procedure.walls),
         ("outside_diameter", procedure.diameters),
     ):
-        if size is not None and size.at_least is not None:
+        # A range turned round is told where it stands, and bounds nothing.
+        if size is None or not size.sound:
+            continue
+        if size.at_least is not None:
             found.append(({}, f"{name} >= {size.at_least.written}", size.place(), (name,)))
-        if size is not None and size.at_most is not None:
+        if size.at_most is not None:
             found.append(({}, f"{name} <= {size.at_most.written}", size.place(), (name,)))
     return found
 

@@ -194,6 +194,8 @@ class Entry:
     told_by: ClassVar[tuple[str, ...]] = ()
     #: Fields of which the entry says at least one; none: it may say what it likes.
     one_of: ClassVar[tuple[str, ...]] = ()
+    #: Fields that are the least and the greatest of one range.
+    from_to: ClassVar[tuple[str, ...]] = ()
     #: Words by which a demand asks for the outcome of what the entry is about, which is worked out,
     #: and not for the entry.
     outcome_words: ClassVar[tuple[str, ...]] = ()

@@ -68,7 +68,7 @@ class Services(Entry, words="applies to service", example="applies to service am
 class SizeRange(Entry):
     """A size the procedure is for."""
 
-    one_of = ("at_least", "at_most")
+    one_of = from_to = ("at_least", "at_most")
     at_least: Quantity | None = clause(
         "at least", Amount(LENGTH, usual="10 .. 6000 mm"), "Smallest", example="60.3 mm"
     )

@@ -25,7 +25,7 @@ from hts.language.vocabulary.required import (
     called,
     missing,
     name_of,
-    says_none,
+    of_the_whole,
 )
 from hts.syntax.syntax_errors import enough_told
 from hts.syntax.tree import Entry as Node
@@ -227,8 +227,8 @@ class Reader:
             end = cursor.items[-1].end
             for field in list(missing(made, IN_PHRASE)):
                 self._tell(made, absence(made, field, made.start, end))
-            if type(made).one_of and not any(made.says(name) for name in type(made).one_of):
-                self._tell(made, says_none(made, made.start, end))
+            for finding in of_the_whole(made, made.start, end):
+                self._tell(made, finding)
 
     # The block ---------------------------------------------------------------------------------
 

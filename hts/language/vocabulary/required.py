@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from hts.base.findings import Finding, Label, Report
 from hts.language.vocabulary.declare import BLOCK, CLAUSE, ENTRY, Entry, Field
-from hts.language.vocabulary.mistakes import MISSING_ENTRY, MISSING_VALUE
+from hts.language.vocabulary.mistakes import MISSING_ENTRY, MISSING_VALUE, REVERSED_RANGE
 
 IN_PHRASE = (CLAUSE,)
 IN_BLOCK = (ENTRY, BLOCK)
@@ -52,7 +52,24 @@ def absence(made: Entry, field: Field, start: int, end: int) -> Finding:
     )
 
 
-def says_none(made: Entry, start: int, end: int) -> Finding:
+def of_the_whole(made: Entry, start: int, end: int) -> Iterator[Finding]:
+    """What is wrong with an entry that no part of it is to blame for alone."""
+    cls = type(made)
+    if cls.one_of and not any(made.says(name) for name in cls.one_of):
+        yield _says_none(made, start, end)
+    if cls.from_to and all(made.says(name) for name in cls.from_to):
+        low, high = (getattr(made, name) for name in cls.from_to)
+        if low > high:
+            yield Finding(
+                REVERSED_RANGE,
+                f"{called(made)} says at least {low} and at most {high}: nothing lies between",
+                Label(made.source.span(start, end)),
+                address=made.address,
+                help="write the smaller value behind `at least`",
+            )
+
+
+def _says_none(made: Entry, start: int, end: int) -> Finding:
     """The finding about an entry that says nothing of what it is there for."""
     cls = type(made)
     wanted = [cls.fields[name] for name in cls.one_of]

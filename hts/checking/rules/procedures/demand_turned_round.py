@@ -100,7 +100,6 @@ _LESS_IS_BETTER = (
     "cycle.wait for slowest within",
     "bake.wait for slowest within",
     "cycle.begin within",
-    "cycle.first cool below",
     "after heat.hardness.within",
     "before heat.examine.within",
     "after heat.examine.within",
@@ -156,19 +155,22 @@ _WARNED_OF = {
     "bake.hold counts": (("while controlling in range",), ("while all in range",)),
 }
 #: What is right to say and never wrong to have.
-_FLAGS = (
-    "joint.thermocouples.attached.each leg apart",
-    "joint.thermocouples.extension.shielded",
-)
+_FLAGS = ("joint.thermocouples.attached.each leg apart",)
 
 
 @RULE.for_spec
 def check(case: Case) -> None:
     for procedure in own_procedures(case):
-        for line, what, turned in _demands(procedure):
+        demands = list(_demands(procedure))
+        low = {_asked(what, test) for _, what, _ in demands for test in what.tests if test.least}
+        high = {_asked(what, test) for _, what, _ in demands for test in what.tests if test.most}
+        for line, what, turned in demands:
             for test in what.tests:
                 message = _odd(what, test, turned)
-                if message and not line.note:
+                # Where both ends are given, in two lines, too, each is meant.
+                both = test.least is None or test.most is None
+                both = both and _asked(what, test) in low & high
+                if message and not both and not line.note:
                     case.add(
                         RULE.found(
                             f"{procedure.name} {line.words[0]} `{what.text}`: {message}",
@@ -187,6 +189,11 @@ def _demands(procedure: Procedure) -> Iterator[tuple[DemandLine | Forbids, Deman
     for forbidden in procedure.forbids:
         if forbidden.what is not None and forbidden.sound:
             yield forbidden, forbidden.what, True
+
+
+def _asked(what: Demanded, test: Test) -> tuple[str, ...]:
+    """What a test is of: equal for both ends of one figure."""
+    return (*sorted(what.paths), " ".join(test.field.words), test.element)
 
 
 def _odd(what: Demanded, test: Test, turned: bool) -> str:
