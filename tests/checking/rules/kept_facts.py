@@ -292,6 +292,7 @@ HOW_PLANNED = (
     Fact("what is done after a failure is decided before", "Y111"),
     Fact("the program is that of the procedure, with its revision", "Y116 Y115 E103"),
     Fact("nobody works to a superseded or open document", "D101 D102 D103 D104 D105"),
+    Fact("the procedures at hand are followed, with what amends them", "D119"),
     Fact(
         "the owner accepts local heating (US Navy S9074)",
         "D106",

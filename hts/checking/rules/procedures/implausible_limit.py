@@ -163,7 +163,7 @@ def _usual(column: Column, bound: Bound) -> str:
     end = low if below else high
     unit = bound.value.unit
     figure = float(unit.from_canonical(Fraction(end))) if end is not None else 0.0
-    return f"; usual is at {'least' if below else 'most'} about {figure:.3g} {unit.symbol}"
+    return f"; usual is at {'least' if below else 'most'} about {float(f'{figure:.3g}'):g} {unit.symbol}"
 
 
 def _hold_temperature(weld: Weld, direction: str) -> Ends:

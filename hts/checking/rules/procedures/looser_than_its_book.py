@@ -126,6 +126,13 @@ def _tell(case: Case, procedure: Procedure, found: _Found) -> None:
             else item.book.bounds[item.direction]  # type: ignore[index]
         )
         above = f" above {item.above.both()}" if item.above is not None else ""
+        # Both in one unit: `0.24 h` beside `15 min` would have to be worked out by whoever reads it.
+        if (
+            isinstance(mine, Quantity)
+            and isinstance(bound, Quantity)
+            and mine.unit.system == bound.unit.system
+        ):
+            mine = mine.in_unit(bound.unit.symbol)
         value = shown(mine) if mine is not None else "not limited"
         message = (
             f"the {item.quantity} of {weld} is {value}{above}, but {cited(source)} {asks} "

@@ -39,6 +39,20 @@ RULE = Rule(
     "P-number; a formula that takes over from another row begins where that ends",
     basis="practice",
     edges=(
+        # A rate that rises with the wall: `t` above the stroke for below it.
+        Edge(
+            (
+                (
+                    "  heating rate     at most 200 degC/h above 315 degC when t <= 60 mm",
+                    "  heating rate at most 200 degC/h * (200 mm + max(0 mm, t - {})) / 200 mm above 315 degC",
+                ),
+            ),
+            keeps="69 mm",
+            breaks="68 mm",
+            base="owner",
+            at="68 mm",
+            says="is 200 degC/h (360 degF/h) for 40 mm … 207 degC/h (372.6 degF/h) for 75 mm",
+        ),
         Edge(
             (
                 (
@@ -62,7 +76,7 @@ RULE = Rule(
             breaks="75 mm",
             at="95 degC",
             base="owner",
-            says="is 95 degC (203 degF) for 75 mm … for 75 mm",
+            says="is 95 degC (203 degF) below 75 mm … for 75 mm",
         ),
         Edge(
             (
@@ -177,6 +191,19 @@ def _metal(weld: Weld) -> str:
     return f"P-{weld.p_number}"
 
 
+def _from_to(first: Weld, second: Weld, named: Callable[[Weld], str]) -> tuple[str, str]:
+    """How two welds are told apart: `for 6 mm of wall`, or the two sides of a step at one wall."""
+    one, other = named(first), named(second)
+    if one != other:
+        return f"for {one}", f"for {other}"
+    step = round(second.wall, 3)
+    return (
+        (f"below {one}", f"for {other}")
+        if second.wall == step
+        else (f"for {one}", f"above {other}")
+    )
+
+
 def _milder(
     column: Column,
     welds: Sequence[tuple[Weld, Bound | None]],
@@ -198,8 +225,8 @@ def _milder(
             ends = named is _wall and last is not None and column.quantity in _NONE_IS_MILDEST
             if ends and last is not None and _is_simple(last):
                 yield _Turn(
-                    f"{column.quantity} is {_shown(last)} for {named(last.weld)} and not limited for "
-                    f"{named(weld)}",
+                    f"{column.quantity} is {_shown(last)} {_from_to(last.weld, weld, named)[0]} and "
+                    f"not limited {_from_to(last.weld, weld, named)[1]}",
                     last,
                     None,
                 )
@@ -208,11 +235,13 @@ def _milder(
             float(last.number)
         ):
             # A rate tightened for part of the cases of a row is meant: other sizes keep that row's.
-            if way < 0 and column.quantity.endswith("rate") and bound.holds_for(last.weld):
+            other = bound.row is not last.row
+            rate = way < 0 and column.quantity.endswith("rate")
+            if rate and other and bound.holds_for(last.weld):
                 continue
+            first, second = _from_to(last.weld, weld, named)
             yield _Turn(
-                f"{column.quantity} is {_shown(last)} for {named(last.weld)} and {_shown(bound)} for "
-                f"{named(weld)}",
+                f"{column.quantity} is {_shown(last)} {first} and {_shown(bound)} {second}",
                 bound,
                 last,
             )
