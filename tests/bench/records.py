@@ -81,22 +81,27 @@ def large(folder: str, hours: int) -> None:
     _memory()
 
 
-def archive(folder: str, count: int, channels: int) -> None:
+def lay_out(place: Path, count: int, channels: int) -> None:
     """Many records of 10 h at 30 s, each with noise of its own."""
-    asked = _plan()
-    lines = simulate(asked, Ask(seconds=30.0, start=datetime(2026, 11, 20, 6))).splitlines()
+    lines = simulate(_plan(), Ask(seconds=30.0, start=datetime(2026, 11, 20, 6))).splitlines()
     lines = lines[: HEAD + 1200]
     cut = [line.split(",")[: channels + 1] for line in lines[HEAD - 1 :]]
     head = "\n".join([*lines[: HEAD - 1], ",".join(cut[0])])
     values = np.array([[float(cell) for cell in row[1:]] for row in cut[1:]])
     random = np.random.default_rng(1)
-    place = os.path.join(folder, "archive")
-    os.mkdir(place)
     for number in range(count):
         noisy = values + random.normal(0.0, random.uniform(0.05, 0.3), values.shape)
         rows = (f"{row[0]},{','.join(f'{one:.1f}' for one in its)}"
                 for row, its in zip(cut[1:], noisy.tolist(), strict=True))  # fmt: skip
         Path(place, f"r{number:05d}.csv").write_text("\n".join([head, *rows]) + "\n")
+
+
+def archive(folder: str, count: int, channels: int) -> None:
+    """Many records judged, beside the data-frame library reading them."""
+    asked = _plan()
+    place = os.path.join(folder, "archive")
+    os.mkdir(place)
+    lay_out(Path(place), count, channels)
     paths = [os.path.join(place, name) for name in sorted(os.listdir(place))]
     skip = HEAD - 1
     alone = _busy(lambda: [len(pl.read_csv(path, skip_rows=skip)) for path in paths])
