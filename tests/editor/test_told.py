@@ -113,7 +113,7 @@ def test_in_the_midst_of_writing() -> None:
     What stands at the cursor lies within the text.
     """
     told_of: dict[str, list[str]] = {}
-    for at, text in _midst("pipe-a", 53):
+    for at, text in _midst("pipe-a", 97):
         workspace, buffer = _opened("midst", text)
         found = completion(buffer.placed, at, _around(workspace, buffer))
         names = workspace.names(buffer)

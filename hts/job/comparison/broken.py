@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterable, Iterator
+from functools import lru_cache
 from typing import NamedTuple
 
 from hts.base.findings import Finding
@@ -31,9 +32,11 @@ class Checked(NamedTuple):
     unpredicted: tuple[str, ...]
 
 
+@lru_cache(maxsize=4)
 def checked(spec: Spec, today: str | None = None) -> Checked:
     """Judged without a day unless one is given, so that the same two texts always compare alike.
-    Nothing is predicted: that takes minutes, and a comparison is one of texts."""
+    Nothing is predicted: that takes minutes, and a comparison is one of texts. Not to be changed:
+    whoever compares one text with several has it judged once."""
     language = {id(finding) for finding in spec.findings}
     case = Case(spec, today)
     found = check_case(case, Setting(never_predicts=True))

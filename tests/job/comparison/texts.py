@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from fractions import Fraction
+from functools import cache
 from pathlib import Path
 from random import Random
 
@@ -31,8 +32,15 @@ def text_of(path: Path) -> str:
 
 def spec(path: Path, text: str | None = None) -> Spec:
     """A specification at a path, with its own text or another one."""
-    name = _loader.name(str(path))
-    return Spec(Source(text_of(path) if text is None else text, name, str(path)), _loader)
+    if text is None:
+        return _as_it_is(path)
+    return Spec(Source(text, _loader.name(str(path)), str(path)), _loader)
+
+
+@cache
+def _as_it_is(path: Path) -> Spec:
+    """Read once for all that is compared with it."""
+    return spec(path, text_of(path))
 
 
 def changed(path: Path, *replacements: tuple[str, str]) -> Comparison:
