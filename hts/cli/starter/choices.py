@@ -19,7 +19,7 @@ BOOKS = {"asme-b31.1": "2018", "asme-b31.3": "2018"}
 
 
 class Temperatures(NamedTuple):
-    """In one system of units: lowest preheat, highest interpass, ends of the hold range."""
+    """In one system of units: minimum preheat, highest interpass, ends of the hold range."""
 
     preheat: int
     interpass: int

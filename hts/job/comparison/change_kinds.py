@@ -125,7 +125,7 @@ ROWS: tuple[Row, ...] = (
     Row("measuring", "lead left unconnected", PLAIN, "Rn..nnn", ("joint.thermocouples.thermocouple.not connected",), "what is not connected is not recorded", calm="the lead is connected again"),
     # Preheat
     Row("preheat", "preheat", PLAIN, "RR..RRn", ("preheat",), "temperature before the arc"),
-    Row("preheat", "lowest preheat", MINIMUM, "RRRR.Rn", ("preheat.at least", "preheat.maintain at least", "preheat.soak", "preheat.width"), "temperature before the arc"),
+    Row("preheat", "minimum preheat", MINIMUM, "RRRR.Rn", ("preheat.at least", "preheat.maintain at least", "preheat.soak", "preheat.width"), "temperature before the arc"),
     Row("preheat", "interpass or rate", MAXIMUM, "RRRR.Rn", ("preheat.interpass", "preheat.heating rate at most"), "temperature while welding"),
     Row("preheat", "way of measuring", PLAIN, "RR..RRn", ("preheat.measured by",), "how preheat is measured"),
     # Hydrogen release and post-weld heat treatment

@@ -43,7 +43,7 @@ def of_preheat(joint: Joint, entry: Preheat, limits: JointLimits, units: Units) 
     least, most = limits.preheat(), limits.interpass()
     lacking = [
         f"{joint.name}/preheat: no rule gives the {what}"
-        for what, value in (("lowest preheat", least), ("highest interpass temperature", most))
+        for what, value in (("minimum preheat", least), ("maximum interpass temperature", most))
         if value is None
     ]
     if least is None or most is None:

@@ -183,10 +183,10 @@ def _crayon(way: Measured, sheet: JointSheet, shown: Shown) -> Iterator[Row]:
     least, most = sheet.limits.preheat(), sheet.limits.interpass()
     if least is not None:
         text = f"melts before the arc: mark for {shown.text(least, UP)} or the next above"
-        yield Row(CRAYON, "W", "first mark", text, "lowest preheat of this joint")
+        yield Row(CRAYON, "W", "first mark", text, "minimum preheat of this joint")
     if most is not None:
         text = f"does not melt before the next pass: mark for {shown.text(most, DOWN)} or below"
-        yield Row(CRAYON, "X", "second mark", text, "highest interpass of this joint")
+        yield Row(CRAYON, "X", "second mark", text, "maximum interpass of this joint")
     yield Row(CRAYON, "Y", "never", "in the groove or on metal to be welded", _PRACTICE)
 
 

@@ -129,7 +129,12 @@ def _told(
     entry = treatment.entry
     width = high - low
     setpoint = target or low + width / 2
-    room = max(high - setpoint, setpoint - low)
+    # An alarm at an end of the range watches that end whatever the setpoint is.
+    above, below = high - setpoint, setpoint - low
+    if entry.alarm_high is not None or entry.alarm_low is not None:
+        room = max(above, below)
+    else:
+        room = min(above, below)
     if entry.deviation is not None and entry.deviation > room:
         yield (
             f"the deviation alarm comes at {entry.deviation.both()}, the range ends "

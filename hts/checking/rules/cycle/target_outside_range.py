@@ -28,13 +28,19 @@ RULE = Rule(
     ),
     edges=(
         Edge(
-            (("730 degC for 2 h", "730 degC for 2 h target {}"),),
+            (
+                ("730 degC for 2 h", "730 degC for 2 h target {}"),
+                ("  heat  to 715 degC ", "  heat  to {} "),
+            ),
             keeps="729 degC",
             breaks="730 degC",
             says="of 730 degC (1346 degF) … of 700 degC (1292 degF) to 730 degC (1346 degF)",
         ),
         Edge(
-            (("730 degC for 2 h", "730 degC for 2 h target {}"),),
+            (
+                ("730 degC for 2 h", "730 degC for 2 h target {}"),
+                ("  heat  to 715 degC ", "  heat  to 704 degC "),
+            ),
             keeps="701 degC",
             breaks="700 degC",
             says="of 700 degC (1292 degF) … of 700 degC (1292 degF) to 730 degC (1346 degF)",

@@ -2,10 +2,14 @@
 
 from __future__ import annotations
 
+from functools import partial
+
 from hts.checking.govern.case import Case
+from hts.checking.rules.helpers.asked import unmet
 from hts.checking.rules.helpers.steps import heats
 from hts.checking.rules.rule import Bad, Rule
 from hts.language.model.joint import Treatment
+from hts.language.vocabulary.demanded import Demanded
 
 RULE = Rule(
     "Y111",
@@ -39,13 +43,13 @@ def check(case: Case, treatment: Treatment) -> None:
     if treatment.is_bake or not heats(treatment):
         return
     lacking = [
-        words
+        f"`{words}`"
         for words, value in (
-            ("`interrupted hold`", entry.interrupted_hold),
-            ("`on power loss`", entry.power_loss),
-            ("`on thermocouple loss`", entry.thermocouple_loss),
+            ("interrupted hold", entry.interrupted_hold),
+            ("on power loss", entry.power_loss),
+            ("on thermocouple loss", entry.thermocouple_loss),
         )
-        if value is None
+        if value is None and not unmet(case, treatment.joint, partial(_is_for, words))
     ]
     if lacking:
         case.add(
@@ -55,3 +59,8 @@ def check(case: Case, treatment: Treatment) -> None:
                 address=treatment.address,
             )
         )
+
+
+def _is_for(words: str, demanded: Demanded) -> bool:
+    """Whether a procedure asks for the entry, and tells itself that it is not there."""
+    return any(f".{words}" in path for path in demanded.paths)

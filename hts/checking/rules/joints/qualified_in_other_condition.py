@@ -7,6 +7,7 @@ from hts.checking.govern.case import Case
 from hts.checking.rules.helpers.steps import treated
 from hts.checking.rules.rule import Bad, Rule
 from hts.language.model.joint import Joint
+from hts.limits import HEAT_TREATMENT
 
 RULE = Rule(
     "J202",
@@ -70,6 +71,9 @@ def _never_treated(case: Case, joint: Joint) -> None:
     named = (reference.name for cycle in case.spec.file.cycles for reference in cycle.joints)
     if joint.preheat is None or not joint.sound or any(n not in case.spec.joints for n in named):
         return
+    governing = case.limits(joint).of(HEAT_TREATMENT)
+    if governing is not None and governing.status == "required":
+        return  # that the treatment is missing is told
     for qualified in joint.entry.qualified:
         if qualified.condition not in (None, "without heat treatment"):
             case.add(

@@ -16,7 +16,13 @@ RULE = Rule(
     source="ASME IX QW/QB-422 as far as the grade table holds it (from memory)",
     basis="memory",
     bad=(
-        Bad((('  grade        "A335 P22"', '  grade        "A335 P22"\n  p-number 5B'),), at="5B"),
+        Bad(
+            (
+                ('  grade        "A335 P22"', '  grade        "A335 P22"\n  p-number 5B'),
+                ("  rate margin  ", "  begin within 48 h\n  rate margin  "),
+            ),
+            at="5B",
+        ),
     ),
     good=(
         Good(

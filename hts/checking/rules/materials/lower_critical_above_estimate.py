@@ -18,7 +18,7 @@ _ANALYSIS = (
     "Nb 0.08 %, N 0.05 %\n  tensile strength 585 MPa",
 )
 
-_COLD = ("  rate margin  ", "  first cool below 90 degC\n  rate margin  ")
+_COLD = ("  rate margin  ", "  first cool below 90 degC\n  begin within 48 h\n  rate margin  ")
 
 
 def _stated(celsius: int) -> tuple[tuple[str, str], ...]:

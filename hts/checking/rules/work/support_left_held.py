@@ -18,7 +18,7 @@ _BEFORE = (
     "before heat W12 {\n"
     '  check "Each tag warmed by hand" about tag matches channel\n'
     '  check "Bore drained and vented" about drained and vented\n'
-    '  check "Hanger pinned" about supports\n'
+    '  check "Supports as drawn" about supports\n'
     "  insulation resistance at least 1 Mohm\n}\n\nduring heat W12 { reading every 1 h }\n\n"
 )
 

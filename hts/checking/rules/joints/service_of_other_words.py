@@ -1,0 +1,97 @@
+"""What the line carries is what the words of the job say it carries."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+
+from hts.base.findings import Label
+from hts.base.text import Span
+from hts.checking.govern.case import Case
+from hts.checking.rules.rule import Agreement, Bad, Good, Rule
+from hts.language.model.joint import Joint
+
+_WATER = ("water", "feed water", "steam")
+#: Words for what a line carries -> the services that say so.
+_WORDS: dict[str, tuple[str, ...]] = {
+    "amine": ("amine",),
+    "caustic": ("caustic",),
+    "ammonia": ("ammonia",),
+    "fuel gas": ("hydrocarbon",),
+    "sour": ("wet hydrogen sulphide", "amine", "hydrocarbon"),
+}
+#: These stand in other sentences too, such as of a line that is steamed out.
+_IN_TITLES = {
+    **_WORDS,
+    "steam": ("steam",),
+    "condensate": _WATER,
+    "feed water": _WATER,
+    "firewater": _WATER,
+}
+_TITLE = '"Tern Island (invented): header butt"'
+_DATUM = "  datum      top\n"
+
+
+def _line(words: str, service: str) -> tuple[tuple[str, str], ...]:
+    title = f'"Tern Island (invented): {words}"'
+    return ((_TITLE, title), (_DATUM, f"{_DATUM}  service    {service}\n"))
+
+
+RULE = Rule(
+    "J223",
+    "service-of-other-words",
+    "warning",
+    summary="A job whose title, checks or cautions speak of an amine, a steam or another line, and "
+    "joints that are in another service.",
+    why="What a code or an owner asks for hangs on the service: with a wrong one a treatment, a "
+    "hardness or a test falls away in silence.",
+    fix="Copy the service from the line list, or correct the words.",
+    source="common practice, no source",
+    basis="practice",
+    bad=(
+        Bad(
+            _line("lean amine line", "water"),
+            at="water",
+            says="W12 is in service water, and the title of the job speaks of amine",
+        ),
+    ),
+    good=(Good(_line("lean amine line", "amine")), Good(_line("outlet header", "water"))),
+    agrees=(
+        Agreement("joint.service", "job", "the service of the words"),
+        Agreement("joint.service", "before heat.check.text", "the service of the words"),
+    ),
+)
+
+
+@RULE.for_joint
+def check(case: Case, joint: Joint) -> None:
+    stated = joint.entry.service
+    if not stated or not joint.sound:
+        return
+    known = {each for other in case.spec.joints.values() for each in other.entry.service}
+    for where, words, text, at in _texts(case, joint):
+        for word, services in words.items():
+            if known & set(services) or not re.search(rf"\b{word}\b", text, re.IGNORECASE):
+                continue
+            case.add(
+                RULE.found(
+                    f"{joint.name} is in service {' and '.join(stated)}, and {where} speaks of {word}",
+                    joint.place("service"),
+                    address=joint.address,
+                    others=[Label(at, word)],
+                    basis=RULE.basis,
+                )
+            )
+            return
+
+
+def _texts(case: Case, joint: Joint) -> Iterator[tuple[str, dict[str, tuple[str, ...]], str, Span]]:
+    """What is read, which words count there, the text, and where it stands."""
+    job = case.spec.file.job
+    if job is not None and job.name:
+        yield "the title of the job", _IN_TITLES, job.name, job.place("name")
+    for block in (*joint.before, *joint.during, *joint.after):
+        for item in block.checks if block.sound else ():
+            yield "a check", _WORDS, item.text, item.place("text")
+        for text in block.cautions if block.sound else ():
+            yield "a caution", _WORDS, text, block.place("cautions")

@@ -1,0 +1,186 @@
+"""Temperatures in cautions and checks are those of the cycle."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from typing import NamedTuple
+
+from hts.base.findings import Finding, Label
+from hts.base.quantities import TEMPERATURE, Quantity
+from hts.base.quantities.number import read_number
+from hts.base.text import Source, Span
+from hts.checking.govern.applying import applies
+from hts.checking.govern.case import Case
+from hts.checking.rules.helpers.critical import criticals
+from hts.checking.rules.helpers.steps import hottest, treated
+from hts.checking.rules.rule import Agreement, Bad, Edge, Good, Rule
+from hts.language.model.joint import Joint, Treatment
+
+#: What a sentence says of a temperature: up to, above or below a figure.
+_SAID = re.compile(
+    r"\b(up to|above|below) (\d+(?:\.\d+)?) ?(?:deg ?|\u00b0 ?)([CF])\b", re.IGNORECASE
+)
+_HOT = re.compile(r"\bsurfaces?\b", re.IGNORECASE)
+_SCRAP = re.compile(r"\bscrap|\blost\b|\bruin|\bspoil", re.IGNORECASE)
+_CHECKS = (
+    'before heat W12 {{\n  check "Each tag warmed by hand" about tag matches channel\n'
+    '  check "Bore drained and vented" about drained and vented\n'
+    "  insulation resistance at least 1 Mohm\n{}}}\n\ncontroller C1 {{"
+)
+
+
+def _more(line: str) -> tuple[tuple[str, str], ...]:
+    return (("controller C1 {", _CHECKS.format(line)),)
+
+
+RULE = Rule(
+    "K121",
+    "sentence-unlike-cycle",
+    "warning",
+    summary="A caution that calls surfaces colder than the hold, or a temperature of the hold itself, "
+    "or one far above all limits, the one that spoils the weld; a check of how far the weld has "
+    "cooled with another figure than the cycle.",
+    why="At the pipe the sentence is read, and not the line of the cycle.",
+    fix="Write into the sentence what the cycle says.",
+    source="common practice, no source",
+    basis="practice",
+    bad=(
+        Bad(
+            _more('  caution "Above 870 degC the weld is scrap"\n'),
+            at='"Above 870 degC the weld is scrap"',
+            says="spoiled above 870 degC … up to 730 degC",
+        ),
+    ),
+    edges=(
+        Edge(
+            _more('  caution "Surfaces up to {}"\n'),
+            keeps="730 degC",
+            breaks="729 degC",
+            at='"Surfaces up to 729 degC"',
+            says="up to 729 degC … up to 730 degC",
+        ),
+        Edge(
+            _more('  caution "Above {} the weld is scrap"\n'),
+            keeps="730 degC",
+            breaks="729 degC",
+            at='"Above 729 degC the weld is scrap"',
+            says="spoiled above 729 degC … up to 730 degC",
+        ),
+        Edge(
+            (
+                *_more('  check "Weld below {} all round" about other\n'),
+                ("  rate margin  ", "  first cool below 93 degC\n  rate margin  "),
+            ),
+            keeps="93 degC",
+            breaks="94 degC",
+            at='"Weld below 94 degC all round"',
+            says="below 94 degC … below 93 degC",
+        ),
+    ),
+    good=(
+        Good(_more('  caution "Above 770 degC the weld is scrap"\n')),
+        Good(_more('  caution "Leads up to 60 degC"\n')),
+    ),
+    agrees=(
+        Agreement("before heat.caution", "cycle.hold.range", "surfaces are as hot as the hold"),
+        Agreement("before heat.check.text", "cycle.first cool below", "the same temperature"),
+    ),
+)
+
+
+@RULE.for_spec
+def check(case: Case) -> None:
+    hot: list[tuple[Joint, _Held]] = []
+    for joint in case.joints():
+        held = _held(case, joint)
+        if held is None:
+            continue
+        hot.append((joint, held))
+        for block in (*joint.before, *joint.during, *joint.after):
+            if block.sound:
+                _look(case, joint.name, joint, held, block.source, block.start, block.cautions)
+        _look_at_checks(case, joint)
+    for authority in case.authorities:
+        procedure = authority.procedure
+        if procedure is None or not procedure.cautions:
+            continue
+        followed = [each for each in hot if applies(procedure, case.limits(each[0]))]
+        if followed:
+            joint, held = max(followed, key=lambda each: each[1].top)
+            lines = procedure.source, procedure.start, procedure.cautions
+            _look(case, procedure.name, joint, held, *lines)
+
+
+class _Held(NamedTuple):
+    """The highest that a joint is held at, and by which treatment."""
+
+    top: Quantity
+    treatment: Treatment
+
+
+def _held(case: Case, joint: Joint) -> _Held | None:
+    cycles = treated(joint)
+    if not all(cycle.entry.sound for cycle in cycles):
+        return None
+    tops = [_Held(top[1], each) for each in cycles if (top := hottest(case, each)) is not None]
+    return max(tops, key=lambda each: each.top, default=None)
+
+
+def _look(
+    case: Case, whose: str, joint: Joint, held: _Held, source: Source, start: int, texts: list[str]
+) -> None:
+    """At the cautions of a list or a procedure, which begins at ``start``."""
+    for text in texts:
+        for word, figure in _figures(text):
+            wrong = _of_heat(joint, text, word, figure, held.top)
+            found = source.text.find(f'"{text}"', start)
+            if wrong and found >= 0:
+                message = f"a caution of {whose} has {wrong}; {held.treatment.name} holds up to {held.top}"
+                at = source.span(found, found + len(text) + 2)
+                case.add(_finding(joint, message, at, held.treatment.place("name")))
+
+
+def _look_at_checks(case: Case, joint: Joint) -> None:
+    asked = _cooled(treated(joint))
+    for block in joint.before:
+        for item in block.checks if block.sound else ():
+            for word, figure in _figures(item.text):
+                if asked is None or word != "below" or figure == asked[0]:
+                    continue
+                message = (
+                    f"a check of {joint.name} has the weld below {figure}, the cycle below {asked[0]} "
+                    "first"
+                )
+                case.add(_finding(joint, message, item.place("text"), asked[1]))
+
+
+def _finding(joint: Joint, message: str, at: Span, cycle: Span) -> Finding:
+    others = [Label(cycle, "the cycle")]
+    return RULE.found(message, at, address=joint.address, others=others, basis=RULE.basis)
+
+
+def _figures(text: str) -> Iterator[tuple[str, Quantity]]:
+    """What a sentence says of temperatures: the word before each, and the figure."""
+    for word, number, scale in _SAID.findall(text):
+        yield word.lower(), Quantity.of(read_number(number), f"deg{scale.upper()}", TEMPERATURE)
+
+
+def _of_heat(joint: Joint, text: str, word: str, figure: Quantity, top: Quantity) -> str:
+    """What is wrong with a figure of a caution; "" where nothing is."""
+    if word == "up to" and _HOT.search(text) and figure < top:
+        return f"surfaces up to {figure}"
+    if word == "above" and _SCRAP.search(text):
+        lowest = next((each.value for each in criticals(joint)), None)
+        if figure < top or (lowest is not None and figure > lowest):
+            return f"the weld spoiled above {figure}"
+    return ""
+
+
+def _cooled(cycles: list[Treatment]) -> tuple[Quantity, Span] | None:
+    """How cold a weld has to be before its treatment, and where that is said."""
+    for each in cycles:
+        cycle = each.cycle
+        if cycle is not None and cycle.cooled_below is not None:
+            return cycle.cooled_below, cycle.place("cooled_below")
+    return None
