@@ -1,13 +1,15 @@
-"""The clock of the recorder was set during the run."""
+"""The clock of the recorder was set during the run, or runs at another rate than what it counts."""
 
 from __future__ import annotations
 
 import numpy as np
 
 from hts.record.faults.fault import Fault
-from hts.record.faults.fault_kinds import CLOCK_JUMP, HIGH, KEPT, LOW
+from hts.record.faults.fault_kinds import CLOCK_JUMP, CLOCK_RATE, HIGH, KEPT, LOW
 from hts.record.faults.signals import Chain, Signals
-from hts.record.record import Gap, duration
+from hts.record.judging.words import time
+from hts.record.reading.stamps import COUNTS
+from hts.record.record import Floats, Gap, Series, duration
 
 #: s. Clocks are changed by whole half-hours when it is for the zone or the season.
 #: Basis: practice, ours.
@@ -19,6 +21,17 @@ _WENT = 0.35
 #: K against the course before and after from which the part did something else in the gap, as
 #: without power: a clock that is set moves no metal. Basis: practice, ours.
 _AGAINST = 5.0
+
+#: s in the units that a time is counted in; where a column states none it may be any of these.
+_SECONDS = {"s": 1.0, "sec": 1.0, "ms": 0.001, "min": 60.0, "h": 3600.0, "hr": 3600.0, "d": 86400.0}
+#: Part by which a clock and a count may pass at two rates, and s by which they must be apart at the
+#: end: one that counts rows by their nominal interval is off by less. Quartz is right to 1e-4.
+#: Basis: practice, no source.
+_RATE, _APART = 0.005, 60.0
+#: Rates beyond which a column counts something else; part of what they are apart that they may be
+#: off an even rate, and intervals: a count that stands still in a gap is no slow one. Readings it
+#: takes. Basis: practice, ours.
+_ANY_RATE, _EVEN, _INTERVALS, _ENOUGH = (0.8, 1.25), 0.1, 2.0, 20
 
 
 def clock_jumps(signals: Signals) -> list[Fault]:
@@ -81,3 +94,50 @@ def _move(signals: Signals, chain: Chain, row: int) -> tuple[float, float] | Non
 
 def _fault(start: float, end: float, sentence: str, confidence: str) -> Fault:
     return Fault(CLOCK_JUMP.name, "", (), start, end, sentence, confidence, KEPT)
+
+
+def clock_rate(signals: Signals) -> list[Fault]:
+    """The clock of the file and a time counted beside it pass at two rates: the one or the other
+    is wrong, and with it every time and rate."""
+    found = []
+    for column in signals.record.unmapped.values():
+        if column.column.casefold() in COUNTS:
+            told = _apart(signals, column)
+            if told:
+                end = signals.record.end
+                found.append(Fault(CLOCK_RATE.name, "", (), 0.0, end, told, HIGH, KEPT))
+    return found
+
+
+def _apart(signals: Signals, column: Series) -> str:
+    """What a column counts and how long it is by the clock; "" where both pass at one rate, or it
+    counts something else."""
+    known = np.isfinite(column.values)
+    if np.count_nonzero(known) < _ENOUGH:
+        return ""
+    clock = signals.elapsed[known] - signals.elapsed[known][0]
+    counts = column.values[known] - column.values[known][0]
+    unit = _SECONDS.get(column.unit.strip("[]() .").casefold())
+    fitting = [
+        second
+        for second in ([unit] if unit else _SECONDS.values())
+        if _ANY_RATE[0] <= float(counts[-1]) * second / float(clock[-1]) <= _ANY_RATE[1]
+    ]
+    if not fitting:
+        return ""
+    counted = counts * fitting[0]
+    rate = float(counted[-1] / clock[-1])
+    apart = abs(float(counted[-1] - clock[-1]))
+    if apart < max(_APART, _RATE * float(clock[-1]), _INTERVALS * signals.record.interval):
+        return ""
+    if not _even(counted - rate * clock, apart, signals.record.interval):
+        return ""
+    return (
+        f"the clock goes on by {time(float(clock[-1]))} while {column.column} counts "
+        f"{time(float(counted[-1]))}, the farther apart the longer it runs: one of them is "
+        f"{abs(1 - rate):.1%} off"
+    )
+
+
+def _even(off: Floats, apart: float, interval: float) -> bool:
+    return float(np.max(np.abs(off))) <= max(_EVEN * apart, _INTERVALS * interval)

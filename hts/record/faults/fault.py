@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
-from hts.record.faults.fault_kinds import CLOCK_JUMP, FaultKind
+from hts.record.faults.fault_kinds import CLOCK_JUMP, CLOCK_RATE, FaultKind
 
 
 class Spell(NamedTuple):
@@ -46,7 +46,8 @@ class Fault(NamedTuple):
         if self.zone:
             return f"zone {self.zone}"
         tags = [tag for tag in (self.tag, *self.others) if tag]
-        return " and ".join(tags) or ("clock" if self.kind == CLOCK_JUMP.name else "all")
+        of_clock = self.kind in (CLOCK_JUMP.name, CLOCK_RATE.name)
+        return " and ".join(tags) or ("clock" if of_clock else "all")
 
 
 def fault(

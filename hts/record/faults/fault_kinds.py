@@ -107,6 +107,13 @@ CLOCK_JUMP = FaultKind(
     "the clock of the recorder was set, or changed to or from summer time",
     "note when and by how much; say the zone with --zone if it was summer time",
 )
+CLOCK_RATE = FaultKind(
+    "clock-rate",
+    "clock slow or fast",
+    "two times in the file run apart: its clock and what it counts do not pass at one rate",
+    "hold the recorder against a watch for an hour, and find which of the two is right; until then "
+    "its times and rates show nothing",
+)
 
 DISAGREE = FaultKind(
     "disagree",
@@ -231,6 +238,7 @@ KINDS = (
     ERROR_TEXT,
     BLANK,
     CLOCK_JUMP,
+    CLOCK_RATE,
     DISAGREE,
     COLD_OFFSET,
     FROZEN,

@@ -64,6 +64,7 @@ _DETECTORS = (
     agreement.apart_when_cold,
     agreement.disagreeing,
     clocks.clock_jumps,
+    clocks.clock_rate,
 )
 
 

@@ -8,14 +8,14 @@ from typing import TYPE_CHECKING, NamedTuple
 import numpy as np
 
 from hts.record.errors import RecordError
-from hts.record.reading import columns, events
+from hts.record.reading import columns, events, stamps
 from hts.record.reading.numbers import OtherMark, Readings, other_mark, readings
 from hts.record.reading.options import Options
 from hts.record.reading.order import Rows
 from hts.record.reading.sidecar import Map
 from hts.record.reading.sniff import Layout
 from hts.record.reading.units import temperature_unit, to_celsius
-from hts.record.record import COLDEST, HOTTEST, OUTSIDE, READ, Series
+from hts.record.record import BLANK, COLDEST, HOTTEST, OUTSIDE, READ, Series
 
 if TYPE_CHECKING:
     import polars as pl
@@ -66,6 +66,9 @@ def series_of(
             continue
         cells = _readings(frame[str(at)], said, at, rows)
         if at not in claimed and not np.any(cells.status == READ):
+            counted = _counted(column, frame[str(at)])
+            if counted is not None:
+                unmapped[_free(column, unmapped)] = counted
             continue
         unit, option_said = _unit(column, said, at, cells)
         wanted = at in claimed
@@ -164,6 +167,15 @@ def _one(tag: str, column: str, unit: str, cells: Readings) -> Series:
         return Series(tag, values, cells.status, column, unit)
     cells.status[outside] = OUTSIDE
     return Series(tag, np.where(outside, np.nan, values), cells.status, column, unit, values)
+
+
+def _counted(column: str, cells: pl.Series) -> Series | None:
+    """A time that is counted beside the clock, as 12:34:56, in s."""
+    if column.casefold() not in stamps.COUNTS:
+        return None
+    values = stamps.from_counted(cells.cast(str).str.strip_chars(), "")
+    status = np.where(np.isfinite(values), READ, BLANK).astype(np.uint8)
+    return Series(column, values, status, column, "s") if np.any(status == READ) else None
 
 
 def _free(key: str, taken: dict[str, Series]) -> str:
