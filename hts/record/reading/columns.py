@@ -91,24 +91,22 @@ def claims(
                 f"the columns are: {', '.join(columns_of(layout))}",
             )
         found[by_fold[tag.casefold()].tag] = at[0]
-    free = [wanted for wanted in tags if wanted.tag not in found]
+    free = [number for number in range(len(heads)) if number not in found.values()]
     ways: tuple[_Find | None, ...] = (
         *(_by_tag, _by_tag_and_channel, _by_spelling, _by_first_word, _by_channel),
         None,  # by a number that is that of the tag or that of the channel
     )
     for find in ways:
+        missing = [wanted for wanted in tags if wanted.tag not in found]
+        if not missing or not free:
+            break
         if find is None:
-            left = [texts for number, texts in enumerate(heads) if number not in found.values()]
-            missing = [wanted for wanted in free if wanted.tag not in found]
-            find = _numbered(left, layout, name, missing, tags)
-        for wanted in free:
-            if wanted.tag in found:
-                continue
+            find = _numbered([heads[number] for number in free], layout, name, missing, tags)
+        for wanted in missing:
             at = [
                 number
-                for number, texts in enumerate(heads)
-                if number not in found.values()
-                and find(texts, wanted, tags, recorder)
+                for number in free
+                if find(heads[number], wanted, tags, recorder)
                 and (find is _by_tag or _may_be_temperature(layout.units[number]))
             ]
             if len(at) > 1:
@@ -119,6 +117,7 @@ def claims(
                 )
             if at:
                 found[wanted.tag] = at[0]
+                free.remove(at[0])
                 if find is not _by_tag:
                     notes.append(f"Column {layout.names[at[0]]!r} is {wanted.tag}.")
     return Claims(
