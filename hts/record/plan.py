@@ -13,6 +13,7 @@ from hts.job.compiler.job import Job, JointSheet, Run
 from hts.job.compiler.program import BAKE, PREHEAT
 from hts.job.compiler.steps import COOL, HEAT, HOLD, Step
 from hts.job.demands.asked import FROM_ALL, WINDOW, Asked, Bound
+from hts.job.demands.critical import Margin, margins
 from hts.job.demands.watched import Watched, pairs_within
 from hts.language.model.joint import CONTROLS, SPARE
 from hts.language.vocabulary.segments import Segment
@@ -71,6 +72,11 @@ class Plan(Asked):
     @cached_property
     def holds(self) -> tuple[Span, ...]:
         return tuple(span for span in self.spans if span.action == HOLD)
+
+    @cached_property
+    def margins(self) -> tuple[Margin, ...]:
+        """How far the run stays below the temperatures at which the steel changes."""
+        return tuple(margins(self))
 
     def pairs_within(self, distance: float | None) -> list[tuple[int, int]]:
         """Pairs of the required thermocouples no farther apart than `distance` mm (None: all)."""

@@ -174,11 +174,11 @@ class Asked:
             float(WINDOW.value), WINDOW, practice(str(WINDOW), "assumed: the text states no window")
         )
 
-    @property
+    @cached_property
     def hold_steps(self) -> tuple[Step, ...]:
         return tuple(step for step in self.run.program.steps if step.action == HOLD)
 
-    @property
+    @cached_property
     def counts_all(self) -> bool:
         """Whether the hold counts while all required are in range, not only the controlling."""
         value = self.stated("hold_count")

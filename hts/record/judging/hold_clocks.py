@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
 from typing import NamedTuple
 
 import numpy as np
@@ -32,6 +33,7 @@ class Held(NamedTuple):
     open_ended: bool = False
 
 
+@lru_cache(maxsize=64)
 def held(plan: Plan) -> tuple[Held, ...]:
     """The holds of a plan in their order."""
     found: list[Held] = []

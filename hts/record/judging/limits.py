@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
 from itertools import pairwise
 from typing import NamedTuple
 
@@ -24,6 +25,7 @@ class Piece(NamedTuple):
     span: Span
 
 
+@lru_cache(maxsize=64)
 def pieces(plan: Plan, action: str) -> list[Piece]:
     """The limits on heating or cooling, by rising temperature, none overlapping.
 

@@ -8,7 +8,7 @@ import numpy as np
 
 from hts.base.quantities import Quantity
 from hts.job.compiler.why import stated
-from hts.job.demands.critical import Margin, margins
+from hts.job.demands.critical import Margin
 from hts.language.vocabulary.joint import Nearby
 from hts.record.judging.evidence import Evidence
 from hts.record.judging.guard import Guard, guarded
@@ -83,7 +83,7 @@ def highest(
 def critical(evidence: Evidence, guard: Guard) -> list[Verdict]:
     """The highest reading against the lower critical and the tempering temperature of each side,
     less the margin kept from them."""
-    return [_critical(evidence, guard, one) for one in margins(evidence.plan)]
+    return [_critical(evidence, guard, one) for one in evidence.plan.margins]
 
 
 def _critical(evidence: Evidence, guard: Guard, margin: Margin) -> Verdict:
