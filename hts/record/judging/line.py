@@ -199,27 +199,33 @@ def _crossed(traces: Traces, edges: list[list[int]]) -> list[list[int]]:
     # What stands before one is where it was, or has been put where its own lines cross.
     put = np.concatenate((row[:1], row[:-1]))[due]
     first, edge, after, trace, row = (its[due] for its in (first, edge, after, trace, row))
-    offs = np.zeros((6, len(due)))
-    if len(due):
-        at = np.where(row - first >= 2, row, edge)
-        moved_first = np.where((put >= 0) & (np.minimum(row, edge) - put >= 2), put, first)
-        at_moved = np.where(row - moved_first >= 2, row, edge)
-        offs[0], offs[1] = traces.off(trace, first, at), traces.off(trace, at, after)
-        offs[2], offs[3] = traces.off(trace, first, edge), traces.off(trace, edge, after)
-        offs[4] = traces.off(trace, moved_first, at_moved)
-        offs[5] = traces.off(trace, moved_first, edge)
+    staying, having_moved = (
+        _suits(traces, trace, before, edge, row, after).tolist() for before in (first, put)
+    )
     corner = np.arange(len(lines.trace)) - np.repeat(_begins(lines.counts), lines.counts)
     moved = [list(its) for its in edges]
-    told = zip(*(its.tolist() for its in (trace, corner[two][due], row, *offs)), strict=True)
-    for of, k, to, then, then_after, now, now_after, then_moved, now_moved in told:
-        its, before = edges[of], moved[of][k - 1]
-        if abs(to - its[k]) > min(its[k] - before, its[k + 1] - its[k]) // 2 or to - before < 2:
-            continue
-        if before != its[k - 1]:
-            then, now = then_moved, now_moved
-        if then + then_after <= now + now_after + _WORSE:
-            moved[of][k] = to
+    told = zip(trace.tolist(), corner[two][due].tolist(), row.tolist(), strict=True)
+    for (of, k, to), stays, follows in zip(told, staying, having_moved, strict=True):
+        its = moved[of]
+        if stays if its[k - 1] == edges[of][k - 1] else follows:
+            its[k] = to
     return moved
+
+
+def _suits(
+    traces: Traces, trace: Rows, before: Rows, edge: Rows, row: Rows, after: Rows
+) -> NDArray[np.bool_]:
+    """Whether a corner between two others may go from an edge to a row: near enough, and the lines
+    on either side suit the readings hardly worse."""
+    room = np.minimum(edge - before, after - edge) // 2
+    found = (np.abs(row - edge) <= room) & (row - before >= 2)
+    some = np.flatnonzero(found)
+    if len(some):
+        trace, before, edge, row, after = (its[some] for its in (trace, before, edge, row, after))
+        begins, ends = np.hstack((before, row, before, edge)), np.hstack((row, after, edge, after))
+        off = traces.off(np.tile(trace, 4), begins, ends).reshape(4, -1)
+        found[some] = off[0] + off[1] <= off[2] + off[3] + _WORSE
+    return np.asarray(found)
 
 
 def _begins(counts: list[int]) -> Rows:
