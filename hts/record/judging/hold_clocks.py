@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from functools import lru_cache
 from typing import NamedTuple
 
 import numpy as np
@@ -33,7 +32,6 @@ class Held(NamedTuple):
     open_ended: bool = False
 
 
-@lru_cache(maxsize=64)
 def held(plan: Plan) -> tuple[Held, ...]:
     """The holds of a plan in their order."""
     found: list[Held] = []

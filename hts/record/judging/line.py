@@ -43,11 +43,11 @@ class Line(NamedTuple):
 class _Stretches:
     """The stretches of all traces, one after another [k], and their lines."""
 
-    def __init__(self, traces: Traces, edges: list[list[int]]) -> None:
-        self.counts = [len(its) - 1 for its in edges]
-        self.trace = np.repeat(np.arange(len(edges)), self.counts)
-        self.first = np.array([row for its in edges for row in its[:-1]], dtype=np.intp)
-        self.after = np.array([row for its in edges for row in its[1:]], dtype=np.intp)
+    def __init__(self, traces: Traces, edges: Rows, counts: Rows) -> None:
+        self.counts = counts
+        self.trace = np.repeat(np.arange(len(counts)), counts)
+        last = np.cumsum(counts + 1) - 1
+        self.first, self.after = np.delete(edges, last), np.delete(edges, last - counts)
         found = traces.lines(self.trace, self.first, self.after)
         self.slope, self.level, self.at, self.slack, self.off = found
         rows = self.after - self.first
@@ -68,12 +68,14 @@ class _Stretches:
 
 def joined(traces: Traces, edges: list[list[int]]) -> list[Line]:
     """The lines of the stretches of each trace, made to meet where they cross."""
+    counts = np.array([len(its) - 1 for its in edges])
+    flat = np.array([row for its in edges for row in its], dtype=np.intp)
     for _ in range(_ROUNDS):
-        moved = _crossed(traces, edges)
-        if moved == edges:
+        moved = _crossed(traces, flat, counts)
+        if (moved == flat).all():
             break
-        edges = moved
-    found = _Stretches(traces, edges)
+        flat = moved
+    found = _Stretches(traces, flat, counts)
     unsure = _unsure(traces, found)
     # Of each corner, by the stretch before it; what stands at the end of a trace means nothing.
     middle = (found.ends + np.roll(found.begins, -1)) / 2
@@ -84,7 +86,7 @@ def joined(traces: Traces, edges: list[list[int]]) -> list[Line]:
     slack = found.slack * found.ratio
     lines = []
     stop = 0
-    for trace, count in enumerate(found.counts):
+    for trace, count in enumerate(counts.tolist()):
         its, points = slice(stop, stop + count), slice(stop + trace, stop + trace + count + 1)
         stop += count
         digit = float(traces.digit[trace])
@@ -180,10 +182,11 @@ def _meeting(
     return at, level, doubt
 
 
-def _crossed(traces: Traces, edges: list[list[int]]) -> list[list[int]]:
-    """The edges, each put where the lines beside it cross, if that is near. Of the rows about a
-    corner those are first chosen whose noise suits the lines best, which bends the lines."""
-    lines = _Stretches(traces, edges)
+def _crossed(traces: Traces, edges: Rows, counts: Rows) -> Rows:
+    """The edges of all traces, each put where the lines beside it cross, if that is near. Of the
+    rows about a corner those are first chosen whose noise suits the lines best, which bends the
+    lines."""
+    lines = _Stretches(traces, edges, counts)
     one = np.flatnonzero(lines.trace[1:] == lines.trace[:-1])
     two = one + 1
     first, edge, after, trace = (
@@ -202,14 +205,13 @@ def _crossed(traces: Traces, edges: list[list[int]]) -> list[list[int]]:
     staying, having_moved = (
         _suits(traces, trace, before, edge, row, after).tolist() for before in (first, put)
     )
-    corner = np.arange(len(lines.trace)) - np.repeat(_begins(lines.counts), lines.counts)
-    moved = [list(its) for its in edges]
-    told = zip(trace.tolist(), corner[two][due].tolist(), row.tolist(), strict=True)
-    for (of, k, to), stays, follows in zip(told, staying, having_moved, strict=True):
-        its = moved[of]
-        if stays if its[k - 1] == edges[of][k - 1] else follows:
-            its[k] = to
-    return moved
+    was, moved = edges.tolist(), edges.tolist()
+    # Each trace has one edge more than it has stretches.
+    told = zip((two[due] + trace).tolist(), row.tolist(), staying, having_moved, strict=True)
+    for at, to, stays, follows in told:
+        if stays if moved[at - 1] == was[at - 1] else follows:
+            moved[at] = to
+    return np.array(moved, dtype=np.intp)
 
 
 def _suits(
@@ -226,10 +228,6 @@ def _suits(
         off = traces.off(np.tile(trace, 4), begins, ends).reshape(4, -1)
         found[some] = off[0] + off[1] <= off[2] + off[3] + _WORSE
     return np.asarray(found)
-
-
-def _begins(counts: list[int]) -> Rows:
-    return np.asarray(np.cumsum(counts) - counts, dtype=np.intp)
 
 
 def _where_they_cross(traces: Traces, lines: _Stretches, one: Rows) -> Rows:
