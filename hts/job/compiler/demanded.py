@@ -8,7 +8,8 @@ from typing import NamedTuple
 
 from hts.base.text import Span
 from hts.checking.govern.case import Case
-from hts.checking.govern.demanded import Outcome, of_job, of_joint
+from hts.checking.govern.demanded import Outcome, of_joint
+from hts.checking.rules.helpers.waived import of_job
 from hts.language.vocabulary.demand_lines import Requires
 
 #: As many places as help to find it; more are counted.

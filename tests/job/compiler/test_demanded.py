@@ -59,6 +59,19 @@ def test_a_demand(line: str, what: str, joint: str, verdict: str, where: str) ->
     assert found.note == ""
 
 
+@pytest.mark.parametrize("said", ["copper-connectors", "C124"])
+@pytest.mark.parametrize("forbidden", ["copper-connectors", "C124"])
+def test_a_waiver_is_forbidden_by_either_name_of_its_rule(said: str, forbidden: str) -> None:
+    waiver = f'waive {said} on W12 {{\n  reason "none"\n  by "Owner\'s engineer"\n  until 2027-01-31\n}}\n'
+    text = TEXT.replace(LAST, f"{LAST}  forbids waive {forbidden}\n") + waiver
+    (found,) = (
+        one
+        for one in procedure_demands(Case(spec_of(text), "2026-11-20"))
+        if one.what == f"forbids waive {forbidden}"
+    )
+    assert found.verdict == "not met"
+
+
 def test_those_on_the_document_come_first() -> None:
     text = TEXT.replace(LAST, f"{LAST}  requires permit\n")
     joints = [one.joint for one in procedure_demands(Case(spec_of(text), "2026-11-20"))]

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from hts.base.findings import Label
 from hts.checking.govern.case import Case
-from hts.checking.govern.demanded import Outcome, of_job, of_joint
+from hts.checking.govern.demanded import Outcome, of_joint
+from hts.checking.rules.helpers.waived import of_job
 from hts.checking.rules.rule import Rule
 from hts.language.model.joint import Joint
 

@@ -18,7 +18,8 @@ def watched(case: Case, joint: Joint, edge: str) -> bool:
     """Whether practice watches the edge here; where a procedure asks for it, its line is judged."""
     if not joint.thermocouples or joint.entry.heating is None:
         return False
-    if not goes_round(joint) or not treated(joint):
+    ring = joint.entry.kind == "repair" and joint.entry.heating.technique == "full band"
+    if not (goes_round(joint) or ring) or not treated(joint):
         return False
     if edge_monitors(joint, edge):
         return True

@@ -2,12 +2,9 @@
 
 from __future__ import annotations
 
-from hts.base.findings import Label
 from hts.checking.govern.case import Case
-from hts.checking.govern.demanded import of_job
 from hts.checking.rules.helpers.demanded import tell
 from hts.checking.rules.rule import Bad, Good, Rule
-from hts.language.vocabulary.job import Waive
 
 _LINE = "  requires spare for controlling thermocouples"
 _PROCEDURE = 'procedure P-07 "Local heat treatment of piping welds" {'
@@ -62,36 +59,3 @@ RULE = Rule(
 @RULE.for_spec
 def check(case: Case) -> None:
     tell(RULE, case, "forbids", "not met")
-    _by_the_other_name(case)
-
-
-def _by_the_other_name(case: Case) -> None:
-    """A waiver names a rule by its code, the line that forbids it by its name, or the other way."""
-    for outcome in of_job(case):
-        if outcome.verb != "forbids" or outcome.verdict != "met":
-            continue
-        for test in outcome.what.tests:
-            if outcome.what.targets[0].root is not Waive or test.field.name != "rule":
-                continue
-            meant = {_other_name(str(each)) for each in test.among}
-            for waiver in case.spec.waivers:
-                if waiver.sound and waiver.rule in meant:
-                    case.add(
-                        RULE.found(
-                            f"{outcome.authority.name} forbids `{outcome.what.text}`: that is "
-                            f"{waiver.rule}",
-                            waiver.place("rule"),
-                            address=outcome.address,
-                            others=[Label(outcome.line.place(), "forbidden here")],
-                        )
-                    )
-
-
-def _other_name(rule: str) -> str:
-    """The name of the rule of a code, the code of one of a name; "" where there is no such rule."""
-    from hts.checking.rules.catalogue import rules
-
-    for each in rules():
-        if rule in (each.kind.code, each.kind.name):
-            return each.kind.name if rule == each.kind.code else each.kind.code
-    return ""
