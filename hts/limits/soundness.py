@@ -8,6 +8,7 @@ from typing import Any, NamedTuple
 from hts.limits.books import System, from_data, is_seen
 from hts.limits.facts import FACTS
 from hts.limits.limit import Limit
+from hts.limits.printed_pairs import faults
 from hts.limits.quantities import LIMITED, OPTION, TAKEN
 from hts.syntax.formula import Text
 
@@ -45,6 +46,10 @@ def problems(data: Any) -> list[Problem]:
             for limit in from_data(data, edition, system).limits:
                 row = numbers[limit.id]
                 reported.update(dict.fromkeys(_limit(limit, data["rows"][row], row, system)))
+    for number, row in enumerate(data["rows"]):
+        for fault in faults(row):
+            problem = Problem(f"row {row['id']}", fault.message, ("rows", number, *fault.steps))
+            reported.setdefault(problem)
     return sorted(reported, key=lambda problem: (problem.steps[1], str(problem)))
 
 

@@ -30,6 +30,20 @@ def test_the_book_of_the_page_is_the_one_of_the_example_job():
     assert text.partition("\n")[2] == ISLAND
 
 
+@pytest.mark.parametrize(
+    ("old", "new", "message", "at"),
+    [
+        ("US: [1100 degF", "US: [1000 degF",
+         "row hold-p1: 1000 degF (538 degC) beside 590 degC (1094 degF)", "1000 degF"),
+        ("SI: [590 degC, 650 degC]", "SI: [650 degC, 590 degC]",
+         "row hold-p1: 650 degC is above 590 degC: turned round", "[650 degC, 590 degC]"),
+    ],
+)  # fmt: skip
+def test_a_figure_is_one_in_both_systems(old, new, message, at):
+    assert ISLAND.count(old) == 1
+    assert marked(ISLAND.replace(old, new)) == [(message, at)]
+
+
 def test_the_book_of_the_page_is_sound():
     assert read(ISLAND).faults == ()
     assert read(ISLAND).id == "island-law"

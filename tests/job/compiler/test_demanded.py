@@ -62,7 +62,8 @@ def test_a_demand(line: str, what: str, joint: str, verdict: str, where: str) ->
 @pytest.mark.parametrize("said", ["copper-connectors", "C124"])
 @pytest.mark.parametrize("forbidden", ["copper-connectors", "C124"])
 def test_a_waiver_is_forbidden_by_either_name_of_its_rule(said: str, forbidden: str) -> None:
-    waiver = f'waive {said} on W12 {{\n  reason "none"\n  by "Owner\'s engineer"\n  until 2027-01-31\n}}\n'
+    lines = '  reason "none"\n  by "Owner\'s engineer"\n  until 2027-01-31\n'
+    waiver = f"waive {said} on W12 {{\n{lines}}}\n"
     text = TEXT.replace(LAST, f"{LAST}  forbids waive {forbidden}\n") + waiver
     (found,) = (
         one

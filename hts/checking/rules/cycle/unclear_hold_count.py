@@ -3,16 +3,20 @@
 from __future__ import annotations
 
 from hts.checking.govern.case import Case
+from hts.checking.rules.helpers.edges import edge_monitors
 from hts.checking.rules.helpers.steps import heats
 from hts.checking.rules.rule import Bad, Good, Rule
 from hts.language.model.joint import Treatment
 from hts.language.vocabulary.segments import Hold
 
+_CONTROLLING = "while controlling in range"
+
 RULE = Rule(
     "Y110",
     "unclear-hold-count",
     "advice",
-    summary="A hold that does not say which thermocouples start and keep its clock.",
+    summary="A hold that does not say which thermocouples start and keep its clock, or that counts by "
+    "the controlling ones although others watch the edge of the soak band.",
     why="Counted from the first thermocouple in range, the coldest place gets too little time.",
     fix="Write `hold counts while all in range`.",
     source="common practice, no source (the clock starts when the coldest one is in range)",
@@ -21,7 +25,14 @@ RULE = Rule(
         "cycle.hold counts",
         "bake.hold counts",
     ),
-    bad=(Bad((("  hold counts         while all in range\n", ""),), at="hold"),),
+    bad=(
+        Bad((("  hold counts         while all in range\n", ""),), at="hold"),
+        Bad(
+            (("while all in range", "while controlling in range"),),
+            at="while controlling in range",
+            says="stress-relief counts while the controlling thermocouples are in range",
+        ),
+    ),
     good=(
         Good(
             (
@@ -35,7 +46,20 @@ RULE = Rule(
 
 @RULE.for_treatment
 def check(case: Case, treatment: Treatment) -> None:
-    if treatment.entry.hold_count is not None or not heats(treatment):
+    counts = treatment.entry.hold_count
+    if not heats(treatment):
+        return
+    if counts == _CONTROLLING and edge_monitors(treatment.joint, "soak edge"):
+        case.add(
+            RULE.found(
+                f"the hold of {treatment.name} counts while the controlling thermocouples are in "
+                "range, whatever the edge of the soak band is at",
+                treatment.place("hold_count"),
+                address=treatment.address,
+                basis="practice",
+            )
+        )
+    if counts is not None:
         return
     for segment in treatment.entry.segments:
         if isinstance(segment, Hold) and segment.after is None:
