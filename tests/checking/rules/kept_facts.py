@@ -215,6 +215,7 @@ HOW_PLANNED = (
     Fact("thermocouples come off when the insulation over them is off", "K121"),
     Fact("a sentence names thermocouples that there are", "K122"),
     Fact("a groove ends inside the wall", "J223"),
+    Fact("a role is called the same everywhere", "D120"),
     Fact("what is measured of a part lies on it", "E115"),
     Fact("plugs against draught stand beside the heated band", "N126"),
     Fact("a pipe is welded in a position its axis gives", "J224"),
