@@ -42,7 +42,7 @@ RULE = Rule(
     ),
     agrees=(
         Agreement(
-            "joint.thermocouples.thermocouple.where",
+            "joint.thermocouples.thermocouple.offset",
             "joint.heating.part length",
             "both sides together no farther apart",
         ),

@@ -9,7 +9,7 @@ from hts.checking.rules.rule import Agreement, Edge, Rule
 from hts.language.model.joint import Joint
 
 RULE = Rule(
-    "J223",
+    "J225",
     "groove-deeper-than-wall",
     "warning",
     summary="A repair cavity or partial groove that is deeper than the thicker wall of the weld.",

@@ -20,7 +20,7 @@ def _off(below: str) -> tuple[tuple[str, str], ...]:
 
 
 RULE = Rule(
-    "K121",
+    "K123",
     "thermocouples-off-before-insulation",
     "warning",
     summary="Thermocouples that may come off hotter than the insulation over them.",
