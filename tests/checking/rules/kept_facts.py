@@ -214,7 +214,7 @@ HOW_PLANNED = (
     Fact("a hold is where its step ends, and counts in one way", "Y141 Y142"),
     Fact("thermocouples come off when the insulation over them is off", "K123"),
     Fact("a sentence names thermocouples that there are", "K122"),
-    Fact("a groove ends inside the wall", "J225"),
+    Fact("a groove ends inside the wall, and a fillet is no thicker than its part", "J225 J226"),
     Fact("a role is called the same everywhere", "D120"),
     Fact("what is measured of a part lies on it", "E115"),
     Fact("plugs against draught stand beside the heated band", "N126"),
