@@ -216,6 +216,7 @@ HOW_PLANNED = (
     Fact("a sentence names thermocouples that there are", "K122"),
     Fact("a groove ends inside the wall, and a fillet is no thicker than its part", "J225 J226"),
     Fact("a role is called the same everywhere", "D120"),
+    Fact("somebody reads while the hold lasts", "K124"),
     Fact("what is measured of a part lies on it", "E115"),
     Fact("plugs against draught stand beside the heated band", "N126"),
     Fact("a pipe is welded in a position its axis gives", "J224"),
