@@ -81,11 +81,11 @@ def test_the_bases_have_no_finding(base: str) -> None:
 
 @pytest.mark.parametrize("rule", RULES, ids=_id)
 def test_bad_examples_break_this_rule_and_no_other_and_tell_their_figures(rule: Rule) -> None:
-    messages = [_message(rule, bad) for bad in rule.bad]
-    for bad, message in zip(rule.bad, messages, strict=True):
+    messages = {bad: _message(rule, bad) for bad in rule.bad}
+    for bad, message in messages.items():
         assert untold(message, bad.says) == [], f"says=… leaves them out of {message!r}"
-    at_the_limit = {form(_message(rule, edge.bad)) for edge in rule.edges}
-    for message in messages:
+    at_the_limit = {form(messages[edge.bad]) for edge in rule.edges}
+    for message in messages.values():
         if compares(message) and form(message) not in at_the_limit:
             assert any(words in message for words in NO_EDGE.get(rule.kind.code, {})), (
                 f"{message!r} sets two values side by side: an Edge shows where the limit lies"
