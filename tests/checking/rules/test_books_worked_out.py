@@ -52,7 +52,11 @@ _TIME = "at_least: 1 h/in * round_up(t, 1 in)"
     ("old", "new", "told"),
     [
         ("min(220 degC/h, 5600", "min(2200 degC/h, 56000", "implausible-limit"),
-        ("SI: [590 degC, 650 degC]", "SI: [490 degC, 650 degC]", "implausible-limit"),
+        (
+            "SI: [590 degC, 650 degC], US: [1100 degF",
+            "SI: [490 degC, 650 degC], US: [915 degF",
+            "implausible-limit",
+        ),
         (_TIME, "at_least: 12 h/in * round_up(t, 1 in)", "implausible-limit"),
         # A wall from which on the hold gets shorter
         (_TIME, "at_least: 1 h/in * max(1 in, 4 in - t)", "milder-for-more"),

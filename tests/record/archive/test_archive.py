@@ -71,8 +71,14 @@ def lines(specs: Path, archive: Path, **more: object) -> list[ArchiveLine]:
     return list(audit(Asked(str(specs), str(archive), Options(), **more)))  # type: ignore[arg-type]
 
 
-def test_each_log_is_judged_against_its_own_specification(specs: Path, archive: Path) -> None:
-    by_record = {line.record: line for line in lines(specs, archive) if line.record}
+@pytest.fixture(scope="module")
+def whole(specs: Path, archive: Path) -> list[ArchiveLine]:
+    """The table of the archive by one process, judged once for all who look at it."""
+    return lines(specs, archive, jobs=1)
+
+
+def test_each_log_is_judged_against_its_own_specification(whole: list[ArchiveLine]) -> None:
+    by_record = {line.record: line for line in whole if line.record}
     assert by_record["2026/a.csv"][:4] == ("HT-0147", "B", "W12", "stress-relief")
     assert by_record["2026/a.csv"].verdict == "met"
     assert by_record["2026/b.csv"].verdict == "not met"
@@ -101,25 +107,26 @@ def test_packed_records_and_workbooks_are_judged(specs: Path, tmp_path: Path) ->
     assert found == {"HT-0147 a.log.gz": "met", "HT-0147 b.xlsx": "met"}
 
 
-def test_a_run_without_a_record_is_told(specs: Path, archive: Path) -> None:
+def test_a_run_without_a_record_is_told(whole: list[ArchiveLine]) -> None:
     missing = {
-        (line.document, line.joint, line.cycle)
-        for line in lines(specs, archive)
-        if line.verdict == "no record"
+        (line.document, line.joint, line.cycle) for line in whole if line.verdict == "no record"
     }
     assert ("HT-0153", "W33", "bake") in missing
     assert ("HT-0147", "W12", "stress-relief") not in missing
     assert not any(cycle == "preheat" for _, _, cycle in missing)
 
 
-def test_the_table_does_not_hang_on_the_number_of_processes(specs: Path, archive: Path) -> None:
-    assert lines(specs, archive, jobs=1) == lines(specs, archive, jobs=2)
+def test_the_table_does_not_hang_on_the_number_of_processes(
+    specs: Path, archive: Path, whole: list[ArchiveLine]
+) -> None:
+    assert whole == lines(specs, archive, jobs=2) == lines(specs, archive)
 
 
-def test_shards_are_the_whole_and_nothing_twice(specs: Path, archive: Path) -> None:
-    whole = sorted(lines(specs, archive))
+def test_shards_are_the_whole_and_nothing_twice(
+    specs: Path, archive: Path, whole: list[ArchiveLine]
+) -> None:
     parts = [line for number in (1, 2, 3) for line in lines(specs, archive, shard=Shard(number, 3))]
-    assert sorted(parts) == whole
+    assert sorted(parts) == sorted(whole)
 
 
 def test_what_a_record_was_made_for_is_compared(specs: Path, tmp_path: Path) -> None:
@@ -167,20 +174,19 @@ def test_an_empty_folder_is_told(specs: Path, tmp_path: Path) -> None:
         lines(specs, tmp_path)
 
 
-def test_every_form_of_the_table_tells_the_same(specs: Path, archive: Path) -> None:
-    made = lines(specs, archive)
-    read = list(csv.DictReader(io.StringIO("".join(table(made, "csv")), newline="")))
-    told = [json.loads(text) for text in table(made, "json")]
-    assert [row["verdict"] for row in read] == [line.verdict for line in made]
-    assert [row["verdict"] for row in told] == [line.verdict for line in made]
-    text = "".join(table(made, "text"))
-    assert all(line.record in text for line in made)
+def test_every_form_of_the_table_tells_the_same(whole: list[ArchiveLine]) -> None:
+    read = list(csv.DictReader(io.StringIO("".join(table(whole, "csv")), newline="")))
+    told = [json.loads(text) for text in table(whole, "json")]
+    assert [row["verdict"] for row in read] == [line.verdict for line in whole]
+    assert [row["verdict"] for row in told] == [line.verdict for line in whole]
+    text = "".join(table(whole, "text"))
+    assert all(line.record in text for line in whole)
     totals, whys = text.splitlines()[-2:]
-    assert totals.startswith(f"{len(made)} lines: ")
-    assert sum(int(part.split()[0]) for part in totals.split(": ")[1].split(", ")) == len(made)
+    assert totals.startswith(f"{len(whole)} lines: ")
+    assert sum(int(part.split()[0]) for part in totals.split(": ")[1].split(", ")) == len(whole)
     counted = whys.removeprefix("could not judge: ").split(", ")
     assert "1 unnamed" in counted
-    assert sum(int(part.split()[0]) for part in counted) == sum(bool(line.why) for line in made)
+    assert sum(int(part.split()[0]) for part in counted) == sum(bool(line.why) for line in whole)
 
 
 def test_tables_of_a_compiled_job_are_no_records(tmp_path: Path) -> None:
