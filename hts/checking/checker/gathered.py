@@ -7,66 +7,38 @@ cause. So is the same mistake in one column of a table, row by row.
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Mapping
-from typing import NamedTuple
+from collections.abc import Iterable
 
 from hts.base.findings import Finding, Label
 from hts.language.model import Spec
-from hts.language.model.joint import Joint
 from hts.language.rows.table_source import TableSource
-from hts.language.vocabulary.joint import Joint as JointEntry
+from hts.language.vocabulary.joint import Joint
 
 #: As many joints are named in one finding, and as many rows pointed at.
 NAMED = 5
-_WORDS = re.compile(r"[\w.-]*\w")
 _FIGURES = re.compile(r"\d+(?:[./: ]\d+)*")
 
 
 def gathered(findings: Iterable[Finding], spec: Spec) -> list[Finding]:
     """The findings with one for each cause, in their order; cells and rows named in words."""
-    groups: dict[tuple[object, ...], list[_About]] = {}
+    groups: dict[tuple[object, ...], list[Finding]] = {}
+    rows = {name: joint.row for name, joint in spec.joints.items() if joint.row is not None}
     for finding in findings:
-        about = _about(finding, spec.joints)
-        groups.setdefault(_cause(about), []).append(about)
-    return [_one(same) for same in groups.values()]
+        groups.setdefault(_cause(finding, rows), []).append(finding)
+    return [_one(same, rows) for same in groups.values()]
 
 
-class _About(NamedTuple):
-    """A finding, the joint it is about ("" for none), its row, and the rest of its address."""
-
-    finding: Finding
-    name: str
-    row: JointEntry | None
-    rest: str
-
-
-def _about(finding: Finding, joints: Mapping[str, Joint]) -> _About:
-    """The joint of the address, or, where that is of a controller or a cycle of many, the one that
-    the message names."""
-    name, _, rest = finding.address.partition("/")
-    if name not in joints:
-        # Nothing but names is looked for: a message tells of few joints, a list may have thousands.
-        named = next((word for word in _WORDS.findall(finding.message) if word in joints), "")
-        if named:
-            name, rest = named, finding.address
-    return _About(finding, name, joints[name].row if name in joints else None, rest)
-
-
-def _cause(about: _About) -> tuple[object, ...]:
+def _cause(finding: Finding, rows: dict[str, Joint]) -> tuple[object, ...]:
     """What findings of one cause have in common. One that is graver, or says something else than
     other figures, is another cause and never hidden behind the first."""
-    finding, name, row, rest = about
     span, code = finding.at.span, (finding.kind.code, finding.severity)
-    message = _without(finding.message, name)
+    name, _, rest = finding.address.partition("/")
     if isinstance(span.source, TableSource):
         column = span.source.column_at(span.start)
-        # Held to one place of the text, such as the scope, all cells beyond it are one cause.
-        against = next((o.span for o in finding.others if not _in_table((o,))), None)
-        message = message if against is None else _FIGURES.sub("#", message)
-        return code, span.source.path, column, against, message
-    if row is not None:
-        return code, span, rest, _FIGURES.sub("#", message)
-    return code, span, message
+        return code, span.source.path, column, _without(finding.message, name)
+    if name in rows:
+        return code, span, rest, _FIGURES.sub("#", _without(finding.message, name))
+    return code, span, finding.message
 
 
 def _without(message: str, name: str) -> str:
@@ -74,24 +46,25 @@ def _without(message: str, name: str) -> str:
     return re.sub(rf"(?<![\w.-]){re.escape(name)}(?![\w.-])", "\0", message) if name else message
 
 
-def _one(same: list[_About]) -> Finding:
-    first, _, row, _ = same[0]
+def _one(same: list[Finding], rows: dict[str, Joint]) -> Finding:
+    first = same[0]
+    about = first.address.split("/")[0]
     in_table = isinstance(first.at.span.source, TableSource)
-    if len(same) == 1 and not in_table and row is None:
+    if len(same) == 1 and not in_table and about not in rows:
         return first
     others = [_named(label) for label in first.others]
     notes = list(first.notes)
-    if not in_table and row is not None and not _in_table(first.others):
-        others.append(_row(row))
-    several = len({each.name for each in same}) > 1
-    if len(same) > 1 and not in_table and row is None and not several:
-        notes += [f"the same at {each.finding.address}" for each in same[1:]]
+    if not in_table and about in rows and not _in_table(first.others):
+        others.append(_row(about, rows[about]))
+    if len(same) > 1 and not in_table and about not in rows:
+        notes += [f"the same at {finding.address}" for finding in same[1:]]
     elif len(same) > 1:
-        for each in same[1:NAMED]:
+        for finding in same[1:NAMED]:
+            name = finding.address.split("/")[0]
             if in_table:
-                others.append(_named(each.finding.at))
-            elif each.row is not None:
-                others.append(_row(each.row))
+                others.append(_named(finding.at))
+            elif name in rows:
+                others.append(_row(name, rows[name]))
         notes += _notes(same)
     return Finding(
         first.kind,
@@ -105,18 +78,19 @@ def _one(same: list[_About]) -> Finding:
     )
 
 
-def _notes(same: list[_About]) -> list[str]:
+def _notes(same: list[Finding]) -> list[str]:
     """Which welds it is, and what is said of them where that differs."""
-    names = list(dict.fromkeys(each.name for each in same))
+    names = list(dict.fromkeys(finding.address.split("/")[0] for finding in same))
     count = len(same)
     named = ", ".join(names[:NAMED])
     more = f" and {len(names) - NAMED} more" if len(names) > NAMED else ""
     found = [f"the same {count} times: {named}{more}"]
     if len(names) == count:
         found = [f"the same for {count} welds: {named}{more}"]
-    plain = _without(same[0].finding.message, names[0])
+    plain = _without(same[0].message, names[0])
     differing: dict[str, str] = {}
-    for finding, name, _, _ in same[1:]:
+    for finding in same[1:]:
+        name = finding.address.split("/")[0]
         message = _without(finding.message, name)
         if message != plain:
             differing.setdefault(message, f"{name}: {finding.message}")
@@ -130,7 +104,7 @@ def _in_table(labels: Iterable[Label]) -> bool:
     return any(isinstance(label.span.source, TableSource) for label in labels)
 
 
-def _row(row: JointEntry) -> Label:
+def _row(name: str, row: Joint) -> Label:
     return _named(Label(row.place("names"), ""))
 
 

@@ -5,11 +5,11 @@ from __future__ import annotations
 import os
 from collections.abc import Callable, Iterable
 from functools import lru_cache
-from typing import TYPE_CHECKING
 
 from hts.base.text import Source
 from hts.base.text.reading import Unreadable, name_below
 from hts.checking.checker.fault import fault
+from hts.checking.checker.kept_joints import KeptJoints
 from hts.checking.checker.program import digest_of
 from hts.checking.checker.results import Basis, Outcome, PackError, UncheckedFile, Use
 from hts.checking.checker.run import check_case
@@ -18,9 +18,6 @@ from hts.checking.govern.case import Case
 from hts.language.model import Loader, Spec
 from hts.language.vocabulary.mistakes import UNUSABLE_FILE
 from hts.language.vocabulary.spec import File
-
-if TYPE_CHECKING:
-    from hts.checking.checker.kept_joints import KeptJoints
 
 
 def outcomes(
@@ -59,7 +56,7 @@ def _outcome(
     try:
         case = Case(Spec(source, loader, task.setting.defaults), today)
         # What rules of others look at, nobody knows.
-        kept = _kept_joints(case, task) if keep and not task.setting.rule_packs else None
+        kept = KeptJoints(case, task.joints or {}) if keep and not task.setting.rule_packs else None
         findings = check_case(case, task.setting, kept)
         faults = tuple(case.faults)
         basis = _basis(case, data) if keep and not faults else None
@@ -71,15 +68,6 @@ def _outcome(
         if os.environ.get("HTS_DEBUG"):
             raise
         return UncheckedFile(source.name, fault(error))
-
-
-def _kept_joints(case: Case, task: Task) -> KeptJoints | None:
-    """What is known of joints made from rows; few texts have any."""
-    if not any(joint.row is not None for joint in case.spec.joints.values()):
-        return None
-    from hts.checking.checker.kept_joints import KeptJoints
-
-    return KeptJoints(case, task.joints or {})
 
 
 def _basis(case: Case, data: bytes) -> Basis | None:

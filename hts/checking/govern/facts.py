@@ -41,10 +41,10 @@ def facts_by_side(joint: Joint, treatment: Treatment | None) -> dict[str, dict[s
     A fact the text does not give is absent, never guessed: a limit that needs it is reported as
     undecided.
     """
-    return with_treatment(facts_alone(joint), joint, treatment)
+    return with_treatment(of_joint(joint), joint, treatment)
 
 
-def facts_alone(joint: Joint) -> OfJoint:
+def of_joint(joint: Joint) -> OfJoint:
     """The facts of a joint, whatever treatment it is given."""
     parts = _parts(joint)
     sides: dict[str, dict[str, Fact]] = {}

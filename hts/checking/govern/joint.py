@@ -8,7 +8,7 @@ from functools import cached_property
 from typing import NamedTuple
 
 from hts.base.quantities import Interval, Quantity
-from hts.checking.govern.facts import OfJoint, facts_alone, total_width, with_treatment
+from hts.checking.govern.facts import OfJoint, of_joint, total_width, with_treatment
 from hts.checking.govern.sources import Authority
 from hts.language.model.joint import Joint, Treatment
 from hts.language.vocabulary.declare import Entry
@@ -83,7 +83,7 @@ class JointLimits:
     @cached_property
     def facts_of_joint(self) -> OfJoint:
         """Those that are the same for each of its treatments."""
-        return self._alone.facts_of_joint if self._alone is not None else facts_alone(self.joint)
+        return self._alone.facts_of_joint if self._alone is not None else of_joint(self.joint)
 
     @cached_property
     def options(self) -> dict[str, Entry]:

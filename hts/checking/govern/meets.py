@@ -74,9 +74,6 @@ def fit(
     if not test.among and test.least is None and test.most is None and not test.element:
         return MET
     values = said if field.many else [said]
-    if test.element:
-        # What an analysis gives of the element is judged, where it gives it at all.
-        values = [each for each in values if getattr(each, "element", "") == test.element] or values
     fits = [_value_fits(test, field, value, limits, facts, exactly) for value in values]
     best = next((each for each in fits if each.met), None)
     if best is None:

@@ -198,10 +198,13 @@ def apart_when_cold(signals: Signals) -> list[Fault]:
     cold = cold_start(signals)
     if cold is None:
         return []
+    # Cold metal is as warm in one place as in another, as far as the middle half shows.
+    apart = _middle_half(np.array(list(cold.readings.values())))
+    allowed = min(cold.allowed, cold.allowed - _BESIDE + apart)
     found = []
     for tag, value in cold.readings.items():
         off = value - cold.middle
-        if abs(off) <= cold.allowed:
+        if abs(off) <= allowed:
             continue
         said = (
             f"reads {signals.kelvin(abs(off))} {'above' if off > 0 else 'below'} the others at the "

@@ -52,6 +52,18 @@ STUCK = FaultKind(
     "repeats one value while the others move",
     "look for a recorder or link that holds its last value; what it hides is not recorded",
 )
+CUT_OFF = FaultKind(
+    "cut-off",
+    "cut off at the top of the scale",
+    "stands at the highest value it can show: the metal may be hotter than that",
+    "set a wider scale in the recorder; how hot the part was is to be shown otherwise",
+)
+FILLED_IN = FaultKind(
+    "filled-in",
+    "rows filled in",
+    "all channels run straight, without their noise: rows were worked out between two readings",
+    "look for a lost link, and have the log exported without filling gaps",
+)
 SPIKES = FaultKind(
     "spikes",
     "spikes",
@@ -229,6 +241,7 @@ KINDS = (
     INTERMITTENT,
     FLAT,
     STUCK,
+    CUT_OFF,
     SPIKES,
     REVERSED,
     EXTENSION_REVERSED,
@@ -242,6 +255,7 @@ KINDS = (
     DISAGREE,
     COLD_OFFSET,
     FROZEN,
+    FILLED_IN,
     REPEATED,
     COPIED,
     WORKED_OUT,
@@ -259,6 +273,8 @@ KINDS = (
 )
 BY_NAME = {kind.name: kind for kind in KINDS}
 
+#: Those that leave it open which readings are the true ones: what is kept shows nothing either.
+EITHER_MAY_BE = frozenset((REPEATED.name,))
 #: Those of the heating: the readings are right, and in doubt is nothing of them.
 OF_HEATING = frozenset((HEATER_LOSS.name,))
 #: Those that are over when the reading is back, and explain nothing else.

@@ -10,9 +10,11 @@ from hts.record.faults import (
     agreement,
     changed_over,
     clocks,
+    copied_late,
     copied_part,
     copies,
     exchanged,
+    filled_in,
     heater_output,
     heating,
     levels,
@@ -25,6 +27,7 @@ from hts.record.faults import (
     spikes,
     steps,
     still,
+    too_still,
     whole_record,
 )
 from hts.record.faults.fault import Fault
@@ -36,6 +39,8 @@ from hts.record.record import LEFT_OUT, READ, Record, Series
 #: In this order: what is plainest first, for a reading it explains puzzles none after it.
 _DETECTORS = (
     repeats.frozen,
+    filled_in.filled_in,
+    repeats.as_the_row_before,
     repeats.repeated,
     missing.missing,
     missing.intermittent,
@@ -47,6 +52,7 @@ _DETECTORS = (
     noisy.pick_up,
     spikes.spikes,
     still.flat,
+    too_still.too_still,
     still.stuck,
     heating.heater_losses,
     changed_over.with_spares,
@@ -60,6 +66,7 @@ _DETECTORS = (
     exchanged.exchanged,
     other_unit.along_the_pipe,
     copies.copied,
+    copied_late.copied_late,
     copied_part.copied_for_a_time,
     agreement.apart_when_cold,
     agreement.disagreeing,

@@ -165,7 +165,14 @@ def _of(signals: Signals, chain: Chain, beside: list[Chain]) -> Fault | None:
         return None
     if _fitted(excess, np.gradient(true, times) / most, rise).left < _AHEAD * fit.left:
         return None
-    full = float(np.median(excess[heat >= np.percentile(heat, 90)]))
+    hot = heat >= np.percentile(heat, 90)
+    full = float(np.median(excess[hot]))
+    partner = _partner(signals, chain)
+    if partner is not None and partner.on_part:
+        # One that touches a heater stands off the one beside it, too.
+        apart = (values - signals.sampled(partner))[known][hot]
+        if np.isfinite(apart).any() and float(np.nanmedian(apart)) < _TIGHT * full:
+            return None
     without = float(np.median(excess[off]))
     sentence = (
         f"reads {signals.kelvin(full)} more than those of its zone at the most heat and "
@@ -176,6 +183,17 @@ def _of(signals: Signals, chain: Chain, beside: list[Chain]) -> Fault | None:
     others = (chain.watched.spare_of,) if chain.watched.duty == SPARE else ()
     end = signals.record.end
     return Fault(NEAR_HEATER.name, chain.tag, others, 0.0, end, sentence, MEDIUM, KEPT)
+
+
+def _partner(signals: Signals, chain: Chain) -> Chain | None:
+    """Its spare, or whose spare it is."""
+    for other in signals.chains.values():
+        mine, its = chain.watched, other.watched
+        if mine is None or its is None:
+            continue
+        if its.spare_of == chain.tag or mine.spare_of == other.tag:
+            return other
+    return None
 
 
 class _Fit(NamedTuple):

@@ -28,7 +28,7 @@ def lively(signals: Signals, but: Mask) -> bool:
         bends = np.diff(chain.values, 2)
         bends = bends[~(but[1:] | but[:-1]) & np.isfinite(bends)]
         if len(bends) >= _ENOUGH:
-            shares.append(_spread(np.abs(bends), 0.0) / chain.resolution)
+            shares.append(spread(np.abs(bends), 0.0) / chain.resolution)
     return bool(shares) and float(np.median(shares)) >= _LIVELY
 
 
@@ -38,7 +38,7 @@ def noises(signals: Signals, chains: list[Chain]) -> Floats:
     if not signals.matrix.gapless:
         return np.array(
             [
-                _spread(its[np.isfinite(its)], 3 * one.resolution)
+                spread(its[np.isfinite(its)], 3 * one.resolution)
                 for one, its in zip(chains, bends, strict=True)
             ]
         )
@@ -48,7 +48,7 @@ def noises(signals: Signals, chains: list[Chain]) -> Floats:
     return np.asarray(np.sqrt(np.mean(cut**2, axis=1) / 6), dtype=np.float64)
 
 
-def _spread(bends: Floats, least: float) -> float:
+def spread(bends: Floats, least: float) -> float:
     """The same of bends, those cut off that are larger than `least` K and than all but a few."""
     if not len(bends):
         return 0.0

@@ -12,7 +12,7 @@ import numpy as np
 
 from hts.record.faults.fault import Fault, Spell
 from hts.record.faults.fault_kinds import FROZEN, HIGH, LEFT_OUT, REPEATED
-from hts.record.faults.noise import lively
+from hts.record.faults.noise import lively, noises
 from hts.record.faults.signals import Mask, Rows, Signals, runs
 from hts.record.judging.words import time
 from hts.record.record import Floats
@@ -32,6 +32,8 @@ _HUNG = 600.0
 #: s. In less than that metal that is kept stands still for a recorder of tenths. Basis: practice,
 #: and an open log of a fire test, read each second (tests/record/open_logs), before it is lit.
 _SHORT = 60.0
+#: Rows that are as the one before from which it is told. Basis: practice, ours.
+_OFTEN = 10
 #: Rows that must repeat one after the other. Basis: practice, ours.
 _BLOCK = 10
 #: Parts of a kelvin in which rows are the same.
@@ -100,6 +102,47 @@ def _alive_beside(signals: Signals, values: Floats, same: Mask, long: Mask, firs
     if np.count_nonzero(steps) < 2 * _BLOCK:
         return False
     return float(np.mean(same[steps])) < _SOMETIMES
+
+
+def as_the_row_before(signals: Signals) -> list[Fault]:
+    """Rows that are the one before once more, here and there: a block written twice row by row, or
+    a recorder that reads less often than it writes."""
+    values = _matrix(signals)
+    if values is None:
+        return []
+    same = _same_as_before(_steps(signals, values))
+    if np.count_nonzero(same) < _OFTEN:
+        return []
+    chains = [one for one in signals.chains.values() if one.resolution]
+    # Two readings of noise are rounded to one digit so often (derived, for a normal distribution).
+    noise = np.maximum(noises(signals, chains), 1e-9)
+    digits = np.array([one.resolution for one in chains])
+    likely = np.log(np.minimum(digits / (2 * noise * np.sqrt(np.pi)), 1.0))
+    steps = signals.matrix.steps[[one.row for one in chains]]
+    lasts = _lasts(same)
+    # One that stands still by itself, before and after as well, or is not read says nothing.
+    tells = np.array([np.isfinite(its) & (_lasts(its == 0) <= lasts + 2) for its in steps])
+    by_row = likely @ tells
+    same &= by_row <= np.log(_SELDOM)
+    count = int(np.count_nonzero(same))
+    if count < _OFTEN or float(np.sum(by_row[same])) + np.log(len(same)) > np.log(_CHANCE):
+        return []
+    spells = tuple(
+        Spell(float(signals.elapsed[first + 1]), float(signals.elapsed[last + 1]))
+        for first, last in runs(same)
+    )
+    said = f"{count} rows repeat the one before, digit for digit"
+    return [
+        Fault(REPEATED.name, "", (), spells[0].start, spells[-1].end, said, HIGH, LEFT_OUT, spells)
+    ]
+
+
+def _lasts(mask: Mask) -> Rows:
+    """How long the run of True is that each row stands in; 0 where it stands in none."""
+    length = np.zeros(len(mask), dtype=np.intp)
+    for first, last in runs(mask):
+        length[first : last + 1] = last - first + 1
+    return length
 
 
 def repeated(signals: Signals) -> list[Fault]:

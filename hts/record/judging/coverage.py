@@ -8,6 +8,7 @@ from hts.job.compiler.why import Why, practice, stated
 from hts.job.demands.asked import GAP, Bound
 from hts.record.faults.fault_kinds import CLOCK_JUMP
 from hts.record.judging.evidence import Evidence
+from hts.record.judging.stretches import runs
 from hts.record.judging.verdict import (
     MET,
     NOT_MET,
@@ -19,9 +20,12 @@ from hts.record.judging.verdict import (
     Verdict,
 )
 from hts.record.judging.words import time
+from hts.record.record import Floats
 
 #: s. Stamps to the full second make an interval that much longer than it is.
 _STAMP = 0.5
+#: Intervals from which a reading is late, and rows of which most must be. Basis: practice, ours.
+_LATE, _ROWS = 1.1, 12
 
 
 def verdicts(evidence: Evidence) -> list[Verdict]:
@@ -127,17 +131,47 @@ def _often(evidence: Evidence) -> Verdict:
         why = practice(f"{GAP} × interval", "assumed: the text states no interval")
     seldom = interval is not None and record.interval > float(interval.value) + _STAMP
     failures = [_gap(evidence, gap) for gap in evidence.row_gaps]
-    outcome: Outcome = NOT_MET if seldom else NOT_SHOWN if failures else MET
+    slower = [] if seldom or interval is None else _slower(evidence.times, float(interval.value))
+    outcome: Outcome = NOT_MET if seldom or slower else NOT_SHOWN if failures else MET
     actual = f"every {time(record.interval, evidence.interval if seldom else None)}"
+    if slower:
+        actual += f", for a time every {time(max(apart for _, apart in slower), evidence.interval)}"
     actual += f", {len(failures)} gaps" if len(failures) > 1 else ", 1 gap" if failures else ""
     if seldom:
         sentence = (
             f"readings come every {time(record.interval)}, {time(evidence.interval)} is asked for"
         )
         failures.insert(0, Failure((), 0.0, record.end, sentence))
+    for part, apart in slower:
+        sentence = (
+            f"readings come every {time(apart, evidence.interval)} from "
+            f"{evidence.clock(part.start)} to {evidence.clock(part.end)}, "
+            f"{time(evidence.interval)} is asked for: the setting or the clock of the recorder was "
+            "another one"
+        )
+        failures.append(Failure((), part.start, part.end, sentence))
     return Verdict(
         "readings", evidence.plan.address, specified, actual, outcome, None, tuple(failures), why
     )
+
+
+def _slower(times: Floats, interval: float) -> list[tuple[Stretch, float]]:
+    """Stretches in which readings come less often than each `interval` s, and every how many s;
+    a few that are late make none."""
+    apart = np.diff(times)
+    late = apart > interval * _LATE + _STAMP
+    if np.count_nonzero(late) <= _ROWS // 2:
+        return []
+    # So many of _ROWS on end are late that the middle one is.
+    number = np.convolve(late, np.ones(_ROWS), mode="valid")
+    mostly = np.zeros(len(late), dtype=np.bool_)
+    for first, last in runs(number > _ROWS / 2):
+        rows = np.flatnonzero(late[first : last + _ROWS]) + first
+        mostly[rows[0] : rows[-1] + 1] = True
+    return [
+        (Stretch(float(times[a]), float(times[b + 1])), float(np.median(apart[a : b + 1])))
+        for a, b in runs(mostly)
+    ]
 
 
 def _gap(evidence: Evidence, gap: Stretch) -> Failure:

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from hts.job.demands.asked import GAP
-from hts.record.faults.fault_kinds import BY_NAME, KEPT, LOW, OF_HEATING
+from hts.record.faults.fault_kinds import BY_NAME, EITHER_MAY_BE, KEPT, LOW, OF_HEATING
 from hts.record.judging.courses import Readings, lines_of
 from hts.record.judging.line import Line
 from hts.record.judging.stretches import runs, total, union, within
@@ -142,7 +142,9 @@ class Evidence:
         return tuple(
             fault
             for fault in self.faults
-            if fault.treatment == KEPT and fault.confidence != LOW and fault.kind not in OF_HEATING
+            if (fault.treatment == KEPT or fault.kind in EITHER_MAY_BE)
+            and fault.confidence != LOW
+            and fault.kind not in OF_HEATING
         )
 
     def doubt_of(self, tags: Iterable[str]) -> str:

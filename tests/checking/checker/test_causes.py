@@ -48,19 +48,10 @@ def test_what_joints_share_is_told_once() -> None:
         ("  heat  to 715 degC ", "  heat  to 740 degC "),
     )
     assert [finding.kind.name for finding in found] == ["hold-away-from-heat"]
-    assert found[0].notes == ("the same for 3 welds: W12, W13, W14",)
-
-
-def test_what_one_line_does_to_several_joints_is_told_once_whatever_it_is_told_about() -> None:
-    """The findings are told about the controller and name the joint."""
-    found = _findings(
-        ("preheat W12 {", "joint W13, W14 like W12 { }\n\npreheat W12, W13, W14 {"),
-        ("cycle stress-relief for W12 {", "cycle stress-relief for W12 for W13 for W14 {"),
-        ("channels           6 type K", "channels           6 type N"),
+    assert found[0].notes == (
+        "the same at W13/stress-relief",
+        "the same at W14/stress-relief",
     )
-    assert [(f.kind.name, f.notes) for f in found] == [
-        ("input-of-other-type", ("the same for 3 welds: W12, W13, W14",))
-    ]
 
 
 def test_a_limit_that_differs_by_joint_is_told_for_each() -> None:

@@ -32,7 +32,7 @@ WHERE_PAPERS_DIFFER = (
     Fact("an amendment is one of the revision that is in force", "R115"),
     Fact(
         "rows of a procedure leave no gap, do not overlap, and can be met",
-        "R101 R102 R103 R104 R105 R118 R119 R120 R126 R127 R128 L219",
+        "R101 R102 R103 R104 R105 R118 R119 R120 R126 R127 L219",
     ),
     Fact("the mean of the hold has its range inside that of the hold", "Y125"),
     Fact("certificates of persons and surveys of furnaces hold on the day", "D115 E110"),

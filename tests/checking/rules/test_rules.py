@@ -42,7 +42,6 @@ NO_EDGE: dict[str, dict[str, str]] = {
     "T109": {"lag": _PREDICTED, "axial": _PREDICTED},
     "Y104": {"outside": "just within, the end of the range is told"},
     "Y115": {"lower critical": "far above the range of the hold, which is told sooner"},
-    "Z113": {"is `side": "a zone is on a side or is not; the gap itself has an edge"},
     "Z103": {"the heaters reach": "control-beside-weld tells of any that stand off the weld"},
     "R111": {
         "there are 2 of 4": "more thermocouples are more lines, not another value",

@@ -7,7 +7,6 @@ from typing import Any
 from hts.base.findings import Label
 from hts.base.text import Span
 from hts.checking.govern.case import Case
-from hts.checking.rules.helpers.counted import counted
 from hts.checking.rules.rule import Bad, Edge, Good, Rule
 from hts.language.model.joint import Joint, Thermocouple
 from hts.language.vocabulary.types import Reference
@@ -92,7 +91,7 @@ def _tell(case: Case, joint: Joint, key: str, found: list[tuple[Thermocouple, An
         tags = ", ".join(tc.tag for tc, _, _ in found)
         case.add(
             RULE.found(
-                f"{instrument.name} has {counted(count, 'channel')}, and none for {tags}",
+                f"{instrument.name} has {count} channels, and none for {tags}",
                 chosen,
                 address=joint.address,
                 others=[its, *(Label(tc.place(field), f"on channel {n}") for tc, _, n in found)],

@@ -143,26 +143,16 @@ _IMPURITIES = ("S", "P", "As", "Sn", "Sb", "B", "H")
 #: A least hardness alone asks for hard metal.
 _HARD = "after heat.hardness.at least"
 #: Words of a job that rules about jobs warn of, and those they ask for instead.
-_BREAK = (("downscale",), ("upscale",), "a broken thermocouple calls for full power")
-_COUNTS = (
-    ("while controlling in range",),
-    ("while all in range",),
-    "the coldest place gets less time than is asked for",
-)
 _WARNED_OF = {
-    "cycle.sensor break": _BREAK,
-    "bake.sensor break": _BREAK,
-    "cycle.hold counts": _COUNTS,
-    "bake.hold counts": _COUNTS,
-    "joint.thermocouples.leads": (
-        ("along the coil",),
-        ("square to the coil",),
-        "a lead carries a voltage of its own",
-    ),
-    "joint.heating.bore": (("filled",), ("drained and dry",), "liquid turns into pressure"),
-    "joint.heating.ends": (("open",), ("closed and vented",), "draught cools the bore"),
-    "joint.expansion": (("restrained",), ("free",), "the line cannot grow with the heat"),
-    "joint.flanges": (("bolted",), ("unbolted",), "bolts and gaskets are overloaded"),
+    "cycle.sensor break": (("downscale",), ("upscale",)),
+    "bake.sensor break": (("downscale",), ("upscale",)),
+    "joint.thermocouples.leads": (("along the coil",), ("square to the coil",)),
+    "joint.heating.bore": (("filled",), ("drained and dry",)),
+    "joint.heating.ends": (("open",), ("closed and vented",)),
+    "joint.expansion": (("restrained",), ("free",)),
+    "joint.flanges": (("bolted",), ("unbolted",)),
+    "cycle.hold counts": (("while controlling in range",), ("while all in range",)),
+    "bake.hold counts": (("while controlling in range",), ("while all in range",)),
 }
 #: What is right to say and never wrong to have.
 _FLAGS = ("joint.thermocouples.attached.each leg apart",)
@@ -215,15 +205,17 @@ def _odd(what: Demanded, test: Test, turned: bool) -> str:
         return ""
     paths = {path for path in what.paths if path.endswith(".".join(("", *_last(test))))}
     if test.among:
-        choice = next((_WARNED_OF[path] for path in paths if path in _WARNED_OF), None)
-        if choice is None:
-            return ""
-        (wrong, *_), (right, *_), why = choice
-        words = {str(each) for each in test.among}
-        asked, other = (right, wrong) if turned else (wrong, right)
-        return f"with `{wrong}` {why}" if asked in words and other not in words else ""
+        wrong, right = _words(paths)
+        words = [str(each) for each in test.among]
+        if any(word in (right if turned else wrong) for word in words) and not (
+            {*wrong} & {*words} and {*right} & {*words}
+        ):
+            return (
+                "a job that does so is warned of" if not turned else "that is what is asked of jobs"
+            )
+        return ""
     if turned and paths & {*_FLAGS} and test.least is None and test.most is None:
-        return "legs twisted together measure the air between them"
+        return "that is what jobs are asked for"
     asks_more, asks_less = test.least is not None, test.most is not None
     if turned:
         asks_more, asks_less = asks_less, asks_more
@@ -239,6 +231,10 @@ def _odd(what: Demanded, test: Test, turned: bool) -> str:
 
 def _last(test: Test) -> tuple[str, ...]:
     return (" ".join(test.field.words),) if test.field.words else ()
+
+
+def _words(paths: set[str]) -> tuple[tuple[str, ...], tuple[str, ...]]:
+    return next((_WARNED_OF[path] for path in paths if path in _WARNED_OF), ((), ()))
 
 
 def _fixed(bound: Any) -> Any:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from fractions import Fraction
-from typing import TYPE_CHECKING, NamedTuple
+from typing import NamedTuple
 
 from hts.base.quantities import LENGTH, Quantity
 from hts.base.text import Span
@@ -15,9 +15,7 @@ from hts.checking.rules.helpers.rows import is_compared, own_procedures
 from hts.checking.rules.rule import Edge, Good, Rule
 from hts.language.vocabulary.procedure import Procedure
 from hts.limits import Looser
-
-if TYPE_CHECKING:
-    from hts.limits.worked import Weld
+from hts.limits.worked import Weld
 
 _REVISION = "  revision         2 on 2026-03-01 status for construction\n"
 _WRITTEN_TO = (_REVISION, f"{_REVISION}  governed by      asme-b31.3 edition 2018\n")

@@ -105,15 +105,12 @@ def _tell(case: Case, tc: Thermocouple, items: list[Nearby]) -> None:
         others = ", ".join(f"{i.what} at {i.where.distance.both()} {i.where.side}" for i in items)
         message = f"{tc.tag} watches a nearby item at {place}; the nearest is {others}"
     field = "offset" if tc.entry.says("offset") else "name"
-    # Without an item there is no place to correct.
-    help = "" if items else 'State it in the joint: `nearby "…" 1.4 m upstream at most 200 degC`.'
     case.add(
         RULE.found(
             message,
             tc.place(field if tc.entry.monitors == "nearby item" and items else "monitors"),
             address=tc.address,
             others=[Label(item.place("where"), item.what) for item in items],
-            help=help,
             basis=RULE.basis,
         )
     )

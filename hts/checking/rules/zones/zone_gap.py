@@ -7,7 +7,7 @@ from hts.base.quantities.clock import Arc
 from hts.checking.govern.case import Case
 from hts.checking.rules.helpers.round import sides
 from hts.checking.rules.rule import Bad, Edge, Good, Rule
-from hts.language.model.joint import Joint, Zone
+from hts.language.model.joint import Joint
 
 RULE = Rule(
     "Z113",
@@ -32,8 +32,8 @@ RULE = Rule(
                 ("from 9:00 to 3:00 power", "from 9:00 to 3:00 side both power"),
                 ("from 3:00 to 9:00 power", "from 3:00 to 9:00 side upstream power"),
             ),
-            at="upstream",
-            says="zone bottom is `side upstream` … from 3:00 to 9:00",
+            at="9:00",
+            says="from 3:00 to 9:00",
         ),
     ),
     good=(
@@ -73,18 +73,6 @@ def check(case: Case, joint: Joint) -> None:
             if any(other.overlaps(arc) and other.contains(arc.start) for other in others):
                 continue
             gap = Arc(earlier.end, arc.start)
-            alone = _on_another_side(joint, ring, gap)
-            if alone is not None:
-                case.add(
-                    RULE.found(
-                        f"zone {alone.name} is `side {alone.entry.side}`, and no zone heats the "
-                        f"other side from {gap}",
-                        alone.place("side"),
-                        address=alone.address,
-                        help="Write `side both`, or add a zone for the other side.",
-                    )
-                )
-                continue
             case.add(
                 RULE.found(
                     f"no zone heats from {gap}",
@@ -93,12 +81,3 @@ def check(case: Case, joint: Joint) -> None:
                     others=[Label(before.place("last"), f"zone {before.name} ends here")],
                 )
             )
-
-
-def _on_another_side(joint: Joint, ring: list[tuple[Zone, Arc]], gap: Arc) -> Zone | None:
-    """The zone that heats where a ring has a gap, on another side of the weld than the ring."""
-    here = [zone for zone, _ in ring]
-    for zone in joint.zones:
-        if zone not in here and zone.arc is not None and zone.arc.overlaps(gap):
-            return zone
-    return None

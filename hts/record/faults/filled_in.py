@@ -1,0 +1,125 @@
+"""Rows that nobody read: worked out afterwards on straight lines between two readings, as a logger
+or an export does to close a gap.
+
+All go by noise: for a while every channel runs straight to the last digit, and right before and
+after they do not.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+import numpy as np
+
+from hts.record.faults.fault import Fault, Spell
+from hts.record.faults.fault_kinds import FILLED_IN, HIGH, LEFT_OUT
+from hts.record.faults.noise import noises, spread
+from hts.record.faults.signals import Mask, Signals, runs
+from hts.record.judging.words import time
+from hts.record.record import Floats
+
+#: Standard deviation of the noise over the last digit from which a channel tells. A straight line
+#: rounded to digits has one of 0.29, at the most 0.5 (derived). Basis: practice, ours.
+_TELLS = 0.75
+#: Channels that must tell, and the part of them that must run straight. Basis: practice, ours.
+_ENOUGH, _MOST = 2, 0.9
+#: Steps of a line, and s it lasts at the least. Basis: practice, no source.
+_STEPS, _LASTS = 8, 300.0
+#: Last digits that twice a reading may be off the line between those beside it, and a reading off
+#: the line from end to end: each is rounded by a half. Derived.
+_BENT, _OFF = 2.0, 1.0
+#: Rows before and after that must be alive, and how many it takes. Basis: practice, ours.
+_BESIDE, _ALIVE = 60, 20
+#: Part that is put down to floats.
+_FLOATS = 1 + 1e-6
+
+
+def filled_in(signals: Signals) -> list[Fault]:
+    """Times in which every channel that has noise runs straight."""
+    chains = [one for one in signals.chains.values() if one.on_part and one.resolution]
+    chains = [one for one in chains if not signals.faulty(one.tag)]
+    if len(chains) < _ENOUGH or len(signals.elapsed) < 4 * _STEPS:
+        return []
+    digits = np.array([one.resolution for one in chains])
+    tells = noises(signals, chains) >= _TELLS * digits
+    if np.count_nonzero(tells) < _ENOUGH:
+        return []
+    rows = np.array([one.row for one in chains])[tells]
+    values, digits = signals.matrix.values[rows], digits[tells]
+    straight = _bent(values, signals.elapsed) <= _BENT * digits[:, None] * _FLOATS
+    together = np.mean(straight, axis=0) >= _MOST
+    found = runs(together, _STEPS - 1)
+    lines = [
+        line
+        for first, last in found
+        for line in _lines(values, signals.elapsed, digits, first, last + 2)
+    ]
+    lively = np.ones(len(signals.elapsed), dtype=np.bool_)
+    for first, last in lines:
+        lively[first : last + 1] = False
+    spells = [
+        Spell(float(signals.elapsed[first + 1]), float(signals.elapsed[last - 1]))
+        for first, last in lines
+        if _alive_beside(values, digits, lively, first, last)
+    ]
+    if not spells:
+        return []
+    lost = sum(spell.end - spell.start for spell in spells)
+    said = f"all {len(rows)} channels with noise run straight for {time(lost)}"
+    if len(spells) > 1:
+        said += f", on {len(spells)} lines"
+    return [
+        Fault(
+            FILLED_IN.name, "", (), spells[0].start, spells[-1].end, said, HIGH, LEFT_OUT,
+            tuple(spells),
+        )
+    ]  # fmt: skip
+
+
+def _bent(values: Floats, elapsed: Floats) -> Floats:
+    """K, twice what each reading is off the line between those beside it [chains, rows - 2]: rows
+    may come at unlike intervals."""
+    steps, times = np.diff(values, axis=1), np.diff(elapsed)
+    before, after = times[:-1], times[1:]
+    bends = (steps[:, 1:] * before - steps[:, :-1] * after) / (before + after)
+    return np.asarray(2 * np.abs(bends), dtype=np.float64)
+
+
+def _lines(
+    values: Floats, elapsed: Floats, digits: Floats, first: int, last: int
+) -> Iterator[tuple[int, int]]:
+    """First and last row of the straight lines from one row to another, each as long as it goes."""
+    while last - first >= _STEPS:
+        end = first + _STEPS
+        if not _on_a_line(values, elapsed, digits, first, end):
+            first += 1
+            continue
+        while end < last and _on_a_line(values, elapsed, digits, first, end + 1):
+            end += 1
+        if elapsed[end] - elapsed[first] >= _LASTS:
+            yield first, end
+        first = end
+
+
+def _on_a_line(values: Floats, elapsed: Floats, digits: Floats, first: int, last: int) -> bool:
+    part = values[:, first : last + 1]
+    way = (elapsed[first : last + 1] - elapsed[first]) / (elapsed[last] - elapsed[first])
+    off = np.abs(part - part[:, :1] - way * (part[:, -1:] - part[:, :1]))
+    return float(np.mean(np.all(off <= _OFF * digits[:, None] * _FLOATS, axis=1))) >= _MOST
+
+
+def _alive_beside(values: Floats, digits: Floats, lively: Mask, first: int, last: int) -> bool:
+    """Whether most channels have their noise right before and right after, where there are rows."""
+    sides = (slice(max(0, first - _BESIDE), first), slice(last + 1, last + 1 + _BESIDE))
+    seen = False
+    for side in sides:
+        bends = np.abs(np.diff(values[:, side], 2))
+        own = lively[side]
+        bends = bends[:, own[2:] & own[1:-1] & own[:-2]]
+        if bends.shape[1] < _ALIVE:
+            continue
+        noise = np.array([spread(its[np.isfinite(its)], 0.0) for its in bends])
+        if np.mean(noise >= _TELLS * digits) <= 0.5:
+            return False
+        seen = True
+    return seen

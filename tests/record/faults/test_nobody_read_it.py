@@ -1,0 +1,129 @@
+"""Readings that nobody took: kept from before, cut off, filled in, copied with a delay, written
+twice, or by a clock that ran fast. Each lies in the hold and was called met before it was looked
+for; the runs are those of test_not_measured (common practice, no source)."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+import numpy as np
+import pytest
+
+from hts.record import faults
+from hts.record.judging import MET, Judgement, judge
+from tests.record.faults.test_not_measured import COLD, PLAN, SECONDS, judged, kinds, noisy
+from tests.record.judging.made import every, record
+from tests.record.judging.made import verdict as of
+
+Courses = dict[str, np.ndarray]
+#: Row in the hold at which it begins, and the tags of the zone that T1 controls.
+BEGINS = int(290 * 60 / SECONDS)
+
+
+def rows(minutes: float) -> slice:
+    return slice(BEGINS, BEGINS + int(minutes * 60 / SECONDS))
+
+
+def kept(courses: Courses, part: slice, tags: int) -> None:
+    for values in list(courses.values())[:tags]:
+        values[part] = values[part.start - 1]
+
+
+def straight(courses: Courses, part: slice, _: int) -> None:
+    for values in courses.values():
+        count = part.stop - part.start
+        line = np.linspace(values[part.start - 1], values[part.stop], count + 2)[1:-1]
+        values[part] = np.round(line, 1)
+
+
+def twice(courses: Courses, part: slice, _: int) -> None:
+    for values in courses.values():
+        half = (part.stop - part.start) // 2
+        values[part] = np.repeat(values[part.start : part.start + half], 2)
+
+
+@pytest.mark.parametrize(
+    ("change", "kind", "tags"),
+    [
+        (kept, "stuck", 1),
+        (kept, "stuck", 2),
+        (kept, "stuck", len(PLAN.watched) - 1),
+        (straight, "filled-in", 0),
+        (twice, "rows-repeated", 0),
+    ],
+)
+@pytest.mark.parametrize("minutes", [12.0, 40.0])
+def test_rows_of_the_hold_that_nobody_read(
+    change: Callable[[Courses, slice, int], None], kind: str, tags: int, minutes: float
+) -> None:
+    for seed in range(3):
+        courses = noisy(seed=seed)
+        change(courses, rows(minutes), tags)
+        judgement = judged(courses)
+        # A line that is level stands still, too.
+        assert kinds(judgement) & {kind, "all-stand-still" if change is straight else kind}
+        assert judgement.overall != MET
+
+
+@pytest.mark.parametrize("above", [0.3, 3.0])
+def test_a_scale_that_ends_below_what_the_metal_reaches(above: float) -> None:
+    courses = noisy()
+    top = round(max(values.max() for values in courses.values()) - above, 1)
+    cut = {tag: np.minimum(values, top) for tag, values in courses.items()}
+    long = {tag for tag, values in cut.items() if np.count_nonzero(values == top) > 200}
+    judgement = judged(cut)
+    found = {one.tag for one in judgement.faults if one.kind == "cut-off"}
+    assert found >= long and bool(found) == bool(long)
+    assert not found or judgement.overall != MET
+
+
+@pytest.mark.parametrize("late", [1, 2, 7])
+@pytest.mark.parametrize("offset", [0.0, 1.3])
+def test_a_copy_some_rows_late(late: int, offset: float) -> None:
+    courses = noisy()
+    one, other = list(courses)[:2]
+    courses[other] = np.round(np.roll(courses[one], late) + offset, 1)
+    judgement = judged(courses)
+    assert {(one, other)} == {
+        tuple(sorted((f.tag, *f.others))) for f in judgement.faults if f.kind == "copied"
+    }
+    assert judgement.overall != MET
+
+
+def by_the_clock(times: np.ndarray) -> Judgement:
+    made = record(noisy(), times)
+    found = faults.find(made, PLAN)
+    return judge(faults.apply(made, found), PLAN, found)
+
+
+@pytest.mark.parametrize("times_as_far", [1.25, 1.5, 2.0])
+@pytest.mark.parametrize("first", [120, BEGINS])
+def test_rows_that_come_less_often_for_a_time(times_as_far: float, first: int) -> None:
+    """The recorder is to read every minute: stamps 90 s apart are of another setting, or of a clock
+    that runs fast, and make a hold longer than it was."""
+    times = every(60.0, len(next(iter(noisy().values()))) - 1)
+    apart = np.diff(times)
+    apart[first : first + 80] *= times_as_far
+    readings = of(by_the_clock(np.concatenate(([0.0], np.cumsum(apart)))), "readings")
+    assert readings.verdict != MET
+    assert "for a time every" in readings.actual
+
+
+def test_a_few_rows_that_are_late_are_no_other_interval() -> None:
+    times = every(60.0, len(next(iter(noisy().values()))) - 1)
+    apart = np.diff(times)
+    apart[::20] *= 1.6
+    assert of(by_the_clock(np.concatenate(([0.0], np.cumsum(apart)))), "readings").verdict == MET
+
+
+@pytest.mark.parametrize("off", [-9.0, 9.0, 10.5])
+def test_one_that_is_off_while_all_are_cold(off: float) -> None:
+    """Within what two sound chains may differ by when hot, but cold metal is as warm in one place
+    as in another."""
+    courses = noisy(COLD)
+    first = next(iter(courses))
+    middle = float(np.median([values[0] for values in courses.values()]))
+    courses[first] = np.round(courses[first] + middle + off - courses[first][0], 1)
+    judgement = judged(courses)
+    assert ("apart-when-cold", first) in {(one.kind, one.tag) for one in judgement.faults}
+    assert judgement.overall != MET
