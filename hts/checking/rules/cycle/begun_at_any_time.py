@@ -57,8 +57,13 @@ RULE = Rule(
 )
 
 
-@RULE.for_joint
-def check(case: Case, joint: Joint) -> None:
+@RULE.for_spec
+def check(case: Case) -> None:
+    for joint in case.joints():
+        _look(case, joint)
+
+
+def _look(case: Case, joint: Joint) -> None:
     preheat, cycles = joint.preheat, treated(joint)
     if preheat is None or not preheat.sound or joint.bakes or not cycles:
         return

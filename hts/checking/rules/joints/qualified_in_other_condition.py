@@ -39,8 +39,13 @@ RULE = Rule(
 _BELOW = "below lower critical"
 
 
-@RULE.for_joint
-def check(case: Case, joint: Joint) -> None:
+@RULE.for_spec
+def check(case: Case) -> None:
+    for joint in case.joints():
+        _look(case, joint)
+
+
+def _look(case: Case, joint: Joint) -> None:
     cycles = treated(joint)
     if not joint.cycles:
         _never_treated(case, joint)

@@ -63,8 +63,13 @@ RULE = Rule(
 )
 
 
-@RULE.for_joint
-def check(case: Case, joint: Joint) -> None:
+@RULE.for_spec
+def check(case: Case) -> None:
+    for joint in case.joints():
+        _look(case, joint)
+
+
+def _look(case: Case, joint: Joint) -> None:
     stated = joint.entry.service
     if not stated or not joint.sound:
         return

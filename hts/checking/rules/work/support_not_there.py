@@ -50,8 +50,13 @@ RULE = Rule(
 )
 
 
-@RULE.for_joint
-def check(case: Case, joint: Joint) -> None:
+@RULE.for_spec
+def check(case: Case) -> None:
+    for joint in case.joints():
+        _look(case, joint)
+
+
+def _look(case: Case, joint: Joint) -> None:
     if not joint.entry.supports or not treated(joint):
         return
     # One list of checks may be for several joints, each with supports of its own.
