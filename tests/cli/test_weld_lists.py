@@ -80,7 +80,8 @@ def test_a_block_is_proposed_with_every_column_not_used(folder: Path) -> None:
     checked = run(check, "--no-cache", str(folder / "list.hts"))
     assert checked.exit_code == 1
     assert "has no `kind`" in checked.output
-    assert "column" not in checked.output
+    # What nobody has gone through yet is told where the weld hangs on it.
+    assert 'column "WT [mm]" is not used; the welds have the wall' in checked.output
 
 
 @pytest.mark.parametrize(

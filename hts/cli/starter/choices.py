@@ -34,7 +34,8 @@ class Family(NamedTuple):
     memory; the books say so), with room to both ends; preheat and interpass are common practice.
     ``filler`` is a usual electrode of AWS A5.5 (A5.1 for carbon steel), from memory.
     Whatever stands here is checked by the books when a text is made from it. ``transforms``: the
-    weld is cooled until it has transformed before it is tempered.
+    weld is cooled until it has transformed before it is tempered. ``waits``: it hardens so that how
+    long it may stand before its treatment is stated.
     """
 
     title: str
@@ -43,6 +44,7 @@ class Family(NamedTuple):
     si: Temperatures
     us: Temperatures
     transforms: bool = False
+    waits: bool = False
 
 
 FAMILIES = {
@@ -80,6 +82,7 @@ FAMILIES = {
         "E8018-B6",
         Temperatures(200, 315, 705, 735),
         Temperatures(400, 600, 1305, 1355),
+        waits=True,
     ),
     "9Cr": Family(
         "9Cr-1Mo steel",
@@ -87,6 +90,7 @@ FAMILIES = {
         "E8018-B8",
         Temperatures(200, 315, 705, 735),
         Temperatures(400, 600, 1305, 1355),
+        waits=True,
     ),
     "9Cr-V": Family(
         "9Cr-1Mo-V steel",
@@ -95,6 +99,7 @@ FAMILIES = {
         Temperatures(210, 315, 740, 760),
         Temperatures(410, 600, 1365, 1400),
         transforms=True,
+        waits=True,
     ),
 }
 

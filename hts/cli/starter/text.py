@@ -10,7 +10,7 @@ from typing import NamedTuple
 from hts.base.quantities import Quantity
 from hts.cli.starter.choices import BOOKS, Choices
 from hts.cli.starter.kinds import ESTIMATED, directions, parts
-from hts.cli.starter.treatment import USUALLY, Soaked, treatment
+from hts.cli.starter.treatment import USUALLY, WAIT, Soaked, treatment
 from hts.cli.starter.words import words_of
 from hts.science.tables.pipe import Pipe
 
@@ -129,6 +129,8 @@ _ASSUMED = "Filler metal and its nickel and manganese: assumed, to be read from 
 
 def _open_points(choices: Choices) -> str:
     points = [*_OPEN, _ASSUMED] if choices.family.transforms else [*_OPEN]
+    if choices.family.waits:
+        points.append(f"How long the weld may stand before its treatment: {WAIT} is assumed")
     if choices.kind in ESTIMATED:
         points.append(ESTIMATED[choices.kind])
     if choices.bake:

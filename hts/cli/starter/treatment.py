@@ -25,6 +25,10 @@ class Soaked(NamedTuple):
 USUALLY = Soaked()
 
 
+#: How long a weld that hardens may stand before it is treated. Common practice, no source.
+WAIT = "24 h"
+
+
 def treatment(choices: Choices, soaked: Soaked) -> str:
     """The blocks of preheat, bake where one is wanted, and cycle."""
     words = words_of(choices)
@@ -32,6 +36,7 @@ def treatment(choices: Choices, soaked: Soaked) -> str:
     joints = ", ".join(choices.joints)
     for_each = " ".join(f"for {name}" for name in choices.joints)
     cold = f"  first cool below {words.transformed}\n" if choices.family.transforms else ""
+    waits = f"  begin within {WAIT}\n" if choices.family.waits else ""
     purpose = "tempering" if choices.family.transforms else "stress relief"
     return f"""\
 preheat {joints} {{
@@ -46,7 +51,7 @@ preheat {joints} {{
 {_bake(choices, t.preheat, joints, soaked)}
 cycle {purpose.replace(" ", "-")} {for_each} {{
   purpose {purpose}
-{cold}  recorded by R1
+{cold}{waits}  recorded by R1
   controlled by C1
   powered by PS1
   start of control {words.control_from}
