@@ -97,7 +97,9 @@ def exchanged(signals: Signals) -> list[Fault]:
             if theirs or not clear:
                 continue
             # So do two that sit on unlike stretches of the pipe, with nothing changed over.
-            if theirs is False and not _level(one, other):
+            if not _level(one, other) and (
+                theirs is False or _each_with_its_kind(one, other, rest)
+            ):
                 continue
             if theirs is None:
                 others += tuple(chain.tag for chain in rest)
@@ -140,6 +142,16 @@ def _level(one: Chain, other: Chain) -> bool:
     places = [chain.watched.axial for chain in (one, other) if chain.watched is not None]
     known = [place for place in places if place is not None]
     return len(known) < 2 or abs(known[0] - known[1]) <= _STATION
+
+
+def _each_with_its_kind(one: Chain, other: Chain, rest: list[Chain]) -> bool:
+    """Whether each goes with one of its own kind of place, and not with the other kind: so the
+    weld does, beside the edges of the band, with nothing changed over."""
+    place = {chain.tag: chain.watched and chain.watched.place for chain in (one, other, *rest)}
+    if place[one.tag] == place[other.tag]:
+        return False
+    beside = {chain.zone: place[chain.tag] for chain in rest}
+    return beside[other.zone] == place[one.tag] and beside[one.zone] == place[other.tag]
 
 
 def _fit(together: Floats, chains: list[Chain], i: int, j: int) -> Fit:

@@ -8,6 +8,7 @@ import numpy as np
 
 from hts.record.faults import (
     agreement,
+    came_off,
     changed_over,
     clocks,
     copied_late,
@@ -59,6 +60,7 @@ _DETECTORS = (
     heating.heater_losses,
     changed_over.with_spares,
     changed_over.with_an_edge,
+    came_off.came_off,
     misreading.misreading,
     heater_output.near_heaters,
     steps.steps,

@@ -46,6 +46,9 @@ _ELSEWHERE, _MOSTLY = 10.0, 0.8
 _LEAVES = 0.08
 #: K under the air, and correlation with the others, of a pair reversed. Basis: practice, no source.
 _UNDER, _AGAINST = 20.0, -0.8
+#: K. So near to its lowest reading a chain may be at the bottom of its scale.
+#: Basis: practice, ours.
+_BOTTOM = 2.0
 #: Share of the rise of the others that is the air, and that is another place.
 #: Basis: practice, no source.
 _AIR_SHARE, _LOST = 0.08, 0.85
@@ -250,9 +253,12 @@ def _what(own: Floats, true: Floats, air: float) -> tuple[FaultKind, str] | None
         if _most(own - meant) <= _LEAVES * off:
             return WRONG_UNIT, figure
     if np.min(own) < air - _UNDER:
-        if np.ptp(own) > 0 and np.ptp(true) > _UNDER and np.corrcoef(own, true)[0, 1] <= _AGAINST:
-            return REVERSED, "it goes down as they go up"
-        return None
+        # At the bottom of the scale it can fall no farther, and stands still.
+        own, true = own[free := own > np.min(own) + _BOTTOM], true[free]
+        if len(own) < _ROWS or np.ptp(true) < _UNDER:
+            return None
+        against = float(np.corrcoef(own, true)[0, 1]) <= _AGAINST
+        return (REVERSED, "it goes down as they go up") if against else None
     warm = true - air >= _WARM
     if not warm.any():
         return None

@@ -3,10 +3,11 @@ nearly as hot as the band. Arithmetic, no source."""
 
 from __future__ import annotations
 
+import numpy as np
 import pytest
 
 from hts.record import faults
-from tests.record.faults.runs import AIR, readings, record, stress_relief
+from tests.record.faults.runs import AIR, HOLD, late, readings, record, stress_relief, times
 
 
 @pytest.mark.parametrize("low", [0.07, 0.09, 0.11])
@@ -20,3 +21,17 @@ def test_beside_edges_that_are_hot(tag: str, low: float, near: float, far: float
     found = faults.find(record(values), stress_relief())
     assert "exchanged" not in {one.kind for one in found}
     assert found
+
+
+@pytest.mark.parametrize("resolution", [0.1, 1.0])
+def test_edges_that_are_late_go_with_each_other(resolution: float) -> None:
+    """Both controls go alike, and both edges of the soak band, later by a minute and a half: each
+    goes with its own kind of place in the other zone, and nothing is changed over."""
+    run, at = readings(), times()
+    random = np.random.default_rng(3)
+    course = np.interp(at / 3600, [0, 0.3, 4.2, 6.5, 12.5], [AIR, AIR, HOLD, HOLD, 80.0])
+    for tag, lag in (("T1", 1.0), ("T2", 1.0), ("T3", 90.0), ("T4", 90.0)):
+        its = late(at, course, lag) + random.normal(0.0, 0.25, at.size)
+        run[tag] = np.round(its / resolution) * resolution
+    told = faults.find(record(run), stress_relief())
+    assert "exchanged" not in {one.kind for one in told}
