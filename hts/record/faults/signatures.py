@@ -61,6 +61,9 @@ _MOST_SHARE, _MOST = 0.5, 120.0
 #: an extension: its head goes with a time constant of hours, and makes a twentieth.
 _ARRIVED, _BEFORE, _AFTER = 0.99, (-2400.0, -600.0), (900.0, 2700.0)
 _FOLLOWS, _FALLS_BY = 0.12, 4.0
+#: K of rise at which the part is yet cold, and K above the others then that no sound wire has
+#: beside others of its lot. Basis: practice, no source.
+_COLD, _HIGH_BY = 10.0, 4.0
 #: Part of the readings that must be on the scale of a type to say that it is set, and the share of
 #: the rise from which more is no offset. Basis: practice, no source.
 _ON_SCALE, _NO_OFFSET = 0.8, 0.5
@@ -115,7 +118,7 @@ def signature(look: Look) -> Signature | None:
     best = min(found, key=lambda item: item[0])[1]
     if best.kind is EXTENSION_REVERSED and best.until is None and look.own:
         followed = _follows_output(look)
-        if followed is not None:
+        if followed is not None and not _high_while_cold(look):
             figure = f"{best.figure}, off the metal as well, and {followed}"
             return best._replace(kind=NEAR_HEATER, figure=figure)
     return best
@@ -144,6 +147,13 @@ def _follows_output(look: Look) -> str | None:
     if fall / float(before.mean()) < _FOLLOWS or -fall * float(rise.max()) < _FALLS_BY:
         return None
     return f"{-fall * rise.max():.0f} K more when the heaters gave less at the hold"
+
+
+def _high_while_cold(look: Look) -> bool:
+    """Whether it begins above the others: an extension reversed at both ends reads high while its
+    head is yet cooler than the instrument (derived), and what touches a heater does not."""
+    cold = look.true - look.air <= _COLD
+    return bool(cold.any()) and float(np.median((look.read - look.true)[cold])) >= _HIGH_BY
 
 
 class _Fit(NamedTuple):

@@ -69,6 +69,18 @@ def test_a_junction_near_a_heater_follows_its_output() -> None:
     assert (one.kind, one.tag) == ("extension-reversed", "T3")
 
 
+def test_a_control_with_its_extension_reversed_is_no_junction_at_a_heater() -> None:
+    """Its head is 3 K cooler than the instrument at first, and warms with a time constant of forty
+    minutes; the controller holds what it reads, so the metal of its zone is hotter by as much."""
+    run = with_spares()
+    head = late(times(), AIR + (run["T2"] - AIR) * 0.05, 2400.0)
+    low = 2 * (head - (AIR + 3.0))
+    for tag in ("T2S", "T4"):
+        run[tag] = np.round(run[tag] + low, 1)
+    (one,) = [fault for fault in found(run) if fault.tag]
+    assert (one.kind, one.tag) == ("extension-reversed", "T2")
+
+
 def excess(run: dict[str, Floats], tag: str, most: float) -> Floats:
     """K by which a junction at a heater reads high: a share of what the heater is hotter than the
     part, which is what it gives times the resistance between the two. What it gives is what the
