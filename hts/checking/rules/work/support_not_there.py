@@ -64,6 +64,7 @@ def _look(case: Case, joint: Joint) -> None:
         support.what.casefold()
         for each in case.spec.joints.values()
         for support in each.entry.supports
+        if support.what is not None
     )
     for text, at in _checks(joint):
         for found in _WORDS.finditer(text):
