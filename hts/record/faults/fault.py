@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
-from hts.record.faults.fault_kinds import CLOCK_JUMP, CLOCK_RATE, FaultKind
+from hts.record.faults.fault_kinds import CLOCK_JUMP, CLOCK_RATE, HIGH, LEFT_OUT, FaultKind
 
 
 class Spell(NamedTuple):
@@ -48,6 +48,12 @@ class Fault(NamedTuple):
         tags = [tag for tag in (self.tag, *self.others) if tag]
         of_clock = self.kind in (CLOCK_JUMP.name, CLOCK_RATE.name)
         return " and ".join(tags) or ("clock" if of_clock else "all")
+
+
+def fault_of_all(kind: FaultKind, evidence: str, spells: list[Spell]) -> Fault:
+    """A fault of the record as a whole, whose readings are left out in these stretches."""
+    start, end = spells[0].start, spells[-1].end
+    return Fault(kind.name, "", (), start, end, evidence, HIGH, LEFT_OUT, tuple(spells))
 
 
 def fault(

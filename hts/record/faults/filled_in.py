@@ -11,8 +11,8 @@ from collections.abc import Iterator
 
 import numpy as np
 
-from hts.record.faults.fault import Fault, Spell
-from hts.record.faults.fault_kinds import FILLED_IN, HIGH, LEFT_OUT
+from hts.record.faults.fault import Fault, Spell, fault_of_all
+from hts.record.faults.fault_kinds import FILLED_IN
 from hts.record.faults.noise import noises, spread
 from hts.record.faults.signals import Mask, Signals, runs
 from hts.record.judging.words import time
@@ -68,12 +68,7 @@ def filled_in(signals: Signals) -> list[Fault]:
     said = f"all {len(rows)} channels with noise run straight for {time(lost)}"
     if len(spells) > 1:
         said += f", on {len(spells)} lines"
-    return [
-        Fault(
-            FILLED_IN.name, "", (), spells[0].start, spells[-1].end, said, HIGH, LEFT_OUT,
-            tuple(spells),
-        )
-    ]  # fmt: skip
+    return [fault_of_all(FILLED_IN, said, spells)]
 
 
 def _bent(values: Floats, elapsed: Floats) -> Floats:

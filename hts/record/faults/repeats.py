@@ -10,8 +10,8 @@ from functools import lru_cache
 
 import numpy as np
 
-from hts.record.faults.fault import Fault, Spell
-from hts.record.faults.fault_kinds import FROZEN, HIGH, LEFT_OUT, REPEATED
+from hts.record.faults.fault import Fault, Spell, fault_of_all
+from hts.record.faults.fault_kinds import FROZEN, REPEATED
 from hts.record.faults.noise import lively, noises
 from hts.record.faults.signals import Mask, Rows, Signals, runs
 from hts.record.judging.words import time
@@ -79,12 +79,7 @@ def frozen(signals: Signals) -> list[Fault]:
     said = f"all {len(values)} thermocouples repeat their readings for {time(lost)}"
     if len(spells) > 1:
         said += f", in {len(spells)} stretches"
-    return [
-        Fault(
-            FROZEN.name, "", (), spells[0].start, spells[-1].end, said, HIGH, LEFT_OUT,
-            tuple(spells),
-        )
-    ]  # fmt: skip
+    return [fault_of_all(FROZEN, said, spells)]
 
 
 def _alive_beside(signals: Signals, values: Floats, same: Mask, long: Mask, first: int) -> bool:
@@ -127,14 +122,11 @@ def as_the_row_before(signals: Signals) -> list[Fault]:
     count = int(np.count_nonzero(same))
     if count < _OFTEN or float(np.sum(by_row[same])) + np.log(len(same)) > np.log(_CHANCE):
         return []
-    spells = tuple(
+    spells = [
         Spell(float(signals.elapsed[first + 1]), float(signals.elapsed[last + 1]))
         for first, last in runs(same)
-    )
-    said = f"{count} rows repeat the one before, digit for digit"
-    return [
-        Fault(REPEATED.name, "", (), spells[0].start, spells[-1].end, said, HIGH, LEFT_OUT, spells)
     ]
+    return [fault_of_all(REPEATED, f"{count} rows repeat the one before, digit for digit", spells)]
 
 
 def _lasts(mask: Mask) -> Rows:
@@ -175,7 +167,7 @@ def repeated(signals: Signals) -> list[Fault]:
         one, two = (float(signals.elapsed[row]) for row in (start, last))
         began = signals.record.clock(float(signals.elapsed[source[np.searchsorted(starts, start)]]))
         said = f"{last - start + 1} rows repeat, digit for digit, those from {began} on"
-        found.append(Fault(REPEATED.name, "", (), one, two, said, HIGH, LEFT_OUT))
+        found.append(fault_of_all(REPEATED, said, [Spell(one, two)]))
     return found
 
 
