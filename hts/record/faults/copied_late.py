@@ -17,7 +17,7 @@ from hts.record.record import Floats
 _FARTHEST = 60
 #: Places of the record that are looked at, as parts of it: a copy shows at most of them. Steps that
 #: are compared there, and rows from which their beginnings are taken. Basis: practice, ours.
-_PLACES, _WINDOW = (0.2, 0.35, 0.5, 0.65, 0.8), 24
+_PLACES, _WINDOW = (0.25, 0.5, 0.75), 24
 #: Times steps must change direction in a window: a computed course goes on like any other.
 #: Basis: practice, ours.
 _TURNS = 6

@@ -13,7 +13,7 @@ import numpy as np
 from hts.record.faults.fault import Fault, Spell, fault_of_all
 from hts.record.faults.fault_kinds import FROZEN, REPEATED
 from hts.record.faults.noise import lively, noises
-from hts.record.faults.signals import Mask, Rows, Signals, runs
+from hts.record.faults.signals import Mask, Rows, Signals, ends_of_runs, runs
 from hts.record.judging.words import time
 from hts.record.record import Floats
 
@@ -132,8 +132,8 @@ def as_the_row_before(signals: Signals) -> list[Fault]:
 def _lasts(mask: Mask) -> Rows:
     """How long the run of True is that each row stands in; 0 where it stands in none."""
     length = np.zeros(len(mask), dtype=np.intp)
-    for first, last in runs(mask):
-        length[first : last + 1] = last - first + 1
+    first, last = ends_of_runs(mask)
+    length[mask] = np.repeat(last - first + 1, last - first + 1)
     return length
 
 
