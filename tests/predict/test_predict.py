@@ -11,19 +11,14 @@ from typing import NoReturn
 
 import jsonschema
 import pytest
-from click.testing import CliRunner
 
-from hts.checking.checker.run import check_spec
-from hts.checking.checker.setting import PLAIN
 from hts.checking.govern.case import Case
 from hts.checking.rules.examples import changed
-from hts.cli.predict import command
 from hts.predict import foresee
 from hts.predict.bore import bore_state
 from hts.predict.building import Builder, grid_of, is_mirrored
 from hts.predict.demands import demands_of
 from hts.predict.document import document
-from hts.predict.foresee import foreseen
 from hts.predict.inputs import inputs_of
 from hts.predict.outlook import Outlook, outlook_of, physics_of
 from hts.predict.powers import difference, powers_of
@@ -372,46 +367,6 @@ def test_the_same_every_time() -> None:
     first, second = physics_of(made, samples=3), physics_of(made, samples=3)
     assert (first.scatter.lowest == second.scatter.lowest).all()
     assert (first.course.coldest == second.course.coldest).all()
-
-
-def test_a_check_predicts_only_when_asked() -> None:
-    spec = spec_of(changed("butt", ()))
-    assert check_spec(spec) == []
-    found = check_spec(spec_of(changed("butt", ())), None, PLAIN._replace(predicts=True))
-    assert [f.kind.name for f in found] == ["soak-band-predicted-cold"]
-    assert all(f.severity != "error" for f in found)
-    assert any("never evidence" in note for f in found for note in f.notes)
-
-
-def test_a_check_says_why_there_is_none() -> None:
-    case = case_of(("bore           drained and dry", "bore           filled"))
-    treatment = next(iter(case.treatments(next(iter(case.joints())))))
-    assert "liquid" in foreseen(case, treatment).reason
-
-
-def test_a_check_says_what_is_not_installed(monkeypatch: pytest.MonkeyPatch) -> None:
-    def missing(name: str) -> None:
-        raise ModuleNotFoundError(f"No module named {name!r}", name="scipy")
-
-    monkeypatch.setattr("hts.checking.govern.foreseen.import_module", missing)
-    found = check_spec(spec_of(changed("butt", (ASKED,))))
-    assert [f.kind.name for f in found] == ["prediction-not-made"]
-    assert "hts[predict]" in found[0].message
-
-
-def test_help_says_what_it_must_not_be_used_for() -> None:
-    told = " ".join(CliRunner().invoke(command, ["--help"]).output.split())
-    assert all(" ".join(line.split()) in told for line in NOT_FOR)
-
-
-def test_command_refuses_what_it_cannot_do(tmp_path) -> None:  # type: ignore[no-untyped-def]
-    path = tmp_path / "x.hts"
-    path.write_text("spec 1\njoint {\n")
-    result = CliRunner().invoke(command, [str(path)])
-    assert result.exit_code == 1 and "the text has errors" in result.output
-    path.write_text(changed("butt", ()))
-    result = CliRunner().invoke(command, [str(path), "W99"])
-    assert result.exit_code == 1 and "no treatment at W99" in result.output
 
 
 def test_steels() -> None:

@@ -146,8 +146,8 @@ def _often(evidence: Evidence) -> Verdict:
         sentence = (
             f"readings come every {time(apart, evidence.interval)} from "
             f"{evidence.clock(part.start)} to {evidence.clock(part.end)}, "
-            f"{time(evidence.interval)} is asked for: the setting or the clock of the recorder was "
-            "another one"
+            f"{time(evidence.interval)} is asked for: the recorder was set otherwise, or its clock "
+            "ran fast"
         )
         failures.append(Failure((), part.start, part.end, sentence))
     return Verdict(
