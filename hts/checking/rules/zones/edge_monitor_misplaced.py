@@ -84,11 +84,10 @@ def _edge(case: Case, joint: Joint, where: str, there: list[tuple[Thermocouple, 
     notes = [
         f"the {band} is {width.both()} in total; common practice is within {near.both()} of its edge"
     ]
-    if len(wrong) > 1 and len({distance.value for _, distance in there}) == 1:
+    heating = joint.entry.heating
+    if heating and len(wrong) > 1 and len({distance.value for _, distance in there}) == 1:
         # All of them sit at one edge, only another one: the width is what slipped.
         tags = ", ".join(tc.tag for tc, _ in wrong)
-        heating = joint.entry.heating
-        assert heating is not None
         case.add(
             RULE.found(
                 f"{tags} monitor the {where} at {wrong[0][1].both()} from the weld centreline, "
