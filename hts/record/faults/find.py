@@ -9,6 +9,7 @@ import numpy as np
 from hts.record.faults import (
     agreement,
     came_off,
+    cards,
     changed_over,
     clocks,
     copied_late,
@@ -57,6 +58,7 @@ _DETECTORS = (
     still.flat,
     too_still.too_still,
     still.stuck,
+    cards.cards,
     heating.heater_losses,
     changed_over.with_spares,
     changed_over.with_an_edge,

@@ -134,3 +134,9 @@ def medians(values: Floats) -> Floats:
     low = in_order[:, (count - 1) // 2]
     high = low if count % 2 else in_order[:, count // 2 :].min(axis=1)
     return np.asarray((low + high) / 2, dtype=np.float64)
+
+
+def beside_steps(steps: Floats) -> Floats:
+    """K by which each step is off what it would have been by the steps around [chains, steps]; the
+    first two and the last two tell nothing."""
+    return np.asarray(steps[:, 2:-2] - (steps[:, :-4] + steps[:, 4:]) / 2, dtype=np.float64)

@@ -32,6 +32,9 @@ _ALIVE = 0.75
 #: How likely it may be by chance in a whole record, and times the next longest such stretch.
 #: Basis: practice, ours.
 _CHANCE, _LONGER = 1e-6, 2.5
+#: K that a channel catches up by in one row, and last digits; rows it then stays there, and
+#: intervals that are one row. Basis: practice, no source.
+_LEAPS, _LEAP_DIGITS, _STAYS, _REGULAR = 8.0, 6.0, 3, 1.5
 
 
 class Still(NamedTuple):
@@ -62,7 +65,11 @@ def too_still(signals: Signals) -> list[Fault]:
     for chain in looked_at:
         inside = _rows_of(every[chain.tag], len(chain.values))
         stretches = [
-            one for one in every[chain.tag] if one.value == top or _by_no_chance(chain, one, inside)
+            one
+            for one in every[chain.tag]
+            if one.value == top
+            or _leap_after(signals, chain, one)
+            or _by_no_chance(chain, one, inside)
         ]
         if stretches:
             found[chain.tag] = stretches
@@ -128,6 +135,20 @@ def _by_no_chance(chain: Chain, still: Still, inside: Mask) -> bool:
     return count >= _LONGER * (longest + 1)
 
 
+def _leap_after(signals: Signals, chain: Chain, still: Still) -> float:
+    """K that it catches up by in the row after it; 0 where metal may have gone as far."""
+    if still.last + 1 >= len(chain.values):
+        return 0.0
+    leap = float(chain.values[still.last + 1]) - still.value
+    span = float(signals.elapsed[still.last + 1] - signals.elapsed[still.last])
+    least = max(_LEAPS, signals.quick() * span, _LEAP_DIGITS * chain.resolution)
+    if span > _REGULAR * signals.record.interval or not abs(leap) >= least:
+        return 0.0
+    # What stays there has caught up; what comes back was a spike.
+    after = chain.values[still.last + 1 : still.last + 1 + _STAYS]
+    return leap if bool(np.all(np.abs(after - still.value) >= abs(leap) / 2)) else 0.0
+
+
 def _lengths(mask: Mask) -> Floats:
     first, last = ends_of_runs(mask, 1)
     return np.asarray(last - first + 1, dtype=np.float64)
@@ -150,14 +171,17 @@ def _fault(signals: Signals, tag: str, stretches: list[Still], tops: frozenset[f
     longest = max(stretches, key=lambda one: elapsed[one.last] - elapsed[one.first])
     lasts = time(float(elapsed[longest.last] - elapsed[longest.first]))
     value = words.temperature(longest.value)
+    leap = _leap_after(signals, signals.chains[tag], longest)
+    repeated = (
+        f"reads {value} from row to row for {lasts}, {longest.last - longest.first + 1} times"
+    )
     if cut:
         said = f"never reads more than {value}, and stands at that for {lasts}: it may be hotter"
+    elif leap:
+        said = f"{repeated}, then leaps by {signals.kelvin(abs(leap))}"
     else:
-        said = (
-            f"reads {value} from row to row for {lasts}, {longest.last - longest.first + 1} times, "
-            "though its readings differ before and after"
-        )
-    kind, confidence = (CUT_OFF, HIGH) if cut else (STUCK, MEDIUM)
+        said = f"{repeated}, though its readings differ before and after"
+    kind, confidence = CUT_OFF if cut else STUCK, HIGH if cut or leap else MEDIUM
     return Fault(
         kind.name, tag, (), spells[0].start, spells[-1].end, said, confidence, LEFT_OUT, spells
     )

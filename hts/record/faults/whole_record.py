@@ -17,6 +17,7 @@ from hts.record.faults.fault_kinds import (
     WRONG_UNIT,
     FaultKind,
 )
+from hts.record.faults.matrix import beside_steps
 from hts.record.faults.signals import Chain, Signals
 from hts.record.faults.signatures import settings
 from hts.record.plan import HOLD
@@ -205,10 +206,10 @@ def cold_junction(signals: Signals) -> list[Fault]:
     # and one more does.
     part = steps[: len(steps) // 2 + 1] if matrix.gapless else steps
     with np.errstate(invalid="ignore"):
-        rows = np.flatnonzero(np.any(np.abs(_beside_steps(part)) >= least, axis=0))
+        rows = np.flatnonzero(np.any(np.abs(beside_steps(part)) >= least, axis=0))
         if not len(rows):
             return []
-        off = _beside_steps(steps)[:, rows]
+        off = beside_steps(steps)[:, rows]
         large = np.count_nonzero(np.abs(off) >= least, axis=0)
         half = 2 * large >= np.maximum(np.isfinite(off).sum(axis=0), 1)
         rows, off = rows[half], off[:, half]
@@ -232,9 +233,3 @@ def cold_junction(signals: Signals) -> list[Fault]:
         end = signals.record.end
         found.append(Fault(COLD_JUNCTION.name, "", (), after, end, sentence, HIGH, KEPT))
     return found[:1]
-
-
-def _beside_steps(steps: Floats) -> Floats:
-    """K by which each step is off what it would have been by the steps around [chains, steps]; the
-    first two and the last two tell nothing."""
-    return np.asarray(steps[:, 2:-2] - (steps[:, :-4] + steps[:, 4:]) / 2, dtype=np.float64)
