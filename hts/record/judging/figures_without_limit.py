@@ -85,7 +85,7 @@ def _with_earlier(evidence: Evidence, target: Quantity, hours: float) -> list[No
         for past_heating in evidence.plan.sheet.joint.entry.earlier
         if past_heating.at is not None and past_heating.time.value > 0
     ]
-    if not earlier or hours <= 0:
+    if not earlier:
         return []
     celsius = float(target.value)
     whole = total([(celsius, hours), *earlier], celsius)

@@ -94,6 +94,21 @@ def test_a_short_note_of_a_loss_is_no_longer_than_it_says() -> None:
     assert found.end == 1300.0
 
 
+@pytest.mark.parametrize(("second", "until"), [(7600.0, 11800.0), (7601.0, 7600.0)])
+def test_a_loss_on_the_way_back_from_another(
+    second: float, until: float, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """To 640 degC and no further: excused to 7600 s. Power lost again by then, until 7900 s, is on
+    the way back: 3600 s more and 300 s to settle. A second later it had been cold before."""
+    monkeypatch.setattr(excused, "pieces", lambda plan, action: [])
+    case = evidence(falling(640.0))
+    case.required = ("T1",)
+    case.power_cuts = [OFF, Stretch(second, 7900.0)]
+    low: Any = SimpleNamespace(low=690.0)
+    (found,) = excused.excused(case, low)
+    assert found == [pytest.approx((1000.0, until), abs=0.1)]
+
+
 def span(
     number: int, action: str, end: float = 0.0, low: float = 690.0, high: float = 720.0
 ) -> Any:

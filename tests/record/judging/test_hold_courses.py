@@ -3,9 +3,16 @@ its foot; and a step into a hold is gone through where its range begins. Arithme
 
 from __future__ import annotations
 
+from types import SimpleNamespace
+from typing import Any
+
+import numpy as np
 import pytest
 
-from hts.record.judging import MET, NOT_MET, NOT_SHOWN
+from hts.record.judging import MET, NOT_MET, NOT_SHOWN, hold_courses
+from hts.record.judging.hold_clocks import Held
+from hts.record.judging.hold_verdicts import mean_temperature
+from hts.record.judging.verdict import Stretch
 from tests.record.judging.made import GOOD, MINUTE, Points, run, spec_plan, verdict
 
 UP = (
@@ -127,3 +134,104 @@ def test_neighbouring_holds_of_one_range(first: str, second: str, outcome: str) 
     if outcome == NOT_SHOWN:
         assert "90 min" in found.specified or "1 h 30 min" in found.specified
         assert "do not tell how much of it was step" in found.failures[0].sentence
+
+
+def step(low: float, high: float, cooled: float | None = None) -> Held:
+    return Held(low, high, 60.0, None, (), cooled)
+
+
+@pytest.mark.parametrize(
+    ("one", "other", "between"),
+    [
+        # The top of the lower one, where it ends below or where the other begins.
+        ((480, 520), (690, 720), 520),
+        ((690, 720), (720, 750), 720),
+        # 705 and 725 are the middles, each outside the other range.
+        ((690, 720), (710, 740), 715),
+        # One middle lies in the other range, or just at its edge.
+        ((690, 720), (700, 730), None),
+        ((690, 720), (705, 735), None),
+        ((690, 720), (706, 734), None),
+        ((690, 720), (704, 800), None),
+        ((690, 720), (690, 720), None),
+    ],
+)
+def test_what_parts_two_holds(
+    one: tuple[float, float], other: tuple[float, float], between: float | None
+) -> None:
+    assert hold_courses._between(step(*one), step(*other)) == between
+    assert hold_courses._between(step(*other), step(*one)) == between
+
+
+_LOW, _HIGH = (480.0, 520.0), (690.0, 720.0)
+
+
+@pytest.mark.parametrize(
+    ("values", "ranges", "arrived", "border"),
+    [
+        # 500 to 700 in 100 s: 520 is passed after 10 s.
+        ((500, 500, 700, 700), (_LOW, _HIGH), (0.0, 200.0), 110.0),
+        # Once more below before all were in the next hold: the last time counts.
+        ((500, 530, 510, 700), (_LOW, _HIGH), (0.0, 300.0), 200 + 100 * 10 / 190),
+        # Never as cold as the first hold, or as hot as the hold it comes down from.
+        ((600, 650, 700, 700), (_LOW, _HIGH), (0.0, 200.0), 0.0),
+        ((600, 600, 500, 500), (_HIGH, _LOW), (0.0, 200.0), 0.0),
+        # Down: 700 to 500, where the next begins at its top; not yet down to it.
+        ((700, 700, 500, 500), (_HIGH, _LOW), (0.0, 200.0), 190.0),
+        ((700, 700, 600, 560), (_HIGH, _LOW), (0.0, 300.0), None),
+        # Not all came into the next hold: one that was half way there, at 605, had left this one.
+        ((500, 605, 500, 500), (_LOW, _HIGH), (0.0, None), 100 * 20 / 105),
+        ((500, 604, 500, 500), (_LOW, _HIGH), (0.0, None), 300.0),
+    ],
+)
+def test_when_one_left_a_hold_for_the_next(
+    values: tuple[float, ...],
+    ranges: tuple[tuple[float, float], tuple[float, float]],
+    arrived: tuple[float, float | None],
+    border: float | None,
+) -> None:
+    times = np.arange(len(values)) * 100.0
+    record = SimpleNamespace(end=float(times[-1]))
+    evidence: Any = SimpleNamespace(times=times, record=record)
+    clocks: Any = [SimpleNamespace(arrived=at, left=None) for at in arrived]
+    holds = tuple(step(*its) for its in ranges)
+    found = hold_courses._border(evidence, holds, clocks, 0, np.array(values, dtype=float))
+    assert found == (None if border is None else pytest.approx(border))
+
+
+def test_where_the_part_cools_between_two_holds_its_coldest_parts_them() -> None:
+    times = np.arange(7) * 100.0
+    values = np.array([700.0, 300.0, 700.0, 500.0, 400.0, 450.0, 700.0])
+    evidence: Any = SimpleNamespace(times=times, record=SimpleNamespace(end=600.0))
+    holds = (step(690, 720, cooled=400.0), step(690, 720))
+    for left, arrived, border in (
+        (200.0, 600.0, 400.0),
+        (200.0, None, None),  # nothing tells that it was left
+        (600.0, 500.0, 500.0),  # over before it was left
+    ):
+        clocks: Any = [SimpleNamespace(arrived=0.0, left=left), SimpleNamespace(arrived=arrived)]
+        assert hold_courses._border(evidence, holds, clocks, 0, values) == border
+    # Cooled, but no further than into one of the ranges: they are told apart by them, or not.
+    holds = (step(690, 720, cooled=690.0), step(690, 720))
+    assert hold_courses._border(evidence, holds, clocks, 0, values) is None
+
+
+def test_the_mean_of_a_hold_is_over_its_time() -> None:
+    """Half of highest and lowest: 700 and 704 within the first piece, of two readings 60 s apart,
+    a mean of 702; 690 for 120 s in the second, one reading of which is blank; the third is one
+    reading long and weighs nothing. (702 x 60 + 690 x 120) / 180 = 694."""
+    times = np.array([0.0, 60.0, 120.0, 180.0, 240.0, 300.0, 900.0])
+    lowest = np.array([698.0, 700.0, 0.0, 680.0, np.nan, 680.0, 500.0])
+    highest = np.array([702.0, 708.0, 0.0, 700.0, np.nan, 700.0, 500.0])
+
+    def between(start: float, end: float) -> slice:
+        return slice(*np.searchsorted(times, (start, end + 1e-6)))
+
+    evidence: Any = SimpleNamespace(
+        times=times, lowest=lowest, highest=highest, record=SimpleNamespace(between=between)
+    )
+    pieces = (Stretch(0.0, 60.0), Stretch(180.0, 300.0), Stretch(900.0, 900.0))
+    clock: Any = SimpleNamespace(intervals=pieces)
+    assert mean_temperature(evidence, clock) == pytest.approx(694.0)
+    clock.intervals = pieces[2:]
+    assert mean_temperature(evidence, clock) is None
