@@ -121,8 +121,8 @@ def _origin(sheet: JointSheet) -> str:
 
 def _link(path: str, name: str) -> str:
     """Names of our papers are made of plain letters; they are escaped all the same."""
-    return f'<a href="{escape(path, quote=True)}">{_text(name)}</a>'
+    return f'<a href="{escape(path)}">{_text(name)}</a>'
 
 
 def _text(text: str) -> str:
-    return escape(visible(text), quote=True)
+    return escape(visible(text))
