@@ -277,8 +277,7 @@ def _tag(shown: Shown, sheet: JointSheet, tag: Tag) -> list[str]:
 
 
 def _wire(wire: Wire | None) -> list[str]:
-    if wire is None:
-        return [""] * 11
+    assert wire is not None, "who has thermocouples says their type"
     found = [wire.type, wire.grade, wire.standard]
     for colours, code in ((wire.couple, None), (wire.cable, (wire.cable_code, wire.cable_grade))):
         found += code or ()

@@ -11,6 +11,8 @@ ROWS = agreement()
 
 def test_there_are_rows() -> None:
     assert len(ROWS) >= 20
+    places = [row.place for row, _ in ROWS]
+    assert places == sorted(places)
     assert len({(row.place, row.other, row.relation) for row, _ in ROWS}) == len(ROWS)
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+from copy import copy
 from pathlib import Path
 
 from hts.checking.checker import Case
@@ -62,6 +63,21 @@ def test_two_editions() -> None:
         sides = f"{differing(each.first)} | {differing(each.second)}"
         lines.append(f"{each.quantity}: {each.id}: {sides} ({each.known})")
     told.same(KEPT / "editions.txt", "asme-b31.3", "\n".join(lines))
+
+
+def test_a_row_that_asks_the_same_but_is_known_better() -> None:
+    sides = []
+    for basis, confidence in (("published", "high"), ("memory", "low")):
+        side = copy(book("local-heating"))
+        row = copy(side.limits[0])
+        row.source = row.source._replace(basis=basis, confidence=confidence)
+        side.limits = (row, *side.limits[1:])
+        sides.append(side)
+    (found,) = differences(*sides)
+    assert found.known and found.quantity == "soak band"
+    assert found.first is not None and found.first["basis"] == "published"
+    assert found.second is not None and found.second["basis"] == "memory"
+    assert differences(sides[0], sides[0]) == []
 
 
 def test_a_book_and_a_rule() -> None:

@@ -8,6 +8,7 @@ from pathlib import Path
 import pytest
 
 from hts.base.text import Source
+from hts.checking.rules.examples import BUTT
 from hts.job.compiler import Job, compile_spec
 from hts.job.demands.asked import Asked
 from hts.job.outputs.index_page import Entry, index_page
@@ -16,7 +17,7 @@ from hts.job.outputs.show import Shown
 from hts.language.model import Loader, Spec
 from hts.language.model.load import root_of
 from tests import told
-from tests.paper.packet.jobs import ROOT, job_of
+from tests.paper.packet.jobs import ROOT, job_of, of_text
 from tests.rich import texts
 
 KEPT = Path(__file__).with_name("told")
@@ -124,3 +125,16 @@ def test_a_slowest_rate(slowest: tuple[str, str], name: str, words: str) -> None
     loader = Loader(root_of(str(path)))
     source = Source(text.replace(step, f"{step} {rate}"), path.name, str(path))
     assert asked("cycle", compile_spec(Spec(source, loader)))[name] == words
+
+
+def test_neighbouring_holds_of_one_range_of_which_one_has_a_longest_time() -> None:
+    """2 h of at most 3 h and 1 h 30 min without an end: 3 h 30 min at least, 4 h 30 min at most."""
+    first = "  hold  700 .. 730 degC for 2 h"
+    both = f"{first} at most 3 h\n  hold  700 .. 730 degC for 1 h 30 min\n"
+    assert BUTT.count(f"{first}\n") == 1
+    found = asked("cycle", of_text(BUTT.replace(f"{first}\n", both)))
+    assert found["hold time"].endswith(" for at least 3 h 30 min")
+    assert found["longest hold"] == (
+        "no required thermocouple in 700 °C to 730 °C, or above it, for more than 3 h in step 3, "
+        "4 h 30 min in all steps of it"
+    )

@@ -53,6 +53,32 @@ def test_a_move_that_fails_leaves_all_as_it_was(
     assert contents(tmp_path) == old
 
 
+def test_where_the_disk_has_no_second_names_a_failed_move_is_put_back_from_copies(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """As on FAT: `link` fails. What was a link to another's file is a link again."""
+    mine = tmp_path.with_name("mine.txt")
+    mine.write_bytes(b"mine")
+    (tmp_path / "a.csv").symlink_to(mine)
+    (tmp_path / "b.md").write_bytes(b"old b")
+    replace = os.replace
+
+    def refused(*_: object, **__: object) -> None:
+        raise OSError(1, "Operation not permitted")
+
+    def fails_at_the_last(source: str, target: str) -> None:
+        if target.endswith("c.json"):
+            raise OSError(28, "No space left on device")
+        replace(source, target)
+
+    monkeypatch.setattr(os, "link", refused)
+    monkeypatch.setattr(os, "replace", fails_at_the_last)
+    with pytest.raises(OSError, match="No space"):
+        write(str(tmp_path), FILES)
+    assert (tmp_path / "a.csv").is_symlink()
+    assert contents(tmp_path) == {"a.csv": b"mine", "b.md": b"old b"}
+
+
 def test_a_write_that_fails_leaves_no_folder(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
