@@ -52,7 +52,8 @@ def _failure(failure: UncheckedFile) -> str:
 
 
 def _quieted(each: Quieted) -> str:
-    return _command("notice", {"file": each.file, "title": "rules left out"}, each.words)
+    properties = {"file": each.file, "line": str(each.line), "title": "rules left out"}
+    return _command("notice", properties, each.words)
 
 
 def _command(level: str, properties: dict[str, str], text: str) -> str:

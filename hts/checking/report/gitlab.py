@@ -49,8 +49,7 @@ def _failure(failure: UncheckedFile) -> dict[str, Any]:
 def _quieted(each: Quieted) -> dict[str, Any]:
     fingerprint = digest_of("quieted", each.file, each.words)
     text = f"the file of settings {printable(each.words)}"
-    line = int(each.origin.rsplit(":", 2)[1])
-    return _issue(text, "rules-left-out", fingerprint, "info", each.file, line)
+    return _issue(text, "rules-left-out", fingerprint, "info", each.file, each.line)
 
 
 def _issue(

@@ -20,6 +20,6 @@ def write(results: Results, *, colour: bool = False) -> str:
         message = printable(finding.message)
         lines.append(f"{place}: {finding.severity}: {message} [{kind.name} ({kind.code})]")
     lines += [
-        f"{printable(each.file)}:1:1: note: {printable(each.words)}" for each in results.quieted
+        f"{printable(each.origin)}: note: {printable(each.words)}" for each in results.quieted
     ]
     return "".join(f"{line}\n" for line in lines)

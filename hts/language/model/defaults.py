@@ -27,6 +27,10 @@ class Quieted(NamedTuple):
     def file(self) -> str:
         return self.origin.rsplit(":", 2)[0]
 
+    @property
+    def line(self) -> int:
+        return int(self.origin.rsplit(":", 2)[1])
+
     def __str__(self) -> str:
         return f"{self.origin} {self.words}"
 

@@ -302,6 +302,67 @@ def test_every_sheet_and_every_measure_of_a_grid_can_be_set() -> None:
     }
 
 
+@pytest.mark.parametrize("said", ["2026-11-20", '"2026-11-20"', '"20261120"'])
+def test_a_day_is_a_date_of_toml_or_in_quotes(root: Path, said: str) -> None:
+    put(root, f"today = {said}\n")
+    assert load(str(root)).today == "2026-11-20"
+
+
+@pytest.mark.parametrize("said", ["2026-11-20T08:00:00", '"20.11.2026"', "20261120", "true"])
+def test_no_other_day(root: Path, said: str) -> None:
+    wrong = error(root, f"today = {said}\n")
+    assert "`today` cannot be" in str(wrong) and "hts.toml:1:1" in str(wrong)
+
+
+@pytest.mark.parametrize(
+    ("own", "packs"),
+    [
+        ("", frozenset()),
+        ('allow-packs = ["tern", "other"]\n', {"tern", "other"}),
+        ('allow-packs = "tern"\n', None),
+        ('allow-packs = ["tern", 5]\n', None),
+        # Anything beside it: what is not read here would seem to count.
+        ('allow-packs = ["tern"]\nignore = ["zone-gap"]\n', None),
+        ('ignore = ["zone-gap"]\n', None),
+        ("allow-packs = [", None),
+    ],
+)
+def test_packs_the_user_allows(
+    root: Path,
+    tmp_path_factory: pytest.TempPathFactory,
+    monkeypatch: pytest.MonkeyPatch,
+    own: str,
+    packs: set[str] | None,
+) -> None:
+    home = tmp_path_factory.mktemp("home")
+    put(home, own)
+    monkeypatch.setattr(allowed, "users_file", lambda: str(home / "hts.toml"))
+    if packs is None:
+        with pytest.raises(ConfigurationError) as caught:
+            allowed.allowed(str(root))
+        assert str(home / "hts.toml") in str(caught.value)
+    else:
+        assert allowed.allowed(str(root)) == packs
+        assert allowed.forbidden(["tern", "stranger"], str(root)) == [
+            pack for pack in ("tern", "stranger") if pack not in packs
+        ]
+    # Whoever writes in the repository writes no consent.
+    put(root, 'allow-packs = ["tern"]\n')
+    monkeypatch.setattr(allowed, "users_file", lambda: str(root / "hts.toml"))
+    assert allowed.allowed(str(root)) == frozenset()
+
+
+def test_no_pack_runs_within(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(allowed, "_without", [])
+    with allowed.without_packs():
+        assert allowed.none_runs()
+    assert not allowed.none_runs()
+    allowed.run_none()
+    with allowed.without_packs():
+        pass
+    assert allowed.none_runs()
+
+
 def test_a_setting_travels_to_processes(root: Path) -> None:
     put(root, "ignore = ['Z']\nbooks = ['local-heating']\n[severity]\nY = 'advice'\n")
     setting = load(str(root)).setting

@@ -10,9 +10,11 @@ import pytest
 from hts.checking.report import save as saving
 from hts.checking.report.formats import FORMATS, written
 from hts.checking.report.save import save
+from hts.checking.report.terminal import statistics
 from hts.cli.check import command
 from hts.generate import ROOT
-from tests.checking.report.findings import finding, results
+from hts.language.model.defaults import Quieted
+from tests.checking.report.findings import ADVICE, ERROR, WARNING, finding, results
 
 
 @pytest.mark.parametrize("form", FORMATS)
@@ -20,6 +22,39 @@ def test_a_report_says_rule_and_message(form: str) -> None:
     text = written(form, results(finding()))
     assert "X102" in text and "3:00" in text and text.endswith("\n")
     assert text == written(form, results(finding()))
+
+
+@pytest.mark.parametrize(
+    ("form", "told"),
+    [
+        ("text", "hts.toml:3:1 leaves out: zone-gap"),
+        ("line", "hts.toml:3:1: note: leaves out: zone-gap"),
+        ("json", '"origin": "hts.toml:3:1"'),
+        ("sarif", "hts.toml:3:1 leaves out: zone-gap"),
+        ("github", "::notice file=hts.toml,line=3,title=rules left out::leaves out: zone-gap"),
+        ("gitlab", '"begin": 3'),
+        ("junit", 'testcase name="hts.toml:3:1 leaves out: zone-gap"'),
+    ],
+)
+def test_where_settings_leave_out_rules_is_told_in_every_format(form: str, told: str) -> None:
+    made = results(finding())
+    made.quieted.append(Quieted("hts.toml:3:1", "leaves out: zone-gap"))
+    text = written(form, made)
+    assert told in text and "leaves out: zone-gap" in text
+
+
+def test_how_many_of_each_rule_there_are() -> None:
+    """The most frequent first, then by code, then by how grave they count."""
+    made = results(
+        finding(ADVICE), finding(WARNING, severity="error"), finding(WARNING), finding(ERROR),
+        finding(ADVICE), finding(ERROR),
+    )  # fmt: skip
+    assert statistics(made).splitlines() == [
+        "    2  error    first-kind (X101)",
+        "    2  advice   third-kind (X103)",
+        "    1  error    second-kind (X102)",
+        "    1  warning  second-kind (X102)",
+    ]
 
 
 def test_a_check_offers_every_format() -> None:

@@ -57,10 +57,11 @@ def test_where_the_disk_has_no_second_names_a_failed_move_is_put_back_from_copie
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     """As on FAT: `link` fails. What was a link to another's file is a link again."""
-    mine = tmp_path.with_name("mine.txt")
+    mine, folder = tmp_path / "mine.txt", tmp_path / "out"
+    folder.mkdir()
     mine.write_bytes(b"mine")
-    (tmp_path / "a.csv").symlink_to(mine)
-    (tmp_path / "b.md").write_bytes(b"old b")
+    (folder / "a.csv").symlink_to(mine)
+    (folder / "b.md").write_bytes(b"old b")
     replace = os.replace
 
     def refused(*_: object, **__: object) -> None:
@@ -74,9 +75,9 @@ def test_where_the_disk_has_no_second_names_a_failed_move_is_put_back_from_copie
     monkeypatch.setattr(os, "link", refused)
     monkeypatch.setattr(os, "replace", fails_at_the_last)
     with pytest.raises(OSError, match="No space"):
-        write(str(tmp_path), FILES)
-    assert (tmp_path / "a.csv").is_symlink()
-    assert contents(tmp_path) == {"a.csv": b"mine", "b.md": b"old b"}
+        write(str(folder), FILES)
+    assert (folder / "a.csv").is_symlink()
+    assert contents(folder) == {"a.csv": b"mine", "b.md": b"old b"}
 
 
 def test_a_write_that_fails_leaves_no_folder(
