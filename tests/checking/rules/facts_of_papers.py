@@ -54,6 +54,10 @@ WHERE_PAPERS_DIFFER = (
         "for no less where more is joined",
         "R116 R117 R124 R125",
     ),
+    Fact("thick and hardenable metal is treated and baked, and thin and mild metal let go", "R128"),
+    Fact("a weld made at its place is welded in the position its pipe lies in", "J224"),
+    Fact("a fillet is no thicker than the metal it joins", "J225"),
+    Fact("power is off before insulation comes off", "Y143"),
     Fact(
         "the sides of a weld are called as its kind has them, and fit",
         "J212 J213",

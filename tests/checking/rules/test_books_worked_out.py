@@ -7,6 +7,8 @@ from pathlib import Path
 import pytest
 
 import hts
+from hts.base.text import Source, Span
+from hts.checking.rules.procedures.condition_turned_round import of_book, turned_round
 from hts.checking.rules.procedures.implausible_limit import strange
 from hts.checking.rules.procedures.milder_for_more import turns
 from hts.limits import UnknownEdition, book, books
@@ -16,6 +18,7 @@ from hts.limits.worked import columns
 SPECS = Path(__file__).parents[3] / "specs"
 BOOK = (SPECS / "books" / "island-law.yaml").read_text(encoding="utf-8")
 JOB = (SPECS / "condensate-own-law.hts").read_text(encoding="utf-8")
+ANYWHERE: Span = Source("", "book").span(0, 0)
 
 
 def _editions(id: str) -> tuple[str | None, ...]:
@@ -34,6 +37,16 @@ def test_published_standards_are_plausible(id: str) -> None:
         for column in columns(book(id, edition).limits, Domain()):
             assert not list(strange(column)), (edition, column.quantity)
             assert not list(turns(column)), (edition, column.quantity)
+
+
+def test_published_standards_ask_it_of_the_thick_and_let_the_thin_go() -> None:
+    """The signs of their conditions, entered by hand from the standards, all point one way."""
+    looked = 0
+    for name, edition in [(name, edition) for name in books() for edition in _editions(name)]:
+        lines = list(of_book(book(name, edition), lambda row: ANYWHERE))
+        looked += len(lines)
+        assert list(turned_round(lines)) == [], (name, edition)
+    assert looked > 80
 
 
 def test_standards_give_many_values() -> None:
@@ -58,6 +71,13 @@ _TIME = "at_least: 1 h/in * round_up(t, 1 in)"
             "implausible-limit",
         ),
         (_TIME, "at_least: 12 h/in * round_up(t, 1 in)", "implausible-limit"),
+        # A ceiling that the formula never comes below
+        ("5600 degC/h * 1 mm", "5600 degC/h * 1 in", "part-without-effect"),
+        ("t > 20 mm or", "t < 20 mm or", "condition-turned-round"),
+        ("specified_carbon > 0.25 %", "specified_carbon < 0.25 %", "condition-turned-round"),
+        ("t <= 25 mm and", "t >= 25 mm and", "condition-turned-round"),
+        ("preheat >= 120 degC", "preheat <= 120 degC", "condition-turned-round"),
+        ("t > 20 mm or", "t > 20 in or", "condition-out-of-reach"),
         # A wall from which on the hold gets shorter
         (_TIME, "at_least: 1 h/in * max(1 in, 4 in - t)", "milder-for-more"),
     ],

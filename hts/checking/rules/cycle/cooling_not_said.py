@@ -25,7 +25,14 @@ RULE = Rule(
     bad=(Bad((("  cool  in still air\n", ""),), at="315 degC", says="from 315 degC (599 degF)"),),
     good=(
         Good((("  cool  in still air\n", "  cool  in insulation\n"),)),
-        Good((("  cool  in still air\n", "  remove insulation below 80 degC\n"),)),
+        Good(
+            (
+                (
+                    "  cool  in still air\n",
+                    "  finally power off\n  remove insulation below 80 degC\n",
+                ),
+            )
+        ),
     ),
     agrees=(Agreement("cycle.cool.in", "cycle.cool.to", "stated where it ends hot"),),
 )

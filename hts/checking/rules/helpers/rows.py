@@ -13,7 +13,7 @@ from hts.checking.govern.procedures import domain, rows
 from hts.language.model.load import LoadedBook
 from hts.language.vocabulary.formulas import FormulaText
 from hts.language.vocabulary.procedure import Procedure
-from hts.limits import Limit, Source
+from hts.limits import Book, Limit, Source
 from hts.limits.quantities import TAKEN, Direction
 
 if TYPE_CHECKING:
@@ -81,7 +81,7 @@ def worked_out(case: Case) -> Iterator[WorkedOut]:
         yield WorkedOut(procedure.name, _of_procedure(procedure), partial(place, procedure))
     for book in case.spec.books:
         for found in _of_book(book):
-            yield WorkedOut(book.file.id, found, partial(_place_in_book, book))
+            yield WorkedOut(book.file.id, found, partial(place_in_book, book))
 
 
 @lru_cache(maxsize=16)
@@ -110,18 +110,21 @@ def demanded_widths(procedure: Procedure) -> Iterator[Limit]:
 
 @lru_cache(maxsize=16)
 def _of_book(book: LoadedBook) -> tuple[tuple[Column, ...], ...]:
-    if book.file.data is None:
-        return ()
     from hts.limits.cells import Domain
     from hts.limits.worked import columns
 
-    return tuple(
-        tuple(columns(book.file.book(edition).limits, Domain()))
-        for edition in book.file.data.get("editions") or (None,)
-    )
+    return tuple(tuple(columns(found.limits, Domain())) for found in editions_of(book))
 
 
-def _place_in_book(book: LoadedBook, row: Limit, part: str) -> Span:
+def editions_of(book: LoadedBook) -> Iterator[Book]:
+    """A rule book of one's own in each of its editions; none where it cannot be read."""
+    if book.file.data is not None:
+        for edition in book.file.data.get("editions") or (None,):
+            yield book.file.book(edition)
+
+
+def place_in_book(book: LoadedBook, row: Limit, part: str = "") -> Span:
+    """Where a row of a book is written: its name."""
     return book.source.span(*book.file.rows[row.id])
 
 

@@ -9,20 +9,23 @@ from typing import Any, NamedTuple
 from hts.base.quantities import LENGTH, Quantity
 from hts.base.text import Span
 from hts.checking.govern.case import Case
-from hts.checking.rules.helpers.rows import own_procedures
+from hts.checking.rules.helpers.rows import editions_of, own_procedures, place_in_book
 from hts.checking.rules.rule import Bad, Edge, Good, Rule
 from hts.language.vocabulary.formulas import FormulaText
 from hts.language.vocabulary.procedure import Procedure
+from hts.syntax.formula import CONDITION, Formula
 
 _WALLS = ("wall", "thicker_wall", "thinner_wall", "run_wall", "branch_wall")
 _GOVERNING = ("t", "weld_thickness")
 #: Beyond these, mm, no vessel is welded; a governing thickness may be that of a wall and its fillet.
 _THICKEST, _TIMES = Fraction(350), Fraction(5, 2)
+_THICKEST_AND_COVER = Fraction(500)
 #: Outside diameters of pipe, mm: NPS 1, below which hardly anything is heat treated, and NPS 80,
 #: the widest of the table; a vessel may be wider.
 _SMALL_PIPE, _WIDE_PIPE = Fraction(334, 10), Fraction(2032)
 #: The narrowest soak band of a weld that is treated, mm.
 _NARROW = Fraction(40)
+_NONE = "no weld"
 _PIPING = ("asme-b31", "en-13480")
 _LINE = "  holding spread   at most 25 K"
 _ZONES = f"{_LINE}\n  zones at least 2 when {{}}"
@@ -31,7 +34,7 @@ RULE = Rule(
     "R126",
     "condition-out-of-reach",
     "warning",
-    summary="A condition of a procedure that no weld it is for meets, or that every one does: a wall "
+    summary="A condition of a procedure, or of a rule book of one's own, that no weld it is for meets, or that every one does: a wall "
     "beyond its scope, a diameter wider than any pipe, a band wider than nought.",
     why="A row meant for some welds counts for none, or replaces the rule for all of them.",
     fix="Check the figure, its unit and the fact it is compared with.",
@@ -53,6 +56,13 @@ RULE = Rule(
             breaks="188 mm",
             base="owner",
             says="no weld P-07 is for has t > 188 mm",
+        ),
+        Edge(
+            ((_LINE, _ZONES.format("thicker_wall <= {}")),),
+            keeps="75 mm",
+            breaks="76 mm",
+            base="owner",
+            says="every weld P-07 is for has thicker_wall <= 76 mm",
         ),
         Edge(
             ((_LINE, _ZONES.format("outside_diameter > {}")),),
@@ -83,6 +93,16 @@ class _Reach(NamedTuple):
 
     least: Fraction | None
     most: Fraction | None
+    #: Whether a condition that no weld meets is told as a row without effect.
+    elsewhere: bool = False
+
+
+#: Of a rule book, that says nothing of the walls it is for.
+_ANY = {
+    **dict.fromkeys(_WALLS, _Reach(None, _THICKEST)),
+    **dict.fromkeys(_GOVERNING, _Reach(None, _THICKEST_AND_COVER)),
+    "soak_band": _Reach(_NARROW, None),
+}
 
 
 @RULE.for_spec
@@ -90,17 +110,25 @@ def check(case: Case) -> None:
     for procedure in own_procedures(case):
         reach = _reach(procedure)
         for condition, at in _conditions(procedure):
-            for fact, relation, value in _comparisons(condition):
-                how = _verdict(relation, value, reach[fact]) if fact in reach else ""
-                if how:
-                    case.add(
-                        RULE.found(
-                            f"{how} {procedure.name} is for has {fact} {relation} {value}",
-                            at,
-                            address=procedure.name,
-                            basis=RULE.basis,
-                        )
-                    )
+            formula = Formula.parse(condition.text, CONDITION)
+            for message in _out_of_reach(procedure.name, formula, reach):
+                case.add(RULE.found(message, at, address=procedure.name, basis=RULE.basis))
+    for book in case.spec.books:
+        # Editions of a book share rows.
+        told: set[tuple[int, str]] = set()
+        for row in (row for found in editions_of(book) for row in found.limits):
+            at = place_in_book(book, row)
+            for message in _out_of_reach(book.file.id, row.when, _ANY) if row.when else ():
+                if (at.start, message) not in told:
+                    told.add((at.start, message))
+                    case.add(RULE.found(message, at, address=book.file.id, basis=RULE.basis))
+
+
+def _out_of_reach(name: str, condition: Formula, reach: dict[str, _Reach]) -> Iterator[str]:
+    for fact, relation, value in _comparisons(condition):
+        how = _verdict(relation, value, reach[fact]) if fact in reach else ""
+        if how and not (how == _NONE and reach[fact].elsewhere):
+            yield f"{how} {name} is for has {fact} {relation} {value}"
 
 
 def _reach(procedure: Procedure) -> dict[str, _Reach]:
@@ -109,8 +137,7 @@ def _reach(procedure: Procedure) -> dict[str, _Reach]:
     found = dict.fromkeys(_WALLS, _Reach(None, thickest or _THICKEST))
     found.update(dict.fromkeys(_GOVERNING, _Reach(None, (thickest or _THICKEST) * _TIMES)))
     if thickest is not None:
-        # What lies beyond the walls it is for is told as a row without effect.
-        del found["thicker_wall"]
+        found["thicker_wall"] = _Reach(None, thickest, elsewhere=True)
     if diameters is None:
         books = [edition.book or "" for edition in procedure.governed_by]
         pipe = bool(books) and all(book.startswith(_PIPING) for book in books)
@@ -121,17 +148,17 @@ def _reach(procedure: Procedure) -> dict[str, _Reach]:
 
 def _verdict(relation: str, value: Quantity, reach: _Reach) -> str:
     """ "no weld" or "every weld"; "" where some do."""
-    size, (least, most) = value.value, reach
+    size, (least, most, _) = value.value, reach
     if relation == ">" and most is not None and size >= most:
-        return "no weld"
+        return _NONE
     if relation in (">=", "=") and most is not None and size > most:
-        return "no weld"
+        return _NONE
     if relation in (">", ">=") and least is not None and size < least:
         return "every weld"
     if relation in ("<", "<=") and most is not None and size > most:
         return "every weld"
     if relation in ("<", "<=", "=") and least is not None and size < least:
-        return "no weld"
+        return _NONE
     return ""
 
 
@@ -152,15 +179,14 @@ def _conditions(procedure: Procedure) -> Iterator[tuple[FormulaText, Span]]:
             yield when.condition, when.place("condition")
 
 
-def _comparisons(condition: FormulaText) -> Iterator[tuple[str, str, Quantity]]:
+def _comparisons(condition: Formula) -> Iterator[tuple[str, str, Quantity]]:
     """The facts a condition compares with a length, wherever in it: `t > 25 mm`."""
     # Imported here, for most files hold no procedure.
-    from hts.syntax.formula import CONDITION, Formula
     from hts.syntax.formula.conditions import Compare
     from hts.syntax.formula.nodes import Literal, Name
 
     turned = {"<": ">", ">": "<", "<=": ">=", ">=": "<="}
-    waiting = [Formula.parse(condition.text, CONDITION).root]
+    waiting = [condition.root]
     while waiting:
         node = waiting.pop()
         if not isinstance(node, Compare):

@@ -69,7 +69,7 @@ RULE = Rule(
             (
                 (
                     "  holding spread   at most 25 K",
-                    "  holding spread   at most 25 K\n  preheat at least 95 degC when thicker_wall < {}",
+                    "  holding spread   at most 25 K\n  preheat at least 95 degC when weld_thickness < {}",
                 ),
             ),
             keeps="76 mm",

@@ -6,6 +6,8 @@ from hts.checking.govern.case import Case
 from hts.checking.rules.helpers.formulas import Written, written
 from hts.checking.rules.helpers.rows import own_procedures
 from hts.checking.rules.rule import Bad, Good, Rule
+from hts.language.vocabulary.cycle import Bake
+from hts.language.vocabulary.demand_lines import Requires
 from hts.language.vocabulary.limit_lines import LimitLine
 from hts.language.vocabulary.procedure import Treatment
 from hts.limits import FACTS, HEAT_TREATMENT
@@ -57,6 +59,12 @@ RULE = Rule(
             base="owner",
             at="hold_minimum is known",
             says="hold_minimum",
+        ),
+        Bad(
+            ((_LINE, f"{_LINE}\n  requires bake when p_number = 5A and cap_width > 13 mm"),),
+            base="owner",
+            at="p_number = 5A and cap_width > 13 mm",
+            says="a bake hangs on cap_width",
         ),
     ),
     good=(
@@ -135,6 +143,14 @@ def check(case: Case) -> None:
 
 def _odd(line: Written) -> str:
     limit = line.line
+    if (
+        isinstance(limit, Requires)
+        and limit.what is not None
+        and limit.what.targets[0].root is Bake
+    ):
+        # Its `because` says why steel is baked, not why by this measure.
+        odd = [name for name in line.compared if name in _NO_CONDITION[HEAT_TREATMENT]]
+        return f"a bake hangs on {odd[0]}, which no code tells welds apart by for it" if odd else ""
     if not isinstance(limit, LimitLine | Treatment):
         return ""
     quantity = limit.quantity if isinstance(limit, LimitLine) else HEAT_TREATMENT

@@ -7,17 +7,17 @@ from fractions import Fraction
 from typing import TYPE_CHECKING
 
 from hts.base.quantities import LENGTH, Quantity
+from hts.base.text import Span
 from hts.checking.govern.case import Case
-from hts.checking.rules.helpers.formulas import Written, written
-from hts.checking.rules.helpers.rows import own_procedures, worked_out
+from hts.checking.rules.helpers.rows import WorkedOut, own_procedures, worked_out
 from hts.checking.rules.procedures.implausible_limit import strange
 from hts.checking.rules.rule import Bad, Edge, Good, Rule
-from hts.language.vocabulary.limit_lines import LimitLine
 from hts.syntax.formula import Formula, FormulaError, UnknownFact
 from hts.syntax.formula.functions import Call
 from hts.syntax.formula.nodes import Node
 
 if TYPE_CHECKING:
+    from hts.limits import Limit
     from hts.limits.worked import Weld
 
 _LINE = "  holding spread   at most 25 K"
@@ -26,8 +26,8 @@ RULE = Rule(
     "R125",
     "part-without-effect",
     "warning",
-    summary="A part of a `min(…)` or `max(…)` of a procedure that is far from counting for any wall "
-    "and size it is for.",
+    summary="A part of a `min(…)` or `max(…)` of a procedure, or of a rule book of one's own, that is far from "
+    "counting for any wall and size it is for.",
     why="Whoever wrote it meant it to count: one of the figures is out by a digit or a unit.",
     fix="Check the figures of the parts; leave out the one that does nothing.",
     source="arithmetic: the parts worked out for typical metals, walls and pipe sizes; twice away "
@@ -75,51 +75,65 @@ RULE = Rule(
     ),
 )
 _FAR = 2
+_BOTH = "2 * ("
 _THICK = Quantity.of(100, "mm", LENGTH)
 
 
 @RULE.for_spec
 def check(case: Case) -> None:
-    for procedure in own_procedures(case):
-        lines = [
-            line
-            for line in written(procedure)
-            if isinstance(line.line, LimitLine) and line.part in ("minimum", "maximum")
-            if "min(" in line.formula.text or "max(" in line.formula.text
-        ]
-        if not lines:
-            continue
-        welds = _welds(case, procedure.name)
-        if procedure.walls is None or procedure.walls.at_most is None:
+    unbounded = {
+        procedure.name
+        for procedure in own_procedures(case)
+        if procedure.walls is None or procedure.walls.at_most is None
+    } | {book.file.id for book in case.spec.books}
+    told: set[tuple[int, str]] = set()
+    for found in worked_out(case):
+        welds = _welds(found)
+        if found.name in unbounded:
             # `15 min/in * max(0 in, t - 2 in)`: who bounds no walls means thick ones, too.
             for those in welds.values():
                 those += [_thick(weld) for weld in {weld.p_number: weld for weld in those}.values()]
-        for line in lines:
-            for node in _idle(line, welds.get((line.line.quantity, line.part), [])):  # type: ignore[attr-defined]
-                source, start = line.place.source, line.formula.start
-                text = line.formula.text
-                offset = text.find("(") + 1 if text.startswith("2 * (") else 0
+        for row, part in dict.fromkeys(
+            (row, column.direction) for column in found.columns for row in column.rows
+        ):
+            formula = getattr(row, part)
+            idle = list(_idle(formula, row.when, welds.get((row.quantity, part), [])))
+            if not idle:
+                continue
+            # A figure beside a part that hangs on the weld does nothing only because that does not.
+            node = next((node for node in idle if node.names()), idle[0])
+            text = formula.text[node.start : node.end]
+            at = found.place(row, part)
+            # Editions of a book share rows.
+            if (at.start, text) not in told:
+                told.add((at.start, text))
                 case.add(
                     RULE.found(
-                        f"{text[node.start : node.end]} never counts for any wall this is for",
-                        source.span(start + node.start - offset, start + node.end - offset),
-                        address=procedure.name,
+                        f"{text} never counts for any wall this is for",
+                        _within(at, row, formula, node),
+                        address=found.name,
                     )
                 )
 
 
-def _welds(case: Case, name: str) -> dict[tuple[str, str], list[Weld]]:
-    """The typical welds of each quantity and direction of a procedure."""
-    found: dict[tuple[str, str], list[Weld]] = {}
-    for each in worked_out(case):
-        if each.name == name:
-            for column in each.columns:
-                # What comes out implausible is told as that.
-                if any(strange(column)):
-                    continue
-                key = column.quantity, column.direction
-                found.setdefault(key, []).extend(weld for weld, _ in column.bounds)
-    return found
+def _within(at: Span, row: Limit, formula: Formula, node: Node) -> Span:
+    """The part of a formula; where a row of a book stands is known by its name alone."""
+    if row.source.at is None:
+        return at
+    # `2 * (…)` stands for what is written of each side.
+    start = at.start - (len(_BOTH) if formula.text.startswith(_BOTH) else 0)
+    return at.source.span(start + node.start, start + node.end)
+
+
+def _welds(found: WorkedOut) -> dict[tuple[str, str], list[Weld]]:
+    """The typical welds of each quantity and direction."""
+    welds: dict[tuple[str, str], list[Weld]] = {}
+    for column in found.columns:
+        # What comes out implausible is told as that.
+        if not any(strange(column)):
+            key = column.quantity, column.direction
+            welds.setdefault(key, []).extend(weld for weld, _ in column.bounds)
+    return welds
 
 
 def _thick(weld: Weld) -> Weld:
@@ -130,14 +144,16 @@ def _thick(weld: Weld) -> Weld:
     return weld._replace(wall=_THICK.value, facts=facts)
 
 
-def _idle(line: Written, welds: list[Weld]) -> Iterator[Node]:
-    when = Formula.parse(line.when) if line.when else None
+def _idle(formula: Formula, when: Formula | None, welds: list[Weld]) -> Iterator[Node]:
+    calls = [call for call in _calls(formula.root) if call.function in ("min", "max")]
+    if not calls:
+        return
     held = [weld for weld in welds if when is None or _holds(when, weld)]
     # One weld shows nothing of a formula that hangs on the wall.
     if len({weld.wall for weld in held}) < 2:
         return
-    for call in _calls(Formula.parse(line.formula.text).root):
-        if call.function not in ("min", "max") or not call.names():
+    for call in calls:
+        if not call.names():
             continue
         values = [[_value(part, weld) for part in call.parts] for weld in held]
         if any(None in row for row in values):

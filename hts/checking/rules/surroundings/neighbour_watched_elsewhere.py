@@ -71,6 +71,10 @@ RULE = Rule(
     ),
 )
 
+_NO_ITEM = (
+    'name the item, `nearby "…" 800 mm upstream at most 200 degC`, or correct what it monitors'
+)
+
 
 @RULE.for_joint
 def check(case: Case, joint: Joint) -> None:
@@ -111,6 +115,7 @@ def _tell(case: Case, tc: Thermocouple, items: list[Nearby]) -> None:
             tc.place(field if tc.entry.monitors == "nearby item" and items else "monitors"),
             address=tc.address,
             others=[Label(item.place("where"), item.what) for item in items],
+            help="" if items else _NO_ITEM,
             basis=RULE.basis,
         )
     )
