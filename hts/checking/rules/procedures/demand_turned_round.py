@@ -52,7 +52,20 @@ RULE = Rule(
             base="owner",
             says="at least 225 HBW",
         ),
+        # A limit on a figure has no word `requires`.
+        Bad(
+            (("recorder interval at most 60 s", "recorder interval at least 60 s"),),
+            at="at least 60 s",
+            base="owner",
+            says="asks for `recorder interval at least 60 s`",
+        ),
         Bad(_with("requires sensor break downscale"), at="downscale", base="owner"),
+        # The reason is one for the other choice.
+        Bad(
+            _with('requires sensor break downscale because "A broken wire must not call for heat"'),
+            at="downscale",
+            base="owner",
+        ),
         Bad(_with("forbids leads square to the coil"), at="square", base="owner"),
     ),
     edges=(
@@ -170,10 +183,12 @@ def check(case: Case) -> None:
                 # Where both ends are given, in two lines, too, each is meant.
                 both = test.least is None or test.most is None
                 both = both and _asked(what, test) in low & high
-                if message and not both and not line.note:
+                # Why one choice is asked for says nothing of the other.
+                meant = bool(line.note) and not test.among
+                if message and not both and not meant:
                     case.add(
                         RULE.found(
-                            f"{procedure.name} {line.words[0]} `{what.text}`: {message}",
+                            f"{procedure.name} {_verb(line)} `{what.text}`: {message}",
                             line.place("what"),
                             address=procedure.name,
                             basis=RULE.basis,
@@ -189,6 +204,11 @@ def _demands(procedure: Procedure) -> Iterator[tuple[DemandLine | Forbids, Deman
     for forbidden in procedure.forbids:
         if forbidden.what is not None and forbidden.sound:
             yield forbidden, forbidden.what, True
+
+
+def _verb(line: DemandLine | Forbids) -> str:
+    """`requires`, and the like; a limit on a figure of a job has no word of its own."""
+    return line.words[0] if line.words else "asks for"
 
 
 def _asked(what: Demanded, test: Test) -> tuple[str, ...]:
