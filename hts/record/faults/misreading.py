@@ -54,7 +54,7 @@ _CLEAR = 0.95
 def misreading(signals: Signals) -> list[Fault]:
     """One fault for each thermocouple the others show to be wrong, where its course tells why."""
     placed = [one for one in signals.chains.values() if one.held]
-    placed = [one for one in placed if not signals.exchanged(one.tag)]
+    placed = [one for one in placed if _at_its_place(signals, one)]
     held = [one for one in placed if not signals.faulty(one.tag)]
     zones = _by_zone(held)
     found = []
@@ -69,8 +69,12 @@ def misreading(signals: Signals) -> list[Fault]:
 def held_by_zone(signals: Signals) -> list[list[Chain]]:
     """The sound ones that sit where the part is held, zone by zone."""
     held = [one for one in signals.chains.values() if one.held]
-    sound = [o for o in held if not signals.faulty(o.tag) and not signals.exchanged(o.tag)]
+    sound = [one for one in held if not signals.faulty(one.tag) and _at_its_place(signals, one)]
     return list(_by_zone(sound).values())
+
+
+def _at_its_place(signals: Signals, chain: Chain) -> bool:
+    return not signals.exchanged(chain.tag) and not signals.copied(chain.tag)
 
 
 def _by_zone(chains: list[Chain]) -> dict[str, list[Chain]]:

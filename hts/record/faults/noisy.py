@@ -1,12 +1,14 @@
-"""Mains pick-up: readings that jump to and fro, far more than those of the others."""
+"""Readings that jump to and fro, far more than those of the others: voltage of the mains gets into
+them, or the junction touches a heater that is switched on and off."""
 
 from __future__ import annotations
 
 import numpy as np
 
 from hts.record.faults.fault import Fault, Spell, fault
-from hts.record.faults.fault_kinds import HIGH, LEFT_OUT, MEDIUM, PICK_UP
-from hts.record.faults.signals import Mask, Signals, runs
+from hts.record.faults.fault_kinds import HIGH, LEFT_OUT, MEDIUM, NEAR_HEATER, PICK_UP
+from hts.record.faults.matrix import middle
+from hts.record.faults.signals import Chain, Mask, Signals, runs
 from hts.record.record import Floats
 
 #: K, and times the noise of the others, from which noise is not that of a sound chain. Basis:
@@ -17,6 +19,9 @@ _CLEAR = 5.0
 #: Rows of a block that noise is measured in, and the rows that make a fault of it.
 #: Basis: practice, ours.
 _BLOCK, _ENOUGH = 20, 40
+#: K, and times what it jumps by, that one at a heater reads above the others meanwhile; blocks in
+#: which it is still, and part of the highest rise that is warm. Basis: practice, no source.
+_ABOVE, _TIMES_ABOVE, _STILL, _WARM = 5.0, 1.5, 3, 0.2
 #: K of a bend, where the noise is at its least (derived: the variance of a bend is six times that
 #: of the noise, and a normal one is beyond 1 / 1.4826 of its standard deviation half the time).
 _LARGE = _LEAST * np.sqrt(6) / 1.4826
@@ -51,14 +56,38 @@ def pick_up(signals: Signals) -> list[Fault]:
             f"jumps to and fro by {signals.kelvin(2 * typical)}, the others by "
             f"{signals.words.difference(2 * usual, places=1)}"
         )
-        confidence = HIGH if typical >= _CLEAR else MEDIUM
+        kind, confidence = PICK_UP, HIGH if typical >= _CLEAR else MEDIUM
+        above = _above_while_loud(signals, signals.chains[tag], loud)
+        if above >= max(_ABOVE, _TIMES_ABOVE * typical):
+            kind, confidence = NEAR_HEATER, MEDIUM
+            sentence += (
+                f", and reads {signals.kelvin(above)} more than they do meanwhile, which goes when "
+                "the heaters are off"
+            )
         found.append(
             fault(
-                PICK_UP, tag, spells[0].start, spells[-1].end, sentence, confidence, LEFT_OUT,
+                kind, tag, spells[0].start, spells[-1].end, sentence, confidence, LEFT_OUT,
                 spells,
             )
         )  # fmt: skip
     return found
+
+
+def _above_while_loud(signals: Signals, chain: Chain, loud: Mask) -> float:
+    """K that it reads more beside the others while it jumps than while it is still on a part that
+    is yet warm; 0 where it is never still then. Voltage of the mains goes to and fro, and a heater
+    is always hotter than the metal."""
+    if not chain.on_part:
+        return 0.0
+    true = np.interp(signals.elapsed, signals.elapsed[signals.coarse], signals.reference(chain.tag))
+    rows = slice(0, len(loud) * _BLOCK)
+    beside = middle((chain.values - true)[rows].reshape(-1, _BLOCK).T)
+    rise = middle(true[rows].reshape(-1, _BLOCK).T) - signals.air()
+    with np.errstate(invalid="ignore"):
+        still = ~loud & (rise >= _WARM * np.nanmax(rise))
+    if np.count_nonzero(still & np.isfinite(beside)) < _STILL:
+        return 0.0
+    return float(np.nanmedian(beside[loud]) - np.nanmedian(beside[still]))
 
 
 def _may_be_loud(bends: Floats) -> Mask:

@@ -10,7 +10,7 @@ from hts.job.compiler.units import Units
 from hts.job.demands.watched import Watched
 from hts.record.faults.digits import last_digits
 from hts.record.faults.fault import Fault, Spell
-from hts.record.faults.fault_kinds import EXCHANGED, LEFT_OUT, PASSING
+from hts.record.faults.fault_kinds import COPIED, EXCHANGED, LEFT_OUT, PASSING
 from hts.record.faults.matrix import Mask, Matrix, Middles, Rows
 from hts.record.judging.words import Words
 from hts.record.plan import Plan
@@ -103,6 +103,7 @@ class Signals:
         self._faulty: set[str] = set()
         self._explained: set[str] = set()
         self._exchanged: set[str] = set()
+        self._copied: set[str] = set()
         self._unheated: set[str] = set()
         self._sound: tuple[list[Chain], list[Chain]] | None = None
         self._references: dict[str, Floats] = {}
@@ -132,6 +133,8 @@ class Signals:
             if fault.kind == EXCHANGED.name:
                 self._explained.update(fault.others)
                 self._exchanged.update((fault.tag, *fault.others))
+            if fault.kind == COPIED.name:
+                self._copied.update((fault.tag, *fault.others))
             tags = [fault.tag] if fault.tag else list(self.chains)
             if fault.treatment != LEFT_OUT or fault.tag not in ("", *self.chains):
                 continue
@@ -164,6 +167,10 @@ class Signals:
     def exchanged(self, tag: str) -> bool:
         """Whether its channel is changed over with another: then it tells nothing of its place."""
         return tag in self._exchanged
+
+    def copied(self, tag: str) -> bool:
+        """Whether it is a copy of another, or the other: one of them tells nothing of its place."""
+        return tag in self._copied
 
     def unheated(self, chain: Chain) -> bool:
         """Whether its zone lost its heat: then it is low because the part is."""

@@ -10,7 +10,7 @@ from hts.record.record import Floats
 from tests.record.faults.runs import late, record, stress_relief, times
 from tests.record.faults.test_changed_over import with_spares
 
-HOURS = times() / 3600
+HOURS: Floats = np.asarray(times() / 3600, dtype=np.float64)
 CARDS = {
     "two of the edge": ("T5", "T6"),
     "required and spares": ("T1", "T2", "T1S", "T2S"),
@@ -24,11 +24,15 @@ def found(run: dict[str, Floats], interval: float = 30.0) -> list[Fault]:
     return list(find(record(run, interval), stress_relief()))
 
 
+def _digits(values: Floats) -> Floats:
+    return np.asarray(np.round(values, 1), dtype=np.float64)
+
+
 def stepped(
     run: dict[str, Floats], card: tuple[str, ...], by: float, part: tuple[float, float]
 ) -> dict[str, Floats]:
     off = (part[0] <= HOURS) & (part[1] > HOURS)
-    return run | {tag: np.round(run[tag] + by * off, 1) for tag in card}
+    return {**run, **{tag: _digits(run[tag] + by * off) for tag in card}}
 
 
 @pytest.mark.parametrize("part", PARTS)
@@ -78,7 +82,7 @@ def test_a_zone_that_loses_its_heat_or_is_uncovered_is_no_card() -> None:
     """Metal falls within minutes at the quickest, and the more slowly the thicker it is."""
     for constant in (240.0, 900.0, 3600.0):
         run = with_spares()
-        fall = late(times(), -60.0 * (HOURS > 5.0), constant)
+        fall = late(times(), np.where(HOURS > 5.0, -60.0, 0.0), constant)
         for tag in ("T2", "T2S", "T4", "T6"):
             run[tag] = np.round(run[tag] + fall, 1)
         assert "cold-junction" not in {one.kind for one in found(run)}

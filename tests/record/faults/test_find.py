@@ -100,7 +100,7 @@ def test_stuck_in_the_hold_where_noise_cannot_stand_still() -> None:
         return np.where((at >= HOLD) & (at < HOLD + 3000), v[row], v)
 
     one = only(faulty(change, interval=10.0), "stuck")
-    assert one.confidence == "medium"
+    assert one.confidence == "high" and "then leaps by" in one.evidence
     # Rounded to whole degrees a steady hold stands still of itself.
     assert faulty(lambda at, v: v, interval=10.0, resolution=1.0, noise=0.05) == []
 
