@@ -1,0 +1,233 @@
+"""What is read off a field and a course, on a few figures worked by hand; the field itself is held
+against exact solutions in `tests/science/field`. Arithmetic where no source is named."""
+
+from __future__ import annotations
+
+from types import SimpleNamespace as Stub
+from typing import Any
+
+import numpy as np
+import pytest
+
+from hts.predict import outlook, scatter
+from hts.predict.bodies import Body, with_bodies
+from hts.predict.building import beyond_band
+from hts.predict.course import Course, _looked_at
+from hts.science.field.pipe import Station
+from hts.science.field.states import LOG_SPREAD
+
+SECONDS = np.arange(6) * 60.0
+
+
+def course(setpoint: list[float], coldest: list[float], hottest: list[float] | None = None) -> Any:
+    """Every minute; the hold from the third instant to the fifth."""
+    ends = [[Stub(celsius=t) for t in its] for its in (coldest, hottest or coldest)]
+    nothing = np.zeros((6, 1))
+    return Course(
+        SECONDS, np.array(setpoint), nothing, ends[0], ends[1], nothing, {4: None, 1: None}, 2, 4
+    )  # type: ignore[arg-type]
+
+
+UP, BEHIND = [0.0, 50.0, 100.0, 100.0, 100.0, 100.0], [0.0, 20.0, 60.0, 95.0, 100.0, 100.0]
+
+
+@pytest.mark.parametrize(
+    ("low", "coldest", "lag"),
+    [
+        # 90 is passed by the setpoint at 60 + 40/50 x 60 = 108 s, by the band at 120 + 30/35 x 60.
+        (90.0, BEHIND, 120 + 30 / 35 * 60 - 108),
+        (60.0, BEHIND, 120 - 72.0),
+        (0.0, BEHIND, 0.0),
+        # It gets there with the last instant of the hold, or only after it.
+        (100.0, BEHIND, 240 - 120.0),
+        (100.0, [*BEHIND[:4], 99.0, 100.0], None),
+        (101.0, BEHIND, None),
+        # A band that is ahead of the setpoint does not lag.
+        (90.0, [0.0, 95.0, 100.0, 100.0, 100.0, 100.0], 0.0),
+        # Level from one instant to the next, and there.
+        (60.0, [60.0, 60.0, 60.0, 95.0, 100.0, 100.0], 0.0),
+    ],
+)
+def test_the_lag_of_the_soak_band(low: float, coldest: list[float], lag: float | None) -> None:
+    found = course(UP, coldest).lag(low, 120.0)
+    assert found == (None if lag is None else pytest.approx(lag))
+
+
+@pytest.mark.parametrize(
+    ("low", "high", "held"),
+    [(95.0, 120.0, 60.0), (60.0, 120.0, 120.0), (95.0, 104.9, 0.0), (60.0, 105.0, 120.0),
+     (96.0, 120.0, 0.0)],
+)  # fmt: skip
+def test_the_hold_within_the_range(low: float, high: float, held: float) -> None:
+    """From instant to instant, where both ends are in it; the hottest is 105 at the fourth."""
+    hottest = [0.0, 30.0, 100.0, 105.0, 105.0, 300.0]
+    assert course(UP, BEHIND, hottest).held(low, high) == held
+
+
+def test_instants_of_a_course() -> None:
+    its = course(UP, BEHIND)
+    assert its.moments == [1, 4]
+    assert its.stages == [1, 1, 2, 3, 4]
+    # Of 100 instants, the first in the first second: 25 evenly in time, and those of the stages.
+    times = [0.0, 1.0, *np.linspace(10.0, 240.0, 98).tolist()]
+    found = _looked_at(times, 41, 83)
+    assert {20, 30, 41, 62, 83, 0, 99} <= set(found)
+    assert all(min(abs(times[n] - 10.0 * part) for n in found) <= 1.2 for part in range(25))
+    assert 25 <= len(found) <= 30
+
+
+PIPE = [Station(-1.0, 0.10, 0.12), Station(1.0, 0.10, 0.12)]
+
+
+@pytest.mark.parametrize(
+    ("body", "stations"),
+    [
+        # A taper from 0.05 to 0.1 m, 20 mm more to 0.3 m, and there the pipe again at once.
+        (Body("flange", 1, 0.05, 0.1, 0.3, 0.02, True),
+         [(-1, 0.10, 0.12), (0.05, 0.10, 0.12), (0.1, 0.10, 0.14), (0.3, 0.10, 0.14),
+          (0.3, 0.10, 0.12), (1, 0.10, 0.12)]),
+        # At once, toward the other end, and inward.
+        (Body("flange", -1, 0.05, 0.05, 0.3, 0.02, False),
+         [(-1, 0.10, 0.12), (-0.3, 0.10, 0.12), (-0.3, 0.08, 0.12), (-0.05, 0.08, 0.12),
+          (-0.05, 0.10, 0.12), (1, 0.10, 0.12)]),
+        # So thick that no bore would be left: a hundredth of the radius is.
+        (Body("plug", 1, 0.05, 0.05, 2.0, 0.2, False),
+         [(-1, 0.10, 0.12), (0.05, 0.10, 0.12), (0.05, 0.0012, 0.12), (1, 0.0012, 0.12)]),
+    ],
+)  # fmt: skip
+def test_what_is_thicker_lies_over_the_pipe(
+    body: Body, stations: list[tuple[float, float, float]]
+) -> None:
+    found = with_bodies(PIPE, (body,))
+    assert [tuple(one) for one in found] == [pytest.approx(one) for one in stations]
+    assert with_bodies(PIPE, ()) == PIPE
+
+
+def test_two_beside_each_other_add_up() -> None:
+    both = (
+        Body("pad", 1, 0.1, 0.1, 0.5, 0.02, True), Body("ring", 1, 0.2, 0.2, 0.4, 0.01, True)
+    )  # fmt: skip
+    found = {(round(one.z, 3), round(one.outer_radius, 3)) for one in with_bodies(PIPE, both)}
+    assert found == {(-1.0, 0.12), (0.1, 0.12), (0.1, 0.14), (0.2, 0.14), (0.2, 0.15),
+                     (0.4, 0.15), (0.4, 0.14), (0.5, 0.14), (0.5, 0.12), (1.0, 0.12)}  # fmt: skip
+
+
+def field(z: list[float], *rows: list[float]) -> Any:
+    return Stub(mesh=Stub(z=np.array(z)), layer=lambda depth: np.array(rows))
+
+
+Z = [0.0, 0.3, 0.4, 1.0]
+
+
+@pytest.mark.parametrize(
+    ("over", "kelvin", "z"), [(0.1, 200.0, 0.35), (0.2, 240.0, 0.4), (0.05, 100.0, 0.325)]
+)
+def test_the_steepest_fall(over: float, kelvin: float, z: float) -> None:
+    """Even to 0.3 m, 200 K in the next 0.1 m, 40 K in each 0.1 m after that; at the other clock
+    position half of it."""
+    steep = [700.0, 700.0, 500.0, 260.0]
+    found = outlook._slope(field(Z, [700.0, 700.0, 600.0, 480.0], steep), Stub(), over)
+    assert found.kelvin == pytest.approx(kelvin, abs=1e-6)
+    assert found.z == pytest.approx(z, abs=0.03) and found.over == over
+
+
+def test_what_is_left_beyond_the_band() -> None:
+    """2 sqrt(R t) of 0.09 m and 10 mm are 0.06 m: from 0.3 to 0.36 m 700 K fall by 120 K."""
+    half = Stub(inner=0.09, outer=0.1)
+    assert beyond_band(half) == pytest.approx(0.06)  # type: ignore[arg-type]
+    its: Any = Stub(hold_end=4, fields={4: field(Z, [700.0, 700.0, 650.0, 480.0],
+                                                  [700.0, 700.0, 500.0, 260.0])})  # fmt: skip
+    setting: Any = Stub(heated=0.3, near=half)
+    assert outlook._edge(its, setting) == pytest.approx(580 / 700)
+
+
+@pytest.mark.parametrize(
+    ("degrees", "z", "unwatched"),
+    [
+        (30.0, 0.0, False), (41.0, 0.0, False), (41.1, 0.0, True), (339.0, 0.0, False),
+        (338.9, 0.0, True), (10.0, 0.1, False), (10.0, 0.101, True), (10.0, -0.1, False),
+        (180.0, 0.0, True),
+    ],
+)  # fmt: skip
+def test_what_a_thermocouple_watches(degrees: float, z: float, unwatched: bool) -> None:
+    """31 degrees either way round, and 0.1 m along."""
+    setting: Any = Stub(couples=[Stub(degrees=10.0, z=0.0)], near=1, far=2, bodies=())
+    place: Any = Stub(degrees=degrees, z=z)
+    assert outlook._is_unwatched(setting, place) is unwatched
+
+
+def test_one_side_watches_the_other_where_they_are_alike() -> None:
+    place: Any = Stub(degrees=10.0, z=-0.5)
+    for far, bodies, unwatched in ((1, (), False), (2, (), True), (1, ("flange",), True)):
+        setting: Any = Stub(couples=[Stub(degrees=10.0, z=0.45)], near=1, far=far, bodies=bodies)
+        assert outlook._is_unwatched(setting, place) is unwatched
+
+
+def test_power_and_how_long_it_is_short() -> None:
+    """At its cap of 5 kW at three instants; behind by more than 2 K at the first two of them."""
+    power = np.array([[0, 1], [4994, 2], [4995, 3], [5000, 4], [5000, 3], [9000, 9]], dtype=float)
+    couples = np.array([[0.0], [90.0], [97.9], [97.0], [98.0], [0.0]])
+    its: Any = Stub(
+        hold_end=4, seconds=SECONDS, power=power, couples=couples, setpoint=np.full(6, 100.0)
+    )
+    setting: Any = Stub(
+        zones=[Stub(name="top", power=5000.0, follows="T1"), Stub(name="low", power=None)],
+        couples=[Stub(tag="T1")],
+    )
+    top, low = outlook._needs(setting, its)
+    assert tuple(top) == ("top", 5000.0, 5000.0, 5000.0, 120.0)
+    assert tuple(low) == ("low", 4.0, 3.0, None, 0.0)
+
+
+def test_the_dip_beside_a_gap(monkeypatch: pytest.MonkeyPatch) -> None:
+    """A thin fin: k t = 25 x 0.01 = 0.25 W/K, m = sqrt(25/0.25) = 10/m; two gaps round 0.1 m are
+    pi/10 m apart, tanh(10 pi/40) = 0.655794. Fluxes 10 and 40 kW/m2 over 0.4 and 0.2 m of the
+    pipe have a mean of 20: 20000 x 0.02/(2 x 0.25 x 10) x 0.655794 = 52.4635 K."""
+    steel = Stub(material=Stub(conductivity=Stub(at=lambda t: 25.0)))
+    monkeypatch.setattr(outlook, "STEELS", {"any": steel})
+    zones = [Stub(width=180.0, start=-0.2, end=0.2), Stub(width=180.0, start=0.0, end=0.2)]
+    setting: Any = Stub(
+        gap=0.02, near=Stub(steel="any", inner=0.09, outer=0.1), target=700.0, zones=zones,
+        bore=Stub(mean=25.0, emissivity=0.0),
+    )  # fmt: skip
+    fluxes: Any = Stub(fluxes=np.array([10_000.0, 40_000.0]))
+    assert outlook._dip(setting, fluxes) == pytest.approx(52.4635, abs=1e-3)
+    # What is radiated across counts like convection: 4 e s T3 (Stefan-Boltzmann, CODATA 2018).
+    hot = 25.0 / (4 * 5.670374419e-8 * 973.15**3)
+    setting.bore.emissivity, setting.bore.mean = hot, 0.0
+    assert outlook._dip(setting, fluxes) == pytest.approx(52.4635, abs=1e-3)
+    setting.gap = 0.0
+    assert outlook._dip(setting, fluxes) == 0.0
+
+
+def test_draws_are_even_in_every_input() -> None:
+    """A Latin hypercube has one sample in each of n equal parts of each input (McKay, Beckman and
+    Conover 1979). Insulation and bare pipe are log-normal by 0.35 and 0.2, emissivity is even
+    from 0.6 to 0.9, an error of a thermocouple normal by 2 K."""
+    half = Stub(steel="carbon")
+    known: Any = Stub(
+        zones=[1, 2], near=half, far=half, bore_known=True,
+        bore=Stub(mean=5.0, lean=0.3, emissivity=0.8, low=2.0, high=8.0),
+    )  # fmt: skip
+    draws = scatter._draws(known, 100)
+    normal = np.array([-1.2815515655, 1.2815515655])  # of 10 % and 90 %: tables of the normal
+    for of, spread in (
+        (lambda one: np.log(one.insulation), 0.35), (lambda one: np.log(one.bare), 0.2),
+        (lambda one: np.log(one.air / 5.0), LOG_SPREAD), (lambda one: one.errors[1], 2.0),
+        (lambda one: one.lean - 0.3, 0.15),
+    ):  # fmt: skip
+        ordered = sorted(of(one) for one in draws)
+        assert ordered[9] < normal[0] * spread < ordered[10]
+        assert ordered[89] < normal[1] * spread < ordered[90]
+    parts = sorted(int((one.emissivity - 0.6) / 0.003) for one in draws)
+    assert parts == list(range(100))
+    # Of a bore nobody knows all from the least to the most, evenly in its logarithm.
+    known.bore_known = False
+    parts = sorted(int(np.log(one.air / 2.0) / np.log(4.0) * 100) for one in
+                   scatter._draws(known, 100))  # fmt: skip
+    assert parts == list(range(100))
+    known.near = Stub(steel="austenitic")
+    least = min(one.emissivity for one in scatter._draws(known, 100))
+    assert 0.3 <= least < 0.306
+    known.bore = known.bore.__class__(mean=5.0, lean=0.0, emissivity=0.0, low=2.0, high=8.0)
+    assert {(one.lean, one.emissivity) for one in scatter._draws(known, 10)} == {(0.0, 0.0)}
