@@ -8,6 +8,7 @@ from typing import NamedTuple
 import numpy as np
 from numpy.typing import NDArray
 
+from hts.record.reading.gaps import STEPS
 from hts.record.record import Floats, Jump, duration
 
 Rows = NDArray[np.intp]
@@ -95,10 +96,22 @@ def _passed_twice(
     Rows out of order fill a stretch that is empty, and repeated rows are equal."""
     low, high = later[0], min(before.max(), later.max())
     once = (before >= low) & (before <= high)
-    again = (later >= low) & (later <= high)
-    if np.count_nonzero(once) < 2 or np.count_nonzero(again) < 2:
+    if np.count_nonzero(once) < 2:
+        return False
+    again = (later >= low) & (later <= high) & _covered(later, before)
+    if np.count_nonzero(again) < 2:
         return False
     return not np.isin(later_prints[again], prints[once]).all()
+
+
+def _covered(times: Floats, rows: Floats) -> NDArray[np.bool_]:
+    """Which times lie at a row, or between two of them that have no gap between."""
+    rows = np.unique(rows)
+    if len(rows) < 2:
+        return np.isin(times, rows)
+    steps = np.diff(rows)
+    after = np.clip(np.searchsorted(rows, times), 1, len(rows) - 1)
+    return np.isin(times, rows) | (steps[after - 1] <= STEPS * np.median(steps))
 
 
 def _without_repeats(
