@@ -57,6 +57,10 @@ WHERE_PAPERS_DIFFER = (
     Fact("thick and hardenable metal is treated and baked, and thin and mild metal let go", "R128"),
     Fact("a weld made at its place is welded in the position its pipe lies in", "J224"),
     Fact("a fillet is no thicker than the metal it joins", "J225"),
+    Fact("a groove is no deeper than the wall", "J226"),
+    Fact("plugs and coil sit where the heated band is, and is not", "N126 B125"),
+    Fact("a furnace is opened when control has ended", "Y144"),
+    Fact("what is on a part lies within its length", "Z155"),
     Fact("power is off before insulation comes off", "Y143"),
     Fact(
         "the sides of a weld are called as its kind has them, and fit",

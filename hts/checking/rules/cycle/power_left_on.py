@@ -15,7 +15,7 @@ RULE = Rule(
     "power-left-on",
     "advice",
     summary="A cycle that says when the insulation comes off, and not what the controller does at its "
-    "end.",
+    "end, or that it holds on.",
     why="A controller left at its last setpoint keeps heaters live under the hands of those who strip "
     "them, and heats the metal again.",
     fix="Write `finally power off`.",
@@ -26,7 +26,12 @@ RULE = Rule(
         Bad(
             ((_MARGIN, _STRIP),),
             at="80 degC",
-            says="what C1 does at the end of stress-relief",
+            says="what C1 does at the end of stress-relief, and insulation comes off below 80 degC (176 degF)",
+        ),
+        Bad(
+            ((_MARGIN, f"{_STRIP}  finally hold\n"),),
+            at="hold",
+            says="C1 goes on holding at the end of stress-relief, and insulation comes off below 80 degC (176 degF)",
         ),
     ),
     good=(
@@ -42,12 +47,18 @@ RULE = Rule(
 @RULE.for_treatment
 def check(case: Case, treatment: Treatment) -> None:
     cycle, controller = treatment.cycle, treatment.controller
-    if cycle is None or controller is None or cycle.strip_below is None or cycle.says("finally_"):
+    if cycle is None or controller is None or cycle.strip_below is None:
+        return
+    if cycle.finally_ == "hold":
+        message = f"{controller.name} goes on holding at the end of {treatment.name}"
+    elif not cycle.says("finally_"):
+        message = f"nothing says what {controller.name} does at the end of {treatment.name}"
+    else:
         return
     case.add(
         RULE.found(
-            f"nothing says what {controller.name} does at the end of {treatment.name}",
-            cycle.place("strip_below"),
+            f"{message}, and insulation comes off below {cycle.strip_below.both()}",
+            cycle.place("finally_" if cycle.finally_ else "strip_below"),
             address=treatment.address,
             others=[Label(controller.place("name"), "the controller")],
             basis=RULE.basis,

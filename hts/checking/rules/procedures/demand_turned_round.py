@@ -30,7 +30,7 @@ RULE = Rule(
     "itself warned of, or for a least value above the greatest.",
     why="One word turned round asks every job for what harms the weld: the job that does it right is "
     "blamed, and the one that does it wrong passes.",
-    fix="Turn it round; where it is meant, say why with `because`.",
+    fix="Turn it round; where a figure is meant, say why with `because`.",
     source="common practice, no source: the ends that the rules about jobs warn of",
     basis="practice",
     bad=(

@@ -64,6 +64,12 @@ RULE = Rule(
             base="owner",
             at="junction cover",
         ),
+        Bad(
+            ((_LINE, f"{_LINE}\n  allows code exemption when p_number = 1"),),
+            base="owner",
+            at="code exemption",
+            says="allows the code exemption in some cases, and forbids it in none",
+        ),
     ),
     edges=(
         Edge(
@@ -222,8 +228,28 @@ def _grades(case: Case, procedure: Procedure) -> None:
 
 
 def _options(case: Case, procedure: Procedure, within: Domain) -> None:
-    """Options that are allowed where they are forbidden as well."""
+    """Options that are allowed where they are forbidden as well, or that nothing forbids."""
     from hts.limits.alternatives import covered
+
+    names = {procedure.name, *amended(procedure)}
+    known = {each.name for each in case.spec.file.procedures}
+    forbidden = {
+        line.option
+        for each in case.spec.file.procedures
+        if each.name in names
+        for line in each.forbids
+    }
+    for line in procedure.allows if names <= known else ():
+        # Without a condition it is a plain word to the crew.
+        if line.option is not None and line.when is not None and line.option not in forbidden:
+            case.add(
+                RULE.found(
+                    f"{procedure.name} allows the {line.option} in some cases, and forbids it in none",
+                    line.place("option"),
+                    address=procedure.name,
+                    help="leave it out, or forbid the option where it is not allowed",
+                )
+            )
 
     def forbids(row: Limit, other: Limit) -> bool:
         apart = row.status == "allowed" and other.status == "forbidden"

@@ -7,7 +7,7 @@ import re
 from hts.base.findings import Label
 from hts.base.quantities.clock import ClockError, ClockPosition
 from hts.checking.govern.case import Case
-from hts.checking.rules.rule import Agreement, Edge, Good, Rule
+from hts.checking.rules.rule import Agreement, Bad, Edge, Good, Rule
 from hts.language.model.joint import Joint
 
 _CLOCK = re.compile(r"(?<![\d:])\d{1,2}:\d{2}(?![\d:])")
@@ -29,7 +29,7 @@ RULE = Rule(
     "fewer-tests-than-places",
     "warning",
     summary="Hardness that is measured at fewer places than are named, or at a place that is no "
-    "position of the clock.",
+    "position of the clock, or at one twice.",
     why="Which of the places is left out is then chosen at the pipe, and the hardest goes unmeasured.",
     fix="Let the number and the places agree.",
     source="common practice, no source",
@@ -41,6 +41,13 @@ RULE = Rule(
             breaks="2",
             at="2",
             says="measured 2 times, and 3 places",
+        ),
+    ),
+    bad=(
+        Bad(
+            _after('count 4 places "12:00, 3:00, 6:00, 6:00"'),
+            at="6:00, 6:00",
+            says="measured at 6:00 twice",
         ),
     ),
     good=(
@@ -66,6 +73,9 @@ def check(case: Case, joint: Joint) -> None:
                     f"{len(set(clocks))} places are named"
                 )
                 field, others = "count", [Label(hardness.place("spots"), "the places")]
+            elif twice := next((each for each in clocks if clocks.count(each) > 1), None):
+                message = f"hardness of the {hardness.zone} is measured at {twice} twice"
+                field, others = "spots", []
             else:
                 continue
             case.add(

@@ -47,6 +47,14 @@ RULE = Rule(
     basis="practice",
     bad=(
         Bad(
+            (
+                *_more('  check "Weld above 93 degC all round" about other\n'),
+                ("  rate margin  ", "  first cool below 93 degC\n  rate margin  "),
+            ),
+            at='"Weld above 93 degC all round"',
+            says="the weld above 93 degC, which the cycle wants below it",
+        ),
+        Bad(
             _more('  caution "Above 870 degC the weld is scrap"\n'),
             at='"Above 870 degC the weld is scrap"',
             says="spoiled above 870 degC … up to 730 degC",
@@ -146,12 +154,14 @@ def _look_at_checks(case: Case, joint: Joint) -> None:
     for block in joint.before:
         for item in block.checks if block.sound else ():
             for word, figure in _figures(item.text):
-                if asked is None or word != "below" or figure == asked[0]:
+                # The same figure, or another one, from which the weld has to be cold.
+                turned = word == "above" and asked is not None and figure == asked[0]
+                if asked is None or not (turned or (word == "below" and figure != asked[0])):
                     continue
-                message = (
-                    f"a check of {joint.name} has the weld below {figure}, the cycle below {asked[0]} "
-                    "first"
-                )
+                wanted = "which the cycle wants below it"
+                if not turned:
+                    wanted = f"the cycle below {asked[0]} first"
+                message = f"a check of {joint.name} has the weld {word} {figure}, {wanted}"
                 case.add(_finding(joint, message, item.place("text"), asked[1]))
 
 

@@ -12,6 +12,9 @@ from hts.language.model.joint import Joint
 from hts.language.vocabulary.work import After
 
 _TOLD = re.compile(r"\bsupport|\bhanger|\bspring|\bunpin|\bunlock", re.IGNORECASE)
+#: What is held, and what is freed.
+_HELD = re.compile(r"\b(pinned|locked|blocked|clamped|tight)\b", re.IGNORECASE)
+_FREED = re.compile(r"\b(un\w+|free|freed|released?|removed|off|slack|not)\b", re.IGNORECASE)
 _ROD = 'support    "rod hanger" 1.2 m upstream fixed'
 _SPRING = (_ROD, 'support    "spring hanger" 1.2 m upstream locked')
 _BEFORE = (
@@ -36,13 +39,18 @@ RULE = Rule(
     "support-left-held",
     "warning",
     summary="A support that is locked while the line is hot, and no check after the heat that it is "
-    "freed.",
+    "freed, or one that it is held still.",
     why="A line goes into service on a pinned spring, which cannot follow it and overloads the next "
     "support or a nozzle.",
     fix="Add a check `about supports` to the list after the heat, and who signs it.",
     source="common practice, no source",
     basis="practice",
     bad=(
+        Bad(
+            (_SPRING, _after('  check "Spring hanger pinned" about supports\n')),
+            at='"Spring hanger pinned"',
+            says="finds supports held: Spring hanger pinned",
+        ),
         Bad(
             (_SPRING, _after("")), at="after heat", says="about its spring hanger, which is locked"
         ),
@@ -65,6 +73,8 @@ def check(case: Case, joint: Joint) -> None:
     if not joint.after or not treated(joint) or not all(block.sound for block in joint.after):
         return
     held = [support for support in joint.entry.supports if support.state == "locked"]
+    if held:
+        _look_after(case, joint)
     if not held or any(_is_about_supports(block) for block in joint.after):
         return
     first = held[0]
@@ -77,6 +87,22 @@ def check(case: Case, joint: Joint) -> None:
             basis=RULE.basis,
         )
     )
+
+
+def _look_after(case: Case, joint: Joint) -> None:
+    """A check after the heat that has supports held as before it."""
+    for block in joint.after:
+        for item in block.checks:
+            if item.about != "supports" or not _HELD.search(item.text) or _FREED.search(item.text):
+                continue
+            case.add(
+                RULE.found(
+                    f"a check after the heat of {joint.name} finds supports held: {item.text}",
+                    item.place("text"),
+                    address=f"{joint.address}/after-heat",
+                    help="let the check find them free, as `Hanger unpinned`",
+                )
+            )
 
 
 def _is_about_supports(block: After) -> bool:

@@ -7,6 +7,7 @@ from functools import partial
 from hts.checking.govern.case import Case
 from hts.checking.rules.helpers.asked import monitors, unmet
 from hts.checking.rules.helpers.edges import edge_monitors, watched
+from hts.checking.rules.helpers.steps import treated
 from hts.checking.rules.rule import Bad, Rule
 from hts.language.model.apart import along
 from hts.language.model.joint import Joint
@@ -23,6 +24,12 @@ RULE = Rule(
     bad=(
         Bad((("at 6:00,  40 mm upstream  ", "at 6:00,  40 mm downstream"),), at="downstream"),
         Bad((("at 6:00,  287 mm upstream  ", "at 6:00,  287 mm downstream"),), at="downstream"),
+        Bad(
+            (("along 1800 mm, 40 mm side B ", "along 1800 mm, 40 mm side A "),),
+            at="40 mm side A",
+            base="seam",
+            says="soak edge is monitored only side A",
+        ),
     ),
 )
 
@@ -32,7 +39,7 @@ def check(case: Case, joint: Joint) -> None:
     for edge in ("soak edge", "heated edge"):
         found = edge_monitors(joint, edge)
         places = [along(tc) for tc in found]
-        if not found or not watched(case, joint, edge):
+        if not found or not (watched(case, joint, edge) or _is_heated_seam(joint)):
             continue
         if any(place is None for place in places):
             continue
@@ -48,3 +55,10 @@ def check(case: Case, joint: Joint) -> None:
                     address=f"{joint.address}/thermocouples",
                 )
             )
+
+
+def _is_heated_seam(joint: Joint) -> bool:
+    """Whether it is a long seam with a band of its own on both sides."""
+    heating = joint.entry.heating
+    local = heating is not None and heating.method != "furnace"
+    return joint.entry.kind == "long seam" and local and bool(treated(joint))
