@@ -19,9 +19,10 @@ _CLEAR = 5.0
 #: Rows of a block that noise is measured in, and the rows that make a fault of it.
 #: Basis: practice, ours.
 _BLOCK, _ENOUGH = 20, 40
-#: K, and times what it jumps by, that one at a heater reads above the others meanwhile; blocks in
-#: which it is still, and part of the highest rise that is warm. Basis: practice, no source.
-_ABOVE, _TIMES_ABOVE, _STILL, _WARM = 5.0, 1.5, 3, 0.2
+#: K, and times what it jumps by, that one at a heater reads above the others meanwhile, and K that
+#: no heater makes of it; blocks in which it is still, and part of the highest rise that is warm.
+#: Basis: practice, no source.
+_ABOVE, _TIMES_ABOVE, _FAR_ABOVE, _STILL, _WARM = 5.0, 1.5, 200.0, 3, 0.2
 #: K of a bend, where the noise is at its least (derived: the variance of a bend is six times that
 #: of the noise, and a normal one is beyond 1 / 1.4826 of its standard deviation half the time).
 _LARGE = _LEAST * np.sqrt(6) / 1.4826
@@ -58,7 +59,7 @@ def pick_up(signals: Signals) -> list[Fault]:
         )
         kind, confidence = PICK_UP, HIGH if typical >= _CLEAR else MEDIUM
         above = _above_while_loud(signals, signals.chains[tag], loud)
-        if above >= max(_ABOVE, _TIMES_ABOVE * typical):
+        if max(_ABOVE, _TIMES_ABOVE * typical) <= above <= _FAR_ABOVE:
             kind, confidence = NEAR_HEATER, MEDIUM
             sentence += (
                 f", and reads {signals.kelvin(above)} more than they do meanwhile, which goes when "
