@@ -162,13 +162,15 @@ def _each(portions: list[Portion], asked: Asked) -> Iterator[tuple[Portion, Judg
         yield from zip(portions, each(judged_there, units), strict=True)
         return
     jobs = asked.jobs or (cores() if count > _FEW else 1)
-    if jobs == 1 or len(portions) < 2:
+    jobs = min(jobs, len(portions))
+    portions = [portion._replace(in_all=count // max(1, jobs)) for portion in portions]
+    if jobs < 2:
         for portion in portions:
             yield portion, work(portion)
         return
     # Threads of the data-frame library do not survive a fork; one each is enough here.
     os.environ.setdefault("POLARS_MAX_THREADS", "1")
-    with pool_of(min(jobs, len(portions)), "judging records", forks=False) as pool:
+    with pool_of(jobs, "judging records", forks=False) as pool:
         yield from zip(portions, pool.map(work, portions), strict=True)
 
 

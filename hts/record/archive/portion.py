@@ -35,6 +35,7 @@ from hts.record.judging import (
     Evidence,
     Judgement,
     Verdict,
+    compiled,
     judged_together,
 )
 from hts.record.judging.corners import TOGETHER
@@ -45,10 +46,11 @@ from hts.record.record import Record
 
 class Portion(NamedTuple):
     """`spec` is the path of the specification; `runs` the logs of each run, one or more parts of
-    it. There may be none."""
+    it. There may be none. `in_all` is how many logs the process that judges these will judge."""
 
     spec: str
     runs: tuple[tuple[Found, ...], ...]
+    in_all: int = 0
 
 
 class Run(NamedTuple):
@@ -84,6 +86,7 @@ def judged(
 ) -> Judged:
     """The lines of a portion, in the order of its runs; `lost` is the line of a specification that
     nothing can be judged by."""
+    compiled.expect(portion.in_all)
     texts = _Texts(portion.spec, today, config, content(portion.spec, config))
     try:
         job, errors = _job(texts)

@@ -19,6 +19,7 @@ from math import inf
 import numpy as np
 from numpy.typing import NDArray
 
+from hts.record.judging import compiled
 from hts.record.judging.fits import Part, Rows, Traces, distances
 from hts.record.judging.line import Line, joined
 from hts.record.judging.noise import ROUNDING
@@ -98,20 +99,27 @@ def _charges(traces: Traces) -> Floats:
 
 
 def _search(traces: Traces) -> list[list[int]]:
-    """Of each trace the first rows of the stretches, and the row after the last.
+    """Of each trace the first rows of the stretches, and the row after the last."""
+    marks = np.stack([_marks(rows) for rows in traces.rows.tolist()])
+    at_marks = traces.sums(np.arange(len(marks)), marks)
+    if (loops := compiled.loops()) is not None:
+        return _back(marks, loops.search(at_marks, _charges(traces), _AT_ONCE, _DEARER))
+    return _back(marks, _came(at_marks, _charges(traces)))
+
+
+def _came(at_marks: Floats, charges: Floats) -> Rows:
+    """For each mark of each trace the one at which the best stretch to it begins, by the sums at
+    the marks [6, traces, marks].
 
     A stretch that begins at s and ends at t or later is never better than one from s to t and
     another on from there, once a corner at t is worth more than what the line from s is off by: for
     two lines are never farther from the readings than one. Then no stretch from s is looked at any
     more (Killick, Fearnhead and Eckley 2012).
     """
-    every = np.arange(len(traces.rows))
-    marks = np.stack([_marks(rows) for rows in traces.rows.tolist()])
-    charge = _charges(traces)[:, None, None]
-    count = marks.shape[1]
-    at_marks = traces.sums(every, marks)
+    every, count = np.arange(at_marks.shape[1]), at_marks.shape[2]
+    charge = charges[:, None, None]
     of_trace = every[:, None] * count
-    came = np.zeros(marks.shape, dtype=np.intp)
+    came = np.zeros(at_marks.shape[1:], dtype=np.intp)
     # The beginnings that are still looked at, in order, and what each has cost; inf: none.
     live = np.zeros((len(every), 1), dtype=np.intp)
     spent = np.zeros(live.shape)
@@ -137,16 +145,21 @@ def _search(traces: Traces) -> list[list[int]]:
         spent[~kept] = np.inf
         live = np.take_along_axis(live, order, axis=1)
         spent = np.take_along_axis(spent, order, axis=1)
-    return [_back(*its) for its in zip(marks, came, strict=True)]
+    return came
 
 
-def _back(marks: Rows, came: Rows) -> list[int]:
-    at = len(marks) - 1
-    edges = [int(marks[at])]
-    while at > 0:
-        at = int(came[at])
-        edges.append(int(marks[at]))
-    return edges[::-1]
+def _back(marks: Rows, came: Rows) -> list[list[int]]:
+    """The rows of the marks one comes by on the way back from the last of each trace."""
+    every = np.arange(len(marks))
+    at = np.full(len(marks), marks.shape[1] - 1)
+    way = [at]
+    while at.any():
+        at = came[every, at]
+        way.append(at)
+    passed = np.zeros(marks.shape, dtype=np.bool_)
+    passed[every, np.array(way)] = True
+    counts = np.cumsum(passed.sum(axis=1))
+    return [its.tolist() for its in np.split(marks[passed], counts[:-1])]
 
 
 @lru_cache(maxsize=256)
@@ -159,11 +172,14 @@ def _placed(traces: Traces, edges: list[list[int]]) -> list[list[int]]:
     """The corners of every trace, each put between its neighbours at the row where both lines fit
     best: every other corner at once, the rest after them, and that three times round."""
     flat = np.array([edge for its in edges for edge in its])
-    trace = np.repeat(np.arange(len(edges)), [len(its) for its in edges])
-    number = np.concatenate([np.arange(len(its)) for its in edges])
-    ends = np.flatnonzero(number == 0)
-    reaches = [np.array(its) for its in zip(*map(_reaches, traces.rows.tolist()), strict=True)]
-    for reach, (_, step, rounds) in zip(reaches, _strides(int(traces.rows[0])), strict=True):
+    counts = np.array([len(its) for its in edges])
+    trace = np.repeat(np.arange(len(edges)), counts)
+    ends = np.cumsum(counts) - counts
+    number = np.arange(len(flat)) - ends[trace]
+    # [traces, strides, 3]; of all traces that are done together the strides are alike.
+    strides = np.array([_strides(rows) for rows in traces.rows.tolist()])
+    for at, (_, step, rounds) in enumerate(strides[0].tolist()):
+        reach = strides[:, at, 0]
         # Corners about which something has moved since they were put, as at first all have.
         due = np.full(len(flat), True)
         for half in [1, 0] * rounds:
@@ -172,22 +188,22 @@ def _placed(traces: Traces, edges: list[list[int]]) -> list[list[int]]:
             due[corners] = False
             moved = corners[_put(traces, flat, trace, corners, reach, step)]
             due[moved - 1] = due[moved] = due[moved + 1] = True
-    parts = np.split(flat, ends[1:])
-    return [part.tolist() for part in parts]
+    rows = flat.tolist()
+    return [
+        rows[end : end + count] for end, count in zip(ends.tolist(), counts.tolist(), strict=True)
+    ]
 
 
-def _strides(rows: int) -> Iterator[tuple[int, int, int]]:
+@lru_cache(maxsize=256)
+def _strides(rows: int) -> tuple[tuple[int, int, int], ...]:
     """How far corners may go, by steps of how many rows, and how many times: by a few great steps
     first where a record has many rows."""
     reach = _reach(rows)
+    found = []
     while (step := reach // _STEPS) > 1:
-        yield reach, step, 1
+        found.append((reach, step, 1))
         reach = 2 * step
-    yield reach, 1, _ROUNDS
-
-
-def _reaches(rows: int) -> list[int]:
-    return [reach for reach, _, _ in _strides(rows)]
+    return (*found, (reach, 1, _ROUNDS))
 
 
 def _reach(rows: int) -> int:

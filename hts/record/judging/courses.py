@@ -149,6 +149,8 @@ def _as_they_are(part: Part) -> list[Line]:
 
 
 def _whole(parts: list[Line]) -> Line:
+    if len(parts) == 1:
+        return parts[0]
     slack: list[float] = []
     for number, part in enumerate(parts):
         slack += [0.0] if number else []

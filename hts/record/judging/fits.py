@@ -15,6 +15,7 @@ import numpy as np
 from numpy.lib.stride_tricks import sliding_window_view
 from numpy.typing import NDArray
 
+from hts.record.judging import compiled
 from hts.record.judging.noise import last_digits, noise_levels
 from hts.record.record import Floats
 
@@ -99,9 +100,13 @@ class Traces:
         self.noise[all_rows] = noise.ravel()
         self.usual[its] = np.median(noise, axis=1)
         self._base[its] = np.mean(values, axis=1)
-        block = self._sums[:, of : of + traces * (rows + 1)].reshape(6, traces, rows + 1)
         t = (times - self._middle[its, None]) / self._scale[its, None]
-        _sum_up(t, values - self._base[its, None], 1 / noise**2, block)
+        y = values - self._base[its, None]
+        if (loops := compiled.loops()) is not None:
+            loops.sum_up(t, y, noise, self._sums, self._begins[its])
+            return
+        block = self._sums[:, of : of + traces * (rows + 1)].reshape(6, traces, rows + 1)
+        _sum_up(t, y, 1 / noise**2, block)
 
     def sums(self, trace: Rows, rows: Rows) -> Floats:
         """The sums of each trace up to each of `rows` [traces, k], [6, traces, k]: of the weights
@@ -123,6 +128,11 @@ class Traces:
         the rows from `first` to before `after`, of a trace each, and the squared distances with
         it; without end where `high` is before `low`."""
         of = self._begins[trace]
+        if (loops := compiled.loops()) is not None:
+            found: tuple[Rows, Floats] = loops.best_corners(
+                self._sums, of, first, low, high, after, step
+            )
+            return found
         width = max(1, int((high - low).max()) // step + 1)
         # Windows of one width, out of which the shorter leave a part: rows that stand side by side
         # are fetched many times sooner together than one by one.

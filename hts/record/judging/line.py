@@ -202,9 +202,9 @@ def _crossed(traces: Traces, edges: Rows, counts: Rows) -> Rows:
     # What stands before one is where it was, or has been put where its own lines cross.
     put = np.concatenate((row[:1], row[:-1]))[due]
     first, edge, after, trace, row = (its[due] for its in (first, edge, after, trace, row))
-    staying, having_moved = (
-        _suits(traces, trace, before, edge, row, after).tolist() for before in (first, put)
-    )
+    twice = np.tile(np.array((trace, edge, row, after)), 2)
+    suits = _suits(traces, np.hstack((first, put)), *twice)
+    staying, having_moved = suits.reshape(2, -1).tolist()
     was, moved = edges.tolist(), edges.tolist()
     # Each trace has one edge more than it has stretches.
     told = zip((two[due] + trace).tolist(), row.tolist(), staying, having_moved, strict=True)
@@ -215,7 +215,7 @@ def _crossed(traces: Traces, edges: Rows, counts: Rows) -> Rows:
 
 
 def _suits(
-    traces: Traces, trace: Rows, before: Rows, edge: Rows, row: Rows, after: Rows
+    traces: Traces, before: Rows, trace: Rows, edge: Rows, row: Rows, after: Rows
 ) -> NDArray[np.bool_]:
     """Whether a corner between two others may go from an edge to a row: near enough, and the lines
     on either side suit the readings hardly worse."""
