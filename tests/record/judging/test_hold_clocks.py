@@ -82,3 +82,11 @@ def test_the_next_hold_begins_when_the_part_was_half_way_down(foot: float, coole
     first, second = judgement.holds
     assert first.total >= 140 * MINUTE
     assert (second.arrived is not None) == cooled
+
+
+def test_nobody_came_last_into_a_hold_the_record_begins_in() -> None:
+    """All are in range at the first reading; T2 is out of it at the second."""
+    dips = ((0.0, 705.0), (1.0, 680.0), (2.0, 705.0), (150.0, 705.0), (390.0, 290.0))
+    judgement = run(spec_plan(), {"T2": dips}, points=((0.0, 705.0), *dips[3:]))
+    (hold,) = judgement.holds
+    assert (hold.arrived, hold.last, hold.worst) == (0.0, "", "T2")

@@ -235,3 +235,19 @@ def test_the_mean_of_a_hold_is_over_its_time() -> None:
     assert mean_temperature(evidence, clock) == pytest.approx(694.0)
     clock.intervals = pieces[2:]
     assert mean_temperature(evidence, clock) is None
+
+
+def test_what_a_procedure_covers_is_told_from_the_hottest_hold() -> None:
+    """P = 978 (20 + log10 2.6) = 19.97 is over 19.5; T1 came to 690 degC, the foot of the hotter
+    hold, at 160 + 190/205 x 115 min, and left it by 415 + 15/415 x 240 min."""
+    owner = (
+        "joint ",
+        'procedure P-T "Invented" {\n  revision  1 on 2026-01-01 status for construction\n'
+        "  tempering parameter at most 19.5\n}\n\njoint ",
+    )
+    plan = spec_plan("", UP, owner, ("  governed by", "  follows P-T\n  governed by"))
+    found = verdict(run(plan, points=up()), "tempering parameter, all treatments")
+    (failure,) = found.failures
+    assert found.verdict == NOT_MET
+    assert failure.start / MINUTE == pytest.approx(160 + 190 / 205 * 115, abs=0.01)
+    assert failure.end / MINUTE == pytest.approx(415 + 15 / 415 * 240, abs=0.01)
