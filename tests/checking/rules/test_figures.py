@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+from fractions import Fraction
+
 import pytest
 
 from hts.base.findings import Finding
 from hts.checking.checker.run import check_spec
 from hts.checking.rules.examples import changed
+from hts.checking.rules.surroundings.supports_far_apart import usual_span
 from tests.texts import spec_of
 
 
@@ -119,3 +122,19 @@ def test_a_figure_from_memory_only_warns(width: int, severity: str) -> None:
 )
 def test_start_of_control(start: str, found: list[str]) -> None:
     assert _names(("start of control    300 degC", f"start of control    {start}")) == found
+
+
+# ASME B31.1 table 121.5, from memory: suggested spans in feet of steam, gas and air lines by NPS;
+# diameters of ASME B36.10M.
+@pytest.mark.parametrize(
+    ("nps", "outside", "feet"),
+    [
+        (1, "33.4", 9), (2, "60.3", 13), (3, "88.9", 15), (4, "114.3", 17), (6, "168.3", 21),
+        (8, "219.1", 24), (12, "323.9", 30), (16, "406.4", 35), (20, "508", 39), (24, "610", 42),
+    ],
+)  # fmt: skip
+def test_how_far_apart_a_line_is_held(nps: int, outside: str, feet: int) -> None:
+    span = usual_span(Fraction(outside))
+    assert span.value == round(Fraction(feet) * Fraction("304.8"), -2), nps
+    # A size in between is held as the next larger one.
+    assert usual_span(Fraction(outside) + 2) != span or nps == 24

@@ -8,7 +8,7 @@ from hts.checking.rules.examples import CYCLE
 from hts.checking.rules.helpers.metals import hardens, p_numbers
 from hts.checking.rules.helpers.places import limits_of
 from hts.checking.rules.helpers.steps import FROM_ABOVE, treated
-from hts.checking.rules.rule import Agreement, Bad, Good, Rule
+from hts.checking.rules.rule import Agreement, Bad, Edge, Good, Rule
 from hts.language.model.joint import Joint
 from hts.language.vocabulary.cycle import KEPT_HOT, Cycle
 
@@ -23,6 +23,13 @@ _TO_P5 = (
     ('grade        "A335 P22"', 'grade        "A335 P5"'),
     ("Si 0.25 %, Cr 2.20 %, Mo 0.98 %", "Si 0.30 %, Cr 5.00 %, Mo 0.55 %"),
     ("  at least          150 degC", "  at least          180 degC"),
+)
+#: A pipe whose wall is measured, and its edge monitors.
+_OF_WALL = (
+    ("  pipe       NPS 12 schedule 120\n", "  pipe       NPS 12\n"),
+    ("  wall       25.4 mm measured", "  wall       {} measured"),
+    ("at 12:00, 287 mm downstream", "at 12:00, 247 mm downstream"),
+    ("at 6:00,  287 mm upstream", "at 6:00,  247 mm upstream"),
 )
 _SECOND = (
     ("cycle stress-relief", f"{_BESIDE}cycle stress-relief"),
@@ -49,6 +56,15 @@ RULE = Rule(
         Good((*_TO_P5, (_UNTIL, "  keep until        post-weld heat treatment"))),
         # 2 1/4 % chromium, where nothing in the text is limited.
         Good(()),
+    ),
+    edges=(
+        Edge(
+            (*_TO_P5, *_OF_WALL),
+            keeps="12.9 mm",
+            breaks="13.0 mm",
+            at="stress-relief",
+            says="W12 may stand cold",
+        ),
     ),
     agrees=(
         Agreement("cycle.begin within", "preheat.keep until", "soon, or hot until then"),

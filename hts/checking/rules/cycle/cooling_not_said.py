@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from hts.checking.govern.case import Case
 from hts.checking.rules.helpers.steps import heats
-from hts.checking.rules.rule import Agreement, Bad, Good, Rule
+from hts.checking.rules.rule import Agreement, Bad, Edge, Good, Rule
 from hts.language.model.joint import Treatment
 from hts.language.vocabulary.segments import Cool
 
@@ -32,6 +32,14 @@ RULE = Rule(
                     "  finally power off\n  remove insulation below 80 degC\n",
                 ),
             )
+        ),
+    ),
+    edges=(
+        Edge(
+            (("  cool  in still air\n", ""), ("cool  to 315 degC", "cool  to {}")),
+            keeps="100 degC",
+            breaks="101 degC",
+            says="from 101 degC (214 degF)",
         ),
     ),
     agrees=(Agreement("cycle.cool.in", "cycle.cool.to", "stated where it ends hot"),),

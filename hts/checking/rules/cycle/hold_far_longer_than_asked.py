@@ -32,6 +32,34 @@ RULE = Rule(
             breaks="601 min",
             says="601 min … 61 min",
         ),
+        # A test piece held half as long shows that it is meant.
+        Edge(
+            (
+                ("730 degC for 2 h", "730 degC for 16 h"),
+                ("hold 8 h condition", "hold {} condition"),
+            ),
+            keeps="480 min",
+            breaks="479 min",
+            at="16 h",
+            says="16 h … 61 min",
+        ),
+        Edge(
+            (("350 degC for 3 h", "350 degC for {}"),),
+            base="bake",
+            keeps="960 min",
+            breaks="961 min",
+            says="961 min … 120 min",
+        ),
+        Edge(
+            (
+                ("350 degC for 3 h", "350 degC for {}"),
+                ("bake time at least 2 h", "bake time at least 4 h"),
+            ),
+            base="bake",
+            keeps="1200 min",
+            breaks="1201 min",
+            says="1201 min … 240 min",
+        ),
     ),
 )
 #: Times what is asked for, and what no one calls long.

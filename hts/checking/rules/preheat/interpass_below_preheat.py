@@ -24,6 +24,11 @@ RULE = Rule(
             at="140 degC",
             says="at most 140 degC (284 degF) … at least 150 degC (302 degF)",
         ),
+        Bad(
+            (("at most 315 degC\n", "at most 150 degC\n"),),
+            at="150 degC",
+            says="at most 150 degC (302 degF) … at least 150 degC (302 degF)",
+        ),
     ),
 )
 

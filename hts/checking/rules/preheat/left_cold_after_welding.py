@@ -7,7 +7,7 @@ from hts.checking.govern.case import Case
 from hts.checking.rules.helpers.metals import p_numbers
 from hts.checking.rules.helpers.places import limits_of
 from hts.checking.rules.helpers.steps import treated
-from hts.checking.rules.rule import Agreement, Bad, Good, Rule
+from hts.checking.rules.rule import Agreement, Bad, Edge, Good, Rule
 from hts.language.model.joint import Joint
 
 #: Of 2 % chromium and more.
@@ -17,6 +17,14 @@ _THIN = 13
 _KEPT = "  when interrupted  cool slowly and preheat again"
 _UNTIL = "  keep until        end of welding"
 _HOT = (_KEPT, "  when interrupted  keep hot\n  maintain at least 150 degC")
+
+#: A pipe whose wall is measured, and its edge monitors.
+_OF_WALL = (
+    ("  pipe       NPS 12 schedule 120\n", "  pipe       NPS 12\n"),
+    ("  wall       25.4 mm measured", "  wall       {} measured"),
+    ("at 12:00, 287 mm downstream", "at 12:00, 247 mm downstream"),
+    ("at 6:00,  287 mm upstream", "at 6:00,  247 mm upstream"),
+)
 
 RULE = Rule(
     "P142",
@@ -51,6 +59,15 @@ RULE = Rule(
                 _HOT,
                 (_UNTIL, "  keep until        post-weld heat treatment"),
             )
+        ),
+    ),
+    edges=(
+        Edge(
+            (_HOT, *_OF_WALL),
+            keeps="12.9 mm",
+            breaks="13.0 mm",
+            at="keep until",
+            says="W12 is kept hot when welding stops, and goes cold at the end of welding",
         ),
     ),
     agrees=(Agreement("preheat.when interrupted", "preheat.keep until", "hot before, hot after"),),

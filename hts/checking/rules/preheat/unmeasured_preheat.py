@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from hts.checking.govern.case import Case
 from hts.checking.rules.helpers.places import limits_of
-from hts.checking.rules.rule import Bad, Good, Rule
+from hts.checking.rules.rule import Bad, Edge, Good, Rule
 from hts.language.model.joint import Joint
 
 _T6 = "    T6   monitors heated edge    at 6:00,  287 mm upstream     channel 6\n"
@@ -58,6 +58,22 @@ RULE = Rule(
                     "  measured by temperature-indicating crayon at 76 mm from 315 degC to 315 degC",
                 ),
             )
+        ),
+    ),
+    edges=(
+        Edge(
+            (("from 0 degC to 400 degC", "from 0 degC to {}"),),
+            keeps="315 degC",
+            breaks="314 degC",
+            at="315 degC",
+            says="of 315 degC (599 degF)",
+        ),
+        Edge(
+            (("from 0 degC to 400 degC", "from {} to 400 degC"),),
+            keeps="150 degC",
+            breaks="151 degC",
+            at="150 degC",
+            says="of 150 degC (302 degF)",
         ),
     ),
 )

@@ -6,7 +6,7 @@ from hts.base.findings import Label
 from hts.checking.govern.case import Case
 from hts.checking.rules.helpers.places import half, limits_of, sits_at
 from hts.checking.rules.helpers.steps import treated
-from hts.checking.rules.rule import Bad, Good, Rule
+from hts.checking.rules.rule import Bad, Edge, Good, Rule
 from hts.language.model.joint import Joint, Thermocouple
 from hts.language.vocabulary.joint import Nearby
 
@@ -46,6 +46,14 @@ RULE = Rule(
     good=(
         Good(((_SUPPORT, f'  nearby     "gate valve" 350 mm downstream removed\n{_SUPPORT}'),)),
         Good(((_SUPPORT, f'  nearby     "gate valve" 2 m downstream\n{_SUPPORT}'),)),
+    ),
+    edges=(
+        # Half the gradient band of 810.3 mm.
+        Edge(
+            ((_SUPPORT, f'  nearby     "gate valve" {{}} downstream\n{_SUPPORT}'),),
+            keeps="406 mm",
+            breaks="405 mm",
+        ),
     ),
 )
 

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from fractions import Fraction
+
 from hts.base.findings import Label
 from hts.base.quantities import LENGTH, Quantity
 from hts.checking.govern.case import Case
@@ -58,8 +60,7 @@ def check(case: Case, joint: Joint) -> None:
     supports = nearest(joint)
     if not supports:
         return
-    span = next((span for most, span in _SPANS if diameter.value <= most), _WIDEST)
-    usual = Quantity.of(span, "m", LENGTH)
+    usual = usual_span(diameter.value)
     free = Quantity.of(apart(supports), "mm", LENGTH)
     if free <= usual:
         return
@@ -77,4 +78,11 @@ def check(case: Case, joint: Joint) -> None:
             others=[Label(each.place("where"), each.what) for each in supports[:-1]],
             basis=RULE.basis,
         )
+    )
+
+
+def usual_span(outside: Fraction) -> Quantity:
+    """How far apart supports hold an empty line of so many mm outside."""
+    return Quantity.of(
+        next((span for most, span in _SPANS if outside <= most), _WIDEST), "m", LENGTH
     )

@@ -5,7 +5,7 @@ from __future__ import annotations
 from hts.base.findings import Label
 from hts.checking.govern.case import Case
 from hts.checking.rules.helpers.edges import edge_monitors, watched
-from hts.checking.rules.rule import Agreement, Bad, Good, Rule
+from hts.checking.rules.rule import Agreement, Bad, Edge, Good, Rule
 from hts.language.model.apart import along
 from hts.language.model.joint import Joint, Thermocouple
 
@@ -32,6 +32,15 @@ RULE = Rule(
         Good(((_T4, _T4 + _MORE + _LAST),)),
         # A third one at a clock of its own.
         Good(((_T4, _T4 + _MORE.replace("12:00", "3:00 ")),)),
+    ),
+    edges=(
+        Edge(
+            ((_T4, _T4 + _MORE.replace("12:00", "{}")),),
+            keeps="12:41",
+            breaks="12:40",
+            at="T4",
+            says="at 6:00 upstream, and not downstream",
+        ),
     ),
     agrees=(
         Agreement(

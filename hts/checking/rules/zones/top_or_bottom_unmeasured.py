@@ -5,7 +5,7 @@ from __future__ import annotations
 from hts.base.quantities.clock import ClockPosition
 from hts.checking.govern.case import Case
 from hts.checking.rules.helpers.places import ELSEWHERE, goes_round
-from hts.checking.rules.rule import Bad, Rule
+from hts.checking.rules.rule import Bad, Edge, Rule
 from hts.language.model.joint import CONTROLS, MONITORS, Joint, Thermocouple
 
 TOP_AND_BOTTOM = (ClockPosition(0), ClockPosition(180))
@@ -29,6 +29,19 @@ RULE = Rule(
                 ("T2S  spare for T2            at 6:10 ", "T2S  spare for T2            at 8:10 "),
                 ("monitors soak edge      at 6:00,", "monitors soak edge      at 4:00,"),
             ),
+            at="zone",
+            says="6:00",
+        ),
+    ),
+    edges=(
+        Edge(
+            (
+                ("T2   controls bottom         at 6:00 ", "T2   controls bottom         at {} "),
+                ("T2S  spare for T2            at 6:10 ", "T2S  spare for T2            at 6:35 "),
+                ("monitors soak edge      at 6:00,", "monitors soak edge      at 4:00,"),
+            ),
+            keeps="6:30",
+            breaks="6:31",
             at="zone",
             says="6:00",
         ),

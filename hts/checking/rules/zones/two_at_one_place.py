@@ -6,13 +6,15 @@ import math
 
 from hts.base.findings import Label
 from hts.checking.govern.case import Case
-from hts.checking.rules.rule import Agreement, Bad, Good, Rule
+from hts.checking.rules.rule import Agreement, Bad, Edge, Good, Rule
 from hts.language.model.apart import along
 from hts.language.model.joint import Joint, Thermocouple
 from hts.language.model.seam import Flat, place_of
 
 #: mm; two junctions cannot be attached nearer to each other. Common practice, no source.
 _CLOSEST = 2
+_T6 = "    T6   monitors heated edge    at 6:00,  287 mm upstream     channel 6\n"
+_BESIDE = "    T9   monitors heated edge    at 6:00,  {} upstream     channel 9\n"
 
 RULE = Rule(
     "Z137",
@@ -43,6 +45,23 @@ RULE = Rule(
                     "T2S  spare for T2            at 6:03 ",
                 ),
             )
+        ),
+    ),
+    edges=(
+        # A minute of the clock is 1.41 mm round this pipe.
+        Edge(
+            (("T2S  spare for T2            at 6:10 ", "T2S  spare for T2            at {} "),),
+            keeps="6:02",
+            breaks="6:01",
+            at="T2S",
+        ),
+        Edge(((_T6, _T6 + _BESIDE),), keeps="289 mm", breaks="288 mm", at="T9"),
+        Edge(
+            (("for T2            along 1820 mm", "for T2            along {}"),),
+            keeps="1802 mm",
+            breaks="1801 mm",
+            at="T2S",
+            base="seam",
         ),
     ),
     agrees=(
