@@ -29,6 +29,14 @@ _COUNTED = {
     "thermocouples": (("controls", "monitors"), "nothing controls or monitors"),
 }
 _SPARE = "T2S  spare for T2            at 6:10 "
+_UPRIGHT = (
+    ("axis       horizontal\n  datum      top", "axis       vertical\n  datum      north"),
+    ("viewed     with flow", "viewed     from above"),
+    ("made in    field", "flow       up\n  made in    field"),
+    ("T1   controls top            at 12:00", "T1   controls top            at 1:00 "),
+    ("T1S  spare for T1            at 12:10", "T1S  spare for T1            at 1:10 "),
+    (_SPARE, _SPARE.replace("6:10", "7:10")),
+)
 
 RULE = Rule(
     "Z142",
@@ -51,21 +59,24 @@ RULE = Rule(
             at="zone",
             says="controls W12 at 6:00 … 12:00, 6:00",
         ),
+        # Half a turn apart on a pipe that stands.
+        Edge(
+            (
+                *_UPRIGHT,
+                ("T2   controls bottom         at 6:00 ", "T2   controls bottom         at {} "),
+            ),
+            keeps="7:00",
+            breaks="7:01",
+            at="zone",
+            says="controls W12 at 6:00 … 12:00, 6:00",
+        ),
     ),
     good=(
         # On a pipe that stands, no place is the bottom: two that lie opposite each other will do.
         Good(
             (
-                (
-                    "axis       horizontal\n  datum      top",
-                    "axis       vertical\n  datum      north",
-                ),
-                ("viewed     with flow", "viewed     from above"),
-                ("made in    field", "flow       up\n  made in    field"),
-                ("T1   controls top            at 12:00", "T1   controls top            at 1:00 "),
-                ("T1S  spare for T1            at 12:10", "T1S  spare for T1            at 1:10 "),
+                *_UPRIGHT,
                 ("T2   controls bottom         at 6:00 ", "T2   controls bottom         at 7:00 "),
-                (_SPARE, _SPARE.replace("6:10", "7:10")),
             )
         ),
     ),
