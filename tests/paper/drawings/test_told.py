@@ -8,10 +8,14 @@ import xml.etree.ElementTree as ET
 from collections.abc import Iterator
 from pathlib import Path
 
+from hts.checking.rules.examples import BUTT
+from hts.job.compiler import Job, compile_spec
 from hts.paper.drawings import files
-from hts.paper.sheet import A4, LETTER
+from hts.paper.sheet import A4, LETTER, Size
 from tests import told
+from tests.paper.packet.jobs import ROOT, job_of
 from tests.rich import texts
+from tests.texts import spec_of
 
 KEPT = Path(__file__).with_name("told")
 _NUMBER = re.compile(r"-?\d+\.\d+")
@@ -31,10 +35,32 @@ def _written(svg: ET.Element) -> Iterator[str]:
         yield words
 
 
-def _drawn(name: str) -> str:
-    size = LETTER if name == "pipe-b" else A4
+#: What no text of those has: junctions that are pressed on, and so many that numbers stand for
+#: their names, with a key beside the drawing.
+_ROWS = "\n".join(
+    f"    M{hour:02}{side[0]} monitors soak edge at {hour}:00, 40 mm {side} channel {{}}"
+    for hour in range(1, 12)
+    for side in ("upstream", "downstream")
+    if hour != 6
+)
+_PRESSED = (
+    "attached            capacitor discharge legs apart 6 mm energy 100 J each leg apart",
+    "attached            mechanical",
+)
+
+
+def _crowded() -> Job:
+    text = BUTT.replace(*_PRESSED)
+    last = "    T6   monitors heated edge    at 6:00,  287 mm upstream     channel 6\n"
+    assert text != BUTT and text.count(last) == 1
+    rows = _ROWS.format(*range(9, 29))
+    text = text.replace(last, f"{last}{rows}\n").replace("channels    12", "channels    30")
+    return compile_spec(spec_of(text, "crowded.hts"))
+
+
+def _drawn(job: Job, size: Size = A4) -> str:
     lines = []
-    for file, data in files(texts.job(name), size).items():
+    for file, data in files(job, size).items():
         svg = ET.fromstring(data)
         words = dict.fromkeys(_written(svg))
         lines += [f"# {file}", *words, f"  drawn {told.digest(_strokes(svg))}"]
@@ -42,4 +68,10 @@ def _drawn(name: str) -> str:
 
 
 def test_the_drawings() -> None:
-    told.each_once(KEPT / "drawings.txt", {name: _drawn(name) for name in texts.NAMES})
+    drawn = {
+        name: _drawn(texts.job(name), LETTER if name == "pipe-b" else A4) for name in texts.NAMES
+    }
+    # A socket weld, and a branch that leans.
+    drawn["leaning-drain"] = _drawn(job_of(ROOT / "specs" / "leaning-drain.hts"))
+    drawn["crowded"] = _drawn(_crowded())
+    told.each_once(KEPT / "drawings.txt", drawn)
