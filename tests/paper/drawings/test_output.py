@@ -14,6 +14,7 @@ import typst
 import hts.paper.sheet
 from hts.job.compiler import Job
 from hts.paper.drawings import cycle_chart, files, section, section_along, unrolled
+from hts.paper.drawings.svg_files import _put
 from hts.paper.sheet import A4, LETTER, MissingPackage
 from tests.paper.drawings.reading import NAMESPACE, elements, inks, job_of, outside, overlaps, words
 from tests.paper.drawings.test_room import JOB, SPECS, job_at
@@ -237,3 +238,15 @@ def test_insulation_that_ends_elsewhere() -> None:
     shown = words(unrolled(job, job.joints[0], (180.0, 120.0)))
     assert "edge of the insulation" in shown and "gradient band" in shown
     assert "insulation 1500 mm" in shown and "gradient band 1350 mm" in shown
+
+
+def test_names_of_drawings_are_safe_and_none_is_there_twice() -> None:
+    found: dict[str, bytes] = {}
+    for joint in ("W1/2", "w1-2", "W1:2", "..", "W" * 90):
+        _put(found, joint, "section", joint)
+    # Systems that do not tell letters apart see one name in `W1-2` and `w1-2`.
+    assert list(found) == [
+        "W1-2-section.svg", "w1-2-section-2.svg", "W1-2-section-3.svg", "section.svg",
+        f"{'W' * 80}.svg",
+    ]  # fmt: skip
+    assert found["w1-2-section-2.svg"] == b"w1-2"
