@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Sequence
+from collections import OrderedDict
+from collections.abc import Hashable, Sequence
 from typing import NamedTuple, Protocol
 
 from hts.record.errors import RecordError
@@ -56,6 +57,11 @@ _NO_READING = re.compile(
 )
 
 
+#: What was found for logs with the same headings, the last of them.
+_MOST_KNOWN = 16
+_known: OrderedDict[Hashable, Claims] = OrderedDict()
+
+
 class _Find(Protocol):
     def __call__(
         self, texts: set[str], wanted: Wanted, tags: Sequence[Wanted], recorder: str
@@ -70,6 +76,23 @@ def claims(
     `mapped` is tag -> name of a column; `recorder` the instrument the log itself names, or "".
     Raises RecordError when two columns claim one tag, or the map names what is not there.
     """
+    # All that it hangs on: a recorder writes every log alike.
+    asked: Hashable = (
+        (layout.names, layout.units, layout.aliases, layout.line, recorder),
+        tuple((one.tag, one.connected, one.recorder.instrument, one.recorder.number)
+              for one in tags),
+        tuple(mapped.items()),
+    )  # fmt: skip
+    if asked not in _known:
+        _known[asked] = _claims(layout, name, tags, mapped, recorder)
+        if len(_known) > _MOST_KNOWN:
+            _known.popitem(last=False)
+    return _known[asked]
+
+
+def _claims(
+    layout: Layout, name: str, tags: Sequence[Wanted], mapped: dict[str, str], recorder: str
+) -> Claims:
     found: dict[str, int] = {}
     notes: list[str] = []
     heads = _heads(layout)

@@ -104,7 +104,7 @@ def _roles(layout: Layout, options: Options) -> _Roles | None:
     units = [at for at, word in enumerate(said) if word in _UNITS]
     parts = time_parts.columns(layout.names)
     if options.time is not None:
-        wanted = words([part.strip() for part in options.time.split(",")])
+        wanted = words(tuple(part.strip() for part in options.time.split(",")))
         time = tuple(at for at, word in enumerate(words(layout.names)) if word in wanted)
     else:
         time = parts or tuple(

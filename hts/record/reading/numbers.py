@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from math import isfinite
 from typing import TYPE_CHECKING, NamedTuple
 
 import numpy as np
@@ -21,7 +22,8 @@ class Readings(NamedTuple):
 
     `texts` is what stands in place of readings, each with the number of its rows; `unit` the unit
     the cells themselves state, "" for none; `marks` are what instruments wrote behind or around
-    readings, each with the number of its rows.
+    readings, each with the number of its rows; `extremes` the least and the greatest value, where
+    they are known without looking.
     """
 
     values: Floats
@@ -29,6 +31,7 @@ class Readings(NamedTuple):
     texts: dict[str, int]
     unit: str
     marks: dict[str, int] = {}
+    extremes: tuple[float, float] | None = None
 
 
 class OtherMark(Exception):
@@ -47,6 +50,25 @@ def other_mark(place: str, cell: str) -> RecordError:
         f"{cell!r} does not have the decimal mark of the other numbers",
         "say the decimal mark with --decimal, or export without grouped digits",
     )
+
+
+def whole(frame: pl.DataFrame) -> dict[str, Readings]:
+    """By name the columns that Polars has read as numbers in every row, looked at together."""
+    import polars as pl
+
+    names = [name for name, kind in frame.schema.items() if kind == pl.Float64]
+    if not names or not len(frame):
+        return {}
+    # Nulls become NaN, which the extremes show.
+    values = np.array([frame[name].to_numpy() for name in names], dtype=np.float64)
+    status = np.full(values.shape, READ, dtype=np.uint8)
+    lowest, highest = values.min(axis=1).tolist(), values.max(axis=1).tolist()
+    columns = zip(names, values, status, lowest, highest, strict=True)
+    return {
+        name: Readings(its, states, {}, "", {}, (low, high))
+        for name, its, states, low, high in columns
+        if isfinite(low) and isfinite(high)
+    }
 
 
 def readings(column: pl.Series, decimal: str) -> Readings:

@@ -9,7 +9,7 @@ import numpy as np
 
 from hts.record.errors import RecordError
 from hts.record.reading import columns, events, stamps
-from hts.record.reading.numbers import OtherMark, Readings, other_mark, readings
+from hts.record.reading.numbers import OtherMark, Readings, other_mark, readings, whole
 from hts.record.reading.options import Options
 from hts.record.reading.order import Rows
 from hts.record.reading.sidecar import Map
@@ -60,11 +60,12 @@ def series_of(
     series: dict[str, Series] = {}
     unmapped: dict[str, Series] = {}
     by_option: list[str] = []
+    plain = whole(frame)
     for at in range(layout.width):
         column = layout.names[at] or f"column {at + 1}"
         if at in time or column.casefold() in events.COLUMNS:
             continue
-        cells = _readings(frame[str(at)], said, at, rows)
+        cells = plain.get(str(at)) or _readings(frame[str(at)], said, at, rows)
         if at not in claimed and not np.any(cells.status == READ):
             counted = _counted(column, frame[str(at)])
             if counted is not None:
@@ -162,6 +163,10 @@ def _one(tag: str, column: str, unit: str, cells: Readings) -> Series:
     if scale is None:
         return Series(tag, cells.values, cells.status, column, unit)
     values = to_celsius(cells.values, scale)
+    if cells.extremes is not None:
+        low, high = to_celsius(np.array(cells.extremes), scale).tolist()
+        if low >= COLDEST and high <= HOTTEST:
+            return Series(tag, values, cells.status, column, unit)
     outside = (values < COLDEST) | (values > HOTTEST)
     if not outside.any():
         return Series(tag, values, cells.status, column, unit)

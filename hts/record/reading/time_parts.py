@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from functools import lru_cache
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -24,7 +24,8 @@ _ORDERS = (((_YEAR, _MONTH, _DAY), (0, 1, 2)), ((_DAY, _MONTH, _YEAR), (2, 1, 0)
            ((_MONTH, _DAY, _YEAR), (2, 0, 1)))  # fmt: skip
 
 
-def columns(names: Sequence[str]) -> tuple[int, ...]:
+@lru_cache(maxsize=64)
+def columns(names: tuple[str, ...]) -> tuple[int, ...]:
     """The columns of year, month, day, hour, minute and, where there is one, second; else none."""
     words = [name.strip().casefold() for name in names]
     for first in range(len(words) - 4):

@@ -63,4 +63,4 @@ def test_what_is_no_time(row: tuple[int | None, ...]) -> None:
     ],
 )
 def test_which_columns(names: str, found: tuple[int, ...]) -> None:
-    assert columns(names.split()) == found
+    assert columns(tuple(names.split())) == found
