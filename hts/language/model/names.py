@@ -12,6 +12,9 @@ from hts.language.vocabulary.declare import Entry
 from hts.language.vocabulary.job import Use
 from hts.language.vocabulary.types import Reference
 
+#: A joint of the file at hand often carries on one of a file that is used.
+_REPLACED = ("joint", "weld list")
+
 
 class Names:
     """Things by kind and name; the file's own come before those of the files it uses."""
@@ -43,8 +46,21 @@ class Names:
                 continue
             fresh[name] = (thing, at)
         for name, found in fresh.items():
+            if own and name in known and what not in _REPLACED:
+                self._of_two_files(what, name, found[1], known[name][1])
             if own or name not in known:
                 known[name] = found
+
+    def _of_two_files(self, what: str, name: str, at: Span, other: Span) -> None:
+        self.report.add(
+            Finding(
+                mistakes.NAME_OF_TWO_FILES,
+                f"a {what} {name} is declared in a file that is used, too; this one counts",
+                Label(at),
+                address=name,
+                others=[Label(other, "the other one")],
+            )
+        )
 
     def find(self, what: str, name: str) -> Any | None:
         found = self._known.get(what, {}).get(name)

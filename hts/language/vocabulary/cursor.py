@@ -92,6 +92,9 @@ class Cursor:
                 return 0
             item = items[at]
             text = getattr(item, "text", "")
+            if " " in word:
+                # `95 %` is one quantity, however many blanks stand in it.
+                text = " ".join(text.split())
             at += 1
             while text != word:
                 if not text or not word.startswith(text) or at >= count:

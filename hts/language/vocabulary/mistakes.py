@@ -112,6 +112,14 @@ REPEATED_NAME = Kind(
     "Give each its own name.",
     ERROR,
 )
+NAME_OF_TWO_FILES = Kind(
+    "W125",
+    "name-of-two-files",
+    WARNING,
+    "A material, an instrument or the like with the name of one in a file that is used.",
+    "The one of the file at hand counts, and stands in for the other wherever it is named.",
+    "Give it a name of its own, or leave it out and use the other.",
+)
 UNUSABLE_FILE = Kind(
     "W113",
     "unusable-file",
@@ -249,6 +257,7 @@ KINDS = (
     UNEXPECTED_BLOCK,
     UNKNOWN_NAME,
     REPEATED_NAME,
+    NAME_OF_TWO_FILES,
     UNUSABLE_FILE,
     UNKNOWN_VERSION,
     NOTHING_LEFT_OUT,

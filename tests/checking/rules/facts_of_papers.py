@@ -61,6 +61,9 @@ WHERE_PAPERS_DIFFER = (
     Fact("plugs and coil sit where the heated band is, and is not", "N126 B125"),
     Fact("a furnace is opened when control has ended", "Y144"),
     Fact("what is on a part lies within its length", "Z155"),
+    Fact("hardening steel is baked before it is cold", "P145"),
+    Fact("zones and heaters are where their names say", "Z156 E115"),
+    Fact("a procedure preheats no hotter than passes may follow", "R129"),
     Fact("power is off before insulation comes off", "Y143"),
     Fact(
         "the sides of a weld are called as its kind has them, and fit",

@@ -1,78 +1,129 @@
-"""What lies in the gradient band is not to stay at the temperature of the hand."""
+"""What lies within the bands is not asked to stay colder than the bands make it."""
 
 from __future__ import annotations
 
+from fractions import Fraction
+
 from hts.base.findings import Label
 from hts.base.quantities import TEMPERATURE, Quantity
+from hts.checking.govern import JointLimits
 from hts.checking.govern.case import Case
 from hts.checking.rules.helpers.places import goes_round, half, limits_of
-from hts.checking.rules.helpers.steps import treated
+from hts.checking.rules.helpers.steps import holds, treated
 from hts.checking.rules.rule import Agreement, Edge, Good, Rule
 from hts.language.model.joint import Joint
 
-#: Colder than this the pipe is nowhere within its gradient band, at whose edge it has about half
-#: the temperature of the hold.
-_WARM = Quantity.of(100, "degC", TEMPERATURE)
+#: Of the hold in degC, at the edges of the heated and of the gradient band at the least.
+_HEATED, _GRADIENT = Fraction(1, 2), Fraction(1, 4)
 _ROD = '  support    "rod hanger" 1.2 m upstream fixed\n'
 _T6 = "    T6   monitors heated edge    at 6:00,  287 mm upstream     channel 6\n"
 _SEAT = f'{_ROD}  nearby     "valve seat" {{}} downstream at most {{}}{{}} monitored by T9\n'
 _WATCHED = f"{_T6}    T9   monitors nearby item    at 12:00, {{}} downstream    channel 9\n"
 
+
+def _seat(place: str, limit: str, more: str = "") -> tuple[tuple[str, str], ...]:
+    return ((_ROD, _SEAT.format(place, limit, more)), (_T6, _WATCHED.format(place)))
+
+
 RULE = Rule(
     "N124",
     "neighbour-kept-too-cold",
     "warning",
-    summary="Something nearby, inside the gradient band and not protected, that may not reach 100 degC.",
-    why="At the edge of the gradient band the pipe still has about half the temperature of the hold: "
-    "the limit cannot be kept, or it is a slip.",
-    fix="Correct the limit or the distance, protect it, or take it away before heating.",
-    source="AWS D10.10:2021 on the gradient band, half the temperature at its edge; 100 degC is common "
-    "practice",
-    basis="practice",
+    summary="An item within the heated or the insulated width that is to stay colder than the pipe is "
+    "made there, however it is watched, or protected within the heated width.",
+    why="Watching does not cool it, and no shield keeps cold what lies under heaters: the heat is stopped "
+    "half-way, or the item is ruined.",
+    fix="Remove it, narrow the bands as far as the rules allow, or correct its place or its limit.",
+    source="AWS D10.10 (from memory): the bands are as wide as leaves at least half of the hold at the "
+    "edge of the heated band, and half of that at the edge of the gradient band; straight lines between",
+    basis="memory",
     edges=(
+        # Under heaters a shield keeps nothing cold.
         Edge(
-            (
-                (_ROD, _SEAT.format("400 mm", "{}", "")),
-                (_T6, _WATCHED.format("400 mm")),
-            ),
-            keeps="100 degC",
-            breaks="99 degC",
-            says="at most 99 degC (210 degF) … 400 mm",
+            _seat("250 mm", "{}", " protected"),
+            keeps="403 degC",
+            breaks="402 degC",
+            says="valve seat is to stay below 402 degC (756 degF), 250 mm (9.84 in) … at least about 403 degC (757.4 degF)",
+        ),
+        Edge(
+            _seat("400 mm", "{}"),
+            keeps="183 degC",
+            breaks="182 degC",
+            says="valve seat is to stay below 182 degC (360 degF), 400 mm (15.75 in) … at least about 183 degC (361.4 degF)",
         ),
     ),
     good=(
-        Good(((_ROD, _SEAT.format("1.5 m", "60 degC", "")), (_T6, _WATCHED.format("1.5 m")))),
+        Good(_seat("1.5 m", "60 degC")),
+        Good(_seat("400 mm", "60 degC", " protected")),
         Good(
             (
-                (_ROD, _SEAT.format("400 mm", "60 degC", " protected")),
-                (_T6, _WATCHED.format("400 mm")),
+                (
+                    _ROD,
+                    f'{_ROD}  nearby     "valve seat" 250 mm downstream at most 60 degC removed\n',
+                ),
             )
         ),
     ),
-    agrees=(
-        Agreement("joint.nearby.at most", "joint.heating.gradient band", "warm inside the band"),
-    ),
+    agrees=(Agreement("joint.nearby.at most", "joint.heating.heated band", "as hot as its place"),),
 )
 
 
 @RULE.for_joint
 def check(case: Case, joint: Joint) -> None:
-    if not joint.entry.nearby or not goes_round(joint) or not treated(joint):
+    if not joint.entry.nearby or not goes_round(joint):
         return
-    heating, band = joint.entry.heating, limits_of(case, joint).band("gradient band")
-    if heating is None or band is None:
+    lows = [
+        held.low.to("degC")
+        for treatment in treated(joint)
+        if treatment.entry.sound
+        for _, held in holds(case, treatment)
+        if held.low is not None
+    ]
+    if not lows:
         return
+    limits = limits_of(case, joint)
     for item in joint.entry.nearby:
-        if item.at_most is None or item.removed or item.protected or item.at_most >= _WARM:
+        if item.removed or item.at_most is None:
             continue
-        if item.where.distance < half(band):
-            case.add(
-                RULE.found(
-                    f"{item.what} may reach at most {item.at_most.both()}, "
-                    f"{item.where.distance} from the weld of {joint.name}: inside its gradient band",
-                    item.place("at_most"),
-                    address=joint.address,
-                    others=[Label(heating.place("gradient_band"), "the gradient band")],
-                    basis=RULE.basis,
-                )
+        # Alone within the insulation it is told as that.
+        if not item.protected and item.monitored is None:
+            continue
+        share = _share(limits, item.where.distance, bool(item.protected))
+        if share is None or item.at_most.to("degC") >= share * max(lows):
+            continue
+        there = Quantity.of(round(share * max(lows)), "degC", TEMPERATURE)
+        unit = item.at_most.unit.symbol
+        case.add(
+            RULE.found(
+                f"{item.what} is to stay below {item.at_most.both()}, {item.where.distance.both()} from "
+                f"the weld, where the bands make it at least about {there.in_unit(unit).both()}",
+                item.place("at_most"),
+                address=joint.address,
+                others=[Label(item.place("where"), "its place")],
+                basis=RULE.basis,
             )
+        )
+
+
+def _share(limits: JointLimits, distance: Quantity, protected: bool) -> Fraction | None:
+    """Of the hold, what the bands are laid out to reach at a distance; None beyond them."""
+    soak, heated, gradient = (
+        limits.band(f"{name} band") for name in ("soak", "heated", "gradient")
+    )
+    if soak is None or heated is None:
+        return None
+    if distance <= half(soak):
+        return Fraction(1)
+    if distance <= half(heated):
+        return _between(distance, half(soak), half(heated), Fraction(1), _HEATED)
+    if protected or gradient is None or distance > half(gradient):
+        return None
+    return _between(distance, half(heated), half(gradient), _HEATED, _GRADIENT)
+
+
+def _between(
+    at: Quantity, begin: Quantity, end: Quantity, first: Fraction, last: Fraction
+) -> Fraction:
+    if end <= begin:
+        return last
+    return first + (last - first) * (at.value - begin.value) / (end.value - begin.value)
