@@ -28,6 +28,9 @@ _MOMENT = 120.0
 #: s. A stretch no longer than this may be the bend between a slower and a faster one; and the part
 #: of it that is the standard uncertainty of when in it the limit was passed. Basis: practice.
 _BENDS, _WITHIN = 180.0, 0.0625
+#: Part of a limit from which a stretch goes on with a rise: slower, and the hold has begun.
+#: Basis: practice, ours.
+_ON_ITS_WAY = 0.25
 #: Where a line has fewer ranges than another: nothing lies in it.
 _NO_RANGE = (nan, nan, nan, nan)
 #: Standard uncertainties either side of a figure in which the true one lies (95 %, normal).
@@ -196,6 +199,9 @@ def courses(
         low, high = low - 1e-6, high + 1e-6
         for end in (all_values[one], all_values[two]):
             kept &= (end >= low) & (end <= high)
+        if sign > 0:
+            rates = needed / (found.times[two] - found.times[one]) * _HOUR
+            kept &= ~_on_its_way(rates, kept, found.of[one])
         needed[kept] = slack[kept] = 0.0
     doubt = np.zeros(len(cut))
     doubt[np.searchsorted(cut, of_line.moments)] = np.concatenate([line.doubt for line in lines])
@@ -215,6 +221,22 @@ def courses(
         )
         for at, (all_corners, its) in enumerate(zip(corners, stretches, strict=True))
     ]
+
+
+def _on_its_way(rates: Floats, kept: Flags, line: Rows) -> Flags:
+    """The stretches in the range of a hold in which a rise goes on that began out of it, or with
+    which one begins that ends out of it: that is heating, wherever the edge of the range lies.
+    `rates` are times the limit."""
+    rising = rates >= _ON_ITS_WAY
+    found = np.zeros(len(kept), dtype=np.bool_)
+    for step in (1, -1):
+        within, rises, of = kept[::step], rising[::step], line[::step]
+        goes_on = within[1:] & rises[1:] & rises[:-1] & (of[1:] == of[:-1])
+        for at in (np.flatnonzero(goes_on & ~within[:-1]) + 1).tolist():
+            while at <= len(goes_on) and goes_on[at - 1]:
+                found[::step][at] = True
+                at += 1
+    return found
 
 
 def _held(ranges: Sequence[Sequence[Range]]) -> Iterator[Floats]:

@@ -121,6 +121,25 @@ def test_wobble_in_the_hold_is_no_heating() -> None:
     assert verdict(run(plan, {"T2": points}), "heating rate").verdict == MET
 
 
+@pytest.mark.parametrize("allowed", ["", "excursion at most 60 min in total"])
+@pytest.mark.parametrize("depth", [5.0, 12.0, 25.0, 60.0])
+@pytest.mark.parametrize(("rate", "outcome"), [(115.0, MET), (160.0, NOT_MET)])
+def test_heated_up_again_from_below_the_range(
+    rate: float, outcome: str, depth: float, allowed: str
+) -> None:
+    """The way back is heating from the lowest to where the rise ends, on which side of the edge
+    of the range whatever part of it lies: 27 K and more at 160 degC/h are more than 10 min."""
+    low, high = 690.0 - depth, 712.0
+    back = 300.0 + (high - low) / rate * 60
+    dip = (
+        *GOOD[:3], (270.0, 705.0), (300.0, low), (back, high), (back + 20, 705.0), (500.0, 705.0),
+        (740.0, 290.0),
+    )  # fmt: skip
+    found = verdict(run(spec_plan(allowed), {"T2": dip}), "heating rate")
+    # A window of 15 min: 22 K and 5 K of 160 degC/h are 108 degC/h over it.
+    assert found.verdict == (MET if depth == 5.0 else outcome)
+
+
 def test_limits_that_hang_on_temperature() -> None:
     # The P91 example: at most 150 degC/h from 80 to 300 degC, 100 degC/h above.
     plan = file_plan("p91-pipe.hts", "tempering")
