@@ -30,6 +30,23 @@ def above_range(evidence: Evidence, top: float) -> list[Failure]:
     return [failure for failure in found if not evidence.doubtful.intersection(failure.tags)]
 
 
+def above_its_own(evidence: Evidence, clock: HoldClock, went_on: bool) -> list[Failure]:
+    """Every time a required thermocouple was above the range of a hold that is not the hottest,
+    and all came back into it: what goes on to the next step only leaves it. Where none went on to
+    that, what comes back may be the cooling."""
+    end = clock.left if went_on else hold_end(clock)
+    if clock.since is None or end is None:
+        return []
+    during = Stretch(clock.since, end)
+    found = exceeding(evidence, evidence.required, clock.high, "the top of the range", during)
+    return [
+        failure
+        for failure in found
+        if failure.end - failure.start > SAME_TIME
+        and not evidence.doubtful.intersection(failure.tags)
+    ]
+
+
 def below_range(evidence: Evidence, clock: HoldClock) -> tuple[list[Failure], list[Stretch]]:
     """Every time one the clock hangs on was below its range, from when the pieces that count began
     until the time asked for was complete; and apart from those the times that a loss of power
@@ -81,13 +98,15 @@ def verdict(evidence: Evidence, clocks: list[HoldClock], high: list[Failure]) ->
     each, whole = plan.excursion_each, plan.excursion_total
     if not clocks or (each is None and whole is None and plan.kind == PREHEAT):
         return None
-    low: list[Failure] = []
+    found: list[Failure] = list(high)
     forgiven: list[Stretch] = []
-    for clock in clocks:
+    top = max(clock.high for clock in clocks)
+    for number, clock in enumerate(clocks):
+        went_on = all(later.arrived is not None for later in clocks[number + 1 :])
+        found += above_its_own(evidence, clock, went_on) if clock.high < top else []
         more, excuses = below_range(evidence, clock)
-        low += more
+        found += more
         forgiven += excuses
-    found = [*low, *high]
     out = union(Stretch(one.start, one.end) for one in found)
     longest = max((one.length for one in out), default=0.0)
     lasted = total(out)

@@ -12,7 +12,7 @@ from hts.job.demands.critical import Margin
 from hts.language.vocabulary.joint import Nearby
 from hts.record.judging.evidence import Evidence
 from hts.record.judging.guard import Guard, guarded
-from hts.record.judging.stretches import beyond, total, union
+from hts.record.judging.stretches import beyond, total, union, within
 from hts.record.judging.verdict import (
     MET,
     NOT_MET,
@@ -160,16 +160,22 @@ def _nearby(evidence: Evidence, item: Nearby, at_most: Quantity) -> Verdict:
 
 
 def exceeding(
-    evidence: Evidence, ones: Iterable[Watched], limit: float, what: str
+    evidence: Evidence,
+    ones: Iterable[Watched],
+    limit: float,
+    what: str,
+    during: Stretch | None = None,
 ) -> list[Failure]:
-    """Every time one of them was above a limit; `what` says what the limit is."""
+    """Every time one of them was above a limit; `what` says what the limit is, and `during` when it
+    holds, always where that is not given."""
     words, found = evidence.words, []
     for one in ones:
         peak = evidence.peak(one.tag)
         if peak is None or peak[0] <= limit + SAME:
             continue
         values = evidence.of(one.tag)
-        for stretch in beyond(evidence.times, values, limit, evidence.longest_gap):
+        hot = beyond(evidence.times, values, limit, evidence.longest_gap)
+        for stretch in hot if during is None else within(hot, *during):
             part = evidence.record.between(*stretch)
             most = float(np.nanmax(values[part], initial=-np.inf))
             found.append(

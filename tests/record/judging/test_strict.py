@@ -133,3 +133,35 @@ def test_making_a_record_worse_never_makes_it_met() -> None:
                 values[rows] += random.uniform(16.0, 200.0)
             worse = judge(record({**courses, tag: values}, times), plan)
             assert worse.overall in (NOT_MET, NOT_SHOWN)
+
+
+TWO_HOLDS = (
+    "  heat to 705 degC  at most 120 degC/h\n",
+    "  heat to 350 degC  at most 120 degC/h\n"
+    "  hold 335 .. 365 degC for 1 h\n"
+    "  heat to 705 degC  at most 120 degC/h\n",
+)
+#: Minutes and degC: held at 350 degC from 60 to 180 min, at 705 degC from 380 to 520 min.
+BOTH = ((0.0, 250.0), (60.0, 350.0), (180.0, 350.0), (380.0, 705.0), (520.0, 705.0), (780.0, 290.0))
+
+
+@pytest.mark.parametrize(("allowed", "enough"), [("", False), ("10 min", False), ("90 min", True)])
+@pytest.mark.parametrize("hot", [370.0, 400.0])
+def test_above_the_range_of_a_hold_that_is_not_the_hottest(
+    hot: float, allowed: str, enough: bool
+) -> None:
+    """Far below the range of the last one, and out of its own for half an hour."""
+    more = f"excursion at most {allowed} in total\ninterrupted hold adds up" if allowed else ""
+    plan = spec_plan(more, TWO_HOLDS)
+    assert run(plan, points=BOTH).overall == MET
+    # Up and down at 100 degC/h, so that no rate is too fast.
+    up = (hot - 350.0) / 100.0 * 60
+    way = ((100.0, 350.0), (100.0 + up, hot), (120.0 + up, hot), (120.0 + 2 * up, 350.0))
+    whole = run(plan, {"T2": (*BOTH[:2], *way, *BOTH[2:])}, points=BOTH)
+    if allowed:
+        found = of(whole, OUTSIDE)
+        assert found.verdict == (MET if enough else NOT_MET)
+        assert enough or f"T2 was up to {hot:.1f} degC" in found.failures[0].sentence
+    else:
+        # In one piece: the time after it counts alone, and was not enough.
+        assert of(whole, "hold time, step 3").verdict == NOT_MET
