@@ -64,6 +64,8 @@ WHERE_PAPERS_DIFFER = (
     Fact("hardening steel is baked before it is cold", "P145"),
     Fact("zones and heaters are where their names say", "Z156 E115"),
     Fact("a procedure preheats no hotter than passes may follow", "R129"),
+    Fact("checks say of supports and tags what the joint says", "K122 K123"),
+    Fact("a job is called by a metal it has", "M213"),
     Fact("power is off before insulation comes off", "Y143"),
     Fact(
         "the sides of a weld are called as its kind has them, and fit",

@@ -34,7 +34,8 @@ RULE = Rule(
     "kept-until-before-it-begins",
     "warning",
     summary="A bake or treatment that begins from preheat of a weld never to go cold, while preheat "
-    "ends with the welding, or one that begins after cooling while preheat is kept until it.",
+    "ends with the welding, or one that begins after cooling, or before a cavity is made, while preheat is kept "
+    "until it.",
     why="The two lines are read by two shifts: one switches the heaters off, the other finds a cold "
     "weld with its hydrogen in it.",
     fix="Make `keep until` and `begins` tell one order of work.",
@@ -43,6 +44,16 @@ RULE = Rule(
     bad=(
         Bad(_kept("end of welding", "from preheat"), at="end of welding", base="bake"),
         Bad(_kept(_BAKE, "after cooling"), at="after cooling", base="bake"),
+        # Of a repair: welded after it.
+        Bad(
+            (
+                *_kept(_BAKE, "before excavation"),
+                ("kind       girth butt", "kind       repair\n  groove depth 12 mm"),
+            ),
+            at="before excavation",
+            base="bake",
+            says="until the bake, which begins before excavation",
+        ),
         Bad(
             (
                 (_PURPOSE, f"{_PURPOSE}  begins from preheat\n"),
@@ -99,6 +110,12 @@ def _contradictions(joint: Joint, preheat: Preheat) -> Iterator[_Told]:
                 "welding",
                 kept,
                 Label(at, f"the {what} begins"),
+            )
+        elif begins == "before excavation" and until == _BAKE and len(joint.bakes) == 1:
+            yield (
+                f"{joint.name} is kept at preheat until the bake, which begins {begins}",
+                at,
+                Label(kept, "preheat is kept"),
             )
         elif begins == "after cooling" and until == (_BAKE if treatment.is_bake else _PWHT):
             yield (

@@ -1,0 +1,85 @@
+"""A check that reads thermocouples by their tags reads those there are."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+
+from hts.base.findings import Label
+from hts.base.text import Span
+from hts.checking.govern.case import Case
+from hts.checking.rules.rule import Agreement, Bad, Good, Rule
+from hts.language.model.joint import Joint
+
+_CHECKS = (
+    'before heat W12 {{\n  check "Each tag warmed by hand" about tag matches channel\n'
+    '  check "Bore drained and vented" about drained and vented\n'
+    '  check "{}" about other\n'
+    "  insulation resistance at least 1 Mohm\n}}\n\ncontroller C1 {{"
+)
+
+
+def _checked(text: str) -> tuple[tuple[str, str], ...]:
+    return (("controller C1 {", _CHECKS.format(text)),)
+
+
+RULE = Rule(
+    "K123",
+    "thermocouple-not-there",
+    "warning",
+    summary="A check or a caution that names a thermocouple no joint of it has.",
+    why="At the pipe another one is read in its place, or none.",
+    fix="Name a thermocouple of the joint.",
+    source="common practice, no source",
+    basis="practice",
+    bad=(
+        Bad(
+            _checked("Weld cold, read on T1, T2 and T17"),
+            at="T17",
+            says="names T17, and W12 has no such thermocouple",
+        ),
+    ),
+    good=(
+        Good(_checked("Weld cold, read on T1, T2 and T6")),
+        # No tag stands beside it: it may be anything.
+        Good(_checked("Winch T17 stands by")),
+    ),
+    agrees=(Agreement("before heat.check.text", "joint.thermocouples.thermocouple.name", "there"),),
+)
+
+_TAG = re.compile(r"\b[A-Z]{1,3}\d{1,3}[A-Z]?\b")
+
+
+@RULE.for_joint
+def check(case: Case, joint: Joint) -> None:
+    tags = {tc.tag for tc in joint.thermocouples}
+    letters = {re.sub(r"\d.*", "", tag) for tag in tags}
+    if not tags or not joint.sound:
+        return
+    # A list may be for several joints: what one of them has is meant.
+    everywhere = {tc.tag for each in case.spec.joints.values() for tc in each.thermocouples}
+    for text, at in _texts(joint):
+        named = _TAG.findall(text)
+        if not tags & set(named):
+            continue
+        odd = [
+            tag for tag in named if tag not in everywhere and re.sub(r"\d.*", "", tag) in letters
+        ]
+        if odd:
+            case.add(
+                RULE.found(
+                    f"a check or caution names {odd[0]}, and {joint.name} has no such thermocouple",
+                    at,
+                    address=f"{joint.address}/checks",
+                    others=[Label(joint.thermocouples[0].place("name"), "its thermocouples")],
+                    basis=RULE.basis,
+                )
+            )
+
+
+def _texts(joint: Joint) -> Iterator[tuple[str, Span]]:
+    for block in (*joint.before, *joint.during, *joint.after):
+        for item in block.checks if block.sound else ():
+            yield item.text, item.place("text")
+        for text in block.cautions if block.sound else ():
+            yield text, block.place("cautions")
