@@ -9,6 +9,7 @@ from hts.base.fonts import Font
 from hts.base.text import Source, Span
 from hts.language.rows.cells import Read, hidden_in, read_cell, shifted, unclear_anywhere
 from hts.language.rows.columns import Columns, Layout, ReadColumn
+from hts.language.rows.left_out import left_out_alike
 from hts.language.rows.row_source import RowSource
 from hts.language.rows.spreadsheet import (
     DASHES,
@@ -72,7 +73,10 @@ def read_weld_list(
         listed.sound = False
         report.add(count)
     rows = _Rows(layout, telling, root, font)
-    listed.joints = rows.joints(which.counted(), bool(table.rows))
+    counted = which.counted()
+    for found in left_out_alike(layout, counted, which.left_out, telling):
+        report.add(found)
+    listed.joints = rows.joints(counted, bool(table.rows))
 
 
 class _Rows:

@@ -39,11 +39,15 @@ class WhichRows:
         #: What stands in the place of a weld: heads said again, totals and notes.
         self.no_welds: list[Row] = []
         self.rows: list[Numbered] = []
+        #: Those that `only` leaves out without a doubt.
+        self.left_out: list[Row] = []
         again: list[Row] = []
         for number, row in enumerate(table.rows, 1):
             if self._heads_again(row):
                 again.append(row)
-            elif not self._left_out(row):
+            elif self._left_out(row):
+                self.left_out.append(row)
+            else:
                 self._sort(number, row)
         self._tell_again(again)
         self.no_welds += again

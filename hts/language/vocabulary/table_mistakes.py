@@ -76,6 +76,14 @@ LEADS_ELSEWHERE = Kind(
     "Every weld of the list then has the wall or the size of its typical, and looks measured.",
     "Lead the column to what its head says, or correct the head in table and list.",
 )
+LEFT_OUT_ALIKE = Kind(
+    "W126",
+    "row-left-out-alike",
+    WARNING,
+    "A row of a weld list that does not count, where one of its typical and no thicker does.",
+    "What asks for the treatment of the one asks for that of the other: nobody heats it.",
+    "Let the row count, or say in a column that is `not used` why it does not.",
+)
 
 KINDS = (
     BROKEN_TABLE,
@@ -86,4 +94,5 @@ KINDS = (
     UNTREATED,
     NO_WELD,
     LEADS_ELSEWHERE,
+    LEFT_OUT_ALIKE,
 )

@@ -1,0 +1,44 @@
+"""Rows that a list leaves out although welds like them, no thicker, count.
+
+Common practice, no source.
+"""
+
+from __future__ import annotations
+
+import pytest
+
+from tests.language.rows.lists import COLUMNS, HEADS, ROWS, findings, job, table
+
+_HEADS = (*HEADS[:-1], "Like", "PWHT", "Remarks")
+_COLUMNS = COLUMNS.replace("  like    W12\n", '  like    in "Like"\n').replace(
+    '  column  "Line"', '  only    "PWHT" is "yes"\n  column  "Line"'
+)
+
+
+def _told(pwht: tuple[str, str, str], wall: str = "24.9", remark: str = "") -> list[str]:
+    """What is told of three welds of which each counts or not; the last has this wall."""
+    rows = [
+        (*row[:5], wall if n == 2 else row[5], row[6], "W12", pwht[n], remark)
+        for n, row in enumerate(ROWS)
+    ]
+    found = findings(job(_COLUMNS), table(rows, _HEADS))
+    return [f.message for f in found if f.kind.name == "row-left-out-alike"]
+
+
+@pytest.mark.parametrize(
+    ("pwht", "wall", "remark", "told"),
+    [
+        (("yes", "yes", "yes"), "24.9", "", []),
+        (("yes", "yes", "no"), "25.1", "", ["W103"]),
+        # Thinner than all that count, or with a word why.
+        (("yes", "yes", "no"), "25.0", "", []),
+        (("yes", "yes", "no"), "25.1", "seal-off only", []),
+        (("yes", "no", "no"), "25.4", "", ["W103"]),
+    ],
+)
+def test_a_weld_that_does_not_count_beside_one_no_thicker_that_does(
+    pwht: tuple[str, str, str], wall: str, remark: str, told: list[str]
+) -> None:
+    messages = _told(pwht, wall, remark)
+    assert [message.split()[0] for message in messages] == told
+    assert all("does not count" in m and "like W12, too, and no thicker" in m for m in messages)
