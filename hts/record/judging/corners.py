@@ -284,8 +284,14 @@ def _savings(
         trace, first, after, low, high, until, again = (
             its[due] for its in (trace, first, after, low, high, until, again)
         )
-        near, near_off = traces.best_corners(trace, first, low, until, after)
-        far, far_off = traces.best_corners(trace, first, np.maximum(again, until + 1), high, after)
+        lows = np.hstack((low, np.maximum(again, until + 1)))
+        twice = (np.hstack((its, its)) for its in (after, now[due] + charge[trace] + _DEARER))
+        (near, far), (near_off, far_off) = (
+            found.reshape(2, -1)
+            for found in traces.best_corners_within(
+                np.tile(trace, 2), np.tile(first, 2), lows, np.hstack((until, high)), *twice
+            )
+        )
         rows[due] = np.where(far_off < near_off, far, near)
         worse[due] = np.minimum(near_off, far_off) - now[due]
     return zip(worse.tolist(), rows.tolist(), strict=True)

@@ -294,6 +294,19 @@ def windows_of(found: Sequence[Course], seconds: float) -> list[Windows]:
     return [Windows(starts[a:b], ratio[a:b], slack[a:b]) for a, b in borders]
 
 
+def _ever_over(found: Sequence[Course]) -> list[int]:
+    """The courses with a stretch over the limit."""
+    if not found:
+        return []
+    counts = np.array([len(one.needed) for one in found])
+    begins = np.cumsum(counts) - counts
+    steps = np.diff(np.concatenate([one.times for one in found]))
+    # Between one course and the next there is no stretch.
+    steps = np.delete(steps, np.cumsum(counts + 1)[:-1] - 1)
+    ratio = np.concatenate([one.needed for one in found]) / steps * _HOUR
+    return np.flatnonzero(np.logical_or.reduceat(ratio > 1 + SAME, begins)).tolist()
+
+
 def limits_at(celsius: Floats, limits: Sequence[Piece]) -> Floats:
     """K/h, the limit in force at each temperature; without end where there is none."""
     found = np.full(len(celsius), np.inf)
@@ -384,7 +397,7 @@ def windows_over(found: Sequence[Course], seconds: float) -> list[list[Stretch]]
     its end."""
     over: list[list[Stretch]] = [[] for _ in found]
     # A window is as fast as the mean of what lies in it.
-    some = [at for at, one in enumerate(found) if (one.ratio > 1 + SAME).any()]
+    some = _ever_over(found)
     windows = windows_of([found[at] for at in some], seconds)
     for at, (starts, ratio, _) in zip(some, windows, strict=True):
         if len(starts) < 2:

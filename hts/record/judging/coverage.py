@@ -220,7 +220,7 @@ def _present(evidence: Evidence) -> Verdict:
     absent = [
         thermocouple.tag
         for thermocouple in evidence.required
-        if np.all(np.isnan(evidence.of(thermocouple.tag)))
+        if not evidence.complete and np.all(np.isnan(evidence.of(thermocouple.tag)))
     ]
     failures = [
         Failure((tag,), 0.0, record.end, f"{tag} has no reading in the whole record")

@@ -94,6 +94,21 @@ class Evidence:
         return self._extreme(self.values, np.max)
 
     @cached_property
+    def hottest(self) -> Floats:
+        """The highest of the required thermocouples that are known."""
+        return self.highest if self.complete else np.fmax.reduce(self.values)
+
+    @cached_property
+    def spread(self) -> Floats:
+        """The greatest difference of the required thermocouples that are known, NaN where fewer
+        than two are."""
+        if self.complete:
+            return self.highest - self.lowest
+        known = np.count_nonzero(~np.isnan(self.values), axis=0)
+        found = np.fmax.reduce(self.values) - np.fmin.reduce(self.values)
+        return np.where(known > 1, found, np.nan)
+
+    @cached_property
     def inside_zones(self) -> dict[str, Floats]:
         """Zones with two required thermocouples and more, and the greatest difference between
         those of each in every row; NaN where one is not known."""
@@ -218,7 +233,7 @@ class Evidence:
         whole record where no such temperature is known."""
         start, end = self.plan.control_start, self.plan.control_end
         first, last = 0, len(self.times) - 1
-        hottest = self.highest if self.complete else np.fmax.reduce(self.values)
+        hottest = self.hottest
         if start is not None:
             hot = np.flatnonzero(hottest >= start)
             first = int(hot[0]) if len(hot) else first

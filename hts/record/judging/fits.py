@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from itertools import pairwise
-from math import inf, sqrt
+from math import inf, isqrt, sqrt
 from typing import NamedTuple
 
 import numpy as np
@@ -23,6 +23,8 @@ Rows = NDArray[np.intp]
 
 #: Rows that are reckoned with together: their sums lie in the near memory of the processor.
 _NEAR_MEMORY = 16_384
+#: Rows that are left out together, at the least.
+_LEAST_BLOCK = 8
 
 
 class Part(NamedTuple):
@@ -150,6 +152,36 @@ class Traces:
             best = off.argmin(axis=1)
             rows[its] = low[its] + best * step
             least[its] = np.take_along_axis(off, best[:, None], axis=1)[:, 0]
+        return rows, least
+
+    def best_corners_within(
+        self, trace: Rows, first: Rows, low: Rows, high: Rows, after: Rows, most: Floats
+    ) -> tuple[Rows, Floats]:
+        """The same where that comes to no more than `most`; elsewhere perhaps without end.
+
+        A line through more rows is never nearer to them: of the rows between two that stand some
+        rows apart none does better than the lines up to the one and from the other on.
+        """
+        rows, least = low.copy(), np.full(len(low), inf)
+        block = max(_LEAST_BLOCK, isqrt(max(0, int((high - low).max(initial=0)))))
+        blocks = np.arange(max(0, int((high - low).max(initial=0))) // block + 2)
+        border = np.minimum(low[:, None] + blocks * block, high[:, None])
+        of = self._begins[trace]
+        at = self._sums.take(of[:, None] + border, axis=1)
+        begin, end = (self._sums.take(of + its, axis=1)[:, :, None] for its in (first, after))
+        before = distances(at[:, :, :-1] - begin)
+        beyond = distances(end - at[:, :, 1:])
+        its = low[:, None] + blocks[:-1] * block
+        due = (before + beyond <= most[:, None]) & (its <= high[:, None])
+        of_all, number = np.nonzero(due)
+        if len(of_all):
+            begins = its[of_all, number]
+            ends = np.minimum(begins + block - 1, high[of_all])
+            told = self.best_corners(trace[of_all], first[of_all], begins, ends, after[of_all])
+            # Of several that do as well the first, as without blocks.
+            order = np.lexsort((number, told[1], of_all))
+            of_each, place = np.unique(of_all[order], return_index=True)
+            rows[of_each], least[of_each] = (found[order[place]] for found in told)
         return rows, least
 
     def off(self, trace: Rows, first: Rows, after: Rows) -> Floats:

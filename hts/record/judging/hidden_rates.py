@@ -10,7 +10,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from functools import cached_property
 from math import sqrt
-from typing import NamedTuple
+from typing import NamedTuple, TypeVar
 
 import numpy as np
 
@@ -35,6 +35,9 @@ _OVERLAP = 4
 _TOGETHER = 50_000
 #: Readings that are the least to tell a rate.
 _FEW = 4
+
+
+_Name = TypeVar("_Name")
 
 
 class Hidden(NamedTuple):
@@ -93,12 +96,7 @@ class Hiding:
     @cached_property
     def _tilted(self) -> dict[str, _Tilted]:
         """The thermocouples with a window that is tilted by more than chance, either way."""
-        evidence = self._evidence
-        lines = [
-            (one.tag, evidence.of(one.tag), line)
-            for one, line in zip(evidence.required, evidence.lines, strict=True)
-            if line is not None
-        ]
+        evidence, lines = self._evidence, self._lines
         blank = [not evidence.complete and bool(np.isnan(values).any()) for _, values, _ in lines]
         whole = [one for one, its in zip(lines, blank, strict=True) if not its]
         found = self._among(evidence.times, whole) if whole else {}
@@ -108,10 +106,20 @@ class Hiding:
                 found |= self._among(evidence.times[known], [(one[0], one[1][known], one[2])])
         return found
 
+    @property
+    def _lines(self) -> list[tuple[str, Floats, Line]]:
+        """Of each thermocouple that has a line its tag, readings [rows] and line."""
+        evidence = self._evidence
+        return [
+            (one.tag, evidence.of(one.tag), line)
+            for one, line in zip(evidence.required, evidence.lines, strict=True)
+            if line is not None
+        ]
+
     def _among(
-        self, times: Floats, traces: Sequence[tuple[str, Floats, Line]]
-    ) -> dict[str, _Tilted]:
-        """Those among traces, of a tag, readings [rows] and a line each, read at the same times."""
+        self, times: Floats, traces: Sequence[tuple[_Name, Floats, Line]]
+    ) -> dict[_Name, _Tilted]:
+        """Those among traces, of a name, readings [rows] and line each, read at the same times."""
         seconds = self._seconds
         if len(times) < _FEW or times[-1] - times[0] < seconds:
             return {}
@@ -122,15 +130,15 @@ class Hiding:
         starts, first, after = starts[enough], first[enough], after[enough]
         if not len(starts):
             return {}
-        rows = after - first
+        rows, within = after - first, _Within(first, after)
         t = (times - times[len(times) // 2]) / seconds
-        st, stt = (_summed(its, first, after) for its in (t, t * t))
+        st, stt = (within.summed(its) for its in (t, t * t))
         spread = np.maximum(stt - st * st / rows, 1e-12)
         found = {}
         some = max(1, _TOGETHER // len(times))
         for group in (traces[at : at + some] for at in range(0, len(traces), some)):
             off = np.stack([y - np.interp(times, line.times, line.values) for _, y, line in group])
-            sy, sty = (_summed(its, first, after) for its in (off, t * off))
+            sy, sty = (within.summed(its) for its in (off, t * off))
             noise, digit = np.array([(line.noise, line.digit) for _, _, line in group]).T[
                 :, :, None
             ]
@@ -143,8 +151,34 @@ class Hiding:
         return found
 
 
-def _summed(values: Floats, first: Rows, after: Rows) -> Floats:
-    """The sums of the rows [..., rows] from each of `first` to before `after`."""
-    sums = np.zeros((*values.shape[:-1], values.shape[-1] + 1))
-    np.cumsum(values, axis=-1, out=sums[..., 1:])
-    return np.asarray(sums[..., after] - sums[..., first])
+def look_together(hiding: Sequence[Hiding]) -> None:
+    """Looks at several runs, in windows of one length, those read at the same times at once."""
+    alike: dict[bytes, list[Hiding]] = {}
+    for one in hiding:
+        if one._evidence.complete:
+            alike.setdefault(one._evidence.times.tobytes(), []).append(one)
+    for some in alike.values():
+        traces = [
+            ((at, tag), values, line)
+            for at, one in enumerate(some)
+            for tag, values, line in one._lines
+        ]
+        tilted = some[0]._among(some[0]._evidence.times, traces)
+        for at, one in enumerate(some):
+            one._tilted = {tag: its for (of, tag), its in tilted.items() if of == at}
+
+
+class _Within:
+    """The rows from each of `first` to before `after`: few windows, that overlap."""
+
+    def __init__(self, first: Rows, after: Rows) -> None:
+        borders = np.unique(np.concatenate((first, after)))
+        self._first, self._after = (np.searchsorted(borders, one) for one in (first, after))
+        self._all, self._borders = slice(borders[0], borders[-1]), borders[:-1] - borders[0]
+
+    def summed(self, values: Floats) -> Floats:
+        """The sums of the rows [..., rows] in each."""
+        sums = np.zeros((*values.shape[:-1], len(self._borders) + 1))
+        parts = np.add.reduceat(values[..., self._all], self._borders, axis=-1)
+        np.cumsum(parts, axis=-1, out=sums[..., 1:])
+        return np.asarray(sums[..., self._after] - sums[..., self._first])

@@ -29,7 +29,7 @@ from hts.record.judging.courses import (
     windows_over,
 )
 from hts.record.judging.evidence import Evidence, draw_lines
-from hts.record.judging.hidden_rates import Hidden, Hiding, smallest_seen
+from hts.record.judging.hidden_rates import Hidden, Hiding, look_together, smallest_seen
 from hts.record.judging.limits import Piece, counted_from, limit_at, pieces
 from hts.record.judging.line import Line
 from hts.record.judging.stretches import touch, union
@@ -77,8 +77,12 @@ class _Fast(NamedTuple):
     decided: Outcome | None
 
 
-#: By action that is limited, the required thermocouples that moved that way.
-Moved = dict[str, list[_Moved]]
+class Moved(NamedTuple):
+    """`by_action`, of those that are limited: the required thermocouples that moved that way.
+    `hiding` is what these may hide."""
+
+    by_action: dict[str, list[_Moved]]
+    hiding: Hiding
 
 
 def moved(runs: Sequence[tuple[Evidence, Sequence[HoldClock]]]) -> list[Moved]:
@@ -93,18 +97,23 @@ def moved(runs: Sequence[tuple[Evidence, Sequence[HoldClock]]]) -> list[Moved]:
         if (limits := pieces(runs[some[0]][0].plan, action))
     ]
     draw_lines([runs[at][0] for some, _, _ in limited for at in some])
-    found: list[Moved] = [{} for _ in runs]
+    by_action: list[dict[str, list[_Moved]]] = [{} for _ in runs]
     for some, action, limits in limited:
         its = _moved([runs[at] for at in some], action, limits)
         for at, one in zip(some, its, strict=True):
-            found[at][action] = one
-    return found
+            by_action[at][action] = one
+    hiding = [Hiding(run, _reach(run.plan)) for run, _ in runs]
+    for some in of_plan.values():
+        look_together([hiding[at] for at in some if by_action[at]])
+    return [Moved(*its) for its in zip(by_action, hiding, strict=True)]
 
 
 def verdicts(evidence: Evidence, clocks: list[HoldClock], moved: Moved) -> list[Verdict]:
     """A verdict on heating and one on cooling, where the program limits their rate."""
-    hiding = Hiding(evidence, _reach(evidence.plan))
-    return [_verdict(evidence, clocks, action, one, hiding) for action, one in moved.items()]
+    return [
+        _verdict(evidence, clocks, action, one, moved.hiding)
+        for action, one in moved.by_action.items()
+    ]
 
 
 def _allowed(plan: Plan) -> list[Bound]:

@@ -54,7 +54,7 @@ def _heats(evidence: Evidence, holds: tuple[Held, ...]) -> list[Stretch]:
     hot = min(hold.low for hold in holds)
     end = evidence.plan.control_end
     cold = min(end, hot / 2) if end is not None else hot / 2
-    hottest = np.fmax.reduce(evidence.values)
+    hottest = evidence.hottest
     begin, was_hot = restarted(evidence), 0.0
     state = np.where(hottest >= hot, 1, np.where(hottest <= cold, -1, 0))
     rows = np.flatnonzero(state)

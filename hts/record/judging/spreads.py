@@ -10,6 +10,7 @@ from hts.record.judging.hold_clocks import went_cold
 from hts.record.judging.stretches import Flags, Rows, beyond
 from hts.record.judging.verdict import (
     NOT_SHOWN,
+    SAME,
     Failure,
     HoldClock,
     Outcome,
@@ -64,7 +65,8 @@ def _verdict(
                 f"{words.difference(most, bound.value)} ({hot} to {cold}) at "
                 f"{evidence.clock(when)}{_by_zone(evidence, rows, bound)}"
             )
-            failures = _failures(evidence, spread, pairs, bound)
+            if most > bound.value + SAME:
+                failures = _failures(evidence, spread, pairs, bound)
             first, last = float(evidence.times[rows[0]]), float(evidence.times[rows[-1]])
             outcome, blanks = evidence.outcome(bool(failures), first, last)
             if whole is not None and np.any(whole & ~during):
@@ -83,8 +85,8 @@ def _widest(
     """The greatest difference in each row (NaN outside `during`), and pair and row of the most."""
     values = evidence.values
     count = len(evidence.required)
-    if evidence.complete and len(pairs) == count * (count - 1) // 2:
-        spread = evidence.highest - evidence.lowest
+    if len(pairs) == count * (count - 1) // 2:
+        spread = evidence.spread
     else:
         spread = np.full(len(evidence.times), -np.inf)
         for i, j in pairs:
@@ -100,9 +102,9 @@ def _widest(
 
 def _pair(values: Floats, pairs: list[tuple[int, int]], at: int) -> tuple[int, int]:
     """The pair that differs most in a row, the hotter first."""
-    row = values[:, at]
-    first, second = np.array(pairs).T
-    i, j = pairs[int(np.nanargmax(np.abs(row[first] - row[second])))]
+    row = values[:, at].tolist()
+    # What compares with nothing is no difference.
+    i, j = max(pairs, key=lambda pair: max(-1.0, abs(row[pair[0]] - row[pair[1]])))
     return (i, j) if row[i] >= row[j] else (j, i)
 
 
