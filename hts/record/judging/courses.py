@@ -14,20 +14,15 @@ from hts.record.judging.fits import Part, Rows
 from hts.record.judging.limits import Piece, least_hours
 from hts.record.judging.line import Line
 from hts.record.judging.side_by_side import Moments, SideBySide, line_of, moments, ordered
-from hts.record.judging.stretches import Flags, beyond, runs
+from hts.record.judging.stretches import Flags, beyond
 from hts.record.judging.verdict import Stretch
 from hts.record.record import Floats
 
-_HOUR = 3600.0
+HOUR = 3600.0
 #: Readings fewer than this between two gaps are joined as they are.
 _FEW = 3
 #: A stretch that needs less time than it took by no more than this part is at its limit.
 SAME = 1e-6
-#: s. Slower for no longer, and not surely, is no end of a spell. Basis: practice, no source.
-_MOMENT = 120.0
-#: s. A stretch no longer than this may be the bend between a slower and a faster one; and the part
-#: of it that is the standard uncertainty of when in it the limit was passed. Basis: practice.
-_BENDS, _WITHIN = 180.0, 0.0625
 #: Part of a limit from which a stretch goes on with a rise: slower, and the hold has begun.
 #: Basis: practice, ours.
 _ON_ITS_WAY = 0.25
@@ -74,7 +69,7 @@ class Course(NamedTuple):
     @property
     def ratio(self) -> Floats:
         """How many times faster than allowed each stretch is."""
-        return np.asarray(self.needed / np.diff(self.times) * _HOUR, dtype=np.float64)
+        return np.asarray(self.needed / np.diff(self.times) * HOUR, dtype=np.float64)
 
     def over(self, seconds: float) -> Windows:
         """Windows of `seconds` that begin where their rate can be greatest."""
@@ -84,7 +79,7 @@ class Course(NamedTuple):
         """How many times faster than allowed windows of `seconds` are."""
         hours = np.concatenate(([0.0], np.cumsum(self.needed)))
         then, before = (np.interp(at, self.times, hours) for at in (starts + seconds, starts))
-        return np.asarray((then - before) / seconds * _HOUR, dtype=np.float64)
+        return np.asarray((then - before) / seconds * HOUR, dtype=np.float64)
 
     def moving(self, starts: Floats, seconds: float) -> Flags:
         """Whether windows of `seconds` lie outside what was kept in the range of a hold."""
@@ -96,7 +91,7 @@ class Course(NamedTuple):
     def rise(self, start: float, end: float) -> float:
         """K/h between two times, positive upwards."""
         one, two = np.interp((start, end), self.times, self.values)
-        return float((two - one) / (end - start) * _HOUR)
+        return float((two - one) / (end - start) * HOUR)
 
 
 class Readings(NamedTuple):
@@ -192,7 +187,7 @@ def courses(
     middle = (found.times[two] + found.times[one]) / 2
     # Each line has a stretch less than it has corners.
     slack = np.concatenate([line.slack for line in lines])[place.corner[one] - found.of[one]]
-    slack = slack * _HOUR / limits_at((all_values[two] + all_values[one]) / 2, limits)
+    slack = slack * HOUR / limits_at((all_values[two] + all_values[one]) / 2, limits)
     for its in held:
         low, high, start, stop = its[:, found.of[one]]
         kept = (middle >= start) & (middle <= stop)
@@ -200,7 +195,7 @@ def courses(
         for end in (all_values[one], all_values[two]):
             kept &= (end >= low) & (end <= high)
         if sign > 0:
-            rates = needed / (found.times[two] - found.times[one]) * _HOUR
+            rates = needed / (found.times[two] - found.times[one]) * HOUR
             kept &= ~_on_its_way(rates, kept, found.of[one])
         needed[kept] = slack[kept] = 0.0
     doubt = np.zeros(len(cut))
@@ -289,7 +284,7 @@ def windows_of(found: Sequence[Course], seconds: float) -> list[Windows]:
             of_course.sums(steps * np.concatenate([one.slack for one in found])),
         )
     )
-    ratio *= _HOUR
+    ratio *= HOUR
     borders = pairwise(np.searchsorted(line, np.arange(len(found) + 1)).tolist())
     return [Windows(starts[a:b], ratio[a:b], slack[a:b]) for a, b in borders]
 
@@ -303,7 +298,7 @@ def _ever_over(found: Sequence[Course]) -> list[int]:
     steps = np.diff(np.concatenate([one.times for one in found]))
     # Between one course and the next there is no stretch.
     steps = np.delete(steps, np.cumsum(counts + 1)[:-1] - 1)
-    ratio = np.concatenate([one.needed for one in found]) / steps * _HOUR
+    ratio = np.concatenate([one.needed for one in found]) / steps * HOUR
     return np.flatnonzero(np.logical_or.reduceat(ratio > 1 + SAME, begins)).tolist()
 
 
@@ -313,83 +308,6 @@ def limits_at(celsius: Floats, limits: Sequence[Piece]) -> Floats:
     for piece in limits:
         found[(celsius > piece.low) & (celsius < piece.high)] = piece.limit
     return found
-
-
-class Spell(NamedTuple):
-    """A time on end that a rate was over its limit; `doubt` s is the standard uncertainty of its
-    length, and `sure` s how much of it is by more than the uncertainty of the rate."""
-
-    when: Stretch
-    doubt: float
-    sure: float
-
-
-def spells(found: Course) -> list[Spell]:
-    """When the rate was over its limit."""
-    ratio = found.ratio
-    over = ratio > 1 + SAME
-    # A moment that may have been as fast as the rest does not make two spells of one.
-    unsure = ratio + COVERAGE * found.slack > 1
-    for first, last in runs(~over):
-        short = found.times[last + 1] - found.times[first] <= _MOMENT
-        if first > 0 and last + 1 < len(over) and short and unsure[first : last + 1].all():
-            over[first : last + 1] = True
-    found_spells = []
-    for first, last in runs(over):
-        start, at_start = _passed(found, first, -1)
-        end, at_end = _passed(found, last, 1)
-        # Both ends hang on the slope of the stretch between: where it is read too low, one comes
-        # too early and the other too late. The errors of a line at its two ends go against each
-        # other by a half (least squares), which makes the ends part by as much (derived).
-        doubt = np.sqrt(at_start**2 + at_end**2 + at_start * at_end)
-        within = found.times[first : last + 2].clip(start, end)
-        perhaps = np.diff(within)[(ratio - COVERAGE * found.slack <= 1)[first : last + 1]]
-        sure = end - start - float(np.sum(perhaps))
-        found_spells.append(Spell(Stretch(start, end), float(doubt), sure))
-    return found_spells
-
-
-def _passed(found: Course, outermost: int, side: int) -> tuple[float, float]:
-    """When the rate passed its limit at one end of a spell, and the standard uncertainty of that,
-    s; `outermost` is the stretch at that end, and `side` -1 where it is the beginning.
-
-    The rate of metal bends and does not jump, and what measures it follows late: between a stretch
-    under the limit and one over it lies a short one in between. In it the rate goes from the one
-    to the other as the power of time that makes its mean (derived).
-    """
-    ratio = found.ratio
-    edge = outermost + (side > 0)
-    # The short stretch is itself over the limit, or the next one outside.
-    for at in (outermost, outermost + side):
-        if not 0 <= at < len(ratio):
-            continue
-        begins, ends = float(found.times[at]), float(found.times[at + 1])
-        length = ends - begins
-        before = _mean(found, begins - _BENDS, begins)
-        after = _mean(found, ends, ends + _BENDS)
-        slow, fast = (before, after) if side < 0 else (after, before)
-        if length > _BENDS or not slow < min(1.0, ratio[at]) <= max(1.0, ratio[at]) < fast:
-            continue
-        share = (float(ratio[at]) - slow) / (fast - slow)
-        under = ((1.0 - slow) / (fast - slow)) ** (share / (1.0 - share)) * length
-        moment = begins + under if side < 0 else ends - under
-        # Each of its corners moves that by its part of the change: one between rates that are
-        # nearly the same is hard to place, and matters little.
-        inner = (fast - float(ratio[at])) / (fast - slow)
-        outer, inside = (at, at + 1) if side < 0 else (at + 1, at)
-        doubts = ((1.0 - inner) * found.doubt[outer], inner * found.doubt[inside], _WITHIN * length)
-        return moment, float(np.linalg.norm(doubts))
-    return float(found.times[edge]), float(found.doubt[edge])
-
-
-def _mean(found: Course, start: float, end: float) -> float:
-    """How many times faster than allowed it was on the mean from one time to another."""
-    start, end = max(start, float(found.times[0])), min(end, float(found.times[-1]))
-    if end <= start:
-        return float("nan")
-    hours = np.concatenate(([0.0], np.cumsum(found.needed)))
-    first, last = np.interp((start, end), found.times, hours)
-    return float((last - first) / (end - start) * _HOUR)
 
 
 def windows_over(found: Sequence[Course], seconds: float) -> list[list[Stretch]]:

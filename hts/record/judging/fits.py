@@ -235,7 +235,8 @@ def _sum_up(t: Floats, y: Floats, w: Floats, out: Floats) -> None:
 
 def distances(moments: Floats) -> Floats:
     """Squared distances in noise variances from the line of least squares, by the six sums
-    [6, ...], which are overwritten. Where there are no rows the number means nothing."""
+    [6, ...], which are overwritten. Where there are no rows the number means nothing. Of one line
+    it is what compiled_loops has, too."""
     w, wt, wtt, wy, wty, wyy = moments
     # In place: most of the time of judging goes into these few lines.
     np.copyto(w, inf, where=w <= 0)

@@ -204,14 +204,16 @@ def _crossed(traces: Traces, edges: Rows, counts: Rows) -> Rows:
     first, edge, after, trace, row = (its[due] for its in (first, edge, after, trace, row))
     twice = np.tile(np.array((trace, edge, row, after)), 2)
     suits = _suits(traces, np.hstack((first, put)), *twice)
-    staying, having_moved = suits.reshape(2, -1).tolist()
-    was, moved = edges.tolist(), edges.tolist()
+    staying, having_moved = suits.reshape(2, -1)
     # Each trace has one edge more than it has stretches.
-    told = zip((two[due] + trace).tolist(), row.tolist(), staying, having_moved, strict=True)
-    for at, to, stays, follows in told:
-        if stays if moved[at - 1] == was[at - 1] else follows:
-            moved[at] = to
-    return np.array(moved, dtype=np.intp)
+    at = two[due] + trace
+    moved = edges.copy()
+    moved[at[staying]] = row[staying]
+    # Few hang on whether the one before has moved, and those in order.
+    for k in np.flatnonzero(staying != having_moved).tolist():
+        before_moved = moved[at[k] - 1] != edges[at[k] - 1]
+        moved[at[k]] = row[k] if having_moved[k] == before_moved else edge[k]
+    return moved
 
 
 def _suits(

@@ -24,7 +24,6 @@ from hts.record.judging.courses import (
     Range,
     Windows,
     courses,
-    spells,
     windows_of,
     windows_over,
 )
@@ -32,6 +31,7 @@ from hts.record.judging.evidence import Evidence, draw_lines
 from hts.record.judging.hidden_rates import Hidden, Hiding, look_together, smallest_seen
 from hts.record.judging.limits import Piece, counted_from, limit_at, pieces
 from hts.record.judging.line import Line
+from hts.record.judging.spells import spells
 from hts.record.judging.stretches import touch, union
 from hts.record.judging.verdict import MET, NOT_SHOWN, Failure, HoldClock, Outcome, Stretch, Verdict
 from hts.record.judging.words import time

@@ -8,10 +8,11 @@ import pytest
 
 from hts.record.judging import MET, NOT_SHOWN, Verdict, judge
 from hts.record.judging.corners import corners
-from hts.record.judging.courses import COVERAGE, Course, spells
+from hts.record.judging.courses import COVERAGE, Course
 from hts.record.judging.hidden_rates import smallest_seen
 from hts.record.judging.line import Line
 from hts.record.judging.noise import last_digits, noise_levels
+from hts.record.judging.spells import spells
 from hts.record.plan import Plan
 from tests.record.judging.made import record, spec_plan, verdict
 

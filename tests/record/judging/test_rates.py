@@ -6,8 +6,9 @@ import numpy as np
 import pytest
 
 from hts.record.judging import MET, NOT_MET, NOT_SHOWN, judge
-from hts.record.judging.courses import COVERAGE, Course, Readings, lines_of, spells
+from hts.record.judging.courses import COVERAGE, Course, Readings, lines_of
 from hts.record.judging.line import Line
+from hts.record.judging.spells import spells
 from tests.record.judging.made import (
     GOOD,
     MINUTE,

@@ -10,7 +10,8 @@ import numpy as np
 import pytest
 
 from hts.record.judging import rates
-from hts.record.judging.courses import Course, Spell, spells
+from hts.record.judging.courses import Course
+from hts.record.judging.spells import Spell, spells
 from hts.record.judging.verdict import Stretch
 from tests.record.judging.made import GOOD, run, spec_plan, verdict
 
