@@ -161,11 +161,15 @@ def straight(by: float) -> Record:
     )
 
 
-def copied(by: float) -> Record:
-    """T4 shows what T3 does, from five hours on for so many minutes."""
-    run = sound_run()
-    there = (HOURS > 5) & (5 + by / 60 > HOURS)
-    return made({**run, "T4": np.where(there, run["T3"], run["T4"])})
+def copied(tag: str, of: str) -> Callable[[float], Record]:
+    """From five hours on for so many minutes."""
+
+    def put(by: float) -> Record:
+        run = sound_run()
+        there = (HOURS > 5) & (5 + by / 60 > HOURS)
+        return made({**run, tag: np.where(there, run[of], run[tag])})
+
+    return put
 
 
 def copied_with_noise(by: float) -> Record:
@@ -247,7 +251,9 @@ LADDERS = {
     "T4 is T3 with noise": Ladder(
         "K", 0.02, 3, copied_with_noise, "one with noise of its own is no copy"
     ),
-    "T4 is T3 for a while": Ladder("min", 2, 400, copied),
+    "T4 is T3 for a while": Ladder("min", 2, 400, copied("T4", "T3")),
+    "T1S is T1 for a while": Ladder("min", 2, 400, copied("T1S", "T1")),
+    "T7 is T5 for a while": Ladder("min", 2, 400, copied("T7", "T5")),
     "T4 is T3, late": Ladder("rows", 1, 120, copied_late, "more than sixty rows late"),
     "T3 and T6 swapped": Ladder("h", 0.2, 12.5, swapped("T3", "T6")),
     "all stand": Ladder("min", 1, 120, hung),

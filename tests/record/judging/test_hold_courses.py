@@ -14,6 +14,7 @@ from hts.record.judging.hold_clocks import Held
 from hts.record.judging.hold_verdicts import mean_temperature
 from hts.record.judging.verdict import Stretch
 from tests.record.judging.made import GOOD, MINUTE, Points, run, spec_plan, verdict
+from tests.record.judging.test_papers import QUALIFIED
 
 UP = (
     "heat to 705 degC  at most 120 degC/h",
@@ -251,3 +252,13 @@ def test_what_a_procedure_covers_is_told_from_the_hottest_hold() -> None:
     assert found.verdict == NOT_MET
     assert failure.start / MINUTE == pytest.approx(160 + 190 / 205 * 115, abs=0.01)
     assert failure.end / MINUTE == pytest.approx(415 + 15 / 415 * 240, abs=0.01)
+
+
+def test_time_at_temperature_is_that_of_the_hottest_hold() -> None:
+    """At 690 degC and above for 157 min 5 s (423.68 less 266.59) and an hour before, and nothing of
+    the hold at 500 degC."""
+    changes = (UP, ("  axis horizontal\n", QUALIFIED % "3 h"))
+    found = verdict(
+        run(spec_plan("", *changes), points=up()), "time at temperature, all treatments"
+    )
+    assert found.verdict == MET and found.actual.startswith("3 h 37 min 5 s: ")

@@ -152,6 +152,26 @@ def test_too_fast_down_and_not_before_a_window_is_full() -> None:
     ]  # fmt: skip
 
 
+@pytest.mark.parametrize(
+    ("to", "said"),
+    [
+        # 30 K up or down in 15 min, out of the range or within it.
+        (735.0, "T2 rises 120.4 degC/h"),
+        (674.9, "T2 falls 120.4 degC/h"),
+        (718.0, None),
+    ],
+)
+def test_moving_within_the_range_of_a_hold_is_no_heating(to: float, said: str | None) -> None:
+    start = 688.0 if to == 718.0 else 704.9 if to > 705 else 705.0
+    moves = (*GOOD[:3], (284.0, start), (300.0, start), (315.0, to))
+    if to == 718.0:
+        moves = (*GOOD[:3], (284.0, 705.0), (299.0, 690.5), (313.0, 719.5))
+    found = at(moves[-1][0], {"T2": moves}).alarms
+    assert [one for one in found if "rises" in one or "falls" in one] == (
+        [f"{said}, limit 120 degC/h above 300 degC"] if said else []
+    )
+
+
 def test_the_rate_shown_is_over_the_window() -> None:
     row = next(one for one in at(115.0).rows if one.tag == "T1")
     assert row.rate == pytest.approx(405 / 230 * 60) and row.rate_limit == 120
