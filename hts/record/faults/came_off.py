@@ -30,8 +30,6 @@ _WITH_IT = 0.2
 _ROWS, _SOUND = 20, 0.8
 #: Part of all it falls by that no junction cools by in two rows. Basis: practice, no source.
 _SUDDEN = 0.5
-#: Times from which it is a loose contact. Basis: practice, ours.
-_LOOSE = 4
 #: Share of the rise that is the air, or K from it. Basis: practice, no source.
 _AIR_SHARE, _AIR_NEAR = 0.08, 15.0
 
@@ -66,7 +64,7 @@ def _of(signals: Signals, chain: Chain) -> list[Fault]:
         if spell is None:
             return []
         spells.append(spell)
-    if not spells or len(spells) >= _LOOSE:
+    if not spells:
         return []
     return [_fault(signals, chain, spells, true)]
 
@@ -141,6 +139,8 @@ def _fault(signals: Signals, chain: Chain, spells: list[tuple[int, int]], true: 
     )
     if spells[-1][1] < len(times) - 1:
         sentence += f", and is with them again at {clock(times[spells[-1][1] + 1])}, as quickly"
+    if len(spells) > 1:
+        sentence += f", {len(spells)} times in all"
     kind = AMBIENT if like_air else DETACHED
     wrong = tuple(Spell(float(times[a]), float(times[b])) for a, b in spells)
     start, end = wrong[0].start, wrong[-1].end

@@ -97,8 +97,9 @@ def at_heater(h: Floats, v: Floats, by: float) -> Floats:
     return v + (_heater(h, v) - v) * by / 60
 
 
-def leaks(h: Floats, v: Floats, by: float) -> Floats:
-    return v - by * (np.maximum(v - 350, 0) / 250) ** 2
+def leaks(above: float, power: float) -> Change:
+    """By so many K at 600 degC, and nothing below."""
+    return lambda h, v, by: v - by * (np.maximum(v - above, 0) / (600 - above)) ** power
 
 
 def loose(h: Floats, v: Floats, by: float) -> Floats:
@@ -109,6 +110,18 @@ def falls_off(h: Floats, v: Floats, by: float) -> Floats:
     """In the hold, with a time constant of so many minutes."""
     last = v[h < 5][-1]
     return np.where(h < 5, v, AIR + (last - AIR) * np.exp(-np.maximum(h - 5, 0) * 60 / by))
+
+
+def put_back(h: Floats, v: Floats, by: float) -> Floats:
+    """Off for 24 min so many times, every 48 min, and put back each time."""
+    off = v - (v - AIR) * 0.5 * (1 - np.exp(-np.mod(h - 2, 0.8) * 60 / 6))
+    return np.where((h >= 2) & (h < 2 + 0.8 * int(by)) & (np.mod(h - 2, 0.8) < 0.4), off, v)
+
+
+def put_back_after(h: Floats, v: Floats, by: float) -> Floats:
+    """Off in the hold for so many minutes."""
+    off = v - (v - AIR) * 0.5 * (1 - np.exp(-np.maximum(h - 4.5, 0) * 60 / 6))
+    return np.where((h >= 4.5) & (h < 4.5 + by / 60), off, v)
 
 
 def noise(h: Floats, v: Floats, by: float) -> Floats:
@@ -233,7 +246,17 @@ LADDERS = {
     "T3 low from the hold on": Ladder("% of the rise", 0.5, 95, one("T3", between(4.4, 99, low))),
     "T3 comes loose": Ladder("% of the rise", 1, 99, one("T3", loose)),
     "T3 falls off": Ladder("min", 0.5, 400, one("T3", falls_off)),
-    "T4 leaks": Ladder("K at 600 degC", 1, 200, one("T4", leaks)),
+    "T3 put back, times": Ladder("", 1, 9, one("T3", put_back)),
+    "T3 put back after": Ladder(
+        "min",
+        2,
+        300,
+        one("T3", put_back_after),
+        "too long for a spike and too short for a junction that came off: the dip itself is judged",
+    ),
+    "T4 leaks": Ladder("K at 600 degC", 1, 200, one("T4", leaks(350, 2))),
+    "T4 leaks above 450 degC": Ladder("K at 600 degC", 1, 200, one("T4", leaks(450, 1.5))),
+    "T4 leaks above 550 degC": Ladder("K at 600 degC", 1, 200, one("T4", leaks(550, 1.5))),
     "T3 at a heater": Ladder("K", 2, 150, one("T3", at_heater)),
     "T1 at a heater": Ladder("K", 2, 150, one("T1", at_heater)),
     "pick-up of T3": Ladder("K", 0.5, 60, one("T3", noise)),
