@@ -48,9 +48,9 @@ def above_its_own(evidence: Evidence, clock: HoldClock, went_on: bool) -> list[F
 
 
 def below_range(evidence: Evidence, clock: HoldClock) -> tuple[list[Failure], list[Stretch]]:
-    """Every time one the clock hangs on was below its range, from when the pieces that count began
-    until the time asked for was complete; and apart from those the times that a loss of power
-    excuses."""
+    """Every time a required one was below the range, from when the pieces that count began until
+    the time asked for was complete; and apart from those the times that a loss of power excuses.
+    One the clock does not hang on may come into the range late, but has to come."""
     end = hold_end(clock)
     if clock.since is None or end is None:
         return [], []
@@ -61,15 +61,14 @@ def below_range(evidence: Evidence, clock: HoldClock) -> tuple[list[Failure], li
     rows = slice(max(rows.start - 1, 0), rows.stop + 1)
     allowed = excused(evidence, clock)
     for thermocouple, values, free in zip(evidence.required, evidence.values, allowed, strict=True):
-        if (
-            not evidence.counts(thermocouple)
-            or not np.fmin.reduce(values[held], initial=np.inf) < clock.low
-        ):
+        if not np.fmin.reduce(values[held], initial=np.inf) < clock.low:
             continue
         cold = below(evidence.times[rows], values[rows], clock.low, evidence.longest_gap)
         # The ways in and out end and begin just there, as near as floating point tells.
         cold = [one for one in cold if one.end > clock.since + SAME_TIME]
         cold = [one for one in within(cold, clock.since, end) if one.start < end - SAME_TIME]
+        if not evidence.counts(thermocouple):
+            cold = [one for one in cold if one.start > clock.since or one.end >= end - SAME_TIME]
         forgiven += [part for stretch in cold for part in within(free, *stretch)]
         for stretch in without(cold, free):
             lowest = float(np.nanmin(values[evidence.record.between(*stretch)], initial=np.inf))

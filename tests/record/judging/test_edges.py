@@ -269,13 +269,32 @@ def test_nearby() -> None:
                    "" if outcome == MET else says, ("T12",)))  # fmt: skip
 
 
-def test_one_that_need_not_be_in_range_makes_no_dip() -> None:
-    """T3 only watches the edge where the controlling ones count; T1 and T2 stay in range."""
+def test_one_the_clock_does_not_hang_on_keeps_the_range_all_the_same() -> None:
+    """T3 only watches the edge where the controlling ones count: the clock goes on, and the range
+    is that of every required one."""
     dip = (*GOOD[:3], (300.0, 705.0), (301.0, 680.0), (304.0, 680.0), (305.0, 705.0), *GOOD[3:])
     judgement = run(spec_plan("hold counts while controlling in range"), {"T3": dip})
-    check(Case("time outside the hold range", judgement, MET, "none"))
+    # 3 min and, either side, 10 of the 25 K of a minute.
+    says = (
+        f"T3 was down to 680.0 degC, range from 690 degC, for 3 min 48 s from {DAY} 11:00:36 "
+        f"to {DAY} 11:04:24"
+    )
+    actual = "3 min 48 s in total, longest 3 min 48 s"
+    check(Case("time outside the hold range", judgement, NOT_MET, actual, says, ("T3",)))
     # From 30 + 390/405 x 230 to 400 + 15/415 x 240 min, on end.
     check(Case("hold time", judgement, MET, f"2 h 37 min 12 s, {DAY} 10:11:29 to {DAY} 12:48:40"))
+
+
+@pytest.mark.parametrize(("comes", "outcome"), [(20.0, MET), (100.0, MET), (1000.0, NOT_MET)])
+def test_one_the_clock_does_not_hang_on_may_come_late_but_has_to_come(
+    comes: float, outcome: str
+) -> None:
+    """So many minutes after the controlling ones, or never."""
+    late = (*GOOD[:2], (260.0, 680.0), (260.0 + comes, 680.0), (270.0 + comes, 700.0), *GOOD[3:])
+    plan = spec_plan("hold counts while controlling in range")
+    course = late if comes < 500 else (*GOOD[:2], (260.0, 680.0), (400.0, 680.0), GOOD[-1])
+    found = verdict(run(plan, {"T3": course}), "time outside the hold range")
+    assert found.verdict == outcome
 
 
 @pytest.mark.parametrize(
