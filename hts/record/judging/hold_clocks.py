@@ -6,7 +6,9 @@ from typing import NamedTuple
 
 import numpy as np
 
+from hts.job.compiler.program import PREHEAT
 from hts.language.vocabulary.interruptions import PowerLoss
+from hts.record.judging.beyond_readings import welding_began
 from hts.record.judging.evidence import Evidence
 from hts.record.judging.stretches import between, inside, total, within
 from hts.record.judging.verdict import SAME, SAME_TIME, HoldClock, Segment, Stretch
@@ -63,7 +65,7 @@ def clocks(evidence: Evidence, holds: tuple[Held, ...], width: float = 0.0) -> l
     made: list[HoldClock] = []
     running = [_running(evidence, hold, width) for hold in holds]
     for index, hold in enumerate(holds):
-        stop = evidence.record.end
+        stop = _first_arc(evidence)
         begin = max(begin, _counts_from(evidence, hold, begin))
         if index + 1 < len(holds):
             stop = _next(evidence, hold, running[index + 1], running[index], begin)
@@ -73,6 +75,14 @@ def clocks(evidence: Evidence, holds: tuple[Held, ...], width: float = 0.0) -> l
         )
         begin = stop
     return made
+
+
+def _first_arc(evidence: Evidence) -> float:
+    """s. Until when a preheat is soaked: the soak is before the arc, where a note tells of that;
+    else the end of the record."""
+    end = evidence.record.end
+    began = welding_began(evidence) if evidence.plan.kind == PREHEAT else None
+    return end if began is None else min(end, began)
 
 
 def segments(evidence: Evidence, plan: Plan, made: list[HoldClock]) -> list[Segment]:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import numpy as np
+
 from hts.base.quantities import Quantity
 from hts.job.compiler.program import PREHEAT
 from hts.record.judging.beyond_readings import welding_began, welding_ended
@@ -18,6 +20,10 @@ from hts.record.judging.verdict import (
     Verdict,
 )
 from hts.record.judging.words import time
+
+#: K above what is to be kept from which a joint was heated again, and did not only hover as it went
+#: cold. Basis: practice, ours.
+_AGAIN = 3.0
 
 
 def verdicts(evidence: Evidence, clocks: list[HoldClock]) -> list[Verdict]:
@@ -96,15 +102,20 @@ def _maintained(evidence: Evidence, clocks: list[HoldClock]) -> list[Verdict]:
                 )
                 failures.append(Failure((thermocouple.tag,), stretch.start, stretch.end, sentence))
     open_end = ended is None and bool(failures)
+    if open_end and (lapses := _heated_again(evidence, failures, float(kept.value))):
+        # Welding went on, or was to: whoever stops for good lets the joint go cold.
+        failures, open_end = lapses, False
     outcome: Outcome = NOT_SHOWN if open_end else NOT_MET if failures else MET
-    lapses = "1 lapse" if len(failures) == 1 else f"{len(failures)} lapses"
+    if ended is None and failures and not open_end and welding_began(evidence) is None:
+        outcome = NOT_SHOWN
+    how_often = "1 lapse" if len(failures) == 1 else f"{len(failures)} lapses"
     until = "to the end of the record" if ended is None else f"to {evidence.clock(end)}"
     return [
         Verdict(
             "preheat maintained",
             plan.address,
             f"at least {words.limit(kept)} until the end of welding",
-            "no event tells when welding ended" if open_end else f"{lapses} {until}",
+            "no event tells when welding ended" if open_end else f"{how_often} {until}",
             outcome,
             None,
             () if open_end else tuple(failures),
@@ -112,3 +123,17 @@ def _maintained(evidence: Evidence, clocks: list[HoldClock]) -> list[Verdict]:
             elsewhere=open_end,
         )
     ]
+
+
+def _heated_again(evidence: Evidence, failures: list[Failure], kept: float) -> list[Failure]:
+    """Those after which the thermocouple was heated up again, with how cold it was."""
+    found = []
+    for failure in failures:
+        values = evidence.of(failure.tags[0])
+        during = evidence.record.between(failure.start, failure.end)
+        after = np.fmax.reduce(values[during.stop :], initial=-np.inf)
+        if after >= kept + _AGAIN:
+            lowest = float(np.fmin.reduce(values[during], initial=kept))
+            shown = evidence.words.temperature(lowest, kept)
+            found.append(failure._replace(sentence=f"{failure.sentence}, down to {shown}"))
+    return found

@@ -16,6 +16,7 @@ from typing import NamedTuple
 
 import numpy as np
 
+from hts.job.compiler.program import PREHEAT
 from hts.job.compiler.why import Why
 from hts.record.judging.courses import (
     COVERAGE,
@@ -210,7 +211,7 @@ def _moved(
             if line is not None:
                 whose.append((at, one))
                 lines.append(line)
-    ranges = [_ranges(clocks) for _, clocks in runs]
+    ranges = [_ranges(evidence, clocks) for evidence, clocks in runs]
     along = courses(lines, limits, 1.0 if action == HEAT else -1.0, [ranges[at] for at, _ in whose])
     every = windows_of(along, plan.window.value)
     over = windows_over(along, _reach(plan))
@@ -222,9 +223,11 @@ def _moved(
     return found
 
 
-def _ranges(clocks: Sequence[HoldClock]) -> list[Range]:
+def _ranges(evidence: Evidence, clocks: Sequence[HoldClock]) -> list[Range]:
+    # A preheat goes on after its soak, and then the arc heats as well.
+    end = evidence.record.end if evidence.plan.kind == PREHEAT else 0.0
     return [
-        Range(clock.low, clock.high, Stretch(clock.arrived, clock.left))
+        Range(clock.low, clock.high, Stretch(clock.arrived, max(clock.left, end)))
         for clock in clocks
         if clock.arrived is not None and clock.left is not None
     ]
