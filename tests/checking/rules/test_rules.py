@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import inspect
 import re
+from collections.abc import Iterable, Iterator
+from pathlib import Path
 
 import pytest
 
@@ -13,10 +15,13 @@ from hts.checking.govern.case import Case
 from hts.checking.rules.catalogue import by_subject, rules
 from hts.checking.rules.examples import BASES, changed
 from hts.checking.rules.rule import Bad, Rule
+from tests import told
 from tests.checking.rules.figures_told import compares, figures, form, steps_apart, untold
 from tests.texts import spec_of
 
 RULES = rules()
+#: What the examples of each rule are told, word for word: see `tests.told`.
+KEPT = Path(__file__).with_name("told") / "messages.txt"
 
 #: Messages that set two values side by side and have no edge, by words of them, and why.
 _PREDICTED = (
@@ -80,7 +85,9 @@ def test_the_bases_have_no_finding(base: str) -> None:
 
 @pytest.mark.parametrize("rule", RULES, ids=_id)
 def test_bad_examples_break_this_rule_and_no_other_and_tell_their_figures(rule: Rule) -> None:
-    messages = {bad: _message(rule, bad) for bad in rule.bad}
+    findings = {bad: _found(rule, bad) for bad in rule.bad}
+    messages = {bad: finding.message for bad, finding in findings.items()}
+    told.same(KEPT, rule.kind.name, "\n".join(_told(findings.values())))
     for bad, message in messages.items():
         assert untold(message, bad.says) == [], f"says=… leaves them out of {message!r}"
     at_the_limit = {form(messages[edge.bad]) for edge in rule.edges}
@@ -91,11 +98,27 @@ def test_bad_examples_break_this_rule_and_no_other_and_tell_their_figures(rule: 
             )
 
 
-def _message(rule: Rule, bad: Bad) -> str:
+def _told(findings: Iterable[Finding]) -> Iterator[str]:
+    """Each message; beside the first of a form what else is told, and where."""
+    known: set[str] = set()
+    for finding in findings:
+        yield f"{finding.address}: {finding.message}"
+        if form(finding.message) not in known:
+            known.add(form(finding.message))
+            yield from (
+                f"  {each.text} at {' '.join(each.span.text.split())[:60]}"
+                for each in (finding.at, *finding.others)
+            )
+            yield from (f"  note {note}" for note in finding.notes)
+            if finding.help != finding.kind.fix:
+                yield f"  do {finding.help}"
+
+
+def _found(rule: Rule, bad: Bad) -> Finding:
     found = _findings(changed(bad.base, bad.changes), bad.today)
     assert [finding.kind.name for finding in found] == [rule.kind.name], found
     assert bad.at in found[0].at.span.text
-    return found[0].message
+    return found[0]
 
 
 def test_the_two_values_of_an_edge_are_neighbours() -> None:

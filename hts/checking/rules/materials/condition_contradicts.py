@@ -9,6 +9,13 @@ from hts.checking.rules.rule import Agreement, Bad, Good, Rule
 _TEMPERED = ("normalized and tempered", "quenched and tempered")
 _HEAT = '  heat number  "H4471"\n'
 
+
+def _spool(condition: str) -> tuple[str, str]:
+    """Another metal, of 9Cr steel with vanadium."""
+    entries = f'  grade "A335 P91"\n  condition {condition}\n'
+    return ("joint W12 {", f"material spool {{\n{entries}}}\n\njoint W12 {{")
+
+
 RULE = Rule(
     "M208",
     "condition-contradicts",
@@ -25,8 +32,12 @@ RULE = Rule(
             ((_HEAT, f"{_HEAT}  condition annealed\n  tempered at 760 degC\n"),),
             at="annealed",
         ),
+        Bad(((_HEAT, f"{_HEAT}  condition quenched and tempered\n"),), at="quenched"),
+        Bad((_spool("normalized"),), at="normalized"),
     ),
     good=(
+        Good((_spool("normalized and tempered"),)),
+        Good(((_HEAT, f"{_HEAT}  condition normalized\n"),)),
         Good(((_HEAT, f"{_HEAT}  condition normalized and tempered\n  tempered at 760 degC\n"),)),
     ),
     agrees=(

@@ -128,7 +128,7 @@ def check(case: Case, treatment: Treatment) -> None:
     left = share_left(dose, float(wall.value), faces=1 if lined else 2)
     asked_for = bake.hydrogen_left
     if left > (float(asked_for.value) / 100 if asked_for is not None else _MOST_LEFT):
-        out = "out of one face only, because of the lining;  " if lined else ""
+        out = "out of one face only, because of the lining, " if lined else ""
         case.add(
             RULE.found(
                 f"after {total} about {ceil(left * 1000) / 10:g} % of the hydrogen is left in {wall.both()}"
