@@ -40,8 +40,11 @@ def _actions(old: str, new: str) -> list[str]:
         ("calibration at most 365 d", "calibration at most 183 d", "tightened"),
         ("requires at most 4 monitor weld", "requires at most 3 monitor weld", "tightened"),
         ("requires at least 2 monitor weld", "requires at most 4 monitor weld", "changed"),
-        ("requires thermocouples gauge at least 20", "requires thermocouples gauge at least 22",
-         "tightened"),
+        (
+            "requires thermocouples gauge at least 20",
+            "requires thermocouples gauge at least 22",
+            "tightened",
+        ),
         ("recorder interval at most 60 s", "requires recorder interval at most 1 min", ""),
         ("recorder interval at most 60 s", "recorder interval at most 2 min", "loosened"),
         ("requires predicted lag at most 30 min", "requires predicted lag at most 1 h", "loosened"),

@@ -53,7 +53,7 @@ def _look(case: Case, joint: Joint) -> None:
     purposes = {cycle.cycle.purpose for cycle in cycles if cycle.cycle is not None}
     if cycles and purposes <= {"stress relief", "tempering"}:
         wanted = _BELOW
-    elif not cycles and joint.cycles:
+    elif not cycles:
         wanted = "without heat treatment"
     else:
         return

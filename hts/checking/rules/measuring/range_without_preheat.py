@@ -13,6 +13,20 @@ _BY = ("  keep until        end", "  recorded by       R1\n  keep until        e
 _WIRE = ("  measured by       contact", "  measured by thermocouple\n  measured by       contact")
 _RANGE = "channels    12 type K range 0 .. 1200"
 
+_R9 = (
+    "recorder R1 {",
+    """recorder R9 {
+  serial      "40-119"
+  channels    12 type K range 0 .. {} degC
+  interval    60 s
+  error       +/- 1.5 degC
+  resolution  1 K
+  calibrated  2026-09-01 until 2027-03-01
+}
+
+recorder R1 {""",
+)
+
 RULE = Rule(
     "C135",
     "range-without-preheat",
@@ -29,6 +43,18 @@ RULE = Rule(
             keeps="150",
             breaks="151",
             says="from 151 degC (304 degF) … at 150 degC (302 degF)",
+        ),
+        # One of its own, which reads no hold.
+        Edge(
+            (
+                ("  keep until        end", "  recorded by       R9\n  keep until        end"),
+                _WIRE,
+                _R9,
+            ),
+            keeps="315",
+            breaks="314",
+            at="0 .. 314",
+            says="to 314 degC (597 degF) … 315 degC (599 degF)",
         ),
     ),
     good=(Good((_BY, _WIRE)),),

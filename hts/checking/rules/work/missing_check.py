@@ -12,10 +12,9 @@ from hts.checking.rules.rule import Agreement, Bad, Good, Rule
 from hts.language.model.joint import Joint
 from hts.language.vocabulary.work import Point, Work
 
-_CHECKS = (
-    '  check "Each tag warmed by hand" about tag matches channel\n'
-    '  check "Bore drained and vented" about drained and vented\n'
-)
+_DRAINED = '  check "Bore drained and vented" about drained and vented\n'
+_VALVE = '  nearby     "gate valve" 350 mm downstream at most 200 degC protected\n'
+_CHECKS = f'  check "Each tag warmed by hand" about tag matches channel\n{_DRAINED}'
 _ENOUGH = f"before heat W12 {{\n{_CHECKS}  insulation resistance at least 1 Mohm\n}}\n\n"
 _LOCKED = (
     'support    "rod hanger" 1.2 m upstream fixed',
@@ -59,6 +58,32 @@ RULE = Rule(
         Bad(
             (_before(_ENOUGH.replace("  insulation resistance at least 1 Mohm\n", "")),),
             at="before heat",
+        ),
+        Bad(
+            (_before(_ENOUGH.replace(_DRAINED, "")),),
+            at="before heat",
+            says="about drained and vented (the bore is to be dry)",
+        ),
+        Bad(
+            (_before(_ENOUGH), ("bore           drained and dry", "bore           purged")),
+            at="before heat",
+            says="about gas test (the bore is purged)",
+        ),
+        Bad(
+            (
+                _before(_ENOUGH),
+                ('  support    "rod', f'{_VALVE}  support    "rod'),
+            ),
+            at="before heat",
+            says="about nearby items protected (gate valve, protected)",
+        ),
+        Bad(
+            (
+                _before(_ENOUGH),
+                ("  rate margin  ", '  program "P12 rev A"\n  rate margin  '),
+            ),
+            at="before heat",
+            says="about program matches procedure (a program)",
         ),
         # Looked at after the heat alone.
         Bad((_LOCKED, _before(_ENOUGH + _AFTER)), at="before heat", says="about supports"),
