@@ -103,6 +103,20 @@ def each_once(
     assert list(sections) == list(before)
 
 
+def one_line(file: Path, name: str, lines: list[str]) -> None:
+    """Of many small texts a line each is kept: name, digest of the whole, and its first line. Fails
+    where it is another one, and shows the whole."""
+    line = f"{name}  {digest(lines)}  {lines[0]}"
+    known = file.read_text("utf-8").splitlines() if file.exists() else []
+    if os.environ.get("TELL_ANEW"):
+        known = sorted([line, *(other for other in known if other.split("  ")[0] != name)])
+        file.parent.mkdir(exist_ok=True)
+        file.write_text("\n".join([*known, ""]), "utf-8")
+    write_whole(file, name, lines)
+    told_now = "\n".join(lines)
+    assert line in known, f"{file.name}: see {__name__}; {name} now tells\n{told_now}"
+
+
 def leaves(value: object, without: frozenset[str] = frozenset(), at: str = "") -> Iterator[str]:
     """A document line by line, `a/b: 3`; what stands in a list has no number. Keys `without` are
     left out."""

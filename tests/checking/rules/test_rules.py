@@ -87,7 +87,7 @@ def test_the_bases_have_no_finding(base: str) -> None:
 def test_bad_examples_break_this_rule_and_no_other_and_tell_their_figures(rule: Rule) -> None:
     findings = {bad: _found(rule, bad) for bad in rule.bad}
     messages = {bad: finding.message for bad, finding in findings.items()}
-    told.same(KEPT, rule.kind.name, "\n".join(_told(findings.values())))
+    told.one_line(KEPT, rule.kind.name, list(_told(findings.values())))
     for bad, message in messages.items():
         assert untold(message, bad.says) == [], f"says=… leaves them out of {message!r}"
     at_the_limit = {form(messages[edge.bad]) for edge in rule.edges}
