@@ -27,6 +27,10 @@ _ALWAYS = 0.99
 _STEP = 1e-4
 #: What steps are weighted by. Basis: practice, ours.
 _WEIGHTS = np.random.RandomState(2).randint(1, 2**20, _WINDOW).astype(np.float64)
+#: The same for each window of a place [rows, windows].
+_SLIDING = np.array(
+    [np.pad(_WEIGHTS, (at, _FARTHEST - at)) for at in range(_FARTHEST + 1)]
+).T.copy()
 
 
 def copied_late(signals: Signals) -> list[Fault]:
@@ -35,27 +39,38 @@ def copied_late(signals: Signals) -> list[Fault]:
     steps = signals.matrix.steps
     if len(chains) < 2 or steps.shape[1] < 4 * (_WINDOW + _FARTHEST):
         return []
-    counts = np.rint(np.nan_to_num(steps[[one.row for one in chains]]) / _STEP)
+    rows = [one.row for one in chains]
+    length = _WINDOW + _FARTHEST
+    begins = [int(at * (steps.shape[1] - length)) for at in _PLACES]
+    counts = np.stack([_counts(steps[rows, begin : begin + length]) for begin in begins])
+    # Sums of the steps of each window; whole numbers below 2^53, so the floats are exact.
+    sums = counts @ _SLIDING
     told = {frozenset((one.tag, *one.others)) for one in signals.found if one.kind == COPIED.name}
     found: list[Fault] = []
-    for at in _PLACES:
-        begin = int(at * (steps.shape[1] - _WINDOW - _FARTHEST))
-        for i, j, late in _alike(counts[:, begin : begin + _WINDOW + _FARTHEST]):
+    for here, its_sums in zip(counts, sums, strict=True):
+        for i, j, late in _alike(here, its_sums):
             pair = frozenset((chains[i].tag, chains[j].tag))
             if pair in told:
                 continue
-            mine, theirs = counts[i, :-late], counts[j, late:]
-            if np.mean(mine == theirs) >= _ALWAYS:
+            mine, theirs = steps[chains[i].row, :-late], steps[chains[j].row, late:]
+            if np.mean(_counts(mine) == _counts(theirs)) >= _ALWAYS:
                 told.add(pair)
                 found.append(_copy(signals, chains[i], chains[j], late))
     return found
 
 
-def _alike(counts: Floats) -> Iterator[tuple[int, int, int]]:
+def _counts(steps: Floats) -> Floats:
+    """Whole numbers, those that are not known as 0."""
+    return np.asarray(np.rint(np.nan_to_num(steps) / _STEP), dtype=np.float64)
+
+
+def _alike(counts: Floats, sums: Floats) -> Iterator[tuple[int, int, int]]:
     """Pairs of chains of which the second makes a window of the steps of the first so many rows
-    later, in whole `counts` [chains, rows]."""
-    windows = np.lib.stride_tricks.sliding_window_view(counts, _WINDOW, axis=1)
-    sums = windows @ _WEIGHTS
+    later, in whole `counts` [chains, rows]; `sums` [chains, windows] are hardly ever the same
+    where these are not."""
+    ordered = np.sort(sums, axis=None)
+    if not np.any((ordered[1:] == ordered[:-1]) & (ordered[1:] != 0)):
+        return
     order = np.argsort(sums, axis=None, kind="stable")
     in_order = sums.ravel()[order]
     for at in np.flatnonzero((in_order[1:] == in_order[:-1]) & (in_order[1:] != 0)).tolist():
@@ -66,7 +81,7 @@ def _alike(counts: Floats) -> Iterator[tuple[int, int, int]]:
             continue
         if first > second:
             one, first, other, second = other, second, one, first
-        if _turns(windows[one, first]) >= _TURNS:
+        if _turns(counts[one, first : first + _WINDOW]) >= _TURNS:
             yield one, other, second - first
 
 

@@ -13,7 +13,8 @@ import numpy as np
 
 from hts.record.faults.fault import Fault
 from hts.record.faults.fault_kinds import COPIED, HIGH, KEPT
-from hts.record.faults.noise import CUT, noises
+from hts.record.faults.matrix import CUT
+from hts.record.faults.noise import noises
 from hts.record.faults.signals import Chain, Signals
 from hts.record.faults.worked_out import worked_out
 from hts.record.record import Floats
@@ -58,22 +59,23 @@ def copied(signals: Signals) -> list[Fault]:
     if len(chains) < 2:
         return found
     most = (CUT * noise * np.sqrt(6))[:, None]
-    bends = np.clip(signals.rows(signals.matrix.bends, chains), -most, most)
+    bends = np.maximum(np.minimum(signals.rows(signals.matrix.bends, chains), most), -most)
     if not signals.matrix.gapless:
         bends = bends[:, np.isfinite(bends).all(axis=0)]
     if bends.shape[1] < _ENOUGH:
         return found
-    bends = bends - bends.mean(axis=1, keepdims=True)
-    sizes = np.sqrt(np.einsum("ij,ij->i", bends, bends))
+    bends -= bends.mean(axis=1, keepdims=True)
     together = bends @ bends.T
+    sizes = np.sqrt(np.diagonal(together))
     alike = together >= _SAME_NOISE * np.outer(sizes, sizes)
-    for i, j in np.argwhere(np.triu(alike, 1)).tolist():
+    for i, j in np.argwhere(alike).tolist():
         one, other = chains[i], chains[j]
-        if sizes[i] * sizes[j] > 0 and frozenset((one.tag, other.tag)) not in told:
+        if i < j and sizes[i] * sizes[j] > 0 and frozenset((one.tag, other.tag)) not in told:
             found.append(_copy(signals, one, other, "have one and the same noise"))
     doubles = {tag for fault in found for tag in fault.others}
     single = [at for at, one in enumerate(chains) if one.tag not in doubles]
-    return found + worked_out(signals, [chains[at] for at in single], bends[single])
+    own = together[single][:, single]
+    return found + worked_out(signals, [chains[at] for at in single], own)
 
 
 def _to_the_digit(signals: Signals, chains: list[Chain], turned: Floats) -> list[Fault]:

@@ -132,7 +132,8 @@ def _spares_say(signals: Signals, one: Chain, other: Chain) -> bool | None:
 
 def apart_in_course(signals: Signals, one: Chain, other: Chain) -> float:
     """K, how differently the two move: noise averaged out, what one is always higher by aside."""
-    between = Matrix((one.values - other.values)[None, :], signals.coarse).smooth[0]
+    apart = (one.values - other.values)[None, :]
+    between = Matrix(apart, signals.coarse, np.zeros(1)).smooth[0]
     between = between[np.isfinite(between)]
     return float(between.std()) if len(between) else np.inf
 

@@ -13,7 +13,8 @@ import numpy as np
 
 from hts.record.faults.fault import Fault, Spell, fault_of_all
 from hts.record.faults.fault_kinds import FILLED_IN
-from hts.record.faults.noise import noises, spread
+from hts.record.faults.matrix import spread
+from hts.record.faults.noise import noises
 from hts.record.faults.signals import Mask, Signals, runs
 from hts.record.judging.words import time
 from hts.record.record import Floats
@@ -45,8 +46,17 @@ def filled_in(signals: Signals) -> list[Fault]:
     if np.count_nonzero(tells) < _ENOUGH:
         return []
     rows = np.array([one.row for one in chains])[tells]
-    values, digits = signals.matrix.values[rows], digits[tells]
-    straight = _bent(values, signals.elapsed) <= _BENT * digits[:, None] * _FLOATS
+    digits = digits[tells]
+    # So many may run otherwise, and of a few more all but those must run straight, too.
+    others = sum(part / len(rows) >= _MOST for part in range(len(rows)))
+    few = rows[: 2 * others + 3]
+    values = signals.matrix.values[few]
+    straight = _straight(values, signals.elapsed, digits[: len(few)])
+    if not runs(np.count_nonzero(straight, axis=0) >= len(few) - others, _STEPS - 1):
+        return []
+    if len(few) < len(rows):
+        values = signals.matrix.values[rows]
+        straight = _straight(values, signals.elapsed, digits)
     together = np.mean(straight, axis=0) >= _MOST
     found = runs(together, _STEPS - 1)
     lines = [
@@ -71,13 +81,13 @@ def filled_in(signals: Signals) -> list[Fault]:
     return [fault_of_all(FILLED_IN, said, spells)]
 
 
-def _bent(values: Floats, elapsed: Floats) -> Floats:
-    """K, twice what each reading is off the line between those beside it [chains, rows - 2]: rows
-    may come at unlike intervals."""
+def _straight(values: Floats, elapsed: Floats, digits: Floats) -> Mask:
+    """Whether each reading is as near to the line between those beside it as rounding allows
+    [chains, rows - 2]: rows may come at unlike intervals."""
     steps, times = np.diff(values, axis=1), np.diff(elapsed)
     before, after = times[:-1], times[1:]
     bends = (steps[:, 1:] * before - steps[:, :-1] * after) / (before + after)
-    return np.asarray(2 * np.abs(bends), dtype=np.float64)
+    return np.asarray(2 * np.abs(bends) <= _BENT * digits[:, None] * _FLOATS)
 
 
 def _lines(

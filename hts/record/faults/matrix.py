@@ -17,13 +17,20 @@ Rows = NDArray[np.intp]
 Mask = NDArray[np.bool_]
 
 
+#: Standard deviations at which a bend is cut off: steps that all share are no noise.
+#: Basis: practice, ours.
+CUT = 4.0
+
+
 class Matrix:
     """`values` [chains, rows] degC, NaN where nothing is known; `coarse` are the rows that slow
-    changes are looked at on. Nobody writes to any of its arrays."""
+    changes are looked at on; `digits` K the last digit of each [chains]. Nobody writes to any of
+    its arrays."""
 
-    def __init__(self, values: Floats, coarse: Rows) -> None:
+    def __init__(self, values: Floats, coarse: Rows, digits: Floats) -> None:
         self.values = values
         self.coarse = coarse
+        self.digits = digits
 
     @cached_property
     def steps(self) -> Floats:
@@ -34,6 +41,20 @@ class Matrix:
     def bends(self) -> Floats:
         """K from each step to the next [chains, rows - 2]."""
         return np.asarray(np.diff(self.steps, axis=1), dtype=np.float64)
+
+    @cached_property
+    def noise(self) -> Floats:
+        """K, the standard deviation of the noise of each, from the bends; wild ones are cut off
+        [chains]."""
+        bends = np.abs(self.bends)
+        if not self.gapless:
+            its_bends = zip(bends, 3 * self.digits, strict=True)
+            return np.array([spread(its[np.isfinite(its)], float(at)) for its, at in its_bends])
+        if not bends.size:
+            return np.zeros(len(bends))
+        most = np.maximum(3 * self.digits, CUT * 1.4826 * medians(bends))
+        np.minimum(bends, most[:, None], out=bends)
+        return np.asarray(np.sqrt(np.mean(np.square(bends, out=bends), axis=1) / 6))
 
     @cached_property
     def whole(self) -> Mask:
@@ -125,6 +146,16 @@ def _middle_of(values: Floats) -> Floats:
     high = np.minimum(high, rows - 1)
     found: Floats = np.where(count > 0, (values[low, at] + values[high, at]) / 2, np.nan)
     return found
+
+
+def spread(bends: Floats, least: float) -> float:
+    """K, the standard deviation of noise that makes such bends, those cut off that are larger than
+    `least` K and than all but a few."""
+    if not len(bends):
+        return 0.0
+    # The variance of a second difference of noise is six times its own.
+    most = max(least, CUT * 1.4826 * float(np.median(bends)))
+    return float(np.sqrt(np.mean(np.minimum(bends, most) ** 2) / 6))
 
 
 def medians(values: Floats) -> Floats:

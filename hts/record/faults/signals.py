@@ -95,10 +95,11 @@ class Signals:
         chains = self.chains.values()
         for chain, *extremes in zip(chains, lowest.tolist(), highest.tolist(), strict=True):
             chain.extremes = (extremes[0], extremes[1])
-        for chain, digit in zip(chains, last_digits(values).tolist(), strict=True):
+        digits = last_digits(values)
+        for chain, digit in zip(chains, digits.tolist(), strict=True):
             chain.resolution = digit
         self.coarse = _coarse(len(self.elapsed))
-        self.matrix = Matrix(values, self.coarse)
+        self.matrix = Matrix(values, self.coarse, digits)
         self.found: list[Fault] = []
         self._faulty: set[str] = set()
         self._explained: set[str] = set()
@@ -143,7 +144,7 @@ class Signals:
                     self.chains[tag].values[self.record.between(*spell)] = np.nan
             if sum(spell.end - spell.start for spell in fault.wrong) >= 0.5 * self.record.end:
                 self._faulty.update(tags)
-            self.matrix = Matrix(self.matrix.values, self.coarse)
+            self.matrix = Matrix(self.matrix.values, self.coarse, self.matrix.digits)
             self._sound = None
             self._peers.clear()
             self._middles.clear()

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from statistics import median
 from typing import NamedTuple
 
 import numpy as np
@@ -37,6 +38,7 @@ _STANDS = 20 * 60.0
 #: K that all must step by from one row to the next, part of them that must, and how alike the
 #: steps are, K. No metal does that at every place alike. Basis: practice, no source.
 _STEP, _MOST, _ALIKE = 4.0, 0.8, 3.0
+_BY_ROUNDING = 1e-6
 #: Last digits, and K for each second between two rows, that a step of all must be greater than:
 #: a program may bend by 120 K/h, and twice that. Basis: practice, ours.
 _DIGITS, _BEND = 1.6, 0.066
@@ -185,35 +187,41 @@ def _rows_near(chain: Chain, level: float) -> int:
 def cold_junction(signals: Signals) -> list[Fault]:
     """Every reading steps by the same from one row to the next: the recorder's own temperature,
     which it adds to all, was wrong before or after."""
-    chains = [one for one in signals.chains.values() if np.isfinite(one.values).any()]
+    matrix = signals.matrix
+    chains = list(signals.chains.values())
+    if not matrix.gapless:
+        chains = [one for one in chains if np.isfinite(one.values).any()]
     if len(chains) < _ENOUGH or len(signals.elapsed) < 8:
         return []
     # Readings in coarse digits step by one or two all at once, and between rows far apart the
     # program itself bends.
     least = max(
         _STEP,
-        _DIGITS * float(np.median([one.resolution for one in chains])),
+        _DIGITS * median(one.resolution for one in chains),
         _BEND * signals.record.interval,
     )
     if any(fault.kind == WRONG_UNIT.name and not fault.tag for fault in signals.found):
         least *= _DEGREES  # all bend by so much more where degF is read as degC
     # Half of them step by so much; and a step is off those around by twice the largest at most.
-    if not np.any(2 * signals.matrix.largest_steps >= least):
+    if not np.any(2 * matrix.largest_steps >= least):
         return []
-    matrix = signals.matrix
     values, steps = (signals.rows(one, chains) for one in (matrix.values, matrix.steps))
-    # The middle one of a row steps by so much only where half of them do: one of the first half
-    # and one more does.
-    part = steps[: len(steps) // 2 + 1] if matrix.gapless else steps
+    # Where nearly all step alike, one of the first few, and one more than may do otherwise, does:
+    # by hardly less than the middle one.
+    otherwise = int((1 - _MOST) * len(steps) + _BY_ROUNDING)
+    part = steps[: otherwise + 1] if matrix.gapless else steps
     with np.errstate(invalid="ignore"):
-        rows = np.flatnonzero(np.any(np.abs(beside_steps(part)) >= least, axis=0))
+        few = np.abs(beside_steps(part)) >= least - _ALIKE - _BY_ROUNDING
+        rows = np.flatnonzero(few.any(axis=0))
         if not len(rows):
             return []
-        off = beside_steps(steps)[:, rows]
+        off = steps[:, rows + 2] - (steps[:, rows] + steps[:, rows + 4]) / 2
         large = np.count_nonzero(np.abs(off) >= least, axis=0)
         half = 2 * large >= np.maximum(np.isfinite(off).sum(axis=0), 1)
+        if not half.any():
+            return []
         rows, off = rows[half], off[:, half]
-        typical = np.nanmedian(off, axis=0) if len(rows) else off[:0].sum(axis=0)
+        typical = np.nanmedian(off, axis=0)
         alike = np.mean(np.abs(off - typical) <= _ALIKE, axis=0)
     rows = rows[(np.abs(typical) >= least) & (alike >= _MOST)] + 2
     rows = rows[(rows >= 3) & (rows < steps.shape[1] - 3)]

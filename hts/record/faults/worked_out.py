@@ -24,15 +24,15 @@ _PART, _SUM, _OFF, _DIGITS = 0.35, (0.8, 1.2), 0.3, 0.75
 _ENOUGH, _LEAST = 4, 1e-6
 
 
-def worked_out(signals: Signals, chains: list[Chain], noises: Floats) -> list[Fault]:
-    """A fault for each such column; `noises` [chains, rows] K are bends of the readings, of no two
-    the same, with a mean of 0."""
+def worked_out(signals: Signals, chains: list[Chain], products: Floats) -> list[Fault]:
+    """A fault for each such column; `products` [chains, chains] K2 are those of the bends of their
+    readings, of no two the same, with a mean of 0."""
     if len(chains) < _ENOUGH:
         return []
-    sizes = np.sqrt(np.einsum("ij,ij->i", noises, noises))
+    sizes = np.sqrt(np.diagonal(products))
     if not np.all(sizes > 0):
         return []
-    alike = noises @ noises.T / np.outer(sizes, sizes)
+    alike = products / np.outer(sizes, sizes)
     inverse = _inverse(alike)
     found = []
     for at in np.flatnonzero(_explained(inverse) >= _EXPLAINED).tolist():
