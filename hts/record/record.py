@@ -7,6 +7,7 @@ band or a tolerance surrounds; the limits keep their exact values beside them.
 from __future__ import annotations
 
 import hashlib
+from collections.abc import Sequence
 from datetime import UTC, datetime, timedelta
 from math import floor
 from typing import NamedTuple
@@ -142,6 +143,15 @@ class Record(NamedTuple):
         """The rows with start <= elapsed <= end."""
         first = int(np.searchsorted(self.elapsed, start, "left"))
         return slice(first, max(first, int(np.searchsorted(self.elapsed, end, "right"))))
+
+    def within(self, spells: Sequence[tuple[float, float]]) -> NDArray[np.bool_]:
+        """Whether each row lies in one of these stretches, from a start to an end, s."""
+        starts, ends = (np.array([spell[at] for spell in spells], dtype=float) for at in (0, 1))
+        count = len(self.elapsed) + 1
+        first = np.searchsorted(self.elapsed, starts, "left")
+        after = np.maximum(first, np.searchsorted(self.elapsed, ends, "right"))
+        begun, over = (np.bincount(rows, minlength=count) for rows in (first, after))
+        return np.asarray(np.cumsum(begun - over)[:-1] > 0)
 
     @property
     def digest(self) -> str:

@@ -38,8 +38,10 @@ def copied_for_a_time(signals: Signals) -> list[Fault]:
     if len(chains) < 2 or blocks < 2:
         return []
     steps = signals.rows(signals.matrix.steps, chains)
-    known_steps = steps if signals.matrix.gapless else np.nan_to_num(steps, nan=0.0)
-    counts = np.rint(known_steps / _STEP)
+    counts = steps / _STEP
+    np.rint(counts, out=counts)
+    if not signals.matrix.gapless:
+        np.nan_to_num(counts, copy=False, nan=0.0)
     # Blocks are alike where a sum of their steps with odd weights is, hardly ever otherwise; and
     # one without a change tells nothing. Whole numbers below 2^53, so the floats are exact.
     parts = counts[:, : blocks * _BLOCK].reshape(len(chains), blocks, _BLOCK)

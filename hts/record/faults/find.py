@@ -35,7 +35,7 @@ from hts.record.faults import (
 )
 from hts.record.faults.fault import Fault
 from hts.record.faults.fault_kinds import LEFT_OUT as LEAVE_OUT
-from hts.record.faults.signals import Signals
+from hts.record.faults.signals import Mask, Signals
 from hts.record.plan import Plan
 from hts.record.record import LEFT_OUT, READ, Record, Series
 
@@ -102,17 +102,16 @@ def apply(record: Record, faults: Iterable[Fault]) -> Record:
     for fault in faults:
         if fault.treatment != LEAVE_OUT:
             continue
+        rows = record.within(fault.wrong)
         # A fault of the record as a whole takes the readings of all.
         for tag in [fault.tag] if fault.tag else list(series):
             if tag in series:
-                series[tag] = _without(series[tag], record, fault)
+                series[tag] = _without(series[tag], rows)
     return record._replace(series=series)
 
 
-def _without(series: Series, record: Record, fault: Fault) -> Series:
+def _without(series: Series, rows: Mask) -> Series:
     values, status = series.values.copy(), series.status.copy()
-    for spell in fault.wrong:
-        rows = record.between(*spell)
-        status[rows][status[rows] == READ] = LEFT_OUT
-        values[rows] = np.nan
+    status[rows & (status == READ)] = LEFT_OUT
+    values[rows] = np.nan
     return series._replace(values=values, status=status, raw=series.as_read)

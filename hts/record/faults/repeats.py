@@ -184,13 +184,13 @@ def _may_come_again(numbers: Floats) -> Mask:
 
 def _check_numbers(columns: Floats) -> Floats:
     """A number for each column of whole numbers [parts, columns], the same for the same: whole and
-    below 2^53, so that floats are exact."""
+    below 2^53, so that floats are exact; those of a column are below 2^25."""
     return np.asarray(_weights(len(columns)) @ columns, dtype=np.float64)
 
 
 @lru_cache(maxsize=16)
 def _weights(count: int) -> Floats:
-    return np.random.RandomState(1).randint(1, 2**16, count).astype(np.float64)
+    return np.random.RandomState(1).randint(1, 2 ** (28 - count.bit_length()), count).astype(float)
 
 
 def _first_alike(columns: Floats) -> Rows:

@@ -139,9 +139,9 @@ class Signals:
             tags = [fault.tag] if fault.tag else list(self.chains)
             if fault.treatment != LEFT_OUT or fault.tag not in ("", *self.chains):
                 continue
+            rows = self.record.within(fault.wrong)
             for tag in tags:
-                for spell in fault.wrong:
-                    self.chains[tag].values[self.record.between(*spell)] = np.nan
+                self.chains[tag].values[rows] = np.nan
             if sum(spell.end - spell.start for spell in fault.wrong) >= 0.5 * self.record.end:
                 self._faulty.update(tags)
             self.matrix = Matrix(self.matrix.values, self.coarse, self.matrix.digits)
