@@ -66,6 +66,8 @@ WHERE_PAPERS_DIFFER = (
     Fact("a procedure preheats no hotter than passes may follow", "R129"),
     Fact("checks say of supports and tags what the joint says", "K122 K123"),
     Fact("a job is called by a metal it has", "M213"),
+    Fact("preheat is measured once by each kind of instrument", "P146"),
+    Fact("what is told from the weld lies beside it", "Z157"),
     Fact("power is off before insulation comes off", "Y143"),
     Fact(
         "the sides of a weld are called as its kind has them, and fit",

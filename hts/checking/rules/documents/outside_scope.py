@@ -84,6 +84,7 @@ RULE = Rule(
     ),
 )
 _Told = tuple[str, Span, str]
+_MANY = 4
 
 
 @RULE.for_spec
@@ -92,17 +93,30 @@ def check(case: Case) -> None:
     scope = job.scope if job is not None else None
     if scope is None or not scope.sound:
         return
+    told: dict[str, list[tuple[Joint, str, Span]]] = {}
     for joint in case.joints():
         for message, at, field in (*_of_joint(scope, joint), *_temperatures(case, scope, joint)):
+            told.setdefault(field, []).append((joint, message, at))
+    for field, found in told.items():
+        # So many joints at once are one slip of the scope.
+        shown = found if len(found) <= _MANY else found[:1]
+        names = list(dict.fromkeys(joint.name for joint, _, _ in found[len(shown) :]))
+        for joint, message, at in shown:
             case.add(
                 RULE.found(
                     message,
                     at,
                     address=joint.address,
                     others=[Label(scope.place(field), "the scope")],
+                    notes=[_same(names)] if names else [],
                     basis=RULE.basis,
                 )
             )
+
+
+def _same(names: list[str]) -> str:
+    more = f" and {len(names) - 5} more" if len(names) > 5 else ""
+    return f"outside it in the same way: {', '.join(names[:5])}{more}"
 
 
 def _of_joint(scope: Scope, joint: Joint) -> Iterator[_Told]:

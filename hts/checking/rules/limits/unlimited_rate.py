@@ -32,7 +32,7 @@ RULE = Rule(
         Bad(
             (("  cool  to 315 degC   at most 200 degC/h\n", ""),),
             at="cool",
-            says="up to 730 degC (1346 degF) … at most 600 degF/h (333.3 degC/h) above 315 degC (599 degF)",
+            says="down from 730 degC (1346 degF) … at most 600 degF/h (333.3 degC/h) above 315 degC (599 degF)",
         ),
     ),
     edges=(
@@ -46,6 +46,17 @@ RULE = Rule(
             keeps="316 degC",
             breaks="317 degC",
             says="up to 317 degC (603 degF) … at most 600 degF/h (333.3 degC/h) above 315 degC (599 degF)",
+        ),
+        Edge(
+            (
+                (
+                    "  cool  to 315 degC   at most 200 degC/h",
+                    "  cool  to 315 degC   at most 200 degC/h above {}",
+                ),
+            ),
+            keeps="316 degC",
+            breaks="317 degC",
+            says="down from 317 degC (603 degF) … at most 600 degF/h (333.3 degC/h) above 315 degC (599 degF)",
         ),
     ),
     good=(Good((("  heat  to 315 degC\n", ""),)),),
@@ -74,10 +85,11 @@ def check(case: Case, treatment: Treatment) -> None:
         field = "above" if segment.rate is not None else "to"
         bound = demand.bounds["maximum"]
         assert isinstance(bound, Quantity)
+        way = "up to" if heating else "down from"
         start = f" above {demand.above.both()}" if demand.above is not None else ""
         case.add(
             RULE.found(
-                f"this step has no rate up to {free.both()}, but {cited(demand.limit.source)} "
+                f"this step has no rate {way} {free.both()}, but {cited(demand.limit.source)} "
                 f"allows at most {bound.both('down')}{start}",
                 segment.place(field),
                 address=treatment.address,

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 from hts.checking.govern.case import Case
 from hts.checking.rules.helpers.formulas import Written, written
 from hts.checking.rules.helpers.rows import own_procedures
@@ -9,6 +11,7 @@ from hts.checking.rules.rule import Bad, Good, Rule
 from hts.language.vocabulary.cycle import Bake
 from hts.language.vocabulary.demand_lines import Requires
 from hts.language.vocabulary.limit_lines import LimitLine
+from hts.language.vocabulary.preheat import Preheat
 from hts.language.vocabulary.procedure import Treatment
 from hts.limits import FACTS, HEAT_TREATMENT
 from hts.syntax.formula import Text
@@ -66,6 +69,28 @@ RULE = Rule(
             at="p_number = 5A and cap_width > 13 mm",
             says="a bake hangs on cap_width",
         ),
+        Bad(
+            (
+                (
+                    _LINE,
+                    f"{_LINE}\n  heated band at least soak_band + 5 * sqrt(inside_diameter * wall) total",
+                ),
+            ),
+            base="owner",
+            at="sqrt(inside_diameter * wall)",
+            says="the root of inside_diameter times wall",
+        ),
+        Bad(
+            (
+                (
+                    _LINE,
+                    f"{_LINE}\n  requires preheat soak at least 15 min when inside_radius > 25 mm",
+                ),
+            ),
+            base="owner",
+            at="inside_radius > 25 mm",
+            says="`preheat soak at least 15 min` hangs on inside_radius",
+        ),
     ),
     good=(
         Good(
@@ -107,6 +132,9 @@ _FROM = {
     "heated band": (*_WIDTHS, "soak_band"),
     "gradient band": (*_WIDTHS, "soak_band", "heated_band"),
 }
+_ROOT_OF_A_DIAMETER = re.compile(
+    r"sqrt\(\s*((?:inside|outside)_diameter)\s*\*\s*(wall|t|thicker_wall)\s*\)"
+)
 _BOUNDS = ("minimum", "maximum", "exactly")
 #: Sizes by which conditions tell no welds apart: where times and temperatures of the metal are
 #: limited, where rates are, and where it is asked whether a weld is treated at all.
@@ -143,14 +171,18 @@ def check(case: Case) -> None:
 
 def _odd(line: Written) -> str:
     limit = line.line
-    if (
-        isinstance(limit, Requires)
-        and limit.what is not None
-        and limit.what.targets[0].root is Bake
-    ):
-        # Its `because` says why steel is baked, not why by this measure.
-        odd = [name for name in line.compared if name in _NO_CONDITION[HEAT_TREATMENT]]
-        return f"a bake hangs on {odd[0]}, which no code tells welds apart by for it" if odd else ""
+    if isinstance(limit, Requires) and limit.what is not None:
+        # Its `because` says why it is asked for, not why by this measure.
+        root = limit.what.targets[0].root
+        none: tuple[str, ...] = _NO_CONDITION[HEAT_TREATMENT] if root is Bake else _OF_PLACE
+        compared = line.compared if root in (Bake, Preheat) and line.part == "when" else []
+        found = [name for name in compared if name in none]
+        what = "a bake" if root is Bake else f"`{limit.what.text}`"
+        return (
+            f"{what} hangs on {found[0]}, which no code tells welds apart by for it"
+            if found
+            else ""
+        )
     if not isinstance(limit, LimitLine | Treatment):
         return ""
     quantity = limit.quantity if isinstance(limit, LimitLine) else HEAT_TREATMENT
@@ -160,11 +192,16 @@ def _odd(line: Written) -> str:
     if limit.note is not None:
         return ""
     if line.part == "when":
-        none = [*_NO_CONDITION.get(quantity, ())]
-        odd = [name for name in line.compared if name in none]
+        odd = [name for name in line.compared if name in _NO_CONDITION.get(quantity, ())]
         if odd:
             return f"{line.about} hangs on {odd[0]}, which no code tells welds apart by for it"
         return _asks_for_another(line, limit) if isinstance(limit, LimitLine) else ""
+    root_of = _ROOT_OF_A_DIAMETER.search(line.formula.text) if line.part in _BOUNDS else None
+    if root_of is not None and quantity.endswith(" band"):
+        return (
+            f"{line.about} takes the root of {root_of[1]} times {root_of[2]}: lengths that heat "
+            "reaches along a pipe go by its radius"
+        )
     known = _FROM.get(quantity) if line.part in _BOUNDS else None
     odd = [
         name for name in line.names if known is not None and name not in known and _is_size(name)
