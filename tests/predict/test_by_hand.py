@@ -11,9 +11,12 @@ import pytest
 
 from hts.predict import outlook, scatter
 from hts.predict.bodies import Body, with_bodies
-from hts.predict.building import beyond_band
+from hts.predict.building import beyond_band, grid_of
 from hts.predict.course import Course, _looked_at
+from hts.predict.report import place_words
+from hts.predict.setting import Half
 from hts.science.field.pipe import Station
+from hts.science.field.state import Extreme
 from hts.science.field.states import LOG_SPREAD
 
 SECONDS = np.arange(6) * 60.0
@@ -231,3 +234,58 @@ def test_draws_are_even_in_every_input() -> None:
     assert 0.3 <= least < 0.306
     known.bore = known.bore.__class__(mean=5.0, lean=0.0, emissivity=0.0, low=2.0, high=8.0)
     assert {(one.lean, one.emissivity) for one in scatter._draws(known, 10)} == {(0.0, 0.0)}
+
+
+@pytest.mark.parametrize(
+    ("depth", "z", "mirrored", "words"),
+    [
+        (0.0, 0.0, True, "outside, 6:00, on the weld"),
+        (1.0, 0.00049, False, "bore, 6:00, on the weld"),
+        (0.5, 0.0005, False, "mid-wall, 6:00, 0 mm from the weld far side"),
+        (0.25, -0.05, False, "a quarter in, 6:00, 50 mm from the weld near side"),
+        (0.75, 0.05, True, "three quarters in, 6:00, 50 mm from the weld on either side"),
+        (0.3, 0.05, False, "30 % of the wall in, 6:00, 50 mm from the weld far side"),
+    ],
+)
+def test_a_place_in_words(depth: float, z: float, mirrored: bool, words: str) -> None:
+    assert place_words(Extreme(700.0, 180.0, z, depth), mirrored) == words
+
+
+@pytest.mark.parametrize("far", ["carbon", "9Cr"])
+def test_stations_stand_where_something_begins_or_ends(far: str) -> None:
+    """Soak band, heated band, insulation and 2 sqrt(R t) of 0.09 m and 10 mm beyond the heated
+    one, 0.06 m, on both sides; and every thermocouple."""
+    near = Half(0.09, 0.10, "carbon")
+    zones = (Stub(start=-0.2, end=0.2, z=0.0), Stub(start=-0.2, end=0.2, z=0.03))
+    setting: Any = Stub(
+        near=near, far=near._replace(steel=far), soak=0.05, heated=0.2, insulated=0.4, bodies=(),
+        zones=zones, couples=(Stub(z=-0.11),), taper=None,
+    )  # fmt: skip
+    pipe, grid = grid_of(setting, 1)
+    assert pipe.mirrored == (far == "carbon")
+    ends = {0.03, 0.05, 0.2, 0.26, 0.4}
+    ends |= {0.11} if pipe.mirrored else {-0.11, -0.05, -0.2, -0.26, -0.4}
+    assert all(np.abs(grid.z - end).min() < 1e-9 for end in ends)
+
+
+@pytest.mark.parametrize(("samples", "sizes"), [(60, [25, 25, 10]), (50, [25, 25]), (7, [7])])
+def test_each_sample_is_worked_out_once_on_other_machines(
+    samples: int, sizes: list[int], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    asked: list[tuple[int, int]] = []
+
+    def each(work: object, units: Any) -> Any:
+        for _, of, start, stop in units:
+            assert work is scatter.held and of == samples
+            asked.append((start, stop))
+            yield [(float(n), n + 0.5, np.full((3, 4, 2), n)) for n in range(start, stop)]
+
+    for name, instead in (
+        ("is_connected", lambda: True), ("each", each), ("_stated", lambda *_: (None, None)),
+        ("table_of", lambda *_: None), ("_shifts", lambda *_: ()),
+    ):  # fmt: skip
+        monkeypatch.setattr(scatter, name, instead)
+    found = scatter.scattered(Stub(), Stub(), samples)  # type: ignore[arg-type]
+    assert [stop - start for start, stop in asked] == sizes
+    assert found.lowest.tolist() == list(range(samples))
+    assert found.highest.tolist() == [n + 0.5 for n in range(samples)]
