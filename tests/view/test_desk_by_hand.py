@@ -1,5 +1,5 @@
-"""What the desk says of a thermocouple, when it says that the recorder is silent, and where readings
-stand on the joint unrolled: a few of each, by hand."""
+"""What the desk says of a thermocouple, when it says that the recorder is silent, and where
+readings stand on the joint unrolled: a few of each, by hand."""
 
 from __future__ import annotations
 

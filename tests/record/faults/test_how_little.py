@@ -221,7 +221,14 @@ def cools_on(tags: tuple[str, ...], hour: float) -> Callable[[float], Record]:
     return lambda by: made(_cooling(tags, hour, 99.0, by)(sound_run(), AT))
 
 
+def cools_faster(by: float) -> Record:
+    """All by a constant of 20 h, zone top by one of so many hours."""
+    run = _cooling(BOTTOM, 4.6, 99.0, 20.0)(sound_run(), AT)
+    return made(_cooling(TOP, 4.6, 99.0, by)(run, AT))
+
+
 TOP, ALL = ("T1", "T1S", "T3"), ("T1", "T1S", "T3", "T2", "T2S", "T4")
+BOTTOM = ALL[3:]
 _SETTING = "told where a wrong setting would put the hold"
 _BY_ITSELF = "as slowly as it cools by itself"
 LADDERS = {
@@ -285,6 +292,7 @@ LADDERS = {
     "clock set ahead": Ladder("min", 1, 200, set_ahead),
     "zone top cools on": Ladder("h", 1, 60, cools_on(TOP, 4.6), _BY_ITSELF),
     "zone top cools for": Ladder("h", 0.1, 4, cools(TOP, 4.6, 6.0)),
+    "all cool, zone top faster": Ladder("h", 1, 20, cools_faster, _BY_ITSELF),
     "T4 cools on": Ladder("h", 1, 60, cools_on(("T4",), 5.0), _BY_ITSELF),
     "all cool for": Ladder("h", 0.1, 4, cools(ALL, 4.6, 5.0)),
 }
