@@ -191,6 +191,22 @@ def test_heats_that_could_change_places_stand_in_the_order_of_the_text() -> None
     assert kept.slots == slots
 
 
+def test_a_timetable_of_heats_that_are_alike_has_them_in_the_order_of_the_text() -> None:
+    """On each of two machines; what has to begin within a time is not held to it."""
+    alike = [unit(f"{c}{n}", controller=c) for n in range(3) for c in ("C1", "C2")]
+    found = timetable([Heat((each,)) for each in alike], terms())
+    for machine in ("C1", "C2"):
+        names = [slot.heat.first.joints[0] for slot in found.slots]
+        assert [name for name in names if name.startswith(machine)] == [
+            f"{machine}{n}" for n in range(3)
+        ]
+    urgent = unit("C19", controller="C1", within=5 * HOUR)
+    heats_ = [Heat((each,)) for each in (*alike, urgent)]
+    found = timetable(heats_, terms(ready={"C19": 0}))
+    assert found.late == 0
+    assert next(s for s in found.slots if s.heat.first is urgent).start == 2 * HOUR
+
+
 def test_what_no_machine_can_hold_is_told() -> None:
     assert too_much(unit("W0", inputs=25)) == "W0: sr needs 25 channels of R1, which has 24"
     assert "65.0 kW" in too_much(unit("W0", watts=70_000))

@@ -153,20 +153,17 @@ def test_too_fast_down_and_not_before_a_window_is_full() -> None:
 
 
 @pytest.mark.parametrize(
-    ("to", "said"),
+    ("moves", "said"),
     [
-        # 30 K up or down in 15 min, out of the range or within it.
-        (735.0, "T2 rises 120.4 degC/h"),
-        (674.9, "T2 falls 120.4 degC/h"),
-        (718.0, None),
+        # 30.1 K in 15 min, 120.4 K/h, up or down out of the range.
+        (((284.0, 704.9), (300.0, 704.9), (315.0, 735.0)), "T2 rises 120.4 degC/h"),
+        (((284.0, 705.0), (300.0, 705.0), (315.0, 674.9)), "T2 falls 120.4 degC/h"),
+        # 29 K in 14 min, 124 K/h, within it.
+        (((284.0, 705.0), (299.0, 690.5), (313.0, 719.5)), None),
     ],
 )
-def test_moving_within_the_range_of_a_hold_is_no_heating(to: float, said: str | None) -> None:
-    start = 688.0 if to == 718.0 else 704.9 if to > 705 else 705.0
-    moves = (*GOOD[:3], (284.0, start), (300.0, start), (315.0, to))
-    if to == 718.0:
-        moves = (*GOOD[:3], (284.0, 705.0), (299.0, 690.5), (313.0, 719.5))
-    found = at(moves[-1][0], {"T2": moves}).alarms
+def test_moving_within_the_range_of_a_hold_is_no_heating(moves: Points, said: str | None) -> None:
+    found = at(moves[-1][0], {"T2": (*GOOD[:3], *moves)}).alarms
     assert [one for one in found if "rises" in one or "falls" in one] == (
         [f"{said}, limit 120 degC/h above 300 degC"] if said else []
     )
