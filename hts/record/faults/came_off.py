@@ -43,7 +43,7 @@ def came_off(signals: Signals) -> list[Fault]:
             continue
         if signals.faulty(chain.tag) or signals.explained(chain.tag):
             continue
-        if np.fmax.reduce(signals.reference(chain.tag) - signals.sampled(chain)) >= _FAR:
+        if signals.behind(chain) >= _FAR:
             found += _of(signals, chain)
     return found
 

@@ -41,7 +41,7 @@ def copied_for_a_time(signals: Signals) -> list[Fault]:
     counts = steps / _STEP
     np.rint(counts, out=counts)
     if not signals.matrix.gapless:
-        np.nan_to_num(counts, copy=False, nan=0.0)
+        counts[np.isnan(counts)] = 0.0
     # Blocks are alike where a sum of their steps with odd weights is, hardly ever otherwise; and
     # one without a change tells nothing. Whole numbers below 2^53, so the floats are exact.
     parts = counts[:, : blocks * _BLOCK].reshape(len(chains), blocks, _BLOCK)

@@ -103,10 +103,11 @@ def _to_the_digit(signals: Signals, chains: list[Chain], turned: Floats) -> list
 def _hardly_unlike(steps: Floats, most: float) -> Iterator[tuple[int, int]]:
     """Pairs of which no more than so many `steps` [chains, rows] are unlike."""
     count = len(steps)
-    first = steps[:, : int(3 * most) + 1]  # which tell of nearly all pairs
-    together = max(1, _AT_ONCE // max(first.size, 1))
+    # Some tell of nearly all pairs: of the whole record, for a ramp begins alike at all places.
+    some = np.ascontiguousarray(steps[:, :: max(1, steps.shape[1] // (int(3 * most) + 1))])
+    together = max(1, _AT_ONCE // max(some.size, 1))
     for begin in range(0, count, together):
-        apart = np.abs(first[begin : begin + together, None] - first) > _UNLIKE
+        apart = np.abs(some[begin : begin + together, None] - some) > _UNLIKE
         for at, j in np.argwhere(np.count_nonzero(apart, axis=2) <= most).tolist():
             i = begin + at
             if i < j and np.count_nonzero(np.abs(steps[i] - steps[j]) > _UNLIKE) <= most:

@@ -152,7 +152,7 @@ def reading_low(signals: Signals) -> list[Fault]:
         if signals.unheated(chain):
             continue
         values = signals.sampled(chain)
-        if np.fmax.reduce(signals.reference(chain.tag) - values) < _LOW_BY:
+        if signals.behind(chain) < _LOW_BY:
             continue
         share, warm, reference = _share(signals, chain, air)
         if np.count_nonzero(warm) < 8:

@@ -224,7 +224,7 @@ def _matrix(signals: Signals) -> Floats | None:
         return None
     if matrix.gapless:
         return chains
-    return np.asarray(np.nan_to_num(chains, nan=-273.15), dtype=np.float64)
+    return np.where(np.isnan(chains), -273.15, chains)
 
 
 def _steps(signals: Signals, values: Floats) -> Floats:

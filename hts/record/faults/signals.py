@@ -108,6 +108,7 @@ class Signals:
         self._unheated: set[str] = set()
         self._sound: tuple[list[Chain], list[Chain]] | None = None
         self._references: dict[str, Floats] = {}
+        self._behind: list[float] | None = None
         self._peers: dict[str, list[Chain]] = {}
         self._middles: dict[tuple[int, ...], Middles] = {}
         self._air: float | None = None
@@ -149,6 +150,7 @@ class Signals:
             self._peers.clear()
             self._middles.clear()
             self._references.clear()
+            self._behind = None
             self._air = self._quick = None
 
     def rows(self, array: Floats, chains: list[Chain]) -> Floats:
@@ -220,6 +222,15 @@ class Signals:
             else:
                 self._references[tag] = self.beside(self.chains[tag], group)
         return self._references[tag]
+
+    def behind(self, chain: Chain) -> float:
+        """K that it is below its reference at the most, on the coarse rows; NaN where that is not
+        known."""
+        if self._behind is None:
+            references = np.array([self.reference(tag) for tag in self.chains])
+            below = references - self.matrix.sampled
+            self._behind = np.fmax.reduce(below, axis=1).tolist()
+        return self._behind[chain.row]
 
     def beside(self, chain: Chain, group: list[Chain]) -> Floats:
         """Median of the others of a group on the coarse rows, degC."""
