@@ -55,6 +55,24 @@ def test_rows_between() -> None:
     assert one.between(90.0, 10.0) == slice(3, 3)
 
 
+@pytest.mark.parametrize(
+    "spells",
+    [
+        [],
+        [(60.0, 120.0)],
+        [(61.0, 89.0)],
+        [(-5.0, 0.0), (90.0, 1e9)],
+        [(30.0, 90.0), (60.0, 60.0), (120.0, 10.0)],
+    ],
+)
+def test_rows_within_some_stretches(spells: list[tuple[float, float]]) -> None:
+    one = record()
+    rows = np.zeros(len(one.elapsed), dtype=bool)
+    for spell in spells:
+        rows[one.between(*spell)] = True
+    assert one.within(spells).tolist() == rows.tolist()
+
+
 def test_the_digest_is_over_the_files_in_order() -> None:
     one, two = FileRead("a", "aa" * 32, 1), FileRead("b", "bb" * 32, 1)
     first, second = record()._replace(files=(one, two)), record()._replace(files=(two, one))
