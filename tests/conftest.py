@@ -1,13 +1,15 @@
 """Settings of all tests."""
 
 import atexit
+import gc
 import os
 import shutil
 import sys
 import tempfile
 
-import pytest
 from hypothesis import settings
+
+import hts.cli.today
 
 # Predictions solve small systems: threads of the library below numpy would wait for each other.
 os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
@@ -32,7 +34,13 @@ settings.register_profile("search", deadline=None, max_examples=1000)
 settings.load_profile(os.environ.get("HYPOTHESIS_PROFILE", "short"))
 
 
-@pytest.fixture(autouse=True)
-def _the_same_day(monkeypatch: pytest.MonkeyPatch) -> None:
+def pytest_configure() -> None:
     """Certificates of the examples run out one day: tests do not, for the clock stands still."""
-    monkeypatch.setattr("hts.cli.today.clock", lambda: "2026-11-20")
+    hts.cli.today.clock = lambda: "2026-11-20"
+
+
+def pytest_collection_finish() -> None:
+    """Thousands of collected tests stay until the end: nothing is won by looking for what of them
+    could be thrown away, again and again."""
+    gc.collect()
+    gc.freeze()

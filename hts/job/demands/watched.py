@@ -17,6 +17,8 @@ from hts.language.model.seam import Flat, off_weld, weld_along
 _HELD = ("weld", "soak edge", "test plate")
 #: Places that are, unless they are known to lie outside the width that is held.
 _HELD_INSIDE = ("heavy section", "base metal", "inside")
+#: Techniques that hold the whole part; by whether it is a furnace that heats it.
+_WHOLE = {False: ("whole part",), True: ("whole part", None)}
 
 
 class Watched(NamedTuple):
@@ -130,7 +132,11 @@ def _zone_at(tag: Tag, joint: Joint) -> str:
 
 
 def _half_width(sheet: JointSheet, kind: str) -> float | None:
-    """Half of the width that is held at temperature, mm; None where it is not known."""
+    """Half of the width that is held at temperature, mm; None where it is not known, or where the
+    whole part is held."""
+    heating = sheet.joint.entry.heating
+    if heating is not None and heating.technique in _WHOLE[heating.method == "furnace"]:
+        return None
     name = {PREHEAT: "preheat width", BAKE: "bake width"}.get(kind, "soak band")
     for band in sheet.bands:
         if band.name == name:

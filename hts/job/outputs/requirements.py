@@ -183,7 +183,8 @@ def _holds(asked: Asked, shown: Shown) -> Iterator[Requirement]:
     parts += [f"at most {duration(whole.written.value, DOWN)} in total"] if whole else []
     bound = whole or each
     said = ", ".join(parts) or "none: nothing is said to be tolerated"
-    if groups:
+    # Of a preheat `preheat maintained` says it.
+    if groups and (parts or asked.kind != PREHEAT):
         name = "time outside the hold range"
         yield Requirement(HOLDING, name, said, bound.why if bound is not None else None)
 

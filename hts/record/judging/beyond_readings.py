@@ -20,11 +20,17 @@ from hts.record.record import INSULATION_OPENED, NOTE
 
 #: Notes with these words tell when welding began, and when it ended.
 ARC, WELDED = "start of welding", "end of welding"
+#: What is asked of the furnace itself: field of the cycle, name of the requirement, its words.
+_FURNACE = (
+    ("furnace_at", "charging of the furnace", "furnace at charging at most"),
+    ("unload_at", "unloading of the furnace", "furnace at unloading at most"),
+)
 
 
 def verdicts(evidence: Evidence) -> list[Verdict]:
     """Shown by an event or by the first readings where those say so, else left to other papers."""
-    found = [_delay(evidence), _cooled_before(evidence), _insulation(evidence)]
+    found = [_delay(evidence), _cooled_before(evidence), _insulation(evidence), _testing(evidence)]
+    found += [_furnace(evidence, *one) for one in _FURNACE]
     found += [_medium(evidence, segment) for segment in _cooling(evidence)]
     found.append(_recorder(evidence))
     return [one for one in found if one is not None]
@@ -128,6 +134,25 @@ def _insulation(evidence: Evidence) -> Verdict | None:
         Failure((), at, at, sentence),
         why,
     )
+
+
+def _testing(evidence: Evidence) -> Verdict | None:
+    """How long after a bake the weld is tested: after the record."""
+    wait = evidence.plan.stated("test_delay")
+    if not isinstance(wait, Quantity):
+        return None
+    specified = f"not before {time(float(wait.value))} have passed"
+    why = evidence.plan.why("test_delay", f"test after {wait}")
+    return _unshown(evidence, "delay before testing", specified, why)
+
+
+def _furnace(evidence: Evidence, field: str, name: str, words: str) -> Verdict | None:
+    """How hot the furnace itself was: what is on the part does not show it."""
+    most = evidence.plan.stated(field)
+    if not isinstance(most, Quantity):
+        return None
+    specified = f"{words} {evidence.words.limit(most)}"
+    return _unshown(evidence, name, specified, evidence.plan.why(field, f"{words} {most}"))
 
 
 def _cooling(evidence: Evidence) -> list[Cool]:

@@ -29,17 +29,18 @@ from hts.record.record import Floats
 
 
 def verdicts(evidence: Evidence, clocks: list[HoldClock], guard: Guard) -> list[Verdict]:
-    """One for each mean the text asks for, in each hold its range has a part in.
+    """One for each mean the text asks for, in each hold its range has a part in; in the first
+    where it has in none, for what is asked for is judged.
 
     The mean at each moment is to be in its range for as long as the hold is asked to last, while
     each thermocouple is in that of the hold; and it is never above.
     """
-    return [
-        _one(evidence, mean, clock, guard)
-        for mean in evidence.plan.means
-        for clock in clocks
-        if _ends(mean)[0] < clock.high and _ends(mean)[1] > clock.low
-    ]
+    found = []
+    for mean in evidence.plan.means:
+        low, high = _ends(mean)
+        its = [clock for clock in clocks if low < clock.high and high > clock.low]
+        found += [_one(evidence, mean, clock, guard) for clock in its or clocks[:1]]
+    return found
 
 
 def _ends(mean: MeanOfHold) -> tuple[float, float]:

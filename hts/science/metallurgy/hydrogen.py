@@ -34,6 +34,9 @@ _MEASURED = (
     (310.0, 5.1e-5), (350.0, 5.1e-5), (395.0, 7.5e-5), (650.0, 9.9e-5),
 )  # fmt: skip
 
+# degC up to which it is measured.
+MEASURED_TO = _MEASURED[-1][0]
+
 # Below this dose / L^2 what the far face adds is smaller than any number.
 _NO_FAR_FACE = 3e-4
 # Below this dose / L^2 the share left is taken from the solution for short times, which needs

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from fractions import Fraction
-from functools import cache
+from functools import cache, lru_cache
 from pathlib import Path
 from random import Random
 
@@ -32,15 +32,19 @@ def text_of(path: Path) -> str:
 
 def spec(path: Path, text: str | None = None) -> Spec:
     """A specification at a path, with its own text or another one."""
-    if text is None:
-        return _as_it_is(path)
+    return _as_it_is(path) if text is None else _read(path, text)
+
+
+@lru_cache(maxsize=8)
+def _read(path: Path, text: str) -> Spec:
+    """Read, and judged, once for what is compared with it in a row."""
     return Spec(Source(text, _loader.name(str(path)), str(path)), _loader)
 
 
 @cache
 def _as_it_is(path: Path) -> Spec:
     """Read once for all that is compared with it."""
-    return spec(path, text_of(path))
+    return _read(path, text_of(path))
 
 
 def changed(path: Path, *replacements: tuple[str, str]) -> Comparison:

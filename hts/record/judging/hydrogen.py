@@ -1,0 +1,79 @@
+"""The hydrogen a bake left in the wall, by estimate, against the share the text allows."""
+
+from __future__ import annotations
+
+import numpy as np
+
+from hts.base.quantities import Quantity
+from hts.language.vocabulary.cycle import Bake
+from hts.record.judging.evidence import Evidence
+from hts.record.judging.verdict import MET, NOT_MET, NOT_SHOWN, Failure, Outcome, Verdict
+from hts.record.record import Floats
+from hts.science.metallurgy.hydrogen import MEASURED_TO, dose_of, share_left
+
+_HOUR = 3600.0
+
+
+def verdicts(evidence: Evidence) -> list[Verdict]:
+    """One of a bake that states `hydrogen left at most`; of the required thermocouple under which
+    most is left. Time without readings takes none out."""
+    bake = evidence.plan.entry
+    if not isinstance(bake, Bake) or bake.hydrogen_left is None:
+        return []
+    most = bake.hydrogen_left
+    wall = evidence.plan.sheet.limits.thickness
+    outcome: Outcome = NOT_SHOWN
+    actual = "no reading"
+    failures: tuple[Failure, ...] = ()
+    if not isinstance(wall, Quantity):
+        actual = "the thickness of the wall is not known"
+    elif left := _left(evidence, float(wall.value), 1 if bake.lining == "left" else 2):
+        share, tag = max(left)
+        actual = f"about {share * 100:.1f} % of {evidence.words.limit(wall)} ({tag})"
+        blind = any(evidence.missing(one.tag) for one in evidence.required)
+        if share * 100 <= float(most.value):
+            outcome = MET
+        elif not (blind or evidence.row_gaps):
+            outcome = NOT_MET
+            sentence = f"{actual[0].upper()}{actual[1:]} is left, {most} is the most"
+            failures = (Failure((tag,), 0.0, evidence.record.end, sentence),)
+        doubt = evidence.doubt_of([tag])
+        outcome = NOT_SHOWN if doubt else outcome
+        actual += doubt
+    return [
+        Verdict(
+            "hydrogen left",
+            evidence.plan.address,
+            f"at most {most} of the hydrogen left in the wall, by estimate",
+            actual,
+            outcome,
+            None,
+            failures,
+            evidence.plan.why("hydrogen_left", f"hydrogen left at most {most}"),
+        )
+    ]
+
+
+def _left(evidence: Evidence, wall: float, faces: int) -> list[tuple[float, str]]:
+    """The share left under each required thermocouple with readings, and its tag."""
+    found = []
+    for one, values in zip(evidence.required, evidence.values, strict=True):
+        if not np.isnan(values).all():
+            dose = sum(dose_of(piece) for piece in _known(evidence, values))
+            found.append((share_left(dose, wall, faces=1 if faces == 1 else 2), one.tag))
+    return found
+
+
+def _known(evidence: Evidence, values: Floats) -> list[list[tuple[float, float]]]:
+    """The course (h, degC) in pieces without a gap; as slow above what is measured as there."""
+    joined = ~np.isnan(values)
+    apart = np.diff(evidence.times) > evidence.longest_gap
+    cuts = np.flatnonzero((np.diff(joined.astype(np.int8)) != 0) | apart) + 1
+    pieces = []
+    for rows in np.split(np.arange(len(values)), cuts):
+        if joined[rows].all() and len(rows) > 1:
+            degrees = np.minimum(values[rows], MEASURED_TO)
+            pieces.append(
+                list(zip((evidence.times[rows] / _HOUR).tolist(), degrees.tolist(), strict=True))
+            )
+    return pieces

@@ -1,0 +1,59 @@
+"""The share of hydrogen a bake left, worked by hand from the series for a plane sheet (Crank, The
+Mathematics of Diffusion, 2nd ed. 1975, eq. 4.18, from memory) with the diffusivity measured at
+310 degC, 5.1e-5 cm2/s (Coe and Moreton 1969)."""
+
+from __future__ import annotations
+
+import numpy as np
+import pytest
+
+from hts.checking.rules.examples import BASES, changed
+from hts.job.compiler import compile_spec
+from hts.record.judging import MET, NOT_MET, NOT_SHOWN, judge
+from hts.record.plan import Plan, plan
+from tests.record.judging.made import course, every, record, run, verdict
+from tests.texts import spec_of
+
+NAME = "hydrogen left"
+LINING = "  lining            none\n"
+#: 5 h at 310 degC: 0.918 cm2. Both faces of 25.4 mm free: 8 / pi2 x exp(-pi2 x 0.14229) = 19.9 %;
+#: one face, as twice the wall: 8 / pi2 (exp(-pi2 x 0.03557) + exp(-9 pi2 x 0.03557) / 9) = 57.4 %.
+BAKED = ((0.0, 310.0), (300.0, 310.0))
+
+
+def bake(most: str, lining: str = "none") -> Plan:
+    said = f"  lining            {lining}\n  hydrogen left at most {most} %\n"
+    assert LINING in BASES["bake"]
+    return plan(compile_spec(spec_of(changed("bake", ((LINING, said),)))), "W12", "bake")
+
+
+@pytest.mark.parametrize(
+    ("most", "lining", "outcome", "actual"),
+    [
+        ("20", "none", MET, "about 19.9 %"),
+        ("19", "none", NOT_MET, "about 19.9 %"),
+        ("58", "left", MET, "about 57.4 %"),
+        ("57", "left", NOT_MET, "about 57.4 %"),
+    ],
+)
+def test_the_share_left(most: str, lining: str, outcome: str, actual: str) -> None:
+    found = verdict(run(bake(most, lining), points=BAKED), NAME)
+    assert found.verdict == outcome
+    assert found.actual.startswith(f"{actual} of 25.4 mm (T")
+    assert [one.sentence.endswith(f"is left, {most} % is the most") for one in found.failures] == [
+        True
+    ] * (outcome == NOT_MET)
+
+
+def test_the_coldest_place_counts_and_none_leaves_it_below_100_degc() -> None:
+    found = verdict(run(bake("90"), {"T2": ((0.0, 99.0), (300.0, 99.0))}, points=BAKED), NAME)
+    assert (found.verdict, found.actual) == (NOT_MET, "about 100.0 % of 25.4 mm (T2)")
+
+
+def test_time_without_readings_takes_none_out_and_is_not_shown() -> None:
+    """Half of 5 h blank: at most 2.5 h are counted, after which 8 / pi2 exp(-0.7022) = 40.2 %."""
+    asked, times = bake("20"), every(60.0, 300.0)
+    courses = {one.tag: course(BAKED, times) for one in asked.watched}
+    courses["T1"] = np.where(times < 150 * 60.0 + 1, courses["T1"], np.nan)
+    found = verdict(judge(record(courses, times), asked), NAME)
+    assert (found.verdict, found.actual) == (NOT_SHOWN, "about 40.2 % of 25.4 mm (T1)")
