@@ -62,7 +62,7 @@ def cards(signals: Signals) -> list[Fault]:
     )
     # A step is off those around by twice the largest at the most.
     may = 2 * signals.matrix.largest_steps[[one.row for one in chains]] >= least
-    if len(chains) <= _SEVERAL or np.count_nonzero(may) < _SEVERAL:
+    if signals.arc_heats or len(chains) <= _SEVERAL or np.count_nonzero(may) < _SEVERAL:
         return []
     steps = _together(signals, chains, may, least)
     if not 0 < len(steps) < _LOOSE:

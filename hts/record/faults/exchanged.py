@@ -22,6 +22,8 @@ _CLEAR = 0.9
 #: Part of the distance to one spare that the other is at most away where the spares tell, and mm
 #: along the pipe that are one place. Basis: practice, no source.
 _NEARER, _STATION = 0.5, 20.0
+#: Correlation with its own zone that is a mirror of it. Basis: practice, no source.
+_MIRRORED = 0.6
 
 
 class Fit(NamedTuple):
@@ -84,6 +86,8 @@ def exchanged(signals: Signals) -> list[Fault]:
         rest = [chain for chain in rest if chain not in (one, other)]
         clear = min(first.other, second.other) >= _CLEAR
         confidence = HIGH if clear else MEDIUM
+        if spares is None and not _level(one, other) and _mirrored(first, second):
+            continue
         others: tuple[str, ...] = (other.tag,)
         sentence = (
             f"{one.tag} moves with zone {other.zone} ({first.sentence}) and {other.tag} with zone "
@@ -112,22 +116,20 @@ def exchanged(signals: Signals) -> list[Fault]:
 
 
 def _spares_say(signals: Signals, one: Chain, other: Chain) -> bool | None:
-    """Whether each goes with the spare of the other rather than with its own: the spare of a place
-    is beside it, whatever the zones do. None where the spares do not tell."""
+    """Whether the spares of the two go with the other one rather than with their own: a spare is
+    beside its place, whatever the zones do. None where they do not tell; one that goes with its own
+    is enough for no."""
     told = set()
     for chain, its_other in ((one, other), (other, one)):
-        own, theirs = (
-            [
-                apart_in_course(signals, chain, spare)
-                for spare in signals.chains.values()
-                if spare.watched is not None and spare.watched.spare_of == tag
-            ]
-            for tag in (chain.tag, its_other.tag)
-        )
-        if own and theirs:
-            near, far = sorted((min(own), min(theirs)))
-            told.add(min(theirs) < min(own) if near <= _NEARER * far else None)
-    return told.pop() if len(told) == 1 else None
+        for spare in signals.chains.values():
+            if spare.watched is None or spare.watched.spare_of != chain.tag:
+                continue
+            own, theirs = (apart_in_course(signals, its, spare) for its in (chain, its_other))
+            near, far = sorted((own, theirs))
+            told.add(theirs < own if near <= _NEARER * far else None)
+    if False in told:
+        return False
+    return True if told == {True} else None
 
 
 def apart_in_course(signals: Signals, one: Chain, other: Chain) -> float:
@@ -143,6 +145,12 @@ def _level(one: Chain, other: Chain) -> bool:
     places = [chain.watched.axial for chain in (one, other) if chain.watched is not None]
     known = [place for place in places if place is not None]
     return len(known) < 2 or abs(known[0] - known[1]) <= _STATION
+
+
+def _mirrored(first: Fit, second: Fit) -> bool:
+    """Whether both go against their own zone: one that is late beside a zone that is kept well does
+    so, and so does the zone beside it, each in its place."""
+    return max(first.own, second.own) <= -_MIRRORED
 
 
 def _each_with_its_kind(one: Chain, other: Chain, rest: list[Chain]) -> bool:

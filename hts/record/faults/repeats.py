@@ -34,6 +34,9 @@ _HUNG = 600.0
 _SHORT = 60.0
 #: Rows that are as the one before from which it is told. Basis: practice, ours.
 _OFTEN = 10
+#: Rows either side that tell how often a chain repeats itself there, and times what is expected by
+#: chance that there must be. Basis: practice, ours.
+_ABOUT, _EXPECTED = 150, 3.0
 #: Rows that must repeat one after the other. Basis: practice, ours.
 _BLOCK = 10
 #: Parts of a kelvin in which rows are the same.
@@ -109,24 +112,42 @@ def as_the_row_before(signals: Signals) -> list[Fault]:
     if np.count_nonzero(same) < _OFTEN:
         return []
     chains = [one for one in signals.chains.values() if one.resolution]
-    # Two readings of noise are rounded to one digit so often (derived, for a normal distribution).
+    # Two readings of noise are rounded to one digit so often (derived, for a normal distribution),
     noise = np.maximum(noises(signals, chains), 1e-9)
     digits = np.array([one.resolution for one in chains])
-    likely = np.log(np.minimum(digits / (2 * noise * np.sqrt(np.pi)), 1.0))
+    derived = np.minimum(digits / (2 * noise * np.sqrt(np.pi)), 1.0)
     steps = signals.matrix.steps[[one.row for one in chains]]
+    # and each is the same in so many of the rows about: noise comes and goes, and hides in digits.
+    likely = np.log(np.maximum(derived[:, None], _share_beside(np.abs(steps) < 1e-9, ~same)))
     lasts = _lasts(same)
     # One that stands still by itself, before and after as well, or is not read says nothing.
     tells = np.array([np.isfinite(its) & (_lasts(its == 0) <= lasts + 2) for its in steps])
-    by_row = likely @ tells
+    by_row = np.sum(likely * tells, axis=0)
+    by_chance = float(np.sum(np.exp(np.sum(likely, axis=0))))
     same &= by_row <= np.log(_SELDOM)
     count = int(np.count_nonzero(same))
-    if count < _OFTEN or float(np.sum(by_row[same])) + np.log(len(same)) > np.log(_CHANCE):
+    if count < max(_OFTEN, _EXPECTED * by_chance):
+        return []
+    # As many as that, where so few are expected (derived: the tail of a Poisson distribution).
+    tail = count * (np.log(by_chance / count) + 1) - by_chance
+    if tail > np.log(_CHANCE) or float(np.sum(by_row[same])) + np.log(len(same)) > np.log(_CHANCE):
         return []
     spells = [
         Spell(float(signals.elapsed[first + 1]), float(signals.elapsed[last + 1]))
         for first, last in runs(same)
     ]
     return [fault_of_all(REPEATED, f"{count} rows repeat the one before, digit for digit", spells)]
+
+
+def _share_beside(same: Mask, counted: Mask) -> Floats:
+    """The part of the rows about each row, of those that count, in which each chain is as in the
+    row before [chains, rows]."""
+    rows = np.arange(len(counted))
+    first, after = np.maximum(rows - _ABOUT, 0), np.minimum(rows + _ABOUT + 1, len(rows))
+    sums = np.zeros((len(same) + 1, len(rows) + 1))
+    np.cumsum(np.vstack((same & counted, counted)), axis=1, out=sums[:, 1:])
+    sums = sums[:, after] - sums[:, first]
+    return np.asarray((sums[:-1] + 1) / (sums[-1] + 2), dtype=np.float64)
 
 
 def _lasts(mask: Mask) -> Rows:

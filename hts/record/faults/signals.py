@@ -6,6 +6,7 @@ from functools import cached_property, lru_cache
 
 import numpy as np
 
+from hts.job.compiler.program import PREHEAT
 from hts.job.compiler.units import Units
 from hts.job.demands.watched import Watched
 from hts.record.faults.digits import last_digits
@@ -113,6 +114,11 @@ class Signals:
         self._middles: dict[tuple[int, ...], Middles] = {}
         self._air: float | None = None
         self._quick: float | None = None
+
+    @property
+    def arc_heats(self) -> bool:
+        """Whether it is welded meanwhile: an arc warms a place by tens of kelvin within a row."""
+        return self.plan is not None and self.plan.kind == PREHEAT
 
     def degrees(self, celsius: float) -> str:
         """`610 degC`, in the unit of the job."""

@@ -137,7 +137,7 @@ def _by_no_chance(chain: Chain, still: Still, inside: Mask) -> bool:
 
 def _leap_after(signals: Signals, chain: Chain, still: Still) -> float:
     """K that it catches up by in the row after it; 0 where metal may have gone as far."""
-    if still.last + 1 >= len(chain.values):
+    if signals.arc_heats or still.last + 1 >= len(chain.values):
         return 0.0
     leap = float(chain.values[still.last + 1]) - still.value
     span = float(signals.elapsed[still.last + 1] - signals.elapsed[still.last])

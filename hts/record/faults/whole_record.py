@@ -234,7 +234,7 @@ def cold_junction(signals: Signals) -> list[Fault]:
         # What jumps and comes back at once is no step.
         level = float(np.nanmedian(values[:, row + 1 : row + 4].mean(axis=1)
                                    - values[:, row - 2 : row + 1].mean(axis=1)))  # fmt: skip
-        if abs(level) < least:
+        if abs(level) < least or (level > 0 and signals.arc_heats):
             continue
         sentence = f"all step by {signals.kelvin(abs(level))} {'up' if level > 0 else 'down'} at "
         sentence += f"once at {signals.record.clock(after)}"

@@ -9,8 +9,11 @@ import numpy as np
 import pytest
 
 from hts.record import faults
+from hts.record.faults import find
 from hts.record.judging import MET, Judgement, judge
 from hts.record.record import REPLACED, Event
+from tests.record.faults import runs as shape
+from tests.record.faults.test_changed_over import with_spares
 from tests.record.judging.made import GOOD, MINUTE, Points, course, every, record, spec_plan
 from tests.record.judging.made import verdict as of
 
@@ -214,3 +217,22 @@ def test_a_spare_noted_on_both_channels_is_no_copy() -> None:
 def test_steps_of_coarse_digits_are_no_fault_of_the_cold_junction(digit: float) -> None:
     for seed in range(3):
         assert "cold-junction" not in kinds(judged(noisy(digit=digit, seed=seed)))
+
+
+def test_quick_rows_of_a_quiet_record_repeat_by_chance() -> None:
+    """Read every 4 s with a noise of half a digit: in dozens of rows all read as before."""
+    for seed in (1, 2):
+        run = shape.readings(4.0, noise=0.05, seed=seed)
+        same = np.all(np.abs([np.diff(values) for values in run.values()]) < 1e-9, axis=0)
+        assert np.count_nonzero(same) > 10
+        assert find(shape.record(run, 4.0), shape.stress_relief()) == ()
+
+
+@pytest.mark.parametrize("lag", [120.0, 300.0, 600.0])
+def test_an_edge_that_is_late_is_not_exchanged_with_a_control(lag: float) -> None:
+    """It goes against its own zone as the control of the other one does, which has its spare."""
+    run = with_spares()
+    run["T3"] = np.round(shape.late(shape.times(), run["T3"], lag), 1)
+    run["T4"] = np.round(shape.late(shape.times(), run["T4"], lag / 2), 1)
+    kinds_found = {one.kind for one in find(shape.record(run), shape.stress_relief())}
+    assert "exchanged" not in kinds_found
