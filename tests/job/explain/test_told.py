@@ -4,15 +4,18 @@ from __future__ import annotations
 
 import json
 from copy import copy
+from fractions import Fraction
 from pathlib import Path
 
+from hts.base.quantities import LENGTH, Quantity
 from hts.checking.checker import Case
 from hts.checking.govern.sources import authority_of
 from hts.job.explain import books, rules, side_by_side_forms, why
 from hts.job.explain.editions import differences
 from hts.job.explain.editions import told as differing
 from hts.job.explain.side_by_side import compared
-from hts.limits import book
+from hts.limits import Book, book
+from hts.limits.limit import Limit
 from tests import told
 from tests.rich import texts
 
@@ -78,6 +81,46 @@ def test_a_row_that_asks_the_same_but_is_known_better() -> None:
     assert found.first is not None and found.first["basis"] == "published"
     assert found.second is not None and found.second["basis"] == "memory"
     assert differences(sides[0], sides[0]) == []
+
+
+def _of(*limits: Limit) -> Book:
+    made = copy(book("local-heating"))
+    made.limits = limits
+    return made
+
+
+def test_rows_are_set_beside_rows_that_bound_the_same() -> None:
+    """Without a name in common: those for the same words, then for some of the same P-numbers."""
+    source = book("local-heating").limits[0].source
+    five = {"p_number": ("5A", "5B")}
+    old = (
+        Limit("hold time", source, id="t", minimum="1 h", where=five),
+        Limit("hold time", source, id="m", maximum="6 h", where=five),
+    )
+    new = (
+        Limit("hold time", source, id="n", maximum="8 h", where=five),
+        Limit("hold time", source, id="u", minimum="2 h", where={"p_number": ("5B",)}),
+    )
+    assert [
+        (each.first and each.first["id"], each.second and each.second["id"])
+        for each in differences(_of(*old), _of(*new))
+    ] == [("t", "u"), ("m", "n")]
+    # A least is no greatest, and the one of other metal another row.
+    other = Limit("hold time", source, id="x", minimum="2 h", where={"p_number": ("4",)})
+    assert [
+        (each.first and each.first["id"], each.second and each.second["id"])
+        for each in differences(_of(old[0]), _of(new[0], other))
+    ] == [("t", None), (None, "n"), (None, "x")]
+
+
+def test_values_of_a_reason() -> None:
+    # 100 / 25.4 = 3.93700…
+    width = Quantity.of(100, "mm", LENGTH)
+    assert why.shown(width, "minimum") == "100 mm (3.938 in)"
+    assert why.shown(width, "maximum") == "100 mm (3.937 in)"
+    assert why.shown(Fraction(3)) == "3"
+    assert why.shown(Fraction(3, 2)) == "3/2"
+    assert why.shown(Fraction(1, 3)) == "1/3"
 
 
 def test_a_book_and_a_rule() -> None:

@@ -8,6 +8,8 @@ from hts.base.findings import Label
 from hts.checking.govern.case import Case
 from hts.checking.rules.rule import Bad, Edge, Rule
 
+_FIRST = '    A on 2026-10-02 "First issue"\n'
+
 RULE = Rule(
     "D102",
     "history-out-of-order",
@@ -26,8 +28,22 @@ RULE = Rule(
             ),
             at="B",
         ),
+        Bad(
+            ((_FIRST, f'{_FIRST}    B on 2026-10-03 "Wall measured"\n'),),
+            at="A",
+            says="goes on to revision B, the present one is A",
+        ),
     ),
     edges=(
+        Edge(
+            (
+                (_FIRST, _FIRST.replace("A on", "{} on")),
+                ("revision     A on 2026-10-02", "revision     {} on 2026-10-02"),
+            ),
+            keeps="1",
+            breaks="2",
+            says="begins with revision 2",
+        ),
         Edge(
             (
                 (

@@ -45,6 +45,11 @@ RULE = Rule(
     ),
     bad=(
         Bad(
+            _after('count 2 places "12:00, 25:00"'),
+            at="25:00",
+            says="25:00 is not a position",
+        ),
+        Bad(
             _after('count 4 places "12:00, 3:00, 6:00, 6:00"'),
             at="6:00, 6:00",
             says="measured at 6:00 twice",
