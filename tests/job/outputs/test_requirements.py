@@ -138,3 +138,23 @@ def test_neighbouring_holds_of_one_range_of_which_one_has_a_longest_time() -> No
         "no required thermocouple in 700 °C to 730 °C, or above it, for more than 3 h in step 3, "
         "4 h 30 min in all steps of it"
     )
+
+
+@pytest.mark.parametrize(
+    ("counts", "begins", "words"),
+    [
+        ("while all in range", "counts from all in range", "every required thermocouple in"),
+        ("while controlling in range", "", "the controlling thermocouples in"),
+        (
+            "while controlling in range",
+            "counts from all in range",
+            "the controlling thermocouples in … , counted from when all are in range",
+        ),
+    ],
+)
+def test_from_when_a_hold_counts(counts: str, begins: str, words: str) -> None:
+    text = BUTT.replace("hold counts         while all in range", f"hold counts         {counts}")
+    text = text.replace("730 degC for 2 h\n", f"730 degC for 2 h {begins}\n")
+    start, _, end = words.partition(" … ")
+    said = asked("cycle", of_text(text))["hold time"]
+    assert said == f"{start} 700 °C to 730 °C for at least 2 h{end}"

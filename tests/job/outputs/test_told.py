@@ -77,6 +77,9 @@ def test_an_index_of_papers(name: str) -> None:
     ]
     page = index_page(job, entries, ["job.json", "W1/tags.md"]).replace("</", "\n</")
     told.same(KEPT / "index.txt", name, page)
+    sheet = job.joints[0]
+    both = index_page(job, [Entry("both", (sheet, sheet), ("tags.md",))], [])
+    assert (", heated together<" in both, "heated together" in page) == (True, False)
 
 
 @pytest.mark.parametrize("more", ["", _OVER])
