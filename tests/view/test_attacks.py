@@ -103,7 +103,8 @@ def test_no_path_leads_out(server: Server, path: str, status: int) -> None:
 
 @pytest.mark.parametrize("method", ["POST", "PUT", "DELETE", "PATCH", "OPTIONS"])
 def test_nothing_can_be_changed(server: Server, method: str) -> None:
-    assert ask(server, page(server), method).status == 405
+    refused = ask(server, page(server), method)
+    assert (refused.status, refused.read()) == (405, b"only reading is possible here\n")
 
 
 def test_other_methods_and_long_requests_get_nothing(server: Server) -> None:
