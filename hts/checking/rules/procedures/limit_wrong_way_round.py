@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 
 from hts.checking.govern.case import Case
@@ -48,6 +49,17 @@ RULE = Rule(
             says="at least 250 degC/h",
         ),
         Bad(
+            (
+                (
+                    _LINE,
+                    f"{_LINE}\n  hold temperature at least filler_lower_critical - 40 K when p_number = 5A and filler_lower_critical is known",
+                ),
+            ),
+            base="owner",
+            at="filler_lower_critical - 40 K",
+            says="hold temperature at least filler_lower_critical - 40 K",
+        ),
+        Bad(
             ((_HOLD, "  hold time        at most max(1 h, 2.5 min/mm * t)\n"),),
             base="owner",
             at="max(1 h, 2.5 min/mm * t)",
@@ -55,6 +67,15 @@ RULE = Rule(
         ),
     ),
     good=(
+        Good(
+            (
+                (
+                    _LINE,
+                    f"{_LINE}\n  hold temperature at most filler_lower_critical - 40 K when p_number = 5A and filler_lower_critical is known",
+                ),
+            ),
+            base="owner",
+        ),
         Good(
             (
                 ("  applies to p-number  1, 4, 5A", "  applies to p-number  1, 7"),
@@ -80,6 +101,8 @@ _ALWAYS: dict[str, Direction] = {
 }
 #: What grows with the wall where it is a least value; a ceiling alone is one figure for all.
 _BY_THE_WALL = "hold time"
+#: So far below it a hold keeps; what is normalized lies above it.
+_CEILING = re.compile(r"lower_critical\s*-")
 #: Metals of which a least cooling rate is asked: what is cooled slowly turns brittle.
 _COOLED_FAST = ("6", "7", "8", "10H", "10I", "10K")
 
@@ -107,6 +130,9 @@ def _turned(procedure: Procedure) -> Iterator[tuple[Limit, Direction]]:
                 *row.names(["maximum"])
             }:
                 usual = "minimum"
+            least = row.minimum.text if row.minimum is not None else ""
+            if quantity == "hold temperature" and _CEILING.search(least):
+                usual = "maximum"
             if quantity == "cooling rate" and _slow_is_right(procedure, row):
                 usual = "maximum"
             if usual is None or row.source.note:

@@ -6,6 +6,7 @@ from hts.base.findings import Label
 from hts.checking.govern.case import Case
 from hts.checking.rules.rule import Agreement, Bad, Good, Rule
 from hts.language.model.joint import Joint
+from hts.language.vocabulary.heating import Heating
 
 _ENDS = "    ends           closed and vented"
 _CLOSED = ("closed and vented", "closed", "plugged")
@@ -14,7 +15,8 @@ RULE = Rule(
     "N111",
     "bore-state-unlike",
     "warning",
-    summary="A state of the bore that liner, ends or draught contradict.",
+    summary="A state of the bore that liner, ends or draught contradict, or a draught through "
+    "closed ends.",
     why="What is predicted of the inside hangs on the state of the bore more than on anything else.",
     fix="Correct one of the two.",
     source="common practice, no source",
@@ -42,6 +44,11 @@ RULE = Rule(
             ),
             at="closed and still",
         ),
+        Bad(
+            ((_ENDS, f"{_ENDS}\n    draught        through the bore"),),
+            at="through the bore",
+            says="air draws through the bore of W12, and the ends are closed and vented",
+        ),
     ),
     good=(
         Good(((_ENDS, f"{_ENDS}\n    bore state     closed and still"),)),
@@ -66,7 +73,10 @@ RULE = Rule(
 @RULE.for_joint
 def check(case: Case, joint: Joint) -> None:
     heating = joint.entry.heating
-    if heating is None or heating.bore_state is None:
+    if heating is None:
+        return
+    if heating.bore_state is None:
+        _draught_through_closed_ends(case, joint, heating)
         return
     state = heating.bore_state
     other, words = "", ""
@@ -97,3 +107,18 @@ def _unlike(state: str, draught: str) -> bool:
     if draught == "through the bore":
         return state in ("closed and still", "packed")
     return state == "draughty"
+
+
+def _draught_through_closed_ends(case: Case, joint: Joint, heating: Heating) -> None:
+    draught = heating.draught
+    if draught is None or draught.state != "through the bore" or heating.ends not in _CLOSED:
+        return
+    case.add(
+        RULE.found(
+            f"air draws through the bore of {joint.name}, and the ends are {heating.ends}",
+            draught.place("state"),
+            address=f"{joint.address}/heating",
+            others=[Label(heating.place("ends"), "the ends")],
+            basis=RULE.basis,
+        )
+    )
