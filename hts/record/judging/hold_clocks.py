@@ -15,6 +15,9 @@ from hts.record.judging.verdict import SAME, SAME_TIME, HoldClock, Segment, Stre
 from hts.record.plan import COOL, FROM_ALL, HOLD, Plan, Span
 
 RESTART = "restart the cycle"
+#: s in the range, and out of it again, that are noise at its edge, and how long that may go on.
+#: Basis: practice, no source.
+_HOVERS, _CREEPS = 180.0, 900.0
 
 
 class Held(NamedTuple):
@@ -111,11 +114,27 @@ def counting(evidence: Evidence, pieces: list[Stretch], least: float | None) -> 
     that was long enough; else the one that is going on at the end of the record; else the longest.
     """
     if not pieces or evidence.plan.adds_up:
-        return tuple(pieces)
+        return tuple(_entered_for_good(pieces, least))
     complete = next((one for one in pieces if one.length >= (least or 0.0) - SAME_TIME), None)
     if complete is None and pieces[-1].end >= evidence.record.end - SAME_TIME:
         complete = pieces[-1]
     return (complete or max(pieces, key=lambda one: one.length),)
+
+
+def _entered_for_good(pieces: list[Stretch], least: float | None) -> list[Stretch]:
+    """Without the moments at the entry of the range in which one that creeps into it crosses its
+    edge to and fro with its noise, where the hold is long enough without them: it was not in it."""
+    for first in range(len(pieces)):
+        goes_on = first + 1 < len(pieces)
+        hovers = goes_on and (
+            pieces[first].length <= _HOVERS
+            and pieces[first + 1].start - pieces[first].end <= _HOVERS
+            and pieces[first + 1].end - pieces[0].start <= _CREEPS + pieces[first + 1].length
+        )
+        if not hovers:
+            rest = pieces[first:]
+            return rest if total(rest) >= (least or 0.0) - SAME_TIME else pieces
+    return pieces
 
 
 def hold_end(clock: HoldClock) -> float | None:

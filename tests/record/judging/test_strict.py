@@ -165,3 +165,15 @@ def test_above_the_range_of_a_hold_that_is_not_the_hottest(
     else:
         # In one piece: the time after it counts alone, and was not enough.
         assert of(whole, "hold time, step 3").verdict == NOT_MET
+
+
+def test_noise_at_the_entry_of_the_range_is_no_excursion() -> None:
+    """One creeps into it and crosses its edge to and fro; a dip of 5 min later is one."""
+    plan = spec_plan("interrupted hold adds up")
+    edge = ((262.0, 690.2), (263.0, 689.6), (264.0, 690.3), (265.0, 689.8), (268.0, 690.5))
+    creeps: Points = (*GOOD[:2], (260.0, 689.0), *edge, (300.0, 700.0), *GOOD[3:])
+    judgement = run(plan, {"T2": creeps})
+    assert (of(judgement, OUTSIDE).verdict, of(judgement, OUTSIDE).actual) == (MET, "none")
+    falls: Points = (*creeps[:8], (300.0, 700.0), (304.0, 688.0), (310.0, 688.0), (314.0, 700.0),
+                     *GOOD[3:])  # fmt: skip
+    assert of(run(plan, {"T2": falls}), OUTSIDE).verdict == NOT_MET
