@@ -63,7 +63,8 @@ def widened(frame: pl.DataFrame, name: str, layout: Layout, options: Options) ->
         *(_text(at).alias(f"time {n}") for n, at in enumerate(roles.time)),
         # With a mark of its own no channel has the name of another column.
         ("=" + _text(roles.channel)).alias("channel"),
-        _text(roles.value).alias("value"),
+        # Read as numbers already they stay so: as text they would have another decimal mark.
+        _value(frame, roles.value).alias("value"),
         (_text(roles.unit) if roles.unit is not None else pl.lit(None)).alias("unit"),
     ).drop_nulls(["time 0", "channel"])
     by = [f"time {n}" for n in range(len(roles.time))]
@@ -116,6 +117,12 @@ def _roles(layout: Layout, options: Options) -> _Roles | None:
     # Of a number and a name the name is the channel.
     named = [at for at in channels if said[at] not in ("no", "no.", "id")] or channels
     return _Roles(named[0], values[0], units[0] if units else None, time)
+
+
+def _value(frame: pl.DataFrame, at: int) -> pl.Expr:
+    import polars as pl
+
+    return pl.col(str(at)) if frame.schema[str(at)] == pl.Float64 else _text(at)
 
 
 def _text(at: int) -> pl.Expr:

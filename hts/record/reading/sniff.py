@@ -5,6 +5,7 @@ from __future__ import annotations
 import csv
 import re
 from collections import Counter
+from collections.abc import Callable
 from typing import NamedTuple
 
 from hts.record.errors import NoRows, RecordError
@@ -51,6 +52,10 @@ _WORDS = {
 }
 
 
+#: Whether the cells of a line are a row of readings.
+_Reads = Callable[[list[str]], bool]
+
+
 class Layout(NamedTuple):
     """`first` is the index of the first line of readings, `width` the number of cells in a row.
 
@@ -88,12 +93,15 @@ def sniff(data: bytes, name: str, options: Options) -> Layout:
             f"a line with more than {_BYTES // _FEW // 1000} kB is no row of readings",
             "export it again as delimited text, each scan in a line of its own",
         )
-    separator = _separator(lines, name, options)
-    first = _first(lines, separator)
-    if first is None:
+    for reads in (_is_reading, _is_reading_of_channel):
+        separator = _separator(lines, name, options, reads)
+        first = _first(lines, separator, reads)
+        if first is not None:
+            break
+    else:
         raise NoRows(name, "no rows of readings were found", "give the separator with --separator")
     rows = [split(line, separator) for line in lines[first : first + 2 * _ENOUGH]]
-    rest = [row for row in rows if _is_reading(row)]
+    rest = [row for row in rows if reads(row)]
     # A row that was cut and runs into the next one has the cells of two.
     whole = [row for row in rest if not any(runs_on(cell, shaped(row[0])) for cell in row)]
     width = max(_filled(row) for row in whole or rest)
@@ -104,7 +112,7 @@ def sniff(data: bytes, name: str, options: Options) -> Layout:
         aliases = []
     if len(names) < width and line and any(any(row[len(names) :]) for row in rest):
         at, row = next(
-            (at, row) for at, row in enumerate(rows) if _is_reading(row) and any(row[len(names) :])
+            (at, row) for at, row in enumerate(rows) if reads(row) and any(row[len(names) :])
         )
         raise RecordError(
             f"{name}:{first + 1 + at}",
@@ -156,7 +164,7 @@ def split(line: str, separator: str) -> list[str]:
     return [cell.strip() for cell in row]
 
 
-def _separator(lines: list[str], name: str, options: Options) -> str:
+def _separator(lines: list[str], name: str, options: Options, reads: _Reads) -> str:
     if options.separator is not None:
         given = _WORDS.get(options.separator, options.separator)
         if given not in _SEPARATORS:
@@ -165,18 +173,20 @@ def _separator(lines: list[str], name: str, options: Options) -> str:
                 f"{options.separator!r} is not a separator",
                 'use ",", ";", "tab", "|" or "blanks"',
             )
-        ratings = {one: _rating(lines, one) for one in {given, "  "}}
+        ratings = {one: _rating(lines, one, reads) for one in {given, "  "}}
     else:
-        ratings = {one: _rating(lines, one) for one in _SEPARATORS if one.strip(" ")}
+        ratings = {one: _rating(lines, one, reads) for one in _SEPARATORS if one.strip(" ")}
         # Blanks, which stand within cells too, can do no better than that.
         if max(ratings.values())[0] < _PERFECT:
-            ratings |= {one: _rating(lines, one) for one in _SEPARATORS if not one.strip(" ")}
+            ratings |= {
+                one: _rating(lines, one, reads) for one in _SEPARATORS if not one.strip(" ")
+            }
         given = max(ratings, key=lambda separator: ratings[separator])
     # Where two blanks do as well as one, names may have one within them.
     return "  " if given == " " and ratings["  "][0] >= ratings[" "][0] > 0 else given
 
 
-def _rating(lines: list[str], separator: str) -> tuple[float, int, int]:
+def _rating(lines: list[str], separator: str, reads: _Reads) -> tuple[float, int, int]:
     """How much of the lines makes sense with this separator, and how well it separates: blanks
     stand within a cell, too, as between date and time."""
     understood, widths = 0.0, Counter[int]()
@@ -184,7 +194,7 @@ def _rating(lines: list[str], separator: str) -> tuple[float, int, int]:
         if separator not in line and separator.strip(" "):
             continue
         row = split(line, separator)
-        if _is_reading(row):
+        if reads(row):
             understood += sum(map(_sense, row)) / len(row)
             widths[len(row)] += 1
             if widths.total() >= _ENOUGH:
@@ -217,18 +227,26 @@ def _is_reading(row: list[str]) -> bool:
     return not rest or sum(map(_sense, rest)) >= 0.5 * len(rest)
 
 
-def _first(lines: list[str], separator: str) -> int | None:
+def _is_reading_of_channel(row: list[str]) -> bool:
+    """A row of a table with one reading in a row whose first cell is the name of its channel: a
+    time comes second, and of the rest one is a number."""
+    if len(row) < 3 or not row[0] or not is_stamp(row[1]):
+        return False
+    return any(map(is_number_of_any_kind, row[2:])) and _is_reading(row[1:])
+
+
+def _first(lines: list[str], separator: str, reads: _Reads) -> int | None:
     """The first row of readings. A line of the preamble may look like one by chance; two in a row
     do not, empty lines between them or not."""
     alone = before = None
     for at, line in enumerate(lines):
         if not line.strip():
             continue
-        reads = _is_reading(split(line, separator))
-        if reads and before is not None:
+        reading = reads(split(line, separator))
+        if reading and before is not None:
             return before
-        before = at if reads else None
-        alone = before if reads else alone
+        before = at if reading else None
+        alone = before if reading else alone
     return alone
 
 

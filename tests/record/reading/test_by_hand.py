@@ -151,9 +151,9 @@ def test_a_row_of_readings(row: list[str], reading: bool) -> None:
 
 def test_the_first_row_of_readings() -> None:
     """Two in a row, empty lines between them or not; else the last that is alone."""
-    assert sniff._first(["1;2", "a;b", "", "3;4", "", "5;6"], ";") == 3
-    assert sniff._first(["1;2", "a;b", "3;4", "c;d"], ";") == 2
-    assert sniff._first(["a;b", "c;d"], ";") is None
+    assert sniff._first(["1;2", "a;b", "", "3;4", "", "5;6"], ";", sniff._is_reading) == 3
+    assert sniff._first(["1;2", "a;b", "3;4", "c;d"], ";", sniff._is_reading) == 2
+    assert sniff._first(["a;b", "c;d"], ";", sniff._is_reading) is None
 
 
 @pytest.mark.parametrize(("odd", "of", "rare"), [(3, 10, True), (4, 399, False), (4, 400, True)])

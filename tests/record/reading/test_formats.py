@@ -231,6 +231,22 @@ FORMATS: dict[str, tuple[str | bytes, Options, tuple[int, ...]]] = {
     "long": (long("Time", "Channel", "Value (degC)"), Options(), ()),
     "long with units": (long("Time", "Tag", "Value", "Unit"), Options(), ()),
     "long by number": (long("No", "Time", "Value (degC)"), Options(), ()),
+    "long, channel first": (long("Channel", "Time", "Value", "Unit"), Options(), ()),
+    "long, channel first, semicolons": (
+        long("Channel", "Time", "Value (degC)", separator=";"),
+        Options(),
+        (),
+    ),
+    "long, decimal comma": (
+        long("Time", "Channel", "Value", "Unit", separator=";").replace(".", ","),
+        Options(),
+        (),
+    ),
+    "long, channel first, decimal comma": (
+        long("Channel", "Time", "Value", "Unit", separator=";").replace(".", ","),
+        Options(),
+        (),
+    ),
     "long, semicolons": (long("Time", "Channel", "Value", separator=";"), C, ()),
     "footer": (
         PLAIN + "Max,695.2,698.3,701.4,704.5\nMin,20.5,23.6,26.7,29.8\nAvg,357.8,361,364,367\n",
