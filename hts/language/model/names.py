@@ -12,8 +12,8 @@ from hts.language.vocabulary.declare import Entry
 from hts.language.vocabulary.job import Use
 from hts.language.vocabulary.types import Reference
 
-#: A joint of the file at hand often carries on one of a file that is used.
-_REPLACED = ("joint", "weld list")
+#: What a file at hand may well put in the place of what a library has: its own set on site.
+_REPLACED = ("joint", "weld list", "recorder", "controller", "power source")
 
 
 class Names:

@@ -116,7 +116,7 @@ NAME_OF_TWO_FILES = Kind(
     "W125",
     "name-of-two-files",
     WARNING,
-    "A material, an instrument or the like with the name of one in a file that is used.",
+    "A material, a filler or a procedure with the name of one in a file that is used.",
     "The one of the file at hand counts, and stands in for the other wherever it is named.",
     "Give it a name of its own, or leave it out and use the other.",
 )

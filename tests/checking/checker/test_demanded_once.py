@@ -66,6 +66,11 @@ CASES: dict[str, tuple[str, str, str]] = {
     "Y130": ("cycle sensor break upscale", "  sensor break        upscale\n", ""),
     "Y136": ("cycle cool in still air", "  cool  in still air\n", ""),
     "Y139": ("cycle rate margin at least 5 %", "rate margin         10 %", "rate margin 0 %"),
+    "Y143": (
+        "cycle finally power off",
+        "  rate margin  ",
+        "  remove insulation below 80 degC\n  rate margin  ",
+    ),
     "Z111": ("thermocouple T3 channel", _T3, _T3.replace("    channel 3", "")),
     "Z119": ("monitor soak edge count 1 each side", _T4, _T4S),
     "Z139": ("thermocouple T1 control channel", "channel 1   control channel 1", "channel 1"),

@@ -50,14 +50,19 @@ RULE = Rule(
 _TAG = re.compile(r"\b[A-Z]{1,3}\d{1,3}[A-Z]?\b")
 
 
-@RULE.for_joint
-def check(case: Case, joint: Joint) -> None:
-    tags = {tc.tag for tc in joint.thermocouples}
-    letters = {re.sub(r"\d.*", "", tag) for tag in tags}
-    if not tags or not joint.sound:
-        return
+@RULE.for_spec
+def check(case: Case) -> None:
     # A list may be for several joints: what one of them has is meant.
     everywhere = {tc.tag for each in case.spec.joints.values() for tc in each.thermocouples}
+    for joint in case.joints():
+        _look(case, joint, everywhere)
+
+
+def _look(case: Case, joint: Joint, everywhere: set[str]) -> None:
+    tags = {tc.tag for tc in joint.thermocouples}
+    letters = {re.sub(r"\d.*", "", tag) for tag in tags}
+    if not tags:
+        return
     for text, at in _texts(joint):
         named = _TAG.findall(text)
         if not tags & set(named):
