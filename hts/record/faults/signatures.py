@@ -33,6 +33,8 @@ from hts.science.thermocouples.faults import wrong_input
 
 #: Types a recorder is set to by mistake.
 _TYPES = ("K", "N", "J", "E", "T", "S", "R")
+#: Those whose wire is attached by mistake: of base metal, and for such heat. Basis: practice.
+_WIRES = ("K", "N", "J", "E")
 #: degC of the terminals of the recorder. Basis: practice, no source; a few K shift all by little.
 _TERMINALS = 25.0
 #: Part of the squared difference a fault must explain; by how much the logarithm of what is left
@@ -178,13 +180,16 @@ def _all(look: Look) -> Iterator[_Fit]:
 def _settings(look: Look) -> Iterator[_Fit]:
     """Settings of the recorder: nothing is free in them."""
     start = float(look.times[0])
-    for input, reading in settings(look.type):
+    pairs = [(look.type, input, reading) for input, reading in settings(look.type)]
+    # As well the wire may be another than the text says, on an input that is set by it.
+    pairs += [(one, look.type, _Reading(one, look.type)) for one in _WIRES if one != look.type]
+    for wire, input, reading in pairs:
         expected = reading(look.true)
         known = np.isfinite(expected)
         # Off the scale of that type nothing is expected, and nothing explained.
         expected = np.where(known, expected, look.read)
         if known.mean() >= _ON_SCALE and np.abs(expected - look.true)[known].max() >= _PLAIN:
-            figure = f"as type {input} where the wire is {look.type}"
+            figure = f"as type {input} where the wire is {wire}"
             yield _Fit(WRONG_TYPE, 0, start, figure, expected - look.true)
     for figure, expected in (
         ("degF read as degC", look.true * 1.8 + 32),

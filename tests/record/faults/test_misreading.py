@@ -68,6 +68,8 @@ def heater(times: np.ndarray, values: np.ndarray, random: np.random.Generator) -
 CASES: dict[str, tuple[str, Change]] = {
     "type N set": ("wrong-type", mapped(lambda t: wrong_input("K", "N", t, 25.0))),
     "type J set": ("wrong-type", mapped(lambda t: wrong_input("K", "J", t, 25.0))),
+    "wire N on K": ("wrong-type", mapped(lambda t: wrong_input("N", "K", t, 25.0))),
+    "wire J on K": ("wrong-type", mapped(lambda t: wrong_input("J", "K", t, 25.0))),
     "degF": ("wrong-unit", lambda times, values, random: values * 1.8 + 32),
     "a tenth": ("wrong-scale", lambda times, values, random: values / 10),
     "step": ("cold-junction", lambda times, values, random: values + 25.0 * (times > 15000)),
