@@ -163,7 +163,6 @@ def _each(portions: list[Portion], asked: Asked) -> Iterator[tuple[Portion, Judg
         return
     jobs = asked.jobs or (cores() if count > _FEW else 1)
     jobs = min(jobs, len(portions))
-    portions = [portion._replace(in_all=count // max(1, jobs)) for portion in portions]
     if jobs < 2:
         for portion in portions:
             yield portion, work(portion)

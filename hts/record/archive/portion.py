@@ -35,7 +35,6 @@ from hts.record.judging import (
     Evidence,
     Judgement,
     Verdict,
-    compiled,
     judged_together,
 )
 from hts.record.judging.corners import TOGETHER
@@ -46,11 +45,10 @@ from hts.record.record import Record
 
 class Portion(NamedTuple):
     """`spec` is the path of the specification; `runs` the logs of each run, one or more parts of
-    it. There may be none. `in_all` is how many logs the process that judges these will judge."""
+    it. There may be none."""
 
     spec: str
     runs: tuple[tuple[Found, ...], ...]
-    in_all: int = 0
 
 
 class Run(NamedTuple):
@@ -86,7 +84,6 @@ def judged(
 ) -> Judged:
     """The lines of a portion, in the order of its runs; `lost` is the line of a specification that
     nothing can be judged by."""
-    compiled.expect(portion.in_all)
     texts = _Texts(portion.spec, today, config, content(portion.spec, config))
     try:
         job, errors = _job(texts)

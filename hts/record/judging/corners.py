@@ -19,7 +19,6 @@ from math import inf
 import numpy as np
 from numpy.typing import NDArray
 
-from hts.record.judging import compiled
 from hts.record.judging.fits import Part, Rows, Traces, distances
 from hts.record.judging.line import Line, joined
 from hts.record.judging.noise import ROUNDING
@@ -102,8 +101,6 @@ def _search(traces: Traces) -> list[list[int]]:
     """Of each trace the first rows of the stretches, and the row after the last."""
     marks = np.stack([_marks(rows) for rows in traces.rows.tolist()])
     at_marks = traces.sums(np.arange(len(marks)), marks)
-    if (loops := compiled.loops()) is not None:
-        return _back(marks, loops.search(at_marks, _charges(traces), _AT_ONCE, _DEARER))
     return _back(marks, _came(at_marks, _charges(traces)))
 
 

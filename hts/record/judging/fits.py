@@ -15,7 +15,6 @@ import numpy as np
 from numpy.lib.stride_tricks import sliding_window_view
 from numpy.typing import NDArray
 
-from hts.record.judging import compiled
 from hts.record.judging.noise import last_digits, noise_levels
 from hts.record.record import Floats
 
@@ -104,9 +103,6 @@ class Traces:
         self._base[its] = np.mean(values, axis=1)
         t = (times - self._middle[its, None]) / self._scale[its, None]
         y = values - self._base[its, None]
-        if (loops := compiled.loops()) is not None:
-            loops.sum_up(t, y, noise, self._sums, self._begins[its])
-            return
         block = self._sums[:, of : of + traces * (rows + 1)].reshape(6, traces, rows + 1)
         _sum_up(t, y, 1 / noise**2, block)
 
@@ -130,11 +126,6 @@ class Traces:
         the rows from `first` to before `after`, of a trace each, and the squared distances with
         it; without end where `high` is before `low`."""
         of = self._begins[trace]
-        if (loops := compiled.loops()) is not None:
-            found: tuple[Rows, Floats] = loops.best_corners(
-                self._sums, of, first, low, high, after, step
-            )
-            return found
         width = max(1, int((high - low).max()) // step + 1)
         # Windows of one width, out of which the shorter leave a part: rows that stand side by side
         # are fetched many times sooner together than one by one.
@@ -235,8 +226,7 @@ def _sum_up(t: Floats, y: Floats, w: Floats, out: Floats) -> None:
 
 def distances(moments: Floats) -> Floats:
     """Squared distances in noise variances from the line of least squares, by the six sums
-    [6, ...], which are overwritten. Where there are no rows the number means nothing. Of one line
-    it is what compiled_loops has, too."""
+    [6, ...], which are overwritten. Where there are no rows the number means nothing."""
     w, wt, wtt, wy, wty, wyy = moments
     # In place: most of the time of judging goes into these few lines.
     np.copyto(w, inf, where=w <= 0)

@@ -55,7 +55,11 @@ RULE = Rule(
             says="W12 is in service water, and the title of the job speaks of amine",
         ),
     ),
-    good=(Good(_line("lean amine line", "amine")), Good(_line("outlet header", "water"))),
+    good=(
+        Good(_line("lean amine line", "amine")),
+        Good(_line("outlet header", "water")),
+        Good(_line("main of the steam-foam fire station", "water")),
+    ),
     agrees=(
         Agreement("joint.service", "job", "the service of the words"),
         Agreement("joint.service", "before heat.check.text", "the service of the words"),
@@ -76,7 +80,7 @@ def _look(case: Case, joint: Joint) -> None:
     known = {each for other in case.spec.joints.values() for each in other.entry.service}
     for where, words, text, at in _texts(case, joint):
         for word, services in words.items():
-            if known & set(services) or not re.search(rf"\b{word}\b", text, re.IGNORECASE):
+            if known & set(services) or not _says(text, word):
                 continue
             case.add(
                 RULE.found(
@@ -88,6 +92,11 @@ def _look(case: Case, joint: Joint) -> None:
                 )
             )
             return
+
+
+def _says(text: str, word: str) -> bool:
+    """Whether a text has a word by itself, and not as part of another, as in `steam-foam`."""
+    return re.search(rf"(?<![\w-]){word}(?![\w-])", text, re.IGNORECASE) is not None
 
 
 def _texts(case: Case, joint: Joint) -> Iterator[tuple[str, dict[str, tuple[str, ...]], str, Span]]:
