@@ -66,6 +66,9 @@ _FOLLOWS, _FALLS_BY = 0.12, 4.0
 #: K of rise at which the part is yet cold, and K above the others then that no sound wire has
 #: beside others of its lot. Basis: practice, no source.
 _COLD, _HIGH_BY = 10.0, 4.0
+#: K by which a decimal point set wrong may miss what is read while the part is cold.
+#: Basis: practice, ours.
+_AS_COLD = 8.0
 #: Part of the readings that must be on the scale of a type to say that it is set, and the share of
 #: the rise from which more is no offset. Basis: practice, no source.
 _ON_SCALE, _NO_OFFSET = 0.8, 0.5
@@ -196,7 +199,11 @@ def _settings(look: Look) -> Iterator[_Fit]:
         ("degC read as degF", (look.true - 32) / 1.8),
     ):
         yield _Fit(WRONG_UNIT, 0, start, figure, expected - look.true)
+    cold = look.true - look.air <= _COLD
     for factor, figure in ((10.0, "ten times too much"), (0.1, "a tenth")):
+        # Wires that touch read the air as it is while all is cold.
+        if cold.any() and abs(float(np.median((look.read - factor * look.true)[cold]))) > _AS_COLD:
+            continue
         yield _Fit(WRONG_SCALE, 0, start, figure, look.true * (factor - 1))
 
 
