@@ -278,7 +278,7 @@ def _numbers(
     stated = time_unit(layout.units[at])
     asked = time_unit(options.time_unit) if options.time_unit else None
     unit = asked or stated
-    if unit is None and _since_1970(text):
+    if (unit is None or (asked is None and unit == "ms")) and _since_1970(text):
         unit = "unix"
     if unit is None or ":" in unit:
         raise RecordError(

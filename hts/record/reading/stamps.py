@@ -22,7 +22,7 @@ _DATES = ("date", "day")
 _CLOCKS = ("time", "clock", "clock time", "time of day", "hour")
 _STAMPS = (
     "datetime", "date time", "date/time", "date & time", "date and time",
-    "timestamp", "time stamp",
+    "timestamp", "time stamp", "unix", "unix time", "unix ms", "epoch", "epoch ms",
 )  # fmt: skip
 COUNTS = ("elapsed", "elapsed time", "run time", "test time", "relative time", "duration", "t")
 NAMES = (_DATES, _CLOCKS, _STAMPS, COUNTS)

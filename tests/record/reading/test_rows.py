@@ -133,6 +133,16 @@ def test_a_clock_coarser_than_the_interval(log: Log) -> None:
     assert said(record, "spread evenly")
 
 
+def test_a_clock_coarser_than_the_interval_loses_no_row(log: Log) -> None:
+    """Two rows a minute, begun and ended in the midst of one; and every 40 s, now one, now two."""
+    for every, first, last in ((30, 1, 20), (40, 0, 20)):
+        times = [every * n for n in range(first, last)]
+        record = read([log(*(f"2026-11-21 10:{s // 60:02d},{s},20" for s in times))])
+        assert record.series["T1"].values.tolist() == times
+        off = record.elapsed - record.elapsed[0] - (np.array(times) - times[0])
+        assert np.abs(off).max() <= (0 if every == 30 else 20)
+
+
 def test_a_clock_set_back(log: Log) -> None:
     stamps = [*(at(n) for n in range(30)), *(at(n) for n in range(10, 40))]
     record = read([log(*(f"{stamp},{n},20" for n, stamp in enumerate(stamps)))])
