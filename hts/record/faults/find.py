@@ -8,6 +8,7 @@ import numpy as np
 
 from hts.record.faults import (
     agreement,
+    at_the_top,
     came_off,
     cards,
     changed_over,
@@ -56,6 +57,7 @@ _DETECTORS = (
     noisy.pick_up,
     spikes.spikes,
     still.flat,
+    at_the_top.at_the_top,
     too_still.too_still,
     still.stuck,
     cards.cards,

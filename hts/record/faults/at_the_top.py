@@ -1,0 +1,91 @@
+"""A thermocouple that stands at its highest value to the last digit while the others rise above
+that and come back: the channel, or its range, ends there, and how hot the metal was is not known.
+
+It goes with the others up to that value and from it on again. Metal that is only a little colder
+does not stop at once on its way up, nor wait on its way down until the others have come to it.
+"""
+
+from __future__ import annotations
+
+import numpy as np
+
+from hts.record.faults.fault import Fault, fault
+from hts.record.faults.fault_kinds import CUT_OFF, LEFT_OUT, MEDIUM
+from hts.record.faults.matrix import middle
+from hts.record.faults.signals import Chain, Signals, ends_of_runs
+from hts.record.judging.words import time
+from hts.record.record import Floats
+
+#: Equal readings on end that count, and s from the first to the last of them at the least.
+#: Basis: practice, no source.
+_REPEATS, _LASTS = 5, 600.0
+#: Part of the rows in between that must have the very value. Basis: practice, ours.
+_STANDS = 0.95
+#: K, and last digits, that the others must rise after it stops, and fall before it goes on.
+#: Basis: practice, no source.
+_LEAST, _DIGITS = 3.5, 3.5
+#: Rows that the others are taken from at each end, and in between.
+_ENDS, _BETWEEN = 3, 64
+#: Last digits, and K, that it may go by in the row after: what leaps has caught up.
+#: Basis: practice, ours.
+_GOES_ON = 4.0
+
+
+def at_the_top(signals: Signals) -> list[Fault]:
+    """One fault for each thermocouple that is cut off so."""
+    same = signals.matrix.steps == 0
+    often = same
+    for _ in range(_REPEATS - 2):
+        often = often[:, 1:] & often[:, :-1]
+    suspects = often.any(axis=1)
+    held = [one for one in signals.chains.values() if one.held and not signals.faulty(one.tag)]
+    found = []
+    for chain in held:
+        if not suspects[chain.row] or signals.explained(chain.tag) or not chain.resolution:
+            continue
+        others = [one for one in held if one is not chain]
+        # Zones move on their own: those of its own tell best.
+        others = [one for one in others if one.zone == chain.zone] or others
+        one = _of(signals, chain, others) if others else None
+        if one is not None:
+            found.append(one)
+    return found
+
+
+def _of(signals: Signals, chain: Chain, others: list[Chain]) -> Fault | None:
+    top = chain.extremes[1]
+    at_top = chain.values == top
+    first_of, last_of = ends_of_runs(at_top, _REPEATS)
+    if not len(first_of):
+        return None
+    first, last = int(first_of[0]), int(last_of[-1])
+    lasts = float(signals.elapsed[last] - signals.elapsed[first])
+    if lasts < _LASTS or float(np.mean(at_top[first : last + 1])) < _STANDS:
+        return None
+    if first < _ENDS or last + _ENDS >= len(at_top):
+        return None
+    least = max(_LEAST, _DIGITS * chain.resolution)
+    after = chain.values[last + 1 : last + 2]
+    if not np.all(np.abs(after - top) <= max(_GOES_ON, _GOES_ON * chain.resolution)):
+        return None
+    between = np.unique(np.linspace(first, last, _BETWEEN).astype(np.intp))
+    courses = np.array([one.values for one in others])
+    level = _level(courses[:, between])
+    rose = level - _level(courses[:, first - _ENDS + 1 : first + _ENDS])
+    fell = level - _level(courses[:, last - _ENDS + 1 : last + _ENDS])
+    if not min(rose, fell) >= least:
+        return None
+    value = signals.words.temperature(top)
+    sentence = (
+        f"never reads more than {value}, and stands at that for {time(lasts)} while the others "
+        f"rise by {signals.kelvin(rose)} and fall again: it may be hotter"
+    )
+    start, end = float(signals.elapsed[first]), float(signals.elapsed[last])
+    return fault(CUT_OFF, chain.tag, start, end, sentence, MEDIUM, LEFT_OUT)
+
+
+def _level(courses: Floats) -> float:
+    """degC, what most read in these rows; NaN where none does."""
+    known = middle(courses)
+    known = known[np.isfinite(known)]
+    return float(np.median(known)) if len(known) else float("nan")
