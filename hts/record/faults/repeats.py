@@ -25,8 +25,14 @@ _STILL, _CHANCE = 5, 1e-3
 _SELDOM = 0.02
 #: Last digits by which most chains jump when a recorder that hung goes on. Basis: practice, ours.
 _JUMP = 5.0
+#: s before all stand still in which most of them moved, K and last digits by which, and the part of
+#: that they went in the latter half; what they would have gone on by, K and last digits. Metal that
+#: is heated does not stop at once everywhere. Basis: practice, no source.
+_BEFORE, _MOVED, _LATTER, _ON = 900.0, 5.0, 0.3, 20.0
 #: K, K/h and share of rows: what is at the same level, held, and alive there. Basis: practice.
 _BESIDE, _LEVEL, _SOMETIMES = 8.0, 30.0, 0.8
+#: Rows after it, and the part of their readings that must be others. Basis: practice, ours.
+_AFTER, _ELSEWHERE = 8, 0.2
 #: s. What is to pass for hung by its length alone, four times that of any other. Basis: practice.
 _HUNG = 600.0
 #: s. In less than that metal that is kept stands still for a recorder of tenths. Basis: practice,
@@ -66,14 +72,20 @@ def frozen(signals: Signals) -> list[Fault]:
         if end - start <= least:
             continue
         by_chance = chance**count * len(same)
-        if (
-            (alive and by_chance < _CHANCE)
-            or (
-                end - start >= _HUNG
-                and 4 * second <= count
-                and _alive_beside(signals, values, same, long, first)
+        hung = end - start >= _HUNG
+        # Before anything is heated all stand still at the warmth of the air.
+        if _jumps(signals, values, last + 1) or (
+            first > 0
+            and (
+                (alive and by_chance < _CHANCE)
+                or (
+                    hung
+                    and 4 * second <= count
+                    and _alive_beside(signals, values, same, long, first)
+                    and _goes_on_elsewhere(values, last + 1)
+                )
+                or (hung and _stopped_at_once(signals, values, first, end - start))
             )
-            or _jumps(signals, values, last + 1)
         ):
             spells.append(Spell(float(signals.elapsed[first + 1]), end))
     if not spells:
@@ -102,6 +114,47 @@ def _alive_beside(signals: Signals, values: Floats, same: Mask, long: Mask, firs
     return float(np.mean(same[steps])) < _SOMETIMES
 
 
+def _stopped_at_once(signals: Signals, values: Floats, first: int, lasts: float) -> bool:
+    """Whether most moved right up to the row at which all stand still for `lasts` s, away from any
+    hold: a part that is kept may well stand still for a recorder of whole degrees."""
+    elapsed = signals.elapsed
+    begins = int(np.searchsorted(elapsed, elapsed[first] - _BEFORE))
+    before = float(elapsed[first] - elapsed[begins])
+    half = int(np.searchsorted(elapsed, elapsed[first] - before / 2))
+    if begins == first or before < _BEFORE / 3 or _near_a_hold(signals, first):
+        return False
+    went = values[:, first] - values[:, begins]
+    latter = values[:, first] - values[:, half]
+    digits = np.array(
+        [one.resolution for one in signals.chains.values() if np.isfinite(one.values).any()]
+    )
+    moved = np.abs(went) >= _MOVED * np.maximum(digits, 1.0) * before / _BEFORE
+    moved &= latter * np.sign(went) >= _LATTER * np.abs(went)
+    further = np.abs(went) * lasts / before >= _ON * np.maximum(digits, 1.0)
+    return bool(np.mean(moved & further) > 0.5)
+
+
+def _near_a_hold(signals: Signals, row: int) -> bool:
+    """Whether the part stands there where it is to be held; without a plan it may be anywhere."""
+    if signals.plan is None:
+        return True
+    required = [one.values[row] for one in signals.chains.values() if one.required]
+    at = float(np.nanmedian(required)) if np.isfinite(required).any() else float("nan")
+    return not all(
+        at < span.low - _BESIDE or at > span.high + _BESIDE
+        for span in signals.plan.spans
+        if span.low is not None and span.high is not None
+    )
+
+
+def _goes_on_elsewhere(values: Floats, row: int) -> bool:
+    """Whether some are at other values right after this row, or there is none after it: one that
+    kept still by itself goes on from where it was, a digit at a time."""
+    after = values[:, row + 1 : row + 1 + _AFTER]
+    off = np.mean(after != values[:, row : row + 1]) if after.size else 1.0
+    return bool(off >= _ELSEWHERE)
+
+
 def as_the_row_before(signals: Signals) -> list[Fault]:
     """Rows that are the one before once more, here and there: a block written twice row by row, or
     a recorder that reads less often than it writes."""
@@ -109,6 +162,8 @@ def as_the_row_before(signals: Signals) -> list[Fault]:
     if values is None:
         return []
     same = _same_as_before(_steps(signals, values))
+    if same[:1].any():
+        same[: len(same) if same.all() else int(np.argmin(same))] = False  # nothing is heated yet
     if np.count_nonzero(same) < _OFTEN:
         return []
     chains = [one for one in signals.chains.values() if one.resolution]

@@ -127,3 +127,28 @@ def test_one_that_is_off_while_all_are_cold(off: float) -> None:
     judgement = judged(courses)
     assert ("apart-when-cold", first) in {(one.kind, one.tag) for one in judgement.faults}
     assert judgement.overall != MET
+
+
+@pytest.mark.parametrize("digit", [0.1, 1.0])
+@pytest.mark.parametrize("noise", [0.02, 0.25])
+@pytest.mark.parametrize("minute", [50.0, 75.0, 420.0])
+def test_a_recorder_that_hangs_away_from_the_hold(
+    digit: float, noise: float, minute: float
+) -> None:
+    """From the ramp on, or from the cooling, to the end: metal does not stop at once everywhere."""
+    courses = noisy(COLD, noise, digit)
+    at = int(minute * 60 / SECONDS)
+    for values in courses.values():
+        values[at:] = values[at - 1]
+    judgement = judged(courses)
+    assert kinds(judgement) == {"all-stand-still"}
+    assert judgement.overall != MET
+
+
+@pytest.mark.parametrize("noise", [0.02, 0.1, 0.25])
+@pytest.mark.parametrize("minutes", [20.0, 60.0])
+def test_a_part_yet_cold_is_no_recorder_that_hangs(noise: float, minutes: float) -> None:
+    still = tuple((minute + minutes, degrees) for minute, degrees in COLD)
+    for seed in range(4):
+        courses = noisy(((0.0, 20.0), *still), noise, 1.0, seed)
+        assert not kinds(judged(courses)) & {"all-stand-still", "rows-repeated"}
