@@ -61,8 +61,8 @@ CUT_OFF = FaultKind(
 FILLED_IN = FaultKind(
     "filled-in",
     "rows filled in",
-    "all channels run straight, without their noise: rows were worked out between two readings",
-    "look for a lost link, and have the log exported without filling gaps",
+    "runs straight, without noise: readings were worked out, or drawn, between two others",
+    "look for a lost link, and have the log exported from the recorder itself, no gap filled",
 )
 SPIKES = FaultKind(
     "spikes",

@@ -1,0 +1,147 @@
+"""A thermocouple that for a time runs on a straight line to the last digit, away from the others
+and back to them: a line drawn between two readings, in place of those between.
+
+Where all have lines so, that is told by the noise (hts.record.faults.filled_in). Metal that goes
+its own way does not leave the others at a corner and come back to them on a line.
+"""
+
+from __future__ import annotations
+
+import numpy as np
+
+from hts.record.faults.fault import Fault, fault
+from hts.record.faults.fault_kinds import FILLED_IN, HIGH, LEFT_OUT
+from hts.record.faults.matrix import Middles
+from hts.record.faults.signals import Chain, Signals
+from hts.record.judging.words import time
+from hts.record.record import Floats
+
+#: Coarse rows of the lines that are looked for. Basis: practice, ours.
+_LENGTHS = (16, 32, 64)
+#: K, and last digits, by which the others must leave a line from one end of it to the other.
+#: Basis: practice, no source.
+_LEAVE, _DIGITS = 6.0, 5.0
+#: K, and last digits, that a line rises or falls by: one that is level is told by what stands
+#: still. Basis: practice, no source.
+_SLOPES = 8.0
+#: Last digits that readings may be off a line fitted to them (derived: they are rounded by a half),
+#: and how many rows and s it takes.
+_OFF, _ROWS, _LASTS = 0.75, 12, 900.0
+#: The part of what it is off by at the most, that it may be off by at its ends, and from which it
+#: is on one side of the others; how often it may go from side to side: where zones hunt one goes
+#: to and fro. Basis: practice, no source.
+_BACK, _ASIDE, _SIDES = 0.35, 0.2, 2
+#: The part of what it is off by at the most, and last digits, from which it has left them, and the
+#: part of the line in which it does, from either end. Basis: practice, no source.
+_LEFT, _LEFT_DIGITS, _SOON = 0.1, 1.5, 0.25
+
+
+def drawn_in(signals: Signals) -> list[Fault]:
+    """One fault for each thermocouple with such a line, the longest."""
+    held = [one for one in signals.chains.values() if one.held and one.resolution]
+    held = [one for one in held if not signals.explained(one.tag)]
+    if len(held) < 2:
+        return []
+    sampled = signals.rows(signals.matrix.sampled, held)
+    around = Middles(sampled).without_each
+    digits = np.array([one.resolution for one in held])
+    times = signals.elapsed[signals.coarse]
+    found = []
+    suspects: dict[int, list[tuple[int, int]]] = {}
+    for length in _LENGTHS:
+        if length >= len(times):
+            break
+        own, others = (_bows(its, times, length) for its in (sampled, around))
+        with np.errstate(invalid="ignore"):
+            straight = np.abs(own) <= 1.5 * digits[:, None]
+            bent = np.abs(others) >= np.maximum(_LEAVE, _DIGITS * digits)[:, None] / 2
+        may = straight & bent
+        for at in np.flatnonzero(may.any(axis=1)).tolist():
+            best = int(np.argmax(np.where(may[at], np.abs(others[at]), 0.0)))
+            suspects.setdefault(at, []).append((best, best + length))
+    for at, windows in suspects.items():
+        lines = (_of(signals, held[at], around[at], *window) for window in reversed(windows))
+        found += [line for line in lines if line is not None][:1]
+    return found
+
+
+def _bows(courses: Floats, times: Floats, length: int) -> Floats:
+    """K that each is off the line between two rows so far apart, in the middle between the two
+    [courses, rows - length]."""
+    half = length // 2
+    begin, middle, end = courses[:, :-length], courses[:, half : half - length], courses[:, length:]
+    way = (times[half : half - length] - times[:-length]) / (times[length:] - times[:-length])
+    return np.asarray(middle - begin - way * (end - begin), dtype=np.float64)
+
+
+def _of(signals: Signals, chain: Chain, around: Floats, first: int, last: int) -> Fault | None:
+    """`first` and `last` are coarse rows within the line, which is followed to its ends."""
+    rows = _line(signals, chain, int(signals.coarse[first]), int(signals.coarse[last]))
+    if rows is None:
+        return None
+    begin, end = rows
+    elapsed = signals.elapsed
+    lasts = float(elapsed[end] - elapsed[begin])
+    rise = float(chain.values[end] - chain.values[begin])
+    if lasts < _LASTS or end - begin < _ROWS:
+        return None
+    if abs(rise) < max(_SLOPES, _SLOPES * chain.resolution):
+        return None
+    within = np.arange(begin, end + 1, max(1, (end - begin) // 200))
+    off = chain.values[within] - np.interp(elapsed[within], elapsed[signals.coarse], around)
+    off = off[np.isfinite(off)]
+    if len(off) < _ROWS:
+        return None
+    usual = (float(np.mean(off[:2])) + float(np.mean(off[-2:]))) / 2
+    bow = off - usual
+    far = float(np.abs(bow).max())
+    ends = abs(float(np.mean(off[:2])) - float(np.mean(off[-2:])))
+    if far < max(_LEAVE, _DIGITS * chain.resolution):
+        return None
+    sides = np.sign(bow[np.abs(bow) > _ASIDE * far])
+    if np.count_nonzero(np.diff(sides)) > _SIDES or ends > _BACK * far:
+        return None
+    # It leaves the others where the line begins, and is back where it ends: where it has been with
+    # them on the line, it is they who left.
+    left = np.flatnonzero(np.abs(bow) >= max(_LEFT * far, _LEFT_DIGITS * chain.resolution))
+    if max(left[0], len(bow) - 1 - left[-1]) > _SOON * len(bow):
+        return None
+    words = signals.words
+    sentence = (
+        f"runs straight to the last digit from {words.temperature(float(chain.values[begin]))} to "
+        f"{words.temperature(float(chain.values[end]))} in {time(lasts)}, up to "
+        f"{signals.kelvin(far)} off those beside it, and with them before and after"
+    )
+    return fault(
+        FILLED_IN, chain.tag, float(elapsed[begin]), float(elapsed[end]), sentence, HIGH, LEFT_OUT
+    )
+
+
+def _line(signals: Signals, chain: Chain, first: int, last: int) -> tuple[int, int] | None:
+    """The first and the last row of the straight line that these two are on; None where it is
+    none."""
+    if not _straight(signals, chain, first, last):
+        return None
+    for step in _halves(len(chain.values)):
+        while first - step >= 0 and _straight(signals, chain, first - step, last):
+            first -= step
+        while last + step < len(chain.values) and _straight(signals, chain, first, last + step):
+            last += step
+    return first, last
+
+
+def _halves(rows: int) -> list[int]:
+    steps, step = [], max(1, rows // 8)
+    while step:
+        steps.append(step)
+        step //= 2
+    return steps
+
+
+def _straight(signals: Signals, chain: Chain, first: int, last: int) -> bool:
+    values = chain.values[first : last + 1]
+    times = signals.elapsed[first : last + 1] - signals.elapsed[first]
+    if len(values) < 3 or not np.isfinite(values).all():
+        return False
+    slope, level = np.polyfit(times, values, 1)
+    return bool(np.max(np.abs(values - level - slope * times)) <= _OFF * chain.resolution)
