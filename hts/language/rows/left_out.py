@@ -21,7 +21,8 @@ def left_out_alike(
     layout: Layout, counted: list[Numbered], left_out: list[Row], telling: Telling
 ) -> Iterator[Finding]:
     """Tells rows that `only` leaves out, with the typical joint of rows that count and a wall no
-    thinner than theirs. One with a word in a column that is not read is meant to be left out."""
+    thinner than theirs. One with a word in a column that is not read is meant to be left out, but
+    for a word that stands at rows that count as well."""
     wall = next((each for each in layout.columns if leads_there(each.lead, _WALL)), None)
     if layout.typical is None or layout.only is None or wall is None:
         return
@@ -31,11 +32,18 @@ def left_out_alike(
         thick, name = _number(row[wall.place]), row[layout.typical].text
         if thick is not None and (name not in thinnest or thick < thinnest[name][0]):
             thinnest[name] = thick, row[layout.key]
+    everyday = {
+        (place, cell.text)
+        for _, row in counted
+        for place, cell in enumerate(row)
+        if place not in read
+    }
     for row in left_out:
         thick, name = _number(row[wall.place]), row[layout.typical].text
         if thick is None or name not in thinnest or thick < thinnest[name][0]:
             continue
-        if any(cell.text for place, cell in enumerate(row) if place not in read):
+        remarks = {(place, cell.text) for place, cell in enumerate(row) if place not in read}
+        if any(text for _, text in remarks - everyday):
             continue
         key, (_, other) = row[layout.key].text, thinnest[name]
         yield Finding(

@@ -82,7 +82,8 @@ LEFT_OUT_ALIKE = Kind(
     WARNING,
     "A row of a weld list that does not count, where one of its typical and no thicker does.",
     "What asks for the treatment of the one asks for that of the other: nobody heats it.",
-    "Let the row count, or say in a column that is `not used` why it does not.",
+    "Let the row count, or say in a column that is `not used` why it does not, in words that stand "
+    "at no row that counts.",
 )
 
 KINDS = (

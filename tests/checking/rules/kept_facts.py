@@ -64,8 +64,8 @@ HOW_ATTACHED = (
     ),
     Fact("type and gauge of the wire bear the hold (ASTM E230)", "C104 C110 C138"),
     Fact(
-        "glass braid serves for one heat treatment",
-        "C129",
+        "the insulation of the wires bears the hold; glass braid serves for one heat treatment",
+        "C129 C141",
         refused=(("    colours ", "    wire insulation paper\n    colours "),),
     ),
     Fact("each leg is attached by itself", "C115", paper=("checks", "attached by itself")),

@@ -30,6 +30,7 @@ _PREDICTED = (
 NO_EDGE: dict[str, dict[str, str]] = {
     "B104": {"the soak band": "just wider than the soak band, heated-band-below-practice tells"},
     "C104": {"class 3": "a class has one range: no job comes near its end"},
+    "C141": {"glass braid bears": "no book lets metal be held as cold as glass braid bears"},
     "C110": {"is good to": "holds lie far from the limits of wire; tests/science/thermocouples"},
     "D101": {"in the history": "two dates that have to be equal"},
     "J210": {"single layer": "the wall decides treatment and bands, and these tell before it"},

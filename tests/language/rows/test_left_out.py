@@ -15,10 +15,19 @@ _COLUMNS = COLUMNS.replace("  like    W12\n", '  like    in "Like"\n').replace(
 )
 
 
-def _told(pwht: tuple[str, str, str], wall: str = "24.9", remark: str = "") -> list[str]:
+def _told(
+    pwht: tuple[str, str, str], wall: str = "24.9", remark: str = "", first: str = ""
+) -> list[str]:
     """What is told of three welds of which each counts or not; the last has this wall."""
     rows = [
-        (*row[:5], wall if n == 2 else row[5], row[6], "W12", pwht[n], remark)
+        (
+            *row[:5],
+            wall if n == 2 else row[5],
+            row[6],
+            "W12",
+            pwht[n],
+            remark if n == 2 else first,
+        )
         for n, row in enumerate(ROWS)
     ]
     found = findings(job(_COLUMNS), table(rows, _HEADS))
@@ -42,3 +51,10 @@ def test_a_weld_that_does_not_count_beside_one_no_thicker_that_does(
     messages = _told(pwht, wall, remark)
     assert [message.split()[0] for message in messages] == told
     assert all("does not count" in m and "like W12, too, and no thicker" in m for m in messages)
+
+
+def test_what_is_remarked_of_a_weld_that_counts_tells_no_reason() -> None:
+    """It needs a scaffold as the others do: nothing says why nobody heats it."""
+    counts = ("yes", "yes", "no")
+    assert len(_told(counts, "25.1", "scaffold needed", first="scaffold needed")) == 1
+    assert not _told(counts, "25.1", "seal-off only", first="scaffold needed")

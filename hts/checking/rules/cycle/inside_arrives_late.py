@@ -45,7 +45,15 @@ RULE = Rule(
     good=(
         Good(()),
         Good((_NARROW, ("715 degC   at most 200 degC/h", "715 degC   at most 50 degC/h"))),
-        Good((_NARROW, (_EDGE, f"{_EDGE}\n    T7   monitors inside on weld at 6:00 channel 9"))),
+        Good(
+            (
+                _NARROW,
+                (
+                    _EDGE,
+                    f"{_EDGE}\n    T7   monitors inside on weld at 6:00 surface inside channel 9",
+                ),
+            )
+        ),
     ),
 )
 

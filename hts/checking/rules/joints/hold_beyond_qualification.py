@@ -45,7 +45,7 @@ RULE = Rule(
     ),
     good=(
         Good((("hold 8 h condition", "hold 96 min with toughness condition"),)),
-        Good((("hold 8 h condition", "hold 65 min condition"),)),
+        Good((("hold 8 h condition", "hold 96 min condition"),)),
     ),
 )
 

@@ -16,7 +16,7 @@ _SIDES = (
 
 def _to(part: str) -> tuple[tuple[str, str], ...]:
     return (
-        ("kind       girth butt", "kind       socket\n  throat     8 mm"),
+        ("kind       girth butt", "kind       socket\n  throat     9 mm"),
         (
             _SIDES,
             "  side A of pipe NPS 6 wall 0.432 in measured\n"

@@ -50,10 +50,7 @@ RULE = Rule(
             says="510 degC (950 degF) … 2 times",
         ),
     ),
-    good=(
-        Good(((_COVER, f"{_COVER}    wire insulation glass braid\n"),)),
-        Good((_AGAIN, (_COVER, f"{_COVER}    wire insulation vitreous silica\n"))),
-    ),
+    good=(Good((_AGAIN, (_COVER, f"{_COVER}    wire insulation vitreous silica\n"))),),
 )
 
 

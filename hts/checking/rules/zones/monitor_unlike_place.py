@@ -26,7 +26,7 @@ RULE = Rule(
     "monitor-unlike-place",
     "warning",
     summary="A thermocouple that monitors the weld beside it, the base metal on the weld, the "
-    "surrounding air on the pipe, the inside beyond the heaters, a heavy section where both sides "
+    "surrounding air on the pipe, the inside from outside or beyond the heaters, a heavy section where both sides "
     "are alike or on the thinner one, preheat where there is none, or a test plate the joint does not name.",
     why="Its reading is judged as that of a place it does not sit at.",
     fix="Correct what it monitors, or where it sits.",
@@ -37,6 +37,7 @@ RULE = Rule(
         Bad(_more("ambient at 3:00, 60 mm upstream"), at="ambient"),
         Bad(_more("heavy section at 3:00, 60 mm upstream"), at="heavy section"),
         Bad(_more("test plate"), at="test plate"),
+        Bad(_more("inside at 3:00 on weld"), at="inside", says="sits outside"),
         Bad(_on_branch("on weld"), at="heavy section", base="branch"),
     ),
     edges=(
@@ -56,7 +57,7 @@ RULE = Rule(
             (
                 (
                     "T6   monitors heated edge    at 6:00,  287 mm upstream     channel 6\n",
-                    "T6   monitors heated edge    at 6:00,  287 mm upstream     channel 6\n    T9   monitors inside at 3:00, {} upstream channel 9\n",
+                    "T6   monitors heated edge    at 6:00,  287 mm upstream     channel 6\n    T9   monitors inside at 3:00, {} upstream surface inside channel 9\n",
                 ),
             ),
             keeps="0.28 m",
@@ -129,6 +130,8 @@ def _misfit(case: Case, joint: Joint, tc: Thermocouple) -> str:
         return "the base metal and sits on the weld"
     if watched == "ambient" and (tc.entry.on_weld or tc.entry.offset is not None):
         return "the surrounding air and sits on the pipe"
+    if watched == "inside" and tc.entry.surface != "inside":
+        return "the inside and sits outside"
     band = limits_of(case, joint).band("heated band") if watched == "inside" else None
     if band is not None and distance is not None and distance.value > band.value / 2:
         return f"the inside and sits {distance.both()} from the weld, beyond the heaters"
