@@ -38,6 +38,7 @@ def test_every_kind_of_misreading_has_a_case() -> None:
     elsewhere = {
         "unknown-name",
         "repeated-name",
+        "name-of-two-files",
         "unusable-file",
         "unknown-language-version",
         "nothing-left-out",

@@ -11,7 +11,7 @@ from hts.base.quantities.number import read_number, short_text
 from hts.checking.govern.case import Case
 from hts.checking.rules.rule import Agreement, Bad, Good, Rule
 from hts.language.model.joint import Joint
-from hts.science.tables.pipe import pipe
+from hts.science.tables.pipe import pipe, schedules
 
 _DATUM = "  datum      top\n"
 #: A size, then a hyphen and letters: 24-RH-2041, 1-1/2"-FW-0012.
@@ -37,6 +37,9 @@ RULE = Rule(
     good=(
         Good(((_DATUM, f'{_DATUM}  line       "12-RH-2041"\n'),)),
         Good(((_DATUM, f'{_DATUM}  line       "2041-RH-12"\n'),)),
+        # An area comes first: there is no NPS 41.
+        Good(((_DATUM, f'{_DATUM}  line       "41-RH-2041-12"\n'),)),
+        Good(((_DATUM, f'{_DATUM}  line       "24-RH-2041-12"\n'),)),
     ),
     agrees=(Agreement("joint.line", "joint.pipe.NPS", "a line number begins with its size"),),
 )
@@ -47,7 +50,12 @@ def check(case: Case, joint: Joint) -> None:
     line = joint.entry.line
     said = _SIZE.match(line) if line else None
     sizes = {side.nominal_size for side in joint.sides if side.nominal_size is not None}
-    if said is None or not sizes or sizes & set(_sizes(said[1])):
+    meant = set(_sizes(said[1])) if said is not None else set()
+    if line is None or said is None or not sizes or not meant or sizes & meant:
+        return
+    # The number of an area may come first, and the size somewhere behind it.
+    behind = re.findall(r"(?<![\w.])\d[\d /]*(?![\w.])", line[said.end() :])
+    if any(sizes & set(_sizes(each)) for each in behind):
         return
     case.add(
         RULE.found(
@@ -63,8 +71,8 @@ def check(case: Case, joint: Joint) -> None:
 
 def _sizes(text: str) -> Iterator[Fraction]:
     """The nominal sizes a line number may mean: in inches, or as DN."""
-    try:
-        yield Fraction(read_number(text.replace("-", " ")))
-        yield Fraction(read_number(pipe(f"DN {text}", "STD").nps))
-    except (ValueError, LookupError):
-        return
+    for size in (f"NPS {text.replace('-', ' ')}", f"DN {text}"):
+        try:
+            yield Fraction(read_number(pipe(size, schedules(size)[0]).nps))
+        except (ValueError, LookupError):
+            continue

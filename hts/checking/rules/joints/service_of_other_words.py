@@ -8,6 +8,7 @@ from collections.abc import Iterator
 from hts.base.findings import Label
 from hts.base.text import Span
 from hts.checking.govern.case import Case
+from hts.checking.rules.helpers.sentences import clauses, denied, of_a_neighbour, of_itself
 from hts.checking.rules.rule import Agreement, Bad, Good, Rule
 from hts.language.model.joint import Joint
 
@@ -28,6 +29,13 @@ _IN_TITLES = {
     "feed water": _WATER,
     "firewater": _WATER,
 }
+#: Words of a line and of what is done with what it carries.
+_CARRIES = re.compile(
+    r"\b(?:bore|lines?|headers?|pip(?:e|es|ing)|mains?|branch|spool|drain|vent|flush|empt|purg|wash)",
+    re.IGNORECASE,
+)
+#: What is not left in it was in it.
+_LEFT = re.compile(r"\b(?:left|remain(?:s|ing)?|any ?more|longer)\b", re.IGNORECASE)
 _TITLE = '"Tern Island (invented): header butt"'
 _DATUM = "  datum      top\n"
 
@@ -58,6 +66,7 @@ RULE = Rule(
     good=(
         Good(_line("lean amine line", "amine")),
         Good(_line("outlet header", "water")),
+        Good(_line("outlet header beside the lean amine line", "water")),
         Good(_line("main of the steam-foam fire station", "water")),
     ),
     agrees=(
@@ -103,9 +112,19 @@ def _texts(case: Case, joint: Joint) -> Iterator[tuple[str, dict[str, tuple[str,
     """What is read, which words count there, the text, and where it stands."""
     job = case.spec.file.job
     if job is not None and job.name:
-        yield "the title of the job", _IN_TITLES, job.name, job.place("name")
+        yield "the title of the job", _IN_TITLES, of_itself(job.name), job.place("name")
     for block in (*joint.before, *joint.during, *joint.after):
         for item in block.checks if block.sound else ():
-            yield "a check", _WORDS, item.text, item.place("text")
+            yield "a check", _WORDS, _of_the_line(item.text), item.place("text")
         for text in block.cautions if block.sound else ():
-            yield "a caution", _WORDS, text, block.place("cautions")
+            yield "a caution", _WORDS, _of_the_line(text), block.place("cautions")
+
+
+def _of_the_line(text: str) -> str:
+    """The clauses of a sentence that plainly speak of the line itself and what is or was in it."""
+    kept = [clause for clause in clauses(text) if not of_a_neighbour(clause)]
+    return ", ".join(
+        clause
+        for clause in kept
+        if (_LEFT.search(clause) if denied(clause) else _CARRIES.search(clause))
+    )

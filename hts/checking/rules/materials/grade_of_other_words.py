@@ -8,6 +8,7 @@ from collections.abc import Iterator
 from hts.base.findings import Label
 from hts.base.text import Span
 from hts.checking.govern.case import Case
+from hts.checking.rules.helpers.sentences import of_itself
 from hts.checking.rules.rule import Agreement, Bad, Good, Rule
 
 _TITLE = '"Tern Island (invented): header butt"'
@@ -33,6 +34,9 @@ RULE = Rule(
         Good(((_TITLE, '"Tern Island (invented): header butt in P22"'),)),
         Good(((_TITLE, '"Tern Island (invented): header butt F22 to P22"'),)),
         Good(((_TITLE, '"Tern Island (invented): header butt by program P14"'),)),
+        Good(((_TITLE, '"Tern Island (invented): header butt beside the P91 header"'),)),
+        Good(((_TITLE, '"Tern Island (invented): P22 header butt, after the P91 welds"'),)),
+        Good(((_TITLE, '"Tern Island (invented): P22 butt on the P11 reheat line"'),)),
     ),
     agrees=(
         Agreement("job", "material.grade", "the grade of the words"),
@@ -43,6 +47,7 @@ RULE = Rule(
 #: Chromium-molybdenum steels that are called by pipe, forging or tube and a number.
 _NUMBERS = ("11", "12", "21", "22", "23", "24", "36", "91", "92", "122", "911")
 _CALLED = re.compile(r"\b(?:WP|FP|P|F|T)-?(\d{2,3})\b")
+_JOINED = re.compile(r"\b(?:WP|FP|P|F|T)-?(\d{2,3}) to (?:WP|FP|P|F|T)-?(\d{2,3})\b")
 
 
 @RULE.for_spec
@@ -59,8 +64,16 @@ def check(case: Case) -> None:
         return
     known = {found[1] for found in numbers if found is not None}
     for where, text, at in _texts(case):
-        for found in _CALLED.finditer(text):
+        own = of_itself(text)
+        called = list(_CALLED.finditer(own))
+        # Where a metal of the job is named too, the other is plainly of the weld only if joined to it.
+        joined = _JOINED.search(own)
+        if joined is None and any(found[1] in known for found in called):
+            continue
+        for found in called:
             if found[1] in known or found[1] not in _NUMBERS:
+                continue
+            if joined is not None and found[1] not in joined.groups():
                 continue
             grades = ", ".join(dict.fromkeys(metal.grade or "" for metal in metals))
             case.add(

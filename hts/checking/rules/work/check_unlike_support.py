@@ -7,6 +7,7 @@ from collections.abc import Iterator
 
 from hts.base.findings import Label
 from hts.checking.govern.case import Case
+from hts.checking.rules.helpers.sentences import clauses, denied, named_supports
 from hts.checking.rules.helpers.steps import treated
 from hts.checking.rules.rule import Agreement, Bad, Good, Rule
 from hts.language.model.joint import Joint
@@ -59,6 +60,20 @@ RULE = Rule(
     good=(
         Good(_checked("Shoe free to slide", (_ROD, _ROD + _SHOE.format("guided")))),
         Good(_checked("Rod hanger as drawn", (_ROD, _ROD + _SHOE.format("fixed")))),
+        Good(_checked("Shoe not free to slide", (_ROD, _ROD + _SHOE.format("fixed")))),
+        Good(
+            (
+                (
+                    'support    "rod hanger" 1.2 m on run fixed',
+                    'support    "saddle" 1.2 m on run fixed\n  support    "chain hoist" 1 m on branch temporary',
+                ),
+                (
+                    "controller C1 {",
+                    _CHECKS.format("Hoist carries the branch, saddle carries the header"),
+                ),
+            ),
+            base="branch",
+        ),
     ),
     agrees=(
         Agreement("before heat.check.text", "joint.support.state", "what slides is not held"),
@@ -77,7 +92,9 @@ def check(case: Case, joint: Joint) -> None:
         return
     for block in (*joint.before, *joint.during):
         for item in block.checks if block.sound else ():
-            for support, wrong in _wrong(joint, item.text):
+            for support, wrong in (
+                each for part in clauses(item.text) for each in _wrong(joint, part)
+            ):
                 case.add(
                     RULE.found(
                         f"a check of {joint.name} {wrong}",
@@ -90,25 +107,20 @@ def check(case: Case, joint: Joint) -> None:
                 break
 
 
-def _wrong(joint: Joint, text: str) -> Iterator[tuple[Support, str]]:
-    named = [each for each in joint.entry.supports if _is_named(each, text)]
-    if _FREE.search(text):
-        for support in named:
+def _wrong(joint: Joint, clause: str) -> Iterator[tuple[Support, str]]:
+    supports = joint.entry.supports
+    if denied(clause):
+        return
+    if _FREE.search(clause):
+        for support in named_supports(supports, clause):
             if support.state in ("fixed", "locked"):
                 yield support, f"finds {support.what} free to slide, which is {support.state}"
-    carried = _CARRIES.search(text)
-    side = _SIDES[carried[1].lower()] if carried is not None else ""
-    if side and joint.entry.kind == "branch":
-        for support in named:
-            if support.where.side in _SIDES.values() and support.where.side != side:
-                yield (
-                    support,
-                    f"has {support.what} carry the {carried[1].lower() if carried else ''}, and it is "
-                    f"{support.where.side}",
-                )
-
-
-def _is_named(support: Support, text: str) -> bool:
-    """Whether a text names a support by the last word of it: the shoe of `pipe shoe`."""
-    words = re.findall(r"[A-Za-z]+", support.what)
-    return bool(words) and re.search(rf"\b{words[-1]}s?\b", text, re.IGNORECASE) is not None
+    carried = _CARRIES.search(clause)
+    if carried is None or joint.entry.kind != "branch":
+        return
+    carried_part = carried[1].lower()
+    # Who carries stands before the verb.
+    for support in named_supports(supports, clause[: carried.start()]):
+        side = support.where.side
+        if side in _SIDES.values() and side != _SIDES[carried_part]:
+            yield support, f"has {support.what} carry the {carried_part}, and it is {side}"

@@ -11,6 +11,12 @@ from hts.checking.rules.rule import Agreement, Bad, Edge, Good, Rule
 from hts.language.model.joint import Joint
 
 _CLOCK = re.compile(r"(?<![\d:])\d{1,2}:\d{2}(?![\d:])")
+#: A stretch, or a choice: not each of the positions is a place.
+_NOT_EACH = re.compile(
+    r"\b(?:to|from|between|or|till|until|through)\b|\.\.|\d ?[-\u2013] ?\d", re.IGNORECASE
+)
+#: What may stand between positions without making two places of one.
+_JOINING = re.compile(r"\b(?:and|at|o'clock|positions?|places?)\b", re.IGNORECASE)
 
 
 def _after(line: str) -> tuple[tuple[str, str], ...]:
@@ -58,6 +64,10 @@ RULE = Rule(
     good=(
         Good(_after('count 6 places "12:00, 3:00, 6:00, both sides"')),
         Good(_after('count 2 places "Sketch 2"')),
+        # The side makes two places of one position.
+        Good(_after('count 4 places "12:00 and 6:00 upstream, 12:00 and 6:00 downstream"')),
+        Good(_after('count 4 places "upstream 12:00, 6:00; downstream 12:00, 6:00"')),
+        Good(_after('count 1 places "12:00 or 3:00"')),
     ),
     agrees=(Agreement("after heat.hardness.count", "after heat.hardness.places", "one for each"),),
 )
@@ -72,13 +82,15 @@ def check(case: Case, joint: Joint) -> None:
             if odd is not None:
                 message = f"{odd} is not a position of the clock"
                 field, others = "spots", []
+            elif _NOT_EACH.search(hardness.spots or ""):
+                continue
             elif clocks and hardness.count is not None and hardness.count < len(set(clocks)):
                 message = (
                     f"hardness of the {hardness.zone} is measured {hardness.count} times, and "
                     f"{len(set(clocks))} places are named"
                 )
                 field, others = "count", [Label(hardness.place("spots"), "the places")]
-            elif twice := next((each for each in clocks if clocks.count(each) > 1), None):
+            elif twice := _twice(hardness.spots or "", clocks):
                 message = f"hardness of the {hardness.zone} is measured at {twice} twice"
                 field, others = "spots", []
             else:
@@ -92,6 +104,13 @@ def check(case: Case, joint: Joint) -> None:
                     basis=RULE.basis,
                 )
             )
+
+
+def _twice(text: str, clocks: list[str]) -> str:
+    """A position that is named twice; none where other words, such as of sides, stand between them."""
+    if re.search(r"[A-Za-z]", _JOINING.sub("", text)):
+        return ""
+    return next((each for each in clocks if clocks.count(each) > 1), "")
 
 
 def _is_clock(text: str) -> bool:

@@ -7,22 +7,39 @@ from collections.abc import Iterator
 from typing import NamedTuple
 
 from hts.base.findings import Finding, Label
-from hts.base.quantities import TEMPERATURE, Quantity
+from hts.base.quantities import DIFFERENCE, TEMPERATURE, Quantity
 from hts.base.quantities.number import read_number
 from hts.base.text import Source, Span
 from hts.checking.govern.applying import applies
 from hts.checking.govern.case import Case
 from hts.checking.rules.helpers.critical import criticals
+from hts.checking.rules.helpers.sentences import clauses, denied
 from hts.checking.rules.helpers.steps import hottest, treated
 from hts.checking.rules.rule import Agreement, Bad, Edge, Good, Rule
 from hts.language.model.joint import Joint, Treatment
 
 #: What a sentence says of a temperature: up to, above or below a figure.
-_SAID = re.compile(
-    r"\b(up to|above|below) (\d+(?:\.\d+)?) ?(?:deg ?|\u00b0 ?)([CF])\b", re.IGNORECASE
+_FIGURE = re.compile(
+    r"(?:\b(up to|above|over|below|under) )?(\d+(?:\.\d+)?) ?(?:deg ?|\u00b0 ?)([CF])\b",
+    re.IGNORECASE,
 )
-_HOT = re.compile(r"\bsurfaces?\b", re.IGNORECASE)
+_SURFACES = re.compile(r"\bsurfaces?\b", re.IGNORECASE)
+#: Surfaces that are not those of the heated metal.
+_COOLER = re.compile(
+    r"\binsulat|\bout(?:er|side)\b|\bbeside\b|\bnear|\bnext\b|\bcab(?:le|inet)|\bleads?\b|\bblanket|\bboards?\b"
+    r"|\bcas(?:e|ing)s?\b|\bjacket|\bunheated\b|\bbeyond\b|\bclad|\btransformer|\btouch",
+    re.IGNORECASE,
+)
 _SCRAP = re.compile(r"\bscrap|\blost\b|\bruin|\bspoil", re.IGNORECASE)
+_WELD = re.compile(r"\b(?:welds?|joints?|metal|steel|grade|P\d\d)\b", re.IGNORECASE)
+_COOLED = re.compile(r"\b(?:welds?|joints?|metal|steel|cold|cooled|cools?)\b", re.IGNORECASE)
+#: Sentences of another temperature of the same weld.
+_OF_OTHER_STEPS = re.compile(
+    r"\b(?:preheat|interpass|bak(?:e|ed|ing)|hold|held|heat(?:ed|ing)|seats?|packing|gasket|coating|probe|crayon)\b",
+    re.IGNORECASE,
+)
+#: A figure in another unit is a round one: the last degree of it tells nothing.
+_ROUNDED = Quantity.of(1, "K", DIFFERENCE)
 _CHECKS = (
     'before heat W12 {{\n  check "Each tag warmed by hand" about tag matches channel\n'
     '  check "Bore drained and vented" about drained and vented\n'
@@ -89,6 +106,19 @@ RULE = Rule(
     good=(
         Good(_more('  caution "Above 770 degC the weld is scrap"\n')),
         Good(_more('  caution "Leads up to 60 degC"\n')),
+        Good(
+            _more('  caution "Surfaces beside the insulation up to 120 degC, under it 730 degC"\n')
+        ),
+        Good(
+            (
+                *_more(
+                    '  check "Weld nowhere above 93 degC" about other\n'
+                    '  check "Weld below 199 degF" about other\n'
+                    '  check "Cable sheaths below 60 degC" about other\n'
+                ),
+                ("  rate margin  ", "  first cool below 93 degC\n  rate margin  "),
+            )
+        ),
     ),
     agrees=(
         Agreement("before heat.caution", "cycle.hold.range", "surfaces are as hot as the hold"),
@@ -140,10 +170,10 @@ def _look(
 ) -> None:
     """At the cautions of a list or a procedure, which begins at ``start``."""
     for text in texts:
-        for word, figure in _figures(text):
-            wrong = _of_heat(joint, text, word, figure, held.top)
+        wrong = _of_surfaces(text, held.top) or _of_scrap(joint, text, held.top)
+        if wrong:
             found = source.text.find(f'"{text}"', start)
-            if wrong and found >= 0:
+            if found >= 0:
                 message = f"a caution of {whose} has {wrong}; {held.treatment.name} holds up to {held.top}"
                 at = source.span(found, found + len(text) + 2)
                 case.add(_finding(joint, message, at, held.treatment.place("name")))
@@ -151,12 +181,15 @@ def _look(
 
 def _look_at_checks(case: Case, joint: Joint) -> None:
     asked = _cooled(treated(joint))
+    if asked is None:
+        return
     for block in joint.before:
         for item in block.checks if block.sound else ():
-            for word, figure in _figures(item.text):
+            for word, figure in _of_the_cold_weld(item.text):
                 # The same figure, or another one, from which the weld has to be cold.
-                turned = word == "above" and asked is not None and figure == asked[0]
-                if asked is None or not (turned or (word == "below" and figure != asked[0])):
+                alike = _alike(figure, asked[0])
+                turned = word == "above" and alike
+                if not (turned or (word == "below" and not alike)):
                     continue
                 wanted = "which the cycle wants below it"
                 if not turned:
@@ -171,18 +204,58 @@ def _finding(joint: Joint, message: str, at: Span, cycle: Span) -> Finding:
 
 
 def _figures(text: str) -> Iterator[tuple[str, Quantity]]:
-    """What a sentence says of temperatures: the word before each, and the figure."""
-    for word, number, scale in _SAID.findall(text):
-        yield word.lower(), Quantity.of(read_number(number), f"deg{scale.upper()}", TEMPERATURE)
+    """What a sentence says of temperatures: the word before each, "" for none, and the figure.
+
+    Words of one meaning are one, and what is denied is turned round: `nowhere above` says below.
+    """
+    for found in _FIGURE.finditer(text):
+        word = _SAME.get((found[1] or "").lower(), (found[1] or "").lower())
+        if denied(text[: found.start()]):
+            word = _TURNED.get(word, word)
+        yield word, Quantity.of(read_number(found[2]), f"deg{found[3].upper()}", TEMPERATURE)
 
 
-def _of_heat(joint: Joint, text: str, word: str, figure: Quantity, top: Quantity) -> str:
-    """What is wrong with a figure of a caution; "" where nothing is."""
-    if word == "up to" and _HOT.search(text) and figure < top:
-        return f"surfaces up to {figure}"
-    if word == "above" and _SCRAP.search(text):
-        lowest = next((each.value for each in criticals(joint)), None)
-        if figure < top or (lowest is not None and figure > lowest):
+_SAME = {"over": "above", "under": "below"}
+_TURNED = {"above": "below", "below": "above"}
+
+
+def _of_the_cold_weld(text: str) -> Iterator[tuple[str, Quantity]]:
+    """The figures of the clauses of a check that speak of a weld that has cooled."""
+    for clause in clauses(text):
+        if _COOLED.search(clause) and not _OF_OTHER_STEPS.search(clause):
+            yield from _figures(clause)
+
+
+def _alike(figure: Quantity, other: Quantity) -> bool:
+    """Whether two temperatures are one, up to rounding where one stands in another unit."""
+    if figure.unit == other.unit:
+        return figure == other
+    return other - _ROUNDED <= figure <= other + _ROUNDED
+
+
+def _of_surfaces(text: str, top: Quantity) -> str:
+    """What a caution has wrong of hot surfaces; "" for nothing. The highest figure of it counts."""
+    figures = [figure for _, figure in _figures(text)]
+    said = any(
+        word == "up to"
+        for clause in clauses(text)
+        if _SURFACES.search(clause) and not _COOLER.search(clause)
+        for word, _ in _figures(clause)
+    )
+    if not said or max(figures) >= top or _alike(max(figures), top):
+        return ""
+    return f"surfaces up to {max(figures)}"
+
+
+def _of_scrap(joint: Joint, text: str, top: Quantity) -> str:
+    """What a caution has wrong of the temperature that spoils a weld; "" for nothing."""
+    if not _SCRAP.search(text) or not _WELD.search(text):
+        return ""
+    lowest = next((each.value for each in criticals(joint)), None)
+    for word, figure in _figures(text):
+        too_low = figure < top and not _alike(figure, top)
+        too_high = lowest is not None and figure > lowest and not _alike(figure, lowest)
+        if word == "above" and (too_low or too_high):
             return f"the weld spoiled above {figure}"
     return ""
 

@@ -6,15 +6,20 @@ import re
 
 from hts.base.findings import Label
 from hts.checking.govern.case import Case
+from hts.checking.rules.helpers.sentences import clauses, denied, named_supports
 from hts.checking.rules.helpers.steps import treated
 from hts.checking.rules.rule import Agreement, Bad, Good, Rule
 from hts.language.model.joint import Joint
+from hts.language.vocabulary.joint import Support
 from hts.language.vocabulary.work import After
 
 _TOLD = re.compile(r"\bsupport|\bhanger|\bspring|\bunpin|\bunlock", re.IGNORECASE)
-#: What is held, and what is freed.
-_HELD = re.compile(r"\b(pinned|locked|blocked|clamped|tight)\b", re.IGNORECASE)
-_FREED = re.compile(r"\b(un\w+|free|freed|released?|removed|off|slack|not)\b", re.IGNORECASE)
+#: What is held, what is freed, and what speaks of another time.
+_HELD = re.compile(r"\b(pinned|locked|blocked|clamped)\b", re.IGNORECASE)
+_FREED = re.compile(r"\b(un\w+|free|freed|released?|removed|taken|off|out|slack)\b", re.IGNORECASE)
+_AT_ANOTHER_TIME = re.compile(
+    r"\b(was|were|been|until|till|before|next|when|if|to be|anywhere)\b", re.IGNORECASE
+)
 _ROD = 'support    "rod hanger" 1.2 m upstream fixed'
 _SPRING = (_ROD, 'support    "spring hanger" 1.2 m upstream locked')
 _BEFORE = (
@@ -57,6 +62,17 @@ RULE = Rule(
     ),
     good=(
         Good((_SPRING, _after('  check "Hanger unpinned" about supports\n'))),
+        Good((_SPRING, _after('  check "Spring hanger no longer pinned" about supports\n'))),
+        Good((_SPRING, _after('  check "Nothing clamped or locked" about supports\n'))),
+        # A rod is never slack: only what was locked is freed.
+        Good(
+            (
+                (_ROD, f"{_ROD}\n  {_SPRING[1].replace('1.2', '2.2')}"),
+                _after(
+                    '  check "Spring hanger free, rod hanger pinned and tight" about supports\n'
+                ),
+            )
+        ),
         Good((_SPRING, _after('  hold point "Spring hangers free" by "Piping engineer"\n'))),
         Good((_after(""),)),
         # What is lent is in the way of the next crew, who ask for it.
@@ -74,7 +90,7 @@ def check(case: Case, joint: Joint) -> None:
         return
     held = [support for support in joint.entry.supports if support.state == "locked"]
     if held:
-        _look_after(case, joint)
+        _look_after(case, joint, held)
     if not held or any(_is_about_supports(block) for block in joint.after):
         return
     first = held[0]
@@ -89,11 +105,11 @@ def check(case: Case, joint: Joint) -> None:
     )
 
 
-def _look_after(case: Case, joint: Joint) -> None:
+def _look_after(case: Case, joint: Joint, held: list[Support]) -> None:
     """A check after the heat that has supports held as before it."""
     for block in joint.after:
         for item in block.checks:
-            if item.about != "supports" or not _HELD.search(item.text) or _FREED.search(item.text):
+            if item.about != "supports" or not _finds_held(joint, held, item.text):
                 continue
             case.add(
                 RULE.found(
@@ -103,6 +119,18 @@ def _look_after(case: Case, joint: Joint) -> None:
                     help="let the check find them free, as `Hanger unpinned`",
                 )
             )
+
+
+def _finds_held(joint: Joint, locked: list[Support], text: str) -> bool:
+    """Whether a check says plainly that a support is held which was locked for the heat."""
+    for clause in clauses(text):
+        # What is denied at the head of a sentence is denied of all that it lists.
+        if not _HELD.search(clause) or _FREED.search(clause) or denied(text):
+            continue
+        named = named_supports(joint.entry.supports, clause)
+        if not _AT_ANOTHER_TIME.search(clause) and any(each in locked for each in named):
+            return True
+    return False
 
 
 def _is_about_supports(block: After) -> bool:
