@@ -52,7 +52,9 @@ class Series(NamedTuple):
     `values` float64 [rows], degC, NaN where there is no valid reading (in the file's own unit for
     a column that is not a temperature); `status` uint8 [rows], READ or why there is none;
     `column` is its name in the file and `unit` the unit there. `raw` is what the file says, in
-    the unit of `values`, where something was set aside; None where `values` says it all.
+    the unit of `values`, where something was set aside; None where `values` says it all. `rows`
+    are those of its own file that the readings are of, where another file gives the times: one that
+    is read less often stands there more than once.
     """
 
     tag: str
@@ -61,6 +63,14 @@ class Series(NamedTuple):
     column: str
     unit: str
     raw: Floats | None = None
+    rows: NDArray[np.intp] | None = None
+
+    @property
+    def measured(self) -> NDArray[np.bool_]:
+        """Whether each reading is another than that of the row before, and not the same again."""
+        if self.rows is None:
+            return np.ones(len(self.values), dtype=np.bool_)
+        return np.asarray(np.diff(self.rows, prepend=-1) != 0)
 
     @property
     def as_read(self) -> Floats:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 
 import numpy as np
 
@@ -41,6 +41,13 @@ from hts.record.faults.signals import Mask, Signals
 from hts.record.plan import Plan
 from hts.record.record import LEFT_OUT, READ, Record, Series
 
+
+def _as_measured(detector: Callable[[Signals], list[Fault]]) -> Callable[[Signals], list[Fault]]:
+    """The detector on the rows that every file has of its own: what stands there twice, for another
+    recorder was read more often, makes the noise of all its columns alike."""
+    return lambda signals: detector(signals.as_measured())
+
+
 #: In this order: what is plainest first, for a reading it explains puzzles none after it.
 _DETECTORS = (
     repeats.frozen,
@@ -63,9 +70,9 @@ _DETECTORS = (
     too_still.too_still,
     still.stuck,
     cards.cards,
-    copies.copied,
-    copied_late.copied_late,
-    copied_part.copied_for_a_time,
+    _as_measured(copies.copied),
+    _as_measured(copied_late.copied_late),
+    _as_measured(copied_part.copied_for_a_time),
     heating.heater_losses,
     changed_over.with_spares,
     changed_over.with_an_edge,

@@ -159,6 +159,33 @@ class Signals:
             self._behind = None
             self._air = self._quick = None
 
+    def as_measured(self) -> Signals:
+        """The same on the rows at which each has a reading of its own; itself where that are all.
+        Faults are added to this one alone."""
+        series = self.record.series
+        if all(its.rows is None for its in series.values()):
+            return self
+        rows = np.flatnonzero(np.all([its.measured for its in series.values()], axis=0))
+        if len(rows) == len(self.elapsed):
+            return self
+        thin = {
+            tag: its._replace(
+                values=self.chains[tag].values[rows] if tag in self.chains else its.values[rows],
+                status=its.status[rows],
+                raw=None if its.raw is None else its.raw[rows],
+                rows=None,
+            )
+            for tag, its in series.items()
+        }
+        elapsed = self.elapsed[rows]
+        apart = float(np.median(np.diff(elapsed))) if len(rows) > 1 else self.record.interval
+        record = self.record._replace(elapsed=elapsed, series=thin, interval=apart)
+        found = Signals(record, self.plan)
+        found.found, found._faulty = self.found, self._faulty
+        found._explained, found._exchanged = self._explained, self._exchanged
+        found._copied, found._unheated = self._copied, self._unheated
+        return found
+
     def rows(self, array: Floats, chains: list[Chain]) -> Floats:
         """Those of an array of the matrix that are of these chains; no copy where all are."""
         if len(chains) == len(array):

@@ -132,16 +132,26 @@ def _often(evidence: Evidence) -> Verdict:
     seldom = interval is not None and record.interval > float(interval.value) + _STAMP
     failures = [_gap(evidence, gap) for gap in evidence.row_gaps]
     slower = [] if seldom or interval is None else _slower(evidence.times, float(interval.value))
-    outcome: Outcome = NOT_MET if seldom or slower else NOT_SHOWN if failures else MET
+    rarer = [] if interval is None else _rarer(evidence, float(interval.value))
+    outcome: Outcome = NOT_MET if seldom or slower or rarer else NOT_SHOWN if failures else MET
     actual = f"every {time(record.interval, evidence.interval if seldom else None)}"
     if slower:
         actual += f", for a time every {time(max(apart for _, apart in slower), evidence.interval)}"
+    if rarer:
+        tags, apart = max(rarer, key=lambda one: one[1])
+        actual += f", {', '.join(tags)} every {time(apart, evidence.interval)}"
     actual += f", {len(failures)} gaps" if len(failures) > 1 else ", 1 gap" if failures else ""
     if seldom:
         sentence = (
             f"readings come every {time(record.interval)}, {time(evidence.interval)} is asked for"
         )
         failures.insert(0, Failure((), 0.0, record.end, sentence))
+    for tags, apart in rarer:
+        sentence = (
+            f"those of {', '.join(tags)} come every {time(apart)}, {time(evidence.interval)} is "
+            "asked for"
+        )
+        failures.append(Failure((), 0.0, record.end, sentence))
     for part, apart in slower:
         sentence = (
             f"readings come every {time(apart, evidence.interval)} from "
@@ -153,6 +163,20 @@ def _often(evidence: Evidence) -> Verdict:
     return Verdict(
         "readings", evidence.plan.address, specified, actual, outcome, None, tuple(failures), why
     )
+
+
+def _rarer(evidence: Evidence, interval: float) -> list[tuple[list[str], float]]:
+    """Thermocouples of files of their own that are read less often than each `interval` s, and
+    every how many s."""
+    found: dict[float, list[str]] = {}
+    for tag, series in evidence.record.series.items():
+        if series.rows is None:
+            continue
+        times = evidence.times[series.measured & np.isfinite(series.as_read)]
+        apart = float(np.median(np.diff(times))) if len(times) > 1 else 0.0
+        if apart > max(interval, evidence.record.interval) * _LATE + _STAMP:
+            found.setdefault(apart, []).append(tag)
+    return [(tags, apart) for apart, tags in found.items()]
 
 
 def _slower(times: Floats, interval: float) -> list[tuple[Stretch, float]]:

@@ -26,7 +26,14 @@ def join(logs: list[Log]) -> tuple[Log, tuple[str, ...]]:
     if logs[0].dated:
         logs = sorted(logs, key=lambda log: float(log.seconds[0]))
     chains = [reduce(lambda a, b: _follow(a, b, notes), chain) for chain in _chains(logs)]
+    # The times are those of the one that is read most often, so that nothing of it is lost.
+    chains.sort(key=lambda log: round(_apart(log)))
     return reduce(lambda a, b: _beside(a, b, notes), chains), tuple(notes)
+
+
+def _apart(log: Log) -> float:
+    """s from row to row."""
+    return float(np.median(np.diff(log.seconds))) if len(log.seconds) > 1 else 0.0
 
 
 def _same_kind(logs: list[Log]) -> None:
@@ -64,8 +71,11 @@ def _follow(earlier: Log, later: Log, notes: list[str]) -> Log:
     overlap = int(np.searchsorted(later.seconds, end + _SAME))
     if overlap:
         _refuse_other(earlier, later, overlap)
+        earlier, more = _completed(earlier, later, overlap)
+        kept = f", but for {', '.join(more)}" if more else ""
         notes.append(
-            f"{overlap} rows of {later.file.name} stand in {earlier.file.name} too and are dropped."
+            f"{overlap} rows of {later.file.name} stand in {earlier.file.name} too and are "
+            f"dropped{kept}."
         )
     rows = np.arange(overlap, len(later.seconds))
     if not len(rows):
@@ -95,6 +105,38 @@ def _same_clock(earlier: Log, later: Log) -> Log:
     )
 
 
+def _completed(earlier: Log, later: Log, overlap: int) -> tuple[Log, list[str]]:
+    """The earlier log with what only the later one has of the rows that stand in both, and the
+    thermocouples whose readings it has from there."""
+    at = _nearest(earlier.seconds, later.seconds[:overlap])
+    count = len(earlier.seconds)
+
+    def filled(
+        ours: dict[str, Series], its: dict[str, Series]
+    ) -> tuple[dict[str, Series], list[str]]:
+        found, more = dict(ours), []
+        for key, series in its.items():
+            own = ours.get(key) or _blank(count)._replace(
+                tag=series.tag, column=series.column, unit=series.unit
+            )
+            empty = own.status[at] == BLANK
+            if not np.any(empty & (series.status[:overlap] != BLANK)):
+                continue
+            values, status, raw = own.values.copy(), own.status.copy(), own.as_read.copy()
+            rows = at[empty]
+            values[rows] = series.values[:overlap][empty]
+            status[rows] = series.status[:overlap][empty]
+            raw[rows] = series.as_read[:overlap][empty]
+            whole = own.raw is None and series.raw is None
+            found[key] = own._replace(values=values, status=status, raw=None if whole else raw)
+            more.append(key)
+        return found, more
+
+    series, more = filled(earlier.series, later.series)
+    unmapped, _ = filled(earlier.unmapped, later.unmapped)
+    return earlier._replace(series=series, unmapped=unmapped), more
+
+
 def _refuse_other(earlier: Log, later: Log, overlap: int) -> None:
     """Rows in both files may only be the same rows."""
     times = later.seconds[:overlap]
@@ -102,7 +144,10 @@ def _refuse_other(earlier: Log, later: Log, overlap: int) -> None:
     same = np.abs(earlier.seconds[at] - times) < _SAME
     for tag in earlier.series.keys() & later.series.keys():
         one, two = earlier.series[tag].as_read[at], later.series[tag].as_read[:overlap]
-        same &= np.isclose(one, two, rtol=0.0, atol=1e-9, equal_nan=True)
+        blank = (earlier.series[tag].status[at] == BLANK) | (
+            later.series[tag].status[:overlap] == BLANK
+        )
+        same &= blank | np.isclose(one, two, rtol=0.0, atol=1e-9, equal_nan=True)
     if same.all():
         return
     when = shown(float(times[~same][0]), later.dated, later.zone)
@@ -126,7 +171,7 @@ def _beside(log: Log, two: Log, notes: list[str]) -> Log:
         )
     at = _nearest(two.seconds, log.seconds)
     away = np.abs(two.seconds[at] - log.seconds)
-    reach = float(max(np.median(np.diff(log.seconds)), np.median(np.diff(two.seconds)))) * 0.75
+    reach = max(_apart(log), _apart(two)) * 0.75
     near = away <= reach
     if not near.any():
         raise RecordError(
@@ -139,7 +184,10 @@ def _beside(log: Log, two: Log, notes: list[str]) -> Log:
     )
 
     def moved(all_of: dict[str, Series]) -> dict[str, Series]:
-        return {key: _blanked(taken(series, at), ~near) for key, series in all_of.items()}
+        return {
+            key: _blanked(taken(series, at), ~near)._replace(rows=at)
+            for key, series in all_of.items()
+        }
 
     return _with(
         log,

@@ -236,3 +236,26 @@ def test_an_edge_that_is_late_is_not_exchanged_with_a_control(lag: float) -> Non
     run["T4"] = np.round(shape.late(shape.times(), run["T4"], lag / 2), 1)
     kinds_found = {one.kind for one in find(shape.record(run), shape.stress_relief())}
     assert "exchanged" not in kinds_found
+
+
+@pytest.mark.parametrize("rows", [2, 3])
+def test_a_second_recorder_that_reads_less_often(rows: int) -> None:
+    """What stands there twice is one reading: it makes no copy of two, and is told as too seldom. A
+    copy among its columns is one all the same."""
+    for copy in (False, True):
+        courses = noisy()
+        tags = list(courses)[2:]
+        its = np.arange(len(TIMES)) // rows * rows
+        if copy:
+            courses[tags[1]] = courses[tags[0]] + 1.0
+        for tag in tags:
+            courses[tag] = courses[tag][its]
+        made = record(courses, TIMES)
+        for tag in tags:
+            made.series[tag] = made.series[tag]._replace(rows=its)
+        found = faults.find(made, PLAN)
+        assert [one.kind for one in found] == ["copied"] * copy
+        judgement = judge(faults.apply(made, found), PLAN, found)
+        seldom = rows * SECONDS > MINUTE
+        assert (of(judgement, "readings").verdict == MET) is not seldom
+        assert (tags[0] in of(judgement, "readings").actual) is seldom

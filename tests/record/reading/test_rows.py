@@ -269,6 +269,29 @@ def test_two_recorders_side_by_side(log: Log) -> None:
     assert said(record, "nearest row, at most 20 s away")
 
 
+def test_of_two_recorders_the_quicker_gives_the_times(log: Log) -> None:
+    slow = log(*(f"{at(2 * n)},{n}" for n in range(5)), name="a.csv", head="Time,T3 [C]")
+    quick = log(*(f"{at(n)},{n},20" for n in range(9)), name="b.csv")
+    record = read([slow, quick])
+    assert record.series["T1"].values.tolist() == list(range(9))
+    assert record.series["T3"].values.tolist() == [0, 0, 1, 1, 2, 2, 3, 3, 4]
+    assert record.series["T3"].measured.tolist() == [True, False] * 4 + [True]
+    assert record.series["T1"].measured.all()
+
+
+def test_files_that_share_some_columns(log: Log) -> None:
+    """What stands in both is read once; what only one of them has is read from there."""
+    first = log(*(f"{at(n)},{n},20" for n in range(10)), name="a.csv", head="Time,T1 [C],T2 [C]")
+    rows = (f"{at(n)},20,{n + 50}" for n in range(4, 14))
+    second = log(*rows, name="b.csv", head="Time,T2 [C],T3 [C]")
+    record = read([first, second])
+    assert record.elapsed.tolist() == [60.0 * n for n in range(14)]
+    assert record.series["T2"].values.tolist() == [20] * 14
+    np.testing.assert_array_equal(record.series["T3"].values, [*[np.nan] * 4, *range(54, 64)])
+    np.testing.assert_array_equal(record.series["T1"].values, [*range(10), *[np.nan] * 4])
+    assert said(record, "are dropped, but for T3")
+
+
 def test_it_is_labelled_as_simulated(log: Log) -> None:
     rows = [f"{at(n)},{n},20" for n in range(3)]
     assert read([log("Time,T1 [C],T2 [C]", *rows, head="# simulated: yes")]).simulated
