@@ -66,6 +66,7 @@ WHERE_PAPERS_DIFFER = (
     Fact("zones and heaters are where their names say", "Z156 E115"),
     Fact("a procedure preheats no hotter than passes may follow", "R129"),
     Fact("checks say of supports and tags what the joint says", "K122 K123"),
+    Fact("a check finds what it is about, and a marking keeps welding away", "K124"),
     Fact("a job is called by a metal it has", "M213"),
     Fact("preheat is measured once by each kind of instrument", "P146"),
     Fact("what is told from the weld lies beside it", "Z157"),

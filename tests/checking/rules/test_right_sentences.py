@@ -88,6 +88,57 @@ SENTENCES: dict[tuple[str, str], tuple[str, ...]] = {
         '"Hoist never carries the header"',
     ),
 }
+_CHECK = 'check "Fire watch posted" about fire watch'
+#: Topics: what a check of it may say, and what is plainly its opposite.
+TOPICS: dict[str, tuple[tuple[str, ...], tuple[str, ...]]] = {
+    "ends closed": (
+        (
+            "Open ends closed against draught",
+            "No end left open",
+            "Ends closed, none open",
+            "Ends closed, not gas-tight",
+            "One vent left open",
+            "Ends not closed before the purge is off are closed now",
+        ),
+        ("Both ends open against draught", "Ends not closed", "Covers off, ends left open"),
+    ),
+    "drained and vented": (
+        (
+            "Bore no longer filled with water",
+            "Bore drained and filled with nitrogen",
+            "Line drained, not full of condensate any more",
+            "Drains open, bore dry",
+            "Nothing in the bore, vents open",
+        ),
+        ("Bore full of water", "Bore filled with gas and vented", "Header not drained"),
+    ),
+    "gas test": (
+        ("No gas found", "Purge closed", "Gas test with the purge open before it is closed"),
+        ("Purge open and argon in the bore", "Gas found in the bore"),
+    ),
+    "nearby items protected": (
+        ("Packing nowhere above its limit", "Seat not above its limit", "Valve below its limit"),
+        ("Packing of the vent valve above its limit", "Valve not protected"),
+    ),
+    "spares connected": (("Spares connected, none disconnected",), ("All spares disconnected",)),
+    "polarity": (("No polarity reversed", "Reversed leads put right"), ("Polarity reversed",)),
+    "calibration in date": (
+        ("No calibration expired", "Instruments in calibration until the last day"),
+        ("Calibration of R1 expired",),
+    ),
+    "insulation complete": (
+        ("Old insulation removed and new laid", "Insulation laid, none taken off"),
+        ("Insulation taken off",),
+    ),
+    "fire watch": (
+        ("Fire watch not to be stood down", "Fire watch stays until it is stood down"),
+        ("Fire watch stood down",),
+    ),
+    "junctions shielded": (
+        ("No junction bare", "Bare junctions covered with putty", "Any bare junction shielded"),
+        ("Junctions left bare",),
+    ),
+}
 #: Titles that name another metal or another line than the job's own.
 TITLES = {
     "p22-header": (
@@ -126,3 +177,20 @@ def test_a_right_title_has_no_finding(job: str, title: str) -> None:
     lines[row] = f'job "{title}" {{'
     found = checked(path, "\n".join(lines) + "\n")
     assert [str(finding.message) for finding in found] == []
+
+
+@pytest.mark.parametrize(
+    ("topic", "text", "is_right"),
+    [
+        (topic, text, is_right)
+        for topic, (right, opposite) in TOPICS.items()
+        for is_right, texts in ((True, right), (False, opposite))
+        for text in texts
+    ],
+)
+def test_only_plain_opposites_of_a_topic_are_told(topic: str, text: str, is_right: bool) -> None:
+    path = SPECS / "p22-header.hts"
+    new = f'{_CHECK}\n  check "{text}" about {topic}'
+    found = checked(path, changed(path.read_text("utf-8"), [(_CHECK, new)]))
+    told = [finding.kind.name for finding in found]
+    assert told == [] if is_right else "check-says-opposite" in told

@@ -1,0 +1,163 @@
+"""A check does not find the opposite of what it is about."""
+
+from __future__ import annotations
+
+import re
+
+from hts.base.findings import Label
+from hts.base.text import Span
+from hts.checking.govern.case import Case
+from hts.checking.rules.helpers.sentences import clauses, denied
+from hts.checking.rules.helpers.steps import treated
+from hts.checking.rules.rule import Agreement, Bad, Good, Rule
+from hts.language.model.joint import Joint
+
+#: What a line is full of that would not hurt, or is a purge.
+_HARMLESS = r"(?! (?:air|nitrogen|argon|helium|inert|purge|insulat|wool))"
+#: Words that are plainly the opposite of a topic.
+_OPPOSITES = {
+    "permit": r"permit (?:has )?(?:expired|lapsed|ended|withdrawn)",
+    "isolation": r"(?:isolation|blinds?|spades?) (?:is |are )?(?:lifted|removed|taken (?:out|away|off))",
+    "gas test": r"purge (?:is |left )?(?:open|running|on)$|purge (?:is |left )?open |argon in the bore|gas found",
+    "drained and vented": rf"(?:bore|line|header|pipe|main|branch|vessel)s? (?:is |left )?(?:full of|filled with)"
+    rf"{_HARMLESS} \w|undrained|unvented",
+    "attachments removed": r"attachments?\b.* (?:left (?:on|in place)|still on|stay on)\b",
+    "machined faces protected": r"faces?\b.* (?:left )?(?:bare|uncovered|unprotected)$",
+    "ends closed": r"\bends (?:are |left |stand |still )?open\b|\bends uncapped",
+    "flanges unbolted": r"(?<!un)\bbolted (?:up|tight|together)|flanges? (?:is |are |still )?bolted$",
+    "nearby items protected": r"above (?:its|their|the) limits?\b|\bunprotected$|\bunshielded$",
+    "heater continuity": r"(?:heaters?|leads?|circuits?)\b.* (?:broken|discontinuous|open.circuit)$",
+    "polarity": r"polarity\b.* (?:reversed|crossed|wrong)$",
+    "spares connected": r"spares?\b.* (?:disconnected|unconnected)$",
+    "junctions shielded": r"junctions?\b.* (?:bare|unshielded|exposed)\b",
+    "calibration in date": r"calibrations?\b.* (?:expired|lapsed|out of date)|out of calibration",
+    "program matches procedure": r"program (?:differs|deviates|disagrees)",
+    "zones match drawing": r"zones? (?:differ|unlike)",
+    "tag matches channel": r"on (?:a|the) (?:wrong|other) channel|on another channel",
+    "fire watch": r"fire watch (?:is )?(?:stood down|sent (?:away|home)|withdrawn|gone|dismissed)",
+    "barriers and signs": r"(?:barriers?|signs?)\b.* (?:taken down|removed|taken away)$",
+    "power and standby": r"(?:standby|second|generator)\b.* (?:out of order|dead|defective)$",
+    "insulation complete": r"insulation (?:is )?(?:incomplete|taken off|stripped|removed)$",
+    "surface condition": r"(?:weld|surface|metal|pipe)s? (?:is |left |kept )?(?:wet|damp|rusty|dirty)\b",
+}
+#: What has ended after the heat is no opposite then.
+_ENDS = {
+    "permit", "isolation", "drained and vented", "ends closed", "flanges unbolted", "fire watch", "barriers and signs",
+    "insulation complete", "machined faces protected", "power and standby",
+}  # fmt: skip
+#: What a topic finds; denied, it is the opposite.
+_FOUND = re.compile(
+    r"\b(?:not|never)(?: yet)? (?:in force|drained|vented|closed|capped|protected|below (?:its|their|the) limits?"
+    r"|connected|shielded|in date|tried|posted|complete|continuous|isolated|unbolted|removed)$",
+    re.IGNORECASE,
+)
+_WELDING = re.compile(
+    r"\bwelding (?:is |and arc strikes )?(?:allowed|permitted|free|released)$", re.IGNORECASE
+)
+#: Sentences of another time, of a condition or of what is looked for.
+_UNSURE = re.compile(
+    r"\b(?:before|after|until|till|unless|except|only|if|when|whenever|in case|where|look|looked|search|whether|was|were"
+    r"|been|any|anything|would|or|test|tested|at once|again|replaced|reported|only)\b",
+    re.IGNORECASE,
+)
+
+
+def _checked(text: str, topic: str) -> tuple[tuple[str, str], ...]:
+    block = (
+        'before heat W12 {\n  check "Each tag warmed by hand" about tag matches channel\n'
+        '  check "Header drained and vented" about drained and vented\n'
+        f'  check "{text}" about {topic}\n'
+        "  insulation resistance at least 1 Mohm\n}\n\ncontroller C1 {"
+    )
+    return (("controller C1 {", block),)
+
+
+def _marked(text: str) -> tuple[tuple[str, str], ...]:
+    ((controller, before),) = _checked("Ends closed", "ends closed")
+    after = f'after heat W12 {{\n  hardness weld at most 248 HV10 count 3\n  marking "{text}"\n}}'
+    blocks = f"during heat W12 {{ reading every 1 h }}\n\n{after}\n\n{controller}"
+    return ((controller, before.replace(controller, blocks)),)
+
+
+RULE = Rule(
+    "K124",
+    "check-says-opposite",
+    "warning",
+    summary="A check whose words find the opposite of what it is about, or a marking that allows welding "
+    "on what was heat treated.",
+    why="Whoever ticks it at the pipe ticks what has to be otherwise.",
+    fix="Let the words say what has to be found.",
+    source="common practice, no source",
+    basis="practice",
+    bad=(
+        Bad(
+            _checked("Both ends open against draught", "ends closed"),
+            at='"Both ends open against draught"',
+            says="about ends closed finds the opposite: Both ends open",
+        ),
+        Bad(
+            _marked("Heat treated: welding allowed"),
+            at='marking "Heat treated: welding allowed"',
+            says="allows welding: welding allowed",
+        ),
+    ),
+    good=(
+        Good(_checked("Open ends closed, none of the ends open", "ends closed")),
+        Good(_checked("Bore not filled with water any more", "drained and vented")),
+        Good(_marked("Heat treated: welding allowed only with a new treatment")),
+    ),
+    agrees=(
+        Agreement(
+            "before heat.check.about", "before heat.check.text", "found, and not its opposite"
+        ),
+        Agreement("after heat.marking", "cycle.hold.range", "no welding after the heat"),
+    ),
+)
+
+
+@RULE.for_joint
+def check(case: Case, joint: Joint) -> None:
+    if not treated(joint):
+        return
+    for block in (*joint.before, *joint.during, *joint.after):
+        for item in block.checks if block.sound else ():
+            if block in joint.after and item.about in _ENDS:
+                continue
+            opposite = _opposite(item.about or "", item.text)
+            if opposite:
+                message = (
+                    f"a check of {joint.name} about {item.about} finds the opposite: {opposite}"
+                )
+                _add(case, joint, message, item.place("text"), item.place("about"))
+    for after in joint.after:
+        for text in after.marking if after.sound else ():
+            allowed = next((each for each in clauses(text) if _allows_welding(each)), "")
+            if allowed:
+                message = f"a marking of {joint.name} allows welding: {allowed}"
+                _add(case, joint, message, after.place("marking"), joint.place("names"))
+
+
+def _add(case: Case, joint: Joint, message: str, at: Span, other: Span) -> None:
+    others = [Label(other, "what it is about")]
+    case.add(
+        RULE.found(message, at, address=f"{joint.address}/checks", others=others, basis=RULE.basis)
+    )
+
+
+def _opposite(topic: str, text: str) -> str:
+    """The clause of a check that is plainly the opposite of its topic; "" for none."""
+    pattern = _OPPOSITES.get(topic)
+    if pattern is None:
+        return ""
+    for clause in clauses(text):
+        if _UNSURE.search(clause):
+            continue
+        if _FOUND.search(clause) or (
+            not denied(clause) and re.search(pattern, clause, re.IGNORECASE)
+        ):
+            return clause
+    return ""
+
+
+def _allows_welding(clause: str) -> bool:
+    return bool(_WELDING.search(clause)) and not denied(clause) and not _UNSURE.search(clause)
