@@ -56,7 +56,7 @@ class Bound(NamedTuple):
 
     def holds_for(self, weld: Weld) -> bool:
         """Whether the row holds for another weld, too."""
-        return _applies(self.row, weld.facts)
+        return applies(self.row, weld.facts)
 
 
 class Column(NamedTuple):
@@ -211,7 +211,8 @@ def _is_for(row: Limit, facts: Mapping[str, Fact]) -> bool:
     return all(facts.get(name) in words for name, words in row.where.items())
 
 
-def _applies(row: Limit, facts: Mapping[str, Fact]) -> bool:
+def applies(row: Limit, facts: Mapping[str, Fact]) -> bool:
+    """Whether a row holds where these are the facts; not where they do not tell."""
     if not _is_for(row, facts):
         return False
     if row.when is None:

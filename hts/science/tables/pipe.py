@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Iterator
 from fractions import Fraction
 from functools import lru_cache
 from typing import NamedTuple
@@ -81,6 +82,13 @@ def schedules(size: str) -> tuple[str, ...]:
     """Return the schedules a size has, thinnest first. Raises UnknownSize."""
     walls = _index().walls[_size(size)["nps"]]
     return tuple(sorted(walls, key=lambda name: Fraction(walls[name]["mm"])))
+
+
+def sizes() -> Iterator[tuple[str, Fraction, Quantity]]:
+    """Each NPS of the table, from the smallest to the largest: as it is named, as a number, and its
+    outside diameter in mm (ASME B36.10M)."""
+    for row in load("pipe")["sizes"]:
+        yield row["nps"], read_number(row["nps"]), Quantity.of(Fraction(row["mm"]), "mm", LENGTH)
 
 
 def nps_of(outside_diameter: Quantity) -> str | None:

@@ -201,7 +201,7 @@ HOW_PLANNED = (
     Fact("hardness limits are ones the metal can have", "K103"),
     Fact("what a thermocouple monitors is where it sits", "Z138"),
     Fact("insulation and heaters fit the band", "B108 B109"),
-    Fact("what lies in the gradient band gets warm", "N124"),
+    Fact("what lies in the gradient band gets warm", "N124 N128"),
     Fact("the clock of a level pipe starts at its top", "Z153"),
     Fact("each examination is another one, with a report of its own", "K118"),
     Fact("a socket weld has a socket, and piping a book for piping", "J217 L234"),

@@ -40,6 +40,7 @@ NO_EDGE: dict[str, dict[str, str]] = {
     "P103": {"the preheat": "just above the preheat, narrow-interpass-window tells"},
     "P105": {"two units": "figures in two units, whatever their size"},
     "P111": {"was tempered": "implausible-value tells of so low a tempering temperature"},
+    "R104": {"/ t never counts": "a formula is put to typical welds, which lie apart"},
     "Q201": {"the figures fit": "just within what is plausible, rules of the hold tell"},
     "R116": {"max(": "the formula has figures of its own"},
     "T101": {"is predicted": _PREDICTED},

@@ -78,14 +78,15 @@ class WorkedOut(NamedTuple):
 def worked_out(case: Case) -> Iterator[WorkedOut]:
     """The procedures written in this file, and each edition of the rule books of one's own."""
     for procedure in filter(is_compared, own_procedures(case)):
-        yield WorkedOut(procedure.name, _of_procedure(procedure), partial(place, procedure))
+        yield WorkedOut(procedure.name, worked_out_of(procedure), partial(place, procedure))
     for book in case.spec.books:
         for found in _of_book(book):
             yield WorkedOut(book.file.id, found, partial(place_in_book, book))
 
 
 @lru_cache(maxsize=16)
-def _of_procedure(procedure: Procedure) -> tuple[Column, ...]:
+def worked_out_of(procedure: Procedure) -> tuple[Column, ...]:
+    """Each quantity that a procedure limits by metal, wall or size."""
     # Imported here, for most files hold no procedure.
     from hts.limits.worked import columns
 

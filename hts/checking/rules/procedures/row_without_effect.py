@@ -9,7 +9,13 @@ from hts.base.findings import Label
 from hts.base.text import Span
 from hts.checking.govern.case import Case
 from hts.checking.govern.procedures import amended, domain, options, rows
-from hts.checking.rules.helpers.rows import asked_for, grouped, own_procedures, place
+from hts.checking.rules.helpers.rows import (
+    asked_for,
+    grouped,
+    own_procedures,
+    place,
+    worked_out_of,
+)
 from hts.checking.rules.procedures.rows_not_compared import not_compared
 from hts.checking.rules.rule import Bad, Edge, Good, Rule
 from hts.language.vocabulary.demand_lines import DemandLine, Forbids
@@ -20,6 +26,7 @@ if TYPE_CHECKING:
     from hts.limits.cells import Domain
 
 _LINE = "  holding spread   at most 25 K"
+_RATE = "  heating rate     at most 200 degC/h above 315 degC when t <= 60 mm"
 
 RULE = Rule(
     "R104",
@@ -70,6 +77,24 @@ RULE = Rule(
             at="code exemption",
             says="allows the code exemption in some cases, and forbids it in none",
         ),
+        Bad(
+            ((_LINE, f'{_LINE}\n  allows code exemption because "Sour service"'),),
+            base="owner",
+            at="code exemption",
+            says="allows the code exemption and forbids it nowhere",
+        ),
+        # A condition turned round: the formula is milder there than what holds anyway.
+        Bad(
+            (
+                (
+                    _RATE,
+                    f"{_RATE}\n  heating rate at most 200 degC/h * 60 mm / t above 315 degC when t < 60 mm",
+                ),
+            ),
+            base="owner",
+            at="heating rate",
+            says="200 degC/h * 60 mm / t never counts … at most 200 degC/h",
+        ),
     ),
     edges=(
         Edge(
@@ -84,6 +109,20 @@ RULE = Rule(
             at="holding spread",
             base="owner",
             says="at most 25 K … at most 25 K",
+        ),
+        # What holds for the whole pipe holds for a metre of it.
+        Edge(
+            (
+                (
+                    _LINE,
+                    f"{_LINE}\n  heating spread at most {{}} within 1 m",
+                ),
+            ),
+            keeps="139 K",
+            breaks="140 K",
+            at="heating spread",
+            base="owner",
+            says="at most 140 K within 1 m never counts … at most 140 K",
         ),
     ),
     good=(
@@ -122,6 +161,11 @@ RULE = Rule(
     ),
 )
 
+#: What counts by itself wherever the code has it.
+_ANYWAY = "code exemption"
+#: So few welds of those worked out tell nothing of a formula.
+_WELDS = 3
+
 
 @RULE.for_spec
 def check(case: Case) -> None:
@@ -142,9 +186,71 @@ def check(case: Case) -> None:
                     place(procedure, row),
                     place(procedure, stronger),
                 )
+        _within(case, procedure)
+        _formulas(case, procedure)
         _options(case, procedure, within)
         _demands(case, procedure)
         _grades(case, procedure)
+
+
+def _within(case: Case, procedure: Procedure) -> None:
+    """Spreads within a distance that are no less than what the whole part is allowed."""
+    from hts.limits.alternatives import value
+    from hts.limits.demand import size
+
+    for quantity, direction, group in grouped(procedure):
+        if direction != "maximum":
+            continue
+        # Formulas are no fixed values.
+        allowed = {
+            id(row): size(found)
+            for row in group
+            if row.maximum is not None and (found := value(row.maximum, {})) is not None
+        }
+        for row in group:
+            if row.within is None or id(row) not in allowed:
+                continue
+            for other in group:
+                holds = other.when is None or (
+                    row.when is not None and other.when.text == row.when.text
+                )
+                if other.within is not None or id(other) not in allowed or not holds:
+                    continue
+                if allowed[id(other)] <= allowed[id(row)]:
+                    _tell(
+                        case,
+                        procedure,
+                        f"{quantity} {asked_for(row, direction)} within {row.within.text} never counts: "
+                        f"another row asks for {asked_for(other, direction)} over all distances",
+                        place(procedure, row),
+                        place(procedure, other),
+                    )
+                    break
+
+
+def _formulas(case: Case, procedure: Procedure) -> None:
+    """Formulas of the thickness that hold for some thicknesses, and that one other row outdoes at
+    each of them."""
+    from hts.limits.worked import THICKNESSES, applies
+
+    for column in worked_out_of(procedure):
+        for row in column.rows:
+            asked = getattr(row, column.direction).names
+            if row.when is None or not set(THICKNESSES) & set(asked) & set(row.when.names):
+                continue
+            governing = [bound for weld, bound in column.bounds if applies(row, weld.facts)]
+            strongest = {id(bound.row): bound.row for bound in governing if bound is not None}
+            if len(governing) < _WELDS or len(strongest) != 1 or id(row) in strongest:
+                continue
+            (stronger,) = strongest.values()
+            _tell(
+                case,
+                procedure,
+                f"{column.quantity} {asked_for(row, column.direction)} never counts: another row asks "
+                f"for {asked_for(stronger, column.direction)} wherever it holds",
+                place(procedure, row),
+                place(procedure, stronger),
+            )
 
 
 def _demands(case: Case, procedure: Procedure) -> None:
@@ -240,11 +346,16 @@ def _options(case: Case, procedure: Procedure, within: Domain) -> None:
         for line in each.forbids
     }
     for line in procedure.allows if names <= known else ():
-        # Without a condition it is a plain word to the crew.
-        if line.option is not None and line.when is not None and line.option not in forbidden:
+        if line.option is None or line.option in forbidden:
+            continue
+        # Without a condition it is a plain word to the crew, but for what nobody has to allow.
+        if line.when is not None or line.option == _ANYWAY:
+            where = (
+                "in some cases, and forbids it in none" if line.when else "and forbids it nowhere"
+            )
             case.add(
                 RULE.found(
-                    f"{procedure.name} allows the {line.option} in some cases, and forbids it in none",
+                    f"{procedure.name} allows the {line.option} {where}",
                     line.place("option"),
                     address=procedure.name,
                     help="leave it out, or forbid the option where it is not allowed",
