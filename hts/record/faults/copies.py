@@ -34,6 +34,10 @@ _SAME_DIGIT = 0.95
 #: Correlation of the noise of two chains from which it is one and the same noise; that of two
 #: sound ones is 0 to within 0.1 in a thousand rows (derived: 1 / sqrt(rows)).
 _SAME_NOISE = 0.97
+#: Last digits within which a copy, put to the level and scale of the other, lies in nearly all rows
+#: (derived: each is rounded by a half, which makes two), and that part of them, per cent. Two that
+#: are moved by one heater have that in common and still are not each other's to the last digit.
+_WITHIN, _NEARLY = 2.6, 99.0
 #: Rows it takes to tell. Basis: practice, ours.
 _ENOUGH = 60
 #: K by which two steps are unlike, and how many readings of pairs are looked at at once.
@@ -70,7 +74,9 @@ def copied(signals: Signals) -> list[Fault]:
     alike = together >= _SAME_NOISE * np.outer(sizes, sizes)
     for i, j in np.argwhere(alike).tolist():
         one, other = chains[i], chains[j]
-        if i < j and sizes[i] * sizes[j] > 0 and frozenset((one.tag, other.tag)) not in told:
+        if i >= j or sizes[i] * sizes[j] <= 0 or frozenset((one.tag, other.tag)) in told:
+            continue
+        if _each_others(one, other):
             found.append(_copy(signals, one, other, "have one and the same noise"))
     doubles = {tag for fault in found for tag in fault.others}
     single = [at for at, one in enumerate(chains) if one.tag not in doubles]
@@ -130,6 +136,16 @@ def _equal_throughout(signals: Signals, chains: list[Chain]) -> list[Fault]:
             how = f"change in {changes} rows, each time together and to the same digit"
             found.append(_copy(signals, one, other, how))
     return found
+
+
+def _each_others(one: Chain, other: Chain) -> bool:
+    """Whether one is the other to the last digit, but for level and scale."""
+    known = np.isfinite(one.values) & np.isfinite(other.values)
+    its, theirs = one.values[known], other.values[known]
+    scale, level = np.polyfit(theirs, its, 1)
+    off = np.percentile(its - level - scale * theirs, (50 - _NEARLY / 2, 50 + _NEARLY / 2))
+    digit = max(one.resolution, abs(scale) * other.resolution)
+    return bool(off[1] - off[0] <= _WITHIN * digit)
 
 
 def _copy(signals: Signals, one: Chain, other: Chain, how: str) -> Fault:

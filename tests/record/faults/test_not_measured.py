@@ -259,3 +259,26 @@ def test_a_second_recorder_that_reads_less_often(rows: int) -> None:
         seldom = rows * SECONDS > MINUTE
         assert (of(judgement, "readings").verdict == MET) is not seldom
         assert (tags[0] in of(judgement, "readings").actual) is seldom
+
+
+@pytest.mark.parametrize("digit", [0.1, 1.0])
+@pytest.mark.parametrize("level", [0.0, 3.0])
+def test_two_that_one_heater_moves_are_no_copies(digit: float, level: float) -> None:
+    """The metal goes to and fro as its heater is switched, far more than the noise of either; they
+    draw apart while it is heated. With noise alone in place of that they are one."""
+    random = np.random.default_rng(3)
+    courses = noisy(noise=0.05, digit=digit)
+    one, other = list(courses)[:2]
+    switched = late_of(3.0 * np.sign(np.sin(TIMES / 90)), 2)
+    apart = 2.5 * course(((0.0, 0.0), (150.0, 1.0), (270.0, 0.2), (640.0, -1.0)), TIMES)
+    for tag in (one, other):
+        own = random.normal(0.0, 0.05, len(TIMES)) + (tag == other) * (apart + level)
+        courses[tag] = np.round((course(GOOD, TIMES) + switched + own) / digit) * digit
+    assert "copied" not in kinds(judged(courses))
+    courses[other] = courses[one] + level
+    assert "copied" in kinds(judged(courses))
+
+
+def late_of(values: np.ndarray, rows: int) -> np.ndarray:
+    """As metal follows what heats it: means of so many rows before."""
+    return np.convolve(values, np.ones(rows) / rows)[: len(values)]
