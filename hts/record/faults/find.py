@@ -33,6 +33,7 @@ from hts.record.faults import (
     steps,
     still,
     too_still,
+    unit_changed,
     whole_record,
 )
 from hts.record.faults.fault import Fault
@@ -54,6 +55,7 @@ _DETECTORS = (
     filled_in.filled_in,
     repeats.as_the_row_before,
     repeats.repeated,
+    unit_changed.unit_changed,
     missing.missing,
     missing.intermittent,
     whole_record.settings_of_all,

@@ -6,7 +6,7 @@ import numpy as np
 
 from hts.job.compiler.why import Why, practice, stated
 from hts.job.demands.asked import GAP, Bound
-from hts.record.faults.fault_kinds import CLOCK_JUMP
+from hts.record.faults.fault_kinds import BY_NAME, CLOCK_JUMP, LEFT_OUT
 from hts.record.judging.evidence import Evidence
 from hts.record.judging.stretches import runs
 from hts.record.judging.verdict import (
@@ -131,6 +131,7 @@ def _often(evidence: Evidence) -> Verdict:
         why = practice(f"{GAP} × interval", "assumed: the text states no interval")
     seldom = interval is not None and record.interval > float(interval.value) + _STAMP
     failures = [_gap(evidence, gap) for gap in evidence.row_gaps]
+    failures += _nobody_read(evidence)
     slower = [] if seldom or interval is None else _slower(evidence.times, float(interval.value))
     rarer = [] if interval is None else _rarer(evidence, float(interval.value))
     outcome: Outcome = NOT_MET if seldom or slower or rarer else NOT_SHOWN if failures else MET
@@ -209,6 +210,23 @@ def _gap(evidence: Evidence, gap: Stretch) -> Failure:
                  for one in evidence.faults):  # fmt: skip
         sentence += ": the recorder did not write, or its clock was set ahead"
     return Failure((), gap.start, gap.end, sentence)
+
+
+def _nobody_read(evidence: Evidence) -> list[Failure]:
+    """Rows that are there and show nothing of any thermocouple, for longer than a gap may last."""
+    return [
+        Failure(
+            (),
+            spell.start,
+            spell.end,
+            f"what was read for {time(spell.end - spell.start)} from {evidence.clock(spell.start)} "
+            f"to {evidence.clock(spell.end)} shows nothing: {BY_NAME[fault.kind].title}",
+        )
+        for fault in evidence.faults
+        if fault.treatment == LEFT_OUT and not fault.tag and not fault.zone
+        for spell in fault.wrong
+        if spell.end - spell.start > evidence.longest_gap
+    ]
 
 
 def _clock_set(evidence: Evidence) -> Verdict | None:

@@ -54,3 +54,34 @@ def test_the_unit_is_named(run: Change, unit: Change | None) -> None:
         return
     assert [one.kind for one in found if not one.tag] == ["wrong-unit"]
     assert judge(faults.apply(made, found), stress_relief(), found).overall != MET
+
+
+@pytest.mark.parametrize("interval", [10.0, 60.0])
+@pytest.mark.parametrize("digit", [0.1, 1.0])
+@pytest.mark.parametrize(("begins", "ends"), [(1.0, 3.0), (5.0, 99.0), (7.0, 9.0)])
+@pytest.mark.parametrize("unit", [as_fahrenheit, as_celsius])
+def test_all_go_over_to_another_unit_and_back(
+    interval: float, digit: float, begins: float, ends: float, unit: Change
+) -> None:
+    values, at = readings(interval, 0.25, digit), times(interval) / 3600
+    wrong = (at >= begins) & (at < ends)
+    values = {
+        tag: np.where(wrong, np.round(unit(its) / digit) * digit, its)
+        for tag, its in values.items()
+    }
+    made = record(values, interval)
+    found = faults.find(made, stress_relief())
+    (fault,) = [one for one in found if not one.tag and one.kind != "all-stand-still"]
+    assert (fault.kind, fault.treatment) == ("wrong-unit", "left out")
+    (spell,) = fault.spells
+    edges = (at[wrong][0] * 3600, at[wrong][-1] * 3600)
+    assert (spell.start, spell.end) == pytest.approx(edges, abs=1.0)
+    assert judge(faults.apply(made, found), stress_relief(), found).overall != MET
+
+
+@pytest.mark.parametrize("by", [-30.0, 20.0, 60.0])
+def test_a_step_of_all_by_one_amount_is_no_unit(by: float) -> None:
+    values, at = readings(), times() / 3600
+    values = {tag: its + by * (at >= 3.0) for tag, its in values.items()}
+    kinds = {one.kind for one in faults.find(record(values), stress_relief())}
+    assert "wrong-unit" not in kinds and "cold-junction" in kinds
