@@ -61,7 +61,7 @@ def _apply(
     if not covered:
         if (help := _unknown(waiver.rule, packs)) is not None:
             return [*findings, _about(UNKNOWN_RULE, waiver, "rule", help)]
-        return [*findings, _about(UNUSED, waiver, "rule", "")]
+        return [*findings, _unused(waiver, findings)]
     if case.run_out(waiver.until):
         return [*findings, _about(EXPIRED, waiver, "until", "")]
     if any(finding.kind.floor == ERROR for finding in covered):
@@ -92,6 +92,26 @@ def covers(written: str, address: str) -> bool:
             if all(part in rest for part in wanted):
                 return True
     return False
+
+
+def _unused(waiver: Waive, findings: list[Finding]) -> Finding:
+    """A waiver that covers nothing, with the address to write where the rule is told elsewhere."""
+    broken = [
+        f.address for f in findings if waiver.rule in (f.kind.name, f.kind.code) and f.address
+    ]
+    parts = (waiver.on or "").replace(".", "/").split("/")
+    near = [each for each in broken if each.split("/")[0] == parts[0]]
+    addresses = list(dict.fromkeys(near))
+    if not addresses:
+        return _about(UNUSED, waiver, "rule", "")
+    more = f", and {len(addresses) - 1} more" if len(addresses) > 1 else ""
+    return Finding(
+        UNUSED,
+        f"{waiver.rule} is told at {addresses[0]}{more}, not at {waiver.on}",
+        Label(waiver.place("on")),
+        address=waiver.address,
+        help=f"write `on {addresses[0]}`, or remove the waiver",
+    )
 
 
 def _unknown(rule: str, packs: tuple[str, ...]) -> str | None:

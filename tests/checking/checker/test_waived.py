@@ -45,6 +45,18 @@ def test_waived_findings_are_kept_spread_and_joined(tmp_path: Path) -> None:
         assert told(results) == expected
 
 
+def test_a_waiver_beside_its_finding_is_told_where_that_is(tmp_path: Path) -> None:
+    (tmp_path / ".git").mkdir()
+    (finding,) = check_paths([str(_put(tmp_path, "a.hts", WAIVED))]).findings
+    waiver = WAIVER.replace("missing-spare", finding.kind.name).replace(
+        "W12/thermocouples/T2", "W12"
+    )
+    found = check_paths([str(_put(tmp_path, "b.hts", WAIVED + waiver))]).findings
+    (unused,) = [each for each in found if each.kind.code == "V102"]
+    assert unused.message == f"{finding.kind.name} is told at {finding.address}, not at W12"
+    assert unused.help == f"write `on {finding.address}`, or remove the waiver"
+
+
 def _put(folder: Path, name: str, text: str) -> Path:
     (folder / name).write_text(text)
     return folder / name

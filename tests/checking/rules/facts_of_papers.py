@@ -67,6 +67,8 @@ WHERE_PAPERS_DIFFER = (
     Fact("a procedure preheats no hotter than passes may follow", "R129"),
     Fact("checks say of supports and tags what the joint says", "K122 K123"),
     Fact("a check finds what it is about, and a marking keeps welding away", "K124"),
+    Fact("an abbreviation means what the trade means by it", "D120"),
+    Fact("no more is tested than there is", "K125"),
     Fact("a job is called by a metal it has", "M213"),
     Fact("preheat is measured once by each kind of instrument", "P146"),
     Fact("what is told from the weld lies beside it", "Z157"),

@@ -38,6 +38,16 @@ RULE = Rule(
             says="on one circuit, 1",
         ),
         Bad(((_TOP, f"{_TOP} circuit 7"), _OTHER), at="7", says="has 6 circuits"),
+        # One rating, one finding.
+        Bad(
+            (
+                (_TOP, f"{_TOP} circuit 1"),
+                (_BOTTOM, f"{_BOTTOM} circuit 2"),
+                (_KIND, f"{_KIND}  voltage 65 V\n  cable rating 100 A\n"),
+            ),
+            at="9 kW",
+            says="takes 138.5 A at 65 V … rated 100 A",
+        ),
     ),
     edges=(
         Edge(
@@ -123,8 +133,22 @@ def check(case: Case, treatment: Treatment) -> None:
     loads: dict[str, _Load] = {}
     for joint in joints:
         _add_loads(joint, loads)
+    # What one figure of the supply is too low for is told once, of the circuit that carries most.
+    short: dict[str, list[tuple[str, _Load, str]]] = {}
     for circuit, load in loads.items():
-        _judge(case, source, circuit, load)
+        _judge(case, source, circuit, load, short)
+    for field, told in short.items():
+        told.sort(key=lambda each: -each[1].watts)
+        _, load, message = told[0]
+        at = load.at if field == "circuits" else load.power_at
+        notes = []
+        if len(told) > 1:
+            others = ", ".join(
+                sorted((each[0] for each in told[1:]), key=lambda name: (len(name), name))
+            )
+            notes.append(f"the same is so of circuit{'s' if len(told) > 2 else ''} {others}")
+        labels = [Label(source.place(field), _FIELDS[field])]
+        case.add(RULE.found(message, at, address=load.address, others=labels, notes=notes))
 
 
 def _add_loads(joint: Joint, found: dict[str, _Load]) -> None:
@@ -158,7 +182,18 @@ def _add_loads(joint: Joint, found: dict[str, _Load]) -> None:
                 load.power_at = zone.place("power")
 
 
-def _judge(case: Case, source: PowerSource, circuit: str, load: _Load) -> None:
+#: The figures of a supply, and what is pointed at there.
+_FIELDS = {"circuits": "its circuits", "circuit_power": "rated", "cable": "rated"}
+
+
+def _judge(
+    case: Case,
+    source: PowerSource,
+    circuit: str,
+    load: _Load,
+    short: dict[str, list[tuple[str, _Load, str]]],
+) -> None:
+    """Tells what is wrong with one circuit, or adds it to those that a figure of the supply is too low for."""
     if load.astray:
         message = f"zone {next(iter(load.zones))} names circuit {circuit}, its heaters hang on {load.astray}"
         _tell(case, message, load.at, load, [])
@@ -180,13 +215,13 @@ def _judge(case: Case, source: PowerSource, circuit: str, load: _Load) -> None:
     if source.circuits is not None and circuit.isdigit() and int(circuit) > source.circuits:
         circuits = counted(source.circuits, "circuit")
         message = f"{source.name} has {circuits}; there is no circuit {circuit}"
-        _tell(case, message, load.at, load, [Label(source.place("circuits"), "its circuits")])
+        short.setdefault("circuits", []).append((circuit, load, message))
         return
     power = Quantity.of(load.watts, "W", POWER).in_unit("kW")
     rated = source.circuit_power
     if rated is not None and load.watts > rated.value:
         message = f"circuit {circuit} of {source.name} has to carry {power}, it is rated {rated}"
-        _tell(case, message, load.power_at, load, [Label(source.place("circuit_power"), "rated")])
+        short.setdefault("circuit_power", []).append((circuit, load, message))
         return
     if source.voltage is not None and source.cable is not None:
         amperes = load.watts / source.voltage.value
@@ -195,7 +230,7 @@ def _judge(case: Case, source: PowerSource, circuit: str, load: _Load) -> None:
                 f"circuit {circuit} of {source.name} takes {ceil(amperes * 10) / 10:g} A at "
                 f"{source.voltage}, its cables are rated {source.cable}"
             )
-            _tell(case, message, load.power_at, load, [Label(source.place("cable"), "rated")])
+            short.setdefault("cable", []).append((circuit, load, message))
 
 
 def _tell(case: Case, message: str, at: Span, load: _Load, others: list[Label]) -> None:
