@@ -16,6 +16,8 @@ from hts.language.vocabulary.joint import Joint
 
 #: As many joints are named in one finding, and as many rows pointed at.
 NAMED = 5
+#: Cells of one column that may each be a slip of its own.
+SLIPS = 8
 _FIGURES = re.compile(r"\d+(?:[./: ]\d+)*")
 
 
@@ -25,6 +27,7 @@ def gathered(findings: Iterable[Finding], spec: Spec) -> list[Finding]:
     rows = {name: joint.row for name, joint in spec.joints.items() if joint.row is not None}
     for finding in findings:
         groups.setdefault(_cause(finding, rows), []).append(finding)
+    _join_columns(groups)
     return [_one(same, rows) for same in groups.values()]
 
 
@@ -39,6 +42,22 @@ def _cause(finding: Finding, rows: dict[str, Joint]) -> tuple[object, ...]:
     if name in rows:
         return code, span, rest, _FIGURES.sub("#", _without(finding.message, name))
     return code, span, finding.message
+
+
+def _join_columns(groups: dict[tuple[object, ...], list[Finding]]) -> None:
+    """Joins, in place, what differs in figures alone in more than ``SLIPS`` cells of one column.
+
+    So many rows are one slip: of the head of the column, or of what it is held against.
+    """
+    alike: dict[tuple[object, ...], list[tuple[object, ...]]] = {}
+    for cause, same in groups.items():
+        if isinstance(same[0].at.span.source, TableSource):
+            shape = (*cause[:-1], _FIGURES.sub("#", str(cause[-1])))
+            alike.setdefault(shape, []).append(cause)
+    for first, *further in alike.values():
+        if len(further) >= SLIPS:
+            for cause in further:
+                groups[first] += groups.pop(cause)
 
 
 def _without(message: str, name: str) -> str:

@@ -7,6 +7,7 @@ import pytest
 from hts.base.findings import Finding
 from hts.checking.checker.run import check_spec
 from hts.checking.rules.examples import changed
+from tests.specs.found import SPECS, checked
 from tests.texts import spec_of
 
 
@@ -80,3 +81,11 @@ def test_a_waiver_covers_one_joint_of_several() -> None:
     assert [(f.kind.name, f.address) for f in found] == [
         ("unclear-hold-count", "W13/stress-relief")
     ]
+
+
+def test_a_wrong_word_for_a_column_is_told_once() -> None:
+    path = SPECS / "turnaround-list.hts"
+    text = path.read_text("utf-8")
+    found = checked(path, text.replace("wall measured needed", "wall nominal needed"))
+    (told,) = [each for each in found if each.kind.name == "wall-of-other-schedule"]
+    assert any("welds" in note for note in told.notes)
