@@ -34,6 +34,9 @@ _BACK, _ASIDE, _SIDES = 0.35, 0.2, 2
 #: The part of what it is off by at the most, and last digits, from which it has left them, and the
 #: part of the line in which it does, from either end. Basis: practice, no source.
 _LEFT, _LEFT_DIGITS, _SOON = 0.1, 1.5, 0.25
+#: The same part, by which it may draw apart in a quarter of that time before and after.
+#: Basis: practice, no source.
+_KEEPS = 0.25
 
 
 def drawn_in(signals: Signals) -> list[Fault]:
@@ -106,6 +109,16 @@ def _of(signals: Signals, chain: Chain, around: Floats, first: int, last: int) -
     left = np.flatnonzero(np.abs(bow) >= max(_LEFT * far, _LEFT_DIGITS * chain.resolution))
     if max(left[0], len(bow) - 1 - left[-1]) > _SOON * len(bow):
         return None
+    # Before it and after it keeps with them: what draws apart all the time is of the metal.
+    quarter = (end - begin) // 4
+    for one, other in (
+        (max(begin - quarter, 0), begin),
+        (end, min(end + quarter, len(elapsed) - 1)),
+    ):
+        two = np.array([one, other])
+        apart = chain.values[two] - np.interp(elapsed[two], elapsed[signals.coarse], around)
+        if abs(float(apart[1] - apart[0])) > _KEEPS * far:
+            return None
     words = signals.words
     sentence = (
         f"runs straight to the last digit from {words.temperature(float(chain.values[begin]))} to "
