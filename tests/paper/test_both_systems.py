@@ -20,9 +20,10 @@ from hts.job.compiler import Job, compile_spec
 from hts.language.model import Loader, Spec
 from hts.language.model.load import root_of
 from tests.paper.figures import unlike, unlike_sheets, unsafe, unsafe_packet, unsafe_sheets
-from tests.paper.packet.jobs import GOOD, ROOT
+from tests.paper.packet.jobs import ALL, ROOT
+from tests.sampling import whose_turn
 
-JOBS = [*GOOD, *sorted((ROOT / "tests/specs/jobs").glob("*.hts"))]
+JOBS = [*ALL, *sorted((ROOT / "tests/specs/jobs").glob("*.hts"))]
 #: Their packets have every block there is; those of the others would take long.
 PACKETS = [path for path in JOBS if path.stem in ("p22-header", "induction-preheat", "vessel")]
 _SHOW = re.compile(r"(?m)^(  show +).*$")
@@ -37,13 +38,13 @@ def in_units(path: Path, system: str) -> Job:
     return compile_spec(Spec(Source(text, path.name, str(path)), loader))
 
 
-@pytest.mark.parametrize("path", JOBS, ids=lambda path: path.stem)
+@pytest.mark.parametrize("path", whose_turn(JOBS), ids=lambda path: path.stem)
 @pytest.mark.parametrize("system", ["SI", "US"])
 def test_the_figures_of_the_sheets(path: Path, system: str) -> None:
     assert list(unsafe_sheets(in_units(path, system))) == []
 
 
-@pytest.mark.parametrize("path", JOBS, ids=lambda path: path.stem)
+@pytest.mark.parametrize("path", whose_turn(JOBS), ids=lambda path: path.stem)
 def test_the_values_of_the_sheets_in_both_systems(path: Path) -> None:
     assert list(unlike_sheets(in_units(path, "SI"), in_units(path, "US"))) == []
 

@@ -27,6 +27,7 @@ from hts.language.layout import settled
 from hts.language.model import Loader, Spec
 from hts.science.tables.grades import grade
 from hts.science.tables.pipe import schedules
+from tests.sampling import whose_turn
 
 DAY = "2026-11-25"
 #: One, two and four control zones.
@@ -80,7 +81,7 @@ def test_every_size_and_schedule_checks_clean(every: int) -> None:
             assert started(choices), choices
 
 
-@pytest.mark.parametrize("choices", CHOICES[::17], ids=lambda c: "-".join(c[1:8]))
+@pytest.mark.parametrize("choices", whose_turn(CHOICES[::17]), ids=lambda c: "-".join(c[1:8]))
 def test_it_compiles(choices: Choices) -> None:
     spec = spec_of(started(choices))
     job = compile_spec(spec, INTERVAL)
@@ -198,7 +199,7 @@ OTHER_KINDS = [
 ]
 
 
-@pytest.mark.parametrize("choices", OTHER_KINDS, ids=lambda c: f"{c.kind}-{c.material}")
+@pytest.mark.parametrize("choices", whose_turn(OTHER_KINDS), ids=lambda c: f"{c.kind}-{c.material}")
 def test_every_kind_begins_clean_with_bake_and_several_joints(choices: Choices) -> None:
     text = started(choices)
     assert check_spec(spec_of(text), DAY) == []

@@ -19,6 +19,7 @@ from hts.language.vocabulary.spec import File
 from hts.language.vocabulary.types import Choice, OrRule, Text
 from tests.job.comparison.test_registry import paths
 from tests.job.comparison.texts import both_ways, changed, named
+from tests.sampling import whose_turn
 
 JOINT = (
     "joint W12 {\n  kind girth butt\n  between header-pipe and header-pipe\n"
@@ -72,7 +73,7 @@ def _whole(chain: tuple[type[Entry], ...], field: Field) -> str:
 FAMILIES = sorted({path.split(".")[0] for path in TOLD})
 
 
-@pytest.mark.parametrize("family", FAMILIES)
+@pytest.mark.parametrize("family", whose_turn(FAMILIES))
 def test_seen_and_mirrored(family: str) -> None:
     base = named("p22-header")
     unseen = []
@@ -127,7 +128,7 @@ SHOWN: dict[str, tuple[str, tuple[tuple[str, str], ...]]] = {
 }  # fmt: skip
 
 
-@pytest.mark.parametrize("kind", SHOWN)
+@pytest.mark.parametrize("kind", whose_turn(SHOWN))
 def test_shown_and_mirrored(kind: str) -> None:
     name, replacements = SHOWN[kind]
     found = changed(named(name), *replacements)

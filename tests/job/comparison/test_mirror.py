@@ -6,7 +6,7 @@ import pytest
 
 from tests.corruption.slips import applied, corruptions
 from tests.job.comparison.texts import SPECS, both_ways, changed, named, one, text_of
-from tests.sampling import in_turn
+from tests.sampling import in_turn, whose_turn
 
 #: Without the weld list, whose 120 welds are compared anew for each line.
 FEW = [path for path in SPECS if path.stem != "turnaround-list"]
@@ -14,7 +14,10 @@ FEW = [path for path in SPECS if path.stem != "turnaround-list"]
 
 EACH = pytest.mark.parametrize(
     ("path", "sixth"),
-    [*((p, 0) for p in FEW), *in_turn([(p, sixth) for p in FEW for sixth in range(1, 6)], 5)],
+    [
+        *((p, 0) for p in whose_turn(FEW)),
+        *in_turn([(p, sixth) for p in FEW for sixth in range(1, 6)], 5),
+    ],
     ids=lambda case: case.stem if isinstance(case, Path) else str(case),
 )
 

@@ -9,12 +9,15 @@ from hypothesis import strategies as st
 
 from hts.job.comparison import Change, compare
 from tests.job.comparison.texts import GOOD, converted, laid_out, reordered, spec, text_of
-from tests.sampling import thinned
+from tests.sampling import whose_turn
 
-IDS = [path.stem for path in GOOD]
 #: Under books that print a pair of values for the two systems of units: a wall in inches stands
 #: under the other one of the pair, so that what is in force changes, and nothing that is stated.
 PAIRS = {"gas-line-nycrr"}
+
+
+def _name(path: Path) -> str:
+    return path.stem
 
 
 def stated(path: Path, changes: tuple[Change, ...]) -> tuple[Change, ...]:
@@ -24,13 +27,13 @@ def stated(path: Path, changes: tuple[Change, ...]) -> tuple[Change, ...]:
     return tuple(c for c in changes if c.row.area not in ("limit", "check", "document"))
 
 
-@pytest.mark.parametrize("path", GOOD, ids=IDS)
+@pytest.mark.parametrize("path", GOOD, ids=_name)
 def test_the_same_text(path: Path) -> None:
     found = compare(spec(path), spec(path))
     assert (found.changes, found.representations) == ((), ())
 
 
-@pytest.mark.parametrize("path", thinned(GOOD, 3), ids=IDS)
+@pytest.mark.parametrize("path", whose_turn(GOOD, 3), ids=_name)
 def test_after_fmt(path: Path) -> None:
     disorderly = text_of(path).replace("  ", "   ").replace("\n\n", "\n\n\n")
     found = compare(spec(path, disorderly), spec(path, laid_out(disorderly)))
@@ -38,7 +41,7 @@ def test_after_fmt(path: Path) -> None:
     assert [each.what for each in found.representations] == ["layout"]
 
 
-@pytest.mark.parametrize("path", thinned(GOOD, 3), ids=IDS)
+@pytest.mark.parametrize("path", whose_turn(GOOD, 3), ids=_name)
 def test_every_quantity_in_another_unit(path: Path) -> None:
     text = converted(text_of(path))
     found = compare(spec(path), spec(path, text))
@@ -54,7 +57,7 @@ MOST = [
 ]
 
 
-@pytest.mark.parametrize("path", MOST, ids=IDS)
+@pytest.mark.parametrize("path", whose_turn(MOST), ids=_name)
 @settings(max_examples=2)
 @given(seed=st.integers(0, 10**6))
 def test_in_another_order(path: Path, seed: int) -> None:
@@ -63,7 +66,7 @@ def test_in_another_order(path: Path, seed: int) -> None:
     assert {each.what for each in found.representations} <= {"order", "comments", "layout"}
 
 
-@pytest.mark.parametrize("path", MOST, ids=IDS)
+@pytest.mark.parametrize("path", whose_turn(MOST), ids=_name)
 def test_all_at_once(path: Path) -> None:
     text = laid_out(converted(reordered(text_of(path), Random(1))))
     assert stated(path, compare(spec(path), spec(path, text)).changes) == ()

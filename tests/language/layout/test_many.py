@@ -19,6 +19,7 @@ from tests.fuzz.texts import grammar_text
 from tests.language.layout.many import main
 from tests.language.layout.texts import disarranged, fragments, good_texts
 from tests.language.layout.trial import try_text
+from tests.sampling import whose_turn
 
 GOOD = good_texts()
 
@@ -38,7 +39,7 @@ def test_any_characters(text: str) -> None:
     try_text(text)
 
 
-@pytest.mark.parametrize("name", GOOD)
+@pytest.mark.parametrize("name", whose_turn(GOOD))
 def test_white_space_in_disorder_gives_the_one_layout(name: str) -> None:
     text = GOOD[name]
     laid_out = try_text(text)
@@ -57,7 +58,7 @@ CHECKED = [
 ]
 
 
-@pytest.mark.parametrize("name", CHECKED)
+@pytest.mark.parametrize("name", whose_turn(CHECKED))
 def test_a_check_finds_the_same_before_and_after(name: str) -> None:
     """The layout changes nothing a check, the model and the rules can see."""
     text = GOOD[name]

@@ -13,9 +13,10 @@ import pytest
 from hts.job.outputs import files
 from hts.paper.packet.groups import subjects
 from hts.paper.packet.packet_files import pages
-from tests.paper.packet.jobs import GOOD, ROOT, job_of
+from tests.paper.packet.jobs import ALL, ROOT, job_of
+from tests.sampling import whose_turn
 
-SPECS = [*GOOD, *sorted((ROOT / "tests" / "specs" / "right").glob("*.hts"))]
+SPECS = [*ALL, *sorted((ROOT / "tests" / "specs" / "right").glob("*.hts"))]
 #: A word twice; how Python shows an object; a value that is not there; half a sentence.
 _DOUBLED = re.compile(r"\b([A-Za-z]{2,})\s+\1\b")
 _INSIDES = re.compile(
@@ -64,21 +65,21 @@ def _told(path: Path) -> Iterator[str]:
             )
 
 
-@pytest.mark.parametrize("path", SPECS, ids=lambda path: path.stem)
+@pytest.mark.parametrize("path", whose_turn(SPECS), ids=lambda path: path.stem)
 def test_no_word_twice_and_nothing_of_the_insides(path: Path) -> None:
     for text in told(path):
         for word in (_DOUBLED.search(text), _INSIDES.search(text)):
             assert word is None, text
 
 
-@pytest.mark.parametrize("path", SPECS, ids=lambda path: path.stem)
+@pytest.mark.parametrize("path", whose_turn(SPECS), ids=lambda path: path.stem)
 def test_nothing_is_stricter_by_nothing(path: Path) -> None:
     """Two limits that are equal are as strict, and no gap of 0 K or 0 mm stands beside them."""
     zero = re.compile(r", 0 \w+( \(0 \S+\))?$|looser by 0 ")
     assert [text for text in told(path) if zero.search(text)] == []
 
 
-@pytest.mark.parametrize("path", SPECS, ids=lambda path: path.stem)
+@pytest.mark.parametrize("path", whose_turn(SPECS), ids=lambda path: path.stem)
 def test_no_head_is_broken_within_a_word(path: Path) -> None:
     for packet in printed(path):
         for group in packet["groups"]:
