@@ -22,6 +22,7 @@ SENTENCES: dict[tuple[str, str], tuple[str, ...]] = {
         '"Rod hanger tight, spring hanger free" about supports',
         '"Spring hanger freed; rod hanger still pinned to its lug" about supports',
         '"Spring hanger that was pinned hangs free" about supports',
+        '"Spring hanger released, rod hanger not free to swing" about supports',
     ),
     ("p91-pipe", '"Constant hanger free, clamp off" about supports'): (
         '"Nothing clamped or locked any more" about supports',

@@ -17,6 +17,7 @@ _TOLD = re.compile(r"\bsupport|\bhanger|\bspring|\bunpin|\bunlock", re.IGNORECAS
 #: What is held, what is freed, and what speaks of another time.
 _HELD = re.compile(r"\b(pinned|locked|blocked|clamped)\b", re.IGNORECASE)
 _FREED = re.compile(r"\b(un\w+|free|freed|released?|removed|taken|off|out|slack)\b", re.IGNORECASE)
+_NOT_FREED = re.compile(r"\bnot (?:yet )?(?:released|freed|free|unpinned|unlocked)$", re.IGNORECASE)
 _AT_ANOTHER_TIME = re.compile(
     r"\b(was|were|been|until|till|before|next|when|if|to be|anywhere)\b", re.IGNORECASE
 )
@@ -55,6 +56,11 @@ RULE = Rule(
             (_SPRING, _after('  check "Spring hanger pinned" about supports\n')),
             at='"Spring hanger pinned"',
             says="finds supports held: Spring hanger pinned",
+        ),
+        Bad(
+            (_SPRING, _after('  check "Spring hanger not yet released" about supports\n')),
+            at='"Spring hanger not yet released"',
+            says="finds supports held: Spring hanger not yet released",
         ),
         Bad(
             (_SPRING, _after("")), at="after heat", says="about its spring hanger, which is locked"
@@ -125,7 +131,8 @@ def _finds_held(joint: Joint, locked: list[Support], text: str) -> bool:
     """Whether a check says plainly that a support is held which was locked for the heat."""
     for clause in clauses(text):
         # What is denied at the head of a sentence is denied of all that it lists.
-        if not _HELD.search(clause) or _FREED.search(clause) or denied(text):
+        held = _HELD.search(clause) and not _FREED.search(clause) and not denied(text)
+        if not held and not _NOT_FREED.search(clause):
             continue
         named = named_supports(joint.entry.supports, clause)
         if not _AT_ANOTHER_TIME.search(clause) and any(each in locked for each in named):
