@@ -96,7 +96,7 @@ ALTERATIONS: dict[str, tuple[Alteration, frozenset[str]]] = {
     "wrong-type": (_wrong_type, frozenset({"wrong-type"})),
     "wrong-unit": (_wrong_unit, frozenset({"wrong-unit"})),
     "wrong-scale": (_wrong_scale, frozenset({"wrong-scale"})),
-    "cold-junction": (_cold_junction, frozenset({"cold-junction"})),
+    "cold-junction": (_cold_junction, frozenset({"cold-junction", "offset"})),
     "drift": (_drift, frozenset({"drift"})),
     "mains-pick-up": (_mains_pick_up, frozenset({"mains-pick-up"})),
     "detached": (_detached, frozenset({"detached"})),

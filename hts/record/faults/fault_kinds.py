@@ -231,8 +231,8 @@ HEATER_LOSS = FaultKind(
 OFFSET = FaultKind(
     "offset",
     "constant offset",
-    "off by one amount throughout",
-    "check the channel with a calibrator",
+    "off by one amount, throughout or from one row on",
+    "check its connection, cable and channel with a calibrator",
 )
 
 KINDS = (

@@ -141,7 +141,8 @@ def _of(signals: Signals, chain: Chain, held: list[Chain], zone: list[Chain]) ->
         return None  # what comes apart as the part cools may well be so
     if _partner(signals, chain) is not None:
         # As well its partner that is off, and the part with it, unless the course leaves no doubt.
-        if best.kind is OFFSET or (spare and best.kind is EXTENSION_REVERSED):
+        throughout = best.since <= look.times[0]
+        if (best.kind is OFFSET and throughout) or (spare and best.kind is EXTENSION_REVERSED):
             return None
         if best.explains < _SURE.get(best.kind, 0.0):
             return None

@@ -13,7 +13,6 @@ from typing import NamedTuple
 import numpy as np
 
 from hts.record.faults.fault_kinds import (
-    COLD_JUNCTION,
     DETACHED,
     DRIFT,
     EXTENSION_REVERSED,
@@ -267,7 +266,7 @@ def _at_moment(look: Look, at: int) -> Iterator[_Fit]:
     step = float(np.mean(error[after]))
     figure = f"a step of {step:+.0f} K"
     if _is_sharp(error, at, step):
-        yield _Fit(COLD_JUNCTION, 2, since, figure, np.where(after, step, 0.0))
+        yield _Fit(OFFSET, 2, since, figure, np.where(after, step, 0.0))
     grows = passed / 3600 * look.true
     share = _least(grows, error)
     figure = f"{share:+.1%} of the reading more each hour"

@@ -5,7 +5,7 @@ from __future__ import annotations
 import numpy as np
 
 from hts.record.faults.fault import Fault
-from hts.record.faults.fault_kinds import COLD_JUNCTION, KEPT, LEFT_OUT, MEDIUM
+from hts.record.faults.fault_kinds import KEPT, LEFT_OUT, MEDIUM, OFFSET
 from hts.record.faults.matrix import middle
 from hts.record.faults.signals import Chain, Signals
 from hts.record.plan import SPARE
@@ -75,7 +75,5 @@ def _of(signals: Signals, chain: Chain, change: Floats, others: Floats) -> Fault
         spare = chain.watched.duty == SPARE
         others_of = (chain.watched.spare_of,) if spare else ()
         treatment, end = KEPT if spare else LEFT_OUT, signals.record.end
-        return Fault(
-            COLD_JUNCTION.name, chain.tag, others_of, since, end, sentence, MEDIUM, treatment
-        )
+        return Fault(OFFSET.name, chain.tag, others_of, since, end, sentence, MEDIUM, treatment)
     return None

@@ -72,8 +72,8 @@ CASES: dict[str, tuple[str, Change]] = {
     "wire J on K": ("wrong-type", mapped(lambda t: wrong_input("J", "K", t, 25.0))),
     "degF": ("wrong-unit", lambda times, values, random: values * 1.8 + 32),
     "a tenth": ("wrong-scale", lambda times, values, random: values / 10),
-    "step": ("cold-junction", lambda times, values, random: values + 25.0 * (times > 15000)),
-    "small step": ("cold-junction", lambda times, values, random: values - 12 * (times > 15000)),
+    "step": ("offset", lambda times, values, random: values + 25.0 * (times > 15000)),
+    "small step": ("offset", lambda times, values, random: values - 12 * (times > 15000)),
     "drift": ("drift", drift),
     "pick-up": (
         "mains-pick-up",
