@@ -195,13 +195,14 @@ class JointLimits:
 def _lowered(
     facts: dict[str, dict[str, Fact]], usual: Mapping[str, Governing]
 ) -> dict[str, dict[str, Fact]]:
-    """The facts with how far the hold stated lies below the least without the option."""
+    """The facts with how far the hold stated lies below the least without the option; one at
+    that least is not lowered, and the usual time holds."""
     governing = usual.get("hold temperature")
     least = governing.minimum if governing is not None else None
     made = {}
     for side, known in facts.items():
         stated = known.get("hold_minimum")
-        if isinstance(stated, Quantity) and isinstance(least, Quantity) and stated <= least:
+        if isinstance(stated, Quantity) and isinstance(least, Quantity) and stated < least:
             known = {**known, "lowered_by": least - stated}
         made[side] = known
     return made

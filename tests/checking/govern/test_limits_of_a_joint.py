@@ -42,6 +42,7 @@ def _held(text: str) -> tuple[JointLimits, Hold]:
         # takes 2, 4, 10 and 20 h for 25 mm, and 15 min for each further 25 mm: 0.24 min here.
         # Above, Table UCS-56: 1 h for 25 mm, 60.96 min.
         (596, "60.96", 595),
+        (595, "60.96", 595),
         (594, "120.24", 594),
         (565, "120.24", 565),
         (564, "240.24", 564),

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from fractions import Fraction
+
 from hts.base.quantities import Quantity
 from hts.checking.govern.case import Case
 from hts.checking.rules.rule import Agreement, Bad, Edge, Good, Rule
@@ -12,6 +14,8 @@ from hts.language.vocabulary.material import Material
 _SUPPORT = '  support    "rod hanger" 1.2 m upstream fixed\n'
 _PLATE = '  test plate "TP-3" of pipe thickness'
 _T6 = "T6   monitors heated edge    at 6:00,  287 mm upstream     channel 6\n"
+#: Of the thickest wall; plates are cut from what is at hand.
+_THICKER = Fraction(3, 2)
 _OTHER = ("joint W12 {", 'material other {\n  grade "A335 P11"\n}\n\njoint W12 {')
 
 
@@ -23,12 +27,13 @@ RULE = Rule(
     "M209",
     "test-plate-unlike-joint",
     "warning",
-    summary="A test plate of another metal than the joint, thinner than its wall, or watched by a "
+    summary="A test plate of another metal than the joint, thinner than its wall or far thicker, or watched by a "
     "thermocouple that monitors something else.",
     why="What is tested on it says nothing of the joint.",
     fix="Take the plate from the metal of the joint, at least as thick; let its thermocouple "
     "`monitors test plate`.",
-    source="ASME BPVC VIII-1 UG-84(i) (from memory)",
+    source="ASME BPVC VIII-1 UG-84(i) (from memory); that it is not far thicker, heated slower and "
+    "quenched less, is common practice",
     basis="memory",
     bad=(
         Bad(
@@ -42,6 +47,12 @@ RULE = Rule(
             keeps="25.4 mm",
             breaks="25.3 mm",
             says="25.3 mm (0.996 in) … 25.4 mm (1 in)",
+        ),
+        Edge(
+            ((_SUPPORT, f"{_PLATE} {{}}\n{_SUPPORT}"),),
+            keeps="38.1 mm",
+            breaks="38.2 mm",
+            says="38.2 mm (1.504 in) … 25.4 mm (1 in)",
         ),
     ),
     good=(
@@ -73,13 +84,14 @@ def check(case: Case, joint: Joint) -> None:
             for side in joint.sides
             if side.wall is not None and isinstance(side.wall.value, Quantity)
         ]
-        if plate.thickness is not None and walls and plate.thickness < min(walls):
+        if plate.thickness is not None and walls and not _fits(plate.thickness, walls):
             _tell(
                 case,
                 joint,
                 plate,
                 "thickness",
-                f"is {plate.thickness.both()} thick, the joint {min(walls).both()}",
+                f"is {plate.thickness.both()} thick, the joint "
+                f"{(min if plate.thickness < min(walls) else max)(walls).both()}",
             )
         watched = plate.monitored_by
         tc = next((tc for tc in joint.thermocouples if watched and tc.tag == watched.name), None)
@@ -87,6 +99,10 @@ def check(case: Case, joint: Joint) -> None:
             duty = f"monitors {tc.entry.monitors}" if tc.entry.monitors else f"is a {tc.duty}"
             what = f"is to be watched by {tc.tag}, which {duty}"
             _tell(case, joint, plate, "monitored_by", what)
+
+
+def _fits(thickness: Quantity, walls: list[Quantity]) -> bool:
+    return min(walls) <= thickness and thickness.value <= _THICKER * max(walls).value
 
 
 def _metal(case: Case, joint: Joint, plate: TestPlate) -> None:
