@@ -162,7 +162,8 @@ HOW_WIRED = (
     Fact("a spare takes over without interrupting the cycle", "Y119 Y111"),
     Fact("a broken thermocouple drives the controller to the safe side", "Y114 Y130"),
     Fact(
-        "a recorder reads beyond the hold, finely and often enough", "C103 C107 R111 C126 C136 C137"
+        "a recorder reads beyond the hold, finely and often enough",
+        "C103 C107 R111 C126 C136 C137 C142",
     ),
     Fact(
         "everything is in calibration, and its certificate can be found", "C105 C106 C118 C120 C130"
@@ -194,7 +195,9 @@ HOW_PLANNED = (
     Fact("heaters, zones, circuits and supply fit each other", "E107 E108 E109 E113"),
     Fact("a check is about what it says", "K101"),
     Fact("what the facts of a joint call for is checked before heat", "K102"),
-    Fact("checks name every joint that is heated, once, and go on after the heat", "K104 K105"),
+    Fact(
+        "checks name every joint that is heated, once, and go on after the heat", "K104 K105 K126"
+    ),
     Fact("a calibration ends after it begins; each has its own certificate", "C131 D118"),
     Fact("what controls is wired to the controller", "Z139"),
     Fact("zones, heaters and cycles of one job state the same things", "Z140 Y122"),

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from functools import partial
 
 from hts.checking.govern.case import Case
@@ -10,7 +11,10 @@ from hts.checking.rules.helpers.edges import edge_monitors, watched
 from hts.checking.rules.helpers.steps import treated
 from hts.checking.rules.rule import Bad, Rule
 from hts.language.model.apart import along
-from hts.language.model.joint import Joint
+from hts.language.model.joint import Joint, Thermocouple
+
+#: Of so many, one belongs on each side.
+_BOTH = 2
 
 RULE = Rule(
     "Z119",
@@ -38,6 +42,9 @@ RULE = Rule(
 def check(case: Case, joint: Joint) -> None:
     for edge in ("soak edge", "heated edge"):
         found = edge_monitors(joint, edge)
+        if edge == "soak edge" and _is_heated_pad(joint):
+            _tell_pad(case, joint, found)
+            continue
         places = [along(tc) for tc in found]
         if not found or not (watched(case, joint, edge) or _is_heated_seam(joint)):
             continue
@@ -55,6 +62,26 @@ def check(case: Case, joint: Joint) -> None:
                     address=f"{joint.address}/thermocouples",
                 )
             )
+
+
+def _is_heated_pad(joint: Joint) -> bool:
+    """Whether it is a pad with a band on the run and on itself."""
+    heating = joint.entry.heating
+    local = heating is not None and heating.method != "furnace"
+    return joint.entry.pad is not None and local and bool(treated(joint))
+
+
+def _tell_pad(case: Case, joint: Joint, found: Sequence[Thermocouple]) -> None:
+    sides = {tc.entry.offset.side for tc in found if tc.entry.offset is not None}
+    if len(found) < _BOTH or len(sides) != 1:
+        return
+    case.add(
+        RULE.found(
+            f"the soak edge is monitored only {sides.pop()}",
+            found[0].place("offset"),
+            address=f"{joint.address}/thermocouples",
+        )
+    )
 
 
 def _is_heated_seam(joint: Joint) -> bool:
