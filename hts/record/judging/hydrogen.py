@@ -1,6 +1,12 @@
-"""The hydrogen a bake left in the wall, by estimate, against the share the text allows."""
+"""The hydrogen a bake left in the wall, by estimate, against the share the text allows.
+
+The estimate is that of `bake-leaves-hydrogen`, with what was read in place of what is asked for.
+"""
 
 from __future__ import annotations
+
+from math import ceil
+from typing import Literal
 
 import numpy as np
 
@@ -9,7 +15,7 @@ from hts.language.vocabulary.cycle import Bake
 from hts.record.judging.evidence import Evidence
 from hts.record.judging.verdict import MET, NOT_MET, NOT_SHOWN, Failure, Outcome, Verdict
 from hts.record.record import Floats
-from hts.science.metallurgy.hydrogen import MEASURED_TO, dose_of, share_left
+from hts.science.metallurgy.hydrogen import MEASURED_ORIGIN, MEASURED_TO, dose_of, share_left
 
 _HOUR = 3600.0
 
@@ -29,17 +35,20 @@ def verdicts(evidence: Evidence) -> list[Verdict]:
         actual = "the thickness of the wall is not known"
     elif left := _left(evidence, float(wall.value), 1 if bake.lining == "left" else 2):
         share, tag = max(left)
-        actual = f"about {share * 100:.1f} % of {evidence.words.limit(wall)} ({tag})"
+        # Upwards: what is too much is never shown as the most.
+        actual = f"about {ceil(share * 1000) / 10:g} % left in {evidence.words.limit(wall)} ({tag})"
         blind = any(evidence.missing(one.tag) for one in evidence.required)
         if share * 100 <= float(most.value):
             outcome = MET
         elif not (blind or evidence.row_gaps):
             outcome = NOT_MET
-            sentence = f"{actual[0].upper()}{actual[1:]} is left, {most} is the most"
+            sentence = f"{actual}, {most} is the most"
             failures = (Failure((tag,), 0.0, evidence.record.end, sentence),)
         doubt = evidence.doubt_of([tag])
         outcome = NOT_SHOWN if doubt else outcome
         actual += doubt
+    why = evidence.plan.why("hydrogen_left", f"hydrogen left at most {most}")
+    note = f"estimated by {MEASURED_ORIGIN}; 9Cr and quenched steels can be slower"
     return [
         Verdict(
             "hydrogen left",
@@ -49,23 +58,23 @@ def verdicts(evidence: Evidence) -> list[Verdict]:
             outcome,
             None,
             failures,
-            evidence.plan.why("hydrogen_left", f"hydrogen left at most {most}"),
+            why._replace(note=note),
         )
     ]
 
 
-def _left(evidence: Evidence, wall: float, faces: int) -> list[tuple[float, str]]:
+def _left(evidence: Evidence, wall: float, faces: Literal[1, 2]) -> list[tuple[float, str]]:
     """The share left under each required thermocouple with readings, and its tag."""
     found = []
     for one, values in zip(evidence.required, evidence.values, strict=True):
         if not np.isnan(values).all():
             dose = sum(dose_of(piece) for piece in _known(evidence, values))
-            found.append((share_left(dose, wall, faces=1 if faces == 1 else 2), one.tag))
+            found.append((share_left(dose, wall, faces=faces), one.tag))
     return found
 
 
 def _known(evidence: Evidence, values: Floats) -> list[list[tuple[float, float]]]:
-    """The course (h, degC) in pieces without a gap; as slow above what is measured as there."""
+    """The course (h, degC) in pieces without a gap; above what is measured as slow as there."""
     joined = ~np.isnan(values)
     apart = np.diff(evidence.times) > evidence.longest_gap
     cuts = np.flatnonzero((np.diff(joined.astype(np.int8)) != 0) | apart) + 1

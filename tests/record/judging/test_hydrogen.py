@@ -30,24 +30,24 @@ def bake(most: str, lining: str = "none") -> Plan:
 @pytest.mark.parametrize(
     ("most", "lining", "outcome", "actual"),
     [
-        ("20", "none", MET, "about 19.9 %"),
-        ("19", "none", NOT_MET, "about 19.9 %"),
-        ("58", "left", MET, "about 57.4 %"),
-        ("57", "left", NOT_MET, "about 57.4 %"),
+        ("20", "none", MET, "about 20 %"),
+        ("19", "none", NOT_MET, "about 20 %"),
+        ("58", "left", MET, "about 57.5 %"),
+        ("57", "left", NOT_MET, "about 57.5 %"),
     ],
 )
 def test_the_share_left(most: str, lining: str, outcome: str, actual: str) -> None:
     found = verdict(run(bake(most, lining), points=BAKED), NAME)
     assert found.verdict == outcome
-    assert found.actual.startswith(f"{actual} of 25.4 mm (T")
-    assert [one.sentence.endswith(f"is left, {most} % is the most") for one in found.failures] == [
+    assert found.actual.startswith(f"{actual} left in 25.4 mm (T")
+    assert [one.sentence.endswith(f", {most} % is the most") for one in found.failures] == [
         True
     ] * (outcome == NOT_MET)
 
 
 def test_the_coldest_place_counts_and_none_leaves_it_below_100_degc() -> None:
     found = verdict(run(bake("90"), {"T2": ((0.0, 99.0), (300.0, 99.0))}, points=BAKED), NAME)
-    assert (found.verdict, found.actual) == (NOT_MET, "about 100.0 % of 25.4 mm (T2)")
+    assert (found.verdict, found.actual) == (NOT_MET, "about 100 % left in 25.4 mm (T2)")
 
 
 def test_time_without_readings_takes_none_out_and_is_not_shown() -> None:
@@ -56,4 +56,4 @@ def test_time_without_readings_takes_none_out_and_is_not_shown() -> None:
     courses = {one.tag: course(BAKED, times) for one in asked.watched}
     courses["T1"] = np.where(times < 150 * 60.0 + 1, courses["T1"], np.nan)
     found = verdict(judge(record(courses, times), asked), NAME)
-    assert (found.verdict, found.actual) == (NOT_SHOWN, "about 40.2 % of 25.4 mm (T1)")
+    assert (found.verdict, found.actual) == (NOT_SHOWN, "about 40.2 % left in 25.4 mm (T1)")
