@@ -72,9 +72,14 @@ def check(case: Case, joint: Joint) -> None:
         return
     least, width, cap = preheat.at_least, total_width(preheat.width, None), joint.entry.cap_width
     walls = [
-        (side.outside_diameter.value, side.wall.value)
-        for side in joint.sides
-        if side.outside_diameter is not None and side.wall is not None
+        (outside.value, wall.value)
+        for outside, wall in ((side.outside_diameter, side.wall) for side in joint.sides)
+        if outside is not None
+        and wall is not None
+        and isinstance(outside.value, Quantity)
+        and isinstance(wall.value, Quantity)
+        # Thicker than its radius it is no pipe, which is told by itself.
+        and 2 * wall.value.value <= outside.value.value
     ]
     if width is None or cap is None or len(walls) < len(joint.sides):
         return
@@ -102,11 +107,10 @@ def check(case: Case, joint: Joint) -> None:
         )
 
 
-def _share(beyond: Quantity, outside: Quantity | str, wall: Quantity | str) -> float:
+def _share(beyond: Quantity, outside: Quantity, wall: Quantity) -> float:
     """Of the excess of the preheat over the air, what is left so far beyond its width."""
     if beyond.value <= 0:
         return 1.0
-    assert isinstance(outside, Quantity) and isinstance(wall, Quantity)
     outer = float(outside.value) / 2000
     inner = outer - float(wall.value) / 1000
     return exp(-fin_parameter(inner, outer, _CONDUCTS, _LOSES, _LOSES) * float(beyond.value) / 1000)
