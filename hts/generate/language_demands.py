@@ -151,7 +151,8 @@ results W12 {
 ```
 
 `hts record check` reads it, or the one named with `--results`, and judges each result against the
-specification on the report of the record. A result that is missing is *not shown*, never met.
+specification on the report of the record. A result that is missing is *not shown*, never met. That
+the joints are those of `NAME.hts`, `hts check` looks at.
 
 """
 

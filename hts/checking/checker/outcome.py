@@ -16,6 +16,7 @@ from hts.checking.checker.run import check_case
 from hts.checking.checker.tasks import Task
 from hts.checking.govern.case import Case
 from hts.language.model import Loader, Spec
+from hts.language.model.found_on import text_of
 from hts.language.vocabulary.mistakes import UNUSABLE_FILE
 from hts.language.vocabulary.spec import File
 
@@ -72,18 +73,28 @@ def _outcome(
 
 def _basis(case: Case, data: bytes) -> Basis | None:
     """What the outcome of a file rests on; None for a text that is no file, where a used file
-    is missing or out of bounds, since it may turn up, and likewise a package."""
+    or the text results are of is missing or out of bounds, since it may turn up, and likewise a
+    package."""
     spec = case.spec
     if case.waits_for_installation:
         return None
     if spec.source.path is None or any(f.kind is UNUSABLE_FILE for f in spec.findings):
         return None
+    if spec.beside is None and text_of(spec.source.path) is not None:
+        return None
     root = spec.loader.root
-    sources = {library.path: library.file.source for library in spec.libraries}
-    sources |= {loaded.path: loaded.source for loaded in spec.books}
-    sources |= {table.path: table for table in spec.tables if table.path is not None}
+    sources: dict[str, Source] = {}
+    named: dict[str, None] = {}
+    for each in (spec, *([spec.beside] if spec.beside is not None else [])):
+        sources |= {library.path: library.file.source for library in each.libraries}
+        sources |= {loaded.path: loaded.source for loaded in each.books}
+        sources |= {table.path: table for table in each.tables if table.path is not None}
+        named |= dict.fromkeys(_used(each.file, *(library.file for library in each.libraries)))
+    if spec.beside is not None and spec.beside.source.path is not None:
+        sources[os.path.realpath(spec.beside.source.path)] = spec.beside.source
+        named[spec.beside.source.path] = None
     uses = []
-    for used_file in dict.fromkeys(_used(spec.file, *(library.file for library in spec.libraries))):
+    for used_file in named:
         real = os.path.realpath(used_file)
         if real not in sources:
             return None

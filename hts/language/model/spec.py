@@ -2,13 +2,17 @@
 
 from __future__ import annotations
 
+import os
+
 from hts.base.findings import Finding, Report
 from hts.base.text import Source
 from hts.language.model.defaults import NO_DEFAULTS, Defaults
+from hts.language.model.found_on import text_of, unknown_joints
 from hts.language.model.joint import Joint
-from hts.language.model.load import Library, LoadedBook, Loader
+from hts.language.model.load import Library, LoadedBook, Loader, NotUsable, Unreadable
 from hts.language.model.resolve import Resolver
 from hts.language.vocabulary.job import Waive
+from hts.language.vocabulary.mistakes import UNUSABLE_FILE
 from hts.language.vocabulary.procedure import Procedure
 from hts.language.vocabulary.spec import File
 from hts.language.vocabulary.weld_list import WeldList
@@ -19,6 +23,7 @@ class Spec:
     joint is begun `like` one of them or a cycle is for one; ``own`` are the file's own."""
 
     __slots__ = (
+        "beside",
         "books",
         "defaults",
         "file",
@@ -54,6 +59,24 @@ class Spec:
         #: The procedures the job follows; for a library, all it holds.
         self.procedures: list[Procedure] = resolver.procedures
         self.waivers: list[Waive] = self.file.waivers
+        #: The specification that a results file lies beside.
+        self.beside: Spec | None = self._beside()
+        both = [self] if self.beside is None else [self, self.beside]
+        # A file that could not be read may hold any joint.
+        if not any(f.kind is UNUSABLE_FILE for each in both for f in each.findings):
+            known = {name for each in both for name in each.joints}
+            unknown_joints(self.file, known, self.report)
+
+    def _beside(self) -> Spec | None:
+        path = text_of(self.source.path)
+        if path is None:
+            return None
+        try:
+            folder, name = os.path.split(path)
+            self.loader.find(name, folder)
+            return Spec(self.loader.read(path), self.loader, self.defaults)
+        except (NotUsable, Unreadable):
+            return None
 
     @property
     def findings(self) -> list[Finding]:

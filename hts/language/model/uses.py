@@ -10,14 +10,19 @@ import posixpath
 import re
 from collections.abc import Collection, Iterable, Mapping
 
+from hts.language.model.found_on import text_of
+
 #: `use`, a `book` of the repository's own, and the table of a weld list `from` a file.
 _USE = re.compile(r'\b(?:use|book|from)\b[^"\n]*"([^"\n]*)"')
 
 
 def used_by(text: str, path: str) -> list[str]:
-    """The paths a text names of files it uses, seen from where the path of the text is seen."""
+    """The paths a text names of files it uses, seen from where the path of the text is seen; of
+    results, that of the text they are of, too."""
     folder = posixpath.dirname(path)
-    return [posixpath.normpath(posixpath.join(folder, named)) for named in _USE.findall(text)]
+    named = [posixpath.normpath(posixpath.join(folder, each)) for each in _USE.findall(text)]
+    beside = text_of(path)
+    return [*named, posixpath.normpath(beside)] if beside is not None else named
 
 
 def reached(uses: Mapping[str, Iterable[str]], changed: Collection[str]) -> dict[str, str]:

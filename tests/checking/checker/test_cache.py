@@ -93,6 +93,18 @@ def test_a_used_file_that_goes_and_comes(repository: Path, kept: str) -> None:
             assert everything(run(repository, kept)) == everything(run(repository, None))
 
 
+def test_results_rest_on_the_text_beside_them(tmp_path: Path, kept: str) -> None:
+    results, text = tmp_path / "a.results.hts", tmp_path / "a.hts"
+    results.write_text('spec 1\nresults W1 {\n  examined "MT" accepted\n}\n')
+    for joints, findings in ((None, 0), ("W1", 0), ("W2", 1), (None, 0), ("W2", 1)):
+        text.unlink(missing_ok=True)
+        if joints is not None:
+            text.write_text(f"spec 1\njoint {joints} {{\n  kind girth butt\n}}\n")
+        for _ in range(2):
+            found = check_paths([str(results)], jobs=1, cache=kept)
+            assert len(found.findings) == findings
+
+
 @pytest.mark.skipif(os.name == "nt", reason="links need a right of their own there")
 def test_a_link_that_leads_elsewhere(repository: Path, kept: str) -> None:
     library, other = repository / "library.hts", repository / "other.hts"

@@ -20,10 +20,11 @@ def test_users_are_checked(tmp_path: Path) -> None:
     (tmp_path / "deep" / "a.hts").write_text(JOB.format("../library.hts"))
     (tmp_path / "b.hts").write_text(JOB.format("by-way-of.hts"))
     (tmp_path / "other.hts").write_text("spec 1\n")
+    (tmp_path / "b.results.hts").write_text("spec 1\n")
     alone = check_paths([str(library)])
     assert alone.checked == ["library.hts"] and not alone.findings
     found = check_paths([str(library)], users=True)
-    assert found.checked == ["library.hts", "b.hts", "by-way-of.hts", "deep/a.hts"]
+    assert found.checked == ["library.hts", "b.hts", "b.results.hts", "by-way-of.hts", "deep/a.hts"]
     assert {finding.kind.name for finding in found.findings} >= {"unknown-name"}
     # One that cannot be read may use it, too.
     (tmp_path / "other.hts").write_bytes(b"\xff")

@@ -240,3 +240,19 @@ def test_the_version_of_the_language() -> None:
     assert [(t.message, t.help) for t in tellings] == [
         ("this program knows version 1 of the language", "write spec 1")
     ]
+
+
+def test_results_are_of_joints_of_the_text_beside_them(tmp_path: Path) -> None:
+    (tmp_path / "W.hts").write_text(
+        HEAD.partition("recorder")[0] + "joint W1 {\n  kind girth butt\n}\n"
+    )
+    loader = Loader(str(tmp_path))
+    for name, joint, messages in (
+        ("W.results.hts", "W1", []),
+        ("W.results.hts", "W1, W13", ["results are given of W13, and no joint is named so"]),
+        # Nobody knows whose they are.
+        ("other.results.hts", "W13", []),
+    ):
+        text = f'spec 1\nresults {joint} {{\n  examined "MT" accepted\n}}\n'
+        source = Source(text, name, str(tmp_path / name))
+        assert [f.message for f in Spec(source, loader).findings] == messages
