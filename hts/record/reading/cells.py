@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import re
 
+from hts.record.reading.rare_stamps import usual_form
+
 _NUMBER = {
     ".": re.compile(r"[+\-−]?(?:\d+\.?\d*|\.\d+)(?:[eE][+-]?\d+)?"),
     ",": re.compile(r"[+\-−]?(?:\d+,?\d*|,\d+)(?:[eE][+-]?\d+)?"),
@@ -28,6 +30,8 @@ _ERROR = re.compile(
     re.I,
 )
 
+#: How instruments call a reading, or a channel, beside it.
+_STATE = re.compile(r"good|ok|valid|normal|uncertain|invalid|on|off|auto|man(?:ual)?|run", re.I)
 
 _DIGITS = str.maketrans("123456789", "0" * 9)
 
@@ -73,16 +77,19 @@ def with_mark(cell: str) -> tuple[str, str] | None:
 def is_stamp(cell: str) -> bool:
     """A date, a time of day, or both, in any of the usual forms."""
     cell = cell.strip()
-    return (
-        3 < len(cell) < LONGEST
-        and ("".join(cell.split()).isalpha() is False)
-        and (_STAMP.fullmatch(cell) is not None and any(c.isdigit() for c in cell))
-    )
+    if not 3 < len(cell) < LONGEST or not any(letter.isdigit() for letter in cell):
+        return False
+    return _STAMP.fullmatch(cell) is not None or usual_form(cell) != cell
 
 
 def is_error_text(cell: str) -> bool:
     """What instruments write in place of a reading they do not have."""
     return len(cell) < LONGEST and _ERROR.fullmatch(cell.strip()) is not None
+
+
+def is_state(cell: str) -> bool:
+    """What instruments write beside a reading on how it is."""
+    return len(cell) < LONGEST and _STATE.fullmatch(cell.strip()) is not None
 
 
 def shaped(text: str) -> str:

@@ -13,6 +13,7 @@ from hts.record.reading import stamps, time_parts
 from hts.record.reading.cells import shaped
 from hts.record.reading.numbers import OtherMark, other_mark, readings
 from hts.record.reading.options import Options
+from hts.record.reading.order import begins_again
 from hts.record.reading.sniff import Layout
 from hts.record.reading.torn import torn_stamp
 from hts.record.reading.units import time_unit
@@ -23,6 +24,7 @@ if TYPE_CHECKING:
     import polars as pl
 
 
+_MIDNIGHT = " 00:00:00"
 #: s: no run counts so far, but a clock that counts from 1970 does.
 _TEN_YEARS = 10 * 365.25 * 86400.0
 #: s from 1970: half of the two hundred years a clock can be in.
@@ -50,13 +52,27 @@ def times(frame: pl.DataFrame, name: str, layout: Layout, options: Options) -> T
     if parts:
         return _placed(time_parts.wall(frame, parts), name, layout, options, parts)
     columns = _columns(frame, name, layout, options)
-    wall = stamps.year_first(frame[str(columns[0])]) if len(columns) == 1 else None
+    _refuse_other_times(frame, name, layout, columns)
+    halves = _halves(frame, columns[-1] + 1)
+    plain = len(columns) == 1 and halves is None
+    wall = stamps.year_first(frame[str(columns[0])]) if plain else None
     if wall is not None:
         return _placed(wall, name, layout, options, columns)
     cells = pl.col(list(map(str, columns))).cast(pl.String).str.strip_chars().replace("", None)
-    # Of a date and a time beside it, one text.
-    text = frame.select(pl.concat_str(cells, separator=" ") if len(columns) == 2 else cells)
-    return _read(text.to_series(), name, layout, options, columns)
+    if plain:
+        return _read(frame.select(cells).to_series(), name, layout, options, columns)
+    *days, clock = frame.select(cells)
+    if halves is not None:
+        clock = clock + " " + halves
+    if not days:
+        return _read(clock, name, layout, options, columns)
+    # Of a date and a time beside it, one text. A workbook adds midnight to its dates, and a date
+    # may stand in the first row it holds for alone.
+    day = days[0].fill_null(strategy="forward")
+    if day.drop_nulls().str.ends_with(_MIDNIGHT).all():
+        day = day.str.strip_suffix(_MIDNIGHT)
+    text = pl.select(pl.concat_str(day, clock, separator=" ")).to_series()
+    return _read(text, name, layout, options, columns)
 
 
 def _read(
@@ -75,6 +91,40 @@ def _read(
 
 def _plain_number(text: str, decimal: str) -> bool:
     return text.replace(decimal, "", 1).isdigit()
+
+
+def _refuse_other_times(
+    frame: pl.DataFrame, name: str, layout: Layout, columns: tuple[int, ...]
+) -> None:
+    """Raises RecordError where channels have times of their own: one column of times is read."""
+    words = stamps.words(layout.names)
+    tags = {word for at, word in enumerate(words) if word and at not in columns}
+    for at, word in enumerate(words):
+        again = word == words[columns[0]] or (word.endswith(" time") and word[:-5] in tags)
+        if (
+            word
+            and at not in columns
+            and again
+            and not frame[str(at)].equals(frame[str(columns[0])])
+        ):
+            raise RecordError(
+                f"{name}:{layout.line}:{at + 1}",
+                f"{layout.names[at]!r} holds other times than column {columns[0] + 1}",
+                "export it with one time for all channels, or each channel in a file of its own",
+            )
+
+
+def _halves(frame: pl.DataFrame, at: int) -> pl.Series | None:
+    """A column of AM and PM at this place, behind the time; None where it is none."""
+    import polars as pl
+
+    if at >= frame.width or frame.schema[str(at)] != pl.String:
+        return None
+    first = _first_cell(frame, at).upper()
+    if first not in ("AM", "PM"):
+        return None
+    cells = frame[str(at)].str.strip_chars().str.to_uppercase()
+    return cells if cells.drop_nulls().is_in(["AM", "PM"]).all() else None
 
 
 def _columns(frame: pl.DataFrame, name: str, layout: Layout, options: Options) -> tuple[int, ...]:
@@ -257,7 +307,9 @@ def _of_day_or_counted(
             "say --time-unit hh:mm or --time-unit mm:ss",
         )
     seconds = stamps.from_counted(text, unit)
-    counted = layout.names[at].casefold() in stamps.COUNTS or bool(np.any(seconds >= 86400.0))
+    counted = layout.names[at].casefold() in stamps.COUNTS or bool(np.any(seconds > 86400.0))
+    # A clock that shows the hours of a day begins again at midnight, whatever its name.
+    counted = counted and not begins_again(seconds)
     notes: tuple[str, ...] = ()
     if not counted:
         notes = (f"{name}: times have no date; the hours are counted on past midnight.",)

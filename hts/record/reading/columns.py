@@ -42,6 +42,8 @@ class Claims(NamedTuple):
 _CHANNEL = re.compile(
     r"(?:ch(?:an(?:nel)?)?|input|in|ai|analog(?: input)?|pv|kanal)?\s*[.#_-]?\s*0*(\d{1,4})", re.I
 )
+#: A column by its place.
+_NUMBERED = re.compile(r"(column )?(\d{1,4})", re.I)
 #: Words before a number that may be that of the tag or that of the channel.
 _EITHER = re.compile(
     r"(?:tc|t/c|thermocouple|temp(?:erature)?|sensor|probe|point)\s*[.#_-]?\s*0*(\d{1,4})([a-z]?)",
@@ -105,8 +107,9 @@ def _claims(
                 f"it has: {', '.join(wanted.tag for wanted in tags)}",
             )
         at = [number for number, texts in enumerate(heads) if _fold(column) in texts]
-        if not layout.line and column.strip().isdigit() and 1 <= int(column) <= layout.width:
-            at = [int(column) - 1]
+        numbered = _NUMBERED.fullmatch(column.strip())
+        if not at and numbered and (numbered[1] or not layout.line):
+            at = [int(numbered[2]) - 1] if 1 <= int(numbered[2]) <= layout.width else []
         if not at:
             raise RecordError(
                 name,
@@ -132,11 +135,13 @@ def _claims(
                 if find(heads[number], wanted, tags, recorder)
                 and (find is _by_tag or _may_be_temperature(layout.units[number]))
             ]
+            if len(at) > 1:  # one of them in mV, % or the like
+                at = [one for one in at if _may_be_temperature(layout.units[one])] or at
             if len(at) > 1:
                 raise RecordError(
                     f"{name}:{layout.line}",
                     f"columns {_names(layout, at)} can all be {wanted.tag}",
-                    f"say which is, in a map: columns: {{{wanted.tag}: {layout.names[at[0]]!r}}}",
+                    f"say which is, in a map: columns: {{{wanted.tag}: {_by_itself(layout, at)}}}",
                 )
             if at:
                 found[wanted.tag] = at[0]
@@ -146,6 +151,12 @@ def _claims(
     return Claims(
         {wanted.tag: found[wanted.tag] for wanted in tags if wanted.tag in found}, tuple(notes)
     )
+
+
+def _by_itself(layout: Layout, numbers: list[int]) -> str:
+    """The first of these columns, by its place where another has its name."""
+    names = [layout.names[at] for at in numbers]
+    return f"column {numbers[0] + 1}" if names.count(names[0]) > 1 else repr(names[0])
 
 
 def columns_of(layout: Layout) -> list[str]:

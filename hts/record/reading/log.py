@@ -14,6 +14,7 @@ from hts.record.reading import columns, events, sidecar
 from hts.record.reading.cells import runs_on, shaped
 from hts.record.reading.clock import Times, times
 from hts.record.reading.decode import decode
+from hts.record.reading.heads_again import refuse_other_heads
 from hts.record.reading.layouts import layout_of
 from hts.record.reading.long import widened
 from hts.record.reading.options import Options
@@ -153,6 +154,8 @@ def _rows(frame: pl.DataFrame, name: str, layout: Layout, clock: Times) -> tuple
     ).to_series().to_numpy()  # fmt: skip
     some = filled.select(pl.any_horizontal(pl.all())).to_series().to_numpy()
     others = np.flatnonzero(~good & some)
+    for row in others.tolist():
+        refuse_other_heads(frame.row(row), f"{name}:{layout.first + 1 + row}", layout)
     damaged = []
     for row in np.flatnonzero(~good & beside).tolist():
         cells = tuple(str(cell or "") for cell in frame.row(row))

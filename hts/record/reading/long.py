@@ -11,7 +11,7 @@ import re
 from typing import TYPE_CHECKING, NamedTuple
 
 from hts.record.errors import RecordError
-from hts.record.reading import time_parts
+from hts.record.reading import states, time_parts
 from hts.record.reading.options import Options
 from hts.record.reading.sniff import Layout
 from hts.record.reading.stamps import NAMES, words
@@ -47,6 +47,7 @@ class _Roles(NamedTuple):
     channel: int
     value: int
     unit: int | None
+    state: int | None
     time: tuple[int, ...]
 
 
@@ -64,7 +65,7 @@ def widened(frame: pl.DataFrame, name: str, layout: Layout, options: Options) ->
         # With a mark of its own no channel has the name of another column.
         ("=" + _text(roles.channel)).alias("channel"),
         # Read as numbers already they stay so: as text they would have another decimal mark.
-        _value(frame, roles.value).alias("value"),
+        _value(frame, roles).alias("value"),
         (_text(roles.unit) if roles.unit is not None else pl.lit(None)).alias("unit"),
     ).drop_nulls(["time 0", "channel"])
     by = [f"time {n}" for n in range(len(roles.time))]
@@ -116,13 +117,20 @@ def _roles(layout: Layout, options: Options) -> _Roles | None:
         return None
     # Of a number and a name the name is the channel.
     named = [at for at in channels if said[at] not in ("no", "no.", "id")] or channels
-    return _Roles(named[0], values[0], units[0] if units else None, time)
+    state = next((at for at, word in enumerate(said) if word in states.NAMES), None)
+    return _Roles(named[0], values[0], units[0] if units else None, state, time)
 
 
-def _value(frame: pl.DataFrame, at: int) -> pl.Expr:
+def _value(frame: pl.DataFrame, roles: _Roles) -> pl.Expr:
+    """The reading, where nothing beside it says that it is none."""
     import polars as pl
 
-    return pl.col(str(at)) if frame.schema[str(at)] == pl.Float64 else _text(at)
+    at = roles.value
+    value = pl.col(str(at)) if frame.schema[str(at)] == pl.Float64 else _text(at)
+    bad = states.bad_words(frame[str(roles.state)]) if roles.state is not None else []
+    if not bad:
+        return value
+    return pl.when(pl.col(str(roles.state)).is_in(bad)).then(None).otherwise(value)
 
 
 def _text(at: int) -> pl.Expr:

@@ -18,6 +18,9 @@ Rows = NDArray[np.intp]
 _OFTEN = 0.25
 #: Of a day: a clock without a date that falls by more has passed midnight.
 _HALF_A_DAY = 43200.0
+_DAY = 86400.0
+#: Intervals between the rows before and after midnight, at the most. Basis: practice, ours.
+_AT_MIDNIGHT = 6.0
 
 
 class Ordered(NamedTuple):
@@ -49,7 +52,10 @@ def ordered(
         notes.append("Rows are newest first and are reversed.")
     if of_day:
         passed = np.diff(seconds, prepend=seconds[0]) < -_HALF_A_DAY
-        seconds = seconds + np.cumsum(passed) * 86400.0
+        seconds = seconds + np.cumsum(passed) * _DAY
+    elif begins_again(seconds):
+        notes.append("The date is not carried on past midnight: the hours are counted on.")
+        seconds = seconds + np.cumsum(np.diff(seconds, prepend=seconds[0]) < 0) * _DAY
     prints = same()
     seconds, jumps = _follow(seconds, prints[rows], say, notes)
     steps = np.diff(seconds)
@@ -60,6 +66,18 @@ def ordered(
         rows, seconds = rows[order], seconds[order]
     rows, seconds = _without_repeats(rows, seconds, prints, say, notes)
     return Ordered(rows, seconds, tuple(jumps), tuple(notes))
+
+
+def begins_again(seconds: Floats) -> bool:
+    """Whether a clock goes back by all but a whole day wherever it goes back, and shows no more
+    than one day; not where its end leads to its beginning, as with the parts of a day in the wrong
+    order."""
+    known = seconds[np.isfinite(seconds)]
+    steps = np.diff(known)
+    if not np.any(steps < 0) or not np.any(steps > 0) or known.max() - known.min() > _DAY:
+        return False
+    near = _AT_MIDNIGHT * float(np.median(steps[steps > 0]))
+    return bool(steps[steps < 0].max() <= near - _DAY) and not 0.0 < known[0] - known[-1] <= near
 
 
 def _follow(
@@ -78,7 +96,9 @@ def _follow(
     begin = 0
     for row, end in zip((back + 1).tolist(), ends, strict=True):
         before, later = slice(begin, row), slice(row, end)
-        if not _passed_twice(seconds[before], seconds[later], prints[before], prints[later]):
+        if not _passed_twice(seconds[before], seconds[later], prints[before], prints[later]) and (
+            not _before_all(seconds[before], seconds[later], interval)
+        ):
             continue
         by = float(seconds[row] - seconds[row - 1]) - interval
         notes.append(
@@ -105,6 +125,12 @@ def _passed_twice(
     if np.count_nonzero(again) < 2:
         return False
     return not np.isin(later_prints[again], prints[once]).all()
+
+
+def _before_all(before: Floats, later: Floats, interval: float) -> bool:
+    """Whether what comes later is dated before all else, and does not lead up to it, as the parts
+    of a file in the wrong order do."""
+    return bool(later.max() + STEPS * interval < before.min())
 
 
 def _covered(times: Floats, rows: Floats) -> NDArray[np.bool_]:

@@ -8,14 +8,14 @@ from typing import TYPE_CHECKING, NamedTuple
 import numpy as np
 
 from hts.record.errors import RecordError
-from hts.record.reading import columns, events, stamps
+from hts.record.reading import columns, events, stamps, states
 from hts.record.reading.numbers import OtherMark, Readings, other_mark, readings, whole
 from hts.record.reading.options import Options
 from hts.record.reading.order import Rows
 from hts.record.reading.sidecar import Map
 from hts.record.reading.sniff import Layout
-from hts.record.reading.units import temperature_unit, to_celsius
-from hts.record.record import BLANK, COLDEST, HOTTEST, OUTSIDE, READ, Series
+from hts.record.reading.units import is_unit, temperature_unit, to_celsius
+from hts.record.record import BLANK, COLDEST, HOTTEST, OUTSIDE, READ, TEXT, Series
 
 if TYPE_CHECKING:
     import polars as pl
@@ -76,12 +76,20 @@ def series_of(
         if tags is None and column.casefold() not in _COUNTERS:
             wanted = bool(temperature_unit(unit)) or (not unit and not stated)
         if wanted and not temperature_unit(unit):
+            if is_unit(unit):
+                raise RecordError(
+                    said.place(at),
+                    f"column {column!r} is in {unit}, which is no unit of temperature",
+                    "export the temperatures, or say in a map which column holds them",
+                )
             raise RecordError(
                 said.place(at), f"column {column!r} states no unit", "say --unit degC or degF"
             )
         key = claimed.get(at, column)
         into = series if wanted else unmapped
         key = _free(key, into)
+        if wanted:
+            cells = _without_bad(cells, frame, layout, at)
         into[key] = _one(key, column, unit, cells)
         if wanted and option_said:
             by_option.append(key)
@@ -121,6 +129,23 @@ def _readings(column: pl.Series, said: Said, at: int, rows: Rows) -> Readings:
     except OtherMark as error:
         line = said.layout.first + 1 + int(rows[error.row])
         raise other_mark(f"{said.name}:{line}:{at + 1}", error.cell) from None
+
+
+def _without_bad(cells: Readings, frame: pl.DataFrame, layout: Layout, at: int) -> Readings:
+    """Without the readings that a column of states right behind says are none."""
+    beside = at + 1
+    if beside >= layout.width or layout.names[beside].strip().casefold() not in states.NAMES:
+        return cells
+    words = states.bad_words(frame[str(beside)])
+    if not words:
+        return cells
+    said = frame[str(beside)].cast(str)
+    bad = said.is_in(words).fill_null(value=False).to_numpy() & (cells.status == READ)
+    values, status, texts = cells.values.copy(), cells.status.copy(), dict(cells.texts)
+    values[bad], status[bad] = np.nan, TEXT
+    for word, count in said.filter(bad).value_counts().iter_rows():
+        texts[word.strip()] = texts.get(word.strip(), 0) + count
+    return cells._replace(values=values, status=status, texts=texts, extremes=None)
 
 
 def _unit(column: str, said: Said, at: int, cells: Readings) -> tuple[str, bool]:

@@ -14,12 +14,14 @@ from hts.record.reading.cells import (
     is_number,
     is_number_of_any_kind,
     is_stamp,
+    is_state,
     runs_on,
     shaped,
     with_mark,
     with_unit,
 )
 from hts.record.reading.options import Options
+from hts.record.reading.rare_stamps import KNOWN_STAMPS
 from hts.record.reading.units import head, is_unit, temperature_unit, time_unit
 
 #: Lines looked at, and bytes of them, for a log may be some hundred columns wide.
@@ -93,13 +95,14 @@ def sniff(data: bytes, name: str, options: Options) -> Layout:
             f"a line with more than {_BYTES // _FEW // 1000} kB is no row of readings",
             "export it again as delimited text, each scan in a line of its own",
         )
-    for reads in (_is_reading, _is_reading_of_channel):
+    ways = (_is_reading, _is_reading_of_channel)
+    for reads in (_is_reading_further_right, *ways) if _indented(lines) else ways:
         separator = _separator(lines, name, options, reads)
         first = _first(lines, separator, reads)
         if first is not None:
             break
     else:
-        raise NoRows(name, "no rows of readings were found", "give the separator with --separator")
+        raise _no_rows(lines, name)
     rows = [split(line, separator) for line in lines[first : first + 2 * _ENOUGH]]
     rest = [row for row in rows if reads(row)]
     # A row that was cut and runs into the next one has the cells of two.
@@ -118,6 +121,13 @@ def sniff(data: bytes, name: str, options: Options) -> Layout:
             f"{name}:{first + 1 + at}",
             f"a row has {_filled(row)} cells under {len(names)} names",
             "if the comma is separator and decimal mark at once, export the log with semicolons",
+        )
+    if separator in "  " and len(names) > width:
+        raise RecordError(
+            f"{name}:{first + 1}",
+            f"a row has {width} cells under {len(names)} names, and blanks do not tell which is "
+            "missing",
+            "export it with commas, semicolons or tabs",
         )
     width = max(width, len(names))
     if width > MOST_COLUMNS:
@@ -186,6 +196,32 @@ def _separator(lines: list[str], name: str, options: Options, reads: _Reads) -> 
     return "  " if given == " " and ratings["  "][0] >= ratings[" "][0] > 0 else given
 
 
+def _no_rows(lines: list[str], name: str) -> NoRows:
+    """What is in the way: another kind of file, or times in a form that is not known."""
+    first = next((line.strip() for line in lines if line.strip()), "")
+    if first[:1] in ("{", "<") or first[:2] in ("[{", "[["):
+        return NoRows(
+            name,
+            f"it is not a table of rows and columns: it begins with {first[:30]!r}",
+            "export the record as delimited text, each scan in a line of its own",
+        )
+    for separator in filter(str.strip, _SEPARATORS):
+        rows = [split(line, separator) for line in lines]
+        alike = [
+            at
+            for at, row in enumerate(rows)
+            if len(row) > 2 and row[0] and all(map(is_number_of_any_kind, filter(None, row[1:])))
+        ]
+        if len(alike) > 2:
+            stamp = rows[alike[1]][0]
+            return NoRows(
+                f"{name}:{alike[1] + 1}:1",
+                f"{stamp[:40]!r} is not known as a time",
+                f"{KNOWN_STAMPS}, and numbers under a name with a unit",
+            )
+    return NoRows(name, "no rows of readings were found", "give the separator with --separator")
+
+
 def _rating(lines: list[str], separator: str, reads: _Reads) -> tuple[float, int, int]:
     """How much of the lines makes sense with this separator, and how well it separates: blanks
     stand within a cell, too, as between date and time."""
@@ -216,7 +252,7 @@ def _sense(cell: str) -> float:
         or with_mark(cell)
     ):
         return 1.0
-    return 0.5 if is_error_text(cell) or temperature_unit(cell) else 0.0
+    return 0.5 if is_error_text(cell) or is_state(cell) or temperature_unit(cell) else 0.0
 
 
 def _is_reading(row: list[str]) -> bool:
@@ -233,6 +269,19 @@ def _is_reading_of_channel(row: list[str]) -> bool:
     if len(row) < 3 or not row[0] or not is_stamp(row[1]):
         return False
     return any(map(is_number_of_any_kind, row[2:])) and _is_reading(row[1:])
+
+
+def _indented(lines: list[str]) -> bool:
+    """Whether a column without anything stands first."""
+    filled = [line for line in lines if line.strip(",;|\t ")]
+    return sum(line[:1] in (",", ";", "|", "\t") for line in filled) * 2 > len(filled)
+
+
+def _is_reading_further_right(row: list[str]) -> bool:
+    """A row of a table that stands some empty columns from the left, or whose dates stand in the
+    first row they hold for."""
+    empty = next((at for at, cell in enumerate(row) if cell), 0)
+    return _is_reading(row[empty:])
 
 
 def _first(lines: list[str], separator: str, reads: _Reads) -> int | None:
@@ -306,9 +355,11 @@ def _decimal(data: list[list[str]], separator: str, name: str, options: Options)
             f"numbers have a point and a comma, as {points[0]!r} and {commas[0]!r}",
             "say which is the decimal mark with --decimal",
         )
-    # 1,234 beside 987: thousands set apart, or three decimals.
-    if all(re.fullmatch(r"[+-]?\d{1,3},\d{3}", cell) for cell in commas) and len(commas) < len(
-        [cell for row in data for cell in row[1:] if is_number_of_any_kind(cell)]
+    # 1,234 beside 987: thousands set apart, or three decimals. No log reads 1 to 9 throughout.
+    numbers = [cell for row in data for cell in row[1:] if is_number_of_any_kind(cell)]
+    low = len(commas) >= _ENOUGH and all(re.fullmatch(r"[1-9],\d{3}", cell) for cell in commas)
+    if (len(commas) < len(numbers) or low) and all(
+        re.fullmatch(r"[+-]?\d{1,3},\d{3}", cell) for cell in commas
     ):
         raise RecordError(
             name,

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, NamedTuple
 import numpy as np
 
 from hts.record.errors import RecordError
+from hts.record.reading.rare_stamps import KNOWN_STAMPS, in_usual_form, usual_form
 from hts.record.record import Floats
 
 if TYPE_CHECKING:
@@ -95,7 +96,7 @@ def told_by_name(names: tuple[str, ...]) -> bool:
 
 def dated(text: str) -> bool:
     """Whether the text begins with a date, or the name of a weekday and a date."""
-    return _DATE.match(_WEEKDAY.sub("", text[:LONGEST], count=1)) is not None
+    return _DATE.match(_WEEKDAY.sub("", usual_form(text[:LONGEST]), count=1)) is not None
 
 
 def packed(text: str) -> bool:
@@ -155,7 +156,7 @@ def from_dates(column: pl.Series, day_order: str | None) -> tuple[Floats, list[F
     nulls, and the forms met. Raises Unread, and DayOrder where nothing tells day from month."""
     import polars as pl
 
-    text = _plain(column)
+    text = _plain(in_usual_form(column))
     order = _day_order(text, day_order) or day_order
     out = np.full(len(text), np.nan)
     rows = np.flatnonzero(text.is_not_null().to_numpy())
@@ -262,10 +263,16 @@ def _date_format(date: re.Match[str], order: str | None) -> str:
                 f"{date[0]} does not say which of its numbers is the year",
                 "say --day-order day if the day comes first",
             )
-        return date["s3"].join(("%d", "%b", year))
+        return date["s3"].join(("%d", _month(date[0]), year))
     if date["bdy"]:
-        return f"%b %d{date['s4']}%Y"
+        return f"{_month(date[0])} %d{date['s4']}%Y"
     return date["s2"].join(("%m", "%d", year) if order == "month" else ("%d", "%m", year))
+
+
+def _month(date: str) -> str:
+    """How the name of the month is written: Nov, or November."""
+    letters = sum(map(str.isalpha, date))
+    return "%b" if letters == 3 else "%B"
 
 
 def _day_order(text: pl.Series, given: str | None) -> str | None:
@@ -322,8 +329,14 @@ def refuse(place: str, text: str) -> RecordError:
             f"{text!r} names a zone, {named[1]}, that stands for several",
             "say the zone with --zone, as Europe/Oslo, or export it with the offset from UTC",
         )
+    if re.search(r"\b24[:.]00", text):
+        return RecordError(
+            place,
+            f"{text!r} can be the midnight before that day or after it",
+            "write 00:00 of the day that begins, in a copy of the file",
+        )
     return RecordError(
         place,
         f"{text!r} cannot be read as a time: there is no such day, or its form is not known",
-        "known are 2026-11-21 14:03:20, 21/11/2026 02:03:20 PM, 21-Nov-2026 14:03 and 14:03:20",
+        KNOWN_STAMPS,
     )

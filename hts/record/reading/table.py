@@ -6,6 +6,7 @@ import io
 from typing import TYPE_CHECKING
 
 from hts.record.errors import RecordError
+from hts.record.reading.fixed_width import split_by_blanks
 from hts.record.reading.options import NOTHING, Options
 from hts.record.reading.sniff import Layout, split
 from hts.record.reading.stamps import told_by_name
@@ -26,7 +27,7 @@ def table(data: bytes, name: str, layout: Layout, options: Options = NOTHING) ->
     """
     import polars as pl
 
-    body, separator = _body(data, layout)
+    body, separator = _body(data, name, layout)
     # A point in a file with decimal commas sets thousands apart; only the text shows that.
     text = range(1 if options.time is None and told_by_name(layout.names[:_TEXT]) else _TEXT)
     numbers = layout.numbers.difference(text)
@@ -67,7 +68,7 @@ def _split(
     )
 
 
-def _body(data: bytes, layout: Layout) -> tuple[bytes, str]:
+def _body(data: bytes, name: str, layout: Layout) -> tuple[bytes, str]:
     at = 0
     for _ in range(layout.first):
         at = data.index(b"\n", at) + 1
@@ -76,7 +77,7 @@ def _body(data: bytes, layout: Layout) -> tuple[bytes, str]:
         return body, layout.separator
     # Runs of blanks separate: Polars knows single characters only.
     lines = body.decode().split("\n")
-    return "\n".join("\t".join(split(line, layout.separator)) for line in lines).encode(), "\t"
+    return "\n".join("\t".join(row) for row in split_by_blanks(lines, name, layout)).encode(), "\t"
 
 
 def _refuse_longer(body: str, name: str, layout: Layout, separator: str) -> None:

@@ -48,7 +48,7 @@ _BRACKETS = re.compile(r"^(.*?)\s*[\[({<]\s*([^\[({<]*?)\s*[\])}>]\s*$", re.S)
 _SLASH = re.compile(r"^(.*\S)\s*/\s*(\S{1,8})$", re.S)
 _COMMA = re.compile(r"^(.*\S)\s*,\s*(\S{1,8}(?: [CFcf])?)$", re.S)
 #: A unit after the name alone, unmistakable by its degree.
-_DEGREE = re.compile(r"^(.*?)[\s_]+((?:[°º˚]|deg\.?)\s?[CFcf]|℃|℉)$", re.S)
+_DEGREE = re.compile(r"^(.*?)[\s_]+((?:Â?[°º˚]|deg\.?)\s?[CFcf]|℃|℉)$", re.S)
 
 
 #: Letters of a heading that are looked at.
@@ -102,5 +102,10 @@ def to_celsius(values: Floats, unit: str) -> Floats:
 def _word(text: str) -> str:
     text = text.strip().strip("[](){}<>").casefold()
     # U+00BA and U+02DA pass for the degree sign; U+2103 and U+2109 are one character each.
-    text = re.sub("[°º˚]", "deg", text.replace("℃", "degc").replace("℉", "degf").replace("²", "2"))
+    # A degree sign in UTF-8 or in an old code page, read as Latin-1, becomes "Â°" or "ø".
+    text = re.sub(
+        "â?[°º˚]|^ø(?=[cf]$)",
+        "deg",
+        text.replace("℃", "degc").replace("℉", "degf").replace("²", "2"),
+    )
     return re.sub(r"[\s._]+", "", text) if not re.search(r":", text) else text.replace(" ", "")

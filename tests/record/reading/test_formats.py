@@ -16,6 +16,7 @@ import numpy as np
 import openpyxl
 import pytest
 
+from hts.record.errors import RecordError
 from hts.record.reading import Options, read
 from hts.record.record import Record
 
@@ -82,15 +83,20 @@ def torn(text: str, line: int, keep: int, joined: bool = False) -> str:
     return "\n".join(lines)
 
 
-def workbook(dates: bool, before: int = 0, formulas: bool = False) -> bytes:
+def workbook(dates: bool, before: int = 0, apart: bool = False, summary: bool = False) -> bytes:
     book = openpyxl.Workbook()
     sheet = book.active
     assert sheet is not None
+    if summary:
+        for row in (("Max", 704.5, "T4"), ("Min", 20.5, "T1"), ("Rows", ROWS, "all")):
+            sheet.append(row)
+        sheet = book.create_sheet("Readings")
     for _ in range(before):
         sheet.append(["Furnace log", None, "shift A"])
-    sheet.append(["Time", *(f"{tag} (degC)" for tag in T)])
+    sheet.append([*["Date"] * apart, "Time", *(f"{tag} (degC)" for tag in T)])
     for at, values in zip(AT, VALUES, strict=True):
-        sheet.append([at if dates else at.isoformat(sep=" "), *values])
+        stamp = [at.date(), at.time()] if apart else [at if dates else at.isoformat(sep=" ")]
+        sheet.append([*stamp, *values])
     out = io.BytesIO()
     book.save(out)
     return out.getvalue()
@@ -227,7 +233,52 @@ FORMATS: dict[str, tuple[str | bytes, Options, tuple[int, ...]]] = {
         Options(time_unit="serial"),
         (),
     ),
+    "underscore": (table(stamp=lambda at: f"{at:%Y-%m-%d_%H:%M:%S}"), Options(), ()),
+    "strokes": (table(stamp=lambda at: f"{at:%d/%m/%Y %H-%M-%S}"), Options(), ()),
+    "time before date": (table(stamp=lambda at: f"{at:%H:%M:%S %d/%m/%Y}"), Options(), ()),
+    "time within date": (table(stamp=lambda at: f"{at:%a %b %d %H:%M:%S %Y}"), Options(), ()),
+    "time in brackets": (table(stamp=lambda at: f"[{at}]"), Options(), ()),
+    "month in full": (table(stamp=lambda at: f'"{at:%B %d, %Y %H:%M:%S}"'), Options(), ()),
+    "half days in a column": (
+        table(
+            ("Date", "Time", "AM/PM", *heads(*T, unit=" (degC)")[1:]),
+            stamp=lambda at: f"{at:%m/%d/%Y,%I:%M:%S,%p}",
+        ),
+        Options(),
+        (),
+    ),
+    "date once": (
+        table(
+            ("Date", *heads(*T, unit=" (degC)")),
+            stamp=lambda at: f"{'' if at > START else at.date()},{at:%H:%M:%S}",
+        ),
+        Options(),
+        (),
+    ),
     # --- shape of the file ---
+    "an empty column first": ("," + PLAIN.strip().replace("\n", "\n,") + "\n", Options(), ()),
+    "bars at both ends": (
+        "|" + PLAIN.strip().replace(",", "|").replace("\n", "|\n|") + "|\n",
+        Options(),
+        (),
+    ),
+    "long, with a state": (
+        long("Time", "Tag", "Value", "Unit", separator=",")
+        .replace("degC", "degC,Good")
+        .replace("Unit", "Unit,Quality"),
+        Options(),
+        (),
+    ),
+    "millivolts beside": (
+        table(
+            ("Time", *(head for tag in T for head in (f"{tag} (mV)", f"{tag} (degC)"))),
+            row=lambda n, c: [c[0], *(cell for v in c[1:] for cell in ("7.1", v))],
+        ),
+        Options(),
+        (),
+    ),
+    "degrees of a code page": (table(heads(*T, unit=" (°C)")).encode("cp437"), Options(), ()),
+    "degrees written twice": (table(heads(*T, unit=" (Â°C)")), Options(), ()),
     "long": (long("Time", "Channel", "Value (degC)"), Options(), ()),
     "long with units": (long("Time", "Tag", "Value", "Unit"), Options(), ()),
     "long by number": (long("No", "Time", "Value (degC)"), Options(), ()),
@@ -342,6 +393,46 @@ FORMATS: dict[str, tuple[str | bytes, Options, tuple[int, ...]]] = {
     "workbook": (workbook(dates=True), Options(), ()),
     "workbook, times as text": (workbook(dates=False), Options(), ()),
     "workbook, lines before": (workbook(dates=True, before=3), Options(), ()),
+    "workbook, dates apart": (workbook(dates=True, apart=True), Options(), ()),
+    "workbook, a summary before": (workbook(dates=True, summary=True), Options(), ()),
+}
+
+AGAIN = "Time,T2 (degC),T1 (degC),T3 (degC),T4 (degC)\n"
+HALF = PLAIN.index("2026-11-24 06:30")
+#: name -> text, and what the message says.
+REFUSED = {
+    "columns exchanged in the midst": (PLAIN[:HALF] + AGAIN + PLAIN[HALF:], "'T2', and 'T1'"),
+    "another unit in the midst": (
+        PLAIN[:HALF] + PLAIN.split("\n")[0].replace("degC", "degF") + "\n" + PLAIN[HALF:],
+        "'degF', and 'degC' before",
+    ),
+    "a time for each channel": (
+        table(
+            ("T1 time", "T1 (degC)", "T2 time", "T2 (degC)"),
+            row=lambda n, c: [c[0], c[1], f"2026-11-25 07:{n:02}:00", c[2]],
+        ),
+        "other times than column 1",
+    ),
+    "a cell is missing between blanks": (
+        table(heads(*T), separator="   ").replace("331.9   335.0", "331.9"),
+        "blanks do not tell which is missing",
+    ),
+    "more names than cells between blanks": (
+        table(("Date", *heads(*T)), separator="   "),
+        "blanks do not tell which is missing",
+    ),
+    "thousands alone": (
+        table(separator=";", cell=lambda v: f"{1000 + int(v):,}"),
+        "can be a decimal mark or set thousands apart",
+    ),
+    "24:00": (table(stamp=lambda at: f"{at:%d.%m.%Y} 24:00:00"), "midnight before that day or"),
+    "millivolts": (table(heads(*T, unit=" (mV)")), "in mV, which is no unit of temperature"),
+    "objects": ('{"time": "2026-11-24T06:12:00", "T1": 20.5}\n' * 9, "not a table of rows"),
+    "an unknown time": (table(stamp=lambda at: f"PT{seconds(at)}S"), "is not known as a time"),
+    "two columns of a name": (
+        table(heads("T1", "T2", "T2", "T3", unit=" (degC)")),
+        "columns: {T2: column 3}",
+    ),
 }
 
 
@@ -376,3 +467,59 @@ def test_a_format(tmp_path: Path, name: str) -> None:
         np.testing.assert_allclose(record.series[tag].values, wanted, atol=2e-3, err_msg=tag)
     if missing:
         assert any("left out" in note for note in record.assumed), record.assumed
+
+
+@pytest.mark.parametrize("name", REFUSED)
+def test_what_cannot_be_read_rightly_is_refused(tmp_path: Path, name: str) -> None:
+    text, said = REFUSED[name]
+    path = tmp_path / "log.csv"
+    path.write_text(text)
+    with pytest.raises(RecordError) as error:
+        read([str(path)], TAGS, Options(unit="degC"))
+    assert said in str(error.value)
+
+
+LATE = datetime(2026, 11, 24, 23, 40)
+
+
+@pytest.mark.parametrize(
+    "stamp",
+    [
+        lambda at: f"{at:%H:%M:%S}".replace("00:00:00", "24:00:00"),
+        lambda at: f"2026-11-24 {at:%H:%M:%S}",
+        # Summer time ends at 3:00, before the clock shows again what it showed at the start.
+        lambda at: f"{datetime(2026, 10, 25, 2, 40) + (at - LATE) - timedelta(hours=at.hour < 2)}",
+    ],
+    ids=["midnight as 24:00", "a date that stays", "an hour back"],
+)
+def test_a_clock_that_goes_back_is_followed(
+    tmp_path: Path, stamp: Callable[[datetime], str]
+) -> None:
+    path = tmp_path / "log.csv"
+    path.write_text(table(stamp=lambda at: stamp(at - START + LATE)))
+    record = read([str(path)], TAGS, Options())
+    np.testing.assert_allclose(record.elapsed, [60 * n for n in range(ROWS)])
+    np.testing.assert_allclose(record.series["T1"].values, [row[0] for row in VALUES], atol=1e-9)
+
+
+def test_a_reading_called_bad_is_none(tmp_path: Path) -> None:
+    path = tmp_path / "log.csv"
+    path.write_text(
+        table(
+            ("Time", *(head for tag in T for head in (f"{tag} (degC)", "Status"))),
+            row=lambda n, c: [c[0], *(f for v in c[1:] for f in (v, "OPEN" if n == 9 else "OK"))],
+        )
+    )
+    read_values = read([str(path)], TAGS, Options()).series["T1"].values
+    assert np.flatnonzero(np.isnan(read_values)).tolist() == [9]
+
+
+def test_an_empty_cell_between_blanks_is_told_by_its_place(tmp_path: Path) -> None:
+    def cells(n: int, row: list[str]) -> list[str]:
+        return [row[0], *(f"{'' if n == 9 and at == 1 else v:>8}" for at, v in enumerate(row[1:]))]
+
+    path = tmp_path / "log.txt"
+    path.write_text(table(("Time".ljust(19), *(f"{tag:>8}" for tag in T)), "  ", row=cells))
+    series = read([str(path)], TAGS, C).series
+    assert [int(np.isnan(one.values).sum()) for one in series.values()] == [0, 1, 0, 0]
+    np.testing.assert_allclose(series["T3"].values, [row[2] for row in VALUES])
