@@ -242,6 +242,9 @@ OTHER_WORK: tuple[Variation, ...] = (
             ("before heat W21, W22, W23, W24, W25 {", "before heat W21, W22, W23, W24 {"),
             ("during heat W21, W22, W23, W24, W25 {", "during heat W21, W22, W23, W24 {"),
             ("after heat W21, W22, W23, W24, W25 {", "after heat W21, W22, W23, W24 {"),
+            ("of five welds", "of four welds"),
+            ("the order of W23 to W25", "the order of W23 and W24"),
+            ("W25 added", "W24 added"),
         ),
     ),
     Variation(

@@ -213,6 +213,10 @@ HOW_PLANNED = (
     Fact("what is checked of supports is there", "K119"),
     Fact("hardness is measured at each place named", "K120"),
     Fact("cautions and checks name the temperatures of the cycle", "K121"),
+    Fact(
+        "a job has the welds and the figures that its title, purpose and history give it",
+        "D121 D122",
+    ),
     Fact("a service is the one the words speak of", "J223"),
     Fact("a hold is where its step ends, and counts in one way", "Y141 Y142"),
     Fact("control lasts until the last step has ended", "Y140"),
