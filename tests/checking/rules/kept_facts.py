@@ -163,7 +163,7 @@ HOW_WIRED = (
     Fact("a broken thermocouple drives the controller to the safe side", "Y114 Y130"),
     Fact(
         "a recorder reads beyond the hold, finely and often enough",
-        "C103 C107 R111 C126 C136 C137 C142",
+        "C103 C107 R111 C126 C136 C137 C142 Y145",
     ),
     Fact(
         "everything is in calibration, and its certificate can be found", "C105 C106 C118 C120 C130"
@@ -192,7 +192,7 @@ HOW_PLANNED = (
     Fact("places along a weld can be found with a tape", "Z143 Z144 Z145 Z148"),
     Fact("a weld that does not go round is heated and measured along all of it", "Z146 Z147"),
     Fact("what watches a neighbour sits at it", "N109 N120"),
-    Fact("heaters, zones, circuits and supply fit each other", "E107 E108 E109 E113"),
+    Fact("heaters, zones, circuits and supply fit each other", "E107 E108 E109 E113 E116 E117"),
     Fact("a check is about what it says", "K101"),
     Fact("what the facts of a joint call for is checked before heat", "K102"),
     Fact(
@@ -217,6 +217,8 @@ HOW_PLANNED = (
         "a job has the welds and the figures that its title, purpose and history give it",
         "D121 D122",
     ),
+    Fact("checks name what stands near the weld", "K128"),
+    Fact("readings by hand are taken as often as the job says", "K127"),
     Fact("a service is the one the words speak of", "J223"),
     Fact("a hold is where its step ends, and counts in one way", "Y141 Y142"),
     Fact("control lasts until the last step has ended", "Y140"),
@@ -243,7 +245,7 @@ HOW_PLANNED = (
     Fact("no calibration is older than the owner accepts", "R111"),
     Fact("a weld is heated under a job, and so under books", "D112"),
     Fact("it stays below the lower critical temperature, errors included", "Y108 M201 M203"),
-    Fact("it stays below the tempering temperature (EN 13445-4 11.1)", "Y109 P111"),
+    Fact("it stays below the tempering temperature (EN 13445-4 11.1)", "Y109 P111 J228"),
     Fact("the range has room for control, wire and guard band", "Y107 Y118 R111"),
     Fact("the thickness that governs is that of the book", "L215 L202 L218"),
     Fact(
@@ -300,7 +302,7 @@ HOW_PLANNED = (
     Fact("the inside of the wall arrives later than the outside", "Y117"),
     Fact("a slope of temperature that is limited is measured where it is limited", "Y123"),
     Fact("what is done after a failure is decided before", "Y111"),
-    Fact("the program is that of the procedure, with its revision", "Y116 Y115 E103"),
+    Fact("the program is that of the procedure, with its revision", "Y116 Y115 E103 E118"),
     Fact("nobody works to a superseded or open document", "D101 D102 D103 D104 D105"),
     Fact("the procedures at hand are followed, with what amends them", "D119"),
     Fact(

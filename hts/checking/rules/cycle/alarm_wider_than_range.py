@@ -18,6 +18,7 @@ from hts.language.vocabulary.allowances import Limit as Spread
 _BELOW = 1
 #: K; widths and spreads turned into the other system are rounded.
 _ROUNDED = 3
+_TOLERANCE = "  control tolerance  +/- 5 K\n"
 
 
 def _with(line: str) -> tuple[tuple[str, str], ...]:
@@ -54,7 +55,7 @@ RULE = Rule(
             says="698 degC (1288 degF) … 700 degC (1292 degF)",
         ),
         Edge(
-            _with("alarm above  728 degC\n  alarm below  {}"),
+            (*_with("alarm above  728 degC\n  alarm below  {}"), (_TOLERANCE, "")),
             keeps="714 degC",
             breaks="715 degC",
             says="715 degC (1319 degF) … of 715 degC (1319 degF)",

@@ -13,7 +13,7 @@ _STRIP = f"{_MARGIN}  remove insulation below 80 degC\n"
 RULE = Rule(
     "Y143",
     "power-left-on",
-    "advice",
+    "warning",
     summary="A cycle that says when the insulation comes off, and not what the controller does at its "
     "end, or that it holds on.",
     why="A controller left at its last setpoint keeps heaters live under the hands of those who strip "

@@ -6,16 +6,21 @@ from itertools import pairwise
 
 from hts.base.findings import Label
 from hts.checking.govern.case import Case
-from hts.checking.rules.rule import Bad, Edge, Rule
+from hts.checking.rules.rule import Bad, Edge, Good, Rule
 
 _FIRST = '    A on 2026-10-02 "First issue"\n'
+_NOW = "revision     A on 2026-10-02"
+#: Letters that drawing offices pass over, because they read as figures; common practice, no source.
+_PASSED_OVER = "IOQSXZ"
+_AT_0 = "revision     0 on 2026-10-02"
+_ALL_TO_H = "".join(f'    {name} on 2026-10-02 "Issue {name}"\n' for name in "ABCDEFGH")
 
 RULE = Rule(
     "D102",
     "history-out-of-order",
     "warning",
-    summary="A history that is out of date order, lists a revision twice, or lists one later than "
-    "the present revision.",
+    summary="A history that is out of date order, lists a revision twice, leaves one out, or lists "
+    "one later than the present revision.",
     why="Which paper is the newest must be plain at a glance.",
     fix="Put the oldest revision first and the present one last, each once.",
     source="common practice, no source",
@@ -33,6 +38,14 @@ RULE = Rule(
             at="A",
             says="goes on to revision B, the present one is A",
         ),
+        Bad(
+            (
+                (_FIRST, f'{_FIRST}    C on 2026-10-02 "Wall measured"\n'),
+                (_NOW, "revision     C on 2026-10-02"),
+            ),
+            at="C",
+            says="goes from revision A to C",
+        ),
     ),
     edges=(
         Edge(
@@ -46,6 +59,15 @@ RULE = Rule(
         ),
         Edge(
             (
+                (_FIRST, '    1 on 2026-10-02 "First issue"\n    {} on 2026-10-02 "Wall"\n'),
+                (_NOW, "revision     {} on 2026-10-02"),
+            ),
+            keeps="2",
+            breaks="3",
+            says="goes from revision 1 to 3",
+        ),
+        Edge(
+            (
                 (
                     '    A on 2026-10-02 "First issue"\n',
                     '    A on 2026-10-02 "First issue"\n    B on {} "Wall measured"\n',
@@ -55,6 +77,22 @@ RULE = Rule(
             keeps="2026-10-02",
             breaks="2026-10-01",
             says="of 2026-10-01 follows A of 2026-10-02",
+        ),
+    ),
+    good=(
+        Good(
+            (
+                (_FIRST, f'{_FIRST}    B on 2026-10-02 "Wall measured"\n'),
+                (_NOW, "revision     B on 2026-10-02"),
+            )
+        ),
+        # Letters until it is approved, figures from then on.
+        Good(((_FIRST, f'{_FIRST}    0 on 2026-10-02 "For construction"\n'), (_NOW, _AT_0))),
+        Good(
+            (
+                (_FIRST, f'{_ALL_TO_H}    J on 2026-10-02 "Wall measured"\n'),
+                (_NOW, "revision     J on 2026-10-02"),
+            )
         ),
     ),
 )
@@ -75,6 +113,18 @@ def check(case: Case) -> None:
                     second.place("on"),
                     address=f"{job.name}/history/{second.name}",
                     others=[Label(first.place("on"), "the revision before it")],
+                )
+            )
+            return
+    for first, second in pairwise(job.history.lines):
+        if _leaves_out(first.name, second.name):
+            case.add(
+                RULE.found(
+                    f"the history goes from revision {first.name} to {second.name}; what lies "
+                    "between is left out",
+                    second.place("name"),
+                    address=f"{job.name}/history/{second.name}",
+                    others=[Label(first.place("name"), "the revision before it")],
                 )
             )
             return
@@ -111,3 +161,17 @@ def _begins_late(names: list[str]) -> bool:
     if first.isdigit():
         return int(first) > 1
     return len(first) == 1 and first.isalpha() and first.upper() not in ("A", "P")
+
+
+def _leaves_out(first: str, second: str) -> bool:
+    """Whether a name skips one of its kind: C after A, 4 after 2."""
+    if first.isdecimal() and second.isdecimal():
+        return int(second) > int(first) + 1
+    if not (_is_letter(first) and _is_letter(second)):
+        return False
+    between = range(ord(first.upper()) + 1, ord(second.upper()))
+    return any(chr(letter) not in _PASSED_OVER for letter in between)
+
+
+def _is_letter(name: str) -> bool:
+    return len(name) == 1 and name.isascii() and name.isalpha()

@@ -37,7 +37,7 @@ RULE = Rule(
                 ),
                 (
                     "zone bottom    from 3:00 to 9:00 power 9 kW heaters 2",
-                    "zone bottom    from 3:00 to 9:00 power 9 kW",
+                    "zone bottom    from 3:00 to 9:00 power 3.4 kW",
                 ),
             ),
             keeps="2.33",

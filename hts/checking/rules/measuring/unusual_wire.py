@@ -13,7 +13,7 @@ _ATTACHED = " gauge 20 {"
 RULE = Rule(
     "C121",
     "unusual-wire",
-    "advice",
+    "warning",
     summary="Wire for direct attachment that is stranded, of noble metal, or far from 20 AWG.",
     why="Thin and stranded wire breaks off at the spot, thick wire draws heat from it, and hot "
     "steel spoils noble metals.",

@@ -19,7 +19,7 @@ def _wires(insulation: str) -> tuple[tuple[str, str], ...]:
 RULE = Rule(
     "C141",
     "wire-insulation-too-hot",
-    "advice",
+    "warning",
     summary="Wires whose insulation bears less than the hold they measure.",
     why="The braid goes brittle in the heat; legs that touch where it has crumbled measure where they touch, "
     "and the weld is hotter or colder than it reads.",

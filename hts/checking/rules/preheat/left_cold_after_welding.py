@@ -31,7 +31,7 @@ RULE = Rule(
     "left-cold-after-welding",
     "warning",
     summary="A weld of 2 % chromium or more, 13 mm thick or thicker, that is kept hot when welding "
-    "stops, but let go cold after the last pass.",
+    "stops, but let go cold after the last pass, or of which nothing says until when it is kept.",
     why="Cold, hard and full of hydrogen, the finished weld cracks before it is heat treated.",
     fix="Keep the preheat until the bake or the heat treatment.",
     source="common practice, no source",
@@ -41,6 +41,11 @@ RULE = Rule(
             (_HOT,),
             at="keep until",
             says="W12 is kept hot when welding stops, and goes cold at the end of welding",
+        ),
+        Bad(
+            (_HOT, (f"{_UNTIL}\n", "")),
+            at="keep hot",
+            says="W12 is kept hot when welding stops; nothing says until when after the last pass",
         ),
     ),
     good=(
@@ -84,19 +89,25 @@ def check(case: Case, joint: Joint) -> None:
     thickness = limits_of(case, joint).thickness
     if thickness is None or thickness.value < _THIN:
         return
-    if preheat.until != "end of welding" or not all(cycle.entry.sound for cycle in cycles):
+    if preheat.until not in (None, "end of welding") or not all(c.entry.sound for c in cycles):
         return
     # What begins from preheat, and what is kept hot at nothing, has findings of its own.
     if preheat.interrupted != "keep hot" or preheat.maintain is None:
         return
     if any(cycle.cycle is not None and cycle.cycle.begins == "from preheat" for cycle in cycles):
         return
+    hot = preheat.place("interrupted")
+    if preheat.until is None:
+        then, at, others = "; nothing says until when after the last pass", hot, []
+    else:
+        then, at = ", and goes cold at the end of welding", preheat.place("until")
+        others = [Label(hot, "kept hot")]
     case.add(
         RULE.found(
-            f"{joint.name} is kept hot when welding stops, and goes cold at the end of welding",
-            preheat.place("until"),
+            f"{joint.name} is kept hot when welding stops{then}",
+            at,
             address=f"{joint.address}/preheat",
-            others=[Label(preheat.place("interrupted"), "kept hot")],
+            others=others,
             basis=RULE.basis,
         )
     )

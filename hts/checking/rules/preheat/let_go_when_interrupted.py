@@ -14,7 +14,7 @@ _UNTIL = "keep until        end of welding"
 RULE = Rule(
     "P144",
     "let-go-when-interrupted",
-    "advice",
+    "warning",
     summary="A preheat that is kept until the bake, or maintained and kept until the heat treatment, "
     "and let go cold when welding stops.",
     why="Half a weld, hard and full of hydrogen, cracks sooner than the whole one that may not go "

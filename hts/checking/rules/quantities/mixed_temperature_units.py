@@ -1,4 +1,4 @@
-"""All temperatures of one treatment are written in one unit."""
+"""All temperatures and rates of one treatment are written in one system."""
 
 from __future__ import annotations
 
@@ -20,10 +20,11 @@ RULE = Rule(
     "Q202",
     "mixed-temperature-units",
     "warning",
-    summary="One treatment with some temperatures in degC and others in degF.",
+    summary="One treatment with some temperatures in degC and others in degF, or with a rate in the "
+    "other of the two.",
     why="A 300 degF among figures in degC is read as 300 degC at the controller: a step half as hot "
     "or twice as hot as meant.",
-    fix="Write all temperatures of the treatment in one unit; paper can show both.",
+    fix="Write all temperatures and rates of the treatment in one unit; paper can show both.",
     source="common practice, no source",
     basis="practice",
     bad=(
@@ -36,6 +37,11 @@ RULE = Rule(
             (("start of control    300 degC", "start of control    315 degF"),),
             at="315 degF",
             says="315 degF (157 degC)",
+        ),
+        Bad(
+            (("to 715 degC   at most 200 degC/h", "to 715 degC   at most 200 degF/h"),),
+            at="200 degF/h",
+            says="200 degF/h (111 degC/h) … among temperatures in degC",
         ),
     ),
     good=(
@@ -56,6 +62,8 @@ def check(case: Case, treatment: Treatment) -> None:
     written = _written(treatment)
     units = {quantity.unit.symbol for quantity, _ in written}
     found = _odd(case, treatment, written) if len(units) > 1 else _same_digits(treatment, written)
+    if found is None:
+        found = _rate(treatment, written)
     if found is None:
         return
     (strange, at), (usual, other) = found
@@ -108,6 +116,19 @@ def _same_digits(
                 and stated.written.split()[0] == step[0].written.split()[0]
             ):
                 return (stated, entry.place(field)), step
+    return None
+
+
+def _rate(treatment: Treatment, written: Sequence[_Placed]) -> tuple[_Placed, _Placed] | None:
+    """A rate that counts degrees Fahrenheit where all temperatures are in degC, or kelvin and degC
+    where all are in degF."""
+    systems = {"degF" in each[0].unit.symbol for each in written}
+    if len(systems) != 1:
+        return None
+    for segment in treatment.entry.segments:
+        rate = getattr(segment, "rate", None)
+        if isinstance(rate, Quantity) and ("degF" in rate.unit.symbol) not in systems:
+            return (rate, segment.place("rate")), written[0]
     return None
 
 

@@ -19,7 +19,7 @@ _BOTH = 2
 RULE = Rule(
     "Z119",
     "edge-monitored-on-one-side",
-    "advice",
+    "warning",
     summary="The edge of a band watched on one side of the weld only.",
     why="Draught, slope, a thicker wall or a support can make the other side colder.",
     fix="Monitor the edge on the other side, too.",
