@@ -39,7 +39,7 @@ from hts.record.judging import (
 )
 from hts.record.judging.corners import TOGETHER
 from hts.record.plan import Plan, plan
-from hts.record.reading import Options, read
+from hts.record.reading import Options, Wished, read_each
 from hts.record.record import Record
 
 
@@ -95,13 +95,25 @@ def judged(
     seen: list[tuple[str, str]] = []
     extents: list[Extent | None] = []
     waiting: list[_Read | ArchiveLine] = []
-    for logs in portion.runs:
-        try:
-            asked = _asked(texts, logs)
-            seen.append((asked.joint, asked.name))
-            waiting.append(_read(logs, asked, options))
-        except _Lost as lost:
-            waiting.append(_not_judged(logs, lost, job))
+    plans = [_asked(texts, logs) for logs in portion.runs]
+    records = read_each(
+        (
+            Wished([log.path for log in logs], asked.run.tags)
+            for logs, asked in zip(portion.runs, plans, strict=True)
+            if not isinstance(asked, _Lost)
+        ),
+        options,
+    )
+    for logs, asked in zip(portion.runs, plans, strict=True):
+        if isinstance(asked, _Lost):
+            waiting.append(_not_judged(logs, asked, job))
+            continue
+        seen.append((asked.joint, asked.name))
+        record = next(records)
+        if isinstance(record, RecordError):
+            waiting.append(_not_judged(logs, _Lost(READINGS, record), job))
+        else:
+            waiting.append(_searched(logs, asked, record))
         if sum(run.readings for run in waiting if isinstance(run, _Read)) >= TOGETHER:
             _judge_all(texts, waiting, errors, made, extents)
             waiting = []
@@ -162,12 +174,13 @@ class _Texts(NamedTuple):
     content: str
 
 
-def _asked(texts: _Texts, logs: tuple[Found, ...]) -> Plan:
+def _asked(texts: _Texts, logs: tuple[Found, ...]) -> Plan | _Lost:
+    """What the run of these logs was to be, or why that cannot be told."""
     own = logs[0].labels
     try:
         return _plan(texts, own.joint, own.cycle)
     except RecordError as error:
-        raise _Lost(FOREIGN, error) from None
+        return _Lost(FOREIGN, error)
 
 
 @lru_cache(maxsize=8)
@@ -230,11 +243,7 @@ def _results(texts: _Texts, asked: Plan) -> tuple[Verdict, ...]:
     return tuple(results.verdicts(asked.sheet.joint, given))
 
 
-def _read(logs: tuple[Found, ...], asked: Plan, options: Options) -> _Read:
-    try:
-        record = read([log.path for log in logs], asked.run.tags, options)
-    except RecordError as error:
-        raise _Lost(READINGS, error) from None
+def _searched(logs: tuple[Found, ...], asked: Plan, record: Record) -> _Read:
     found = faults.find(record, asked)
     return _Read(logs, record, Evidence(faults.apply(record, found), asked, found))
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections import deque
+from functools import lru_cache
 from typing import NamedTuple
 
 from hts.record.reading.options import Options
@@ -46,7 +47,11 @@ def layout_of(data: bytes, name: str, options: Options) -> Layout:
 
 def _shapes(lines: list[bytes]) -> frozenset[bytes]:
     """The lines with every number of digits as one: all that the layout depends on."""
-    text = b"\n".join(lines).translate(_DIGITS)
+    return frozenset(map(_shape, {line.translate(_DIGITS) for line in lines}))
+
+
+@lru_cache(maxsize=4096)
+def _shape(line: bytes) -> bytes:
     for digits in (b"0000", b"00", b"00"):
-        text = text.replace(digits, b"0")
-    return frozenset(text.split(b"\n"))
+        line = line.replace(digits, b"0")
+    return line

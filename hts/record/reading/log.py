@@ -24,7 +24,7 @@ from hts.record.reading.sidecar import Map
 from hts.record.reading.sniff import Layout
 from hts.record.reading.source import name_of, source
 from hts.record.reading.stamps import refuse
-from hts.record.reading.table import table
+from hts.record.reading.table import Body, body_of, table
 from hts.record.reading.torn import rare, without_torn
 from hts.record.record import FileRead, Floats, Jump, Series, duration
 
@@ -53,8 +53,29 @@ class Log(NamedTuple):
     map: Map
 
 
+class Begun(NamedTuple):
+    """What is known of a log before its rows are split into columns; `options` are those asked for
+    and those of the `map` beside it."""
+
+    name: str
+    digest: str
+    layout: Layout
+    options: Options
+    map: Map
+    notes: tuple[str, ...]
+    torn: tuple[str, ...]
+
+
 def read_log(path: str, tags: Sequence[columns.Wanted] | None, options: Options) -> Log:
     """Raises RecordError with the place in the file, the cause and the remedy."""
+    begun, body = begin(path, options)
+    frame = table(body)
+    del body
+    return finish(begun, frame, tags)
+
+
+def begin(path: str, options: Options) -> tuple[Begun, Body]:
+    """The log with its rows as text. Raises RecordError."""
     name = name_of(path)
     read = source(path)
     data = read.text
@@ -64,10 +85,16 @@ def read_log(path: str, tags: Sequence[columns.Wanted] | None, options: Options)
     options = options.over(beside.options)
     utf8, encoding = decode(data, name)
     layout = layout_of(utf8, name, options)
-    said = f"{name}: {layout.said}."
     utf8, torn = without_torn(utf8, layout)
-    frame = table(utf8, name, layout, options)
-    del utf8
+    notes = (*filter(None, (read.note, encoding, beside.note)), f"{name}: {layout.said}.")
+    digest = hashlib.sha256(read.raw).hexdigest()
+    begun = Begun(name, digest, layout, options, beside, notes, tuple(torn))
+    return begun, body_of(utf8, name, layout, options)
+
+
+def finish(begun: Begun, frame: pl.DataFrame, tags: Sequence[columns.Wanted] | None) -> Log:
+    """The log whose rows are split into these columns. Raises RecordError."""
+    name, layout, options, torn = begun.name, begun.layout, begun.options, list(begun.torn)
     wide = widened(frame, name, layout, options)
     if wide is not None:
         frame, layout = wide.frame, wide.layout
@@ -86,13 +113,13 @@ def read_log(path: str, tags: Sequence[columns.Wanted] | None, options: Options)
     order = ordered(seconds, clock.of_day, lambda: frame.hash_rows().to_numpy(), say)
     if len(order.rows) < 2:
         raise RecordError(name, "it has a single row", "a record needs two or more")
-    found = series_of(frame, Said(name, layout, options, beside), clock.columns, tags, rows)
+    found = series_of(frame, Said(name, layout, options, begun.map), clock.columns, tags, rows)
     series, unmapped = found.series, found.unmapped
     if len(order.rows) < len(seconds) or np.any(np.diff(order.rows) != 1):
         series = {tag: taken(one, order.rows) for tag, one in series.items()}
         unmapped = {column: taken(one, order.rows) for column, one in unmapped.items()}
     return Log(
-        FileRead(name, hashlib.sha256(read.raw).hexdigest(), len(seconds)),
+        FileRead(name, begun.digest, len(seconds)),
         order.seconds,
         clock.dated,
         clock.zone,
@@ -102,12 +129,11 @@ def read_log(path: str, tags: Sequence[columns.Wanted] | None, options: Options)
         _remarks(frame, layout, clock, order.rows, order.seconds),
         _simulated(layout),
         (
-            *filter(None, (read.note, encoding, beside.note)),
-            said,
+            *begun.notes,
             *clock.notes,
             *(f"{name}: {note}" for note in (*torn, *dropped, *order.notes, *found.notes)),
         ),
-        beside,
+        begun.map,
     )
 
 

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 import os
-from collections.abc import Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from datetime import UTC, datetime, timedelta
+from typing import TYPE_CHECKING, NamedTuple
 
 import numpy as np
 
@@ -13,10 +14,14 @@ from hts.record.errors import RecordError, missing_extra
 from hts.record.reading import columns, events, source, stamps
 from hts.record.reading.gaps import gaps
 from hts.record.reading.join import join
-from hts.record.reading.log import Log, read_log
+from hts.record.reading.log import Begun, Log, begin, finish, read_log
 from hts.record.reading.options import NOTHING, Options
+from hts.record.reading.table import Body, table, tables
 from hts.record.reading.zones import in_zone
 from hts.record.record import Event, Jump, Record
+
+if TYPE_CHECKING:
+    import polars as pl
 
 _EPOCH = datetime(1970, 1, 1)
 #: s. What was noted may be a little before the first row or after the last.
@@ -24,6 +29,8 @@ _BESIDE = 3600.0
 _DAY = 86400.0
 #: No time of an event is further from 1970, whatever calendar it is put to.
 _FARTHEST = 200 * 366 * _DAY
+#: Bytes of text that wait at the most before they are split into columns.
+_AT_ONCE = 2_000_000
 
 
 def read(
@@ -39,11 +46,85 @@ def read(
     """
     if not paths:
         raise RecordError("", "no log is given", "name the file the recorder wrote")
+    _need_polars()
+    return _record([read_log(path, tags, options) for path in paths], paths, tags, options)
+
+
+class Wished(NamedTuple):
+    """The logs of a run, one or more, and the thermocouples whose series are wanted."""
+
+    paths: Sequence[str]
+    tags: Sequence[columns.Wanted] | None
+
+
+def read_each(runs: Iterable[Wished], options: Options) -> Iterator[Record | RecordError]:
+    """For each of many runs what `read` returns, or raises. Logs that are laid out alike are split
+    into columns together."""
+    _need_polars()
+    waiting: list[_Waiting] = []
+    size = 0
+    for run in runs:
+        waiting.append(_Waiting(run, [_begin(path, options) for path in run.paths]))
+        size += sum(
+            len(log[1].text) for log in waiting[-1].logs if not isinstance(log, RecordError)
+        )
+        if size >= _AT_ONCE:
+            yield from _finished(waiting, options)
+            waiting, size = [], 0
+    yield from _finished(waiting, options)
+
+
+class _Waiting(NamedTuple):
+    """A run, and each of its logs with its rows as text, or why it cannot be read."""
+
+    run: Wished
+    logs: list[tuple[Begun, Body] | RecordError]
+
+
+def _begin(path: str, options: Options) -> tuple[Begun, Body] | RecordError:
+    try:
+        return begin(path, options)
+    except RecordError as error:
+        return error
+
+
+def _finished(waiting: list[_Waiting], options: Options) -> Iterator[Record | RecordError]:
+    bodies = [log[1] for its in waiting for log in its.logs if not isinstance(log, RecordError)]
+    frames = iter(tables(bodies))
+    for run, logs in waiting:
+        own = [None if isinstance(log, RecordError) else next(frames) for log in logs]
+        try:
+            yield _record(
+                [_log(*pair, run.tags) for pair in zip(logs, own, strict=True)], *run, options
+            )
+        except RecordError as error:
+            yield error
+
+
+def _log(
+    log: tuple[Begun, Body] | RecordError,
+    frame: pl.DataFrame | None,
+    tags: Sequence[columns.Wanted] | None,
+) -> Log:
+    if isinstance(log, RecordError):
+        raise log
+    begun, body = log
+    return finish(begun, table(body) if frame is None else frame, tags)
+
+
+def _need_polars() -> None:
     try:
         import polars  # noqa: F401
     except ImportError:  # pragma: no cover - the extra is installed for the tests
         raise missing_extra("polars") from None
-    logs = [read_log(path, tags, options) for path in paths]
+
+
+def _record(
+    logs: list[Log],
+    paths: Sequence[str],
+    tags: Sequence[columns.Wanted] | None,
+    options: Options,
+) -> Record:
     log, notes = join(logs)
     origin = float(log.seconds[0])
     elapsed = log.seconds - origin
