@@ -78,8 +78,10 @@ def test_a_word_that_no_condition_names_is_looked_at():
 
 
 @pytest.mark.parametrize(
-    "text", ["t > thicker_wall", "2 * t > 20 mm", "sqrt(t * wall) > 20 mm", "t - wall = 0 mm"]
-)
+    "text",
+    ["t > thicker_wall", "thicker_wall < t", "2 * t > 20 mm", "sqrt(t * wall) > 20 mm",
+     "t - wall = 0 mm", "not carbon is known", "not (t > 10 mm and carbon is known)"],
+)  # fmt: skip
 def test_more_than_a_fixed_value_is_left_open(text):
     with pytest.raises(Undecidable):
         Grid([condition(text)], Domain())
@@ -101,3 +103,39 @@ def test_ranges_read_as_conditions_do():
 def test_a_count_is_a_plain_number():
     samples = Grid([condition("nominal_size > 6")], Domain()).axes["nominal_size"]
     assert [sample.value for sample in samples] == [Fraction(3), Fraction(6), Fraction(7)]
+
+
+def millimetres(least, greatest):
+    ends = (None if end is None else Quantity.of(end, "mm", LENGTH) for end in (least, greatest))
+    return Domain(ends={"t": tuple(ends)})
+
+
+@pytest.mark.parametrize(
+    ("domain", "said"),
+    [
+        (Domain(), "t < 0 mm; t = 0 mm; 0 mm < t < 65 mm; t = 65 mm; t > 65 mm"),
+        # What a condition names beyond the ends tells nothing apart; an end stands for itself.
+        (millimetres(0, 65), "t = 0 mm; 0 mm < t < 65 mm; t = 65 mm"),
+        (millimetres(5, None), "t = 5 mm; 5 mm < t < 65 mm; t = 65 mm; t > 65 mm"),
+        (millimetres(None, 60), "t < 0 mm; t = 0 mm; 0 mm < t < 60 mm; t = 60 mm"),
+        (millimetres(5, 60), "t = 5 mm; 5 mm < t < 60 mm; t = 60 mm"),
+    ],
+)
+def test_pieces_within_the_ends(domain, said):
+    samples = Grid([condition("t > 0 mm or t >= 65 mm")], domain).axes["t"]
+    assert "; ".join(range_text("t", each, each) for each in samples) == said
+    for each in samples:
+        value = each.value.value
+        if not each.is_point:
+            assert each.low is None or each.low.value < value
+            assert each.high is None or value < each.high.value
+
+
+def test_what_a_formula_works_out_is_tried_more_often_and_never_beyond_what_is_known():
+    worked = [Formula.parse("2 * t", LENGTH)]
+    tried = Grid([condition("t > 10 mm")], millimetres(None, 20), worked).axes["t"]
+    # Four between the two, evenly.
+    assert [each.value.value for each in tried] == [10, 12, 14, 16, 18, 20]
+    assert Grid([], Domain(), worked).axes["t"] == ()
+    (alone,) = Grid([condition("t is known")], Domain()).axes["t"]
+    assert not alone.is_point and (alone.low, alone.high) == (None, None)

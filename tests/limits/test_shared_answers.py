@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import random
 from collections.abc import Mapping
+from functools import cache
 from typing import Any
 
 from hts.base.quantities import Quantity
@@ -45,6 +46,7 @@ def demand(found: Any) -> Any:
     )
 
 
+@cache
 def cases() -> list[tuple[list[Any], Sides, tuple[str, ...]]]:
     """The limits, facts and options of every treatment and joint among the good specifications."""
     made = []
@@ -93,6 +95,15 @@ def test_shared_answers_are_those_of_each_alone() -> None:
             assert shown(together) == shown(demands(limits, asked, options)), number
     # Otherwise nothing was tried.
     assert shared > 1000
+
+
+def test_only_a_single_joint_has_nobody_to_share_with() -> None:
+    limits, facts, _ = cases()[0]
+    engine = Engine(limits)
+    engine.demands(facts)
+    assert engine.reads("hold time") is None
+    engine.demands(facts)
+    assert engine.reads("hold time")
 
 
 def test_what_is_worked_out_late_is_of_its_own_joint(monkeypatch) -> None:

@@ -7,7 +7,6 @@ from itertools import pairwise
 from math import hypot
 from typing import NamedTuple
 
-from hts.base.arguments import NotCovered
 from hts.base.quantities.clock import Arc, ClockPosition
 from hts.job.compiler.job import JointSheet
 from hts.language.vocabulary.heating import Heater
@@ -21,7 +20,6 @@ LOOK = (PALER_ORANGE, NARROW)
 #: Degrees between the points of an edge; just beside the line along which the outside is cut.
 _STEP, _BESIDE = 3.0, 1e-3
 _TURN = 360.0
-_HALVINGS = 16
 #: Points of an edge farther apart on paper, mm, have others between them, but so many at most.
 _FAR, _MOST = 3.0, 40
 #: Where its name may stand: a part of the way from the nearer edge to the farther one.
@@ -130,16 +128,7 @@ def _edge(clocks: Sequence[float], at: Callable[[float], Point]) -> list[Point]:
 def within_reach(crossing: Crossing, turn: float, far: float) -> OnRun:
     """The place on the run that far from the weld, or as far as there is one: not beyond half
     round the run."""
-    low, high = 0.0, far
-    if not _is_within(crossing, turn, far):
-        for _ in range(_HALVINGS):
-            middle = (low + high) / 2
-            if _is_within(crossing, turn, middle):
-                low = middle
-            else:
-                high = middle
-        far = low
-    return crossing.place_on_run(turn, far)
+    return crossing.place_on_run(turn, min(far, crossing.reach(turn)))
 
 
 def cut(found: Sequence[Region], crossing: Crossing, turned: Callable[[float], float]) -> list[str]:
@@ -149,16 +138,8 @@ def cut(found: Sequence[Region], crossing: Crossing, turned: Callable[[float], f
         region.zone
         for region in found
         if not region.on_branch
-        and not all(_is_within(crossing, turned(clock), region.far) for clock in region.clocks())
+        and any(region.far > crossing.reach(turned(clock)) for clock in region.clocks())
     ]
-
-
-def _is_within(crossing: Crossing, turn: float, far: float) -> bool:
-    try:
-        crossing.place_on_run(turn, far)
-    except NotCovered:
-        return False
-    return True
 
 
 def item(found: Sequence[Region]) -> list[Item]:

@@ -12,16 +12,21 @@ axis for an offset of nought: `along` counts toward the crotch, `round` toward t
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from functools import cached_property
-from math import asin, atan2, cos, degrees, hypot, pi, radians, sin, sqrt
+from math import asin, atan2, cos, degrees, hypot, inf, pi, radians, sin, sqrt
 from typing import NamedTuple
 
 from hts.base.arguments import not_negative, positive, within
 
 _SAMPLES = 240
 _GOLDEN = (sqrt(5) - 1) / 2
+#: How often the stretch between three samples is narrowed: what is left of it is some 1e-5 degrees,
+#: and a length near its least changes with the square of that.
+_NARROWED = 25
 _FINE = 1e-9
+#: The part of the way round the run that is looked at; at its end the place runs away to infinity.
+_ROUND = 0.98
 #: Sine of a turn below which a place lies in the plane of both axes: nearer to it the length round
 #: the run is lost in the digits, and farther off the two ways agree.
 _IN_PLANE = 1e-6
@@ -74,37 +79,24 @@ class Crossing:
 
     def from_weld_on_branch(self, turn: float, height: float) -> float:
         """Shortest length along the branch from the curve to a place."""
-        x = self.branch * radians(turn)
-
-        def length(at: float) -> float:
-            apart = abs(x - self.branch * radians(at)) % (2 * pi * self.branch)
-            return hypot(min(apart, 2 * pi * self.branch - apart), height - self.height(at))
-
-        return _least(
-            length, [hypot(_round(x - bx, self.branch), height - by) for bx, by in self._branch]
+        return _nearest(
+            height, self.branch * radians(turn), self._branch, self._on_branch, self.branch
         )
 
     def from_weld_on_run(self, place: OnRun) -> float:
         """Shortest length along the run from the curve to a place outside it."""
-
-        def length(at: float) -> float:
-            point = self.on_run(at)
-            return hypot(place.along - point.along, _round(place.round - point.round, self.run))
-
-        rough = [
-            hypot(place.along - p.along, _round(place.round - p.round, self.run)) for p in self._run
-        ]
-        return _least(length, rough)
+        return _nearest(*place, self._run, self.on_run, self.run)
 
     def place_on_branch(self, turn: float, distance: float) -> float:
         """Height of the place above the curve at a turn whose shortest length from it is given."""
         not_negative(distance=distance)
         start = self.height(turn)
-        return start + _solved(
-            lambda up: self.from_weld_on_branch(turn, start + up),
-            distance,
-            4 * distance + self.branch,
-        )
+
+        def length(up: float) -> float:
+            return self.from_weld_on_branch(turn, start + up)
+
+        most = 4 * distance + self.branch
+        return start + _solved(length, distance, most, length(most))
 
     def place_on_run(self, turn: float, distance: float) -> OnRun:
         """The place on the run that is seen along the branch at a turn and whose shortest length
@@ -112,29 +104,24 @@ class Crossing:
         not_negative(distance=distance)
         if distance == 0:
             return self.on_run(turn)
-        sine = sin(radians(turn))
-        if abs(sine) < _IN_PLANE:
-            out = _solved(
-                lambda more: self.from_weld_on_run(self._straight(turn, more)),
-                distance,
-                4 * distance + self.branch,
-            )
-            return self._straight(turn, out)
-        way = 1.0 if sine > 0 else -1.0
-        start = self.on_run(turn).round / self.run
+        if _in_plane(turn):
 
-        def at(more: float) -> OnRun:
-            theta = start + way * more
-            radius = (self.run * sin(theta) - self.offset) / sine
-            return OnRun(self._along(theta, radius, turn), self.run * theta)
+            def length(more: float) -> float:
+                return self.from_weld_on_run(self._straight(turn, more))
 
-        # Round the run as far as it is seen beyond the axis of the branch.
-        most = pi - asin(self.offset / self.run) * way - way * start
-        if self.from_weld_on_run(at(most * 0.98)) < distance:
-            within(
-                "length round the run", distance, 0.0, self.from_weld_on_run(at(most * 0.98)), ""
-            )
-        return at(_solved(lambda more: self.from_weld_on_run(at(more)), distance, most * 0.98))
+            most = 4 * distance + self.branch
+            return self._straight(turn, _solved(length, distance, most, length(most)))
+        reach = self.reach(turn)
+        within("length round the run", distance, 0.0, reach, "")
+        out = _solved(
+            lambda part: self.from_weld_on_run(self._seen(turn, part)), distance, _ROUND, reach
+        )
+        return self._seen(turn, out)
+
+    def reach(self, turn: float) -> float:
+        """The greatest length from the curve of a place on the run that is seen along the branch
+        at a turn: without end in the plane of both axes."""
+        return inf if _in_plane(turn) else self.from_weld_on_run(self._seen(turn, _ROUND))
 
     def turn_of(self, place: OnRun) -> float:
         """The turn at which a place on the run is seen along the branch, 0 to 360."""
@@ -147,7 +134,7 @@ class Crossing:
 
     def edge_on_branch(self, distance: float) -> list[tuple[float, float]]:
         """Turns and heights of the line on the branch at a length from the curve all round."""
-        flat = [(bx, by) for bx, by in self._branch]
+        flat = [(x, height) for height, x in self._branch]
         edge = _offset(flat, distance, 2 * pi * self.branch, up=True)
         return [
             (degrees(x / self.branch), y)
@@ -157,10 +144,9 @@ class Crossing:
 
     def edge_on_run(self, distance: float) -> list[OnRun]:
         """The line on the run at a length from the curve all round."""
-        flat = [(p.along, p.round) for p in self._run]
         return [
             OnRun(x, y)
-            for x, y in _offset(flat, distance, 0.0, up=False)
+            for x, y in _offset(self._run, distance, 0.0, up=False)
             if self.from_weld_on_run(OnRun(x, y)) > distance * 0.995
         ]
 
@@ -175,34 +161,60 @@ class Crossing:
         height = self._height(0.0, up, radius, turn)
         return radius * self._sin * cos(radians(turn)) + height * self._cos
 
+    def _seen(self, turn: float, part: float) -> OnRun:
+        """The place seen at a turn out of the plane, a part of the way from the curve to where the
+        run is seen no more beyond the axis of the branch."""
+        sine = sin(radians(turn))
+        way = 1.0 if sine > 0 else -1.0
+        start = self.on_run(turn).round / self.run
+        theta = start + way * part * (pi - asin(self.offset / self.run) * way - way * start)
+        radius = (self.run * sin(theta) - self.offset) / sine
+        return OnRun(self._along(theta, radius, turn), self.run * theta)
+
     def _straight(self, turn: float, more: float) -> OnRun:
         theta = asin(self.offset / self.run)
         return OnRun(self._along(theta, self.branch + more, turn), self.run * theta)
 
+    def _on_branch(self, turn: float) -> tuple[float, float]:
+        """Of the curve laid flat with the branch: height, and length round it."""
+        return self.height(turn), self.branch * radians(turn)
+
     @cached_property
     def _branch(self) -> list[tuple[float, float]]:
-        turns = [360.0 * n / _SAMPLES for n in range(_SAMPLES)]
-        return [(self.branch * radians(turn), self.height(turn)) for turn in turns]
+        return [self._on_branch(360.0 * n / _SAMPLES) for n in range(_SAMPLES)]
 
     @cached_property
     def _run(self) -> list[OnRun]:
         return [self.on_run(360.0 * n / _SAMPLES) for n in range(_SAMPLES)]
 
 
-def _round(length: float, radius: float) -> float:
-    """A length round a cylinder, the shorter way."""
-    around = 2 * pi * radius
-    return (length + around / 2) % around - around / 2
+def _in_plane(turn: float) -> bool:
+    return abs(sin(radians(turn))) < _IN_PLANE
 
 
-def _least(length: Callable[[float], float], rough: list[float]) -> float:
-    """The least of a smooth function of the turn, near the least of its samples."""
+def _nearest(
+    along: float,
+    about: float,
+    samples: Sequence[tuple[float, float]],
+    curve: Callable[[float], tuple[float, float]],
+    radius: float,
+) -> float:
+    """The least length to a curve that goes once round, near the nearest of its samples, which are
+    evenly spread; round a cylinder the shorter way."""
+    half = pi * radius
+    around = 2 * half
+    rough = [hypot(along - x, (about - y + half) % around - half) for x, y in samples]
+
+    def length(turn: float) -> float:
+        x, y = curve(turn)
+        return hypot(along - x, (about - y + half) % around - half)
+
     best = min(range(len(rough)), key=rough.__getitem__)
     step = 360.0 / len(rough)
     low, high = step * (best - 1), step * (best + 1)
     a, b = high - _GOLDEN * (high - low), low + _GOLDEN * (high - low)
     fa, fb = length(a), length(b)
-    for _ in range(34):
+    for _ in range(_NARROWED):
         if fa <= fb:
             high, b, fb = b, a, fa
             a = high - _GOLDEN * (high - low)
@@ -214,12 +226,12 @@ def _least(length: Callable[[float], float], rough: list[float]) -> float:
     return min(fa, fb)
 
 
-def _solved(length: Callable[[float], float], wanted: float, most: float) -> float:
-    """Where a rising function that starts at nought has a value."""
+def _solved(length: Callable[[float], float], wanted: float, most: float, at_most: float) -> float:
+    """Where a rising function that starts at nought and has a value at most has the wanted one."""
     if wanted == 0:
         return 0.0
     low, high = 0.0, most
-    f_low, f_high = -wanted, length(most) - wanted
+    f_low, f_high = -wanted, at_most - wanted
     side = 0
     for _ in range(60):
         at = (low * f_high - high * f_low) / (f_high - f_low)
@@ -239,7 +251,7 @@ def _solved(length: Callable[[float], float], wanted: float, most: float) -> flo
 
 
 def _offset(
-    flat: list[tuple[float, float]], distance: float, period: float, up: bool
+    flat: Sequence[tuple[float, float]], distance: float, period: float, up: bool
 ) -> list[tuple[float, float]]:
     """The points of a closed curve moved square to it; upward where it goes round once in x."""
     found = []

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import argparse
 from collections import Counter
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from typing import NamedTuple
 
 from hts.base.findings import Report
@@ -18,7 +18,7 @@ from hts.syntax import parse
 from tests.corruption.changes import Mutant
 from tests.corruption.harm import harm
 from tests.corruption.meaning import meaning
-from tests.corruption.share import Path, _mutants, _places, sample
+from tests.corruption.share import FILES, Path, _mutants, _places, sample
 from tests.job.comparison.texts import spec, text_of
 
 
@@ -49,8 +49,8 @@ def put(path: Path, number: int) -> Put | None:
     return Put(path.name, mutant, harm(mutant.path), found.worst or "", kinds, was)
 
 
-def puts(count: int, seed: int) -> Iterator[Put]:
-    for path, number in sample(count, seed):
+def puts(count: int, seed: int, files: Iterable[Path] = FILES) -> Iterator[Put]:
+    for path, number in sample(count, seed, files):
         found = put(path, number)
         if found is not None:
             yield found

@@ -99,7 +99,7 @@ HOLD = "  hold 690 .. 720 degC    for 2 h at most 6 h target 705 degC counts fro
 SHOWN: dict[str, tuple[str, tuple[tuple[str, str], ...]]] = {
     "document/unreadable text": (P22, (("wall                 39.6", "wall                 39,6"),)),
     "document/revision kept": (P22, (("for 2 h at", "for 3 h at"),)),
-    "document/weld list revision": ("turnaround-list", (('revision  "C"', 'revision  "D"'),)),
+    "document/weld list revision": ("welds-with-commas", (('-commas.csv" {', '-commas.csv" {\n  revision "C"'),)),
     "document/silent history": (P22, (("for 2 h at", "for 3 h at"), ("revision  B on", "revision  C on"))),
     "heating/band": (P22, (("930 mm", "940 mm"),)),
     "joint/material of a side": (P22, (("between              pipe-p22", "between              header-p11"),)),

@@ -7,12 +7,14 @@ The wrong facts are those of tests/corruption, made of every value of every good
 from __future__ import annotations
 
 from fnmatch import fnmatchcase
+from pathlib import Path
 
 import pytest
 
 from tests.corruption.harm import NONE
+from tests.corruption.share import FILES
 from tests.job.comparison.mutants import Put, puts
-from tests.sampling import in_turn
+from tests.sampling import in_turn, whose_turn
 
 _STRICTER = "stricter than approved stays within what was approved; the other way is told"
 _LIKE = "a like thing in its place; what it can do, and what has run out, is compared by itself"
@@ -44,11 +46,16 @@ NOTES = {
 }
 
 
+#: Some of the files alone: then fewer are judged as they are.
+_SOME = (20261129, 16, whose_turn(FILES, 5))
+
+
 @pytest.mark.parametrize(
-    ("seed", "count"), [(20261129, 20), *in_turn([(20261130 + n, 40) for n in range(4)], 4)]
+    ("seed", "count", "files"),
+    [_SOME, *in_turn([(20261130 + n, 40, FILES) for n in range(4)], 4)],
 )
-def test_a_sample(seed: int, count: int) -> None:
-    found = list(puts(count, seed))
+def test_a_sample(seed: int, count: int, files: list[Path]) -> None:
+    found = list(puts(count, seed, files))
     assert 3 * len(found) > 2 * count
     untold = [
         f"{e.file} {e.mutant.path}: {e.mutant.change}: {e.was}" for e in found if not e.verdict

@@ -14,6 +14,10 @@ from tests.sampling import whose_turn
 #: Under books that print a pair of values for the two systems of units: a wall in inches stands
 #: under the other one of the pair, so that what is in force changes, and nothing that is stated.
 PAIRS = {"gas-line-nycrr"}
+#: The list of 120 welds takes long to compare.
+MOST = [
+    pytest.param(path, marks=[pytest.mark.long] * (path.stem == "turnaround-list")) for path in GOOD
+]
 
 
 def _name(path: Path) -> str:
@@ -33,7 +37,7 @@ def test_the_same_text(path: Path) -> None:
     assert (found.changes, found.representations) == ((), ())
 
 
-@pytest.mark.parametrize("path", whose_turn(GOOD, 3), ids=_name)
+@pytest.mark.parametrize("path", whose_turn(MOST, 3), ids=_name)
 def test_after_fmt(path: Path) -> None:
     disorderly = text_of(path).replace("  ", "   ").replace("\n\n", "\n\n\n")
     found = compare(spec(path, disorderly), spec(path, laid_out(disorderly)))
@@ -41,7 +45,7 @@ def test_after_fmt(path: Path) -> None:
     assert [each.what for each in found.representations] == ["layout"]
 
 
-@pytest.mark.parametrize("path", whose_turn(GOOD, 3), ids=_name)
+@pytest.mark.parametrize("path", whose_turn(MOST, 3), ids=_name)
 def test_every_quantity_in_another_unit(path: Path) -> None:
     text = converted(text_of(path))
     found = compare(spec(path), spec(path, text))
@@ -49,12 +53,6 @@ def test_every_quantity_in_another_unit(path: Path) -> None:
     count = sum(each.what == "unit or spelling" for each in found.representations)
     # The preheat has few quantities; a library of joints none but in those that use it.
     assert count >= 4 or path.stem == "materials"
-
-
-#: The list of 120 welds takes long to compare.
-MOST = [
-    pytest.param(path, marks=[pytest.mark.long] * (path.stem == "turnaround-list")) for path in GOOD
-]
 
 
 @pytest.mark.parametrize("path", whose_turn(MOST), ids=_name)

@@ -5,6 +5,7 @@ import io
 import json
 import re
 import zipfile
+from functools import cache
 from pathlib import Path
 from typing import Any
 
@@ -40,6 +41,7 @@ HEADS = 4
 HOSTILE = '=HYPERLINK("http://tern.example") &A <b>\N{RIGHT-TO-LEFT OVERRIDE}\x07'
 
 
+@cache
 def job_of(path: Path) -> Job:
     loader = Loader(root_of(str(path)))
     return compile_spec(Spec(loader.read(str(path)), loader))
@@ -49,8 +51,28 @@ def of_text(text: str) -> Job:
     return compile_spec(spec_of(text, "x.hts"))
 
 
-def opened(job: Job, **more: Any) -> openpyxl.Workbook:
-    return openpyxl.load_workbook(io.BytesIO(files(job)[NAME]), **more)
+@cache
+def written(path: Path) -> bytes:
+    return files(job_of(path))[NAME]
+
+
+def opened(job: Job) -> openpyxl.Workbook:
+    return read(files(job)[NAME])
+
+
+def read(data: bytes, **more: Any) -> openpyxl.Workbook:
+    return openpyxl.load_workbook(io.BytesIO(data), **more)
+
+
+@cache
+def of_path(path: Path) -> openpyxl.Workbook:
+    """Read, and looked at by several tests."""
+    return read(written(path))
+
+
+@cache
+def of_butt() -> openpyxl.Workbook:
+    return opened(of_text(BUTT))
 
 
 def table(book: openpyxl.Workbook, name: str) -> list[dict[str, Any]]:
@@ -69,7 +91,7 @@ def table(book: openpyxl.Workbook, name: str) -> list[dict[str, Any]]:
 def test_every_setpoint_tag_channel_and_source_of_the_job_is_in_it(path: Path) -> None:
     job = job_of(path)
     document = json.loads(tables(job)["job.json"])
-    book = opened(job)
+    book = of_path(path)
     # One sheet of readings for each treatment with a program.
     assert list(dict.fromkeys(name.rstrip(" 0123456789") for name in book.sheetnames)) == [
         name for name in SHEETS if name != "Readings" or "Readings 1" in book.sheetnames
@@ -117,7 +139,7 @@ def test_every_setpoint_tag_channel_and_source_of_the_job_is_in_it(path: Path) -
 
 
 def test_numbers_are_numbers_and_times_are_times() -> None:
-    book = opened(of_text(BUTT))
+    book = of_butt()
     rows = table(book, "Setpoints")
     row = next(r for r in rows if r["Action"] == "hold" and r["Treatment"] != "preheat")
     assert isinstance(row["To, °C"], int | float)
@@ -129,7 +151,7 @@ def test_numbers_are_numbers_and_times_are_times() -> None:
 
 
 def test_the_ledger_adds_up_and_never_says_zero_is_enough() -> None:
-    sheet = opened(of_text(BUTT))["Hold log"]
+    sheet = of_butt()["Hold log"]
     formulas = {
         cell.coordinate: cell.value
         for row in sheet.iter_rows(min_row=HEADS + 1)
@@ -141,14 +163,14 @@ def test_the_ledger_adds_up_and_never_says_zero_is_enough() -> None:
     assert formulas[f"G{lines['in all']}"] == f"=SUM(G{first}:G{last})"
     least = next(row for name, row in lines.items() if name and name.endswith("at least"))
     assert formulas[f"G{lines['still to hold']}"] == f"=MAX(G{least}-G{lines['in all']},0)"
-    kept = opened(of_text(BUTT), data_only=True)["Hold log"]
+    kept = read(files(of_text(BUTT))[NAME], data_only=True)["Hold log"]
     assert kept.cell(lines["still to hold"], 7).value == kept.cell(least, 7).value
 
 
 def test_a_moment_needs_its_date_and_an_end_is_later_than_its_beginning() -> None:
     """A time alone is less than a day; 2000-01-01 is day 36526 of a spreadsheet (ECMA-376)."""
     assert (datetime.date(2000, 1, 1) - datetime.date(1899, 12, 30)).days == DATED
-    sheet = opened(of_text(BUTT))["Hold log"]
+    sheet = of_butt()["Hold log"]
     lines = {sheet.cell(row, 3).value: row for row in range(HEADS + 1, sheet.max_row + 1)}
     row = lines["span 1"]
     rules = {str(one.sqref): one for one in sheet.data_validations.dataValidation}
@@ -160,7 +182,7 @@ def test_a_moment_needs_its_date_and_an_end_is_later_than_its_beginning() -> Non
 
 def test_readings_have_a_cell_for_every_tag_that_takes_figures_alone() -> None:
     job = of_text(BUTT)
-    sheet = opened(job)["Readings 1"]
+    sheet = of_butt()["Readings 1"]
     heads = [cell.value for cell in sheet[HEADS]]
     run = next(run for run in job.joints[0].runs if run.program.kind != "preheat")
     wanted = [tag.tag for tag in run.tags if tag.connected and not tag.spare_of]
@@ -171,12 +193,12 @@ def test_readings_have_a_cell_for_every_tag_that_takes_figures_alone() -> None:
 
 
 def test_every_thermocouple_is_looked_at_before_it_is_covered() -> None:
-    kinds = [row["Kind"] for row in table(opened(of_text(BUTT)), "Checks")]
+    kinds = [row["Kind"] for row in table(of_butt(), "Checks")]
     assert kinds.count("every thermocouple before it is covered") > 5
 
 
 def test_only_cells_to_fill_in_are_unlocked() -> None:
-    book = opened(of_text(BUTT))
+    book = of_butt()
     for sheet in book:
         assert sheet.protection.sheet
         for row in sheet.iter_rows():
@@ -227,7 +249,7 @@ def test_ten_thousand_and_forty_thousand_letters_do_not_break_it() -> None:
 
 @pytest.mark.parametrize("path", whose_turn(GOOD), ids=lambda path: path.stem)
 def test_same_text_same_bytes(path: Path) -> None:
-    assert files(job_of(path)) == files(job_of(path))
+    assert files(job_of(path))[NAME] == written(path)
 
 
 def test_no_time_of_the_clock_is_in_it() -> None:
@@ -237,13 +259,13 @@ def test_no_time_of_the_clock_is_in_it() -> None:
     assert set(re.findall(r"\d{4}-\d\d-\d\dT", core)) == {"2000-01-01T"}
 
 
-def test_a_row_to_sign_tells_what_is_signed() -> None:
+@pytest.mark.parametrize("path", whose_turn(GOOD), ids=lambda path: path.stem)
+def test_a_row_to_sign_tells_what_is_signed(path: Path) -> None:
     """A table that goes over several sheets of paper repeats the columns its rows are known by,
     and what is checked stands on one sheet with its cell to sign."""
-    for path in GOOD:
-        for sheet in opened(job_of(path)):
-            first, _, last = (sheet.print_title_cols or "").replace("$", "").partition(":")
-            if sheet.page_setup.fitToWidth not in (None, 1):
-                assert first == "A" and last > "A", sheet.title
-            if sheet.title.startswith(("Checks", "Readings", "Hold log", "Channels")):
-                assert sheet.page_setup.fitToWidth in (None, 1)
+    for sheet in of_path(path):
+        first, _, last = (sheet.print_title_cols or "").replace("$", "").partition(":")
+        if sheet.page_setup.fitToWidth not in (None, 1):
+            assert first == "A" and last > "A", sheet.title
+        if sheet.title.startswith(("Checks", "Readings", "Hold log", "Channels")):
+            assert sheet.page_setup.fitToWidth in (None, 1)
