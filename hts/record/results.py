@@ -80,7 +80,9 @@ def verdicts(joint: Joint, results: Sequence[Results] | None) -> list[Verdict]:
     if given:
         for name, stage in stages:
             found += _done(joint, name, stage, own)
-    return [each._replace(elsewhere=not given) for each in found]
+    for each in found:
+        each.elsewhere = not given
+    return found
 
 
 def _after(joint: Joint, own: Sequence[Results]) -> Iterator[Verdict]:

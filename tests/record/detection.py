@@ -8,6 +8,7 @@ import os
 import sys
 import tempfile
 from concurrent.futures import ProcessPoolExecutor
+from datetime import datetime
 from functools import lru_cache
 from multiprocessing import get_context
 from pathlib import Path
@@ -69,24 +70,28 @@ def run_of(spec: str) -> Plan:
     return plan(compile_spec(Spec(loader.read(path), loader)))
 
 
-def tried(trial: Trial) -> Outcome:
+def text_of(trial: Trial) -> str:
+    """The log of a run of it."""
     run = run_of(trial.spec)
     recorder = run.run.program.recorder
     every = float(recorder.interval.value) if recorder is not None and recorder.interval else 60.0
-    from datetime import datetime
-
     ask = Ask(trial.seed, every, datetime.fromisoformat(f"{run.job.document.dated}T06:00"))
     if trial.kind in DEPARTURES:
         ask = ask._replace(departures=(trial.kind,))
     elif trial.kind in OF_THE_PROGRAM:
         ask = ask._replace(faults=((trial.kind, ""),))
+    text = simulate(run, ask)
+    if trial.kind not in (*OF_THE_PROGRAM, *DEPARTURES, CLEAN):
+        held = [one.tag for one in run.required if f",{one.tag} [" in text]
+        text = altered(text, trial.kind, held, trial.seed)
+    return text
+
+
+def tried(trial: Trial) -> Outcome:
+    run = run_of(trial.spec)
     with tempfile.TemporaryDirectory() as folder:
         path = os.path.join(folder, "log.csv")
-        text = simulate(run, ask)
-        if trial.kind not in (*OF_THE_PROGRAM, *DEPARTURES, CLEAN):
-            held = [one.tag for one in run.required if f",{one.tag} [" in text]
-            text = altered(text, trial.kind, held, trial.seed)
-        Path(path).write_text(text)
+        Path(path).write_text(text_of(trial))
         record = read([path], run.run.tags, Options())
     told = faults.find(record, run)
     judgement = judge(faults.apply(record, told), run, told)

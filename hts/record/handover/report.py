@@ -21,7 +21,7 @@ from hts.record.handover.identity import instrument, signing, whose, wired
 from hts.record.handover.thermocouples import shown
 from hts.record.handover.words import event_words, failures, judged, outcome
 from hts.record.judging import CONDITIONAL, MET, NOT_MET, NOT_SHOWN, Judgement
-from hts.record.judging.rates import Fastest
+from hts.record.judging.moving import Fastest
 from hts.record.judging.words import Words, time
 
 if TYPE_CHECKING:

@@ -8,7 +8,7 @@ import numpy as np
 
 from hts.job.demands.watched import Watched
 from hts.record.judging import Judgement
-from hts.record.judging.rates import Fastest, fastest_of_each
+from hts.record.judging.moving import Fastest, fastest_of_each
 from hts.record.plan import COOL, HEAT
 from hts.record.record import Floats
 

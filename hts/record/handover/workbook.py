@@ -19,7 +19,7 @@ from hts.record.handover.identity import wired
 from hts.record.handover.thermocouples import shown
 from hts.record.handover.words import event_words, failures, judged, outcome
 from hts.record.judging import Judgement
-from hts.record.judging.rates import Fastest
+from hts.record.judging.moving import Fastest
 from hts.record.record import LEFT_OUT
 
 #: A sheet holds 1,048,576 rows (ISO/IEC 29500); a record of more is told by every n-th row.

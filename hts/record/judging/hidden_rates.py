@@ -37,7 +37,13 @@ _TOGETHER = 50_000
 _FEW = 4
 
 
+#: Parts of a limit beyond it that do not show in the readings: these are too coarse to show that
+#: the limit was kept. Basis: practice, ours.
+TOO_COARSE = 0.5
+
+
 _Name = TypeVar("_Name")
+_Kelvin = TypeVar("_Kelvin", float, Floats)
 
 
 class Hidden(NamedTuple):
@@ -48,13 +54,13 @@ class Hidden(NamedTuple):
     unsure: float
 
 
-def smallest_seen(line: Line, interval: float, seconds: float) -> float:
+def smallest_seen(noise: _Kelvin, digit: _Kelvin, interval: float, seconds: float) -> _Kelvin:
     """K/h. What a rate must go beyond those beside it, for so many seconds, to surely show.
 
     Readings in digits may all be rounded the same way until the excess has made a whole one.
     """
-    unsure = line.noise * sqrt(12 * interval / seconds) / seconds * _HOUR
-    return float(_SEEN * unsure + line.digit / seconds * _HOUR)
+    unsure = noise * sqrt(12 * interval / seconds) / seconds * _HOUR
+    return _SEEN * unsure + digit / seconds * _HOUR
 
 
 class _Tilted(NamedTuple):

@@ -30,6 +30,7 @@ from hts.record.judging.evidence import Evidence
 from hts.record.judging.guard import Guard, guard
 from hts.record.judging.hold_clocks import clocks, held, segments
 from hts.record.judging.judgement import Judgement
+from hts.record.judging.moving import Moved, all_moved
 from hts.record.judging.verdict import HoldClock, Verdict
 from hts.record.plan import COOL, HEAT, Plan
 from hts.record.record import Record
@@ -67,7 +68,7 @@ def judged_together(
     """The same of several runs, in their order: what their rates hang on is made out for all at
     once, which takes a third of the time it takes one by one."""
     running = [clocks(run, held(run.plan)) for run in runs]
-    moved = rates.moved(list(zip(runs, running, strict=True)))
+    moved = all_moved(list(zip(runs, running, strict=True)))
     for run, its_clocks, its_moved, said in zip(runs, running, moved, against, strict=True):
         yield _judged(run, today, its_clocks, its_moved, said)
 
@@ -76,7 +77,7 @@ def _judged(
     evidence: Evidence,
     today: str | None,
     running: list[HoldClock],
-    moved: rates.Moved,
+    moved: Moved,
     against: tuple[str, ...],
 ) -> Judgement:
     record, plan = evidence.record, evidence.plan

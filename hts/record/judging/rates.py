@@ -11,64 +11,33 @@ the rate itself was over the limit does, whatever the window.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from typing import NamedTuple
 
 import numpy as np
 
-from hts.job.compiler.program import PREHEAT
 from hts.job.compiler.why import Why
-from hts.record.judging.courses import (
-    COVERAGE,
-    SAME,
-    Course,
-    Range,
-    Windows,
-    courses,
-    windows_of,
-    windows_over,
-)
-from hts.record.judging.evidence import Evidence, draw_lines
-from hts.record.judging.hidden_rates import Hidden, Hiding, look_together, smallest_seen
+from hts.record.judging.courses import COVERAGE, SAME, Course
+from hts.record.judging.evidence import Evidence
+from hts.record.judging.hidden_rates import TOO_COARSE, Hidden, Hiding, smallest_seen
 from hts.record.judging.limits import Piece, counted_from, limit_at, pieces
-from hts.record.judging.line import Line
+from hts.record.judging.moving import (
+    Along,
+    Fastest,
+    Moved,
+    allowed,
+    fastest_of_all,
+    limit_of_window,
+    moved_along,
+    reach,
+)
 from hts.record.judging.spells import spells
 from hts.record.judging.stretches import touch, union
 from hts.record.judging.verdict import MET, NOT_SHOWN, Failure, HoldClock, Outcome, Stretch, Verdict
 from hts.record.judging.words import time
-from hts.record.plan import COOL, HEAT, Bound, Plan, Watched
+from hts.record.plan import HEAT, Bound, Watched
 
-#: Parts of a limit beyond it that do not show in the readings: told, and too coarse to show that
-#: the limit was kept. Basis: practice, ours.
-_TELLING, _TOO_COARSE = 0.1, 0.5
-
-
-class Fastest(NamedTuple):
-    """The fastest rate of a thermocouple over the window where it is limited: `rate` K/h, `unsure`
-    K/h either side of it, `times` the limit; over the window that begins at `at`, s."""
-
-    times: float
-    rate: float
-    unsure: float
-    tag: str
-    at: float
-
-
-class _Moved(NamedTuple):
-    """A required thermocouple along its course, the windows that its rate is told over, and when it
-    was over its limit for as long as matters; `worst` is the number of the fastest window."""
-
-    watched: Watched
-    line: Line
-    course: Course
-    windows: Windows
-    over: list[Stretch]
-    worst: int
-
-    @property
-    def times(self) -> float:
-        """The fastest rate, times the limit."""
-        return float(self.windows.ratio[self.worst])
+#: Parts of a limit beyond it that do not show in the readings and are told. Basis: practice, ours.
+_TELLING = 0.1
 
 
 class _Fast(NamedTuple):
@@ -76,37 +45,6 @@ class _Fast(NamedTuple):
 
     failure: Failure
     decided: Outcome | None
-
-
-class Moved(NamedTuple):
-    """`by_action`, of those that are limited: the required thermocouples that moved that way.
-    `hiding` is what these may hide."""
-
-    by_action: dict[str, list[_Moved]]
-    hiding: Hiding
-
-
-def moved(runs: Sequence[tuple[Evidence, Sequence[HoldClock]]]) -> list[Moved]:
-    """Of each run with its clocks; those of one plan are looked at together."""
-    of_plan: dict[int, list[int]] = {}
-    for at, (evidence, _) in enumerate(runs):
-        of_plan.setdefault(id(evidence.plan), []).append(at)
-    limited = [
-        (some, action, limits)
-        for some in of_plan.values()
-        for action in (HEAT, COOL)
-        if (limits := pieces(runs[some[0]][0].plan, action))
-    ]
-    draw_lines([runs[at][0] for some, _, _ in limited for at in some])
-    by_action: list[dict[str, list[_Moved]]] = [{} for _ in runs]
-    for some, action, limits in limited:
-        its = _moved([runs[at] for at in some], action, limits)
-        for at, one in zip(some, its, strict=True):
-            by_action[at][action] = one
-    hiding = [Hiding(run, _reach(run.plan)) for run, _ in runs]
-    for some in of_plan.values():
-        look_together([hiding[at] for at in some if by_action[at]])
-    return [Moved(*its) for its in zip(by_action, hiding, strict=True)]
 
 
 def verdicts(evidence: Evidence, clocks: list[HoldClock], moved: Moved) -> list[Verdict]:
@@ -117,71 +55,33 @@ def verdicts(evidence: Evidence, clocks: list[HoldClock], moved: Moved) -> list[
     ]
 
 
-def _allowed(plan: Plan) -> list[Bound]:
-    return [b for b in (plan.rate_excursion_each, plan.rate_excursion_total) if b is not None]
-
-
-def _reach(plan: Plan) -> float:
-    """s. The least time over which a rate that is too fast matters."""
-    return max(1.0, min([plan.window.value, *(bound.value for bound in _allowed(plan))]))
-
-
 def _verdict(
     evidence: Evidence,
     clocks: list[HoldClock],
     action: str,
-    moved: list[_Moved],
+    moved: list[Along] | None,
     hiding: Hiding,
 ) -> Verdict:
-    plan, words = evidence.plan, evidence.words
-    reach, limits = _reach(plan), pieces(plan, action)
-    fast: list[_Fast] = []
-    for one in moved:
-        if one.over:
-            judged = _tolerating if _allowed(plan) else _strictly
-            fast += judged(evidence, one, limits)
-        if tilted := hiding.found(one.watched.tag, one.line, one.course, limits):
-            fast.append(_unexplained(evidence, one.watched, tilted))
-    coarsest = max(
-        (smallest_seen(one.line, evidence.record.interval, reach) for one in moved), default=0.0
-    )
-    specified = "; ".join(_limit_words(evidence, piece) for piece in limits)
-    specified += f", over {words.limit(plan.window.written)}"
-    for bound, how in ((plan.rate_excursion_each, "each time"),
-                       (plan.rate_excursion_total, "in total")):  # fmt: skip
-        if bound is not None:
-            specified += f", beyond it no longer than {words.limit(bound.written)} {how}"
+    plan, limits = evidence.plan, pieces(evidence.plan, action)
+    fast = _all_fast(evidence, moved, limits, hiding) if moved else []
     counted = [one for one in fast if one.decided is not None]
     failed = any(one.decided != NOT_SHOWN for one in counted)
     outcome, blanks = evidence.outcome(failed, *_phase(evidence, clocks, action))
     if counted and not failed:
         outcome = NOT_SHOWN
-    if not moved:
-        actual, outcome = "no part of the record shows it", NOT_SHOWN
-    else:
-        quickest = max(moved, key=lambda one: one.times)
-        _, rate, unsure, tag, at = _fastest(quickest, limits, plan.window.value)
-        at_limit = limit_at(limits, evidence.reading(tag, at + plan.window.value)).limit
-        actual = (
-            f"fastest {words.rate(rate, at_limit)} ({evidence.name(tag, at)}) from "
-            f"{evidence.clock(at)}"
-        )
-        if unsure >= 0.5:
-            actual += f", to within {words.rate(unsure)}"
-        if fast and not counted:
-            often = "once" if len(fast) == 1 else f"{len(fast)} times"
-            actual += f"; {often} beyond the limit within the allowance"
-        if coarsest > _TELLING * at_limit:
-            actual += (
-                f"; {words.rate(coarsest)} more for {time(reach)} would not show in these readings"
-            )
-            if outcome == MET and coarsest > _TOO_COARSE * at_limit:
-                outcome = NOT_SHOWN
-        actual += blanks
+    if moved is not None and outcome == MET and _too_coarse(evidence, moved, limits):
+        outcome = NOT_SHOWN
+
+    def actual() -> str:
+        its = moved
+        if its is None:
+            (its,) = moved_along([(evidence, clocks)], action, limits)
+        return _actual(evidence, its, limits, fast) + (blanks if its else "")
+
     return Verdict(
         "heating rate" if action == HEAT else "cooling rate",
         plan.address,
-        specified,
+        lambda: _specified(evidence, limits),
         actual,
         outcome,
         None,
@@ -190,56 +90,71 @@ def _verdict(
     )
 
 
-def fastest_of_each(
-    evidence: Evidence, clocks: Sequence[HoldClock], action: str
-) -> dict[str, Fastest]:
-    """By tag, for the required thermocouples whose rate shows; empty where none is limited."""
-    limits = pieces(evidence.plan, action)
-    its = _moved([(evidence, clocks)], action, limits)[0] if limits else []
-    return {one.watched.tag: _fastest(one, limits, evidence.plan.window.value) for one in its}
-
-
-def _moved(
-    runs: Sequence[tuple[Evidence, Sequence[HoldClock]]], action: str, limits: list[Piece]
-) -> list[list[_Moved]]:
-    """Of each of some runs of one plan."""
-    plan = runs[0][0].plan
-    whose: list[tuple[int, Watched]] = []
-    lines: list[Line] = []
-    for at, (evidence, _) in enumerate(runs):
-        for one, line in zip(evidence.required, evidence.lines, strict=True):
-            if line is not None:
-                whose.append((at, one))
-                lines.append(line)
-    ranges = [_ranges(evidence, clocks) for evidence, clocks in runs]
-    along = courses(lines, limits, 1.0 if action == HEAT else -1.0, [ranges[at] for at, _ in whose])
-    every = windows_of(along, plan.window.value)
-    over = windows_over(along, _reach(plan))
-    found: list[list[_Moved]] = [[] for _ in runs]
-    for (at, one), line, its, windows, spans in zip(whose, lines, along, every, over, strict=True):
-        worst = int(np.argmax(windows.ratio)) if len(windows.ratio) else None
-        if worst is not None and windows.ratio[worst] > 0:
-            found[at].append(_Moved(one, line, its, windows, spans, worst))
+def _all_fast(
+    evidence: Evidence, moved: list[Along], limits: list[Piece], hiding: Hiding
+) -> list[_Fast]:
+    found: list[_Fast] = []
+    for one in moved:
+        if one.over:
+            judged = _tolerating if allowed(evidence.plan) else _strictly
+            found += judged(evidence, one, limits)
+        if tilted := hiding.found(one.watched.tag, one.line, one.course, limits):
+            found.append(_unexplained(evidence, one.watched, tilted))
     return found
 
 
-def _ranges(evidence: Evidence, clocks: Sequence[HoldClock]) -> list[Range]:
-    # A preheat goes on after its soak, and then the arc heats as well.
-    end = evidence.record.end if evidence.plan.kind == PREHEAT else 0.0
-    return [
-        Range(clock.low, clock.high, Stretch(clock.arrived, max(clock.left, end)))
-        for clock in clocks
-        if clock.arrived is not None and clock.left is not None
-    ]
+def _specified(evidence: Evidence, limits: list[Piece]) -> str:
+    plan, words = evidence.plan, evidence.words
+    specified = "; ".join(_limit_words(evidence, piece) for piece in limits)
+    specified += f", over {words.limit(plan.window.written)}"
+    for bound, how in ((plan.rate_excursion_each, "each time"),
+                       (plan.rate_excursion_total, "in total")):  # fmt: skip
+        if bound is not None:
+            specified += f", beyond it no longer than {words.limit(bound.written)} {how}"
+    return specified
 
 
-def _fastest(one: _Moved, limits: list[Piece], seconds: float) -> Fastest:
-    at = float(one.windows.starts[one.worst])
-    rate = _rate(one.course, limits, at, seconds, one.times)
-    unsure = COVERAGE * float(one.windows.slack[one.worst])
-    return Fastest(
-        one.times, rate, unsure * _limit(one.course, limits, at, seconds), one.watched.tag, at
+def _coarsest(evidence: Evidence, moved: list[Along]) -> float:
+    """K/h, the most that does not show in the readings of one of them."""
+    interval, seconds = evidence.record.interval, reach(evidence.plan)
+    return max(smallest_seen(one.line.noise, one.line.digit, interval, seconds) for one in moved)
+
+
+def _limit_of_fastest(evidence: Evidence, fastest: Fastest, limits: list[Piece]) -> float:
+    after = fastest.at + evidence.plan.window.value
+    return limit_at(limits, evidence.reading(fastest.tag, after)).limit
+
+
+def _too_coarse(evidence: Evidence, moved: list[Along], limits: list[Piece]) -> bool:
+    """Whether nothing is shown of the rates: where they moved so little that none is told, too."""
+    if not moved:
+        return True
+    coarsest = _coarsest(evidence, moved)
+    if coarsest <= TOO_COARSE * min(piece.limit for piece in limits):
+        return False
+    fastest = fastest_of_all(moved, limits, evidence.plan.window.value)
+    return coarsest > TOO_COARSE * _limit_of_fastest(evidence, fastest, limits)
+
+
+def _actual(evidence: Evidence, moved: list[Along], limits: list[Piece], fast: list[_Fast]) -> str:
+    if not moved:
+        return "no part of the record shows it"
+    plan, words = evidence.plan, evidence.words
+    fastest = fastest_of_all(moved, limits, plan.window.value)
+    at_limit, coarsest = _limit_of_fastest(evidence, fastest, limits), _coarsest(evidence, moved)
+    actual = (
+        f"fastest {words.rate(fastest.rate, at_limit)} ({evidence.name(fastest.tag, fastest.at)}) "
+        f"from {evidence.clock(fastest.at)}"
     )
+    if fastest.unsure >= 0.5:
+        actual += f", to within {words.rate(fastest.unsure)}"
+    if fast and all(one.decided is None for one in fast):
+        often = "once" if len(fast) == 1 else f"{len(fast)} times"
+        actual += f"; {often} beyond the limit within the allowance"
+    if coarsest > _TELLING * at_limit:
+        more = f"{words.rate(coarsest)} more for {time(reach(plan))}"
+        actual += f"; {more} would not show in these readings"
+    return actual
 
 
 def _phase(evidence: Evidence, clocks: list[HoldClock], action: str) -> Stretch:
@@ -252,19 +167,7 @@ def _phase(evidence: Evidence, clocks: list[HoldClock], action: str) -> Stretch:
     return Stretch(max(left, default=start), end)
 
 
-def _limit(found: Course, limits: list[Piece], start: float, seconds: float) -> float:
-    top = float(max(np.interp((start, start + seconds), found.times, found.values)))
-    return limit_at(limits, top).limit
-
-
-def _rate(found: Course, limits: list[Piece], start: float, seconds: float, ratio: float) -> float:
-    """K/h over a window, positive in the direction of the action."""
-    rate = abs(found.rise(start, start + seconds))
-    # A window partly in a free stretch is not faster than the limit over all of it.
-    return max(rate, ratio * _limit(found, limits, start, seconds)) if ratio > 1 else rate
-
-
-def _strictly(evidence: Evidence, one: _Moved, limits: list[Piece]) -> list[_Fast]:
+def _strictly(evidence: Evidence, one: Along, limits: list[Piece]) -> list[_Fast]:
     """Each time the rate over the window was over the limit."""
     seconds = evidence.plan.window.value
     found, (starts, ratio, slack) = one.course, one.windows
@@ -277,14 +180,18 @@ def _strictly(evidence: Evidence, one: _Moved, limits: list[Piece]) -> list[_Fas
         said = _said(evidence, one, limits, float(starts[worst]), float(ratio[worst]), stretch)
         sure = ratio[worst] - COVERAGE * slack[worst] > 1 + SAME
         if not sure:
-            unsure = COVERAGE * float(slack[worst]) * _limit(found, limits, starts[worst], seconds)
+            unsure = (
+                COVERAGE
+                * float(slack[worst])
+                * limit_of_window(found, limits, starts[worst], seconds)
+            )
             said += f": no more than its uncertainty of {evidence.words.rate(unsure)} over it"
         failure = Failure((one.watched.tag,), stretch.start, stretch.end, said)
         fast.append(_Fast(failure, "not met" if sure else NOT_SHOWN))
     return fast
 
 
-def _tolerating(evidence: Evidence, one: _Moved, limits: list[Piece]) -> list[_Fast]:
+def _tolerating(evidence: Evidence, one: Along, limits: list[Piece]) -> list[_Fast]:
     """Each time the rate itself was over the limit, against what is tolerated."""
     plan, found = evidence.plan, one.course
     its = [spell for spell in spells(found) if any(touch(spell.when, w) for w in one.over)]
@@ -338,7 +245,7 @@ def _within(found: Course, when: Stretch) -> slice:
 
 def _said(
     evidence: Evidence,
-    one: _Moved,
+    one: Along,
     limits: list[Piece],
     start: float,
     ratio: float,

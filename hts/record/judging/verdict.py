@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+from functools import cached_property
 from typing import Literal, NamedTuple
 
 from hts.job.compiler.why import Why
@@ -39,7 +41,11 @@ class Failure(NamedTuple):
     sentence: str
 
 
-class Verdict(NamedTuple):
+#: A text, or what makes it when it is first read: of most records of an archive none is.
+Text = str | Callable[[], str]
+
+
+class Verdict:
     """One requirement: what is specified, what the record shows, and what follows.
 
     `guarded` is the verdict with the guard band, None where the job asks for none or none
@@ -47,15 +53,47 @@ class Verdict(NamedTuple):
     judgement as a whole does not hang on it.
     """
 
-    requirement: str
-    address: str
-    specified: str
-    actual: str
-    verdict: Outcome
-    guarded: Outcome | None
-    failures: tuple[Failure, ...]
-    source: Why | None
-    elsewhere: bool = False
+    def __init__(
+        self,
+        requirement: str,
+        address: str,
+        specified: Text,
+        actual: Text,
+        verdict: Outcome,
+        guarded: Outcome | None,
+        failures: tuple[Failure, ...],
+        source: Why | None,
+        elsewhere: bool = False,
+    ) -> None:
+        self.requirement, self.address = requirement, address
+        self._texts = specified, actual
+        self.verdict, self.guarded = verdict, guarded
+        self.failures, self.source, self.elsewhere = failures, source, elsewhere
+
+    @cached_property
+    def specified(self) -> str:
+        return _read(self._texts[0])
+
+    @cached_property
+    def actual(self) -> str:
+        return _read(self._texts[1])
+
+    def __eq__(self, other: object) -> bool:
+        return isinstance(other, Verdict) and self._all() == other._all()
+
+    def __hash__(self) -> int:
+        return hash((self.requirement, self.address, self.verdict))
+
+    def __repr__(self) -> str:
+        return f"Verdict{self._all()}"
+
+    def _all(self) -> tuple[object, ...]:
+        said = self.requirement, self.address, self.specified, self.actual
+        return *said, self.verdict, self.guarded, self.failures, self.source, self.elsewhere
+
+
+def _read(text: Text) -> str:
+    return text if isinstance(text, str) else text()
 
 
 class HoldClock(NamedTuple):

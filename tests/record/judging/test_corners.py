@@ -65,7 +65,7 @@ def test_its_uncertainty_holds_in_19_cases_of_20(digit: float) -> None:
                 seed = int(random.integers(2**31))
                 times, values = ramp(minutes, rate, beside, every, noise, digit, seed)
                 line = corners(times, values)
-                if rate - LIMIT < smallest_seen(line, every, minutes * 60):
+                if rate - LIMIT < smallest_seen(line.noise, line.digit, every, minutes * 60):
                     continue
                 found = spells(_course(line))
                 lasted = sum(spell.when.length for spell in found) / 60

@@ -105,4 +105,4 @@ def test_what_may_have_gone_over_the_limit(
 def test_the_smallest_over_rate_that_surely_shows() -> None:
     """Noise 0.5 K every 10 s for 900 s: sqrt(12 x 10/900) x 0.5/900 x 3600 = 0.7303 K/h, five of
     them 3.6515, and a digit of 0.1 K in 900 s 0.4 K/h."""
-    assert smallest_seen(flat(0.5, 0.1), 10.0, 900.0) == pytest.approx(4.0515, abs=1e-4)
+    assert smallest_seen(0.5, 0.1, 10.0, 900.0) == pytest.approx(4.0515, abs=1e-4)

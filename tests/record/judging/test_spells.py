@@ -11,6 +11,7 @@ import pytest
 
 from hts.record.judging import rates
 from hts.record.judging.courses import Course
+from hts.record.judging.moving import reach
 from hts.record.judging.spells import Spell, spells
 from hts.record.judging.verdict import Stretch
 from tests.record.judging.made import GOOD, run, spec_plan, verdict
@@ -146,4 +147,4 @@ def test_the_least_time_that_matters() -> None:
         ("rate excursion at most 5 min each\nrate excursion at most 4 min in total", 240.0),
         ("rate excursion at most 0.5 s each", 1.0),
     ):
-        assert rates._reach(spec_plan(more)) == least
+        assert reach(spec_plan(more)) == least

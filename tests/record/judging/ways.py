@@ -312,5 +312,6 @@ def made(run: Run) -> Record:
 def judged(plan: str, way: str) -> Judgement:
     run = WAYS[way]()
     found = judge(made(run), PLANS[plan](), run.faults)
-    lasting = [one._replace(actual=_steady(one.actual)) for one in found.verdicts]
-    return found._replace(verdicts=tuple(lasting))
+    for one in found.verdicts:
+        one.actual = _steady(one.actual)
+    return found
