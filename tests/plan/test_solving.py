@@ -5,6 +5,7 @@ from __future__ import annotations
 import os
 import signal
 import threading
+from collections.abc import Iterator
 
 import pytest
 
@@ -13,6 +14,14 @@ cp = pytest.importorskip("ortools.sat.python.cp_model", reason="plans need the e
 from hts.plan.solving import solve  # noqa: E402
 
 pytestmark = pytest.mark.skipif(os.name == "nt", reason="needs signals")
+
+
+@pytest.fixture(autouse=True)
+def interruptible() -> Iterator[None]:
+    """A process started in the background may have been told to pass over interruptions."""
+    before = signal.signal(signal.SIGINT, signal.default_int_handler)
+    yield
+    signal.signal(signal.SIGINT, before)
 
 
 def _pigeons(holes: int) -> object:
