@@ -3,7 +3,7 @@
 from fractions import Fraction
 from random import Random
 
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from hts.job.comparison.approvals import Judged, approving, read_approvals, written
@@ -13,6 +13,8 @@ from tests.fuzz.texts import damaged
 from tests.job.comparison.texts import FEW, both_ways, text_of
 
 
+# Half as many as are usual: each is compared both ways.
+@settings(max_examples=settings().max_examples // 2)
 @given(seed=st.integers(0, 10**9), path=st.sampled_from(FEW), both=st.booleans())
 def test_damaged(seed: int, path: object, both: bool) -> None:
     random = Random(seed)
