@@ -29,8 +29,8 @@ def bore_state(heating: Heating) -> Told | None:
         return None
     told = _told(heating)
     if told.state.emissivity == 0.0:
-        closed = heating.ends in _CLOSED or heating.draught is not None
-        return told._replace(beyond=STATES["closed and still" if closed else "open"])
+        beyond = _bare(heating)
+        return told._replace(beyond=beyond.state if beyond.known else STATES["open"])
     return told
 
 
@@ -45,6 +45,11 @@ def _told(heating: Heating) -> Told:
     if heating.inside_insulation is not None:
         thickness = _metres(heating.inside_insulation.thickness)
         return Told(behind_lining(STATES["packed"], thickness), "inside insulation")
+    return _bare(heating)
+
+
+def _bare(heating: Heating) -> Told:
+    """Where nothing lines the bore."""
     draught = heating.draught.state if heating.draught is not None else None
     if draught == "through the bore":
         return Told(STATES["draughty"], "draught through the bore")

@@ -9,7 +9,7 @@ from typing import Any
 import numpy as np
 import pytest
 
-from hts.predict import outlook, scatter
+from hts.predict import outlook, scatter, widths
 from hts.predict.bodies import Body, with_bodies
 from hts.predict.building import beyond_band, grid_of
 from hts.predict.course import Course, _looked_at
@@ -289,3 +289,69 @@ def test_each_sample_is_worked_out_once_on_other_machines(
     assert [stop - start for start, stop in asked] == sizes
     assert found.lowest.tolist() == list(range(samples))
     assert found.highest.tolist() == [n + 0.5 for n in range(samples)]
+
+
+@pytest.mark.parametrize(
+    ("soak", "spread", "band"),
+    [
+        # 6 K/m over the half width behind: 0.4 m keep 15 K, the halving stops within 5 mm.
+        (0.05, 15.0, 0.80),
+        # So wide a spread is kept by the least that is tried: 10 mm beyond the soak band, or 30 mm.
+        (0.05, 100.0, 0.12), (0.01, 200.0, 0.06), (0.05, 3.75, 3.20), (0.05, 3.74, None),
+    ],
+)  # fmt: skip
+def test_the_narrowest_band(
+    soak: float, spread: float, band: float | None, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    tried: list[float] = []
+
+    def behind(setting: Any, state: Any, half: float) -> float:
+        tried.append(half)
+        return 6.0 / half
+
+    monkeypatch.setattr(widths, "_behind", behind)
+    own: Any = Stub(name="draughty")
+    made = widths.narrowest(Stub(soak=soak, bore=own), spread)  # type: ignore[arg-type]
+    assert [one.state for one in made] == ["draughty", "lined", "closed and still", "open"]
+    assert max(tried) == 1.6 and {one.left for one in made} == {3.75}
+    (found,) = {one.band for one in made}
+    assert found == (None if band is None else pytest.approx(band, abs=0.0101))
+    if found is not None:
+        # What is told keeps the spread, and 5 mm less on each side would not, or is not tried.
+        assert 6.0 / (found / 2) <= spread
+        assert 6.0 / (found / 2 - 0.005) > spread or found / 2 == min(tried)
+    # A bore that is one of the others is told once.
+    own.name = "open"
+    made = widths.narrowest(Stub(soak=soak, bore=own), spread)  # type: ignore[arg-type]
+    assert [one.state for one in made] == ["open", "lined", "closed and still"]
+
+
+def test_a_band_that_is_tried(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Zones reach as far as the band, those of one side from the weld on; nothing limits them."""
+    asked: list[Any] = []
+
+    def builder(tried: Any) -> Any:
+        asked.append(tried)
+        ends = lambda *where: (Stub(celsius=690.0), Stub(celsius=720.0))  # noqa: E731
+        steady = lambda targets: (Stub(extremes=ends), targets)  # noqa: E731
+        return Stub(model=lambda: Stub(steady=steady))
+
+    class Zone(Stub):
+        def _replace(self, **more: Any) -> Any:
+            return Zone(**{**vars(self), **more})
+
+    monkeypatch.setattr(widths, "Builder", builder)
+    monkeypatch.setattr(widths, "band_of", lambda *_: (0.0, 1.0))
+    zones = (Zone(start=-0.2, end=0.2, power=9.0), Zone(start=0.0, end=0.3, power=9.0),
+             Zone(start=-0.3, end=0.0, power=9.0))  # fmt: skip
+    setting = Zone(zones=zones, target=715.0, heated=0.3, insulated=0.5, lined=0.2)
+    for emissivity in (0.0, 0.8):
+        state: Any = Stub(emissivity=emissivity)
+        assert widths._behind(setting, state, 0.4) == 25.0  # type: ignore[arg-type]
+    first, second = asked
+    assert [(z.start, z.end, z.power) for z in first.zones] == [
+        (-0.4, 0.4, None), (0.0, 0.4, None), (-0.4, 0.0, None)
+    ]  # fmt: skip
+    assert (first.heated, first.insulated, first.lined) == (0.4, pytest.approx(0.7), None)
+    assert first.beyond is not None and first.beyond.name == "closed and still"
+    assert second.beyond is None
