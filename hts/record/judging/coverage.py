@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from math import isnan
+
 import numpy as np
 
 from hts.job.compiler.why import Why, practice, stated
@@ -52,7 +54,7 @@ def _start(evidence: Evidence) -> Verdict | None:
     return Verdict(
         "start of the record",
         plan.address,
-        f"at {words.limit(bound.written)} or below",
+        lambda: f"at {words.limit(bound.written)} or below",
         f"begins {at}: {shown}",
         outcome,
         None,
@@ -77,8 +79,8 @@ def _end(evidence: Evidence) -> Verdict | None:
     return Verdict(
         "end of the record",
         plan.address,
-        f"at {words.limit(bound.written)} or below",
-        f"ends {evidence.clock(end)}: {shown}",
+        lambda: f"at {words.limit(bound.written)} or below",
+        lambda: f"ends {evidence.clock(end)}: {shown}",
         outcome,
         None,
         failures,
@@ -93,15 +95,17 @@ def _cold(evidence: Evidence, bound: Bound, end: int) -> tuple[Outcome, str]:
     One that was hot when its readings began later, or ended sooner, shows nothing.
     """
     times, known = evidence.times, []
-    for thermocouple, values in zip(evidence.required, evidence.values, strict=True):
+    at_end = evidence.values[:, end].tolist()
+    for thermocouple, values, value in zip(evidence.required, evidence.values, at_end, strict=True):
         row = end
-        if np.isnan(values[row]):
+        if isnan(value):
             rows = np.flatnonzero(~np.isnan(values))
             if not len(rows):
                 return NOT_SHOWN, f"{thermocouple.tag} has no reading"
             row = int(rows[end])
         at = float(times[row])
-        known.append((float(values[row]), at, evidence.name(thermocouple.tag, at)))
+        value = value if row == end else float(values[row])
+        known.append((value, at, evidence.name(thermocouple.tag, at)))
     if not known:
         return NOT_SHOWN, "no thermocouple is required"
     value, at, tag = max(known)

@@ -202,6 +202,20 @@ class Evidence:
             self._peaks[tag] = (float(values[at]), float(self.times[at])) if known else None
         return self._peaks[tag]
 
+    @cached_property
+    def top(self) -> tuple[float, str, float] | None:
+        """The highest reading on the part."""
+        return self.highest_of(self.on_part)
+
+    def highest_of(self, ones: Iterable[Watched]) -> tuple[float, str, float] | None:
+        """The highest reading of some thermocouples, which one, and when."""
+        found = None
+        for one in ones:
+            peak = self.peak(one.tag)
+            if peak is not None and (found is None or peak[0] > found[0]):
+                found = (peak[0], one.tag, peak[1])
+        return found
+
     def name(self, tag: str, at: float) -> str:
         """The thermocouple as it was read then: `T1`, or `T1S for T1`."""
         standing = [event.by for event in self.replaced if event.tag == tag and event.at <= at]

@@ -10,7 +10,7 @@ from hts.record.judging.evidence import Evidence
 from hts.record.judging.excused import excused
 from hts.record.judging.hold_clocks import hold_end
 from hts.record.judging.stretches import below, total, union, within, without
-from hts.record.judging.temperatures import exceeding
+from hts.record.judging.temperatures import exceeding, on_part_above
 from hts.record.judging.verdict import (
     NOT_MET,
     NOT_SHOWN,
@@ -26,7 +26,7 @@ from hts.record.judging.words import time
 def above_range(evidence: Evidence, top: float) -> list[Failure]:
     """Every time a thermocouple on the part was above the hottest hold range; one in doubt proves
     nothing."""
-    found = exceeding(evidence, evidence.on_part, top, "the top of the range")
+    found = on_part_above(evidence, top, "the top of the range")
     return [failure for failure in found if not evidence.doubtful.intersection(failure.tags)]
 
 

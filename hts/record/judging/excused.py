@@ -40,7 +40,7 @@ def excused(evidence: Evidence, clock: HoldClock) -> list[list[Stretch]]:
             one = _of(evidence, values, off, clock.low, most, on_its_way)
             if one is not None:
                 mine.append(one)
-    return [union(one) for one in found]
+    return [union(one) for one in found] if evidence.power_cuts else found
 
 
 def excused_times(evidence: Evidence, clock: HoldClock) -> list[Stretch]:

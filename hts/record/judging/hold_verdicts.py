@@ -69,11 +69,13 @@ def _least(
     who = "all required" if plan.counts_all else "the controlling"
     least = hold.least
     step = next((span.step for span in hold.spans if span.step.least is not None), None)
-    specified = f"{who} in {_range(evidence, hold)}"
-    if step is not None and step.least is not None and least is not None:
-        specified += f" for at least {time(least)}"
-    if not plan.adds_up:
-        specified += " in one piece"
+
+    def specified() -> str:
+        shown = f"{who} in {_range(evidence, hold)}"
+        if step is not None and step.least is not None and least is not None:
+            shown += f" for at least {time(least)}"
+        return shown if plan.adds_up else f"{shown} in one piece"
+
     outcome: Outcome = MET
     failures: tuple[Failure, ...] = ()
     if not clock.complete:
@@ -90,7 +92,7 @@ def _least(
         _name(evidence, hold, "hold time"),
         plan.address,
         specified,
-        _clock_words(evidence, clock),
+        lambda: _clock_words(evidence, clock),
         outcome,
         guarded(guard, outcome, strict.complete),
         failures,
@@ -236,7 +238,7 @@ def _longest(evidence: Evidence, hold: Held, during: list[Stretch] | None) -> Ve
     return Verdict(
         _name(evidence, hold, "longest hold"),
         evidence.plan.address,
-        f"in {_range(evidence, hold)} for at most {_most(hold, span)}",
+        lambda: f"in {_range(evidence, hold)} for at most {_most(hold, span)}",
         actual,
         outcome,
         None,

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from functools import partial
+
 import numpy as np
 
 from hts.record.judging.evidence import Evidence
@@ -14,6 +16,7 @@ from hts.record.judging.verdict import (
     Failure,
     HoldClock,
     Outcome,
+    Text,
     Verdict,
 )
 from hts.record.judging.words import time
@@ -42,47 +45,73 @@ def _verdict(
     evidence: Evidence, name: str, bound: Bound, during: Flags, whole: Flags | None = None
 ) -> Verdict:
     """`whole` is the time with what is excused in it: the true spread is told all the same."""
-    plan, words = evidence.plan, evidence.words
+    plan = evidence.plan
     distance = float(bound.within.value) if bound.within is not None else None
     pairs = plan.pairs_within(distance)
-    specified = f"at most {words.limit(bound.written)}"
-    if bound.within is not None:
-        specified += f" within {words.limit(bound.within)}"
     rows = np.flatnonzero(during)
     outcome: Outcome = NOT_SHOWN
-    actual = "no part of the record shows it"
+    actual: Text = "no part of the record shows it"
     failures: tuple[Failure, ...] = ()
     if not pairs:
         actual = "no two required thermocouples are so near to each other"
     elif len(rows):
-        spread, worst = _widest(evidence, pairs, during)
-        if worst is not None:
-            i, j, at = worst
-            most = float(spread[at])
-            when = float(evidence.times[at])
-            hot, cold = (evidence.name(evidence.required[k].tag, when) for k in (i, j))
-            actual = (
-                f"{words.difference(most, bound.value)} ({hot} to {cold}) at "
-                f"{evidence.clock(when)}{_by_zone(evidence, rows, bound)}"
-            )
-            if most > bound.value + SAME:
+        spread, at = _widest(evidence, pairs, during)
+        if at is not None:
+            if spread[at] > bound.value + SAME:
                 failures = _failures(evidence, spread, pairs, bound)
             first, last = float(evidence.times[rows[0]]), float(evidence.times[rows[-1]])
             outcome, blanks = evidence.outcome(bool(failures), first, last)
-            if whole is not None and np.any(whole & ~during):
-                most = float(np.fmax.reduce(_widest(evidence, pairs, whole & ~during)[0]))
-                if not np.isnan(most):
-                    actual += f"; {words.difference(most)} while interrupted"
-            actual += blanks
-    return Verdict(name, plan.address, specified, actual, outcome, None, failures, bound.why)
+            actual = partial(_actual, evidence, pairs, bound, spread, at, during, whole, blanks)
+    return Verdict(
+        name,
+        plan.address,
+        partial(_specified, evidence, bound),
+        actual,
+        outcome,
+        None,
+        failures,
+        bound.why,
+    )
+
+
+def _specified(evidence: Evidence, bound: Bound) -> str:
+    words = evidence.words
+    specified = f"at most {words.limit(bound.written)}"
+    return specified if bound.within is None else f"{specified} within {words.limit(bound.within)}"
+
+
+def _actual(
+    evidence: Evidence,
+    pairs: list[tuple[int, int]],
+    bound: Bound,
+    spread: Floats,
+    at: int,
+    during: Flags,
+    whole: Flags | None,
+    blanks: str,
+) -> str:
+    """The greatest spread, in row `at`."""
+    words, when = evidence.words, float(evidence.times[at])
+    hot, cold = (
+        evidence.name(evidence.required[k].tag, when) for k in _pair(evidence.values, pairs, at)
+    )
+    actual = (
+        f"{words.difference(float(spread[at]), bound.value)} ({hot} to {cold}) at "
+        f"{evidence.clock(when)}{_by_zone(evidence, np.flatnonzero(during), bound)}"
+    )
+    if whole is not None and np.any(whole & ~during):
+        most = float(np.fmax.reduce(_widest(evidence, pairs, whole & ~during)[0]))
+        if not np.isnan(most):
+            actual += f"; {words.difference(most)} while interrupted"
+    return actual + blanks
 
 
 def _widest(
     evidence: Evidence,
     pairs: list[tuple[int, int]],
     during: Flags,
-) -> tuple[Floats, tuple[int, int, int] | None]:
-    """The greatest difference in each row (NaN outside `during`), and pair and row of the most."""
+) -> tuple[Floats, int | None]:
+    """The greatest difference in each row (NaN outside `during`), and the row of the most."""
     values = evidence.values
     count = len(evidence.required)
     if len(pairs) == count * (count - 1) // 2:
@@ -96,8 +125,7 @@ def _widest(
     most = np.fmax.reduce(spread)
     if np.isnan(most):
         return spread, None
-    at = int(np.argmax(spread == most))
-    return spread, (*_pair(values, pairs, at), at)
+    return spread, int(np.argmax(spread == most))
 
 
 def _pair(values: Floats, pairs: list[tuple[int, int]], at: int) -> tuple[int, int]:

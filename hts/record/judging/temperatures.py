@@ -41,7 +41,7 @@ def highest(
     top = max(clock.high for clock in clocks)
     span = next(span for span in plan.holds if span.high == top)
     assert span.step.window is not None and span.step.window.high is not None
-    peak = _peak(evidence, evidence.on_part)
+    peak = evidence.top
     actual = "no reading"
     outcome: Outcome = NOT_SHOWN
     failures: tuple[Failure, ...] = ()
@@ -88,27 +88,29 @@ def critical(evidence: Evidence, guard: Guard) -> list[Verdict]:
 
 def _critical(evidence: Evidence, guard: Guard, margin: Margin) -> Verdict:
     words = evidence.words
-    specified = f"at most {words.limit(margin.limit)}"
-    if margin.kept is not None:
-        specified += f", {words.limit(margin.kept)} below {words.limit(margin.figure)}"
+
+    def specified() -> str:
+        shown = f"at most {words.limit(margin.limit)}"
+        if margin.kept is None:
+            return shown
+        return f"{shown}, {words.limit(margin.kept)} below {words.limit(margin.figure)}"
+
     bound = float(margin.limit.value)
-    peak = _peak(evidence, evidence.on_part)
-    failures = exceeding(evidence, evidence.on_part, bound, f"the limit by {margin.name}")
+    peak = evidence.top
+    failures = on_part_above(evidence, bound, f"the limit by {margin.name}")
     sound = [one for one in failures if not evidence.doubtful.intersection(one.tags)]
     outcome, blanks = evidence.outcome(bool(sound), *evidence.controlled)
-    actual = "no reading"
+    more = blanks
     if peak is None:
         outcome = NOT_SHOWN
-    else:
-        actual = _peak_words(evidence, peak, bound) + blanks
-        if failures and not sound:
-            outcome = NOT_SHOWN
-            actual += _DOUBT
+    elif failures and not sound:
+        outcome = NOT_SHOWN
+        more += _DOUBT
     return Verdict(
         f"margin below {margin.name}",
         evidence.plan.address,
         specified,
-        actual,
+        "no reading" if peak is None else lambda: _peak_words(evidence, peak, bound) + more,
         outcome,
         guarded(guard, outcome, peak is not None and peak[0] <= bound - guard.width + SAME),
         tuple(failures),
@@ -131,7 +133,7 @@ def _nearby(evidence: Evidence, item: Nearby, at_most: Quantity) -> Verdict:
     known = [
         thermocouple for thermocouple in watching if thermocouple.tag in evidence.record.series
     ]
-    peak = _peak(evidence, known)
+    peak = evidence.highest_of(known)
     name = item.what if not watching else f"{item.what} ({', '.join(o.tag for o in watching)})"
     if peak is None:
         actual = "nothing recorded watches it" if not watching else "no reading"
@@ -157,6 +159,13 @@ def _nearby(evidence: Evidence, item: Nearby, at_most: Quantity) -> Verdict:
         tuple(failures),
         stated(item, "at_most", f"at most {at_most}"),
     )
+
+
+def on_part_above(evidence: Evidence, limit: float, what: str) -> list[Failure]:
+    """Every time one on the part was above a limit; `what` says what the limit is."""
+    if evidence.top is None or evidence.top[0] <= limit + SAME:
+        return []
+    return exceeding(evidence, evidence.on_part, limit, what)
 
 
 def exceeding(
@@ -190,16 +199,6 @@ def exceeding(
                 )
             )
     return sorted(found, key=lambda failure: failure.start)
-
-
-def _peak(evidence: Evidence, ones: Iterable[Watched]) -> tuple[float, str, float] | None:
-    """The highest reading, its thermocouple, and when."""
-    found = None
-    for one in ones:
-        peak = evidence.peak(one.tag)
-        if peak is not None and (found is None or peak[0] > found[0]):
-            found = (peak[0], one.tag, peak[1])
-    return found
 
 
 def _peak_words(evidence: Evidence, peak: tuple[float, str, float], limit: float) -> str:
