@@ -12,9 +12,22 @@ from hts.editor.buffer import Buffer, uri_of
 from hts.editor.look import Looker, Wanted, worked_out
 from hts.generate import ROOT
 from hts.language.model import Loader, Spec
+from tests import told
 
+#: What is handed to an editor of each broken specification.
+KEPT = Path(__file__).with_name("told") / "findings.txt"
 BROKEN = sorted(Path(ROOT, "specs/broken").glob("*.hts"))
 TODAY = "2026-11-20"
+
+
+def some(every: int) -> list[Path]:
+    """A part of them, the same whatever is added."""
+    return [path for path in BROKEN if int(told.digest([path.stem]), 16) % every == 0]
+
+
+def _same(name: str, lines: list[str]) -> None:
+    told.write_whole(KEPT, f"{name} whole", lines)
+    told.same(KEPT, name, told.digest(lines))
 
 
 def wanted(path: Path, text: str) -> Wanted:
@@ -22,20 +35,23 @@ def wanted(path: Path, text: str) -> Wanted:
 
 
 def test_the_findings_are_those_of_a_check() -> None:
+    lines: list[str] = []
     looker = Looker()
-    for path in BROKEN[::4]:
+    for path in some(4):
         text = path.read_text("utf-8")
         data, case = looker.look(wanted(path, text))
         assert case is not None
+        lines += (line.replace(ROOT, "") for line in told.leaves(data["findings"]))
         expected = hts.check(hts.load(path), today=TODAY)
-        told = [(f["code"], f["start"], f["end"]) for f in data["findings"]]
-        for (code, start, end), finding in zip(told, expected, strict=True):
+        shown = [(f["code"], f["start"], f["end"]) for f in data["findings"]]
+        for (code, start, end), finding in zip(shown, expected, strict=True):
             assert code == finding.kind.code
             if finding.source.name == f"specs/broken/{path.name}":
                 assert (start, end) == finding.at.span[1:]
             else:
                 # It lies in a file the text names: told there, with the place itself beside it.
                 assert Path(text[start:end].strip('"')).name == Path(finding.source.name).name
+    _same("found", lines)
 
 
 @pytest.mark.parametrize("encoding", ["utf-8", "utf-16", "utf-32"])
@@ -79,3 +95,24 @@ def test_a_fault_is_told_and_never_taken_for_no_findings(monkeypatch: pytest.Mon
     data, case = Looker().look(wanted(BROKEN[0], BROKEN[0].read_text("utf-8")))
     assert case is None
     assert "a fault of hts" in data["fault"]
+
+
+@pytest.mark.parametrize("trusted", [False, True])
+def test_only_what_is_trusted_may_run_rule_packs(
+    trusted: bool, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    shut: list[str] = []
+    monkeypatch.setattr("hts.editor.look.run_none", lambda: shut.append("shut"))
+    asked = wanted(BROKEN[0], BROKEN[0].read_text("utf-8"))._replace(trusted=trusted)
+    Looker().look(asked)
+    Looker().actions(asked, None)
+    assert shut == ([] if trusted else ["shut", "shut"])
+
+
+def test_what_can_be_done_about_all_that_is_found() -> None:
+    looker = Looker()
+    lines: list[str] = []
+    for path in some(12):
+        text = path.read_text("utf-8")
+        lines += (path.stem, *told.leaves(looker.actions(wanted(path, text), (0, len(text)))))
+    _same("to do", lines)

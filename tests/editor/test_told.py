@@ -18,6 +18,7 @@ from hts.editor.completion import completion
 from hts.editor.hints import hints
 from hts.editor.hover import hover
 from hts.editor.look import worked_out
+from hts.editor.names import unresolved
 from hts.editor.offer import Surroundings
 from hts.editor.place import Text
 from hts.editor.reasons import Reason
@@ -163,10 +164,79 @@ def test_what_is_drawn_into_the_text() -> None:
     told.each_once(KEPT / "drawn.txt", drawn)
 
 
-def test_new_names() -> None:
+#: Joints that are `like` others, thermocouples that stand in for those of another joint, and names
+#: in addresses: of all that, something of each.
+ALIKE = (
+    BASES["butt"]
+    + """
+joint W13, W14 like W12 {
+  cap width  32 mm
+  thermocouples type K class 1 {
+    T2       controls bottom   at 6:00   on weld channel 2 control channel 2
+    T9       monitors weld     at 3:00   on weld channel 9
+  }
+}
+
+joint W15 like W13 {
+  without support
+}
+
+procedure P-1 {
+  revision  1 on 2026-01-01
+}
+
+before heat W13, W12 {
+  check  "T2 of W13 looked at" about thermocouple attachment
+}
+
+waive zone-gap on W13/thermocouples/T2 {
+  because  "invented"
+}
+
+waive zone-gap on W12/thermocouples/T2 {
+  because  "invented"
+}
+
+waive zone-gap on W15/thermocouples/T9 {
+  because  "invented"
+}
+
+waive zone-gap on W16/heating {
+  because  "nobody knows this joint"
+}
+"""
+)
+
+
+def test_what_each_word_is() -> None:
+    """The thing it names and wherever else that is named, its value, entry and field."""
+    texts_ = {**RICH, "alike": ALIKE, "list": (texts.PATHS["welds-with-commas"]).read_text("utf-8")}
+    lines = []
+    for name, text in texts_.items():
+        workspace, buffer = _opened(name, text)
+        names, each = workspace.names(buffer), []
+        for place in buffer.placed.places():
+            declared = names.declared_at(place)
+            value, field, cls = place.value_span, place.field, place.cls
+            each.append(
+                f"{place.word}: {place.role} {place.names} {place.address} {place.path} "
+                f"{place.quantity} {value and value[1:]} {field and field.name} "
+                f"{cls and cls.__name__} {place.block and place.block.__name__}"
+            )
+            if declared is not None:
+                uses = [span[1:] for span in names.uses(declared)]
+                each.append(f"  {declared.about} {declared.span[1:]} {declared.joints} {uses}")
+        each += [f"nowhere: {span.text} {span[1:]}" for span in unresolved(names)]
+        told.write_whole(KEPT / "words.txt", name, each)
+        lines.append(f"{name} {told.digest(each)}")
+    told.same(KEPT / "words.txt", "what each word is", "\n".join(lines))
+
+
+@pytest.mark.parametrize("name", ["pipe-a", "alike"])
+def test_new_names(name: str) -> None:
     """Each name of a text called `NEW`, or why not; and what is no name."""
     lines = []
-    workspace, buffer = _opened("pipe-a")
+    workspace, buffer = _opened(name, ALIKE if name == "alike" else "")
     seen = set()
     for place in buffer.placed.places():
         try:
@@ -186,4 +256,7 @@ def test_new_names() -> None:
                 at = [buffer.position(start)[0] + 1 for start, _ in spans]
                 assert {buffer.text[start:end] for start, end in spans} == {target.name}
                 lines.append(f"{target.what} {target.name} -> {new!r} in lines {at}")
-    told.same(KEPT / "names.txt", "pipe-a", "\n".join(dict.fromkeys(lines)))
+    lines = list(dict.fromkeys(lines))
+    whole = lines if name == "pipe-a" else [told.digest(lines)]
+    told.write_whole(KEPT / "names.txt", f"{name} whole", lines)
+    told.same(KEPT / "names.txt", name, "\n".join(whole))

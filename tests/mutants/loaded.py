@@ -141,11 +141,12 @@ class Room:
             _unmake(self.root, slip, before)
 
     def _order(self, slip: Slip, chosen: set[int]) -> list[int]:
-        """Its own tests first, then those that run something of the file, and the short ones
-        before the long; no more than are run in the time there is."""
-        own = f"test_{Path(slip.path).stem}.py"
+        """Its own tests first, of a rule those of its name, then those that run something of the
+        file, and the short ones before the long; no more than are run in the time there is."""
+        stem = Path(slip.path).stem
+        own = (f"test_{stem}.py", f"[{stem.replace('_', '-')}]")
         ordered = sorted(
-            chosen, key=lambda n: (own not in self.items[n].nodeid,
+            chosen, key=lambda n: (not any(name in self.items[n].nodeid for name in own),
                                    slip.path not in self.known[n].lines,
                                    self.known[n].starts, self.known[n].seconds)
         )  # fmt: skip

@@ -3,7 +3,8 @@ demands of procedures."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+import re
+from collections.abc import Callable, Iterator, Mapping
 from pathlib import Path
 
 from hts.base.text import Source
@@ -121,8 +122,37 @@ def test_every_kind_of_requirement() -> None:
         told.same(KEPT / "kinds.txt", job, _kinds(job, "broken"))
 
 
-def _kinds(job: str, form: str) -> str:
-    lines = [(f"K-{n}", getattr(row, form)) for n, row in enumerate(ROWS) if row.job == job]
+def _turned(words: Mapping[str, str]) -> Callable[[str], str]:
+    """Each of these words for the other."""
+    found = re.compile(rf"\b({'|'.join(words)})\b")
+    return lambda line: found.sub(lambda word: words[word[0]], line)
+
+
+def _times(factor: float) -> Callable[[str], str]:
+    return lambda line: re.sub(
+        r"(?<![\w.:/-])\d+(?:\.\d+)?(?= [^\d\s])", lambda n: f"{float(n[0]) * factor:g}", line
+    )
+
+
+#: What becomes of every line that is met, so that most are met no longer, or for another reason.
+_OTHERS = {
+    "twice": _times(2),
+    "half": _times(0.5),
+    "forbidden": _turned({"requires": "forbids", "forbids": "requires"}),
+    "most for least": _turned({"least": "most", "most": "least"}),
+    "elsewhere": _turned({"weld": "soak edge", "12:00": "1:00", "6:00": "7:30", "each": "all"}),
+}
+
+
+def test_every_kind_of_requirement_otherwise() -> None:
+    for name, change in _OTHERS.items():
+        lines = [line for job in JOBS for line in _kinds(job, "met", change).splitlines()]
+        told.write_whole(KEPT / "kinds.txt", f"{name} line by line", lines)
+        told.same(KEPT / "kinds.txt", name, told.digest(lines))
+
+
+def _kinds(job: str, form: str, change: Callable[[str], str] = str) -> str:
+    lines = [(f"K-{n}", change(getattr(row, form))) for n, row in enumerate(ROWS) if row.job == job]
     path = str(ROOT / job)
     case = Case(Spec(Source(_under(job, lines), job, path), Loader(str(ROOT))))
     found: list[str] = []
