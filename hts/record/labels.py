@@ -69,6 +69,8 @@ def _own(path: str) -> dict[str, str]:
         return {}
     found_labels: dict[str, str] = {}
     for line in text.splitlines():
+        if line[:1].isdigit():
+            continue  # nearly all are readings
         found = _LINE.fullmatch(line[:_LONGEST])
         if found is None:
             continue

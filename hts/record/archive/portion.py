@@ -95,6 +95,7 @@ def judged(
     seen: list[tuple[str, str]] = []
     extents: list[Extent | None] = []
     waiting: list[_Read | ArchiveLine] = []
+    readings = 0
     plans = [_asked(texts, logs) for logs in portion.runs]
     records = read_each(
         (
@@ -113,10 +114,12 @@ def judged(
         if isinstance(record, RecordError):
             waiting.append(_not_judged(logs, _Lost(READINGS, record), job))
         else:
-            waiting.append(_searched(logs, asked, record))
-        if sum(run.readings for run in waiting if isinstance(run, _Read)) >= TOGETHER:
+            run = _searched(logs, asked, record)
+            waiting.append(run)
+            readings += run.evidence.values.size
+        if readings >= TOGETHER:
             _judge_all(texts, waiting, errors, made, extents)
-            waiting = []
+            waiting, readings = [], 0
     _judge_all(texts, waiting, errors, made, extents)
     return Judged(tuple(made), _runs(job), tuple(seen), tuple(extents))
 
@@ -132,10 +135,6 @@ class _Read(NamedTuple):
     @property
     def plan(self) -> Plan:
         return self.evidence.plan
-
-    @property
-    def readings(self) -> int:
-        return int(self.evidence.values.size)
 
 
 def _judge_all(

@@ -61,7 +61,9 @@ def copied_late(signals: Signals) -> list[Fault]:
 
 def _counts(steps: Floats) -> Floats:
     """Whole numbers, those that are not known as 0."""
-    return np.asarray(np.rint(np.nan_to_num(steps) / _STEP), dtype=np.float64)
+    counts = np.rint(steps / _STEP)
+    counts[np.isnan(counts)] = 0.0
+    return np.asarray(counts, dtype=np.float64)
 
 
 def _alike(counts: Floats, sums: Floats) -> Iterator[tuple[int, int, int]]:

@@ -11,7 +11,6 @@ import numpy as np
 
 from hts.record.faults.fault import Fault, fault
 from hts.record.faults.fault_kinds import FILLED_IN, HIGH, LEFT_OUT
-from hts.record.faults.matrix import Middles
 from hts.record.faults.signals import Chain, Signals
 from hts.record.judging.words import time
 from hts.record.record import Floats
@@ -37,6 +36,8 @@ _LEFT, _LEFT_DIGITS, _SOON = 0.1, 1.5, 0.25
 #: The same part, by which it may draw apart in a quarter of that time before and after.
 #: Basis: practice, no source.
 _KEEPS = 0.25
+#: K, and part, put down to floats.
+_BY_ROUNDING = 1e-6
 
 
 def drawn_in(signals: Signals) -> list[Fault]:
@@ -45,8 +46,12 @@ def drawn_in(signals: Signals) -> list[Fault]:
     held = [one for one in held if not signals.explained(one.tag)]
     if len(held) < 2:
         return []
-    sampled = signals.rows(signals.matrix.sampled, held)
-    around = Middles(sampled).without_each
+    looked_at = _may_run_straight(signals, held)
+    if not looked_at:
+        return []
+    middles = signals.middles(held)
+    sampled, around = (its[looked_at] for its in (middles.courses, middles.without_each))
+    held = [held[at] for at in looked_at]
     digits = np.array([one.resolution for one in held])
     times = signals.elapsed[signals.coarse]
     found = []
@@ -66,6 +71,23 @@ def drawn_in(signals: Signals) -> list[Fault]:
         lines = (_of(signals, held[at], around[at], *window) for window in reversed(windows))
         found += [line for line in lines if line is not None][:1]
     return found
+
+
+def _may_run_straight(signals: Signals, chains: list[Chain]) -> list[int]:
+    """Which of them are ever as straight from row to row as a line is, for as long as the shortest
+    that is looked for, all looked at together."""
+    steps = np.diff(signals.elapsed)
+    windows = signals.coarse[_LENGTHS[0] :] - signals.coarse[: -_LENGTHS[0]]
+    if not len(windows) or np.ptp(steps) > _BY_ROUNDING * steps[0]:
+        return list(range(len(chains)))
+    digits = np.array([one.resolution for one in chains])
+    bends = np.abs(signals.rows(signals.matrix.bends, chains))
+    # Each of three readings is off the line by so much at the most, the one between counts twice.
+    ends = np.ones((len(bends), bends.shape[1] + 1), dtype=np.bool_)
+    ends[:, :-1] = bends > (4 * _OFF * digits + _BY_ROUNDING)[:, None]
+    at = np.flatnonzero(ends)
+    long = np.diff(at, prepend=-1) >= windows.min()
+    return sorted(set((at[long] // ends.shape[1]).tolist()))
 
 
 def _bows(courses: Floats, times: Floats, length: int) -> Floats:

@@ -231,8 +231,8 @@ def _fitted(excess: Floats, heat: Floats, rise: Floats) -> _Fit:
 
 def _late(times: Floats, heat: Floats) -> Floats:
     """The heat as metal follows it."""
-    late = heat.copy()
-    keep = np.exp(-np.diff(times) / _METAL)
-    for row in range(1, len(late)):
-        late[row] = keep[row - 1] * late[row - 1] + (1 - keep[row - 1]) * heat[row]
-    return late
+    late = heat[:1].tolist()
+    keep = np.exp(-np.diff(times) / _METAL).tolist()
+    for kept, given in zip(keep, heat[1:].tolist(), strict=True):
+        late.append(kept * late[-1] + (1 - kept) * given)
+    return np.array(late)

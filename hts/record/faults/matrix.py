@@ -20,6 +20,8 @@ Mask = NDArray[np.bool_]
 #: Standard deviations at which a bend is cut off: steps that all share are no noise.
 #: Basis: practice, ours.
 CUT = 4.0
+#: Part that is put down to floats.
+_BY_ROUNDING = 1e-9
 
 
 class Matrix:
@@ -52,7 +54,7 @@ class Matrix:
             return np.array([spread(its[np.isfinite(its)], float(at)) for its, at in its_bends])
         if not bends.size:
             return np.zeros(len(bends))
-        most = np.maximum(3 * self.digits, CUT * 1.4826 * medians(bends))
+        most = np.maximum(3 * self.digits, CUT * 1.4826 * medians_as_far(bends))
         np.minimum(bends, most[:, None], out=bends)
         return np.asarray(np.sqrt(np.mean(np.square(bends, out=bends), axis=1) / 6))
 
@@ -156,6 +158,17 @@ def spread(bends: Floats, least: float) -> float:
     # The variance of a second difference of noise is six times its own.
     most = max(least, CUT * 1.4826 * float(np.median(bends)))
     return float(np.sqrt(np.mean(np.minimum(bends, most) ** 2) / 6))
+
+
+def medians_as_far(bends: Floats) -> Floats:
+    """Median of each row [rows, values] where something is to be cut off by it; else so much of it
+    as tells that nothing is: half of the values are no less."""
+    enough = bends.max(axis=1) / (CUT * 1.4826) * (1 + _BY_ROUNDING)
+    half = bends.shape[1] - (bends.shape[1] - 1) // 2
+    wild = np.count_nonzero(bends >= enough[:, None], axis=1) < half
+    if wild.any():
+        enough[wild] = medians(bends[wild])
+    return np.asarray(enough, dtype=np.float64)
 
 
 def medians(values: Floats) -> Floats:

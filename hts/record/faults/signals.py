@@ -241,19 +241,20 @@ class Signals:
             sound = [one for one in sound if not self.faulty(one.tag)]
             self._sound = (sound, [one for one in sound if one.required])
         sound, required = self._sound
-        alone = len(required) < 2 or (len(required) == 2 and tag in {o.tag for o in required})
+        alone = len(required) < 2 or (len(required) == 2 and tag in [one.tag for one in required])
         return sound if alone else required
 
     def reference(self, tag: str) -> Floats:
         """Median of the peers on the coarse rows, degC, NaN where none of them reads."""
         if tag not in self._references:
-            group, others = self._with_peers(tag), self.peers(tag)
-            if not others:
+            group, own = self._with_peers(tag), self.chains.get(tag)
+            among = own is not None and own in group
+            if len(group) == among:
                 self._references[tag] = np.full(len(self.coarse), np.nan)
-            elif len(others) == len(group):
+            elif own is None or not among:
                 self._references[tag] = self.middles(group).of_all
             else:
-                self._references[tag] = self.beside(self.chains[tag], group)
+                self._references[tag] = self.beside(own, group)
         return self._references[tag]
 
     def behind(self, chain: Chain) -> float:

@@ -33,6 +33,8 @@ def worked_out(signals: Signals, chains: list[Chain], products: Floats) -> list[
     if not np.all(sizes > 0):
         return []
     alike = products / np.outer(sizes, sizes)
+    if not _may_be_explained(alike):
+        return []
     inverse = _inverse(alike)
     found = []
     for at in np.flatnonzero(_explained(inverse) >= _EXPLAINED).tolist():
@@ -53,6 +55,12 @@ def worked_out(signals: Signals, chains: list[Chain], products: Floats) -> list[
         end = signals.record.end
         found.append(Fault(WORKED_OUT.name, chains[at].tag, (), 0.0, end, said, HIGH, KEPT))
     return found
+
+
+def _may_be_explained(alike: Floats) -> bool:
+    """Whether any may be: of correlations whose sum for each is small the least eigenvalue is so
+    much below 1 at the most (Gershgorin), and no more of each is explained (derived)."""
+    return bool(np.max(np.sum(np.abs(alike), axis=1)) - 1 >= _EXPLAINED - _LEAST)
 
 
 def _inverse(alike: Floats) -> Floats:

@@ -16,18 +16,21 @@ from hts.record.faults import (
     changed_over,
     copied_part,
     copies,
+    drawn_in,
     exchanged,
     find,
     heater_output,
     levels,
+    matrix,
     misreading,
     repeats,
     signatures,
     still,
     whole_record,
+    worked_out,
 )
 from hts.record.faults.digits import last_digit, last_digits
-from hts.record.faults.matrix import Matrix, Middles, middle
+from hts.record.faults.matrix import Matrix, Middles, medians, middle
 from hts.record.record import Floats, Record
 from tests.record.faults.runs import readings, record, stress_relief, times
 from tests.record.faults.test_told import WAYS
@@ -51,6 +54,9 @@ def _open(screens: pytest.MonkeyPatch) -> None:
     opened(repeats, "_may_come_again", lambda numbers: np.ones(len(numbers), dtype=bool))
     opened(copied_part, "_at_most", lambda signals, first, last: np.full(len(first), np.inf))
     opened(Matrix, "largest_steps", property(lambda self: np.full(len(self.values), np.inf)))
+    opened(matrix, "medians_as_far", medians)
+    opened(drawn_in, "_may_run_straight", lambda signals, chains: list(range(len(chains))))
+    opened(worked_out, "_may_be_explained", lambda alike: True)
     opened(still, "_may_repeat", lambda signals: np.ones(len(signals.matrix.values), dtype=bool))
     opened(
         copies,
