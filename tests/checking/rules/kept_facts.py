@@ -213,9 +213,12 @@ HOW_PLANNED = (
     Fact("what is checked of supports is there", "K119"),
     Fact("hardness is measured at each place named", "K120"),
     Fact("cautions and checks name the temperatures of the cycle", "K121"),
+    Fact("what is released is released by somebody else than who did it", "K130"),
+    Fact("heaters lie no further apart than the wall is thick", "B126"),
+    Fact("coatings, rubber and plastic nearby stay colder than 150 degC", "N130"),
     Fact(
         "a job has the welds and the figures that its title, purpose and history give it",
-        "D121 D122",
+        "D121 D122 D124",
     ),
     Fact("checks name what stands near the weld", "K128"),
     Fact("readings by hand are taken as often as the job says", "K127"),

@@ -72,6 +72,7 @@ _TIME = "at_least: 1 h/in * round_up(t, 1 in)"
             "implausible-limit",
         ),
         (_TIME, "at_least: 12 h/in * round_up(t, 1 in)", "implausible-limit"),
+        ("above: 315 degC", "above: 615 degC", "implausible-limit"),
         # A ceiling that the formula never comes below
         ("5600 degC/h * 1 mm", "5600 degC/h * 1 in", "part-without-effect"),
         ("t > 20 mm or", "t < 20 mm or", "condition-turned-round"),
@@ -91,3 +92,18 @@ def test_slip_in_an_own_book_is_told(tmp_path: Path, old: str, new: str, told: s
     found = [f for f in hts.check(hts.load(str(tmp_path / "job.hts"))) if f.kind.name == told]
     assert len(found) == 1
     assert found[0].at.span.source.name.endswith("island-law.yaml")
+
+
+def test_an_own_book_that_is_not_in_force_is_told(tmp_path: Path) -> None:
+    (tmp_path / "books").mkdir()
+    (tmp_path / "books" / "island-law.yaml").write_text(BOOK, encoding="utf-8")
+    text = JOB.replace("island-law edition 2024, ", "").replace(
+        "precedence   island-law, ", "precedence   "
+    )
+    (tmp_path / "job.hts").write_text(text, encoding="utf-8")
+    found = [
+        f.at.span.text
+        for f in hts.check(hts.load(str(tmp_path / "job.hts")))
+        if f.kind.code == "D119"
+    ]
+    assert found == ['"books/island-law.yaml"']

@@ -15,6 +15,8 @@ from hts.language.vocabulary.heating import Heater, Heating
 
 #: Part of the surface heaters may cover: gaps between them, or a little overlap.
 _LEAST, _MOST = Fraction(60, 100), Fraction(120, 100)
+#: How much less of its part a zone may be covered than another, as a part of that.
+_UNLIKE = Fraction(72, 100)
 #: How far a stated power density may be from the one worked out, as a part of it.
 _APART = Fraction(30, 100)
 _GAP = "    gap at         12:00\n"
@@ -45,11 +47,18 @@ RULE = Rule(
             says="3505 cm2 … has 5846 cm2",
         ),
         Edge(
-            _rows("550 mm", "{}"),
+            _rows("450 mm", "{}"),
             keeps="338 mm",
             breaks="337 mm",
             at="HB",
             says="zone bottom cover 1752 cm2 … has 2923 cm2",
+        ),
+        Edge(
+            _rows("560 mm", "{}"),
+            keeps="404 mm",
+            breaks="403 mm",
+            at="HB",
+            says="cover 72 % … 100 %",
         ),
         Edge(
             (("    gap at         12:00\n", "    power density  {}\n    gap at         12:00\n"),),
@@ -113,6 +122,7 @@ def _zone_by_zone(case: Case, joint: Joint, heating: Heating, surface: Fraction)
         zone.entry.side not in (None, "both") for zone in joint.zones
     ):
         return
+    shares: list[tuple[Fraction, str, Heater]] = []
     for zone in joint.zones:
         rows = [h for h in heating.heaters if h.zone is not None and h.zone.name == zone.name]
         if zone.arc is None or not rows:
@@ -127,6 +137,18 @@ def _zone_by_zone(case: Case, joint: Joint, heating: Heating, surface: Fraction)
                 f"the heaters of zone {zone.name} cover {_cm2(covered)}, its part of the heated "
                 f"band has {_cm2(part)}",
             )
+            return
+        shares.append((covered / part, zone.name, rows[0]))
+    least = min(shares, key=lambda each: each[0], default=None)
+    most = max(shares, key=lambda each: each[0], default=None)
+    if least is not None and most is not None and least[0] < most[0] * _UNLIKE:
+        _tell(
+            case,
+            joint,
+            least[2].place("name"),
+            f"the heaters of zone {least[1]} cover {round(float(least[0] * 100))} % of its part of the "
+            f"heated band, those of zone {most[1]} {round(float(most[0] * 100))} % of theirs",
+        )
 
 
 def _area(heater: Heater) -> Fraction:

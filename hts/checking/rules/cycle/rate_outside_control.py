@@ -8,7 +8,7 @@ from hts.checking.govern import JointLimits
 from hts.checking.govern.case import Case
 from hts.checking.rules.helpers.against import broken
 from hts.checking.rules.helpers.steps import backwards, steps
-from hts.checking.rules.rule import Edge, Good, Rule
+from hts.checking.rules.rule import Bad, Edge, Good, Rule
 from hts.language.model.joint import Treatment
 from hts.language.vocabulary.segments import Cool, Heat
 
@@ -38,6 +38,14 @@ RULE = Rule(
             says="to 315 degC (599 degF) … 317 degC (603 degF)",
         ),
     ),
+    bad=(
+        Bad(
+            (("  start of control  150 degC", "  start of control  320 degC"),),
+            at="320 degC",
+            base="bake",
+            says="from 315 degC (599 degF) … 320 degC (608 degF)",
+        ),
+    ),
     good=(Good((("start of control    300 degC", "start of control    316 degC"),)),),
 )
 
@@ -53,6 +61,8 @@ def check(case: Case, treatment: Treatment) -> None:
         field, words = ("start_control", "start") if heating else ("end_control", "end")
         control: Quantity | None = getattr(entry, field)
         lowest = step.low if heating else step.end
+        if heating and lowest is None and segment is entry.segments[0]:
+            lowest = _comes_from(case, treatment)
         if control is None or lowest is None:
             continue
         counted = (segment.above, _counts_from(limits, "heating" if heating else "cooling"))
@@ -60,7 +70,7 @@ def check(case: Case, treatment: Treatment) -> None:
         governing = limits.of(f"{words} of control")
         if control <= lowest + _ROUNDING:
             continue
-        if governing is not None and broken(governing, "maximum", control):
+        if not treatment.is_bake and governing and broken(governing, "maximum", control):
             continue  # told as too high already
         case.add(
             RULE.found(
@@ -71,6 +81,14 @@ def check(case: Case, treatment: Treatment) -> None:
                 others=[Label(segment.place("rate"), "the rate")],
             )
         )
+
+
+def _comes_from(case: Case, treatment: Treatment) -> Quantity | None:
+    """How hot the weld is that is not let cool before."""
+    preheat = treatment.joint.preheat
+    if preheat is None or getattr(treatment.entry, "begins", None) != "from preheat":
+        return None
+    return preheat.maintain or case.limits(treatment.joint).preheat()
 
 
 def _counts_from(limits: JointLimits, words: str) -> Quantity | None:

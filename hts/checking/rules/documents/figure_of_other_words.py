@@ -3,22 +3,19 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
 from fractions import Fraction
-from typing import NamedTuple
 
 from hts.base.findings import Label
 from hts.base.quantities import LENGTH, TEMPERATURE, TIME, Dimension, Quantity
-from hts.base.quantities.number import NumberError, read_number, short_text
+from hts.base.quantities.number import NumberError, read_number
 from hts.base.text import Span
 from hts.checking.govern.case import Case
 from hts.checking.rules.helpers.job_words import headings, latest_change
-from hts.checking.rules.helpers.places import limits_of
 from hts.checking.rules.helpers.sentences import clauses, denied, of_itself
-from hts.checking.rules.helpers.steps import hold_range, treated
+from hts.checking.rules.helpers.topics import ANY, SIZE, TOPICS, WAIT, Known, Topic
 from hts.checking.rules.rule import Agreement, Bad, Edge, Good, Rule
-from hts.language.model.joint import Joint, Treatment
-from hts.language.vocabulary.segments import Hold
+from hts.language.model.joint import Joint
 
 _SHOW = "  show         SI and US\n"
 _CHECKS = (
@@ -101,6 +98,16 @@ RULE = Rule(
             says="at 2.05 h … 2 h",
         ),
         Edge(
+            (
+                *_history("Wait between welding and stress relief limited to {}"),
+                ("  rate margin  ", "  begin within 48 h\n  rate margin  "),
+            ),
+            keeps="48.9 h",
+            breaks="49 h",
+            at='"Wait between welding and stress relief limited to 49 h"',
+            says="has the wait at 49 h … 48 h",
+        ),
+        Edge(
             _checked("Preheat of {} all round"),
             keeps="150 degC",
             breaks="149 degC",
@@ -124,125 +131,6 @@ RULE = Rule(
 )
 
 
-class _Known(NamedTuple):
-    """What an entry gives for a topic: from ``low`` to ``high``, as it is told, and where."""
-
-    low: Quantity
-    high: Quantity
-    said: str
-    at: Span
-
-
-_OfJoint = Callable[[Case, Joint], Iterator["_Known | None"]]
-
-
-class _Topic(NamedTuple):
-    """What a word stands for: the figures of a dimension and what the entries give. None among
-    these: an entry gives what is not known, and any figure may be right."""
-
-    what: str
-    words: re.Pattern[str]
-    dimension: Dimension
-    known: _OfJoint
-
-
-def _held(case: Case, treatments: list[Treatment]) -> Iterator[_Known | None]:
-    for treatment in treatments:
-        for segment in treatment.entry.segments:
-            if isinstance(segment, Hold):
-                held = hold_range(case, treatment, segment)
-                if held is None or held.low is None or held.high is None:
-                    yield None
-                else:
-                    said = f"{str(held.low).split()[0]} .. {held.high}"
-                    yield _Known(held.low, held.high, said, segment.place("range"))
-
-
-def _times(case: Case, treatments: list[Treatment]) -> Iterator[_Known | None]:
-    for treatment in treatments:
-        for segment in treatment.entry.segments:
-            if isinstance(segment, Hold):
-                least = case.limits(treatment.joint, treatment).hold_time(segment)
-                if least is None:
-                    yield None
-                else:
-                    most = segment.longest or least
-                    said = f"{least}" if most == least else f"{least} to {most}"
-                    yield _Known(least, max(least, most), said, segment.place("time"))
-
-
-def _preheats(case: Case, joint: Joint) -> Iterator[_Known | None]:
-    preheat = joint.preheat
-    if preheat is None:
-        return
-    asked = case.limits(joint).preheat()
-    yield _at(asked, preheat.place("at_least"))
-    for field in ("maintain", "at_most"):
-        value = getattr(preheat, field)
-        if isinstance(value, Quantity):
-            yield _at(value, preheat.place(field))
-
-
-def _interpass(case: Case, joint: Joint) -> Iterator[_Known | None]:
-    interpass = joint.preheat.interpass if joint.preheat is not None else None
-    if interpass is None:
-        return
-    yield _at(case.limits(joint).interpass(), interpass.place("at_most"))
-    if interpass.at_least is not None:
-        yield _at(interpass.at_least, interpass.place("at_least"))
-
-
-def _band(name: str) -> _OfJoint:
-    def known(case: Case, joint: Joint) -> Iterator[_Known | None]:
-        heating = joint.entry.heating
-        stated = getattr(heating, f"{name}_band") if heating is not None else None
-        if heating is None or stated is None:
-            return
-        width = limits_of(case, joint).band(f"{name} band")
-        at = heating.place(f"{name}_band")
-        yield _at(width, at)
-        if width is not None:
-            yield _at(width / 2, at)
-
-    return known
-
-
-def _sizes(case: Case, joint: Joint) -> Iterator[_Known | None]:
-    """Nominal sizes, as lengths in inches."""
-    for side in joint.sides:
-        if side.nominal_size is None:
-            yield None
-        else:
-            size = Quantity.of(side.nominal_size, "in", LENGTH)
-            yield _Known(
-                size, size, f"NPS {short_text(side.nominal_size, 3)}", joint.place("names")
-            )
-
-
-def _at(value: Quantity | None, at: Span) -> _Known | None:
-    return _Known(value, value, str(value), at) if value is not None else None
-
-
-def _cycles(joint: Joint) -> list[Treatment]:
-    return [each for each in treated(joint) if each.entry.sound]
-
-
-_HOLD = r"stress[- ]reli\w+|PWHT|post[- ]weld heat treat\w+|temper(?:ing|ed)?|hold(?! point)|held|soaking"
-_BAKE = r"bak(?:e|ed|ing)(?:-out)?|hydrogen release|post[- ]?heat(?:ing)?"
-_TOPICS = (
-    _Topic("hold", re.compile(_HOLD, re.I), TEMPERATURE, lambda c, j: _held(c, _cycles(j))),
-    _Topic("hold", re.compile(_HOLD, re.I), TIME, lambda c, j: _times(c, _cycles(j))),
-    _Topic("bake", re.compile(_BAKE, re.I), TEMPERATURE, lambda c, j: _held(c, j.bakes)),
-    _Topic("bake", re.compile(_BAKE, re.I), TIME, lambda c, j: _times(c, j.bakes)),
-    _Topic("preheat", re.compile(r"preheat(?:ed|ing)?", re.I), TEMPERATURE, _preheats),
-    _Topic("interpass", re.compile(r"interpass", re.I), TEMPERATURE, _interpass),
-    *(
-        _Topic(f"{name} band", re.compile(f"{name} band", re.I), LENGTH, _band(name))
-        for name in ("soak", "heated", "gradient")
-    ),
-)
-_ANY = re.compile("|".join(topic.words.pattern for topic in _TOPICS), re.IGNORECASE)
-_SIZE = _Topic("size", re.compile("NPS"), LENGTH, _sizes)
 _NPS = re.compile(r"\bNPS (\d{1,2}(?: \d/\d)?|\d/\d)(?![\w/.]| (?:to|and|or|-|\.\.) ?\d)")
 #: A figure with a unit; the word before it, and the lower end of a range.
 _FIGURE = re.compile(
@@ -295,7 +183,7 @@ def check(case: Case) -> None:
 def _judge(
     case: Case,
     joints: list[Joint],
-    topic: _Topic,
+    topic: Topic,
     said: str,
     figure: Quantity,
     what: str,
@@ -303,7 +191,7 @@ def _judge(
     address: str,
 ) -> None:
     """Holds a figure against what the entries of the joints give for its topic."""
-    known: list[_Known] = []
+    known: list[Known] = []
     for joint in joints:
         for each in topic.known(case, joint):
             if each is None:
@@ -323,7 +211,7 @@ def _judge(
     )
 
 
-def _fits(figure: Quantity, known: _Known) -> bool:
+def _fits(figure: Quantity, known: Known) -> bool:
     if figure.dimension is TEMPERATURE:
         # A figure in another unit is a round one.
         off = Fraction(0) if figure.unit == known.high.unit else _ROUNDED
@@ -332,12 +220,13 @@ def _fits(figure: Quantity, known: _Known) -> bool:
     return known.low.value - off <= figure.value <= known.high.value + off
 
 
-def _figures(text: str, beside: bool = False) -> Iterator[tuple[_Topic, str, Quantity]]:
+def _figures(text: str, beside: bool = False) -> Iterator[tuple[Topic, str, Quantity]]:
     """The figures of a text with the topic each is of: the nearest before it, in its clause.
     ``beside``: only those right beside the topic of a preheat."""
     topic = ""
-    for part in clauses(of_itself(text)):
-        named = [found[0] for found in _ANY.finditer(part)]
+    # Between welding and treatment lies a wait, and no neighbour.
+    for part in clauses(text if WAIT.words.search(text) else of_itself(text)):
+        named = [found[0] for found in ANY.finditer(part)]
         # What begins with a figure goes on about what was named last: "Stress relief, 2 h at 700 degC".
         clause = f"{topic} {part}" if not named and _FIGURE.match(part) and not beside else part
         topic = named[-1] if named else topic
@@ -346,7 +235,7 @@ def _figures(text: str, beside: bool = False) -> Iterator[tuple[_Topic, str, Qua
         if not beside:
             for found in _NPS.finditer(clause):
                 size = Quantity.of(read_number(found[1]), "in", LENGTH)
-                yield _SIZE, f"NPS {found[1]}", size
+                yield SIZE, f"NPS {found[1]}", size
         for found in _FIGURE.finditer(clause):
             low = None if found[1] else found[2]
             if (found[1] and not found[2]) or _COMPARED.match(clause, found.end()):
@@ -358,12 +247,15 @@ def _figures(text: str, beside: bool = False) -> Iterator[tuple[_Topic, str, Qua
 
 def _of_topic(
     clause: str, found: re.Match[str], number: str, beside: bool
-) -> Iterator[tuple[_Topic, str, Quantity]]:
+) -> Iterator[tuple[Topic, str, Quantity]]:
     unit, dimension = _unit(found[4])
     before = clause[: found.start()]
+    if WAIT.words.search(before) and dimension is TIME and not beside:
+        yield WAIT, f"{number} {unit}", Quantity.of(read_number(number), unit, dimension)
+        return
     topics = [
         (list(topic.words.finditer(before))[-1].end(), topic)
-        for topic in _TOPICS
+        for topic in TOPICS
         if topic.words.search(before)
     ]
     if not topics:

@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from hts.base.text import Span
 from hts.checking.govern.case import Case
 from hts.checking.rules.rule import Bad, Good, Rule
+from hts.language.vocabulary.job import Job
 from hts.language.vocabulary.procedure import Procedure
 from hts.language.vocabulary.spec import File
 
@@ -23,7 +24,7 @@ RULE = Rule(
     "procedure-not-followed",
     "warning",
     summary="A job that has a procedure in its text or in a file it uses and follows none of that file, "
-    "or follows a procedure and not the amendment beside it.",
+    "or follows a procedure and not the amendment beside it; a rule book of its own that is not in force.",
     why="None of the owner's limits are in force, and the paper looks the same.",
     fix="Name it after `follows`, or take the `use` line out.",
     source="common practice, no source",
@@ -56,6 +57,7 @@ def check(case: Case) -> None:
     # A name that leads nowhere is told as that; which procedure was meant is open.
     if job is None or any(reference.target is None for reference in job.follows):
         return
+    _books(case, job)
     followed = {procedure.name: procedure for procedure in spec.procedures}
     for file in (spec.file, *(library.file for library in spec.libraries)):
         names = [procedure.name for procedure in file.procedures if isinstance(procedure.name, str)]
@@ -81,6 +83,25 @@ def check(case: Case) -> None:
                         basis=RULE.basis,
                     )
                 )
+
+
+def _books(case: Case, job: Job) -> None:
+    """A rule book that the text itself brings along is there to govern."""
+    # One in the precedence that is not in force is told there.
+    governing = {*(edition.book for edition in job.governed_by), *job.precedence}
+    for book in case.spec.books:
+        name = book.file.id
+        if not any(book.entry is each for each in case.spec.file.books) or name in governing:
+            continue
+        case.add(
+            RULE.found(
+                f"{job.name} brings {name} along and is not governed by it",
+                book.entry.place("path"),
+                address=job.name,
+                help="Name it after `governed by`, or take the `book` line out.",
+                basis=RULE.basis,
+            )
+        )
 
 
 def _amended_as_followed(procedure: Procedure, followed: dict[str, Procedure]) -> Iterator[str]:

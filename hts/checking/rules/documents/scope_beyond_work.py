@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from hts.base.findings import Label
-from hts.base.quantities import Quantity
+from hts.base.quantities import TEMPERATURE, Quantity
 from hts.checking.govern.case import Case
 from hts.checking.rules.rule import Agreement, Bad, Edge, Good, Rule
 
@@ -18,7 +18,8 @@ RULE = Rule(
     "D114",
     "scope-beyond-work",
     "warning",
-    summary="A scope that covers walls or diameters six times as large as any of the job.",
+    summary="A scope that covers walls or diameters six times as large as any of the job, or the heat of a "
+    "treatment where the job has preheat alone.",
     why="It is the sign of a slip in the digits; whoever signs it approves work that nobody planned.",
     fix="Correct the scope. Where it is meant, waive the finding with the reason.",
     source="common practice, no source",
@@ -36,6 +37,18 @@ RULE = Rule(
             keeps="152 mm",
             breaks="153 mm",
             says="up to 153 mm (6.02 in) … is 25.4 mm (1 in)",
+        ),
+        Edge(
+            (
+                (
+                    "  show         US and SI\n",
+                    "  show         US and SI\n  scope {\n    temperature at most {}\n  }\n",
+                ),
+            ),
+            keeps="800 degF",
+            breaks="801 degF",
+            base="preheat",
+            says="up to 801 degF (427 degC)",
         ),
         Edge(
             _scope("outside diameter 60.3 .. {}"),
@@ -56,6 +69,8 @@ RULE = Rule(
 
 #: Common practice, no source.
 _TIMES = 6
+#: Bake-out stays below it (AWS D10.10:2021).
+_HOTTEST = Quantity.of(427, "degC", TEMPERATURE)
 
 
 @RULE.for_spec
@@ -64,6 +79,17 @@ def check(case: Case) -> None:
     scope = job.scope if job is not None else None
     if job is None or scope is None or not scope.sound:
         return
+    joints = list(case.joints())
+    treated = not joints or any(joint.cycles for joint in joints)
+    if scope.hottest is not None and scope.hottest > _HOTTEST and not treated:
+        case.add(
+            RULE.found(
+                f"the scope covers heat up to {scope.hottest.both()}; the job has no treatment",
+                scope.place("hottest"),
+                address=f"{job.name}/scope",
+                basis=RULE.basis,
+            )
+        )
     for field, covered, what in (
         ("wall", scope.wall, "wall"),
         ("outside_diameter", scope.outside_diameter, "diameter"),

@@ -45,6 +45,16 @@ RULE = Rule(
         ),
         Bad(((_TITLE, '"Tern Island (invented): header butt W13"'),), at="header butt W13"),
         Bad(
+            (
+                ("joint W12 {", "joint W12, W14 {"),
+                ("cycle stress-relief for W12 {", "cycle stress-relief for W12, W14 {"),
+                ("preheat W12 {", "preheat W12, W14 {"),
+                ("First issue", "W12 and W14 heated together"),
+            ),
+            at="heated together",
+            says="the history of the job speaks of W12 and W14 heated together",
+        ),
+        Bad(
             (("First issue", "W13 added"),),
             at='"W13 added"',
             says="the history of the job names W13",
@@ -133,6 +143,10 @@ def check(case: Case) -> None:
         message = _named(case, words.text)
         if message:
             _told(case, words, f"the {words.what} of the job names {message}", joints[0])
+    for words in latest_change(case):
+        message = _together(joints, words.text) or _of_a_list(case, words.text)
+        if message:
+            _told(case, words, f"the {words.what} of the job speaks of {message}", joints[0])
     for words in headings(case):
         message = _count(joints, words.text)
         if message:
@@ -170,6 +184,31 @@ def _named(case: Case, text: str) -> str:
             if not _OTHERWISE.search(clause[: found.start()]):
                 return f"{name}, and its welds are {_few(sorted(known))}"
     return ""
+
+
+def _together(joints: list[Joint], text: str) -> str:
+    """Welds that a text has heated together and no cycle has so; "" for none."""
+    by_name = {joint.name: joint for joint in joints}
+    for clause in clauses(text):
+        named = [found[0] for found in _NAME.finditer(clause) if found[0] in by_name]
+        if "heated together" not in clause or len(named) < 2 or denied(clause):
+            continue
+        cycles = [each.cycle for each in by_name[named[0]].cycles if each.cycle is not None]
+        if cycles and not any(
+            cycle.together and set(named) <= {each.name for each in cycle.joints}
+            for cycle in cycles
+        ):
+            return f"{' and '.join(named)} heated together, and no cycle is for them together"
+    return ""
+
+
+def _of_a_list(case: Case, text: str) -> str:
+    """A revision of the weld list that is not the one read; "" for none."""
+    found = re.search(r"\brev(?:ision|\.)? ?(\w+) of the weld list", text, re.IGNORECASE)
+    revisions = [listed.revision for listed in case.spec.weld_lists]
+    if found is None or not revisions or None in revisions or found[1] in revisions:
+        return ""
+    return f"revision {found[1]} of the weld list, and it is revision {revisions[0]}"
 
 
 def _few(names: list[str]) -> str:

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
+from contextlib import suppress
 from fractions import Fraction
 from typing import TYPE_CHECKING
 
-from hts.base.quantities import Quantity
+from hts.base.quantities import TEMPERATURE, Quantity, QuantityError
 from hts.checking.govern.case import Case
 from hts.checking.rules.helpers.rows import WorkedOut, asked_for, worked_out
 from hts.checking.rules.rule import Bad, Edge, Good, Rule
@@ -47,6 +48,13 @@ RULE = Rule(
         ),
     ),
     edges=(
+        Edge(
+            ((_RATE, "  heating rate at most 200 degC/h above {} when t <= 60 mm"),),
+            keeps="450 degC",
+            breaks="451 degC",
+            base="owner",
+            says="only above 451 degC (844 degF) … at most about 450 degC (842 degF)",
+        ),
         Edge(
             ((_DELAY, "  delay before heat treatment at most 2 * {} when p_number in (4, 5A)"),),
             keeps="120 h",
@@ -105,6 +113,11 @@ _PREHEATS = {"4": 90, "5A": 120, "5B": 120, "15E": 140}
 #: A greatest preheat in degC below which no weld of the metal is begun: the codes ask for as much.
 _CEILINGS = {"4": 160, "5A": 180, "5B": 180, "15E": 200}
 
+#: Rates count from 315 degC (ASME B31.1 132.5) to 427 degC (ASME VIII-1 UCS-56) on; of steels that turn
+#: brittle, from 650 degC down (ASME VIII-1 UHA-32).
+_LATEST = Quantity.of(450, "degC", TEMPERATURE)
+_BRITTLE = ("6", "7", "8", "10H", "10I")
+
 #: The least and the greatest plausible value in mm, s, degC or degC/h, None for no end.
 Ends = tuple[Fraction | float | None, Fraction | float | None]
 _H = 3600
@@ -121,6 +134,28 @@ def check(case: Case) -> None:
                 if which not in told:
                     told.add(which)
                     _tell(case, found, column, bound)
+            late = next(_late(column), None)
+            if late is not None:
+                place = found.place(late[0].row, "above")
+                if (place.start, "above") not in told:
+                    told.add((place.start, "above"))
+                    message = (
+                        f"{column.quantity} is limited only above {late[1].both()}; usual is at most "
+                        f"about {_LATEST.both()}"
+                    )
+                    case.add(RULE.found(message, place, address=found.name, basis=RULE.basis))
+
+
+def _late(column: Column) -> Iterator[tuple[Bound, Quantity]]:
+    """A rate that counts only where the metal has long been hot, and from where."""
+    for weld, bound in column.bounds if column.quantity.endswith("rate") else ():
+        row = bound.row if bound is not None else None
+        if bound is None or row is None or row.above is None or weld.p_number in _BRITTLE:
+            continue
+        with suppress(QuantityError):
+            above = Quantity.read(row.above.text, TEMPERATURE)
+            if above > _LATEST:
+                yield bound, above
 
 
 def strange(column: Column) -> Iterator[Bound]:

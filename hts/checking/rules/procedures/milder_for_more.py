@@ -135,6 +135,7 @@ _BY_ALLOY = {
     "delay before heat treatment": -1,
     "excursion": -1,
     "holding spread": -1,
+    "interpass": -1,
 }
 _NONE_IS_MILDEST = ("preheat", "bake time", "delay before heat treatment")
 #: Values this close are one: rounded conversions.

@@ -4,19 +4,23 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
+from contextlib import suppress
 from typing import NamedTuple
 
 from hts.base.findings import Finding, Label
-from hts.base.quantities import DIFFERENCE, TEMPERATURE, Quantity
+from hts.base.quantities import DIFFERENCE, TEMPERATURE, Quantity, QuantityError
 from hts.base.quantities.number import read_number
 from hts.base.text import Source, Span
 from hts.checking.govern.applying import applies
 from hts.checking.govern.case import Case
+from hts.checking.govern.procedures import rows
 from hts.checking.rules.helpers.critical import criticals
+from hts.checking.rules.helpers.rows import own_procedures, place
 from hts.checking.rules.helpers.sentences import clauses, denied
 from hts.checking.rules.helpers.steps import hottest, treated
 from hts.checking.rules.rule import Agreement, Bad, Edge, Good, Rule
 from hts.language.model.joint import Joint, Treatment
+from hts.language.vocabulary.procedure import Procedure
 
 #: What a sentence says of a temperature: up to, above or below a figure.
 _FIGURE = re.compile(
@@ -79,6 +83,19 @@ RULE = Rule(
     ),
     edges=(
         Edge(
+            (
+                (
+                    "  holding spread   at most 25 K",
+                    '  holding spread at most 25 K\n  hold temperature at most 730 degC\n  caution "Surfaces up to {}"',
+                ),
+            ),
+            keeps="730 degC",
+            breaks="729 degC",
+            base="owner",
+            at='"Surfaces up to 729 degC"',
+            says="up to 729 degC … up to 730 degC",
+        ),
+        Edge(
             _more('  caution "Surfaces up to {}"\n'),
             keeps="730 degC",
             breaks="729 degC",
@@ -139,6 +156,7 @@ def check(case: Case) -> None:
             if block.sound:
                 _look(case, joint.name, joint, held, block.source, block.start, block.cautions)
         _look_at_checks(case, joint)
+    _look_at_own(case)
     for authority in case.authorities:
         procedure = authority.procedure
         if procedure is None or not procedure.cautions:
@@ -148,6 +166,35 @@ def check(case: Case) -> None:
             joint, held = max(followed, key=lambda each: each[1].top)
             lines = procedure.source, procedure.start, procedure.cautions
             _look(case, procedure.name, joint, held, *lines)
+
+
+def _look_at_own(case: Case) -> None:
+    """Cautions of a procedure against the temperatures it allows itself."""
+    for procedure in own_procedures(case):
+        tops = list(_tops(procedure)) if procedure.cautions else []
+        if not tops:
+            continue
+        top, at = max(tops, key=lambda each: each[0])
+        for text in procedure.cautions:
+            wrong = _of_surfaces(text, top)
+            found = procedure.source.text.find(f'"{text}"', procedure.start) if wrong else -1
+            if found >= 0:
+                message = f"a caution of {procedure.name} has {wrong}; it allows holds up to {top}"
+                at_caution = procedure.source.span(found, found + len(text) + 2)
+                others = [Label(at, "the hold")]
+                case.add(
+                    RULE.found(
+                        message, at_caution, address=procedure.name, others=others, basis=RULE.basis
+                    )
+                )
+
+
+def _tops(procedure: Procedure) -> Iterator[tuple[Quantity, Span]]:
+    """The highest temperatures that rows of a procedure allow, where they state them."""
+    for row in rows(procedure):
+        if row.quantity == "hold temperature" and row.maximum is not None:
+            with suppress(QuantityError):
+                yield Quantity.read(row.maximum.text, TEMPERATURE), place(procedure, row, "maximum")
 
 
 class _Held(NamedTuple):

@@ -9,7 +9,7 @@ from hts.base.findings import Label
 from hts.base.text import Span
 from hts.checking.govern.case import Case
 from hts.checking.rules.rule import Agreement, Bad, Good, Rule
-from hts.language.model.joint import Joint
+from hts.language.model.joint import Joint, Thermocouple
 
 _CHECKS = (
     'before heat W12 {{\n  check "Each tag warmed by hand" about tag matches channel\n'
@@ -27,7 +27,8 @@ RULE = Rule(
     "K123",
     "thermocouple-not-there",
     "warning",
-    summary="A check or a caution that names a thermocouple no joint of it has.",
+    summary="A check or a caution that names a thermocouple no joint of it has, or reads how cold the weld is on "
+    "one that sits elsewhere.",
     why="At the pipe another one is read in its place, or none.",
     fix="Name a thermocouple of the joint.",
     source="common practice, no source",
@@ -38,6 +39,11 @@ RULE = Rule(
             at="T17",
             says="names T17, and W12 has no such thermocouple",
         ),
+        Bad(
+            _checked("Weld cold, read on T5 and T6"),
+            at='"Weld cold, read on T5 and T6"',
+            says="reads the weld on T5, which monitors heated edge",
+        ),
     ),
     good=(
         Good(_checked("Weld cold, read on T1, T2 and T6")),
@@ -47,6 +53,14 @@ RULE = Rule(
     agrees=(Agreement("before heat.check.text", "joint.thermocouples.thermocouple.name", "there"),),
 )
 
+#: Where a reading tells nothing of the weld.
+_OFF_THE_WELD = ("heated edge", "gradient edge", "nearby item", "ambient")
+#: The weld, and the thermocouples it is read on.
+_READ = re.compile(
+    r"^(?:the )?(?:welds?|joints?)\b[^;.]*?\b(?:read|by|at|on)\b(?: (?:on|at|by))?"
+    r"((?:,? (?:and )?[A-Z]{1,3}\d{1,3}[A-Z]?)+)",
+    re.IGNORECASE,
+)
 _TAG = re.compile(r"\b[A-Z]{1,3}\d{1,3}[A-Z]?\b")
 
 
@@ -70,6 +84,18 @@ def _look(case: Case, joint: Joint, everywhere: set[str]) -> None:
         odd = [
             tag for tag in named if tag not in everywhere and re.sub(r"\d.*", "", tag) in letters
         ]
+        aside = _aside(joint, text)
+        if aside is not None and not odd:
+            case.add(
+                RULE.found(
+                    f"a check or caution reads the weld on {aside.tag}, which monitors "
+                    f"{aside.entry.monitors}",
+                    at,
+                    address=f"{joint.address}/checks",
+                    others=[Label(aside.place("name"), "it sits here")],
+                    basis=RULE.basis,
+                )
+            )
         if odd:
             case.add(
                 RULE.found(
@@ -80,6 +106,17 @@ def _look(case: Case, joint: Joint, everywhere: set[str]) -> None:
                     basis=RULE.basis,
                 )
             )
+
+
+def _aside(joint: Joint, text: str) -> Thermocouple | None:
+    """A thermocouple off the weld where a clause reads the weld on more of these than others."""
+    known = {tc.tag: tc for tc in joint.thermocouples}
+    for found in _READ.finditer(text):
+        read = [known[tag] for tag in _TAG.findall(found[0]) if tag in known]
+        off = [tc for tc in read if tc.entry.monitors in _OFF_THE_WELD]
+        if len(off) > len(read) - len(off):
+            return off[0]
+    return None
 
 
 def _texts(joint: Joint) -> Iterator[tuple[str, Span]]:
