@@ -35,7 +35,7 @@ MOST_COLUMNS = 1_000
 #: Understood rows times their share of one width, where every cell of each makes sense.
 _PERFECT = float(_ENOUGH)
 
-_SEPARATORS = {
+SEPARATORS = {
     ",": "comma",
     ";": "semicolon",
     "\t": "tab",
@@ -83,7 +83,7 @@ class Layout(NamedTuple):
         """What was made of the file, for the list of what was assumed."""
         names = f"names in line {self.line}" if self.line else "no names"
         mark = "comma" if self.decimal == "," else "point"
-        return f"cells separated by {_SEPARATORS[self.separator]}, decimal {mark}, {names}"
+        return f"cells separated by {SEPARATORS[self.separator]}, decimal {mark}, {names}"
 
 
 def sniff(data: bytes, name: str, options: Options) -> Layout:
@@ -95,8 +95,7 @@ def sniff(data: bytes, name: str, options: Options) -> Layout:
             f"a line with more than {_BYTES // _FEW // 1000} kB is no row of readings",
             "export it again as delimited text, each scan in a line of its own",
         )
-    ways = (_is_reading, _is_reading_of_channel)
-    for reads in (_is_reading_further_right, *ways) if _indented(lines) else ways:
+    for reads in WAYS if _indented(lines) else WAYS[1:]:
         separator = _separator(lines, name, options, reads)
         first = _first(lines, separator, reads)
         if first is not None:
@@ -107,7 +106,7 @@ def sniff(data: bytes, name: str, options: Options) -> Layout:
     rest = [row for row in rows if reads(row)]
     # A row that was cut and runs into the next one has the cells of two.
     whole = [row for row in rest if not any(runs_on(cell, shaped(row[0])) for cell in row)]
-    width = max(_filled(row) for row in whole or rest)
+    width = max(filled(row) for row in whole or rest)
     names, units, aliases, line = _header([split(one, separator) for one in lines[:first]], width)
     if separator in " " and len(names) + 1 == width and is_stamp(rest[0][1]):
         # One name stands over a date and a time that a blank keeps apart.
@@ -119,7 +118,7 @@ def sniff(data: bytes, name: str, options: Options) -> Layout:
         )
         raise RecordError(
             f"{name}:{first + 1 + at}",
-            f"a row has {_filled(row)} cells under {len(names)} names",
+            f"a row has {filled(row)} cells under {len(names)} names",
             "if the comma is separator and decimal mark at once, export the log with semicolons",
         )
     if separator in "  " and len(names) > width:
@@ -147,7 +146,7 @@ def sniff(data: bytes, name: str, options: Options) -> Layout:
         tuple(tuple(alias + [""] * (width - len(alias))) for alias in aliases),
         line,
         _numbers(rest, width, decimal),
-        _preamble(lines[: line - 1 if line else first], separator),
+        preamble(lines[: line - 1 if line else first], separator),
     )
 
 
@@ -177,7 +176,7 @@ def split(line: str, separator: str) -> list[str]:
 def _separator(lines: list[str], name: str, options: Options, reads: _Reads) -> str:
     if options.separator is not None:
         given = _WORDS.get(options.separator, options.separator)
-        if given not in _SEPARATORS:
+        if given not in SEPARATORS:
             raise RecordError(
                 name,
                 f"{options.separator!r} is not a separator",
@@ -185,12 +184,10 @@ def _separator(lines: list[str], name: str, options: Options, reads: _Reads) -> 
             )
         ratings = {one: _rating(lines, one, reads) for one in {given, "  "}}
     else:
-        ratings = {one: _rating(lines, one, reads) for one in _SEPARATORS if one.strip(" ")}
+        ratings = {one: _rating(lines, one, reads) for one in SEPARATORS if one.strip(" ")}
         # Blanks, which stand within cells too, can do no better than that.
         if max(ratings.values())[0] < _PERFECT:
-            ratings |= {
-                one: _rating(lines, one, reads) for one in _SEPARATORS if not one.strip(" ")
-            }
+            ratings |= {one: _rating(lines, one, reads) for one in SEPARATORS if not one.strip(" ")}
         given = max(ratings, key=lambda separator: ratings[separator])
     # Where two blanks do as well as one, names may have one within them.
     return "  " if given == " " and ratings["  "][0] >= ratings[" "][0] > 0 else given
@@ -205,7 +202,7 @@ def _no_rows(lines: list[str], name: str) -> NoRows:
             f"it is not a table of rows and columns: it begins with {first[:30]!r}",
             "export the record as delimited text, each scan in a line of its own",
         )
-    for separator in filter(str.strip, _SEPARATORS):
+    for separator in filter(str.strip, SEPARATORS):
         rows = [split(line, separator) for line in lines]
         alike = [
             at
@@ -284,6 +281,9 @@ def _is_reading_further_right(row: list[str]) -> bool:
     return _is_reading(row[empty:])
 
 
+WAYS = (_is_reading_further_right, _is_reading, _is_reading_of_channel)
+
+
 def _first(lines: list[str], separator: str, reads: _Reads) -> int | None:
     """The first row of readings. A line of the preamble may look like one by chance; two in a row
     do not, empty lines between them or not."""
@@ -299,7 +299,7 @@ def _first(lines: list[str], separator: str, reads: _Reads) -> int | None:
     return alone
 
 
-def _filled(row: list[str]) -> int:
+def filled(row: list[str]) -> int:
     """Cells up to the last that holds something: separators at the end of a line mean nothing."""
     return max((at + 1 for at, cell in enumerate(row) if cell), default=0)
 
@@ -313,7 +313,7 @@ def _header(rows: list[list[str]], width: int) -> tuple[list[str], list[str], li
                 break
             continue
         # A row of the header has about as many cells as a row of readings.
-        if _filled(rows[at]) * 2 <= width or len(rows[at]) < 2:
+        if filled(rows[at]) * 2 <= width or len(rows[at]) < 2:
             break
         block.append((at, rows[at]))
     units_row: list[str] = []
@@ -323,13 +323,13 @@ def _header(rows: list[list[str]], width: int) -> tuple[list[str], list[str], li
         return [], [], [], 0
     line, names = block[0]
     names = [names[0].lstrip("#%").strip(), *names[1:]]
-    heads = [head(cell) for cell in names[: max(width, _filled(names))]]
+    heads = [head(cell) for cell in names[: max(width, filled(names))]]
     units = [
         found.unit or (units_row[at].strip("[]()") if at < len(units_row) else "")
         for at, found in enumerate(heads)
     ]
     # Rows above count as names too when they are as full: with two columns any line is.
-    aliases = [row for _, row in block[1:] if width > 2 and _filled(row) >= width - 1]
+    aliases = [row for _, row in block[1:] if width > 2 and filled(row) >= width - 1]
     return [found.name for found in heads], units, aliases, line + 1
 
 
@@ -378,7 +378,7 @@ def _numbers(rows: list[list[str]], width: int, decimal: str) -> frozenset[int]:
     )
 
 
-def _preamble(lines: list[str], separator: str) -> dict[str, str]:
+def preamble(lines: list[str], separator: str) -> dict[str, str]:
     found: dict[str, str] = {}
     for line in lines:
         text = line.strip().lstrip("#%").strip().strip('"')
