@@ -64,7 +64,7 @@ class Asked:
         """CYCLE, BAKE or PREHEAT of hts.job.compiler.program."""
         return self.run.program.kind
 
-    @property
+    @cached_property
     def address(self) -> str:
         """The treatment as findings name it: `W12/stress-relief`."""
         return f"{self.joint}/{self.name}"

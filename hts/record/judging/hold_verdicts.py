@@ -217,24 +217,15 @@ def _longest(evidence: Evidence, hold: Held, during: list[Stretch] | None) -> Ve
     assert hold.longest is not None
     span = next(span for span in hold.spans if span.longest is not None)
     most = evidence.plan.longest_of(span.step)
-    longest, tag, when = at_temperature(evidence, hold.low, during)
-    outcome: Outcome = NOT_SHOWN
-    actual = "no reading"
+    outcome: Outcome = MET
     failures: tuple[Failure, ...] = ()
-    if tag:
-        actual = f"{time(longest, hold.longest)} ({tag})"
-        outcome = MET if longest <= hold.longest + SAME_TIME else NOT_MET
-    if outcome == NOT_MET:
-        sentence = (
-            f"{tag} was at {evidence.words.edge(hold.low)} or above for "
-            f"{time(longest, hold.longest)}, {time(hold.longest)} is the most, from "
-            f"{evidence.clock(when.start)} to {evidence.clock(when.end)}"
-        )
-        if hold.open_ended:
-            # More may have been the time of a step that has no most: nothing tells them apart.
-            outcome = NOT_SHOWN
-            sentence += f"; the readings do not tell how much of it was step {span.number}"
-        failures = (Failure((tag,), when.start, when.end, sentence),)
+
+    def actual() -> str:
+        lasted, tag, _ = at_temperature(evidence, hold.low, during)
+        return f"{time(lasted, hold.longest)} ({tag})" if tag else "no reading"
+
+    if not _surely_shorter(evidence, hold.low, hold.longest):
+        outcome, failures = _too_long(evidence, hold, span, hold.longest, during)
     return Verdict(
         _name(evidence, hold, "longest hold"),
         evidence.plan.address,
@@ -245,6 +236,39 @@ def _longest(evidence: Evidence, hold: Held, during: list[Stretch] | None) -> Ve
         failures,
         most.why if most is not None else None,
     )
+
+
+def _surely_shorter(evidence: Evidence, low: float, most: float) -> bool:
+    """Whether from when the first of all was at `low` to when the last was is no longer."""
+    if not (evidence.complete and evidence.required):
+        return False
+    hot, times = np.flatnonzero(evidence.highest >= low - SAME), evidence.times
+    if not len(hot):
+        return True
+    # From the row before, for the line that leads in, to the one after.
+    begin, end = max(int(hot[0]) - 1, 0), min(int(hot[-1]) + 1, len(times) - 1)
+    return float(times[end] - times[begin]) <= most
+
+
+def _too_long(
+    evidence: Evidence, hold: Held, span: Span, most: float, during: list[Stretch] | None
+) -> tuple[Outcome, tuple[Failure, ...]]:
+    longest, tag, when = at_temperature(evidence, hold.low, during)
+    if not tag:
+        return NOT_SHOWN, ()
+    if longest <= most + SAME_TIME:
+        return MET, ()
+    sentence = (
+        f"{tag} was at {evidence.words.edge(hold.low)} or above for {time(longest, most)}, "
+        f"{time(most)} is the most, from "
+        f"{evidence.clock(when.start)} to {evidence.clock(when.end)}"
+    )
+    outcome: Outcome = NOT_MET
+    if hold.open_ended:
+        # More may have been the time of a step that has no most: nothing tells them apart.
+        outcome = NOT_SHOWN
+        sentence += f"; the readings do not tell how much of it was step {span.number}"
+    return outcome, (Failure((tag,), when.start, when.end, sentence),)
 
 
 def _most(hold: Held, span: Span) -> str:

@@ -11,6 +11,7 @@ from hypothesis import strategies as st
 from hts.record.judging import Evidence
 from hts.record.judging.fits import Part, Traces
 from hts.record.judging.hidden_rates import _Within
+from hts.record.judging.hold_verdicts import _surely_shorter, at_temperature
 from tests.record.judging.made import record, spec_plan
 
 SEEDS = st.integers(0, 2**32 - 1)
@@ -63,3 +64,20 @@ def test_the_spread_is_that_of_the_pairs(seed: int) -> None:
         [np.abs(values[i] - values[j]) for i, j in combinations(range(len(values)), 2)]
     )
     np.testing.assert_array_equal(evidence.spread, np.fmax.reduce(apart))
+
+
+@given(SEEDS)
+def test_a_hold_that_is_surely_short_enough_is(seed: int) -> None:
+    random = np.random.default_rng(seed)
+    asked = spec_plan()
+    times = np.arange(40) * 60.0
+    begin, end = np.sort(random.integers(0, 40, 2)).tolist()
+    hot = (times >= times[begin]) & (times <= times[end])
+    courses = {
+        one.tag: np.where(hot, 700.0, 650.0) + random.integers(-5, 6, len(times))
+        for one in asked.required
+    }
+    evidence = Evidence(record(courses, times), asked)
+    longest = at_temperature(evidence, 697.0)[0]
+    for most in (longest - 1.0, longest, longest + 120.0):
+        assert not (_surely_shorter(evidence, 697.0, most) and longest > most)
