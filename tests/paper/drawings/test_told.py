@@ -22,14 +22,14 @@ _NUMBER = re.compile(r"-?\d+\.\d+")
 _SET = "{http://www.w3.org/2000/svg}"
 
 
-def _strokes(svg: ET.Element) -> Iterator[str]:
+def strokes(svg: ET.Element) -> Iterator[str]:
     """Every element with its numbers to a tenth of a millimetre."""
     for element in svg.iter():
         said = " ".join(f"{key}={value}" for key, value in element.attrib.items())
         yield element.tag + _NUMBER.sub(lambda found: f"{float(found[0]):.1f}", said)
 
 
-def _written(svg: ET.Element) -> Iterator[str]:
+def written(svg: ET.Element) -> Iterator[str]:
     for text in svg.iter(f"{_SET}text"):
         words = " ".join("".join(text.itertext()).split())
         yield words
@@ -62,8 +62,8 @@ def _drawn(job: Job, size: Size = A4) -> str:
     lines = []
     for file, data in files(job, size).items():
         svg = ET.fromstring(data)
-        words = dict.fromkeys(_written(svg))
-        lines += [f"# {file}", *words, f"  drawn {told.digest(_strokes(svg))}"]
+        words = dict.fromkeys(written(svg))
+        lines += [f"# {file}", *words, f"  drawn {told.digest(strokes(svg))}"]
     return "\n".join(lines)
 
 

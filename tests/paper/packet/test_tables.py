@@ -4,10 +4,12 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from hts.job.compiler.document import Document
 from hts.paper.packet import letters
 from hts.paper.packet.frame import Frame
+from hts.paper.packet.heads import heads
 from hts.paper.packet.pages import Pages
-from hts.paper.packet.tables import PADDING, fitted
+from hts.paper.packet.tables import PADDING, fitted, height
 from hts.paper.sheet import A4, LETTER
 
 words = st.text(st.characters(codec="utf-8"), max_size=60)
@@ -101,3 +103,33 @@ def test_marks_are_set_apart_from_the_text() -> None:
 
 def test_own_mark_letters_of_a_text_are_only_letters() -> None:
     assert letters.pieces("a † b ‡") == "a † b ‡"
+
+
+def test_the_number_of_a_document_is_as_large_as_it_fits() -> None:
+    """In three tenths of the head: 9.5 points, or as many as fill them, but never below 6."""
+    sizes = set()
+    for length in range(1, 60):
+        named = Document("", "N" * length, "A", "", "", "", "", "")
+        found = heads(named, 172.0)
+        size, wide = found["short_size"], letters.width(found["number"], 1.0, bold=True)
+        sizes.add(size)
+        assert size == 9.5 or size == 6.0 or wide * size == pytest.approx(51.6, abs=0.1)
+        assert wide * size <= 51.7 or size == 6.0
+    assert {9.5, 6.0} < sizes
+
+
+def test_how_high_a_table_is() -> None:
+    """8 points are 2.822 mm: a row of one line is 0.714 of it and 1 mm above and below, 4.015 mm,
+    each further line 1.164 of it, 3.285 mm; the head is a line and two further ones. A cell of
+    20 mm has 17.2 mm for its text."""
+    wide = letters.width("0", 8.0)
+
+    def high(*cells: object) -> float:
+        return height({"body": 8.0, "widths": [20.0] * len(cells), "rows": [{"cells": cells}]})
+
+    line, head = 4.015, 4.015 + 2 * 3.285
+    assert high("1") == pytest.approx(head + line, abs=0.005)
+    assert high("0" * int(17.2 / wide)) == pytest.approx(head + line, abs=0.005)
+    assert high("0" * int(17.2 / wide + 1)) == pytest.approx(head + line + 3.285, abs=0.005)
+    three = ["0" * int(17.2 / wide), {"mark": "†"}, "0" * int(1.5 * 17.2 / wide)]
+    assert high("1", three) == pytest.approx(head + line + 2 * 3.285, abs=0.005)

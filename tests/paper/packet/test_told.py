@@ -4,14 +4,17 @@ sheet, as a digest."""
 from __future__ import annotations
 
 import re
+import xml.etree.ElementTree as ET
 from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
 
-from hts.paper.packet.groups import subjects
+from hts.paper.packet.groups import Subject, subjects
 from hts.paper.packet.packet_files import PARTS, pages
 from hts.paper.sheet import A4, LETTER
 from tests import told
+from tests.paper.drawings.test_told import strokes
+from tests.paper.packet.jobs import ROOT, of_text
 from tests.rich import texts
 
 KEPT = Path(__file__).with_name("told")
@@ -33,6 +36,16 @@ def _sections(blocks: list[dict[str, Any]]) -> Iterator[tuple[str, list[dict[str
 
 def _lines(value: object) -> list[str]:
     return list(told.leaves(value, _DRAWN))
+
+
+def _strokes(value: object) -> Iterator[str]:
+    """Of every picture its size, and its strokes to a tenth of a millimetre."""
+    if isinstance(value, str):
+        if value.startswith("<svg"):
+            yield from strokes(ET.fromstring(value))
+    elif isinstance(value, dict | list):
+        for inner in value.values() if isinstance(value, dict) else value:
+            yield from _strokes(inner)
 
 
 def _words(lines: list[str]) -> list[str]:
@@ -59,13 +72,27 @@ def _row(line: str) -> str:
     return f"{first} {len(others)}"
 
 
+#: Two joints heated together, one of which is seen by somebody more.
+_PAIR = "a pair"
+_SEEN = 'before heat W21 {\n  hold point "Fit-up is seen" by "Owner\'s inspector"\n}\n'
+
+
+def _subjects(name: str) -> list[Subject]:
+    if name != _PAIR:
+        return subjects(texts.job(name))
+    path = ROOT / "specs" / "turnaround-many.hts"
+    job = of_text(path.read_text("utf-8") + _SEEN, str(path.parent))
+    return [subject for subject in subjects(job) if len(subject.sheets) > 1]
+
+
 def _packet(name: str, part: str) -> str:
     size = LETTER if name == "pipe-b" else A4
     lines: list[str] = []
-    for subject in subjects(texts.job(name)):
+    for subject in _subjects(name):
         data = pages(subject, size, (part,))
-        (group,) = data.pop("groups")
-        head = _lines([data, {key: group[key] for key in group if key not in ("front", "parts")}])
+        (group,) = data["groups"]
+        front = {key: value for key, value in data.items() if key != "groups"}
+        head = _lines([front, {key: group[key] for key in group if key not in ("front", "parts")}])
         lines += [f"# {subject.file}", *_words(head)]
         laid_out = [*head]
         for part_of in [{"across": False, "blocks": group["front"]}, *group["parts"]]:
@@ -73,13 +100,15 @@ def _packet(name: str, part: str) -> str:
                 inner = _lines(blocks)
                 lines += [f"## {title}", *_read(blocks)]
                 laid_out += [str(part_of["across"]), *inner]
-        lines.append(f"  laid out {told.digest(laid_out)}")
+        lines.append(f"  laid out {told.digest(laid_out)}, drawn {told.digest(_strokes(data))}")
     return "\n".join(lines)
 
 
 def test_packets() -> None:
     """What stands on the pipe as well as in the file is kept of the file alone."""
     packets = {
-        f"{name}, {part}": _packet(name, part) for part in reversed(PARTS) for name in texts.NAMES
+        f"{name}, {part}": _packet(name, part)
+        for part in reversed(PARTS)
+        for name in (*texts.NAMES, _PAIR)
     }
     told.each_once(KEPT / "packets.txt", packets, _row)

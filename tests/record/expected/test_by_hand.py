@@ -23,7 +23,7 @@ from hts.record.expected.json_form import predicted
 from hts.record.plan import plan
 from hts.record.record import READ, Record, Series
 from tests import told
-from tests.paper.drawings.test_told import _strokes, _written
+from tests.paper.drawings.test_told import strokes, written
 from tests.texts import spec_of
 
 NAN = float("nan")
@@ -230,8 +230,8 @@ def test_what_is_drawn_and_told(job: Job) -> None:
         svg = ET.fromstring(plot.picture(made, job.document, "W12", (240.0, 150.0)))
         page = Pages(Frame(A4))
         plot.pages(page, made, job.document, "W12")
-        lines = [words.write(made), *dict.fromkeys(_written(svg))]
-        lines.append(f"  drawn {told.digest(_strokes(svg))}")
+        lines = [words.write(made), *dict.fromkeys(written(svg))]
+        lines.append(f"  drawn {told.digest(strokes(svg))}")
         lines.append(f"  pages {told.digest(told.leaves(page.parts, frozenset(('svg',))))}")
         shown[name] = "\n".join([*lines, *told.leaves(predicted(made))])
     shown["none"] = words.write("why\x1b[31m")
