@@ -15,6 +15,7 @@ import pytest
 from hts.checking.govern.case import Case
 from hts.checking.rules.examples import changed
 from hts.predict import foresee
+from hts.predict import outlook as outlook_module
 from hts.predict.building import Builder, grid_of, is_mirrored
 from hts.predict.demands import demands_of
 from hts.predict.document import document
@@ -201,9 +202,13 @@ def test_a_finer_grid_moves_the_lowest_little() -> None:
     assert found[0] == pytest.approx(found[1], abs=0.3)
 
 
-def test_widths_for_a_stated_spread() -> None:
+def test_widths_for_a_stated_spread(monkeypatch: pytest.MonkeyPatch) -> None:
     made = setting()
     physics = physics_of(made, samples=2)
+    with monkeypatch.context() as within:
+        within.setattr(outlook_module, "narrowest", lambda _, spread: (spread,))
+        assert outlook_of(made, physics, spread=0.5).widths == (0.5,)
+        assert outlook_of(made, physics, spread=0.0).widths == ()
     tight, wide = (outlook_of(made, physics, spread=spread) for spread in (2.0, 40.0))
     own = [next(w for w in o.widths if w.state == made.bore.name) for o in (tight, wide)]
     # No width keeps the bore within 2 K: the floor of an endless band is higher.

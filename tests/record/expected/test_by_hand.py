@@ -230,9 +230,9 @@ def test_what_is_drawn_and_told(job: Job) -> None:
         svg = ET.fromstring(plot.picture(made, job.document, "W12", (240.0, 150.0)))
         page = Pages(Frame(A4))
         plot.pages(page, made, job.document, "W12")
-        lines = [words.write(made), *dict.fromkeys(written(svg))]
-        lines.append(f"  drawn {told.digest(strokes(svg))}")
-        lines.append(f"  pages {told.digest(told.leaves(page.parts, frozenset(('svg',))))}")
-        shown[name] = "\n".join([*lines, *told.leaves(predicted(made))])
+        lines = [words.write(made), f"drawn {told.digest([*written(svg), *strokes(svg)])}"]
+        lines.append(f"pages {told.digest(told.leaves(page.parts, frozenset(('svg',))))}")
+        lines.append(f"data {told.digest(told.leaves(predicted(made)))}")
+        shown[name] = "\n".join(lines)
     shown["none"] = words.write("why\x1b[31m")
     told.each_once(KEPT, shown)
