@@ -133,11 +133,17 @@ def check(case: Case, treatment: Treatment) -> None:
     loads: dict[str, _Load] = {}
     for joint in joints:
         _add_loads(joint, loads)
+    # Fewer circuits than zones are told of the supply.
+    few = source.circuits is not None and any(
+        source.circuits < len(joint.zones) for joint in joints
+    )
     # What one figure of the supply is too low for is told once, of the circuit that carries most.
     short: dict[str, list[tuple[str, _Load, str]]] = {}
     for circuit, load in loads.items():
         _judge(case, source, circuit, load, short)
     for field, told in short.items():
+        if field == "circuits" and few:
+            continue
         told.sort(key=lambda each: -each[1].watts)
         _, load, message = told[0]
         at = load.at if field == "circuits" else load.power_at

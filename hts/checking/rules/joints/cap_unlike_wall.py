@@ -6,9 +6,12 @@ from fractions import Fraction
 
 from hts.base.findings import Label
 from hts.base.quantities import LENGTH, Quantity
+from hts.base.quantities.number import short_text
 from hts.checking.govern.case import Case
 from hts.checking.rules.rule import Agreement, Bad, Edge, Good, Rule
 from hts.language.model.joint import Joint
+from hts.language.model.side import Side
+from hts.science.tables.pipe import pipe
 from hts.science.tables.welding_processes import letters, processes
 
 #: A narrow groove is about 0.3 of the wall wide, a wide V about 1.8 of it and 25 mm besides.
@@ -67,6 +70,9 @@ def check(case: Case, joint: Joint) -> None:
     wall = thick.value
     assert isinstance(wall, Quantity)
     narrow = _HALF if _is_by_hand(joint) else _NARROW
+    # A wall that its schedule does not have is told as that.
+    if any(_is_a_slip(side) for side in joint.sides):
+        return
     if wall.value * narrow <= cap.value <= wall.value * _WIDE + _BESIDES:
         return
     low = Quantity.of(wall.value * narrow, "mm", LENGTH)
@@ -81,6 +87,18 @@ def check(case: Case, joint: Joint) -> None:
             basis=RULE.basis,
         )
     )
+
+
+def _is_a_slip(side: Side) -> bool:
+    """Whether the wall is less than half or more than twice that of its schedule."""
+    if side.nominal_size is None or side.schedule is None or side.wall is None:
+        return False
+    try:
+        printed = pipe(f"NPS {short_text(side.nominal_size, 3)}", side.schedule).wall
+    except (ValueError, LookupError):
+        return False
+    wall = side.wall.value
+    return isinstance(wall, Quantity) and not printed / 2 <= wall <= printed * 2
 
 
 def _is_by_hand(joint: Joint) -> bool:

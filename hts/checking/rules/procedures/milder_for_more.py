@@ -219,12 +219,17 @@ def _milder(
     if way < 0 and column.direction == "minimum":
         return
     last: Bound | None = None
-    for weld, bound in welds:
+    for number, (weld, bound) in enumerate(welds):
         if bound is not None and is_general_ceiling(bound.row):
             continue
         if bound is None:
             ends = named is _wall and last is not None and column.quantity in _NONE_IS_MILDEST
-            if ends and last is not None and _is_simple(last):
+            if (
+                ends
+                and last is not None
+                and _is_simple(last)
+                and not _goes_on(last, welds[number:])
+            ):
                 yield _Turn(
                     f"{column.quantity} is {_shown(last)} {_from_to(last.weld, weld, named)[0]} and "
                     f"not limited {_from_to(last.weld, weld, named)[1]}",
@@ -247,6 +252,14 @@ def _milder(
                 last,
             )
         last = bound
+
+
+def _goes_on(last: Bound, welds: Sequence[tuple[Weld, Bound | None]]) -> bool:
+    """Whether a row on the same fact follows after a gap, which gap-between-rows tells."""
+    after = next((bound.row for _, bound in welds if bound is not None), None)
+    if after is None or after.when is None or last.row.when is None or after is last.row:
+        return False
+    return set(after.when.names) == set(last.row.when.names)
 
 
 def _is_simple(bound: Bound) -> bool:
