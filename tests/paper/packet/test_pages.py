@@ -25,7 +25,7 @@ from tests.paper.packet.jobs import (
     pages_of,
     texts_of,
 )
-from tests.sampling import thinned
+from tests.sampling import thinned, whose_turn
 
 #: Room for the holes of a binder: ISO 838 has their centres 12 mm from the edge.
 _HOLES = 18.0
@@ -100,7 +100,7 @@ def test_24_thermocouples_with_tags_of_12_letters(size: Size) -> None:
         assert text.count(f"TC-MONITO-{number:02d}") >= 5
 
 
-@pytest.mark.parametrize("status", ["in preparation", "for review", "superseded"])
+@pytest.mark.parametrize("status", whose_turn(["in preparation", "for review", "superseded"], 3))
 def test_not_for_construction_on_every_page(status: str) -> None:
     (data,) = files(of_text(BUTT.replace("status for construction", f"status {status}"))).values()
     for text in pages_of(data):
@@ -209,7 +209,7 @@ def test_no_heading_is_left_alone_at_the_foot_of_a_page() -> None:
                 assert not any(body[-1].strip().endswith(title) for title in titles), body[-1]
 
 
-@pytest.mark.parametrize("show", ["SI", "US", "SI and US", "US and SI"])
+@pytest.mark.parametrize("show", whose_turn(["SI", "US", "SI and US", "US and SI"]))
 def test_units_as_the_specification_says(show: str) -> None:
     (data,) = files(of_text(BUTT.replace("show         SI and US", f"show {show}"))).values()
     text = bare("".join(pages_of(data)))

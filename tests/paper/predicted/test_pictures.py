@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 import xml.etree.ElementTree as ET
+from functools import cache
 from math import hypot
 
 import numpy as np
@@ -15,10 +16,18 @@ from hts.job.compiler.document import document
 from hts.paper.drawings.canvas import Box, Canvas
 from hts.paper.predicted import files
 from hts.paper.predicted.raster import RANGE, Raster, draw, fill_of, fills
-from hts.predict.outlook import outlook_of, physics_of
+from hts.predict.outlook import Physics, outlook_of, physics_of
 from hts.predict.setting import setting_of
 from hts.predict.told import PREDICTION
 from tests.texts import spec_of
+
+
+@cache
+def physics() -> Physics:
+    """Of the plain text, which from where it is looked at does not change."""
+    case = Case(spec_of(BASES["butt"]))
+    setting = setting_of(case, next(iter(case.treatments(next(iter(case.joints()))))))
+    return physics_of(setting, samples=2)
 
 
 def test_the_end_of_the_range_of_a_cone_is_a_circle() -> None:
@@ -55,7 +64,7 @@ def test_fills_tell_the_range() -> None:
 def test_every_picture_says_it_is_a_prediction() -> None:
     case = Case(spec_of(BASES["butt"]))
     setting = setting_of(case, next(iter(case.treatments(next(iter(case.joints()))))))
-    outlook = outlook_of(setting, physics_of(setting, samples=4), widths=False)
+    outlook = outlook_of(setting, physics(), widths=False)
     made = files([outlook, outlook], document(case.spec, case.authorities))
     assert len(made) == 8  # of two treatments of one name neither is lost
     for svg in made.values():
@@ -74,7 +83,7 @@ def test_the_unrolled_prediction_is_no_mirror_image() -> None:
         joint = next(iter(case.joints()))
         setting = setting_of(case, next(iter(case.treatments(joint))))
         assert (setting.up, setting.leftward) == ("downstream", leftward)
-        outlook = outlook_of(setting, physics_of(setting, samples=2), widths=False)
+        outlook = outlook_of(setting, physics(), widths=False)
         (picture,) = (
             data
             for name, data in files([outlook], document(case.spec, case.authorities)).items()
