@@ -14,6 +14,8 @@ from hts.record.record import REPLACED, Floats
 
 #: Rows of a block; what is alike for twice as long has a whole one. Basis: practice, ours.
 _BLOCK = 10
+#: Steps that are counted at once, for so few stay where they are quickly had.
+_AT_ONCE = 400 * _BLOCK
 #: What the steps of a block are weighted by. Basis: practice, ours.
 _WEIGHTS = np.random.RandomState(1).randint(1, 2**20, _BLOCK).astype(np.float64)
 #: K. Steps are told apart by this. Basis: practice, ours.
@@ -38,14 +40,13 @@ def copied_for_a_time(signals: Signals) -> list[Fault]:
     if len(chains) < 2 or blocks < 2:
         return []
     steps = signals.rows(signals.matrix.steps, chains)
-    counts = steps / _STEP
-    np.rint(counts, out=counts)
-    if not signals.matrix.gapless:
-        counts[np.isnan(counts)] = 0.0
     # Blocks are alike where a sum of their steps with odd weights is, hardly ever otherwise; and
     # one without a change tells nothing. Whole numbers below 2^53, so the floats are exact.
-    parts = counts[:, : blocks * _BLOCK].reshape(len(chains), blocks, _BLOCK)
-    sums = parts @ _WEIGHTS
+    ends = range(0, blocks * _BLOCK, _AT_ONCE)
+    sums = np.concatenate(
+        [_sums(steps[:, at : min(at + _AT_ONCE, blocks * _BLOCK)]) for at in ends], axis=1
+    )
+    counts: Floats | None = None
     found: list[Fault] = []
     for i, j, mine in _alike(sums):
         one, other = chains[i], chains[j]
@@ -54,11 +55,26 @@ def copied_for_a_time(signals: Signals) -> list[Fault]:
         # Blocks alike one after the other, and the rows beside them, last long enough together.
         if not np.any(_at_most(signals, *ends_of_runs(sums[i] == sums[j])) >= _LASTS):
             continue
+        counts = _counts(steps) if counts is None else counts
         same = (counts[i] == counts[j]) & np.isfinite(steps[i]) & np.isfinite(steps[j])
         spells = _spells(signals, same, counts[i], mine, len(chains))
         if spells:
             found.append(_copy(signals, one, other, spells))
     return found
+
+
+def _counts(steps: Floats) -> Floats:
+    """Whole numbers, those that are not known as 0."""
+    counts = steps / _STEP
+    np.rint(counts, out=counts)
+    counts[np.isnan(counts)] = 0.0
+    return counts
+
+
+def _sums(steps: Floats) -> Floats:
+    """Of each block of some steps [chains, blocks]."""
+    blocks: Floats = _counts(steps).reshape(len(steps), -1, _BLOCK)
+    return np.asarray(blocks @ _WEIGHTS, dtype=np.float64)
 
 
 def _alike(sums: Floats) -> Iterator[tuple[int, int, Rows]]:

@@ -6,6 +6,7 @@ computed one, tells nothing of that and is left alone.
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from functools import lru_cache
 
 import numpy as np
@@ -47,6 +48,8 @@ _ABOUT, _EXPECTED = 150, 3.0
 _BLOCK = 10
 #: Parts of a kelvin in which rows are the same.
 _COUNTED = 1e4
+#: Rows that are counted at once.
+_AT_ONCE = 4096
 
 
 def frozen(signals: Signals) -> list[Fault]:
@@ -173,19 +176,25 @@ def as_the_row_before(signals: Signals) -> list[Fault]:
     derived = np.minimum(digits / (2 * noise * np.sqrt(np.pi)), 1.0)
     steps = signals.matrix.steps[[one.row for one in chains]]
     # and each is the same in so many of the rows about: noise comes and goes, and hides in digits.
-    likely = np.log(np.maximum(derived[:, None], _share_beside(np.abs(steps) < 1e-9, ~same)))
-    lasts = _lasts(same)
+    beside = _share_beside(np.abs(steps) < 1e-9, ~same)
+    rows, lasts = np.flatnonzero(same), _lasts(same)
+    likely = np.log(np.maximum(derived[:, None], beside(rows)))
     # One that stands still by itself, before and after as well, or is not read says nothing.
-    tells = np.array([np.isfinite(its) & (_lasts(its == 0) <= lasts + 2) for its in steps])
+    tells = np.array([(np.isfinite(its) & (_lasts(its == 0) <= lasts + 2))[rows] for its in steps])
     by_row = np.sum(likely * tells, axis=0)
-    by_chance = float(np.sum(np.exp(np.sum(likely, axis=0))))
-    same &= by_row <= np.log(_SELDOM)
-    count = int(np.count_nonzero(same))
-    if count < max(_OFTEN, _EXPECTED * by_chance):
+    seldom = by_row <= np.log(_SELDOM)
+    count = int(np.count_nonzero(seldom))
+    if count < _OFTEN:
         return []
+    every = np.log(np.maximum(derived[:, None], beside(np.arange(len(same)))))
+    by_chance = float(np.sum(np.exp(np.sum(every, axis=0))))
+    if count < _EXPECTED * by_chance:
+        return []
+    same[rows[~seldom]] = False
     # As many as that, where so few are expected (derived: the tail of a Poisson distribution).
     tail = count * (np.log(by_chance / count) + 1) - by_chance
-    if tail > np.log(_CHANCE) or float(np.sum(by_row[same])) + np.log(len(same)) > np.log(_CHANCE):
+    likely_in_all = float(np.sum(by_row[seldom])) + np.log(len(same))
+    if tail > np.log(_CHANCE) or likely_in_all > np.log(_CHANCE):
         return []
     spells = [
         Spell(float(signals.elapsed[first + 1]), float(signals.elapsed[last + 1]))
@@ -194,15 +203,18 @@ def as_the_row_before(signals: Signals) -> list[Fault]:
     return [fault_of_all(REPEATED, f"{count} rows repeat the one before, digit for digit", spells)]
 
 
-def _share_beside(same: Mask, counted: Mask) -> Floats:
-    """The part of the rows about each row, of those that count, in which each chain is as in the
-    row before [chains, rows]."""
-    rows = np.arange(len(counted))
-    first, after = np.maximum(rows - _ABOUT, 0), np.minimum(rows + _ABOUT + 1, len(rows))
-    sums = np.zeros((len(same) + 1, len(rows) + 1))
+def _share_beside(same: Mask, counted: Mask) -> Callable[[Rows], Floats]:
+    """The part of the rows about some rows, of those that count, in which each chain is as in the
+    row before [chains, some rows]."""
+    sums = np.zeros((len(same) + 1, len(counted) + 1))
     np.cumsum(np.vstack((same & counted, counted)), axis=1, out=sums[:, 1:])
-    sums = sums[:, after] - sums[:, first]
-    return np.asarray((sums[:-1] + 1) / (sums[-1] + 2), dtype=np.float64)
+
+    def beside(rows: Rows) -> Floats:
+        first, after = np.maximum(rows - _ABOUT, 0), np.minimum(rows + _ABOUT + 1, len(counted))
+        about = np.take(sums, after, axis=1) - np.take(sums, first, axis=1)
+        return np.asarray((about[:-1] + 1) / (about[-1] + 2), dtype=np.float64)
+
+    return beside
 
 
 def _lasts(mask: Mask) -> Rows:
@@ -218,13 +230,12 @@ def repeated(signals: Signals) -> list[Fault]:
     values = _matrix(signals)
     if values is None or values.shape[0] < 2 or values.shape[1] < 3 * _BLOCK:
         return []
-    counted = np.rint(values * _COUNTED)
-    again = np.flatnonzero(_may_come_again(_check_numbers(counted)))
+    again = np.flatnonzero(_may_come_again(_check_numbers_of(values)))
     starts = again[: 1 - _BLOCK][again[_BLOCK - 1 :] - again[: 1 - _BLOCK] == _BLOCK - 1]
     if not len(starts):
         return []
     number = np.arange(values.shape[1])
-    number[again] = again[_first_alike(counted[:, again])]
+    number[again] = again[_first_alike(np.rint(values[:, again] * _COUNTED))]
     blocks = number[starts[:, None] + np.arange(_BLOCK)]
     source = starts[_first_alike(blocks.T.astype(np.float64))]
     moving = np.any(blocks != blocks[:, :1], axis=1)
@@ -262,6 +273,13 @@ def _check_numbers(columns: Floats) -> Floats:
     """A number for each column of whole numbers [parts, columns], the same for the same: whole and
     below 2^53, so that floats are exact; those of a column are below 2^25."""
     return np.asarray(_weights(len(columns)) @ columns, dtype=np.float64)
+
+
+def _check_numbers_of(values: Floats) -> Floats:
+    """The same of readings, some rows at a time: so few stay where they are quickly had."""
+    count = values.shape[1]
+    parts = [values[:, at : at + _AT_ONCE] for at in range(0, count, _AT_ONCE)]
+    return np.concatenate([_check_numbers(np.rint(part * _COUNTED)) for part in parts])
 
 
 @lru_cache(maxsize=16)
