@@ -141,7 +141,7 @@ def _sheet(
         for program in (*first, *then)
         if program is not None
     ]
-    if widths is None or any(run is None for run in runs):
+    if widths is None:
         return None
     return JointSheet(
         joint,

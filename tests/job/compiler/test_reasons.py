@@ -49,6 +49,8 @@ def test_widths_on_each_side_are_half_of_the_total() -> None:
     assert (preheat.total, preheat.each.value) == (None, 75)
     assert preheat.datum == "edge of the weld"
     assert preheat.why.basis == "stated"
+    line = BUTT[: BUTT.index("width             75 mm")].count("\n") + 1
+    assert preheat.why.citation == f"x.hts line {line}"
 
 
 def test_limits_that_lack_a_fact_are_told() -> None:
