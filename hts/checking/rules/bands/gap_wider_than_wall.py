@@ -61,9 +61,10 @@ def check(case: Case, joint: Joint) -> None:
     if heating is None or not isinstance(gap, Quantity) or not known:
         return
     thickest = max(known)
+    if gap <= max(thickest, _LEAST):
+        return
     # Where the dip is predicted, its depth in the wall at hand is told.
-    foretold = case.predicts or any(is_asked(case, each) for each in case.treatments(joint))
-    if gap > max(thickest, _LEAST) and not foretold:
+    if not case.predicts and not any(is_asked(case, each) for each in case.treatments(joint)):
         case.add(
             RULE.found(
                 f"heaters of {joint.name} may lie up to {gap.both()} apart, on a wall of "

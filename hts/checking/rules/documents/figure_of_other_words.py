@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 from fractions import Fraction
+from functools import lru_cache
 
 from hts.base.findings import Label
 from hts.base.quantities import LENGTH, TEMPERATURE, TIME, Dimension, Quantity
@@ -173,11 +174,17 @@ def check(case: Case) -> None:
     for joint in joints:
         for block in (*joint.before, *joint.during):
             for item in block.checks if block.sound else ():
-                for topic, said, figure in _figures(item.text, beside=True):
+                for topic, said, figure in _of_a_check(item.text):
                     what = f"a check of {joint.name}"
                     _judge(
                         case, [joint], topic, said, figure, what, item.place("text"), joint.address
                     )
+
+
+@lru_cache(maxsize=256)
+def _of_a_check(text: str) -> tuple[tuple[Topic, str, Quantity], ...]:
+    """One list of checks is for many joints."""
+    return tuple(_figures(text, beside=True))
 
 
 def _judge(
@@ -196,8 +203,10 @@ def _judge(
         for each in topic.known(case, joint):
             if each is None:
                 return
+            if _fits(figure, each):
+                return
             known.append(each)
-    if not known or any(_fits(figure, each) for each in known):
+    if not known:
         return
     given = " and ".join(dict.fromkeys(each.said for each in known[:3]))
     case.add(

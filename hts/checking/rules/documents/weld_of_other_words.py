@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections import Counter
 from collections.abc import Iterator
 from typing import Any
 
@@ -171,19 +172,23 @@ def _of_the_job(case: Case) -> Iterator[Words]:
 
 def _named(case: Case, text: str) -> str:
     """A weld that a text names and the job does not have; "" for none."""
-    known = set(case.spec.joints)
-    shapes = {_shape(name) for name in known}
-    own = _names_of_all(case)
+    known = case.spec.joints
+    candidates: list[str] = []
     for clause in clauses(of_itself(text)):
         if _GONE.search(clause) or denied(clause):
             continue
-        for found in _NAME.finditer(clause):
-            name = found[0]
-            if name in own or name in known or _shape(name) not in shapes or _GRADES.match(name):
-                continue
-            if not _OTHERWISE.search(clause[: found.start()]):
-                return f"{name}, and its welds are {_few(sorted(known))}"
-    return ""
+        candidates += [
+            found[0]
+            for found in _NAME.finditer(clause)
+            if found[0] not in known
+            and not _GRADES.match(found[0])
+            and not _OTHERWISE.search(clause[: found.start()])
+        ]
+    if not candidates:
+        return ""
+    shapes, own = {_shape(name) for name in known}, _names_of_all(case)
+    odd = next((name for name in candidates if _shape(name) in shapes and name not in own), None)
+    return f"{odd}, and its welds are {_few(sorted(known))}" if odd is not None else ""
 
 
 def _together(joints: list[Joint], text: str) -> str:
@@ -251,8 +256,7 @@ def _count(joints: list[Joint], text: str) -> str:
     baked = [joint for joint in joints if joint.bakes]
     preheated = [joint for joint in joints if joint.preheat is not None]
     numbers = {len(each) for each in (joints, treated, baked, preheated)}
-    for joint in joints:
-        numbers.add(sum(each.entry.kind == joint.entry.kind for each in joints))
+    numbers |= {*Counter(joint.entry.kind for joint in joints).values()}
     if total in numbers:
         return ""
     word = _NUMBERS[total - 1] if 0 < total <= len(_NUMBERS) else str(total)

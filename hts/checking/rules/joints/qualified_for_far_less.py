@@ -16,13 +16,16 @@ from hts.language.vocabulary.segments import Hold
 _LONG = Quantity.of(10, "h", TIME)
 #: Of all the time at temperature, what the test piece had at the least.
 _TESTED = Fraction(8, 10)
+#: A test piece is held for some treatments more than are planned, and not for ten times as long.
+_TIMES, _VERY_LONG = 10, Quantity.of(20, "h", TIME)
 
 RULE = Rule(
     "J218",
     "qualified-for-far-less",
     "warning",
     summary="More time at temperature, earlier treatments included, than the test piece covers that had "
-    "80 % of it, where nothing is said of toughness.",
+    "80 % of it, where nothing is said of toughness; or a test piece held for more than ten times as long, 20 h and "
+    "more.",
     why="Strength and hardness fall with time at temperature: those tested are of another weld, or "
     "a time was copied wrong.",
     fix="Copy the hold from the qualification, or use one with a longer hold.",
@@ -48,6 +51,12 @@ RULE = Rule(
             at="4 h",
             says="301 min … PQR-31 with 4 h covers 300 min … 0.8",
         ),
+        Edge(
+            (("hold 8 h condition", "hold {} condition"),),
+            keeps="20 h",
+            breaks="20.1 h",
+            says="120 min … PQR-31 with 20.1 h more than 10 times",
+        ),
     ),
     agrees=(
         Agreement("joint.qualified.hold", "cycle.hold.for", "held about as long"),
@@ -71,6 +80,18 @@ def check(case: Case, joint: Joint) -> None:
                 total += time.value if time is not None else 0
     for qualified in joint.entry.qualified:
         tested = qualified.hold
+        if tested is not None and total and tested >= _VERY_LONG and tested.value > total * _TIMES:
+            spent = Quantity.of(total, "s", TIME)
+            case.add(
+                RULE.found(
+                    f"{joint.name} spends {spent.show('min', 0, 'up')} at temperature, and the test piece of "
+                    f"{qualified.record} with {tested} more than {_TIMES} times as long",
+                    qualified.place("hold"),
+                    address=joint.address,
+                    basis=RULE.basis,
+                )
+            )
+            continue
         if tested is None or qualified.toughness or total * _TESTED <= tested.value:
             continue
         covered = tested / _TESTED
