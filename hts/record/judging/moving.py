@@ -76,7 +76,8 @@ def all_moved(runs: Sequence[tuple[Evidence, Sequence[HoldClock]]]) -> list[Move
     for some in of_plan.values():
         plan = runs[some[0]][0].plan
         limited = {a: limits for a in (HEAT, COOL) if (limits := pieces(plan, a))}
-        kept = plainly_kept([_kept(*runs[at]) for at in some], limited, reach(plan))
+        its_runs = [_kept(*runs[at]) for at in some]
+        kept = plainly_kept(its_runs, limited, reach(plan), plan.window.value)
         for action, limits in limited.items():
             for at in some:
                 by_action[at][action] = None

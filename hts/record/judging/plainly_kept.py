@@ -42,14 +42,17 @@ def plainly_kept(
     runs: Sequence[tuple[Evidence, Sequence[Stretch]]],
     limited: Mapping[str, Sequence[Piece]],
     seconds: float,
+    told: float,
 ) -> list[set[str]]:
     """Of each run, with the times that holds were in their ranges, the actions whose limits it is
-    plain from the readings to have kept over every window of `seconds`. Runs of one plan; those
-    read at the same times are looked at together."""
+    plain from the readings to have kept over every window of `seconds`, and to have come under in
+    one that it is told over, of `told` s. Runs of one plan; those read at the same times are looked
+    at together."""
     found: list[set[str]] = [set() for _ in runs]
-    for some in _alike([evidence for evidence, _ in runs], seconds):
+    for some in _alike([evidence for evidence, _ in runs], seconds, told):
+        values = np.concatenate([runs[at][0].values for at in some])
         first = runs[some[0]][0]
-        means = Means(first.times, np.concatenate([runs[at][0].values for at in some]), seconds)
+        means = Means(first.times, values, seconds, told)
         traces = len(first.required)
         for action, limits in limited.items():
             kept, moves = means.kept(limits, 1.0 if action == HEAT else -1.0)
@@ -60,41 +63,42 @@ def plainly_kept(
     return found
 
 
-def _alike(runs: Sequence[Evidence], seconds: float) -> Iterator[list[int]]:
+def _alike(runs: Sequence[Evidence], seconds: float, told: float) -> Iterator[list[int]]:
     """Those that are complete and read evenly and often, and of them a few at a time that are read
     at the same times."""
     alike: dict[bytes, list[int]] = {}
     for at, one in enumerate(runs):
-        if one.required and one.complete and _suits(one.times, seconds):
+        if one.required and one.complete and _suits(one.times, seconds, told):
             alike.setdefault(one.times.tobytes(), []).append(at)
     for its in alike.values():
         some = max(1, _TOGETHER // runs[its[0]].values.size)
         yield from (its[at : at + some] for at in range(0, len(its), some))
 
 
-def _suits(times: Floats, seconds: float) -> bool:
+def _suits(times: Floats, seconds: float, told: float) -> bool:
     rows = len(times)
     if rows < _BLOCK:
         return False
     interval = float(times[-1] - times[0]) / (rows - 1)
-    often = 0 < _PARTS * interval <= seconds and 3 * seconds <= rows * interval
+    often = 0 < _PARTS * interval <= seconds and 3 * max(seconds, told) <= rows * interval
     return often and float(np.diff(times).max()) <= _EVEN * interval
 
 
 class Means:
-    """Readings [traces, rows] without blanks at `times` s, even ones, in windows of `seconds`."""
+    """Readings [traces, rows] without blanks at `times` s, even ones, in windows of `seconds` and
+    in those that rates are told over, `told` s."""
 
-    def __init__(self, times: Floats, values: Floats, seconds: float) -> None:
+    def __init__(self, times: Floats, values: Floats, seconds: float, told: float) -> None:
         traces, rows = values.shape
         self._interval = float(times[-1] - times[0]) / (rows - 1)
         self._seconds = seconds
-        #: Rows of a mean, and means in a window.
+        #: Rows of a mean, and means in a window of either kind.
         self._rows = int(seconds / self._interval / _PARTS)
-        self._parts = int(seconds / self._interval / self._rows)
+        self._parts, self._told = (int(t / self._interval / self._rows) for t in (seconds, told))
         whole = rows // self._rows * self._rows
         self._values = values[:, :whole].reshape(traces, -1, self._rows).mean(axis=2)
         begins, ends = times[: whole : self._rows], times[self._rows - 1 : whole : self._rows]
-        self._begins, self._ends = begins[: -self._parts], ends[self._parts :]
+        self._begins, self._ends = begins[: -self._told], ends[self._told :]
         self._digits = last_digits(values[:, :: max(1, rows // _DIGITS)])
         # As in hts.record.judging.noise, but what is far off counts in full, and the worst block
         # stands for all.
@@ -105,7 +109,8 @@ class Means:
 
     def kept(self, limits: Sequence[Piece], sign: float) -> tuple[Flags, Flags]:
         """Of each trace whether it surely kept the limits on heating (`sign` 1) or cooling (-1)
-        [traces], and in which windows it surely moved that way where one is [traces, windows]."""
+        [traces], and in which windows that rates are told over it surely moved that way [traces,
+        windows]."""
         least = min(piece.limit for piece in limits)
         hours = sign * least_hours(self._values, list(limits))
         # What goes back in the range of a hold makes up for nothing.
@@ -119,11 +124,11 @@ class Means:
         # The median of the noise of all rows is at most twice their mean.
         seen = smallest_seen(2 * self._noise, self._digits, self._interval, self._seconds)
         kept &= seen <= TOO_COARSE * least
-        moves = hours[:, self._parts :] - hours[:, : -self._parts] > margin[:, None]
+        moves = hours[:, self._told :] - hours[:, : -self._told] > margin[:, None]
         return kept, moves
 
     def outside(self, kept: Sequence[Stretch]) -> Flags:
-        """Whether windows lie outside what was kept in the range of a hold [windows]."""
+        """Whether those windows lie outside what was kept in the range of a hold [windows]."""
         found = np.full(len(self._begins), True)
         for one in kept:
             found &= (self._ends <= one.start) | (self._begins >= one.end)

@@ -28,6 +28,7 @@ PLANS = (
     "rate over 30 min",
     "rate over 15 min\nrate excursion at most 15 min each",
     "rate over 20 min\nrate excursion at most 10 min in total",
+    "rate over 4 h\nrate excursion at most 20 min each",
 )
 
 
@@ -116,4 +117,19 @@ def test_what_is_over_or_near_is_left_to_the_lines() -> None:
         }
         evidence = Evidence(record(courses, times), asked)
         limited = {HEAT: pieces(asked, HEAT)}
-        assert plainly_kept([(evidence, [])], limited, 900.0) == [{HEAT} if plain else set()]
+        assert plainly_kept([(evidence, [])], limited, 900.0, 900.0) == [{HEAT} if plain else set()]
+
+
+def test_what_no_window_is_told_over_is_left_to_the_lines() -> None:
+    """Up and down within two hours, and rates told over three."""
+    asked = spec_plan("rate over 3 h\nrate excursion at most 15 min each")
+    times = np.arange(0.0, 12 * 3600.0, 30.0)
+    rising = np.interp(times / 3600 % 2, (0, 1, 2), (400, 480, 395)) - times / 3600 * 10
+    random = np.random.default_rng(1)
+    courses = {one.tag: rising + random.normal(0.0, 0.1, len(times)) for one in asked.watched}
+    evidence = Evidence(record(courses, times), asked)
+    limited = {HEAT: pieces(asked, HEAT)}
+    assert plainly_kept([(evidence, [])], limited, 900.0, 900.0) == [{HEAT}]
+    assert plainly_kept([(evidence, [])], limited, 900.0, 10_800.0) == [{HEAT}]
+    assert plainly_kept([(evidence, [])], limited, 900.0, 7_200.0) == [set()]
+    assert plainly_kept([(evidence, [])], limited, 900.0, 20_000.0) == [set()]
