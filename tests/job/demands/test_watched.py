@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 from math import hypot, pi
+from types import SimpleNamespace as Stub
+from typing import Any
 
 import pytest
 
 from hts.checking.rules.examples import BASES
 from hts.job.compiler.program import CYCLE, PREHEAT
-from hts.job.demands.watched import Watched, apart, pairs_within, watched
+from hts.job.demands.watched import Watched, _required, apart, pairs_within, watched
 from tests.paper.packet.jobs import ROOT, job_of, of_text
 
 #: specs/p22-header.hts, its cycle: 610 mm pipe, soak band 125 mm. Zone, degrees, mm along the pipe
@@ -54,6 +56,24 @@ def test_what_hangs_on_the_width_that_is_held() -> None:
     assert not of("leaning-drain", "S72", PREHEAT)["T5"].required
     assert of("leaning-drain", "S72", CYCLE)["T5"].required
     assert of("leaning-drain", "S72", PREHEAT)["T2"].required
+
+
+@pytest.mark.parametrize(
+    ("axial", "half", "required"),
+    [(80.0, 80.0, True), (-80.0, 80.0, True), (80.1, 80.0, False), (-80.1, 80.0, False),
+     (900.0, None, True), (None, 80.0, True)],
+)  # fmt: skip
+def test_the_edge_of_the_width_that_is_held(
+    axial: float | None, half: float | None, required: bool
+) -> None:
+    """Just at it counts as within, and so does what is not known to lie outside."""
+    for kind in (PREHEAT, CYCLE):
+        tag: Any = Stub(duty="monitors", place="heavy section")
+        assert _required(tag, axial, kind, half) is required
+        # What controls always counts, and the edge of the heated band never.
+        assert _required(Stub(duty="controls", place=""), axial, kind, half)  # type: ignore[arg-type]
+        tag.place = "heated edge"
+        assert not _required(tag, axial, kind, half)
 
 
 def test_spares_stand_for_what_they_are_said_to() -> None:
