@@ -118,7 +118,7 @@ def _halves(frame: pl.DataFrame, at: int) -> pl.Series | None:
     """A column of AM and PM at this place, behind the time; None where it is none."""
     import polars as pl
 
-    if at >= frame.width or frame.schema[str(at)] != pl.String:
+    if at >= frame.width or frame[str(at)].dtype != pl.String:
         return None
     first = _first_cell(frame, at).upper()
     if first not in ("AM", "PM"):

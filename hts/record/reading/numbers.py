@@ -56,7 +56,9 @@ def whole(frame: pl.DataFrame) -> dict[str, Readings]:
     """By name the columns that Polars has read as numbers in every row, looked at together."""
     import polars as pl
 
-    names = [name for name, kind in frame.schema.items() if kind == pl.Float64]
+    names = [
+        name for name, kind in zip(frame.columns, frame.dtypes, strict=True) if kind == pl.Float64
+    ]
     if not names or not len(frame):
         return {}
     # Nulls become NaN, which the extremes show.

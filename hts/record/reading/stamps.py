@@ -204,10 +204,11 @@ def _usual(column: pl.Series) -> Floats | None:
     """Seconds from 1970 where every row is written as _USUAL, a T or a blank in the midst; it takes
     half of the time of formats. None where one is not, or is no time."""
     try:
-        text = np.array(column.to_list(), dtype=np.bytes_)
-        letters = text.view(np.uint8).reshape(len(text), -1)
-        if letters.shape[1] != len(_USUAL):
+        cells = column.to_list()
+        if set(map(len, cells)) != {len(_USUAL)}:
             return None
+        text = np.frombuffer("".join(cells).encode("ascii"), dtype=f"S{len(_USUAL)}")
+        letters = text.view(np.uint8).reshape(len(text), -1)
         digits = letters[:, ord("0") == _USUAL]
         others = letters[:, ord("0") != _USUAL]
         if digits.min() < ord("0") or digits.max() > ord("9") or np.any(others != others[0]):

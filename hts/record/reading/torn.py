@@ -28,13 +28,18 @@ def without_torn(text: bytes, layout: Layout) -> tuple[bytes, list[str]]:
     """
     text, notes = _without_last(text, layout)
     separator = layout.separator.encode()
-    if layout.separator in "  " or layout.width < 2 or b'"' in text:
+    if layout.separator in "  " or layout.width < 2:
         return text, notes
     codes = np.frombuffer(text, dtype=np.uint8)
     ends = np.flatnonzero(codes == 10)
     if len(ends) <= layout.first + 2:
         return text, notes
+    begins = int(ends[layout.first - 1]) + 1 if layout.first else 0
+    if text.find(b'"', begins) >= 0:
+        return text, notes
     marks = np.flatnonzero(codes == separator[0])
+    if _as_many_in_each(marks, ends[layout.first :], begins):
+        return text, notes
     counts = np.diff(np.searchsorted(marks, ends), prepend=0)
     starts = np.concatenate(([0], ends[:-1] + 1))
     inside = np.arange(len(ends)) >= layout.first
@@ -59,6 +64,15 @@ def without_torn(text: bytes, layout: Layout) -> tuple[bytes, list[str]]:
     where = ", ".join(str(line + 1) for line, _ in lines[:5])
     which = f"Lines {where} are" if len(lines) > 1 else f"Line {where} is"
     return bytes(kept), [*notes, f"{which} torn and left out: {lines[0][1][:40]!r}."]
+
+
+def _as_many_in_each(marks: Places, ends: Places, begins: int) -> bool:
+    """Whether as many `marks` stand in each of the lines with these `ends`: most logs are whole."""
+    marks = marks[np.searchsorted(marks, begins) :]
+    if not len(marks) or len(marks) % len(ends):
+        return False
+    by_line = marks.reshape(len(ends), -1)
+    return bool(np.all(by_line[1:, 0] > ends[:-1]) and np.all(by_line[:, -1] < ends))
 
 
 def _usual_stamp(

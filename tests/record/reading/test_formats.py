@@ -324,6 +324,7 @@ FORMATS: dict[str, tuple[str | bytes, Options, tuple[int, ...]]] = {
     ),
     "torn in the time": (torn(PLAIN, 20, 13), Options(), (18,)),
     "torn in a number": (torn(PLAIN, 20, 27), Options(), (18,)),
+    "torn below quotes": ('made by,"one, another"\n' + torn(PLAIN, 20, 27), Options(), (18,)),
     "torn and joined": (torn(PLAIN, 20, 27, joined=True), Options(), (18, 19)),
     "torn in the time and joined": (torn(PLAIN, 20, 13, joined=True), Options(), (18, 19)),
     "headings repeated": (
