@@ -213,6 +213,7 @@ HOW_PLANNED = (
     Fact("what is checked of supports is there", "K119"),
     Fact("hardness is measured at each place named", "K120"),
     Fact("cautions and checks name the temperatures of the cycle", "K121"),
+    Fact("checks count what there is", "K131"),
     Fact("what is released is released by somebody else than who did it", "K130"),
     Fact("heaters lie no further apart than the wall is thick", "B126"),
     Fact("coatings, rubber and plastic nearby stay colder than 150 degC", "N130"),

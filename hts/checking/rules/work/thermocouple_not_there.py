@@ -40,6 +40,11 @@ RULE = Rule(
             says="names T17, and W12 has no such thermocouple",
         ),
         Bad(
+            _checked("Preheat measured by T19"),
+            at="T19",
+            says="names T19, and W12 has no such thermocouple",
+        ),
+        Bad(
             _checked("Weld cold, read on T5 and T6"),
             at='"Weld cold, read on T5 and T6"',
             says="reads the weld on T5, which monitors heated edge",
@@ -53,6 +58,9 @@ RULE = Rule(
     agrees=(Agreement("before heat.check.text", "joint.thermocouples.thermocouple.name", "there"),),
 )
 
+_READ_ON = re.compile(
+    r"\b(?:read|measured|shown|watched|monitored|recorded) (?:on|by|with|at) (?:thermocouples? )?[A-Z]{1,3}\d"
+)
 #: Where a reading tells nothing of the weld.
 _OFF_THE_WELD = ("heated edge", "gradient edge", "nearby item", "ambient")
 #: The weld, and the thermocouples it is read on.
@@ -79,7 +87,8 @@ def _look(case: Case, joint: Joint, everywhere: set[str]) -> None:
         return
     for text, at in _texts(joint):
         named = _TAG.findall(text)
-        if not tags & set(named):
+        # A tag alone may be anything, but for one that a temperature is read on.
+        if not tags & set(named) and not _READ_ON.search(text):
             continue
         odd = [
             tag for tag in named if tag not in everywhere and re.sub(r"\d.*", "", tag) in letters
