@@ -191,12 +191,13 @@ HOW_PLANNED = (
     Fact("an edge is watched at the same clocks on both sides", "Z154"),
     Fact("places along a weld can be found with a tape", "Z143 Z144 Z145 Z148"),
     Fact("a weld that does not go round is heated and measured along all of it", "Z146 Z147"),
-    Fact("what watches a neighbour sits at it", "N109 N120"),
+    Fact("what watches a neighbour sits at it, and near the weld", "N109 N120 N129"),
     Fact("heaters, zones, circuits and supply fit each other", "E107 E108 E109 E113 E116 E117"),
     Fact("a check is about what it says", "K101"),
     Fact("what the facts of a joint call for is checked before heat", "K102"),
     Fact(
-        "checks name every joint that is heated, once, and go on after the heat", "K104 K105 K126"
+        "checks name every joint that is heated, once, and go on after the heat",
+        "K104 K105 K126 K129",
     ),
     Fact("a calibration ends after it begins; each has its own certificate", "C131 D118"),
     Fact("what controls is wired to the controller", "Z139"),
@@ -307,7 +308,7 @@ HOW_PLANNED = (
     Fact("a slope of temperature that is limited is measured where it is limited", "Y123"),
     Fact("what is done after a failure is decided before", "Y111"),
     Fact("the program is that of the procedure, with its revision", "Y116 Y115 E103 E118"),
-    Fact("nobody works to a superseded or open document", "D101 D102 D103 D104 D105"),
+    Fact("nobody works to a superseded or open document", "D101 D102 D103 D104 D105 D123"),
     Fact("the procedures at hand are followed, with what amends them", "D119"),
     Fact(
         "the owner accepts local heating (US Navy S9074)",

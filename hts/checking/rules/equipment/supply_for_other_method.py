@@ -8,16 +8,31 @@ from hts.checking.rules.rule import Agreement, Bad, Good, Rule
 from hts.language.model.joint import Treatment
 from hts.language.vocabulary.equipment import FEEDS
 
+#: Methods that no supply feeds.
+_FLAMES = ("gas",)
+
 RULE = Rule(
     "E109",
     "supply-for-other-method",
     "error",
-    summary="An induction supply for resistance heaters, or a transformer for an induction coil.",
+    summary="An induction supply for resistance heaters, a transformer for an induction coil, or "
+    "any supply for a flame.",
     why="The one cannot feed the other: the job stops when everything is already in place.",
     fix="Name the supply that is used, or the method.",
     source="common practice, no source",
     basis="practice",
-    bad=(Bad((("kind      transformer", "kind      induction supply"),), at="induction supply"),),
+    bad=(
+        Bad((("kind      transformer", "kind      induction supply"),), at="induction supply"),
+        Bad(
+            (
+                ("heating by resistance", "heating by gas"),
+                (" power 9 kW heaters 2\n    zone bottom", "\n    zone bottom"),
+                ("from 3:00 to 9:00 power 9 kW heaters 2", "from 3:00 to 9:00"),
+            ),
+            at="transformer",
+            says="PS1 is a transformer; W12 is heated by gas",
+        ),
+    ),
     good=(Good((("kind      transformer", "kind      generator"),)),),
     agrees=(Agreement("power source.kind", "joint.heating.by", "the kind the method needs"),),
 )
@@ -28,7 +43,7 @@ def check(case: Case, treatment: Treatment) -> None:
     source, heating = treatment.power_source, treatment.joint.entry.heating
     if source is None or source.kind is None or heating is None or heating.method is None:
         return
-    fitting = FEEDS.get(heating.method)
+    fitting = FEEDS.get(heating.method, () if heating.method in _FLAMES else None)
     if fitting is not None and source.kind not in fitting:
         case.add(
             RULE.found(

@@ -1,4 +1,4 @@
-"""All temperatures and rates of one treatment are written in one system."""
+"""All temperatures and rates of one preheat or treatment are written in one system."""
 
 from __future__ import annotations
 
@@ -10,7 +10,8 @@ from hts.base.text import Span
 from hts.checking.govern.case import Case
 from hts.checking.rules.helpers.steps import holds
 from hts.checking.rules.rule import Bad, Good, Rule
-from hts.language.model.joint import Treatment
+from hts.language.model.joint import Joint, Treatment
+from hts.language.vocabulary.preheat import Preheat
 from hts.language.vocabulary.segments import Cool, Heat
 
 #: A temperature and where it stands.
@@ -20,7 +21,7 @@ RULE = Rule(
     "Q202",
     "mixed-temperature-units",
     "warning",
-    summary="One treatment with some temperatures in degC and others in degF, or with a rate in the "
+    summary="One preheat or treatment with some temperatures in degC and others in degF, or with a rate in the "
     "other of the two.",
     why="A 300 degF among figures in degC is read as 300 degC at the controller: a step half as hot "
     "or twice as hot as meant.",
@@ -43,6 +44,17 @@ RULE = Rule(
             at="200 degF/h",
             says="200 degF/h (111 degC/h) … among temperatures in degC",
         ),
+        Bad(
+            (
+                ("  at least          150 degC\n", "  at least          302 degF\n"),
+                (
+                    "  keep until        end of welding",
+                    "  maintain at least 302 degF\n  keep until        end of welding",
+                ),
+            ),
+            at="302 degF",
+            says="302 degF (150 degC) … among temperatures in degC",
+        ),
     ),
     good=(
         Good((("start of control    300 degC", "start of control    572 degF"),)),
@@ -57,24 +69,56 @@ RULE = Rule(
 )
 
 
-@RULE.for_treatment
-def check(case: Case, treatment: Treatment) -> None:
-    written = _written(treatment)
-    units = {quantity.unit.symbol for quantity, _ in written}
-    found = _odd(case, treatment, written) if len(units) > 1 else _same_digits(treatment, written)
-    if found is None:
-        found = _rate(treatment, written)
-    if found is None:
-        return
+@RULE.for_joint
+def check(case: Case, joint: Joint) -> None:
+    found = _of_preheat(joint.preheat) if joint.preheat is not None else None
+    if found is not None:
+        _tell(case, found, f"{joint.address}/preheat")
+    for treatment in case.treatments(joint):
+        written = _written(treatment)
+        units = {quantity.unit.symbol for quantity, _ in written}
+        if len(units) > 1:
+            found = _odd(case, treatment, written)
+        else:
+            found = _same_digits(treatment, written)
+        found = found or _rate(treatment, written)
+        if found is not None:
+            _tell(case, found, treatment.address)
+
+
+def _tell(case: Case, found: tuple[_Placed, _Placed], address: str) -> None:
     (strange, at), (usual, other) = found
     case.add(
         RULE.found(
             f"{strange.both()} is given among temperatures in {usual.unit.symbol}",
             at,
-            address=treatment.address,
+            address=address,
             others=[Label(other, "for example")],
         )
     )
+
+
+def _of_preheat(preheat: Preheat) -> tuple[_Placed, _Placed] | None:
+    """A preheat in another unit than what is kept and the interpass temperature; of two that
+    differ, the one in another unit than the instruments that measure it."""
+    if not preheat.sound:
+        return None
+    interpass = preheat.interpass
+    stated = [
+        (preheat.at_least, preheat.place("at_least")),
+        (preheat.maintain, preheat.place("maintain")),
+        (preheat.at_most, preheat.place("at_most")),
+    ]
+    if interpass is not None:
+        stated.append((interpass.at_most, interpass.place("at_most")))
+    written = [(value, at) for value, at in stated if isinstance(value, Quantity)]
+    symbols = [value.unit.symbol for value, _ in written]
+    if len(set(symbols)) < 2:
+        return None
+    read = [each.highest.unit.symbol for each in preheat.measured if each.highest is not None]
+    odd = min(sorted(set(symbols)), key=lambda unit: ((symbols + read).count(unit), unit in read))
+    strange = next(each for each in written if each[0].unit.symbol == odd)
+    return strange, next(each for each in written if each[0].unit.symbol != odd)
 
 
 def _is_held(case: Case, treatment: Treatment, to: Quantity) -> bool:

@@ -22,7 +22,7 @@ _THINGS = re.compile(
 _EXCLUDING = tuple(
     frozenset(row.split())
     for row in (
-        "suction discharge",
+        "suction discharge return supply",
         "inlet outlet",
         "gate globe check ball butterfly plug needle diaphragm",
         "vent drain block control relief safety isolation bypass root blowdown",
@@ -61,6 +61,14 @@ RULE = Rule(
             _checked("Heat shield of the discharge gate valve in place"),
             at='"Heat shield of the discharge gate valve in place"',
             says="names the discharge gate valve, and `suction gate valve, seat` stands near W12",
+        ),
+        Bad(
+            (
+                *_checked("Heat shield of the suction gate valve in place")[1:],
+                (_ROD, _ROD + _NEARBY.replace("suction gate valve,", "gate valve of the return,")),
+            ),
+            at='"Heat shield of the suction gate valve in place"',
+            says="names the suction gate valve, and `gate valve of the return, seat` stands near W12",
         ),
         Bad(
             _checked("Heat shield of the level gauge in place"),

@@ -4,12 +4,31 @@ from __future__ import annotations
 
 from hts.base.quantities import Quantity
 from hts.checking.govern.case import Case
+from hts.checking.rules.examples import BUTT
 from hts.checking.rules.helpers.places import from_weld, limits_of
 from hts.checking.rules.rule import Agreement, Bad, Edge, Good, Rule
 from hts.language.model.heavy import heavy_sections
 from hts.language.model.joint import MONITORS, Joint, Thermocouple
 
 _T6 = "T6   monitors heated edge    at 6:00,  287 mm upstream     channel 6\n"
+
+
+#: Of bands, which a part in the furnace does not have.
+_EDGES = ("soak edge", "heated edge", "gradient edge")
+#: The base as a joint that goes into a furnace, with one thermocouple more.
+_IN_FURNACE = (
+    ("heating by resistance", "heating by furnace"),
+    (BUTT[BUTT.index("    soak band ") : BUTT.index("    insulation ")], ""),
+    (
+        BUTT[BUTT.index("    T1   controls") : BUTT.index("  }\n}\n\npreheat")],
+        "    T2   monitors weld         at 12:00 on weld          channel 2\n"
+        "    T3   monitors {}   at 6:00, 287 mm upstream  channel 3\n",
+    ),
+)
+
+
+def _furnace(edge: str) -> tuple[tuple[str, str], ...]:
+    return tuple((old, new.format(edge)) for old, new in _IN_FURNACE)
 
 
 def _more(duty: str) -> tuple[tuple[str, str], ...]:
@@ -27,7 +46,7 @@ RULE = Rule(
     "warning",
     summary="A thermocouple that monitors the weld beside it, the base metal on the weld, the "
     "surrounding air on the pipe, the inside from outside or beyond the heaters, a heavy section where both sides "
-    "are alike or on the thinner one, preheat where there is none, or a test plate the joint does not name.",
+    "are alike or on the thinner one, preheat where there is none, an edge of a band in a furnace, or a test plate the joint does not name.",
     why="Its reading is judged as that of a place it does not sit at.",
     fix="Correct what it monitors, or where it sits.",
     source="common practice, no source",
@@ -38,6 +57,7 @@ RULE = Rule(
         Bad(_more("heavy section at 3:00, 60 mm upstream"), at="heavy section"),
         Bad(_more("test plate"), at="test plate"),
         Bad(_more("inside at 3:00 on weld"), at="inside", says="sits outside"),
+        Bad(_furnace("heated edge"), at="heated edge", says="in the furnace as a whole"),
         Bad(_on_branch("on weld"), at="heavy section", base="branch"),
     ),
     edges=(
@@ -81,6 +101,7 @@ RULE = Rule(
         Good(_more("weld at 3:00 on weld")),
         Good(_more("base metal at 3:00, 60 mm upstream")),
         Good(_on_branch("60 mm on run"), base="branch"),
+        Good(_furnace("base metal")),
     ),
     agrees=(
         Agreement(
@@ -128,6 +149,10 @@ def _misfit(case: Case, joint: Joint, tc: Thermocouple) -> str:
         return f"the weld and sits {distance.both()} from its centreline"
     if watched == "base metal" and tc.entry.on_weld:
         return "the base metal and sits on the weld"
+    heating = joint.entry.heating
+    in_furnace = heating is not None and heating.method == "furnace"
+    if watched in _EDGES and in_furnace and heating.technique != "in several heats":
+        return f"the {watched}, and {joint.name} is in the furnace as a whole"
     if watched == "ambient" and (tc.entry.on_weld or tc.entry.offset is not None):
         return "the surrounding air and sits on the pipe"
     if watched == "inside" and tc.entry.surface != "inside":
