@@ -8,9 +8,12 @@ from hts.checking.rules.helpers.against import against, cited, places
 from hts.checking.rules.helpers.places import limits_of
 from hts.checking.rules.rule import Edge, Good, Rule
 from hts.language.model.joint import Joint
+from hts.language.vocabulary.preheat import Preheat
 
 #: What a distance that is given exactly may be off.
 _CLOSE = Quantity.of(5, "mm", LENGTH)
+#: Where no book says how far: 3 in of the trade, and of a thick wall twice that wall; practice.
+_FAR, _WALLS = Quantity.of(80, "mm", LENGTH), 2
 _BOOK = ("edition 2018, local-heating", "edition 2018, iso-13916 edition 2017, local-heating")
 
 RULE = Rule(
@@ -23,7 +26,8 @@ RULE = Rule(
     "weld.",
     fix="Measure at the distance asked for.",
     source="the governing books and procedures (ISO 13916:2017 4.1); 5 mm to "
-    "either side of a distance given exactly: common practice, no source",
+    "either side of a distance given exactly, and 80 mm or twice the wall at most where none says: "
+    "common practice, no source",
     basis="practice",
     edges=(
         Edge(
@@ -50,6 +54,12 @@ RULE = Rule(
             breaks="44 mm",
             says="is 44 mm (1.73 in) … 50 mm (1.969 in)",
         ),
+        Edge(
+            (("contact probe at 76 mm", "contact probe at {}"),),
+            keeps="80 mm",
+            breaks="81 mm",
+            says="is 81 mm (3.19 in); 80 mm (3.15 in) at most",
+        ),
     ),
     good=(Good((_BOOK, ("at 76 mm", "at 50 mm"))),),
 )
@@ -61,9 +71,11 @@ def check(case: Case, joint: Joint) -> None:
     if preheat is None or not any(way.at is not None for way in preheat.measured):
         return
     governing = limits_of(case, joint).of("preheat distance")
+    address = f"{joint.address}/preheat"
+    if governing is None:
+        _far_off(case, joint, preheat, address)
     if governing is None or governing.conflict():
         return
-    address = f"{joint.address}/preheat"
     for way in preheat.measured:
         if way.at is None:
             continue
@@ -89,3 +101,24 @@ def check(case: Case, joint: Joint) -> None:
                     )
                 )
                 break
+
+
+def _far_off(case: Case, joint: Joint, preheat: Preheat, address: str) -> None:
+    """Tells of the first instrument held too far off for what no book limits."""
+    walls = [side.wall.value for side in joint.sides if side.wall is not None]
+    thickest = max((wall for wall in walls if isinstance(wall, Quantity)), default=None)
+    most = _FAR
+    if thickest is not None and thickest.value * _WALLS > most.value:
+        most = thickest * _WALLS
+    for way in preheat.measured:
+        if way.at is not None and way.at > most:
+            case.add(
+                RULE.found(
+                    f"the distance of the {way.how} from the groove is {way.at.both()}; {most.both()} at "
+                    "most is usual",
+                    way.place("at"),
+                    address=address,
+                    basis="practice",
+                )
+            )
+            return

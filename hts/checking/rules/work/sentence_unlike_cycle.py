@@ -44,6 +44,8 @@ _OF_OTHER_STEPS = re.compile(
 )
 #: A figure in another unit is a round one: the last degree of it tells nothing.
 _ROUNDED = Quantity.of(1, "K", DIFFERENCE)
+#: So much colder somebody may want the weld to be before it is heated.
+_STRICTER = Quantity.of(20, "K", DIFFERENCE)
 _CHECKS = (
     'before heat W12 {{\n  check "Each tag warmed by hand" about tag matches channel\n'
     '  check "Bore drained and vented" about drained and vented\n'
@@ -118,6 +120,16 @@ RULE = Rule(
             breaks="94 degC",
             at='"Weld below 94 degC all round"',
             says="below 94 degC … below 93 degC",
+        ),
+        Edge(
+            (
+                *_more('  check "Weld below {} all round" about other\n'),
+                ("  rate margin  ", "  first cool below 93 degC\n  rate margin  "),
+            ),
+            keeps="73 degC",
+            breaks="72 degC",
+            at='"Weld below 72 degC all round"',
+            says="below 72 degC … below 93 degC",
         ),
     ),
     good=(
@@ -236,7 +248,9 @@ def _look_at_checks(case: Case, joint: Joint) -> None:
                 # The same figure, or another one, from which the weld has to be cold.
                 alike = _alike(figure, asked[0])
                 turned = word == "above" and alike
-                if not (turned or (word == "below" and not alike)):
+                # A little colder than asked for is as well.
+                stricter = asked[0] - _STRICTER <= figure <= asked[0]
+                if not (turned or (word == "below" and not alike and not stricter)):
                     continue
                 wanted = "which the cycle wants below it"
                 if not turned:
