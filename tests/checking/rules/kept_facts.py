@@ -40,7 +40,7 @@ HOW_MEASURED = (
     ),
     Fact("a contact probe is not used above 600 degF (316 degC)", "P108"),
     Fact("preheat is measured at the distance of ISO 13916", "P109"),
-    Fact("a controlling thermocouple sits in the middle of its heaters", "Z102 Z103"),
+    Fact("a controlling thermocouple sits in the middle of its heaters", "Z102 Z103 Z159"),
     Fact(
         "it lies under the insulation, shielded from the heater",
         "C111",
