@@ -7,7 +7,7 @@ figures are invented, no source; what the codes allow in them is said beside the
 from __future__ import annotations
 
 from tests.specs.other_work import OTHER_WORK
-from tests.specs.variation import CARBON, HEADER, Variation
+from tests.specs.variation import CARBON, HEADER, P91, Variation
 
 #: The same job in other words, units and orders.
 SAME_WORK: tuple[Variation, ...] = (
@@ -146,6 +146,130 @@ SAME_WORK: tuple[Variation, ...] = (
         (
             ("reading every 1 h", "reading every 60 min"),
             ("keep records 1826 d", "keep records 3653 d"),
+        ),
+    ),
+    Variation(
+        "the sentences of the header in other words",
+        HEADER,
+        (
+            (
+                "Tern Island: reheat outlet header, closing weld",
+                "Tern Island: closing weld W12 of the reheat outlet header, 24 in, P22",
+            ),
+            (
+                "Stress relief of the closing weld of the outlet header",
+                "Local post-weld heat treatment of W12, girth butt in the outlet header",
+            ),
+            (
+                "Attaches thermocouples and heaters, reads hourly",
+                "Attaches thermocouples and heaters; takes readings every hour",
+            ),
+            (
+                "Pins the spring hangers and releases them",
+                "Answers for the hangers: pinned before, free afterwards",
+            ),
+            (
+                "Heated band widened after the wall was measured",
+                "Heated band 930 mm instead of 880 mm: wall measured at 39.6 mm",
+            ),
+            (
+                "Each thermocouple warmed by hand reads on its own channel",
+                "Every tag proved on its channel by a hand warmer",
+            ),
+            ("Spring hanger pinned", "Spring hanger locked with its pin, tag hung on"),
+            ("Ends closed against draught", "Both pipe ends plugged, vents open"),
+            ("Instruments within their calibration", "Stickers of R2 and C2 in date"),
+            ("Standby set tried", "Diesel set 2 started once"),
+            ("Surfaces up to 730 degC", "Metal under the blanket up to 740 degC"),
+            (
+                "Nobody beneath the header while hangers are pinned",
+                "Keep clear below the header while it is hot",
+            ),
+            ('witness point "Reading of the hold"', 'witness point "Start and end of the hold"'),
+            ("Spring hanger released", "Pin of the spring hanger out"),
+            ("Heat treated: no welding, no arc strikes", "HEAT TREATED - DO NOT WELD"),
+        ),
+    ),
+    Variation(
+        "the sentences of the amine line in other words",
+        CARBON,
+        (
+            (
+                "Tern Island: lean amine suction line, tie-in weld",
+                "Tern Island: tie-in weld W07 in the lean amine suction, 10 in carbon steel",
+            ),
+            (
+                "Stress relief of one tie-in weld",
+                "PWHT of one girth butt (tie-in) at 605 to 645 degC",
+            ),
+            ("Girth butts of the suction line", "Butt welds of the 10 in suction line"),
+            (
+                "Attaches thermocouples and heaters, reads hourly",
+                "Attaches, watches and reads every 60 min",
+            ),
+            (
+                "Releases the start and judges the chart",
+                "Releases the start; judges the chart within 1 d",
+            ),
+            (
+                "Wall measured on site; hold time follows",
+                "Wall 29.1 mm measured on site, hold time by the measured wall",
+            ),
+            (
+                "Bore drained, dried and vented; no amine left",
+                "Line flushed, drained and vented, amine-free",
+            ),
+            (
+                "Both ends closed against draught",
+                "No draught through the bore, ends plugged and vented",
+            ),
+            ("Heaters and leads continuous", "Each heater rung out"),
+            (
+                "Heat shield of the suction gate valve in place",
+                "Suction gate valve: shield tied on, seat below 200 degC",
+            ),
+            ("Shoe and trestle free to slide", "Line slides on shoe and trestle"),
+            (
+                "Amine is an irritant: drains stay closed while hot",
+                "Drains stay closed; no amine on hot metal",
+            ),
+        ),
+    ),
+    Variation(
+        "the sentences of the steam line in other words",
+        P91,
+        (
+            (
+                "Tern Island: superheated steam line, field weld",
+                "Tern Island: field weld W33, superheated steam, 10 in P91",
+            ),
+            (
+                "Preheat, hydrogen release and tempering of one weld in P91",
+                "Preheat at 210 degC, bake-out and tempering of W33",
+            ),
+            (
+                "Wait between welding and tempering limited to 48 h",
+                "Tempering begins within 48 h of welding",
+            ),
+            (
+                "Is on site from preheat until the cycle has ended",
+                "Stays on site day and night until power is off",
+            ),
+            (
+                "Weld below 93 degC all round, read on T1, T2 and T7",
+                "T1, T2 and T7 below 90 degC, then the start is free",
+            ),
+            (
+                "Constant hanger locked, clamp tight",
+                "Constant hanger locked by its travel stops, clamp bolted up",
+            ),
+            ("Weld kept dry since the bake", "No rain on the weld since the bake-out"),
+            (
+                "Purge closed and argon cleared from the bore",
+                "Argon off, oxygen in the bore measured",
+            ),
+            ("Above 770 degC the weld is scrap:", "No weld stands 770 degC. Alarm at 760 degC:"),
+            ("Constant hanger free, clamp off", "Clamp off, constant hanger moves freely"),
         ),
     ),
 )
