@@ -228,7 +228,7 @@ HOW_PLANNED = (
     Fact("a hold is where its step ends, and counts in one way", "Y141 Y142"),
     Fact("control lasts until the last step has ended", "Y140"),
     Fact("what controls lies under its heaters, not between them", "Z152"),
-    Fact("the hold is that of a qualification, which is named", "J207 J208 J218"),
+    Fact("the hold is that of a qualification, which is named", "J207 J208 J218 J229"),
     Fact(
         "preheat is kept as long and as wide as what follows needs",
         "P117 P118 P119 P136 P137 P138 P139 P142 P143",
