@@ -82,8 +82,8 @@ BREACHES: list[tuple[str, tuple[tuple[str, str], ...], str]] = [
     (
         "refinery",
         (
-            ("T2 controls bottom at 6:00", "T2 controls bottom at 7:30"),
-            ("spare for T2 at 6:05", "spare for T2 at 7:35"),
+            ("T2 controls bottom at 6:00", "T2 controls bottom at 7:05"),
+            ("spare for T2 at 6:05", "spare for T2 at 7:10"),
         ),
         "demand-not-met",
     ),

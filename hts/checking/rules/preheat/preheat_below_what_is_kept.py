@@ -26,12 +26,12 @@ RULE = Rule(
     edges=(
         Edge(
             (
-                (_LINES, f"{_LINES}  maintain at least  95 degC\n"),
+                (_LINES, f"{_LINES}  maintain at least  203 degF\n"),
                 ("  at least          200 degF", "  at least          {}"),
             ),
-            keeps="40 degC",
-            breaks="39 degC",
-            says="is 39 degC (102 degF) … at 95 degC (203 degF)",
+            keeps="104 degF",
+            breaks="103 degF",
+            says="is 103 degF (39.4 degC) … at 203 degF (95 degC)",
             base="preheat",
         ),
     ),

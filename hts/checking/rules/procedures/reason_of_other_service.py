@@ -89,13 +89,14 @@ def check(case: Case) -> None:
 
 def _lines(procedure: Procedure) -> Iterator[Any]:
     """The lines that have both a condition and a reason."""
-    for line in (
+    lines: tuple[Any, ...] = (
         *procedure.limits,
         *procedure.treatments,
         *procedure.forbids,
         *procedure.allows,
         *procedure.requires,
         *procedure.prefers,
-    ):
+    )
+    for line in lines:
         if line.sound and line.when is not None and isinstance(line.note, str):
             yield line

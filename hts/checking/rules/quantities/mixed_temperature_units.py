@@ -99,26 +99,18 @@ def _tell(case: Case, found: tuple[_Placed, _Placed], address: str) -> None:
 
 
 def _of_preheat(preheat: Preheat) -> tuple[_Placed, _Placed] | None:
-    """A preheat in another unit than what is kept and the interpass temperature; of two that
-    differ, the one in another unit than the instruments that measure it."""
-    if not preheat.sound:
+    """A preheat that agrees with what is kept, and is in another unit than the interpass temperature
+    and all that measures it. One figure alone in another unit is told by what it comes to."""
+    least, kept, interpass = preheat.at_least, preheat.maintain, preheat.interpass
+    most = interpass.at_most if interpass is not None else None
+    if not (isinstance(least, Quantity) and isinstance(most, Quantity) and kept is not None):
         return None
-    interpass = preheat.interpass
-    stated = [
-        (preheat.at_least, preheat.place("at_least")),
-        (preheat.maintain, preheat.place("maintain")),
-        (preheat.at_most, preheat.place("at_most")),
-    ]
-    if interpass is not None:
-        stated.append((interpass.at_most, interpass.place("at_most")))
-    written = [(value, at) for value, at in stated if isinstance(value, Quantity)]
-    symbols = [value.unit.symbol for value, _ in written]
-    if len(set(symbols)) < 2:
+    unit = least.unit
+    read = [each.highest.unit for each in preheat.measured if each.highest is not None]
+    if kept.unit is not unit or most.unit is unit or not read or unit in read:
         return None
-    read = [each.highest.unit.symbol for each in preheat.measured if each.highest is not None]
-    odd = min(sorted(set(symbols)), key=lambda unit: ((symbols + read).count(unit), unit in read))
-    strange = next(each for each in written if each[0].unit.symbol == odd)
-    return strange, next(each for each in written if each[0].unit.symbol != odd)
+    assert interpass is not None
+    return (least, preheat.place("at_least")), (most, interpass.place("at_most"))
 
 
 def _is_held(case: Case, treatment: Treatment, to: Quantity) -> bool:

@@ -18,6 +18,7 @@ _EDGES = ("soak edge", "heated edge", "gradient edge")
 #: The base as a joint that goes into a furnace, with one thermocouple more.
 _IN_FURNACE = (
     ("heating by resistance", "heating by furnace"),
+    ("    ends           closed", "    technique      whole part\n    ends           closed"),
     (BUTT[BUTT.index("    soak band ") : BUTT.index("    insulation ")], ""),
     (
         BUTT[BUTT.index("    T1   controls") : BUTT.index("  }\n}\n\npreheat")],
@@ -150,8 +151,7 @@ def _misfit(case: Case, joint: Joint, tc: Thermocouple) -> str:
     if watched == "base metal" and tc.entry.on_weld:
         return "the base metal and sits on the weld"
     heating = joint.entry.heating
-    in_furnace = heating is not None and heating.method == "furnace"
-    if watched in _EDGES and in_furnace and heating.technique != "in several heats":
+    if watched in _EDGES and heating is not None and heating.technique == "whole part":
         return f"the {watched}, and {joint.name} is in the furnace as a whole"
     if watched == "ambient" and (tc.entry.on_weld or tc.entry.offset is not None):
         return "the surrounding air and sits on the pipe"

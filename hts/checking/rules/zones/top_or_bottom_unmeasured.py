@@ -25,8 +25,8 @@ RULE = Rule(
     bad=(
         Bad(
             (
-                ("T2   controls bottom         at 6:00 ", "T2   controls bottom         at 8:00 "),
-                ("T2S  spare for T2            at 6:10 ", "T2S  spare for T2            at 8:10 "),
+                ("T2   controls bottom         at 6:00 ", "T2   controls bottom         at 7:40 "),
+                ("T2S  spare for T2            at 6:10 ", "T2S  spare for T2            at 7:50 "),
                 ("monitors soak edge      at 6:00,", "monitors soak edge      at 4:00,"),
             ),
             at="zone",
