@@ -4,11 +4,17 @@ from __future__ import annotations
 
 from pathlib import Path
 
+import pytest
+
+from hts.base.findings import Finding, Kind, Label
 from hts.checking.checker.check_paths import check_paths
 from hts.checking.checker.results import Results, Shard
 from hts.checking.checker.shards import joined
+from hts.checking.checker.waivers import apply_waivers, covers
+from hts.checking.govern.case import Case
 from hts.checking.report.json_report import write
 from hts.checking.rules.examples import BUTT
+from tests.texts import spec_of
 
 WAIVER = (
     '\nwaive missing-spare on W12/thermocouples/T2 {\n  reason "Reached in a minute"\n'
@@ -60,3 +66,55 @@ def test_a_waiver_beside_its_finding_is_told_where_that_is(tmp_path: Path) -> No
 def _put(folder: Path, name: str, text: str) -> Path:
     (folder / name).write_text(text)
     return folder / name
+
+
+@pytest.mark.parametrize(
+    ("written", "means"),
+    [
+        ("W12/thermocouples/T2", True),
+        ("W12/T2", True),
+        ("W12.T2", True),
+        ("W12.thermocouples.T2", True),
+        ("T2", False),
+        ("W12", False),
+        ("W12/thermocouples", False),
+        ("W13/T2", False),
+        ("W12/heating/T2", False),
+        ("W12/T2/thermocouples/T2", False),
+        ("W12.thermocouples/T2", False),
+    ],
+)
+def test_what_address_is_meant(written: str, means: bool) -> None:
+    assert covers(written, "W12/thermocouples/T2") is means
+
+
+_PLAIN, _NEVER = (
+    Kind("X101", "missing-spare", "error", "Summary.", "Why.", "Fix.", floor)
+    for floor in (None, "error")
+)
+
+
+@pytest.mark.parametrize(
+    ("waiver", "kinds", "left"),
+    [
+        (WAIVER, (_PLAIN, _PLAIN), []),
+        (WAIVER, (_NEVER, _NEVER), ["X101", "X101", "V104"]),
+        # One that no waiver may cover is not covered among others either.
+        (WAIVER, (_PLAIN, _NEVER), ["X101", "X101", "V104"]),
+        (WAIVER.replace("2099", "2001"), (_PLAIN,), ["X101", "V103"]),
+        (WAIVER.replace("missing-spare", "X101"), (_PLAIN,), []),
+        # What could not be read whole covers nothing, and has been told of.
+        (WAIVER.replace("missing-spare on", "on"), (_PLAIN,), ["X101"]),
+        (WAIVER.replace("on W12/thermocouples/T2 ", ""), (_PLAIN,), ["X101"]),
+        (WAIVER.replace("2099-01-31", "soon"), (_PLAIN,), ["X101"]),
+    ],
+)
+def test_what_a_waiver_leaves(waiver: str, kinds: tuple[Kind, ...], left: list[str]) -> None:
+    spec = spec_of(WAIVED + waiver)
+    findings = [
+        Finding(kind, "told", Label(spec.source.span(0, 4)), address="W12/thermocouples/T2")
+        for kind in kinds
+    ]
+    case = Case(spec, "2026-11-20")
+    assert [each.kind.code for each in apply_waivers(case, findings)] == left
+    assert len(case.waived) == (0 if left else len(kinds))
