@@ -27,6 +27,7 @@ TEXTS = {
         for path in sorted((TOP / "tests/rich").glob("pipe-[ab].hts"))
     },
     **{name: BASES[name] for name in ("branch", "preheat")},
+    "two": BASES["butt"].replace(" status for construction", "").replace(" W12 {", " W12, W13 {"),
     **{
         path.stem: path.read_text("utf-8")
         for path in sorted((TOP / "specs/broken").glob("*.hts"))[::25]
