@@ -28,6 +28,7 @@ TEXTS = {
     },
     **{name: BASES[name] for name in ("branch", "preheat")},
     "two": BASES["butt"].replace(" status for construction", "").replace(" W12 {", " W12, W13 {"),
+    "unrevised": re.sub(r"(?m)^  revision .*\n", "", BASES["butt"]),
     **{
         path.stem: path.read_text("utf-8")
         for path in sorted((TOP / "specs/broken").glob("*.hts"))[::25]
