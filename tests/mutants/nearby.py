@@ -3,9 +3,8 @@
     python -m tests.mutants.nearby                     all rules that nothing is kept of
     python -m tests.mutants.nearby --rule NAME …       these anew
 
-What is found is kept in `tests/checking/rules/nearby.txt`, and what it is told with the examples of
-its rule (`TELL_ANEW=1`). Every slip of a rule's file is tried by the rule alone; those that no text
-shows are listed.
+What is found is kept in `tests/checking/rules/nearby.txt`, where a test reads it. Every slip of a
+rule's file is tried by the rule alone; those that no text shows are listed.
 """
 
 from __future__ import annotations
@@ -28,7 +27,7 @@ from hts.checking.rules.examples import BASES
 from hts.checking.rules.rule import Rule
 from hts.language.model import Spec
 from tests.checking.rules import nearby
-from tests.checking.rules.nearby import Nearby
+from tests.checking.rules.nearby import Nearby, Row
 from tests.corruption.changes import mutants
 from tests.corruption.places import places
 from tests.corruption.world import World
@@ -67,7 +66,7 @@ def main() -> int:
     return 1 if left else 0
 
 
-def _search(rule: Rule, most: int) -> tuple[list[Nearby], list[code.Slip]]:
+def _search(rule: Rule, most: int) -> tuple[list[Row], list[code.Slip]]:
     """Texts that show slips, and the slips no text tried shows."""
     path = Path(str(sys.modules[rule.check.__module__].__file__)).relative_to(_TOP).as_posix()
     text = (_TOP / path).read_text("utf-8")
@@ -79,7 +78,7 @@ def _search(rule: Rule, most: int) -> tuple[list[Nearby], list[code.Slip]]:
     own = [Nearby((number,)) for number in range(len(rule.bad) + len(rule.good))]
     for place in own:
         _shown(rule, place, alive)
-    found: list[Nearby] = []
+    found: list[Row] = []
     figures, spoiled = _figures(rule, own, text), _spoiled(rule, own)
     beside = _beside(rule, own)
     several = _several(rule, [*figures, *spoiled, *beside])
@@ -92,7 +91,7 @@ def _search(rule: Rule, most: int) -> tuple[list[Nearby], list[code.Slip]]:
                 break
             tried += place.text(rule) is not None
             if _shown(rule, place, alive):
-                found.append(place)
+                found.append(Row(place, nearby.shortened(nearby.told(rule, place) or "")))
     return found, list(alive)
 
 

@@ -1,16 +1,16 @@
 """Texts near the examples of a rule, where a slip in it would show.
 
 Each was found by `python -m tests.mutants.nearby`: a text that shows a slip in the rule that its
-examples do not show. What the rule alone tells of them is kept with what its examples are told.
+examples do not show.
 
-A row of `nearby.txt` is a list of JSON: the rule, its examples, the base, the edits made.
+A row of `nearby.txt` is a list of JSON: the rule, its examples, the base, the edits made, and a
+digest of what the rule alone tells then, or `nothing`.
 """
 
 from __future__ import annotations
 
 import json
-from collections.abc import Iterable, Iterator
-from functools import cache
+from collections.abc import Iterable, Mapping
 from pathlib import Path
 from typing import NamedTuple
 
@@ -21,6 +21,7 @@ from hts.checking.rules.examples import BASES, changed
 from hts.checking.rules.rule import Rule
 from hts.language.model import Spec
 from tests.texts import spec_of
+from tests.told import digest
 
 KEPT = Path(__file__).with_name("nearby.txt")
 
@@ -55,35 +56,41 @@ class Nearby(NamedTuple):
         return [*rule.bad, *rule.good][self.examples[0]].today
 
 
-@cache
-def rows() -> dict[str, tuple[Nearby, ...]]:
+class Row(NamedTuple):
+    """``told`` is "nothing", or a digest of it."""
+
+    place: Nearby
+    told: str
+
+
+def rows() -> dict[str, tuple[Row, ...]]:
     """By the name of the rule, in the order kept."""
-    found: dict[str, tuple[Nearby, ...]] = {}
+    found: dict[str, tuple[Row, ...]] = {}
     for line in KEPT.read_text("utf-8").splitlines() if KEPT.exists() else []:
-        rule, examples, base, edits = json.loads(line)
+        rule, examples, base, edits, told = json.loads(line)
         place = Nearby(tuple(examples), base, tuple((old, new) for old, new in edits))
-        found[rule] = (*found.get(rule, ()), place)
+        found[rule] = (*found.get(rule, ()), Row(place, told))
     return found
 
 
-def write(kept: dict[str, Iterable[Nearby]]) -> None:
+def write(kept: Mapping[str, Iterable[Row]]) -> None:
     lines = [
-        json.dumps([rule, *place], ensure_ascii=False)
-        for rule, places in sorted(kept.items())
-        for place in places
+        json.dumps([rule, *row.place, row.told], ensure_ascii=False)
+        for rule, some in sorted(kept.items())
+        for row in some
     ]
     KEPT.write_text("\n".join([*lines, ""]), "utf-8")
 
 
-def told(rule: Rule) -> Iterator[str]:
-    """What the rule alone tells of each text near its examples; a text that can no longer be made
-    is to be looked for anew."""
-    for place in rows().get(rule.kind.name, ()):
-        text = place.text(rule)
-        if text is None:
-            yield f"cannot be made: {place}; see tests.mutants.nearby"
-        else:
-            yield f"{place}: {told_of(rule, spec_of(text), place.today(rule)) or 'nothing'}"
+def told(rule: Rule, place: Nearby) -> str | None:
+    """All that the rule alone tells of a text; None where it can no longer be made."""
+    text = place.text(rule)
+    return None if text is None else told_of(rule, spec_of(text), place.today(rule))
+
+
+def shortened(whole: str) -> str:
+    """As it is kept."""
+    return digest([whole]) if whole else "nothing"
 
 
 def told_of(rule: Rule, spec: Spec, today: str | None) -> str:

@@ -16,7 +16,6 @@ from hts.checking.rules.catalogue import by_subject, rules
 from hts.checking.rules.examples import BASES, changed
 from hts.checking.rules.rule import Bad, Rule
 from tests import told
-from tests.checking.rules import nearby
 from tests.checking.rules.figures_told import compares, figures, form, steps_apart, untold
 from tests.sampling import whose_turn
 from tests.texts import spec_of
@@ -27,7 +26,7 @@ TRIED = [
     *(rule for rule in RULES if rule.family != "predicted"),
     *whose_turn([rule for rule in RULES if rule.family == "predicted"], 3),
 ]
-#: What the examples of each rule and the texts near them are told, word for word: `tests.told`.
+#: What the examples of each rule are told, word for word: see `tests.told`.
 KEPT = Path(__file__).with_name("told") / "messages.txt"
 
 #: Messages that set two values side by side and have no edge, by words of them, and why.
@@ -96,8 +95,7 @@ def test_the_bases_have_no_finding(base: str) -> None:
 def test_bad_examples_break_this_rule_and_no_other_and_tell_their_figures(rule: Rule) -> None:
     findings = {bad: _found(rule, bad) for bad in rule.bad}
     messages = {bad: finding.message for bad, finding in findings.items()}
-    lines = [*_told(findings.values()), *nearby.told(rule)]
-    told.one_line(KEPT, rule.kind.name, lines)
+    told.one_line(KEPT, rule.kind.name, list(_told(findings.values())))
     for bad, message in messages.items():
         assert untold(message, bad.says) == [], f"says=… leaves them out of {message!r}"
     at_the_limit = {form(messages[edge.bad]) for edge in rule.edges}

@@ -1,0 +1,30 @@
+"""What each rule tells near its examples, where a slip in it would show: see `nearby`."""
+
+from __future__ import annotations
+
+import os
+
+import pytest
+
+from hts.checking.rules.catalogue import rules
+from tests.checking.rules import nearby
+from tests.checking.rules.nearby import Row
+
+_BY_NAME = {rule.kind.name: rule for rule in rules()}
+_KEPT = nearby.rows()
+
+
+@pytest.mark.parametrize("name", sorted(_KEPT))
+def test_what_it_tells_near_its_examples(name: str) -> None:
+    rule = _BY_NAME.get(name)
+    told = [None if rule is None else nearby.told(rule, row.place) for row in _KEPT[name]]
+    if os.environ.get("TELL_ANEW"):
+        now = [
+            Row(row.place, nearby.shortened(whole))
+            for row, whole in zip(_KEPT[name], told, strict=True)
+            if whole is not None
+        ]
+        nearby.write({**nearby.rows(), name: now})
+    for row, whole in zip(_KEPT[name], told, strict=True):
+        assert whole is not None, f"an example has changed; TELL_ANEW=1 forgets {row.place}"
+        assert nearby.shortened(whole) == row.told, f"of {row.place} is told now: {whole}"
