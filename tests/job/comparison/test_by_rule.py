@@ -64,6 +64,12 @@ def test_what_is_left_to_the_rules(
     assert _by_rule(quantity, way, of_cycle, *changes) is left_to_rules
 
 
+def test_what_is_not_there_is_not_left_to_the_rules() -> None:
+    joint: Any = Stub(entry=Stub(heating=None), preheat=None)
+    for quantity in ("soak band", "zones", "preheat", "interpass", "preheat width"):
+        assert not by_rule(joint, None, quantity, "minimum")
+
+
 @pytest.mark.parametrize(
     ("area", "kind", "verdict", "content"),
     [

@@ -1,10 +1,16 @@
 """Which joints share a packet, and what the files are called."""
 
 import re
+from pathlib import Path
 
-from hts.checking.rules.examples import BUTT
+from hts.base.fonts import given_font
+from hts.checking.rules.examples import BASES, BUTT
 from hts.paper.packet.groups import subjects
-from tests.paper.packet.jobs import ROOT, job_of, of_text
+from hts.paper.packet.packet_files import TEMPLATE, pages, typeset
+from hts.paper.sheet.fonts import beside
+from hts.paper.sheet.typeset import pdf
+from tests.paper.packet.jobs import ROOT, job_of, of_text, pages_of
+from tests.paper.test_font import ALONE, font
 
 
 def test_joints_heated_together_share_a_packet() -> None:
@@ -31,3 +37,15 @@ def test_names_of_files_are_safe_and_none_is_there_twice() -> None:
     files = [one.file for one in found]
     assert len({name.lower() for name in files}) == len(files) == 4
     assert all(re.fullmatch(r"[A-Za-z0-9][A-Za-z0-9.-]*", name) for name in files)
+
+
+def test_type_is_set_elsewhere_with_the_font_of_a_team(tmp_path: Path) -> None:
+    """The machine that sets it is sent what the file of the font holds."""
+    (tmp_path / "letters.ttf").write_bytes(font())
+    own = given_font("letters.ttf", str(tmp_path), str(tmp_path))
+    text = re.sub(r'job "[^"]*"', f'job "Hall {ALONE}"', BASES["preheat"], count=1)
+    with beside(own):
+        sheets = pages(subjects(of_text(text))[0])
+        here = pdf(TEMPLATE, sheets)
+    assert typeset(sheets, (own, font())) == here
+    assert ALONE in "".join(pages_of(here))
