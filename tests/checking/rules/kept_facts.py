@@ -216,6 +216,7 @@ HOW_PLANNED = (
     Fact("cautions and checks name the temperatures of the cycle", "K121"),
     Fact("checks count what there is", "K131"),
     Fact("what is released is released by somebody else than who did it", "K130"),
+    Fact("the band ratio is 5 or more (AWS D10.10:2021)", "B127"),
     Fact("heaters lie no further apart than the wall is thick", "B126"),
     Fact("coatings, rubber and plastic nearby stay colder than 150 degC", "N130"),
     Fact(

@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from hts.base.findings import Label
 from hts.checking.govern.case import Case
 from hts.checking.rules.helpers.used import instruments, own_instruments
 from hts.checking.rules.rule import Bad, Rule
-from hts.language.vocabulary.equipment import Instrument
+from hts.language.vocabulary.equipment import Instrument, PowerSource
 
 _RECORDER = (
     'recorder {} {{\n  serial "40-118"\n  channels 12 type K range 0 .. 1200 degC\n'
@@ -17,7 +19,7 @@ RULE = Rule(
     "C118",
     "repeated-serial",
     "warning",
-    summary="Two recorders or controllers with one serial number.",
+    summary="Two recorders or controllers, or two power sources, with one serial number.",
     why="Either a number is wrong, or one instrument both controls and makes the record that is "
     "to check it.",
     fix="Correct the number, or name another instrument.",
@@ -25,6 +27,17 @@ RULE = Rule(
     basis="practice",
     bad=(
         Bad((('"40-118"', '"40-207"'),), at='"40-207"'),
+        Bad(
+            (
+                (
+                    "power source PS1 {",
+                    'power source PS2 {\n  serial "P-1"\n  kind transformer\n  output 65 kVA\n  circuits 6\n}\n\n'
+                    'power source PS1 {\n  serial "P-1"',
+                ),
+            ),
+            at='"P-1"',
+            says="PS2 and PS1",
+        ),
         # In a library, too, that no work uses yet.
         Bad(
             (("joint W12 {", f"{_RECORDER.format('R1')}{_RECORDER.format('R2')}joint W12 {{"),),
@@ -38,9 +51,15 @@ RULE = Rule(
 
 @RULE.for_spec
 def check(case: Case) -> None:
-    seen: dict[str, Instrument] = {}
     chosen = {id(each): each for each in (*instruments(case), *own_instruments(case))}
-    for instrument in chosen.values():
+    _compare(case, list(chosen.values()))
+    # A supply may be one cabinet with its controller.
+    _compare(case, [each for each in case.spec.file.power_sources if each.sound])
+
+
+def _compare(case: Case, numbered: Sequence[Instrument | PowerSource]) -> None:
+    seen: dict[str, Instrument | PowerSource] = {}
+    for instrument in numbered:
         if instrument.serial is None:
             continue
         other = seen.setdefault(instrument.serial, instrument)

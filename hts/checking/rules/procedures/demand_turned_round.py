@@ -7,6 +7,7 @@ from typing import Any
 
 from hts.base.quantities import Quantity
 from hts.checking.govern.case import Case
+from hts.checking.govern.procedures import domain
 from hts.checking.rules.helpers.rows import own_procedures
 from hts.checking.rules.rule import Bad, Edge, Good, Rule
 from hts.language.vocabulary.demand_lines import DemandLine, Forbids
@@ -67,6 +68,9 @@ RULE = Rule(
             base="owner",
         ),
         Bad(_with("forbids leads square to the coil"), at="square", base="owner"),
+        Bad(_with("requires cycle finally hold"), at="hold", base="owner"),
+        Bad(_with("requires cycle cool in water"), at="water", base="owner"),
+        Bad(_with("requires heating ends closed"), at="closed", base="owner"),
     ),
     edges=(
         Edge(
@@ -99,6 +103,7 @@ _LESS_IS_BETTER = (
     "joint.thermocouples.error",
     "joint.thermocouples.attached.bias",
     "joint.thermocouples.attached.stripped",
+    "joint.thermocouples.attached.legs apart",
     "joint.thermocouples.extension.hottest end",
     "joint.heating.furnace.uniformity",
     "joint.unsupported span",
@@ -155,13 +160,18 @@ _MORE_IS_BETTER = (
 _IMPURITIES = ("S", "P", "As", "Sn", "Sb", "B", "H")
 #: A least hardness alone asks for hard metal.
 _HARD = "after heat.hardness.at least"
+#: What quenches; steels that are solution treated ask for it.
+_QUENCHED = ("water", "water spray", "oil")
+_SOLUTION = {"8", "10H", "45"}
 #: Words of a job that rules about jobs warn of, and those they ask for instead.
 _WARNED_OF = {
     "cycle.sensor break": (("downscale",), ("upscale",)),
     "bake.sensor break": (("downscale",), ("upscale",)),
     "joint.thermocouples.leads": (("along the coil",), ("square to the coil",)),
     "joint.heating.bore": (("filled",), ("drained and dry",)),
-    "joint.heating.ends": (("open",), ("closed and vented",)),
+    "joint.heating.ends": (("open", "closed"), ("closed and vented",)),
+    "cycle.finally": (("hold",), ("power off",)),
+    "cycle.cool.in": (_QUENCHED, ("still air", "insulation")),
     "joint.expansion": (("restrained",), ("free",)),
     "joint.flanges": (("bolted",), ("unbolted",)),
     "cycle.hold counts": (("while controlling in range",), ("while all in range",)),
@@ -174,7 +184,9 @@ _FLAGS = ("joint.thermocouples.attached.each leg apart",)
 @RULE.for_spec
 def check(case: Case) -> None:
     for procedure in own_procedures(case):
-        demands = list(_demands(procedure))
+        demands = [
+            each for each in _demands(procedure) if not _is_of_a_solution(procedure, *each[:2])
+        ]
         low = {_asked(what, test) for _, what, _ in demands for test in what.tests if test.least}
         high = {_asked(what, test) for _, what, _ in demands for test in what.tests if test.most}
         for line, what, turned in demands:
@@ -204,6 +216,13 @@ def _demands(procedure: Procedure) -> Iterator[tuple[DemandLine | Forbids, Deman
     for forbidden in procedure.forbids:
         if forbidden.what is not None and forbidden.sound:
             yield forbidden, forbidden.what, True
+
+
+def _is_of_a_solution(procedure: Procedure, line: DemandLine | Forbids, what: Demanded) -> bool:
+    """Whether a quench is asked for of metal that is solution treated, or under a condition."""
+    metals = {*domain(procedure).words.get("p_number", ())}
+    quenched = any(str(each) in _QUENCHED for test in what.tests for each in test.among)
+    return quenched and (bool(metals and metals <= _SOLUTION) or line.when is not None)
 
 
 def _verb(line: DemandLine | Forbids) -> str:
