@@ -14,7 +14,7 @@ COOL_ON, ASK = "cool on at the allowed rate", "stop and ask"
 class PowerLoss(
     Entry, words="on power loss", example="on power loss resume at the present temperature"
 ):
-    """What is done when power fails."""
+    """What is done when power fails; how fast the part cools meanwhile is limited all the same."""
 
     action: str = value(
         Choice("resume at the present temperature", "restart the cycle", "ask the engineer"),

@@ -28,8 +28,8 @@ _SELDOM, _OFTEN = 0.3, 0.95
 #: s it lasts at the least, and times it turns from rising to falling or back: what has no noise, as
 #: a computed course, goes on like any other. Basis: practice, ours.
 _LASTS, _TURNS = 600.0, 10
-#: Rows that tell how often they do by chance.
-_ENOUGH = 60
+#: Rows that tell how often they do by chance, and turns that do.
+_ENOUGH, _TURNED = 60, 30
 
 
 def copied_for_a_time(signals: Signals) -> list[Fault]:
@@ -107,6 +107,7 @@ def _spells(signals: Signals, same: Mask, steps: Floats, blocks: Rows, chains: i
     """When two are alike for longer than chance makes; `steps` are those of one, and `same` tells
     whether the other makes them, too. `blocks` are those that may be alike, in order."""
     changes = steps != 0
+    turns = _turns(steps)
     spells: list[Spell] = []
     starts = blocks * _BLOCK
     firsts, lasts = ends_of_runs(same, _BLOCK)
@@ -118,15 +119,31 @@ def _spells(signals: Signals, same: Mask, steps: Floats, blocks: Rows, chains: i
         ways = np.sign(steps[first:after][changes[first:after]])
         if np.count_nonzero(np.diff(ways)) < _TURNS:
             continue
-        outside = changes.copy()
-        outside[first:after] = False
-        by_chance = float(np.mean(same[outside])) if outside.sum() >= _ENOUGH else _OFTEN
-        likely = np.count_nonzero(changes[first:after]) * np.log(
-            np.clip(1.5 * by_chance, _SELDOM, _OFTEN)
+        # In a ramp both change all the time; where one turns it is noise, in coarse digits as well.
+        likely = min(
+            _likely(some, same, slice(first, after), enough)
+            for some, enough in ((changes, _ENOUGH), (turns, _TURNED))
         )
         if likely + np.log(len(same) * chains**2) < np.log(_CHANCE):
             spells.append(Spell(float(signals.elapsed[first]), float(signals.elapsed[after])))
     return spells
+
+
+def _turns(steps: Floats) -> Mask:
+    """In which rows one goes down that went up before, or up that went down."""
+    moved = np.flatnonzero(steps)
+    turned = np.zeros(len(steps), dtype=np.bool_)
+    turned[moved[1:][steps[moved[1:]] * steps[moved[:-1]] < 0]] = True
+    return turned
+
+
+def _likely(some: Mask, same: Mask, rows: slice, enough: int) -> float:
+    """Log of how likely it is by chance that the other does as one in `some` of these rows, by how
+    often it does in such rows elsewhere."""
+    outside = some.copy()
+    outside[rows] = False
+    by_chance = float(np.mean(same[outside])) if outside.sum() >= enough else _OFTEN
+    return float(np.count_nonzero(some[rows]) * np.log(np.clip(1.5 * by_chance, _SELDOM, _OFTEN)))
 
 
 def _stands_in(signals: Signals, one: Chain, other: Chain) -> bool:

@@ -58,6 +58,13 @@ CUT_OFF = FaultKind(
     "stands at the highest value it can show: the metal may be hotter than that",
     "set a wider scale in the recorder; how hot the part was is to be shown otherwise",
 )
+COARSE = FaultKind(
+    "coarse",
+    "recorded too coarsely",
+    "goes by far larger steps than the others: what the metal did between two of them is not "
+    "recorded",
+    "set range and digits of its channel in the recorder as those of the others",
+)
 FILLED_IN = FaultKind(
     "filled-in",
     "rows filled in",
@@ -256,6 +263,7 @@ KINDS = (
     COLD_OFFSET,
     FROZEN,
     FILLED_IN,
+    COARSE,
     REPEATED,
     COPIED,
     WORKED_OUT,

@@ -8,6 +8,7 @@ after they do not.
 from __future__ import annotations
 
 from collections.abc import Iterator
+from math import erf, log, sqrt
 
 import numpy as np
 
@@ -31,6 +32,8 @@ _STEPS, _LASTS = 8, 300.0
 _BENT, _OFF = 2.0, 1.0
 #: Rows before and after that must be alive, and how many it takes. Basis: practice, ours.
 _BESIDE, _ALIVE = 60, 20
+#: How likely it may be by chance, in a whole record. Basis: practice, ours.
+_CHANCE = 1e-3
 #: Part that is put down to floats.
 _FLOATS = 1 + 1e-6
 
@@ -42,10 +45,12 @@ def filled_in(signals: Signals) -> list[Fault]:
     if len(chains) < _ENOUGH or len(signals.elapsed) < 4 * _STEPS:
         return []
     digits = np.array([one.resolution for one in chains])
-    tells = noises(signals, chains) >= _TELLS * digits
+    noise = noises(signals, chains)
+    tells = noise >= _TELLS * digits
     if np.count_nonzero(tells) < _ENOUGH:
         return []
     rows = np.array([one.row for one in chains])[tells]
+    likely = _likely(noise[tells] / digits[tells])
     digits = digits[tells]
     # So many may run otherwise, and of a few more all but those must run straight, too.
     others = sum(part / len(rows) >= _MOST for part in range(len(rows)))
@@ -70,7 +75,8 @@ def filled_in(signals: Signals) -> list[Fault]:
     spells = [
         Spell(float(signals.elapsed[first + 1]), float(signals.elapsed[last - 1]))
         for first, last in lines
-        if _alive_beside(values, digits, lively, first, last)
+        if (last - first - 1) * likely + np.log(len(signals.elapsed)) <= np.log(_CHANCE)
+        and _alive_beside(values, digits, lively, first, last)
     ]
     if not spells:
         return []
@@ -79,6 +85,13 @@ def filled_in(signals: Signals) -> list[Fault]:
     if len(spells) > 1:
         said += f", on {len(spells)} lines"
     return [fault_of_all(FILLED_IN, said, spells)]
+
+
+def _likely(noise: Floats) -> float:
+    """Log of how likely it is that most readings of a row are as near to a line by chance, noise in
+    last digits (derived, for a normal distribution)."""
+    near = [log(erf(_OFF / (one * sqrt(2)))) for one in noise]
+    return _MOST * sum(near)
 
 
 def _straight(values: Floats, elapsed: Floats, digits: Floats) -> Mask:

@@ -13,6 +13,7 @@ from hts.record.faults import (
     cards,
     changed_over,
     clocks,
+    coarse,
     copied_late,
     copied_part,
     copies,
@@ -35,6 +36,7 @@ from hts.record.faults import (
     too_still,
     unit_changed,
     whole_record,
+    worked_out,
 )
 from hts.record.faults.fault import Fault
 from hts.record.faults.fault_kinds import LEFT_OUT as LEAVE_OUT
@@ -64,6 +66,7 @@ _DETECTORS = (
     levels.reversed_pairs,
     for_a_part.for_a_part,
     scale.open_circuits,
+    coarse.coarse,
     noisy.pick_up,
     spikes.spikes,
     still.flat,
@@ -73,6 +76,7 @@ _DETECTORS = (
     still.stuck,
     cards.cards,
     _as_measured(copies.copied),
+    _as_measured(worked_out.means_to_the_digit),
     _as_measured(copied_late.copied_late),
     _as_measured(copied_part.copied_for_a_time),
     heating.heater_losses,

@@ -6,7 +6,7 @@ from __future__ import annotations
 import numpy as np
 
 from hts.record.faults.fault import Fault, Spell, fault
-from hts.record.faults.fault_kinds import HIGH, LEFT_OUT, MEDIUM, NEAR_HEATER, PICK_UP
+from hts.record.faults.fault_kinds import COARSE, HIGH, LEFT_OUT, MEDIUM, NEAR_HEATER, PICK_UP
 from hts.record.faults.matrix import middle
 from hts.record.faults.signals import Chain, Mask, Signals, runs
 from hts.record.record import Floats
@@ -35,7 +35,8 @@ def pick_up(signals: Signals) -> list[Fault]:
         return []
     if not np.any(_may_be_loud(signals.matrix.bends)):
         return []
-    noises = {tag: _noise(chain.values) for tag, chain in signals.chains.items()}
+    told = {one.tag for one in signals.found if one.kind == COARSE.name}
+    noises = {tag: _noise(one.values) for tag, one in signals.chains.items() if tag not in told}
     quiet = [float(np.nanmedian(one)) for one in noises.values() if np.isfinite(one).any()]
     if not quiet:
         return []

@@ -8,11 +8,13 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from functools import lru_cache
+from math import erf, pi, sqrt
 
 import numpy as np
 
 from hts.record.faults.fault import Fault, Spell, fault_of_all
 from hts.record.faults.fault_kinds import FROZEN, REPEATED
+from hts.record.faults.hung import hangs, jumped
 from hts.record.faults.noise import lively, noises
 from hts.record.faults.signals import Mask, Rows, Signals, ends_of_runs, runs
 from hts.record.judging.words import time
@@ -24,21 +26,15 @@ _STILL, _CHANCE = 5, 1e-3
 #: Least likelihood that all chains show the same in two rows that is counted with.
 #: Basis: practice, ours.
 _SELDOM = 0.02
-#: Last digits by which most chains jump when a recorder that hung goes on. Basis: practice, ours.
-_JUMP = 5.0
-#: s before all stand still in which most of them moved, K and last digits by which, and the part of
-#: that they went in the latter half; what they would have gone on by, K and last digits. Metal that
-#: is heated does not stop at once everywhere. Basis: practice, no source.
-_BEFORE, _MOVED, _LATTER, _ON = 900.0, 5.0, 0.3, 20.0
-#: K, K/h and share of rows: what is at the same level, held, and alive there. Basis: practice.
-_BESIDE, _LEVEL, _SOMETIMES = 8.0, 30.0, 0.8
-#: Rows after it, and the part of their readings that must be others. Basis: practice, ours.
-_AFTER, _ELSEWHERE = 8, 0.2
-#: s. What is to pass for hung by its length alone, four times that of any other. Basis: practice.
+#: K. What is at the same level. Basis: practice, ours.
+_BESIDE = 8.0
+#: s. What is to pass for hung by its length. Basis: practice.
 _HUNG = 600.0
 #: s. In less than that metal that is kept stands still for a recorder of tenths. Basis: practice,
 #: and an open log of a fire test, read each second (tests/record/open_logs), before it is lit.
 _SHORT = 60.0
+#: degC, as which nothing is heated yet: what is not recorded then is not asked for. Practice, ours.
+_COLD = 50.0
 #: Rows that are as the one before from which it is told. Basis: practice, ours.
 _OFTEN = 10
 #: Rows either side that tell how often a chain repeats itself there, and times what is expected by
@@ -66,6 +62,7 @@ def frozen(signals: Signals) -> list[Fault]:
         long[first : last + 1] = True
     alive = lively(signals, long)
     chance = max(_SELDOM, float(np.mean(same[~long])) if (~long).any() else 1.0)
+    chance = max(chance, float(np.prod(_stays(signals))))
     least = max(_SHORT, signals.record.interval * 3)
     spells = []
     for first, last in stretches:
@@ -74,20 +71,16 @@ def frozen(signals: Signals) -> list[Fault]:
         start, end = float(signals.elapsed[first]), float(signals.elapsed[last + 1])
         if end - start <= least:
             continue
-        by_chance = chance**count * len(same)
-        hung = end - start >= _HUNG
-        # Before anything is heated all stand still at the warmth of the air.
-        if _jumps(signals, values, last + 1) or (
+        by_chance = chance**count * len(same) if alive else 1.0
+        if np.mean(jumped(signals, values, last + 1)) > 0.5 or (
             first > 0
+            and float(np.median(values[:, first])) > _COLD
             and (
-                (alive and by_chance < _CHANCE)
+                by_chance < _CHANCE
                 or (
-                    hung
-                    and 4 * second <= count
-                    and _alive_beside(signals, values, same, long, first)
-                    and _goes_on_elsewhere(values, last + 1)
+                    end - start >= _HUNG
+                    and hangs(signals, values, same, long, (first, last, second))
                 )
-                or (hung and _stopped_at_once(signals, values, first, end - start))
             )
         ):
             spells.append(Spell(float(signals.elapsed[first + 1]), end))
@@ -100,62 +93,16 @@ def frozen(signals: Signals) -> list[Fault]:
     return [fault_of_all(FROZEN, said, spells)]
 
 
-def _alive_beside(signals: Signals, values: Floats, same: Mask, long: Mask, first: int) -> bool:
-    """Whether readings came and went at this temperature before and after, so often that they
-    cannot stand still that long: for recorders of whole degrees, whose noise is in rounding."""
-    middle = np.median(values, axis=0)
-    reach = min(10, (len(middle) - 1) // 2)
-    slope = np.abs(np.roll(middle, -reach) - np.roll(middle, reach))
-    slope = slope / np.maximum(
-        np.roll(signals.elapsed, -reach) - np.roll(signals.elapsed, reach), 1
+def _stays(signals: Signals) -> Floats:
+    """How likely each chain shows the same in two rows where what it measures lies in the middle of
+    a digit, and stays there (derived, for a normal distribution)."""
+    chains = [one for one in signals.chains.values() if np.isfinite(one.values).any()]
+    over = np.maximum(noises(signals, chains), 1e-9)
+    over /= np.maximum(np.array([one.resolution for one in chains]), 1e-9)
+    middle = np.array([erf(0.5 / (one * sqrt(2))) for one in over])
+    return np.asarray(
+        np.maximum(middle**2, np.minimum(1 / (2 * over * sqrt(pi)), 1.0) * (over > 1))
     )
-    beside = np.abs(middle - middle[first]) <= _BESIDE
-    beside &= slope * 3600 <= _LEVEL
-    steps = beside[1:] & ~long
-    if np.count_nonzero(steps) < 2 * _BLOCK:
-        return False
-    return float(np.mean(same[steps])) < _SOMETIMES
-
-
-def _stopped_at_once(signals: Signals, values: Floats, first: int, lasts: float) -> bool:
-    """Whether most moved right up to the row at which all stand still for `lasts` s, away from any
-    hold: a part that is kept may well stand still for a recorder of whole degrees."""
-    elapsed = signals.elapsed
-    begins = int(np.searchsorted(elapsed, elapsed[first] - _BEFORE))
-    before = float(elapsed[first] - elapsed[begins])
-    half = int(np.searchsorted(elapsed, elapsed[first] - before / 2))
-    if begins == first or before < _BEFORE / 3 or _near_a_hold(signals, first):
-        return False
-    went = values[:, first] - values[:, begins]
-    latter = values[:, first] - values[:, half]
-    digits = np.array(
-        [one.resolution for one in signals.chains.values() if np.isfinite(one.values).any()]
-    )
-    moved = np.abs(went) >= _MOVED * np.maximum(digits, 1.0) * before / _BEFORE
-    moved &= latter * np.sign(went) >= _LATTER * np.abs(went)
-    further = np.abs(went) * lasts / before >= _ON * np.maximum(digits, 1.0)
-    return bool(np.mean(moved & further) > 0.5)
-
-
-def _near_a_hold(signals: Signals, row: int) -> bool:
-    """Whether the part stands there where it is to be held; without a plan it may be anywhere."""
-    if signals.plan is None:
-        return True
-    required = [one.values[row] for one in signals.chains.values() if one.required]
-    at = float(np.nanmedian(required)) if np.isfinite(required).any() else float("nan")
-    return not all(
-        at < span.low - _BESIDE or at > span.high + _BESIDE
-        for span in signals.plan.spans
-        if span.low is not None and span.high is not None
-    )
-
-
-def _goes_on_elsewhere(values: Floats, row: int) -> bool:
-    """Whether some are at other values right after this row, or there is none after it: one that
-    kept still by itself goes on from where it was, a digit at a time."""
-    after = values[:, row + 1 : row + 1 + _AFTER]
-    off = np.mean(after != values[:, row : row + 1]) if after.size else 1.0
-    return bool(off >= _ELSEWHERE)
 
 
 def as_the_row_before(signals: Signals) -> list[Fault]:
@@ -249,10 +196,12 @@ def repeated(signals: Signals) -> list[Fault]:
     for start, end in runs(comes_again):
         last = end + _BLOCK - 1
         lasts = float(signals.elapsed[last] - signals.elapsed[start])
-        if _by_chance(number, level, slice(start, last + 1)) or (not alive and lasts < _HUNG):
+        from_row = int(source[np.searchsorted(starts, start)])
+        chance = _by_chance(number, level, slice(start, last + 1), from_row)
+        if chance or (not alive and lasts < _HUNG):
             continue
         one, two = (float(signals.elapsed[row]) for row in (start, last))
-        began = signals.record.clock(float(signals.elapsed[source[np.searchsorted(starts, start)]]))
+        began = signals.record.clock(float(signals.elapsed[from_row]))
         said = f"{last - start + 1} rows repeat, digit for digit, those from {began} on"
         found.append(fault_of_all(REPEATED, said, [Spell(one, two)]))
     return found
@@ -299,13 +248,25 @@ def _first_alike(columns: Floats) -> Rows:
     return np.asarray(first[which.reshape(-1)], dtype=np.intp)
 
 
-def _by_chance(number: Rows, level: Floats, rows: slice) -> bool:
-    """Whether rows may come again by chance: by how often each does at its level, and, as one row
-    hangs on the one before, as if there were half of them."""
-    beside = int(np.count_nonzero(np.abs(level - np.median(level[rows])) <= _BESIDE))
-    counts = np.bincount(number)[number[rows]]
-    likely = 0.5 * float(np.sum(np.log(np.minimum(counts / max(beside, 1), 1.0))))
-    return bool(likely + 2 * np.log(len(number)) > np.log(_CHANCE))
+def _by_chance(number: Rows, level: Floats, rows: slice, source: int) -> bool:
+    """Whether rows may come again by chance, those from `source` on: by how often each comes at its
+    level, and elsewhere after the one before it, for what hardly moves goes on as it was. As rows
+    hang together in more than that, as if there were half of them."""
+    again = number[rows]
+    beside = np.abs(level - np.median(level[rows])) <= _BESIDE
+    counts = np.bincount(number)[again] / max(int(np.count_nonzero(beside)), 1)
+    beside[rows] = False
+    beside[source : source + len(again)] = False
+    elsewhere = np.flatnonzero(beside[1:] & beside[:-1])
+    now, after = number[elsewhere], number[elsewhere + 1]
+    likely = np.minimum(counts, 1.0)
+    for row, (one, other) in enumerate(
+        zip(again[:-1].tolist(), again[1:].tolist(), strict=True), 1
+    ):
+        there = now == one
+        follows = np.count_nonzero(after[there] == other) + likely[row]
+        likely[row] = follows / (np.count_nonzero(there) + 1)
+    return bool(0.5 * np.sum(np.log(likely)) + 2 * np.log(len(number)) > np.log(_CHANCE))
 
 
 def _matrix(signals: Signals) -> Floats | None:
@@ -335,16 +296,3 @@ def _same_as_before(steps: Floats) -> Mask:
         if not same.any():
             break
     return same
-
-
-def _jumps(signals: Signals, values: Floats, row: int) -> bool:
-    """Whether most chains jump from a row to the next, as none does elsewhere."""
-    if row + 1 >= values.shape[1]:
-        return False
-    steps = np.abs(np.diff(values, axis=1))
-    usual = np.percentile(steps, 95, axis=1)
-    digits = np.array(
-        [one.resolution for one in signals.chains.values() if np.isfinite(one.values).any()]
-    )
-    jumped = steps[:, row] > np.maximum(_JUMP * digits, _JUMP * usual)
-    return bool(jumped.mean() > 0.5)

@@ -37,6 +37,9 @@ _LIVELY = 0.6
 #: Part of what the others move by that one beside it moves too, where it is not the zone that
 #: stands. Basis: practice, no source.
 _ALIKE = 0.3
+#: s before it stands in which one that comes to rest slows down, to this part at the most; and the
+#: part of what the others move by that they still rise by. Basis: practice, ours.
+_SLOWS, _SLOWED, _FOLLOW = 300.0, 0.5, 0.8
 #: Part to which floats are compared. Basis: practice, ours.
 _SURELY = 1 - 1e-9
 #: Rows that noise is taken from.
@@ -162,7 +165,8 @@ def _of(
         return None
     start, end = (float(signals.elapsed[row]) for row in (repeat.first, repeat.last))
     sentence = f"reads {signals.words.temperature(repeat.value)} from row to row"
-    if moved >= least and _all_moved(signals, chain, repeat):
+    settled = _settled(signals, chain, repeat, others, moved)
+    if moved >= least and not settled and _all_moved(signals, chain, repeat):
         sentence += f" while the others move by {signals.kelvin(moved)}"
         confidence = HIGH if moved >= 2 * least else MEDIUM
         return fault(STUCK, chain.tag, start, end, sentence, confidence, LEFT_OUT)
@@ -187,6 +191,17 @@ def _beside_stands_too(signals: Signals, chain: Chain, repeat: _Repeat, moved: f
         if len(values) and float(values.max() - values.min()) < _ALIKE * moved:
             return True
     return False
+
+
+def _settled(signals: Signals, chain: Chain, repeat: _Repeat, others: Floats, moved: float) -> bool:
+    """Whether it came to rest where it is kept, more and more slowly, and the others only follow:
+    what is thin, or near the heat, is there before them."""
+    if not others[-1] - others[0] >= _FOLLOW * moved:
+        return False
+    at = float(signals.elapsed[repeat.first])
+    before = np.interp((at - 2 * _SLOWS, at - _SLOWS), signals.elapsed, chain.values)
+    earlier, lately = float(before[1] - before[0]), repeat.value - float(before[1])
+    return earlier >= 2 * chain.resolution and 0 <= lately <= _SLOWED * earlier
 
 
 def _all_moved(signals: Signals, chain: Chain, repeat: _Repeat) -> bool:

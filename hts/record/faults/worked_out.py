@@ -20,6 +20,11 @@ _EXPLAINED, _OTHERWISE = 0.5, 0.3
 #: Part of the greatest share that one it is made of has, the sum of their shares, and K or last
 #: digits that it may lie off what they make of it. Basis: practice, ours.
 _PART, _SUM, _OFF, _DIGITS = 0.35, (0.8, 1.2), 0.3, 0.75
+#: K. A digit that hides noise; channels that are looked at, rows they are looked at in first, and
+#: times that one changes while the two it lies between are apart. Basis: practice, ours.
+_COARSE, _AT_MOST, _PROBES, _CHANGES = 0.45, 64, 24, 100
+#: Part that is put down to floats.
+_BY_FLOATS = 1 + 1e-6
 #: Columns it takes, and how small a part of the noise may be its own.
 _ENOUGH, _LEAST = 4, 1e-6
 
@@ -61,6 +66,43 @@ def _may_be_explained(alike: Floats) -> bool:
     """Whether any may be: of correlations whose sum for each is small the least eigenvalue is so
     much below 1 at the most (Gershgorin), and no more of each is explained (derived)."""
     return bool(np.max(np.sum(np.abs(alike), axis=1)) - 1 >= _EXPLAINED - _LEAST)
+
+
+def means_to_the_digit(signals: Signals) -> list[Fault]:
+    """Columns that are the mean of two others to the last digit, in digits too coarse for noise to
+    tell. Of a thermocouple in the midst of two rounding alone puts every sixth reading farther off
+    (derived: the three are rounded each by itself)."""
+    chains = [one for one in signals.chains.values() if one.resolution >= _COARSE]
+    chains = [one for one in chains if not signals.faulty(one.tag)]
+    if not 3 <= len(chains) <= _AT_MOST:
+        return []
+    values = signals.rows(signals.matrix.values, chains)
+    values = values[:, np.isfinite(values).all(axis=0)]
+    if values.shape[1] < _CHANGES:
+        return []
+    few = values[:, np.linspace(0, values.shape[1] - 1, _PROBES).astype(np.intp)]
+    found = []
+    for at, chain in enumerate(chains):
+        apart = few - few[at]
+        digits = np.array([max(one.resolution, chain.resolution) for one in chains]) * _BY_FLOATS
+        off = np.abs(apart[:, None] + apart).max(axis=2)
+        near = off <= np.maximum(digits[:, None], digits)
+        for one, other in np.argwhere(near).tolist():
+            if one < other and at not in (one, other) and _is_mean(values, at, one, other, digits):
+                tags = f"{chains[one].tag} and {chains[other].tag}"
+                said = f"is the mean of {tags}, to the last digit"
+                end = signals.record.end
+                found.append(Fault(WORKED_OUT.name, chain.tag, (), 0.0, end, said, HIGH, KEPT))
+                break
+    return found
+
+
+def _is_mean(values: Floats, at: int, one: int, other: int, digits: Floats) -> bool:
+    digit = max(digits[one], digits[other])
+    off = np.abs(values[one] + values[other] - 2 * values[at])
+    tells = np.abs(values[one] - values[other])[1:] >= 0.9 * digit
+    tells &= np.diff(values[at]) != 0
+    return bool(off.max() <= digit and np.count_nonzero(tells) >= _CHANGES)
 
 
 def _inverse(alike: Floats) -> Floats:

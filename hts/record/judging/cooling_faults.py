@@ -11,7 +11,7 @@ from hts.language.vocabulary.interruptions import (
 )
 from hts.record.judging.evidence import Evidence
 from hts.record.judging.hold_clocks import hold_end
-from hts.record.judging.stretches import touch, union, within
+from hts.record.judging.stretches import total, touch, union, within
 from hts.record.judging.verdict import (
     MET,
     NOT_MET,
@@ -29,14 +29,18 @@ _SHARES = {REPEAT_HOLD: 1.0, REPEAT_HALF: 0.5}
 
 
 def found(evidence: Evidence, clocks: list[HoldClock], fast: list[Stretch]) -> list[Stretch]:
-    """When cooling was too fast, or the power was off after the last hold was complete and while
-    the run was under control; `fast` is when cooling was over its limit."""
+    """When cooling was too fast, or the power was off, whenever it had failed, after the last hold
+    was complete, while the part was no longer kept in it and the run was under control; `fast` is
+    when cooling was over its limit."""
     done = hold_end(clocks[-1]) if clocks and clocks[-1].complete else None
-    cuts = [
-        cut
-        for cut in evidence.power_cuts
-        if done is not None and cut.start >= done and cut.start < evidence.controlled.end
-    ]
+    if done is None:
+        return union(fast)
+    cuts = []
+    for cut in evidence.power_cuts:
+        off = Stretch(max(cut.start, done), cut.end)
+        held = total(within(clocks[-1].intervals, *off))
+        if cut.start < evidence.controlled.end and off.length > held + SAME_TIME:
+            cuts.append(off)
     return union([*fast, *cuts])
 
 

@@ -24,6 +24,8 @@ SERIES_ORIGIN = Origin("diffusion out of a plane sheet", "", "", "derived", "hig
 
 # For 9Cr and quenched microstructures and CrMoV at 250 to 300 degC, cm2/s.
 SLOW_BOUND = 1e-5
+# degC the bound is given from. It is as good above, where hydrogen is quicker; not below.
+SLOW_FROM = 250.0
 
 _ZERO = 273.15
 _HOUR = 3600.0

@@ -282,3 +282,67 @@ def test_two_that_one_heater_moves_are_no_copies(digit: float, level: float) -> 
 def late_of(values: np.ndarray, rows: int) -> np.ndarray:
     """As metal follows what heats it: means of so many rows before."""
     return np.convolve(values, np.ones(rows) / rows)[: len(values)]
+
+
+def furnace(seed: int, noise: float, digit: float, channels: int = 7):  # type: ignore[no-untyped-def]
+    """A part in a furnace read each minute: its air is kept to within some tenths of a kelvin, and
+    each place follows by its own lag and is off by its own amount (common practice, no source)."""
+    random = np.random.default_rng(seed)
+    at = np.arange(0.0, 16 * 3600.0, 60.0)
+    air = np.interp(at / 3600, [0, 0.3, 5.3, 11.3, 16.0], [20.0, 20.0, 610.0, 610.0, 140.0])
+    air = air + np.cumsum(random.normal(0.0, 0.02, at.size))
+    air = air + random.uniform(0.0, 0.4) * np.sin(at / random.uniform(60.0, 240.0))
+    found = {}
+    for tag in list(shape.TAGS | shape.EDGES)[:channels]:
+        course = shape.late(at, air, random.uniform(200.0, 1500.0)) + random.normal(0.0, 1.0)
+        course = course + random.normal(0.0, noise, at.size)
+        found[tag] = np.round(course / digit) * digit
+    return at, found
+
+
+@pytest.mark.parametrize("noise", [0.0, 0.03, 0.1, 0.7])
+@pytest.mark.parametrize("digit", [1.0, 5 / 9])
+def test_a_quiet_furnace_in_whole_degrees_is_sound(noise: float, digit: float) -> None:
+    """All stand still for hours, and rows come as some did before."""
+    told = ("all-stand-still", "rows-repeated", "filled-in", "worked-out", "coarse", "stuck")
+    for seed in range(4):
+        at, values = furnace(seed, noise, digit, 3 + seed)
+        found = find(shape.record(values, 60.0, at), shape.stress_relief())
+        assert not {one.kind for one in found} & set(told)
+
+
+@pytest.mark.parametrize("seed", [0, 1, 2])
+def test_a_recorder_that_hangs_beside_a_quiet_furnace(seed: int) -> None:
+    """For an hour and a half of a hold, in which each channel comes and goes by a digit."""
+    at, values = furnace(seed, 0.25, 1.0)
+    for its in values.values():
+        its[430:520] = its[429]
+    found = find(shape.record(values, 60.0, at), shape.stress_relief())
+    assert [one.kind for one in found if one.kind != "exchanged"] == ["all-stand-still"]
+
+
+@pytest.mark.parametrize("digit", [0.1, 1.0])
+@pytest.mark.parametrize("coarser", [2.0, 5.0, 10.0])
+def test_one_channel_in_coarser_steps(digit: float, coarser: float) -> None:
+    courses = noisy(digit=digit)
+    courses["T3"] = np.round(courses["T3"] / coarser) * coarser
+    judgement = judged(courses)
+    assert kinds(judgement) == {"coarse"}
+    assert judgement.overall != MET
+
+
+def test_a_mean_in_whole_degrees() -> None:
+    courses = noisy(digit=1.0)
+    courses["T3"] = np.round((courses["T1"] + courses["T2"]) / 2)
+    judgement = judged(courses)
+    assert [(one.kind, one.tag) for one in judgement.faults] == [("worked-out", "T3")]
+    assert judgement.overall != MET
+
+
+@pytest.mark.parametrize("digit", [0.1, 1.0])
+def test_a_copy_for_a_part_of_the_hold(digit: float) -> None:
+    courses = noisy(digit=digit)
+    courses["T3"][560:680] = courses["T2"][560:680]
+    judgement = judged(courses)
+    assert kinds(judgement) == {"copied"}
+    assert judgement.overall != MET
