@@ -17,6 +17,7 @@ _P5 = (
     ("Cr 2.20 %, Mo 0.98 %", "Cr 5.00 %, Mo 0.50 %"),
     ("applies to p-number  1, 4, 5A", "applies to p-number  1, 4, 5B"),
     ("preheat W12 {\n  at least          150", "preheat W12 {\n  at least          200"),
+    ("300 .. 350 degC for 3 h", "300 .. 350 degC for 9 h"),
 )
 
 RULE = Rule(

@@ -62,6 +62,7 @@ RULE = Rule(
                 ('"A335 P22"', '"A335 P5"'),
                 ("Cr 2.20 %, Mo 0.98 %", "Cr 5.00 %, Mo 0.50 %"),
                 ("p-number  1, 4, 5A", "p-number  1, 4, 5B"),
+                ("condition below lower critical", "condition below lower critical baked"),
             ),
             at="3 h",
             base="bake",
