@@ -6,6 +6,7 @@ import os
 from typing import NamedTuple
 
 from hts.job.outputs.text import visible
+from hts.language.model import Spec
 from hts.view import changes, findings
 from hts.view.checked import Checked, Stamps
 from hts.view.frame import Section
@@ -53,9 +54,7 @@ def row_of(checked: Checked, head: changes.Head) -> Row:
         job.number if job is not None else "",
         job.name if job is not None else "",
         (revision.name or "") if revision is not None else "",
-        ((revision.status or "not stated") if revision is not None else "used by others")
-        if spec is not None
-        else "",
+        _status(spec),
         len(spec.own) if spec is not None else 0,
         result,
         changes.in_short(head.since(checked)),
@@ -67,6 +66,15 @@ def row_of(checked: Checked, head: changes.Head) -> Row:
         # Rules of others may ask anything; what could not be checked is tried again.
         not (checked.configured.setting.rule_packs or checked.refused or checked.faults),
     )
+
+
+def _status(spec: Spec | None) -> str:
+    if spec is None:
+        return ""
+    job = spec.file.job
+    if job is None:
+        return "used by others"
+    return (job.revision.status if job.revision is not None else "") or "not stated"
 
 
 def _calibration(checked: Checked) -> Html:

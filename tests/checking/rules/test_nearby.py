@@ -25,6 +25,7 @@ def test_what_it_tells_near_its_examples(name: str) -> None:
             if whole is not None
         ]
         nearby.write({**nearby.rows(), name: now})
+        return
     for row, whole in zip(_KEPT[name], told, strict=True):
         assert whole is not None, f"an example has changed; TELL_ANEW=1 forgets {row.place}"
         assert nearby.shortened(whole) == row.told, f"of {row.place} is told now: {whole}"
