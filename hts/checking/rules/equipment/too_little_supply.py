@@ -31,6 +31,13 @@ RULE = Rule(
             breaks="17 kVA",
             says="18 kVA … 17 kVA",
         ),
+        Edge(
+            (("circuits  6", "circuits  2\n  circuit power {}"),),
+            keeps="9 kW",
+            breaks="8.9 kW",
+            at="circuits",
+            says="take 18 kW … 2 circuits of PS1 at 8.9 kW carry 17.8 kW",
+        ),
     ),
 )
 
@@ -58,6 +65,19 @@ def check(case: Case, treatment: Treatment) -> None:
             RULE.found(
                 f"the zones of {joint.name} take {total}, {source.name} gives {source.output}",
                 source.place("output"),
+                address=source.name,
+                others=[Label(joint.zones[0].place("power"), "power of the zones")],
+            )
+        )
+        return
+    each = source.circuit_power
+    if source.circuits is not None and each is not None and taken > source.circuits * each.value:
+        total = Quantity.of(taken, "W", POWER).in_unit(each.unit.symbol)
+        case.add(
+            RULE.found(
+                f"the zones of {joint.name} take {total}, {counted(source.circuits, 'circuit')} of "
+                f"{source.name} at {each} carry {each * source.circuits}",
+                source.place("circuits"),
                 address=source.name,
                 others=[Label(joint.zones[0].place("power"), "power of the zones")],
             )

@@ -14,6 +14,8 @@ from hts.language.vocabulary.preheat import Preheat
 _CLOSE = Quantity.of(5, "mm", LENGTH)
 #: Where no book says how far: 3 in of the trade, and of a thick wall twice that wall; practice.
 _FAR, _WALLS = Quantity.of(80, "mm", LENGTH), 2
+#: ISO 13916:2017 4.1 measures at four walls, 50 mm at most; half of that is near; practice.
+_FURTHEST = Quantity.of(50, "mm", LENGTH)
 _BOOK = ("edition 2018, local-heating", "edition 2018, iso-13916 edition 2017, local-heating")
 
 RULE = Rule(
@@ -26,7 +28,7 @@ RULE = Rule(
     "weld.",
     fix="Measure at the distance asked for.",
     source="the governing books and procedures (ISO 13916:2017 4.1); 5 mm to "
-    "either side of a distance given exactly, and 80 mm or twice the wall at most where none says: "
+    "either side of a distance given exactly, and 80 mm or twice the wall at most, half of 50 mm at least where none says: "
     "common practice, no source",
     basis="practice",
     edges=(
@@ -59,6 +61,12 @@ RULE = Rule(
             keeps="80 mm",
             breaks="81 mm",
             says="is 81 mm (3.19 in); 80 mm (3.15 in) at most",
+        ),
+        Edge(
+            (("contact probe at 76 mm", "contact probe at {}"),),
+            keeps="25 mm",
+            breaks="24 mm",
+            says="is 24 mm (0.945 in); 25 mm (0.9843 in) at least",
         ),
     ),
     good=(Good((_BOOK, ("at 76 mm", "at 50 mm"))),),
@@ -104,18 +112,23 @@ def check(case: Case, joint: Joint) -> None:
 
 
 def _far_off(case: Case, joint: Joint, preheat: Preheat, address: str) -> None:
-    """Tells of the first instrument held too far off for what no book limits."""
+    """Tells of the first instrument held too far off, or in the heat of the arc, where no book says."""
     walls = [side.wall.value for side in joint.sides if side.wall is not None]
     thickest = max((wall for wall in walls if isinstance(wall, Quantity)), default=None)
     most = _FAR
     if thickest is not None and thickest.value * _WALLS > most.value:
         most = thickest * _WALLS
+    near = min(thickest * 4, _FURTHEST) / 2 if thickest is not None else None
     for way in preheat.measured:
-        if way.at is not None and way.at > most:
+        if way.at is None:
+            continue
+        usual = f"{most.both()} at most" if way.at > most else ""
+        if near is not None and way.at < near:
+            usual = f"{near.both()} at least"
+        if usual:
             case.add(
                 RULE.found(
-                    f"the distance of the {way.how} from the groove is {way.at.both()}; {most.both()} at "
-                    "most is usual",
+                    f"the distance of the {way.how} from the groove is {way.at.both()}; {usual} is usual",
                     way.place("at"),
                     address=address,
                     basis="practice",
