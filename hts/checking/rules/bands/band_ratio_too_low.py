@@ -17,7 +17,7 @@ RULE = Rule(
     why="Too little heat for what the bore gives off: in a test of AWS D10.10 with a ratio of 1.19 the "
     "bottom of the bore stayed 67 K colder than the top outside, from 5 on less than 25 K.",
     fix="Write a band ratio of 5 or more, or insulate the bore.",
-    source="AWS D10.10:2021, annex; with insulation inside: common practice, no source",
+    source="AWS D10.10:2021, annex",
     basis="published",
     edges=(
         Edge(

@@ -151,7 +151,8 @@ def _misfit(case: Case, joint: Joint, tc: Thermocouple) -> str:
     if watched == "base metal" and tc.entry.on_weld:
         return "the base metal and sits on the weld"
     heating = joint.entry.heating
-    if watched in _EDGES and heating is not None and heating.technique == "whole part":
+    in_furnace = heating is not None and heating.method == "furnace"
+    if watched in _EDGES and in_furnace and getattr(heating, "technique", None) == "whole part":
         return f"the {watched}, and {joint.name} is in the furnace as a whole"
     if watched == "ambient" and (tc.entry.on_weld or tc.entry.offset is not None):
         return "the surrounding air and sits on the pipe"
