@@ -25,7 +25,7 @@ from hts.record.archive import audit
 from hts.record.archive.audit import Asked
 from hts.record.judging import Evidence, draw_lines, judge, judged_together
 from hts.record.plan import Plan, plan
-from hts.record.reading import Options, read
+from hts.record.reading import Options, Wished, read, read_each
 from hts.record.simulation import Ask, simulate
 
 ROOT = Path(__file__).parents[2]
@@ -143,7 +143,7 @@ def _parts(asked: Plan, paths: list[str]) -> None:
         return [all_runs[at : at + 16] for at in range(0, len(all_runs), 16)]
 
     parts: dict[str, Callable[[], object]] = {
-        "reading": lambda: [read([path], tags, Options()) for path in paths],
+        "reading": lambda: list(read_each([Wished([path], tags) for path in paths], Options())),
         "faults": lambda: [faults.find(one, asked) for one in records],
         "requirements": lambda: [
             None for some in fresh() for _ in judged_together(some, None, [()] * len(some))
