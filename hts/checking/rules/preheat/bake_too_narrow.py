@@ -19,7 +19,7 @@ RULE = Rule(
     summary="A bake over a narrower width than the books and procedures ask for, or over far less than is preheated.",
     why="Hydrogen beside the heated width stays where it is.",
     fix="Bake a wider zone.",
-    source="the governing books and procedures; against the preheat: common practice, no source",
+    source="the governing books and procedures",
     basis="derived",
     edges=(
         # 75 mm beyond each edge of a cap of 30 mm are 180 mm, and 0.6 of them 108 mm.
