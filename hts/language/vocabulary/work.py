@@ -214,7 +214,7 @@ class Hardness(Entry, words="hardness", example="hardness weld at most 248 HV10 
     zone: str = value(Choice(*HARDNESS_ZONES), "Where")
     at_most: Quantity | None = clause(
         "at most",
-        Amount(HARDNESS, usual="120 .. 450 HBW, 120 .. 450 HV10, 120 .. 450 HV5, 5 .. 45 HRC"),
+        Amount(HARDNESS, usual="120 .. 380 HBW, 120 .. 400 HV10, 120 .. 400 HV5, 5 .. 40 HRC"),
         "Highest value",
         required=True,
     )

@@ -50,7 +50,7 @@ HOW_MEASURED = (
     Fact("a thermocouple either controls or monitors or is a spare", "Z105"),
     Fact("a monitor says what it monitors", refused=((_T3, "T3   monitors the pipe at 12:00"),)),
     Fact("top and bottom of a horizontal pipe are measured (AWS D10.10:2021)", "Z116"),
-    Fact("the weld and the edges of the bands are monitored", "Z117 Z118 Z119 Z120"),
+    Fact("the weld and the edges of the bands are monitored", "Z117 Z118 Z119 Z120 Z160"),
     Fact("a heavy section beside a thin one is monitored as well", "Z131 R111"),
     Fact("every zone has exactly one controlling thermocouple", "Z101"),
     Fact("thermocouples are as many as zones, size and procedure ask for", "Z128 Z129 R111"),
@@ -192,7 +192,9 @@ HOW_PLANNED = (
     Fact("places along a weld can be found with a tape", "Z143 Z144 Z145 Z148"),
     Fact("a weld that does not go round is heated and measured along all of it", "Z146 Z147"),
     Fact("what watches a neighbour sits at it, and near the weld", "N109 N120 N129"),
-    Fact("heaters, zones, circuits and supply fit each other", "E107 E108 E109 E113 E116 E117"),
+    Fact(
+        "heaters, zones, circuits and supply fit each other", "E107 E108 E109 E113 E116 E117 E119"
+    ),
     Fact("a check is about what it says", "K101"),
     Fact("what the facts of a joint call for is checked before heat", "K102"),
     Fact(

@@ -16,6 +16,9 @@ _LINE = "  holding spread   at most 25 K"
 _COOL = "  cooling rate     at most 200 degC/h above 315 degC"
 _HOLD = "  hold time        at least 2.5 min/mm * t\n"
 
+_INTERPASS = "  interpass        at most 350 degC"
+_HOLDING = "  holding spread   at most 25 K"
+
 RULE = Rule(
     "R120",
     "limit-wrong-way-round",
@@ -29,6 +32,23 @@ RULE = Rule(
     "quantity",
     basis="practice",
     bad=(
+        Bad(
+            ((_INTERPASS, "  interpass        at least 250 degC"),),
+            base="owner",
+            at="250 degC",
+            says="interpass at least 250 degC",
+        ),
+        Bad(
+            (
+                (
+                    _HOLDING,
+                    f"{_HOLDING}\n  preheat at most preheat_by_ce when preheat_by_ce is known",
+                ),
+            ),
+            base="owner",
+            at="preheat_by_ce",
+            says="preheat at most preheat_by_ce",
+        ),
         Bad(((_LINE, f"{_LINE}\n  zones at most 2"),), base="owner", at="2", says="at most 2"),
         Bad(
             ((_LINE, f"{_LINE}\n  insulation at most 0.4 m2K/W"),),
@@ -103,6 +123,8 @@ _ALWAYS: dict[str, Direction] = {
 _BY_THE_WALL = "hold time"
 #: So far below it a hold keeps; what is normalized lies above it.
 _CEILING = re.compile(r"lower_critical\s*-")
+#: What an estimate has against cracking is the least of a preheat.
+_ESTIMATED = re.compile(r"\bpreheat_by_")
 #: Metals of which a least cooling rate is asked: what is cooled slowly turns brittle.
 _COOLED_FAST = ("6", "7", "8", "10H", "10I", "10K")
 
@@ -135,6 +157,11 @@ def _turned(procedure: Procedure) -> Iterator[tuple[Limit, Direction]]:
                 usual = "maximum"
             if quantity == "cooling rate" and _slow_is_right(procedure, row):
                 usual = "maximum"
+            if quantity == "interpass" and not any(each.maximum for each in rows):
+                usual = "maximum"
+            most = row.maximum.text if row.maximum is not None else ""
+            if quantity == "preheat" and _ESTIMATED.search(most):
+                usual = "minimum"
             if usual is None or row.source.note:
                 continue
             if getattr(row, usual) is None and getattr(row, _other(usual)) is not None:
