@@ -188,6 +188,10 @@ def test_what_is_asked_is_answered(outlook: Outlook) -> None:
     case = case_of(ASKED)
     treatment = next(iter(case.treatments(next(iter(case.joints())))))
     assert demands_of(case, treatment).confidence == 0.8
+    # Nine tenths where nobody says how sure: common practice, no source.
+    plain = case_of((LINE, f"  predict lag at most 2 min\n{LINE}"))
+    treatment = next(iter(plain.treatments(next(iter(plain.joints())))))
+    assert demands_of(plain, treatment).confidence == 0.9
 
 
 def test_a_finer_grid_moves_the_lowest_little() -> None:
