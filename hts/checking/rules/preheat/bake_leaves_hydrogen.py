@@ -63,10 +63,11 @@ RULE = Rule(
                 ("Cr 2.20 %, Mo 0.98 %", "Cr 5.00 %, Mo 0.50 %"),
                 ("p-number  1, 4, 5A", "p-number  1, 4, 5B"),
                 ("condition below lower critical", "condition below lower critical baked"),
+                ("lining            none", "lining            none\n  hydrogen left at most 50 %"),
             ),
             at="3 h",
             base="bake",
-            says="after 3 h about 70.9 % … 25.4 mm (1 in)",
+            says="after 3 h about 70.9 % … 25.4 mm (1 in) … at most 50 %",
         ),
         Bad(
             (("lining            none", "lining            left"),),
@@ -148,6 +149,8 @@ def check(case: Case, treatment: Treatment) -> None:
     lined = bake.lining == "left"
     left = share_left(dose, float(wall.value), faces=1 if lined else 2)
     asked_for = bake.hydrogen_left
+    if slow and asked_for is None:
+        return  # A slow bound from memory: no bake in use would come out by it.
     if left > (float(asked_for.value) / 100 if asked_for is not None else _MOST_LEFT):
         out = "out of one face only, because of the lining, " if lined else ""
         case.add(
