@@ -89,6 +89,8 @@ def test_nothing_outside_the_repository_is_sent_and_no_rule_pack(folder: Path) -
     # Settings that name a pack nobody allowed cannot be used at all; allowed ones are not sent.
     os.environ.pop("HTS_DEBUG", None)
     with pytest.MonkeyPatch.context() as patch:
+        # A command that ran in this process may have said that no pack runs.
+        patch.setattr("hts.checking.configuration.read.none_runs", lambda: False)
         patch.setattr("hts.checking.configuration.read.forbidden", lambda packs, path: False)
         with pytest.raises(ClusterError, match="rule packs"):
             files_of(portion, Options(), None)
