@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from functools import lru_cache
 from itertools import combinations
+from statistics import median
 from typing import NamedTuple
 
 import numpy as np
@@ -165,23 +166,17 @@ class ColdStart(NamedTuple):
 
 def cold_start(signals: Signals) -> ColdStart | None:
     """None where the record begins warm, or all too unlike each other to say so."""
-    rows = signals.record.between(0.0, _FIRST)
     known: dict[str, float] = {}
     for chain in signals.chains.values():
         if signals.faulty(chain.tag) or signals.explained(chain.tag):
             continue
-        first = float(chain.values[0])
-        if first == first:
+        first = signals.first(chain, _FIRST)
+        if first is not None:
             known[chain.tag] = first
-            continue
-        values = chain.values[rows]
-        values = values[np.isfinite(values)]
-        if len(values):
-            known[chain.tag] = float(values[0])
     if len(known) < _ENOUGH:
         return None
     all_of = np.array(list(known.values()))
-    middle = float(np.median(all_of))
+    middle = median(known.values())
     # The middle half is no farther apart than all are.
     if middle > _COLD or (np.ptp(all_of) > _TOGETHER and _middle_half(all_of) > _TOGETHER):
         return None

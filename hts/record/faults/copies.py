@@ -161,13 +161,21 @@ def _turns(signals: Signals, chains: list[Chain], enough: float) -> Floats:
     """How often each rises and falls in turn, as noise makes it and no computed course does; for
     those that do more than `enough`, so often at the least."""
     steps = signals.rows(signals.matrix.steps, chains)
-    # A part of the rows tells of nearly all.
-    some = steps[:, : max(_ENOUGH, steps.shape[1] // _PARTS)]
-    # Not all: between the two it may have stood still.
-    turns: Floats = np.count_nonzero(some[:, 1:] * some[:, :-1] < 0, axis=1).astype(np.float64)
+    # A part of the rows tells of many, all of them of nearly all; a ramp hardly turns.
+    turns = _turns_at_once(steps[:, : max(_ENOUGH, steps.shape[1] // _PARTS)])
+    few = turns < enough
+    if few.any():
+        turns[few] = _turns_at_once(steps[few])
     for at in np.flatnonzero(turns < enough).tolist():
         turns[at] = _turned(chains[at].values)
     return turns
+
+
+def _turns_at_once(steps: Floats) -> Floats:
+    """How often each turns from a row to the next [chains, rows]. Not all: between the two it may
+    have stood still."""
+    turns = np.count_nonzero(steps[:, 1:] * steps[:, :-1] < 0, axis=1)
+    return np.asarray(turns, dtype=np.float64)
 
 
 def _turned(values: Floats) -> int:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 
+from hts.record.faults.matrix import highest_of
 from hts.record.record import Floats
 
 #: K. Finer digits are those of a conversion from another unit. Basis: practice, ours.
@@ -24,7 +25,7 @@ def last_digits(values: Floats) -> Floats:
     guessed = _guessed(samples[:, :_GUESSED])
     with np.errstate(invalid="ignore", divide="ignore"):
         counted = samples * (_COUNTED / guessed)[:, None]
-        off = np.fmax.reduce(np.abs(counted - np.rint(counted)), axis=1)
+        off = highest_of(np.abs(counted - np.rint(counted)))
     # What all are whole multiples of, and some by their differences show, is the digit.
     sure = (off <= _EXACT) & (guessed >= _FINEST * _COUNTED)
     return np.array(
@@ -39,7 +40,8 @@ def _guessed(first: Floats) -> Floats:
     """1/1000 K, by a few readings; 0 where these do not change or are not known."""
     known = np.isfinite(first)
     begins = first[np.arange(len(first)), np.argmax(known, axis=1)]
-    first = np.where(known, first, np.nan_to_num(begins)[:, None])
+    begins = np.where(np.isnan(begins), 0.0, begins)
+    first = np.where(known, first, begins[:, None])
     counted = np.rint(first * _COUNTED).astype(np.int64)
     digits = np.gcd.reduce(counted - counted[:, :1], axis=1)
     return np.asarray(digits, dtype=np.float64)

@@ -86,7 +86,7 @@ def _may_run_straight(signals: Signals, chains: list[Chain]) -> list[int]:
     ends = np.ones((len(bends), bends.shape[1] + 1), dtype=np.bool_)
     ends[:, :-1] = bends > (4 * _OFF * digits + _BY_ROUNDING)[:, None]
     at = np.flatnonzero(ends)
-    long = np.diff(at, prepend=-1) >= windows.min()
+    long = np.diff(np.append(-1, at)) >= windows.min()
     return sorted(set((at[long] // ends.shape[1]).tolist()))
 
 

@@ -78,7 +78,7 @@ def _may_go_with_heat(
     signals: Signals, looked_at: list[tuple[Chain, list[Chain]]]
 ) -> list[tuple[Chain, list[Chain]]]:
     """Those whose excess heat may explain, all fitted together; those with gaps as well."""
-    whole = signals.matrix.whole
+    whole = signals.matrix.whole.tolist()
     sure = [item for item in looked_at if all(whole[one.row] for one in item[1])]
     if not sure or len(signals.coarse) < _ENOUGH:
         return looked_at

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from functools import cached_property, lru_cache
+from statistics import median
 
 import numpy as np
 
@@ -12,7 +13,7 @@ from hts.job.demands.watched import Watched
 from hts.record.faults.digits import last_digits
 from hts.record.faults.fault import Fault, Spell
 from hts.record.faults.fault_kinds import COPIED, EXCHANGED, LEFT_OUT, PASSING
-from hts.record.faults.matrix import Mask, Matrix, Middles, Rows
+from hts.record.faults.matrix import Mask, Matrix, Middles, Rows, highest_of, lowest_of
 from hts.record.judging.words import Words
 from hts.record.plan import Plan
 from hts.record.record import OUTSIDE, Floats, Record, Series
@@ -92,7 +93,7 @@ class Signals:
         for chain in self.chains.values():
             if chain.watched is not None and chain.watched.spare_of in self.chains:
                 chain.held |= self.chains[chain.watched.spare_of].required
-        lowest, highest = np.fmin.reduce(values, axis=1), np.fmax.reduce(values, axis=1)
+        lowest, highest = lowest_of(values), highest_of(values)
         chains = self.chains.values()
         for chain, *extremes in zip(chains, lowest.tolist(), highest.tolist(), strict=True):
             chain.extremes = (extremes[0], extremes[1])
@@ -263,7 +264,7 @@ class Signals:
         if self._behind is None:
             references = np.array([self.reference(tag) for tag in self.chains])
             below = references - self.matrix.sampled
-            self._behind = np.fmax.reduce(below, axis=1).tolist()
+            self._behind = highest_of(below).tolist()
         return self._behind[chain.row]
 
     def beside(self, chain: Chain, group: list[Chain]) -> Floats:
@@ -289,17 +290,21 @@ class Signals:
                 known = chain.values[np.isfinite(chain.values)]
                 if len(known):
                     return float(np.median(known))
-        beginning = self.record.between(0.0, _FIRST)
-        first = [
-            float(known[0])
-            for chain in self.chains.values()
-            if chain.on_part
-            # Nearly all begin with the first row.
-            for part in [slice(0, 1) if np.isfinite(chain.values[0]) else beginning]
-            if len(known := chain.values[part][np.isfinite(chain.values[part])])
-        ]
-        start = float(np.median(first)) if first else _AIR
+        on_part = [one for one in self.chains.values() if one.on_part]
+        beginnings = (self.first(one, _FIRST) for one in on_part)
+        first = [value for value in beginnings if value is not None]
+        start = median(first) if first else _AIR
         return start if start <= _COOL else _AIR
+
+    def first(self, chain: Chain, within: float) -> float | None:
+        """degC, its first reading within so many s from the start; None where it has none then."""
+        # Nearly all begin with the first row.
+        first = float(chain.values[0])
+        if first == first:
+            return first
+        values = chain.values[self.record.between(0.0, within)]
+        known = values[np.isfinite(values)]
+        return float(known[0]) if len(known) else None
 
     def quick(self) -> float:
         """K/s that no reading of the part exceeds: QUICKEST, or what most of the chains do."""

@@ -8,6 +8,7 @@ import numpy as np
 
 from hts.record.faults.fault import Fault, fault
 from hts.record.faults.fault_kinds import FLAT, HIGH, LEFT_OUT, MEDIUM, STUCK
+from hts.record.faults.matrix import highest_of, lowest_of
 from hts.record.faults.signals import Chain, Mask, Signals, runs
 from hts.record.record import COLDEST, HOTTEST, Floats
 
@@ -50,7 +51,7 @@ def flat(signals: Signals) -> list[Fault]:
     """Thermocouples that do not respond in the whole record."""
     words, found = signals.words, []
     sampled = signals.matrix.sampled
-    moves = np.fmax.reduce(sampled, axis=1) - np.fmin.reduce(sampled, axis=1) > _MOVES
+    moves = highest_of(sampled) - lowest_of(sampled) > _MOVES
     for chain in signals.chains.values():
         if moves[chain.row]:
             continue
