@@ -193,9 +193,12 @@ def apart_when_cold(signals: Signals) -> list[Fault]:
     cold = cold_start(signals)
     if cold is None:
         return []
+    readings = np.array(list(cold.readings.values()))
+    least = cold.allowed - _BESIDE
+    if np.abs(readings - cold.middle).max() <= least:
+        return []
     # Cold metal is as warm in one place as in another, as far as the middle half shows.
-    apart = _middle_half(np.array(list(cold.readings.values())))
-    allowed = min(cold.allowed, cold.allowed - _BESIDE + apart)
+    allowed = min(cold.allowed, least + _middle_half(readings))
     found = []
     for tag, value in cold.readings.items():
         off = value - cold.middle

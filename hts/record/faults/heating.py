@@ -44,11 +44,11 @@ def heater_losses(signals: Signals) -> list[Fault]:
     """A fault for each zone that lost its heat, once for each time it did."""
     if signals.plan is None or len(signals.coarse) < 8:
         return []
-    zones = {name: _members(signals, name) for name in signals.plan.zones}
-    zones = {name: members for name, members in zones.items() if members}
+    members = _members(signals)
+    zones = {name: members[name] for name in signals.plan.zones if name in members}
     if len(zones) < 2:
         return []
-    groups = [signals.middles(members) for members in zones.values()]
+    groups = [signals.middles(its) for its in zones.values()]
     levels = np.array([group.of_all for group in groups])
     others = Middles(levels).without_each
     # In each zone one may fall while the others do not: most run without that.
@@ -58,8 +58,8 @@ def heater_losses(signals: Signals) -> list[Fault]:
     falls = _alone(signals, levels, others, rows, after[rows])
     found = []
     for at in np.flatnonzero(falls.any(axis=1)).tolist():
-        name, members = list(zones.items())[at]
-        if len(members) >= _ENOUGH and any(_controls(one) for one in members):
+        name, its = list(zones.items())[at]
+        if len(its) >= _ENOUGH and any(_controls(one) for one in its):
             course = groups[at].courses
             found += _of(signals, name, course, levels[at], others[at], falls[at])
     return found
@@ -76,17 +76,15 @@ def _alone(signals: Signals, levels: Floats, others: Floats, rows: Rows, ahead: 
         return np.asarray((own <= -least) & (warm >= _WARM) & (theirs >= _ALONE * own))
 
 
-def _members(signals: Signals, zone: str) -> list[Chain]:
-    """The sound ones that sit where the zone is held."""
-    return [
-        chain
-        for chain in signals.chains.values()
-        if chain.zone == zone
-        and chain.held
-        and chain.on_part
-        and not signals.faulty(chain.tag)
-        and not signals.exchanged(chain.tag)
-    ]
+def _members(signals: Signals) -> dict[str, list[Chain]]:
+    """By zone, the sound ones that sit where it is held."""
+    zones: dict[str, list[Chain]] = {}
+    for chain in signals.chains.values():
+        if not chain.held or not chain.on_part or signals.faulty(chain.tag):
+            continue
+        if not signals.exchanged(chain.tag):
+            zones.setdefault(chain.zone, []).append(chain)
+    return zones
 
 
 def _controls(chain: Chain) -> bool:
