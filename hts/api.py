@@ -203,9 +203,8 @@ def judge(
     path = job.spec.source.path
     beside = results.beside(path) if path is not None else None
     names = [sheet.joint.name for sheet in job.joints]
-    more = results.verdicts(
-        asked.sheet.joint, results.read(beside, names) if beside is not None else None
-    )
+    given = results.read(beside, names) if beside is not None else None
+    more = results.verdicts(asked.sheet.joint, given, results.days(asked, record))
     notebook.show(type(judgement))
     return judgement._replace(
         assumed=(*notes, *judgement.assumed), verdicts=(*judgement.verdicts, *more)

@@ -7,7 +7,9 @@ for the papers may lie elsewhere.
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from datetime import timedelta
 from pathlib import Path
+from typing import NamedTuple
 
 from hts.base.quantities import Quantity
 from hts.job.compiler.why import Why, stated
@@ -20,8 +22,34 @@ from hts.language.vocabulary.work import After, Examination, HandOver, Hardness,
 from hts.record.errors import RecordError
 from hts.record.judging.judgement import Judgement
 from hts.record.judging.verdict import MET, NOT_MET, NOT_SHOWN, Failure, Outcome, Verdict
+from hts.record.plan import Plan
+from hts.record.record import Record, after
 
 _NOTHING = "no result says so"
+#: The clock of a record that names its offset may stand this far from that of the workplace.
+_OTHER_CLOCK = timedelta(hours=14)
+
+
+class Days(NamedTuple):
+    """The days (ISO) a record spans: what is done after the heat is not done before `first`, and
+    what is done before it not after `last`; None where another heat of the weld follows."""
+
+    first: str
+    last: str | None
+
+
+def days(asked: Plan, record: Record) -> Days | None:
+    """The days of a record; None where its clock names none."""
+    if record.start is None:
+        return None
+    apart = _OTHER_CLOCK if record.start.tzinfo is not None else timedelta()
+    final = asked.sheet.runs[-1].program.name == asked.run.program.name
+    try:
+        first = (record.start - apart).date()
+        last = (after(record.start, record.end) + apart).date()
+    except OverflowError:
+        return None
+    return Days(first.isoformat(), last.isoformat() if final else None)
 
 
 def beside(spec: str) -> str | None:
@@ -36,7 +64,8 @@ def judged(judgement: Judgement, path: str | None) -> Judgement:
     """With what was found after the heat, by the results file at `path`; None: there is none."""
     plan = judgement.plan
     names = [sheet.joint.name for sheet in plan.job.joints]
-    found = verdicts(plan.sheet.joint, read(path, names) if path is not None else None)
+    given = read(path, names) if path is not None else None
+    found = verdicts(plan.sheet.joint, given, days(plan, judgement.record))
     return judgement._replace(verdicts=(*judgement.verdicts, *found))
 
 
@@ -64,36 +93,53 @@ def read(path: str, joints: Sequence[str]) -> list[Results]:
     return spec.file.results
 
 
-def verdicts(joint: Joint, results: Sequence[Results] | None) -> list[Verdict]:
+def verdicts(
+    joint: Joint, results: Sequence[Results] | None, run: Days | None = None
+) -> list[Verdict]:
     """A verdict on all that is asked for before, during and after heat and shown by a result;
-    ``results`` None: there is no results file."""
+    ``results`` None: there is no results file. ``run``: the days of the heat, where they are known."""
     given = results is not None
     own = [entry for entry in results or () if joint.name in entry.joints]
-    found = [*_after(joint, own)]
+    found = [*_after(joint, own, run)]
     stages: list[tuple[str, Work]] = [
         *(("before heat", stage) for stage in joint.before),
         *(("during heat", stage) for stage in joint.during),
         *(("after heat", stage) for stage in joint.after),
     ]
     for name, stage in stages:
-        found += [_examined(joint, name, each, own) for each in stage.examinations]
+        found += [_examined(joint, name, each, own, run) for each in stage.examinations]
     if given:
         for name, stage in stages:
-            found += _done(joint, name, stage, own)
+            found += _done(joint, name, stage, own, run)
     for each in found:
         each.elsewhere = not given
     return found
 
 
-def _after(joint: Joint, own: Sequence[Results]) -> Iterator[Verdict]:
+def _in_turn(
+    outcome: Outcome, said: str, found: Sequence[Found], stage: str, run: Days | None
+) -> tuple[Outcome, str]:
+    """Not shown, and why, where every result is of a day when the heat was still to come, or over
+    already; the outcome as it is where one is not, or has no day."""
+    dated = [each.on for each in found if each.on is not None]
+    if outcome != MET or run is None or not dated or len(dated) < len(found):
+        return outcome, said
+    if stage == "before heat" and run.last is not None and min(dated) > run.last:
+        return NOT_SHOWN, f"{said}; the heat was over on {run.last}"
+    if stage == "after heat" and max(dated) < run.first:
+        return NOT_SHOWN, f"{said}; the heat began on {run.first}"
+    return outcome, said
+
+
+def _after(joint: Joint, own: Sequence[Results], run: Days | None) -> Iterator[Verdict]:
     for stage in joint.after:
         for limit in stage.hardness:
-            yield _hardness(joint, limit, own)
+            yield _hardness(joint, limit, own, run)
         if stage.straightness is not None:
-            yield _straight(joint, stage.straightness, own)
+            yield _straight(joint, stage.straightness, own, run)
 
 
-def _hardness(joint: Joint, limit: Hardness, own: Sequence[Results]) -> Verdict:
+def _hardness(joint: Joint, limit: Hardness, own: Sequence[Results], run: Days | None) -> Verdict:
     entries = [each for result in own for each in result.hardness if each.zone == limit.zone]
     readings = [reading for each in entries for reading in each.readings]
     most = [*_mosts(limit, own)]
@@ -130,6 +176,7 @@ def _hardness(joint: Joint, limit: Hardness, own: Sequence[Results]) -> Verdict:
             failures.append(Failure((), 0.0, 0.0, f"the {limit.zone} was tested {told}"))
         elif told and outcome == MET:
             outcome, said = NOT_SHOWN, f"{said}; {told}"
+    outcome, said = _in_turn(outcome, said, entries, "after heat", run)
     why = stated(limit, "at_most", ", ".join(parts))
     return _verdict(joint, f"hardness of the {limit.zone}", parts, said, outcome, failures, why)
 
@@ -165,7 +212,9 @@ def _mosts(limit: Hardness, own: Sequence[Results]) -> Iterator[Quantity]:
         yield Quantity.of(mean * limit.share.value / 100, scale, metal[0].dimension)
 
 
-def _straight(joint: Joint, limit: Straightness, own: Sequence[Results]) -> Verdict:
+def _straight(
+    joint: Joint, limit: Straightness, own: Sequence[Results], run: Days | None
+) -> Verdict:
     found = [each for result in own for each in result.straightness]
     outcome: Outcome = MET if found else NOT_SHOWN
     failures = []
@@ -176,12 +225,15 @@ def _straight(joint: Joint, limit: Straightness, own: Sequence[Results]) -> Verd
             sentence = f"{each.measured} per {each.per} is more than {limit.within} per {limit.per}"
             failures.append(Failure((), 0.0, 0.0, sentence))
     said = "; ".join(f"{each.measured} per {each.per}{_who(each)}" for each in found) or _NOTHING
+    outcome, said = _in_turn(outcome, said, found, "after heat", run)
     parts = [f"within {limit.within} per {limit.per}"]
     why = stated(limit, "within", parts[0])
     return _verdict(joint, "straightness", parts, said, outcome, failures, why)
 
 
-def _examined(joint: Joint, stage: str, asked: Examination, own: Sequence[Results]) -> Verdict:
+def _examined(
+    joint: Joint, stage: str, asked: Examination, own: Sequence[Results], run: Days | None
+) -> Verdict:
     found = [
         each
         for result in own
@@ -204,9 +256,10 @@ def _examined(joint: Joint, stage: str, asked: Examination, own: Sequence[Result
         elif told and outcome == MET:
             outcome = NOT_SHOWN
             said.append(told)
+    outcome, shown = _in_turn(outcome, "; ".join(said) or _NOTHING, found, stage, run)
     why = stated(asked, "method", f"examine {asked.method}")
     name = f"examination {asked.method}, {stage}"
-    return _verdict(joint, name, parts, "; ".join(said) or _NOTHING, outcome, failures, why)
+    return _verdict(joint, name, parts, shown, outcome, failures, why)
 
 
 def _window(after: Quantity | None, within: Quantity | None) -> list[str]:
@@ -228,7 +281,9 @@ def _timed(found: Quantity | None, after: Quantity | None, within: Quantity | No
     return ""
 
 
-def _done(joint: Joint, name: str, stage: Work, own: Sequence[Results]) -> Iterator[Verdict]:
+def _done(
+    joint: Joint, name: str, stage: Work, own: Sequence[Results], run: Days | None
+) -> Iterator[Verdict]:
     """Checks, points, markings and documents, each by its own words."""
     wanted: list[tuple[str, str, str | None, Entry, str]] = []
     wanted += [("check", each.text, each.by, each, "text") for each in stage.checks]
@@ -252,6 +307,8 @@ def _done(joint: Joint, name: str, stage: Work, own: Sequence[Results]) -> Itera
             first = (right or found)[0]
             since = f" after {first.after}" if first.after is not None else ""
             said = f"done{since}{_who(first)}"
+        if what not in ("marking", "hand-over"):
+            outcome, said = _in_turn(outcome, said, right, name, run)
         parts = [f"by {by}"] if by else ["done"]
         failures: list[Failure] = []
         if isinstance(entry, HandOver):

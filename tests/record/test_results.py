@@ -11,6 +11,7 @@ from hts.language.model.joint import Joint
 from hts.record import results
 from hts.record.errors import RecordError
 from hts.record.judging import Verdict
+from hts.record.results import Days
 
 ROOT = Path(__file__).resolve().parents[2]
 
@@ -144,3 +145,38 @@ def test_what_is_done_too_early_or_too_late(
     }
     told = [f"{name}: {one.verdict}" for name, one in timed.items() if one.verdict != "met"]
     assert told == ([] if verdict == "met" else [verdict]), timed
+
+
+@pytest.mark.parametrize(
+    ("old", "on", "run", "names"),
+    [
+        # A test before the heat, of a day when the heat was over, shows nothing of before; and so on.
+        ('"RT" accepted', "2026-12-02", Days("2026-12-01", "2026-12-01"), ["RT, before heat"]),
+        ('"RT" accepted', "2026-12-01", Days("2026-12-01", "2026-12-01"), []),
+        # A bake: the heat this is before may be the one that follows.
+        ('"RT" accepted', "2026-12-02", Days("2026-12-01", None), []),
+        ('"MT-77"', "2026-11-30", Days("2026-12-01", "2026-12-01"), ["MT, after heat"]),
+        (
+            '12:00, 3:00, 6:00, 9:00"',
+            "2026-11-30",
+            Days("2026-12-01", "2026-12-01"),
+            ["of the weld"],
+        ),
+        ("on 2026-12-02", "2026-11-30", Days("2026-12-01", "2026-12-01"), ["straight", "Spring"]),
+    ],
+)
+def test_what_is_dated_out_of_its_turn_is_not_shown(
+    joint: Joint, tmp_path: Path, old: str, on: str, run: Days, names: list[str]
+) -> None:
+    path = tmp_path / "W12.results.hts"
+    new = f"on {on}" if old.startswith("on ") else f"{old} on {on}"
+    path.write_text(GOOD.replace(old, new), "utf-8")
+    given = results.read(str(path), ["W12"])
+    plain = results.verdicts(joint, given)
+    changed = [
+        one.requirement
+        for was, one in zip(plain, results.verdicts(joint, given, run), strict=True)
+        if one != was and one.verdict == "not shown"
+    ]
+    assert len(changed) == len(names), changed
+    assert all(part in told for part, told in zip(names, changed, strict=True)), changed

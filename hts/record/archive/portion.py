@@ -231,7 +231,7 @@ def _runs(job: Job) -> tuple[Run, ...]:
 
 
 @lru_cache(maxsize=256)
-def _results(texts: _Texts, asked: Plan) -> tuple[Verdict, ...]:
+def _results(texts: _Texts, asked: Plan, days: results.Days | None) -> tuple[Verdict, ...]:
     """The verdicts on what was found after the heat, by the results file beside a specification."""
     names = [sheet.joint.name for sheet in asked.job.joints]
     beside = results.beside(texts.spec)
@@ -239,7 +239,7 @@ def _results(texts: _Texts, asked: Plan) -> tuple[Verdict, ...]:
         given = results.read(beside, names) if beside is not None else None
     except RecordError as error:
         raise _Lost(RESULTS, error) from None
-    return tuple(results.verdicts(asked.sheet.joint, given))
+    return tuple(results.verdicts(asked.sheet.joint, given, days))
 
 
 def _searched(logs: tuple[Found, ...], asked: Plan, record: Record) -> _Read:
@@ -251,7 +251,7 @@ def _line(
     texts: _Texts, run: _Read, judgement: Judgement, errors: tuple[Finding, ...]
 ) -> ArchiveLine:
     logs, asked, record = run.logs, run.plan, run.record
-    after = _results(texts, asked)
+    after = _results(texts, asked, results.days(asked, record))
     judgement = judgement._replace(verdicts=(*judgement.verdicts, *after))
     judgement = wrong_sheet.judged(judgement, errors)
     named = asked.job.document
