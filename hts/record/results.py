@@ -97,7 +97,7 @@ def verdicts(
     joint: Joint, results: Sequence[Results] | None, run: Days | None = None
 ) -> list[Verdict]:
     """A verdict on all that is asked for before, during and after heat and shown by a result;
-    ``results`` None: there is no results file. ``run``: the days of the heat, where they are known."""
+    ``results`` None: there is no results file. ``run``: the days of the heat, where known."""
     given = results is not None
     own = [entry for entry in results or () if joint.name in entry.joints]
     found = [*_after(joint, own, run)]

@@ -150,7 +150,7 @@ def test_what_is_done_too_early_or_too_late(
 @pytest.mark.parametrize(
     ("old", "on", "run", "names"),
     [
-        # A test before the heat, of a day when the heat was over, shows nothing of before; and so on.
+        # A test before the heat, of a day when the heat was over, shows nothing of before it.
         ('"RT" accepted', "2026-12-02", Days("2026-12-01", "2026-12-01"), ["RT, before heat"]),
         ('"RT" accepted', "2026-12-01", Days("2026-12-01", "2026-12-01"), []),
         # A bake: the heat this is before may be the one that follows.

@@ -159,7 +159,7 @@ HOW_WIRED = (
         "Z107 Z108 Z109",
         paper=("checks", "led out to its end"),
     ),
-    Fact("a spare takes over without interrupting the cycle", "Y119 Y111"),
+    Fact("a spare takes over without interrupting the cycle", "Y119 Y111 Y146"),
     Fact("a broken thermocouple drives the controller to the safe side", "Y114 Y130"),
     Fact(
         "a recorder reads beyond the hold, finely and often enough",
@@ -212,7 +212,7 @@ HOW_PLANNED = (
     Fact("each examination is another one, with a report of its own", "K118"),
     Fact("a socket weld has a socket, and piping a book for piping", "J217 L234"),
     Fact("a butt weld has no throat", "J220"),
-    Fact("a line has one size, one metal and one service", "J221 J222"),
+    Fact("a line has one size, one metal and one service", "J221 J222 J230"),
     Fact("what is checked of supports is there", "K119"),
     Fact("hardness is measured at each place named", "K120"),
     Fact("cautions and checks name the temperatures of the cycle", "K121"),

@@ -97,5 +97,7 @@ def test_the_bottom_is_measured_in_one_zone_too() -> None:
     ):
         assert old in text
         text = text.replace(old, new)
-    (told,) = checked(path, text)
-    assert told.message == "nothing controls or monitors I1 at 6:00"
+    assert [told.message for told in checked(path, text)] == [
+        "nothing controls or monitors I1 at 6:00",
+        "T3, T4 watch the soak edge of I1, all in its upper half",
+    ]

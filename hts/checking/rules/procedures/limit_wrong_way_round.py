@@ -5,9 +5,10 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 
+from hts.base.quantities import TEMPERATURE, Quantity, QuantityError
 from hts.checking.govern.case import Case
 from hts.checking.rules.helpers.rows import ASKS, asked_for, by_quantity, own_procedures, place
-from hts.checking.rules.rule import Bad, Good, Rule
+from hts.checking.rules.rule import Bad, Edge, Good, Rule
 from hts.language.vocabulary.procedure import Procedure
 from hts.limits import Limit
 from hts.limits.quantities import Direction
@@ -32,12 +33,6 @@ RULE = Rule(
     "quantity",
     basis="practice",
     bad=(
-        Bad(
-            ((_INTERPASS, "  interpass        at least 250 degC"),),
-            base="owner",
-            at="250 degC",
-            says="interpass at least 250 degC",
-        ),
         Bad(
             (
                 (
@@ -86,6 +81,15 @@ RULE = Rule(
             says="1 h, 2.5 min/mm",
         ),
     ),
+    edges=(
+        Edge(
+            ((_INTERPASS, "  interpass        at least {}"),),
+            keeps="249 degC",
+            breaks="250 degC",
+            base="owner",
+            says="interpass at least 250 degC",
+        ),
+    ),
     good=(
         Good(
             (
@@ -125,6 +129,8 @@ _BY_THE_WALL = "hold time"
 _CEILING = re.compile(r"lower_critical\s*-")
 #: What an estimate has against cracking is the least of a preheat.
 _ESTIMATED = re.compile(r"\bpreheat_by_")
+#: Preheat is seldom asked for as hot as this; common practice, no source.
+_HOT = Quantity.of(250, "degC", TEMPERATURE)
 #: Metals of which a least cooling rate is asked: what is cooled slowly turns brittle.
 _COOLED_FAST = ("6", "7", "8", "10H", "10I", "10K")
 
@@ -157,7 +163,8 @@ def _turned(procedure: Procedure) -> Iterator[tuple[Limit, Direction]]:
                 usual = "maximum"
             if quantity == "cooling rate" and _slow_is_right(procedure, row):
                 usual = "maximum"
-            if quantity == "interpass" and not any(each.maximum for each in rows):
+            alone = not any(each.maximum for each in rows)
+            if quantity == "interpass" and alone and _meant_as_greatest(least):
                 usual = "maximum"
             most = row.maximum.text if row.maximum is not None else ""
             if quantity == "preheat" and _ESTIMATED.search(most):
@@ -166,6 +173,15 @@ def _turned(procedure: Procedure) -> Iterator[tuple[Limit, Direction]]:
                 continue
             if getattr(row, usual) is None and getattr(row, _other(usual)) is not None:
                 yield row, _other(usual)
+
+
+def _meant_as_greatest(least: str) -> bool:
+    """Whether a least interpass temperature is as hot as only a greatest is; a lower one may well be
+    the preheat, which passes keep as well."""
+    try:
+        return Quantity.read(least, TEMPERATURE) >= _HOT
+    except QuantityError:
+        return False
 
 
 def _slow_is_right(procedure: Procedure, row: Limit) -> bool:

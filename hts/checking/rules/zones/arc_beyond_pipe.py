@@ -25,6 +25,8 @@ RULE = Rule(
                     "monitors soak edge      at 6:00,  40 mm upstream ",
                     "monitors soak edge  arc {}, 40 mm upstream",
                 ),
+                # Nearly all the way round is the top again: the other one watches below.
+                ("soak edge      at 12:00, 40 mm", "soak edge      at 6:00,  40 mm"),
             ),
             keeps="1017 mm",
             breaks="1018 mm",

@@ -20,6 +20,7 @@ _FURNACE = (
         "    gap at         12:00\n",
         "",
     ),
+    ("change to the spare", "stop and repair"),
 )
 _ALL = (
     "    T1   controls top            at 12:00 on weld              channel 1   control channel 1\n"

@@ -25,6 +25,7 @@ _IN_FURNACE = (
         "    T2   monitors weld         at 12:00 on weld          channel 2\n"
         "    T3   monitors {}   at 6:00, 287 mm upstream  channel 3\n",
     ),
+    ("change to the spare", "stop and repair"),
 )
 
 
