@@ -34,7 +34,8 @@ _BLOCK = 60
 _DIGITS = 50
 #: Readings that are looked at together at the most: they lie in the near memory of the processor.
 _TOGETHER = 60_000
-#: Times the mean step between rows that the longest may be.
+#: Times the mean step between rows that the longest may be: windows are as many rows as they take
+#: at the longest, and what they may rise by hangs on how long each truly is.
 _EVEN = 1.5
 
 
@@ -79,24 +80,25 @@ def _suits(times: Floats, seconds: float, told: float) -> bool:
     rows = len(times)
     if rows < _BLOCK:
         return False
-    interval = float(times[-1] - times[0]) / (rows - 1)
-    often = 0 < _PARTS * interval <= seconds and 3 * max(seconds, told) <= rows * interval
-    return often and float(np.diff(times).max()) <= _EVEN * interval
+    long, longest = float(times[-1] - times[0]), float(np.diff(times).max())
+    often = 0 < _PARTS * longest <= seconds and 3 * max(seconds, told) <= long
+    return often and longest * (rows - 1) <= _EVEN * long
 
 
 class Means:
-    """Readings [traces, rows] without blanks at `times` s, even ones, in windows of `seconds` and
-    in those that rates are told over, `told` s."""
+    """Readings [traces, rows] without blanks at `times` s, about even ones, in windows of `seconds`
+    and in those that rates are told over, `told` s."""
 
     def __init__(self, times: Floats, values: Floats, seconds: float, told: float) -> None:
         traces, rows = values.shape
-        self._interval = float(times[-1] - times[0]) / (rows - 1)
+        self._interval = float(np.diff(times).max())
         self._seconds = seconds
         #: Rows of a mean, and means in a window of either kind.
         self._rows = int(seconds / self._interval / _PARTS)
         self._parts, self._told = (int(t / self._interval / self._rows) for t in (seconds, told))
         whole = rows // self._rows * self._rows
         self._values = values[:, :whole].reshape(traces, -1, self._rows).mean(axis=2)
+        self._at = times[:whole].reshape(-1, self._rows).mean(axis=1) / _HOUR
         begins, ends = times[: whole : self._rows], times[self._rows - 1 : whole : self._rows]
         self._begins, self._ends = begins[: -self._told], ends[self._told :]
         self._digits = last_digits(values[:, :: max(1, rows // _DIGITS)])
@@ -118,9 +120,9 @@ class Means:
         np.cumsum(np.maximum(np.diff(hours, axis=1), 0.0), axis=1, out=gone[:, 1:])
         two = (gone[:, 1:] + gone[:, :-1]) / 2
         margin = self._unsure(self._rows) / least
-        kept = _most(gone, self._parts) + margin <= self._hours(self._parts)
-        of_two = self._parts - 2
-        kept &= _most(two, of_two) + self._unsure(2 * self._rows) / least <= self._hours(of_two)
+        kept = _most(gone, self._at, self._parts) + margin <= 0.0
+        at_two = (self._at[1:] + self._at[:-1]) / 2
+        kept &= _most(two, at_two, self._parts - 2) + self._unsure(2 * self._rows) / least <= 0.0
         # The median of the noise of all rows is at most twice their mean.
         seen = smallest_seen(2 * self._noise, self._digits, self._interval, self._seconds)
         kept &= seen <= TOO_COARSE * least
@@ -134,9 +136,6 @@ class Means:
             found &= (self._ends <= one.start) | (self._begins >= one.end)
         return found
 
-    def _hours(self, parts: int) -> float:
-        return float(parts * self._rows * self._interval / _HOUR)
-
     def _unsure(self, rows: int) -> Floats:
         """K [traces], by how much the difference of two means of so many rows may be off: noise, or
         where all are rounded the same way a digit."""
@@ -144,7 +143,9 @@ class Means:
         return np.asarray(np.maximum(noise, self._digits), dtype=np.float64)
 
 
-def _most(of: Floats, step: int) -> Floats:
-    """The most that is gained in so many steps [traces]."""
-    found: Floats = (of[:, step:] - of[:, :-step]).max(axis=1)
+def _most(of: Floats, at: Floats, step: int) -> Floats:
+    """The most that is gained in so many steps over what their time allows, at h [traces]."""
+    gained = of[:, step:] - of[:, :-step]
+    gained -= at[step:] - at[:-step]
+    found: Floats = gained.max(axis=1)
     return found

@@ -34,7 +34,8 @@ PLANS = (
 
 def by_chance(asked: Plan, random: np.random.Generator) -> Record:
     """Heated from 250 to 705 degC and cooled again in parts of 5 to 60 min, most of them slower
-    than the limit, and in every third run one of them faster, by so little that it hardly shows."""
+    than the limit, and in every third run one of them faster, by so little that it hardly shows; not all
+    are read evenly."""
     every = float(random.choice([5.0, 10.0, 30.0, 60.0]))
     usual = LIMIT * random.uniform(0.7, 1.0)
     fast = LIMIT * random.uniform(1.0, 1.3) if random.random() < 0.35 else usual
@@ -50,6 +51,10 @@ def by_chance(asked: Plan, random: np.random.Generator) -> Record:
     top = float(np.interp(705.0, up, up_until))
     ends = top + 9000.0 + float(np.interp(-250.0, -down, down_until))
     times = np.arange(0.0, ends, every)
+    if random.random() < 0.4:
+        # A clock that runs slow or fast for some hundred rows.
+        pace = np.repeat(random.uniform(0.6, 1.0, len(times) // 100 + 1), 100)[: len(times)]
+        times = np.cumsum(every * pace)
     plain = np.where(
         times < top + 9000.0,
         np.minimum(np.interp(times, up_until, up), 705.0),
@@ -133,3 +138,20 @@ def test_what_no_window_is_told_over_is_left_to_the_lines() -> None:
     assert plainly_kept([(evidence, [])], limited, 900.0, 10_800.0) == [{HEAT}]
     assert plainly_kept([(evidence, [])], limited, 900.0, 7_200.0) == [set()]
     assert plainly_kept([(evidence, [])], limited, 900.0, 20_000.0) == [set()]
+
+
+def test_a_window_lasts_as_long_as_its_own_rows() -> None:
+    """Read every 20 s while it rises, and every 30 s through the hours after."""
+    asked = spec_plan("rate over 15 min")
+    limited = {HEAT: pieces(asked, HEAT)}
+    for rate, plain in ((110.0, {HEAT}), (130.0, set())):
+        risen = 400 / rate * 3600.0
+        times = np.concatenate((np.arange(0, risen, 20.0), np.arange(risen, 20 * 3600.0, 30.0)))
+        rising = np.interp(times, (0, risen, 36_000, 72_000), (300, 700, 700, 200))
+        random = np.random.default_rng(1)
+        courses = {
+            one.tag: np.round(rising + random.normal(0.0, 0.1, len(times)), 1)
+            for one in asked.watched
+        }
+        evidence = Evidence(record(courses, times), asked)
+        assert plainly_kept([(evidence, [])], limited, 900.0, 900.0) == [plain]
