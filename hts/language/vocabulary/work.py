@@ -160,6 +160,11 @@ class Work(Entry):
         example='caution "Surfaces up to 720 degC"',
     )
 
+    @property
+    def for_one(self) -> bool:
+        """Whether it is for one joint alone."""
+        return len(self.joints) == 1
+
 
 class Before(
     Work,

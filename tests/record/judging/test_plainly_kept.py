@@ -34,8 +34,8 @@ PLANS = (
 
 def by_chance(asked: Plan, random: np.random.Generator) -> Record:
     """Heated from 250 to 705 degC and cooled again in parts of 5 to 60 min, most of them slower
-    than the limit, and in every third run one of them faster, by so little that it hardly shows; not all
-    are read evenly."""
+    than the limit, and in every third run one of them faster, by so little that it hardly shows.
+    Not all are read evenly."""
     every = float(random.choice([5.0, 10.0, 30.0, 60.0]))
     usual = LIMIT * random.uniform(0.7, 1.0)
     fast = LIMIT * random.uniform(1.0, 1.3) if random.random() < 0.35 else usual

@@ -14,6 +14,8 @@ from hts.language.model.joint import Joint, Treatment
 from hts.language.vocabulary.preheat import Preheat
 from hts.language.vocabulary.segments import Cool, Heat
 
+#: A rate that comes to a multiple of this in the other unit was converted, and is no slip.
+_ROUND = 5
 #: A temperature and where it stands.
 _Placed = tuple[Quantity, Span]
 
@@ -57,6 +59,7 @@ RULE = Rule(
         ),
     ),
     good=(
+        Good((("to 715 degC   at most 200 degC/h", "to 715 degC   at most 360 degF/h"),)),
         Good((("start of control    300 degC", "start of control    572 degF"),)),
         # The hold and the step to it, as the controller is set.
         Good(
@@ -163,7 +166,11 @@ def _rate(treatment: Treatment, written: Sequence[_Placed]) -> tuple[_Placed, _P
         return None
     for segment in treatment.entry.segments:
         rate = getattr(segment, "rate", None)
-        if isinstance(rate, Quantity) and ("degF" in rate.unit.symbol) not in systems:
+        if (
+            isinstance(rate, Quantity)
+            and ("degF" in rate.unit.symbol) not in systems
+            and rate.to("degC/h" if "degF" in rate.unit.symbol else "degF/h") % _ROUND
+        ):
             return (rate, segment.place("rate")), written[0]
     return None
 

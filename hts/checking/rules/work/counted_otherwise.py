@@ -153,7 +153,7 @@ def _number(word: str) -> int:
 def _texts(joint: Joint) -> Iterator[tuple[str, Span]]:
     for block in (*joint.before, *joint.during, *joint.after):
         # A list for several joints counts those of one of them.
-        if len(block.joints) > 1:
+        if not block.for_one:
             continue
         for item in block.checks if block.sound else ():
             yield item.text, item.place("text")

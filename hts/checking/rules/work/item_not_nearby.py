@@ -95,12 +95,7 @@ RULE = Rule(
 def check(case: Case, joint: Joint) -> None:
     if not joint.entry.nearby or not treated(joint):
         return
-    # One list of checks may be for several joints, each with items of its own.
-    there = [
-        set(map(str.lower, _WORD.findall(item.what)))
-        for each in case.spec.joints.values()
-        for item in each.entry.nearby
-    ]
+    there = [set(map(str.lower, _WORD.findall(item.what))) for item in joint.entry.nearby]
     for text, at in _checks(joint):
         named = _missing(text, there)
         if named:
@@ -120,7 +115,8 @@ def check(case: Case, joint: Joint) -> None:
 
 def _checks(joint: Joint) -> Iterator[tuple[str, Span]]:
     for block in (*joint.before, *joint.during, *joint.after):
-        for item in block.checks if block.sound else ():
+        # A list for several joints may name what stands near one of them.
+        for item in block.checks if block.sound and block.for_one else ():
             if item.about == "nearby items protected":
                 yield item.text, item.place("text")
 
