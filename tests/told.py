@@ -32,7 +32,7 @@ from hts import __version__
 
 _HEAD = "=== "
 #: Of the first text of a file so many lines of one shape are kept.
-_ROWS = 3
+_ROWS = 2
 #: What changes with every text, and with every release.
 _CHANGING = (
     (re.compile(r"\b[0-9a-f]{4}(-[0-9a-f]{4}){2}\b|\b[0-9a-f]{64}\b"), "FINGERPRINT"),
@@ -73,7 +73,7 @@ def each_once(
     shape: Callable[[str], str] = without_figures,
     by_text: bool = False,
 ) -> None:
-    """Of several texts in turn the lines with a `shape` none before has, of the first up to three
+    """Of several texts in turn the lines with a `shape` none before has, of the first up to two
     of a shape, so that its tables are seen, and of each its number of lines and a digest of all.
 
     `by_text` begins anew with each text, and keeps each shape once.

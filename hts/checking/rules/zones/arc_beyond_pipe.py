@@ -21,11 +21,6 @@ RULE = Rule(
     edges=(
         Edge(
             (
-                # Nearly all round is above again: then the other one watches below.
-                (
-                    "monitors soak edge      at 12:00, 40 mm",
-                    "monitors soak edge      at 6:00,  40 mm",
-                ),
                 (
                     "monitors soak edge      at 6:00,  40 mm upstream ",
                     "monitors soak edge  arc {}, 40 mm upstream",
