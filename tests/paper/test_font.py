@@ -1,6 +1,7 @@
 """A team's own font gives paper the letters the shipped fonts lack; nothing else is taken."""
 
 import io
+from functools import cache
 from pathlib import Path
 
 import pytest
@@ -16,8 +17,9 @@ from hts.generate import ROOT
 ALONE, TURNS = "\u4e2d", "\u05d0"
 
 
+@cache
 def font() -> bytes:
-    """A font that draws two letters as boxes."""
+    """A font that draws two letters as boxes; once, for it holds when it was made."""
     pen = TTGlyphPen(None)
     pen.moveTo((100, 0))
     for corner in ((100, 700), (900, 700), (900, 0)):

@@ -52,7 +52,7 @@ def check(case: Case, joint: Joint) -> None:
     places = [tc.position for tc in found]
     if len(found) == 1 or not found or not goes_round(joint) or not treated(joint):
         return
-    if any(place is None or 90 <= place.degrees <= 270 for place in places):
+    if any(place is None or 90 < place.degrees < 270 for place in places):
         return
     case.add(
         RULE.found(
