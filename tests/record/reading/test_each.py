@@ -6,8 +6,9 @@ import numpy as np
 
 from hts.record.errors import RecordError
 from hts.record.reading import Options, Wished, read, read_each
+from tests.record.reading.formats import FORMATS, TAGS, table
 from tests.record.reading.test_damaged import BITS
-from tests.record.reading.test_formats import FORMATS, REFUSED, TAGS, table
+from tests.record.reading.test_formats import REFUSED
 
 PLAIN = table(("Time", "T1", "T2", "T3", "T4"))
 ENDS = (PLAIN[:-1], PLAIN[:-9], PLAIN + "\n\n", PLAIN + "\r", PLAIN.replace("\n", "\r\n")[:-1])

@@ -8,7 +8,7 @@ import pytest
 
 from hts.record.errors import RecordError
 from hts.record.reading import Options, read
-from tests.record.reading.test_formats import (
+from tests.record.reading.formats import (
     AT,
     PLAIN,
     TAGS,

@@ -11,7 +11,7 @@ from hts.base.findings import Label
 from hts.checking.govern.case import Case
 from hts.checking.rules.helpers.counted import counted
 from hts.checking.rules.helpers.job_words import Words, headings, latest_change
-from hts.checking.rules.helpers.sentences import clauses, denied, of_itself
+from hts.checking.rules.helpers.sentences import NUMBERS, clauses, denied, of_itself
 from hts.checking.rules.rule import Agreement, Bad, Good, Rule
 from hts.language.model.joint import Joint
 
@@ -84,37 +84,23 @@ RULE = Rule(
     ),
 )
 
-_NUMBERS = (
-    "one",
-    "two",
-    "three",
-    "four",
-    "five",
-    "six",
-    "seven",
-    "eight",
-    "nine",
-    "ten",
-    "eleven",
-    "twelve",
-)
 #: A number, up to three words for the kind of weld, and the welds: of figures, where they are no name.
 _COUNTED = re.compile(
-    rf"\b({'|'.join(_NUMBERS)}|both|(?:(?<=of )|(?<=the )|(?<=for ))\d{{1,3}})((?: [a-z][\w-]*){{0,3}}?)"
+    rf"\b({'|'.join(NUMBERS)}|both|(?:(?<=of )|(?<=the )|(?<=for ))\d{{1,3}})((?: [a-z][\w-]*){{0,3}}?)"
     r" (welds?|joints?|butts?)\b(?!-)",
     re.IGNORECASE,
 )
 #: Words between a number and a weld of which the number is not that of welds.
 _OF_OTHERS = re.compile(
     rf"\b(?:with|in|at|on|by|for|to|from|and|or|of|its|their|inch|mm|h|deg\w|nps|dn|expansion|flanged?|bolted"
-    rf"|threaded|{'|'.join(_NUMBERS)})\b",
+    rf"|threaded|{'|'.join(NUMBERS)})\b",
     re.IGNORECASE,
 )
 #: Where a number is not that of the whole job.
 _PART = re.compile(
     r"\b(?:each|every|per|remaining|others?|more|further|next|previous|earlier|last|first|rest|for all|among|least"
     r"|most|than|up to|if|when|types?|kinds?|sizes?|pass|passes"
-    rf"|of (?:the|all|these|those) (?:{'|'.join(_NUMBERS)}|\d+))\b",
+    rf"|of (?:the|all|these|those) (?:{'|'.join(NUMBERS)}|\d+))\b",
     re.IGNORECASE,
 )
 _NAME = re.compile(r"(?<![\w./-])([A-Z]{1,4})(\d{1,4})([A-Za-z]?)(?![\w-]|[./]\d)")
@@ -259,11 +245,11 @@ def _count(joints: list[Joint], text: str) -> str:
     numbers |= {*Counter(joint.entry.kind for joint in joints).values()}
     if total in numbers:
         return ""
-    word = _NUMBERS[total - 1] if 0 < total <= len(_NUMBERS) else str(total)
+    word = NUMBERS[total - 1] if 0 < total <= len(NUMBERS) else str(total)
     return f"{word} weld{'s' if total != 1 else ''}, and it has {counted(len(joints), 'weld')}"
 
 
 def _number(word: str) -> int:
     if word.lower() == "both":
         return 2
-    return int(word) if word.isdigit() else _NUMBERS.index(word.lower()) + 1
+    return int(word) if word.isdigit() else NUMBERS.index(word.lower()) + 1

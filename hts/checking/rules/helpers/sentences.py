@@ -11,6 +11,21 @@ from collections.abc import Sequence
 
 from hts.language.vocabulary.joint import Support
 
+#: Numbers as sentences write them, from one up.
+NUMBERS = (
+    "one",
+    "two",
+    "three",
+    "four",
+    "five",
+    "six",
+    "seven",
+    "eight",
+    "nine",
+    "ten",
+    "eleven",
+    "twelve",
+)
 _PARTS = re.compile(r"[,;:.](?!\d)|(?<!\d)[()]|\s(?:but|while|whereas|where|which|that)\s")
 _DENIED = re.compile(
     r"\b(?:not|no|never|nothing|nobody|nowhere|none|neither|nor|without|cannot|n't)\b|n't\b",

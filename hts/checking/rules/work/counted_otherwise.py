@@ -8,7 +8,7 @@ from collections.abc import Iterator
 from hts.base.findings import Label
 from hts.base.text import Span
 from hts.checking.govern.case import Case
-from hts.checking.rules.helpers.sentences import clauses, denied, of_a_neighbour
+from hts.checking.rules.helpers.sentences import NUMBERS, clauses, denied, of_a_neighbour
 from hts.checking.rules.rule import Agreement, Bad, Good, Rule
 from hts.language.model.joint import Joint
 
@@ -67,22 +67,8 @@ RULE = Rule(
     ),
 )
 
-_NUMBERS = (
-    "one",
-    "two",
-    "three",
-    "four",
-    "five",
-    "six",
-    "seven",
-    "eight",
-    "nine",
-    "ten",
-    "eleven",
-    "twelve",
-)
 _COUNTED = re.compile(
-    rf"\b({'|'.join(_NUMBERS)}|both) ((?:[a-z]+ )?)(zones?|thermocouples?|spares?|monitors?|hangers?|heaters?|pads?)\b",
+    rf"\b({'|'.join(NUMBERS)}|both) ((?:[a-z]+ )?)(zones?|thermocouples?|spares?|monitors?|hangers?|heaters?|pads?)\b",
     re.IGNORECASE,
 )
 #: Where a number is not that of all.
@@ -147,7 +133,7 @@ def _thermocouples(joint: Joint, kind: str, what: str) -> set[int]:
 
 
 def _number(word: str) -> int:
-    return 2 if word.lower() == "both" else _NUMBERS.index(word.lower()) + 1
+    return 2 if word.lower() == "both" else NUMBERS.index(word.lower()) + 1
 
 
 def _texts(joint: Joint) -> Iterator[tuple[str, Span]]:
