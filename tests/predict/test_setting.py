@@ -185,14 +185,13 @@ def test_what_each_text_gives() -> None:
     lines: list[str] = []
     plain: dict[str, str] = {}
     for name, changes in TOLD.items():
-        lines.append(f"- {name}")
         try:
             made = setting(*changes)._asdict()
         except NotPredicted as reason:
-            lines.append(f"  refused: {reason}")
+            lines.append(f"{name} is refused: {reason}")
             continue
         shown = {key: repr(value) for key, value in made.items() if key != "demands"}
-        plain = plain or dict.fromkeys(shown, "")
-        lines += [f"  {key}: {value}" for key, value in shown.items() if value != plain[key]]
-        plain = shown if name == "plain" else plain
-    told.same(KEPT, "settings", "\n".join(lines))
+        own = [f"{key} {value}" for key, value in shown.items() if value != plain.get(key)]
+        lines += [f"{name}: {'; '.join(own)}"] if plain else own
+        plain = plain or shown
+    told.same(KEPT, "settings", "\n".join([told.digest(lines), *(line[:300] for line in lines)]))

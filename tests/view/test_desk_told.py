@@ -90,5 +90,4 @@ def test_where_things_stand_on_the_map() -> None:
         ("round a pad", text, "P1"),
     ):  # fmt: skip
         maps[name] = _drawn(plans.plan(compile_spec(spec_of(of)), joint, None))
-    lines = [line for name, drawn in maps.items() for line in (f"- {name}", *drawn)]
-    told.same(KEPT / "map.txt", "all", "\n".join(lines))
+    told.each_once(KEPT / "map.txt", {name: "\n".join(each) for name, each in maps.items()})

@@ -90,7 +90,8 @@ def _heads() -> Iterator[str]:
 
 def test_what_is_fitted_to_a_page() -> None:
     found = {"tables": _fitted(), "on pages": _on_pages(), "heads": _heads()}
-    told.each_once(KEPT, {name: "\n".join(lines) for name, lines in found.items()})
+    kept = {name: "\n".join(lines) for name, lines in found.items()}
+    told.each_once(KEPT, kept, lambda line: line.partition(" ")[0].partition("/")[0])
 
 
 def test_a_word_that_just_fits_is_not_broken() -> None:
