@@ -167,7 +167,7 @@ def test_each_request_at_every_few_words(editor: Editor) -> None:
         lines, document = Lines(MAIN, "utf-16"), {"uri": uri}
         at = lambda offset: dict(zip(("line", "character"), lines.position(offset), strict=True))  # noqa: E731
         places = list(Text(Source(MAIN, "main.hts")).places())
-        for place in places[::7]:
+        for place in [p for p in places if p.names] + places[::7]:
             here = {"textDocument": document, "position": at(place.span.start + 1)}
             await ask("completion", place.word, **here)
             await ask("hover", place.word, **here)
