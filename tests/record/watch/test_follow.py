@@ -11,6 +11,7 @@ from pytest import MonkeyPatch as Patch
 from hts.record.plan import Plan
 from hts.record.reading import Options, read
 from hts.record.watch import Follow, Growing
+from hts.record.watch.growing import _whole_rows
 from hts.record.watch.pace import Pace
 from tests.record.watch.test_watch import at_minute, changed, header, lines
 
@@ -122,3 +123,23 @@ def test_what_a_killed_watch_left_is_taken_away(tmp_path: Path, monkeypatch: Pat
         mine = [one for one in tmp_path.iterdir() if one.name.startswith(f"hts-{os.getpid()}-")]
         assert len(mine) == 1
     assert not mine[0].exists()
+
+
+@pytest.mark.parametrize(
+    ("data", "whole"),
+    [
+        (b"a,1\nb,2\nc,", b"a,1\nb,2\n"),
+        (b"a,1\n", b"a,1\n"),
+        (b"a", b""),
+        (b"", b""),
+        # A line end of UTF-16 is not cut in two; with its bytes the other way round it ends there.
+        ("\ufeffa\nb".encode("utf-16-le"), "\ufeffa\n".encode("utf-16-le")),
+        ("\ufeffa\nb".encode("utf-16-be"), "\ufeffa\n".encode("utf-16-be")),
+        (b"a\nb", b"a\n"),
+        # What is longer than any row is none that is still being written.
+        (b"x" * 1_000_000, b""),
+        (b"x" * 1_000_001, b"x" * 1_000_001),
+    ],
+)
+def test_rows_that_are_whole(data: bytes, whole: bytes) -> None:
+    assert _whole_rows(data) == whole
