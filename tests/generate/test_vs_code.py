@@ -14,7 +14,8 @@ from xml.etree import ElementTree
 import pytest
 
 from hts import __version__
-from hts.generate.package import SOURCES, package
+from hts.generate import package as vs_code
+from hts.generate.package import SOURCES, CannotBuild, package
 
 
 def test_the_same_text_gives_the_same_bytes() -> None:
@@ -23,7 +24,12 @@ def test_the_same_text_gives_the_same_bytes() -> None:
     with zipfile.ZipFile(io.BytesIO(data)) as archive:
         names = archive.namelist()
         assert names == sorted(names)
-        assert {info.date_time for info in archive.infolist()} == {(1980, 1, 1, 0, 0, 0)}
+        about = {
+            (info.date_time, info.compress_type, info.external_attr, info.create_system)
+            for info in archive.infolist()
+        }
+        # Read by all and written by its owner, packed as on the system most servers have.
+        assert about == {((1980, 1, 1, 0, 0, 0), zipfile.ZIP_DEFLATED, 0o644 << 16, 3)}
         manifest = json.loads(archive.read("extension/package.json"))
         assert manifest["version"] == __version__
         parts = manifest["contributes"]
@@ -32,6 +38,25 @@ def test_the_same_text_gives_the_same_bytes() -> None:
             assert f"extension/{path.removeprefix('./')}" in names
         for name in ("extension.vsixmanifest", "[Content_Types].xml"):
             ElementTree.fromstring(archive.read(name))
+
+
+def test_where_it_is_written(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    path = tmp_path / "hts.vsix"
+    monkeypatch.setattr(vs_code, "bundled", lambda: ("client", "notices"))
+    assert vs_code.main(["-o", str(path)]) == 0
+    assert path.read_bytes() == package("client", "notices")
+    assert capsys.readouterr().out == f"{path}: {path.stat().st_size // 1000} kB\n"
+    assert os.listdir(tmp_path) == ["hts.vsix"]
+
+    def refused() -> tuple[str, str]:
+        raise CannotBuild("npm is not installed")
+
+    monkeypatch.setattr(vs_code, "bundled", refused)
+    assert vs_code.main(["-o", str(tmp_path / "other.vsix")]) == 2
+    assert capsys.readouterr().err == "npm is not installed\n"
+    assert os.listdir(tmp_path) == ["hts.vsix"]
 
 
 #: What VS Code and the library give the client, and what it made of them.
