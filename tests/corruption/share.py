@@ -7,7 +7,7 @@ import json
 import os
 import random
 import re
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping
 from concurrent.futures import ProcessPoolExecutor
 from contextlib import ExitStack
 from functools import cache, lru_cache
@@ -57,22 +57,25 @@ class Result(NamedTuple):
 
 
 class Spoiled(Loader):
-    """Reads one file of the repository as another text, all others as they lie there."""
+    """Reads files of the repository as other texts, by their paths, and all others as they lie
+    there."""
 
-    def __init__(self, path: str, text: str, others: Loader) -> None:
+    def __init__(self, texts: Mapping[Path, str], others: Loader) -> None:
         super().__init__(str(ROOT))
-        self._spoiled = os.path.realpath(path)
-        self._instead = text
+        self._instead = {os.path.realpath(path): text for path, text in texts.items()}
         self._libraries = {
-            key: library for key, library in others._libraries.items() if key[0] != self._spoiled
+            key: library
+            for key, library in others._libraries.items()
+            if key[0] not in self._instead
         }
 
     def text(self, path: str) -> str:
-        return self._instead if os.path.realpath(path) == self._spoiled else super().text(path)
+        instead = self._instead.get(os.path.realpath(path))
+        return super().text(path) if instead is None else instead
 
 
 @lru_cache(maxsize=1)
-def _loader() -> Loader:
+def loader_of_all() -> Loader:
     """One loader for all, with every library read."""
     loader = Loader(str(ROOT))
     for path in FILES:
@@ -84,7 +87,7 @@ def _loader() -> Loader:
 
 @cache
 def _places(path: Path) -> Places:
-    return places(_loader().read(str(path)))
+    return places(loader_of_all().read(str(path)))
 
 
 @cache
@@ -97,14 +100,14 @@ def _mutants(path: Path) -> tuple[Mutant, ...]:
 @cache
 def _used(job: Path) -> tuple[str, ...]:
     """The real paths of the files a job uses, and last all their texts but the equipment's."""
-    spec = Spec(_loader().read(str(job)), _loader())
+    spec = Spec(loader_of_all().read(str(job)), loader_of_all())
     texts = [spec.source.text]
     texts += [each.file.source.text for each in spec.libraries if each.file.joints]
     return (*(os.path.realpath(each.path) for each in spec.libraries), "\n".join(texts))
 
 
 @cache
-def _users(path: Path, name: str) -> tuple[Path, ...]:
+def users(path: Path, name: str) -> tuple[Path, ...]:
     """The jobs that use a library file, through others or not, and name the thing of this name in
     it; for a job itself none."""
     if path not in LIBRARY:
@@ -120,10 +123,10 @@ def _users(path: Path, name: str) -> tuple[Path, ...]:
 @cache
 def _passes(job: Path) -> bool:
     """Whether a job has no finding of its own, so that one about it tells something."""
-    return not check_spec(Spec(_loader().read(str(job)), _loader()), TODAY)
+    return not check_spec(Spec(loader_of_all().read(str(job)), loader_of_all()), TODAY)
 
 
-def _thing(path: Path, at: int) -> str:
+def thing_at(path: Path, at: int) -> str:
     """The name of the thing of a library that a place of it belongs to."""
     text = _places(path).source.text
     heads = [found for found in _HEAD.finditer(text) if found.start() <= at]
@@ -146,7 +149,7 @@ def judged(path: Path, number: int) -> Result:
     mutant = _mutants(path)[number]
     text = _places(path).source.text
     new = mutant.applied(text)
-    told = _told(path, new, _thing(path, mutant.start))
+    told = _told(path, new, thing_at(path, mutant.start))
     was = text[mutant.start : mutant.end]
     name = path.relative_to(ROOT).as_posix()
     outcome = FOUND
@@ -162,8 +165,8 @@ def judged(path: Path, number: int) -> Result:
 
 def _told(path: Path, text: str, thing: str) -> str | None:
     """The first finding about a spoiled file, in itself or in a job that uses the thing spoiled."""
-    loader = Spoiled(str(path), text, _loader()) if path in LIBRARY else _loader()
-    for each in (path, *_users(path, thing)):
+    loader = Spoiled({path: text}, loader_of_all()) if path in LIBRARY else loader_of_all()
+    for each in (path, *users(path, thing)):
         if each == path:
             source = Source(text, loader.name(str(path)), os.path.abspath(path))
         else:

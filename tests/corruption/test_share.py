@@ -4,6 +4,7 @@ makes of every value of every good specification."""
 from __future__ import annotations
 
 from collections import Counter
+from pathlib import Path
 
 import pytest
 
@@ -64,7 +65,7 @@ def test_a_job_is_checked_with_the_spoiled_library() -> None:
     job = next(path for path in JOBS if path.name == "p22-header.hts")
     loader = Loader(str(ROOT))
     used = Spec(loader.read(str(job)), loader).libraries[0].path
-    spoiled = Spoiled(used, "spec 1\n", loader)
+    spoiled = Spoiled({Path(used): "spec 1\n"}, loader)
     assert not check_spec(Spec(loader.read(str(job)), loader), TODAY)
     assert check_spec(Spec(spoiled.read(str(job)), spoiled), TODAY)
 
