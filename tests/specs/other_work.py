@@ -60,6 +60,7 @@ OTHER_WORK: tuple[Variation, ...] = (
                 "axis horizontal datum top viewed with flow",
                 "axis vertical\n  datum north\n  viewed from above",
             ),
+            ("gap at 12:00", "gap at 9:00"),
             ("46 mm upstream", "46 mm above"),
             ("46 mm downstream", "46 mm below"),
             ("310 mm downstream", "310 mm below"),

@@ -149,6 +149,14 @@ def _listed(choices: Choices) -> str:
     return ", ".join(choices.joints)
 
 
+def _gap(choices: Choices, zones: tuple[Zone, ...]) -> str:
+    """Where the gap between heaters lies: at the top, or between zones where the pipe stands."""
+    if choices.axis != "vertical":
+        return "12:00"
+    first = zones[0].arc.split()
+    return first[1] if first[0] == "from" else "6:00"
+
+
 def _joint(choices: Choices, pipe: Pipe, run: Pipe | None, widths: Widths | None) -> str:
     words = words_of(choices)
     first, *more = choices.joints
@@ -164,7 +172,7 @@ def _joint(choices: Choices, pipe: Pipe, run: Pipe | None, widths: Widths | None
     heated_band = "by rule"
     if widths and widths.stated:
         heated_band = f"{_rounded(choices, widths.heated.value)} total"
-    gap = "" if coil else "    gap at 12:00\n"
+    gap = "" if coil else f"    gap at {_gap(choices, zones)}\n"
     thermocouples = "".join(_thermocouples(choices, pipe, widths)) if widths else ""
     others = "".join(f"\njoint {name} like {first} {{ }}\n" for name in more)
     return f"""\

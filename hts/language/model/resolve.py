@@ -12,6 +12,7 @@ from hts.language.model.joint import Joint, Thermocouple, Treatment, Zone
 from hts.language.model.like import over
 from hts.language.model.listed import Listed
 from hts.language.model.names import Names
+from hts.language.model.numbered import holes
 from hts.language.vocabulary import joint as words
 from hts.language.vocabulary import mistakes
 from hts.language.vocabulary.cycle import Treatment as TreatmentEntry
@@ -58,6 +59,8 @@ class Resolver:
                 for target in self._targets(entry):
                     getattr(target, stage).append(entry)
         self.listed.untreated(file, self.joints)
+        for found in holes(file.weld_lists, self.joints):
+            self.report.add(found)
         self.procedures = self._followed(file)
 
     def _declare(self, file: File, own: bool) -> None:

@@ -77,6 +77,7 @@ def read_weld_list(
     for found in left_out_alike(layout, counted, which.left_out, telling):
         report.add(found)
     listed.joints = rows.joints(counted, bool(table.rows))
+    listed.left_out = [row[layout.key].text for row in which.left_out]
 
 
 class _Rows:

@@ -85,6 +85,15 @@ LEFT_OUT_ALIKE = Kind(
     "Let the row count, or say in a column that is `not used` why it does not, in words that stand "
     "at no row that counts.",
 )
+NUMBER_LEFT_OUT = Kind(
+    "W127",
+    "weld-number-left-out",
+    WARNING,
+    "A weld list of fifty welds or more, numbered one after the other but for one or two numbers.",
+    "A row was deleted or its number mistyped, and the count of rows put right to match: "
+    "that weld is treated by nobody.",
+    "Put the row back; one that is not treated stays in the table, and `only` leaves it out.",
+)
 
 KINDS = (
     BROKEN_TABLE,
@@ -96,4 +105,5 @@ KINDS = (
     NO_WELD,
     LEADS_ELSEWHERE,
     LEFT_OUT_ALIKE,
+    NUMBER_LEFT_OUT,
 )

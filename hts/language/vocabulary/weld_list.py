@@ -97,3 +97,5 @@ class WeldList(Entry, words="weld list", example='weld list line-welds from "wel
     #: The table and the joints made from its rows, once it has been read.
     table: Source | None = None
     joints: Sequence[Joint] = ()
+    #: The weld numbers of the rows that `only` leaves out, as they stand there.
+    left_out: Sequence[str] = ()

@@ -48,7 +48,10 @@ NO_EDGE: dict[str, dict[str, str]] = {
     "P111": {"was tempered": "implausible-value tells of so low a tempering temperature"},
     "R104": {"/ t never counts": "a formula is put to typical welds, which lie apart"},
     "Q201": {"the figures fit": "just within what is plausible, rules of the hold tell"},
-    "R116": {"max(": "the formula has figures of its own"},
+    "R116": {
+        "max(": "the formula has figures of its own",
+        "preheat at least": "the row is what it comes to; a good example is the next figure",
+    },
     "T101": {"is predicted": _PREDICTED},
     "T102": {"endless": _PREDICTED},
     "T104": {"is predicted": _PREDICTED},

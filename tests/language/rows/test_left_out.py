@@ -58,3 +58,26 @@ def test_what_is_remarked_of_a_weld_that_counts_tells_no_reason() -> None:
     counts = ("yes", "yes", "no")
     assert len(_told(counts, "25.1", "scaffold needed", first="scaffold needed")) == 1
     assert not _told(counts, "25.1", "seal-off only", first="scaffold needed")
+
+
+@pytest.mark.parametrize(
+    ("left_out", "told"),
+    [
+        ((), ""),
+        ((118,), "without W118"),
+        ((118, 130), "without W118 and W130"),
+        # So many are missing that numbers run as they like.
+        ((118, 130, 140), ""),
+    ],
+)
+def test_a_number_that_no_row_of_a_long_list_has(left_out: tuple[int, ...], told: str) -> None:
+    rows = [(f"W{n}", *ROWS[0][1:]) for n in range(101, 206) if n not in left_out]
+    found = findings(job(COLUMNS, rows=len(rows)), table(rows))
+    messages = [f.message for f in found if f.kind.name == "weld-number-left-out"]
+    assert [message.partition(" to W205 ")[2] for message in messages] == ([told] if told else [])
+
+
+def test_a_short_list_is_numbered_as_it_likes() -> None:
+    rows = [(f"W{n}", *ROWS[0][1:]) for n in range(101, 150) if n != 118]
+    found = findings(job(COLUMNS, rows=len(rows)), table(rows))
+    assert not [f for f in found if f.kind.name == "weld-number-left-out"]

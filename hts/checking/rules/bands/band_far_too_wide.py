@@ -42,6 +42,7 @@ RULE = Rule(
         Edge(
             (
                 ("heated band    by rule", "heated band    580 mm total"),
+                ("lead at least       1 m", "lead at least       1.2 m"),
                 ("gradient band  by rule", "gradient band  {} each side"),
             ),
             keeps="725 mm",
@@ -51,6 +52,7 @@ RULE = Rule(
         Edge(
             (
                 ("heated band    by rule", "heated band    580 mm total"),
+                ("lead at least       1 m", "lead at least       1.2 m"),
                 ("gradient band  by rule", "gradient band  {} total"),
             ),
             keeps="2320 mm",

@@ -15,6 +15,8 @@ from hts.language.vocabulary.heating import Heating
 
 #: Of the heated band; heat spreads a little beyond the outer turns.
 _SHARE = Fraction(3, 4)
+#: A band twice as wide is another one.
+_TWICE = 2
 
 
 def _coil(coil: str) -> tuple[tuple[str, str], ...]:
@@ -44,7 +46,7 @@ RULE = Rule(
     "B125",
     "coil-unlike-band",
     "warning",
-    summary="An induction coil whose turns cover much less than the heated band, or one laid flat for a "
+    summary="An induction coil whose turns cover much less than the heated band, or twice of it and more, or one laid flat for a "
     "zone that goes all round.",
     why="What no turn covers stays cold, whatever the controller shows.",
     fix="Count the turns and their pitch, or correct the band or the zone.",
@@ -59,6 +61,11 @@ RULE = Rule(
         ),
     ),
     bad=(
+        Bad(
+            _coil("turns 13 wound around cooled by air pitch 140 mm"),
+            at="13",
+            says="13 turns … 1820 mm (71.65 in) … 574.7 mm (22.63 in)",
+        ),
         Bad(
             _coil("turns 13 wound flat cooled by air pitch 44 mm"),
             at="flat",
@@ -88,7 +95,7 @@ def check(case: Case, joint: Joint) -> None:
     if coil.turns is None or coil.pitch is None or coil.wound == "flat" or width is None:
         return
     covered = coil.turns * coil.pitch.value
-    if covered >= _SHARE * width.value:
+    if _SHARE * width.value <= covered <= _TWICE * width.value:
         return
     shown = Quantity.of(covered, "mm", LENGTH).in_unit(coil.pitch.unit.symbol)
     message = f"{coil.turns} turns of {joint.name} cover {shown.both()}, and the heated band is {width.both()}"

@@ -42,7 +42,7 @@ RULE = Rule(
     source="common practice, no source",
     basis="practice",
     bad=(
-        Bad((_PREHEAT, (_END, f"{_END}{_SECOND}  alarm above 735 degC\n}}\n")), at="stress-relief"),
+        Bad((_PREHEAT, (_END, f"{_END}{_SECOND}  alarm above 729 degC\n}}\n")), at="stress-relief"),
         Bad(
             (
                 _PREHEAT,

@@ -14,7 +14,7 @@ _BEYOND = 30
 _HEAT = "  heat  to 715 degC   at most 200 degC/h\n"
 _LOWER = f"  heat  to 685 degC   at most 200 degC/h\n  hold  675 .. 695 degC for 2 h\n{_HEAT}"
 _MARGIN = "  rate margin  "
-_ALARM = f"  alarm above  735 degC\n{_MARGIN}"
+_ALARM = f"  alarm above  729 degC\n{_MARGIN}"
 
 RULE = Rule(
     "Y129",

@@ -10,8 +10,9 @@ from hts.checking.rules.rule import Agreement, Bad, Edge, Good, Rule
 from hts.language.model.joint import Joint, Treatment
 from hts.language.vocabulary.segments import Hold
 
-#: K above the range; an alarm that comes later comes too late. Common practice, no source.
-_BEYOND = 10
+#: K above the range: alarms are rounded. One that comes later comes when the metal has left it. Common practice, no
+#: source.
+_BEYOND = 1
 
 
 _TOLERANCE = "  control tolerance  +/- 5 K\n"
@@ -26,7 +27,7 @@ RULE = Rule(
     "misplaced-alarm",
     "warning",
     summary="A high alarm that is not above the setpoint, comes no sooner than the lower critical "
-    "temperature, or stands far above the hold range; any alarm that sounds while the controller "
+    "temperature, or stands above the hold range; any alarm that sounds while the controller "
     "still keeps the tolerance it is said to keep.",
     why="An alarm that always sounds is switched off; one that sounds too late saves nothing.",
     fix="Set it at the top of the hold range or just below.",
@@ -48,9 +49,9 @@ RULE = Rule(
         ),
         Edge(
             (_with("alarm above {}"),),
-            keeps="740 degC",
-            breaks="741 degC",
-            says="741 degC (1366 degF) … at 730 degC (1346 degF)",
+            keeps="731 degC",
+            breaks="732 degC",
+            says="732 degC (1350 degF) … at 730 degC (1346 degF)",
         ),
         Edge(
             (_with("alarm above {}"),),
@@ -71,7 +72,7 @@ RULE = Rule(
             says="4.9 K (8.82 degF) from the setpoint … 5 K (9 degF)",
         ),
     ),
-    good=(Good((_with("alarm above 728 degC"),)), Good((_with("alarm above 735 degC"),))),
+    good=(Good((_with("alarm above 728 degC"),)), Good((_with("alarm above 1346 degF"),))),
     agrees=(
         Agreement("cycle.alarm above", "controller.control tolerance", "beyond it"),
         Agreement("cycle.alarm below", "controller.control tolerance", "beyond it"),

@@ -9,13 +9,21 @@ from typing import Any
 from hts.checking.govern.case import Case
 from hts.checking.rules.rule import Bad, Good, Rule
 from hts.language.vocabulary.declare import BLOCK, Entry, Field
-from hts.language.vocabulary.types import BookEdition, Choice, Edition
+from hts.language.vocabulary.types import BookEdition, Choice, Edition, Text
+
+_SHOW = "  show         SI and US\n"
+_CHECKS = (
+    'before heat W12 {{\n  check "Each tag warmed by hand" about tag matches channel\n'
+    '  check "Bore drained and vented" about drained and vented\n'
+    '  check "{}" about {}\n  insulation resistance at least 1 Mohm\n}}\n\ncontroller C1 {{'
+)
 
 RULE = Rule(
     "D117",
     "listed-twice",
     "warning",
-    summary="A list of books, or of words to choose from, that names one of them twice.",
+    summary="A list of books, of words to choose from, of papers, permits, cautions or checks that names one of them "
+    "twice.",
     why="The one that was meant to stand there is missing, and nobody looks for it.",
     fix="Write the one that is missing, or leave out the second.",
     source="common practice, no source",
@@ -24,11 +32,32 @@ RULE = Rule(
         Bad(
             (("2018, local-heating\n", "2018, local-heating, local-heating\n"),), at="local-heating"
         ),
+        Bad(
+            ((_SHOW, f'{_SHOW}  permit "HW-240"\n  permit "HW-240"\n'),),
+            at='"HW-240"',
+            says="HW-240 stands twice in `permit`",
+        ),
+        Bad(
+            (
+                (
+                    "controller C1 {",
+                    _CHECKS.format("Bore drained and vented", "drained and vented"),
+                ),
+            ),
+            at='"Bore drained and vented"',
+            says="Bore drained and vented stands twice in `check`",
+        ),
     ),
-    good=(Good((("2018, local-heating\n", "2018, local-heating, thermocouples\n"),)),),
+    good=(
+        Good((("2018, local-heating\n", "2018, local-heating, thermocouples\n"),)),
+        Good(((_SHOW, f'{_SHOW}  permit "HW-240"\n  permit "HW-241"\n'),)),
+        Good((("controller C1 {", _CHECKS.format("Ends closed", "ends closed")),)),
+    ),
 )
 #: What a chart shows is told by chart-shows-twice.
 _TOLD = ("chart_shows",)
+#: Lists of entries that each have a text of their own.
+_BY_TEXT = ("checks", "hand_over")
 #: By class of entry, the fields that hold lists of words or books, and those that hold entries with
 #: such a list in them or below them.
 _PLANS: dict[type[Entry], tuple[tuple[Field, ...], tuple[Field, ...]]] = {}
@@ -40,7 +69,7 @@ def check(case: Case) -> None:
         case.add(
             RULE.found(
                 f"{word} stands twice in `{' '.join(field.words)}`",
-                entry.place(field.name),
+                entry.place("text" if field.name in _BY_TEXT else field.name),
                 address=entry.address,
                 basis=RULE.basis,
             )
@@ -59,9 +88,22 @@ def _twice(entry: Entry) -> Iterator[tuple[Entry, Field, str]]:
     for field in blocks:
         if field.name in entry.places:
             value = getattr(entry, field.name)
+            if field.name in _BY_TEXT and isinstance(value, list):
+                yield from _alike(field, value)
             for each in value if field.many else (value,):
                 if isinstance(each, Entry) and each.sound:
                     yield from _twice(each)
+
+
+def _alike(field: Field, entries: list[Entry]) -> Iterator[tuple[Entry, Field, str]]:
+    """The entries whose text stands in the list before."""
+    seen: set[str] = set()
+    for each in entries:
+        text = getattr(each, "text", None)
+        if each.sound and isinstance(text, str):
+            if text.casefold() in seen:
+                yield each, field, text
+            seen.add(text.casefold())
 
 
 def _plan(cls: type[Entry]) -> tuple[tuple[Field, ...], tuple[Field, ...]]:
@@ -70,7 +112,7 @@ def _plan(cls: type[Entry]) -> tuple[tuple[Field, ...], tuple[Field, ...]]:
         fields = tuple(cls.fields.values())
         known = _PLANS[cls] = (
             tuple(f for f in fields if _is_told(f)),
-            tuple(f for f in fields if f.form == BLOCK and any(_lists(c) for c in _inner(f))),
+            tuple(f for f in fields if _has_lists(f)),
         )
     return known
 
@@ -79,7 +121,13 @@ def _plan(cls: type[Entry]) -> tuple[tuple[Field, ...], tuple[Field, ...]]:
 def _lists(cls: Any) -> bool:
     """Whether an entry has such a list, or one below it may have: few have."""
     fields = cls.fields.values()
-    return any(_is_told(f) or any(_lists(c) for c in _inner(f)) for f in fields)
+    return any(_is_told(f) or _has_lists(f) for f in fields)
+
+
+def _has_lists(field: Field) -> bool:
+    if field.form != BLOCK:
+        return False
+    return field.name in _BY_TEXT or any(_lists(each) for each in _inner(field))
 
 
 def _inner(field: Field) -> tuple[Any, ...]:
@@ -92,7 +140,7 @@ def _is_told(field: Field) -> bool:
 
 
 def _is_list(field: Field) -> bool:
-    return field.many and isinstance(field.type, Choice | BookEdition)
+    return field.many and isinstance(field.type, Choice | BookEdition | Text)
 
 
 def _word(value: Any) -> str:

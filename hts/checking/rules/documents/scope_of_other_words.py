@@ -14,7 +14,7 @@ from hts.checking.govern.case import Case
 from hts.checking.rules.helpers.job_words import Words, headings
 from hts.checking.rules.helpers.sentences import denied, of_itself
 from hts.checking.rules.helpers.steps import treated
-from hts.checking.rules.rule import Agreement, Bad, Good, Rule
+from hts.checking.rules.rule import Agreement, Bad, Edge, Good, Rule
 from hts.language.model.joint import Joint
 
 _TITLE = '"Tern Island (invented): header butt"'
@@ -63,6 +63,22 @@ RULE = Rule(
             ),
             at='purpose "Stress relief of the inlet header"',
             says="the purpose speaks of the inlet header, the title of the outlet header",
+        ),
+    ),
+    edges=(
+        Edge(
+            (
+                (_TITLE, '"Tern Island (invented): leaning drain of the header"'),
+                (
+                    "sketch 1 cover fillet 10 mm crotch",
+                    "sketch 1 cover fillet 10 mm angle {} crotch",
+                ),
+            ),
+            keeps="89 deg",
+            breaks="90 deg",
+            base="branch",
+            at='"Tern Island (invented): leaning drain of the header"',
+            says="speaks of a leaning branch, and that of W12 is at 90 deg",
         ),
     ),
     good=(
@@ -116,6 +132,14 @@ _PAIRS = (
     ("rich", "lean"),
 )
 _NOUNS = r"header|line|main|pipe|piping|branch|nozzle|drain|vent|weld|spool|riser|manifold|loop|leg"
+_BRANCH = r"(?:branch|nozzle|drain|vent|connection|outlet)\b"
+_LEANS = re.compile(
+    rf"\b(?:leaning|inclined|oblique|slanting|lateral)\b(?= (?:\w+ )?{_BRANCH})", re.IGNORECASE
+)
+_SQUARE = re.compile(
+    rf"\b(?:square|right-angled|perpendicular)\b(?= (?:\w+ )?{_BRANCH})", re.IGNORECASE
+)
+_RIGHT_ANGLE = 90
 #: By sketch of the figure: set on the run, or let into it.
 _SET = {"set on": ("1", "3", "5"), "set in": ("2", "4", "5")}
 
@@ -126,7 +150,11 @@ def check(case: Case) -> None:
     if not joints or not all(joint.sound for joint in case.spec.joints.values()):
         return
     for words in headings(case):
-        message = _work(joints, of_itself(words.text)) or _set(joints, words.text)
+        message = (
+            _work(joints, of_itself(words.text))
+            or _set(joints, words.text)
+            or _leaning(joints, words.text)
+        )
         if message:
             _tell(case, joints[0], f"the {words.what} of the job speaks of {message}", words.at)
     applied = list(_applications(case))
@@ -187,6 +215,19 @@ def _set(joints: list[Joint], text: str) -> str:
     if sketch is None or sketch in _SET[said[0]]:
         return ""
     return f"a branch {said[0]}, and sketch {sketch} of {branches[0].name} is one that is not"
+
+
+def _leaning(joints: list[Joint], text: str) -> str:
+    """A branch that leans by the words and is square by its angle, or the other way round."""
+    branches = [joint for joint in joints if joint.entry.branch is not None]
+    words = _LEANS.search(text) or _SQUARE.search(text)
+    entry = branches[0].entry.branch if len(branches) == 1 else None
+    if entry is None or entry.angle is None or words is None or denied(text):
+        return ""
+    square = entry.angle.value == _RIGHT_ANGLE
+    if square == bool(_SQUARE.search(text)):
+        return ""
+    return f"a {words[0].lower()} branch, and that of {branches[0].name} is at {entry.angle}"
 
 
 def _kinds(joints: list[Joint], text: str) -> str:

@@ -62,6 +62,17 @@ RULE = Rule(
         ),
         Bad(
             (
+                ("revision     A on 2026-10-02", "revision     B on 2026-10-09"),
+                (
+                    'A on 2026-10-02 "First issue"',
+                    'A on 2026-10-02 "W13 added"\n    B on 2026-10-09 "Hold time corrected"',
+                ),
+            ),
+            at='"W13 added"',
+            says="the history of the job names W13",
+        ),
+        Bad(
+            (
                 (
                     _SHOW,
                     f'{_SHOW}  responsibility "Piping engineer" "Pins the hangers of W13"\n',
@@ -77,6 +88,15 @@ RULE = Rule(
         Good(_purpose("Stress relief of the hub welds of one jumper, NPS 12 butt welds")),
         Good(_purpose("Stress relief of one spool with two welds")),
         Good((("First issue", "W13 taken out"),)),
+        Good(
+            (
+                ("revision     A on 2026-10-02", "revision     B on 2026-10-09"),
+                (
+                    'A on 2026-10-02 "First issue"',
+                    'A on 2026-10-02 "W13 added"\n    B on 2026-10-09 "W13 moved to HT-0002"',
+                ),
+            )
+        ),
     ),
     agrees=(
         Agreement("job.scope.purpose", "joint", "the welds of the words"),
@@ -150,10 +170,26 @@ def _told(case: Case, words: Words, message: str, joint: Joint) -> None:
 def _of_the_job(case: Case) -> Iterator[Words]:
     yield from headings(case)
     yield from latest_change(case)
+    yield from _added_before(case)
     job = case.spec.file.job
     for entry in job.responsibilities if job is not None else ():
         if isinstance(entry.duty, str):
             yield Words("responsibility", entry.duty, entry.place("duty"))
+
+
+def _added_before(case: Case) -> Iterator[Words]:
+    """What an earlier revision added: it is still there, where no later one speaks of it."""
+    job = case.spec.file.job
+    lines = job.history.lines if job is not None and job.history is not None else []
+    for number, line in enumerate(lines[:-1]):
+        later = " ".join(
+            each.change for each in lines[number + 1 :] if isinstance(each.change, str)
+        )
+        if not isinstance(line.change, str) or (_NAME.search(later) and _GONE.search(later)):
+            continue
+        for clause in clauses(line.change):
+            if re.search(r"\badded$", clause):
+                yield Words("history", clause, line.place("change"))
 
 
 def _named(case: Case, text: str) -> str:

@@ -10,6 +10,7 @@ from hts.base.text import Span
 from hts.checking.govern.case import Case
 from hts.checking.rules.helpers.sentences import of_itself
 from hts.checking.rules.rule import Agreement, Bad, Good, Rule
+from hts.language.model.side import Side
 
 _TITLE = '"Tern Island (invented): header butt"'
 
@@ -56,7 +57,7 @@ def check(case: Case) -> None:
         side.material
         for joint in case.joints()
         for side in joint.sides
-        if side.material is not None
+        if side.material is not None and not _is_plain(side)
     ]
     numbers = [_CALLED.search(metal.grade or "") for metal in metals]
     # A metal called in another way may be any of these.
@@ -86,6 +87,12 @@ def check(case: Case) -> None:
                 )
             )
             return
+
+
+def _is_plain(side: Side) -> bool:
+    """Whether a metal is none of these steels, whatever it is called."""
+    figure = side.figure("p_number")
+    return figure is not None and str(figure.value) in ("1", "3", "8")
 
 
 def _texts(case: Case) -> Iterator[tuple[str, str, Span]]:

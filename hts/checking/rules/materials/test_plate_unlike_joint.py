@@ -28,7 +28,7 @@ RULE = Rule(
     "test-plate-unlike-joint",
     "warning",
     summary="A test plate of another metal than the joint, thinner than its wall or far thicker, or watched by a "
-    "thermocouple that monitors something else.",
+    "thermocouple that monitors something else, or in the heat of the joint although it is heated by itself.",
     why="What is tested on it says nothing of the joint.",
     fix="Take the plate from the metal of the joint, at least as thick; let its thermocouple "
     "`monitors test plate`.",
@@ -40,6 +40,14 @@ RULE = Rule(
             (_OTHER, *_plate("of other thickness 25.4 mm")), at="other", says="A335 P11 … A335 P22"
         ),
         Bad(_plate("of pipe thickness 26 mm monitored by T3"), at="T3", says="T3 … soak edge"),
+        Bad(
+            (
+                *_plate("heated by itself of pipe thickness 25.4 mm monitored by T9"),
+                (_T6, f"{_T6}    T9   monitors test plate channel 9\n"),
+            ),
+            at="heated by itself",
+            says="is heated by itself, and T9 watches it in the heat of the joint",
+        ),
     ),
     edges=(
         Edge(
@@ -94,6 +102,9 @@ def check(case: Case, joint: Joint) -> None:
                 f"{(min if plate.thickness < min(walls) else max)(walls).both()}",
             )
         watched = plate.monitored_by
+        if watched is not None and plate.heated == "heated by itself":
+            what = f"is heated by itself, and {watched.name} watches it in the heat of the joint"
+            _tell(case, joint, plate, "heated", what)
         tc = next((tc for tc in joint.thermocouples if watched and tc.tag == watched.name), None)
         if tc is not None and tc.entry.monitors != "test plate":
             duty = f"monitors {tc.entry.monitors}" if tc.entry.monitors else f"is a {tc.duty}"

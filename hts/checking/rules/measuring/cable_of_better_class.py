@@ -14,7 +14,7 @@ _WORSE = {"1": ("2",), "special": ("standard",)}
 RULE = Rule(
     "C138",
     "cable-of-better-class",
-    "advice",
+    "warning",
     summary="Thermocouple wire of a worse class than its extension cable.",
     why="Near the hold the wire strays the most and the cable hardly at all: whoever pays for good "
     "cable has good wire, and one of the two classes is perhaps a slip.",
@@ -22,7 +22,7 @@ RULE = Rule(
     source="common practice, no source",
     basis="practice",
     bad=(Bad((_CLASS,), at="2", says="of class 2, its cable of class 1"),),
-    good=(Good((_CLASS, ("KX class 1", "KX class 2"))), Good((("KX class 1", "KX class 2"),))),
+    good=(Good((_CLASS, ("KX class 1", "KX class 2"))),),
     agrees=(
         Agreement(
             "joint.thermocouples.class",

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from hts.base.quantities import LENGTH, Quantity
 from hts.checking.govern.case import Case
+from hts.checking.rules.measuring.lead_within_insulation import insulated_beyond
 from hts.checking.rules.rule import Edge, Good, Rule
 from hts.language.model.joint import Joint
 
@@ -45,6 +46,8 @@ def check(case: Case, joint: Joint) -> None:
         (block, f"{joint.address}/thermocouples"),
         *((tc.entry, tc.address) for tc in joint.thermocouples),
     ):
+        if entry is block and insulated_beyond(case, joint) is not None:
+            continue
         if entry is not None and entry.lead is not None and entry.lead < _SHORTEST:
             case.add(
                 RULE.found(

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from fractions import Fraction
 from typing import Any, NamedTuple
 
-from hts.base.quantities import LENGTH, Quantity
+from hts.base.quantities import LENGTH, TEMPERATURE, Quantity
 from hts.base.text import Span
 from hts.checking.govern.case import Case
 from hts.checking.rules.helpers.rows import editions_of, own_procedures, place_in_book
@@ -25,6 +25,8 @@ _THICKEST_AND_COVER = Fraction(500)
 _SMALL_PIPE, _WIDE_PIPE = Fraction(334, 10), Fraction(2032)
 #: The narrowest soak band of a weld that is treated, mm.
 _NARROW = Fraction(40)
+#: Metal on a warm day, degC: every weld is as warm that is not held in frost.
+_AMBIENT = Fraction(40)
 _NONE = "no weld"
 _PIPING = ("asme-b31", "en-13480")
 _LINE = "  holding spread   at most 25 K"
@@ -35,7 +37,7 @@ RULE = Rule(
     "condition-out-of-reach",
     "warning",
     summary="A condition of a procedure, or of a rule book of one's own, that no weld it is for meets, or that every one does: a wall "
-    "beyond its scope, a diameter wider than any pipe, a band wider than nought.",
+    "beyond its scope, a diameter wider than any pipe, a band wider than nought, a preheat that is that of the day.",
     why="A row meant for some welds counts for none, or replaces the rule for all of them.",
     fix="Check the figure, its unit and the fact it is compared with.",
     source="the scope of the procedure; sizes of pipe (ASME B36.10M) and of what is usual, common "
@@ -63,6 +65,13 @@ RULE = Rule(
             breaks="76 mm",
             base="owner",
             says="every weld P-07 is for has thicker_wall <= 76 mm",
+        ),
+        Edge(
+            ((_LINE, _ZONES.format("preheat >= {}")),),
+            keeps="40 degC",
+            breaks="39 degC",
+            base="owner",
+            says="every weld P-07 is for has preheat >= 39 degC",
         ),
         Edge(
             ((_LINE, _ZONES.format("outside_diameter > {}")),),
@@ -102,6 +111,7 @@ _ANY = {
     **dict.fromkeys(_WALLS, _Reach(None, _THICKEST)),
     **dict.fromkeys(_GOVERNING, _Reach(None, _THICKEST_AND_COVER)),
     "soak_band": _Reach(_NARROW, None),
+    "preheat": _Reach(_AMBIENT, None),
 }
 
 
@@ -143,6 +153,7 @@ def _reach(procedure: Procedure) -> dict[str, _Reach]:
         pipe = bool(books) and all(book.startswith(_PIPING) for book in books)
         found["outside_diameter"] = _Reach(_SMALL_PIPE, _WIDE_PIPE if pipe else None)
     found["soak_band"] = _Reach(_NARROW, None)
+    found["preheat"] = _Reach(_AMBIENT, None)
     return found
 
 
@@ -198,5 +209,7 @@ def _comparisons(condition: Formula) -> Iterator[tuple[str, str, Quantity]]:
             left, right, relation = right, left, turned.get(relation, relation)
         if not isinstance(left, Name) or not isinstance(right, Literal):
             continue
-        if right.quantity.dimension is LENGTH:
+        if right.quantity.dimension is LENGTH or (
+            left.word == "preheat" and right.quantity.dimension is TEMPERATURE
+        ):
             yield left.word, relation, right.quantity

@@ -21,6 +21,13 @@ _HOLD = "  hold time        at least 2.5 min/mm * t"
 
 _DELAY = "  delay before heat treatment  at most 48 h"
 
+
+def _preheated(least: int) -> tuple[tuple[str, str], ...]:
+    line = "  interpass        at most 350 degC"
+    more = f"governed by asme-b31.1 edition 2018\n  preheat at least {least} degC when p_number = 4"
+    return ((line, f"{line}\n  {more}"),)
+
+
 RULE = Rule(
     "R116",
     "implausible-limit",
@@ -45,6 +52,12 @@ RULE = Rule(
             base="owner",
             at="max(55",
             says="55 degC/h, 110 degC/h * 250 mm … to 4583 degC/h (8250 degF/h) for 6 mm … at most about 600 degC/h",
+        ),
+        Bad(
+            _preheated(117),
+            base="owner",
+            at="117 degC",
+            says="at least 117 degC comes to 117 degC (242.6 degF) for P-4, 16 mm … at least about 118 degC",
         ),
     ),
     edges=(
@@ -71,6 +84,17 @@ RULE = Rule(
         ),
     ),
     good=(
+        Good(_preheated(118), base="owner"),
+        # By no code of ASME: 13CrMo4-5 is preheated to 100 degC in EN 13480-4.
+        Good(
+            (
+                (
+                    "  interpass        at most 350 degC",
+                    "  interpass        at most 350 degC\n  preheat at least 105 degC when p_number = 4",
+                ),
+            ),
+            base="owner",
+        ),
         # Carbon steel may wait.
         Good(
             ((_DELAY, "  delay before heat treatment at most 448 h when p_number = 1"),),
@@ -109,6 +133,8 @@ _HOLDS = {
 }
 #: Least preheat in degC for a thick wall: the lower end of what any code asks for.
 _PREHEATS = {"4": 90, "5A": 120, "5B": 120, "15E": 140}
+#: The same of the codes of ASME: B31.1 and B31.3 of 2018, VIII-1 appendix R, from memory.
+_PREHEATS_BY_ASME = {"4": 118, "5A": 145, "5B": 145, "15E": 200}
 
 #: A greatest preheat in degC below which no weld of the metal is begun: the codes ask for as much.
 _CEILINGS = {"4": 160, "5A": 180, "5B": 180, "15E": 200}
@@ -127,8 +153,9 @@ _H = 3600
 def check(case: Case) -> None:
     told: set[tuple[int, str]] = set()
     for found in worked_out(case):
+        by_asme = _is_by_asme(case, found.name)
         for column in found.columns:
-            for bound in strange(column):
+            for bound in (*strange(column), *(_colder_than_asme(column) if by_asme else ())):
                 # Editions of a book share rows.
                 which = found.place(bound.row, column.direction).start, column.quantity
                 if which not in told:
@@ -174,6 +201,26 @@ def strange(column: Column) -> Iterator[Bound]:
             yield bound
 
 
+def _is_by_asme(case: Case, name: str) -> bool:
+    """Whether a procedure stands under codes of ASME alone."""
+    own = next((each for each in case.spec.file.procedures if each.name == name), None)
+    books = [edition.book or "" for edition in own.governed_by] if own is not None else []
+    return bool(books) and all(book.startswith("asme-") for book in books)
+
+
+def _colder_than_asme(column: Column) -> Iterator[Bound]:
+    """A preheat of the thickest weld that is plausible, and colder than any code of ASME has it."""
+    if column.quantity != "preheat" or column.direction != "minimum":
+        return
+    thickest = max((weld.wall for weld, _ in column.bounds), default=Fraction(0))
+    for weld, bound in column.bounds:
+        least = _PREHEATS_BY_ASME.get(weld.p_number)
+        if bound is None or least is None or weld.wall < thickest:
+            continue
+        if _PREHEATS[weld.p_number] <= bound.number < least:
+            yield bound
+
+
 def _tell(case: Case, found: WorkedOut, column: Column, bound: Bound) -> None:
     weld = bound.weld
     metal = f"P-{weld.p_number}, " if weld.p_number else ""
@@ -194,6 +241,8 @@ def _usual(column: Column, bound: Bound) -> str:
     if not isinstance(bound.value, Quantity):
         return ""
     low, high = _ENDS[column.quantity](bound.weld, column.direction)
+    if column.quantity == "preheat" and low is not None and low <= bound.number:
+        low = _PREHEATS_BY_ASME.get(bound.weld.p_number)
     below = low is not None and bound.number < low
     end = low if below else high
     unit = bound.value.unit

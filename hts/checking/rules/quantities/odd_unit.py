@@ -37,6 +37,8 @@ RULE = Rule(
         ),
     ),
     good=(
+        # 350 degC is 662 degF; 260 degC is 500 degF, as a paper in degF has it.
+        Good(((" at most 350 degC", " at most 500 degF"),), base="owner"),
         Good(
             (
                 (
@@ -60,6 +62,8 @@ RULE = Rule(
 
 #: A degree Fahrenheit in K; figures that end in 0 or 5 are round.
 _DEGREE, _ROUND = Fraction(5, 9), 5
+#: Figures are converted to the next round one: 315 degC stands for 600 degF.
+_ROUGHLY = 2
 #: So many in the one unit make the one in the other look like a slip.
 _MANY = 4
 _WRITTEN = re.compile("(?:deg|°)([CF])")
@@ -96,12 +100,26 @@ def _is_meant(figure: str) -> bool:
     """Whether a figure is odd as it stands and round in the other unit, as 18 degF is 10 K: that
     was worked out, and no unit was forgotten."""
     number = figure.split()[0]
+    if _is_converted(figure, number):
+        return True
     if figure.endswith("/h") or not number.replace(".", "", 1).isdigit():
         return False
     stands = Fraction(number)
     difference = stands * _DEGREE if "F" in figure else stands / _DEGREE
     scale = (stands - 32) * _DEGREE if "F" in figure else stands / _DEGREE + 32
     return bool(stands % _ROUND) and not (difference % _ROUND and scale % _ROUND)
+
+
+def _is_converted(figure: str, number: str) -> bool:
+    """Whether a figure in degC, round or not, is one of whole hundreds of degF, as 260 degC is 500 degF; or
+    one in degF is exactly a round one in degC."""
+    if figure.endswith("/h") or not number.replace(".", "", 1).isdigit():
+        return False
+    stands = Fraction(number)
+    if "F" in figure:
+        return not (stands - 32) * _DEGREE % 10
+    other = stands / _DEGREE + 32
+    return abs(other - 100 * round(other / 100)) <= _ROUGHLY
 
 
 def _temperatures(place: Span) -> Iterator[tuple[str, Span]]:

@@ -21,13 +21,13 @@ RULE = Rule(
     basis="practice",
     edges=(
         Edge(
-            ((_ROD, '"rod hanger" {} upstream fixed'),),
+            ((_ROD, '"pipe shoe" {} upstream guided'),),
             keeps="288 mm",
             breaks="287 mm",
             says="is 287 mm (11.3 in) … 287.4 mm (11.32 in)",
         ),
     ),
-    good=(Good(((_ROD, '"rod hanger" 0.4 m upstream fixed'),)),),
+    good=(Good(((_ROD, '"pipe shoe" 0.4 m upstream guided'),)),),
     agrees=(
         Agreement(
             "joint.support.where", "joint.heating.heated band", "a support stands outside the band"

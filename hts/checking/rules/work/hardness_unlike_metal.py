@@ -5,6 +5,7 @@ from __future__ import annotations
 from fractions import Fraction
 
 from hts.checking.govern.case import Case
+from hts.checking.rules.procedures.demand_beyond_usual import HARDEST, SERVICE
 from hts.checking.rules.rule import Agreement, Bad, Edge, Good, Rule
 from hts.language.model.joint import Joint
 from hts.language.vocabulary.work import Hardness
@@ -48,6 +49,18 @@ RULE = Rule(
         ),
         Edge(
             (
+                *_after("weld at most {} count 3"),
+                (
+                    "  made in    field\n",
+                    "  made in    field\n  service    wet hydrogen sulphide\n",
+                ),
+            ),
+            keeps="250 HV10",
+            breaks="251 HV10",
+            says="251 HV10 … usual for wet hydrogen sulphide is at most 250 HV10",
+        ),
+        Edge(
+            (
                 (
                     "controller C1 {",
                     "after heat W12 {\n  hardness weld at most 241 HBW at least {} count 3\n}\n\ncontroller C1 {",
@@ -61,6 +74,7 @@ RULE = Rule(
     good=(Good(_after("weld at most 241 HBW at least 150 HBW count 3")),),
     agrees=(
         Agreement("after heat.hardness.at most", "material.p-number", "usual for the metal"),
+        Agreement("after heat.hardness.at most", "joint.service", "as soft as sour service asks"),
         Agreement("after heat.hardness.at least", "after heat.hardness.at most", "below it"),
     ),
 )
@@ -78,6 +92,16 @@ def check(case: Case, joint: Joint) -> None:
 
 def _judge(case: Case, joint: Joint, item: Hardness, numbers: list[str]) -> None:
     most, least = item.at_most, item.at_least
+    hardest = HARDEST.get(most.unit.symbol) if most is not None else None
+    if (
+        SERVICE in joint.entry.service
+        and hardest is not None
+        and most is not None
+        and most > hardest
+    ):
+        usual = f"usual for {SERVICE} is at most {hardest}"
+        _tell(case, joint, item, "at_most", f"{most} as greatest hardness; {usual}")
+        return
     if most is not None and least is not None:
         if most.unit.scale != least.unit.scale:
             _tell(case, joint, item, "at_least", f"{least} is on another scale than {most}")

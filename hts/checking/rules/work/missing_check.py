@@ -20,6 +20,8 @@ _LOCKED = (
     'support    "rod hanger" 1.2 m upstream fixed',
     'support "spring hanger" 1.2 m upstream locked',
 )
+_SHOWN = ("  show         SI and US\n", '  show         SI and US\n  permit       "HW-221"\n')
+_WATCH = '  check "Fire watch posted" about fire watch\n'
 _PINNED = '  check "Hanger pinned" about supports\n'
 _AFTER = (
     "during heat W12 { reading every 1 h }\n\n"
@@ -38,7 +40,7 @@ RULE = Rule(
     "warning",
     summary="Checks before heat that leave out what the joint's own facts call for: drained bore, "
     "purge gas, locked or temporary supports, protected neighbours, thermocouples, insulation of "
-    "heaters.",
+    "heaters; and under a permit the fire watch, and a gas test where what was in the line burns.",
     why="Liquid shut in bursts the bore, purge gas suffocates, a pinned hanger that nobody looked "
     "at bends the line, a swapped thermocouple overheats the weld.",
     fix="Add the check with its topic, and who signs it.",
@@ -85,11 +87,33 @@ RULE = Rule(
             at="before heat",
             says="about program matches procedure (a program)",
         ),
+        Bad((_SHOWN, _before(_ENOUGH)), at="before heat", says="about fire watch (a permit)"),
+        Bad(
+            (
+                _SHOWN,
+                _before(_ENOUGH.replace("}", f"{_WATCH}}}", 1)),
+                ("  made in    field\n", "  made in    field\n  service    hydrocarbon\n"),
+            ),
+            at="before heat",
+            says="about gas test (hydrocarbon)",
+        ),
         # Looked at after the heat alone.
         Bad((_LOCKED, _before(_ENOUGH + _AFTER)), at="before heat", says="about supports"),
     ),
     good=(
         Good((_before(_ENOUGH),)),
+        Good((_SHOWN, _before(_ENOUGH.replace("}", f"{_WATCH}}}", 1)))),
+        Good(
+            (
+                _SHOWN,
+                _before(
+                    _ENOUGH.replace(
+                        "}", f'{_WATCH}  check "Line isolated and blinded" about isolation\n}}', 1
+                    )
+                ),
+                ("  made in    field\n", "  made in    field\n  service    hydrocarbon\n"),
+            )
+        ),
         Good((_LOCKED, _before(_ENOUGH.replace("}", f"{_PINNED}}}", 1) + _AFTER))),
     ),
     agrees=(
@@ -100,12 +124,17 @@ RULE = Rule(
         Agreement("before heat.check.about", "joint.nearby.protected", "protection in place"),
         Agreement("before heat.check.about", "joint.thermocouples", "each tag on its channel"),
         Agreement("before heat.check.about", "cycle.program", "program is procedure"),
+        Agreement("before heat.check.about", "job.permit", "hot work under a permit is watched"),
+        Agreement("before heat.check.about", "joint.service", "a gas test where it burns"),
         Agreement(
             "before heat.insulation resistance at least", "joint.heating.by", "resistance heaters"
         ),
     ),
 )
 _Wanted = tuple[str, str, Span]
+#: What burns or poisons, and the topics under which a line is known to be free of it.
+_BURNS = ("hydrocarbon", "hydrogen", "ammonia", "wet hydrogen sulphide", "lethal")
+_FREE_OF_GAS = {"gas test", "isolation", "permit"}
 
 
 @RULE.for_joint
@@ -119,6 +148,11 @@ def check(case: Case, joint: Joint) -> None:
     topics = {item.about for block in known for item in block.checks}
     topics |= {point.about for block in known for point in _points(block)}
     found = [wanted for wanted in _wanted(joint) if wanted[0] not in topics]
+    found += [
+        wanted
+        for wanted in _under_a_permit(case, joint, topics)
+        if wanted[0] not in {each[0] for each in found}
+    ]
     heating = joint.entry.heating
     if (
         heating is not None
@@ -143,6 +177,20 @@ def check(case: Case, joint: Joint) -> None:
 def _points(block: Work) -> Iterator[Point]:
     yield from block.hold_points
     yield from block.witness_points
+
+
+def _under_a_permit(case: Case, joint: Joint, topics: set[str | None]) -> Iterator[_Wanted]:
+    """What hot work in a plant asks for, where the job says that it is under a permit."""
+    job, heating = case.spec.file.job, joint.entry.heating
+    if job is None or not job.permit or joint.entry.made != "field":
+        return
+    if heating is not None and heating.method == "furnace":
+        return
+    if "fire watch" not in topics:
+        yield "fire watch", "a permit", job.place("permit")
+    burning = next((each for each in joint.entry.service if each in _BURNS), None)
+    if burning is not None and treated(joint) and not topics & _FREE_OF_GAS:
+        yield "gas test", burning, joint.place("service")
 
 
 def _wanted(joint: Joint) -> Iterator[_Wanted]:

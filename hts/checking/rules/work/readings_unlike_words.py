@@ -56,6 +56,17 @@ RULE = Rule(
             says="nothing says how often W12 is read",
         ),
         Bad(
+            (
+                (
+                    _ROLE[: _ROLE.index("  resp")],
+                    f'{_ROLE[: _ROLE.index("  resp")]}  attachment "Form 3: hourly readings"\n',
+                ),
+                ("controller C1 {", _DURING.format("  reading every 2 h\n")),
+            ),
+            at='"Form 3: hourly readings"',
+            says="every 60 min, and during heat of W12 every 2 h",
+        ),
+        Bad(
             _job("Reads hourly", '  check "Shelter stands"\n'),
             at='"Reads hourly"',
             says="every 60 min, and nothing during heat of W12",
@@ -79,11 +90,21 @@ RULE = Rule(
     ),
     good=(
         Good(_job("Reads hourly", "  reading every 30 min\n")),
+        Good(
+            (
+                (
+                    _ROLE[: _ROLE.index("  resp")],
+                    f'{_ROLE[: _ROLE.index("  resp")]}  attachment "Form 3: hourly readings"\n',
+                ),
+                ("controller C1 {", _DURING.format("  reading every 1 h\n")),
+            )
+        ),
         Good(_job("Looks at the fire watch every 2 h", "  reading every 15 min\n")),
         Good((("controller C1 {", _DURING.format('  check "Shelter stands"\n')),)),
     ),
     agrees=(
         Agreement("job.responsibility.duty", "during heat.reading every", "as often"),
+        Agreement("job.attachment", "during heat.reading every", "as often as its form"),
         Agreement("during heat.witness point.text", "during heat.reading every", "stated"),
     ),
 )
@@ -115,22 +136,28 @@ def check(case: Case) -> None:
 
 
 def _said(case: Case) -> Iterator[_Said]:
-    job = case.spec.file.job
-    for duty in job.responsibilities if job is not None and job.sound else ():
-        text = duty.duty
+    for text, at in _sentences(case):
         if not _READS.search(text) or denied(text):
             continue
         hourly, every = _HOURLY.search(text), _EVERY.search(text)
         if hourly is not None:
             minutes = 30 if hourly[1] or hourly[2] else 60
-            yield _Said(Fraction(minutes), f"{minutes} min", duty.place("duty"))
+            yield _Said(Fraction(minutes), f"{minutes} min", at)
         elif every is not None:
             number, unit = (every[1], every[2]) if every[1] else (every[3], every[4])
             hours = unit.lower().startswith("h")
             minutes = int(number) * (60 if hours else 1)
-            yield _Said(
-                Fraction(minutes), f"{number} {'h' if hours else 'min'}", duty.place("duty")
-            )
+            yield _Said(Fraction(minutes), f"{number} {'h' if hours else 'min'}", at)
+
+
+def _sentences(case: Case) -> Iterator[tuple[str, Span]]:
+    job = case.spec.file.job
+    if job is None or not job.sound:
+        return
+    for duty in job.responsibilities:
+        yield duty.duty, duty.place("duty")
+    for text in job.attachments:
+        yield text, job.place("attachments")
 
 
 def _wrong(joint: Joint, said: _Said) -> str:

@@ -18,13 +18,21 @@ RULE = Rule(
     source="common practice, no source",
     basis="practice",
     bad=(
-        Bad((("axis       horizontal", "axis       vertical"),), at="top", says="12:00"),
+        Bad(
+            (
+                ("axis       horizontal", "axis       vertical"),
+                ("gap at         12:00", "gap at         9:00"),
+            ),
+            at="top",
+            says="12:00",
+        ),
         Bad((("datum      top", "datum      branch"),), at="branch"),
     ),
     good=(
         Good(
             (
                 ("axis       horizontal", "axis       vertical"),
+                ("gap at         12:00", "gap at         9:00"),
                 ("datum      top", "datum north\n  flow up"),
             )
         ),

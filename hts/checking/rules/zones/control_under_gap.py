@@ -19,7 +19,7 @@ RULE = Rule(
     "Z152",
     "control-under-gap",
     "warning",
-    summary="A controlling thermocouple, or its spare, under the gap between heaters, below the top.",
+    summary="A controlling thermocouple, or its spare, under the gap between heaters, other than at the top of a pipe that lies.",
     why="It reads the cold strip, and the controller drives the rest of its zone too hot. At the top "
     "the heat that rises makes up for the gap.",
     fix="Turn the heaters so that the gap lies between two zones, or correct its place.",
@@ -61,7 +61,8 @@ def check(case: Case, joint: Joint) -> None:
     if heating is None or gap is None or diameter is None or not goes_round(joint):
         return
     # One at the bottom of a level pipe is told by itself.
-    if not gap.degrees or (joint.is_horizontal and gap.degrees == 180):
+    level = joint.entry.axis is None or joint.entry.axis.lies != "vertical"
+    if level and (not gap.degrees or (joint.is_horizontal and gap.degrees == 180)):
         return
     width = heating.gap.value if heating.gap is not None else _USUAL
     for tc in joint.thermocouples:

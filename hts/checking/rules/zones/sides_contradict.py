@@ -25,6 +25,7 @@ RULE = Rule(
         Bad(
             (
                 ("axis       horizontal", "axis       vertical"),
+                ("gap at         12:00", "gap at         9:00"),
                 ("datum      top", "datum      weld stamp"),
                 ("viewed     with flow", "viewed     from north\n  flow up"),
             ),

@@ -10,6 +10,7 @@ from hts.language.model.orientation import BRANCH, FLOW, HEIGHT, LETTERS, Orient
 
 _UPRIGHT = (
     ("axis       horizontal", "axis       vertical"),
+    ("gap at         12:00", "gap at         9:00"),
     ("datum      top", "datum      north"),
 )
 

@@ -1,0 +1,76 @@
+"""Leads reach out of the insulation before they are connected."""
+
+from __future__ import annotations
+
+from hts.base.findings import Label
+from hts.base.quantities import Quantity
+from hts.checking.govern.case import Case
+from hts.checking.rules.helpers.places import goes_round, half, limits_of
+from hts.checking.rules.helpers.steps import treated
+from hts.checking.rules.rule import Agreement, Edge, Rule
+from hts.language.model.joint import Joint
+
+_LEAD = "lead at least       1 m"
+
+RULE = Rule(
+    "C145",
+    "lead-within-insulation",
+    "warning",
+    summary="Leads shorter than the way from the weld to the end of the insulation.",
+    why="Their connectors lie under the blankets, where they melt or read falsely.",
+    fix="Lead the wires out beyond the insulation.",
+    source="geometry: half of the insulated width",
+    basis="derived",
+    edges=(
+        Edge(
+            (
+                (_LEAD, "lead at least       {}"),
+                ("gradient band  by rule", "gradient band  2100 mm total"),
+            ),
+            keeps="1050 mm",
+            breaks="1049 mm",
+            says="of 1049 mm (41.3 in) … reaches 1050 mm (41.34 in)",
+        ),
+    ),
+    agrees=(
+        Agreement(
+            "joint.thermocouples.lead at least", "joint.heating.gradient band", "reach out of it"
+        ),
+    ),
+)
+
+
+@RULE.for_joint
+def check(case: Case, joint: Joint) -> None:
+    block, heating, reach = (
+        joint.entry.thermocouples,
+        joint.entry.heating,
+        insulated_beyond(case, joint),
+    )
+    if block is None or heating is None or block.lead is None or reach is None:
+        return
+    case.add(
+        RULE.found(
+            f"a lead of {block.lead.both()} at {joint.name}, where the insulation reaches "
+            f"{reach.in_unit(block.lead.unit.symbol).both('up')}",
+            block.place("lead"),
+            address=f"{joint.address}/thermocouples",
+            others=[Label(heating.place("gradient_band"), "the insulated width")],
+            basis=RULE.basis,
+        )
+    )
+
+
+def insulated_beyond(case: Case, joint: Joint) -> Quantity | None:
+    """How far the insulation reaches from the weld, where that is farther than the leads do."""
+    block = joint.entry.thermocouples
+    if block is None or block.lead is None or not goes_round(joint) or not treated(joint):
+        return None
+    if not any(tc.entry.on_weld for tc in joint.thermocouples):
+        return None
+    limits = limits_of(case, joint)
+    heated, width = limits.band("heated band"), limits.band("gradient band")
+    # A band that is far too wide is told by itself.
+    if heated is None or width is None or width.value > 4 * heated.value:
+        return None
+    return half(width) if block.lead < half(width) else None

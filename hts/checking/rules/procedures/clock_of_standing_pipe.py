@@ -1,0 +1,90 @@
+"""Top and bottom are asked for on pipe that lies."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from typing import Any
+
+from hts.base.text import Span
+from hts.checking.govern.case import Case
+from hts.checking.rules.helpers.rows import own_procedures
+from hts.checking.rules.rule import Bad, Good, Rule
+from hts.language.vocabulary.procedure import Procedure
+
+_LINE = "  holding spread   at most 25 K"
+
+
+def _with(line: str) -> tuple[tuple[str, str], ...]:
+    return ((_LINE, f"{_LINE}\n  {line}"),)
+
+
+RULE = Rule(
+    "R135",
+    "clock-of-standing-pipe",
+    "warning",
+    summary="A procedure that asks for a thermocouple at 6:00, or at 6:00 and 12:00, of pipe that stands alone.",
+    why="On a riser these are two points of the compass; below, where pipe that lies stays cold, nothing is asked for any "
+    "more.",
+    fix="Write `axis = horizontal`.",
+    source="common practice, no source",
+    basis="practice",
+    bad=(
+        Bad(
+            _with("requires control at 6:00 when axis = vertical"),
+            base="owner",
+            at="axis = vertical",
+            says="asks for `control at 6:00` of pipe that stands",
+        ),
+        Bad(
+            _with("requires monitor soak edge at 6:00 when nominal_size >= 8 and axis = vertical"),
+            base="owner",
+            at="nominal_size >= 8 and axis = vertical",
+            says="soak edge at 6:00` of pipe that stands",
+        ),
+        Bad(
+            _with("requires control at 6:00 when axis != horizontal"),
+            base="owner",
+            at="axis != horizontal",
+            says="control at 6:00` of pipe that stands",
+        ),
+    ),
+    good=(
+        Good(_with("requires control at 6:00 when axis = horizontal"), base="owner"),
+        Good(_with("requires control at 12:00, 4:00, 8:00 when axis = vertical"), base="owner"),
+        Good(_with("requires monitor weld at 12:00, 3:00, 6:00, 9:00 when axis = vertical"), base="owner"),
+        Good(_with("requires control at 12:00 and 6:00"), base="owner"),
+        Good(
+            _with('requires control at 12:00 and 6:00 when axis = vertical, because "The sun stands in the south"'),
+            base="owner",
+        ),
+    ),
+)  # fmt: skip
+
+_CLOCK = re.compile(r"(?<![\d:])(\d{1,2}:\d\d)(?![\d:])")
+_STANDING = re.compile(r"\baxis *= *vertical\b|\baxis *!= *horizontal\b")
+
+
+@RULE.for_spec
+def check(case: Case) -> None:
+    for procedure in own_procedures(case):
+        for text, when, at, note in _lines(procedure):
+            clocks = set(_CLOCK.findall(text))
+            if note or "6:00" not in clocks or not clocks <= {"6:00", "12:00"}:
+                continue
+            if _STANDING.search(when) and " or " not in when:
+                case.add(
+                    RULE.found(
+                        f"{procedure.name} asks for `{text}` of pipe that stands",
+                        at,
+                        address=procedure.name,
+                        basis=RULE.basis,
+                    )
+                )
+
+
+def _lines(procedure: Procedure) -> Iterator[tuple[str, str, Span, str | None]]:
+    lines: tuple[Any, ...] = (*procedure.requires, *procedure.prefers)
+    for line in lines:
+        if line.sound and line.what is not None and line.when is not None:
+            yield line.what.text, line.when.text, line.place("when"), line.note
