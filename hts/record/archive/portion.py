@@ -114,9 +114,8 @@ def judged(
         if isinstance(record, RecordError):
             waiting.append(_not_judged(logs, _Lost(READINGS, record), job))
         else:
-            run = _searched(logs, asked, record)
-            waiting.append(run)
-            readings += run.evidence.values.size
+            waiting.append(_Read(logs, asked, record))
+            readings += len(record.elapsed) * len(record.series)
         if readings >= TOGETHER:
             _judge_all(texts, waiting, errors, made, extents)
             waiting, readings = [], 0
@@ -125,16 +124,11 @@ def judged(
 
 
 class _Read(NamedTuple):
-    """The logs of a run, read and searched for faults: the record with and without the readings
-    these leave out."""
+    """The logs of a run, read."""
 
     logs: tuple[Found, ...]
+    plan: Plan
     record: Record
-    evidence: Evidence
-
-    @property
-    def plan(self) -> Plan:
-        return self.evidence.plan
 
 
 def _judge_all(
@@ -150,7 +144,7 @@ def _judge_all(
         tuple(said for log in run.logs for said in against(log.name, log.labels, run.plan))
         for run in read
     ]
-    judgements = judged_together([run.evidence for run in read], texts.today, foreign)
+    judgements = judged_together(_searched(read), texts.today, foreign)
     for run in waiting:
         extents.append(None)
         if isinstance(run, ArchiveLine):
@@ -242,9 +236,15 @@ def _results(texts: _Texts, asked: Plan, days: results.Days | None) -> tuple[Ver
     return tuple(results.verdicts(asked.sheet.joint, given, days))
 
 
-def _searched(logs: tuple[Found, ...], asked: Plan, record: Record) -> _Read:
-    found = faults.find(record, asked)
-    return _Read(logs, record, Evidence(faults.apply(record, found), asked, found))
+def _searched(runs: list[_Read]) -> list[Evidence]:
+    """Their records without what faults leave out; those of one plan are searched together."""
+    found: dict[int, Evidence] = {}
+    for asked in dict.fromkeys(run.plan for run in runs):
+        its = [at for at, run in enumerate(runs) if run.plan is asked]
+        records = [runs[at].record for at in its]
+        for at, record, some in zip(its, records, faults.find_each(records, asked), strict=True):
+            found[at] = Evidence(faults.apply(record, some), asked, some)
+    return [found[at] for at in range(len(runs))]
 
 
 def _line(

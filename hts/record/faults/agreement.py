@@ -16,7 +16,8 @@ import numpy as np
 from hts.job.demands.watched import Watched, apart
 from hts.record.faults.fault import Fault, Spell
 from hts.record.faults.fault_kinds import COLD_OFFSET, DISAGREE, HIGH, KEPT, MEDIUM
-from hts.record.faults.signals import OFF_PART, Chain, Signals, runs
+from hts.record.faults.signals import OFF_PART, Chain, Mask, Signals, runs
+from hts.record.faults.stack import Stack, in_any
 from hts.record.plan import Plan
 from hts.record.record import REPLACED, Floats
 
@@ -68,6 +69,16 @@ def disagreeing(signals: Signals) -> list[Fault]:
         if fault is not None:
             found.append(fault)
     return found
+
+
+def may_disagree(stack: Stack) -> Mask:
+    """Those in which two at one place are ever so far apart as may be too far."""
+    pairs = np.array([(one.row, other.row) for one, other in _at_one_place(stack.like)])
+    if not len(pairs):
+        return stack.none
+    between = stack.values[pairs[:, 1]] - stack.values[pairs[:, 0]]
+    most = np.maximum(between.max(axis=2), -between.min(axis=2))
+    return in_any(most > ALWAYS_ALLOWED)
 
 
 def _at_one_place(signals: Signals) -> list[tuple[Chain, Chain]]:
@@ -213,3 +224,11 @@ def apart_when_cold(signals: Signals) -> list[Fault]:
         end = signals.record.end
         found.append(Fault(COLD_OFFSET.name, tag, (), 0.0, end, said, confidence, KEPT))
     return found
+
+
+def may_be_apart_when_cold(stack: Stack) -> Mask:
+    """Those that begin cold, with one off the others."""
+    first = stack.values[:, :, 0]
+    middle = np.median(first, axis=0)
+    far = np.abs(first - middle).max(axis=0) > furthest_apart(middle) - _BESIDE - _BY_ROUNDING
+    return np.asarray((middle <= _COLD) & far)

@@ -12,7 +12,8 @@ import numpy as np
 from hts.record.faults.fault import Fault, fault
 from hts.record.faults.fault_kinds import CUT_OFF, LEFT_OUT, MEDIUM
 from hts.record.faults.matrix import middle
-from hts.record.faults.signals import Chain, Signals, ends_of_runs
+from hts.record.faults.signals import Chain, Mask, Signals, ends_of_runs
+from hts.record.faults.stack import Stack, in_any
 from hts.record.judging.words import time
 from hts.record.record import Floats
 
@@ -50,6 +51,15 @@ def at_the_top(signals: Signals) -> list[Fault]:
         if one is not None:
             found.append(one)
     return found
+
+
+def may_be_cut_off(stack: Stack) -> Mask:
+    """Those in which one that is held stands at its highest value in enough rows."""
+    held = stack.rows(one.held for one in stack.chains)
+    longest = float(np.diff(stack.like.elapsed).max())
+    at_top = stack.values[held] == stack.highest[held][:, :, None]
+    count = np.count_nonzero(at_top, axis=2)
+    return in_any(count >= max(_REPEATS, _STANDS * (_LASTS / longest)))
 
 
 def _of(signals: Signals, chain: Chain, others: list[Chain]) -> Fault | None:

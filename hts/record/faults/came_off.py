@@ -13,6 +13,7 @@ from hts.record.faults.agreement import furthest_apart
 from hts.record.faults.fault import Fault, Spell, fault
 from hts.record.faults.fault_kinds import AMBIENT, DETACHED, HIGH, LEFT_OUT
 from hts.record.faults.signals import Chain, Mask, Signals, runs
+from hts.record.faults.stack import Stack, in_any
 from hts.record.record import REPLACED, Floats
 
 #: K that one falls behind by, at the least; s within which it is told how fast, and shorter than
@@ -46,6 +47,12 @@ def came_off(signals: Signals) -> list[Fault]:
         if signals.behind(chain) >= _FAR:
             found += _of(signals, chain)
     return found
+
+
+def may_come_off(stack: Stack) -> Mask:
+    """Those in which one that is held falls far behind."""
+    held = stack.rows(one.held for one in stack.chains)
+    return in_any(stack.behind[held] >= _FAR)
 
 
 def _of(signals: Signals, chain: Chain) -> list[Fault]:

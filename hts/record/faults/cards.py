@@ -14,6 +14,7 @@ from hts.record.faults.fault import Fault, Spell, fault
 from hts.record.faults.fault_kinds import COLD_JUNCTION, HIGH, LEFT_OUT
 from hts.record.faults.matrix import Mask, beside_steps
 from hts.record.faults.signals import Chain, Signals
+from hts.record.faults.stack import Stack
 from hts.record.record import Floats
 
 #: K that each steps by at the least, and at the most: more is an open circuit or another place. K
@@ -73,6 +74,11 @@ def cards(signals: Signals) -> list[Fault]:
         if own:
             found.append(_fault(signals, chains, chain, own))
     return found
+
+
+def may_step_in_part(stack: Stack) -> Mask:
+    """Those in which two and more step by so much in one row."""
+    return stack.step_together(max(_LEAST, _BEND * stack.like.record.interval))
 
 
 def _together(signals: Signals, chains: list[Chain], may: Mask, least: float) -> list[_Step]:

@@ -15,6 +15,7 @@ from hts.record.faults.exchanged import apart_in_course
 from hts.record.faults.fault import Fault
 from hts.record.faults.fault_kinds import EXCHANGED, HIGH, KEPT, LOW, MEDIUM
 from hts.record.faults.signals import Chain, Mask, Signals
+from hts.record.faults.stack import Stack, in_any
 from hts.record.record import Floats
 
 #: Part of the distance from its own spare that a chain may have from the other's, and K that its
@@ -42,16 +43,7 @@ def with_spares(signals: Signals) -> list[Fault]:
     found: list[Fault] = []
     taken: set[str] = set()
     kelvin = partial(signals.words.difference, places=1)
-    spares = {
-        chain.watched.spare_of: chain
-        for chain in signals.chains.values()
-        if chain.watched is not None and chain.watched.spare_of and not signals.faulty(chain.tag)
-    }
-    pairs = [
-        chain
-        for chain in signals.chains.values()
-        if chain.required and chain.tag in spares and not signals.faulty(chain.tag)
-    ]
+    pairs, spares = _with_spares(signals)
     from_own = {
         one.tag: apart_in_course(signals, one, spares[one.tag])
         for one in _may_be_apart(signals, pairs, spares)
@@ -84,6 +76,52 @@ def with_spares(signals: Signals) -> list[Fault]:
     return found
 
 
+def may_go_with_other_spares(stack: Stack) -> Mask:
+    """Those in which two and more may move so differently from their spares."""
+    pairs, spares = _with_spares(stack.like)
+    if len(pairs) < 2:
+        return stack.none
+    smooth = stack.of(stack.matrix.smooth)
+    own, theirs = [one.row for one in pairs], [spares[one.tag].row for one in pairs]
+    apart = (smooth[own] - smooth[theirs]).std(axis=2) >= _TELLS - _BY_ROUNDING
+    return np.asarray(np.count_nonzero(apart, axis=0) >= 2)
+
+
+def may_read_as_an_edge(stack: Stack) -> Mask:
+    """Those in which one that must be in range is ever so low beside those that are held."""
+    if not _edges(stack.like):
+        return stack.none
+    highest = stack.sampled[stack.rows(one.held for one in stack.chains)].max(axis=0)
+    required = stack.sampled[stack.rows(one.required for one in stack.chains)]
+    return in_any(highest - required >= _LOW_BY)
+
+
+def _with_spares(signals: Signals) -> tuple[list[Chain], dict[str, Chain]]:
+    """Those that must be in range and have a spare, and the spares by whose they are."""
+    spares = {
+        chain.watched.spare_of: chain
+        for chain in signals.chains.values()
+        if chain.watched is not None and chain.watched.spare_of and not signals.faulty(chain.tag)
+    }
+    pairs = [
+        chain
+        for chain in signals.chains.values()
+        if chain.required and chain.tag in spares and not signals.faulty(chain.tag)
+    ]
+    return pairs, spares
+
+
+def _edges(signals: Signals) -> list[Chain]:
+    """Those at an edge, where it is cooler."""
+    return [
+        chain
+        for chain in signals.chains.values()
+        if chain.watched is not None
+        and chain.watched.place in _COOLER
+        and not signals.faulty(chain.tag)
+    ]
+
+
 def _may_be_apart(signals: Signals, pairs: list[Chain], spares: dict[str, Chain]) -> list[Chain]:
     """Those that may move so differently from their spare that it tells, all looked at together."""
     if not pairs or not signals.matrix.gapless:
@@ -113,13 +151,7 @@ def _rest_of_zones(
 def with_an_edge(signals: Signals) -> list[Fault]:
     """A thermocouple of the soak band that reads as an edge does, and one at an edge that reads as
     the band does where the first should."""
-    edges = [
-        chain
-        for chain in signals.chains.values()
-        if chain.watched is not None
-        and chain.watched.place in _COOLER
-        and not signals.faulty(chain.tag)
-    ]
+    edges = _edges(signals)
     found: list[Fault] = []
     taken: set[str] = set()
     for chain in signals.chains.values():

@@ -7,7 +7,8 @@ import numpy as np
 
 from hts.record.faults.fault import Fault, fault
 from hts.record.faults.fault_kinds import COARSE, HIGH, KEPT
-from hts.record.faults.signals import Signals
+from hts.record.faults.signals import Mask, Signals
+from hts.record.faults.stack import Stack, in_any
 
 #: K, and times the last digit of the others, from which a digit is coarse; values it takes to tell.
 #: Basis: practice, ours.
@@ -35,3 +36,8 @@ def coarse(signals: Signals) -> list[Fault]:
         said += signals.words.difference(usual, places=1)
         found.append(fault(COARSE, chain.tag, 0.0, signals.record.end, said, HIGH, KEPT))
     return found
+
+
+def may_be_coarse(stack: Stack) -> Mask:
+    """Those in which one has a coarse digit."""
+    return in_any(stack.digits >= _LEAST * (1 - 1e-9))

@@ -9,7 +9,8 @@ import numpy as np
 
 from hts.record.faults.fault import Fault
 from hts.record.faults.fault_kinds import COPIED, HIGH, KEPT
-from hts.record.faults.signals import Chain, Rows, Signals
+from hts.record.faults.signals import Chain, Mask, Rows, Signals
+from hts.record.faults.stack import Stack
 from hts.record.judging.words import time
 from hts.record.record import Floats
 
@@ -41,7 +42,7 @@ def copied_late(signals: Signals) -> list[Fault]:
         return []
     rows = [one.row for one in chains]
     length = _WINDOW + _FARTHEST
-    begins = [int(at * (steps.shape[1] - length)) for at in _PLACES]
+    begins = _begins(steps.shape[1])
     counts = np.stack([_counts(steps[rows, begin : begin + length]) for begin in begins])
     # Sums of the steps of each window; whole numbers below 2^53, so the floats are exact.
     sums = counts @ _SLIDING
@@ -57,6 +58,24 @@ def copied_late(signals: Signals) -> list[Fault]:
                 told.add(pair)
                 found.append(_copy(signals, chains[i], chains[j], late))
     return found
+
+
+def may_be_copied_late(stack: Stack) -> Mask:
+    """Those in which two windows of a place are alike."""
+    steps, length = stack.steps, _WINDOW + _FARTHEST
+    if steps.shape[2] < 4 * length:
+        return stack.none
+    found = stack.none
+    for begin in _begins(steps.shape[2]):
+        sums = _counts(steps[:, :, begin : begin + length]) @ _SLIDING
+        ordered = np.sort(sums.transpose(1, 0, 2).reshape(len(stack), -1), axis=1)
+        found |= np.any((ordered[:, 1:] == ordered[:, :-1]) & (ordered[:, 1:] != 0), axis=1)
+    return found
+
+
+def _begins(rows: int) -> list[int]:
+    """The first of the steps of each place, of so many."""
+    return [int(at * (rows - _WINDOW - _FARTHEST)) for at in _PLACES]
 
 
 def _counts(steps: Floats) -> Floats:

@@ -10,6 +10,7 @@ import numpy as np
 from hts.record.faults.fault import Fault, Spell
 from hts.record.faults.fault_kinds import COPIED, HIGH, KEPT
 from hts.record.faults.signals import Chain, Mask, Rows, Signals, ends_of_runs
+from hts.record.faults.stack import Stack, in_any
 from hts.record.record import REPLACED, Floats
 
 #: Rows of a block; what is alike for twice as long has a whole one. Basis: practice, ours.
@@ -61,6 +62,15 @@ def copied_for_a_time(signals: Signals) -> list[Fault]:
         if spells:
             found.append(_copy(signals, one, other, spells))
     return found
+
+
+def may_be_copied_for_a_time(stack: Stack) -> Mask:
+    """Those in which a block of two is alike."""
+    steps = stack.steps
+    blocks = steps.shape[2] // _BLOCK
+    sums = np.stack([_sums(its[:, : blocks * _BLOCK]) for its in steps])
+    sums.sort(axis=0)
+    return in_any((sums[1:] == sums[:-1]) & (sums[1:] != 0))
 
 
 def _counts(steps: Floats) -> Floats:

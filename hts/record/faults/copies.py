@@ -15,8 +15,9 @@ from hts.record.faults.fault import Fault
 from hts.record.faults.fault_kinds import COPIED, HIGH, KEPT
 from hts.record.faults.matrix import CUT
 from hts.record.faults.noise import noises
-from hts.record.faults.signals import Chain, Signals
-from hts.record.faults.worked_out import worked_out
+from hts.record.faults.signals import Chain, Mask, Signals
+from hts.record.faults.stack import Stack, in_any
+from hts.record.faults.worked_out import may_be_worked_out, worked_out
 from hts.record.record import Floats
 
 #: How likely it may be by chance in a whole record. Basis: practice, no source.
@@ -43,6 +44,7 @@ _ENOUGH = 60
 #: K by which two steps are unlike, how many readings of pairs are looked at at once, and the parts
 #: of a record of which one tells how often nearly all turn. Basis: practice, ours.
 _UNLIKE, _AT_ONCE, _PARTS = 1e-5, 2**19, 8
+_BY_ROUNDING = 1e-6
 
 
 def copied(signals: Signals) -> list[Fault]:
@@ -82,6 +84,39 @@ def copied(signals: Signals) -> list[Fault]:
     single = [at for at, one in enumerate(chains) if one.tag not in doubles]
     own = together[single][:, single]
     return found + worked_out(signals, [chains[at] for at in single], own)
+
+
+def may_be_copied(stack: Stack) -> Mask:
+    """Those in which one hardly turns, two keep their distance, or the noise of some hangs
+    together so much that one may be made of the others."""
+    steps = stack.steps
+    chains, rows = len(steps), steps.shape[2]
+    least = max(_TURNS, _TURNS_SHARE * (rows + 1))
+    turns = _turns_at_once(steps[:, :, : max(_ENOUGH, rows // _PARTS)])
+    few = turns < least
+    turns[few] = _turns_at_once(steps[few])
+    found = in_any((turns < least) | (stack.noise <= 0))
+    most = 2 * (1 - _ALWAYS) * (rows + 1) + 1
+    some = np.ascontiguousarray(steps[:, :, :: max(1, rows // (int(3 * most) + 1))])
+    for later in range(1, chains):
+        apart = np.abs(some[later:] - some[:-later]) > _UNLIKE
+        found |= in_any(np.count_nonzero(apart, axis=2) <= most)
+    left = np.flatnonzero(~found)
+    alike = _noise_alike(stack.bends[:, left], CUT * np.sqrt(6) * stack.noise[:, left])
+    others = np.abs(alike[:, ~np.eye(chains, dtype=np.bool_)])
+    found[left] = (others.max(axis=1) >= _SAME_NOISE - _BY_ROUNDING) | may_be_worked_out(alike)
+    return found
+
+
+def _noise_alike(bends: Floats, most: Floats) -> Floats:
+    """Correlations of the noise of all that have any [records, chains, chains], by their bends
+    [chains, records, rows], which count for so much at the most [chains, records]."""
+    its = np.clip(bends, -most[:, :, None], most[:, :, None])
+    its -= its.mean(axis=2, keepdims=True)
+    its = its.transpose(1, 0, 2)
+    together = its @ its.transpose(0, 2, 1)
+    sizes = np.sqrt(np.diagonal(together, axis1=1, axis2=2))
+    return np.asarray(together / (sizes[:, :, None] * sizes[:, None]))
 
 
 def _to_the_digit(signals: Signals, chains: list[Chain], turned: Floats) -> list[Fault]:
@@ -172,9 +207,9 @@ def _turns(signals: Signals, chains: list[Chain], enough: float) -> Floats:
 
 
 def _turns_at_once(steps: Floats) -> Floats:
-    """How often each turns from a row to the next [chains, rows]. Not all: between the two it may
+    """How often each turns from a row to the next [.., rows]. Not all: between the two it may
     have stood still."""
-    turns = np.count_nonzero(steps[:, 1:] * steps[:, :-1] < 0, axis=1)
+    turns = np.count_nonzero(steps[..., 1:] * steps[..., :-1] < 0, axis=-1)
     return np.asarray(turns, dtype=np.float64)
 
 

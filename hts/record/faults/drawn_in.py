@@ -11,7 +11,8 @@ import numpy as np
 
 from hts.record.faults.fault import Fault, fault
 from hts.record.faults.fault_kinds import FILLED_IN, HIGH, LEFT_OUT
-from hts.record.faults.signals import Chain, Signals
+from hts.record.faults.signals import Chain, Mask, Signals
+from hts.record.faults.stack import Stack, in_any
 from hts.record.judging.words import time
 from hts.record.record import Floats
 
@@ -76,18 +77,43 @@ def drawn_in(signals: Signals) -> list[Fault]:
 def _may_run_straight(signals: Signals, chains: list[Chain]) -> list[int]:
     """Which of them are ever as straight from row to row as a line is, for as long as the shortest
     that is looked for, all looked at together."""
-    steps = np.diff(signals.elapsed)
-    windows = signals.coarse[_LENGTHS[0] :] - signals.coarse[: -_LENGTHS[0]]
-    if not len(windows) or np.ptp(steps) > _BY_ROUNDING * steps[0]:
+    least = _least_rows(signals)
+    if least is None:
         return list(range(len(chains)))
     digits = np.array([one.resolution for one in chains])
     bends = np.abs(signals.rows(signals.matrix.bends, chains))
-    # Each of three readings is off the line by so much at the most, the one between counts twice.
     ends = np.ones((len(bends), bends.shape[1] + 1), dtype=np.bool_)
-    ends[:, :-1] = bends > (4 * _OFF * digits + _BY_ROUNDING)[:, None]
+    ends[:, :-1] = bends > _bent(digits)[:, None]
     at = np.flatnonzero(ends)
-    long = np.diff(np.append(-1, at)) >= windows.min()
+    long = np.diff(np.append(-1, at)) >= least
     return sorted(set((at[long] // ends.shape[1]).tolist()))
+
+
+def may_be_drawn_in(stack: Stack) -> Mask:
+    """Those in which one that is held is ever as straight, for so long that a block of rows is."""
+    held = stack.rows(one.held for one in stack.chains)
+    least = _least_rows(stack.like)
+    if least is None:
+        return ~stack.none
+    block = least // 2
+    far = stack.far[held]
+    blocks = far[:, :, : far.shape[2] // block * block].reshape(*far.shape[:2], -1, block)
+    return in_any(blocks.max(axis=3) <= _bent(stack.digits[held])[:, :, None])
+
+
+def _least_rows(signals: Signals) -> int | None:
+    """Rows of the shortest line that is looked for; None where rows are not read evenly."""
+    steps = np.diff(signals.elapsed)
+    windows = signals.coarse[_LENGTHS[0] :] - signals.coarse[: -_LENGTHS[0]]
+    if not len(windows) or np.ptp(steps) > _BY_ROUNDING * steps[0]:
+        return None
+    return int(windows.min())
+
+
+def _bent(digits: Floats) -> Floats:
+    """K that a bend of a line is at the most: each of three readings is off the line by so much at
+    the most, the one between counts twice."""
+    return np.asarray(4 * _OFF * digits + _BY_ROUNDING)
 
 
 def _bows(courses: Floats, times: Floats, length: int) -> Floats:

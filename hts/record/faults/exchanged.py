@@ -10,7 +10,8 @@ import numpy as np
 from hts.record.faults.fault import Fault
 from hts.record.faults.fault_kinds import EXCHANGED, EXTENSION_REVERSED, HIGH, KEPT, LOW, MEDIUM
 from hts.record.faults.matrix import Matrix
-from hts.record.faults.signals import Chain, Signals
+from hts.record.faults.signals import Chain, Mask, Signals
+from hts.record.faults.stack import Stack
 from hts.record.record import Floats
 
 #: How much better a chain goes with the other zone than with its own, and how well. A difference
@@ -115,6 +116,18 @@ def exchanged(signals: Signals) -> list[Fault]:
     return found
 
 
+def may_be_exchanged(stack: Stack) -> Mask:
+    """Those in which two and more may go badly with their zone."""
+    chains = [one for one in stack.chains if one.required and one.zone]
+    if len({one.zone for one in chains}) < 2 or len(chains) < 4:
+        return stack.none
+    smooth = stack.of(stack.matrix.smooth)[[one.row for one in chains]]
+    beside = _beside_mean(smooth).transpose(1, 0, 2)
+    large = np.abs(beside).max(axis=2) >= _TELLS - _BY_ROUNDING
+    badly = _fits_badly(_correlations(beside @ beside.transpose(0, 2, 1)), chains)
+    return np.asarray(np.count_nonzero(large & badly, axis=1) >= 2)
+
+
 def _spares_say(signals: Signals, one: Chain, other: Chain) -> bool | None:
     """Whether the spares of the two go with the other one rather than with their own: a spare is
     beside its place, whatever the zones do. None where they do not tell; one that goes with its own
@@ -176,12 +189,17 @@ def _own(together: Floats, chains: list[Chain], i: int) -> float:
 
 def _hardly_with_their_own(together: Floats, chains: list[Chain]) -> list[int]:
     """Those that may go with the rest of their zone so badly, all looked at together."""
+    return np.flatnonzero(_fits_badly(together, chains)).tolist()
+
+
+def _fits_badly(together: Floats, chains: list[Chain]) -> Mask:
+    """Whether each does, by its correlations [.., chains, chains]."""
     zones = {zone: number for number, zone in enumerate({chain.zone for chain in chains})}
     zone = np.array([zones[chain.zone] for chain in chains])
     own = (zone[:, None] == zone) & ~np.eye(len(chains), dtype=np.bool_)
     counts = own.sum(axis=1)
-    fits = (together * own).sum(axis=1) / np.maximum(counts, 1)
-    return np.flatnonzero((counts > 0) & (fits < 1 - _BETTER + _BY_ROUNDING)).tolist()
+    fits = (together * own).sum(axis=-1) / np.maximum(counts, 1)
+    return np.asarray((counts > 0) & (fits < 1 - _BETTER + _BY_ROUNDING))
 
 
 def _residuals(signals: Signals, chains: list[Chain]) -> Floats:
@@ -192,19 +210,28 @@ def _residuals(signals: Signals, chains: list[Chain]) -> Floats:
         values = values[:, np.isfinite(values).all(axis=0)]
     if values.shape[1] < 20:
         return np.zeros((len(chains), 2))
+    return _beside_mean(values)
+
+
+def _beside_mean(values: Floats) -> Floats:
+    """The same of means over coarse rows [chains, .., rows]."""
     mean = values.mean(axis=0)
     rest = values - mean
-    rest -= rest.mean(axis=1, keepdims=True)
-    mean -= mean.mean()
-    moved = float(np.sum(mean * mean))
-    shares = np.sum(rest * mean, axis=1) / moved if moved else np.zeros(len(chains))
-    return np.asarray(rest - np.outer(shares, mean), dtype=np.float64)
+    rest -= rest.mean(axis=-1, keepdims=True)
+    mean -= mean.mean(axis=-1, keepdims=True)
+    moved = np.sum(mean * mean, axis=-1)
+    shares = np.sum(rest * mean, axis=-1) / np.where(moved > 0, moved, np.inf)
+    return np.asarray(rest - shares[..., None] * mean, dtype=np.float64)
 
 
 def _together(own: Floats) -> Floats:
     """How well each goes with each, the coefficients of correlation, [chains, chains]; 0 for one
     that does nothing beside the mean."""
-    products = np.einsum("ik,jk->ij", own, own)
-    sizes = np.sqrt(np.diagonal(products))
+    return _correlations(np.einsum("ik,jk->ij", own, own))
+
+
+def _correlations(products: Floats) -> Floats:
+    """The same of products of what each does with each [.., chains, chains]."""
+    sizes = np.sqrt(np.diagonal(products, axis1=-2, axis2=-1))
     sizes = np.where(sizes > 0, sizes, np.inf)
-    return np.asarray(products / np.outer(sizes, sizes), dtype=np.float64)
+    return np.asarray(products / (sizes[..., :, None] * sizes[..., None, :]), dtype=np.float64)

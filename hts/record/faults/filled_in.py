@@ -17,6 +17,7 @@ from hts.record.faults.fault_kinds import FILLED_IN
 from hts.record.faults.matrix import spread
 from hts.record.faults.noise import noises
 from hts.record.faults.signals import Mask, Signals, runs
+from hts.record.faults.stack import Stack, lasting
 from hts.record.judging.words import time
 from hts.record.record import Floats
 
@@ -53,7 +54,7 @@ def filled_in(signals: Signals) -> list[Fault]:
     likely = _likely(noise[tells] / digits[tells])
     digits = digits[tells]
     # So many may run otherwise, and of a few more all but those must run straight, too.
-    others = sum(part / len(rows) >= _MOST for part in range(len(rows)))
+    others = _others(len(rows))
     few = rows[: 2 * others + 3]
     values = signals.matrix.values[few]
     straight = _straight(values, signals.elapsed, digits[: len(few)])
@@ -87,6 +88,28 @@ def filled_in(signals: Signals) -> list[Fault]:
     return [fault_of_all(FILLED_IN, said, spells)]
 
 
+def may_be_filled_in(stack: Stack) -> Mask:
+    """Those in which enough of the first channels that tell run straight for long enough."""
+    on_part = stack.rows(one.on_part for one in stack.chains)
+    digits = stack.digits[on_part]
+    tells = stack.noise[on_part] >= _TELLS * digits
+    counts = np.count_nonzero(tells, axis=0)
+    others = np.array([_others(count) for count in counts.tolist()])
+    # The first so many of each record, where it has them; the rest count for nothing.
+    few = np.minimum(2 * others + 3, counts)
+    order = np.argsort(~tells, axis=0, kind="stable")[: few.max(initial=1)]
+    at = np.arange(len(stack))
+    straight = _straight(stack.values[on_part[order], at], stack.like.elapsed, digits[order, at])
+    straight &= (np.arange(len(order))[:, None] < few)[:, :, None]
+    enough = np.count_nonzero(straight, axis=0) >= (few - others)[:, None]
+    return np.asarray((counts >= _ENOUGH) & lasting(enough, _STEPS - 1).any(axis=1))
+
+
+def _others(count: int) -> int:
+    """How many of so many channels may run otherwise."""
+    return sum(part / count >= _MOST for part in range(count))
+
+
 def _likely(noise: Floats) -> float:
     """Log of how likely it is that most readings of a row are as near to a line by chance, noise in
     last digits (derived, for a normal distribution)."""
@@ -96,11 +119,11 @@ def _likely(noise: Floats) -> float:
 
 def _straight(values: Floats, elapsed: Floats, digits: Floats) -> Mask:
     """Whether each reading is as near to the line between those beside it as rounding allows
-    [chains, rows - 2]: rows may come at unlike intervals."""
-    steps, times = np.diff(values, axis=1), np.diff(elapsed)
+    [.., chains, rows - 2]: rows may come at unlike intervals."""
+    steps, times = np.diff(values), np.diff(elapsed)
     before, after = times[:-1], times[1:]
-    bends = (steps[:, 1:] * before - steps[:, :-1] * after) / (before + after)
-    return np.asarray(2 * np.abs(bends) <= _BENT * digits[:, None] * _FLOATS)
+    bends = (steps[..., 1:] * before - steps[..., :-1] * after) / (before + after)
+    return np.asarray(2 * np.abs(bends) <= _BENT * digits[..., None] * _FLOATS)
 
 
 def _lines(

@@ -25,6 +25,7 @@ from hts.record.faults.fault_kinds import (
 )
 from hts.record.faults.matrix import middle
 from hts.record.faults.signals import Chain, Mask, Signals
+from hts.record.faults.stack import Stack, in_any
 from hts.record.record import REPLACED, Floats
 
 #: K by which one goes beside the others from a row to the next, at least. Basis: practice, ours.
@@ -109,6 +110,11 @@ def _leaps(signals: Signals) -> dict[str, Rows]:
         if 0 < len(rows) < _LOOSE:
             found[chain.tag] = rows
     return found
+
+
+def may_leap(stack: Stack) -> Mask:
+    """Those in which one goes by so much that it leaps where all go against it."""
+    return in_any(2 * stack.largest_steps >= _LEAPS)
 
 
 def _lasts(values: Floats, row: int, by: float) -> bool:

@@ -17,8 +17,9 @@ from hts.record.faults.fault import Fault
 from hts.record.faults.fault_kinds import KEPT, MEDIUM, NEAR_HEATER
 from hts.record.faults.matrix import middle
 from hts.record.faults.misreading import held_by_zone
-from hts.record.faults.signals import Chain, Mask, Signals
+from hts.record.faults.signals import Chain, Mask, Rows, Signals
 from hts.record.faults.signatures import heat_given
+from hts.record.faults.stack import Stack
 from hts.record.judging.courses import COVERAGE
 from hts.record.plan import SPARE
 from hts.record.record import Floats
@@ -86,15 +87,37 @@ def _may_go_with_heat(
     true = np.array([signals.beside(chain, zone) for chain, zone in sure])
     excess = values - true
     rows = np.flatnonzero(np.ptp(excess, axis=1) >= _SOUND)
-    true, excess = true[rows], excess[rows]
-    heat = heat_given(signals.elapsed[signals.coarse], true, signals.air())
-    rise = true - signals.air()
-    most, highest = _percentile(heat, 0.95), rise.max(axis=1)
-    rows = rows[heats := (most > 0) & (highest > 0)]
-    heat, rise = heat[heats] / most[heats, None], rise[heats] / highest[heats, None]
-    rows = rows[_heat_may_explain(excess[heats], heat, rise)]
+    times = signals.elapsed[signals.coarse]
+    rows = rows[_goes_with_heat(times, excess[rows], true[rows], signals.air())]
     fits = {sure[row][0] for row in rows.tolist()}
     return [(c, zone) for c, zone in looked_at if c in fits or not all(whole[o.row] for o in zone)]
+
+
+def may_be_near_heaters(stack: Stack) -> Mask:
+    """Those in which heat may explain the excess of one."""
+    times = stack.like.elapsed[stack.like.coarse]
+    found = stack.none
+    for zone in held_by_zone(stack.like):
+        if len(zone) <= _BESIDE:
+            continue
+        true = stack.middles(zone).without_each
+        excess = stack.sampled[[one.row for one in zone]] - true
+        chains, records = np.nonzero(np.ptp(excess, axis=2) >= _SOUND)
+        if not len(chains):
+            continue
+        its, air = true[chains, records], stack.air[records, None]
+        may = _goes_with_heat(times, excess[chains, records], its, air)
+        found[records[may]] = True
+    return found
+
+
+def _goes_with_heat(times: Floats, excess: Floats, true: Floats, air: float | Floats) -> Rows:
+    """Which of these [chains, rows] heat may explain."""
+    heat, rise = heat_given(times, true, air), true - air
+    most, highest = _percentile(heat, 0.95), rise.max(axis=1)
+    heats = np.flatnonzero((most > 0) & (highest > 0))
+    heat, rise = heat[heats] / most[heats, None], rise[heats] / highest[heats, None]
+    return heats[_heat_may_explain(excess[heats], heat, rise)]
 
 
 def _heat_may_explain(excess: Floats, heat: Floats, rise: Floats) -> Mask:

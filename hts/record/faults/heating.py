@@ -13,6 +13,7 @@ from hts.record.faults.fault import Fault
 from hts.record.faults.fault_kinds import HEATER_LOSS, HIGH, KEPT, MEDIUM
 from hts.record.faults.matrix import Middles
 from hts.record.faults.signals import Chain, Mask, Rows, Signals, runs
+from hts.record.faults.stack import Stack, in_any
 from hts.record.plan import CONTROLS
 from hts.record.record import Floats
 
@@ -42,11 +43,8 @@ _ENOUGH = 2
 
 def heater_losses(signals: Signals) -> list[Fault]:
     """A fault for each zone that lost its heat, once for each time it did."""
-    if signals.plan is None or len(signals.coarse) < 8:
-        return []
-    members = _members(signals)
-    zones = {name: members[name] for name in signals.plan.zones if name in members}
-    if len(zones) < 2:
+    zones = _zones(signals)
+    if len(zones) < 2 or len(signals.coarse) < 8:
         return []
     groups = [signals.middles(its) for its in zones.values()]
     levels = np.array([group.of_all for group in groups])
@@ -55,7 +53,7 @@ def heater_losses(signals: Signals) -> list[Fault]:
     times = signals.elapsed[signals.coarse]
     after = np.searchsorted(times, times + _OVER)
     rows = np.flatnonzero(after < len(times))
-    falls = _alone(signals, levels, others, rows, after[rows])
+    falls = _alone(times, signals.air(), levels, others, rows, after[rows])
     found = []
     for at in np.flatnonzero(falls.any(axis=1)).tolist():
         name, its = list(zones.items())[at]
@@ -65,15 +63,36 @@ def heater_losses(signals: Signals) -> list[Fault]:
     return found
 
 
-def _alone(signals: Signals, levels: Floats, others: Floats, rows: Rows, ahead: Rows) -> Mask:
+def may_lose_heat(stack: Stack) -> Mask:
+    """Those in which a zone ever falls by itself."""
+    zones = list(_zones(stack.like).values())
+    if len(zones) < 2:
+        return stack.none
+    levels = np.array([stack.middles(its).of_all for its in zones])
+    others = Middles(levels.reshape(len(zones), -1)).without_each.reshape(levels.shape)
+    times = stack.like.elapsed[stack.like.coarse]
+    after = np.searchsorted(times, times + _OVER)
+    rows = np.flatnonzero(after < len(times))
+    return in_any(_alone(times, stack.air[:, None], levels, others, rows, after[rows]))
+
+
+def _alone(
+    times: Floats, air: float | Floats, levels: Floats, others: Floats, rows: Rows, ahead: Rows
+) -> Mask:
     """Whether each zone falls from a coarse row to the one ahead as one without heat does, and the
-    others do not [zones, rows]; `levels` and `others` degC [zones, coarse rows]."""
-    times = signals.elapsed[signals.coarse]
-    own, theirs = levels[:, ahead] - levels[:, rows], others[:, ahead] - others[:, rows]
-    warm = levels[:, rows] - signals.air()
+    others do not [zones, .., rows]; `levels` and `others` degC [zones, .., coarse rows]."""
+    own, theirs = levels[..., ahead] - levels[..., rows], others[..., ahead] - others[..., rows]
+    warm = levels[..., rows] - air
     least = warm * (times[ahead] - times[rows]) / _SLOWEST
     with np.errstate(invalid="ignore"):
         return np.asarray((own <= -least) & (warm >= _WARM) & (theirs >= _ALONE * own))
+
+
+def _zones(signals: Signals) -> dict[str, list[Chain]]:
+    """Those of the plan, and who sits in each."""
+    members = _members(signals)
+    names = () if signals.plan is None else signals.plan.zones
+    return {name: members[name] for name in names if name in members}
 
 
 def _members(signals: Signals) -> dict[str, list[Chain]]:

@@ -21,6 +21,7 @@ from hts.record.faults.fault_kinds import (
     SHORTED,
 )
 from hts.record.faults.signals import Chain, Mask, Signals
+from hts.record.faults.stack import Stack, in_any
 from hts.record.record import Floats
 
 #: K above the air from which a share is worth anything: at a place that is to be as hot as the
@@ -82,6 +83,12 @@ def reversed_pairs(signals: Signals) -> list[Fault]:
     return found
 
 
+def may_be_reversed(stack: Stack) -> Mask:
+    """Those in which one on the part falls well below the air."""
+    on_part = stack.rows(one.on_part for one in stack.chains)
+    return in_any(stack.lowest[on_part] < stack.air - _FALLEN)
+
+
 def _mirrored(own: Floats, others: Floats) -> bool:
     """Whether it falls as the others rise, and rises as they fall."""
     # At the bottom of the scale it can fall no farther, and stands still.
@@ -130,15 +137,37 @@ def _may_have_lost(signals: Signals, chains: list[Chain], air: float) -> list[Ch
         return chains
     values = signals.rows(signals.matrix.sampled, chains)
     reference = np.array([signals.reference(one.tag) for one in chains])
+    lost = _shares_lost(chains, values, reference, air)
+    return [one for one, may in zip(chains, lost.tolist(), strict=True) if may]
+
+
+def _shares_lost(
+    chains: list[Chain], values: Floats, reference: Floats, air: float | Floats
+) -> Mask:
+    """The same of what chains and their peers read on coarse rows, degC [chains, .., rows]."""
     enough = np.array([_WARM_SAME if one.required else _WARM for one in chains])
     rise = reference - air
     with np.errstate(invalid="ignore", divide="ignore"):
-        warm = (rise >= enough[:, None]) & np.isfinite(values)
+        warm = (rise >= enough.reshape(-1, *[1] * (rise.ndim - 1))) & np.isfinite(values)
         share = (values - air) / rise
-    most = np.maximum.accumulate(np.where(warm, share, -np.inf), axis=1)
-    falls = np.any(warm & (share <= _LOST * most), axis=1)
-    seldom = 2 * np.count_nonzero(warm & (share > _NEVER), axis=1) <= warm.sum(axis=1)
-    return [one for one, may in zip(chains, (falls | seldom).tolist(), strict=True) if may]
+    most = np.maximum.accumulate(np.where(warm, share, -np.inf), axis=-1)
+    falls = np.any(warm & (share <= _LOST * most), axis=-1)
+    seldom = 2 * np.count_nonzero(warm & (share > _NEVER), axis=-1) <= warm.sum(axis=-1)
+    return np.asarray(falls | seldom)
+
+
+def may_have_lost_places(stack: Stack) -> Mask:
+    """Those in which the share of one ever falls so far, or was as low from the start."""
+    chains = [one for one in stack.chains if one.on_part]
+    rows = [one.row for one in chains]
+    its, references = stack.sampled[rows], stack.references[rows]
+    return in_any(_shares_lost(chains, its, references, stack.air[:, None]))
+
+
+def may_read_low(stack: Stack) -> Mask:
+    """Those in which one that must be in range is ever so far below its peers."""
+    required = stack.rows(one.required for one in stack.chains)
+    return in_any(stack.behind[required] >= _LOW_BY)
 
 
 def reading_low(signals: Signals) -> list[Fault]:

@@ -22,8 +22,9 @@ from hts.record.faults.fault_kinds import (
     SHORTED,
 )
 from hts.record.faults.matrix import middle
-from hts.record.faults.signals import Chain, Signals, runs
+from hts.record.faults.signals import Chain, Mask, Signals, runs
 from hts.record.faults.signatures import SETTINGS, Look, Signature, signature
+from hts.record.faults.stack import Stack, in_any
 from hts.record.plan import SPARE
 from hts.record.record import Floats
 
@@ -63,6 +64,17 @@ def misreading(signals: Signals) -> list[Fault]:
         if fault is not None:
             found.append(fault)
     # Who is wrong himself shows nothing of the others: the worst of a group counts.
+    return found
+
+
+def may_misread(stack: Stack) -> Mask:
+    """Those in which one that is held is ever so far from its group as may be too far."""
+    held = [one for one in stack.chains if one.held]
+    zones = _by_zone(held)
+    found = stack.none
+    groups = [its if len(its) > 2 else held for its in zones.values()]
+    for group in [its for its in groups if len(its) > 2]:
+        found |= in_any(stack.middles(group).farthest > ALWAYS_ALLOWED)
     return found
 
 

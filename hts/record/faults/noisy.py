@@ -9,6 +9,7 @@ from hts.record.faults.fault import Fault, Spell, fault
 from hts.record.faults.fault_kinds import COARSE, HIGH, LEFT_OUT, MEDIUM, NEAR_HEATER, PICK_UP
 from hts.record.faults.matrix import middle
 from hts.record.faults.signals import Chain, Mask, Signals, runs
+from hts.record.faults.stack import Stack, in_any
 from hts.record.record import Floats
 
 #: K, and times the noise of the others, from which noise is not that of a sound chain. Basis:
@@ -100,6 +101,13 @@ def _may_be_loud(bends: Floats) -> Mask:
     # A block counts from half its rows on, and half of those are above the median.
     enough = _ENOUGH // _BLOCK * (_BLOCK // 4)
     return np.asarray(np.count_nonzero(large, axis=1) >= enough)
+
+
+def may_pick_up(stack: Stack) -> Mask:
+    """Those in which one may be loud."""
+    found = 2 * stack.largest_steps >= _LARGE
+    found[found] = _may_be_loud(stack.bends[found])
+    return in_any(found)
 
 
 def _noise(values: Floats) -> Floats:

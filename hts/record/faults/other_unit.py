@@ -8,7 +8,7 @@ of two zones are about as hot; and on one side of the weld it is hotter nearer t
 from __future__ import annotations
 
 from collections.abc import Callable
-from itertools import combinations
+from itertools import combinations, product
 
 import numpy as np
 
@@ -16,7 +16,8 @@ from hts.record.faults.agreement import cold_start, furthest_apart
 from hts.record.faults.fault import Fault
 from hts.record.faults.fault_kinds import KEPT, MEDIUM, WRONG_UNIT
 from hts.record.faults.matrix import medians
-from hts.record.faults.signals import Chain, Signals
+from hts.record.faults.signals import Chain, Mask, Signals
+from hts.record.faults.stack import Stack
 from hts.record.record import Floats
 
 #: How a reading came to be wrong, and the true one of it.
@@ -206,3 +207,26 @@ def _hotter(chain: Chain, other: Chain) -> float:
 def _fault(signals: Signals, tags: tuple[str, ...], sentence: str) -> Fault:
     end = signals.record.end
     return Fault(WRONG_UNIT.name, tags[0], tags[1:], 0.0, end, sentence, MEDIUM, KEPT)
+
+
+def may_be_like_another(stack: Stack) -> Mask:
+    """Those in which one away from the weld is ever so far from one at a like place."""
+    found = stack.none
+    for one, other in combinations(_away(stack.like), 2):
+        assert one.watched is not None and other.watched is not None
+        if one.watched.place == other.watched.place:
+            apart = np.abs(stack.sampled[one.row] - stack.sampled[other.row]).max(axis=1)
+            found |= apart >= _APART
+    return found
+
+
+def may_be_out_of_order(stack: Stack) -> Mask:
+    """Those in which one away from the weld is ever so much hotter than one nearer to it, or colder
+    than one farther off: what it is in the hold is one of that."""
+    found = stack.none
+    for one, other in product(_away(stack.like), stack.chains):
+        farther = _farther(one, other) if other.on_part else 0.0
+        if farther:
+            hotter = stack.sampled[one.row] - stack.sampled[other.row]
+            found |= (hotter if farther > 0 else -hotter).max(axis=1) > _hotter(one, other)
+    return found

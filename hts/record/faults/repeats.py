@@ -17,6 +17,7 @@ from hts.record.faults.fault_kinds import FROZEN, REPEATED
 from hts.record.faults.hung import hangs, jumped
 from hts.record.faults.noise import lively, noises
 from hts.record.faults.signals import Mask, Rows, Signals, ends_of_runs, runs
+from hts.record.faults.stack import Stack
 from hts.record.judging.words import time
 from hts.record.record import Floats
 
@@ -91,6 +92,16 @@ def frozen(signals: Signals) -> list[Fault]:
     if len(spells) > 1:
         said += f", in {len(spells)} stretches"
     return [fault_of_all(FROZEN, said, spells)]
+
+
+def may_stand_still(stack: Stack) -> Mask:
+    """Those in which enough rows are as the one before."""
+    same = np.ones((len(stack), stack.steps.shape[2]), dtype=np.bool_)
+    for steps in stack.steps:
+        same &= np.abs(steps) < 1e-9
+        if not same.any():
+            break
+    return np.asarray(np.count_nonzero(same, axis=1) >= min(_STILL, _OFTEN))
 
 
 def _stays(signals: Signals) -> Floats:
@@ -205,6 +216,16 @@ def repeated(signals: Signals) -> list[Fault]:
         said = f"{last - start + 1} rows repeat, digit for digit, those from {began} on"
         found.append(fault_of_all(REPEATED, said, [Spell(one, two)]))
     return found
+
+
+def may_be_repeated(stack: Stack) -> Mask:
+    """Those in which rows enough for a block have the check number of another row."""
+    chains, records, rows = stack.values.shape
+    numbers = _check_numbers_of(stack.values.reshape(chains, -1)).reshape(records, rows)
+    numbers.sort(axis=1)
+    # Of rows that are not alone with their number half and more stand beside their like.
+    twice = np.count_nonzero(numbers[:, 1:] == numbers[:, :-1], axis=1)
+    return np.asarray(2 * twice >= _BLOCK)
 
 
 def _may_come_again(numbers: Floats) -> Mask:

@@ -15,6 +15,7 @@ from hts.record.faults.fault_kinds import (
     FaultKind,
 )
 from hts.record.faults.signals import Chain, Mask, Signals, runs
+from hts.record.faults.stack import Stack, in_any
 from hts.record.record import OUTSIDE
 
 #: K above all that the part reaches, and below the air: no part comes there. Basis: practice.
@@ -54,6 +55,12 @@ def open_circuits(signals: Signals) -> list[Fault]:
                     low |= np.abs(values - zero) < _NEAR_ZERO
             found += _at(signals, chain, low, OPEN_DOWNSCALE)
     return found
+
+
+def may_be_open(stack: Stack) -> Mask:
+    """Those in which one is ever near an end of the scale."""
+    high = stack.highest > _planned(stack.like) + _ABOVE
+    return in_any(high | (stack.lowest < np.maximum(stack.air - _BELOW, _NEAR_ZERO)))
 
 
 def _planned(signals: Signals) -> float:

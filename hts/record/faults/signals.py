@@ -28,8 +28,8 @@ QUICKEST = 0.15
 #: Places that are not on the part, or not meant to follow it.
 OFF_PART = ("ambient", "nearby item")
 #: degC. A record that begins above it began with a hot part, and does not show the air; then the
-#: air is taken to be at _AIR. Basis: practice, no source.
-_COOL, _AIR = 40.0, 20.0
+#: air is taken to be at AIR. Basis: practice, no source.
+COOL, AIR = 40.0, 20.0
 #: s from the start in which a chain shows its first reading. Basis: practice, ours.
 _FIRST = 1800.0
 #: Pairs of rows that slopes are taken from: what most of them do shows on a part of them.
@@ -232,10 +232,10 @@ class Signals:
     def peers(self, tag: str) -> list[Chain]:
         """The others on the part; those that must be in range, where there are two."""
         if tag not in self._peers:
-            self._peers[tag] = [chain for chain in self._with_peers(tag) if chain.tag != tag]
+            self._peers[tag] = [chain for chain in self.with_peers(tag) if chain.tag != tag]
         return self._peers[tag]
 
-    def _with_peers(self, tag: str) -> list[Chain]:
+    def with_peers(self, tag: str) -> list[Chain]:
         """Those that its peers are among, and itself where it is one of them."""
         if self._sound is None:
             sound = [one for one in self.chains.values() if one.on_part]
@@ -248,7 +248,7 @@ class Signals:
     def reference(self, tag: str) -> Floats:
         """Median of the peers on the coarse rows, degC, NaN where none of them reads."""
         if tag not in self._references:
-            group, own = self._with_peers(tag), self.chains.get(tag)
+            group, own = self.with_peers(tag), self.chains.get(tag)
             among = own is not None and own in group
             if len(group) == among:
                 self._references[tag] = np.full(len(self.coarse), np.nan)
@@ -293,8 +293,8 @@ class Signals:
         on_part = [one for one in self.chains.values() if one.on_part]
         beginnings = (self.first(one, _FIRST) for one in on_part)
         first = [value for value in beginnings if value is not None]
-        start = median(first) if first else _AIR
-        return start if start <= _COOL else _AIR
+        start = median(first) if first else AIR
+        return start if start <= COOL else AIR
 
     def first(self, chain: Chain, within: float) -> float | None:
         """degC, its first reading within so many s from the start; None where it has none then."""

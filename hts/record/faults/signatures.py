@@ -353,7 +353,7 @@ def _by_heat(look: Look) -> Iterator[_Fit]:
             yield _Fit(LEAKS, 2, start, figure, share * hot)
 
 
-def heat_given(times: Floats, true: Floats, air: float) -> Floats:
+def heat_given(times: Floats, true: Floats, air: float | Floats) -> Floats:
     """K/s, what heaters give to a part that is `true` degC at `times` s, or to several [parts,
     rows], over the heat capacity: what it stores and what it loses (derived)."""
     power: Floats = np.maximum(np.gradient(true, times, axis=-1) + (true - air) / _LOSS, 0.0)

@@ -7,6 +7,7 @@ import numpy as np
 from hts.record.faults.fault import Fault, fault
 from hts.record.faults.fault_kinds import HIGH, LEFT_OUT, MEDIUM, SPIKES
 from hts.record.faults.signals import Chain, Mask, Signals, spells
+from hts.record.faults.stack import Stack, in_any
 from hts.record.record import Floats
 
 #: K. Smaller excursions are noise. Basis: practice, no source.
@@ -51,6 +52,11 @@ def spikes(signals: Signals) -> list[Fault]:
             )
         )
     return found
+
+
+def may_have_spikes(stack: Stack) -> Mask:
+    """Those in which two neighbours are far apart."""
+    return in_any(stack.largest_steps > _LEAST)
 
 
 def _off(chain: Chain, signals: Signals) -> Floats | None:

@@ -7,7 +7,8 @@ import numpy as np
 from hts.record.faults.fault import Fault
 from hts.record.faults.fault_kinds import KEPT, LEFT_OUT, MEDIUM, OFFSET
 from hts.record.faults.matrix import middle
-from hts.record.faults.signals import Chain, Signals
+from hts.record.faults.signals import Chain, Mask, Signals
+from hts.record.faults.stack import Stack, in_any
 from hts.record.plan import SPARE
 from hts.record.record import Floats
 
@@ -45,6 +46,11 @@ def steps(signals: Signals) -> list[Fault]:
         if fault is not None:
             found.append(fault)
     return found
+
+
+def may_step(stack: Stack) -> Mask:
+    """Those in which one goes by so much that it steps where all go against it."""
+    return in_any(2 * stack.largest_steps >= _LEAST)
 
 
 def _of(signals: Signals, chain: Chain, change: Floats, others: Floats) -> Fault | None:

@@ -10,6 +10,7 @@ from hts.record.faults.fault import Fault, fault
 from hts.record.faults.fault_kinds import FLAT, HIGH, LEFT_OUT, MEDIUM, STUCK
 from hts.record.faults.matrix import highest_of, lowest_of
 from hts.record.faults.signals import Chain, Mask, Signals, runs
+from hts.record.faults.stack import Stack, in_any, lasting
 from hts.record.record import COLDEST, HOTTEST, Floats
 
 #: K the others must rise before a chain can be said not to respond. Basis: practice, no source.
@@ -75,6 +76,12 @@ def flat(signals: Signals) -> list[Fault]:
     return found
 
 
+def may_be_flat(stack: Stack) -> Mask:
+    """Those in which one on the part hardly moves."""
+    sampled = stack.sampled[stack.rows(one.on_part for one in stack.chains)]
+    return in_any(sampled.max(axis=2) - sampled.min(axis=2) <= _MOVES)
+
+
 class _Repeat(NamedTuple):
     """A stretch of one value: its rows, all included, and the value."""
 
@@ -125,6 +132,20 @@ def _may_repeat(signals: Signals) -> Mask:
     for _ in range(_REPEATS - 2):
         often = often[:, 1:] & often[:, :-1]
     return np.asarray(often.any(axis=1) | ~matrix.whole)
+
+
+def may_be_stuck(stack: Stack) -> Mask:
+    """Those in which one repeats a value for so long that the others may move meanwhile."""
+    on_part = stack.rows(one.on_part for one in stack.chains)
+    elapsed, sampled = stack.like.elapsed, stack.sampled[on_part]
+    if not len(on_part):
+        return stack.none
+    # The middle of several goes no faster than one of them does.
+    slopes = np.abs(np.diff(sampled)) / np.diff(elapsed[stack.like.coarse])
+    steepest = slopes.max(axis=(0, 2)) / _SURELY
+    long = _MOVED * _SURELY / (np.maximum(steepest, 1e-9) * float(np.diff(elapsed).max()))
+    least = int(np.clip(long.min(), _REPEATS - 1, _MANY - 1))
+    return in_any(lasting(stack.steps[on_part] == 0, least))
 
 
 def _steepest(times: Floats, reference: Floats) -> float:

@@ -15,6 +15,7 @@ from hts.record.faults.fault import Fault, Spell
 from hts.record.faults.fault_kinds import CUT_OFF, HIGH, LEFT_OUT, MEDIUM, STUCK
 from hts.record.faults.noise import noises
 from hts.record.faults.signals import Chain, Mask, Signals, ends_of_runs
+from hts.record.faults.stack import Stack, in_any, lasting
 from hts.record.judging.words import time
 from hts.record.record import Floats
 
@@ -75,6 +76,12 @@ def too_still(signals: Signals) -> list[Fault]:
             found[chain.tag] = stretches
     tops = _tops(signals, found) | ({top} if top is not None else set())
     return [_fault(signals, tag, its, tops) for tag, its in found.items()]
+
+
+def may_be_too_still(stack: Stack) -> Mask:
+    """Those in which one on the part repeats a value often enough."""
+    steps = stack.steps[stack.rows(one.on_part for one in stack.chains)]
+    return in_any(lasting(steps == 0, _REPEATS - 1))
 
 
 def _stretches(signals: Signals, chain: Chain, same: Mask) -> list[Still]:

@@ -10,7 +10,8 @@ import numpy as np
 
 from hts.record.faults.fault import Fault, Spell
 from hts.record.faults.fault_kinds import HIGH, KEPT, LEFT_OUT, WRONG_UNIT
-from hts.record.faults.signals import Signals
+from hts.record.faults.signals import Mask, Signals
+from hts.record.faults.stack import Stack
 from hts.record.record import Floats
 
 #: K that most must go by in the row, and K and last digits that each may be off what the other unit
@@ -64,6 +65,12 @@ def unit_changed(signals: Signals) -> list[Fault]:
         ]
     start, end = spells[0].start, spells[-1].end
     return [Fault(WRONG_UNIT.name, "", (), start, end, said, HIGH, LEFT_OUT, spells)]
+
+
+def may_change_unit(stack: Stack) -> Mask:
+    """Those in which half go so far in a row."""
+    goes = np.count_nonzero(stack.largest_steps >= _GOES, axis=0)
+    return np.asarray(2 * goes >= len(stack.chains))
 
 
 def _goes_over(before: Floats, after: Floats, near: Floats) -> bool | None:

@@ -19,9 +19,10 @@ from hts.record.faults.fault_kinds import (
     FaultKind,
 )
 from hts.record.faults.matrix import beside_steps
-from hts.record.faults.signals import Chain, Signals
+from hts.record.faults.signals import Chain, Mask, Signals
 from hts.record.faults.signatures import settings
-from hts.record.plan import HOLD
+from hts.record.faults.stack import Stack, in_any
+from hts.record.plan import HOLD, Span
 from hts.record.record import Floats
 
 #: K. The level of the hold may be so far from where a wrong setting would show it, and must be so
@@ -54,13 +55,11 @@ def settings_of_all(signals: Signals) -> list[Fault]:
     """All read in another unit, or with the recorder set to another type: then the hold lies where
     that would show it, for every thermocouple that must be in range."""
     plan = signals.plan
-    holds = [] if plan is None else [span for span in plan.spans if span.action == HOLD]
-    target = plan.run.program.target if plan is not None else None
-    chains = [one for one in signals.chains.values() if one.required]
-    if plan is None or not holds or target is None or len(chains) < 2:
+    hottest, chains = _hottest(signals)
+    if plan is None or hottest is None:
         return []
-    hottest = max(holds, key=lambda span: span.high or 0.0)
-    assert hottest.low is not None and hottest.high is not None
+    target = plan.run.program.target
+    assert target is not None and hottest.low is not None and hottest.high is not None
     if _all_within(signals, chains, hottest.low - _FAR, hottest.high + _FAR):
         return []
     levels = [_level(one) for one in chains]
@@ -90,6 +89,26 @@ def settings_of_all(signals: Signals) -> list[Fault]:
         sentence += f"{signals.degrees(_first(signals))}: {best.figure}"
     confidence = HIGH if best.kind is WRONG_UNIT and stood >= _STANDS else MEDIUM
     return [Fault(best.kind.name, "", (), 0.0, signals.record.end, sentence, confidence, KEPT)]
+
+
+def may_be_set_wrong(stack: Stack) -> Mask:
+    """Those whose levels are not all sure to lie near the hold."""
+    hottest, required = _hottest(stack.like)
+    if hottest is None:
+        return stack.none
+    assert hottest.low is not None and hottest.high is not None
+    values = stack.values[[one.row for one in required]]
+    return in_any(~_all_near(values, hottest.low - _FAR, hottest.high + _FAR))
+
+
+def _hottest(signals: Signals) -> tuple[Span | None, list[Chain]]:
+    """The hottest hold, and those that must be in range; None where these tell nothing."""
+    plan = signals.plan
+    holds = [] if plan is None else [span for span in plan.spans if span.action == HOLD]
+    chains = [one for one in signals.chains.values() if one.required]
+    if plan is None or not holds or plan.run.program.target is None or len(chains) < 2:
+        return None, chains
+    return max(holds, key=lambda span: span.high or 0.0), chains
 
 
 class _Setting(NamedTuple):
@@ -171,12 +190,17 @@ def _all_within(signals: Signals, chains: list[Chain], low: float, high: float) 
     rows = [one.row for one in chains]
     if not signals.matrix.whole[rows].all():
         return False
-    values = signals.matrix.values[rows]
+    return bool(_all_near(signals.matrix.values[rows], low, high).all())
+
+
+def _all_near(values: Floats, low: float, high: float) -> Mask:
+    """The same of the readings of each [.., rows]."""
     # What 95 % of the readings are below lies between these two of all in order.
-    before = int(0.95 * (values.shape[1] - 1))
-    under = np.count_nonzero(values < low, axis=1)
-    over = np.count_nonzero(values > high, axis=1)
-    return bool(np.all(under <= before) and np.all(over <= values.shape[1] - 2 - before))
+    last = values.shape[-1] - 1
+    before = int(0.95 * last)
+    under = np.count_nonzero(values < low, axis=-1)
+    over = np.count_nonzero(values > high, axis=-1)
+    return np.asarray((under <= before) & (over <= last - 1 - before))
 
 
 def _rows_near(chain: Chain, level: float) -> int:
@@ -241,3 +265,8 @@ def cold_junction(signals: Signals) -> list[Fault]:
         end = signals.record.end
         found.append(Fault(COLD_JUNCTION.name, "", (), after, end, sentence, HIGH, KEPT))
     return found[:1]
+
+
+def may_step_as_one(stack: Stack) -> Mask:
+    """Those in which two and more step by so much in one row."""
+    return stack.step_together(max(_STEP, _BEND * stack.like.record.interval))

@@ -10,7 +10,8 @@ import numpy as np
 
 from hts.record.faults.fault import Fault
 from hts.record.faults.fault_kinds import HIGH, KEPT, WORKED_OUT
-from hts.record.faults.signals import Chain, Signals
+from hts.record.faults.signals import Chain, Mask, Signals
+from hts.record.faults.stack import Stack
 from hts.record.record import Floats
 
 #: Part of its noise that the others explain, at the least, and part that they explain of each other
@@ -27,6 +28,7 @@ _COARSE, _AT_MOST, _PROBES, _CHANGES = 0.45, 64, 24, 100
 _BY_FLOATS = 1 + 1e-6
 #: Columns it takes, and how small a part of the noise may be its own.
 _ENOUGH, _LEAST = 4, 1e-6
+_BY_ROUNDING = 1e-6
 
 
 def worked_out(signals: Signals, chains: list[Chain], products: Floats) -> list[Fault]:
@@ -68,6 +70,19 @@ def _may_be_explained(alike: Floats) -> bool:
     return bool(np.max(np.sum(np.abs(alike), axis=1)) - 1 >= _EXPLAINED - _LEAST)
 
 
+def may_be_worked_out(alike: Floats) -> Mask:
+    """Which of several records have one that the others may explain, by the correlations of each
+    [records, chains, chains]."""
+    found = np.abs(alike).sum(axis=2).max(axis=1) - 1 >= _EXPLAINED - _LEAST - _BY_ROUNDING
+    found[found] = np.any(_explained(_inverse(alike[found])) >= _EXPLAINED - _BY_ROUNDING, axis=1)
+    return np.asarray(found)
+
+
+def may_be_means(stack: Stack) -> Mask:
+    """Those with enough columns in digits so coarse."""
+    return np.asarray(np.count_nonzero(stack.digits >= _COARSE, axis=0) >= 3)
+
+
 def means_to_the_digit(signals: Signals) -> list[Fault]:
     """Columns that are the mean of two others to the last digit, in digits too coarse for noise to
     tell. Of a thermocouple in the midst of two rounding alone puts every sixth reading farther off
@@ -106,12 +121,12 @@ def _is_mean(values: Floats, at: int, one: int, other: int, digits: Floats) -> b
 
 
 def _inverse(alike: Floats) -> Floats:
-    return np.asarray(np.linalg.inv(alike + _LEAST * np.eye(len(alike))), dtype=np.float64)
+    return np.asarray(np.linalg.inv(alike + _LEAST * np.eye(alike.shape[-1])), dtype=np.float64)
 
 
 def _explained(inverse: Floats) -> Floats:
     """The part of each that the others explain, by the inverse of their correlations."""
-    return np.asarray(1 - 1 / np.diagonal(inverse), dtype=np.float64)
+    return np.asarray(1 - 1 / np.diagonal(inverse, axis1=-2, axis2=-1), dtype=np.float64)
 
 
 def _follows(chain: Chain, of: list[Chain]) -> bool:

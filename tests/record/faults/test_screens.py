@@ -70,13 +70,13 @@ def _open(screens: pytest.MonkeyPatch) -> None:
     )
 
 
-def _all_open(made: Record) -> tuple[Fault, ...]:
+def _all_open(its: Record) -> tuple[Fault, ...]:
     with pytest.MonkeyPatch.context() as screens:
         _open(screens)
-        return find(made, stress_relief())
+        return find(its, stress_relief())
 
 
-def _made(
+def made(
     way: str, seed: int, noise: float, digit: float, interval: float, blanks: list[int]
 ) -> Record:
     """With two spares, as it went one way; blanks are rows of one thermocouple."""
@@ -102,14 +102,14 @@ def _made(
 def test_nothing_is_lost_by_a_screen(
     way: str, seed: int, noise: float, digit: float, interval: float, blanks: list[int]
 ) -> None:
-    made = _made(way, seed, noise, digit, interval, blanks)
-    assert find(made, stress_relief()) == _all_open(made)
+    its = made(way, seed, noise, digit, interval, blanks)
+    assert find(its, stress_relief()) == _all_open(its)
 
 
 @pytest.mark.parametrize("way", ["at a heater", "a copy", "comes loose", "rows again", "drift up"])
 def test_a_screen_that_shuts_is_noticed(way: str) -> None:
     """The comparison means nothing where the open screens find nothing."""
-    assert _all_open(_made(way, 3, 0.3, 0.1, 60.0, []))
+    assert _all_open(made(way, 3, 0.3, 0.1, 60.0, []))
 
 
 _COURSES = st.integers(2, 9).flatmap(
