@@ -9,7 +9,7 @@ from typing import TypeVar
 from hts.base.arguments import NotCovered
 from hts.checking.checker.processes import pool_of
 from hts.checking.govern.case import Case
-from hts.checking.govern.foreseen import Answer, Foreseen, ShortZone
+from hts.checking.govern.foreseen import Answer, Foreseen, ShortZone, Unforeseen
 from hts.language.model.joint import Treatment
 from hts.predict.demands import JOB, Demands
 from hts.predict.outlook import HOLDS, Outlook, Physics, allowed_of, outlook_of, physics_of
@@ -119,7 +119,7 @@ def is_same(one: Outlook, other: Outlook) -> bool:
     return one.setting == as_one
 
 
-def foreseen(case: Case, treatment: Treatment) -> Foreseen:
+def foreseen(case: Case, treatment: Treatment) -> Foreseen | Unforeseen:
     """The same as a check needs it, from fewer samples."""
     try:
         setting = setting_of(case, treatment)
@@ -128,11 +128,11 @@ def foreseen(case: Case, treatment: Treatment) -> Foreseen:
         if outlook.share < setting.demands.confidence:
             outlook = outlook._replace(widths=_widths(bare, outlook.allowed))
     except NotPredicted as reason:
-        return Foreseen(str(reason))
+        return Unforeseen(str(reason))
     except NotCovered as error:
-        return Foreseen(f"{error}")
+        return Unforeseen(f"{error}")
     except (ArithmeticError, ValueError) as error:
-        return Foreseen(f"the model does not settle: {error}")
+        return Unforeseen(f"the model does not settle: {error}")
     return _told(outlook)
 
 

@@ -10,6 +10,7 @@ from click.testing import CliRunner
 from hts.checking.checker.run import check_spec
 from hts.checking.checker.setting import PLAIN
 from hts.checking.govern.case import Case
+from hts.checking.govern.foreseen import Unforeseen
 from hts.checking.rules.examples import changed
 from hts.cli.predict import command
 from hts.predict.foresee import foreseen
@@ -33,7 +34,9 @@ def test_a_check_says_why_there_is_none() -> None:
     filled = ("bore           drained and dry", "bore           filled")
     case = Case(spec_of(changed("butt", (filled,))))
     treatment = next(iter(case.treatments(next(iter(case.joints())))))
-    assert "liquid" in foreseen(case, treatment).reason
+    found = foreseen(case, treatment)
+    assert isinstance(found, Unforeseen)
+    assert "liquid" in found.reason
 
 
 def test_a_check_says_what_is_not_installed(monkeypatch: pytest.MonkeyPatch) -> None:

@@ -8,7 +8,7 @@ from functools import cached_property
 from typing import Any
 
 from hts.base.findings import Finding, Report
-from hts.checking.govern.foreseen import Foreseen, foreseen
+from hts.checking.govern.foreseen import Foreseen, Unforeseen, foreseen
 from hts.checking.govern.joint import JointLimits, Shared
 from hts.checking.govern.sources import Authority, authorities
 from hts.language.model import Spec
@@ -45,7 +45,7 @@ class Case:
         self.unpredicted: dict[str, None] = {}
         #: By the code of a rule about the specification, the joints at which it finds nothing.
         self.nothing: dict[str, set[str]] = {}
-        self._foreseen: dict[str, Foreseen] = {}
+        self._foreseen: dict[str, Foreseen | Unforeseen] = {}
         self._limits: dict[tuple[str, str], JointLimits] = {}
 
     def past(self, day: str | None) -> bool:
@@ -109,7 +109,7 @@ class Case:
         other, is known to find nothing; it adds those it has looked at."""
         return self.nothing.setdefault(code, set())
 
-    def foreseen(self, treatment: Treatment) -> Foreseen:
+    def foreseen(self, treatment: Treatment) -> Foreseen | Unforeseen:
         """What the temperatures of a treatment are predicted to be."""
         if treatment.address not in self._foreseen:
             self._foreseen[treatment.address] = foreseen(self, treatment)
@@ -122,7 +122,8 @@ class Case:
     @property
     def waits_for_installation(self) -> bool:
         """Whether the outcome would be another one with more packages installed."""
-        return any(found.not_installed for found in self._foreseen.values())
+        found = (each for each in self._foreseen.values() if isinstance(each, Unforeseen))
+        return any(each.not_installed for each in found)
 
     def add(self, finding: Finding) -> None:
         self.report.add(finding)

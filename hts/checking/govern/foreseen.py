@@ -40,8 +40,15 @@ class ShortZone(NamedTuple):
     minutes: float
 
 
+class Unforeseen(NamedTuple):
+    """Why there is no prediction of a treatment."""
+
+    reason: str
+    not_installed: bool = False
+
+
 class Foreseen(NamedTuple):
-    """A prediction of one treatment. `reason`: why there is none; the rest is then empty.
+    """A prediction of one treatment.
 
     Temperatures degC: `window` judged by, `lowest` and `highest` of the soak band at the end of
     the hold as stated, at 5 % and at 95 %, with their places in words. `share` of cases in which
@@ -52,31 +59,29 @@ class Foreseen(NamedTuple):
     sides differ. `dip` K beside a gap.
     """
 
-    reason: str = ""
-    not_installed: bool = False
-    answers: tuple[Answer, ...] = ()
-    window: tuple[float, float] = (0.0, 0.0)
-    target: float = 0.0
-    lowest: tuple[float, float, float] = (0.0, 0.0, 0.0)
-    coldest: str = ""
-    highest: tuple[float, float, float] = (0.0, 0.0, 0.0)
-    hottest: str = ""
-    share: float = 1.0
-    wanted: float = 0.9
-    minutes: tuple[float, float] = (0.0, 0.0)
-    cure: float | None = 0.0
-    left: float = 0.0
-    heated: float = 0.0
-    first: str = ""
-    lined: bool = False
-    margin: tuple[float, float] | None = None
-    critical: str = ""
-    unwatched: tuple[bool, bool] = (False, False)
-    short: tuple[ShortZone, ...] = ()
-    dip: float = 0.0
-    sides: float = 0.0
-    bore: str = ""
-    bore_known: bool = True
+    answers: tuple[Answer, ...]
+    window: tuple[float, float]
+    target: float
+    lowest: tuple[float, float, float]
+    coldest: str
+    highest: tuple[float, float, float]
+    hottest: str
+    share: float
+    wanted: float
+    minutes: tuple[float, float]
+    cure: float | None
+    left: float
+    heated: float
+    first: str
+    lined: bool
+    margin: tuple[float, float] | None
+    critical: str
+    unwatched: tuple[bool, bool]
+    short: tuple[ShortZone, ...]
+    dip: float
+    sides: float
+    bore: str
+    bore_known: bool
 
     @property
     def in_range(self) -> bool:
@@ -84,7 +89,7 @@ class Foreseen(NamedTuple):
         return self.share >= self.wanted
 
 
-def foreseen(case: Any, treatment: Any) -> Foreseen:
+def foreseen(case: Any, treatment: Any) -> Foreseen | Unforeseen:
     """The prediction of one treatment of a Case; a reason where what it needs is not installed."""
     # Small systems are solved fastest by one thread; more would only wait for each other.
     os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
@@ -94,6 +99,6 @@ def foreseen(case: Any, treatment: Any) -> Foreseen:
         if (error.name or "").partition(".")[0] not in NEEDED:
             raise
         reason = f'{error.name} is not installed; run: pip install "hts[predict]"'
-        return Foreseen(reason, not_installed=True)
-    found: Foreseen = module.foreseen(case, treatment)
+        return Unforeseen(reason, not_installed=True)
+    found: Foreseen | Unforeseen = module.foreseen(case, treatment)
     return found

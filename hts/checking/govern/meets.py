@@ -103,8 +103,7 @@ def _value_fits(
             if any(_inside(size, option) for option in options):
                 return MET
             return Fit(False, f"it is {_shown(size)}, not {' or '.join(map(_shown, options))}")
-        low = [size.low, size.high][0] if isinstance(size, Interval) else size
-        high = size.high if isinstance(size, Interval) else size
+        low, high = (size.low, size.high) if isinstance(size, Interval) else (size, size)
         for bound, words, of in ((test.least, "at least", low), (test.most, "at most", high)):
             for limit in _bounds(bound, field, facts) if bound is not None else ():
                 if isinstance(limit, Interval):

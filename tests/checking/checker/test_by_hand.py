@@ -7,8 +7,12 @@ import pytest
 from hts.base.findings import Finding, Kind, Label
 from hts.base.text import Source
 from hts.checking.checker.once import implausible_once
+from hts.checking.checker.run import check_case
 from hts.checking.checker.shards import _offsets
+from hts.checking.govern.case import Case
+from hts.checking.rules.examples import BUTT
 from hts.checking.rules.quantities.implausible_value import RULE
+from tests.texts import spec_of
 
 OTHER = Kind("X101", "other-thing", "error", "Summary.", "Why.", "Fix.")
 TEXT, ELSEWHERE = Source("wall 2540 mm measured\n", "a.hts"), Source("wall 2540 mm\n", "b.hts")
@@ -65,3 +69,9 @@ def test_a_place_told_by_lines_and_columns(
             _offsets(TEXT, data)
     else:
         assert _offsets(TEXT, data) == offsets
+
+
+def test_a_plain_check_predicts_what_is_asked_for_and_nothing_else() -> None:
+    case = Case(spec_of(BUTT))
+    assert check_case(case) == []
+    assert (case.predicts, case.never_predicts, case.unpredicted) == (False, False, {})

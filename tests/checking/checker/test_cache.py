@@ -67,6 +67,9 @@ def test_only_what_changed_is_checked_again(
     checked.clear()
     path = repository / "s07.hts"
     path.write_text(path.read_text().replace("60 degF", "600 degF"))
+    # A run of fewer files keeps what is known of the others.
+    some = [str(file) for file in repository.glob("*.hts") if file.name != "s01.hts"]
+    check_paths(some, jobs=1, cache=kept)
     after = run(repository, kept)
     assert checked == ["s07.hts"]
     assert everything(after) == everything(run(repository, None))

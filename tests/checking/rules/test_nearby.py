@@ -20,12 +20,14 @@ def test_what_it_tells_near_its_examples(name: str) -> None:
     told = [None if rule is None else nearby.told(rule, row.place) for row in _KEPT[name]]
     if os.environ.get("TELL_ANEW"):
         now = [
-            Row(row.place, nearby.shortened(whole))
-            for row, whole in zip(_KEPT[name], told, strict=True)
-            if whole is not None
+            Row(row.place, nearby.shortened(found))
+            for row, found in zip(_KEPT[name], told, strict=True)
+            if found is not None
         ]
         nearby.write({**nearby.rows(), name: now})
         return
-    for row, whole in zip(_KEPT[name], told, strict=True):
-        assert whole is not None, f"an example has changed; TELL_ANEW=1 forgets {row.place}"
-        assert nearby.shortened(whole) == row.told, f"of {row.place} is told now: {whole}"
+    for row, found in zip(_KEPT[name], told, strict=True):
+        assert found is not None, f"an example has changed; TELL_ANEW=1 forgets {row.place}"
+        assert nearby.shortened(found) == row.told, (
+            f"of {row.place}: {[nearby.in_full(each) for each in found]}"
+        )

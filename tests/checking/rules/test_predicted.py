@@ -11,7 +11,7 @@ import pytest
 
 from hts.checking.checker.run import judged_by
 from hts.checking.govern.case import Case
-from hts.checking.govern.foreseen import Answer, Foreseen, ShortZone, foreseen
+from hts.checking.govern.foreseen import Answer, Foreseen, ShortZone, Unforeseen, foreseen
 from hts.checking.rules.catalogue import rules
 from hts.checking.rules.examples import changed
 from hts.language.model import Spec
@@ -44,16 +44,17 @@ TEXTS = {
 }
 #: In range, with each end of the band just so far in that no rule tells.
 _PLAIN = Foreseen(
-    window=(690.0, 730.0), target=715.0, lowest=(702.0, 695.1, 706.0), coldest="6:00, inside",
+    (), window=(690.0, 730.0), target=715.0, lowest=(702.0, 695.1, 706.0), coldest="6:00, inside",
     highest=(720.0, 716.0, 724.0), hottest="3:00, outside", share=0.9, minutes=(100.0, 120.0),
     cure=700.0, left=12.0, heated=600.0, first="bore", margin=(20.0, 10.0), critical="805 degC",
-    unwatched=(True, False), dip=25.0, sides=4.9, bore="open and closed", bore_known=True,
-    short=(ShortZone("top", 9000.0, 14.9),),
+    unwatched=(True, False), wanted=0.9, lined=False, dip=25.0, sides=4.9,
+    bore="open and closed", bore_known=True, short=(ShortZone("top", 9000.0, 14.9),),
 )  # fmt: skip
 _COLD = {"share": 0.89, "lowest": (695.0, 689.9, 700.0)}
+_REASON = "the steel is not known"
 FIGURES: dict[str, dict[str, Any]] = {
     "plain": {},
-    "reason": {"reason": "the steel is not known", "share": 0.1, "sides": 9.0},
+    "reason": {},
     "nearer": {"lowest": (702.0, 695.0, 706.0)},
     "nearer, watched": {"lowest": (702.0, 695.0, 706.0), "unwatched": (False, True)},
     "nearer, out of range": {"lowest": (702.0, 695.0, 706.0), "share": 0.89},
@@ -90,7 +91,9 @@ def _answers(spec: Spec, treatment: Treatment, holds: bool) -> tuple[Answer, ...
     )  # fmt: skip
 
 
-def _told(text: str, figures: dict[str, Any], holds: bool, **asked: bool) -> Iterator[str]:
+def _told(
+    text: str, figures: dict[str, Any], holds: bool, reason: str = "", **asked: bool
+) -> Iterator[str]:
     spec = spec_of(text)
     case = Case(spec)
     case.predicts = asked.get("predicts", False)
@@ -98,7 +101,7 @@ def _told(text: str, figures: dict[str, Any], holds: bool, **asked: bool) -> Ite
     for joint in case.joints():
         for treatment in case.treatments(joint):
             found = _PLAIN._replace(**figures, answers=_answers(spec, treatment, holds))
-            case._foreseen[treatment.address] = found
+            case._foreseen[treatment.address] = Unforeseen(reason) if reason else found
     judged_by(case, RULES)
     for each in case.report.findings:
         at = " ".join(each.at.span.text.split())[:50]
@@ -116,7 +119,9 @@ def _message(line: str) -> str:
 
 def test_what_is_told_of_figures() -> None:
     shown = {
-        f"{figures}, {text}": list(_told(TEXTS[text], FIGURES[figures], True))
+        f"{figures}, {text}": list(
+            _told(TEXTS[text], FIGURES[figures], True, _REASON if figures == "reason" else "")
+        )
         for text in ("asked", "two walls", "procedure")
         for figures in FIGURES
     }
@@ -150,5 +155,6 @@ def test_what_is_not_installed_is_told(monkeypatch: pytest.MonkeyPatch) -> None:
                 foreseen(None, None)
             continue
         found = foreseen(None, None)
+        assert isinstance(found, Unforeseen)
         assert found.not_installed
         assert found.reason == f'{name} is not installed; run: pip install "hts[predict]"'

@@ -81,13 +81,13 @@ def check(case: Case, joint: Joint) -> None:
     if heating is None or heating.method == "furnace" or not (treated(joint) or joint.bakes):
         return
     limits = limits_of(case, joint)
-    heated = stated_width(case, joint, "heated") or limits.band("heated band")
+    heated = limits.band("heated band")
     soak = limits.band("soak band")
     if too_narrow(case, joint, "heated") or (heated and soak and heated < soak):
         # The heated band is the one to mend.
         return
     gradient = stated_width(case, joint, "gradient")
-    beside = gradient or limits.band("gradient band")
+    beside = limits.band("gradient band")
     insulation = heating.insulation
     covered = total_width(insulation.width, limits.thickness) if insulation is not None else None
     for name, wide, inner, narrow, entry, field in (

@@ -100,7 +100,7 @@ def check(case: Case, joint: Joint) -> None:
             heating.place(f"{lacking[0]}_band"),
             address=f"{joint.address}/heating",
             help=f"state it in a procedure the job follows (`{names[0]} at least … total`)"
-            + (f"; among the books {', '.join(others[:4])} limit the {names[0]}" if others else ""),
+            + (f"; among the books {', '.join(others)} limit the {names[0]}" if others else ""),
         )
     )
 

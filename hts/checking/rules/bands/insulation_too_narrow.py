@@ -7,7 +7,6 @@ from hts.checking.govern.case import Case
 from hts.checking.govern.facts import total_width
 from hts.checking.rules.helpers.places import limits_of
 from hts.checking.rules.helpers.steps import treated
-from hts.checking.rules.helpers.widths import stated_width
 from hts.checking.rules.rule import Edge, Good, Rule
 from hts.language.model.joint import Joint
 
@@ -48,7 +47,7 @@ def check(case: Case, joint: Joint) -> None:
         return
     limits = limits_of(case, joint)
     width = total_width(insulation.width, limits.thickness)
-    band = stated_width(case, joint, "gradient") or limits.band("gradient band")
+    band = limits.band("gradient band")
     if heating.method == "furnace" or width is None or band is None or width >= band:
         return
     case.add(

@@ -81,10 +81,9 @@ def _twice(entry: Entry) -> Iterator[tuple[Entry, Field, str]]:
     lists, blocks = _plan(type(entry))
     for field in lists:
         values = getattr(entry, field.name) if field.name in entry.places else ()
-        if len(values) > 1:
-            words = [_word(value) for value in values]
-            for word in dict.fromkeys(w for w in words if w and words.count(w) > 1):
-                yield entry, field, word
+        words = [_word(value) for value in values]
+        for word in dict.fromkeys(w for w in words if w and words.count(w) > 1):
+            yield entry, field, word
     for field in blocks:
         if field.name in entry.places:
             value = getattr(entry, field.name)

@@ -8,6 +8,7 @@ from hts.base.findings import Label
 from hts.base.quantities import Interval, Quantity
 from hts.base.text import Span
 from hts.checking.govern.case import Case
+from hts.checking.rules.helpers.counted import few
 from hts.checking.rules.helpers.steps import hottest
 from hts.checking.rules.rule import Agreement, Bad, Edge, Good, Rule
 from hts.language.model.joint import Joint
@@ -108,15 +109,10 @@ def check(case: Case) -> None:
                     at,
                     address=joint.address,
                     others=[Label(scope.place(field), "the scope")],
-                    notes=[_same(names)] if names else [],
+                    notes=[f"outside it in the same way: {few(names)}"] if names else [],
                     basis=RULE.basis,
                 )
             )
-
-
-def _same(names: list[str]) -> str:
-    more = f" and {len(names) - 5} more" if len(names) > 5 else ""
-    return f"outside it in the same way: {', '.join(names[:5])}{more}"
 
 
 def _of_joint(scope: Scope, joint: Joint) -> Iterator[_Told]:

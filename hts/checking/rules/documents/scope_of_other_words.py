@@ -42,6 +42,12 @@ RULE = Rule(
             says="speaks of preheat alone, and W12 is heat treated",
         ),
         Bad(
+            ((_TITLE, '"Tern Island (invented): drain set in the header"'),),
+            at="drain set in the header",
+            base="branch",
+            says="a branch set in, and sketch 1 of W12 is one that is not",
+        ),
+        Bad(
             _scope('purpose "Hydrogen release and stress relief"'),
             at='purpose "Hydrogen release and stress relief"',
             says="speaks of hydrogen release, which no weld has",
@@ -82,6 +88,9 @@ RULE = Rule(
         ),
     ),
     good=(
+        Good(((_TITLE, '"Tern Island (invented): set-on drain of the header"'),), "branch"),
+        # By both words: which is meant is not said.
+        Good(((_TITLE, '"Tern Island (invented): set on the run, set in the branch"'),), "branch"),
         Good(_scope('purpose "Preheat and stress relief of one weld"')),
         Good(
             _scope('purpose "Stress relief of one weld"', 'application "Girth butts, NPS 6 to 12"')
@@ -179,9 +188,11 @@ def _tell(case: Case, joint: Joint, message: str, at: Span) -> None:
 
 def _applications(case: Case) -> Iterator[Words]:
     job = case.spec.file.job
-    scope = job.scope if job is not None else None
-    for text in scope.application if scope is not None else ():
-        if isinstance(text, str) and scope is not None:
+    if job is None or job.scope is None:
+        return
+    scope = job.scope
+    for text in scope.application:
+        if isinstance(text, str):
             yield Words("application", text, scope.place("application"))
 
 
@@ -207,14 +218,13 @@ def _work(joints: list[Joint], text: str) -> str:
 def _set(joints: list[Joint], text: str) -> str:
     """A branch that is set on by the words and set in by its sketch, or the other way round."""
     said = [words for words in _SET if re.search(words.replace(" ", "[- ]?"), text, re.IGNORECASE)]
-    branches = [joint for joint in joints if joint.entry.branch is not None]
+    branches = [(joint, joint.entry.branch) for joint in joints if joint.entry.branch is not None]
     if len(said) != 1 or len(branches) != 1:
         return ""
-    entry = branches[0].entry.branch
-    sketch = entry.sketch if entry is not None else None
-    if sketch is None or sketch in _SET[said[0]]:
+    joint, branch = branches[0]
+    if branch.sketch is None or branch.sketch in _SET[said[0]]:
         return ""
-    return f"a branch {said[0]}, and sketch {sketch} of {branches[0].name} is one that is not"
+    return f"a branch {said[0]}, and sketch {branch.sketch} of {joint.name} is one that is not"
 
 
 def _leaning(joints: list[Joint], text: str) -> str:

@@ -9,7 +9,7 @@ from typing import Any
 
 from hts.base.findings import Label
 from hts.checking.govern.case import Case
-from hts.checking.rules.helpers.counted import counted
+from hts.checking.rules.helpers.counted import counted, few
 from hts.checking.rules.helpers.job_words import Words, headings, latest_change
 from hts.checking.rules.helpers.sentences import NUMBERS, clauses, denied, of_itself
 from hts.checking.rules.rule import Agreement, Bad, Good, Rule
@@ -210,7 +210,7 @@ def _named(case: Case, text: str) -> str:
         return ""
     shapes, own = {_shape(name) for name in known}, _names_of_all(case)
     odd = next((name for name in candidates if _shape(name) in shapes and name not in own), None)
-    return f"{odd}, and its welds are {_few(sorted(known))}" if odd is not None else ""
+    return f"{odd}, and its welds are {few(sorted(known))}" if odd is not None else ""
 
 
 def _together(joints: list[Joint], text: str) -> str:
@@ -236,10 +236,6 @@ def _of_a_list(case: Case, text: str) -> str:
     if found is None or not revisions or None in revisions or found[1] in revisions:
         return ""
     return f"revision {found[1]} of the weld list, and it is revision {revisions[0]}"
-
-
-def _few(names: list[str]) -> str:
-    return ", ".join(names[:5]) + (f" and {len(names) - 5} more" if len(names) > 5 else "")
 
 
 def _shape(name: str) -> str:

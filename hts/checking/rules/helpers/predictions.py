@@ -5,7 +5,7 @@ from __future__ import annotations
 from hts.base.findings import Label
 from hts.base.text import Span
 from hts.checking.govern.case import Case
-from hts.checking.govern.foreseen import Foreseen
+from hts.checking.govern.foreseen import Foreseen, Unforeseen
 from hts.checking.rules.helpers.asked import predictions
 from hts.checking.rules.helpers.steps import heats
 from hts.language.model.joint import Treatment
@@ -30,10 +30,10 @@ def is_asked(case: Case, treatment: Treatment) -> bool:
 def predicted(case: Case, treatment: Treatment) -> Foreseen | None:
     """The prediction of a treatment; None where nobody asks for one, or it cannot be made."""
     found = wanted(case, treatment)
-    return None if found is None or found.reason else found
+    return found if isinstance(found, Foreseen) else None
 
 
-def wanted(case: Case, treatment: Treatment) -> Foreseen | None:
+def wanted(case: Case, treatment: Treatment) -> Foreseen | Unforeseen | None:
     """The same with the reason where it cannot be made; None where none is to be made at all."""
     if not heats(treatment) or not treatment.entry.segments:
         return None

@@ -99,17 +99,18 @@ def _asked_first(case: Case, low: Demand, high: Demand) -> list[str]:
     ranked = job.precedence if job is not None else ()
     names = {low.limit.source.name, high.limit.source.name}
     first = [name for name in ranked if name in names]
-    if len(names) < 2 or len(first) < 2:
+    if len(first) < 2:
         return []
     return [f"the job puts {first[0]} before {first[1]}: ask the owner of that first"]
 
 
 def _between(joint: Joint, low: Demand, high: Demand) -> str:
     """The two metals that exclude each other, in words."""
+    assert low.side is not None and high.side is not None
     metals = {side.name: _metal(side) for side in joint.sides}
     return (
         f"the two metals of {joint.name} have no {low.limit.quantity} in common, "
-        f"{metals[low.side or '']} {low.side} and {metals[high.side or '']} {high.side}"
+        f"{metals[low.side]} {low.side} and {metals[high.side]} {high.side}"
     )
 
 

@@ -46,7 +46,7 @@ def check(case: Case, joint: Joint) -> None:
         others = [Label(block.place("type"), "the type attached")]
         if not own:
             # What the library says of an instrument is right: the choice of it is not.
-            others.insert(0, Label(channels.place("type"), "its inputs"))
+            others = [Label(channels.place("type"), "its inputs"), *others]
         case.add(
             RULE.found(
                 f"{instrument.name} is set to type {channels.type}, the thermocouples of "

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from hts.checking.govern.case import Case
+from hts.checking.govern.foreseen import Unforeseen
 from hts.checking.rules.helpers.predictions import is_asked, wanted
 from hts.checking.rules.rule import Bad, Good, Rule
 from hts.language.model.joint import Treatment
@@ -30,7 +31,7 @@ RULE = Rule(
 @RULE.for_treatment
 def check(case: Case, treatment: Treatment) -> None:
     found = wanted(case, treatment)
-    if found is None or not found.reason:
+    if not isinstance(found, Unforeseen):
         return
     asked = is_asked(case, treatment)
     case.add(

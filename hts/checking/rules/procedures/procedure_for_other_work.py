@@ -6,6 +6,7 @@ from hts.base.findings import WARNING, Label
 from hts.base.text import Span
 from hts.checking.govern.applying import Refusal, refusals
 from hts.checking.govern.case import Case
+from hts.checking.rules.helpers.counted import few
 from hts.checking.rules.helpers.places import limits_of
 from hts.checking.rules.rule import Bad, Good, Rule
 from hts.language.model.joint import Joint
@@ -109,9 +110,7 @@ def _tell(case: Case, why: tuple[tuple[str, Refusal], ...], joints: list[Joint])
     reasons = "; ".join(f"{name} {refusal.clause}, and {refusal.is_}" for name, refusal in why)
     notes = ["none of its limits are in force for this joint, and none of its lines are printed"]
     if others:
-        names = ", ".join(joint.name for joint in others[:5])
-        more = f" and {len(others) - 5} more" if len(others) > 5 else ""
-        notes.append(f"the same for {names}{more}")
+        notes.append(f"the same for {few([joint.name for joint in others])}")
     case.add(
         RULE.found(
             f"no procedure of this job is for {first.name}: {reasons}",
