@@ -35,8 +35,10 @@ def test_what_is_told_can_be_read() -> None:
 
 def test_no_text_is_ever_run() -> None:
     wrong = []
+    named = re.compile(rf"\b({'|'.join([*CALLS, *MODULES])})\b")
     for path in FILES:
-        for node in ast.walk(ast.parse(path.read_text("utf-8"))):
+        text = path.read_text("utf-8")
+        for node in ast.walk(ast.parse(text)) if named.search(text) else ():
             names: list[str] = []
             if isinstance(node, ast.Call) and isinstance(node.func, ast.Name):
                 names = [node.func.id] if node.func.id in CALLS else []
@@ -61,7 +63,10 @@ def test_every_kind_is_listed() -> None:
     """A kind made anywhere in the program can be explained and waived."""
     made = set()
     for path in FILES:
-        tree = ast.parse(path.read_text("utf-8"))
+        text = path.read_text("utf-8")
+        if not re.search(r"\bKind\b", text):
+            continue
+        tree = ast.parse(text)
         # A part may have kinds of its own, that are no findings.
         if not any(
             isinstance(node, ast.ImportFrom)

@@ -56,19 +56,10 @@ MODULES = {module_of(path): path for path in FILES}
 
 
 @cache
-def imported(path: Path, *, lazy: bool = True) -> set[str]:
-    """The modules of the project a file imports; without those inside functions unless ``lazy``."""
-    tree = ast.parse(path.read_text("utf-8"))
-    inner = {
-        id(node)
-        for outer in ast.walk(tree)
-        if isinstance(outer, (ast.FunctionDef, ast.AsyncFunctionDef))
-        for node in ast.walk(outer)
-    }
+def imported(path: Path) -> set[str]:
+    """The modules of the project a file imports, also inside functions."""
     found = set()
-    for node in ast.walk(tree):
-        if not lazy and id(node) in inner:
-            continue
+    for node in ast.walk(ast.parse(path.read_text("utf-8"))):
         if isinstance(node, ast.ImportFrom):
             assert node.level == 0, f"{path}: imports are written out"
             base = node.module or ""

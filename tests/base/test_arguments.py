@@ -5,25 +5,26 @@ import math
 import pytest
 
 from hts.base.arguments import NotCovered, not_negative, positive, within
+from tests.rows import each_row
 
 BELOW, AT, ABOVE = math.nextafter(5, 0), 5.0, math.nextafter(5, 9)
 
 
-@pytest.mark.parametrize("value", [-1.0, 0.0, math.inf, math.nan])
+@each_row("value", [-1.0, 0.0, math.inf, math.nan])
 def test_what_must_be_above_zero(value: float) -> None:
     positive(wall=1e-300, width=2.0)
     with pytest.raises(ValueError, match=f"^wall width must be above zero, not {value!r}$"):
         positive(wall=1.0, wall_width=value)
 
 
-@pytest.mark.parametrize("value", [-1.0, -1e-300, math.inf, math.nan])
+@each_row("value", [-1.0, -1e-300, math.inf, math.nan])
 def test_what_must_not_be_negative(value: float) -> None:
     not_negative(wall=0.0, width=2.0)
     with pytest.raises(ValueError, match=f"^hold must not be negative, not {value!r}$"):
         not_negative(wall=0.0, hold=value)
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("low", "high", "value", "bounds"),
     [
         (5.0, None, BELOW, "from 5 mm"),

@@ -14,6 +14,7 @@ from click.testing import CliRunner, Result
 
 from hts.cli.main import cli
 from tests.limits.test_book_file import ISLAND
+from tests.rows import each_row
 
 ROOT = Path(__file__).parents[2]
 P22 = str(ROOT / "specs" / "p22-header.hts")
@@ -89,7 +90,7 @@ def test_two_editions_row_by_row() -> None:
     assert run("asme-b31.3-2018", "asme-b31.3-2018").output.endswith("0 rows differ\n")
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("arguments", "said"),
     [
         (("asme-b31.3", "asme-ix"), "--for SPEC JOINT"),

@@ -12,6 +12,7 @@ from jsonschema import Draft202012Validator
 from hts.checking.rules.examples import BASES
 from hts.generate import ROOT
 from tests.cli import inside
+from tests.rows import each_row
 
 GOOD = Path(ROOT, "specs", "carbon-steel-butt.hts")
 CLEAN = "spec 1\n"
@@ -188,7 +189,7 @@ def test_a_hidden_character_is_told_once(tmp_path: Path) -> None:
 REPORT = json.loads(Path(ROOT, "grammar", "check.schema.json").read_text("utf-8"))
 
 
-@pytest.mark.parametrize(
+@each_row(
     "text", [BROKEN, GOOD.read_bytes(), *(base.encode() for base in list(BASES.values())[:2])]
 )
 def test_the_report_for_machines_has_its_form(text: bytes) -> None:

@@ -7,6 +7,7 @@ import random
 import pytest
 
 from hts.editor.buffer import Buffer, Lines, path_of, uri_of
+from tests.rows import each_row
 
 #: The first plane, beyond it, two bytes, three bytes; line ends of all kinds; no line end of the
 #: protocol, though Python knows it as one (U+2028).
@@ -44,7 +45,7 @@ def test_a_byte_order_mark_counts_for_the_editor_alone() -> None:
     assert buffer.text == "spec 2\n"
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("uri", "path"),
     [
         ("file:///c%3A/jobs/a%20b.hts", "C:/jobs/a b.hts"),

@@ -20,6 +20,7 @@ from hts.generate import ROOT
 from hts.language.vocabulary.demand_text import DemandText
 from hts.language.vocabulary.formulas import Expression
 from hts.language.vocabulary.types import BookEdition
+from tests.sampling import whose_turn
 
 GOOD = sorted(Path(ROOT, "specs").glob("*.hts")) + sorted(Path(ROOT, "specs/library").glob("*.hts"))
 #: What only who writes can know: names they give, figures, dates, free text.
@@ -49,7 +50,7 @@ def offered(offers: list[Offer], word: str) -> bool:
     return any(each.label == word or each.label.startswith(f"{word} ") for each in offers)
 
 
-@pytest.mark.parametrize("path", GOOD, ids=lambda path: path.stem)
+@pytest.mark.parametrize("path", whose_turn(GOOD), ids=lambda path: path.stem)
 def test_the_word_that_stands_there_is_offered(path: Path) -> None:
     buffer, around = near(path)
     places = [at for place in buffer.placed.places() for at in asked(place)]

@@ -6,8 +6,6 @@ import random
 from collections.abc import Iterator
 from pathlib import Path
 
-import pytest
-
 from hts.base.findings import Report
 from hts.base.text import Source
 from hts.editor.phrase import SIGN, UNKNOWN, read_phrase
@@ -18,6 +16,7 @@ from hts.language.vocabulary.reader import Reader
 from hts.language.vocabulary.spec import File
 from hts.syntax import parse
 from hts.syntax.tree import Entry as Node
+from tests.rows import each_row
 
 GOOD = sorted(Path(ROOT, "specs").glob("*.hts")) + sorted(Path(ROOT, "specs/library").glob("*.hts"))
 EVERY = GOOD + sorted(Path(ROOT, "specs/broken").glob("*.hts"))
@@ -39,7 +38,7 @@ def entries_of(entry: Entry) -> Iterator[Entry]:
                 yield from entries_of(inner)
 
 
-@pytest.mark.parametrize("path", GOOD, ids=lambda path: path.stem)
+@each_row("path", GOOD, ids=lambda path: path.stem)
 def test_agrees_with_the_reader(path: Path) -> None:
     source = Source(path.read_text("utf-8"), path.name, str(path))
     text = Text(source)

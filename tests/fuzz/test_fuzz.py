@@ -17,18 +17,20 @@ from tests.fuzz.trial import good_texts, trial_of, try_text
 from tests.fuzz.trials import trial_of as command_of
 from tests.fuzz.trials import try_one
 from tests.fuzz.workplace import Workplace
+from tests.rows import each_row
 from tests.sampling import in_turn
 from tests.syntax.test_recovery import CASES
 
 GOOD = good_texts()
 
 
-_MORE = in_turn(range(1, 10), 3)
+#: Each of fifty trials.
+_PARTS = [0, *in_turn(range(1, 20), 3)]
 
 
-@pytest.mark.parametrize("hundred", [0, *_MORE])
-def test_damaged_texts_are_handled(hundred: int) -> None:
-    for number in range(100 * hundred, 100 * hundred + 100):
+@pytest.mark.parametrize("part", _PARTS)
+def test_damaged_texts_are_handled(part: int) -> None:
+    for number in range(50 * part, 50 * part + 50):
         try_text(*trial_of(20260, number, GOOD))
 
 
@@ -43,11 +45,11 @@ def place() -> Iterator[Workplace]:
         made.close()
 
 
-@pytest.mark.parametrize("number", [0, *_MORE])
-def test_every_command_takes_what_it_is_given(place: Workplace, number: int) -> None:
-    """A hundred inputs, of any area."""
+@pytest.mark.parametrize("part", _PARTS)
+def test_every_command_takes_what_it_is_given(place: Workplace, part: int) -> None:
+    """Inputs of any area."""
     broken = []
-    for each in range(100 * number, 100 * number + 100):
+    for each in range(50 * part, 50 * part + 50):
         area, trial = command_of(20261, each, place)
         outcome = try_one(area, each, trial, place)
         if outcome.failure:
@@ -91,7 +93,7 @@ def test_files_half_written_are_seen(place: Workplace) -> None:
         place.put_back()
 
 
-@pytest.mark.parametrize(("text", "code", "_place"), CASES)
+@each_row(("text", "code", "_place"), CASES)
 def test_known_damage_is_handled(text: str, code: str, _place: str) -> None:
     path, base = GOOD[0]
     assert code in {finding.kind.code for finding in try_text(path, f"{base}\n{text}")}

@@ -12,6 +12,7 @@ from hts.base.text import Source
 from hts.cli.main import cli
 from hts.generate.language_demands import FIRST
 from hts.language.model import Loader, Spec
+from tests.rows import each_row
 from tests.texts import spec_of
 
 ROOT = Path(__file__).resolve().parents[2]
@@ -53,7 +54,7 @@ def test_every_step_says_what_is_shown(tmp_path: Path, monkeypatch: pytest.Monke
     assert list((tmp_path / "out").glob("packet-*.pdf"))
 
 
-@pytest.mark.parametrize("body", [body for kind, body in _BLOCK.findall(TASKS) if kind == "hts"])
+@each_row("body", [body for kind, body in _BLOCK.findall(TASKS) if kind == "hts"])
 def test_every_text_of_a_task_is_read(body: str) -> None:
     # Names that stand in the rest of a job are not there.
     found = [f for f in spec_of(body).findings if "nothing is declared" not in f.message]

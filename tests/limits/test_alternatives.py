@@ -10,6 +10,7 @@ from hts.limits.cells import Domain, range_text
 from hts.limits.clashes import clash
 from hts.limits.gaps import gaps
 from hts.syntax.formula import CONDITION, Formula
+from tests.rows import each_row
 
 SOURCE = Source("P-07")
 
@@ -46,7 +47,7 @@ def overlap_texts(*texts, quantity="heating rate", direction="maximum", domain=N
     return [(range_text(o.fact, o.first, o.last), int(o.strict.id)) for o in found]
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("texts", "expected"),
     [
         (["110 degC/h when t <= 60 mm", "55 degC/h when t > 65 mm"], ["60 mm < t <= 65 mm"]),
@@ -114,7 +115,7 @@ def test_what_cannot_be_decided_is_left_open():
     assert overlap_texts("110 degC/h when t <= wall", "55 degC/h when t >= wall") == []
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("texts", "expected"),
     [
         (["110 degC/h when t <= 60 mm", "55 degC/h when t >= 60 mm"], [("t = 60 mm", 1)]),
@@ -145,7 +146,7 @@ def test_rates_above_other_temperatures_are_no_alternatives():
     assert overlaps(first + second, "maximum", Domain()) == []
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("texts", "words", "expected"),
     [
         (["95 degC when axis = horizontal", "120 degC when axis = vertical"], {}, ["inclined"]),
@@ -176,7 +177,7 @@ def test_a_case_left_out(texts, words, expected):
     assert [each.word for each in found] == ([] if words else expected)
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("texts", "expected"),
     [
         (["2 h", "1 h when t <= 20 mm"], ["1"]),
@@ -256,8 +257,8 @@ def book_rows(made, direction):
     return list(groups.values())
 
 
-@pytest.mark.parametrize("made", every(), ids=called)
-@pytest.mark.parametrize("direction", ["minimum", "maximum"])
+@each_row("made", every(), ids=called)
+@each_row("direction", ["minimum", "maximum"])
 def test_rows_of_standards_raise_no_alarm(made, direction):
     """Tables that have been in use for decades: what is found in them would be a false alarm."""
     for group in book_rows(made, direction):

@@ -20,6 +20,7 @@ from hts.base.quantities import (
 )
 from hts.limits import book, demands
 from tests.limits.conftest import in_system
+from tests.rows import each_row
 
 DIMENSIONS = {
     "wall": LENGTH,
@@ -79,7 +80,7 @@ def test_hold_p1_2012():
     assert thin.minimum.to("h") == 1
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("p_number", "wall", "minutes"),
     [
         # ASME B31.3-2016 Table 331.1.1: 1 h/in and at least 15 min to 2 in; then 2 h + 15 min/in.
@@ -105,7 +106,7 @@ def test_editions_differ_in_the_least_hold_of_p4():
 # ---- Hold temperature ----
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("edition", "system", "p_number", "low", "high"),
     [
         # ASME B31.3-2016 Table 331.1.1, both columns as printed.
@@ -134,7 +135,7 @@ def _of_two(first: str, second: str):
     return found["hold temperature"]
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("first", "second", "least", "greatest"),
     [
         # ASME B31.3-2012 331.2.3, from memory: of two ferritic metals the higher range of Table
@@ -159,7 +160,7 @@ def test_metals_that_the_higher_range_could_ruin_have_no_common_range():
     assert (low.side, high.side) == ("b", "a")
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("lowered", "hours"),
     # ASME B31.3-2016 Table 331.1.2: 2, 4, 10 and 20 h to 1 in for P-1 groups 1 and 2.
     [("50 degF", 2), ("100 degF", 4), ("120 degF", 10), ("200 degF", 20)],
@@ -215,7 +216,7 @@ def test_exemption_p4_groove_2018(carbon, status):
     assert found.status == status
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("facts", "status"),
     [
         # ASME B31.3-2018 Table 331.1.3, P-1: 95 degC preheat over 25 mm; multi-layer over 5 mm.
@@ -246,7 +247,7 @@ def test_exemption_not_yet_shown_leaves_treatment_required():
     assert [item.names for item in found.unanswered] == [("preheat", "layers")]
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("p_number", "wall", "status"),
     [
         # ASME B31.3-2012 Table 331.1.1: P-1 over 20 mm, P-4 over 13 mm.
@@ -283,7 +284,7 @@ def test_no_rate_in_figures_to_2012():
     assert later.setter("maximum").limit.source.basis == "memory"
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("wall", "rate"),
     # ASME B31.1 132.5: 600 degF/h to 2 in, then 1200 degF/h divided by the inches.
     [("1 in", 600), ("2 in", 600), ("4 in", 300), ("6 in", 200)],
@@ -316,7 +317,7 @@ def test_cooling_p7_2016():
 # ---- Preheat ----
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("facts", "least"),
     [
         # ASME B31.3-2014 Table 330.1.1.

@@ -9,6 +9,7 @@ from hts.base.quantities import LENGTH, TEMPERATURE, Quantity
 from hts.limits import Limit, Source, beside_book, demands, looser
 from hts.limits.beside_book import looser_anywhere
 from hts.limits.cells import Domain
+from tests.rows import each_row
 
 BOOK, OWN = Source("some-book"), Source("P-07")
 
@@ -32,7 +33,7 @@ def test_the_walls_for_which_an_hour_is_too_short():
     assert [f[1] for f in found([row("hold time", minimum="12 min")], [TIME])] == [16, 40]
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("own", "book", "loose"),
     [
         ({}, {}, True),
@@ -79,7 +80,7 @@ def printed(quantity, si, us, **parts):
     return Limit(quantity, BOOK, system="SI", pair=pair, **si, **parts)
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("direction", "own", "loose"),
     [
         # 1300 degF is 704.4 degC, less than the 705 degC printed beside it: one of the two is kept.
@@ -110,7 +111,7 @@ def test_a_time_by_the_inch_keeps_what_is_printed_beside_a_time_by_the_millimetr
         assert bool(found([row("hold time", minimum=own)], [book], inches=inches)) is loose
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("own", "loose"),
     [("315 degC", False), ("600 degF", False), ("316 degC", True), ("601 degF", True)],
 )
@@ -141,7 +142,7 @@ def test_walls_are_tried_in_inches_where_the_procedure_has_them():
 STEP = {"above": "315 degC"}
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("own", "book", "expected"),
     [
         # At the same figure nothing is looser.
@@ -195,8 +196,8 @@ def test_rates_step_by_step(own, book, expected):
 WORDS = ("prohibited without approval", "required", "exempt", "none")
 
 
-@pytest.mark.parametrize("own", WORDS)
-@pytest.mark.parametrize("book", WORDS)
+@each_row("own", WORDS)
+@each_row("book", WORDS)
 def test_of_words_the_later_in_the_list_is_looser(own, book):
     ours = demands([row("post-weld heat treatment", status=own)], {"both": {}})
     theirs = demands([row("post-weld heat treatment", BOOK, status=book)], {"both": {}})

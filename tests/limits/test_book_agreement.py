@@ -1,11 +1,11 @@
 """Books against each other, where a standard says they are alike, or that they are not."""
 
-import pytest
+from tests.rows import each_row
 
 LOWER = ["lower-temperature hold"]
 
 
-@pytest.mark.parametrize("lowered", ["50 degF", "100 degF", "150 degF", "200 degF"])
+@each_row("lowered", ["50 degF", "100 degF", "150 degF", "200 degF"])
 def test_lower_temperatures_of_b31_3_and_viii_1(govern, lowered):
     # ASME B31.3-2016 Table 331.1.2 and BPVC VIII-1 UCS-56.1 have the same figures; US Navy
     # S9074-AR-GIB-010/278 Table VI counts hours for each inch.
@@ -18,8 +18,8 @@ def test_lower_temperatures_of_b31_3_and_viii_1(govern, lowered):
     assert navy["hold time"].minimum != vessel["hold time"].minimum
 
 
-@pytest.mark.parametrize("p_number", ["1", "3", "4", "5A", "5B", "6", "9A", "10I", "11A", "15E"])
-@pytest.mark.parametrize("wall", ["5 mm", "30 mm", "80 mm", "150 mm"])
+@each_row("p_number", ["1", "3", "4", "5A", "5B", "6", "9A", "10I", "11A", "15E"])
+@each_row("wall", ["5 mm", "30 mm", "80 mm", "150 mm"])
 def test_holds_of_b31_1_and_b31_3(govern, p_number, wall):
     # ASME B31.1 Table 132.1.1-1 has the ranges and holds of B31.3-2016 Table 331.1.1 (memory).
     facts = {"p_number": p_number, "wall": wall}
@@ -44,7 +44,7 @@ def test_p1_is_exempt_in_piping_and_treated_in_vessels(govern):
     assert govern("asme-viii-1", "2013", **facts)[treatment].status == "required"
 
 
-@pytest.mark.parametrize(
+@each_row(
     "facts",
     [
         {"p_number": "3", "wall": "10 mm", "tensile_strength": "75 ksi"},
@@ -54,7 +54,7 @@ def test_p1_is_exempt_in_piping_and_treated_in_vessels(govern):
         {"p_number": "6", "wall": "20 mm"},
     ],
 )
-@pytest.mark.parametrize("system", ["SI", "US"])
+@each_row("system", ["SI", "US"])
 def test_preheat_of_appendix_r_and_the_navy(govern, system, facts):
     # ASME BPVC VIII-1 Appendix R (memory) and US Navy S9074-AR-GIB-010/278 Table IV (published).
     vessel = govern("asme-viii-1", "2013", system, **facts)["preheat"]

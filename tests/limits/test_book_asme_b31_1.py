@@ -3,17 +3,18 @@
 import pytest
 
 from hts.base.quantities import TEMPERATURE, Quantity
+from tests.rows import each_row
 
 BOOK = "asme-b31.1"
 TREATMENT = "post-weld heat treatment"
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("wall", "rate"),
     # ASME B31.1 132.5: 600 degF/h by half the thickness in inches, never more than 600 degF/h.
     [("1 in", 600), ("2 in", 600), ("4 in", 300), ("6 in", 200)],
 )
-@pytest.mark.parametrize("edition", ["2014", "2016", "2018"])
+@each_row("edition", ["2014", "2016", "2018"])
 def test_rates_are_for_above_600_degf(govern, edition, wall, rate):
     found = govern(BOOK, edition, "US", p_number="1", wall=wall)
     for name in ("heating rate", "cooling rate"):
@@ -37,7 +38,7 @@ def test_p7_and_p10i_cool_slowly(govern):
         assert found.maximum.to("degC/h") == 55
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("wall", "preheat", "layers", "status"),
     [
         # ASME B31.1 Table 132.2-1: 200 degF over 1 in, several layers over 3/16 in.
@@ -82,9 +83,7 @@ def test_bands(govern):
     assert branch["soak band"].minimum.to("mm") == 110
 
 
-@pytest.mark.parametrize(
-    ("sketch", "thickness"), [("1", 18), ("2", 25), ("3", 20), ("4", 25), ("5", 18)]
-)
+@each_row(("sketch", "thickness"), [("1", 18), ("2", 25), ("3", 20), ("4", 25), ("5", 18)])
 def test_branch_sketches(govern, sketch, thickness):
     # The sketches as in ASME B31.3 Figure 328.5.4D, the lesser of the weld and the thicker part:
     # B31.1 132.4 from memory.

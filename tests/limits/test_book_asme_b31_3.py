@@ -2,6 +2,8 @@
 
 import pytest
 
+from tests.rows import each_row
+
 BOOK = "asme-b31.3"
 
 
@@ -47,9 +49,7 @@ def test_furnace_in_turns(govern):
     )
 
 
-@pytest.mark.parametrize(
-    ("sketch", "thickness"), [("1", 18), ("2", 28), ("3", 20), ("4", 40), ("5", 18)]
-)
+@each_row(("sketch", "thickness"), [("1", 18), ("2", 28), ("3", 20), ("4", 40), ("5", 18)])
 def test_branch_sketches(govern, sketch, thickness):
     # ASME B31.3-2012 Figure 328.5.4D: Tb + tc, Th + tc, the greater of Tb + tc and Tr + tc,
     # Th + Tr + tc, Tb + tc; here Tb 10, Th 20, Tr 12, tc 8 mm.

@@ -3,12 +3,13 @@
 import pytest
 
 from hts.base.quantities import LENGTH, RATE, TEMPERATURE, Quantity
+from tests.rows import each_row
 
 BOOK = "asme-viii-1"
 TREATMENT = "post-weld heat treatment"
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("wall", "heating", "cooling", "heating_si", "cooling_si"),
     [
         # ASME BPVC VIII-1 UCS-56(d): 400 and 500 degF/h by the thickness in inches.
@@ -48,7 +49,7 @@ def test_charging_and_spread(govern):
     assert heating.demands[0].within == Quantity.read("4.6 m", LENGTH)
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("p_number", "wall", "minutes"),
     [
         # ASME BPVC VIII-1 UCS-56, table of P-4: 1 h/in to 5 in, then 15 min more per inch.
@@ -68,7 +69,7 @@ def test_hold_time(govern, p_number, wall, minutes):
     assert found["hold time"].minimum.to("min") == minutes
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("wall", "preheat", "status"),
     [
         # ASME BPVC VIII-1:2013 UCS-56: over 38 mm always, over 32 mm unless preheated to 95 degC.
@@ -117,7 +118,7 @@ def test_p3_and_p4(govern, lacking):
     assert shell[TREATMENT].status == "required"
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("lowered", "hours"), [("50 degF", 2), ("100 degF", 4), ("150 degF", 10), ("200 degF", 20)]
 )
 def test_lower_temperature(govern, lowered, hours):

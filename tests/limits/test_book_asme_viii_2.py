@@ -2,11 +2,13 @@
 
 import pytest
 
+from tests.rows import each_row
+
 BOOK = ("asme-viii-2", "2010")
 P15E = {"p_number": "15E", "chromium": "9 %", "least_chromium": "9 %"}
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("filler", "system", "most"),
     # Table 6.11: nickel plus manganese of the filler sets the top of the range.
     [
@@ -29,7 +31,7 @@ def test_rich_filler_has_the_general_top(govern, lacking):
     assert lacking("hold temperature", *BOOK, t="20 mm", **P15E) == {"filler_nickel_manganese"}
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("facts", "least"),
     # ASME BPVC VIII-2:2010 Table 6.11, note (b): of a weld to another steel the chromium of the
     # filler decides, or that it is austenitic or nickel-based; 720 degC to 13 mm is note (a).

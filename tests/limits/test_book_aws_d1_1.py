@@ -2,6 +2,8 @@
 
 import pytest
 
+from tests.rows import each_row
+
 BOOK = "aws-d1.1"
 
 # AWS D1.1:2015 Table 3.3; columns A and B also in UFC 3-320-01A.
@@ -14,7 +16,7 @@ TABLE = {
 CELSIUS = {32: 0, 50: 10, 150: 65, 225: 110, 300: 150}
 
 
-@pytest.mark.parametrize("category", TABLE)
+@each_row("category", TABLE)
 def test_table(govern, category):
     for wall, least in zip(("3/4 in", "1.5 in", "2.5 in", "3 in"), TABLE[category], strict=True):
         found = govern(BOOK, "2015", "US", preheat_category=category, wall=wall)["preheat"]
@@ -49,7 +51,7 @@ def test_interpass_of_tempered_steel(govern, wall, most):
     assert found["interpass"].maximum.to("degF") == most
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("system", "wall", "heating", "cooling"),
     [
         # 5.8.1 as quoted elsewhere: 5600/t to 220, no need below 55 degC/h; cooling 6500/t to 260.
@@ -72,7 +74,7 @@ def test_rates_of_stress_relief(govern, system, wall, heating, cooling):
         assert demand.above.to(unit[:4]) == above
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("wall", "minutes"),
     [
         # Table 5.2 (memory): 15 min for each 1/4 in or part; over 2 in, 2 h and 15 min by inch.

@@ -2,6 +2,8 @@
 
 import pytest
 
+from tests.rows import each_row
+
 BOOK = "cfr-46-54"
 TREATMENT = "post-weld heat treatment"
 
@@ -21,7 +23,7 @@ def test_it_asks_below_the_walls_of_the_pressure_code(govern, wall, pressure_cod
     assert govern(BOOK, None, "US", **facts)[TREATMENT].status == "required"
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("p_number", "status"),
     [
         # Carbon and low alloy steel, part UCS: P-1 to P-15E. High alloy (part UHA: P-6 to P-8),
@@ -35,7 +37,7 @@ def test_carbon_and_low_alloy_steel(govern, p_number, status):
     assert govern(BOOK, p_number=p_number, wall="10 mm")[TREATMENT].status == status
 
 
-@pytest.mark.parametrize("kind", ["girth-butt", "long-seam", "branch", "attachment", "repair"])
+@each_row("kind", ["girth-butt", "long-seam", "branch", "attachment", "repair"])
 def test_every_kind_of_weld(govern, kind):
     # The text excepts none; what UCS-56 exempts is left to the inspector, so that none is let go.
     found = govern(BOOK, p_number="1", wall="10 mm", weld_kind=kind)

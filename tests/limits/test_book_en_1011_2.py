@@ -8,6 +8,7 @@ from hts.base.findings import Report
 from hts.checking.checker.run import check_spec
 from hts.checking.govern import authorities
 from hts.checking.govern.joint import JointLimits
+from tests.rows import each_row
 from tests.texts import spec_of
 
 TEXT = """spec 1
@@ -80,7 +81,7 @@ def test_by_hand(changes, least):
     assert preheat(**changes).minimum.to("degC") == least
 
 
-@pytest.mark.parametrize(
+@each_row(
     "changes",
     [
         {"wall": "9.9"},
@@ -114,7 +115,7 @@ def test_a_low_preheat_is_told_once(head, told):
 
 # CE (IIW) of the plate: C + 1.4/6 + (0.2 + 0.1)/15 = C + 0.25333: 0.17 -> 0.4233, 0.23 -> 0.4833,
 # 0.24 -> 0.4933. Combined thickness of a butt weld: twice the wall.
-@pytest.mark.parametrize(
+@each_row(
     ("changes", "least"),
     [
         # Table C.1 as printed: CE 0.43, 1.0 kJ/mm, over 5 to 10 ml/100 g: 60 mm = 2 * 30 mm.

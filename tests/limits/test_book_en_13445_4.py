@@ -4,6 +4,8 @@ import math
 
 import pytest
 
+from tests.rows import each_row
+
 BOOK = ("en-13445-4", "2021")
 
 
@@ -22,7 +24,7 @@ def test_local_bands(govern, outside, wall, heated, insulated):
     assert float(found["gradient band"].minimum.to("mm")) == pytest.approx(insulated, abs=0.05)
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("wall", "heating", "cooling"),
     [
         ("10 mm", 220, 280),
@@ -45,7 +47,7 @@ def test_charging(govern):
     assert govern(*BOOK, wall="61 mm")["charge temperature"].maximum.to("degC") == 300
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("t", "minutes"), [("10 mm", 30), ("35 mm", 30), ("60 mm", 55), ("90 mm", 85), ("100 mm", 90)]
 )
 def test_hold_time(govern, t, minutes):

@@ -13,6 +13,7 @@ from hts.cli.starter.own_book import id_of, skeleton
 from hts.limits import book, demands
 from hts.limits.book_file import read
 from hts.limits.books import books
+from tests.rows import each_row
 
 ROOT = Path(__file__).parents[2]
 PAGE = (ROOT / "grammar" / "ADD-A-BOOK.md").read_text(encoding="utf-8")
@@ -49,7 +50,7 @@ def test_the_book_of_the_page_is_sound():
     assert read(ISLAND).id == "island-law"
 
 
-@pytest.mark.parametrize("id", books())
+@each_row("id", books())
 def test_every_shipped_book_would_do_as_ones_own(id):
     folder = Path(hts.base.data.__file__).parent / "books"
     text = (folder / f"{id}.yaml").read_text(encoding="utf-8")
@@ -83,7 +84,7 @@ def test_it_limits_as_its_formulas_say(govern):
     assert warm["post-weld heat treatment"].status == "exempt"
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("old", "new", "message", "part"),
     [
         ("is: thicker_wall", "is: thicker_wal", "did you mean thicker_wall", "thicker_wal"),
@@ -181,7 +182,7 @@ def test_suggestions_come_with_titles_people_write():
     assert book("asme-b31.3", "2018").standard == "ASME B31.3"
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("old", "new", "part", "remedy"),
     [
         # What a first book is written with: a figure without its unit, a unit as it is written
@@ -216,7 +217,7 @@ def test_an_option_no_job_has_and_a_quantity_by_another_name():
 FORMS = re.findall(r"`(at_least|at_most|between|when): ([^`]+)`", PAGE)
 
 
-@pytest.mark.parametrize(("part", "formula"), FORMS)
+@each_row(("part", "formula"), FORMS)
 def test_the_forms_of_the_page_are_read(part, formula):
     quantity = "heated band" if "wall" in formula else "hold time"
     quantity = "heating rate" if "degC/h" in formula else quantity
@@ -245,7 +246,7 @@ rows:
 """
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("old", "new", "message", "part", "remedy"),
     [
         ("  - id: one\n    ", "  - ", "row 1: id is missing", "quantity: hold time", ""),
@@ -298,7 +299,7 @@ def test_where_the_rows_stand():
     assert read(text).book(None).limits[1].id == "two"
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("text", "message", "marked"),
     [
         ("a: [1", "it is not YAML: ", ""),

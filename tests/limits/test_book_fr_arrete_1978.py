@@ -1,12 +1,12 @@
 """Arrêté du 24 mars 1978, article 19 (public law text)."""
 
-import pytest
+from tests.rows import each_row
 
 BOOK = "fr-arrete-1978"
 TREATMENT = "post-weld heat treatment"
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("wall", "strength", "status"),
     [
         # 1(a): to 40 mm and 560 N/mm2, or to 30 mm and 700 N/mm2.

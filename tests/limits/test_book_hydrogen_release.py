@@ -1,11 +1,11 @@
 """Hydrogen release: practices, each for its own material."""
 
-import pytest
+from tests.rows import each_row
 
 BOOK = "hydrogen-release"
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("facts", "low", "high", "hours", "basis"),
     [
         # API 934-C, as quoted elsewhere: 300 degC and 1 h for 1.25Cr.

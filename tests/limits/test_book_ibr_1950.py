@@ -1,12 +1,12 @@
 """Indian Boiler Regulations 1950, Reg. 267, 357C, 360 and 562 (public pages of the agency)."""
 
-import pytest
+from tests.rows import each_row
 
 BOOK = "ibr-1950"
 TREATMENT = "post-weld heat treatment"
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("part", "wall", "carbon", "status"),
     [
         # Reg. 360(b): pipe to 20 mm and to 0.25 % goes untreated; to 9 mm also to 0.30 %.
@@ -26,7 +26,7 @@ def test_carbon_steel(govern, part, wall, carbon, status):
     assert found[TREATMENT].status == status
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("facts", "status"),
     [
         # Reg. 360(b)(i): 1/2 Mo to 13 mm and 127 mm outside diameter.
@@ -65,7 +65,7 @@ SMALL = {
 }
 
 
-@pytest.mark.parametrize(
+@each_row(
     "change",
     [
         {"wall": "13.1 mm"},
@@ -82,7 +82,7 @@ def test_2_25_cr_pipe_is_exempt_while_all_five_hold(govern, change):
     assert govern(BOOK, **facts, **{**SMALL, **change})[TREATMENT].status == "required"
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("p_number", "low", "high"),
     [("1", 580, 620), ("3", 620, 660), ("4", 630, 670), ("5A", 650, 750)],
 )
@@ -92,7 +92,7 @@ def test_ranges(govern, p_number, low, high):
     assert (found.minimum.to("degC"), found.maximum.to("degC")) == (low, high)
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("facts", "minutes"),
     [
         # 2.5 min/mm * 26 mm = 65 min for carbon steel, and no floor: 8 mm -> 20 min.

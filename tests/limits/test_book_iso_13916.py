@@ -1,13 +1,11 @@
 """ISO 13916:2017, clause 4.1: where preheat is measured."""
 
-import pytest
+from tests.rows import each_row
 
 BOOK = ("iso-13916", "2017")
 
 
-@pytest.mark.parametrize(
-    ("wall", "distance"), [("8 mm", 32), ("12.5 mm", 50), ("40 mm", 50), ("50 mm", 50)]
-)
+@each_row(("wall", "distance"), [("8 mm", 32), ("12.5 mm", 50), ("40 mm", 50), ("50 mm", 50)])
 def test_up_to_50_mm(govern, wall, distance):
     # ISO 13916:2017 4.1: four times the thickness, at most 50 mm.
     found = govern(*BOOK, wall=wall)["preheat distance"]

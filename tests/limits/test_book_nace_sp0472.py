@@ -1,8 +1,7 @@
 """NACE SP0472-2010, section 3, as quoted elsewhere."""
 
-import pytest
-
 from hts.base.quantities import TEMPERATURE, Quantity
+from tests.rows import each_row
 
 BOOK = ("nace-sp0472", "2010")
 CARBONATE = {"p_number": "1", "carbonate_service": "yes", "amine_or_caustic_service": "no"}
@@ -19,7 +18,7 @@ def test_carbonate(govern):
     assert govern(*BOOK, t="50 mm", **CARBONATE)["hold time"].minimum.to("h") == 2
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("t", "hours"),
     # NACE SP0472-2010: 1 h per 25 mm or part of it; 262 mm is eleven parts.
     [("10 mm", 1), ("25 mm", 1), ("26 mm", 2), ("262 mm", 11)],

@@ -1,12 +1,12 @@
 """16 NYCRR 255.239 (public law text)."""
 
-import pytest
+from tests.rows import each_row
 
 BOOK = "nycrr-16-255"
 TREATMENT = "post-weld heat treatment"
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("carbon", "manganese", "status"),
     [
         # (a): C over 0.32 %, or C + Mn/4 over 0.65 %: 0.30 + 1.40/4 = 0.65 is not over it,
@@ -22,7 +22,7 @@ def test_by_analysis(govern, carbon, manganese, status):
     assert found[TREATMENT].status == status
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("system", "wall", "status"),
     [
         ("SI", "32 mm", None),
@@ -45,7 +45,7 @@ def test_the_run_counts_at_a_branch(govern):
     assert found[TREATMENT].status == "required"
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("kind", "size", "throat", "status"),
     [
         # (f)(1): a leg of 13 mm is a throat of 13 / 1.4142 = 9.19 mm.

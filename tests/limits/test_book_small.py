@@ -3,6 +3,7 @@
 import pytest
 
 from hts.checking.checker.run import check_spec
+from tests.rows import each_row
 from tests.texts import spec_of
 
 TREATMENT = "post-weld heat treatment"
@@ -77,7 +78,7 @@ def test_api_650(govern):
     assert inch["hold time"].minimum.to("min") == 60
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("facts", "status"),
     [
         # Carbon steel from 19 mm on; 15CrMo with more than 0.15 % C; wet H2S whatever the wall.
@@ -108,8 +109,8 @@ def test_adn_ammonia(govern, strength, service, status):
     assert found[TREATMENT].status == status
 
 
-@pytest.mark.parametrize("strength", ["415 MPa", "70 ksi"])
-@pytest.mark.parametrize(
+@each_row("strength", ["415 MPa", "70 ksi"])
+@each_row(
     ("p_number", "wall", "service", "status"),
     [
         # 7-12-01-04(2)(e): all welds of storage containers for ammonia, whatever the wall: below,
@@ -138,8 +139,8 @@ def test_north_dakota_asks_for_the_service_where_none_is_stated(lacking):
     assert lacking(TREATMENT, "ndac-7-12-01", p_number="1", wall="10 mm") == {"service"}
 
 
-@pytest.mark.parametrize("book", ["wac-296-307", "arm-4.12.704"])
-@pytest.mark.parametrize(
+@each_row("book", ["wac-296-307", "arm-4.12.704"])
+@each_row(
     ("p_number", "wall", "service", "claimed", "status"),
     [
         # (2)(a): stress relieved whatever the wall, unless (b), (c) the heads are hot formed, or

@@ -2,11 +2,13 @@
 
 import pytest
 
+from tests.rows import each_row
+
 BOOK = ("us-navy-s9074", "1995")
 TREATMENT = "post-weld heat treatment"
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("group", "low", "high"),
     [("S-1", 1100, 1250), ("S-2", 1000, 1050), ("S-3A", 1100, 1175), ("S-5", 1350, 1400)],
 )
@@ -16,7 +18,7 @@ def test_ranges(govern, group, low, high):
     assert (hold.minimum.to("degF"), hold.maximum.to("degF")) == (low, high)
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("lowered", "hours"), [("50 degF", 4), ("100 degF", 6), ("150 degF", 10), ("200 degF", 20)]
 )
 def test_lower_temperature_is_by_the_inch(govern, lowered, hours):
@@ -58,7 +60,7 @@ def test_when_piping_is_treated(govern, lacking):
     assert lacking(TREATMENT, *BOOK, **thin) == {"preheat"}
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("facts", "least"),
     [
         # S9074-AR-GIB-010/278 Table IV.
@@ -92,7 +94,7 @@ def test_spreads_are_never_looser_than_printed(govern, system):
     assert found["heating spread"].maximum.to("degF") == 250
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("group", "facts", "least"),
     [
         # Table IV on its page: by S-group, thickness, strength and carbon.
@@ -125,7 +127,7 @@ def test_interpass_by_group(govern, group, most):
     assert found.maximum.to("degF") == most
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("facts", "status"),
     [
         # Table VI, S-5, piping: (a) over 0.15 % C, (b) over 2.75 % Cr, (c) over 5/8 in, (d) over
@@ -145,7 +147,7 @@ def test_each_reason_to_treat_s5_piping(govern, facts, status):
     assert found.status == status
 
 
-@pytest.mark.parametrize("group", ["S-1", "S-2", "S-3", "S-3A", "S-4", "S-5"])
+@each_row("group", ["S-1", "S-2", "S-3", "S-3A", "S-4", "S-5"])
 def test_vessels_are_treated_whatever_the_wall(govern, group):
     found = govern(*BOOK, s_group=group, wall="3 mm", part="vessel-shell")[TREATMENT]
     assert found.status == "required"

@@ -15,6 +15,7 @@ from hts.generate.books import generate
 from hts.limits import FACTS, LIMITED, UnknownBook, UnknownEdition, book, books
 from hts.limits.books import _is_id, from_data, is_seen, seen_on
 from hts.limits.soundness import problems
+from tests.rows import each_row
 
 DATA = os.path.dirname(hts.base.data.__file__)
 
@@ -59,7 +60,7 @@ GOOD = {
 }
 
 
-@pytest.mark.parametrize("name", books())
+@each_row("name", books())
 def test_every_shipped_book_is_sound(name):
     data = source(name)
     assert not list(SCHEMA.iter_errors(data))
@@ -67,7 +68,7 @@ def test_every_shipped_book_is_sound(name):
     assert data["id"] == name
 
 
-@pytest.mark.parametrize("name", books())
+@each_row("name", books())
 def test_every_row_says_on_which_page_it_was_seen_or_that_it_was_not(name):
     data = source(name)
     named = set()
@@ -102,7 +103,7 @@ def changed(path, value):
     return data
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("path", "value"),
     [
         (("rows", 0, "cite"), ...),
@@ -129,7 +130,7 @@ def test_the_schema_refuses(path, value):
     assert list(SCHEMA.iter_errors(changed(path, value)))
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("path", "value", "message"),
     [
         (("rows", 0, "quantity"), "hold", "there is no quantity 'hold'"),
@@ -222,7 +223,7 @@ def test_what_can_be_the_name_of_a_book(id, so):
     assert _is_id("asme-b31.3") and not _is_id("") and not _is_id("..")
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("change", "steps"),
     [
         ({"at_least": "1 h * t"}, ("at_least",)),
@@ -266,7 +267,7 @@ def test_rows_of_several_pages_say_which():
     assert [p.steps for p in problems(data)] == [("rows", 0, "basis")]
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("change", "message"),
     [
         ({"quantity": "option", "status": "allowed"}, "which option? There are lower-temperature"),

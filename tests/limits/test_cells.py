@@ -9,6 +9,7 @@ from hypothesis import strategies as st
 from hts.base.quantities import LENGTH, Quantity
 from hts.limits.cells import Domain, Grid, Undecidable, facts, holds, range_text
 from hts.syntax.formula import CONDITION, Formula
+from tests.rows import each_row
 
 
 def condition(text):
@@ -77,7 +78,7 @@ def test_a_word_that_no_condition_names_is_looked_at():
     assert [holds(condition("service = amine"), cell) for cell in grid] == [True, False]
 
 
-@pytest.mark.parametrize(
+@each_row(
     "text",
     ["t > thicker_wall", "thicker_wall < t", "2 * t > 20 mm", "sqrt(t * wall) > 20 mm",
      "t - wall = 0 mm", "not carbon is known", "not (t > 10 mm and carbon is known)"],
@@ -110,7 +111,7 @@ def millimetres(least, greatest):
     return Domain(ends={"t": tuple(ends)})
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("domain", "said"),
     [
         (Domain(), "t < 0 mm; t = 0 mm; 0 mm < t < 65 mm; t = 65 mm; t > 65 mm"),

@@ -2,12 +2,12 @@
 
 from itertools import permutations
 
-import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
 from hts.base.quantities import LENGTH, RATE, TEMPERATURE, TIME, Quantity
 from hts.limits import Limit, Source, demands, looser
+from tests.rows import each_row
 
 BOOK = Source("some-book")
 OTHER = Source("other-book")
@@ -218,7 +218,7 @@ STEPS = [
 ]
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("at", "allowed"),
     [
         ("20 degC", "300 degC/h"),
@@ -246,7 +246,7 @@ def test_a_least_rate_conflicts_only_where_both_hold():
     ].empty
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("own", "book", "expected"),
     [
         ({"minimum": "1 h"}, {"minimum": "2 h"}, ["minimum"]),

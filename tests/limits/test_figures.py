@@ -7,6 +7,7 @@ import pytest
 import hts.base.data
 from hts.limits.books import books
 from tests.limits.figures import FIGURES, listed, mutants, not_noticed
+from tests.rows import each_row
 from tests.sampling import in_turn
 
 #: Of so many at least so many. Measured on seeds nobody had looked at: 52 of 60, 71 of 80. What is
@@ -20,7 +21,7 @@ def entered(id):
     return [line for line in lines if line.partition(" ")[0] == id]
 
 
-@pytest.mark.parametrize("id", books())
+@each_row("id", books())
 def test_figures_stand_as_they_were_entered(id):
     # Where this fails on purpose: compare with the page, then python -m tests.limits.figures.
     assert listed(id, hts.base.data.load(f"books/{id}")) == entered(id)

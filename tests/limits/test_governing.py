@@ -6,6 +6,7 @@ from hts.base.quantities import LENGTH, RATE, TEMPERATURE, TIME, Quantity
 from hts.limits import Limit, Source, demands
 from hts.limits.dissimilar import ranked
 from hts.limits.engine import Engine
+from tests.rows import each_row
 
 BOOK, OTHER, OWN = Source("some-book"), Source("other-book"), Source("P-07")
 SIDE = {"both": {}}
@@ -91,7 +92,7 @@ def test_a_bound_as_it_is_printed_for_a_value():
     assert str(plain.bound_in("minimum", "US")) == str(plain.both("minimum")) == "1 h"
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("direction", "value", "beside"),
     [
         # The strictest figure of the other system among those the value meets: 595 degC is printed
@@ -140,7 +141,7 @@ STEPS = [
 ]
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("at", "most", "least"),
     [
         (None, "all", "all"),
@@ -164,7 +165,7 @@ def test_a_step_alone_is_not_in_force_below_it():
     assert found.rate_at(None) is None and found.rate_at(degrees("424 degC")) is None
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("numbers", "more", "apart"),
     [
         ({"A": "1", "B": "5A"}, {"B"}, "yes"),

@@ -5,14 +5,13 @@ Beside each kind the book of the package that has it, where one has.
 
 from pathlib import Path
 
-import pytest
-
 from hts.checking.checker.run import check_spec
 from hts.checking.rules.examples import BUTT, CYCLE
 from hts.limits import demands
 from hts.limits.book_file import read
 from tests.limits.conftest import in_system
 from tests.limits.conftest import read as fact
+from tests.rows import each_row
 from tests.texts import spec_of
 
 BOOK = read((Path(__file__).parent / "kinds.yaml").read_text(encoding="utf-8"))
@@ -34,7 +33,7 @@ def test_the_book_is_sound():
     assert BOOK.faults == ()
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("facts", "status"),
     [
         # ibr-1950, us-navy-s9074: carbon and thickness together, 19 mm and 0.25 % at their figures.
@@ -53,7 +52,7 @@ def test_exemptions(facts, status):
     assert ask(TREATMENT, **{**usual, **facts}).status == status
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("changes", "status"),
     [
         # wac-296-307 has an exemption to be claimed; here a temper bead in place of heat.
@@ -82,7 +81,7 @@ def test_a_temper_bead_in_place_of_heat(changes, status):
     assert ask(TREATMENT, **{**usual, **changes}).status == status
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("system", "wall", "rate"),
     [
         # aws-d1.1: 5600 / 25.4 = 220.5 over the ceiling; 5600 / 45 = 124.4, rounded down 124;
@@ -99,7 +98,7 @@ def test_rates_in_both_systems_with_their_rounding(system, wall, rate):
     assert str(ask("heating rate", system, p_number="1", wall=wall).maximum) == rate
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("system", "wall", "hours"),
     # nace-sp0472: a started inch counts whole: 25 mm -> 1 h, 25.1 mm -> 2 h; 2 in -> 2 h.
     [("SI", "25 mm", 1), ("SI", "25.1 mm", 2), ("US", "2 in", 2), ("US", "2.01 in", 3)],
@@ -116,7 +115,7 @@ def test_two_tempers_each_with_its_range():
     assert (second.minimum.to("degF"), second.maximum.to("degF")) == (1100, 1150)
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("changes", "least"),
     [
         # Each of the three at its figure: nothing more than 20 degC; all beyond: 125 degC.
@@ -140,7 +139,7 @@ def test_widths_by_radius_and_wall_and_by_wall_alone():
     assert ask("heated band", part="pipe", **facts).minimum.to("mm") == 190
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("girth", "count"), [("0.7 m", 2), ("3 m", 2), ("3.001 m", 3), ("4.5 m", 3), ("4.6 m", 4)]
 )
 def test_thermocouples_by_the_length_of_the_girth(girth, count):

@@ -1,9 +1,8 @@
 """Bands, zones and thermocouples for local heating against published and worked figures."""
 
-import pytest
-
 from hts.base.quantities import LENGTH, THERMAL_RESISTANCE, Quantity
 from hts.limits import book, demands
+from tests.rows import each_row
 
 
 def length(text):
@@ -89,7 +88,7 @@ def test_band_for_preheat_and_bake():
     assert thick.minimum == length("380 mm")
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("size", "zones", "positions"),
     # AWS D10.10, from memory and unconfirmed.
     [

@@ -16,6 +16,7 @@ from hts.syntax.formula import CONDITION, Formula
 from tests.limits.test_alternatives import mm
 from tests.limits.test_cells import CONDITIONS
 from tests.limits.test_regions import DOMAINS, SOME
+from tests.rows import each_row
 
 #: Two of them alike, one in other units, and one that is 100 degC/h at 25 mm.
 VALUES = st.sampled_from(["90 degC/h", "100 degC/h", "180 degF/h", "100 degC/h * 25 mm / t"])
@@ -214,7 +215,7 @@ BEGINS = [
 ]
 
 
-@pytest.mark.parametrize(("least", "greatest", "low", "high", "worst", "at", "rising"), BEGINS)
+@each_row(("least", "greatest", "low", "high", "worst", "at", "rising"), BEGINS)
 def test_where_a_clash_begins(least, greatest, low, high, worst, at, rising):
     ends = {"t": tuple(None if end is None else mm(end) for end in (low, high))}
     rows = (

@@ -3,13 +3,12 @@
 The titles are those of the standards' covers, contracts' short forms are common practice.
 """
 
-import pytest
-
 from hts.limits.books import books
 from hts.limits.titles import edition_in, meant, suggestion
+from tests.rows import each_row
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("title", "id"),
     [
         ("46 CFR 56.85", "cfr-46-56.85"),
@@ -38,7 +37,7 @@ def test_a_title_leads_to_its_book(title, id):
     assert suggestion(title, books()) == id
 
 
-@pytest.mark.parametrize(
+@each_row(
     "title",
     ["ASME B31.4", "asme-b31.8", "49 CFR 192", "EN 13445-5", "AWS D1.5", "API 653", "", "§"],
 )
@@ -51,7 +50,7 @@ def test_what_may_be_two_names_both():
     assert suggestion("ASME", books()) is None
 
 
-@pytest.mark.parametrize("id", books())
+@each_row("id", books())
 def test_every_book_is_found_by_its_own_name(id):
     assert meant(id, books()) == (id,)
     assert suggestion(id.upper(), books()) == id

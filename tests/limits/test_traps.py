@@ -14,6 +14,7 @@ from hts.job.explain import books as explained
 from hts.job.explain.why import answers, text
 from hts.limits import book
 from hts.science.tables.pipe import nps_of, pipe
+from tests.rows import each_row
 from tests.texts import spec_of
 
 #: Trap -> what it is about, and rows (book, edition, row) with words of the caution they carry.
@@ -118,7 +119,7 @@ def test_every_trap_is_covered():
     assert done == set(TRAPS)
 
 
-@pytest.mark.parametrize(("trap", "name", "edition", "row", "words"), ROWS)
+@each_row(("trap", "name", "edition", "row", "words"), ROWS)
 def test_the_row_warns_and_so_does_hts_books(trap, name, edition, row, words):
     found = book(name, edition)
     (limit,) = [limit for limit in found.limits if limit.id == row]

@@ -8,6 +8,7 @@ from hts.base.quantities import LENGTH, Quantity
 from hts.limits.facts import FACT_KINDS, FACTS
 from hts.science.tables.grades import GradeName, grade, names
 from hts.syntax.formula import CONDITION, Formula, FormulaError, Text
+from tests.rows import each_row
 
 CLOSED = {name: f.kind.words for name, f in FACTS.items() if isinstance(f.kind, Text)}
 #: Facts whose words no list can close.
@@ -20,7 +21,7 @@ def _holds(text: str, **facts: object) -> bool:
     return formula.holds(facts)  # type: ignore[arg-type]
 
 
-@pytest.mark.parametrize("fact", CLOSED)
+@each_row("fact", CLOSED)
 def test_every_word_of_a_list_can_be_written_and_a_slip_is_refused(fact: str) -> None:
     words = CLOSED[fact]
     assert bool(words) is (fact not in OPEN)
@@ -33,7 +34,7 @@ def test_every_word_of_a_list_can_be_written_and_a_slip_is_refused(fact: str) ->
             _holds(f'{fact} = "{word}x"', **{fact: word})
 
 
-@pytest.mark.parametrize("name", names())
+@each_row("name", names())
 def test_every_grade_matches_every_accepted_spelling(name: str) -> None:
     found = grade(name)
     for spelling in {name, *found.aliases, name.lower(), name.replace(" ", "-")}:
@@ -44,7 +45,7 @@ def test_every_grade_matches_every_accepted_spelling(name: str) -> None:
     assert not _holds('grade = "A335 P21"', grade=GradeName(name))
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("text", "fact", "word"),
     [
         ("s_group = S-1", "s_group", "S-1"),

@@ -9,6 +9,7 @@ from hts.base.quantities import LENGTH, Quantity
 from hts.limits import Limit, Source
 from hts.limits.cells import Domain
 from hts.limits.worked import CRITICAL, columns
+from tests.rows import each_row
 
 SOURCE = Source("some-book")
 
@@ -156,7 +157,7 @@ def test_rows_are_parted_by_what_they_limit_and_where():
     ]
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("rows", "domain", "metals", "outside", "walls"),
     [
         # What no row names is not varied: one size of pipe, one wall, no metal.

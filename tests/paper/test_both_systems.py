@@ -21,6 +21,7 @@ from hts.language.model import Loader, Spec
 from hts.language.model.load import root_of
 from tests.paper.figures import unlike, unlike_sheets, unsafe, unsafe_packet, unsafe_sheets
 from tests.paper.packet.jobs import ALL, ROOT
+from tests.rows import each_row
 from tests.sampling import whose_turn
 
 JOBS = [*ALL, *sorted((ROOT / "tests/specs/jobs").glob("*.hts"))]
@@ -38,13 +39,13 @@ def in_units(path: Path, system: str) -> Job:
     return compile_spec(Spec(Source(text, path.name, str(path)), loader))
 
 
-@pytest.mark.parametrize("path", whose_turn(JOBS), ids=lambda path: path.stem)
+@pytest.mark.parametrize("path", whose_turn(JOBS, 3), ids=lambda path: path.stem)
 @pytest.mark.parametrize("system", ["SI", "US"])
 def test_the_figures_of_the_sheets(path: Path, system: str) -> None:
     assert list(unsafe_sheets(in_units(path, system))) == []
 
 
-@pytest.mark.parametrize("path", whose_turn(JOBS), ids=lambda path: path.stem)
+@pytest.mark.parametrize("path", whose_turn(JOBS, 3), ids=lambda path: path.stem)
 def test_the_values_of_the_sheets_in_both_systems(path: Path) -> None:
     assert list(unlike_sheets(in_units(path, "SI"), in_units(path, "US"))) == []
 
@@ -55,7 +56,7 @@ def test_the_figures_of_the_packet(path: Path, system: str) -> None:
     assert list(unsafe_packet(in_units(path, system))) == []
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("printed", "exact"),
     [
         ("at least 121 mm", "at least 121.2 mm"),
@@ -71,7 +72,7 @@ def test_the_wrong_side_is_seen(printed: str, exact: str) -> None:
     assert len(list(unsafe(printed, exact))) == 1
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("si", "us"),
     [
         ("at most 300 °C", "at most 540 °F"),

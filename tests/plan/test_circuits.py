@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-import pytest
-
 from hts.checking.rules.examples import BASES
 from hts.language.model.joint import Joint
 from hts.language.vocabulary.equipment import PowerSource
 from hts.plan.circuits import circuits, unfit
+from tests.rows import each_row
 from tests.texts import spec_of
 
 #: Ratings of the supply -> watts a circuit carries: the least of its own and what cables carry.
@@ -38,7 +37,7 @@ def made(
     return spec.joints["W12"], supply
 
 
-@pytest.mark.parametrize("ratings", CARRIES)
+@each_row("ratings", CARRIES)
 def test_what_a_circuit_carries(ratings: str) -> None:
     carries = CARRIES[ratings]
     for watts in (9_999, 10_000, 10_001, 13_000, 13_001, 26_001):

@@ -22,6 +22,7 @@ from hts.plan.propose import in_order, propose
 from hts.plan.timetable import TICK, timetable
 from hts.plan.work import too_much
 from tests.plan.units import HOUR, at, terms, unit
+from tests.rows import each_row
 from tests.specs.found import SPECS
 
 
@@ -268,7 +269,7 @@ def test_a_wrong_table_of_times_is_refused_at_its_place(tmp_path: Path) -> None:
     assert "ready.csv:2:1: no joint that is treated is named 'W99'" in run.output
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("circuits", "limit", "most"),
     [((3, 3, 3), 6, 2), ((1, 2, 3), 6, 3), ((1, 2, 3), 5, 2), ((4, 4), 3, 1), ((0, 0), 1, 2)],
 )

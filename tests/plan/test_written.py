@@ -20,6 +20,7 @@ from hts.plan.timetable import Slot, Terms, Timetable
 from hts.plan.work import Machine, Unit, too_much, units
 from hts.plan.written import files, summary
 from tests.paper.packet.jobs import ROOT, job_of
+from tests.rows import each_row
 
 HOUR = 3600
 #: One of something is never told as several, nor several as one.
@@ -86,7 +87,7 @@ def test_lateness_is_told_in_all_with_the_first_five() -> None:
     assert summary(plan(*late[:5]))[2].endswith("W4: sr")
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("changed", "ready", "told"),
     [
         ({"within": HOUR}, {}, "for 1 treatment; say"),
@@ -277,7 +278,7 @@ def test_preheat_is_kept_from_the_first_weld_of_a_heat_on() -> None:
     assert keepings(Heat((away,)), ready) == [Keeping("C9", 2 * HOUR, False)]
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("changed", "told"),
     [
         ({"loops": 6, "inputs": 24, "circuits": 6, "watts": 65_000}, ""),

@@ -8,6 +8,7 @@ import pytest
 
 from hts.plugin import Bad, Case, Good, Joint, PackError, Rule
 from hts.plugin.testing import BASES, check_examples, findings
+from tests.rows import each_row
 
 TITLE = "Tern Island (invented): header butt"
 NO_PLANT = Bad(((TITLE, "Header butt"),), at="Header butt", says="title … plant")
@@ -41,7 +42,7 @@ def test_sound_examples_pass() -> None:
 BOTH = (TITLE, "Header butt"), ("girth butt", "girth but")
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("changed", "told"),
     [
         ({"good": (Good(()), Good(((TITLE, "Header"),)))},

@@ -7,9 +7,10 @@ import pytest
 from hts.predict.bore import bore_state
 from hts.science.field.states import STATES, UNKNOWN
 from tests.predict.test_predict import ENDS, case_of
+from tests.rows import each_row
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("lines", "state", "known", "beyond"),
     [
         ("ends closed", "closed and still", True, None),

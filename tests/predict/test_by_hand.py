@@ -18,6 +18,7 @@ from hts.predict.setting import Half
 from hts.science.field.pipe import Station
 from hts.science.field.state import Extreme
 from hts.science.field.states import LOG_SPREAD
+from tests.rows import each_row
 
 SECONDS = np.arange(6) * 60.0
 
@@ -34,7 +35,7 @@ def course(setpoint: list[float], coldest: list[float], hottest: list[float] | N
 UP, BEHIND = [0.0, 50.0, 100.0, 100.0, 100.0, 100.0], [0.0, 20.0, 60.0, 95.0, 100.0, 100.0]
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("low", "coldest", "lag"),
     [
         # 90 is passed by the setpoint at 60 + 40/50 x 60 = 108 s, by the band at 120 + 30/35 x 60.
@@ -56,7 +57,7 @@ def test_the_lag_of_the_soak_band(low: float, coldest: list[float], lag: float |
     assert found == (None if lag is None else pytest.approx(lag))
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("low", "high", "held"),
     [(95.0, 120.0, 60.0), (60.0, 120.0, 120.0), (95.0, 104.9, 0.0), (60.0, 105.0, 120.0),
      (96.0, 120.0, 0.0)],
@@ -144,7 +145,7 @@ def test_what_is_left_beyond_the_band() -> None:
     assert outlook._edge(its, setting) == pytest.approx(580 / 700)
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("degrees", "z", "unwatched"),
     [
         (30.0, 0.0, False), (41.0, 0.0, False), (41.1, 0.0, True), (339.0, 0.0, False),
@@ -236,7 +237,7 @@ def test_draws_are_even_in_every_input() -> None:
     assert {(one.lean, one.emissivity) for one in scatter._draws(known, 10)} == {(0.0, 0.0)}
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("depth", "z", "mirrored", "words"),
     [
         (0.0, 0.0, True, "outside, 6:00, on the weld"),

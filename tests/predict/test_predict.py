@@ -28,6 +28,7 @@ from hts.predict.tables import tables_of
 from hts.predict.told import LIMITS, NOT_FOR, PREDICTION
 from hts.science.field.steels import STEELS, family
 from tests import told
+from tests.rows import each_row
 from tests.texts import spec_of
 
 ROOT = Path(__file__).parents[2]
@@ -77,7 +78,7 @@ def test_what_a_text_gives() -> None:
     assert (ramp.end - ramp.start) / ramp.seconds * 3600 == pytest.approx(180, rel=0.01)
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("change", "reason"),
     [
         (("bore           drained and dry", "bore           filled"), "liquid in the bore"),

@@ -6,6 +6,7 @@ import pytest
 
 from hts.predict.setting import NotPredicted, Setting, setting_of
 from tests.predict.test_predict import case_of
+from tests.rows import each_row
 
 INSULATION = '    insulation     "ceramic fibre blanket" thickness 50 mm layers 2\n'
 COMPOSITION = "  composition  C 0.11 %, Mn 0.45 %, Si 0.25 %, Cr 2.20 %, Mo 0.98 %\n"
@@ -21,7 +22,7 @@ def setting(*changes: tuple[str, str]) -> Setting:
 USUAL = set(setting().assumed)
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("old", "new", "words"),
     [
         (INSULATION, "", "insulation taken 50 mm thick: the text does not say"),
@@ -51,7 +52,7 @@ def test_an_edge_of_what_is_followed() -> None:
     assert tags["T5"] == pytest.approx(3.0) and tags["T6"] == pytest.approx(-0.287)
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("changes", "name", "value"),
     [
         ((("  rate margin  ", "  power at most 80 %\n  rate margin  "),), "powers", [7200, 7200]),

@@ -4,9 +4,9 @@ from datetime import UTC, datetime
 from zoneinfo import ZoneInfo
 
 import numpy as np
-import pytest
 
 from hts.record.record import FileRead, Jump, Record, duration
+from tests.rows import each_row
 
 
 def record(
@@ -17,7 +17,7 @@ def record(
     return Record(elapsed, start, {}, {}, (), (), 30.0, (), files, False, origin, jumps)
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("seconds", "shown"),
     [(0, "00:00:00"), (59.4, "00:00:59"), (59.5, "00:01:00"), (-1.5, "-00:00:02"),
      (-0.3, "00:00:00"), (360000, "100:00:00")],
@@ -55,7 +55,7 @@ def test_rows_between() -> None:
     assert one.between(90.0, 10.0) == slice(3, 3)
 
 
-@pytest.mark.parametrize(
+@each_row(
     "spells",
     [
         [],

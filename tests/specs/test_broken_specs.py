@@ -8,8 +8,7 @@ from __future__ import annotations
 
 from pathlib import Path
 
-import pytest
-
+from tests.rows import each_row
 from tests.specs.found import SPECS, found
 
 BROKEN = sorted((SPECS / "broken").glob("*.hts"))
@@ -27,14 +26,14 @@ def test_there_are_many_and_each_has_its_expectation() -> None:
     assert expected == {path.stem for path in BROKEN}
 
 
-@pytest.mark.parametrize("path", BROKEN, ids=name)
+@each_row("path", BROKEN, ids=name)
 def test_one_mistake_gives_one_finding_at_its_place(path: Path) -> None:
     lines = found(path)
     assert lines == path.with_suffix(".expected").read_text("utf-8").splitlines()
     assert len(lines) == (2 if path.stem in TWO else 1)
 
 
-@pytest.mark.parametrize("path", BROKEN, ids=name)
+@each_row("path", BROKEN, ids=name)
 def test_the_first_lines_tell_the_mistake_and_that_all_is_invented(path: Path) -> None:
     mistake, invented = path.read_text("utf-8").splitlines()[:2]
     assert mistake.startswith("# ")

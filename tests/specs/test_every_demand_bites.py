@@ -14,6 +14,7 @@ from hts.checking.checker.run import check_spec
 from hts.checking.govern.case import Case
 from hts.checking.govern.demanded import Outcome, of_job, of_joint
 from hts.language.model import Loader, Spec
+from tests.rows import each_row
 from tests.specs import found
 
 ROOT = Path(__file__).resolve().parents[2]
@@ -73,7 +74,7 @@ def test_each_owner_demands_a_good_deal_and_the_job_meets_it(name: str) -> None:
     assert len({one.line.start for one in outcomes}) >= FEWEST
 
 
-@pytest.mark.parametrize(("name", "number"), list(_lines()))
+@each_row(("name", "number"), list(_lines()))
 def test_without_the_line_that_meets_it(name: str, number: int) -> None:
     outcome = _whole(name)[number]
     span = _line(name, outcome)

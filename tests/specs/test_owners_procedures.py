@@ -11,6 +11,7 @@ from pathlib import Path
 import pytest
 
 from hts.base.findings import Finding
+from tests.rows import each_row
 from tests.specs import found
 from tests.specs.found import changed
 
@@ -211,9 +212,7 @@ def test_a_job_that_meets_its_procedure_has_no_finding(job: str) -> None:
     assert findings(job) == []
 
 
-@pytest.mark.parametrize(
-    ("job", "changes", "name"), BREACHES, ids=[f"{b[0]}-{b[2]}" for b in BREACHES]
-)
+@each_row(("job", "changes", "name"), BREACHES, ids=[f"{b[0]}-{b[2]}" for b in BREACHES])
 def test_a_breach_of_the_procedure_is_found(
     job: str, changes: tuple[tuple[str, str], ...], name: str
 ) -> None:

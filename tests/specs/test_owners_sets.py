@@ -6,10 +6,9 @@ from __future__ import annotations
 
 from pathlib import Path
 
-import pytest
-
 from hts.base.text import Source
 from hts.language.model import Loader, Spec
+from tests.rows import each_row
 
 _TEXT = (Path(__file__).parent / "owners.txt").read_text("utf-8")
 SETS = {
@@ -26,7 +25,7 @@ def test_there_are_eighteen_and_more_than_a_hundred_statements() -> None:
     assert sum(map(len, SETS.values())) > 140
 
 
-@pytest.mark.parametrize("name", SETS)
+@each_row("name", SETS)
 def test_every_statement_is_said(name: str) -> None:
     lost = []
     for what, line in SETS[name]:

@@ -14,6 +14,7 @@ from hts.base.text import Source
 from hts.language.vocabulary.formulas import Expression
 from tests.corruption.digits import other_units
 from tests.corruption.places import Places, places
+from tests.rows import each_row
 from tests.specs.found import SPECS, changed, checked
 from tests.specs.variation import Variation
 from tests.specs.variations import VARIATIONS
@@ -30,7 +31,7 @@ def test_there_are_forty() -> None:
     assert len({variation.name for variation in VARIATIONS}) == len(VARIATIONS)
 
 
-@pytest.mark.parametrize("variation", VARIATIONS, ids=lambda v: v.name)
+@each_row("variation", VARIATIONS, ids=lambda v: v.name)
 def test_a_right_variation_has_no_finding(variation: Variation) -> None:
     path = next(
         folder / f"{variation.job}.hts"
@@ -41,7 +42,7 @@ def test_a_right_variation_has_no_finding(variation: Variation) -> None:
     assert [str(finding.message) for finding in checked(path, text)] == []
 
 
-@pytest.mark.parametrize("path", RIGHT, ids=lambda path: path.stem)
+@each_row("path", RIGHT, ids=lambda path: path.stem)
 def test_right_work_has_no_finding(path: Path) -> None:
     found = [str(finding.message) for finding in checked(path, path.read_text("utf-8"))]
     if path.stem in STILL_TOLD:

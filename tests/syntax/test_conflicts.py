@@ -2,13 +2,12 @@
 
 from pathlib import Path
 
-import pytest
-
 import hts
 from hts.base.findings import Report
 from hts.base.text import Source
 from hts.generate import ROOT
 from hts.language.layout import settled
+from tests.rows import each_row
 
 GOOD = Path(ROOT, "specs", "p22-header.hts").read_text("utf-8")
 LINE = "  hold 690 .. 720 degC    for 2 h"
@@ -28,7 +27,7 @@ CONFLICTS = {
 }
 
 
-@pytest.mark.parametrize("name", CONFLICTS)
+@each_row("name", CONFLICTS)
 def test_one_finding_and_no_layout(name: str) -> None:
     text = GOOD.replace(OURS, CONFLICTS[name])
     assert text != GOOD

@@ -12,6 +12,7 @@ from hts.syntax import Entry, Token, parse
 from hts.syntax.conflicts import first_side
 from hts.syntax.parser import parse_whole
 from hts.syntax.tree import Item
+from tests.rows import each_row
 from tests.specs.found import SPECS
 
 TEXTS = {
@@ -67,9 +68,7 @@ def test_every_text() -> None:
         same("# before\n\n" + text.replace("\n", "\r\n"))
 
 
-@pytest.mark.parametrize(
-    "end", ["", "\r", "\n\r", "\r\n", ",", ",\n", "#", "# a\r", "\t\r", " {", "}"]
-)
+@each_row("end", ["", "\r", "\n\r", "\r\n", ",", ",\n", "#", "# a\r", "\t\r", " {", "}"])
 def test_how_a_text_begins_and_ends(end: str) -> None:
     for text in ("", "spec 1", "spec 1\n", 'spec 1\njob "a" {\n  number "1"\n}\n'):
         same(text + end)

@@ -5,7 +5,6 @@ from functools import lru_cache
 from random import Random
 from typing import Any
 
-import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 from lark import Lark
@@ -19,6 +18,7 @@ from hts.generate import ROOT
 from hts.generate.units_grammar import units_grammar
 from hts.syntax import Entry, Group, Tree, parse
 from tests.fuzz.texts import damaged, grammar_text
+from tests.rows import each_row
 
 
 def read(text: str) -> tuple[Tree, Report]:
@@ -154,7 +154,7 @@ def test_the_tree_is_that_of_lark(random: Random) -> None:
     assert our_entries(read(text)[0].entries) == without_signs(lark_entries(lark().parse(text)))
 
 
-@pytest.mark.parametrize("name", sorted(BASES))
+@each_row("name", sorted(BASES))
 def test_the_tree_of_a_base_is_that_of_lark(name: str) -> None:
     tree, report = read(BASES[name])
     assert report.findings == []

@@ -1,13 +1,12 @@
 """What is wrong with a text in double quotes is told once, with its cause."""
 
-import pytest
-
 from hts.base.findings import Report
 from hts.base.text import Source
 from hts.syntax import parse
+from tests.rows import each_row
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("text", "at", "message"),
     [
         # Nothing closes the text.

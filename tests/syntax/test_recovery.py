@@ -9,6 +9,7 @@ from hts.base.text import Source
 from hts.syntax import Tree, parse
 from hts.syntax.braces import DEEPEST, MOST
 from hts.syntax.syntax_errors import MOST_TOLD
+from tests.rows import each_row
 
 
 def read(text: str) -> tuple[Tree, list[tuple[str, str]]]:
@@ -61,14 +62,14 @@ CASES = [
 ]
 
 
-@pytest.mark.parametrize(("text", "code", "place"), CASES)
+@each_row(("text", "code", "place"), CASES)
 def test_one_cause_one_finding(text: str, code: str, place: str) -> None:
     tree, found = read(text)
     assert found == [(code, place)]
     assert "".join(tree.pieces()) == text
 
 
-@pytest.mark.parametrize(("text", "code", "place"), CASES)
+@each_row(("text", "code", "place"), CASES)
 def test_what_follows_is_read(text: str, code: str, place: str) -> None:
     tree, found = read(f"{text}\nlast 5 mm {{\n  inner\n}}\n")
     assert found[0] == (code, place)
@@ -108,7 +109,7 @@ SOUND = [
 ]
 
 
-@pytest.mark.parametrize("text", SOUND)
+@each_row("text", SOUND)
 def test_sound_texts(text: str) -> None:
     tree, found = read(text)
     assert found == []

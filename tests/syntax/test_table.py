@@ -6,10 +6,9 @@ import csv
 import io
 import random
 
-import pytest
-
 from hts.base.text import Source
 from hts.syntax.table import BLANKS, MOST_COLUMNS, MOST_LETTERS, MOST_ROWS, read_table, rows_above
+from tests.rows import each_row
 
 
 def table(text: str, separator: str = ","):
@@ -47,7 +46,7 @@ def test_cells_are_those_another_reader_finds() -> None:
             assert 0 <= cell.start <= cell.end <= len(text)
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("text", "separator", "message", "marked", "help"),
     [
         ("", ",", "the table is empty", "", "save it again, its heads first"),
@@ -115,7 +114,7 @@ def test_the_first_rows_of_what_may_be_no_table() -> None:
     assert rows_above("", ",", 3) == []
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("text", "rows"),
     [("sep=,\na,b\n", [["a", "b"]]), ("a\r\r\nb",
     [["a"], ["b"]]),
@@ -130,8 +129,6 @@ def test_rows_of_all_sorts_of_ends(text: str, rows: list[list[str]]) -> None:
     assert texts(found) == rows
 
 
-@pytest.mark.parametrize(
-    ("heads", "separator"), [("a.b", ";"), ("a", ","), ("a\tb;c", "\t"), ("a,b", ",")]
-)
+@each_row(("heads", "separator"), [("a.b", ";"), ("a", ","), ("a\tb;c", "\t"), ("a,b", ",")])
 def test_one_head_is_no_other_separator(heads: str, separator: str) -> None:
     assert table(f"{heads}\n", separator).misforms == []

@@ -6,8 +6,6 @@ import re
 from collections.abc import Iterable
 from pathlib import Path
 
-import pytest
-
 from hts.base.findings import Report
 from hts.base.text import Source
 from hts.syntax import parse
@@ -17,6 +15,7 @@ from hts.syntax.parser import items_of
 from hts.syntax.pasted import letters_for_digits
 from hts.syntax.syntax_errors import MOST_ITEMS
 from hts.syntax.tree import Entry, Item
+from tests.rows import each_row
 from tests.syntax.test_recovery import CASES, SOUND
 from tests.told import each_once, without_figures
 
@@ -161,7 +160,7 @@ def midst() -> list[str]:
     return lines
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("rest", "meant"),
     [("7O5 degC", "705 degC"), ("7O5\t°C x", "705 °C"), ("7O5", "705"), ("l2.5 mm", "12.5 mm"),
      ("705 degC", ""), ("mm", ""), ("7O5x", ""), ("7O5/2", ""), ("7x5", "")],

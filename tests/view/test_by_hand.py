@@ -5,15 +5,14 @@ from __future__ import annotations
 from types import SimpleNamespace
 from typing import Any, cast
 
-import pytest
-
 from hts.view.checked import FEW, Checked
 from hts.view.source_text import _line, _Piece, _remark
+from tests.rows import each_row
 
 FEWER, MORE = [f"W{n}" for n in range(FEW)], [f"W{n}" for n in range(FEW + 1)]
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("names", "asked", "chosen"),
     [
         (FEWER, "", ()),
@@ -28,7 +27,7 @@ def test_which_joint_of_many(names: list[str], asked: str, chosen: tuple[str, ..
     assert Checked.chosen(checked, asked) == chosen
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("line", "pieces", "shown"),
     [
         ("", [], "&#8203;"),
@@ -56,7 +55,7 @@ def test_a_line_is_cut_where_pieces_begin_and_end(
     assert str(_line(line, [_Piece(*piece) for piece in pieces])) == shown
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("line", "begins"),
     [("hold 2 h", None), ("# all", 0), ("hold # why", 5), ('"no # 4"', None), ('"a" # "b"', 4)],
 )

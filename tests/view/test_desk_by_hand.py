@@ -13,6 +13,7 @@ from hts.record.judging.words import Words
 from hts.record.watch import Row
 from hts.view import desk_map, desk_page, desk_words
 from tests.record.judging.made import spec_plan
+from tests.rows import each_row
 
 WORDS = Words(spec_plan().job.units)
 ROW = Row("T1", "controls", 705.0, 60.0, 120.0, 15.0, 15.0, "", "top", "weld 12:00")
@@ -23,7 +24,7 @@ def said(row: Row, *alarms: str) -> str:
     return re.sub(r"<[^>]*>", "", desk_words.state(row, Stub(alarms=alarms))).strip()  # type: ignore[arg-type]
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("row", "alarms", "state"),
     [
         (ROW, (), "● no alarm"),

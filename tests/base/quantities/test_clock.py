@@ -17,6 +17,7 @@ from hts.base.quantities.clock import (
     circumference,
     position_at,
 )
+from tests.rows import each_row
 
 minutes = st.integers(0, 719)
 positions = minutes.map(ClockPosition.from_minutes)
@@ -30,7 +31,7 @@ def at(text: str) -> ClockPosition:
     return ClockPosition.read(text)
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("text", "degrees"),
     [
         ("12:00", Fraction(0)),
@@ -48,7 +49,7 @@ def test_reading(text: str, degrees: Fraction) -> None:
     assert str(at(text)) == text
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("text", "suggestion"),
     [
         ("0:00", "12:00"),

@@ -15,13 +15,14 @@ from hts.base.quantities import (
     Quantity,
     QuantityError,
 )
+from tests.rows import each_row
 
 
 def degrees(number: int | Fraction) -> Quantity:
     return Quantity.of(number, "degC", TEMPERATURE)
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("text", "dimension", "low", "high"),
     [
         ("690 .. 720 degC", TEMPERATURE, Fraction(690), Fraction(720)),
@@ -52,7 +53,7 @@ def test_a_tolerance_is_a_difference() -> None:
     assert alike.show() == "1275 degF .. 1325 degF"
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("text", "problem"),
     [
         ("690 degC .. 720", "no unit"),
@@ -69,9 +70,7 @@ def test_refusals(text: str, problem: str) -> None:
     assert caught.value.problem == problem
 
 
-@pytest.mark.parametrize(
-    "text", ["720 .. 690 degC", "705 +/- -5 degC", "760 + 10 degC", "705 degC"]
-)
+@each_row("text", ["720 .. 690 degC", "705 +/- -5 degC", "760 + 10 degC", "705 degC"])
 def test_more_refusals(text: str) -> None:
     with pytest.raises(ValueError):
         Interval.read(text, TEMPERATURE)

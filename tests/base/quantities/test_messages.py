@@ -20,12 +20,13 @@ from hts.base.quantities import (
     QuantityError,
 )  # fmt: skip
 from hts.base.quantities.spelling import edits, suggest_unit
+from tests.rows import each_row
 
 NO_VULGAR = "write a fraction as 3/8 or 1 1/2; did you mean"
 LENGTHS = "a length is written in mm, in, cm, m, ft or um"
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("text", "dimension", "message"),
     [
         ("25.4", LENGTH, f"'25.4' has no unit; {LENGTHS}"),
@@ -69,7 +70,7 @@ def test_every_problem(text: str, dimension: Dimension, message: str) -> None:
     assert str(caught.value) == message
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("text", "value"),
     [("2 h 59 min", 10740), ("2 h 0 min", 7200), ("0 h 30 min", 1800), ("1 d 23 h", 169200),
      ("1 d 59.5 s", "86459.5"), ("\t2 h\t30\tmin ", 9000), ("1 min 59 s", 119)],

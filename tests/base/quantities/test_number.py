@@ -19,6 +19,7 @@ from hts.base.quantities.number import (
     round_to,
     short_text,
 )
+from tests.rows import each_row
 
 ROUNDINGS = {
     "up": decimal.ROUND_CEILING,
@@ -77,7 +78,7 @@ VULGAR = "write a fraction as 3/8 or 1 1/2"
 OTHER = "a number looks like 25.4, 3/8 or 1 1/2"
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("text", "reason", "suggestion"),
     [
         ("25,4", COMMA, "25.4"),

@@ -9,11 +9,12 @@ from hypothesis import strategies as st
 from hts.base.quantities import DIMENSIONS, TIME, UNITS, Quantity, QuantityError, Unit
 from hts.base.quantities.pattern import QUANTITY_PATTERN
 from hts.base.quantities.spelling import MISWRITTEN
+from tests.rows import each_row
 
 TOKEN = re.compile(QUANTITY_PATTERN)
 
 
-@pytest.mark.parametrize(
+@each_row(
     "text",
     [
         "25.4 mm",
@@ -62,7 +63,7 @@ def test_taken_whole(text: str) -> None:
         assert found[0] == text
 
 
-@pytest.mark.parametrize(
+@each_row(
     "text",
     [
         "6 t",
@@ -99,7 +100,7 @@ def test_left_alone(text: str) -> None:
     assert TOKEN.match(text) is None
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("text", "taken"),
     [
         ("10 min in total", "10 min"),

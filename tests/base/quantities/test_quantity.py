@@ -34,6 +34,7 @@ from hts.base.quantities import (
 )
 from hts.base.quantities.duration import show_duration
 from hts.generate import ROOT
+from tests.rows import each_row
 
 POINTS = [unit for unit in UNITS if unit.dimension.point]
 OTHERS = [unit for unit in UNITS if not unit.dimension.point]
@@ -44,7 +45,7 @@ def read(text: str, dimension: Dimension) -> Quantity:
     return Quantity.read(text, dimension)
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("text", "dimension", "value", "shown"),
     [
         ("25.4 mm", LENGTH, Fraction(254, 10), "25.4 mm"),
@@ -85,7 +86,7 @@ def test_reading(text: str, dimension: Dimension, value: Fraction, shown: str) -
     assert quantity.show() == str(quantity) == shown
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("text", "dimension", "problem", "suggestion"),
     [
         ("25.4", LENGTH, "no unit", None),
@@ -214,7 +215,7 @@ def test_tolerance_of_25_degf_is_a_difference() -> None:
     assert read("25 degF", TEMPERATURE).show("degC", 1) == "-3.9 degC"
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("left", "right"),
     [
         (read("5 mm", LENGTH), read("5 s", TIME)),
@@ -276,7 +277,7 @@ def test_making_one() -> None:
     assert caught.value.problem == "unknown unit"
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("text", "dimension", "both"),
     [
         ("705 degC", TEMPERATURE, "705 degC (1301 degF)"),
@@ -353,7 +354,7 @@ def test_durations_read_back(seconds: int) -> None:
     assert Quantity.read(show_duration(time, "min", "down"), TIME) <= time
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("text", "shown"),
     [
         ("9000 s", "2 h 30 min"),

@@ -23,6 +23,7 @@ from hts.base.quantities import (
     find_unit,
     symbols_of,
 )
+from tests.rows import each_row
 
 # The spelling of each symbol in pint. A temperature in anything but TEMPERATURE is a delta there.
 IN_PINT = {
@@ -98,9 +99,7 @@ def test_every_unit_agrees_with_pint(unit: Unit, number: Fraction) -> None:
         assert quantity.to(symbol) == pint_convert(number, unit, target)
 
 
-@pytest.mark.parametrize(
-    "dimension", [d for d in DIMENSIONS if d not in (HARDNESS, COUNT)], ids=lambda d: d.name
-)
+@each_row("dimension", [d for d in DIMENSIONS if d not in (HARDNESS, COUNT)], ids=lambda d: d.name)
 def test_exponents_and_coherent_size_agree_with_pint(dimension: Dimension) -> None:
     canonical = find_unit(dimension.canonical, dimension)
     assert canonical is not None
@@ -123,7 +122,7 @@ def test_kelvin_is_never_a_place_on_the_scale(number: Fraction) -> None:
 
 # NIST SP 811 (2008), appendix B.8 and B.9: degree Fahrenheit as an interval is 5.555 556 E-01 K;
 # as a temperature t/degC = (t/degF - 32)/1.8.
-@pytest.mark.parametrize(
+@each_row(
     ("text", "dimension", "unit", "places", "expected"),
     [
         ("1 degF", DIFFERENCE, "K", 7, "0.5555556 K"),
@@ -142,7 +141,7 @@ def test_fahrenheit(text: str, dimension: Dimension, unit: str, places: int, exp
 
 
 # NIST SP 811 (2008), appendix B.8, seven figures (from memory), scaled to the unit at the right.
-@pytest.mark.parametrize(
+@each_row(
     ("symbol", "factor", "relative_to"),
     [
         ("psi", "6.894757E-03", "MPa"),
@@ -185,7 +184,7 @@ def test_wall_multiple_is_no_unit() -> None:
     assert not any(unit.symbol == "t" for unit in UNITS)
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("written", "dimension", "symbol"),
     [
         ("°C", TEMPERATURE, "degC"),

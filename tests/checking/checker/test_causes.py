@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-import pytest
-
 from hts.base.findings import Finding
 from hts.checking.checker.run import check_spec
 from hts.checking.rules.examples import changed
+from tests.rows import each_row
 from tests.specs.found import SPECS, checked
 from tests.texts import spec_of
 
@@ -15,7 +14,7 @@ def _findings(*changes: tuple[str, str], base: str = "butt") -> list[Finding]:
     return check_spec(spec_of(changed(base, changes)))
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("name", "changes"),
     [
         ("unknown-book", (("asme-b31.3 edition 2018", "asme-b31.4 edition 2018"),)),

@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-import pytest
-
 from hts.base.findings import Finding
 from hts.checking.checker.run import check_spec
 from hts.checking.rules.catalogue import rules
 from hts.checking.rules.examples import BASES
 from hts.language.vocabulary.paths import find
 from hts.language.vocabulary.spec import File
+from tests.rows import each_row
 from tests.texts import spec_of
 
 _LINE = "  requires spare for controlling thermocouples"
@@ -97,7 +96,7 @@ def test_what_rules_ask_for_is_there() -> None:
             assert find(File, path)
 
 
-@pytest.mark.parametrize("code", CASES)
+@each_row("code", CASES)
 def test_a_demand_that_is_not_met_is_told_alone(code: str) -> None:
     demand, old, new = CASES[code]
     assert code in [finding.kind.code for finding in _told("", old, new)]

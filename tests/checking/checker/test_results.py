@@ -5,8 +5,6 @@ from __future__ import annotations
 import os
 from typing import get_args
 
-import pytest
-
 from hts.base.findings import Finding, Severity
 from hts.checking.checker.fault import fault
 from hts.checking.checker.results import Outcome, Results, UncheckedFile
@@ -14,9 +12,10 @@ from hts.checking.checker.setting import Setting, applied
 from hts.checking.checker.several_roots import renamed, telling_apart
 from hts.checking.checker.tasks import Task
 from tests.checking.report.findings import ADVICE, ERROR, WARNING, finding
+from tests.rows import each_row
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("kinds", "failed", "code"),
     [
         ((), False, 0),
@@ -57,7 +56,7 @@ def test_findings_stand_with_their_file_and_once() -> None:
     ]  # fmt: skip
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("kind", "found_as", "set_to", "severity"),
     [
         (WARNING, "warning", "advice", "advice"),
@@ -84,7 +83,7 @@ def task(root: str, name: str) -> Task:
     return Task(root, name, os.path.join(root, name), None, None)  # type: ignore[arg-type]
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("tasks", "prefixes"),
     [
         ([("/a", "x.hts"), ("/a", "y.hts")], {}),

@@ -125,9 +125,9 @@ def test_what_does_not_belong_together(paths: list[str], folder: str) -> None:
             joined(named)
 
 
-@pytest.mark.parametrize(
-    ("key", "value"),
-    [
+def test_findings_no_check_could_have_made(paths: list[str]) -> None:
+    made = reports(paths, 1)["1.json"]
+    for key, value in (
         ("code", "Z999"),
         ("code", 1),
         ("severity", "fatal"),
@@ -135,14 +135,12 @@ def test_what_does_not_belong_together(paths: list[str], folder: str) -> None:
         ("at", {}),
         ("others", [1]),
         ("notes", [1]),
-    ],
-)
-def test_findings_no_check_could_have_made(paths: list[str], key: str, value: object) -> None:
-    made = reports(paths, 1)
-    document = json.loads(made["1.json"])
-    document["findings"][0][key] = value
-    with pytest.raises(CannotJoin):
-        joined({"1.json": json.dumps(document).encode()})
+    ):
+        document = json.loads(made)
+        document["findings"][0][key] = value
+        with pytest.raises(CannotJoin):
+            joined({"1.json": json.dumps(document).encode()})
+            pytest.fail(f"{key}: {value!r} is taken")
 
 
 def test_on_the_command_line(paths: list[str], tmp_path: Path) -> None:

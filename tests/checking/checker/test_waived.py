@@ -4,8 +4,6 @@ from __future__ import annotations
 
 from pathlib import Path
 
-import pytest
-
 from hts.base.findings import Finding, Kind, Label
 from hts.checking.checker.check_paths import check_paths
 from hts.checking.checker.results import Results, Shard
@@ -14,6 +12,7 @@ from hts.checking.checker.waivers import apply_waivers, covers
 from hts.checking.govern.case import Case
 from hts.checking.report.json_report import write
 from hts.checking.rules.examples import BUTT
+from tests.rows import each_row
 from tests.texts import spec_of
 
 WAIVER = (
@@ -68,7 +67,7 @@ def _put(folder: Path, name: str, text: str) -> Path:
     return folder / name
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("written", "means"),
     [
         ("W12/thermocouples/T2", True),
@@ -94,7 +93,7 @@ _PLAIN, _NEVER = (
 )
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("waiver", "kinds", "left"),
     [
         (WAIVER, (_PLAIN, _PLAIN), []),

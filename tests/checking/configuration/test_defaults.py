@@ -3,7 +3,6 @@
 import json
 from pathlib import Path
 
-import pytest
 from jsonschema import Draft202012Validator
 
 from hts.base.text import Source
@@ -16,6 +15,7 @@ from hts.job.compiler.units import units_of
 from hts.job.outputs.job_json import write
 from hts.language.model import Loader, Spec
 from hts.language.model.defaults import NO_DEFAULTS, DefaultBook, Defaults
+from tests.rows import each_row
 
 BOOKS = (
     DefaultBook("asme-b31.3", "2018", "hts.toml:1:10"),
@@ -92,7 +92,7 @@ def test_a_compiled_job_meets_the_schema_and_names_the_books() -> None:
     assert data["units"] == ["US"]
 
 
-@pytest.mark.parametrize(
+@each_row(
     "other",
     [
         NO_DEFAULTS,

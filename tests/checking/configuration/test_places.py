@@ -3,11 +3,11 @@
 import tomllib
 from typing import Any
 
-import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
 from hts.checking.configuration.places import Path, places
+from tests.rows import each_row
 
 TEXT = (
     """\
@@ -58,7 +58,7 @@ def test_every_way_into_the_data_has_a_place() -> None:
     assert set(places(TEXT)) == expected(tomllib.loads(TEXT))
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("path", "begins"),
     [
         (("top",), "top ="),

@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-import pytest
-
 from hts.checking.checker.run import check_spec
 from hts.checking.rules.examples import BASES
+from tests.rows import each_row
 from tests.texts import spec_of
 
 FORBIDS = "  forbids thermocouples attached energy at least 50 J\n"
@@ -21,7 +20,7 @@ def kinds(lines: str) -> list[str]:
     return [f.kind.name for f in check_spec(spec_of(head + brace + lines + rest), None)]
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("allows", "free"),
     [
         ("", False),

@@ -14,6 +14,7 @@ from hts.checking.govern.instances import _hottest
 from hts.checking.govern.meets import _inside
 from hts.checking.govern.preheat import combined, facts_of_preheat
 from hts.checking.rules.examples import BASES, changed
+from tests.rows import each_row
 from tests.texts import spec_of
 
 
@@ -44,7 +45,7 @@ def _held(value: Any) -> set[int]:
     return {n for n in range(-9, 10) if (low is None or n >= low) and (high is None or n <= high)}
 
 
-@pytest.mark.parametrize("outer", VALUES)
+@each_row("outer", VALUES)
 def test_a_range_lies_in_another_where_all_of_it_does(outer: Any) -> None:
     for inner in VALUES:
         if isinstance(outer, tuple):
@@ -55,7 +56,7 @@ def test_a_range_lies_in_another_where_all_of_it_does(outer: Any) -> None:
         assert _inside(_made(inner), _made(outer)) is expected, (inner, outer)
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("base", "walls", "total"),
     [
         # EN 1011-2:2001, figure C.1: both sides of a butt, of a branch the run twice.

@@ -7,6 +7,7 @@ import pytest
 from hts.checking.govern.facts import facts_by_side
 from hts.checking.rules.examples import BUTT
 from hts.syntax.formula import CONDITION, Formula
+from tests.rows import each_row
 from tests.texts import spec_of
 
 _PAIR = (
@@ -27,7 +28,7 @@ def _facts(text: str) -> dict[str, object]:
     return dict(next(iter(facts_by_side(spec.joints["W12"], None).values())))
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("condition", "holds"),
     [
         ("lowest_p_number = 1 and highest_p_number = 5A", True),

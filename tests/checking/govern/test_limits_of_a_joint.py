@@ -13,6 +13,7 @@ from hts.checking.govern.joint import JointLimits
 from hts.checking.govern.preheat import combined
 from hts.checking.rules.examples import BASES, BUTT
 from hts.language.vocabulary.segments import Hold
+from tests.rows import each_row
 from tests.texts import spec_of
 
 HOLD = "  hold  700 .. 730 degC for 2 h\n"
@@ -35,7 +36,7 @@ def _held(text: str) -> tuple[JointLimits, Hold]:
     return case.limits(joint, treatment), hold
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("low", "minutes", "least"),
     [
         # ASME VIII-1 Table UCS-56.1 (SI), P-number 1, 25.4 mm: 595 degC less 30, 55, 85 and 110 K
@@ -89,7 +90,7 @@ def test_a_hold_by_rule_is_what_all_leave_of_it() -> None:
         assert ends == expected, most
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("stated", "total"),
     [
         ("330 mm each side", "660"),
@@ -128,7 +129,7 @@ def test_combined_thickness(base: str, walls: tuple[str, ...], total: str) -> No
     assert combined(joint, sizes) == Quantity.of(total, "mm", LENGTH)
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("lines", "sum_"),
     [
         ("composition C 0.05 %, Ni 0.80 %, Mn 0.70 %", "1.5"),

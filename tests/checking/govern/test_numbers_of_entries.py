@@ -6,6 +6,7 @@ import pytest
 
 from hts.checking.checker import check_spec
 from hts.checking.rules.examples import BUTT
+from tests.rows import each_row
 from tests.texts import spec_of
 
 
@@ -21,7 +22,7 @@ def _told(line: str, earlier: int = 0, *, copies: bool = False) -> list[str]:
     return [found.message for found in findings if found.kind.code in ("R111", "R112")]
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("line", "earlier", "met"),
     [
         ("requires at most 1 already heated", 0, True),
@@ -65,7 +66,7 @@ def test_so_many(line: str, earlier: int, met: bool) -> None:
     assert (_told(line, earlier) == []) is met
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("line", "words"),
     [
         ("requires mechanical stress relief", "not done by heat"),
@@ -81,7 +82,7 @@ def test_what_is_no_demand(line: str, words: str) -> None:
     assert words in f"{found.message} {found.help}"
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("line", "met"),
     [
         # T1 controls at 12:00 and T2 at 6:00; soak edge and heated edge are monitored.

@@ -7,6 +7,7 @@ from pathlib import Path
 import pytest
 
 from hts.checking.rules.examples import PROCEDURE
+from tests.rows import each_row
 from tests.specs.found import checked
 
 _LINE = "  requires spare for controlling thermocouples within 20 mm"
@@ -22,7 +23,7 @@ def _asking(line: str) -> str:
     return PROCEDURE.replace(_LINE, f"{_LINE}\n  {line}")
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("line", "told"),
     [
         ("requires recorder resolution 1 K", "uncalibrated-instrument"),

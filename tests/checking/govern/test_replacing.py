@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-import pytest
-
 from hts.checking.govern.procedures import amended, practice_row, unreplaceable
 from hts.checking.rules.examples import BUTT
 from hts.language.vocabulary.procedure import Procedure
+from tests.rows import each_row
 from tests.texts import spec_of
 
 _TWO = """
@@ -30,7 +29,7 @@ def _amendment() -> Procedure:
     return procedure
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("row", "quantity", "why"),
     [
         ("P-07.hold-time", "hold time", ""),

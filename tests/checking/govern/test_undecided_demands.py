@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-import pytest
-
 from hts.checking.checker.run import check_spec
+from tests.rows import each_row
 from tests.texts import spec_of
 
 TEXT = """\
@@ -27,7 +26,7 @@ after heat W1 {
 """
 
 
-@pytest.mark.parametrize(
+@each_row(
     "lines",
     [
         # Whether the procedure is for the joint, whether the line is, what its bound comes to, and

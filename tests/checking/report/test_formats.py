@@ -15,16 +15,17 @@ from hts.cli.check import command
 from hts.generate import ROOT
 from hts.language.model.defaults import Quieted
 from tests.checking.report.findings import ADVICE, ERROR, WARNING, finding, results
+from tests.rows import each_row
 
 
-@pytest.mark.parametrize("form", FORMATS)
+@each_row("form", FORMATS)
 def test_a_report_says_rule_and_message(form: str) -> None:
     text = written(form, results(finding()))
     assert "X102" in text and "3:00" in text and text.endswith("\n")
     assert text == written(form, results(finding()))
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("form", "told"),
     [
         ("text", "hts.toml:3:1 leaves out: zone-gap"),

@@ -3,7 +3,6 @@
 import json
 from pathlib import Path
 
-import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -13,6 +12,7 @@ from hts.base.text.blocks import brace_lines
 from hts.checking.checker.check_paths import Results, UncheckedFile
 from hts.checking.report import json_report, terminal
 from hts.checking.report.place import place_in_words
+from tests.rows import each_row
 
 KIND = Kind("X101", "some-kind", "error", "Summary.", "Why it is.", "What to do.")
 SPECS = Path(__file__).parents[3] / "specs"
@@ -61,10 +61,10 @@ def test_no_more_than_the_line_is_marked() -> None:
     assert "         joint >>W12 {<<\n" in shown
 
 
-@pytest.mark.parametrize("width", [None, 60, 80, 120])
-@pytest.mark.parametrize("meant", ["$", "z" * 3000])
-@pytest.mark.parametrize("before", ["# ", "# " + "x" * 5000])
-@pytest.mark.parametrize("after", ["", "y" * 5000])
+@each_row("width", [None, 60, 80, 120])
+@each_row("meant", ["$", "z" * 3000])
+@each_row("before", ["# ", "# " + "x" * 5000])
+@each_row("after", ["", "y" * 5000])
 def test_a_long_line_is_cut_around_the_place(
     width: int | None, meant: str, before: str, after: str
 ) -> None:
@@ -100,7 +100,7 @@ def test_a_place_in_words_is_the_same_from_the_lines_with_braces_alone() -> None
             assert place_in_words(source.span(start, start)) == place_in_words(again)
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("piece", "words"),
     [
         ("power 21.6 kW", "joint W12, zone top"),

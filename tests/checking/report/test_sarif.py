@@ -7,7 +7,6 @@ from pathlib import Path
 from typing import Any
 from urllib.parse import unquote
 
-import pytest
 from hypothesis import given
 from jsonschema import Draft7Validator
 
@@ -25,6 +24,7 @@ from tests.checking.report.findings import (
     finding,
     results,
 )
+from tests.rows import each_row
 
 _TITLE = b'"title": "Static Analysis Results Format (SARIF) Version 2.1.0 JSON Schema"'
 
@@ -129,7 +129,7 @@ def test_a_fingerprint_stays_when_lines_move() -> None:
     assert other["partialFingerprints"] != first["partialFingerprints"]
 
 
-@pytest.mark.parametrize("text", HOSTILE)
+@each_row("text", HOSTILE)
 def test_a_message_is_no_link_and_no_placeholder(text: str) -> None:
     shown = run_of(results(finding(message=text)))["results"][0]["message"]["text"]
     # SARIF 2.1.0, 3.11.5 placeholders and 3.11.6 embedded links.

@@ -10,6 +10,7 @@ from hts.checking.govern.case import Case
 from hts.checking.rules.examples import changed
 from hts.language.model import Spec
 from hts.limits import UnknownEdition, book, books
+from tests.rows import each_row
 from tests.texts import spec_of
 
 _BOOKS = "governed by  asme-b31.3 edition 2018, local-heating"
@@ -32,8 +33,8 @@ def _named(id: str) -> str:
     return id
 
 
-@pytest.mark.parametrize("id", books())
-@pytest.mark.parametrize("group", ["1", "5A", "15E", "10H", "45"])
+@each_row("id", books())
+@each_row("group", ["1", "5A", "15E", "10H", "45"])
 def test_a_metal_is_not_heated_under_a_book_that_does_not_know_it(group: str, id: str) -> None:
     """Either the book limits the hold and its time, or that is an error."""
     spec = _spec(

@@ -14,6 +14,7 @@ from hts.checking.rules.procedures.milder_for_more import turns
 from hts.limits import UnknownEdition, book, books
 from hts.limits.cells import Domain
 from hts.limits.worked import columns
+from tests.rows import each_row
 
 SPECS = Path(__file__).parents[3] / "specs"
 BOOK = (SPECS / "books" / "island-law.yaml").read_text(encoding="utf-8")
@@ -29,7 +30,7 @@ def _editions(id: str) -> tuple[str | None, ...]:
     return (None,)
 
 
-@pytest.mark.parametrize("id", books())
+@each_row("id", books())
 def test_published_standards_are_plausible(id: str) -> None:
     """Their figures are entered by hand from the standards (tests/limits); what the rules call
     implausible in them would be told of every own book that renders such a standard."""

@@ -5,14 +5,13 @@ from __future__ import annotations
 import inspect
 from importlib import import_module
 
-import pytest
-
 from hts.checking.checker.run import check_spec
 from hts.checking.rules.catalogue import rules
 from hts.checking.rules.examples import changed
 from hts.job.explain.rules import entries
 from tests.checking.rules.fact import Fact
 from tests.checking.rules.kept_facts import FACTS
+from tests.rows import each_row
 from tests.texts import spec_of
 
 KNOWN = {kind.code: kind for kind, _ in entries()}
@@ -32,7 +31,7 @@ def test_a_fact_is_kept_somehow_and_by_findings_there_are() -> None:
         assert [code for code in fact.codes.split() if code not in KNOWN] == [], fact
 
 
-@pytest.mark.parametrize("fact", REFUSED, ids=_id)
+@each_row("fact", REFUSED, ids=_id)
 def test_the_language_refuses_to_say_otherwise(fact: Fact) -> None:
     text = changed(fact.base, fact.refused)
     found = check_spec(spec_of(text))
@@ -45,7 +44,7 @@ def test_the_language_refuses_to_say_otherwise(fact: Fact) -> None:
     assert start <= where.start <= start + len(new)
 
 
-@pytest.mark.parametrize("fact", ON_PAPER, ids=_id)
+@each_row("fact", ON_PAPER, ids=_id)
 def test_the_paper_that_goes_to_the_pipe_says_it(fact: Fact) -> None:
     module, words = fact.paper
     assert words in inspect.getsource(import_module(f"hts.paper.packet.{module}"))

@@ -10,6 +10,7 @@ from hts.base.findings import Finding
 from hts.checking.checker.run import check_spec
 from hts.checking.rules.examples import changed
 from hts.checking.rules.surroundings.supports_far_apart import usual_span
+from tests.rows import each_row
 from tests.texts import spec_of
 
 
@@ -34,7 +35,7 @@ def test_hold_time_of_one_inch(minutes: int, found: list[str]) -> None:
 
 # ASME B31.1 132.5 and B31.3 331.1.4 from 2014: 600 degF/h, a difference, hence 333.3 degC/h and
 # not 315 degC/h, as some papers print it.
-@pytest.mark.parametrize(
+@each_row(
     ("rate", "found"),
     [
         ("333 degC/h", []),
@@ -112,7 +113,7 @@ def test_a_figure_from_memory_only_warns(width: int, severity: str) -> None:
 
 # AWS D10.10:2021: control begins at 427 degC (800 degF, which is 426.7 degC) or below. ASME B31.3
 # from 2014 limits the rate from 315 degC on, so that the job itself asks for an earlier beginning.
-@pytest.mark.parametrize(
+@each_row(
     ("start", "found"),
     [
         ("315 degC", []),
@@ -127,7 +128,7 @@ def test_start_of_control(start: str, found: list[str]) -> None:
 
 # ASME B31.1 table 121.5, from memory: suggested spans in feet of steam, gas and air lines by NPS;
 # diameters of ASME B36.10M.
-@pytest.mark.parametrize(
+@each_row(
     ("nps", "outside", "feet"),
     [
         (1, "33.4", 9), (2, "60.3", 13), (3, "88.9", 15), (4, "114.3", 17), (6, "168.3", 21),

@@ -10,6 +10,7 @@ from hts.checking.checker.all_kinds import all_kinds
 from hts.checking.checker.run import check_spec
 from hts.checking.rules.examples import BASES, BUTT
 from hts.checking.rules.former import FORMER, meant
+from tests.rows import each_row
 from tests.specs.found import checked
 from tests.texts import spec_of
 
@@ -19,7 +20,7 @@ WAIVER = (
 )
 
 
-@pytest.mark.parametrize("names", FORMER, ids=lambda names: names[1])
+@each_row("names", FORMER, ids=lambda names: names[1])
 def test_a_former_name_leads_to_a_rule_there_is(names: tuple[str, str]) -> None:
     known = {f"{kind.code} {kind.name}" for kind in all_kinds()}
     assert FORMER[names] in known

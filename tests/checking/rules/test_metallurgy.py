@@ -11,6 +11,7 @@ from hts.checking.govern.facts import facts_by_side, nickel_manganese
 from hts.checking.rules.examples import changed
 from hts.language.model import Loader, Spec
 from hts.science.tables.fillers import deposit
+from tests.rows import each_row
 from tests.specs.found import SPECS, checked
 
 
@@ -77,7 +78,7 @@ def test_an_exemption_rests_on_the_specified_carbon(entries: str, carbon: str) -
 
 
 # AWS A5.1, A5.5, A5.28, from memory.
-@pytest.mark.parametrize(
+@each_row(
     ("classification", "alloy"),
     [
         ("E7018-1 H4R", "carbon steel"),
@@ -95,7 +96,7 @@ def test_the_deposit_of_a_classification(classification: str, alloy: str | None)
     assert (named.name if named else None) == alloy
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("stated", "told"),
     [
         ("  first cool below        93 degC\n", []),

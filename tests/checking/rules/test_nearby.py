@@ -4,17 +4,16 @@ from __future__ import annotations
 
 import os
 
-import pytest
-
 from hts.checking.rules.catalogue import rules
 from tests.checking.rules import nearby
 from tests.checking.rules.nearby import Row
+from tests.rows import each_row
 
 _BY_NAME = {rule.kind.name: rule for rule in rules()}
 _KEPT = nearby.rows()
 
 
-@pytest.mark.parametrize("name", sorted(_KEPT))
+@each_row("name", sorted(_KEPT))
 def test_what_it_tells_near_its_examples(name: str) -> None:
     rule = _BY_NAME.get(name)
     told = [None if rule is None else nearby.told(rule, row.place) for row in _KEPT[name]]

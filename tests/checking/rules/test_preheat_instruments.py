@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-import pytest
-
 from hts.checking.checker.run import check_spec
 from hts.checking.rules.examples import BUTT
+from tests.rows import each_row
 from tests.texts import spec_of
 
 _T6 = "    T6   monitors heated edge    at 6:00,  287 mm upstream     channel 6\n"
@@ -39,7 +38,7 @@ def test_a_right_one_has_no_finding() -> None:
     assert _told() == []
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("old", "new", "name"),
     [
         ("type K", "type N", "input-of-other-type"),

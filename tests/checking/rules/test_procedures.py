@@ -10,6 +10,7 @@ import pytest
 from hts.base.findings import Finding
 from hts.checking.checker.run import check_spec
 from hts.checking.rules.helpers.rows import MOST
+from tests.rows import each_row
 from tests.texts import spec_of
 
 HEAD = """\
@@ -32,7 +33,7 @@ def told(*lines: str, head: str = HEAD) -> list[tuple[str, str]]:
     return [(f.kind.name, f.message) for f in findings(*lines, head=head)]
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("line", "at"),
     [
         ("heating rate at most 110 degC", "110 degC"),
@@ -94,7 +95,7 @@ def test_a_preheat_above_the_interpass_temperature() -> None:
     assert "interpass at most 240 degC" in found.message
 
 
-@pytest.mark.parametrize(
+@each_row(
     "lines",
     [
         # A base and rows that tighten it, step by step and case by case
@@ -174,7 +175,7 @@ def test_a_procedure_with_an_unreadable_row_is_left_alone() -> None:
     assert len(found) == 1 and "gap" not in found[0][0]
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("row", "reason"),
     [
         ("asme-ix.total-hold", "asme-ix is a standard (ASME BPVC IX)"),

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import pytest
 
+from tests.rows import each_row
 from tests.specs.found import SPECS, changed, checked
 
 #: What is replaced in which specification, and what may be written there.
@@ -161,16 +162,14 @@ CASES = [
 ]
 
 
-@pytest.mark.parametrize(("job", "old", "new"), CASES)
+@each_row(("job", "old", "new"), CASES)
 def test_a_right_sentence_has_no_finding(job: str, old: str, new: str) -> None:
     path = SPECS / f"{job}.hts"
     found = checked(path, changed(path.read_text("utf-8"), [(old, new)]))
     assert [str(finding.message) for finding in found] == []
 
 
-@pytest.mark.parametrize(
-    ("job", "title"), [(job, title) for job, titles in TITLES.items() for title in titles]
-)
+@each_row(("job", "title"), [(job, title) for job, titles in TITLES.items() for title in titles])
 def test_a_right_title_has_no_finding(job: str, title: str) -> None:
     path = SPECS / f"{job}.hts"
     lines = path.read_text("utf-8").splitlines()
@@ -180,7 +179,7 @@ def test_a_right_title_has_no_finding(job: str, title: str) -> None:
     assert [str(finding.message) for finding in found] == []
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("topic", "text", "is_right"),
     [
         (topic, text, is_right)

@@ -17,6 +17,7 @@ from hts.checking.rules.examples import BASES, changed
 from hts.checking.rules.rule import Bad, Rule
 from tests import told
 from tests.checking.rules.figures_told import compares, figures, form, steps_apart, untold
+from tests.rows import each_row
 from tests.sampling import whose_turn
 from tests.texts import spec_of
 
@@ -89,7 +90,7 @@ def _id(value: object) -> str | None:
     return value.kind.name if isinstance(value, Rule) else None
 
 
-@pytest.mark.parametrize("base", BASES)
+@each_row("base", BASES)
 def test_the_bases_have_no_finding(base: str) -> None:
     assert _findings(BASES[base]) == []
 

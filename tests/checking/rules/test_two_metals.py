@@ -5,11 +5,10 @@ Which range counts follows ASME B31.3-2012 331.2.3, from memory.
 
 from __future__ import annotations
 
-import pytest
-
 from hts.base.findings import Finding
 from hts.checking.checker.run import check_spec
 from hts.checking.rules.examples import changed
+from tests.rows import each_row
 from tests.texts import spec_of
 
 _CARBON = (
@@ -63,7 +62,7 @@ def test_a_procedure_can_say_which_side_counts() -> None:
     assert _names((_LINE, lines)) == []
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("range_", "to", "told"),
     [
         ("700 .. 730", "715", []),

@@ -13,6 +13,8 @@ from hts.checking.checker.run import check_spec
 from hts.checking.rules.examples import BASES, changed
 from hts.language.model import Loader, Spec
 from hts.limits import book, demands
+from tests.rows import each_row
+from tests.sampling import whose_turn
 
 SPECS = Path(__file__).parents[3] / "specs"
 
@@ -21,7 +23,7 @@ def _check(text: str, name: str = "example.hts", root: str = "/") -> list[Findin
     return check_spec(Spec(Source(text, name), Loader(root)))
 
 
-@pytest.mark.parametrize("show", ["SI", "US", "SI and US", "US and SI"])
+@pytest.mark.parametrize("show", whose_turn(["SI", "US", "SI and US", "US and SI"]))
 @pytest.mark.parametrize("base", [base for base in BASES if "show " in BASES[base]])
 def test_what_paper_shows_changes_no_verdict(base: str, show: str) -> None:
     line = next(line for line in BASES[base].splitlines() if line.strip().startswith("show "))
@@ -36,7 +38,7 @@ def test_what_paper_shows_changes_no_verdict(base: str, show: str) -> None:
         assert kinds == [finding.kind.name for finding in _check(changed(base, plain))]
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("wall", "preheat", "needed"),
     [
         # ASME B31.3-2018 Table 331.1.3, P-1: exempt where nominal thickness over 25 mm (1 in) is
@@ -70,7 +72,7 @@ def test_a_wall_is_judged_in_the_unit_it_is_written_in(
         assert (status == "required") is needed, (system, status)
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("held", "told"),
     [
         # ASME B31.3-2016 Table 331.1.1, P-5A: 675 to 760 degC (1250 to 1400 degF).

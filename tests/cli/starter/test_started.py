@@ -27,6 +27,7 @@ from hts.language.layout import settled
 from hts.language.model import Loader, Spec
 from hts.science.tables.grades import grade
 from hts.science.tables.pipe import schedules
+from tests.rows import each_row
 from tests.sampling import TURN, whose_turn
 
 DAY = "2026-11-25"
@@ -84,7 +85,7 @@ def test_every_size_and_schedule_checks_clean(every: int) -> None:
             assert started(choices), choices
 
 
-@pytest.mark.parametrize("choices", whose_turn(CHOICES[::17]), ids=lambda c: "-".join(c[1:8]))
+@each_row("choices", whose_turn(CHOICES[::17]), ids=lambda c: "-".join(c[1:8]))
 def test_it_compiles(choices: Choices) -> None:
     spec = spec_of(started(choices))
     job = compile_spec(spec, INTERVAL)
@@ -98,7 +99,7 @@ def test_it_compiles(choices: Choices) -> None:
     assert len(controls) == len(spares) == len(sheet.joint.zones) == zones
 
 
-@pytest.mark.parametrize("material", FAMILIES)
+@each_row("material", FAMILIES)
 def test_what_nobody_can_know_is_open_and_not_invented(material: str) -> None:
     text = started(Choices(DAY, material))
     for words in (
@@ -149,7 +150,7 @@ def test_both_systems_of_units_mean_about_the_same() -> None:
             assert abs(si * 9 / 5 + 32 - us) <= 15
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("change", "said"),
     [
         ({"material": "2.25cr"}, "there is no material '2.25cr'; did you mean 2.25Cr?"),

@@ -17,6 +17,7 @@ from hts.job.comparison.approvals import (
     written,
 )
 from tests.job.comparison.texts import changed, named, text_of
+from tests.rows import each_row
 
 P22 = named("p22-header")
 LONGER = ("for 2 h at most", "for 3 h at most")
@@ -51,7 +52,7 @@ def test_one_approval_for_what_differs_in_the_address_only() -> None:
     assert hold.addresses == tuple(f"W{n}/single/hold-1/for" for n in (23, 24, 25))
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("text", "said"),
     [
         ("", "a.json:1:1"),
@@ -70,7 +71,7 @@ def test_a_damaged_file_says_where(text: str, said: str) -> None:
     assert said in str(caught.value)
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("field", "value"),
     [
         ("addresses", "W1"),

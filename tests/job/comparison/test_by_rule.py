@@ -5,13 +5,12 @@ from __future__ import annotations
 from types import SimpleNamespace as Stub
 from typing import Any
 
-import pytest
-
 from hts.checking.govern.case import Case
 from hts.checking.rules.examples import changed
 from hts.job.comparison.issue import _is_content
 from hts.job.comparison.limits_in_force import by_rule
 from hts.job.comparison.registry import NOTE, REAPPROVE, REVIEW
+from tests.rows import each_row
 from tests.texts import spec_of
 
 HOLD = "hold  700 .. 730 degC for 2 h"
@@ -30,7 +29,7 @@ def _by_rule(quantity: str, way: str, of_cycle: bool, *changes: tuple[str, str])
     return by_rule(joint, treatment, quantity, way)
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("quantity", "way", "of_cycle", "changes", "left_to_rules"),
     [
         ("governing thickness", "exactly", False, (), True),
@@ -70,7 +69,7 @@ def test_what_is_not_there_is_not_left_to_the_rules() -> None:
         assert not by_rule(joint, None, quantity, "minimum")
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("area", "kind", "verdict", "content"),
     [
         # A limit is on paper where it is stricter or looser for the work, not where it is a note.

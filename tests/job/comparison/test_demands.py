@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-import pytest
-
 from hts.job.comparison import compare
+from tests.rows import each_row
 from tests.texts import spec_of
 
 
@@ -17,7 +16,7 @@ def _actions(old: str, new: str) -> list[str]:
     return [each.action for each in changes if each.row.kind == "demand"]
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("old", "new", "action"),
     [
         ("requires monitor weld", "requires monitor weld count 2", "tightened"),

@@ -9,6 +9,7 @@ from hypothesis import strategies as st
 
 from hts.job.comparison import Change, compare
 from tests.job.comparison.texts import GOOD, converted, laid_out, reordered, spec, text_of
+from tests.rows import each_row
 from tests.sampling import whose_turn
 
 #: Under books that print a pair of values for the two systems of units: a wall in inches stands
@@ -32,7 +33,7 @@ def stated(path: Path, changes: tuple[Change, ...]) -> tuple[Change, ...]:
     return tuple(c for c in changes if c.row.area not in ("limit", "check", "document"))
 
 
-@pytest.mark.parametrize("path", GOOD, ids=_name)
+@each_row("path", GOOD, ids=_name)
 def test_the_same_text(path: Path) -> None:
     found = compare(spec(path), spec(path))
     assert (found.changes, found.representations) == ((), ())
@@ -56,7 +57,7 @@ def test_every_quantity_in_another_unit(path: Path) -> None:
     assert count >= 4 or path.stem == "materials"
 
 
-@pytest.mark.parametrize("path", whose_turn(MOST), ids=_name)
+@pytest.mark.parametrize("path", whose_turn(MOST, 3), ids=_name)
 @settings(max_examples=2)
 @given(seed=st.integers(0, 10**6))
 def test_in_another_order(path: Path, seed: int) -> None:
@@ -65,7 +66,7 @@ def test_in_another_order(path: Path, seed: int) -> None:
     assert {each.what for each in found.representations} <= {"order", "comments", "layout"}
 
 
-@pytest.mark.parametrize("path", whose_turn(MOST), ids=_name)
+@pytest.mark.parametrize("path", whose_turn(MOST, 3), ids=_name)
 def test_all_at_once(path: Path) -> None:
     text = laid_out(converted(reordered(text_of(path), Random(1))))
     assert stated(path, compare(spec(path), spec(path, text)).changes) == ()

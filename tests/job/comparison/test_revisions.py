@@ -12,6 +12,7 @@ import pytest
 from hts.generate import ROOT
 from hts.job.comparison.revisions import where
 from tests.cli import inside
+from tests.rows import each_row
 
 HTS = f"{sys.executable} -m hts"
 SURROUNDINGS = {
@@ -215,7 +216,7 @@ def test_approved_changes_in_git_diff(repository: Path) -> None:
     assert "approved (re-approve) size moved: W1/cap-width" in said
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("text", "revision", "path"),
     [
         ("specs/a.hts", None, "specs/a.hts"),

@@ -7,6 +7,7 @@ import pytest
 from hts.checking.govern.case import Case
 from hts.checking.rules.examples import BASES
 from hts.job.compiler.demanded import ProcedureDemand, procedure_demands
+from tests.rows import each_row
 from tests.texts import spec_of
 
 TEXT = BASES["bake"]
@@ -30,7 +31,7 @@ def at(words: str) -> str:
     return f"line {number}: {' '.join(lines[number - 1].split()).removesuffix(' {')}"
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("line", "what", "joint", "verdict", "where"),
     [
         ("requires expansion free", "requires expansion free", "W12", "met", at("expansion")),
@@ -59,8 +60,8 @@ def test_a_demand(line: str, what: str, joint: str, verdict: str, where: str) ->
     assert found.note == ""
 
 
-@pytest.mark.parametrize("said", ["copper-connectors", "C124"])
-@pytest.mark.parametrize("forbidden", ["copper-connectors", "C124"])
+@each_row("said", ["copper-connectors", "C124"])
+@each_row("forbidden", ["copper-connectors", "C124"])
 def test_a_waiver_is_forbidden_by_either_name_of_its_rule(said: str, forbidden: str) -> None:
     lines = '  reason "none"\n  by "Owner\'s engineer"\n  until 2027-01-31\n'
     waiver = f"waive {said} on W12 {{\n{lines}}}\n"

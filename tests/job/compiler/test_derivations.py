@@ -8,9 +8,10 @@ from typing import Any
 import pytest
 
 from hts.job.compiler.derivations import _over_distances, _rival
+from tests.rows import each_row
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("distances", "told"),
     [
         # In their order the strictest comes first; what it covers is not told after it.

@@ -6,11 +6,10 @@ from fractions import Fraction as F
 from types import SimpleNamespace as Stub
 from typing import Any
 
-import pytest
-
 from hts.base.quantities import DIFFERENCE, TEMPERATURE, Interval, Quantity
 from hts.job.compiler.free import _ends
 from hts.job.compiler.keyed import Keys, error_step, keys
+from tests.rows import each_row
 
 UNITS: Any = Stub(first=lambda dimension: "degC")
 
@@ -19,7 +18,7 @@ def degrees(value: float | F, unit: str = "degC") -> Quantity:
     return Quantity.of(F(value), unit, TEMPERATURE)
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("unit", "resolution", "keyed", "step"),
     [
         (None, None, "degC", 1),
@@ -43,7 +42,7 @@ def test_steps_of_a_controller(
     assert keys(None, UNITS) == ("degC", 1)
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("value", "toward", "keyed"),
     [
         (700, "up", 700), (700, "down", 700), (F(7001, 10), "up", F(1401, 2)),
@@ -58,7 +57,7 @@ def test_a_value_as_it_is_keyed(value: int | F, toward: str, keyed: int | F) -> 
     assert found.to("degC") == keyed
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("low", "high", "value", "keyed"),
     [
         (690, 720, F(7054, 10), 705),
@@ -75,7 +74,7 @@ def test_a_hold_is_keyed_inside_its_range(
     assert found.to("degC") == keyed
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("end", "strip", "goes_to"),
     [(300, 40, 300.0), (None, None, 80.0), (None, 90, 90.0), (None, 30, 30.0), (None, 20, 30.0)],
 )

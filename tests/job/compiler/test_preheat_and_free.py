@@ -18,6 +18,7 @@ from hts.job.compiler.steps import COOL, HEAT
 from hts.science.heat.losses import insulated_pipe
 from hts.science.heat.properties import CARBON_STEEL, blanket_conductivity
 from tests.paper.packet.jobs import of_text
+from tests.rows import each_row
 
 TEXT = BASES["bake"]
 LEAST = "  at least          150 degC\n"
@@ -46,7 +47,7 @@ ANY_SWING = "5 K (assumed: swing about the setpoint)"
 C1 = "1.0 degC (controller C1)"
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("changes", "at", "added", "basis"),
     [
         # Wire of class 1 at 150 degC: 1.5 K (IEC 60584-1). Nothing read by: 2 K, a swing of 5 K.
@@ -126,7 +127,7 @@ def test_the_steps_of_a_preheat() -> None:
 HOLD = "  hold  700 .. 730 degC for 2 h\n"
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("low", "high", "wire", "alarms"),
     [
         # Target 715 degC; wire class 1: 0.4 % of 730 and 700 degC, 2.92 and 2.80 K; controller 1 K.

@@ -8,6 +8,7 @@ from hts.checking.rules.examples import BUTT
 from hts.job.compiler import CannotCompile, Job, compile_spec
 from hts.job.compiler.program import Program
 from hts.job.compiler.steps import Step
+from tests.rows import each_row
 from tests.texts import spec_of
 
 HOUR = 3600
@@ -158,7 +159,7 @@ def test_margin_is_this_programs_default_where_none_is_stated() -> None:
     assert stated.steps[1].rate is not None and stated.steps[1].rate.value == 150
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("lines", "target"),
     [
         # Stated.
@@ -255,7 +256,7 @@ def test_preheat_is_set_above_its_least_by_the_errors_known() -> None:
     assert not program.by_hand
 
 
-@pytest.mark.parametrize("least", [-10, 0, 5, 10, 12, 19, 20, 40])
+@each_row("least", [-10, 0, 5, 10, 12, 19, 20, 40])
 def test_a_preheat_below_the_surroundings_is_no_cooling(least: int) -> None:
     program = compiled(("at least          150 degC", f"at least          {least} degC"))
     steps = program.joints[0].runs[0].program.steps
@@ -296,7 +297,7 @@ def test_what_is_keyed_is_whole_in_the_unit_of_the_controller() -> None:
             assert alarm is None or alarm.to("degC").denominator == 1
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("old", "new", "reason"),
     [
         ("  rate margin         10 %\n", "  rate margin         100 %\n", "leaves no rate"),

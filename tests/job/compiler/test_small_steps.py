@@ -4,14 +4,13 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-import pytest
-
 from hts.checking.rules.examples import BUTT
 from hts.job.compiler import compile_spec
 from hts.job.compiler.clock import whole_minutes
 from hts.job.compiler.free import FreeTime, free_times
 from hts.job.compiler.why import issue
 from tests.paper.packet.jobs import ROOT, job_of
+from tests.rows import each_row
 from tests.texts import spec_of
 
 _HEAT = "  heat  to 715 degC"
@@ -25,7 +24,7 @@ def changed(*changes: tuple[str, str]) -> str:
     return text
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("seconds", "longest", "rounded"),
     [
         ("90", None, "120"),
@@ -43,7 +42,7 @@ def test_times_are_whole_minutes_as_far_as_they_may(
     assert whole_minutes(Fraction(seconds), most) == Fraction(rounded)
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("edition", "basis", "words"),
     [
         ("2018", "published", "edition 2018"),
@@ -81,9 +80,7 @@ def test_a_zone_without_its_power_leaves_a_free_step_to_what_is_usual() -> None:
     assert "kW" not in free(text).why.numbers
 
 
-@pytest.mark.parametrize(
-    ("tag", "outside"), [("T9", "168.3"), ("T10", "406.4"), ("T5", "168.3"), ("T1", "168.3")]
-)
+@each_row(("tag", "outside"), [("T9", "168.3"), ("T10", "406.4"), ("T5", "168.3"), ("T1", "168.3")])
 def test_a_thermocouple_on_the_run_has_the_diameter_of_the_run(tag: str, outside: str) -> None:
     """specs/leaning-drain.hts, W71: NPS 6 on NPS 16, 168.3 on 406.4 mm (ASME B36.10M)."""
     (found,) = (t for t in job_of(ROOT / "specs/leaning-drain.hts").joints[0].tags if t.tag == tag)

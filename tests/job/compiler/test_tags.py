@@ -12,6 +12,7 @@ from hts.job.compiler.tags import Tag
 from hts.language.model import Loader, Spec
 from hts.language.model.load import root_of
 from tests.rich import texts
+from tests.rows import each_row
 from tests.texts import spec_of
 
 
@@ -31,7 +32,7 @@ def test_one_row_for_each_thermocouple() -> None:
     assert list(tags(compiled())) == ["T1", "T2", "T1S", "T2S", "T3", "T4", "T5", "T6"]
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("clock", "degrees", "millimetres"),
     [
         # pi * 323.8 mm = 1017.248 mm once round; ASME B36.10M: NPS 12 is 323.8 mm outside.
@@ -90,7 +91,7 @@ def test_arc_is_on_the_part_the_thermocouple_sits_on() -> None:
 # NIST ITS-90 thermocouple tables, reference junction 0 degC, mV: type K 705 degC 29.338 and
 # 700 degC 29.129, less 25 degC 1.000; type N 700 degC 24.527 less 25 degC 0.659; type J 700 degC
 # 39.132 less 25 degC 1.277. One unit of the last place is left to a sum of two rounded figures.
-@pytest.mark.parametrize(
+@each_row(
     ("type", "range", "reference", "millivolts"),
     [
         ("K", "690 .. 720 degC for 2 h target 705 degC", "25 degC", 28.338),
@@ -150,7 +151,7 @@ def test_channels_and_spares() -> None:
     assert found["T3"].controller.number is None
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("offset", "toe"),
     # The cap is 36 mm wide: its toes lie 18 mm from the centreline of the long seam.
     [("48 mm", F(30)), ("18.5 mm", F(1, 2)), ("18 mm", F(0)), ("17 mm", None)],

@@ -10,6 +10,7 @@ from hts.checking.rules.examples import BASES
 from hts.job.demands.asked import Asked, Bound
 from tests.job.demands.test_limits_of_a_run import asked
 from tests.paper.packet.jobs import of_text
+from tests.rows import each_row
 
 HOLD = "hold  700 .. 730 degC for 2 h"
 RULES = "  excursion        at most 10 min in total\n"
@@ -29,7 +30,7 @@ def rules(*lines: str, left: bool = False) -> tuple[tuple[str, str], ...]:
     return ((RULES, (RULES if left else "") + "".join(f"  {line}\n" for line in lines)),)
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("lines", "changes", "expected"),
     [
         # The procedure of the example tolerates 10 min, all times added.
@@ -60,7 +61,7 @@ def test_what_is_tolerated(lines: Any, changes: Any, expected: tuple[str | None,
     ) == expected  # fmt: skip
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("lines", "expected"),
     [
         ((), ["25 K"]),
@@ -197,7 +198,7 @@ def nearby(where: str) -> list[str]:
     return [one.tag for one in run.watching(item)]
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("where", "tags"),
     [
         ("400 mm downstream", ["T7"]),

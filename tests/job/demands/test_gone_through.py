@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-import pytest
-
 from hts.job.demands.gone_through import gone_through
+from tests.rows import each_row
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("start", "end", "low", "high", "at"),
     [
         # Up to 705 into 690 .. 720: at 690.

@@ -11,6 +11,7 @@ from hts.job.demands.asked import Asked
 from hts.job.demands.critical import margins
 from hts.job.demands.guard import guard
 from tests.paper.packet.jobs import of_text
+from tests.rows import each_row
 
 BUTT = BASES["bake"]
 _CYCLE = "  rate margin         10 %\n"
@@ -88,7 +89,7 @@ _HOLD = "hold  700 .. 730 degC for 2 h"
 _COUNTS = "  hold counts         while all in range\n"
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("line", "counts", "whole"),
     [
         (_COUNTS, "", True),

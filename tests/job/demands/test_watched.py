@@ -12,6 +12,7 @@ from hts.checking.rules.examples import BASES
 from hts.job.compiler.program import CYCLE, PREHEAT
 from hts.job.demands.watched import Watched, _required, apart, pairs_within, watched
 from tests.paper.packet.jobs import ROOT, job_of, of_text
+from tests.rows import each_row
 
 #: specs/p22-header.hts, its cycle: 610 mm pipe, soak band 125 mm. Zone, degrees, mm along the pipe
 #: with upstream negative, whether the hold hangs on it.
@@ -37,7 +38,7 @@ def of(spec: str, joint: str, kind: str) -> dict[str, Watched]:
     return {one.tag: one for one in watched(sheet, run, kind)}
 
 
-@pytest.mark.parametrize("line", HEADER.strip().splitlines())
+@each_row("line", HEADER.strip().splitlines())
 def test_each_thermocouple_of_a_header(line: str) -> None:
     tag, zone, clock, axial, required = line.split()
     found = of("p22-header", "W12", CYCLE)[tag]
@@ -58,7 +59,7 @@ def test_what_hangs_on_the_width_that_is_held() -> None:
     assert of("leaning-drain", "S72", PREHEAT)["T2"].required
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("axial", "half", "required"),
     [(80.0, 80.0, True), (-80.0, 80.0, True), (80.1, 80.0, False), (-80.1, 80.0, False),
      (900.0, None, True), (None, 80.0, True)],

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import pytest
-
 from hts.base.text import Source
 from hts.checking.checker import Case
 from hts.checking.govern.sources import authority_of
@@ -13,6 +11,7 @@ from hts.job.explain.reference import look_up, row, sections
 from hts.job.explain.side_by_side import Comparison, compared
 from hts.language.model import Loader, Spec
 from hts.limits import book
+from tests.rows import each_row
 
 PAGE = """# All of it
 
@@ -56,7 +55,7 @@ def test_the_parts_of_a_page() -> None:
     assert found[0].text == "How fast.\nBoth ways.\n\nAnd more."
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("wanted", "titles", "listing"),
     [
         ("HEAT", ["`heat`"], []),
@@ -83,7 +82,7 @@ def _case(text: str) -> Case:
     return Case(Spec(Source(text, "w12.hts"), Loader(".")))
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("said", "meant"),
     [
         ("W12/hold-tiem", "W12/hold-time"),

@@ -1,10 +1,9 @@
 """Which of the usual cautions a sheet gives: common practice, no source."""
 
-import pytest
-
 from hts.checking.rules.examples import BUTT
 from hts.job.compiler import compile_spec
 from hts.job.outputs.cautions import usual
+from tests.rows import each_row
 from tests.texts import spec_of
 
 ALWAYS = {"Burns", "Fibres", "Fire", "Confined space", "Movement", "Pressure"}
@@ -22,7 +21,7 @@ def _told(*changes: tuple[str, str]) -> set[str]:
     return {said.partition(":")[0] for _, said in usual(compile_spec(spec_of(text)).joints)}
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("changes", "more"),
     [
         ((), {"Electric shock", "Attachment unit"}),

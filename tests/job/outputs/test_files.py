@@ -16,6 +16,7 @@ from hts.job.compiler import compile_spec
 from hts.job.outputs import files
 from hts.job.outputs.job_files import NAMES
 from hts.language.model import Loader, Spec
+from tests.rows import each_row
 from tests.texts import spec_of
 
 ROOT = Path(__file__).parents[3]
@@ -148,7 +149,7 @@ def test_schedule_has_the_interval_asked_for() -> None:
     assert elapsed[:6] == ["0", "0", "30", "60", "90", "120"]
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("show", "units"),
     [
         ("SI", ["[degC]"]),

@@ -3,8 +3,6 @@
 from fractions import Fraction
 from pathlib import Path
 
-import pytest
-
 from hts.base.quantities import RATE, Quantity
 from hts.checking.rules.examples import BUTT
 from hts.job.compiler import compile_spec
@@ -13,6 +11,7 @@ from hts.job.outputs.setpoint_sheet import amount
 from hts.job.outputs.show import DOWN, UP, Shown, spoken
 from hts.limits import book, demands
 from tests.limits.conftest import in_system, read
+from tests.rows import each_row
 from tests.texts import spec_of
 
 BOTH = Shown(Units(("SI", "US")))
@@ -25,7 +24,7 @@ def program(text, kind):
     return run.program
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("hold", "printed"),
     [
         # ASME B31.3-2018 Table 331.1.1, P-5A: 675 to 760 degC, 1250 to 1400 degF. 675 degC is

@@ -19,6 +19,7 @@ from hts.language.model.load import root_of
 from tests import told
 from tests.paper.packet.jobs import ROOT, job_of, of_text
 from tests.rich import texts
+from tests.rows import each_row
 
 KEPT = Path(__file__).with_name("told")
 
@@ -35,7 +36,7 @@ def asked(kind: str, job: Job = JOB) -> dict[str, str]:
     return {one.name: one.specified.replace("\N{NO-BREAK SPACE}", " ") for one in found}
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("kind", "name", "words"),
     [
         # A limit counts from the colder end of its step, whichever way it goes.
@@ -86,7 +87,7 @@ def of_rich(name: str) -> list[str]:
     ]
 
 
-@pytest.mark.parametrize("line", OF_RICH.strip().splitlines())
+@each_row("line", OF_RICH.strip().splitlines())
 def test_what_is_asked_under_texts_that_say_nearly_everything(line: str) -> None:
     name, run, what, words = line.split(" | ")
     rows = [row.replace("\N{NO-BREAK SPACE}", " ").split(" | ") for row in of_rich(name)]

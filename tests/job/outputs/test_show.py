@@ -13,6 +13,7 @@ from hts.job.compiler.changes import ChangeLine, Changes
 from hts.job.compiler.units import Units
 from hts.job.outputs.identity import since
 from hts.job.outputs.show import DOWN, NEAREST, UP, Shown
+from tests.rows import each_row
 
 BOTH = Shown(Units(("SI", "US")))
 IN_US = Shown(Units(("US",)))
@@ -22,7 +23,7 @@ def length(text: str) -> Quantity:
     return Quantity.read(text, LENGTH)
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("text", "toward", "shown"),
     [
         ("125 mm", NEAREST, "125 mm (4 15/16 in)"),
@@ -41,7 +42,7 @@ def test_a_length(text: str, toward: str, shown: str) -> None:
     assert BOTH.text(length(text), toward) == shown
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("text", "toward", "shown"),
     [
         # Below 1/4 in, which is 6.35 mm, in thousandths, from there on in sixteenths.
@@ -71,7 +72,7 @@ def test_a_length_that_is_measured(text: str, wall: str, diameter: str, tape: st
     assert BOTH.tape(value) == tape.replace(" mm", "").replace(" in", "")
 
 
-@pytest.mark.parametrize("tenths", range(10))
+@each_row("tenths", range(10))
 def test_what_is_set_stays_in_the_range_of_the_hold_as_it_is_told(tenths: int) -> None:
     """Whole degrees of the other unit, but never one beyond an end of the range."""
     low = Quantity(690 + Fraction(tenths, 10), Quantity.read("1 degC", TEMPERATURE).unit)

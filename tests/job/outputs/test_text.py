@@ -10,10 +10,11 @@ from hypothesis import strategies as st
 
 from hts.job.outputs.markdown import Page
 from hts.job.outputs.text import csv_text, markdown_text, visible
+from tests.rows import each_row
 
 
 # Cells a spreadsheet takes for a formula begin so (OWASP, CSV injection).
-@pytest.mark.parametrize(
+@each_row(
     "text",
     [
         "=1+1",
@@ -31,7 +32,7 @@ def test_formulas_are_text_in_csv(text: str) -> None:
     assert csv_text(text).startswith("'")
 
 
-@pytest.mark.parametrize("text", ["-10", "705", "-0.5", "W12", "with flow", "'quoted'", ""])
+@each_row("text", ["-10", "705", "-0.5", "W12", "with flow", "'quoted'", ""])
 def test_numbers_and_plain_text_stay(text: str) -> None:
     assert csv_text(text) == text
 
@@ -54,7 +55,7 @@ def test_hidden_characters_are_shown_by_number() -> None:
 
 # CommonMark 0.31: a backslash before ASCII punctuation makes it literal. The autolinks are those
 # of the GitHub Flavored Markdown specification, 6.9.
-@pytest.mark.parametrize(
+@each_row(
     ("text", "escaped"),
     [
         ("a | b", r"a \| b"),

@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-import pytest
-
 from hts.checking.rules.examples import changed
 from hts.job.compiler.job import compile_spec
 from hts.job.outputs import setpoint_sheet, tag_sheet
+from tests.rows import each_row
 from tests.texts import spec_of
 
 _WAIVED = (
@@ -16,8 +15,8 @@ _WAIVED = (
 )
 
 
-@pytest.mark.parametrize("sheet", [setpoint_sheet, tag_sheet])
-@pytest.mark.parametrize("waived", [True, False])
+@each_row("sheet", [setpoint_sheet, tag_sheet])
+@each_row("waived", [True, False])
 def test_a_waiver_stands_on_setpoints_and_tags(sheet, waived: bool) -> None:
     text = changed("butt", (_WAIVED,) if waived else ())
     page = sheet.write(compile_spec(spec_of(text)))

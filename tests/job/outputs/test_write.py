@@ -4,12 +4,14 @@ import os
 import signal
 import sys
 from collections.abc import Callable
+from itertools import product
 from pathlib import Path
 
 import pytest
 
 from hts.job.outputs import write
 from hts.job.outputs.write import _alone, finish
+from tests.sampling import whose_turn
 
 FILES = {"a.csv": b"new a", "b.md": b"new b", "c.json": b"new c"}
 
@@ -181,8 +183,10 @@ def ended_at(folder: Path, number: int, when: str, sign: signal.Signals) -> bool
         os._exit(code)
 
 
-@pytest.mark.parametrize("sign", [signal.SIGKILL, signal.SIGTERM, signal.SIGINT])
-@pytest.mark.parametrize("when", ["before", "after"])
+@pytest.mark.parametrize(
+    ("when", "sign"),
+    whose_turn(product(["before", "after"], [signal.SIGKILL, signal.SIGTERM, signal.SIGINT])),
+)
 @pytest.mark.skipif(not hasattr(os, "fork"), reason="needs processes that fork")
 def test_ended_at_any_step_the_next_run_finds_all_or_none(
     tmp_path: Path, sign: signal.Signals, when: str

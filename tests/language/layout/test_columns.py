@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-import pytest
-
 from hts.language.layout.columns import LISTS, Openers
 from tests.language.layout.test_layout import laid_out
+from tests.rows import each_row
 
 
 def block(opening: str, *lines: str) -> str:
@@ -42,7 +41,7 @@ def in_joint(*lines: str) -> str:
     return block("joint W1", *lines)
 
 
-@pytest.mark.parametrize(
+@each_row(
     "text",
     [
         in_joint("kind       girth butt", "cap width  30 mm", "made in    field"),

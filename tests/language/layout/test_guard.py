@@ -10,6 +10,7 @@ from hts.base.findings import Report
 from hts.base.text import Source
 from hts.language.layout import layout, settled
 from hts.language.layout.layout_errors import LAYOUT_GUARD
+from tests.rows import each_row
 
 TEXT = """\
 spec 1
@@ -88,7 +89,7 @@ def test_a_layout_that_is_not_its_own_layout_is_refused(monkeypatch: pytest.Monk
     assert "twice" in report.findings[0].message
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("written", "standard"),
     [
         ("705 °C", "705 degC"),

@@ -3,11 +3,10 @@ published source for it beyond the language reference."""
 
 from __future__ import annotations
 
-import pytest
-
 from hts.base.findings import Report
 from hts.base.text import Source
 from hts.language.layout import settled
+from tests.rows import each_row
 
 
 def laid_out(text: str) -> str:
@@ -116,14 +115,14 @@ CASES = {
 }
 
 
-@pytest.mark.parametrize("name", CASES)
+@each_row("name", CASES)
 def test_before_and_after(name: str) -> None:
     before, after = CASES[name]
     assert laid_out(before) == after
     assert laid_out(after) == after
 
 
-@pytest.mark.parametrize(
+@each_row(
     "line",
     [
         "hold time at least 6 t/2",  # with blanks, 6 t becomes a multiple of the wall
@@ -136,9 +135,7 @@ def test_blanks_that_say_something_stay(line: str) -> None:
     assert laid_out(f"  {line}\n") == f"{line}\n"
 
 
-@pytest.mark.parametrize(
-    "text", ["joint W1 {", 'check "open', "wall 25,4 mm", "a .. 5\n", "a\n{\n}"]
-)
+@each_row("text", ["joint W1 {", 'check "open', "wall 25,4 mm", "a .. 5\n", "a\n{\n}"])
 def test_a_text_with_errors_of_form_is_left_alone(text: str) -> None:
     report = Report()
     assert settled(Source(text, "text.hts"), report) is None

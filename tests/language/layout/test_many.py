@@ -39,7 +39,7 @@ def test_any_characters(text: str) -> None:
     try_text(text)
 
 
-@pytest.mark.parametrize("name", whose_turn(GOOD))
+@pytest.mark.parametrize("name", whose_turn(GOOD, 3))
 def test_white_space_in_disorder_gives_the_one_layout(name: str) -> None:
     text = GOOD[name]
     laid_out = try_text(text)
@@ -58,7 +58,7 @@ CHECKED = [
 ]
 
 
-@pytest.mark.parametrize("name", whose_turn(CHECKED))
+@pytest.mark.parametrize("name", whose_turn(CHECKED, 3))
 def test_a_check_finds_the_same_before_and_after(name: str) -> None:
     """The layout changes nothing a check, the model and the rules can see."""
     text = GOOD[name]

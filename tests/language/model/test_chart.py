@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-import pytest
-
 from hts.checking.rules.examples import BASES
 from hts.language.model import Spec
 from hts.language.model.on_chart import BY_HAND, on_chart
+from tests.rows import each_row
 from tests.texts import spec_of
 
 WHOLE = BASES["bake"]
@@ -44,7 +43,7 @@ def said(spec: Spec, item: str) -> str | None:
     return on_chart(item, spec, spec.joints["W12"])
 
 
-@pytest.mark.parametrize("item", EXPECTED)
+@each_row("item", EXPECTED)
 def test_what_the_text_says(item: str) -> None:
     assert said(spec_of(WHOLE), item) == EXPECTED[item]
 

@@ -11,6 +11,7 @@ from hts.job.compiler import compile_spec
 from hts.job.demands.asked import Asked
 from hts.job.demands.guard import guard
 from hts.language.model.instrument import error_at
+from tests.rows import each_row
 from tests.texts import spec_of
 
 _R1 = BUTT.index("recorder R1 {")
@@ -23,7 +24,7 @@ def _with(error: str, more: str = "") -> str:
     return text.replace("  governed by", "  follows P-1\n  governed by") + more if more else text
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("error", "at", "kelvin"),
     [
         ("error +/- 1.5 degC", "700 degC", "1.5"),
@@ -48,7 +49,7 @@ def test_one_of_the_three_has_to_be_stated() -> None:
     assert any("error" in found.message for found in told)
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("error", "most", "met"),
     [
         # The hold goes up to 730 degC: 0.25 % of it is 1.825 K.

@@ -11,6 +11,7 @@ from hts.base.text import Source
 from hts.language.model import Loader, Spec
 from hts.language.model.resolve import MOST_LIKE
 from tests.language.vocabulary.read import Told, told
+from tests.rows import each_row
 
 HEAD = """spec 1
 material m {
@@ -49,7 +50,7 @@ def spec(text: str, folder: Path | str = "/") -> tuple[Spec, list[Told]]:
     return made, [told(finding) for finding in ordered(made.findings)]
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("old", "new", "message", "at", "help"),
     [
         ("between m and m", "between m and n", "no material is named 'n'", "n",
@@ -88,7 +89,7 @@ def test_a_name_that_stands_for_nothing_or_for_two(
         assert not all(joint.sound for joint in made.joints.values())
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("block", "message", "at"),
     [
         ("cycle c for W9 {\n}\n", "no joint is named 'W9'", "W9"),

@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-import pytest
-
 from hts.language.model.heavy import heavy_sections, side_at, taper_of
 from hts.language.model.joint import Joint
 from hts.language.model.orientation import Orientation, named, pair_of, untied
+from tests.rows import each_row
 from tests.texts import spec_of
 
 
@@ -24,7 +23,7 @@ def signs(*lines: str) -> dict[str, int]:
     return {word: sign for word in words if (sign := orientation.sign(word)) is not None}
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("lines", "toward", "behind"),
     [
         ((), "", ""),
@@ -61,7 +60,7 @@ def test_the_ends_a_viewer_sees(lines: tuple[str, ...], toward: str, behind: str
     assert signs(*lines) == expected
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("lines", "field", "words"),
     [
         (("axis horizontal", "viewed from above"), "viewed",
@@ -113,7 +112,7 @@ THERMOCOUPLES = """thermocouples type K class 1 {{
   }}"""
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("lines", "words"),
     [
         ((THERMOCOUPLES.format("upstream"),), ["upstream"]),
@@ -133,7 +132,7 @@ def test_the_words_a_joint_places_things_by(lines: tuple[str, ...], words: list[
         assert side in text
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("lines", "expected"),
     [
         ((), None),
@@ -160,7 +159,7 @@ def test_a_word_that_nothing_ties(lines: tuple[str, ...], expected: tuple[str, s
 FLANGE = "heavy section flange 60 mm downstream wall 55 mm over 90 mm"
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("lines", "begins", "rise", "wall"),
     [
         # A step; a taper of 25 mm; 4 in 1 on a rise of 55 - 20 = 35 mm is 140 mm.

@@ -9,6 +9,7 @@ import pytest
 
 from hts.base.quantities import LENGTH, Quantity
 from hts.language.model.seam import Pad, Seam, off_weld, weld_along
+from tests.rows import each_row
 from tests.texts import spec_of
 
 
@@ -49,7 +50,7 @@ ROUND = [
 ]
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("corner", "along", "off", "x", "y"),
     [(0, *each) for each in SQUARE] + [(20, *each) for each in ROUND],
 )
@@ -61,7 +62,7 @@ def test_places_on_a_pad(corner: float, along: float, off: float, x: float, y: f
     assert Pad(200, 100, corner).at(along, off) == pytest.approx((x, y), abs=1e-9)
 
 
-@pytest.mark.parametrize("pad", [Pad(200, 100, 0), Pad(200, 100, 20), Pad(80, 80, 40),
+@each_row("pad", [Pad(200, 100, 0), Pad(200, 100, 20), Pad(80, 80, 40),
                                  Pad(60, 120, 30), Pad(200, 100, 50)])  # fmt: skip
 def test_the_weld_of_a_pad_goes_round_once(pad: Pad) -> None:
     # Straights and a circle of the corners: 2 (w + h) - 8 r + 2 pi r.
@@ -87,7 +88,7 @@ def test_the_weld_of_a_pad_goes_round_once(pad: Pad) -> None:
         assert normal[0] * way[1] - normal[1] * way[0] < 0
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("kind", "on_weld", "distance", "side", "expected"),
     [
         ("long seam", True, None, "", 0.0),

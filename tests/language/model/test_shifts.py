@@ -5,10 +5,9 @@ from __future__ import annotations
 import itertools
 import random
 
-import pytest
-
 from hts.language.model.shifts import Shift, clock, day, lasting, length, longest, shifts, unwatched
 from tests.language.vocabulary.read import inside, read
+from tests.rows import each_row
 
 
 def crews(*lines: str) -> list:
@@ -17,7 +16,7 @@ def crews(*lines: str) -> list:
     return file.job.crews
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("times", "begin", "minutes"),
     [
         ("from 06:00 to 18:00", 360, 720),

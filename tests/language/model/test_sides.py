@@ -14,6 +14,7 @@ from hts.base.findings import ordered
 from hts.language.model import Spec
 from hts.language.model.branching import Branching, NotPlaced, branching
 from tests.language.vocabulary.read import Told, told
+from tests.rows import each_row
 from tests.texts import spec_of
 
 METALS = """spec 1
@@ -61,7 +62,7 @@ def shown(*lines: str, kind: str = "girth butt") -> list[tuple[str | None, ...]]
     ]
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("lines", "expected"),
     [
         (("between a and b",), [("upstream", "a", *[None] * 5), ("downstream", "b", *[None] * 5)]),
@@ -110,7 +111,7 @@ def test_sides_of_a_branch() -> None:
 NEAREST = "the nearest sizes are: NPS 12, NPS 14"
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("line", "message", "at", "help"),
     [
         ("pipe NPS 13", "there is no pipe of size 13", "13", NEAREST),
@@ -169,7 +170,7 @@ def test_figures_of_a_metal() -> None:
 RUN, BRANCH = "side run of a NPS 12 wall 20 mm", "side branch of a NPS 6 wall 10 mm"
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("lines", "angle", "offset", "crotch", "sense", "assumed"),
     [
         (("branch weld angle 60 deg crotch at 3:00", "viewed from branch"), 60, 0, 90, 1,
@@ -209,7 +210,7 @@ def test_how_a_branch_stands(
     assert pi > 3
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("lines", "why", "entry"),
     [
         ((RUN, "viewed from branch"), "the outside diameter of run or branch is not known",

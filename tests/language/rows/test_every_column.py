@@ -5,14 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Any, NamedTuple
 
-import pytest
-
 from hts.language.vocabulary.column import _NOT_BY_ROW
 from hts.language.vocabulary.declare import BLOCK, CLAUSE, ENTRY, FLAG, Entry, Field
 from hts.language.vocabulary.export import export
 from hts.language.vocabulary.joint import Joint
 from hts.language.vocabulary.types import Choice, OrRule, Text
 from tests.language.rows.lists import job, spec, table, written
+from tests.rows import each_row
 
 _HEAD = '  weld  in "Weld no."\n  like  W12\n  rows  1\n'
 
@@ -120,7 +119,7 @@ def test_there_are_many() -> None:
     assert len(ALL) > 60
 
 
-@pytest.mark.parametrize("said", ALL, ids=lambda s: s.path)
+@each_row("said", ALL, ids=lambda s: s.path)
 def test_a_cell_says_what_the_line_says(said: Said) -> None:
     heads = ("Weld no.", *(f"C{n}" for n in range(len(said.columns))))
     columns = "".join(f'  column "C{n}" {words}\n' for n, (words, _) in enumerate(said.columns))

@@ -6,9 +6,10 @@ import pytest
 
 from hts.language.rows.heads import WALL, meaning
 from tests.language.rows.lists import COLUMNS, findings, job, table
+from tests.rows import each_row
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("head", "name"),
     [
         ("WT [mm]", WALL),

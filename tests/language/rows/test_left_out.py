@@ -8,6 +8,7 @@ from __future__ import annotations
 import pytest
 
 from tests.language.rows.lists import COLUMNS, HEADS, ROWS, findings, job, table
+from tests.rows import each_row
 
 _HEADS = (*HEADS[:-1], "Like", "PWHT", "Remarks")
 _COLUMNS = COLUMNS.replace("  like    W12\n", '  like    in "Like"\n').replace(
@@ -34,7 +35,7 @@ def _told(
     return [f.message for f in found if f.kind.name == "row-left-out-alike"]
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("pwht", "wall", "remark", "told"),
     [
         (("yes", "yes", "yes"), "24.9", "", []),

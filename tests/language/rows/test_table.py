@@ -5,12 +5,12 @@ from __future__ import annotations
 import csv
 import io
 
-import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
 from hts.base.text import Source
 from hts.syntax.table import BLANKS, read_table
+from tests.rows import each_row
 
 CELLS = st.text(st.sampled_from('ab;,\t" \n1.'), max_size=6)
 
@@ -57,7 +57,7 @@ def test_a_quote_inside_a_cell_is_a_letter() -> None:
     assert _read('a,b\n12" pipe,2\n') == [["a", "b"], ['12" pipe', "2"]]
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("text", "message", "at"),
     [
         ("", "the table is empty", ""),

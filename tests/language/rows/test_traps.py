@@ -5,11 +5,10 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
-import pytest
-
 from hts.base.findings import Finding
 from hts.base.text import BYTE_ORDER_MARK
 from tests.language.rows.lists import COLUMNS, HEADS, ROWS, findings, job, spec, table, told
+from tests.rows import each_row
 
 #: Columns of a weld list with a day, and with the typical joint named row by row.
 _DAY = COLUMNS.replace("not used", "thermocouples calibrated until").replace(
@@ -136,7 +135,7 @@ def _with(trap: Trap) -> str:
     return table(rows, tuple(heads))
 
 
-@pytest.mark.parametrize("trap", CELLS, ids=lambda t: f"{t.head} {t.cell}")
+@each_row("trap", CELLS, ids=lambda t: f"{t.head} {t.cell}")
 def test_a_cell_that_cannot_be_trusted_is_one_finding_there(trap: Trap) -> None:
     (found,) = _told(trap.columns, _with(trap))
     assert (found.kind.name, trap.message in found.message) == (trap.kind, True), found.message
@@ -167,7 +166,7 @@ RIGHT = [
 ]
 
 
-@pytest.mark.parametrize("right", RIGHT, ids=lambda t: f"{t.head} {t.cell}")
+@each_row("right", RIGHT, ids=lambda t: f"{t.head} {t.cell}")
 def test_what_is_right_is_no_finding(right: Trap) -> None:
     assert _told(right.columns, _with(right)) == []
 
@@ -216,7 +215,7 @@ TABLES = {
 }
 
 
-@pytest.mark.parametrize("name", TABLES)
+@each_row("name", TABLES)
 def test_a_line_that_is_no_weld_is_told_where_it_stands(name: str) -> None:
     lines, message, at = TABLES[name]
     found = _told(COLUMNS, _lines(*lines), 4 if _FULL[4:10] in lines[-1] else 3)
@@ -228,7 +227,7 @@ def test_a_line_that_is_no_weld_is_told_where_it_stands(name: str) -> None:
         assert found == first
 
 
-@pytest.mark.parametrize(
+@each_row(
     "welds",
     [
         table(heads=("Weld\nno.", *HEADS[1:])),

@@ -29,6 +29,7 @@ from tests.language.rows.lists import (
     told,
     written,
 )
+from tests.rows import each_row
 
 _PLACES = re.compile(r"(?:job\.hts|welds\.csv) line \d+")
 
@@ -152,7 +153,7 @@ CASES = [
 ]  # fmt: skip
 
 
-@pytest.mark.parametrize(("change", "name", "where", "at"), CASES, ids=[c[0][1] for c in CASES])
+@each_row(("change", "name", "where", "at"), CASES, ids=[c[0][1] for c in CASES])
 def test_a_mistake_in_the_table_is_one_finding_at_its_cell(
     change: tuple[str, str], name: str, where: str, at: str
 ) -> None:
@@ -165,7 +166,7 @@ def test_a_mistake_in_the_table_is_one_finding_at_its_cell(
     assert told(found) == [(name, f"welds.csv: {where}", at)]
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("change", "name", "at"),
     [
         (('"Line" line', '"Lines" line'), "unmatched-column", '"Lines"'),
@@ -211,7 +212,7 @@ TABLES = [
 ]  # fmt: skip
 
 
-@pytest.mark.parametrize(("welds", "message", "at"), TABLES, ids=[t[1] for t in TABLES])
+@each_row(("welds", "message", "at"), TABLES, ids=[t[1] for t in TABLES])
 def test_a_table_that_is_wrong_as_a_whole_is_one_finding(welds: str, message: str, at: str) -> None:
     found = [f for f in findings(job(), welds) if f.kind.name != "joint-left-out"]
     assert len(found) == 1
@@ -276,7 +277,7 @@ def test_a_joint_is_written_over_its_row_which_is_over_the_typical() -> None:
     assert [each.name for each in made.joints["W102"].cycles] == ["stress-relief"]
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("more", "name", "at"),
     [
         ("joint W104 in lines {\n}\n", "unknown-name", "W104"),

@@ -7,6 +7,7 @@ import re
 import pytest
 
 from hts.base.findings import Finding
+from tests.rows import each_row
 from tests.texts import spec_of
 
 
@@ -15,7 +16,7 @@ def _findings(line: str) -> list[Finding]:
     return list(spec_of(text).findings)
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("line", "rest"),
     [
         ("gauge 20", "20"),

@@ -15,6 +15,7 @@ from hts.language.vocabulary.checklist import DOCUMENTS, Asked
 from hts.language.vocabulary.paths import find
 from hts.language.vocabulary.spec import File
 from hts.language.vocabulary.types import Choice
+from tests.rows import each_row
 
 FIELDS = [
     pytest.param(asked, id=f"{document}: {asked.field}")
@@ -23,7 +24,7 @@ FIELDS = [
 ]
 
 
-@pytest.mark.parametrize("asked", FIELDS)
+@each_row("asked", FIELDS)
 def test_every_field_has_an_entry(asked: Asked) -> None:
     assert bool(asked.paths) != bool(asked.worked_out)
     for said in asked.paths.split("; ") if asked.paths else ():
@@ -55,7 +56,7 @@ def test_every_topic_of_a_check_is_asked_for() -> None:
     assert set(topics.choices) - asked_for == {"other"}
 
 
-@pytest.mark.parametrize("path", ["joint.wal", "joint.wall.thickness.mm", "nothing", "joint."])
+@each_row("path", ["joint.wal", "joint.wall.thickness.mm", "nothing", "joint."])
 def test_a_path_that_leads_nowhere_is_an_error(path: str) -> None:
     with pytest.raises(LookupError, match="there is no"):
         find(File, path)

@@ -5,7 +5,6 @@ from __future__ import annotations
 
 from typing import Any
 
-import pytest
 from jsonschema import Draft202012Validator
 
 from hts.base.findings import Report
@@ -14,6 +13,7 @@ from hts.language.vocabulary.cursor import Cursor, Misread
 from hts.language.vocabulary.types import Count, Day, Type
 from hts.language.vocabulary.types.times import TimeOfDay
 from hts.syntax import parse
+from tests.rows import each_row
 
 CASES: list[tuple[Type, str, Any, bool]] = [
     *((TimeOfDay(), text, text, good) for text, good in (
@@ -29,7 +29,7 @@ CASES: list[tuple[Type, str, Any, bool]] = [
 ]  # fmt: skip
 
 
-@pytest.mark.parametrize(("type", "text", "value", "good"), CASES)
+@each_row(("type", "text", "value", "good"), CASES)
 def test_what_is_read_and_what_the_schema_takes(
     type: Type, text: str, value: Any, good: bool
 ) -> None:

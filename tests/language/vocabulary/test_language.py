@@ -8,8 +8,6 @@ from __future__ import annotations
 import re
 from pathlib import Path
 
-import pytest
-
 from hts.base.quantities import Dimension
 from hts.base.quantities.units import SYMBOLS
 from hts.generate import ROOT
@@ -22,6 +20,7 @@ from hts.language.vocabulary.spec import File
 from hts.limits import FACTS, LIMITED
 from hts.syntax.formula.functions import FUNCTIONS
 from tests.language.vocabulary.read import read
+from tests.rows import each_row
 
 TEXT = generate(ROOT)[PATH]
 ENTRIES = [cls for cls in entries(File) if cls is not File]
@@ -62,7 +61,7 @@ def _all_below(entry: Entry) -> list[Entry]:
     return found
 
 
-@pytest.mark.parametrize("cls", ENTRIES, ids=by_name)
+@each_row("cls", ENTRIES, ids=by_name)
 def test_entries_are_declared_whole(cls: type[Entry]) -> None:
     assert cls.example.startswith(" ".join(cls.words))
     assert cls.meaning().endswith(".")
@@ -79,7 +78,7 @@ def test_entries_are_declared_whole(cls: type[Entry]) -> None:
     assert set(cls.one_of) <= set(cls.fields)
 
 
-@pytest.mark.parametrize("cls", ENTRIES, ids=by_name)
+@each_row("cls", ENTRIES, ids=by_name)
 def test_labels_never_hide_each_other(cls: type[Entry]) -> None:
     # The longer of two labels is tried first, so that `control channel` is not `controls`.
     for fields in (*cls.labels.values(), *cls.children.values()):

@@ -2,7 +2,6 @@
 
 import unicodedata
 
-import pytest
 from fontTools.ttLib import TTFont
 
 from hts.base.findings import Report
@@ -10,6 +9,7 @@ from hts.base.text import Source
 from hts.language.vocabulary.letters import missing_letters
 from hts.paper.sheet.fonts import BOLD, REGULAR
 from hts.syntax import parse
+from tests.rows import each_row
 
 
 def told(text: str) -> list[str]:
@@ -23,7 +23,7 @@ def test_one_finding_names_all_that_are_missing() -> None:
     assert "U+05D0, U+4E2D;" in message and "<U+05D0>" in message
 
 
-@pytest.mark.parametrize("said", ["Trübe Straße 3 µm", "Ω ≤ 5 → −3", "шов", "e\u0301", "200 °C"])
+@each_row("said", ["Trübe Straße 3 µm", "Ω ≤ 5 → −3", "шов", "e\u0301", "200 °C"])
 def test_what_is_printed_is_not_told(said: str) -> None:
     assert told(f'spec 1\nfiller f {{ classification "{said}" }}\n') == []
 

@@ -15,9 +15,10 @@ from hts.language.vocabulary.hidden import hidden_characters
 from hts.language.vocabulary.segments import Heat
 from tests.language.vocabulary.misreadings import CASES, Case
 from tests.language.vocabulary.read import Told, inside, read
+from tests.rows import each_row
 
 
-@pytest.mark.parametrize("case", CASES, ids=lambda case: f"{case[0]}: {case[1]}")
+@each_row("case", CASES, ids=lambda case: f"{case[0]}: {case[1]}")
 def test_one_cause_is_told_once(case: Case) -> None:
     place, text, kind, at, message, help = case
     _, tellings = read(inside(place, text))
@@ -64,7 +65,7 @@ def test_what_is_missing_is_told_entry_by_entry() -> None:
     }
 
 
-@pytest.mark.parametrize("text", ["spce 1\n", "spec one\n", "spec\n", "spec 1 {\n}\n"])
+@each_row("text", ["spce 1\n", "spec one\n", "spec\n", "spec 1 {\n}\n"])
 def test_a_misspelt_entry_is_not_missed_besides(text: str) -> None:
     assert len(read(text)[1]) == 1
 
@@ -86,7 +87,7 @@ def test_reading_goes_on_after_an_error() -> None:
     assert (heat.sound, cool.sound, file.sound) == (False, True, False)
 
 
-@pytest.mark.parametrize("code", [0x200B, 0x202E, 0x2066, 0x07, 0x85])
+@each_row("code", [0x200B, 0x202E, 0x2066, 0x07, 0x85])
 def test_hidden_characters(code: int) -> None:
     text = f'filler f {{ classification "a{chr(code)}b" }}'
     told = next(told for told in read(inside("file", text))[1] if told.name == "hidden-character")

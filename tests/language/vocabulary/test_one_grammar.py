@@ -4,8 +4,6 @@ of the general ones, or a limit on a quantity; what else a procedure says is lis
 
 from __future__ import annotations
 
-import pytest
-
 from hts.language.vocabulary.declare import CLAUSE, Entry
 from hts.language.vocabulary.demand_lines import (
     Allows,
@@ -22,6 +20,7 @@ from hts.language.vocabulary.paths import entries
 from hts.language.vocabulary.procedure import Procedure
 from hts.language.vocabulary.spec import File
 from hts.limits.quantities import LIMITED
+from tests.rows import each_row
 from tests.texts import spec_of
 
 GENERAL = {Requires, FigureLimit, Prefers, Forbids, Allows}
@@ -96,7 +95,7 @@ def test_words_of_demands_lead_to_one_declaration() -> None:
         assert len({place.kind for place in found}) == 1, words
 
 
-@pytest.mark.parametrize(
+@each_row(
     "line",
     [
         "requires monitor soak edge at 12:00 at 6:00 count 2 each side when axis = horizontal",
@@ -141,7 +140,7 @@ def test_a_comma_may_part_the_bounds_of_a_figure() -> None:
     assert bounds[0] == bounds[1] and len(bounds[0]) == 1
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("line", "words"),
     [
         ("requires predicted lag", "does not say `at most`"),

@@ -16,6 +16,7 @@ from hts.language.vocabulary.spec import File
 from hts.language.vocabulary.suggest import nearest
 from hts.limits.books import UnknownBook, book
 from tests.language.vocabulary.read import inside, read
+from tests.rows import each_row
 
 SPECS = Path(__file__).parents[3] / "specs"
 
@@ -78,7 +79,7 @@ JOB = 'spec 1\njob "A" {{\nnumber "1"\nrevision A on 2026-10-02\n{}\n{}\n}}\n'
 SIGNED = 'signed {\nprepared "B"\n}'
 
 
-@pytest.mark.parametrize("habit", HABITS, ids=lambda habit: ascii(habit[1]))
+@each_row("habit", HABITS, ids=lambda habit: ascii(habit[1]))
 def test_the_help_shows_the_form_to_write(habit: tuple[str, str, str]) -> None:
     place, text, form = habit
     _, tellings = read(inside(place, text))
@@ -86,7 +87,7 @@ def test_the_help_shows_the_form_to_write(habit: tuple[str, str, str]) -> None:
     assert form in tellings[0].help
 
 
-@pytest.mark.parametrize(("written", "form"), BOOKS)
+@each_row(("written", "form"), BOOKS)
 def test_a_book_called_by_its_title(written: str, form: str) -> None:
     (told,) = read(JOB.format(f"governed by {written}", SIGNED))[1]
     assert written.endswith(told.at)
@@ -173,14 +174,14 @@ def test_the_opposite_is_never_proposed() -> None:
     assert proposed == []
 
 
-@pytest.mark.parametrize("slip", ["stream", "side C", "at", "dnstream"])
+@each_row("slip", ["stream", "side C", "at", "dnstream"])
 def test_where_either_may_be_meant_none_is_proposed(slip: str) -> None:
     assert (
         nearest(slip, ["upstream", "downstream", "side A", "side B", "at least", "at most"]) is None
     )
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("slip", "meant"),
     [("at lest", "at least"), ("at mots", "at most"), ("upsteam", "upstream"),
      ("downstrem", "downstream"), ("sdie A", "side A"), ("abvoe", "above")],

@@ -30,6 +30,7 @@ from hts.language.vocabulary.export import export
 from hts.language.vocabulary.paths import walk
 from hts.language.vocabulary.spec import File
 from tests.language.vocabulary.read import read
+from tests.rows import each_row
 
 VALIDATOR = Draft202012Validator(schema())
 SPECS = sorted(p for p in Path(ROOT, "specs").rglob("*.hts") if p.parent.name != "broken")
@@ -53,7 +54,7 @@ def test_the_schema_is_a_schema() -> None:
     assert written["$schema"] == Draft202012Validator.META_SCHEMA["$id"]
 
 
-@pytest.mark.parametrize("name", sorted(TEXTS))
+@each_row("name", sorted(TEXTS))
 def test_exports_fit(name: str) -> None:
     assert faults(exported(TEXTS[name])) == []
 
@@ -138,7 +139,7 @@ MUTATIONS: list[tuple[str, tuple[Any, ...], Any]] = [
 ]
 
 
-@pytest.mark.parametrize(("why", "way", "wrong"), MUTATIONS, ids=[m[0] for m in MUTATIONS])
+@each_row(("why", "way", "wrong"), MUTATIONS, ids=[m[0] for m in MUTATIONS])
 def test_mutated_exports_are_refused(why: str, way: tuple[Any, ...], wrong: Any) -> None:
     data = copy.deepcopy(BUTT)
     assert way[-1] in _owner(data, way) or isinstance(way[-1], int)
@@ -146,7 +147,7 @@ def test_mutated_exports_are_refused(why: str, way: tuple[Any, ...], wrong: Any)
     assert faults(data) != []
 
 
-@pytest.mark.parametrize(
+@each_row(
     "way",
     [
         ("version",),

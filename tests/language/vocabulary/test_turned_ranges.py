@@ -2,16 +2,15 @@
 
 from __future__ import annotations
 
-import pytest
-
 from hts.checking.checker.run import check_spec
 from hts.checking.rules.examples import PROCEDURE
+from tests.rows import each_row
 from tests.texts import spec_of
 
 _WALL = "  applies to wall      at most 75 mm\n"
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("line", "told"),
     [
         ("applies to wall at least 75 mm at most 5 mm", True),

@@ -8,8 +8,6 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-import pytest
-
 from hts.base.findings import Report
 from hts.base.quantities import COUNT, TEMPERATURE, symbols_of
 from hts.base.text import Source
@@ -33,6 +31,7 @@ from hts.language.vocabulary.types import (
 )
 from hts.language.vocabulary.usual import dimension_of, read, strange
 from hts.syntax import parse
+from tests.rows import each_row
 
 #: Numbers that no range is declared for, and why.
 WITHOUT = {"spec.number": "the version of the language is judged against the versions there are"}
@@ -56,7 +55,7 @@ def test_there_are_many() -> None:
     assert len(QUANTITIES) > 200
 
 
-@pytest.mark.parametrize("path", QUANTITIES)
+@each_row("path", QUANTITIES)
 def test_a_quantity_declares_its_usual_range(path: str) -> None:
     type = QUANTITIES[path].type
     assert type is not None
@@ -73,7 +72,7 @@ def _dimension(type: Type):  # type: ignore[no-untyped-def]
     return LENGTH if isinstance(type, Offset) else COUNT
 
 
-@pytest.mark.parametrize("path", QUANTITIES)
+@each_row("path", QUANTITIES)
 def test_nothing_and_less_are_refused_where_the_trade_has_none(path: str) -> None:
     type = QUANTITIES[path].type
     assert type is not None
@@ -91,7 +90,7 @@ def test_nothing_and_less_are_refused_where_the_trade_has_none(path: str) -> Non
             assert refused is not (least.startswith("-") or (number == "0" and none)), text
 
 
-@pytest.mark.parametrize(
+@each_row(
     "path", [p for p, f in QUANTITIES.items() if f.type and dimension_of(f.type) is TEMPERATURE]
 )
 def test_nothing_is_colder_than_absolute_zero(path: str) -> None:
@@ -139,7 +138,7 @@ def _refused(type: Type, text: str) -> bool:
     return False
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("line", "odd"),
     [
         # EN 13445-4 prints 5500/e for heating (from memory): 220 K/h at 25 mm.

@@ -16,6 +16,7 @@ from hts.language.vocabulary.export import export
 from hts.language.vocabulary.segments import Hold
 from hts.language.vocabulary.types import BY_RULE, Multiple
 from tests.language.vocabulary.read import inside, read
+from tests.rows import each_row
 
 
 def exported(place: str, text: str) -> Any:
@@ -29,7 +30,7 @@ def quantity(written: str, value: str, unit: str) -> dict[str, str]:
     return {"written": written, "value": value, "unit": unit}
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("written", "value"),
     [
         ("25.4 mm", "127/5"),
@@ -54,7 +55,7 @@ def test_temperatures(written: str, value: str) -> None:
     assert step == {"entry": "heat", "to": quantity(written, value, "degC")}
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("written", "value"),
     [("25 degC", "25"), ("25 K", "25"), ("45 degF", "25"), ("25 degF", "125/9")],
 )
@@ -63,7 +64,7 @@ def test_a_difference_is_never_a_place_on_the_thermometer(written: str, value: s
     assert cycle["holding_spread"][0]["at_most"] == quantity(written, value, "K")
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("written", "low", "high"),
     [
         ("690 .. 720 degC", "690", "720"),
@@ -90,7 +91,7 @@ def test_by_rule() -> None:
     ]
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("written", "amount", "counts"),
     [
         ("160 mm each side", quantity("160 mm", "160", "mm"), "each side"),
@@ -121,7 +122,7 @@ def test_a_multiple_stays_a_multiple() -> None:
     assert width is not None and width.amount == Multiple("6")
 
 
-@pytest.mark.parametrize("side", ["upstream", "downstream", "side A", "on branch", "below"])
+@each_row("side", ["upstream", "downstream", "side A", "on branch", "below"])
 def test_distance_from_the_weld(side: str) -> None:
     joint = exported("thermocouples", f"T1 controls all at 6:15, 42 mm {side}")["joints"][0]
     assert joint["thermocouples"]["each"] == [
@@ -134,7 +135,7 @@ def test_distance_from_the_weld(side: str) -> None:
     ]
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("written", "degrees"), [("12:00", 0), ("3:00", 90), ("6:15", Fraction(375, 2)), ("12:30", 15)]
 )
 def test_clock_positions(written: str, degrees: Fraction) -> None:
@@ -174,7 +175,7 @@ def test_editions() -> None:
     assert exported("job", "")["job"]["governed_by"] == [{"book": "local-heating", "edition": None}]
 
 
-@pytest.mark.parametrize("address", ["W12", "W12.T5", "W12/thermocouples/T5", "W12/stress-relief"])
+@each_row("address", ["W12", "W12.T5", "W12/thermocouples/T5", "W12/stress-relief"])
 def test_addresses(address: str) -> None:
     assert exported("waive", address)["waivers"][0]["on"] == address
 
@@ -196,7 +197,7 @@ def test_sizes_as_printed(size: str) -> None:
     assert pipe == {"nps": size, "schedule": "40S"}
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("line", "said"),
     [
         (

@@ -14,6 +14,7 @@ from hts.paper.drawings.along import Along
 from hts.paper.drawings.track import Track
 from tests.paper.drawings.reading import crosses, elements, inks, paths, words
 from tests.paper.drawings.test_room import SPECS, job_at
+from tests.rows import each_row
 from tests.sampling import whose_turn
 
 SIZE = (267.0, 180.0)
@@ -90,7 +91,7 @@ def test_bands_lie_where_their_thermocouples_are() -> None:
     assert len(edges) == 2 and edges <= heights
 
 
-@pytest.mark.parametrize("path", whose_turn(SPECS), ids=lambda path: path.stem)
+@each_row("path", whose_turn(SPECS), ids=lambda path: path.stem)
 def test_angles_of_the_section(path: Path) -> None:
     job = job_at(path)
     sheet = job.joints[0]
@@ -155,8 +156,8 @@ def test_a_time_lies_where_it_is_reached() -> None:
     assert track.x(track.total) == pytest.approx(last.right)
 
 
-@pytest.mark.parametrize("size", [(132.4, 116.0), (150.0, 112.0), SIZE], ids=str)
-@pytest.mark.parametrize("path", whose_turn(SPECS), ids=lambda path: path.stem)
+@each_row("size", [(132.4, 116.0), (150.0, 112.0), SIZE], ids=str)
+@each_row("path", whose_turn(SPECS), ids=lambda path: path.stem)
 def test_words_of_an_alarm_stand_on_its_own_side(path: Path, size: tuple[float, float]) -> None:
     """Beside the line of the other alarm, `alarm below` would be read as its name."""
     job = job_at(path)

@@ -17,7 +17,7 @@ from hts.language.model import Loader, Spec
 from hts.language.model.load import root_of
 from hts.paper.drawings import cycle_chart, section, section_along, unrolled
 from tests.paper.drawings.reading import job_of, outside, overlaps, words
-from tests.sampling import thinned
+from tests.sampling import thinned, whose_turn
 
 ROOT = Path(__file__).parents[3]
 #: Without the weld list: its 120 welds are of four shapes, and each would be looked at.
@@ -123,7 +123,9 @@ def _shown(case: Path | tuple[float, float]) -> str:
     return case.stem if isinstance(case, Path) else f"{case[0]:g}x{case[1]:g}"
 
 
-@pytest.mark.parametrize(("path", "size"), thinned(product(SPECS, SIZES), 4), ids=_shown)
+@pytest.mark.parametrize(
+    ("path", "size"), thinned(whose_turn(product(SPECS, SIZES)), 4), ids=_shown
+)
 def test_good_specifications(path: Path, size: tuple[float, float]) -> None:
     job = job_at(path)
     for sheet in job.joints:

@@ -15,7 +15,8 @@ from hts.paper.drawings import section, section_along, unrolled
 from hts.paper.drawings.sides import Sides
 from tests.paper.drawings.reading import crosses, elements, inks, job_of, paths, words
 from tests.paper.drawings.test_room import JOB
-from tests.sampling import thinned
+from tests.rows import each_row
+from tests.sampling import thinned, whose_turn
 from tests.texts import spec_of
 
 Vector = tuple[float, float, float]
@@ -91,7 +92,7 @@ CASES = [
 ]
 
 
-@pytest.mark.parametrize(("flow", "axis", "viewed", "clock"), thinned(CASES, 3))
+@pytest.mark.parametrize(("flow", "axis", "viewed", "clock"), thinned(whose_turn(CASES), 3))
 def test_wrapped_round_the_pipe(flow: str, axis: str, viewed: str, clock: str) -> None:
     ends = dict(FLOWS[flow, axis])
     ends |= {OPPOSITE[end]: tuple(-c for c in v) for end, v in ends.items() if end in OPPOSITE}  # type: ignore[misc]
@@ -160,7 +161,7 @@ def test_branch_stands_on_its_run() -> None:
     assert (sides.upper, sides.lower, sides.leftward) == (("on branch",), ("on run",), True)
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("viewed", "flow", "axis", "why"),
     [
         ("from side A", "", "horizontal", "whether upstream is side A or side B"),
@@ -187,7 +188,7 @@ def test_without_a_view_only_twelve_and_six_are_certain() -> None:
     assert "Not drawn" in " ".join(words(svg))
 
 
-@pytest.mark.parametrize(("flow", "axis", "viewed"), sorted({c[:3] for c in CASES}))
+@each_row(("flow", "axis", "viewed"), sorted({c[:3] for c in CASES}))
 def test_section_along_has_each_end_on_its_side(flow: str, axis: str, viewed: str) -> None:
     """What is near an end of the pipe is drawn on the side where that end is named; the flow runs
     to the right, but on a pipe that stands, where above is on the right."""

@@ -14,6 +14,7 @@ from hts.language.model import Loader, Spec
 from hts.language.model.load import root_of
 from hts.paper.labels import NAME, Grid, GridError, files
 from hts.paper.sheet import A4, LETTER
+from tests.rows import each_row
 from tests.texts import spec_of
 
 ROOT = Path(__file__).parents[3]
@@ -102,7 +103,7 @@ def test_more_flags_than_a_sheet_holds_go_on_the_next() -> None:
     assert len(pypdf.PdfReader(io.BytesIO(data)).pages) == 2  # 16 flags, 10 to a sheet
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("grid", "says"),
     [
         (Grid(columns=0), "at least one row"),

@@ -25,6 +25,7 @@ from tests.paper.packet.jobs import (
     pages_of,
     texts_of,
 )
+from tests.rows import each_row
 from tests.sampling import thinned, whose_turn
 
 #: Room for the holes of a binder: ISO 838 has their centres 12 mm from the edge.
@@ -33,7 +34,7 @@ _EDGE = 5.0
 HEADER = ROOT / "specs" / "p22-header.hts"
 
 
-@pytest.mark.parametrize("path", GOOD, ids=lambda path: path.stem)
+@each_row("path", GOOD, ids=lambda path: path.stem)
 def test_each_page_says_whose_it_is(path: Path) -> None:
     named = job_of(path).document
     for texts in texts_of(path).values():

@@ -14,6 +14,7 @@ from hts.job.outputs import files
 from hts.paper.packet.groups import subjects
 from hts.paper.packet.packet_files import pages
 from tests.paper.packet.jobs import ALL, ROOT, job_of
+from tests.rows import each_row
 from tests.sampling import whose_turn
 
 SPECS = [*ALL, *sorted((ROOT / "tests" / "specs" / "right").glob("*.hts"))]
@@ -72,14 +73,14 @@ def test_no_word_twice_and_nothing_of_the_insides(path: Path) -> None:
             assert word is None, text
 
 
-@pytest.mark.parametrize("path", whose_turn(SPECS), ids=lambda path: path.stem)
+@each_row("path", whose_turn(SPECS), ids=lambda path: path.stem)
 def test_nothing_is_stricter_by_nothing(path: Path) -> None:
     """Two limits that are equal are as strict, and no gap of 0 K or 0 mm stands beside them."""
     zero = re.compile(r", 0 \w+( \(0 \S+\))?$|looser by 0 ")
     assert [text for text in told(path) if zero.search(text)] == []
 
 
-@pytest.mark.parametrize("path", whose_turn(SPECS), ids=lambda path: path.stem)
+@each_row("path", whose_turn(SPECS), ids=lambda path: path.stem)
 def test_no_head_is_broken_within_a_word(path: Path) -> None:
     for packet in printed(path):
         for group in packet["groups"]:

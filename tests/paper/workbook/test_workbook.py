@@ -20,6 +20,7 @@ from hts.language.model.load import root_of
 from hts.paper.sheet import A4, LETTER
 from hts.paper.workbook import NAME, files
 from hts.paper.workbook.cells import DATED
+from tests.rows import each_row
 from tests.sampling import whose_turn
 from tests.texts import spec_of
 
@@ -259,7 +260,7 @@ def test_no_time_of_the_clock_is_in_it() -> None:
     assert set(re.findall(r"\d{4}-\d\d-\d\dT", core)) == {"2000-01-01T"}
 
 
-@pytest.mark.parametrize("path", whose_turn(GOOD), ids=lambda path: path.stem)
+@each_row("path", whose_turn(GOOD), ids=lambda path: path.stem)
 def test_a_row_to_sign_tells_what_is_signed(path: Path) -> None:
     """A table that goes over several sheets of paper repeats the columns its rows are known by,
     and what is checked stands on one sheet with its cell to sign."""

@@ -19,6 +19,7 @@ from hts.record.archive.table import _totals, table
 from hts.record.reading import Options
 from hts.record.record import Jump
 from tests.record.judging.made import record
+from tests.rows import each_row
 
 RUN, OTHER = ("W1", "stress-relief"), ("W2", "stress-relief")
 BOTH = frozenset(("T1", "T2"))
@@ -35,7 +36,7 @@ FIRST = log(0.0, 3600.0, last=60.0)
 ELSE = frozenset(("T3",))
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("second", "one"),
     [
         # Three rows after its end, by whichever interval is longer; cold.
@@ -125,7 +126,7 @@ def test_a_row_of_the_table() -> None:
     assert below == ["    not met: hold time", "    note: two notes"]
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("name", "number"),
     [
         ("HT-1.csv", "HT-1"),

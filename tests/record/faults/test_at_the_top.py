@@ -6,12 +6,13 @@ import pytest
 
 from hts.record.faults import find
 from tests.record.faults.runs import HOLD, late, readings, record, stress_relief, times
+from tests.rows import each_row
 
 
-@pytest.mark.parametrize("interval", [10.0, 60.0])
-@pytest.mark.parametrize(("noise", "digit"), [(0.05, 0.1), (0.3, 0.1), (0.15, 1.0), (0.4, 1.0)])
-@pytest.mark.parametrize("below", [16.0, 30.0])
-@pytest.mark.parametrize("tag", ["T1", "T4"])
+@each_row("interval", [10.0, 60.0])
+@each_row(("noise", "digit"), [(0.05, 0.1), (0.3, 0.1), (0.15, 1.0), (0.4, 1.0)])
+@each_row("below", [16.0, 30.0])
+@each_row("tag", ["T1", "T4"])
 def test_cut_off_below_the_hold(
     interval: float, noise: float, digit: float, below: float, tag: str
 ) -> None:

@@ -8,6 +8,7 @@ from hts.record.faults.fault import Fault
 from hts.record.record import Floats
 from tests.record.faults.runs import AIR, record, stress_relief, times
 from tests.record.faults.test_changed_over import with_spares
+from tests.rows import each_row
 
 HOURS = times() / 3600
 OFF, BACK = 3.0, 3.75
@@ -23,8 +24,8 @@ def off_from(course: Floats, since: float, share: float, minutes: float) -> Floa
     return np.round(course - (1 - share) * falls * (course - AIR), 1)
 
 
-@pytest.mark.parametrize("tag", ["T3", "T1", "T2S"])
-@pytest.mark.parametrize("minutes", [4.0, 8.0])
+@each_row("tag", ["T3", "T1", "T2S"])
+@each_row("minutes", [4.0, 8.0])
 def test_put_back_after_a_while(tag: str, minutes: float) -> None:
     run = with_spares()
     run[tag] = np.where(HOURS < BACK, off_from(run[tag], OFF, 0.5, minutes), run[tag])

@@ -9,6 +9,7 @@ from hts.record.judging import MET, judge
 from hts.record.record import Floats
 from tests.record.faults.runs import late, record, stress_relief, times
 from tests.record.faults.test_changed_over import with_spares
+from tests.rows import each_row
 
 HOURS: Floats = np.asarray(times() / 3600, dtype=np.float64)
 CARDS = {
@@ -35,9 +36,9 @@ def stepped(
     return {**run, **{tag: _digits(run[tag] + by * off) for tag in card}}
 
 
-@pytest.mark.parametrize("part", PARTS)
-@pytest.mark.parametrize("by", [-12.0, 6.0, 9.0])
-@pytest.mark.parametrize("card", CARDS)
+@each_row("part", PARTS)
+@each_row("by", [-12.0, 6.0, 9.0])
+@each_row("card", CARDS)
 def test_a_card_that_steps(card: str, by: float, part: str) -> None:
     run = stepped(with_spares(), CARDS[card], by, PARTS[part])
     faults = found(run)
@@ -88,8 +89,8 @@ def test_a_zone_that_loses_its_heat_or_is_uncovered_is_no_card() -> None:
         assert "cold-junction" not in {one.kind for one in found(run)}
 
 
-@pytest.mark.parametrize("tags", [("T1",), ("T1", "T3"), ("T1", "T1S", "T3"), ("T1", "T2", "T3")])
-@pytest.mark.parametrize("rows", [4, 6, 12, 40, 80])
+@each_row("tags", [("T1",), ("T1", "T3"), ("T1", "T1S", "T3"), ("T1", "T2", "T3")])
+@each_row("rows", [4, 6, 12, 40, 80])
 def test_a_card_that_hung_and_caught_up_is_no_step(tags: tuple[str, ...], rows: int) -> None:
     """It leaps to where it should be: what is wrong are the rows before."""
     run = with_spares()

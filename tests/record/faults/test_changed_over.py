@@ -8,6 +8,7 @@ from hts.record.faults.fault import Fault
 from hts.record.judging import MET, judge
 from hts.record.record import Floats
 from tests.record.faults.runs import AIR, HOLD, late, readings, record, stress_relief, times
+from tests.rows import each_row
 
 
 def with_spares(**options: float) -> dict[str, Floats]:
@@ -43,7 +44,7 @@ def test_two_spares_are_told_by_the_rest_of_their_zones() -> None:
     assert (one.kind, one.tag, one.others) == ("exchanged", "T1S", ("T2S",))
 
 
-@pytest.mark.parametrize("pair", [("T1", "T5"), ("T2", "T5"), ("T3", "T6"), ("T4", "T6")])
+@each_row("pair", [("T1", "T5"), ("T2", "T5"), ("T3", "T6"), ("T4", "T6")])
 def test_one_of_the_band_and_one_at_an_edge(pair: tuple[str, str]) -> None:
     """Of the same zone and of the other; with a spare beside it and without."""
     (one,) = found(exchanged(with_spares(), *pair))
@@ -100,8 +101,8 @@ def test_a_junction_at_a_heater_reads_high_and_right_without_power(most: float) 
     assert "above those beside it" in one.evidence and "high while heated" in one.evidence
 
 
-@pytest.mark.parametrize("resolution", [0.1, 1.0])
-@pytest.mark.parametrize("most", [8.0, 12.0, 20.0])
+@each_row("resolution", [0.1, 1.0])
+@each_row("most", [8.0, 12.0, 20.0])
 def test_a_few_kelvin_tell_by_their_course(most: float, resolution: float) -> None:
     """Within what two sound ones may differ by, but with the heat, and right without power: what
     it reads shows nothing."""
@@ -122,8 +123,8 @@ def test_one_at_a_heater_in_a_cool_place_reads_low_in_the_hold() -> None:
     assert [(one.kind, one.tag) for one in found(run)] == [("near-heater", "T3")]
 
 
-@pytest.mark.parametrize("share", [-0.02, 0.02])
-@pytest.mark.parametrize("ahead", [-240.0, 0.0, 120.0, 240.0])
+@each_row("share", [-0.02, 0.02])
+@each_row("ahead", [-240.0, 0.0, 120.0, 240.0])
 def test_a_place_that_is_warmer_or_quicker_is_not_near_a_heater(share: float, ahead: float) -> None:
     run, at = with_spares(), times()
     course = np.interp(at + ahead, at, run["T3"])

@@ -6,12 +6,13 @@ import pytest
 
 from hts.record.faults import find
 from tests.record.faults.runs import HOLD, late, readings, record, stress_relief, times
+from tests.rows import each_row
 
 
-@pytest.mark.parametrize("interval", [10.0, 60.0])
-@pytest.mark.parametrize(("noise", "digit"), [(0.05, 0.1), (0.3, 0.1), (0.15, 1.0), (0.4, 1.0)])
-@pytest.mark.parametrize(("begins", "ends"), [(3.2, 5.5), (5.5, 8.0), (2.0, 9.0)])
-@pytest.mark.parametrize("tag", ["T1", "T4"])
+@each_row("interval", [10.0, 60.0])
+@each_row(("noise", "digit"), [(0.05, 0.1), (0.3, 0.1), (0.15, 1.0), (0.4, 1.0)])
+@each_row(("begins", "ends"), [(3.2, 5.5), (5.5, 8.0), (2.0, 9.0)])
+@each_row("tag", ["T1", "T4"])
 def test_a_line_through_a_corner_of_the_cycle(
     interval: float, noise: float, digit: float, begins: float, ends: float, tag: str
 ) -> None:

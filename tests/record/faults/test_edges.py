@@ -12,6 +12,7 @@ import pytest
 from hts.record.faults import agreement, filled_in, find, whole_record
 from hts.record.faults.signals import Signals
 from tests.record.faults.runs import readings, record, times
+from tests.rows import each_row
 
 
 def lines(*bends: tuple[int, float]) -> np.ndarray:
@@ -23,7 +24,7 @@ def lines(*bends: tuple[int, float]) -> np.ndarray:
     return np.round(500.0 + np.concatenate(([0.0], np.cumsum(steps)[:-1])) + 0 * rows, 1)
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("seconds", "expected"),
     [
         # Two lines with a corner between, each as long as it goes; at least five minutes long.
@@ -83,7 +84,7 @@ def test_what_two_sound_chains_may_differ_by(celsius: float, apart: float) -> No
     assert agreement.furthest_apart(np.array([celsius]))[0] == pytest.approx(apart, abs=1e-3)
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("one", "other", "said"),
     [
         # One is off the others by less than half of what the other is.
@@ -106,7 +107,7 @@ def test_which_of_two_reads_as_the_others(one: float, other: float, said: str) -
     assert agreement._sides(few, a, b) == ""
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("blank", "apart", "cold"),
     [(0, 0.0, 20.0), (300, 0.0, 20.0), (330, 0.0, None), (0, 15.9, 20.0), (0, 16.1, None)],
 )
@@ -121,8 +122,8 @@ def test_what_a_record_begins_with(blank: int, apart: float, cold: float | None)
     assert (None if np.isnan(found) else found) == cold
 
 
-@pytest.mark.parametrize(("step", "told"), [(3.9, False), (4.1, True)])
-@pytest.mark.parametrize(("others", "most"), [(0, True), (2, True), (3, False)])
+@each_row(("step", "told"), [(3.9, False), (4.1, True)])
+@each_row(("others", "most"), [(0, True), (2, True), (3, False)])
 def test_all_step_at_once(step: float, told: bool, others: int, most: bool) -> None:
     """4 K from one row to the next, and eight of ten that do so alike, within 3 K."""
     at = np.arange(0.0, 7200.0, 30.0)

@@ -12,6 +12,8 @@ from hts.record.faults import BY_NAME, KINDS, Fault, apply, find
 from hts.record.record import BLANK, LEFT_OUT, READ, TEXT, Floats
 from hts.science.thermocouples.faults import extension_reversed, reversed_once
 from tests.record.faults.runs import AIR, readings, record, stress_relief, times
+from tests.rows import each_row
+from tests.sampling import whose_turn
 
 INTERVALS = (1.0, 10.0, 60.0)
 #: s from the start: in the ramp, and in the hold.
@@ -34,7 +36,7 @@ def only(found: list[Fault], kind: str, tag: str = "T3") -> Fault:
 @pytest.mark.parametrize("interval", INTERVALS)
 @pytest.mark.parametrize(("noise", "resolution"), [(0.0, 0.1), (0.3, 0.1), (0.2, 1.0), (1.0, 0.1)])
 def test_a_sound_run_has_none(interval: float, noise: float, resolution: float) -> None:
-    for seed in range(3):
+    for seed in whose_turn(range(3), 3):
         values = readings(interval, noise, resolution, seed)
         assert find(record(values, interval), stress_relief()) == ()
         assert find(record(values, interval)) == ()
@@ -136,8 +138,8 @@ def test_a_reversed_pair(interval: float) -> None:
     assert one.confidence == "high"
 
 
-@pytest.mark.parametrize("interval", INTERVALS)
-@pytest.mark.parametrize("hot", [120.0, 150.0, 180.0])
+@each_row("interval", INTERVALS)
+@each_row("hot", [120.0, 150.0, 180.0])
 def test_a_reversed_pair_on_a_part_that_was_hot_from_the_first_row(
     interval: float, hot: float
 ) -> None:

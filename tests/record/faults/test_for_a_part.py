@@ -8,6 +8,7 @@ from hts.record.faults.fault import Fault
 from hts.record.record import Floats
 from tests.record.faults.runs import AIR, record, stress_relief, times
 from tests.record.faults.test_changed_over import exchanged, with_spares
+from tests.rows import each_row
 
 HOURS = times() / 3600
 #: Until it is mended while heating, from the hold on, and for a quarter of an hour.
@@ -27,8 +28,8 @@ def of_part(part: str) -> tuple[float, float]:
     return float(times()[rows[0]]), float(times()[rows[-1]])
 
 
-@pytest.mark.parametrize("part", PARTS)
-@pytest.mark.parametrize("pair", [("T3", "T5"), ("T6", "T4"), ("T1", "T5")])
+@each_row("part", PARTS)
+@each_row("pair", [("T3", "T5"), ("T6", "T4"), ("T1", "T5")])
 def test_two_changed_over(pair: tuple[str, str], part: str) -> None:
     run = with_spares()
     changed = exchanged(run, *pair)
@@ -40,8 +41,8 @@ def test_two_changed_over(pair: tuple[str, str], part: str) -> None:
     assert {one.treatment for one in faults} == {"left out"}
 
 
-@pytest.mark.parametrize("part", PARTS)
-@pytest.mark.parametrize("says", ["degF read as degC", "degC read as degF"])
+@each_row("part", PARTS)
+@each_row("says", ["degF read as degC", "degC read as degF"])
 def test_another_unit(says: str, part: str) -> None:
     run = with_spares()
     other = run["T3"] * 1.8 + 32 if says.startswith("degF") else (run["T3"] - 32) / 1.8
@@ -52,8 +53,8 @@ def test_another_unit(says: str, part: str) -> None:
     assert says in one.evidence
 
 
-@pytest.mark.parametrize("part", ["until mended", "for a time"])
-@pytest.mark.parametrize("share", [0.15, 0.4, 0.55, 0.7])
+@each_row("part", ["until mended", "for a time"])
+@each_row("share", [0.15, 0.4, 0.55, 0.7])
 def test_wires_that_touch_until_somebody_parts_them(share: float, part: str) -> None:
     run = with_spares()
     low = np.round(AIR + share * (run["T4"] - AIR), 1)

@@ -9,6 +9,7 @@ from hts.record.faults.fault import Fault
 from hts.record.judging import MET, NOT_SHOWN, Verdict, judge
 from hts.record.record import HEATER_BACK, HEATER_LOST, POWER_BACK, POWER_LOST, Event, Floats
 from tests.record.faults.runs import AIR, readings, record, stress_relief, times
+from tests.rows import each_row
 
 ZONE = {"top": ("T1", "T1S", "T3"), "bottom": ("T2", "T2S", "T4")}
 
@@ -46,9 +47,9 @@ def lost(run: dict[str, Floats], until: float = 99.0) -> list[Fault]:
     return [one for one in find(made, stress_relief()) if one.kind == "heater-loss"]
 
 
-@pytest.mark.parametrize("zone", ["top", "bottom"])
-@pytest.mark.parametrize("constant", [5.0, 9.0, 14.0])
-@pytest.mark.parametrize("begins", [2.0, 4.6])
+@each_row("zone", ["top", "bottom"])
+@each_row("constant", [5.0, 9.0, 14.0])
+@each_row("begins", [2.0, 4.6])
 def test_a_zone_that_loses_its_heat_is_named(zone: str, constant: float, begins: float) -> None:
     """While heating and in the hold; the hold ends at 6.5 h, and it never has its heat back."""
     run = without_heat(run_of(), ZONE[zone], begins, 99.0, constant)

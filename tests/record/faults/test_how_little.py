@@ -19,6 +19,7 @@ from hts.record.record import Floats, Record
 from tests import told
 from tests.record.faults.runs import AIR, record, stress_relief, times
 from tests.record.faults.test_told import Run, _cooling, _heater, _sound
+from tests.sampling import whose_turn
 
 KEPT = Path(__file__).with_name("told") / "how-little.txt"
 INTERVAL = 60.0
@@ -325,7 +326,7 @@ def _climbed(ladder: Ladder) -> list[tuple[str, float]]:
     return [*steps, (found[-1], ladder.most)]
 
 
-@pytest.mark.parametrize("name", LADDERS)
+@pytest.mark.parametrize("name", whose_turn(LADDERS))
 def test_how_little_is_found(name: str) -> None:
     ladder = LADDERS[name]
     climbed = _climbed(ladder)

@@ -8,11 +8,12 @@ import pytest
 
 from hts.record import faults
 from tests.record.faults.runs import AIR, HOLD, late, readings, record, stress_relief, times
+from tests.rows import each_row
 
 
-@pytest.mark.parametrize("low", [0.07, 0.09, 0.11])
-@pytest.mark.parametrize(("near", "far"), [(0.98, 0.95), (0.97, 0.94), (0.985, 0.9)])
-@pytest.mark.parametrize("tag", ["T1", "T2", "T3", "T4"])
+@each_row("low", [0.07, 0.09, 0.11])
+@each_row(("near", "far"), [(0.98, 0.95), (0.97, 0.94), (0.985, 0.9)])
+@each_row("tag", ["T1", "T2", "T3", "T4"])
 def test_beside_edges_that_are_hot(tag: str, low: float, near: float, far: float) -> None:
     values = readings()
     for edge, share in (("T5", near), ("T6", far)):

@@ -8,6 +8,7 @@ from hts.record.faults.fault import Fault
 from hts.record.record import Floats
 from tests.record.faults.runs import record, stress_relief, times
 from tests.record.faults.test_changed_over import excess, with_spares
+from tests.rows import each_row
 
 
 def found(run: dict[str, Floats]) -> list[Fault]:
@@ -24,8 +25,8 @@ def switched(run: dict[str, Floats], tag: str, on: float, most: float) -> Floats
     return np.asarray(hot + np.concatenate(([0.0], hot[:-1])), dtype=np.float64) / 2
 
 
-@pytest.mark.parametrize("on", [0.4, 0.6, 0.8])
-@pytest.mark.parametrize("most", [12.0, 20.0, 30.0])
+@each_row("on", [0.4, 0.6, 0.8])
+@each_row("most", [12.0, 20.0, 30.0])
 def test_at_a_heater_that_is_switched(most: float, on: float) -> None:
     run = with_spares()
     run["T3"] = np.round(run["T3"] + switched(run, "T3", on, most), 1)

@@ -14,6 +14,7 @@ from hts.record.judging import MET, Judgement, judge
 from tests.record.faults.test_not_measured import COLD, PLAN, SECONDS, judged, kinds, noisy
 from tests.record.judging.made import every, record
 from tests.record.judging.made import verdict as of
+from tests.rows import each_row
 
 Courses = dict[str, np.ndarray]
 #: Row in the hold at which it begins, and the tags of the zone that T1 controls.
@@ -77,8 +78,8 @@ def test_a_scale_that_ends_below_what_the_metal_reaches(above: float) -> None:
     assert not found or judgement.overall != MET
 
 
-@pytest.mark.parametrize("late", [1, 2, 7])
-@pytest.mark.parametrize("offset", [0.0, 1.3])
+@each_row("late", [1, 2, 7])
+@each_row("offset", [0.0, 1.3])
 def test_a_copy_some_rows_late(late: int, offset: float) -> None:
     courses = noisy()
     one, other = list(courses)[:2]
@@ -96,8 +97,8 @@ def by_the_clock(times: np.ndarray) -> Judgement:
     return judge(faults.apply(made, found), PLAN, found)
 
 
-@pytest.mark.parametrize("times_as_far", [1.25, 1.5, 2.0])
-@pytest.mark.parametrize("first", [120, BEGINS])
+@each_row("times_as_far", [1.25, 1.5, 2.0])
+@each_row("first", [120, BEGINS])
 def test_rows_that_come_less_often_for_a_time(times_as_far: float, first: int) -> None:
     """The recorder is to read every minute: stamps 90 s apart are of another setting, or of a clock
     that runs fast, and make a hold longer than it was."""
@@ -129,9 +130,9 @@ def test_one_that_is_off_while_all_are_cold(off: float) -> None:
     assert judgement.overall != MET
 
 
-@pytest.mark.parametrize("digit", [0.1, 1.0])
-@pytest.mark.parametrize("noise", [0.02, 0.25])
-@pytest.mark.parametrize("minute", [50.0, 75.0, 420.0])
+@each_row("digit", [0.1, 1.0])
+@each_row("noise", [0.02, 0.25])
+@each_row("minute", [50.0, 75.0, 420.0])
 def test_a_recorder_that_hangs_away_from_the_hold(
     digit: float, noise: float, minute: float
 ) -> None:

@@ -16,6 +16,7 @@ from tests.record.faults import runs as shape
 from tests.record.faults.test_changed_over import with_spares
 from tests.record.judging.made import GOOD, MINUTE, Points, course, every, record, spec_plan
 from tests.record.judging.made import verdict as of
+from tests.rows import each_row
 
 PLAN = spec_plan("excursion at most 10 min in total")
 SECONDS = 30.0
@@ -49,9 +50,9 @@ def kinds(judgement: Judgement) -> set[str]:
     return {fault.kind for fault in judgement.faults}
 
 
-@pytest.mark.parametrize("points", [GOOD, COLD])
-@pytest.mark.parametrize("noise", [0.1, 0.25, 0.6])
-@pytest.mark.parametrize("digit", [0.1, 1.0])
+@each_row("points", [GOOD, COLD])
+@each_row("noise", [0.1, 0.25, 0.6])
+@each_row("digit", [0.1, 1.0])
 def test_a_sound_run_is_met_without_a_fault(points: Points, noise: float, digit: float) -> None:
     for seed in range(3):
         judgement = judged(noisy(points, noise, digit, seed))
@@ -59,8 +60,8 @@ def test_a_sound_run_is_met_without_a_fault(points: Points, noise: float, digit:
         assert judgement.overall == MET
 
 
-@pytest.mark.parametrize("digit", [0.1, 1.0])
-@pytest.mark.parametrize(("start", "minutes"), [(120, 10), (280, 30), (275, 110)])
+@each_row("digit", [0.1, 1.0])
+@each_row(("start", "minutes"), [(120, 10), (280, 30), (275, 110)])
 def test_a_recorder_that_hangs(start: int, minutes: int, digit: float) -> None:
     courses = noisy(digit=digit)
     rows = slice(int(start * 60 / SECONDS), int((start + minutes) * 60 / SECONDS))
@@ -81,8 +82,8 @@ def test_rows_that_stand_there_twice(digit: float) -> None:
     assert judgement.overall != MET
 
 
-@pytest.mark.parametrize("off", [0.0, 0.3, -2.0])
-@pytest.mark.parametrize("share", [1.0, 1.005])
+@each_row("off", [0.0, 0.3, -2.0])
+@each_row("share", [1.0, 1.005])
 def test_a_column_that_is_a_copy(off: float, share: float) -> None:
     courses = noisy()
     courses["T3"] = np.round((courses["T2"] * share + off) * 10) / 10
@@ -118,8 +119,8 @@ def test_a_copy_whose_noise_hardly_shows(digit: float) -> None:
         assert "copied" in kinds(judged(courses))
 
 
-@pytest.mark.parametrize("digit", [0.1, 1.0, 5 / 9])
-@pytest.mark.parametrize("noise", [0.06, 0.1])
+@each_row("digit", [0.1, 1.0, 5 / 9])
+@each_row("noise", [0.06, 0.1])
 def test_two_side_by_side_in_coarse_digits_are_no_copies(digit: float, noise: float) -> None:
     """The same metal and the same error; only the noise is of each."""
     tags = [one.tag for one in PLAN.watched if one.required]
@@ -189,8 +190,8 @@ def test_a_column_nobody_asked_for_changes_no_verdict(what: str) -> None:
         assert judge(faults.apply(made, found), PLAN, found).verdicts == plain.verdicts
 
 
-@pytest.mark.parametrize("digit", [0.1, 1.0])
-@pytest.mark.parametrize("apart", [0.0, 2.0])
+@each_row("digit", [0.1, 1.0])
+@each_row("apart", [0.0, 2.0])
 def test_a_channel_that_shows_another_for_a_part_of_the_run_shows_nothing(
     digit: float, apart: float
 ) -> None:
@@ -321,8 +322,8 @@ def test_a_recorder_that_hangs_beside_a_quiet_furnace(seed: int) -> None:
     assert [one.kind for one in found if one.kind != "exchanged"] == ["all-stand-still"]
 
 
-@pytest.mark.parametrize("digit", [0.1, 1.0])
-@pytest.mark.parametrize("coarser", [2.0, 5.0, 10.0])
+@each_row("digit", [0.1, 1.0])
+@each_row("coarser", [2.0, 5.0, 10.0])
 def test_one_channel_in_coarser_steps(digit: float, coarser: float) -> None:
     courses = noisy(digit=digit)
     courses["T3"] = np.round(courses["T3"] / coarser) * coarser

@@ -4,13 +4,13 @@ them is not met. Arithmetic of the two scales, no source."""
 from __future__ import annotations
 
 import numpy as np
-import pytest
 
 from hts.record import faults
 from hts.record.faults.fault_kinds import WRONG_UNIT
 from hts.record.judging import MET, NOT_SHOWN, judge
 from tests.record.faults.runs import EDGES, TAGS, readings, record, stress_relief
 from tests.record.judging.made import verdict
+from tests.rows import each_row
 
 
 def as_fahrenheit(celsius: np.ndarray) -> np.ndarray:
@@ -21,9 +21,9 @@ def as_celsius(fahrenheit: np.ndarray) -> np.ndarray:
     return (fahrenheit - 32) / 1.8
 
 
-@pytest.mark.parametrize("change", [as_fahrenheit, as_celsius])
-@pytest.mark.parametrize("tag", sorted(EDGES))
-@pytest.mark.parametrize("cold", [True, False])
+@each_row("change", [as_fahrenheit, as_celsius])
+@each_row("tag", sorted(EDGES))
+@each_row("cold", [True, False])
 def test_one_away_from_the_weld(change, tag: str, cold: bool) -> None:  # type: ignore[no-untyped-def]
     values = readings()
     values[tag] = change(values[tag])
@@ -44,8 +44,8 @@ def _from(first: int) -> np.ndarray:
     return every[first:] - every[first]
 
 
-@pytest.mark.parametrize("seed", range(4))
-@pytest.mark.parametrize("first", [0, 180, 400])
+@each_row("seed", range(4))
+@each_row("first", [0, 180, 400])
 def test_sound_ones_are_not_blamed(seed: int, first: int) -> None:
     made = record({one: its[first:] for one, its in readings(seed=seed).items()},
                   elapsed=_from(first))  # fmt: skip

@@ -34,6 +34,7 @@ from hts.record.faults.matrix import Matrix, Middles, medians, middle
 from hts.record.record import Floats, Record
 from tests.record.faults.runs import readings, record, stress_relief, times
 from tests.record.faults.test_told import WAYS
+from tests.rows import each_row
 
 
 def _open(screens: pytest.MonkeyPatch) -> None:
@@ -106,7 +107,7 @@ def test_nothing_is_lost_by_a_screen(
     assert find(its, stress_relief()) == _all_open(its)
 
 
-@pytest.mark.parametrize("way", ["at a heater", "a copy", "comes loose", "rows again", "drift up"])
+@each_row("way", ["at a heater", "a copy", "comes loose", "rows again", "drift up"])
 def test_a_screen_that_shuts_is_noticed(way: str) -> None:
     """The comparison means nothing where the open screens find nothing."""
     assert _all_open(made(way, 3, 0.3, 0.1, 60.0, []))

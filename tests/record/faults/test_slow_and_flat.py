@@ -7,14 +7,15 @@ from hts.record.faults import find
 from hts.record.faults.fault import Fault
 from hts.record.record import HOTTEST, Floats
 from tests.record.faults.runs import AIR, readings, record, stress_relief, times
+from tests.rows import each_row
 
 
 def found(values: dict[str, Floats], at: Floats, interval: float) -> list[Fault]:
     return list(find(record(values, interval, at), stress_relief()))
 
 
-@pytest.mark.parametrize("level", [24.0, 95.0, 200.0])
-@pytest.mark.parametrize("resolution", [0.1, 1.0])
+@each_row("level", [24.0, 95.0, 200.0])
+@each_row("resolution", [0.1, 1.0])
 def test_flat_at_any_level(level: float, resolution: float) -> None:
     """In the air of the shop, in wet insulation, on its own simulator: it does not respond."""
     run = readings(resolution=resolution)
@@ -28,8 +29,8 @@ def test_flat_at_any_level(level: float, resolution: float) -> None:
 RAMP, HOLD = 2.0 * 3600, 5.0 * 3600
 
 
-@pytest.mark.parametrize("begins", [RAMP, HOLD])
-@pytest.mark.parametrize("minutes", [7.0, 23.0, 37.0, 75.0])
+@each_row("begins", [RAMP, HOLD])
+@each_row("minutes", [7.0, 23.0, 37.0, 75.0])
 def test_a_gap_is_no_change_of_the_clock(begins: float, minutes: float) -> None:
     """The metal has gone on meanwhile, or was held: rows are missing, and the clock is right."""
     at = times()
@@ -60,9 +61,9 @@ def test_a_part_that_cooled_in_a_gap_is_no_change_of_the_clock(minutes: float) -
     assert "clock-jump" not in {one.kind for one in found(left, clock, 30.0)}
 
 
-@pytest.mark.parametrize("interval", [120.0, 300.0, 600.0])
-@pytest.mark.parametrize("begins", [RAMP, HOLD])
-@pytest.mark.parametrize(("level", "kind"), [(1372.0, "open-upscale"), (-200.0, "open-downscale")])
+@each_row("interval", [120.0, 300.0, 600.0])
+@each_row("begins", [RAMP, HOLD])
+@each_row(("level", "kind"), [(1372.0, "open-upscale"), (-200.0, "open-downscale")])
 def test_where_an_open_circuit_begins_in_a_slow_log(
     level: float, kind: str, begins: float, interval: float
 ) -> None:

@@ -3,9 +3,8 @@
 import re
 from pathlib import Path
 
-import pytest
-
 from hts.generate import ROOT
+from tests.rows import each_row
 
 #: What is a list or a size and decides nothing.
 NONE_NEEDED = {
@@ -22,9 +21,7 @@ SAID = re.compile(r"[Bb]asis|derived|IEC|JCGM|source|practice")
 CONSTANT = re.compile(r"^([A-Z_]+)(?:, [A-Z_]+)* = [-(\d]")
 
 
-@pytest.mark.parametrize(
-    "path", sorted(Path(ROOT, "hts/record/faults").glob("*.py")), ids=lambda path: path.stem
-)
+@each_row("path", sorted(Path(ROOT, "hts/record/faults").glob("*.py")), ids=lambda path: path.stem)
 def test_each_threshold_has_a_source_or_is_called_ours(path: Path) -> None:
     comment, silent = "", []
     for line in path.read_text().splitlines():

@@ -12,7 +12,6 @@ from functools import cache
 from pathlib import Path
 
 import numpy as np
-import pytest
 
 from hts.record.faults import apply, find
 from hts.record.record import LEFT_OUT, Floats, Record
@@ -20,6 +19,7 @@ from hts.record.simulation.wiring import WIRING, Setting
 from hts.science.thermocouples.faults import wrong_input
 from tests import told
 from tests.record.faults.runs import AIR, readings, record, stress_relief, times
+from tests.rows import each_row
 
 KEPT = Path(__file__).with_name("told")
 Run = dict[str, Floats]
@@ -175,13 +175,13 @@ def _lines(made: Record, plan: bool) -> str:
     return "\n".join([*lines, f"left out {left_out or 'none'}"])
 
 
-@pytest.mark.parametrize("way", WAYS)
+@each_row("way", WAYS)
 def test_each_way_a_chain_goes_wrong(way: str) -> None:
     run = WAYS[way](_sound(60.0), times(60.0))
     told.same(KEPT / "every-60-s.txt", way, _lines(record(run, 60.0), True))
 
 
-@pytest.mark.parametrize("kind", WIRING)
+@each_row("kind", WIRING)
 def test_each_fault_of_wiring_at_an_edge_and_without_a_plan(kind: str) -> None:
     run, at = _sound(30.0), times(30.0)
     hold = (int(np.searchsorted(at, 4.2 * 3600)), int(np.searchsorted(at, 6.5 * 3600)))
@@ -196,7 +196,7 @@ def test_each_fault_of_wiring_at_an_edge_and_without_a_plan(kind: str) -> None:
     told.same(KEPT / "wiring.txt", kind, "\n".join(lines))
 
 
-@pytest.mark.parametrize("by", [-3600.0, -200.0, 200.0, 3600.0])
+@each_row("by", [-3600.0, -200.0, 200.0, 3600.0])
 def test_clocks_that_are_set(by: float) -> None:
     """From four hours on; ahead it leaves a gap, and back the rows run over the same time."""
     at = times(30.0)

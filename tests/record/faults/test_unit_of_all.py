@@ -10,6 +10,7 @@ import pytest
 from hts.record import faults
 from hts.record.judging import MET, judge
 from tests.record.faults.runs import AIR, HOLD, readings, record, stress_relief, times
+from tests.rows import each_row
 
 Change = Callable[[np.ndarray], np.ndarray]
 
@@ -40,8 +41,8 @@ def short(values: np.ndarray) -> np.ndarray:
     return values[(at < 4.6 * 3600) | (at > 6.4 * 3600)]
 
 
-@pytest.mark.parametrize("run", [whole, too_low, stopped, short])
-@pytest.mark.parametrize("unit", [as_fahrenheit, as_celsius, None])
+@each_row("run", [whole, too_low, stopped, short])
+@each_row("unit", [as_fahrenheit, as_celsius, None])
 def test_the_unit_is_named(run: Change, unit: Change | None) -> None:
     values = {tag: run(its) for tag, its in readings().items()}
     if unit is not None:
@@ -56,10 +57,10 @@ def test_the_unit_is_named(run: Change, unit: Change | None) -> None:
     assert judge(faults.apply(made, found), stress_relief(), found).overall != MET
 
 
-@pytest.mark.parametrize("interval", [10.0, 60.0])
-@pytest.mark.parametrize("digit", [0.1, 1.0])
-@pytest.mark.parametrize(("begins", "ends"), [(1.0, 3.0), (5.0, 99.0), (7.0, 9.0)])
-@pytest.mark.parametrize("unit", [as_fahrenheit, as_celsius])
+@each_row("interval", [10.0, 60.0])
+@each_row("digit", [0.1, 1.0])
+@each_row(("begins", "ends"), [(1.0, 3.0), (5.0, 99.0), (7.0, 9.0)])
+@each_row("unit", [as_fahrenheit, as_celsius])
 def test_all_go_over_to_another_unit_and_back(
     interval: float, digit: float, begins: float, ends: float, unit: Change
 ) -> None:

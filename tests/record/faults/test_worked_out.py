@@ -10,6 +10,7 @@ from hts.record import faults
 from hts.record.faults.fault_kinds import WORKED_OUT
 from hts.record.judging import MET, judge
 from tests.record.faults.runs import readings, record, stress_relief
+from tests.rows import each_row
 
 
 def found(values: dict[str, np.ndarray]) -> list[faults.Fault]:
@@ -17,9 +18,9 @@ def found(values: dict[str, np.ndarray]) -> list[faults.Fault]:
     return [one for one in told if one.kind == WORKED_OUT.name]
 
 
-@pytest.mark.parametrize("parts", [("T1", "T4"), ("T1", "T3", "T4"), ("T1", "T3", "T4", "T5")])
-@pytest.mark.parametrize("noise", [0.15, 0.3])
-@pytest.mark.parametrize("above", [0.0, 3.0])
+@each_row("parts", [("T1", "T4"), ("T1", "T3", "T4"), ("T1", "T3", "T4", "T5")])
+@each_row("noise", [0.15, 0.3])
+@each_row("above", [0.0, 3.0])
 def test_a_mean_of_others_is_not_measured(
     parts: tuple[str, ...], noise: float, above: float
 ) -> None:

@@ -31,8 +31,10 @@ from hts.record.plan import plan
 from hts.record.reading import Options, read
 from hts.record.record import LEFT_OUT
 from hts.record.simulation import Ask, simulate
+from tests.sampling import whose_turn
 
 ROOT = Path(__file__).parents[3]
+Papers = dict[str, bytes]
 SVG = "{http://www.w3.org/2000/svg}"
 
 
@@ -59,13 +61,18 @@ def bad(spec_text: str, tmp_path_factory: pytest.TempPathFactory) -> Judgement:
     return judgement_of(spec_text, folder, "over-rate", "power-loss", fault="spikes")
 
 
+@pytest.fixture(scope="module")
+def papers(bad: Judgement) -> Papers:
+    return files(bad, KINDS)
+
+
 def words(data: bytes) -> list[str]:
     pages = pypdf.PdfReader(io.BytesIO(data)).pages
     return [re.sub(r"\s+", " ", page.extract_text()) for page in pages]
 
 
-def test_every_kind_is_made_and_the_same_twice(bad: Judgement) -> None:
-    made = files(bad, KINDS)
+def test_every_kind_is_made_and_the_same_twice(bad: Judgement, papers: Papers) -> None:
+    made = papers
     assert sorted(name.rsplit(".", 1)[1] for name in made) == ["json", "pdf", "png", "svg", "xlsx"]
     assert made == files(bad, KINDS)
     picture = made["W12-stress-relief-record.png"]
@@ -76,7 +83,7 @@ def test_every_kind_is_made_and_the_same_twice(bad: Judgement) -> None:
     assert (width, height) == (pytest.approx(1600, abs=2), pytest.approx(886, abs=2))
 
 
-@pytest.mark.parametrize("size", [A4, LETTER], ids=["A4", "Letter"])
+@pytest.mark.parametrize("size", whose_turn([A4, LETTER]), ids=lambda size: size.name)
 def test_the_report_tells_every_verdict_and_failure(bad: Judgement, size) -> None:  # type: ignore[no-untyped-def]
     pages = words(files(bad, ["pdf"], size)["W12-stress-relief-record.pdf"])
     # Zero-width and no-break spaces let long words break and keep units with their numbers.
@@ -94,8 +101,10 @@ def test_the_report_tells_every_verdict_and_failure(bad: Judgement, size) -> Non
     assert "NOTMET" in told
 
 
-def test_both_fingerprints_and_the_word_simulated_are_on_every_page(bad: Judgement) -> None:
-    pages = words(files(bad, ["pdf"])["W12-stress-relief-record.pdf"])
+def test_both_fingerprints_and_the_word_simulated_are_on_every_page(
+    bad: Judgement, papers: Papers
+) -> None:
+    pages = words(papers["W12-stress-relief-record.pdf"])
     assert len(pages) >= 4
     for number, page in enumerate(pages, 1):
         assert bad.plan.job.document.fingerprint in page
@@ -104,8 +113,8 @@ def test_both_fingerprints_and_the_word_simulated_are_on_every_page(bad: Judgeme
         assert f"page {number} of {len(pages)}" in page
 
 
-def test_the_workbook_has_verdicts_and_readings_as_numbers(bad: Judgement) -> None:
-    data = files(bad, ["xlsx"])["W12-stress-relief-record.xlsx"]
+def test_the_workbook_has_verdicts_and_readings_as_numbers(bad: Judgement, papers: Papers) -> None:
+    data = papers["W12-stress-relief-record.xlsx"]
     book = openpyxl.load_workbook(io.BytesIO(data))
     verdicts = [row[0].value for row in book["Verdicts"].iter_rows(min_row=5)]
     assert all(one.requirement in verdicts for one in bad.verdicts)
@@ -117,14 +126,14 @@ def test_the_workbook_has_verdicts_and_readings_as_numbers(bad: Judgement) -> No
         assert sheet.cell(5 + row, column).value == pytest.approx(values[row], abs=0.051)
 
 
-def test_the_json_is_as_its_schema_says(bad: Judgement) -> None:
-    document = json.loads(files(bad, ["json"])["W12-stress-relief-record.json"])
+def test_the_json_is_as_its_schema_says(papers: Papers) -> None:
+    document = json.loads(papers["W12-stress-relief-record.json"])
     schema = json.loads((ROOT / "grammar" / "record.schema.json").read_text())
     jsonschema.validate(document, schema)
 
 
-def test_the_chart_is_well_formed_and_names_every_trace(bad: Judgement) -> None:
-    root = ET.fromstring(files(bad, ["svg"])["W12-stress-relief-record.svg"])
+def test_the_chart_is_well_formed_and_names_every_trace(bad: Judgement, papers: Papers) -> None:
+    root = ET.fromstring(papers["W12-stress-relief-record.svg"])
     texts = [element.text or "" for element in root.iter(f"{SVG}text")]
     for tag in bad.record.series:
         assert tag in texts

@@ -19,6 +19,7 @@ from hts.record.judging import CONDITIONAL, MET, NOT_MET, NOT_SHOWN, judge
 from hts.record.record import POWER_BACK, POWER_LOST, REPLACED, Event
 from tests.record.judging.made import GOOD, MINUTE, Points, course, every, record, run, spec_plan
 from tests.record.judging.made import verdict as verdict_on
+from tests.rows import each_row
 
 
 def test_every_action_of_the_vocabulary_is_judged_here() -> None:
@@ -48,7 +49,7 @@ AGAIN: Points = (*FAST[:4], (140.0, 290.0), (400.0, 705.0), (540.0, 705.0), (780
 TO_THE_END: Points = FAST[:4]
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("action", "points", "outcome"),
     [
         ("resume at the allowed rate", FAST, MET),
@@ -76,7 +77,7 @@ def _again(minutes: float) -> Points:
     return (*QUICK[:5], *back, (800.0 + minutes, 290.0))
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("action", "points", "outcome"),
     [
         # 2 h are asked for; of the way up and down some 17 min more lie in the range.
@@ -144,7 +145,7 @@ ANEW: Points = (*GOOD[:3], (320.0, 705.0), (350.0, 600.0), (530.0, 290.0), (780.
 OFF = (Event(POWER_LOST, 320 * MINUTE), Event(POWER_BACK, 350 * MINUTE))
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("rule", "points", "outcome"),
     [
         ("resume at the present temperature", CUT, MET),
@@ -161,7 +162,7 @@ def test_power_loss(rule: str, points: Points, outcome: str) -> None:
     assert verdict_on(run(plan, points=points, events=OFF), "power loss").verdict == outcome
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("rule", "by", "outcome"),
     [
         ("change to the spare", "T1S", MET),
@@ -197,11 +198,11 @@ DIP: Points = (*GOOD[:3], (335.0, 705.0), (340.0, 680.0), (350.0, 680.0), (355.0
 LOW: Points = (*GOOD[:2], (260.0, 691.5), (400.0, 691.5), (640.0, 290.0))
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("guard", "drawn_in"),
     [("none", None), ("expanded uncertainty", CONDITIONAL), ("one-sided 95 %", CONDITIONAL)],
 )
-@pytest.mark.parametrize(
+@each_row(
     ("counts", "whole", "dipped"),
     [("adds up", MET, MET), ("starts again", MET, NOT_MET), ("", MET, NOT_MET)],
 )
@@ -223,7 +224,7 @@ def test_the_hold_by_guard_band_and_how_it_counts(
         assert found.guarded == (None if drawn_in is None else strict)
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("text", "changes", "outcome"),
     [
         # T1 and T2 control and T3 watches the edge; GOOD is held at 705 degC for 140 min.

@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-import pytest
-
 from tests.record.judging.made import run, spec_plan
+from tests.rows import each_row
 
 WINDOW = "rates are judged over 15 min, common practice"
 CORNERS = "rates are those of the straight stretches"
@@ -13,7 +12,7 @@ COUNTS = "the hold counts while all required are in range"
 BAND = "limits of temperature are drawn in by 3.69 K (expanded uncertainty)"
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("more", "said"),
     [
         ("", [WINDOW, CORNERS, PIECES, COUNTS]),

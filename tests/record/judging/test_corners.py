@@ -15,6 +15,7 @@ from hts.record.judging.noise import last_digits, noise_levels
 from hts.record.judging.spells import spells
 from hts.record.plan import Plan
 from tests.record.judging.made import record, spec_plan, verdict
+from tests.rows import each_row
 
 LIMIT = 120.0
 
@@ -40,9 +41,9 @@ def too_fast(times: np.ndarray, values: np.ndarray) -> tuple[float, float]:
     return lasted, 2 * float(np.sqrt(np.sum(line.doubt**2))) / 60
 
 
-@pytest.mark.parametrize("every", [5.0, 10.0, 30.0, 60.0])
-@pytest.mark.parametrize("noise", [0.0, 0.1, 0.25])
-@pytest.mark.parametrize("digit", [0.0, 0.1, 1.0])
+@each_row("every", [5.0, 10.0, 30.0, 60.0])
+@each_row("noise", [0.0, 0.1, 0.25])
+@each_row("digit", [0.0, 0.1, 1.0])
 def test_the_time_too_fast_is_the_time_the_true_rate_was(
     every: float, noise: float, digit: float
 ) -> None:

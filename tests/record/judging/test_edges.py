@@ -20,6 +20,7 @@ from tests.record.judging.made import (
     verdict,
 )
 from tests.record.judging.test_temperatures import bump, lower
+from tests.rows import each_row
 
 DAY = "2026-11-21"
 
@@ -60,7 +61,7 @@ FIRST = (
 )
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("allowed", "outcome", "actual"),
     [
         ("6 min each", MET, "9 min in total, longest 6 min"),
@@ -92,7 +93,7 @@ def test_a_hold_just_at_the_foot_of_its_range() -> None:
     check(Case("highest temperature", judgement, MET, peak))
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("cold", "named"),
     [({"T2": 680.0, "T3": 680.0}, "680.0 degC (T2)"),
      ({"T2": 680.0, "T3": 679.0}, "679.0 degC (T3)"),
@@ -217,7 +218,7 @@ def test_slowest_rate() -> None:
                    f"{shown} degC/h (T1)", says if bad else "", ("T1",), 3))  # fmt: skip
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("asked", "share", "outcome", "shown"),
     [
         ("at least 50 %", 0.5, MET, "50 to 50"),

@@ -27,11 +27,12 @@ from tests.record.judging.made import (
 )
 from tests.record.judging.test_edges import DAY, Case, check
 from tests.record.judging.test_papers import PREHEAT, WITH_PREHEAT
+from tests.rows import each_row
 
 UNKNOWN = "the record does not tell"
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("ended", "outcome", "actual", "says"),
     [
         (-24 * HOUR, MET, "24 h", ""),
@@ -89,7 +90,7 @@ def test_cooled_before(first: float, outcome: str, actual: str) -> None:
     check(Case("cooled before heat treatment", judgement, outcome, actual))
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("at", "outcome", "actual"),
     [
         # 705 - 415/240 x 199 = 360.90 degC at 599 min, 359.17 at 600, 353.98 at 603 min.

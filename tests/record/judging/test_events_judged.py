@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import numpy as np
-import pytest
 
 from hts.record.faults.fault import Fault
 from hts.record.faults.fault_kinds import HEATER_LOSS
@@ -18,6 +17,7 @@ from hts.record.record import (
 )
 from tests.record.judging.made import GOOD, MINUTE, Points, course, every, record, run, spec_plan
 from tests.record.judging.made import verdict as of
+from tests.rows import each_row
 
 DAY = "2026-11-21"
 ADJUST = "on heater loss adjust neighbouring heaters"
@@ -47,7 +47,7 @@ SAID = f"zone top was without heaters at {DAY} 11:00:00"
 SEEN = f"zone top lost its heat at {DAY} 11:00:00"
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("rule", "events", "faults", "actual", "says"),
     [
         (ADJUST, lost(300, 310), [], f"{SAID} for 10 min", []),
@@ -102,8 +102,8 @@ def test_heaters_of_which_nothing_is_asked() -> None:
     assert len(of(apart, "heater loss").failures) == 1
 
 
-@pytest.mark.parametrize(("down", "outcome"), [(300.0, MET), (300.5, NOT_MET)])
-@pytest.mark.parametrize("rule", ["power loss", "over-rate"])
+@each_row(("down", "outcome"), [(300.0, MET), (300.5, NOT_MET)])
+@each_row("rule", ["power loss", "over-rate"])
 def test_begun_again_from_where_control_starts(rule: str, down: float, outcome: str) -> None:
     """20 min at 240 degC/h or a loss of power, then down to where the cycle begins, or nearly."""
     points: Points = (*GOOD[:2], (50.0, 335.0), (70.0, 415.0), (140.0, down), (400.0, 705.0),

@@ -4,7 +4,6 @@ from 30 min, where it is at 300 degC, to 635 min, the first reading below it aga
 from __future__ import annotations
 
 import numpy as np
-import pytest
 
 from hts.record.faults.fault import Fault
 from hts.record.faults.fault_kinds import HEATER_LOSS, HIGH, KEPT, LEFT_OUT, LOW, MEDIUM
@@ -13,6 +12,7 @@ from hts.record.judging.evidence import bridged
 from hts.record.record import POWER_BACK, POWER_LOST, Event
 from tests.record.judging.made import GOOD, MINUTE, course, every, record, run, spec_plan
 from tests.record.judging.made import verdict as of
+from tests.rows import each_row
 
 DAY = "2026-11-21"
 
@@ -31,7 +31,7 @@ def minutes(judgement: Judgement) -> list[tuple[float, float]]:
     return [(one.start / MINUTE, one.end / MINUTE) for one in judgement.evidence.blanks]
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("spans", "found"),
     [
         ([(300, 301)], []),  # 299 to 302 min: 3 min, bridged
@@ -75,7 +75,7 @@ def test_bridged() -> None:
     np.testing.assert_allclose(bridged(times, values, 20.0), [10, nan, nan, 40, 50, 60])
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("events", "cuts"),
     [
         ([(POWER_LOST, 1), (POWER_BACK, 2)], [(1, 2)]),
@@ -92,7 +92,7 @@ def test_power_cuts(events: list[tuple[str, float]], cuts: list[tuple[float, flo
     assert found == cuts
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("tag", "others", "confidence", "treatment", "actual"),
     [
         ("T1", (), HIGH, KEPT, "in doubt: T1"),

@@ -13,6 +13,7 @@ from hts.record.judging import excused
 from hts.record.judging.hold_clocks import held
 from hts.record.judging.verdict import Stretch
 from hts.record.plan import COOL, HEAT, HOLD
+from tests.rows import each_row
 
 OFF = Stretch(1000.0, 3400.0)
 TIMES = np.arange(0.0, 9000.0, 100.0)
@@ -70,7 +71,7 @@ def test_a_short_loss_settles_as_long_as_it_was(monkeypatch: pytest.MonkeyPatch)
     assert found is not None and found.end == pytest.approx(1200 + 720 + 200, abs=0.1)
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("values", "until"),
     [
         # All fell by 3 K or more: as long as they fell, and two rows.
@@ -119,7 +120,7 @@ def span(
     )  # fmt: skip
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("spans", "cooled"),
     [
         # The coldest of several coolings between two holds, in whichever order.

@@ -15,6 +15,7 @@ from hts.record.judging.hidden_rates import Hiding, smallest_seen
 from hts.record.judging.limits import Piece
 from hts.record.judging.line import Line
 from hts.record.judging.verdict import Stretch
+from tests.rows import each_row
 
 TIMES = np.arange(0.0, 1001.0, 10.0)
 #: Of the 91 readings of the one window there is, 0 to 900 s: noise of 1 K over 2505.8 s, in K/h.
@@ -31,8 +32,8 @@ def tilted(line: Line, by: float) -> np.ndarray:
     return np.interp(TIMES, line.times, line.values) + by / 3600.0 * TIMES
 
 
-@pytest.mark.parametrize("digit", [0.0, 0.5])
-@pytest.mark.parametrize("by", [1.0, -1.0])
+@each_row("digit", [0.0, 0.5])
+@each_row("by", [1.0, -1.0])
 def test_a_tilt_is_told_from_chance(by: float, digit: float) -> None:
     """Four standard uncertainties, and a digit over the window more."""
     line, edge = flat(digit=digit), 4 * UNSURE + digit / 900 * 3600
@@ -70,7 +71,7 @@ def test_windows_begin_four_times_within_one() -> None:
     assert 0 < its.tilt[8] < 30.0
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("rate", "by", "limit", "told"),
     [
         # 95 K/h along the line and 10 more are over 100; 85 and 10 are not.

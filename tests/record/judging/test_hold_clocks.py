@@ -10,11 +10,12 @@ import pytest
 from hts.record.judging.hold_clocks import counting, hold_end
 from hts.record.judging.verdict import HoldClock, Stretch
 from tests.record.judging.made import MINUTE, Points, run, spec_plan
+from tests.rows import each_row
 
 A, B, C = Stretch(0, 50), Stretch(60, 160), Stretch(200, 260)
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("adds", "least", "end", "expected"),
     [
         (True, 1000.0, 500.0, (A, B, C)),
@@ -37,7 +38,7 @@ def test_counting(
     assert counting(evidence, [], least) == ()
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("pieces", "least", "expected"),
     [
         ((A, B), 50.0, 50.0),  # complete with the first piece

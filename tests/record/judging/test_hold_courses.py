@@ -15,6 +15,7 @@ from hts.record.judging.hold_verdicts import mean_temperature
 from hts.record.judging.verdict import Stretch
 from tests.record.judging.made import GOOD, MINUTE, Points, run, spec_plan, verdict
 from tests.record.judging.test_papers import QUALIFIED
+from tests.rows import each_row
 
 UP = (
     "heat to 705 degC  at most 120 degC/h",
@@ -52,7 +53,7 @@ def twice(first: float = 0.0, second: float = 0.0) -> Points:
             (end + 240.0, 290.0))  # fmt: skip
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("changes", "points", "outcomes"),
     [
         # 480 to 500 and 500 to 520 degC, each 11 min, and the hold: 42 min.
@@ -114,7 +115,7 @@ def test_a_step_into_a_hold_is_gone_through_where_the_range_begins() -> None:
         assert found.verdict == outcome
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("first", "second", "outcome"),
     [
         # 157 min at 690 degC and above: both steps have one range, and no reading tells them apart.
@@ -141,7 +142,7 @@ def step(low: float, high: float, cooled: float | None = None) -> Held:
     return Held(low, high, 60.0, None, (), cooled)
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("one", "other", "between"),
     [
         # The top of the lower one, where it ends below or where the other begins.
@@ -167,7 +168,7 @@ def test_what_parts_two_holds(
 _LOW, _HIGH = (480.0, 520.0), (690.0, 720.0)
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("values", "ranges", "arrived", "border"),
     [
         # 500 to 700 in 100 s: 520 is passed after 10 s.

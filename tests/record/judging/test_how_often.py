@@ -9,6 +9,7 @@ from hts.record.judging import MET, NOT_MET, NOT_SHOWN, judge
 from hts.record.record import Jump
 from tests.record.judging.made import GOOD, MINUTE, Points, course, every, record, run, spec_plan
 from tests.record.judging.made import verdict as of
+from tests.rows import each_row
 
 #: Times of 20 min at 240 degC/h, twice what is allowed, on the way up and on the way down.
 UP: dict[int, Points] = {
@@ -44,9 +45,7 @@ def test_too_fast_within_the_allowance(times: int) -> None:
     assert found.actual.endswith(f"; {counted} beyond the limit within the allowance")
 
 
-@pytest.mark.parametrize(
-    ("gaps", "said"), [(0, ""), (1, ", 1 gap"), (2, ", 2 gaps"), (3, ", 3 gaps")]
-)
+@each_row(("gaps", "said"), [(0, ""), (1, ", 1 gap"), (2, ", 2 gaps"), (3, ", 3 gaps")])
 def test_gaps(gaps: int, said: str) -> None:
     plan, times = spec_plan(), every(60.0, 640.0)
     for at in range(gaps):

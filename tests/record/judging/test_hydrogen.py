@@ -12,6 +12,7 @@ from hts.job.compiler import compile_spec
 from hts.record.judging import MET, NOT_MET, NOT_SHOWN, judge
 from hts.record.plan import Plan, plan
 from tests.record.judging.made import course, every, record, run, verdict
+from tests.rows import each_row
 from tests.texts import spec_of
 
 NAME = "hydrogen left"
@@ -27,7 +28,7 @@ def bake(most: str, lining: str = "none", metal: tuple[tuple[str, str], ...] = (
     return plan(compile_spec(spec_of(changed("bake", ((LINING, said), *metal)))), "W12", "bake")
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("most", "lining", "outcome", "actual"),
     [
         ("20", "none", MET, "about 20 %"),

@@ -25,6 +25,7 @@ from tests.record.judging.made import (
     spec_plan,
     verdict,
 )
+from tests.rows import each_row
 
 
 def test_a_record_that_begins_too_hot() -> None:
@@ -56,7 +57,7 @@ def test_a_clock_that_was_set_leaves_it_open() -> None:
     assert verdict(judgement, "clock of the record").verdict == NOT_SHOWN
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("start", "outcome"),
     [("2026-08-31 06:00", NOT_MET), ("2026-09-01 06:00", MET), ("2027-03-01 06:00", MET),
      ("2027-03-01 23:00", NOT_MET)],
@@ -322,7 +323,7 @@ def test_a_preheat_is_judged_as_well() -> None:
     assert verdict(judgement, "highest temperature").verdict == NOT_MET
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("peak", "began", "outcome", "elsewhere"),
     [
         (200.0, None, MET, False),  # nothing was above it at any time
@@ -351,7 +352,7 @@ _FROM_COLD: Points = (
 )  # fmt: skip
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("points", "ended", "outcome"),
     [
         (_HOT, None, MET),
@@ -363,7 +364,7 @@ _FROM_COLD: Points = (
         (((0.0, 20.0), *GOOD[1:]), 0.0, NOT_MET),
     ],
 )
-@pytest.mark.parametrize("begins", ["from preheat", "from bake"])
+@each_row("begins", ["from preheat", "from bake"])
 def test_kept_hot_before(points: Points, ended: float | None, outcome: str, begins: str) -> None:
     """The preheat is 150 degC, kept up at 150 degC."""
     plan = spec_plan(f"begins {begins}", (PREHEAT, WITH_PREHEAT), cycle="stress-relief")

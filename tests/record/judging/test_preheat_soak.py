@@ -7,6 +7,7 @@ import pytest
 from hts.record.judging import MET, NOT_MET, NOT_SHOWN
 from hts.record.record import NOTE, Event
 from tests.record.judging.made import MINUTE, Points, file_plan, run, verdict
+from tests.rows import each_row
 
 #: At 230 degC from 140 to 400 min; 210 degC is asked for, and 30 min before the arc.
 KEPT: Points = ((0.0, 20.0), (140.0, 230.0), (400.0, 230.0), (700.0, 60.0))
@@ -26,8 +27,8 @@ def test_the_soak_ends_with_the_first_arc(arc: float, outcome: str) -> None:
     assert verdict(run(PLAN, points=KEPT), "hold time").verdict == MET
 
 
-@pytest.mark.parametrize("arc_noted", [False, True])
-@pytest.mark.parametrize("lowest", [209.5, 200.0, 150.0])
+@each_row("arc_noted", [False, True])
+@each_row("lowest", [209.5, 200.0, 150.0])
 def test_let_go_cold_and_heated_again(lowest: float, arc_noted: bool) -> None:
     """Without a note of its end welding may have ended before, or the weld went cold in it."""
     lapse: Points = (

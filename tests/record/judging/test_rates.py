@@ -21,6 +21,7 @@ from tests.record.judging.made import (
     spec_plan,
     verdict,
 )
+from tests.rows import each_row
 
 
 def burst(minutes: float, rate: float = 240.0) -> Points:
@@ -30,9 +31,9 @@ def burst(minutes: float, rate: float = 240.0) -> Points:
     return ((0.0, 250.0), (30.0, 300.0), (100.0, start), (100.0 + minutes, peak), *GOOD[2:])
 
 
-@pytest.mark.parametrize("window", ["1 min", "15 min", "30 min"])
-@pytest.mark.parametrize("rate", [130.0, 240.0, 400.0])
-@pytest.mark.parametrize(("minutes", "outcome"), [(14.0, MET), (16.0, NOT_MET)])
+@each_row("window", ["1 min", "15 min", "30 min"])
+@each_row("rate", [130.0, 240.0, 400.0])
+@each_row(("minutes", "outcome"), [(14.0, MET), (16.0, NOT_MET)])
 def test_over_rate_against_an_allowance_of_15_minutes(
     minutes: float, outcome: str, rate: float, window: str
 ) -> None:
@@ -122,9 +123,9 @@ def test_wobble_in_the_hold_is_no_heating() -> None:
     assert verdict(run(plan, {"T2": points}), "heating rate").verdict == MET
 
 
-@pytest.mark.parametrize("allowed", ["", "excursion at most 60 min in total"])
-@pytest.mark.parametrize("depth", [5.0, 12.0, 25.0, 60.0])
-@pytest.mark.parametrize(("rate", "outcome"), [(115.0, MET), (160.0, NOT_MET)])
+@each_row("allowed", ["", "excursion at most 60 min in total"])
+@each_row("depth", [5.0, 12.0, 25.0, 60.0])
+@each_row(("rate", "outcome"), [(115.0, MET), (160.0, NOT_MET)])
 def test_heated_up_again_from_below_the_range(
     rate: float, outcome: str, depth: float, allowed: str
 ) -> None:
@@ -177,9 +178,9 @@ def test_a_rate_that_was_not_seen_is_not_shown() -> None:
     assert verdict(judgement, "highest temperature").verdict == NOT_SHOWN
 
 
-@pytest.mark.parametrize("seed", range(4))
-@pytest.mark.parametrize(("minutes", "may_be"), [(13.5, {MET}), (16.0, {NOT_MET, NOT_SHOWN})])
-@pytest.mark.parametrize("lag", [20.0, 60.0])
+@each_row("seed", range(4))
+@each_row(("minutes", "may_be"), [(13.5, {MET}), (16.0, {NOT_MET, NOT_SHOWN})])
+@each_row("lag", [20.0, 60.0])
 def test_a_rate_that_bends_is_timed_from_bend_to_bend(
     minutes: float, may_be: set[str], lag: float, seed: int
 ) -> None:

@@ -15,6 +15,7 @@ from hts.record.judging.moving import reach
 from hts.record.judging.spells import Spell, spells
 from hts.record.judging.verdict import Stretch
 from tests.record.judging.made import GOOD, run, spec_plan, verdict
+from tests.rows import each_row
 
 
 def along(
@@ -38,7 +39,7 @@ def test_from_corner_to_corner() -> None:
     assert found.sure == 900.0
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("stretches", "slack", "expected"),
     [
         # A moment of 120 s that may have been as fast as the rest is none; one longer by a second
@@ -98,7 +99,7 @@ def test_within_a_bend(
     assert back.doubt == pytest.approx(found.doubt)
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("seconds", "sure", "allowed", "outcome"),
     [
         (800.0, 800.0, 900.0, None),

@@ -18,6 +18,7 @@ from hts.record.judging.stretches import (
     without,
 )
 from hts.record.judging.verdict import Stretch
+from tests.rows import each_row
 
 TIMES = np.array([0.0, 10.0, 20.0, 30.0])
 S = Stretch
@@ -29,7 +30,7 @@ def at(values: list[float], low: float, high: float, gap: float = 10.0) -> list[
     return [(pytest.approx(a, abs=1e-4), pytest.approx(b, abs=1e-4)) for a, b in found]
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("values", "expected"),
     [
         ([0, 0, 0, 0], [(0, 30)]),  # just at the low end: inside
@@ -54,7 +55,7 @@ def test_a_step_as_long_as_the_longest_gap_counts_and_a_longer_one_does_not() ->
     assert at([5, 15, 15, 5], 0.0, 10.0, gap=9.9) == []
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("values", "expected"),
     [
         ([10, 10, 10, 10], []),  # just at the limit: not beyond
@@ -81,7 +82,7 @@ def test_within_keeps_what_touches_the_ends() -> None:
     assert within(several, 41, 50) == []
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("one", "taken", "left"),
     [
         (S(0, 10), [], [S(0, 10)]),
@@ -102,7 +103,7 @@ def test_without(one: Stretch, taken: list[Stretch], left: list[Stretch]) -> Non
     assert without([one], taken) == left
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("other", "expected"),
     [(S(0, 9.9), False), (S(0, 10), True), (S(12, 13), True), (S(20, 30), True),
      (S(20.1, 30), False)],

@@ -11,6 +11,7 @@ from hts.record.judging import MET, NOT_MET, NOT_SHOWN, Judgement, judge
 from hts.record.record import POWER_BACK, POWER_LOST, Event
 from tests.record.judging.made import GOOD, MINUTE, Points, course, every, record, run, spec_plan
 from tests.record.judging.made import verdict as of
+from tests.rows import each_row
 
 OUTSIDE = "time outside the hold range"
 
@@ -145,8 +146,8 @@ TWO_HOLDS = (
 BOTH = ((0.0, 250.0), (60.0, 350.0), (180.0, 350.0), (380.0, 705.0), (520.0, 705.0), (780.0, 290.0))
 
 
-@pytest.mark.parametrize(("allowed", "enough"), [("", False), ("10 min", False), ("90 min", True)])
-@pytest.mark.parametrize("hot", [370.0, 400.0])
+@each_row(("allowed", "enough"), [("", False), ("10 min", False), ("90 min", True)])
+@each_row("hot", [370.0, 400.0])
 def test_above_the_range_of_a_hold_that_is_not_the_hottest(
     hot: float, allowed: str, enough: bool
 ) -> None:

@@ -2,16 +2,15 @@
 
 from __future__ import annotations
 
-import pytest
-
 from hts.base.quantities import LENGTH, TEMPERATURE, TIME, Interval, Quantity
 from hts.job.compiler.units import Units
 from hts.record.judging.words import Words, apart, time
+from tests.rows import each_row
 
 SI, US = Words(Units(("SI",))), Words(Units(("US",)))
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("seconds", "limit", "expected"),
     [
         (0.0, None, "0 s"),
@@ -45,7 +44,7 @@ def test_time(seconds: float, limit: float | None, expected: str) -> None:
     assert time(seconds, limit) == expected
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("value", "limit", "places", "expected"),
     [
         (720.04, None, 1, "720.0"),

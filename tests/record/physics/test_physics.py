@@ -19,6 +19,7 @@ from tests.record.physics.oven import Program, run
 from tests.record.physics.plants import PLANTS, places
 from tests.record.physics.recorder import Settings
 from tests.record.physics.table import counts, write
+from tests.rows import each_row
 from tests.sampling import thinned
 
 
@@ -40,7 +41,7 @@ def test_a_reversed_extension_reads_low_by_twice_its_span() -> None:
     assert read[0] - 500 == pytest.approx(-30.4, abs=0.2)
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("wire", "set_to", "true", "reads"),
     # Computed with thermocouple-its90 1.0.2, terminals at 25 degC.
     [
@@ -112,7 +113,7 @@ def test_a_zone_whose_heaters_failed_lacks_heat_and_no_other_does() -> None:
     assert without_heat(plain(PLANTS[3], 0)) == ()
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("fault", "right", "alarm"),
     [
         (Named("heater-loss", "", "top"), True, False),

@@ -16,11 +16,12 @@ from hts.record.reading.log import shown
 from hts.record.reading.options import Options
 from hts.record.reading.order import ordered
 from hts.record.record import Floats, Gap
+from tests.rows import each_row
 
 NINES = "9" * 199
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("taken", "yes", "no"),
     [
         (lambda c: cells.is_number(c, "."), ("1", "-1.5", "+.5", "2e3", "−3", NINES),
@@ -53,7 +54,7 @@ def test_the_marks_of_instruments() -> None:
     }  # fmt: skip
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("steps", "found"),
     [
         # Of 60 s: two and a half of them are none.
@@ -119,7 +120,7 @@ def test_rows_of_a_clock_of_whole_minutes() -> None:
     assert found.seconds.tolist() == [40, 60, 80, 100, 120, 140, 160, 180, 200]
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("rows", "mark"),
     [
         ([["0", "20.5"]], "."), ([["0", "20"]], "."), ([["0", "20,5"]], ","),
@@ -136,7 +137,7 @@ def test_the_decimal_mark(rows: list[list[str]], mark: str | None) -> None:
         assert sniff._decimal(rows, ";", "log.csv", Options()) == mark
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("row", "reading"),
     [
         (["06:00", "20", "OPEN"], True), (["06:00", "x", "20"], True), (["06:00", "x", "y"], False),
@@ -161,7 +162,7 @@ def test_how_many_rows_can_be_torn(odd: int, of: int, rare: bool) -> None:
     assert torn.rare(odd, of) is rare
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("cell", "is_torn"),
     [
         ("06:0", True), ("06:00:00", False), ("06:0006:00:00", True), ("07:15:59", False),

@@ -9,6 +9,7 @@ from hts.record.reading import Options, read
 from hts.record.reading.events import from_cell
 from hts.record.record import HEATER_BACK, HEATER_LOST, NOTE, Event, Record
 from tests.record.reading.test_columns import TAGS
+from tests.rows import each_row
 
 
 def record(tmp_path: Path, events: str, stamps: list[str] | None = None) -> Record:
@@ -116,7 +117,7 @@ def test_a_column_of_remarks(tmp_path: Path) -> None:
     assert list(found.series) == ["T1", "T2"]
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("said", "kind", "zone"),
     [
         ("heater of zone bottom failed", HEATER_LOST, "bottom"),

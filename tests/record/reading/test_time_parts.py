@@ -7,9 +7,9 @@ from calendar import monthrange
 from datetime import UTC, datetime
 
 import polars as pl
-import pytest
 
 from hts.record.reading.time_parts import columns, wall
+from tests.rows import each_row
 
 ALL = (0, 1, 2, 3, 4, 5)
 
@@ -35,7 +35,7 @@ def test_every_month_at_both_ends() -> None:
     assert seconds((26, 11, 21, 10, 30)) == [datetime(2026, 11, 21, 10, 30, tzinfo=UTC).timestamp()]
 
 
-@pytest.mark.parametrize(
+@each_row(
     "row",
     [
         (1969, 12, 31, 0, 0, 0), (2170, 1, 1, 0, 0, 0), (2026, 0, 1, 0, 0, 0),
@@ -50,7 +50,7 @@ def test_what_is_no_time(row: tuple[int | None, ...]) -> None:
     assert [math.isnan(value) for value in seconds(good, row)] == [False, True]
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("names", "found"),
     [
         ("Year Month Day Hour Minute Second T1", (0, 1, 2, 3, 4, 5)),

@@ -18,6 +18,7 @@ from hts.record.watch.look import _hottest
 from hts.record.watch.pace import Pace
 from hts.record.watch.standing_in import standing_in
 from tests.record.judging.made import GOOD, MINUTE, Points, course, every, record, spec_plan
+from tests.rows import each_row
 
 BLANK = ((0.0, np.nan),)
 _AT = "2026-11-21"
@@ -52,7 +53,7 @@ def held(to: float, since: float = 300.0) -> Points:
     return (*GOOD[:3], (since, 705.0), (since + 1, to), (400.0, to))
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("to", "alarms"),
     [
         (717.0, []),
@@ -251,7 +252,7 @@ def _looked(end: float, *gaps: tuple[float, float]) -> Any:
     return SimpleNamespace(end=end, interval=60.0, gaps=[Gap(*one) for one in gaps])
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("looks", "ahead"),
     [
         # Rows with time for a minute and more, then 37 min at once: later than a minute waited, the

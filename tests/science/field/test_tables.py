@@ -12,9 +12,10 @@ import pytest
 from hts.science.field.states import LINING, STATES, UNKNOWN, behind_lining
 from hts.science.field.steels import STEELS, family
 from hts.science.heat.properties import CHROMIUM_2_STEEL, CHROMIUM_9_STEEL, Material
+from tests.rows import each_row
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("chromium", "name"),
     [(0, "carbon"), (0.69, "carbon"), (0.7, "1.25Cr"), (1.69, "1.25Cr"), (1.7, "2.25Cr"),
      (3.49, "2.25Cr"), (3.5, None), (7.49, None), (7.5, "9Cr"), (10.49, "9Cr"), (10.5, None)],
@@ -24,7 +25,7 @@ def test_a_family_by_chromium(chromium: float, name: str | None) -> None:
     assert family(chromium, austenitic=True) == "austenitic"
 
 
-@pytest.mark.parametrize("celsius", [*range(100, 1101, 100)])
+@each_row("celsius", [*range(100, 1101, 100)])
 def test_austenitic_steel_lies_within_its_spread_of_another_fit(celsius: float) -> None:
     """Fits for type 316, T in K, as a page on solid properties of open-source software quotes them
     from Mills. Above 600 degC the heats part: the fit for 316 is 12 % above EN 1993-1-2 at 800."""

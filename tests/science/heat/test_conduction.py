@@ -19,6 +19,7 @@ from hts.science.heat.conduction import (
     semi_infinite_flux,
     semi_infinite_step,
 )
+from tests.rows import each_row
 
 
 @pytest.mark.parametrize(
@@ -102,7 +103,7 @@ def test_refusals():
         half_distance(0)
 
 
-@pytest.mark.parametrize("depth", [0.0, 0.002, 0.01, 0.05])
+@each_row("depth", [0.0, 0.002, 0.01, 0.05])
 def test_heat_of_a_flux_is_all_in_the_body(depth):
     # The flux that passes a depth is erfc of it: the slope there, by a difference.
     spread, step = 7e-6 * 100, 1e-6

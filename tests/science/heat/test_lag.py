@@ -5,6 +5,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from hts.science.heat.lag import cylinder_lag, far_side_rise, plate_lag, time_constant, time_lag
+from tests.rows import each_row
 
 
 @pytest.mark.parametrize(
@@ -62,7 +63,7 @@ def test_time_lag_times_rate_is_the_lag():
     assert time_lag(0.05, 7e-6) * 150 / 3600 == pytest.approx(plate_lag(0.05, 7e-6, 150))
 
 
-@pytest.mark.parametrize("inner", [0, -0.1, 0.2, float("nan")])
+@each_row("inner", [0, -0.1, 0.2, float("nan")])
 def test_meaningless_walls_are_refused(inner):
     with pytest.raises(ValueError, match="above zero"):
         cylinder_lag(inner, 0.2, 7e-6, 150)

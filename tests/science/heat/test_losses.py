@@ -16,6 +16,7 @@ from hts.science.heat.losses import (
     natural_convection,
     radiation,
 )
+from tests.rows import each_row
 
 
 def test_radiation():
@@ -61,7 +62,7 @@ def test_layered_cylinder():
     assert loss == pytest.approx(73.12000884, abs=1e-6)
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("thickness", "conductivity", "watts", "surface"),
     # Balance solved with ht 1.2.0: 323.9 mm at 620 degC in 20 degC, emissivity 0.9.
     [(0.025, 0.12, 2466, 151), (0.050, 0.12, 1453, 101), (0.075, 0.12, 1071, 79),
@@ -103,7 +104,7 @@ def test_specific_heat_of_air():
     assert _air_heat(500) == pytest.approx(1030, rel=0.02)
 
 
-@pytest.mark.parametrize(("surface", "ambient"), [(400, 20), (600, 20), (60, 20), (20, 60)])
+@each_row(("surface", "ambient"), [(400, 20), (600, 20), (60, 20), (20, 60)])
 def test_natural_convection_of_hot_air(surface, ambient):
     # Air by the ideal gas and Sutherland's formulas, Churchill and Chu through ht: worked apart.
     film = (surface + ambient) / 2 + 273.15

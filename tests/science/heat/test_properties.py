@@ -15,11 +15,12 @@ from hts.science.heat.properties import (
     blanket_conductivity,
     constant,
 )
+from tests.rows import each_row
 
 BREAKS = (600.0, 735.0, 750.0, 800.0, 860.0, 900.0)
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("celsius", "conductivity", "specific_heat"),
     [
         # EN 1993-1-2:2005 3.4, evaluated from the printed formulas.
@@ -45,7 +46,7 @@ def test_carbon_steel(celsius, conductivity, specific_heat):
     assert CARBON_STEEL.specific_heat.at(celsius) == pytest.approx(specific_heat, abs=0.01)
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("celsius", "expected"),
     # EN 1993-1-2:2005 3.4, evaluated from the printed formulas.
     [(20, 0.0), (100, 0.0009984), (600, 0.0083984), (750, 0.011), (900, 0.0118)],
@@ -54,7 +55,7 @@ def test_carbon_steel_elongation(celsius, expected):
     assert CARBON_STEEL.elongation.at(celsius) == pytest.approx(expected, abs=1e-7)
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("celsius", "kilojoules"),
     # EN 1993-1-2:2005 3.4, integrated by adaptive quadrature.
     [(200, 88.2), (300, 142.9), (600, 335.7), (620, 351.1), (650, 374.9), (700, 419.1),
@@ -64,7 +65,7 @@ def test_carbon_steel_enthalpy(celsius, kilojoules):
     assert CARBON_STEEL.heat(20, celsius) / 1000 == pytest.approx(kilojoules, abs=0.1)
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("celsius", "conductivity", "specific_heat"),
     # EN 1993-1-2:2005 Annex C (formulas from memory), evaluated.
     [(20, 14.854, 455.48), (300, 18.410, 511.43), (600, 22.220, 542.18), (900, 26.030, 563.98),
@@ -102,7 +103,7 @@ def test_heat_rises_with_temperature(cold, step):
     assert CARBON_STEEL.heat(20, cold + step) > CARBON_STEEL.heat(20, cold)
 
 
-@pytest.mark.parametrize("celsius", BREAKS)
+@each_row("celsius", BREAKS)
 def test_branches_meet_as_the_standard_prints_them(celsius):
     # EN 1993-1-2:2005 3.4: the formulas leave jumps of at most 0.06 W/(m K) at 800 degC and
     # 0.44 J/(kg K) at 900 degC.
@@ -161,7 +162,7 @@ def test_constant_properties_must_be_positive():
         constant(35, 0, 7850)
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("curve", "expected"),
     [
         # 9Cr-1Mo-V: tube handbook, from memory.

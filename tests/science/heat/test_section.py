@@ -8,6 +8,7 @@ from scipy.special import ive, kve
 
 from hts.science.heat.conduction import fin_parameter
 from hts.science.heat.section import Pipe, Stretch, steady
+from tests.rows import each_row
 
 PIPE = Pipe(0.08455, 0.10955, 35.0, 10.0)
 FLUX, LOSS, BAND, LENGTH = 20e3, 5.0, 0.1, 1.0
@@ -109,7 +110,7 @@ def held(outer_diameter, wall, k, inside_h, outside_h, band, celsius):
     return steady(pipe, stretches, radial_cells=6).held_at(celsius)
 
 
-@pytest.mark.parametrize("inside_h", [10, 20, 30, 40])
+@each_row("inside_h", [10, 20, 30, 40])
 def test_wide_band_keeps_the_bore_hot(inside_h):
     # AWS D10.10:2021 annex: 18 in x 1 in at 621 degC with a ratio of heated to losing area of 5
     # gave less than 25 degC between outside top and the bore at 2 t. The coefficients of the

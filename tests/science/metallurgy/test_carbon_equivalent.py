@@ -6,6 +6,7 @@ from hypothesis import strategies as st
 
 from hts.science.metallurgy.carbon_equivalent import CE, CE_RANGE, CET, PCM, cen
 from hts.science.metallurgy.composition import Bounds, outside
+from tests.rows import each_row
 
 CARBON_MANGANESE = {"C": 0.18, "Si": 0.35, "Mn": 1.45, "Cr": 0.05, "Ni": 0.05, "Cu": 0.05}
 P22 = {"C": 0.12, "Si": 0.25, "Mn": 0.5, "Cr": 2.25, "Mo": 1.0}
@@ -71,7 +72,7 @@ def test_unstated_is_zero(composition):
         assert formula(full).missing == ()
 
 
-@pytest.mark.parametrize("content", [-0.1, 100.1, float("nan"), float("inf")])
+@each_row("content", [-0.1, 100.1, float("nan"), float("inf")])
 def test_impossible_contents_are_refused(content):
     for formula in (CE, cen):
         with pytest.raises(ValueError, match="content of Mn"):

@@ -19,9 +19,10 @@ from hts.science.metallurgy.hydrogen import (
     measured_diffusivity,
     share_left,
 )
+from tests.rows import each_row
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("celsius", "expected"),
     # König and Lange 1975, evaluated; 250 degC to the digits given.
     [(100, 3.07e-5), (200, 4.63e-5), (250, 5.36e-5), (300, 6.05e-5)],
@@ -35,7 +36,7 @@ def test_lattice_at_250():
     assert lattice_diffusivity(250) == pytest.approx(5.36e-5, abs=1e-8)
 
 
-@pytest.mark.parametrize(("celsius", "expected"), _MEASURED)
+@each_row(("celsius", "expected"), _MEASURED)
 def test_measured_points(celsius, expected):
     assert measured_diffusivity(celsius) == pytest.approx(expected)
 
@@ -54,7 +55,7 @@ def test_measured_lies_between_its_neighbours(k, share):
     assert min(a, b) * (1 - 1e-9) <= found <= max(a, b) * (1 + 1e-9)
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("scaled", "mean", "middle"),
     # Series for a plane sheet, evaluated.
     [(0.05, 0.4959, 0.7723), (0.20, 0.1126, 0.1769), (0.30, 0.0420, 0.0659),
@@ -72,7 +73,7 @@ def test_ten_percent():
     assert dose_for(0.1, 10, place="deepest") == pytest.approx(0.2578, abs=5e-5)
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("thickness", "diffusivity", "mean", "deepest", "digits"),
     [
         # Coe and Moreton at 250 and 350 degC, and the slow bound; series evaluated.

@@ -12,6 +12,7 @@ from hts.science.metallurgy.hydrogen_control import (
     minimum_preheat,
     susceptibility_index,
 )
+from tests.rows import each_row
 
 
 def test_confirmed_entry():
@@ -21,7 +22,7 @@ def test_confirmed_entry():
     assert minimum_preheat("high", 2.0, group) == 300
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("restraint", "inch", "group", "fahrenheit"),
     [
         # AWS D1.1 annex, from memory: the ends of the thickness rows.
@@ -40,7 +41,7 @@ def test_rows(restraint, inch, group, fahrenheit):
     assert minimum_preheat(restraint, inch, group) == fahrenheit
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("index", "group"),
     # AWS D1.1 annex, from memory: A 3.0, B 3.1-3.5, C 3.6-4.0 ... G 5.6-7.0.
     [(2.0, "A"), (3.0, "A"), (3.05, "B"), (3.5, "B"), (4.0, "C"), (4.5, "D"), (5.0, "E"),

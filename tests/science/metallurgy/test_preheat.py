@@ -20,12 +20,13 @@ from hts.science.metallurgy.preheat_thickness import (
     hydrogen_scale,
     thickness_without_preheat,
 )
+from tests.rows import each_row
 
 CETS, THICKNESSES = st.floats(0.2, 0.5), st.floats(10, 90)
 HYDROGENS, INPUTS = st.floats(1, 20), st.floats(0.5, 4)
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("cet", "thickness", "hydrogen", "heat_input", "expected"),
     [
         # EN 1011-2:2001 equation C.8 (second-hand), evaluated.
@@ -86,15 +87,13 @@ def test_weld_metal_may_govern():
     assert governing_cet(0.33, 0.20) == 0.33
 
 
-@pytest.mark.parametrize(
-    "bad", [(-0.1, 20, 5, 1), (0.3, 0, 5, 1), (0.3, 20, -1, 1), (0.3, 20, 5, 0)]
-)
+@each_row("bad", [(-0.1, 20, 5, 1), (0.3, 0, 5, 1), (0.3, 20, -1, 1), (0.3, 20, 5, 0)])
 def test_method_b_refuses_nonsense(bad):
     with pytest.raises(ValueError, match="must"):
         method_b(*bad)
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("hydrogen", "ce", "heat_input", "expected"),
     [
         # EN 1011-2:2001 Table C.1, p. 17.
@@ -128,7 +127,7 @@ def test_method_a_is_monotone(hydrogen, ce, heat_input, more):
     assert thickness_without_preheat(hydrogen, max(0, ce - more), heat_input).thickness_mm >= here
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("hydrogen", "scale"),
     # EN 1011-2:2001 Annex C: A above 15, B to 15, C to 10, D to 5, E 3 and less.
     [(15.1, "A"), (15, "B"), (10, "C"), (5, "D"), (3, "E"), (0, "E")],
@@ -174,7 +173,7 @@ def test_no_cooling_time_from_500_degrees():
         three_dimensional(500, 1.5)
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("hydrogen", "row"),
     # EN 1011-2:2001 Table C.1, p. 17, row by row: CE 0.49 at 1.0 and 2.0, CE 0.43 at 1.0 and 2.0.
     [(16, (25, 50, 40, 80)), (12, (30, 55, 50, 90)), (7, (35, 65, 60, 100)),

@@ -12,6 +12,7 @@ from hts.science.metallurgy.qualification import (
     longest_production,
     needed_qualification,
 )
+from tests.rows import each_row
 
 HOURS = st.fractions(0, 100, max_denominator=60)
 
@@ -31,7 +32,7 @@ def test_ledger():
     assert over.left == -1
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("pieces", "enough"),
     # Codes ask for 60 min at or above the minimum, not in one piece (from memory).
     [((40, 30), True), ((40, 15), False), ((60,), True), ((), False)],

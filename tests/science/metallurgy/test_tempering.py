@@ -16,11 +16,12 @@ from hts.science.metallurgy.tempering import (
     total,
     trace_parameter,
 )
+from tests.rows import each_row
 
 TEMPERATURES, HOURS = st.floats(500, 800), st.floats(0.05, 100)
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("celsius", "hours", "expected"),
     # T (20 + log10 t), t in hours, evaluated.
     [(600, 2, 17725.8), (620, 1, 17863.0), (690, 4, 19842.9), (705, 8, 20446.4),
@@ -83,7 +84,7 @@ def test_sum_is_at_least_its_largest_part(treatments, reference):
     assert total(reversed(treatments), reference).hours == pytest.approx(found.hours)
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("celsius", "rate", "expected"),
     # T / (2.3 k (20 - log10 k)) (second-hand), evaluated; for instance
     # 893.15 / (2.3 x 150 x (20 - 2.17609)) = 893.15 / 6149.25 = 0.14525.
@@ -95,7 +96,7 @@ def test_ramp_formula(celsius, rate, expected):
     assert ramp_hours(celsius, rate) == pytest.approx(expected, abs=0.51 * 10**-decimals)
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("celsius", "rate", "expected"),
     # The parameter carried along in 200 000 steps with numpy.
     [(600, 200, 0.0977), (620, 100, 0.1967), (620, 150, 0.1323), (690, 55, 0.3802),

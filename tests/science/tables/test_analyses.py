@@ -1,8 +1,7 @@
 """Families of analyses beside the limits of grades (ASTM and AWS tables, from memory)."""
 
-import pytest
-
 from hts.science.tables.analyses import of_deposit, of_grade
+from tests.rows import each_row
 
 #: Grade, P-number, nominal chromium, family and limits of the heat analysis, mass %: ASTM A106,
 #: A335, A182 and A387, from memory.
@@ -40,7 +39,7 @@ def within(limits, family):
     )
 
 
-@pytest.mark.parametrize(("name", "number", "chromium", "family", "limits"), GRADES)
+@each_row(("name", "number", "chromium", "family", "limits"), GRADES)
 def test_a_grade_is_of_its_family_with_little_to_spare(name, number, chromium, family, limits):
     found = of_grade(name, number, chromium)
     assert found.family == family
@@ -67,7 +66,7 @@ def test_an_alloy_is_told_from_its_neighbours():
         assert admit == {family} or (family in alike and admit <= alike), (number, chromium)
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("alloy", "limits"),
     # AWS A5.1, A5.5 and A5.23, from memory: E7018, E7018-A1, E8018-B2, E9018-B3, E8018-B6,
     # E8018-B8, E9018-B91.

@@ -1,8 +1,7 @@
 """Deposits by the end of their classification: AWS A5.5 and A5.23 tables, from memory."""
 
-import pytest
-
 from hts.science.tables.fillers import deposit, family
+from tests.rows import each_row
 
 #: Classification, chromium and molybdenum of the deposit in mass %, as the tables of AWS A5.5
 #: print them; lower critical temperature of the base metal it matches, degC (ASME B31.1 Table
@@ -23,14 +22,14 @@ DEPOSITS = [
 ]
 
 
-@pytest.mark.parametrize(("written", "name", "chromium", "molybdenum", "critical", "metals"),
+@each_row(("written", "name", "chromium", "molybdenum", "critical", "metals"),
                          DEPOSITS)  # fmt: skip
 def test_deposit(written, name, chromium, molybdenum, critical, metals):
     found = deposit(written)
     assert tuple(found) == (name, chromium, molybdenum, critical, metals)
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("written", "named"),
     [
         ("E8018-B2 H4R", "B2"), ("E8018-B2L", "B2"), ("er90s-b3", "B3"), ("E9015-B91", "B91"),

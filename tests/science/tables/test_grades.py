@@ -9,6 +9,7 @@ from hypothesis import strategies as st
 from hts.base.data import load
 from hts.base.quantities import Interval
 from hts.science.tables.grades import UnknownGrade, grade, names
+from tests.rows import each_row
 
 # From memory, but for the two marked rows, which are published (Santella 2012: range of A1 over
 # the composition range of the grade). P-number and group: ASME BPVC IX QW/QB-422. EN group:
@@ -114,7 +115,7 @@ A387-22       | 0.15 | 2.25 |
 """
 
 
-@pytest.mark.parametrize("line", COMPOSITION.strip().splitlines())
+@each_row("line", COMPOSITION.strip().splitlines())
 def test_carbon_chromium_and_range_of_a1(line: str) -> None:
     name, carbon, chromium, a1 = (cell.strip() for cell in line.split("|"))
     each = grade(name)
@@ -136,7 +137,7 @@ def test_every_grade_has_a_spot_value() -> None:
     assert {grade(line.split("|")[0].strip()).name for line in lines} == set(names())
 
 
-@pytest.mark.parametrize("line", OTHERS.strip().splitlines())
+@each_row("line", OTHERS.strip().splitlines())
 def test_spot_values_of_other_products_in_both_systems(line: str) -> None:
     name, number, iso, strength, ac1, pwht = (cell.strip() for cell in line.split("|"))
     found = grade(name)
@@ -155,7 +156,7 @@ def degrees(interval: Interval) -> tuple[Fraction, Fraction]:
     return interval.low.to("degC"), interval.high.to("degC")
 
 
-@pytest.mark.parametrize("line", SPOT.strip().splitlines())
+@each_row("line", SPOT.strip().splitlines())
 def test_spot_values(line: str) -> None:
     name, number, iso, strength, ac1, pwht = (cell.strip() for cell in line.split("|"))
     found = grade(name)
@@ -214,7 +215,7 @@ def test_usual_pwht_stays_below_ac1() -> None:
             assert found.ac1 is None or high < found.ac1.value.to("degC")
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("spelling", "name"),
     [
         ("A335 P22", "A335 P22"), ("a335p22", "A335 P22"), ("SA-335 P22", "A335 P22"),
@@ -240,7 +241,7 @@ def test_strength_by_class() -> None:
     assert grade("A387-22 Class 2").p_number == whole.p_number
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("name", "expected"),
     [
         ("A335 P23", "A335 P22"), ("F11", "A182 F11"), ("16Mo5", "16Mo3"), ("TP347", "A312 TP347H"),

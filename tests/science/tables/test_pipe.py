@@ -10,6 +10,7 @@ from hypothesis import strategies as st
 from hts.base.data import load
 from hts.base.quantities import LENGTH, Quantity
 from hts.science.tables.pipe import UnknownSchedule, UnknownSize, nps_of, pipe, schedules
+from tests.rows import each_row
 
 PIPE = load("pipe")
 SIZES = [row["nps"] for row in PIPE["sizes"]]
@@ -40,7 +41,7 @@ def mm(quantity: Quantity) -> Fraction:
     return quantity.to("mm")
 
 
-@pytest.mark.parametrize("line", SPOT.strip().splitlines())
+@each_row("line", SPOT.strip().splitlines())
 def test_spot_values(line: str) -> None:
     size, diameter, inches, *walls = line.split()
     for schedule, wall in zip(("STD", "40", "XS", "80", "160", "XXS"), walls, strict=True):
@@ -85,7 +86,7 @@ def library_rows(schedule: str) -> dict[str, tuple[Fraction, Fraction]]:
     }
 
 
-@pytest.mark.parametrize("schedule", LIBRARY)
+@each_row("schedule", LIBRARY)
 def test_every_size_of_a_schedule_against_the_fluids_library(schedule: str) -> None:
     theirs = library_rows(schedule)
     theirs = {nps: row for nps, row in theirs.items() if (nps, schedule) not in LIBRARY_ONLY}
@@ -110,20 +111,20 @@ def test_nominal_diameters_against_the_fluids_library() -> None:
     assert {number: int(ours[number]) for number in by_number} == by_number
 
 
-@pytest.mark.parametrize("row", PIPE["walls"], ids=lambda row: f"{row['nps']}-{row['in']}")
+@each_row("row", PIPE["walls"], ids=lambda row: f"{row['nps']}-{row['in']}")
 def test_printed_inches_and_millimetres_of_a_wall_agree(row: dict[str, str]) -> None:
     # Both are rounded by the standard, the mm to 0.01.
     assert abs(Fraction(row["in"]) * Fraction("25.4") - Fraction(row["mm"])) <= Fraction("0.01")
 
 
-@pytest.mark.parametrize("row", PIPE["sizes"], ids=lambda row: row["nps"])
+@each_row("row", PIPE["sizes"], ids=lambda row: row["nps"])
 def test_printed_inches_and_millimetres_of_a_diameter_agree(row: dict[str, str]) -> None:
     # To 0.1 mm up to NPS 16, to 1 mm above: 18 in is 457.2 mm and printed 457.
     allowed = Fraction("0.05") if Fraction(row["in"]) <= 16 else Fraction("0.5")
     assert abs(Fraction(row["in"]) * Fraction("25.4") - Fraction(row["mm"])) <= allowed
 
 
-@pytest.mark.parametrize("nps", SIZES)
+@each_row("nps", SIZES)
 def test_wall_grows_with_the_schedule_and_leaves_a_bore(nps: str) -> None:
     for series in (
         ("5", "10", "20", "30", "40", "60", "80", "100", "120", "140", "160"),
@@ -143,7 +144,7 @@ def test_sizes_grow_in_both_systems() -> None:
         assert values == sorted(set(values))
 
 
-@pytest.mark.parametrize("nps", SIZES)
+@each_row("nps", SIZES)
 def test_where_weight_class_and_schedule_number_coincide(nps: str) -> None:
     # ASME B36.10M: STD is schedule 40 up to NPS 10, XS is schedule 80 up to NPS 8.
     number = sum(Fraction(part) for part in nps.split())
@@ -167,7 +168,7 @@ DN = {
 }  # fmt: skip
 
 
-@pytest.mark.parametrize("row", PIPE["sizes"], ids=SIZES)
+@each_row("row", PIPE["sizes"], ids=SIZES)
 def test_size_in_inches_and_dn(row: dict[str, str]) -> None:
     """The mm of the sizes stand beside the library above; ASME B36.10M prints them to 0.1 mm up to
     NPS 16, then to 1 mm, and from NPS 14 on the size is the diameter in inches."""
@@ -192,7 +193,7 @@ def test_nps_12_standard_weight_is_not_schedule_40() -> None:
     assert mm(pipe("12", "STD").wall) == Fraction("9.53")
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("size", "schedule"),
     [
         ("12", "40"),
@@ -209,7 +210,7 @@ def test_spellings_of_one_pipe(size: str, schedule: str) -> None:
     assert found.source.startswith("ASME B36.10M")
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("size", "close"),
     [
         ("7", ("NPS 6", "NPS 8", "NPS 5")),
@@ -238,7 +239,7 @@ def test_unknown_schedule_offers_what_the_size_has() -> None:
     assert caught.value.available == ("10", "STD", "XS", "20", "30", "40")
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("diameter", "unit", "nps"),
     [
         ("273.1", "mm", "10"), ("273.0", "mm", "10"), ("323.9", "mm", "12"), ("323.6", "mm", "12"),

@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-import pytest
-
 from hts.science.tables.fillers import FAMILIES, family
 from hts.science.tables.welding_processes import NAMES, PROCESSES, answers_to, letters, processes
+from tests.rows import each_row
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("text", "named"),
     [
         ("GTAW root, SMAW fill", ("GTAW", "SMAW")),
@@ -23,7 +22,7 @@ def test_processes_named_in_a_text(text: str, named: tuple[str, ...]) -> None:
     assert processes(text) == named
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("number", "first"),
     # ISO 4063: 111 metal arc with covered electrode, 121 submerged arc, 135 metal active gas,
     # 136 tubular cored active gas, 141 tungsten inert gas, 15 plasma, 72 electroslag.
@@ -40,7 +39,7 @@ def test_a_number_is_not_another_number() -> None:
     assert len(NAMES) == len(set(NAMES)) == sum(1 + len(names) for names in PROCESSES.values())
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("classification", "called"),
     [("E7018", "carbon-steel"), ("E7018-1 H4R", "carbon-steel"), ("E7018-A1", "A1"),
      ("E8018-B2", "B2"), ("ER80S-B2L", "B2"), ("E9018-B3", "B3"), ("E9015-B91", "B91"),

@@ -10,11 +10,12 @@ from hts.science.thermocouples.colours import (
 )
 from hts.science.thermocouples.errors import NotDefined, UnknownName
 from hts.science.thermocouples.reference import TYPES
+from tests.rows import each_row
 
 ASTM, IEC = "ASTM E230", "IEC 60584-3"
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("standard", "type", "grade", "jacket", "positive", "negative"),
     [
         # ASTM E230 colour table (reprints); types other than K and N from memory.

@@ -6,10 +6,9 @@ ends of its range and on both sides of its step, in both systems of units.
 
 from fractions import Fraction
 
-import pytest
-
 from hts.base.data import load
 from hts.science.thermocouples.tolerance import limit_of_error
+from tests.rows import each_row
 
 # IEC 60584-1:2013 and ASTM E230, tables of tolerances, from memory: standard; class; types; range
 # in degC; the limit in K; the share of the temperature, where that is more, in %; for class 1 of R
@@ -67,7 +66,7 @@ def test_every_row_stands_here_and_every_line_in_the_data():
     assert rows == {line[:7] for line in LINES}
 
 
-@pytest.mark.parametrize("line", LINES, ids=lambda line: " ".join(map(str, line[:4])))
+@each_row("line", LINES, ids=lambda line: " ".join(map(str, line[:4])))
 def test_a_row_at_its_ends_and_on_both_sides_of_its_step(line):
     standard, type, grade, low, high, floor, share, beyond = line
     asked = {low, high}

@@ -14,6 +14,7 @@ from hts.science.thermocouples.extension import (
     worth_in_kelvin,
 )
 from hts.science.thermocouples.reference import TYPES
+from tests.rows import each_row
 
 IEC, ASTM = "IEC 60584-3", "ASTM E230"
 
@@ -41,9 +42,7 @@ IEC_ROWS = [
 ]
 
 
-@pytest.mark.parametrize(
-    ("code", "grade", "kelvin", "microvolts", "junction", "low", "high"), IEC_ROWS
-)
+@each_row(("code", "grade", "kelvin", "microvolts", "junction", "low", "high"), IEC_ROWS)
 def test_iec(code, grade, kelvin, microvolts, junction, low, high):
     for cable in (low, high):
         found = extension_tolerance(IEC, code, grade, cable)
@@ -67,7 +66,7 @@ ASTM_ROWS = [
 ]
 
 
-@pytest.mark.parametrize(("code", "standard", "special", "high"), ASTM_ROWS)
+@each_row(("code", "standard", "special", "high"), ASTM_ROWS)
 def test_astm(code, standard, special, high):
     assert extension_tolerance(ASTM, code, "standard", 0).kelvin == Fraction(standard)
     assert extension_tolerance(ASTM, code, "special", high).kelvin == Fraction(special)

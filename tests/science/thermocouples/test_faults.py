@@ -15,6 +15,7 @@ from hts.science.thermocouples.faults import (
     wrong_input,
 )
 from hts.science.thermocouples.reference import emf
+from tests.rows import each_row
 
 junctions = st.floats(100, 1200)
 rooms = st.floats(0, 70)
@@ -45,7 +46,7 @@ def test_copper_extension():
     assert copper_extension("K", 620, 40, 20) == pytest.approx(600.84, abs=0.02)
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("wire", "input", "junction", "reading", "within"),
     [
         # thermocouple-its90 1.0.2, terminals at 25 degC.

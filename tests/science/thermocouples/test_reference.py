@@ -16,6 +16,7 @@ from hts.science.thermocouples.reference import (
     temperature,
     temperature_range,
 )
+from tests.rows import each_row
 
 # NIST ITS-90 thermocouple tables, reference junction 0 degC: degC, then mV by type.
 COLUMNS = "KNJETRSB"
@@ -97,14 +98,14 @@ def steps(type, step, low=None):
     return [start + step * number for number in range(count + 1)] + [end]
 
 
-@pytest.mark.parametrize("row", NIST, ids=lambda row: str(row[0]))
+@each_row("row", NIST, ids=lambda row: str(row[0]))
 def test_nist_tables(row):
     for type, millivolts in zip(COLUMNS, row[1:], strict=True):
         if millivolts is not None:
             assert emf(type, row[0]) == pytest.approx(millivolts, abs=0.0005001)
 
 
-@pytest.mark.parametrize(("type", "celsius", "millivolts"), NIST_POINTS)
+@each_row(("type", "celsius", "millivolts"), NIST_POINTS)
 def test_nist_points(type, celsius, millivolts):
     assert emf(type, celsius) == pytest.approx(millivolts, abs=0.0005)
 
@@ -119,7 +120,7 @@ def test_whole_range_agrees_with_independent_implementation(type):
         assert seebeck(type, celsius) == pytest.approx(slope, abs=1e-5)
 
 
-@pytest.mark.parametrize("type", TYPES)
+@each_row("type", TYPES)
 def test_inverse_agrees_with_independent_implementation(type):
     # thermocouple-its90 1.0.2; below -250 degC its own rounding reaches 1e-6 K.
     oracle = thermocouple_its90.get(type)
@@ -169,7 +170,7 @@ def test_table_value_of_type_k_reads_back():
     assert temperature("K", 24.905) == pytest.approx(599.99, abs=0.01)
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("type", "celsius", "microvolts"),
     [
         # thermocouple-its90 1.0.2.
@@ -197,7 +198,7 @@ def test_seebeck(type, celsius, microvolts):
     assert seebeck(type, celsius) == pytest.approx(microvolts, abs=0.01)
 
 
-@pytest.mark.parametrize("type", TYPES)
+@each_row("type", TYPES)
 def test_ranges(type):
     low, high = RANGES[type]
     assert temperature_range(type) == (low, high)

@@ -8,6 +8,7 @@ from hypothesis import strategies as st
 
 from hts.science.thermocouples.errors import NotDefined, OutOfRange, UnknownName
 from hts.science.thermocouples.tolerance import CLASSES, limit_of_error
+from tests.rows import each_row
 
 IEC, ASTM = "IEC 60584-1", "ASTM E230"
 
@@ -16,7 +17,7 @@ def kelvin(*question):
     return limit_of_error(*question).kelvin
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("type", "grade", "celsius", "limit"),
     [
         # IEC 60584-1:2013 tolerance table; below and above each break, and at range ends.
@@ -64,7 +65,7 @@ def test_iec(type, grade, celsius, limit):
     assert kelvin(IEC, type, grade, celsius) == Fraction(limit)
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("type", "grade", "celsius", "limit"),
     [
         # ASTM E230 tolerance table.
@@ -98,7 +99,7 @@ def test_astm(type, grade, celsius, limit):
     assert kelvin(ASTM, type, grade, celsius) == Fraction(limit)
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("celsius", "limits"),
     [
         # Derived from IEC 60584-1 classes 1 and 2, ASTM E230 standard and special.
@@ -122,7 +123,7 @@ def test_percentage_is_of_celsius():
     assert found.fahrenheit_degrees == Fraction("8.37")
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("standard", "type", "grade", "low", "high"),
     [
         # IEC 60584-1:2013 and ASTM E230 tolerance tables.

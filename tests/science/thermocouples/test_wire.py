@@ -12,6 +12,7 @@ from hts.science.thermocouples.wire import (
     wire_diameter,
     wire_limit,
 )
+from tests.rows import each_row
 
 # ASTM E230, suggested upper temperature of protected couples (reprints): degC, degF by AWG.
 LIMITS = {
@@ -33,7 +34,7 @@ def test_every_wire_of_the_data_is_among_those_checked():
     assert listed == {(type, awg) for type, limits in LIMITS.items() for awg in limits}
 
 
-@pytest.mark.parametrize("type", LIMITS)
+@each_row("type", LIMITS)
 def test_upper_temperature_by_gauge(type):
     for awg, limit in LIMITS[type].items():
         found = wire_limit(type, awg)
@@ -50,7 +51,7 @@ def test_no_figure():
         wire_limit("X", 20)
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("type", "awg", "whose", "celsius"),
     # A wire that is not listed lasts at least as long as the next thinner one that is.
     [
@@ -71,7 +72,7 @@ def test_no_wire_as_thin_is_listed():
         safe_wire_limit("K", 36)
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("awg", "inches"),
     # ASTM B258 wire diameters, inch; 36 AWG is 0.0050 in and 0 AWG 0.3249 in.
     [(0, 0.3249), (8, 0.1285), (14, 0.0641), (20, 0.0320), (24, 0.0201), (30, 0.0100), (36, 0.005)],
@@ -86,7 +87,7 @@ def test_diameter_out_of_table():
             wire_diameter(awg)
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("material", "low", "high"),
     [
         # Common practice, no source.

@@ -13,6 +13,7 @@ from hts.science.uncertainty.decision import (
     guard_band,
     verdict,
 )
+from tests.rows import each_row
 
 
 @pytest.mark.parametrize(
@@ -47,7 +48,7 @@ def test_guarded_acceptance():
     assert guard_band("one-sided 95 %", 3) == pytest.approx(4.935)
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("reading", "expected"),
     # ILAC-G8:09/2019, the four statements, w = 6.16.
     [(601.2, "pass"), (643.8, "pass"), (601.1, "conditional pass"), (595, "conditional pass"),

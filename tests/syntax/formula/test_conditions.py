@@ -8,6 +8,7 @@ from hypothesis import strategies as st
 
 from hts.base.quantities import LENGTH, MASS_FRACTION, Quantity
 from hts.syntax.formula import CONDITION, Formula, FormulaError, Text, UnknownFact
+from tests.rows import each_row
 
 KINDS = {
     "t": LENGTH,
@@ -23,7 +24,7 @@ FACTS = {
 }
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("text", "expected"),
     [
         ("t <= 1 in", True),
@@ -125,7 +126,7 @@ def test_known_asks_for_nothing():
     assert Formula.parse("chromium is known and chromium > 3 %").evaluate({}) is False
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("text", "place", "message"),
     [
         ("p_number < 3", "p_number < 3", "with = or != only"),

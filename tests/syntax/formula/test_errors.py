@@ -8,6 +8,7 @@ from hypothesis import strategies as st
 
 from hts.base.quantities import LENGTH, TEMPERATURE, TIME
 from hts.syntax.formula import Formula, FormulaError
+from tests.rows import each_row
 
 NAMES = {
     "t": LENGTH,
@@ -17,7 +18,7 @@ NAMES = {
 }
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("text", "place", "message"),
     [
         ("", "", "a formula is needed"),
@@ -43,7 +44,7 @@ def test_syntax(text, place, message):
     assert text[caught.value.start : caught.value.end] == place
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("text", "place", "message"),
     [
         ("hold_minimum + lower_critical", None, "cannot be added to a temperature"),

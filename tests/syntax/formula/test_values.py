@@ -20,6 +20,7 @@ from hts.base.quantities import (
 )
 from hts.syntax.formula import Formula, FormulaError
 from hts.syntax.formula.functions import SQRT_DIGITS, square_root
+from tests.rows import each_row
 
 REGISTRY = pint.UnitRegistry(non_int_type=Fraction)
 
@@ -56,7 +57,7 @@ def test_arithmetic_is_exact(expression):
     assert Formula.parse(text).evaluate({}) == expected
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("text", "expected"),
     [
         # Usual precedence, as in ISO 80000-1: products before sums, from left to right.
@@ -172,7 +173,7 @@ def _base_units(value):
 
 
 # Temperatures as places on a scale: pint's offset units (autoconvert off) allow the same.
-@pytest.mark.parametrize(
+@each_row(
     ("text", "expected"),
     [
         ("hot - cold", ("delta_degC", lambda hot, cold, _: hot - cold)),
@@ -210,7 +211,7 @@ def test_temperatures_are_places(text, expected):
 # ---- What a written degC or degF is ----
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("text", "wants", "canonical"),
     [
         # NIST SP 811 B.8: an interval of 50 degF is 27.78 K, a temperature of 50 degF is 10 degC.
@@ -253,7 +254,7 @@ def test_result_is_in_the_units_of_the_author():
     assert Formula.parse("t / 1 in", COUNT).evaluate(facts) == 1
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("text", "shown"),
     [
         ("2.5 min/mm * t", "2.5 min/mm × 25.4 mm"),
