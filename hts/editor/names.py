@@ -6,14 +6,13 @@ has one name in the whole of the files, those of the text itself before those of
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from typing import NamedTuple
 
 from hts.base.text import Span
 from hts.editor.outline import Line, chain
 from hts.editor.phrase import NAME, REFERENCE
 from hts.editor.place import Place, Text
-from hts.language.vocabulary.joint import Joint
 
 #: What belongs to its joint.
 OF_JOINT = ("zone", "thermocouple")
@@ -126,16 +125,11 @@ class Names:
         """The declaration a name leads to."""
         return next((d for d in self.of_kind(what, line) if d.name == name), None)
 
-    def _joints_at(self, line: Line | None) -> list[str]:
-        """The joints whose zones and thermocouples can be named in an entry: the one it lies in, or
-        those it is for."""
+    def _joints_at(self, line: Line | None) -> Sequence[str]:
+        """The joints whose zones and thermocouples can be named in an entry: the one it lies in,
+        for no other entry names any."""
         home = joint_of(line) if line is not None else None
-        if home is None:
-            return []
-        text = self.own.text
-        if text.phrase(home).cls is Joint:
-            return list(names_of(text, home))
-        return [p.word for p in text.places_of(home) if p.role == REFERENCE and p.names == "joint"]
+        return names_of(self.own.text, home) if home is not None else ()
 
     def _of_joints(self, what: str, joints: Iterable[str], seen: set[str]) -> Iterator[Declared]:
         for joint in joints:

@@ -165,7 +165,7 @@ def setting_of(case: Case, treatment: Treatment) -> Setting:
     couples = tuple(_couples(joint, assumed))
     cap = treatment.entry.power_limit
     share = float(cap.value) / 100.0 if cap is not None else 1.0
-    zones = tuple(_zones(joint, couples, heated, share, assumed))
+    zones = tuple(_zone(zone, couples, heated, share, assumed) for zone in joint.zones)
     figures = criticals(joint)
     horizontal = _horizontal(joint, assumed)
     lined = _lined(heating, limits.thickness)
@@ -318,17 +318,6 @@ def _couples(joint: Joint, assumed: list[str]) -> list[Couple]:
         inside = "inside" in (tc.surface, tc.entry.monitors)
         found.append(Couple(tc.tag, tc.duty, float(at.degrees), float(place[1]) / 1000.0, inside))
     return found
-
-
-def _zones(
-    joint: Joint, couples: tuple[Couple, ...], heated: float, share: float, assumed: list[str]
-) -> list[HeatedZone]:
-    if not joint.zones:
-        control = next((c for c in couples if c.duty == "controls"), None)
-        assumed.append("no zone is stated: one all round")
-        tag, degrees, z = (control.tag, control.degrees, control.z) if control else ("", 0.0, 0.0)
-        return [HeatedZone("all round", 0.0, 360.0, -heated, heated, tag, degrees, z, None)]
-    return [_zone(zone, couples, heated, share, assumed) for zone in joint.zones]
 
 
 def _zone(

@@ -108,7 +108,7 @@ def _spots(plan: Plan, view: View) -> Iterator[_Spot]:
             continue
         if row.duty == "spare" and not thermocouple.required:
             continue
-        axial = thermocouple.axial or 0.0
+        axial = thermocouple.axial
         side = 0 if thermocouple.source.on_weld or not axial else 1 if axial > 0 else -1
         if side and weld is not None and thermocouple.source.offset is not None:
             side = 1 if thermocouple.source.offset.side == _beside(plan)[0] else -1

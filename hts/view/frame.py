@@ -86,7 +86,7 @@ def page(
         tag(
             "footer",
             tag("p", tag("strong", APPROVAL[0])),
-            tag("p", APPROVAL[1] if len(APPROVAL) > 1 else None, foot, f" hts {__version__}."),
+            tag("p", foot, f" hts {__version__}."),
         ),
     ]
     if live is not None:

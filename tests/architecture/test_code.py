@@ -10,7 +10,7 @@ from hts.generate import ROOT
 FILES = sorted(Path(ROOT, "hts").rglob("*.py"))
 LONGEST = 400
 #: Lines of `told`, of one file and in all: what is longer nobody reads.
-MOST_TOLD, MOST_TOLD_IN_ALL = 1500, 18_000
+MOST_TOLD, MOST_TOLD_IN_ALL = 1500, 17_400
 
 #: Ways to run text as a program.
 CALLS = {"eval", "exec", "compile", "__import__"}
@@ -28,8 +28,11 @@ def test_files_stay_short() -> None:
 
 def test_what_is_told_can_be_read() -> None:
     kept = Path(ROOT, "tests").glob("**/told/*.txt")
-    lines = {str(path): len(path.read_text("utf-8").splitlines()) for path in kept}
+    lines = {
+        str(path): sum(1 for line in path.read_text("utf-8").splitlines() if line) for path in kept
+    }
     assert {path: count for path, count in lines.items() if count > MOST_TOLD} == {}
+    # Of each rule one; what parts the sections is not read.
     assert sum(lines.values()) < MOST_TOLD_IN_ALL
 
 

@@ -10,7 +10,15 @@ from pathlib import Path
 
 import pytest
 
-from hts.base.leftovers import private_folder
+from hts.base.leftovers import (
+    beside,
+    folders_above,
+    is_there,
+    private_folder,
+    put_new,
+    put_new_folder,
+    tidy,
+)
 from hts.generate import ROOT
 
 #: Who makes temporary folders in its own way: beside what it writes, and for development.
@@ -73,3 +81,73 @@ def test_every_temporary_folder_is_made_that_way() -> None:
         if made.search(path.read_text("utf-8"))
     }
     assert found == OWN_WAY
+
+
+#: No process has this number.
+NOBODY = 999_999_999
+
+
+def test_what_was_left_beside_a_file(tmp_path: Path) -> None:
+    """That of processes that run no longer goes, files and folders; nothing else."""
+    path = tmp_path / "a.hts"
+    gone = [f".a.hts.{NOBODY}.new", f".a.hts.{NOBODY}.old"]
+    kept = [f".a.hts.{os.getpid()}.new", f".a.hts.{NOBODY}.other", f".b.hts.{NOBODY}.new",
+            f".a.hts.1{NOBODY}.new", f"a.hts.{NOBODY}.new"]  # fmt: skip
+    for name in gone + kept:
+        (tmp_path / name).write_text("")
+    folder = tmp_path / f".a.hts.{NOBODY - 1}.new"
+    folder.mkdir()
+    (folder / "inner").write_text("")
+    (tmp_path / "elsewhere").mkdir()
+    (tmp_path / "elsewhere" / "inner").write_text("")
+    (tmp_path / f".a.hts.{NOBODY - 2}.old").symlink_to(tmp_path / "elsewhere")
+    # Where there is no such file, nothing is looked for.
+    assert not is_there(str(path)) and (tmp_path / gone[0]).exists()
+    path.write_text("spec 1")
+    assert is_there(str(path))
+    assert sorted(os.listdir(tmp_path)) == sorted([*kept, "a.hts", "elsewhere"])
+    assert os.listdir(tmp_path / "elsewhere") == ["inner"]
+    assert beside(str(path), "new") == str(tmp_path / kept[0])
+    with pytest.raises(OSError):
+        tidy(str(tmp_path / "no folder" / "a.hts"))
+
+
+def test_a_file_is_written_whole_or_not_at_all(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    path = tmp_path / "a.hts"
+    put_new(str(path), b"one")
+    with pytest.raises(FileExistsError):
+        put_new(str(path), b"two")
+    assert (path.read_bytes(), os.listdir(tmp_path)) == (b"one", ["a.hts"])
+    deep = tmp_path / "x" / "y" / "a.hts"
+    with pytest.raises(OSError):
+        put_new(str(deep), b"one")
+    put_new(str(deep), b"one", folders=True)
+    assert deep.read_bytes() == b"one"
+
+    def refused(*_: object) -> None:
+        raise OSError("a disk without second names")
+
+    monkeypatch.setattr(os, "link", refused)
+    put_new(str(tmp_path / "b.hts"), b"two")
+    with pytest.raises(FileExistsError):
+        put_new(str(path), b"two")
+    assert sorted(os.listdir(tmp_path)) == ["a.hts", "b.hts", "x"]
+    assert (path.read_bytes(), (tmp_path / "b.hts").read_bytes()) == (b"one", b"two")
+
+
+def test_folders_that_were_missing_go_again_on_an_error(tmp_path: Path) -> None:
+    def full(name: str) -> None:
+        os.mkdir(name)
+        raise OSError("no room")
+
+    (tmp_path / "there").mkdir()
+    with pytest.raises(OSError, match="no room"):
+        put_new_folder(str(tmp_path / "there" / "x" / "y" / "out"), full)
+    assert os.listdir(tmp_path / "there") == []
+    put_new_folder(str(tmp_path / "there" / "x" / "out") + os.sep, os.mkdir)
+    assert os.listdir(tmp_path / "there" / "x") == ["out"]
+    with pytest.raises(ValueError), folders_above(str(tmp_path / "there" / "x" / "a")):
+        raise ValueError
+    assert os.listdir(tmp_path / "there") == ["x"]

@@ -11,7 +11,9 @@ from tests.rows import each_row
 
 #: The first plane, beyond it, two bytes, three bytes; line ends of all kinds; no line end of the
 #: protocol, though Python knows it as one (U+2028).
-LETTERS = ["a", "é", "–", "\U0001f525", "\r\n", "\n", "\r", "\u2028", " "]
+LETTERS = ["a", "é", "–", "\U0001f525", "\r\n", "\n", "\r", "\u2028", " ",
+           # The last and the first letters of each length.
+           "\x7f", "\x80", "\u07ff", "\u0800", "\uffff", "\U00010000"]  # fmt: skip
 
 
 @pytest.mark.parametrize("encoding", ["utf-8", "utf-16", "utf-32"])

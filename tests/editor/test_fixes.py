@@ -5,6 +5,8 @@ from __future__ import annotations
 import random
 import re
 from pathlib import Path
+from types import SimpleNamespace as Stub
+from typing import Any
 
 import pytest
 from click.testing import CliRunner
@@ -18,7 +20,7 @@ from hts.checking.rules.catalogue import rules
 from hts.checking.rules.examples import changed
 from hts.checking.rules.rule import Rule
 from hts.cli.check import command
-from hts.editor.proof import Bench, Refused, laid_right
+from hts.editor.proof import Bench, Refused, _new, laid_right
 from hts.generate import ROOT
 from hts.job.comparison.compare import compare
 from hts.language.model import Loader, Spec
@@ -290,3 +292,14 @@ def test_nothing_is_written_through_a_link_that_leads_out(
 def test_standard_input_and_folders_are_told_apart(folder: Path) -> None:
     assert "standard input cannot be mended" in run("--fix", "-")[1]
     assert "--offer is about one file" in run("--offer", "LIST", str(folder))[1]
+
+
+def test_what_a_fix_brings_in() -> None:
+    """Findings that were there before are not new, as often as they were there."""
+
+    def found(words: str) -> Any:
+        return [Stub(kind=Stub(code=c), address="W1", message=f"about {c}") for c in words]
+
+    for before, after, new in (("aab", "aab", ""), ("aa", "aaab", "ab"), ("a", "aa", "a"),
+                               ("ab", "", ""), ("", "ab", "ab")):  # fmt: skip
+        assert [each.kind.code for each in _new(found(before), found(after))] == list(new)

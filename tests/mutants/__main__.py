@@ -119,6 +119,10 @@ def _copy(folder: Path) -> Path:
         target = folder / path
         target.parent.mkdir(parents=True, exist_ok=True)
         shutil.copy2(_TOP / path, target)
+    # Compiled, so that fresh processes start soon.
+    for compiled in ("hts", "tests"):
+        for source in (_TOP / compiled).rglob("__pycache__"):
+            shutil.copytree(source, folder / source.relative_to(_TOP), dirs_exist_ok=True)
     return folder
 
 

@@ -72,35 +72,47 @@ class Watch:
 
 
 class Kept:
-    """What is known of the tests of `folders`, in a file of the folder for passing things."""
+    """What is known of the tests of `folders`, in a file of the folder for passing things. It lasts
+    as long as the test, what tests share, and the files the test runs lines of are the same."""
 
     def __init__(self, root: Path, folders: Iterable[str]) -> None:
         self._root = root
         about = hashlib.sha256(" ".join(sorted(folders)).encode())
-        for path in sorted([*root.glob("hts/**/*.py"), *root.glob("tests/**/*.py")]):
+        for path in sorted(root.glob("tests/**/*.py")):
             if not path.name.startswith("test_"):
                 about.update(path.read_bytes())
         self._file = (
             Path(tempfile.gettempdir()) / f"hts-mutants-lines-{about.hexdigest()[:16]}.json"
         )
+        self._digests: dict[str, str] = {}
         self.read()
 
     def read(self) -> None:
         self._rows = json.loads(self._file.read_text()) if self._file.exists() else {}
 
     def get(self, test: str) -> Known | None:
-        row = self._rows.get(self._name(test))
-        return Known(**row) if row else None
+        row = self._rows.get(test)
+        if row is None or any(self._digest(path) != was for path, was in row["files"].items()):
+            return None
+        return Known(**row["known"])
 
     def put(self, test: str, known: Known) -> None:
-        self._rows[self._name(test)] = asdict(known)
+        files = {path: self._digest(path) for path in (test.partition("::")[0], *known.lines)}
+        self._rows[test] = {"files": files, "known": asdict(known)}
 
     def write(self) -> None:
+        mine = self._rows
+        self.read()
+        self._rows.update(mine)
         self._file.write_text(json.dumps(self._rows), encoding="utf-8")
 
-    def _name(self, test: str) -> str:
-        content = (self._root / test.partition("::")[0]).read_bytes()
-        return f"{test} {hashlib.sha256(content).hexdigest()[:12]}"
+    def _digest(self, path: str) -> str:
+        """Of a file as it was first seen, before any slip."""
+        if path not in self._digests:
+            file = self._root / path
+            content = file.read_bytes() if file.exists() else b""
+            self._digests[path] = hashlib.sha256(content).hexdigest()[:12]
+        return self._digests[path]
 
 
 def around(root: Path, slip: Slip) -> range:

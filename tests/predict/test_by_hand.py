@@ -9,7 +9,7 @@ from typing import Any
 import numpy as np
 import pytest
 
-from hts.predict import outlook, scatter, widths
+from hts.predict import building, outlook, scatter, widths
 from hts.predict.bodies import Body, with_bodies
 from hts.predict.building import beyond_band, grid_of
 from hts.predict.course import Course, _looked_at
@@ -18,6 +18,7 @@ from hts.predict.setting import Half
 from hts.science.field.pipe import Station
 from hts.science.field.state import Extreme
 from hts.science.field.states import LOG_SPREAD
+from tests.predict.test_setting import setting
 from tests.rows import each_row
 
 SECONDS = np.arange(6) * 60.0
@@ -356,3 +357,13 @@ def test_a_band_that_is_tried(monkeypatch: pytest.MonkeyPatch) -> None:
     assert (first.heated, first.insulated, first.lined) == (0.4, pytest.approx(0.7), None)
     assert first.beyond is not None and first.beyond.name == "closed and still"
     assert second.beyond is None
+
+
+def test_a_taper_ends_half_way_along_what_is_worked_out() -> None:
+    """However long the text says it is: behind it lies the wall as stated."""
+    near, far = Half(0.1365, 0.1619, "carbon"), Half(0.1265, 0.1619, "carbon")
+    made = setting()._replace(near=near, far=far, taper=9.0)
+    stations = building._pipe(made, Stub(), Stub()).stations  # type: ignore[arg-type]
+    assert [one.z / stations[-1].z for one in stations] == pytest.approx([-1.0, 0.0, 0.5, 1.0])
+    shorter = building._pipe(made._replace(taper=0.08), Stub(), Stub()).stations  # type: ignore[arg-type]
+    assert [one.z for one in shorter[1:3]] == pytest.approx([0.0, 0.08])

@@ -2,12 +2,16 @@
 
 from __future__ import annotations
 
+from pathlib import Path
+
 import pytest
 
 from hts.predict.setting import NotPredicted, Setting, setting_of
+from tests import told
 from tests.predict.test_predict import case_of
 from tests.rows import each_row
 
+KEPT = Path(__file__).with_name("told") / "settings.txt"
 INSULATION = '    insulation     "ceramic fibre blanket" thickness 50 mm layers 2\n'
 COMPOSITION = "  composition  C 0.11 %, Mn 0.45 %, Si 0.25 %, Cr 2.20 %, Mo 0.98 %\n"
 T5 = "T5   monitors heated edge    at 12:00, 287 mm downstream   channel 5"
@@ -123,3 +127,72 @@ def test_the_two_walls_lie_as_places_count() -> None:
 def test_what_is_refused(changes: tuple[tuple[str, str], ...], words: str) -> None:
     with pytest.raises(NotPredicted, match=words):
         setting(*changes)
+
+
+_ZONE = "    zone top       from 9:00 to 3:00 power 9 kW heaters 2\n"
+_ZONES = f"{_ZONE}    zone bottom    from 3:00 to 9:00 power 9 kW heaters 2\n"
+_HOLD = "  hold  700 .. 730 degC for 2 h\n"
+_HEATING = 'heating by resistance accepted by "Owner\'s engineer" {\n'
+_CR = "composition  C 0.11 %, Mn 0.45 %, Si 0.25 %, Cr 2.20 %"
+_START = "  start of control    300 degC\n"
+_T1 = "T1   controls top            at 12:00 on weld              channel 1   control channel 1"
+_BANDS = "    soak band      by rule\n    heated band    by rule\n    gradient band  by rule\n"
+#: A text each, by what is changed; what cannot be predicted is told so.
+TOLD = {
+    "plain": (),
+    "one side": ((_ZONES, _ZONES.replace("from 9:00", "side upstream from 9:00")
+                  .replace("from 3:00 to 9:00", "side downstream from 3:00 to 9:00")),),
+    "nobody controls": ((_T1, _T1.replace("controls top ", "monitors weld").partition(
+        "control channel")[0]), ("spare for T1 ", "spare for T2 ")),
+    "inside": (("T3   monitors soak edge      at 12:00, 40 mm downstream",
+                "T3   monitors inside         at 12:00, 40 mm downstream"),),
+    "two holds": ((_HOLD, f"  hold  650 .. 670 degC for 1 h\n{_HOLD}"
+                   "  hold  700 .. 720 degC for 1 h\n"),),
+    "half an hour": ((_HOLD, "  hold  700 .. 730 degC for 30 min\n"),),
+    "just 200 h": ((_START, "  start of control    295 degC\n"),
+                   ("margin         10 %", "margin  0 %"),
+                   (_HOLD, "  hold  700 .. 730 degC for 11274 min\n"),
+                   ("715 degC   at most 200 degC/h", "715 degC   at most 100 degC/h"),
+                   ("cool  to 315 degC   at most 200", "cool  to 315 degC   at most 50")),
+    "begins at 40": ((_START, "  start of control    40 degC\n"), ("  heat  to 315 degC\n", "")),
+    "begins at 41": ((_START, "  start of control    41 degC\n"), ("  heat  to 315 degC\n", "")),
+    "Cr 15": ((_CR, _CR.replace("2.20", "15")),),
+    "Cr 15.1": ((_CR, _CR.replace("2.20", "15.1")),),
+    "stainless": ((COMPOSITION, ""), ("A335 P22", "A312 TP304H")),
+    "nickel": ((COMPOSITION, ""), ("A335 P22", "B444")),
+    "no steel": (("  grade        \"A335 P22\"\n", ""), (COMPOSITION, "")),
+    "wall alone": (("  pipe       NPS 12 schedule 120\n", ""),),
+    "no bore": (("wall       25.4 mm", "wall       162 mm"),),
+    "wide": ((_BANDS, "    soak band 100 mm total\n    heated band 300 mm total\n"
+              "    gradient band by rule\n"),
+             ("asme-b31.3 edition 2018, local-heating", "asme-b31.3 edition 2018")),
+    "no rule": (("asme-b31.3 edition 2018, local-heating", "asme-b31.3 edition 2018"),),
+    "narrowed": (("    band ratio     5\n",
+                  "    band narrows to 300 mm total from 4:00 to 8:00\n    band ratio     5\n"),),
+    "waits": (("  rate margin  ", "  wait for slowest within 15 K\n  rate margin  "),),
+    "a furnace": ((_HEATING, _HEATING.replace("resistance", "furnace")),),
+    "water": (("bore           drained and dry", "bore           filled"),),
+    "socket": (("kind       girth butt", "kind       socket"),),
+    "a valve": (("  between    pipe and pipe\n  pipe       NPS 12 schedule 120\n"
+                 "  wall       25.4 mm measured\n",
+                 "  side upstream of pipe NPS 12 wall 25.4 mm measured part valve\n"
+                 "  side downstream of pipe NPS 12 wall 35.4 mm measured\n"),),
+    "vertical": (("  axis       horizontal\n", "  axis       vertical\n"),),
+}  # fmt: skip
+
+
+def test_what_each_text_gives() -> None:
+    """All of it of the plain text, of the others what is unlike that."""
+    lines: list[str] = []
+    plain: dict[str, str] = {}
+    for name, changes in TOLD.items():
+        try:
+            made = setting(*changes)._asdict()
+        except NotPredicted as reason:
+            lines.append(f"{name} is refused: {reason}")
+            continue
+        shown = {key: repr(value) for key, value in made.items() if key != "demands"}
+        own = [f"{key} {value}" for key, value in shown.items() if value != plain.get(key)]
+        lines += [f"{name}: {'; '.join(own)}"] if plain else own
+        plain = plain or shown
+    told.same(KEPT, "settings", "\n".join([told.digest(lines), *(line[:300] for line in lines)]))

@@ -14,6 +14,7 @@ from hts.predict.building import AS_STATED, Builder, Variation
 from hts.predict.report import width_words
 from hts.predict.widths import Width
 from hts.science.field.states import STATES
+from tests.predict.test_setting import setting
 
 
 @pytest.mark.parametrize("known", [True, False])
@@ -53,3 +54,28 @@ def test_the_bore_of_a_sample(horizontal: bool) -> None:
 def test_a_width_is_told_in_whole_millimetres() -> None:
     assert width_words(Width("open", 0.9996, 1.0)).startswith("1000 mm,")
     assert width_words(Width("open", 0.9994, 1.0)).startswith("999 mm,")
+
+
+@pytest.mark.parametrize("other", ["carbon", "9Cr"])
+def test_what_varies_in_a_model(other: str, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Conductivity of either side, insulation and bare pipe, each by its own factor."""
+    monkeypatch.setattr("hts.predict.building.Model", lambda pipe, _, **its: Stub(pipe=pipe, **its))
+    made = setting()
+    made = made._replace(
+        near=made.near._replace(steel="carbon"), far=made.far._replace(steel=other)
+    )
+    builder = Builder(made, 1)
+    stated: Any = builder.model()
+    varied: Any = builder.model(Variation(conductivity=1.1, insulation=1.2, bare=1.3))
+
+    at = np.array([400.0])
+    metals = [(varied.pipe.metal, stated.pipe.metal), (varied.pipe.other, stated.pipe.other)]
+    assert stated.pipe.other is None or other == "9Cr"
+    ratios = [one.at(at)[2][0] / its.at(at)[2][0] for one, its in metals if one and its]
+    assert ratios == pytest.approx([1.1] * (2 if other == "9Cr" else 1))
+    covers: Any = [*zip(varied.cover, stated.cover, strict=True)]
+    factors = [float(one.coefficient(at)[0] / its.coefficient(at)[0]) for one, its in covers]
+    assert factors == pytest.approx([1.2, 1.3, 1.3])
+    half, far = made.insulated, 100.0
+    reach = [(max(its.start, -far), min(its.end, far)) for _, its in covers]
+    assert reach == [(-half, half), (half, far), (-far, -half)]

@@ -6,12 +6,14 @@ import os
 import re
 import subprocess
 from pathlib import Path
+from types import SimpleNamespace as Stub
+from typing import Any
 
 import pytest
 
 from hts.generate import ROOT
 from hts.view.checked import Checked
-from hts.view.export import exported
+from hts.view.export import exported, file_name
 from hts.view.markup import Html, html, tag
 from hts.view.picture import picture
 from hts.view.shelf import Shelf
@@ -230,3 +232,27 @@ def test_of_very_many_joints_one_is_shown_and_the_page_says_so() -> None:
     assert len(text) < 1_000_000
     addresses = re.findall(r'class="asks" id="why-([a-z0-9]+)-', text)
     assert addresses and set(addresses) == {last.lower()}
+
+
+def test_a_name_for_each_copy() -> None:
+    """Number and revision; without them the name of the text; never one that is taken, whether in
+    capitals or not; nothing that leads elsewhere."""
+    taken: set[str] = set()
+
+    def named(path: str, number: str = "", revision: str = "") -> str:
+        job = Stub(number=number, revision=Stub(name=revision) if revision else None)
+        checked: Any = Stub(path=path, case=Stub(spec=Stub(file=Stub(job=job))))
+        return file_name(checked, taken)
+
+    assert named("a/x.hts", "HT-0147", "B") == "HT-0147-B.html"
+    assert named("a/y.hts", "ht-0147", "b") == "ht-0147-b-2.html"
+    assert named("a/z.hts", "HT-0147", "B") == "HT-0147-B-3.html"
+    assert named("a/z.hts", "HT-0148") == "HT-0148.html"
+    assert named("a\\W 12 (final).hts") == "W-12-final.html"
+    assert named("a/z.hts", "../../.x", "") == "x.html"
+    assert named("a/?.hts") == "copy.html"
+    assert named("a/z.hts", "N" * 100) == f"{'N' * 80}.html"
+    unread: Any = Stub(path="a/b.hts", case=None)
+    assert file_name(unread, taken) == "b.html"
+    no_job: Any = Stub(path="a/b.hts", case=Stub(spec=Stub(file=Stub(job=None))))
+    assert file_name(no_job, taken) == "b-2.html"

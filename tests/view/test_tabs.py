@@ -28,3 +28,17 @@ def test_a_page_is_made_once_for_all_tabs(tmp_path: Path, monkeypatch: pytest.Mo
     path.write_text(changed("butt", ()) + "\n")
     site.answer(["spec", key], {}, "n")
     assert made == ["once"] * 2
+
+
+def test_a_folder_is_looked_through_once_a_second(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    times = [100.0]
+    monkeypatch.setattr("hts.view.shelf.time.monotonic", lambda: times[-1])
+    (tmp_path / "a.hts").write_text("spec 1\n")
+    shelf = Shelf(str(tmp_path))
+    assert len(shelf.list(str)) == 1
+    (tmp_path / "b.hts").write_text("spec 1\n")
+    for later, listed in ((100.5, 1), (100.9, 1), (101.0, 2)):
+        times.append(later)
+        assert len(shelf.list(str)) == listed

@@ -25,7 +25,8 @@ def refuse_other_heads(cells: Sequence[object], place: str, layout: Layout) -> N
                 continue
             if one.name.casefold() != layout.names[at].casefold():
                 raise _other(place, at, one.name, layout.names[at])
-            if one.unit and layout.units[at] and one.unit != layout.units[at]:
+            unit, written = (temperature_unit(u) or u for u in (one.unit, layout.units[at]))
+            if unit and written and unit != written:
                 raise _other(place, at, one.unit, layout.units[at])
     elif filled and sum(map(is_unit, (one.unit or one.name for one in filled))) > 1:
         for at, one in enumerate(heads):

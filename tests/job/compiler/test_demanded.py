@@ -42,6 +42,9 @@ def at(words: str) -> str:
         # Of eight thermocouples three are named, and the others counted.
         ("requires thermocouple channel", "requires thermocouple channel", "W12", "met",
          f"{at('T1 ')}; {at('T2 ')}; {at('T1S')} and 5 more"),
+        ("requires thermocouple monitors soak edge or heated edge",
+         "requires thermocouple monitors soak edge or heated edge", "W12", "met",
+         f"{at('T3')}; {at('T4')}; {at('T5')} and 1 more"),
         # Two are named, and none is left to count.
         ("requires thermocouple spare for T1 or T2", "requires thermocouple spare for T1 or T2",
          "W12", "met", f"{at('T1S')}; {at('T2S')}"),

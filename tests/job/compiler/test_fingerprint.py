@@ -1,12 +1,14 @@
 """The fingerprint changes with what was compiled and with nothing else."""
 
 from pathlib import Path
+from types import SimpleNamespace as Stub
+from typing import Any
 
 import pytest
 
 from hts.checking.rules.examples import BUTT
 from hts.job.compiler import compile_spec
-from hts.job.compiler.fingerprint import grouped
+from hts.job.compiler.fingerprint import _rows, grouped
 from hts.language.model import Loader, Spec
 
 LIBRARY = 'spec 1\n\nmaterial other { grade "A335 P11" }\n'
@@ -81,3 +83,16 @@ def test_change_of_a_book_counts(tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 
 def test_form_on_paper() -> None:
     assert grouped("3f9a01bc77de" + "0" * 52) == "3f9a-01bc-77de"
+
+
+def test_what_counts_of_a_weld_list() -> None:
+    """What its rows say; of one that cannot be read, its text, where there is any."""
+    joints = [Stub(source=Stub(text="joint W1 { }"))]
+    file: Any = Stub(weld_lists=[
+        Stub(name="read", sound=True, joints=joints, table=Stub(text="a,b")),
+        Stub(name="spoiled", sound=False, joints=[], table=Stub(text="a;b")),
+        Stub(name="away", sound=False, joints=[], table=None),
+    ])  # fmt: skip
+    assert list(_rows(file)) == [
+        "weld list read", '["joint W1 { }"]', "weld list spoiled", "a;b", "weld list away",
+    ]  # fmt: skip

@@ -152,6 +152,8 @@ def test_alarms_lie_inside_the_hold_range(
     hold = next(step for step in made.steps if step.action == "hold")
     assert hold.alarm_high is not None and hold.alarm_low is not None
     assert (hold.alarm_high.to("degC"), hold.alarm_low.to("degC")) == alarms
+    for why in (hold.alarm_high_why, hold.alarm_low_why):
+        assert why is not None and ("half way" in (why.formula or "")) == (high - low == 8)
     # Before and after it the upper end is watched, the lower one not.
     for step in made.steps:
         assert step.alarm_high is not None and step.alarm_high.to("degC") == alarms[0]

@@ -111,3 +111,25 @@ def test_beside_the_weld(
 def test_the_size_of_a_weld_is_read() -> None:
     girth = spec_of("spec 1\njoint W1 {\n  kind girth butt\n}\n").joints["W1"]
     assert weld_along(girth) is None
+
+
+@pytest.mark.parametrize(
+    ("lines", "weld"),
+    [
+        ('kind long seam\nseam 2.4 m from "north head" on the left', (2400, "north head", "left")),
+        ("kind long seam\nseam 2400 mm", (2400, "", "")),
+        # Sizes of another kind of weld are none of this one.
+        ("kind long seam", None),
+        ("kind girth butt\nseam 2.4 m", None),
+        ("kind attachment\nseam 2.4 m", None),
+        ("kind attachment\npad 200 mm by 100 mm", (200, 100, 0)),
+        ("kind attachment\npad 200 mm by 100 mm corners 20 mm", (200, 100, 20)),
+        ("kind attachment\npad 200 mm by 100 mm corners 80 mm", (200, 100, 50)),
+        ("kind attachment\npad 100 mm by 200 mm corners 80 mm", (100, 200, 50)),
+        ("kind long seam\npad 200 mm by 100 mm", None),
+    ],
+)
+def test_the_weld_a_text_gives(lines: str, weld: tuple[object, ...] | None) -> None:
+    found = weld_along(spec_of(f"spec 1\njoint W1 {{\n{lines}\n}}\n").joints["W1"])
+    assert found == weld
+    assert isinstance(found, Seam) is bool(weld and "seam" in lines)

@@ -2,10 +2,14 @@
 
 from __future__ import annotations
 
+from types import SimpleNamespace as Stub
+from typing import Any
+
 import numpy as np
 import pytest
 
 from hts.record.judging import MET, NOT_MET, NOT_SHOWN, judge
+from hts.record.judging.coverage import _rarer
 from hts.record.record import Jump
 from tests.record.judging.made import GOOD, MINUTE, Points, course, every, record, run, spec_plan
 from tests.record.judging.made import verdict as of
@@ -84,3 +88,28 @@ def test_pieces_lapses_and_clocks() -> None:
     made = run(spec_plan())
     one = judge(made.record._replace(jumps=(Jump(600.0, 60.0),)), made.plan)
     assert of(one, "clock of the record").actual == "set once"
+
+
+@pytest.mark.parametrize(
+    ("read_at", "own_file", "apart"),
+    [
+        # Rows every 60 s; of these seconds it has readings. Two are enough to tell.
+        ((0, 300), True, 300.0),
+        ((0, 60, 120, 420), True, None),
+        ((0, 120, 240, 420), True, 120.0),
+        ((0,), True, None),
+        ((), True, None),
+        ((0, 300), False, None),
+    ],
+)
+def test_thermocouples_of_files_of_their_own(
+    read_at: tuple[int, ...], own_file: bool, apart: float | None
+) -> None:
+    times = np.arange(0.0, 480.0, 60.0)
+    values = np.where(np.isin(times, read_at), 700.0, np.nan)
+    series = Stub(rows=values if own_file else None, measured=np.isfinite(values), as_read=values)
+    evidence: Any = Stub(times=times, record=Stub(series={"T2": series}, interval=60.0))
+    assert _rarer(evidence, 60.0) == ([] if apart is None else [(["T2"], apart)])
+    # A blank that was filled in is no reading.
+    series.measured = np.ones(len(times), dtype=bool)
+    assert _rarer(evidence, 60.0) == ([] if apart is None else [(["T2"], apart)])
