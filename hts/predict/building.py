@@ -203,8 +203,7 @@ class Builder:
 
         assert isinstance(zone, HeatedZone)
         most = zone.power if zone.power is not None else float("inf")
-        last = zone.first + zone.width if zone.width < 360.0 else zone.first
-        return Zone(zone.name, zone.start, zone.end, zone.first, last,
+        return Zone(zone.name, zone.start, zone.end, zone.first, zone.first + zone.width,
                     Place(zone.degrees, zone.z), most)  # fmt: skip
 
 
