@@ -367,3 +367,36 @@ def test_a_taper_ends_half_way_along_what_is_worked_out() -> None:
     assert [one.z / stations[-1].z for one in stations] == pytest.approx([-1.0, 0.0, 0.5, 1.0])
     shorter = building._pipe(made._replace(taper=0.08), Stub(), Stub()).stations  # type: ignore[arg-type]
     assert [one.z for one in shorter[1:3]] == pytest.approx([0.0, 0.08])
+
+
+@pytest.mark.parametrize(
+    ("what", "most", "predicted", "share"),
+    [
+        ("soak band", 0.0, "in 60 of 100 cases at the end of the hold", 0.6),
+        # The samples are 5 K colder and 0, 5, 10 and 20 K hotter than the model as stated, so that
+        # they lag behind 705, 700, 695, 690 and 680 degC: never, 10, 5, 0 and 0 min.
+        ("lag", 600.0, "10 min; 80 of 100 cases within it", 0.8),
+        ("lag", 599.0, "10 min; 60 of 100 cases within it", 0.6),
+        ("lag", 0.0, "10 min; 40 of 100 cases within it", 0.4),
+        ("gradient", 55.0, "55 K at the end of the hold", 1.0),
+        ("gradient", 54.0, "55 K at the end of the hold", 0.0),
+    ],
+)
+def test_what_is_answered(
+    what: str, most: float, predicted: str, share: float, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(outlook, "_slope", lambda *_: Stub(kelvin=55.0))
+    its: Any = Stub(fields=[None], hold_end=0)
+    its.lag = lambda low, high: None if low > 700.0 else max(0.0, low - 690.0) * 60.0
+    inside = np.array([True, True, True, False, False])
+    moved = np.array([-5.0, 0.0, 5.0, 10.0, 20.0])
+    for least in (share, share + 0.01):
+        demands = Stub(confidence=least, each=[Stub(what=what, most=most, over=0.3)])
+        setting: Any = Stub(demands=demands)
+        (found,) = outlook._answers(setting, its, inside, moved, (700.0, 730.0))
+        assert (found.predicted, found.share) == (predicted, pytest.approx(share))
+        assert found.verdict == (outlook.HOLDS if least == share else outlook.FAILS)
+    never: Any = Stub(fields=[None], hold_end=0, lag=lambda *_: None)
+    if what == "lag":
+        (found,) = outlook._answers(setting, never, inside, moved, (700.0, 730.0))
+        assert found.predicted == "never; 0 of 100 cases within it"
