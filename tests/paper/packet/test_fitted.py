@@ -6,13 +6,14 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 from pathlib import Path
+from types import SimpleNamespace as Stub
 from typing import Any
 
 import pytest
 
 from hts.checking.rules.examples import BASES
 from hts.job.compiler.document import Document
-from hts.paper.packet import cycle, drawn, groups, letters, tables
+from hts.paper.packet import cycle, drawn, gates, groups, letters, placing, tables
 from hts.paper.packet.frame import Frame
 from hts.paper.packet.heads import heads
 from hts.paper.packet.pages import BOX, Pages
@@ -163,3 +164,34 @@ def test_which_layout_a_sheet_has(monkeypatch: pytest.MonkeyPatch) -> None:
                 lines.append(f"{len(treated)} treatments, {about}: {'; '.join(sheet.noted)}")
                 before = sheet.noted
     told.same(KEPT.with_name("layouts.txt"), "all", "\n".join(lines))
+
+
+def test_columns_to_sign_are_as_wide_as_their_heads(monkeypatch: pytest.MonkeyPatch) -> None:
+    """The heads lie as they are read while they have room, and are turned else."""
+    monkeypatch.setattr(gates, "_gates", lambda *_: [])
+    made: list[str] = []
+
+    def form(_: Any, heads: Any, rows: Any, widths: Any, *more: Any, **named: Any) -> None:
+        made.append(f"{heads[3:]} {[round(wide, 1) for wide in widths]} {more} {named}")
+
+    monkeypatch.setattr(Pages, "form", form)
+    for names in (("W1 bake",), ("W1 a", "W2 a"), ("W1 a", "W1 after-heating"),
+                  ("W1 " + "m" * 14, "W2 a b c"), tuple(f"W{n} bake" for n in range(7)),
+                  tuple(f"W{n} stress-relief" for n in range(7))):  # fmt: skip
+        runs: Any = [
+            (Stub(joint=Stub(name=name.split()[0])), Stub(program=Stub(name=name.split(" ", 1)[1])))
+            for name in names
+        ]
+        gates._part(_Sheet(150.0), Stub(), runs)  # type: ignore[arg-type]
+    told.same(KEPT.with_name("layouts.txt"), "columns to sign", "\n".join(made))
+
+
+@pytest.mark.parametrize(
+    ("leads", "words"),
+    [((1, 1), " Leads at least 1 up."), ((1,), " Leads at least 1 up."), ((1, 2), ""),
+     ((None, None), ""), ((1, None), "")],
+)  # fmt: skip
+def test_leads_that_are_alike_are_told_once(leads: tuple[int | None, ...], words: str) -> None:
+    shown: Any = Stub(text=lambda lead, way: f"{lead} {way}")
+    sheet: Any = Stub(tags=[Stub(lead=lead) for lead in leads])
+    assert placing._leads(shown, sheet) == words
