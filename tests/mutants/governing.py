@@ -23,23 +23,20 @@ from multiprocessing import get_context
 from types import FrameType
 from typing import Any, NamedTuple
 
-from hts.base.text import Source
 from hts.checking.govern import case as case_file
 from hts.checking.rules.catalogue import rules
 from hts.checking.rules.examples import BASES
 from tests.checking.checker import nearby as checking
 from tests.checking.govern import nearby, test_told
+from tests.checking.govern.changed import changed_lines, changed_texts
 from tests.checking.govern.nearby import Line, Text
-from tests.checking.rules.nearby import Nearby, with_less_between
-from tests.corruption.changes import mutants
-from tests.corruption.places import places
-from tests.corruption.world import World
+from tests.checking.rules.nearby import Nearby
 from tests.mutants import code
 from tests.mutants.lines import around
 from tests.mutants.slipped_helpers import living
 from tests.mutants.slipped_rules import TOP
 from tests.rich import texts
-from tests.specs.test_requirement_kinds import JOBS, ROWS, _under
+from tests.specs.test_requirement_kinds import JOBS, ROWS
 
 #: Of a room what it tells of a text, and the file that keeps it.
 _ROOMS = {
@@ -241,20 +238,8 @@ def _kept() -> Iterator[Told]:
 
 def _batches(job: str, drawn: random.Random) -> list[list[str]]:
     """The lines of the kinds, and each changed in every way the vocabulary knows."""
-    own = [row for row in ROWS if row.job == job]
     lines = [line for row in ROWS for line in (row.met, row.broken)]
-    named = [(f"K-{n}", line) for n, line in enumerate(row.met for row in own)]
-    text = _under(job, named)
-    found = places(Source(text, job))
-    begins = text.index("\nprocedure K-0 ")
-    for one in mutants(found, World(found, [])):
-        if one.start > begins and "\n" not in one.new:
-            start = text.rfind("\n", 0, one.start) + 1
-            end = text.find("\n", one.end)
-            line = (text[start : one.start] + one.new + text[one.end : end]).strip()
-            if line and not line.startswith(("revision", "procedure", "}")):
-                lines.append(line)
-    lines = list(dict.fromkeys(lines))
+    lines = list(dict.fromkeys([*lines, *changed_lines(job)]))
     drawn.shuffle(lines)
     return [lines[n : n + _BATCH] for n in range(0, min(len(lines), 12 * _BATCH), _BATCH)]
 
@@ -272,15 +257,7 @@ def _texts(drawn: random.Random) -> Iterator[Nearby]:
     drawn.shuffle(examples)
     edited: list[Nearby] = []
     for base in (*BASES, *(f"specs/{path.name}" for path in sorted((TOP / "specs").glob("*.hts")))):
-        text = Nearby((), base).text() or ""
-        found = places(Source(text, base))
-        for one in mutants(found, World(found, [])):
-            first = text.rfind("\n", 0, one.start) + 1
-            end = text.find("\n", one.end)
-            while text.count(text[first:end]) != 1 and first:
-                first = text.rfind("\n", 0, first - 1) + 1
-            old, new = text[first:end], text[first : one.start] + one.new + text[one.end : end]
-            edited.append(Nearby((), base, ((with_less_between(text, old), new),)))
+        edited += changed_texts(base)
     drawn.shuffle(edited)
     while examples or edited:
         yield from (lot.pop() for lot in (examples, edited) if lot)

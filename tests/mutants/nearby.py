@@ -43,6 +43,8 @@ from tests.texts import spec_of
 
 #: Seconds of work on one rule, and more for each slip that is still alive.
 _LONG, _LONGER = 5.0, 2.0
+#: And on one helper.
+_LONG_OF_HELPER = 60.0
 #: Texts of a rule that are edited further.
 _MOST = 60
 
@@ -401,19 +403,19 @@ def _search(work: tuple[str, float]) -> Found:
 
 
 def _search_helper(work: tuple[str, float]) -> Found:
-    """By one rule after the other that uses it."""
+    """By one rule after the other that uses it, as long as there is time."""
     path, longer = work
     alive = _SHARED[path]
     found = Found({}, 0, [], [])
-    for rule in rules():
-        if alive and rule.family != "predicted" and path in helpers_of(path_of(rule)):
-            search = Search(rule, alive, own=False)
-            _try_seeds([search])
-            one = search.run(longer)
+    ends = time.process_time() + longer * _LONG_OF_HELPER
+    using = [rule for rule in rules() if path in helpers_of(path_of(rule))]
+    random.Random(path).shuffle(using)
+    for rule in using:
+        if alive and rule.family != "predicted" and time.process_time() < ends:
+            one = Search(rule, alive, own=False).run(longer)
             alive = one.missed
-            found = Found(
-                found.rows | one.rows, found.tried + one.tried, [], [*found.fails, *one.fails]
-            )
+            fails = [*found.fails, *one.fails]
+            found = Found(found.rows | one.rows, found.tried + one.tried, [], fails)
     return found._replace(missed=alive)
 
 

@@ -84,7 +84,11 @@ def all_told(case: Case) -> Iterator[str]:
         for each in case.authorities:
             if each.procedure is not None:
                 is_for = applying(each.procedure, list(known(limits).values()))
-                yield f"{each.name} is for it: {is_for} {refusals(each.procedure, limits)}"
+                refused = {
+                    side: [f"{one.clause}: {one.is_}" for one in some]
+                    for side, some in refusals(each.procedure, limits).items()
+                }
+                yield f"{each.name} is for it: {is_for} {refused}"
         for treatment in case.treatments(joint):
             own = case.limits(joint, treatment)
             yield f"treatment {treatment.address}"

@@ -10,9 +10,12 @@ from pathlib import Path
 from hts.base.text import Source
 from hts.checking.govern import demanded
 from hts.checking.govern.case import Case
+from hts.checking.rules.examples import BASES
 from hts.language.model import Loader, Spec
 from tests import told
+from tests.checking.govern.changed import changed_lines, changed_texts, some
 from tests.checking.govern.governs import all_told, limits_told, outcomes_told
+from tests.checking.govern.nearby import told_of_lines, told_of_text
 from tests.rich import texts
 from tests.specs.test_requirement_kinds import JOBS, ROOT, ROWS, _under
 
@@ -63,6 +66,30 @@ def test_every_kind_of_requirement_otherwise() -> None:
         lines = [line for job in JOBS for line in _kinds(job, "met", change).splitlines()]
         told.write_whole(KEPT / "kinds.txt", f"{name} line by line", lines)
         told.same(KEPT / "kinds.txt", name, told.digest(lines))
+
+
+def test_every_kind_of_requirement_with_one_fact_changed() -> None:
+    """What comes of them, and what they limit; of each ten changes two."""
+    for job in JOBS:
+        lines = some(changed_lines(job), 5)
+        told_of = [
+            f"{line}: {each}"
+            for line, found in zip(lines, told_of_lines(job, lines), strict=True)
+            for each in found
+        ]
+        told.write_whole(KEPT / "kinds.txt", f"{job} changed", told_of)
+        told.same(KEPT / "kinds.txt", f"{job}, changed", told.digest(told_of))
+
+
+def test_all_that_governs_with_one_fact_changed() -> None:
+    """Of each two hundred changes of the bases one."""
+    for base in BASES:
+        places = some(changed_texts(base), 200)
+        lines = [
+            line for place in places for line in (*map(str, place.edits), *told_of_text(place))
+        ]
+        told.write_whole(KEPT / "governs.txt", f"{base} changed", lines)
+        told.same(KEPT / "changed.txt", base, told.digest(lines))
 
 
 def _kinds(job: str, form: str, change: Callable[[str], str] = str) -> str:
