@@ -6,7 +6,8 @@ import numpy as np
 
 from hts.record.faults.fault import Fault
 from hts.record.faults.fault_kinds import CLOCK_JUMP, CLOCK_RATE, HIGH, KEPT, LOW
-from hts.record.faults.signals import Chain, Signals
+from hts.record.faults.signals import Chain, Mask, Signals, runs
+from hts.record.faults.stack import Stack
 from hts.record.judging.words import time
 from hts.record.reading.stamps import COUNTS
 from hts.record.record import Floats, Gap, Series, duration
@@ -32,6 +33,15 @@ _RATE, _APART = 0.005, 60.0
 #: off an even rate, and intervals: a count that stands still in a gap is no slow one. Readings it
 #: takes. Basis: practice, ours.
 _ANY_RATE, _EVEN, _INTERVALS, _ENOUGH = (0.8, 1.25), 0.1, 2.0, 20
+#: Rows over which the time from row to row is taken, to within which part recorders keep it, times
+#: it must be another for and s, and to within how many s of their mean whole seconds lie.
+#: Basis: practice, ours; the last derived.
+_ROWS, _KEEPS, _OTHER, _LASTS, _WHOLE = 10, 0.02, 3, 600.0, 1.0
+#: K that the part may be apart where the time from row to row changes and changes back.
+#: Basis: practice, ours.
+_HELD = 15.0
+#: s that recorders can be set to: what divides a minute, and whole minutes. Basis: practice.
+_MINUTE = 60.0
 
 
 def clock_jumps(signals: Signals) -> list[Fault]:
@@ -104,9 +114,60 @@ def clock_rate(signals: Signals) -> list[Fault]:
         if column.column.casefold() in COUNTS:
             told = _apart(signals, column)
             if told:
-                end = signals.record.end
-                found.append(Fault(CLOCK_RATE.name, "", (), 0.0, end, told, HIGH, KEPT))
+                found.append(_rate(0.0, signals.record.end, told))
     return found
+
+
+def _rate(start: float, end: float, told: str) -> Fault:
+    return Fault(CLOCK_RATE.name, "", (), start, end, told, HIGH, KEPT)
+
+
+def clock_stretched(signals: Signals) -> list[Fault]:
+    """Rows stand apart by one time throughout, but for a part of a hold: there by one that no
+    recorder can be set to. Their times were worked out, and how long the hold was with them."""
+    usual, elapsed = signals.record.interval, signals.elapsed
+    if len(elapsed) < _OTHER * _ROWS:
+        return []
+    apart = np.diff(elapsed)
+    other = np.abs(apart - usual) > _KEEPS * usual
+    if np.count_nonzero(other) < _ROWS:
+        return []
+    mean = (elapsed[_ROWS:] - elapsed[:-_ROWS]) / _ROWS
+    found = []
+    for first, last in runs(np.abs(mean - usual) > _KEEPS * usual, (_OTHER - 1) * _ROWS):
+        # The means at both ends are of rows on either side.
+        rows = np.flatnonzero(other[first : last + _ROWS]) + first
+        begin, end = int(rows[0]), int(rows[-1]) + 1
+        sides = apart[max(0, begin - _ROWS) : begin], apart[end : end + _ROWS]
+        if not all(len(side) == _ROWS and np.ptp(side) <= _KEEPS * usual for side in sides):
+            continue
+        lasts = float(elapsed[end] - elapsed[begin])
+        each = lasts / (end - begin)
+        uneven = float(np.max(np.abs(apart[begin:end] - each)))
+        if lasts < _LASTS or uneven > _WHOLE or _may_be_set(each, _WHOLE / (end - begin)):
+            continue
+        with np.errstate(invalid="ignore"):
+            went = np.abs(signals.matrix.values[:, end] - signals.matrix.values[:, begin])
+        if not float(np.nanmedian(went)) <= _HELD:
+            continue
+        told = (
+            f"rows stand {usual:g} s apart, but {each:.4g} s from "
+            f"{signals.record.clock(float(elapsed[begin]))} to "
+            f"{signals.record.clock(float(elapsed[end]))}, in the midst of a hold"
+        )
+        found.append(_rate(float(elapsed[begin]), float(elapsed[end]), told))
+    return found
+
+
+def may_be_stretched(stack: Stack) -> Mask:
+    """All or none: records of a stack are read at the same times."""
+    return np.full(len(stack), bool(clock_stretched(stack.like)))
+
+
+def _may_be_set(seconds: float, within: float) -> bool:
+    """Whether a recorder can be set to read so often, to `within` s."""
+    minute = _MINUTE * max(1, round(seconds / _MINUTE)) / max(1, round(_MINUTE / seconds))
+    return abs(seconds - minute) <= within
 
 
 def _apart(signals: Signals, column: Series) -> str:

@@ -129,9 +129,9 @@ CLOCK_JUMP = FaultKind(
 CLOCK_RATE = FaultKind(
     "clock-rate",
     "clock slow or fast",
-    "two times in the file run apart: its clock and what it counts do not pass at one rate",
-    "hold the recorder against a watch for an hour, and find which of the two is right; until then "
-    "its times and rates show nothing",
+    "two times in the file run apart, or times pass at another rate for a part of a hold",
+    "hold the recorder against a watch for an hour, and find which of the two is right; have the "
+    "log exported anew from the recorder itself; until then its times and rates show nothing",
 )
 
 DISAGREE = FaultKind(
@@ -156,7 +156,7 @@ FROZEN = FaultKind(
 REPEATED = FaultKind(
     "rows-repeated",
     "rows repeated",
-    "rows stand in the record a second time with other times",
+    "rows stand in the record a second time with other times, or with one amount added to all",
     "have the log exported anew from the recorder itself",
 )
 COPIED = FaultKind(

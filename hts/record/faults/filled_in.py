@@ -2,7 +2,8 @@
 or an export does to close a gap.
 
 All go by noise: for a while every channel runs straight to the last digit, and right before and
-after they do not.
+after they do not. Where the last digit is coarser than the noise, a channel that goes from one to
+the next goes to and fro between them for a time; on a drawn line it never does.
 """
 
 from __future__ import annotations
@@ -37,6 +38,10 @@ _BESIDE, _ALIVE = 60, 20
 _CHANCE = 1e-3
 #: Part that is put down to floats.
 _FLOATS = 1 + 1e-6
+#: Goings to and fro of a record from which it can be told that there are none, parts of rows that
+#: must show what is usual, digits a line goes by, the part of its length before and after that must
+#: have some, and s it lasts. Basis: practice, ours.
+_OFTEN, _PARTS, _GOES, _BEFORE, _LASTS_THEN = 20, 20, 3, 0.5, 900.0
 
 
 def filled_in(signals: Signals) -> list[Fault]:
@@ -108,6 +113,90 @@ def may_be_filled_in(stack: Stack) -> Mask:
 def _others(count: int) -> int:
     """How many of so many channels may run otherwise."""
     return sum(part / count >= _MOST for part in range(count))
+
+
+def never_to_and_fro(signals: Signals) -> list[Fault]:
+    """Times in which every channel runs straight and goes from digit to digit without ever going
+    back, where all do before and after."""
+    chains = [one for one in signals.chains.values() if one.on_part and one.resolution]
+    chains = [one for one in chains if not signals.faulty(one.tag)]
+    if len(chains) < _ENOUGH or len(signals.elapsed) < 4 * _STEPS:
+        return []
+    digits = np.array([one.resolution for one in chains])
+    if np.count_nonzero(noises(signals, chains) >= _TELLS * digits) >= _ENOUGH:
+        return []  # noise itself tells, above
+    steps = signals.rows(signals.matrix.steps, chains)
+    with np.errstate(invalid="ignore"):
+        back = steps[:, 1:] * steps[:, :-1] < 0
+    rows = np.flatnonzero(back.any(axis=0)) + 1
+    if len(rows) < _OFTEN:
+        return []
+    long = (np.diff(rows) > _STEPS) & (np.diff(signals.elapsed[rows]) >= _LASTS_THEN)
+    if not long.any():
+        return []
+    values = signals.rows(signals.matrix.values, chains)
+    found = [(int(rows[at]), int(rows[at + 1])) for at in np.flatnonzero(long).tolist()]
+    spells = [
+        Spell(float(signals.elapsed[first + 1]), float(signals.elapsed[last - 1]))
+        for first, last in found
+        if _back_beside(back, first, last)
+        and any(
+            not _usual(values, digits, back, *line)
+            for line in _lines(values, signals.elapsed, digits, first, last)
+            if line[1] - line[0] >= _BEFORE * (last - first)
+        )
+    ]
+    if not spells:
+        return []
+    lost = sum(spell.end - spell.start for spell in spells)
+    said = f"all {len(chains)} channels run straight for {time(lost)}, and none ever goes to and "
+    said += "fro between two digits, as all do before and after"
+    return [fault_of_all(FILLED_IN, said, spells)]
+
+
+def may_never_go_to_and_fro(stack: Stack) -> Mask:
+    """Those without enough channels that tell, in which none goes to and fro for so long."""
+    on_part = stack.rows(one.on_part for one in stack.chains)
+    tells = np.count_nonzero(stack.noise[on_part] >= _TELLS * stack.digits[on_part], axis=0)
+    found = tells < _ENOUGH
+    if len(on_part) < _ENOUGH or not found.any():
+        return stack.none
+    steps = stack.steps[on_part][:, found]
+    back = np.any(steps[:, :, 1:] * steps[:, :, :-1] < 0, axis=0)
+    # Between two that do alone.
+    since, until = (np.logical_or.accumulate(one, axis=1) for one in (back, back[:, ::-1]))
+    longest = float(np.diff(stack.like.elapsed).max())
+    never = lasting(~back & since & until[:, ::-1], max(_STEPS, int(_LASTS_THEN / longest) - 1))
+    found[found] = (np.count_nonzero(back, axis=1) >= _OFTEN) & never.any(axis=1)
+    return np.asarray(found)
+
+
+def _usual(values: Floats, digits: Floats, back: Mask, first: int, last: int) -> bool:
+    """Whether that none goes back from one row to the other may be by chance: by how often what
+    goes on by a digit, and no slower, does so without elsewhere. As parts of a course hang
+    together, as if there were half of them."""
+    by_row = float(np.mean(np.abs(values[:, last] - values[:, first]) / digits)) / (last - first)
+    width = int(np.ceil(1 / max(by_row, 1e-9)))
+    if width * _GOES > last - first:
+        return True
+    edges = np.arange(0, back.shape[1], width)
+    went = np.abs(np.diff(values[:, edges], axis=1)) >= digits[:, None] * (2 - _FLOATS)
+    straight = np.add.reduceat(back, edges, axis=1, dtype=np.intp)[:, :-1] == 0
+    inside = (edges[:-1] >= first) & (edges[1:] <= last)
+    elsewhere = went & ~inside & ((edges[1:] <= first) | (edges[:-1] >= last))
+    count = int(np.count_nonzero(elsewhere))
+    if count < _PARTS:
+        return True
+    chance = (np.count_nonzero(elsewhere & straight) + 1) / (count + 2)
+    told = 0.5 * np.count_nonzero(went[:, inside]) * log(chance)
+    return bool(told + log(back.shape[1]) > log(_CHANCE))
+
+
+def _back_beside(back: Mask, first: int, last: int) -> bool:
+    """Whether most channels go to and fro right before, and right after."""
+    beside = int(_BEFORE * (last - first))
+    sides = back[:, max(0, first - 1 - beside) : first], back[:, last - 1 : last - 1 + beside]
+    return all(float(np.mean(side.any(axis=1))) >= _MOST for side in sides)
 
 
 def _likely(noise: Floats) -> float:

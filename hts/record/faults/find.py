@@ -71,6 +71,7 @@ DETECTORS = tuple(
     for one in (
         (repeats.frozen, repeats.may_stand_still),
         (filled_in.filled_in, filled_in.may_be_filled_in),
+        (filled_in.never_to_and_fro, filled_in.may_never_go_to_and_fro),
         (repeats.as_the_row_before, repeats.may_stand_still),
         (repeats.repeated, repeats.may_be_repeated),
         (unit_changed.unit_changed, unit_changed.may_change_unit),
@@ -111,6 +112,7 @@ DETECTORS = tuple(
         (agreement.disagreeing, agreement.may_disagree),
         (clocks.clock_jumps, _none),
         (clocks.clock_rate, _none),
+        (clocks.clock_stretched, clocks.may_be_stretched),
     )
 )
 

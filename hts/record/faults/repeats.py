@@ -43,6 +43,9 @@ _OFTEN = 10
 _ABOUT, _EXPECTED = 150, 3.0
 #: Rows that must repeat one after the other. Basis: practice, ours.
 _BLOCK = 10
+#: Rows of a block whose steps are other ones than those of the row before, from which on steps that
+#: come again are worth a look. Basis: practice, ours.
+_CHANGES = 5
 #: Parts of a kelvin in which rows are the same.
 _COUNTED = 1e4
 #: Rows that are counted at once.
@@ -184,48 +187,96 @@ def _lasts(mask: Mask) -> Rows:
 
 
 def repeated(signals: Signals) -> list[Fault]:
-    """Blocks of rows that stand in the record a second time, with other times."""
+    """Blocks of rows that stand in the record a second time, with other times; or do so with an
+    amount added to each reading."""
     values = _matrix(signals)
     if values is None or values.shape[0] < 2 or values.shape[1] < 3 * _BLOCK:
         return []
-    again = np.flatnonzero(_may_come_again(_check_numbers_of(values)))
+    found = []
+    for start, last, source in _come_again(signals, values, values):
+        said = f"{last - start + 1} rows repeat, digit for digit, those from {{}} on"
+        found.append(_block(signals, said, start, last, source))
+    if found:
+        return found
+    # What is added to all that follows does not show in the steps from row to row.
+    steps = _steps(signals, values)
+    if not _blocks_come_again(_check_numbers_of(steps)[None]).any():
+        return []
+    for start, last, source in _come_again(signals, steps, values):
+        rows = np.arange(start, last + 2)
+        by = float(np.median(values[:, rows] - values[:, rows - start + source]))
+        said = f"{len(rows)} rows repeat those from {{}} on, each reading "
+        said += f"{signals.words.difference(abs(by), places=1)} {'higher' if by > 0 else 'lower'}"
+        found.append(_block(signals, said, start, last + 1, source))
+    return found
+
+
+def _block(signals: Signals, said: str, start: int, last: int, source: int) -> Fault:
+    spell = Spell(float(signals.elapsed[start]), float(signals.elapsed[last]))
+    began = signals.record.clock(float(signals.elapsed[source]))
+    return fault_of_all(REPEATED, said.format(began), [spell])
+
+
+def _check_numbers_in(courses: Floats) -> Floats:
+    """Check numbers of each record [records, rows] of courses [chains, records, rows]."""
+    chains, records, rows = courses.shape
+    return _check_numbers_of(courses.reshape(chains, -1)).reshape(records, rows)
+
+
+def _blocks_come_again(numbers: Floats) -> Mask:
+    """Whether any block comes again that goes from one of these check numbers [records, steps] to
+    another in most of its rows; two of one number may yet be unlike."""
+    changes: Floats = np.zeros_like(numbers)
+    np.cumsum(numbers[:, 1:] != numbers[:, :-1], axis=1, out=changes[:, 1:])
+    lively = changes[:, _BLOCK - 1 :] - changes[:, : 1 - _BLOCK] >= _CHANGES
+    # Whole numbers that run over do so alike.
+    whole = numbers.astype(np.int64)
+    count = numbers.shape[1] - _BLOCK + 1
+    blocks = whole[:, :count]
+    for row in range(1, _BLOCK):
+        blocks = blocks * 31 + whole[:, row : row + count]
+    blocks = np.sort(np.where(lively, blocks, -np.arange(count)), axis=1)
+    return np.asarray(np.any(blocks[:, 1:] == blocks[:, :-1], axis=1))
+
+
+def _come_again(signals: Signals, columns: Floats, values: Floats) -> list[tuple[int, int, int]]:
+    """First and last of the columns [chains, columns] that are as earlier ones, and from which on,
+    where chance does not make it; `values` degC are those of the rows they begin with."""
+    again = np.flatnonzero(_may_come_again(_check_numbers_of(columns)))
     starts = again[: 1 - _BLOCK][again[_BLOCK - 1 :] - again[: 1 - _BLOCK] == _BLOCK - 1]
     if not len(starts):
         return []
-    number = np.arange(values.shape[1])
-    number[again] = again[_first_alike(np.rint(values[:, again] * _COUNTED))]
+    number = np.arange(columns.shape[1])
+    number[again] = again[_first_alike(np.rint(columns[:, again] * _COUNTED))]
     blocks = number[starts[:, None] + np.arange(_BLOCK)]
     source = starts[_first_alike(blocks.T.astype(np.float64))]
     moving = np.any(blocks != blocks[:, :1], axis=1)
-    comes_again = np.zeros(values.shape[1], dtype=np.bool_)
-    comes_again[starts] = moving & (starts - source >= _BLOCK)
-    if not comes_again.any():
+    levels = np.median(values[:, : columns.shape[1]], axis=0)
+    moving &= np.abs(levels[starts] - levels[source]) <= _BESIDE
+    late = np.zeros(columns.shape[1], dtype=np.intp)
+    late[starts] = np.where(moving & (starts - source >= _BLOCK), starts - source, 0)
+    if not late.any():
         return []
-    level = np.median(values, axis=0)
-    alive = lively(signals, np.zeros(values.shape[1] - 1, dtype=bool))
+    alive = lively(signals, np.zeros(len(signals.elapsed) - 1, dtype=bool))
     found = []
-    for start, end in runs(comes_again):
+    for start, end in runs(late > 0):
         last = end + _BLOCK - 1
         lasts = float(signals.elapsed[last] - signals.elapsed[start])
-        from_row = int(source[np.searchsorted(starts, start)])
-        chance = _by_chance(number, level, slice(start, last + 1), from_row)
-        if chance or (not alive and lasts < _HUNG):
-            continue
-        one, two = (float(signals.elapsed[row]) for row in (start, last))
-        began = signals.record.clock(float(signals.elapsed[from_row]))
-        said = f"{last - start + 1} rows repeat, digit for digit, those from {began} on"
-        found.append(fault_of_all(REPEATED, said, [Spell(one, two)]))
+        from_row = start - int(late[start])
+        chance = _by_chance(number, levels, slice(start, last + 1), from_row)
+        if not chance and (alive or lasts >= _HUNG):
+            found.append((start, last, from_row))
     return found
 
 
 def may_be_repeated(stack: Stack) -> Mask:
-    """Those in which rows enough for a block have the check number of another row."""
-    chains, records, rows = stack.values.shape
-    numbers = _check_numbers_of(stack.values.reshape(chains, -1)).reshape(records, rows)
+    """Those in which rows enough for a block have the check number of another row, or a block of
+    steps from row to row has that of another."""
+    numbers, steps = _check_numbers_in(stack.values), _check_numbers_in(stack.steps)
     numbers.sort(axis=1)
     # Of rows that are not alone with their number half and more stand beside their like.
     twice = np.count_nonzero(numbers[:, 1:] == numbers[:, :-1], axis=1)
-    return np.asarray(2 * twice >= _BLOCK)
+    return np.asarray((2 * twice >= _BLOCK) | _blocks_come_again(steps))
 
 
 def _may_come_again(numbers: Floats) -> Mask:

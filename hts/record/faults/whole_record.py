@@ -18,7 +18,7 @@ from hts.record.faults.fault_kinds import (
     WRONG_UNIT,
     FaultKind,
 )
-from hts.record.faults.matrix import beside_steps
+from hts.record.faults.matrix import beside_steps, middle
 from hts.record.faults.signals import Chain, Mask, Signals
 from hts.record.faults.signatures import settings
 from hts.record.faults.stack import Stack, in_any
@@ -47,6 +47,10 @@ _DIGITS, _BEND = 1.6, 0.066
 _DEGREES = 1.8
 #: Intervals. A step over a gap is none. Basis: practice, ours.
 _REGULAR = 1.5
+#: Part of a step that others of all go the same way, how many, and rows about it that belong to
+#: it. A cold
+#: junction steps once; contactors that close together step all time and again. Basis: practice.
+_HALF, _SELDOM, _ABOUT = 0.5, 3, 4
 #: Chains it takes for that. Basis: practice, ours.
 _ENOUGH = 3
 
@@ -260,6 +264,8 @@ def cold_junction(signals: Signals) -> list[Fault]:
                                    - values[:, row - 2 : row + 1].mean(axis=1)))  # fmt: skip
         if abs(level) < least or (level > 0 and signals.arc_heats):
             continue
+        if _goes_so_often(steps, row):
+            continue
         sentence = f"all step by {signals.kelvin(abs(level))} {'up' if level > 0 else 'down'} at "
         sentence += f"once at {signals.record.clock(after)}"
         end = signals.record.end
@@ -270,3 +276,11 @@ def cold_junction(signals: Signals) -> list[Fault]:
 def may_step_as_one(stack: Stack) -> Mask:
     """Those in which two and more step by so much in one row."""
     return stack.step_together(max(_STEP, _BEND * stack.like.record.interval))
+
+
+def _goes_so_often(steps: Floats, row: int) -> bool:
+    """Whether all step half as far the same way at other times as well, beside what they do around
+    it."""
+    off = middle(beside_steps(steps))
+    others = np.flatnonzero(off / off[row - 2] >= _HALF) + 2
+    return int(np.count_nonzero(np.abs(others - row) > _ABOUT)) > _SELDOM

@@ -66,6 +66,36 @@ def test_rows_of_the_hold_that_nobody_read(
         assert judgement.overall != MET
 
 
+@each_row("digit", [0.1, 1.0])
+@each_row("added", [1.0, -1.0, 3.0])
+def test_rows_put_in_again_with_an_amount_added(added: float, digit: float) -> None:
+    """What is measured twice never differs by one amount in every cell."""
+    courses = noisy(digit=digit)
+    part = rows(20.0)
+    for values in courses.values():
+        values[part.stop : part.stop + 40] = values[part] + added
+    judgement = judged(courses)
+    assert kinds(judgement) == {"rows-repeated"}
+    assert f"each reading {added:.1f} K higher".replace("-1.0 K higher", "1.0 K lower") in (
+        judgement.faults[0].evidence
+    )
+    assert judgement.overall != MET
+
+
+@each_row("minutes", [60.0, 90.0])
+def test_a_ramp_drawn_in_where_noise_is_finer_than_the_digits(minutes: float) -> None:
+    """On the way from one whole degree to the next each goes to and fro; a drawn line never does
+    (derived: rounding keeps the order of what only rises, or only falls)."""
+    for seed in range(3):
+        courses = noisy(((0.0, 300.0), (600.0, 540.0)), digit=1.0, seed=seed)
+        assert "filled-in" not in kinds(judged(courses))
+        part = slice(400, 400 + int(minutes * 60 / SECONDS))
+        for values in courses.values():
+            line = np.linspace(values[part.start - 1], values[part.stop], part.stop - part.start)
+            values[part] = np.round(line)
+        assert "filled-in" in kinds(judged(courses))
+
+
 @pytest.mark.parametrize("above", [0.3, 3.0])
 def test_a_scale_that_ends_below_what_the_metal_reaches(above: float) -> None:
     courses = noisy()
@@ -108,6 +138,18 @@ def test_rows_that_come_less_often_for_a_time(times_as_far: float, first: int) -
     readings = of(by_the_clock(np.concatenate(([0.0], np.cumsum(apart)))), "readings")
     assert readings.verdict != MET
     assert "for a time every" in readings.actual
+
+
+@each_row(("times_as_far", "told"), [(0.85, True), (0.5, False), (1.13, True), (2.0, False)])
+def test_rows_of_the_hold_at_times_no_recorder_can_be_set_to(
+    times_as_far: float, told: bool
+) -> None:
+    """Half a minute and two minutes can be set; common practice, no source."""
+    apart = np.full(len(next(iter(noisy().values()))) - 1, 60.0)
+    apart[BEGINS : BEGINS + 80] = np.round(60.0 * times_as_far)
+    judgement = by_the_clock(np.concatenate(([0.0], np.cumsum(apart))))
+    assert kinds(judgement) == ({"clock-rate"} if told else set())
+    assert judgement.overall != MET or not told
 
 
 def test_a_few_rows_that_are_late_are_no_other_interval() -> None:

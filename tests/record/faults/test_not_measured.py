@@ -60,6 +60,20 @@ def test_a_sound_run_is_met_without_a_fault(points: Points, noise: float, digit:
         assert judgement.overall == MET
 
 
+@each_row("by", [5.0, 8.0])
+@each_row("every_minutes", [7.0, 12.0])
+def test_contactors_that_close_together_are_no_step_of_the_cold_junction(
+    by: float, every_minutes: float
+) -> None:
+    """Within a row all rise alike, and come back by the next; it goes on so the whole time."""
+    courses = noisy(COLD)
+    period = int(every_minutes * 60 / SECONDS)
+    for values in courses.values():
+        turn = np.arange(len(values)) % period
+        values += np.round(by * np.where(turn < 2, turn / 2, (period - turn) / (period - 2)), 1)
+    assert "cold-junction" not in kinds(judged(courses))
+
+
 @each_row("digit", [0.1, 1.0])
 @each_row(("start", "minutes"), [(120, 10), (280, 30), (275, 110)])
 def test_a_recorder_that_hangs(start: int, minutes: int, digit: float) -> None:
