@@ -8,8 +8,6 @@ from collections.abc import Iterator
 from fractions import Fraction
 from pathlib import Path
 
-import pytest
-
 from hts.base.quantities import LENGTH, Quantity
 from hts.checking.govern.case import Case
 from hts.checking.rules.examples import changed
@@ -22,6 +20,7 @@ from hts.limits.worked import Weld
 from hts.syntax.formula import Fact
 from tests import told
 from tests.checking.rules.nearby import told_of
+from tests.rows import each_row
 from tests.texts import spec_of
 
 _GRADE, _AT_LEAST = '  grade        "A335 P22"\n', "  at least          150 degC\n"
@@ -49,14 +48,14 @@ def _is_told(rule: Rule, metal: str, *changes: tuple[str, str]) -> bool:
     return bool(told_of(rule, Case(spec_of(text))))
 
 
-@pytest.mark.parametrize("metal", _HOTTEST)
+@each_row("metal", _HOTTEST)
 def test_how_hot_a_metal_is_preheated(metal: str) -> None:
     for celsius, beyond in ((_HOTTEST[metal], False), (_HOTTEST[metal] + 1, True)):
         line = f"  at least          {celsius} degC\n"
         assert _is_told(preheat_unusual_for_metal.RULE, metal, (_AT_LEAST, line)) is beyond
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("metal", "words", "ends"),
     [
         *((metal, "at most", ends) for metal, ends in _HARDEST.items()),

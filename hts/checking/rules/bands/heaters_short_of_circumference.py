@@ -12,12 +12,12 @@ from hts.checking.rules.rule import Edge, Good, Rule
 from hts.language.model.joint import Joint
 
 
-def _pads(length: str) -> tuple[str, str]:
+def _pads(length: str, gap: str = "") -> tuple[str, str]:
     rows = "".join(
         f"    heater H{name[0]} in {name} kind flexible pad count 2 length {length}\n"
         for name in ("top", "bottom")
     )
-    return ("    gap at         12:00\n", f"    gap at         12:00\n{rows}")
+    return ("    gap at         12:00\n", f"{gap}    gap at         12:00\n{rows}")
 
 
 RULE = Rule(
@@ -34,6 +34,13 @@ RULE = Rule(
             (_pads("{}"),),
             keeps="255 mm",
             breaks="254 mm",
+            at="Ht",
+            says="1016 mm (40 in) … 1017.2 mm (40.05 in)",
+        ),
+        Edge(
+            (_pads("240 mm", "    gap at most    {}\n"),),
+            keeps="15 mm",
+            breaks="14 mm",
             at="Ht",
             says="1016 mm (40 in) … 1017.2 mm (40.05 in)",
         ),
