@@ -14,6 +14,7 @@ from hts.checking.govern.instances import _hottest
 from hts.checking.govern.meets import _inside
 from hts.checking.govern.preheat import combined, facts_of_preheat
 from hts.checking.rules.examples import BASES, changed
+from hts.science.metallurgy.cooling_time import HIGHEST_PREHEAT
 from tests.rows import each_row
 from tests.texts import spec_of
 
@@ -103,12 +104,17 @@ def test_of_an_analysis_out_of_range_nothing_is_told(
     manganese: tuple[str, str], is_told: bool
 ) -> None:
     first, second = (f"C 0.15 %, Mn {each} %, Si 0.25 %, Mo 0.05 %" for each in manganese)
+    assert ("preheat_by_ce" in _of_two_metals(first, second)) is is_told
+
+
+def _of_two_metals(first: str, second: str, preheat: str = "150 degC") -> dict[str, Any]:
     text = changed(
         "butt",
         (
             ("between    pipe and pipe", "between    pipe and other"),
             ("C 0.11 %, Mn 0.45 %, Si 0.25 %, Cr 2.20 %, Mo 0.98 %", first),
             ('process "GTAW and SMAW"', 'process "GTAW and SMAW" filler rod heat input 1.5 kJ/mm'),
+            ("  at least          150 degC", f"  at least          {preheat}"),
         ),
     )
     text += f'\nmaterial other {{\n  grade "A335 P22"\n  composition {second}\n}}\n'
@@ -116,4 +122,32 @@ def test_of_an_analysis_out_of_range_nothing_is_told(
     spec = spec_of(text)
     assert spec.findings == []
     (joint,) = Case(spec).joints()
-    assert ("preheat_by_ce" in facts_of_preheat(joint)) is is_told
+    return facts_of_preheat(joint)
+
+
+def test_of_two_metals_the_richer_decides() -> None:
+    lean, rich = ("C 0.15 %, Mn 1.00 %, Mo 0.05 %", "C 0.20 %, Mn 1.50 %, Mo 0.05 %")
+    # EN 1011-2:2001, C.8 by hand: CET 0.20 + (1.50 + 0.05)/10 = 0.355; 697 * 0.355 = 247.44,
+    # 160 tanh(25.4/35) = 99.27, 62 * 4^0.35 = 100.72, (53 * 0.355 - 32) * 1.5 = -19.78; - 328.
+    for first, second in ((rich, lean), (lean, rich), (rich, rich)):
+        found = _of_two_metals(first, second)
+        assert found["preheat_by_cet"].to("degC") == 100
+        # Method A goes no further than what is welded without preheat.
+        assert "preheat_by_ce" not in found
+    both = _of_two_metals(lean, lean)
+    assert both["preheat_by_cet"] < found["preheat_by_cet"]
+    assert both["preheat_by_ce"].to("degC") == 20
+
+
+@each_row("analysis", ["C 0.20 %, Mo 0.05 %", "Mn 1.20 %, Mo 0.05 %"])
+def test_without_carbon_and_manganese_nothing_is_told(analysis: str) -> None:
+    whole = "C 0.20 %, Mn 1.20 %, Mo 0.05 %"
+    for first, second in ((analysis, whole), (whole, analysis)):
+        assert {"preheat_by_cet", "preheat_by_ce"}.isdisjoint(_of_two_metals(first, second))
+
+
+def test_how_long_a_weld_cools_is_told_up_to_the_highest_preheat() -> None:
+    whole = "C 0.20 %, Mn 1.20 %, Mo 0.05 %"
+    for celsius, is_told in ((HIGHEST_PREHEAT, True), (HIGHEST_PREHEAT + 1, False)):
+        found = _of_two_metals(whole, whole, f"{celsius:g} degC")
+        assert ("cooling_time" in found) is is_told
