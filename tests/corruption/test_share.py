@@ -9,7 +9,7 @@ from pathlib import Path
 import pytest
 
 from hts.checking.checker import check_spec
-from hts.language.model import Loader, Spec
+from hts.language.model import Spec
 from hts.language.vocabulary.paths import walk
 from hts.language.vocabulary.spec import File
 from tests.corruption.changes import Mutant
@@ -19,7 +19,6 @@ from tests.corruption.share import (
     FILES,
     FOUND,
     JOBS,
-    ROOT,
     SURVIVED,
     TODAY,
     Spoiled,
@@ -29,6 +28,7 @@ from tests.corruption.share import (
 )
 from tests.sampling import in_turn
 from tests.specs.found import checked
+from tests.texts import examples
 
 PATHS = [path for path, _, _ in walk(File)]
 #: Reached when last measured, over all mutants: of wrong facts, and of those that could hurt.
@@ -63,7 +63,7 @@ def test_what_is_spoiled_is_right_before() -> None:
 
 def test_a_job_is_checked_with_the_spoiled_library() -> None:
     job = next(path for path in JOBS if path.name == "p22-header.hts")
-    loader = Loader(str(ROOT))
+    loader = examples()
     used = Spec(loader.read(str(job)), loader).libraries[0].path
     spoiled = Spoiled({Path(used): "spec 1\n"}, loader)
     assert not check_spec(Spec(loader.read(str(job)), loader), TODAY)

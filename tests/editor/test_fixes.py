@@ -23,8 +23,9 @@ from hts.cli.check import command
 from hts.editor.proof import Bench, Refused, _new, laid_right
 from hts.generate import ROOT
 from hts.job.comparison.compare import compare
-from hts.language.model import Loader, Spec
+from hts.language.model import Spec
 from tests.sampling import in_turn
+from tests.texts import examples
 
 BROKEN = sorted(Path(ROOT, "specs/broken").glob("*.hts"))
 TODAY = "2026-11-20"
@@ -38,7 +39,7 @@ NOT_ALONE = {
 
 
 def bench(text: str, today: str | None = TODAY, name: str = "weld.hts") -> Bench:
-    return Bench(Spec(Source(text, name), Loader(ROOT)), PLAIN, today)
+    return Bench(Spec(Source(text, name), examples()), PLAIN, today)
 
 
 def tried(on: Bench, finding: Finding, fix: Fix) -> str:
@@ -210,7 +211,7 @@ BASE = "spec 1\n\nprocedure P-1 {\n  hold time at least 1 h\n}\n"
 def test_no_comment_is_lost() -> None:
     """A brace goes before the comment of its entry; a line with a comment of its own stays."""
     text = BASE.replace("P-1 {\n", "P-1  # of the owner\n\n# and more\n{\n")
-    spec = Spec(Source(text, "p.hts"), Loader(ROOT))
+    spec = Spec(Source(text, "p.hts"), examples())
     mended, count = laid_right(spec, PLAIN, None)
     assert count == 1
     assert mended == BASE.replace("P-1 {\n", "P-1 {  # of the owner\n\n# and more\n")

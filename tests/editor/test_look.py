@@ -11,8 +11,9 @@ from hts.base.text import Source
 from hts.editor.buffer import Buffer, uri_of
 from hts.editor.look import Looker, Wanted, worked_out
 from hts.generate import ROOT
-from hts.language.model import Loader, Spec
+from hts.language.model import Spec
 from tests import told
+from tests.texts import examples
 
 #: What is handed to an editor of each broken specification.
 KEPT = Path(__file__).with_name("told") / "findings.txt"
@@ -64,7 +65,7 @@ def test_columns_are_right_behind_any_letters_and_line_ends(encoding: str) -> No
         whole = "\ufeff# é\U0001f525\n" + path.read_text("utf-8").replace('"', '"\U0001f525é', 1)
         buffer = Buffer(uri_of(str(path)), whole.replace("\n", "\r\n"), 1, encoding)
         lines = buffer.whole.split("\r\n")
-        spec = Spec(Source(buffer.text, path.name, str(path)), Loader(ROOT))
+        spec = Spec(Source(buffer.text, path.name, str(path)), examples())
         for finding in hts.check(spec, today=TODAY):
             span = finding.at.span
             if "\r\n" in span.text or not span.text:

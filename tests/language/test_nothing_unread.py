@@ -24,7 +24,7 @@ from hts.job.compiler.assumed import INTERVAL
 from hts.job.explain.books import every
 from hts.job.explain.books import text as described
 from hts.job.outputs.job_files import files
-from hts.language.model import Loader, Spec
+from hts.language.model import Spec
 from hts.language.vocabulary.declare import BLOCK, Entry, Field
 from hts.language.vocabulary.paths import title, walk
 from hts.language.vocabulary.procedure import LimitLine
@@ -38,7 +38,7 @@ from hts.record.judging import judge
 from tests.language.reading import DATA, Readers, noted
 from tests.record.judging import made
 from tests.record.test_results import GOOD as FOUND_AFTERWARDS
-from tests.texts import spec_of
+from tests.texts import examples, spec_of
 
 ROOT = Path(__file__).resolve().parents[2]
 LIST = ROOT / "specs/turnaround-list.hts"
@@ -126,7 +126,7 @@ def readers() -> Readers:
     """Who reads what while the good jobs are checked, compiled, printed, and one of them judged;
     and where that is nobody, while examples of the rules that say it are checked. To note what is
     read takes long."""
-    loader = Loader(str(ROOT))
+    loader = examples()
     with noted() as found:
         for folder in ("specs", "tests/specs/jobs", "tests/specs/right"):
             # The long list of welds says nothing that the short one does not.
@@ -282,7 +282,7 @@ def test_every_fact_is_put_and_can_be_named() -> None:
             put |= set(re.findall(r'"([a-z_]+)"', path.read_text("utf-8")))
     # By the name of the side: run_wall, branch_wall.
     assert [name for name in FACTS if name not in put and not name.endswith("_wall")] == []
-    loader = Loader(str(ROOT))
+    loader = examples()
     for path in sorted((ROOT / "specs").glob("*.hts")):
         case = Case(Spec(loader.read(str(path)), loader), TODAY)
         for joint in case.joints():

@@ -9,12 +9,13 @@ from typing import Any
 
 from hts.base.quantities import Quantity
 from hts.checking.checker import Case
-from hts.language.model import Loader, Spec
+from hts.language.model import Spec
 from hts.limits import Governing, demands
 from hts.limits import engine as engine_of
 from hts.limits.engine import Engine
 from hts.syntax.formula import Fact
 from tests.specs.found import SPECS
+from tests.texts import examples
 
 Sides = dict[str, dict[str, Fact]]
 DIRECTIONS: tuple[Any, ...] = ("minimum", "maximum", "exactly")
@@ -51,7 +52,7 @@ def cases() -> list[tuple[list[Any], Sides, tuple[str, ...]]]:
     """The limits, facts and options of every treatment and joint among the good specifications."""
     made = []
     for path in sorted(SPECS.glob("*.hts")):
-        loader = Loader(str(SPECS.parent))
+        loader = examples()
         case = Case(Spec(loader.read(str(path)), loader))
         limits = [limit for each in case.authorities for limit in each.limits]
         for joint in list(case.joints())[:4]:

@@ -17,12 +17,12 @@ import pytest
 
 from hts.base.text import Source
 from hts.job.compiler import Job, compile_spec
-from hts.language.model import Loader, Spec
-from hts.language.model.load import root_of
+from hts.language.model import Spec
 from tests.paper.figures import unlike, unlike_sheets, unsafe, unsafe_packet, unsafe_sheets
 from tests.paper.packet.jobs import ALL, ROOT
 from tests.rows import each_row
 from tests.sampling import whose_turn
+from tests.texts import examples
 
 JOBS = [*ALL, *sorted((ROOT / "tests/specs/jobs").glob("*.hts"))]
 #: Their packets have every block there is; those of the others would take long.
@@ -35,7 +35,7 @@ def in_units(path: Path, system: str) -> Job:
     """The job of a specification that asks for one system of units on paper."""
     text, changed = _SHOW.subn(rf"\g<1>{system}", path.read_text(encoding="utf-8"))
     assert changed == 1
-    loader = Loader(root_of(str(path)))
+    loader = examples()
     return compile_spec(Spec(Source(text, path.name, str(path)), loader))
 
 

@@ -19,7 +19,8 @@ from hts.plan.proposal import Plan, moment
 from hts.plan.timetable import Slot, Terms, Timetable
 from hts.plan.work import Machine, Unit, too_much, units
 from hts.plan.written import files, summary
-from tests.paper.packet.jobs import ROOT, job_of
+from tests.jobs import job_at
+from tests.paper.packet.jobs import ROOT
 from tests.rows import each_row
 
 HOUR = 3600
@@ -27,7 +28,7 @@ HOUR = 3600
 ONE_AS_MANY = re.compile(
     r"\b1 (?!is\b|has\b|was\b|runs\b)[a-z]+s\b|\b(?!1 )\d+ (?:heat|treatment|crew)\b"
 )
-JOB = job_of(ROOT / "specs/turnaround-many.hts")
+JOB = job_at(ROOT / "specs/turnaround-many.hts")
 
 
 def unit(name: str, **changed: Any) -> Unit:
@@ -255,15 +256,15 @@ def test_machines_of_a_job() -> None:
 def test_circuits_are_those_of_the_heaters_and_preheat_is_kept_by_its_controller() -> None:
     """By hand from specs/p22-header.hts: four zones of 21.6 kW, each on two circuits; 24 h from
     preheat, which C2 keeps. specs/carbon-steel-butt.hts: kept to the end of welding alone."""
-    (header,) = units(job_of(ROOT / "specs/p22-header.hts"))
+    (header,) = units(job_at(ROOT / "specs/p22-header.hts"))
     assert (header.loops, header.circuits, header.inputs) == (4, 8, 16)
     assert (header.watts, header.within) == (86_400, 24 * HOUR)
     assert (header.kept, header.keeper) == (True, "C2")
     assert header.supply == Machine("PS2", None, 130_000, 12)
     assert (header.controller, header.recorder) == (Machine("C2", 12), Machine("R2", 24))
-    (butt,) = units(job_of(ROOT / "specs/carbon-steel-butt.hts"))
+    (butt,) = units(job_at(ROOT / "specs/carbon-steel-butt.hts"))
     assert (butt.circuits, butt.within, butt.kept, butt.keeper) == (2, 240 * HOUR, False, "")
-    bake, tempering = units(job_of(ROOT / "specs/p91-pipe.hts"))
+    bake, tempering = units(job_at(ROOT / "specs/p91-pipe.hts"))
     assert (bake.treatment, bake.kept, bake.keeper) == ("bake", True, "C3")
     assert (tempering.kept, tempering.within) == (False, 48 * HOUR)
 

@@ -7,17 +7,17 @@ from pathlib import Path
 import pytest
 
 from hts.job.compiler import Job, compile_spec
-from hts.language.model import Loader, Spec
-from hts.language.model.load import root_of
+from hts.language.model import Spec
 from hts.record.belonging import belonging
 from hts.record.errors import RecordError
+from tests.texts import examples
 
 ROOT = Path(__file__).parents[2]
 
 
 def job(name: str) -> Job:
     path = str(ROOT / "specs" / f"{name}.hts")
-    loader = Loader(root_of(path))
+    loader = examples()
     return compile_spec(Spec(loader.read(path), loader))
 
 

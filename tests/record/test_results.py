@@ -6,12 +6,13 @@ from pathlib import Path
 
 import pytest
 
-from hts.language.model import Loader, Spec
+from hts.language.model import Spec
 from hts.language.model.joint import Joint
 from hts.record import results
 from hts.record.errors import RecordError
 from hts.record.judging import Verdict
 from hts.record.results import Days
+from tests.texts import examples
 
 ROOT = Path(__file__).resolve().parents[2]
 
@@ -32,7 +33,7 @@ results W12 {
 
 @pytest.fixture(scope="module")
 def joint() -> Joint:
-    loader = Loader(str(ROOT))
+    loader = examples()
     path = str(ROOT / "specs" / "p22-header.hts")
     return Spec(loader.read(path), loader).joints["W12"]
 
@@ -131,7 +132,7 @@ results W12 {
 def test_what_is_done_too_early_or_too_late(
     tmp_path: Path, old: str, new: str, verdict: str
 ) -> None:
-    loader = Loader(str(ROOT))
+    loader = examples()
     path = ROOT / "tests" / "specs" / "jobs" / "shipyard.hts"
     ship = Spec(loader.read(str(path)), loader).joints["W12"]
     found = _found(ship, tmp_path, TIMED.replace(old, new) if old else TIMED)

@@ -12,21 +12,21 @@ import pytest
 from hts.base.text import Source
 from hts.job.compiler import compile_spec
 from hts.job.outputs import job_json
-from hts.language.model import Loader, Spec
-from hts.language.model.load import root_of
+from hts.language.model import Spec
 from hts.record import faults, sheet
 from hts.record.errors import RecordError
 from hts.record.judging import MET, NOT_SHOWN, Judgement, Verdict, judge
 from hts.record.plan import Plan, plan
 from hts.record.reading import Options, read
 from hts.record.simulation import Ask, simulate
+from tests.texts import examples
 
 PATH = str(Path(__file__).resolve().parents[2] / "specs" / "p22-header.hts")
 TEXT = Path(PATH).read_text()
 
 
 def plan_of(text: str) -> Plan:
-    loader = Loader(root_of(PATH))
+    loader = examples()
     return plan(compile_spec(Spec(Source(text, "p22-header.hts", PATH), loader)))
 
 

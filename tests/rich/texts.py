@@ -14,8 +14,8 @@ from pathlib import Path
 from hts.base.text import Source
 from hts.checking.rules.examples import BASES
 from hts.job.compiler import Job, compile_spec
-from hts.language.model import Loader, Spec
-from tests.texts import spec_of
+from hts.language.model import Spec
+from tests.texts import examples, spec_of
 
 _HERE = Path(__file__).parent
 #: Names of files are told from here, whether or not a repository is around it.
@@ -41,7 +41,7 @@ def spec(name: str, more: str = "") -> Spec:
     if name in _BASES:
         return spec_of(BASES[name] + more, f"{name}.hts")
     path = str(PATHS[name])
-    loader = Loader(str(_TOP))
+    loader = examples()
     source = loader.read(path)
     return Spec(Source(source.text + more, source.name, source.path) if more else source, loader)
 

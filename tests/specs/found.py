@@ -10,7 +10,8 @@ from hts.base.findings import Finding
 from hts.base.text import Source
 from hts.checking.checker import check_spec
 from hts.checking.checker.check_paths import check_paths
-from hts.language.model import Loader, Spec
+from hts.language.model import Spec
+from tests.texts import examples
 
 SPECS = Path(__file__).resolve().parents[2] / "specs"
 #: A day all certificates of the shared library cover.
@@ -51,5 +52,5 @@ def changed(text: str, changes: Iterable[tuple[str, str]]) -> str:
 
 def checked(path: Path, text: str, today: str | None = TODAY) -> list[Finding]:
     """The findings about a text read as if it lay at ``path``."""
-    loader = Loader(str(SPECS.parent))
+    loader = examples()
     return check_spec(Spec(Source(text, loader.name(str(path)), str(path)), loader), today)

@@ -13,9 +13,10 @@ from hts.base.text import Source
 from hts.checking.checker.run import check_spec
 from hts.checking.govern.case import Case
 from hts.checking.govern.demanded import Outcome, of_job, of_joint
-from hts.language.model import Loader, Spec
+from hts.language.model import Spec
 from tests.rows import each_row
 from tests.specs import found
+from tests.texts import examples
 
 ROOT = Path(__file__).resolve().parents[2]
 JOBS = ROOT / "tests" / "specs" / "jobs"
@@ -25,7 +26,7 @@ FEWEST = 60
 
 
 def _spec(name: str, text: str) -> Spec:
-    loader = Loader(str(ROOT))
+    loader = examples()
     path = str(JOBS / f"{name}.hts")
     return Spec(Source(text, loader.name(path), path), loader)
 

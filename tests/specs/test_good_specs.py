@@ -7,10 +7,11 @@ from pathlib import Path
 import pytest
 
 from hts.checking.checker import Case
-from hts.language.model import Loader, Spec
+from hts.language.model import Spec
 from tests.rows import each_row
 from tests.sampling import whose_turn
 from tests.specs.found import SPECS, TODAY, found
+from tests.texts import examples
 
 JOBS = sorted(SPECS.glob("*.hts"))
 LIBRARY = sorted((SPECS / "library").glob("*.hts"))
@@ -44,7 +45,7 @@ def test_says_at_the_top_that_it_is_invented(path: Path) -> None:
 @each_row("path", JOBS, ids=name)
 def test_nothing_a_limit_hangs_on_is_left_open(path: Path) -> None:
     """A spec without findings could still be one whose limits nobody was able to work out."""
-    loader = Loader(str(SPECS.parent))
+    loader = examples()
     case = Case(Spec(loader.read(str(path)), loader), TODAY)
     joints = list(case.joints())
     assert joints

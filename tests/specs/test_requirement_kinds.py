@@ -12,11 +12,12 @@ from hts.base.findings import Finding
 from hts.base.text import Source
 from hts.generate.requirement_kinds import RequirementKind, kinds
 from hts.job.compiler import compile_spec
-from hts.language.model import Loader, Spec
+from hts.language.model import Spec
 from hts.paper.packet.groups import subjects
 from hts.paper.packet.packet_files import pages
 from tests.paper.packet.test_words import strings as texts
 from tests.specs import found
+from tests.texts import examples
 
 ROOT = Path(__file__).resolve().parents[2]
 ROWS = kinds(str(ROOT))
@@ -118,7 +119,7 @@ _BEATEN = {"hold time at least 90 min", "heating spread at most 200 K"}
 def test_what_is_asked_is_printed(job_path: str) -> None:
     """In the packet, with the line that asks for it."""
     lines = _met(job_path)
-    loader = Loader(str(ROOT))
+    loader = examples()
     path = str(ROOT / job_path)
     source = Source(_under(job_path, lines), loader.name(path), path)
     job = compile_spec(Spec(source, loader))

@@ -13,13 +13,13 @@ from hts.checking.govern.case import Case
 from hts.checking.govern.instances import Root, roots
 from hts.checking.govern.sources import of_procedure
 from hts.generate.smallest import saying
-from hts.language.model import Loader, Spec
+from hts.language.model import Spec
 from hts.language.vocabulary.declare import BLOCK, FLAG, VALUE, Entry, Field
 from hts.language.vocabulary.demanded import ROOTS, compared
 from hts.language.vocabulary.paths import title, walk
 from hts.language.vocabulary.spec import File
 from hts.language.vocabulary.types import Choice, ElementShare, Joints, Processes, Text
-from tests.texts import spec_of
+from tests.texts import examples, spec_of
 
 ROOT = Path(__file__).resolve().parents[3]
 Chain = tuple[type[Entry], ...]
@@ -154,7 +154,7 @@ def _bounds_to_itself(
 
 
 def test_every_kind_of_entry_is_reached_from_a_joint() -> None:
-    loader = Loader(str(ROOT))
+    loader = examples()
     reached: set[type[Entry]] = set()
     for name in ("p22-header.hts", "p91-pipe.hts", "carbon-steel-butt.hts"):
         spec = Spec(loader.read(str(ROOT / "specs" / name)), loader)

@@ -11,13 +11,14 @@ from hts.base.text import Source
 from hts.checking.govern import demanded
 from hts.checking.govern.case import Case
 from hts.checking.rules.examples import BASES
-from hts.language.model import Loader, Spec
+from hts.language.model import Spec
 from tests import told
 from tests.checking.govern.changed import changed_lines, changed_texts, some
 from tests.checking.govern.governs import all_told, limits_told, outcomes_told
 from tests.checking.govern.nearby import told_of_lines, told_of_text
 from tests.rich import texts
 from tests.specs.test_requirement_kinds import JOBS, ROOT, ROWS, _under
+from tests.texts import examples
 
 KEPT = Path(__file__).with_name("told")
 
@@ -95,7 +96,7 @@ def test_all_that_governs_with_one_fact_changed() -> None:
 def _kinds(job: str, form: str, change: Callable[[str], str] = str) -> str:
     lines = [(f"K-{n}", change(getattr(row, form))) for n, row in enumerate(ROWS) if row.job == job]
     path = str(ROOT / job)
-    case = Case(Spec(Source(_under(job, lines), job, path), Loader(str(ROOT))))
+    case = Case(Spec(Source(_under(job, lines), job, path), examples()))
     found: list[str] = []
     for joint in case.joints():
         found += outcomes_told(demanded.of_joint(case, joint))

@@ -13,8 +13,9 @@ from hts.checking.checker.packs import checks
 from hts.checking.govern.case import Case
 from hts.checking.rules.examples import BUTT, PREHEAT
 from hts.checking.rules.rule import Rule
-from hts.language.model import Loader, Spec
+from hts.language.model import Spec
 from tests.specs.found import SPECS
+from tests.texts import examples
 
 TEXTS = {"butt": BUTT, "preheat": PREHEAT}
 NAMES = (*TEXTS, "p22-header", "p91-pipe", "branch-unequal", "steam-main-ibr")
@@ -33,7 +34,7 @@ def test_no_figure_is_worded_for_nothing(name: str, monkeypatch: pytest.MonkeyPa
 
     for method in ("both", "show"):
         monkeypatch.setattr(Quantity, method, counted(getattr(Quantity, method)))
-    loader = Loader(str(SPECS.parent))
+    loader = examples()
     if name in TEXTS:
         spec = Spec(Source(TEXTS[name], f"{name}.hts"), loader)
     else:

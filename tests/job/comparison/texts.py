@@ -16,8 +16,9 @@ from hts.job.comparison import Change, Comparison, compare
 from hts.job.comparison.change_kinds import WAIVED
 from hts.job.comparison.registry import MIRROR
 from hts.language.layout import settled
-from hts.language.model import Loader, Spec
+from hts.language.model import Spec
 from hts.syntax import parse
+from tests.texts import examples
 
 SPECS = sorted(Path(ROOT, "specs").glob("*.hts"))
 LIBRARIES = sorted(Path(ROOT, "specs", "library").glob("*.hts"))
@@ -26,7 +27,7 @@ RIGHT = sorted(Path(ROOT, "tests", "specs", "right").glob("*.hts"))
 #: Without the weld list, whose 120 welds take long to compare.
 FEW = [path for path in GOOD if path.stem != "turnaround-list"]
 
-_loader = Loader(ROOT)
+_loader = examples()
 
 
 def text_of(path: Path) -> str:

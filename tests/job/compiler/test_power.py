@@ -7,15 +7,15 @@ import pytest
 
 from hts.job.compiler import JointSheet, compile_spec
 from hts.job.compiler.power import estimate
-from hts.language.model import Loader, Spec
-from hts.language.model.load import root_of
+from hts.language.model import Spec
+from tests.texts import examples
 
 ROOT = Path(__file__).parents[3]
 
 
 def sheets(name: str) -> tuple[JointSheet, ...]:
     path = str(ROOT / "specs" / name)
-    loader = Loader(root_of(path))
+    loader = examples()
     return compile_spec(Spec(loader.read(path), loader)).joints
 
 

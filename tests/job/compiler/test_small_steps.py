@@ -9,7 +9,8 @@ from hts.job.compiler import compile_spec
 from hts.job.compiler.clock import whole_minutes
 from hts.job.compiler.free import FreeTime, free_times
 from hts.job.compiler.why import issue
-from tests.paper.packet.jobs import ROOT, job_of
+from tests.jobs import job_at
+from tests.paper.packet.jobs import ROOT
 from tests.rows import each_row
 from tests.texts import spec_of
 
@@ -83,7 +84,7 @@ def test_a_zone_without_its_power_leaves_a_free_step_to_what_is_usual() -> None:
 @each_row(("tag", "outside"), [("T9", "168.3"), ("T10", "406.4"), ("T5", "168.3"), ("T1", "168.3")])
 def test_a_thermocouple_on_the_run_has_the_diameter_of_the_run(tag: str, outside: str) -> None:
     """specs/leaning-drain.hts, W71: NPS 6 on NPS 16, 168.3 on 406.4 mm (ASME B36.10M)."""
-    (found,) = (t for t in job_of(ROOT / "specs/leaning-drain.hts").joints[0].tags if t.tag == tag)
+    (found,) = (t for t in job_at(ROOT / "specs/leaning-drain.hts").joints[0].tags if t.tag == tag)
     assert found.outside is not None
     assert found.outside.to("mm") == Fraction(outside)
 

@@ -11,7 +11,8 @@ import pytest
 from hts.checking.rules.examples import BASES
 from hts.job.compiler.program import CYCLE, PREHEAT
 from hts.job.demands.watched import Watched, _required, apart, pairs_within, watched
-from tests.paper.packet.jobs import ROOT, job_of, of_text
+from tests.jobs import job_at
+from tests.paper.packet.jobs import ROOT, of_text
 from tests.rows import each_row
 
 #: specs/p22-header.hts, its cycle: 610 mm pipe, soak band 125 mm. Zone, degrees, mm along the pipe
@@ -33,7 +34,7 @@ T12 right  90  -620  no
 
 
 def of(spec: str, joint: str, kind: str) -> dict[str, Watched]:
-    sheet = next(s for s in job_of(ROOT / f"specs/{spec}.hts").joints if s.joint.name == joint)
+    sheet = next(s for s in job_at(ROOT / f"specs/{spec}.hts").joints if s.joint.name == joint)
     run = next(run for run in sheet.runs if run.program.kind == kind)
     return {one.tag: one for one in watched(sheet, run, kind)}
 

@@ -11,9 +11,10 @@ from hts.job.compiler.changes import ChangeLine, Changes
 from hts.job.outputs import files
 from hts.job.outputs.index_page import Entry, index_page
 from hts.job.outputs.weld_table import weld_tables
-from hts.language.model import Loader, Spec
-from hts.language.model.load import root_of
-from tests.paper.packet.jobs import ROOT, job_of
+from hts.language.model import Spec
+from tests.jobs import job_at
+from tests.paper.packet.jobs import ROOT
+from tests.texts import examples
 
 PATH = ROOT / "specs/p22-header.hts"
 TEXT = PATH.read_text("utf-8")
@@ -24,7 +25,7 @@ def sheets(*changes: tuple[str, str]) -> dict[str, str]:
     for old, new in changes:
         assert text.count(old) == 1, old
         text = text.replace(old, new)
-    loader = Loader(root_of(str(PATH)))
+    loader = examples()
     return told(compile_spec(Spec(Source(text, PATH.name, str(PATH)), loader)))
 
 
@@ -70,7 +71,7 @@ def line(what: str) -> ChangeLine:
 def test_what_changed_and_what_is_open_stands_at_the_head(
     lines: tuple[ChangeLine, ...], words: str
 ) -> None:
-    job = job_of(PATH)._replace(
+    job = job_at(PATH)._replace(
         changes=Changes("A", "B", frozenset({("W12", "", "band", "soak band")}), lines),
         warnings=("the hold is short",),
     )
@@ -81,9 +82,9 @@ def test_what_changed_and_what_is_open_stands_at_the_head(
 
 
 def test_the_index_tells_what_changed_and_what_is_open() -> None:
-    job = job_of(PATH)
+    job = job_at(PATH)
     entry = Entry("W12", tuple(job.joints), ("tags.md",))
-    other = Entry("W13", tuple(job_of(ROOT / "specs/induction-preheat.hts").joints), ("tags.md",))
+    other = Entry("W13", tuple(job_at(ROOT / "specs/induction-preheat.hts").joints), ("tags.md",))
     assert "Changed</th>" not in index_page(job, [entry], [])
     changes = Changes("A", "B", frozenset({("W12", "", "band", "soak band")}), ())
     open_still = job._replace(changes=changes, warnings=("3 < 4",))
@@ -115,7 +116,7 @@ def test_who_sets_the_hold_of_a_listed_weld(hold: str, cells: list[list[str]]) -
     path = ROOT / "tests/specs/right/welds-with-commas.hts"
     text = path.read_text("utf-8")
     assert text.count(_HOLD) == 1
-    spec = Spec(Source(text.replace(_HOLD, hold), path.name, str(path)), Loader(root_of(str(path))))
+    spec = Spec(Source(text.replace(_HOLD, hold), path.name, str(path)), examples())
     (table,) = weld_tables(Case(spec))
     at = table.heads.index("treatment")
     assert [list(row[at + 1 : at + 5]) for row in table.rows] == cells

@@ -14,18 +14,19 @@ from hts.job.demands.asked import Asked
 from hts.job.outputs.index_page import Entry, index_page
 from hts.job.outputs.requirements import requirements
 from hts.job.outputs.show import Shown
-from hts.language.model import Loader, Spec
-from hts.language.model.load import root_of
+from hts.language.model import Spec
 from tests import told
-from tests.paper.packet.jobs import ROOT, job_of, of_text
+from tests.jobs import job_at
+from tests.paper.packet.jobs import ROOT, of_text
 from tests.rich import texts
 from tests.rows import each_row
+from tests.texts import examples
 
 KEPT = Path(__file__).with_name("told")
 
 #: 610 mm header in P22 tempered at 760 degC: preheated to 180 degC at 150 degC/h at most; held at
 #: 690 .. 720 degC, heated and cooled at 120 degC/h at most above 300 degC.
-JOB = job_of(ROOT / "specs/p22-header.hts")
+JOB = job_at(ROOT / "specs/p22-header.hts")
 (SHEET,) = JOB.joints
 
 
@@ -123,7 +124,7 @@ def test_a_slowest_rate(slowest: tuple[str, str], name: str, words: str) -> None
     text = path.read_text("utf-8")
     step, rate = slowest
     assert text.count(step) == 1
-    loader = Loader(root_of(str(path)))
+    loader = examples()
     source = Source(text.replace(step, f"{step} {rate}"), path.name, str(path))
     assert asked("cycle", compile_spec(Spec(source, loader)))[name] == words
 

@@ -7,13 +7,14 @@ from pathlib import Path
 from hts.job.compiler import compile_spec
 from hts.job.compiler.assumed import INTERVAL
 from hts.job.outputs import files
-from hts.language.model import Loader, Spec
+from hts.language.model import Spec
+from tests.texts import examples
 
 ROOT = Path(__file__).parents[3]
 
 
 def sheet(name: str) -> list[str]:
-    loader = Loader(str(ROOT))
+    loader = examples()
     spec = Spec(loader.read(str(ROOT / "specs" / name)), loader)
     text = files(compile_spec(spec, INTERVAL))["tags.md"].decode("utf-8")
     return [line for line in text.splitlines() if "nce round an outside" in line]

@@ -14,12 +14,13 @@ from hts.base.text import Source
 from hts.checking.checker.run import check_spec
 from hts.generate import ROOT
 from hts.language.layout import settled
-from hts.language.model import Loader, Spec
+from hts.language.model import Spec
 from tests.fuzz.texts import grammar_text
 from tests.language.layout.many import main
 from tests.language.layout.texts import disarranged, fragments, good_texts
 from tests.language.layout.trial import try_text
 from tests.sampling import whose_turn
+from tests.texts import examples
 
 GOOD = good_texts()
 
@@ -69,7 +70,7 @@ def test_a_check_finds_the_same_before_and_after(name: str) -> None:
 
 
 def told(text: str, path: str) -> list[tuple[str, str, str]]:
-    spec = Spec(Source(text, path, path), Loader(ROOT))
+    spec = Spec(Source(text, path, path), examples())
     found = check_spec(spec, "2026-12-01")
     return sorted((finding.kind.code, finding.address, finding.message) for finding in found)
 

@@ -10,8 +10,9 @@ from hts.job.compiler import Job, compile_spec
 from hts.language.model import Loader, Spec
 from hts.paper.drawings import attachment_card
 from hts.paper.drawings.card_rows import rows
+from tests.jobs import job_at
 from tests.paper.drawings.reading import outside, overlaps, words
-from tests.paper.drawings.test_room import SPECS, job_at
+from tests.paper.drawings.test_room import SPECS
 from tests.sampling import whose_turn
 
 SIZES = [(271.0, 147.0), (267.0, 180.0), (253.0, 150.0), (173.0, 225.0)]

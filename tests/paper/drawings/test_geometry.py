@@ -12,8 +12,9 @@ from hypothesis import strategies as st
 from hts.paper.drawings import cycle_chart, section, unrolled
 from hts.paper.drawings.along import Along
 from hts.paper.drawings.track import Track
+from tests.jobs import job_at
 from tests.paper.drawings.reading import crosses, elements, inks, paths, words
-from tests.paper.drawings.test_room import SPECS, job_at
+from tests.paper.drawings.test_room import SPECS
 from tests.rows import each_row
 from tests.sampling import whose_turn
 

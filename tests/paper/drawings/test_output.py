@@ -17,8 +17,9 @@ from hts.job.compiler import Job
 from hts.paper.drawings import cycle_chart, files, section, section_along, unrolled
 from hts.paper.drawings.svg_files import _put
 from hts.paper.sheet import A4, LETTER, MissingPackage
+from tests.jobs import job_at
 from tests.paper.drawings.reading import NAMESPACE, elements, inks, job_of, outside, overlaps, words
-from tests.paper.drawings.test_room import JOB, SPECS, job_at
+from tests.paper.drawings.test_room import JOB, SPECS
 
 ROOT = Path(__file__).parents[3]
 P22 = next(path for path in SPECS if path.stem == "p22-header")

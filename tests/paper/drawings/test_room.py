@@ -4,7 +4,6 @@ The room each text takes is measured by FreeType in the shipped fonts, not by th
 """
 
 import re
-from functools import cache
 from itertools import product
 from pathlib import Path
 
@@ -12,10 +11,8 @@ import pytest
 from hypothesis import Phase, given, settings
 from hypothesis import strategies as st
 
-from hts.job.compiler import Job, compile_spec
-from hts.language.model import Loader, Spec
-from hts.language.model.load import root_of
 from hts.paper.drawings import cycle_chart, section, section_along, unrolled
+from tests.jobs import job_at
 from tests.paper.drawings.reading import job_of, outside, overlaps, words
 from tests.sampling import thinned, whose_turn
 
@@ -111,12 +108,6 @@ joint W1 {{
   }}
 }}
 """
-
-
-@cache
-def job_at(path: Path) -> Job:
-    loader = Loader(root_of(str(path)))
-    return compile_spec(Spec(loader.read(str(path)), loader))
 
 
 def _shown(case: Path | tuple[float, float]) -> str:

@@ -13,7 +13,8 @@ from hts.job.compiler import Job, compile_spec
 from hts.paper.drawings import files
 from hts.paper.sheet import A4, LETTER, Size
 from tests import told
-from tests.paper.packet.jobs import ROOT, job_of
+from tests.jobs import job_at
+from tests.paper.packet.jobs import ROOT
 from tests.rich import texts
 from tests.texts import spec_of
 
@@ -72,6 +73,6 @@ def test_the_drawings() -> None:
         name: _drawn(texts.job(name), LETTER if name == "pipe-b" else A4) for name in texts.NAMES
     }
     # A socket weld, and a branch that leans.
-    drawn["leaning-drain"] = _drawn(job_of(ROOT / "specs" / "leaning-drain.hts"))
+    drawn["leaning-drain"] = _drawn(job_at(ROOT / "specs" / "leaning-drain.hts"))
     drawn["crowded"] = _drawn(_crowded())
     told.each_once(KEPT / "drawings.txt", drawn)

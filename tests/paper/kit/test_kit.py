@@ -9,7 +9,8 @@ import pytest
 
 from hts.paper.kit import files
 from hts.paper.kit.kit_rows import kit_rows
-from tests.paper.packet.jobs import ROOT, job_of, pages_of
+from tests.jobs import job_at
+from tests.paper.packet.jobs import ROOT, pages_of
 
 HEADER = ROOT / "specs" / "p22-header.hts"
 MANY = ROOT / "specs" / "turnaround-many.hts"
@@ -18,7 +19,7 @@ MANY = ROOT / "specs" / "turnaround-many.hts"
 def counts(path: object) -> dict[str, tuple[float, float]]:
     return {
         line.item.partition(",")[0]: (float(line.total), float(line.at_once))
-        for line in kit_rows(job_of(path))  # type: ignore[arg-type]
+        for line in kit_rows(job_at(path))  # type: ignore[arg-type]
     }
 
 
@@ -29,12 +30,12 @@ def test_a_header_of_16_thermocouples() -> None:
     assert found["thermocouple wire type K class 1"] == (21.12, 21.12)
     # Two layers of 25 mm on 610 mm, 1350 mm wide, each laid 100 mm over itself:
     # (pi * 635 + 100) * 1350 + (pi * 685 + 100) * 1350 = 2 828 130 + 3 040 188 = 5 868 318 mm2.
-    area = next(line for line in kit_rows(job_of(HEADER)) if line.unit == "m²")
+    area = next(line for line in kit_rows(job_at(HEADER)) if line.unit == "m²")
     assert abs(float(area.total) - 5.868318) < 1e-5
     # Four zones of 21.6 kW.
-    demand = next(line for line in kit_rows(job_of(HEADER)) if line.unit == "kW")
+    demand = next(line for line in kit_rows(job_at(HEADER)) if line.unit == "kW")
     assert demand.at_once == Fraction("86.4")
-    heaters = sum(line.total for line in kit_rows(job_of(HEADER)) if line.group == "heating")
+    heaters = sum(line.total for line in kit_rows(job_at(HEADER)) if line.group == "heating")
     assert heaters == 32
 
 
@@ -44,7 +45,7 @@ def test_joints_together_and_one_after_another() -> None:
 
 
 def test_paper_csv_and_workbook_say_the_same() -> None:
-    job = job_of(MANY)
+    job = job_at(MANY)
     made = files(job)
     assert made == files(job)
     rows = list(csv.DictReader(io.StringIO(made["kit.csv"].decode("utf-8"), newline="")))
@@ -60,7 +61,7 @@ def test_paper_csv_and_workbook_say_the_same() -> None:
 
 def test_a_blanket_about_a_seam_and_a_pad_is_flat() -> None:
     """By hand: (2.4 + 1.05) m × 1.05 m and (0.6 + 1.21) m × (0.4 + 1.21) m, two layers each."""
-    job = job_of(ROOT / "tests" / "specs" / "right" / "seam-and-pad.hts")
+    job = job_at(ROOT / "tests" / "specs" / "right" / "seam-and-pad.hts")
     (blanket,) = [line for line in kit_rows(job) if line.unit == "m²"]
     meant = 2 * (3.45 * 1.05 + 1.81 * 1.61)
     assert float(blanket.total) == pytest.approx(meant)

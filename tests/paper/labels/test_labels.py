@@ -10,21 +10,15 @@ import pytest
 
 from hts.checking.rules.examples import BUTT
 from hts.job.compiler import Job, compile_spec
-from hts.language.model import Loader, Spec
-from hts.language.model.load import root_of
 from hts.paper.labels import NAME, Grid, GridError, files
 from hts.paper.sheet import A4, LETTER
+from tests.jobs import job_at
 from tests.rows import each_row
 from tests.texts import spec_of
 
 ROOT = Path(__file__).parents[3]
 GOOD = sorted((ROOT / "specs").glob("*.hts"))
 POINT = 25.4 / 72
-
-
-def job_of(path: Path) -> Job:
-    loader = Loader(root_of(str(path)))
-    return compile_spec(Spec(loader.read(str(path)), loader))
 
 
 def of_text(text: str) -> Job:
@@ -41,7 +35,7 @@ def words(data: bytes) -> str:
     ids=lambda path: path.stem,
 )
 def test_each_thermocouple_has_two_flags_with_place_and_channels(path: Path) -> None:
-    job = job_of(path)
+    job = job_at(path)
     text = words(files(job)[NAME])
     tags = [tag for sheet in job.joints for tag in sheet.tags]
     assert text.count(job.document.fingerprint) == 2 * len(tags)
@@ -75,7 +69,7 @@ def test_each_thermocouple_has_two_flags_with_place_and_channels(path: Path) -> 
 )
 def test_flags_lie_where_the_sheet_has_them(size, grid: Grid) -> None:  # type: ignore[no-untyped-def]
     """Against arithmetic by hand: no letter outside its own cell."""
-    job = job_of(ROOT / "specs" / "p22-header.hts")
+    job = job_at(ROOT / "specs" / "p22-header.hts")
     laid = grid.on(size)
     page = pypdfium2.PdfDocument(files(job, size, grid)[NAME])[0]
     text = page.get_textpage()
@@ -98,7 +92,7 @@ def test_flags_lie_where_the_sheet_has_them(size, grid: Grid) -> None:  # type: 
 
 
 def test_more_flags_than_a_sheet_holds_go_on_the_next() -> None:
-    job = job_of(ROOT / "specs" / "p22-header.hts")
+    job = job_at(ROOT / "specs" / "p22-header.hts")
     data = files(job, A4, Grid(columns=2, rows=5, copies=1))[NAME]
     assert len(pypdf.PdfReader(io.BytesIO(data)).pages) == 2  # 16 flags, 10 to a sheet
 
@@ -120,18 +114,18 @@ def test_what_does_not_fit_is_refused(grid: Grid, says: str) -> None:
 
 
 def test_place_joint_and_revision_stand_on_each_flag() -> None:
-    job = job_of(ROOT / "specs" / "p22-header.hts")
+    job = job_at(ROOT / "specs" / "p22-header.hts")
     text = words(files(job)[NAME])
     assert text.count("62 mm (2 7/16 in) upstream") == 2 * 2
     long = BUTT.replace('"HT-0001"', f'"{"HT" * 60}"')
     assert words(files(of_text(long))[NAME]).count("rev A") == 2 * 8
     # A joint stands beside its tag: two joints of one cycle have tags alike.
-    many = words(files(job_of(ROOT / "specs" / "turnaround-many.hts"))[NAME])
+    many = words(files(job_at(ROOT / "specs" / "turnaround-many.hts"))[NAME])
     assert many.count("W21") == many.count("W22") == 2 * 8
 
 
 def test_letters_of_a_flag_have_six_points_at_least() -> None:
-    job = job_of(ROOT / "specs" / "p22-header.hts")
+    job = job_at(ROOT / "specs" / "p22-header.hts")
     grid = Grid(columns=5, rows=13, left=8, top=10)
     page = pypdfium2.PdfDocument(files(job, A4, grid)[NAME])[0]
     text = page.get_textpage()
@@ -142,7 +136,7 @@ def test_letters_of_a_flag_have_six_points_at_least() -> None:
 
 
 def test_a_used_sheet_is_begun_where_it_was_left() -> None:
-    job = job_of(ROOT / "specs" / "p22-header.hts")
+    job = job_at(ROOT / "specs" / "p22-header.hts")
     grid = Grid(columns=3, rows=10, start=8)
     laid = grid.on(A4)
     text = pypdfium2.PdfDocument(files(job, A4, grid)[NAME])[0].get_textpage()

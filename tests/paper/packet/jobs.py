@@ -9,9 +9,9 @@ import pypdfium2
 from hts.base.text import Source
 from hts.job.compiler import Job, compile_spec
 from hts.language.model import Loader, Spec
-from hts.language.model.load import root_of
 from hts.paper.packet import files
 from hts.paper.sheet import A4, Size
+from tests.jobs import job_at
 from tests.sampling import whose_turn
 
 ROOT = Path(__file__).parents[3]
@@ -25,19 +25,13 @@ POINT = 25.4 / 72
 @cache
 def packets_of(path: Path, size: Size = A4) -> dict[str, bytes]:
     """The packets of a specification; many tests look at the same ones."""
-    return files(job_of(path), size)
+    return files(job_at(path), size)
 
 
 @cache
 def texts_of(path: Path) -> dict[str, list[str]]:
     """The text of each page of its packets on A4."""
     return {name: pages_of(data) for name, data in packets_of(path).items()}
-
-
-@cache
-def job_of(path: Path) -> Job:
-    loader = Loader(root_of(str(path)))
-    return compile_spec(Spec(loader.read(str(path)), loader))
 
 
 def of_text(text: str, folder: str = "/") -> Job:

@@ -11,13 +11,14 @@ import pytest
 from hts.job.compiler import Job
 from hts.job.outputs import files as tables
 from hts.paper.packet import files
-from tests.paper.packet.jobs import GOOD, ROOT, bare, job_of, of_text, pages_of, texts_of
+from tests.jobs import job_at
+from tests.paper.packet.jobs import GOOD, ROOT, bare, of_text, pages_of, texts_of
 
 
 @cache
 def made(path: Path) -> tuple[Job, dict[str, str]]:
     """The job, and the whole text of each of its packets."""
-    return job_of(path), {name: bare("".join(pages)) for name, pages in texts_of(path).items()}
+    return job_at(path), {name: bare("".join(pages)) for name, pages in texts_of(path).items()}
 
 
 def everything(path: Path) -> tuple[dict[str, Any], str]:
@@ -139,7 +140,7 @@ def test_conductor_colours(path: Path) -> None:
         ("N", "IEC 60584-3"): "pinkwhitepinkIEC60584-3",
         ("K", "ASTM E230"): "yellowred",
     }
-    for sheet in job_of(path).joints:
+    for sheet in job_at(path).joints:
         if sheet.wire is not None:
             assert known[sheet.wire.type, sheet.wire.standard] in text
 

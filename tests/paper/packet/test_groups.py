@@ -9,12 +9,13 @@ from hts.paper.packet.groups import subjects
 from hts.paper.packet.packet_files import TEMPLATE, pages, typeset
 from hts.paper.sheet.fonts import beside
 from hts.paper.sheet.typeset import pdf
-from tests.paper.packet.jobs import ROOT, job_of, of_text, pages_of
+from tests.jobs import job_at
+from tests.paper.packet.jobs import ROOT, of_text, pages_of
 from tests.paper.test_font import ALONE, font
 
 
 def test_joints_heated_together_share_a_packet() -> None:
-    found = subjects(job_of(ROOT / "specs" / "turnaround-many.hts"))
+    found = subjects(job_at(ROOT / "specs" / "turnaround-many.hts"))
     assert [(one.name, one.file) for one in found] == [
         ("W21, W22", "W21-W22"),
         ("W23", "W23"),

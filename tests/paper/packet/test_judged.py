@@ -17,9 +17,10 @@ from hts.record.judging import judge
 from hts.record.judging.verdict import Verdict
 from hts.record.plan import Plan
 from hts.record.record import POWER_BACK, POWER_LOST, REPLACED, Event
+from tests.jobs import job_at
 from tests.pairs.choices import ALONE, Choice, besides
 from tests.pairs.cover import text_of, together
-from tests.paper.packet.jobs import GOOD, bare, job_of, of_text, texts_of
+from tests.paper.packet.jobs import GOOD, bare, of_text, texts_of
 from tests.record.judging.made import course, every, record
 from tests.texts import spec_of
 
@@ -64,7 +65,7 @@ def _same_figures(judged_by: str, printed: str) -> bool:
 
 @pytest.mark.parametrize("path", GOOD, ids=lambda path: path.stem)
 def test_every_requirement_that_is_judged_is_printed(path: Path) -> None:
-    job = job_of(path)
+    job = job_at(path)
     shown = Shown(job.units).single()
     text = bare("".join(page for pages in texts_of(path).values() for page in pages))
     seen = 0
@@ -101,7 +102,7 @@ def test_every_requirement_that_is_printed_is_judged_or_left_to_other_papers(
     paths: list[Path],
 ) -> None:
     """A limit that stands on the paper is never silent in the report of its run."""
-    assert {path.stem: silent(job_of(path)) for path in paths} == {
+    assert {path.stem: silent(job_at(path)) for path in paths} == {
         path.stem: set() for path in paths
     }
 

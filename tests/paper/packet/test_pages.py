@@ -12,14 +12,16 @@ import pytest
 import zxingcpp
 
 from hts.checking.rules.examples import BUTT
+from hts.job.compiler import compile_spec
+from hts.language.model import Loader, Spec
 from hts.paper.packet import files
 from hts.paper.sheet import A4, LETTER, Size
+from tests.jobs import job_at
 from tests.paper.packet.jobs import (
     GOOD,
     POINT,
     ROOT,
     bare,
-    job_of,
     of_text,
     packets_of,
     pages_of,
@@ -36,7 +38,7 @@ HEADER = ROOT / "specs" / "p22-header.hts"
 
 @each_row("path", GOOD, ids=lambda path: path.stem)
 def test_each_page_says_whose_it_is(path: Path) -> None:
-    named = job_of(path).document
+    named = job_at(path).document
     for texts in texts_of(path).values():
         for number, text in enumerate(texts, 1):
             line = bare(text)
@@ -123,7 +125,7 @@ _HARD = ("right/two-cycles", "right/repair-butt", "jobs/power")
 def test_the_part_for_the_pipe_has_eight_sheets(name: str, size: Size) -> None:
     """Header and branch have 16 thermocouples each, preheat and a cycle; P91 a bake, too."""
     path = (ROOT / "tests" / "specs" / f"{name}.hts").resolve()
-    for data in files(job_of(path), size, parts=("pipe",)).values():
+    for data in files(job_at(path), size, parts=("pipe",)).values():
         pages = pages_of(data)
         assert 4 < len(pages) <= 8
         assert bare(f"pipe part, sheet 1 of {len(pages)}") in bare(pages[0])
@@ -152,7 +154,7 @@ def test_a_long_number_is_never_cut(length: int) -> None:
 
 
 def test_one_part_alone() -> None:
-    job = job_of(HEADER)
+    job = job_at(HEADER)
     for part, other in (("pipe", "file"), ("file", "pipe")):
         ((name, data),) = files(job, parts=(part,)).items()
         assert name == f"packet-W12-{part}.pdf"
@@ -162,7 +164,7 @@ def test_one_part_alone() -> None:
 
 def test_the_code_on_the_cover_can_be_read() -> None:
     """Read back by a decoder of ISO/IEC 18004 codes that is none of ours."""
-    job = job_of(HEADER)
+    job = job_at(HEADER)
     (data,) = packets_of(HEADER).values()
     image = pypdfium2.PdfDocument(data)[0].render(scale=4).to_pil()
     (code,) = zxingcpp.read_barcodes(image)
@@ -171,9 +173,11 @@ def test_the_code_on_the_cover_can_be_read() -> None:
 
 def test_same_text_same_bytes_wherever_it_lies(tmp_path: Path) -> None:
     first = packets_of(HEADER)
-    assert files(job_of(HEADER)) == first
+    assert files(job_at(HEADER)) == first
     shutil.copytree(ROOT / "specs", tmp_path / "elsewhere")
-    assert files(job_of(tmp_path / "elsewhere" / "p22-header.hts")) == first
+    elsewhere = Loader(str(tmp_path))
+    source = elsewhere.read(str(tmp_path / "elsewhere" / "p22-header.hts"))
+    assert files(compile_spec(Spec(source, elsewhere))) == first
     for data in first.values():
         assert str(tmp_path).encode() not in data and str(ROOT).encode() not in data
 
@@ -181,7 +185,7 @@ def test_same_text_same_bytes_wherever_it_lies(tmp_path: Path) -> None:
 def test_many_packets_at_once_are_the_same_every_time() -> None:
     path = ROOT / "specs" / "turnaround-many.hts"
     told: list[tuple[int, int]] = []
-    assert files(job_of(path), progress=lambda *done: told.append(done)) == packets_of(path)
+    assert files(job_at(path), progress=lambda *done: told.append(done)) == packets_of(path)
     assert told == [(1, 4), (2, 4), (3, 4), (4, 4)]
 
 

@@ -13,7 +13,8 @@ import pytest
 from hts.job.outputs import files
 from hts.paper.packet.groups import subjects
 from hts.paper.packet.packet_files import pages
-from tests.paper.packet.jobs import ALL, ROOT, job_of
+from tests.jobs import job_at
+from tests.paper.packet.jobs import ALL, ROOT
 from tests.rows import each_row
 from tests.sampling import whose_turn
 
@@ -50,11 +51,11 @@ def told(path: Path) -> tuple[str, ...]:
 @cache
 def printed(path: Path) -> list[dict[str, Any]]:
     """What the templates print, packet by packet."""
-    return [pages(subject) for subject in subjects(job_of(path))]
+    return [pages(subject) for subject in subjects(job_at(path))]
 
 
 def _told(path: Path) -> Iterator[str]:
-    job = job_of(path)
+    job = job_at(path)
     yield from strings(printed(path))
     for name, data in files(job).items():
         text = data.decode()

@@ -9,18 +9,19 @@ import pytest
 
 from hts.generate import ROOT
 from hts.job.compiler import compile_spec
-from hts.language.model import Loader, Spec
+from hts.language.model import Spec
 from hts.paper.packet.groups import subjects
 from hts.paper.packet.packet_files import TEMPLATE, pages
 from hts.paper.sheet import typeset
 from hts.paper.sheet.typeset import pdf
 from tests.sampling import whose_turn
+from tests.texts import examples
 
 
 @pytest.fixture(scope="module")
 def sheets():
     """Three joints of two typicals."""
-    loader = Loader(ROOT)
+    loader = examples()
     job = compile_spec(Spec(loader.read(os.path.join(ROOT, "specs/turnaround-list.hts")), loader))
     some = {subject.sheets[0].joint.outside_diameter: subject for subject in subjects(job)}
     return [pages(subject) for subject in (*subjects(job)[:2], *list(some.values())[-1:])]

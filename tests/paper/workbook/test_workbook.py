@@ -15,11 +15,10 @@ import pytest
 from hts.checking.rules.examples import BUTT
 from hts.job.compiler import Job, compile_spec
 from hts.job.outputs import files as tables
-from hts.language.model import Loader, Spec
-from hts.language.model.load import root_of
 from hts.paper.sheet import A4, LETTER
 from hts.paper.workbook import NAME, files
 from hts.paper.workbook.cells import DATED
+from tests.jobs import job_at
 from tests.rows import each_row
 from tests.sampling import whose_turn
 from tests.texts import spec_of
@@ -42,19 +41,13 @@ HEADS = 4
 HOSTILE = '=HYPERLINK("http://tern.example") &A <b>\N{RIGHT-TO-LEFT OVERRIDE}\x07'
 
 
-@cache
-def job_of(path: Path) -> Job:
-    loader = Loader(root_of(str(path)))
-    return compile_spec(Spec(loader.read(str(path)), loader))
-
-
 def of_text(text: str) -> Job:
     return compile_spec(spec_of(text, "x.hts"))
 
 
 @cache
 def written(path: Path) -> bytes:
-    return files(job_of(path))[NAME]
+    return files(job_at(path))[NAME]
 
 
 def opened(job: Job) -> openpyxl.Workbook:
@@ -90,7 +83,7 @@ def table(book: openpyxl.Workbook, name: str) -> list[dict[str, Any]]:
 
 @pytest.mark.parametrize("path", whose_turn(GOOD), ids=lambda path: path.stem)
 def test_every_setpoint_tag_channel_and_source_of_the_job_is_in_it(path: Path) -> None:
-    job = job_of(path)
+    job = job_at(path)
     document = json.loads(tables(job)["job.json"])
     book = of_path(path)
     # One sheet of readings for each treatment with a program.
@@ -250,7 +243,7 @@ def test_ten_thousand_and_forty_thousand_letters_do_not_break_it() -> None:
 
 @pytest.mark.parametrize("path", whose_turn(GOOD), ids=lambda path: path.stem)
 def test_same_text_same_bytes(path: Path) -> None:
-    assert files(job_of(path))[NAME] == written(path)
+    assert files(job_at(path))[NAME] == written(path)
 
 
 def test_no_time_of_the_clock_is_in_it() -> None:

@@ -11,11 +11,11 @@ import numpy as np
 
 from hts.generate import ROOT
 from hts.job.compiler import compile_spec
-from hts.language.model import Loader, Spec
-from hts.language.model.load import root_of
+from hts.language.model import Spec
 from hts.record.plan import Plan, plan
 from hts.record.reading.gaps import gaps
 from hts.record.record import BLANK, READ, TEXT, FileRead, Floats, Record, Series
+from tests.texts import examples
 
 #: Zone and part of the rise of the thermocouples of specs/carbon-steel-butt.hts.
 TAGS = {"T1": ("top", 1.0), "T2": ("bottom", 1.0), "T3": ("top", 0.99), "T4": ("bottom", 0.99)}
@@ -26,7 +26,7 @@ AIR, HOLD = 20.0, 610.0
 @cache
 def stress_relief() -> Plan:
     path = str(Path(ROOT, "specs", "carbon-steel-butt.hts"))
-    loader = Loader(root_of(path))
+    loader = examples()
     return plan(compile_spec(Spec(loader.read(path), loader)), None, "stress-relief")
 
 

@@ -15,8 +15,7 @@ import pytest
 from hts.base.text import Source
 from hts.job.compiler import compile_spec
 from hts.job.compiler.fingerprint import grouped
-from hts.language.model import Loader, Spec
-from hts.language.model.load import root_of
+from hts.language.model import Spec
 from hts.paper.sheet import A4, LETTER
 from hts.record import faults
 from hts.record.faults import fault_kinds
@@ -32,6 +31,7 @@ from hts.record.reading import Options, read
 from hts.record.record import LEFT_OUT
 from hts.record.simulation import Ask, simulate
 from tests.sampling import whose_turn
+from tests.texts import examples
 
 ROOT = Path(__file__).parents[3]
 Papers = dict[str, bytes]
@@ -40,7 +40,7 @@ SVG = "{http://www.w3.org/2000/svg}"
 
 def judgement_of(text: str, folder: Path, *departures: str, fault: str = "") -> Judgement:
     source = str(ROOT / "specs" / "p22-header.hts")
-    loader = Loader(root_of(source))
+    loader = examples()
     asked = plan(compile_spec(Spec(Source(text, "p22-header.hts", source), loader)))
     log = folder / "log.csv"
     put = ((fault, ""),) if fault else ()

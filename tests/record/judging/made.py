@@ -11,12 +11,11 @@ import numpy as np
 
 from hts.generate import ROOT
 from hts.job.compiler import compile_spec
-from hts.language.model import Loader, Spec
-from hts.language.model.load import root_of
+from hts.language.model import Spec
 from hts.record.judging import Judgement, Verdict, judge
 from hts.record.plan import Plan, plan
 from hts.record.record import BLANK, READ, Event, FileRead, Record, Series
-from tests.texts import spec_of
+from tests.texts import examples, spec_of
 
 #: A joint of three required thermocouples: two control, one at the edge of the soak band; and
 #: one beyond the band. Held at 690 .. 720 degC for 2 h, at most 120 degC/h above 300 degC.
@@ -107,7 +106,7 @@ def spec_plan(more: str = "", *changes: tuple[str, str], cycle: str | None = Non
 def file_plan(name: str, cycle: str | None = None) -> Plan:
     """The plan of one of the example specifications."""
     path = os.path.join(SPECS, name)
-    loader = Loader(root_of(path))
+    loader = examples()
     return plan(compile_spec(Spec(loader.read(path), loader)), None, cycle)
 
 

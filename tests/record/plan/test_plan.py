@@ -8,11 +8,11 @@ import pytest
 
 from hts.job.compiler import compile_spec
 from hts.job.demands.watched import Watched, apart, pairs_within
-from hts.language.model import Loader, Spec
-from hts.language.model.load import root_of
+from hts.language.model import Spec
 from hts.record.errors import RecordError
 from hts.record.plan import plan
 from tests.record.judging.made import SPECS, file_plan, spec_plan
+from tests.texts import examples
 
 
 def test_the_steps_of_the_example_header() -> None:
@@ -68,7 +68,7 @@ def test_a_pair_of_unknown_distance_is_compared() -> None:
 
 def test_the_run_asked_for() -> None:
     path = f"{SPECS}/p91-pipe.hts"
-    loader = Loader(root_of(path))
+    loader = examples()
     job = compile_spec(Spec(loader.read(path), loader))
     # The treatment, rather than the preheat and the bake before it.
     assert plan(job).address == "W33/tempering"
@@ -79,7 +79,7 @@ def test_the_run_asked_for() -> None:
 
 def test_several_joints_have_to_be_chosen_from() -> None:
     path = f"{SPECS}/turnaround-many.hts"
-    loader = Loader(root_of(path))
+    loader = examples()
     job = compile_spec(Spec(loader.read(path), loader))
     with pytest.raises(RecordError, match="several runs"):
         plan(job)

@@ -9,14 +9,14 @@ import numpy as np
 import pytest
 
 from hts.job.compiler import compile_spec
-from hts.language.model import Loader, Spec
-from hts.language.model.load import root_of
+from hts.language.model import Spec
 from hts.record.errors import NoRows, RecordError
 from hts.record.faults import apply, find
 from hts.record.plan import Plan, plan
 from hts.record.reading import Options, read
 from hts.record.simulation import Ask, simulate
 from hts.record.watch import Growing, View, look, screen
+from tests.texts import examples
 
 ROOT = Path(__file__).parents[3]
 
@@ -24,7 +24,7 @@ ROOT = Path(__file__).parents[3]
 @pytest.fixture(scope="module")
 def header() -> Plan:
     path = str(ROOT / "specs" / "p22-header.hts")
-    loader = Loader(root_of(path))
+    loader = examples()
     return plan(compile_spec(Spec(loader.read(path), loader)))
 
 
