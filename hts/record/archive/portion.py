@@ -37,10 +37,12 @@ from hts.record.judging import (
     Verdict,
     judged_together,
 )
-from hts.record.judging.corners import TOGETHER
 from hts.record.plan import Plan, plan
 from hts.record.reading import Options, Wished, read_each
 from hts.record.record import Record
+
+#: Readings that are searched and judged together at the least; more of them take no less time each.
+_TOGETHER = 220_000
 
 
 class Portion(NamedTuple):
@@ -116,7 +118,7 @@ def judged(
         else:
             waiting.append(_Read(logs, asked, record))
             readings += len(record.elapsed) * len(record.series)
-        if readings >= TOGETHER:
+        if readings >= _TOGETHER:
             _judge_all(texts, waiting, errors, made, extents)
             waiting, readings = [], 0
     _judge_all(texts, waiting, errors, made, extents)

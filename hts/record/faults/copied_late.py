@@ -67,9 +67,11 @@ def may_be_copied_late(stack: Stack) -> Mask:
         return stack.none
     found = stack.none
     for begin in _begins(steps.shape[2]):
-        sums = _counts(steps[:, :, begin : begin + length]) @ _SLIDING
-        ordered = np.sort(sums.transpose(1, 0, 2).reshape(len(stack), -1), axis=1)
-        found |= np.any((ordered[:, 1:] == ordered[:, :-1]) & (ordered[:, 1:] != 0), axis=1)
+        places = np.rint(steps[:, :, begin : begin + length].transpose(1, 0, 2) / _STEP)
+        # Record by record: products of many are shared out over threads, which cost more.
+        sums = (places @ _SLIDING).reshape(len(stack), -1)
+        sums.sort(axis=1)
+        found |= np.any((sums[:, 1:] == sums[:, :-1]) & (sums[:, 1:] != 0), axis=1)
     return found
 
 

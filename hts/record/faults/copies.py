@@ -92,7 +92,8 @@ def may_be_copied(stack: Stack) -> Mask:
     steps = stack.steps
     chains, rows = len(steps), steps.shape[2]
     least = max(_TURNS, _TURNS_SHARE * (rows + 1))
-    turns = _turns_at_once(steps[:, :, : max(_ENOUGH, rows // _PARTS)])
+    # Most of those that turn hardly ever in a ramp do so in the midst of the record.
+    turns = _turns_at_once(steps[:, :, rows // 2 : rows // 2 + max(_ENOUGH, rows // _PARTS)])
     few = turns < least
     turns[few] = _turns_at_once(steps[few])
     found = in_any((turns < least) | (stack.noise <= 0))
@@ -102,18 +103,19 @@ def may_be_copied(stack: Stack) -> Mask:
         apart = np.abs(some[later:] - some[:-later]) > _UNLIKE
         found |= in_any(np.count_nonzero(apart, axis=2) <= most)
     left = np.flatnonzero(~found)
-    alike = _noise_alike(stack.bends[:, left], CUT * np.sqrt(6) * stack.noise[:, left])
+    bends, most = stack.bends[:, left], CUT * np.sqrt(6) * stack.noise[:, left]
+    if np.any(stack.largest_bends[:, left] > most):
+        bends = np.clip(bends, -most[:, :, None], most[:, :, None])
+    alike = _noise_alike(bends)
     others = np.abs(alike[:, ~np.eye(chains, dtype=np.bool_)])
     found[left] = (others.max(axis=1) >= _SAME_NOISE - _BY_ROUNDING) | may_be_worked_out(alike)
     return found
 
 
-def _noise_alike(bends: Floats, most: Floats) -> Floats:
+def _noise_alike(bends: Floats) -> Floats:
     """Correlations of the noise of all that have any [records, chains, chains], by their bends
-    [chains, records, rows], which count for so much at the most [chains, records]."""
-    its = np.clip(bends, -most[:, :, None], most[:, :, None])
-    its -= its.mean(axis=2, keepdims=True)
-    its = its.transpose(1, 0, 2)
+    [chains, records, rows]."""
+    its = (bends - bends.mean(axis=2, keepdims=True)).transpose(1, 0, 2)
     together = its @ its.transpose(0, 2, 1)
     sizes = np.sqrt(np.diagonal(together, axis1=1, axis2=2))
     return np.asarray(together / (sizes[:, :, None] * sizes[:, None]))

@@ -14,6 +14,8 @@ _ROWS, _SAMPLED = 20000, 2000
 #: Readings that a digit is guessed from, which the others then confirm; 1/1000 K are counted; and
 #: the part of a digit that floats are off.
 _GUESSED, _COUNTED, _EXACT = 64, 1000, 1e-6
+#: Chains that are looked at at once, for so few readings stay where they are quickly had.
+_AT_ONCE = 12
 
 
 def last_digits(values: Floats) -> Floats:
@@ -24,8 +26,13 @@ def last_digits(values: Floats) -> Floats:
         return np.zeros(len(values))
     guessed = _guessed(samples[:, :_GUESSED])
     with np.errstate(invalid="ignore", divide="ignore"):
-        counted = samples * (_COUNTED / guessed)[:, None]
-        off = highest_of(np.abs(counted - np.rint(counted)))
+        counts = (_COUNTED / guessed)[:, None]
+    off = np.concatenate(
+        [
+            _off(samples[at : at + _AT_ONCE], counts[at : at + _AT_ONCE])
+            for at in range(0, len(samples), _AT_ONCE)
+        ]
+    )
     # What all are whole multiples of, and some by their differences show, is the digit.
     sure = (off <= _EXACT) & (guessed >= _FINEST * _COUNTED)
     return np.array(
@@ -34,6 +41,14 @@ def last_digits(values: Floats) -> Floats:
             for guess, known, sample in zip(guessed.tolist(), sure.tolist(), samples, strict=True)
         ]
     )
+
+
+def _off(samples: Floats, counts: Floats) -> Floats:
+    """By how much each is off whole numbers at the most, so many to a kelvin."""
+    with np.errstate(invalid="ignore"):
+        counted = samples * counts
+        whole = np.rint(counted)
+        return highest_of(np.abs(np.subtract(counted, whole, out=whole), out=whole))
 
 
 def _guessed(first: Floats) -> Floats:

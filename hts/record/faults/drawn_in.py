@@ -12,7 +12,7 @@ import numpy as np
 from hts.record.faults.fault import Fault, fault
 from hts.record.faults.fault_kinds import FILLED_IN, HIGH, LEFT_OUT
 from hts.record.faults.signals import Chain, Mask, Signals
-from hts.record.faults.stack import Stack, in_any
+from hts.record.faults.stack import Stack, in_any, lasting
 from hts.record.judging.words import time
 from hts.record.record import Floats
 
@@ -90,15 +90,13 @@ def _may_run_straight(signals: Signals, chains: list[Chain]) -> list[int]:
 
 
 def may_be_drawn_in(stack: Stack) -> Mask:
-    """Those in which one that is held is ever as straight, for so long that a block of rows is."""
+    """Those in which one that is held is ever as straight for so long."""
     held = stack.rows(one.held for one in stack.chains)
     least = _least_rows(stack.like)
     if least is None:
         return ~stack.none
-    block = least // 2
-    far = stack.far[held]
-    blocks = far[:, :, : far.shape[2] // block * block].reshape(*far.shape[:2], -1, block)
-    return in_any(blocks.max(axis=3) <= _bent(stack.digits[held])[:, :, None])
+    straight = stack.far[held] <= _bent(stack.digits[held])[:, :, None]
+    return in_any(lasting(straight, least - 1))
 
 
 def _least_rows(signals: Signals) -> int | None:

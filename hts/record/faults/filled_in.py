@@ -104,7 +104,11 @@ def may_be_filled_in(stack: Stack) -> Mask:
     few = np.minimum(2 * others + 3, counts)
     order = np.argsort(~tells, axis=0, kind="stable")[: few.max(initial=1)]
     at = np.arange(len(stack))
-    straight = _straight(stack.values[on_part[order], at], stack.like.elapsed, digits[order, at])
+    its, digits = on_part[order], digits[order, at]
+    if stack.even:
+        straight = stack.far[its, at] <= (_BENT * digits * _FLOATS**2)[:, :, None]
+    else:
+        straight = _straight(stack.values[its, at], stack.like.elapsed, digits)
     straight &= (np.arange(len(order))[:, None] < few)[:, :, None]
     enough = np.count_nonzero(straight, axis=0) >= (few - others)[:, None]
     return np.asarray((counts >= _ENOUGH) & lasting(enough, _STEPS - 1).any(axis=1))

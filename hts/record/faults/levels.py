@@ -158,10 +158,21 @@ def _shares_lost(
 
 def may_have_lost_places(stack: Stack) -> Mask:
     """Those in which the share of one ever falls so far, or was as low from the start."""
-    chains = [one for one in stack.chains if one.on_part]
-    rows = [one.row for one in chains]
-    its, references = stack.sampled[rows], stack.references[rows]
-    return in_any(_shares_lost(chains, its, references, stack.air[:, None]))
+    found, air = stack.none, stack.air[:, None]
+    for chain in [one for one in stack.chains if one.on_part]:
+        its, reference = stack.sampled[chain.row], stack.references[chain.row]
+        rise = reference - air
+        with np.errstate(invalid="ignore", divide="ignore"):
+            warm = rise >= (_WARM_SAME if chain.required else _WARM)
+            share = np.where(warm, (its - air) / rise, 1.0)
+        # Whose share keeps within these limits falls nowhere, and was never so low.
+        least = share.min(axis=1)
+        open_ = ~(least > np.maximum(_NEVER, _LOST * share.max(axis=1)))
+        if open_.any():
+            found[open_] |= _shares_lost(
+                [chain], its[None, open_], reference[None, open_], air[open_]
+            )[0]
+    return found
 
 
 def may_read_low(stack: Stack) -> Mask:

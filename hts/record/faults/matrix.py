@@ -204,6 +204,8 @@ def medians(values: Floats) -> Floats:
 
 
 def beside_steps(steps: Floats) -> Floats:
-    """K by which each step is off what it would have been by the steps around [chains, steps]; the
+    """K by which each step is off what it would have been by the steps around [.., steps]; the
     first two and the last two tell nothing."""
-    return np.asarray(steps[:, 2:-2] - (steps[:, :-4] + steps[:, 4:]) / 2, dtype=np.float64)
+    around = steps[..., :-4] + steps[..., 4:]
+    around /= 2
+    return np.asarray(np.subtract(steps[..., 2:-2], around, out=around), dtype=np.float64)

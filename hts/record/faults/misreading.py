@@ -70,11 +70,17 @@ def misreading(signals: Signals) -> list[Fault]:
 def may_misread(stack: Stack) -> Mask:
     """Those in which one that is held is ever so far from its group as may be too far."""
     held = [one for one in stack.chains if one.held]
-    zones = _by_zone(held)
     found = stack.none
-    groups = [its if len(its) > 2 else held for its in zones.values()]
-    for group in [its for its in groups if len(its) > 2]:
-        found |= in_any(stack.middles(group).farthest > ALWAYS_ALLOWED)
+    for zone in _by_zone(held).values():
+        group = zone if len(zone) > 2 else held
+        if len(group) <= 2:
+            continue
+        # None is farther from the middle of the others than from the farthest of them.
+        its, all_of = (stack.sampled[[one.row for one in some]] for some in (zone, group))
+        apart = np.maximum(all_of.max(axis=0) - its, its - all_of.min(axis=0)).max(axis=2)
+        if np.any(apart > ALWAYS_ALLOWED):
+            farthest = stack.middles(group).farthest
+            found |= in_any(farthest[[group.index(one) for one in zone]] > ALWAYS_ALLOWED)
     return found
 
 

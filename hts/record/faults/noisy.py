@@ -105,7 +105,7 @@ def _may_be_loud(bends: Floats) -> Mask:
 
 def may_pick_up(stack: Stack) -> Mask:
     """Those in which one may be loud."""
-    found = 2 * stack.largest_steps >= _LARGE
+    found = stack.largest_bends > _LARGE
     found[found] = _may_be_loud(stack.bends[found])
     return in_any(found)
 

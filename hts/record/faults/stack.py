@@ -42,6 +42,8 @@ class Stack:
         self.chains = list(like.chains.values())
         rows = values.reshape(-1, values.shape[2])
         self.matrix = Matrix(rows, like.coarse, last_digits(rows))
+        #: Whether all rows come at one interval.
+        self.even = bool(np.ptp(np.diff(like.elapsed)) == 0)
         self._middles: dict[tuple[int, ...], _StackMiddles] = {}
         self._steps_together: dict[float, Mask] = {}
 
@@ -94,6 +96,16 @@ class Stack:
         return np.abs(self.bends)
 
     @cached_property
+    def largest_bends(self) -> Floats:
+        """K."""
+        return np.asarray(self.far.max(axis=2))
+
+    @cached_property
+    def same(self) -> Mask:
+        """Whether each reading is the one before once more."""
+        return np.asarray(self.steps == 0)
+
+    @cached_property
     def air(self) -> Floats:
         """degC of the air round the part [records]."""
         for chain in self.chains:
@@ -139,9 +151,8 @@ class Stack:
             # A step is off those around by twice the largest at the most.
             large = 2 * self.largest_steps >= least
             found = np.count_nonzero(large, axis=0) >= 2
-            for at in np.flatnonzero(found).tolist():
-                off = np.abs(beside_steps(self.steps[large[:, at], at])) >= least
-                found[at] = np.any(np.count_nonzero(off, axis=0) >= 2)
+            off = np.abs(beside_steps(self.steps[:, found])) >= least
+            found[found] = _two_in_a_row(off).any(axis=1)
             self._steps_together[least] = found
         return self._steps_together[least]
 
@@ -181,6 +192,16 @@ def lasting(mask: Mask, least: int) -> Mask:
         long *= 2
     rest = least - long
     return mask[..., rest:] & mask[..., :-rest] if rest else mask
+
+
+def _two_in_a_row(of: Mask) -> Mask:
+    """Whether it is so of two chains and more in a row of a record [records, rows]."""
+    one = np.zeros(of.shape[1:], dtype=np.bool_)
+    two = one.copy()
+    for its in of:
+        two |= one & its
+        one |= its
+    return two
 
 
 def stacks(records: Sequence[Record], plan: Plan) -> Iterator[tuple[list[int], Stack]]:

@@ -137,15 +137,19 @@ def _may_repeat(signals: Signals) -> Mask:
 def may_be_stuck(stack: Stack) -> Mask:
     """Those in which one repeats a value for so long that the others may move meanwhile."""
     on_part = stack.rows(one.on_part for one in stack.chains)
-    elapsed, sampled = stack.like.elapsed, stack.sampled[on_part]
     if not len(on_part):
         return stack.none
+    elapsed = stack.like.elapsed
     # The middle of several goes no faster than one of them does.
-    slopes = np.abs(np.diff(sampled)) / np.diff(elapsed[stack.like.coarse])
-    steepest = slopes.max(axis=(0, 2)) / _SURELY
-    long = _MOVED * _SURELY / (np.maximum(steepest, 1e-9) * float(np.diff(elapsed).max()))
-    least = int(np.clip(long.min(), _REPEATS - 1, _MANY - 1))
-    return in_any(lasting(stack.steps[on_part] == 0, least))
+    slopes = np.abs(np.diff(stack.sampled[on_part])) / np.diff(elapsed[stack.like.coarse])
+    steepest = np.maximum(slopes.max(axis=(0, 2)), 1e-9) / _SURELY
+    long = _MOVED * _SURELY / (steepest * float(np.diff(elapsed).max()))
+    least = np.clip(long, _REPEATS - 1, _MANY - 1).astype(np.intp)
+    found, same = stack.none, stack.same[on_part]
+    for steps in np.unique(least).tolist():
+        its = least == steps
+        found[its] = in_any(lasting(same[:, its], steps))
+    return found
 
 
 def _steepest(times: Floats, reference: Floats) -> float:

@@ -80,8 +80,8 @@ def too_still(signals: Signals) -> list[Fault]:
 
 def may_be_too_still(stack: Stack) -> Mask:
     """Those in which one on the part repeats a value often enough."""
-    steps = stack.steps[stack.rows(one.on_part for one in stack.chains)]
-    return in_any(lasting(steps == 0, _REPEATS - 1))
+    same = stack.same[stack.rows(one.on_part for one in stack.chains)]
+    return in_any(lasting(same, _REPEATS - 1))
 
 
 def _stretches(signals: Signals, chain: Chain, same: Mask) -> list[Still]:
