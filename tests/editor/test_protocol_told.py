@@ -141,6 +141,8 @@ class Editor:
 def editor(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Editor:
     monkeypatch.setattr("hts.editor.session.Checks", Checks)
     monkeypatch.setattr("hts.editor.handlers._today", lambda: TODAY)
+    # A rule more changes nothing here.
+    monkeypatch.setattr("hts.editor.handlers._rules", lambda: [("zone-gap", "a gap")])
     (tmp_path / ".git").mkdir()
     (tmp_path / "library.hts").write_text(LIBRARY, "utf-8")
     (tmp_path / "main.hts").write_text(MAIN, "utf-8")

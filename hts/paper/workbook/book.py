@@ -106,7 +106,9 @@ class Book:
         sheet = self._book.add_worksheet(name)
         named = self._job.document
         widths = [_width(column, index, rows) for index, column in enumerate(columns)]
-        sheet.write_string(0, 0, f"{title}: {_clean(named.number)}", self._format(bold=1, size=14))
+        sheet.write_string(
+            0, 0, f"{title}: {_clean(named.number)}", self._format(bold=True, size=14)
+        )
         sheet.write_string(
             1,
             0,
@@ -116,7 +118,7 @@ class Book:
             ),
             self._format(color="#444444"),
         )
-        head = self._format(bold=1, wrap=1, bottom=2, top=1, valign="bottom")
+        head = self._format(bold=True, wrap=True, bottom=2, top=1, valign="bottom")
         for index, column in enumerate(columns):
             sheet.write_string(_HEAD_ROW, index, _clean(column.title), head)
             sheet.set_column(index, index, widths[index])
@@ -137,7 +139,7 @@ class Book:
         for number, note in enumerate(notes, end + 2):
             text = _clean(note)
             sheet.merge_range(
-                number, 0, number, len(columns) - 1, text, self._format(wrap=1, color="#444444")
+                number, 0, number, len(columns) - 1, text, self._format(wrap=True, color="#444444")
             )
             sheet.set_row(number, _height(_lines(text, min(wide, _UPRIGHT))))
         sheet.freeze_panes(_HEAD_ROW + 1, keys)
@@ -185,15 +187,15 @@ class Book:
         elif isinstance(cell, Duration):
             sheet.write_number(row, column, cell.days, self._format(num=_FORMS["duration"]))
         elif isinstance(cell, Formula):
-            form = self._format(num=_FORMS[cell.form], bold=1)
+            form = self._format(num=_FORMS[cell.form], bold=True)
             sheet.write_formula(row, column, cell.text, form, cell.shown)
         elif isinstance(cell, Fill):
-            form = self._format(num=_FORMS[cell.form], fill=1)
+            form = self._format(num=_FORMS[cell.form], fill=True)
             sheet.write_blank(row, column, None, form)
             if cell.form in (MOMENT, FIGURE):
                 sheet.data_validation(row, column, row, column, _accepted(cell, row, column))
         else:
-            sheet.write_string(row, column, _clean(cell), self._format(wrap=1))
+            sheet.write_string(row, column, _clean(cell), self._format(wrap=True))
 
     def _format(self, **wanted: Any) -> Any:
         key = tuple(sorted(wanted.items()))
