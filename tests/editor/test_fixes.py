@@ -12,7 +12,7 @@ import pytest
 from click.testing import CliRunner
 
 import hts
-from hts.base.findings import LAYOUT, OFFERED, Finding, Fix
+from hts.base.findings import LAYOUT, OFFERED, Edit, Finding, Fix
 from hts.base.text import Source
 from hts.checking.checker.setting import PLAIN
 from hts.checking.fixes import fixes_for
@@ -20,7 +20,7 @@ from hts.checking.rules.catalogue import rules
 from hts.checking.rules.examples import changed
 from hts.checking.rules.rule import Rule
 from hts.cli.check import command
-from hts.editor.proof import Bench, Refused, _new, laid_right
+from hts.editor.proof import Bench, Refused, _beside, _new, laid_right
 from hts.generate import ROOT
 from hts.job.comparison.compare import compare
 from hts.language.model import Spec
@@ -304,3 +304,21 @@ def test_what_a_fix_brings_in() -> None:
     for before, after, new in (("aab", "aab", ""), ("aa", "aaab", "ab"), ("a", "aa", "a"),
                                ("ab", "", ""), ("", "ab", "ab")):  # fmt: skip
         assert [each.kind.code for each in _new(found(before), found(after))] == list(new)
+
+
+def test_findings_beside_what_was_edited() -> None:
+    """On a line that was edited, counted in the text with the fix; edits before it move it."""
+    # Two lines more are written before `three`, and one word in it.
+    edits = [Edit(0, 0, "a\nb\n"), Edit(8, 13, "3")]
+    after = Source("a\nb\none\ntwo\n3\nfour\n", "x.hts")
+    fix: Any = Stub(edits=edits)
+    found = [
+        number
+        for number in range(1, 7)
+        if _beside(Stub(source=after, at=Stub(span=after.span(_start(after, number), 0))), fix)  # type: ignore[arg-type]
+    ]
+    assert found == [1, 2, 3, 5]
+
+
+def _start(source: Source, number: int) -> int:
+    return sum(len(line) + 1 for line in source.text.split("\n")[: number - 1])

@@ -117,3 +117,16 @@ def test_what_can_be_done_about_all_that_is_found() -> None:
         text = path.read_text("utf-8")
         lines += (path.stem, *told.leaves(looker.actions(wanted(path, text), (0, len(text)))))
     _same("to do", lines)
+
+
+@pytest.mark.parametrize("set_to", ["", "2027-01-31"])
+def test_the_day_of_the_configuration_counts(
+    set_to: str, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Else that of the editor, and never another."""
+    (tmp_path / ".git").mkdir()
+    (tmp_path / "hts.toml").write_text(f'today = "{set_to}"\n' if set_to else "")
+    path = tmp_path / "a.hts"
+    asked = wanted(path, "spec 1\n")._replace(folder=str(tmp_path))
+    _, case = Looker().look(asked)
+    assert case is not None and case.today == (set_to or TODAY)

@@ -166,3 +166,11 @@ def test_braces_without_end_and_very_long_lines_are_read() -> None:
         text = Text(Source(written, "deep"))
         list(text.places())
         assert text.at(len(written) // 2) is None or text.outline.lines
+
+
+def test_before_the_first_entry_and_behind_one() -> None:
+    text = Text(Source('# remark\n\nspec 1\n\njob "A" {\n}\n', "x.hts"))
+    found = {at: text.outline.line_at(at) for at in (0, 9, 10, 16, 17, 18)}
+    assert {at: line is not None for at, line in found.items()} == {
+        0: False, 9: False, 10: True, 16: True, 17: False, 18: True
+    }  # fmt: skip

@@ -264,6 +264,10 @@ def test_what_becomes_of_texts_and_settings(
             }
             await editor.tell("workspace/didChangeWorkspaceFolders", {"event": event})
             note(f"folders {folders}")
+        buffer, path = session.workspace.buffers[main], str(editor.folder / "library.hts")
+        there = {"path": path, "from": (2, 0), "to": (2, 8), "text": ""}
+        for other in ({"start": 0, "end": 4, "text": "it"}, there, {**there, "path": None}):
+            note(f"beside it {session._related(buffer, other)}")
         large = await editor.open("large.hts", "spec 1\n")
         monkeypatch.setattr("hts.editor.buffer.LARGEST", 6)
         checks.look(large)

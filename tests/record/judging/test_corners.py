@@ -9,6 +9,7 @@ import pytest
 from hts.record.judging import MET, NOT_SHOWN, Verdict, judge
 from hts.record.judging.corners import corners
 from hts.record.judging.courses import COVERAGE, Course
+from hts.record.judging.fits import Fit
 from hts.record.judging.hidden_rates import smallest_seen
 from hts.record.judging.line import Line
 from hts.record.judging.noise import last_digits, noise_levels
@@ -162,3 +163,11 @@ def test_noise_is_measured() -> None:
     _, values = ramp(15.0, 100.0, 100.0, 10.0, 0.4, 0.0, 3)
     # A median of 60 absolute values is good to about 12 % (normal distribution).
     assert np.median(noise_levels(values[None, :], np.zeros(1))) == pytest.approx(0.4, rel=0.12)
+
+
+@pytest.mark.parametrize(
+    ("off", "rows", "ratio"), [(4.0, 3, 2.0), (4.0, 2, 1.0), (0.5, 10, 1.0), (32.0, 10, 2.0)]
+)
+def test_how_much_less_sure_a_line_is(off: float, rows: int, ratio: float) -> None:
+    """By Birge's ratio, which is never below 1; two readings tell nothing of it."""
+    assert Fit(0.0, 700.0, 0.0, 0.1, off, rows).ratio == ratio

@@ -9,7 +9,7 @@ import numpy as np
 import pytest
 
 from hts.record.judging import MET, NOT_MET, NOT_SHOWN, judge
-from hts.record.judging.coverage import _rarer
+from hts.record.judging.coverage import _rarer, _slower
 from hts.record.record import Jump
 from tests.record.judging.made import GOOD, MINUTE, Points, course, every, record, run, spec_plan
 from tests.record.judging.made import verdict as of
@@ -113,3 +113,16 @@ def test_thermocouples_of_files_of_their_own(
     # A blank that was filled in is no reading.
     series.measured = np.ones(len(times), dtype=bool)
     assert _rarer(evidence, 60.0) == ([] if apart is None else [(["T2"], apart)])
+
+
+def test_a_stretch_that_is_read_less_often() -> None:
+    """More than half of twelve rows on end are late; a few that are make none, nor rows that are
+    late by a tenth of the interval and half a second."""
+    apart = [60.0] * 30 + [120.0] * 20 + [60.0] * 30
+    times = np.concatenate([[0.0], np.cumsum(apart)])
+    ((stretch, every_s),) = _slower(times, 60.0)
+    assert (stretch.start, stretch.end, every_s) == (1800.0, 1800.0 + 2400.0, 120.0)
+    for few in ([60.0] * 30 + [120.0] * 6 + [60.0] * 30, [66.5] * 80, [60.0, 120.0] * 6):
+        assert _slower(np.concatenate([[0.0], np.cumsum(few)]), 60.0) == []
+    ((whole, late),) = _slower(np.concatenate([[0.0], np.cumsum([66.6] * 80)]), 60.0)
+    assert (whole.start, round(whole.end, 3), round(late, 3)) == (0.0, 5328.0, 66.6)
