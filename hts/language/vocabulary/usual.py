@@ -222,7 +222,7 @@ def _judge_demand(entry: Entry, field: Field, test: Test) -> Iterator[Strange]:
         return
     for bound in (test.least, test.most, *test.among):
         if isinstance(bound, FormulaText):
-            continue
+            bound = _of_the_wall(bound.text, type)
         for part, _ in _parts(bound) if not isinstance(bound, str) else ():
             usual = ranges(type.usual, part, test.element)
             if usual and not _within(part, usual):
@@ -254,6 +254,18 @@ def _judge_widths(entry: Entry, field: Field, test: Test) -> Iterator[Strange]:
             times = width.value / _WALL.value
             if not _within(times, usual):
                 yield Strange(entry, field, times, usual, "a width in t of")
+
+
+def _of_the_wall(text: str, type: Type) -> Quantity | None:
+    """What a formula comes to for a usual wall; None where it hangs on other facts."""
+    dimension = getattr(type, "dimension", None)
+    if not isinstance(dimension, Dimension):
+        return None
+    try:
+        found = Formula.parse(text, dimension).evaluate(_WALLS)
+    except (UnknownFact, FormulaError):
+        return None
+    return found if isinstance(found, Quantity) else None
 
 
 def _constant(text: str) -> Quantity | None:

@@ -35,6 +35,7 @@ _PREDICTED = (
     "what is predicted hangs on the whole joint; its physics is held in tests/science/field"
 )
 NO_EDGE: dict[str, dict[str, str]] = {
+    "B129": {"bears about": "materials go in steps, and no hold lies beside what one bears"},
     "B104": {"the soak band": "just wider than the soak band, heated-band-below-practice tells"},
     "C104": {"class 3": "a class has one range: no job comes near its end"},
     "C141": {"glass braid bears": "no book lets metal be held as cold as glass braid bears"},
@@ -72,6 +73,7 @@ ALIKE_IS_WRONG = {
     "P115": "no pass can follow where both are the same",
     "P122": "no pass can follow where both are the same",
     "R104": "one of two equal demands has no effect",
+    "R126": "a part that asks for as much as the other never counts",
     "R111": "tells the demand as it is written, and what falls short of it",
     "R117": "tells the wall of both rows",
     "Y101": "a step of heating that does not heat",

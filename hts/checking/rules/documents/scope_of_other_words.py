@@ -25,6 +25,9 @@ def _scope(*lines: str) -> tuple[tuple[str, str], ...]:
     return ((_SHOW, "\n    ".join((f"{_SHOW}  scope {{", *lines)) + "\n  }\n"),)
 
 
+_SHOWN = _SHOW
+
+
 RULE = Rule(
     "D124",
     "scope-of-other-words",
@@ -46,6 +49,17 @@ RULE = Rule(
             at="drain set in the header",
             base="branch",
             says="a branch set in, and sketch 1 of W12 is one that is not",
+        ),
+        Bad(
+            ((_SHOWN, f'{_SHOWN}  scope {{\n    purpose "Preheat and stress relief"\n  }}\n'),),
+            base="bake",
+            at='purpose "Preheat and stress relief"',
+            says="preheat and stress relief, and W12 is baked as well",
+        ),
+        Bad(
+            ((_TITLE, '"Tern Island (invented): header butt, shop weld"'),),
+            at='"Tern Island (invented): header butt, shop weld"',
+            says="speaks of a shop weld, and W12 is made in field",
         ),
         Bad(
             _scope('purpose "Hydrogen release and stress relief"'),
@@ -149,6 +163,7 @@ _SQUARE = re.compile(
     rf"\b(?:square|right-angled|perpendicular)\b(?= (?:\w+ )?{_BRANCH})", re.IGNORECASE
 )
 _RIGHT_ANGLE = 90
+_PLACES = ("field", "shop")
 #: By sketch of the figure: set on the run, or let into it.
 _SET = {"set on": ("1", "3", "5"), "set in": ("2", "4", "5")}
 
@@ -163,6 +178,7 @@ def check(case: Case) -> None:
             _work(joints, of_itself(words.text))
             or _set(joints, words.text)
             or _leaning(joints, words.text)
+            or _made(joints, of_itself(words.text))
         )
         if message:
             _tell(case, joints[0], f"the {words.what} of the job speaks of {message}", words.at)
@@ -209,6 +225,8 @@ def _work(joints: list[Joint], text: str) -> str:
         return "preheat, which no weld has"
     if bake and not baked:
         return f"{bake[0].lower()}, which no weld has"
+    if preheat and heat and not bake and len(baked) == len(joints):
+        return f"preheat and {heat[0]}, and {baked[0].name} is baked as well"
     # That none is required is a cycle, too.
     if heat and not any(joint.cycles for joint in joints):
         return f"{heat[0]}, which no weld has"
@@ -225,6 +243,19 @@ def _set(joints: list[Joint], text: str) -> str:
     if branch.sketch is None or branch.sketch in _SET[said[0]]:
         return ""
     return f"a branch {said[0]}, and sketch {branch.sketch} of {joint.name} is one that is not"
+
+
+def _made(joints: list[Joint], text: str) -> str:
+    """A weld of the field by the words and made in the shop by its entry, or the other way round."""
+    said = [
+        place
+        for place in _PLACES
+        if re.search(rf"\b{place} (?:welds?|spools?|joints?)\b", text, re.IGNORECASE)
+    ]
+    made = {joint.entry.made for joint in joints}
+    if len(said) != 1 or len(made) != 1 or None in made or said[0] in made or denied(text):
+        return ""
+    return f"a {said[0]} weld, and {joints[0].name} is made in {joints[0].entry.made}"
 
 
 def _leaning(joints: list[Joint], text: str) -> str:

@@ -13,7 +13,7 @@ _UNTIL = "  keep until        end"
 RULE = Rule(
     "P131",
     "preheat-thermocouple-unknown",
-    "advice",
+    "warning",
     summary="A preheat said to be measured by thermocouple, or recorded, which no thermocouple of "
     "the joint monitors and no recorder takes down.",
     why="Nobody attaches it: the paper promises a reading that nothing gives.",

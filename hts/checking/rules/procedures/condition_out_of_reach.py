@@ -53,6 +53,14 @@ RULE = Rule(
     ),
     edges=(
         Edge(
+            ((_LINE, _ZONES.format("t > 20 mm or (t > {} and specified_carbon > 0.25 %)")),),
+            keeps="19 mm",
+            breaks="20 mm",
+            base="owner",
+            at="t > 20 mm or (t > 20 mm and specified_carbon > 0.25 %)",
+            says="the part with t > 20 mm never counts: t > 20 mm stands beside it",
+        ),
+        Edge(
             ((_LINE, _ZONES.format("t > {}")),),
             keeps="187 mm",
             breaks="188 mm",
@@ -121,14 +129,19 @@ def check(case: Case) -> None:
         reach = _reach(procedure)
         for condition, at in _conditions(procedure):
             formula = Formula.parse(condition.text, CONDITION)
-            for message in _out_of_reach(procedure.name, formula, reach):
+            for message in (*_out_of_reach(procedure.name, formula, reach), *_covered(formula)):
                 case.add(RULE.found(message, at, address=procedure.name, basis=RULE.basis))
     for book in case.spec.books:
         # Editions of a book share rows.
         told: set[tuple[int, str]] = set()
         for row in (row for found in editions_of(book) for row in found.limits):
             at = place_in_book(book, row)
-            for message in _out_of_reach(book.file.id, row.when, _ANY) if row.when else ():
+            messages = (
+                (*_out_of_reach(book.file.id, row.when, _ANY), *_covered(row.when))
+                if row.when
+                else ()
+            )
+            for message in messages:
                 if (at.start, message) not in told:
                     told.add((at.start, message))
                     case.add(RULE.found(message, at, address=book.file.id, basis=RULE.basis))
@@ -139,6 +152,46 @@ def _out_of_reach(name: str, condition: Formula, reach: dict[str, _Reach]) -> It
         how = _verdict(relation, value, reach[fact]) if fact in reach else ""
         if how and not (how == _NONE and reach[fact].elsewhere):
             yield f"{how} {name} is for has {fact} {relation} {value}"
+
+
+def _covered(condition: Formula) -> Iterator[str]:
+    """Parts of an `or` that never count, for another part has all welds that meet them."""
+    from hts.syntax.formula.conditions import Compare, Joined
+
+    waiting = [condition.root]
+    while waiting:
+        node = waiting.pop()
+        waiting.extend(node.parts)
+        if not isinstance(node, Joined) or not node.decisive:
+            continue
+        plain = [part for part in node.parts if isinstance(part, Compare)]
+        joined = [part for part in node.parts if isinstance(part, Joined) and not part.decisive]
+        for wide in (found for part in plain if (found := _length(part)) is not None):
+            for part in (inner for each in joined for inner in each.parts):
+                narrow = _length(part) if isinstance(part, Compare) else None
+                if narrow is not None and _lies_within(narrow, wide):
+                    fact, relation, value = narrow
+                    yield (
+                        f"the part with {fact} {relation} {value} never counts: {wide[0]} {wide[1]} {wide[2]} stands "
+                        "beside it"
+                    )
+
+
+def _length(node: Any) -> tuple[str, str, Quantity] | None:
+    """The fact, the relation and the length of a comparison; None for any other."""
+    from hts.syntax.formula.nodes import Literal, Name
+
+    left, right = node.parts
+    if isinstance(left, Name) and isinstance(right, Literal) and right.quantity.dimension is LENGTH:
+        return left.word, node.relation, right.quantity
+    return None
+
+
+def _lies_within(narrow: tuple[str, str, Quantity], wide: tuple[str, str, Quantity]) -> bool:
+    """Whether all that meets one comparison meets the other."""
+    if narrow[0] != wide[0] or narrow[1][:1] != wide[1][:1] or narrow[1][:1] not in "<>":
+        return False
+    return narrow[2] >= wide[2] if wide[1][:1] == ">" else narrow[2] <= wide[2]
 
 
 def _reach(procedure: Procedure) -> dict[str, _Reach]:

@@ -10,6 +10,7 @@ from hts.checking.govern.case import Case
 from hts.checking.govern.procedures import domain
 from hts.checking.rules.helpers.rows import own_procedures
 from hts.checking.rules.rule import Bad, Edge, Good, Rule
+from hts.checking.rules.work.checked_at_other_stage import BEFORE
 from hts.language.vocabulary.demand_lines import DemandLine, Forbids
 from hts.language.vocabulary.demanded import Demanded, Test
 from hts.language.vocabulary.formulas import FormulaText
@@ -71,6 +72,20 @@ RULE = Rule(
         Bad(_with("requires cycle finally hold"), at="hold", base="owner"),
         Bad(_with("requires cycle cool in water"), at="water", base="owner"),
         Bad(_with("requires heating ends closed"), at="closed", base="owner"),
+        Bad(
+            _with("requires preheat measured by contact probe on heated face"),
+            at="heated face",
+            base="owner",
+        ),
+        Bad(_with("requires after heat check about permit"), at="permit", base="owner"),
+        Bad(
+            _with(
+                'forbids bake when p_number = 5A because "It cools with its hydrogen and cracks"'
+            ),
+            at="bake",
+            base="owner",
+            says="forbids `bake`: that keeps welds from harm",
+        ),
     ),
     edges=(
         Edge(
@@ -173,10 +188,33 @@ _WARNED_OF = {
     "cycle.finally": (("hold",), ("power off",)),
     "cycle.cool.in": (_QUENCHED, ("still air", "insulation")),
     "joint.expansion": (("restrained",), ("free",)),
+    "preheat.measured by.on": (
+        ("heated face",),
+        ("face toward the welder", "face away from the heat"),
+    ),
+    "after heat.check.about": (BEFORE, ()),
     "joint.flanges": (("bolted",), ("unbolted",)),
     "cycle.hold counts": (("while controlling in range",), ("while all in range",)),
     "bake.hold counts": (("while controlling in range",), ("while all in range",)),
 }
+#: What is there for the weld's sake, or for that of whoever stands by it: nobody forbids that it is there.
+_PROTECTS = (
+    "bake",
+    "preheat.soak",
+    "joint.heating.insulation",
+    "joint.thermocouples.junction cover",
+    "joint.thermocouples.thermocouple.spare for",
+    "joint.test plate",
+    "cycle.alarm above",
+    "cycle.deviation alarm",
+    "cycle.wait for slowest within",
+    "recorder.calibrated",
+    "controller.calibrated",
+    "before heat.hold point",
+    "before heat.check",
+    "after heat.hardness",
+    "after heat.examine",
+)
 #: What is right to say and never wrong to have.
 _FLAGS = ("joint.thermocouples.attached.each leg apart",)
 
@@ -190,6 +228,15 @@ def check(case: Case) -> None:
         low = {_asked(what, test) for _, what, _ in demands for test in what.tests if test.least}
         high = {_asked(what, test) for _, what, _ in demands for test in what.tests if test.most}
         for line, what, turned in demands:
+            if turned and _is_bare(what) and {*what.paths} & {*_PROTECTS}:
+                case.add(
+                    RULE.found(
+                        f"{procedure.name} forbids `{what.text}`: that keeps welds from harm",
+                        line.place("what"),
+                        address=procedure.name,
+                        basis=RULE.basis,
+                    )
+                )
             for test in what.tests:
                 message = _odd(what, test, turned)
                 # Where both ends are given, in two lines, too, each is meant.
@@ -206,6 +253,11 @@ def check(case: Case) -> None:
                             basis=RULE.basis,
                         )
                     )
+
+
+def _is_bare(what: Demanded) -> bool:
+    """Whether a demand says nothing of an entry but that it is there."""
+    return all(test.least is None and test.most is None and not test.among for test in what.tests)
 
 
 def _demands(procedure: Procedure) -> Iterator[tuple[DemandLine | Forbids, Demanded, bool]]:

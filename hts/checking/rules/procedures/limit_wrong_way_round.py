@@ -6,8 +6,17 @@ import re
 from collections.abc import Iterator
 
 from hts.base.quantities import TEMPERATURE, Quantity, QuantityError
+from hts.base.text import Span
 from hts.checking.govern.case import Case
-from hts.checking.rules.helpers.rows import ASKS, asked_for, by_quantity, own_procedures, place
+from hts.checking.rules.helpers.rows import (
+    ASKS,
+    asked_for,
+    by_quantity,
+    editions_of,
+    own_procedures,
+    place,
+    place_in_book,
+)
 from hts.checking.rules.rule import Bad, Edge, Good, Rule
 from hts.language.vocabulary.procedure import Procedure
 from hts.limits import Limit
@@ -125,6 +134,7 @@ _ALWAYS: dict[str, Direction] = {
 }
 #: What grows with the wall where it is a least value; a ceiling alone is one figure for all.
 _BY_THE_WALL = "hold time"
+_WALL = ("t", "wall", "thicker_wall")
 #: So far below it a hold keeps; what is normalized lies above it.
 _CEILING = re.compile(r"lower_critical\s*-")
 #: What an estimate has against cracking is the least of a preheat.
@@ -148,15 +158,37 @@ def check(case: Case) -> None:
                     basis=RULE.basis,
                 )
             )
+    for name, row, at in _never_least(case):
+        case.add(
+            RULE.found(
+                f"{row.quantity} {asked_for(row, 'maximum')}: {name} limits it {ASKS['maximum']}, never "
+                f"{ASKS['minimum']}",
+                at,
+                address=name,
+                basis=RULE.basis,
+            )
+        )
+
+
+def _never_least(case: Case) -> Iterator[tuple[str, Limit, Span]]:
+    """The rows of rule books of one's own that limit the hold by the wall upward, where no row limits it
+    downward: told with the name of the book, and where they stand."""
+    for book in case.spec.books:
+        told: set[int] = set()
+        for edition in editions_of(book):
+            rows = [row for row in edition.limits if row.quantity == _BY_THE_WALL]
+            for row in rows if not any(each.minimum for each in rows) else ():
+                at = place_in_book(book, row)
+                if {*_WALL} & {*row.names(["maximum"])} and at.start not in told:
+                    told.add(at.start)
+                    yield book.file.id, row, at
 
 
 def _turned(procedure: Procedure) -> Iterator[tuple[Limit, Direction]]:
     for quantity, rows in by_quantity(procedure).items():
         for row in rows:
             usual = _ALWAYS.get(quantity)
-            if quantity == _BY_THE_WALL and {"t", "wall", "thicker_wall"} & {
-                *row.names(["maximum"])
-            }:
+            if quantity == _BY_THE_WALL and {*_WALL} & {*row.names(["maximum"])}:
                 usual = "minimum"
             least = row.minimum.text if row.minimum is not None else ""
             if quantity == "hold temperature" and _CEILING.search(least):

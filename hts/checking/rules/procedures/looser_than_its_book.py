@@ -5,7 +5,7 @@ from __future__ import annotations
 from fractions import Fraction
 from typing import NamedTuple
 
-from hts.base.quantities import LENGTH, Quantity
+from hts.base.quantities import LENGTH, TIME, Quantity
 from hts.base.text import Span
 from hts.checking.govern.case import Case
 from hts.checking.govern.procedures import domain, procedure_limits, rows
@@ -73,6 +73,10 @@ RULE = Rule(
 )
 
 
+#: 50 mm in two inches.
+_INCH = Fraction(500, 508)
+
+
 class _Found(NamedTuple):
     """A row that is looser, where it first is, and all the welds it is looser for."""
 
@@ -98,10 +102,26 @@ def _looser(procedure: Procedure, book: Authority) -> list[_Found]:
     found: dict[tuple[str, str, object], _Found] = {}
     inches = _inches(procedure)
     for weld, item in looser_anywhere(ours, book.limits, domain(procedure), inches):
+        if _is_rounding(item):
+            continue
         row = item.procedure.limit.id if item.procedure is not None else ""
         known = found.setdefault((item.quantity, item.direction, row), _Found(item, weld, []))
         known.welds.append(weld)
     return list(found.values())
+
+
+def _is_rounding(item: Looser) -> bool:
+    """Whether a time is that of the book but for what an inch has more than 25 mm: 1 h/in of 50 mm is as good as
+    the 2 h printed for it."""
+    mine = item.procedure.bounds.get(item.direction) if item.procedure is not None else None  # type: ignore[call-overload]
+    bound = item.book.bounds.get(item.direction)  # type: ignore[call-overload]
+    if (
+        not isinstance(mine, Quantity)
+        or not isinstance(bound, Quantity)
+        or mine.dimension is not TIME
+    ):
+        return False
+    return item.direction == "minimum" and mine.value >= bound.value * _INCH
 
 
 def _inches(procedure: Procedure) -> bool:

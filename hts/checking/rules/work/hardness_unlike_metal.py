@@ -33,6 +33,7 @@ RULE = Rule(
     fix="Check digits and scale against the code or the owner's procedure.",
     source="usual limits by P-number (from memory); ISO 18265 for the scales (from memory)",
     basis="memory",
+    about=("after heat.hardness.at most",),
     bad=(
         Bad(
             _after("weld at most 241 HBW at least 190 HV10 count 3"),

@@ -8,6 +8,7 @@ from hts.base.findings import Label
 from hts.base.text import Span
 from hts.checking.govern.case import Case
 from hts.checking.rules.rule import Agreement, Bad, Good, Rule
+from hts.language.vocabulary.work import WitnessPoint
 
 _SHOW = "  show         SI and US\n"
 _CHECKS = (
@@ -24,12 +25,21 @@ def _released(by: str, duties: str) -> tuple[tuple[str, str], ...]:
     return ((_SHOW, _SHOW + duties), ("controller C1 {", _CHECKS.format(by)))
 
 
+def _witnessed(by: str) -> tuple[tuple[str, str], ...]:
+    point = f'  reading every 1 h\n  witness point "Reading of the hold" by "{by}"\n'
+    duty = _DUTY.replace("and heaters", "and heaters, reads hourly")
+    return (
+        (_SHOW, _SHOW + duty),
+        ("controller C1 {", f"during heat W12 {{\n{point}}}\n\ncontroller C1 {{"),
+    )
+
+
 RULE = Rule(
     "K130",
     "released-by-another",
     "warning",
     summary="A hold point that releases the work by the role that does it, or by another role than the "
-    "responsibilities say releases it.",
+    "responsibilities say releases it; a witness point at readings by the role that reads.",
     why="A hold point is there so that somebody else looks; whoever released himself has seen nothing new.",
     fix="Name the role that releases.",
     source="common practice, no source",
@@ -45,8 +55,14 @@ RULE = Rule(
             at="hold point",
             says="released by Welding engineer … Welding inspector releases the start",
         ),
+        Bad(
+            _witnessed("Heat-treatment technician"),
+            at="witness point",
+            says="the readings of W12 are witnessed by Heat-treatment technician, who reads",
+        ),
     ),
     good=(
+        Good(_witnessed("Inspector")),
         Good(_released("Welding inspector", _DUTY + _RELEASES)),
         Good(_released("Owner's engineer", _DUTY)),
     ),
@@ -59,6 +75,8 @@ RULE = Rule(
 
 _DOES = re.compile(r"\b(?:attach(?:es)?|fits?|lays?|sets? the power|heats|welds)\b", re.IGNORECASE)
 _START = re.compile(r"\bstart\b.*\breleased?\b|\breleases? (?:of )?the start\b", re.IGNORECASE)
+_READING = re.compile(r"\breadings?\b", re.IGNORECASE)
+_READER = re.compile(r"\breads\b", re.IGNORECASE)
 _RELEASED = re.compile(r"\breleas", re.IGNORECASE)
 
 
@@ -69,6 +87,23 @@ def check(case: Case) -> None:
     told: set[int] = set()
     for joint in case.joints() if duties else ():
         for block in (*joint.before, *joint.during, *joint.after):
+            for called in block.witness_points if block.sound else ():
+                reader = next(
+                    (each for each in duties if _reads(each.role, each.duty, called)), None
+                )
+                at = called.place()
+                if reader is None or at.start in told:
+                    continue
+                told.add(at.start)
+                case.add(
+                    RULE.found(
+                        f"the readings of {joint.name} are witnessed by {called.by}, who reads",
+                        at,
+                        address=f"{joint.address}/checks",
+                        others=[Label(reader.place("duty"), "the responsibility")],
+                        basis=RULE.basis,
+                    )
+                )
             for point in block.hold_points if block.sound else ():
                 at = point.place()
                 if at.start in told or not point.by or not _RELEASED.search(point.text):
@@ -91,6 +126,11 @@ def check(case: Case) -> None:
                         basis=RULE.basis,
                     )
                 )
+
+
+def _reads(role: str, duty: str, point: WitnessPoint) -> bool:
+    """Whether a point at the readings calls the role that takes them."""
+    return point.by == role and bool(_READING.search(point.text)) and bool(_READER.search(duty))
 
 
 def _wrong(text: str, by: str, duties: list[tuple[str, str, Span]]) -> tuple[str, Span] | None:
