@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from functools import cached_property
+from math import isnan
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -194,12 +195,13 @@ class Evidence:
         """The highest reading of a thermocouple, and when; None where it has none."""
         if tag not in self._peaks:
             values = self.of(tag)
-            at = int(np.argmax(values))
-            if np.isnan(values[at]):
+            at = int(values.argmax())
+            most = float(values[at])
+            if isnan(most):
                 # Blanks never compare higher; a series of nothing else has no peak.
-                at = int(np.argmax(np.fmax(values, -np.inf)))
-            known = float(values[at]) == values[at]
-            self._peaks[tag] = (float(values[at]), float(self.times[at])) if known else None
+                at = int(np.fmax(values, -np.inf).argmax())
+                most = float(values[at])
+            self._peaks[tag] = None if isnan(most) else (most, float(self.times[at]))
         return self._peaks[tag]
 
     @cached_property
@@ -334,7 +336,7 @@ def draw_lines(runs: Iterable[Evidence]) -> None:
 def bridged(times: Floats, values: Floats, longest_gap: float) -> Floats:
     """Blanks filled by a straight line where the readings either side are near enough in time."""
     blank = np.isnan(values)
-    if not np.any(blank):
+    if not blank.any():
         return values
     known = np.flatnonzero(~blank)
     if len(known) < 2:
