@@ -20,7 +20,7 @@ from tests.record.physics.plants import PLANTS, places
 from tests.record.physics.recorder import Settings
 from tests.record.physics.table import counts, write
 from tests.rows import each_row
-from tests.sampling import thinned
+from tests.sampling import in_turn
 
 
 def kind(name: str) -> Kind:
@@ -143,23 +143,23 @@ def test_places_come_from_the_specification() -> None:
 # --- the judge of records on it -------------------------------------------------------------------
 
 
-@pytest.mark.parametrize("part", thinned(range(4), 4))
+@pytest.mark.parametrize("part", [0, *in_turn(range(1, 8), 2)])
 def test_the_judge_of_records_on_one_record_of_each_kind(part: int) -> None:
-    """In four parts, which can be judged side by side; a record is made once."""
+    """In eight parts, which can be judged side by side; a record is made once."""
     graded = [
         # The header heats for a day; the suite takes the shorter jobs where metal is heated anew.
         grade(kind, PLANTS[3] if plant is PLANTS[0] and kind.program else plant, 5, number)
-        for kind, plant, number in sample(len(kinds.ALL))[part::4]
+        for kind, plant, number in sample(len(kinds.ALL))[part::8]
     ]
     found, told = counts(graded), write(graded)
     assert all(one.kind.name in told for one in graded)
     met, of = found["false met"]
-    assert of > 15, told
+    assert of >= 7, told
     assert met == 0, told
     accepted, of = found["truly met and shown, accepted"]
-    assert of >= 2 and accepted == of, told
+    assert of >= 1 and accepted == of, told
     named, of = found["faults named right"]
-    assert of == 12 and named >= NAMED[part], told
+    assert of == 6 and named >= NAMED[part], told
 
 
 def test_the_same_seed_makes_the_same_record() -> None:
@@ -169,4 +169,4 @@ def test_the_same_seed_makes_the_same_record() -> None:
 
 
 #: Reached on seed 5.
-NAMED = (11, 11, 11, 12)
+NAMED = (6, 6, 5, 6, 5, 5, 6, 6)
