@@ -2,10 +2,14 @@
 
 from __future__ import annotations
 
+from fractions import Fraction
+from types import SimpleNamespace as Stub
+from typing import Any
+
 from hts.checking.rules.examples import BASES
 from hts.language.model.joint import Joint
 from hts.language.vocabulary.equipment import PowerSource
-from hts.plan.circuits import circuits, unfit
+from hts.plan.circuits import _loads, circuits, unfit
 from tests.rows import each_row
 from tests.texts import spec_of
 
@@ -72,3 +76,23 @@ def test_a_supply_for_another_method() -> None:
         "is heated by resistance, which takes a transformer or generator, and PS1 is an induction "
         "supply"
     )
+
+
+def test_rows_of_heaters_take_the_place_of_the_zone_they_lie_in() -> None:
+    """Three of 2 kW and one of 1 kW on circuit 1; a row without a zone or a circuit takes no place,
+    and the zone that has no row counts by itself."""
+    watts = lambda power: Stub(value=Fraction(power))  # noqa: E731
+
+    def row(zone: str | None, circuit: str | None, power: int | None, count: int | None) -> Any:
+        its = Stub(name=zone) if zone else None
+        return Stub(zone=its, circuit=circuit, count=count, power=watts(power) if power else None)
+
+    rows = [row("top", "1", 2000, 3), row(None, "1", 1000, None), row("left", None, 9000, 1),
+            row("top", "2", None, 4)]  # fmt: skip
+    zones = [
+        Stub(name=name, entry=Stub(circuit="2", power=watts(5000))) for name in ("top", "left")
+    ]
+    joint: Any = Stub(entry=Stub(heating=Stub(heaters=rows)), zones=zones)
+    assert _loads(joint) == {"1": 7000, "2": 5000}
+    joint.entry.heating = None
+    assert _loads(joint) == {"2": 10000}

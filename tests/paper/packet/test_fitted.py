@@ -13,7 +13,17 @@ import pytest
 
 from hts.checking.rules.examples import BASES
 from hts.job.compiler.document import Document
-from hts.paper.packet import cycle, drawn, gates, groups, letters, placing, tables
+from hts.paper.packet import (
+    cycle,
+    drawn,
+    gates,
+    groups,
+    key_sheet,
+    letters,
+    packet_files,
+    placing,
+    tables,
+)
 from hts.paper.packet.frame import Frame
 from hts.paper.packet.heads import heads
 from hts.paper.packet.pages import BOX, Pages
@@ -195,3 +205,30 @@ def test_leads_that_are_alike_are_told_once(leads: tuple[int | None, ...], words
     shown: Any = Stub(text=lambda lead, way: f"{lead} {way}")
     sheet: Any = Stub(tags=[Stub(lead=lead) for lead in leads])
     assert placing._leads(shown, sheet) == words
+
+
+def test_names_are_cut_to_the_room_there_is(monkeypatch: pytest.MonkeyPatch) -> None:
+    """The joints in two fifths of the head, in bold letters of 9.5 points."""
+    cut: list[Any] = []
+    known = letters.short
+
+    def noted(text: str, room: float, points: float, bold: bool = False) -> str:
+        cut.append((text, room, points, bold))
+        return known(text, room, points, bold)
+
+    monkeypatch.setattr(letters, "short", noted)
+    subject = groups.subjects(texts.job("pipe-a"))[0]
+    packet_files.pages(subject, A4, ())
+    room = Frame(A4).room(False)
+    assert (subject.name, room, 9.0, False) in cut
+    assert (subject.headed, room * 0.4, 9.5, True) in cut
+
+
+def test_the_hottest_hold_is_told() -> None:
+    """One without an upper end comes last."""
+    holds: Any = [
+        Stub(window=None),
+        Stub(window=Stub(high=None)),
+        Stub(window=Stub(high=Stub(value=-1))),
+    ]
+    assert [key_sheet._top(step) for step in holds] == [0, 0, -1]
