@@ -48,8 +48,8 @@ _AT_ONCE, _SUDDEN = 25.0, 0.5
 #: K low in the hold, and how often the spread of the peers, from which a chain reads low. Twice a
 #: head 12 K warmer than the instrument makes 25 K (derived: error = -2 [E(head) - E(instrument)]).
 _LOW_BY, _SPREADS = 25.0, 4.0
-#: K. Most that a reversed extension costs: its head is 60 K warmer than the instrument (derived).
-_MOST = 120.0
+#: K. Most that a reversed extension costs: its head is 80 K warmer than the instrument (derived).
+_MOST = 160.0
 #: A head is much cooler than the part it leads to; more than half of the rise it cannot cost.
 #: Basis: practice, ours.
 _MOST_SHARE = 0.5

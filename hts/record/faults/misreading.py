@@ -34,6 +34,12 @@ _ENOUGH = 24
 _TIGHT = 0.4
 #: K more that another place than beside the weld may differ. Basis: practice, no source.
 _ELSEWHERE = 10.0
+#: Part of what one is off by that it may vary by and the others be apart at first, part of the
+#: whole rise they may have then, and K they rise by: cold metal is alike everywhere, and how metal
+#: differs goes with the heat it is given. Basis: practice, no source.
+_EVEN, _COLD_YET, _RISES = 0.25, 0.2, 200.0
+#: Coarse rows that are the first. Basis: practice, ours.
+_FIRST = 3
 #: s. Shorter is none of these faults. Basis: practice, no source.
 _LASTS = 600.0
 #: Share of the rise under which a junction is off the part altogether. Basis: practice, ours.
@@ -41,8 +47,6 @@ _OFF = 0.15
 #: Share of the rise of the others that a place may have while all cool, each in its own way.
 #: Basis: practice, no source.
 _COOLS_ALONE = 0.75
-#: Share of the highest rise that a part is held at. Basis: practice, ours.
-_HELD = 0.97
 #: Explained part it takes to blame one of the two at a place. Basis: practice, no source.
 _SURE = {DRIFT: 0.98, EXTENSION_REVERSED: 0.95}
 #: Explained part from which a setting of the recorder is behind what a spare reads beside the other
@@ -123,8 +127,9 @@ def _of(signals: Signals, chain: Chain, held: list[Chain], zone: list[Chain]) ->
     values = signals.sampled(chain)
     around = np.array([signals.sampled(one) for one in beside])
     true = middle(around)
-    allowed = furthest_apart(true)
-    if any(one.watched and one.watched.place != chain.watched.place for one in beside):
+    even = _off_evenly(values, true, around, signals.air())
+    allowed = furthest_apart(np.zeros(len(true)) if even else true)
+    if not even and any(one.watched and one.watched.place != chain.watched.place for one in beside):
         allowed = allowed + _ELSEWHERE
     with np.errstate(invalid="ignore"):
         off = np.abs(values - true) > allowed
@@ -155,12 +160,15 @@ def _of(signals: Signals, chain: Chain, held: list[Chain], zone: list[Chain]) ->
     if best is None or best.kind is SHORTED or (best.kind is DETACHED and best.share < _OFF):
         return None
     cools_alone = best.kind is DRIFT or (best.kind is DETACHED and best.share >= _COOLS_ALONE)
-    if cools_alone and best.since >= _held_until(look) - _LASTS:
+    if cools_alone and best.since >= look.held_until - _LASTS:
         return None  # what comes apart as the part cools may well be so
     if _partner(signals, chain) is not None:
-        # As well its partner that is off, and the part with it, unless the course leaves no doubt.
+        # As well its partner that is off, and the part with it, unless the course leaves no doubt,
+        # or it was off while all were cold.
         throughout = best.since <= look.times[0]
-        if (best.kind is OFFSET and throughout) or (spare and best.kind is EXTENSION_REVERSED):
+        if (best.kind is OFFSET and throughout and not even) or (
+            spare and best.kind is EXTENSION_REVERSED
+        ):
             return None
         if best.explains < _SURE.get(best.kind, 0.0):
             return None
@@ -168,11 +176,23 @@ def _of(signals: Signals, chain: Chain, held: list[Chain], zone: list[Chain]) ->
     return _fault(signals, chain, best, float(np.nanmedian((values - true)[hot])))
 
 
-def _held_until(look: Look) -> float:
-    """s, the last moment at which the part is as hot as it gets: from then on it cools, at every
-    place in its own way."""
-    rise = look.true - look.air
-    return float(look.times[np.flatnonzero(rise >= _HELD * np.max(rise))[-1]])
+def _off_evenly(values: Floats, true: Floats, around: Floats, air: float) -> bool:
+    """Whether it is off the others by one amount, from when all are cold and stand together on and
+    however hot the part gets: then no metal is, and no partner."""
+    known = np.isfinite(values) & np.isfinite(true)
+    if np.count_nonzero(known) < _ENOUGH:
+        return False
+    off, rise = (values - true)[known], true[known] - air
+    by = float(np.median(off))
+    most = float(rise.max())
+    apart = np.ptp(around[:, known][:, :_FIRST], axis=0).max()
+    return bool(
+        most >= _RISES
+        and rise[0] <= _COLD_YET * most
+        and apart <= _EVEN * abs(by)
+        and np.all(np.abs(off[:_FIRST] - by) <= _EVEN * abs(by))
+        and np.all(np.abs(np.percentile(off, (2, 98)) - by) <= _EVEN * abs(by))
+    )
 
 
 def _partner(signals: Signals, chain: Chain) -> Chain | None:

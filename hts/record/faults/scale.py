@@ -85,6 +85,10 @@ def _at(signals: Signals, chain: Chain, mask: Mask, kind: FaultKind) -> list[Fau
             continue
         if wander > _PINNED and not impossible:
             continue
+        # A circuit that closes jumps to where the part is; one that is off goes on from there.
+        after = chain.every[known[last + 1 : last + 2]] if kind is OPEN_DOWNSCALE else values[:0]
+        if first == 0 and np.any(np.abs(after - values[-1]) <= _PINNED):
+            continue
         start = _risen(signals, chain, int(known[first]))
         begin, end = (float(signals.elapsed[at]) for at in (start, rows[-1]))
         before = chain.values[start - 1] if start > 0 else np.nan

@@ -25,7 +25,7 @@ from hts.record.faults.fault_kinds import (
     WRONG_UNIT,
     FaultKind,
 )
-from hts.record.faults.matrix import Rows
+from hts.record.faults.matrix import Mask, Rows
 from hts.record.record import Floats
 from hts.science.thermocouples.errors import ThermocoupleError
 from hts.science.thermocouples.faults import wrong_input
@@ -55,8 +55,14 @@ _LEAKING = (350.0, 450.0, 550.0)
 #: s. Time constant of a lagged part's loss, for what heaters give. Basis: practice, no source.
 _LOSS = 7.0 * 3600.0
 #: Share of the rise, and K, that a reversed extension costs at the most (derived: its head is up to
-#: 60 K warmer than the instrument, 2 [E(head) - E(instrument)]).
-_MOST_SHARE, _MOST = 0.5, 120.0
+#: 80 K warmer than the instrument, 2 [E(head) - E(instrument)]).
+_MOST_SHARE, _MOST = 0.5, 160.0
+#: Share of the highest rise that a part is held at. Basis: practice, ours.
+_HELD = 0.97
+#: Share of it from which a wire may change by its heat, part of the reading it changes by at the
+#: most, and the part of the difference this must explain: a place that is left cold looks alike.
+#: Basis: practice, no source.
+_CHANGES, _CHANGES_BY, _PLAINLY = 0.5, 0.1, 0.98
 #: Share of the rise at which the hold begins, s before and after that are compared; the part by
 #: which a junction near a heater reads lower then, and K. Basis: practice, no source; derived for
 #: an extension: its head goes with a time constant of hours, and makes a twentieth.
@@ -88,6 +94,13 @@ class Look(NamedTuple):
     type: str
     own: bool = True
 
+    @property
+    def held_until(self) -> float:
+        """s, the last moment at which the part is as hot as it gets: from then on it cools, at
+        every place in its own way."""
+        rise = self.true - self.air
+        return float(self.times[np.flatnonzero(rise >= _HELD * np.max(rise))[-1]])
+
 
 class Signature(NamedTuple):
     """A fault that explains the difference, the part of it, from when to when (None: to the end),
@@ -112,7 +125,7 @@ def signature(look: Look) -> Signature | None:
         rest = error - fit.expected
         explains = 1 - float(rest @ rest) / whole
         named = Signature(fit.kind, explains, fit.since, fit.figure, fit.until, fit.share)
-        if explains >= _EXPLAINS:
+        if explains >= fit.least:
             found.append((np.log(1 - explains + _NOISE) + _EACH * fit.free, named))
     exact = [named for _, named in found if named.kind in SETTINGS and named.explains >= _EXACT]
     if exact:
@@ -161,7 +174,8 @@ def _high_while_cold(look: Look) -> bool:
 
 
 class _Fit(NamedTuple):
-    """`free` figures were fitted; `expected` is the difference the fault makes [rows], K."""
+    """`free` figures were fitted; `expected` is the difference the fault makes [rows], K. `least`
+    is the part that it must explain."""
 
     kind: FaultKind
     free: int
@@ -170,6 +184,7 @@ class _Fit(NamedTuple):
     expected: Floats
     until: float | None = None
     share: float = 1.0
+    least: float = _EXPLAINS
 
 
 def _all(look: Look) -> Iterator[_Fit]:
@@ -239,7 +254,7 @@ def _shares(look: Look) -> Iterator[_Fit]:
     share = _least(rise, error)
     if share < 0:
         figure = f"low by {-share:.0%} of the rise throughout"
-        # A head is much cooler than the part: half of the rise, or 120 K, it cannot cost.
+        # A head is much cooler than the part: half of the rise, or 160 K, it cannot cost.
         cable = share >= -_MOST_SHARE and float(np.max(-share * rise)) <= _MOST
         kind = EXTENSION_REVERSED if cable else SHORTED
         yield _Fit(kind, 1 if cable else 3, start, figure, share * rise)
@@ -267,10 +282,16 @@ def _at_moment(look: Look, at: int) -> Iterator[_Fit]:
     figure = f"a step of {step:+.0f} K"
     if _is_sharp(error, at, step):
         yield _Fit(OFFSET, 2, since, figure, np.where(after, step, 0.0))
-    grows = passed / 3600 * look.true
-    share = _least(grows, error)
+    hours = passed / 3600
+    share = _least(hours * look.true, error)
     figure = f"{share:+.1%} of the reading more each hour"
-    yield _Fit(DRIFT, 2, since, figure, share * grows)
+    yield _Fit(DRIFT, 2, since, figure, share * hours * look.true)
+    if _is_hot(look)[at]:
+        hours = np.minimum(passed, look.held_until - since) / 3600
+        share = _least(hours * look.true, error)
+        figure = f"{share:+.1%} of the reading more each hour of heat"
+        if abs(share) * hours[-1] < _CHANGES_BY:
+            yield _Fit(DRIFT, 2, since, figure, share * hours * look.true, least=_PLAINLY)
     whole = np.where(after, rise, 0.0)
     share = _least(whole, error)
     if _LEAST_LEFT < share < 0:
@@ -288,6 +309,13 @@ def _at_moment(look: Look, at: int) -> Iterator[_Fit]:
         figure = f"low by {-share:.0%} of the rise until it was mended"
         start = float(times[0])
         yield _Fit(EXTENSION_REVERSED, 2, start, figure, share * mended, since)
+
+
+def _is_hot(look: Look) -> Mask:
+    """The rows at which a wire may begin to change: it does so while it is hot, and what has
+    changed stays as the part cools."""
+    rise = look.true - look.air
+    return np.asarray((rise >= _CHANGES * rise.max()) & (look.times < look.held_until))
 
 
 def _is_sharp(error: Floats, at: int, step: float) -> bool:
@@ -308,19 +336,24 @@ def _best_moments(look: Look, moments: Rows) -> Rows:
 
     scores = []
 
-    def fitted(free: int, with_error: Floats, size: Floats, least: float, most: float) -> None:
-        """Takes in the fits of a shape: its products with the difference and with itself, and the
-        factors that it may have."""
+    def fitted(free: int, with_error: Floats, size: Floats, *may_be: Floats | float) -> None:
+        """Takes in the fits of a shape: its products with the difference and with itself; the least
+        and the most factor that it may have, and the part it must explain."""
+        least, most, enough = may_be if len(may_be) > 2 else (*may_be, _EXPLAINS)
         with np.errstate(invalid="ignore", divide="ignore"):
             share = np.where(size > 0, with_error / size, 0.0)
             explains = share * with_error / float(error @ error)
             score = np.log(1 - explains + _NOISE) + _EACH * free
-        may = (explains >= _EXPLAINS - _BY_ROUNDING) & (share > least) & (share < most)
+        may = (explains >= enough - _BY_ROUNDING) & (share > least) & (share < most)
         scores.append(np.where(may, score, np.inf))
 
     fitted(2, later(error), later(np.ones(len(error))), -np.inf, np.inf)
     grows = passed * look.true / 3600
     fitted(2, grows @ error, np.einsum("mr,mr->m", grows, grows), -np.inf, np.inf)
+    hours = np.minimum(passed, (look.held_until - since)[:, None]) / 3600
+    grows = np.where(_is_hot(look)[moments, None], hours * look.true, 0.0)
+    most = _CHANGES_BY / np.maximum(hours[:, -1], 1e-9)
+    fitted(2, grows @ error, np.einsum("mr,mr->m", grows, grows), -most, most, _PLAINLY)
     fitted(2, later(rise * error), later(rise * rise), _LEAST_LEFT - _BY_ROUNDING, _BY_ROUNDING)
     for constant in _FALLS:
         slowly = 1 - np.exp(-passed / constant)
