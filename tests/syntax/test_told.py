@@ -12,7 +12,7 @@ from hts.syntax import parse
 from hts.syntax.braces import DEEPEST, MOST
 from hts.syntax.lalr import Token
 from hts.syntax.parser import items_of
-from hts.syntax.pasted import letters_for_digits
+from hts.syntax.pasted import _dash, letters_for_digits
 from hts.syntax.syntax_errors import MOST_ITEMS
 from hts.syntax.tree import Entry, Item
 from tests.rows import each_row
@@ -168,3 +168,9 @@ def midst() -> list[str]:
 def test_a_letter_for_a_digit(rest: str, meant: str) -> None:
     told = letters_for_digits(rest)
     assert told.partition("?")[0] == (f"did you mean {meant}" if meant else "")
+
+
+def test_a_dash_within_a_range_and_just_behind_one() -> None:
+    assert _dash("1–2–3", 1).startswith("write a range as 1 .. 2")
+    assert _dash("1–2–3", 3) == "write the minus sign as -: -3"
+    assert _dash("a–b", 1).startswith("write the hyphen - in its place")

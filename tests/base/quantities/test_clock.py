@@ -177,3 +177,13 @@ def test_lengths_that_are_none() -> None:
             position_at(pipe, Quantity.read(outside, LENGTH))
     with pytest.raises(TypeError):
         circumference(Quantity.read("5 s", TIME))
+
+
+def test_arcs_that_are_the_same() -> None:
+    """By their ends, and as keys; an arc is nothing but an arc."""
+    one, same, other = (
+        Arc(ClockPosition.read(start), ClockPosition.read("3:00"))
+        for start in ("9:00", "9:00", "6:00")
+    )
+    assert one == same and hash(one) == hash(same) and len({one, same, other}) == 2
+    assert one != other and one != "9:00 to 3:00" and one != None  # noqa: E711

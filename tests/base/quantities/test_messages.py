@@ -113,3 +113,8 @@ def test_edits_between_two_words() -> None:
             for most in range(4):
                 assert (edits(a, b, most) if exact > most else exact) > most - (exact <= most) * 9
                 assert exact > most or edits(a, b, most) == exact
+
+
+def test_no_unit_is_suggested_where_there_is_none() -> None:
+    """A count has no unit."""
+    assert suggest_unit("mn", COUNT) is None and suggest_unit("m", COUNT) is None
