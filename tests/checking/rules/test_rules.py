@@ -37,6 +37,7 @@ _PREDICTED = (
 NO_EDGE: dict[str, dict[str, str]] = {
     "B129": {"bears about": "materials go in steps, and no hold lies beside what one bears"},
     "B104": {"the soak band": "just wider than the soak band, heated-band-below-practice tells"},
+    "C145": {"a lead of": "from there to 1 m short-lead tells"},
     "C104": {"class 3": "a class has one range: no job comes near its end"},
     "C141": {"glass braid bears": "no book lets metal be held as cold as glass braid bears"},
     "C110": {"is good to": "holds lie far from the limits of wire; tests/science/thermocouples"},

@@ -25,9 +25,6 @@ def _scope(*lines: str) -> tuple[tuple[str, str], ...]:
     return ((_SHOW, "\n    ".join((f"{_SHOW}  scope {{", *lines)) + "\n  }\n"),)
 
 
-_SHOWN = _SHOW
-
-
 RULE = Rule(
     "D124",
     "scope-of-other-words",
@@ -51,7 +48,7 @@ RULE = Rule(
             says="a branch set in, and sketch 1 of W12 is one that is not",
         ),
         Bad(
-            ((_SHOWN, f'{_SHOWN}  scope {{\n    purpose "Preheat and stress relief"\n  }}\n'),),
+            ((_SHOW, f'{_SHOW}  scope {{\n    purpose "Preheat and stress relief"\n  }}\n'),),
             base="bake",
             at='purpose "Preheat and stress relief"',
             says="preheat and stress relief, and W12 is baked as well",
@@ -163,7 +160,7 @@ _SQUARE = re.compile(
     rf"\b(?:square|right-angled|perpendicular)\b(?= (?:\w+ )?{_BRANCH})", re.IGNORECASE
 )
 _RIGHT_ANGLE = 90
-_PLACES = ("field", "shop")
+_PLACES = re.compile(r"\b(field|shop) (?:welds?|spools?|joints?)\b", re.IGNORECASE)
 #: By sketch of the figure: set on the run, or let into it.
 _SET = {"set on": ("1", "3", "5"), "set in": ("2", "4", "5")}
 
@@ -247,15 +244,11 @@ def _set(joints: list[Joint], text: str) -> str:
 
 def _made(joints: list[Joint], text: str) -> str:
     """A weld of the field by the words and made in the shop by its entry, or the other way round."""
-    said = [
-        place
-        for place in _PLACES
-        if re.search(rf"\b{place} (?:welds?|spools?|joints?)\b", text, re.IGNORECASE)
-    ]
+    said = {found[1].lower() for found in _PLACES.finditer(text)}
     made = {joint.entry.made for joint in joints}
-    if len(said) != 1 or len(made) != 1 or None in made or said[0] in made or denied(text):
+    if len(said) != 1 or len(made) != 1 or None in made or said & made or denied(text):
         return ""
-    return f"a {said[0]} weld, and {joints[0].name} is made in {joints[0].entry.made}"
+    return f"a {said.pop()} weld, and {joints[0].name} is made in {joints[0].entry.made}"
 
 
 def _leaning(joints: list[Joint], text: str) -> str:

@@ -3,34 +3,35 @@
 from __future__ import annotations
 
 from hts.base.findings import Label
-from hts.base.quantities import Quantity
+from hts.base.quantities import LENGTH, Quantity
 from hts.checking.govern.case import Case
 from hts.checking.rules.helpers.places import goes_round, half, limits_of
 from hts.checking.rules.helpers.steps import treated
-from hts.checking.rules.rule import Agreement, Edge, Rule
+from hts.checking.rules.rule import Agreement, Bad, Good, Rule
 from hts.language.model.joint import Joint
 
+_LONG = Quantity.of(1, "m", LENGTH)
 _LEAD = "lead at least       1 m"
 
 RULE = Rule(
     "C145",
     "lead-within-insulation",
     "warning",
-    summary="Leads shorter than the way from the weld to the end of the insulation.",
+    summary="Leads of less than 1 m that are shorter than the way from the weld to the end of the insulation.",
     why="Their connectors lie under the blankets, where they melt or read falsely.",
     fix="Lead the wires out beyond the insulation.",
     source="geometry: half of the insulated width",
     basis="derived",
-    edges=(
-        Edge(
-            (
-                (_LEAD, "lead at least       {}"),
-                ("gradient band  by rule", "gradient band  2100 mm total"),
-            ),
-            keeps="1050 mm",
-            breaks="1049 mm",
-            says="of 1049 mm (41.3 in) … reaches 1050 mm (41.34 in)",
+    bad=(
+        Bad(
+            ((_LEAD, "lead at least       300 mm"),),
+            at="lead at least",
+            says="of 300 mm (11.81 in) … reaches 405.2 mm (15.95 in)",
         ),
+    ),
+    good=(
+        # So long a lead comes out between two blankets, wherever they end.
+        Good(((_LEAD, _LEAD), ("gradient band  by rule", "gradient band  2100 mm total"))),
     ),
     agrees=(
         Agreement(
@@ -66,7 +67,8 @@ def insulated_beyond(case: Case, joint: Joint) -> Quantity | None:
     block = joint.entry.thermocouples
     if block is None or block.lead is None or not goes_round(joint) or not treated(joint):
         return None
-    if not any(tc.entry.on_weld for tc in joint.thermocouples):
+    # So long a lead comes out between two blankets.
+    if block.lead >= _LONG or not any(tc.entry.on_weld for tc in joint.thermocouples):
         return None
     limits = limits_of(case, joint)
     heated, width = limits.band("heated band"), limits.band("gradient band")

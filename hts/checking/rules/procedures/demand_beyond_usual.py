@@ -5,10 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import NamedTuple
 
-from hts.base.quantities import HARDNESS, HYDROGEN, Quantity
+from hts.base.quantities import HYDROGEN, Quantity
 from hts.base.text import Span
 from hts.checking.govern.case import Case
 from hts.checking.rules.helpers.rows import own_procedures
+from hts.checking.rules.helpers.shared_with_procedures import HARDEST, SERVICE
 from hts.checking.rules.rule import Edge, Good, Rule
 from hts.language.vocabulary.demand_lines import DemandLine
 from hts.language.vocabulary.formulas import FormulaText
@@ -79,12 +80,7 @@ RULE = Rule(
     ),
 )
 
-SERVICE = "wet hydrogen sulphide"
 _ANY, _LOW = (Quantity.of(figure, "ml/100g", HYDROGEN) for figure in (16, 10))
-HARDEST = {
-    unit: Quantity.of(figure, unit, HARDNESS)
-    for unit, figure in (("HV10", 250), ("HV5", 250), ("HBW", 238), ("HRC", 22))
-}
 
 
 class _Asked(NamedTuple):

@@ -9,8 +9,8 @@ from hts.base.quantities import Quantity
 from hts.checking.govern.case import Case
 from hts.checking.govern.procedures import domain
 from hts.checking.rules.helpers.rows import own_procedures
+from hts.checking.rules.helpers.shared_with_procedures import BEFORE
 from hts.checking.rules.rule import Bad, Edge, Good, Rule
-from hts.checking.rules.work.checked_at_other_stage import BEFORE
 from hts.language.vocabulary.demand_lines import DemandLine, Forbids
 from hts.language.vocabulary.demanded import Demanded, Test
 from hts.language.vocabulary.formulas import FormulaText

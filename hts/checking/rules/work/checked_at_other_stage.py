@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from hts.checking.govern.case import Case
+from hts.checking.rules.helpers.shared_with_procedures import BEFORE
 from hts.checking.rules.helpers.steps import treated
 from hts.checking.rules.rule import Agreement, Bad, Good, Rule
 from hts.language.model.joint import Joint
@@ -13,23 +14,6 @@ _AFTER = (
     '  check "Bore drained and vented" about drained and vented\n'
     "  insulation resistance at least 1 Mohm\n}}\n\nduring heat W12 {{ reading every 1 h }}\n\n"
     'after heat W12 {{\n  hardness weld at most 241 HBW count 3\n  check "{}" about {}\n}}\n\ncontroller C1 {{',
-)
-#: Topics that are of no use once the metal is cold again.
-BEFORE = (
-    "permit",
-    "gas test",
-    "tag matches channel",
-    "channel map",
-    "polarity",
-    "junctions shielded",
-    "heater continuity",
-    "zones match drawing",
-    "program matches procedure",
-    "spares connected",
-    "power and standby",
-    "insulation complete",
-    "recorder set",
-    "cable rating",
 )
 
 

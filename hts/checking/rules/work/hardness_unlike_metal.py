@@ -5,7 +5,7 @@ from __future__ import annotations
 from fractions import Fraction
 
 from hts.checking.govern.case import Case
-from hts.checking.rules.procedures.demand_beyond_usual import HARDEST, SERVICE
+from hts.checking.rules.helpers.shared_with_procedures import HARDEST, SERVICE
 from hts.checking.rules.rule import Agreement, Bad, Edge, Good, Rule
 from hts.language.model.joint import Joint
 from hts.language.vocabulary.work import Hardness

@@ -13,6 +13,8 @@ from hts.language.model.joint import CONTROLS, SPARE, Joint
 
 #: Width of a gap that is not stated, mm.
 _USUAL = Fraction(25)
+#: Narrower than NPS 2, mm.
+_SMALL = 60
 _GAP = "    gap at         12:00\n"
 
 RULE = Rule(
@@ -63,6 +65,9 @@ def check(case: Case, joint: Joint) -> None:
     # One at the bottom of a level pipe is told by itself.
     level = joint.entry.axis is None or joint.entry.axis.lies != "vertical"
     if level and (not gap.degrees or (joint.is_horizontal and gap.degrees == 180)):
+        return
+    # Round a small pipe no place is far off.
+    if diameter.value < _SMALL:
         return
     width = heating.gap.value if heating.gap is not None else _USUAL
     for tc in joint.thermocouples:
