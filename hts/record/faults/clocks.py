@@ -34,9 +34,9 @@ _RATE, _APART = 0.005, 60.0
 #: takes. Basis: practice, ours.
 _ANY_RATE, _EVEN, _INTERVALS, _ENOUGH = (0.8, 1.25), 0.1, 2.0, 20
 #: Rows over which the time from row to row is taken, to within which part recorders keep it, times
-#: it must be another for and s, and to within how many s of their mean whole seconds lie.
-#: Basis: practice, ours; the last derived.
-_ROWS, _KEEPS, _OTHER, _LASTS, _WHOLE = 10, 0.02, 3, 600.0, 1.0
+#: it must be another for and s, to within how many s of their middle whole seconds lie (derived),
+#: and part of the rows that must. Basis: practice, ours.
+_ROWS, _KEEPS, _OTHER, _LASTS, _WHOLE, _MOST = 10, 0.02, 3, 600.0, 1.0, 0.95
 #: K that the part may be apart where the time from row to row changes and changes back.
 #: Basis: practice, ours.
 _HELD = 15.0
@@ -142,9 +142,11 @@ def clock_stretched(signals: Signals) -> list[Fault]:
         if not all(len(side) == _ROWS and np.ptp(side) <= _KEEPS * usual for side in sides):
             continue
         lasts = float(elapsed[end] - elapsed[begin])
-        each = lasts / (end - begin)
-        uneven = float(np.max(np.abs(apart[begin:end] - each)))
-        if lasts < _LASTS or uneven > _WHOLE or _may_be_set(each, _WHOLE / (end - begin)):
+        its = apart[begin:end]
+        # All but the rows at which it changes.
+        whole = np.abs(its - np.median(its)) <= _WHOLE
+        each = float(its[whole].mean())
+        if lasts < _LASTS or whole.mean() < _MOST or _may_be_set(each, _WHOLE / (end - begin)):
             continue
         with np.errstate(invalid="ignore"):
             went = np.abs(signals.matrix.values[:, end] - signals.matrix.values[:, begin])
