@@ -21,7 +21,13 @@ _RECORDED = "  recorded by         R1\n"
 
 #: By rule: what a procedure requires, and the change of the base that breaks both.
 CASES: dict[str, tuple[str, str, str]] = {
-    "C127": ("lead at least 1 m", "    lead at least       1 m\n", "    lead at least 0.4 m\n"),
+    "C127": ("lead at least 1 m", "    lead at least       1 m\n", "    lead at least 0.5 m\n"),
+    "C145": ("lead at least 1 m", "    lead at least       1 m\n", "    lead at least 0.4 m\n"),
+    "K103": (
+        "after heat hardness weld at most 248 HV10",
+        "controller C1 {",
+        "after heat W12 {\n  hardness weld at most 300 HV10 count 3\n}\n\ncontroller C1 {",
+    ),
     "C107": ("recorder resolution at most 1 K", "resolution  1 K", "resolution  20 K"),
     "C108": ("attached legs apart at most 5 mm", "legs apart 6 mm", "legs apart 6.4 mm"),
     "C111": (

@@ -22,6 +22,7 @@ RULE = Rule(
     fix="Lead the wires out beyond the insulation.",
     source="geometry: half of the insulated width",
     basis="derived",
+    about=("joint.thermocouples.lead at least",),
     bad=(
         Bad(
             ((_LEAD, "lead at least       300 mm"),),
