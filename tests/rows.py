@@ -24,7 +24,8 @@ def each_row(
     names: str | Sequence[str], cases: Iterable[Any], ids: _Ids = None
 ) -> Callable[[Callable[..., None]], Callable[..., None]]:
     """A test of all `cases`: values of the arguments with these `names`, a tuple where there are
-    several. Other arguments are fixtures, the same for all rows. `ids` name the rows that fail."""
+    several. Other arguments are fixtures, the same for all rows. `ids` name the rows that fail.
+    What is tried stands in `rows` of the test, by names."""
     taken = [name.strip() for name in names.split(",")] if isinstance(names, str) else list(names)
     cases = list(cases)
     told = [_values(case, len(taken)) for case in cases]
@@ -57,6 +58,7 @@ def each_row(
 
         every.__name__, every.__doc__ = test.__name__, test.__doc__
         every.__module__, every.__qualname__ = test.__module__, test.__qualname__
+        every.rows = {**getattr(test, "rows", {}), tuple(taken): told}  # type: ignore[attr-defined]
         every.__signature__ = inspect.Signature(fixtures)  # type: ignore[attr-defined]
         return every
 

@@ -144,7 +144,7 @@ def _parts(asked: Plan, paths: list[str]) -> None:
 
     parts: dict[str, Callable[[], object]] = {
         "reading": lambda: list(read_each([Wished([path], tags) for path in paths], Options())),
-        "faults": lambda: [faults.find(one, asked) for one in records],
+        "faults": lambda: faults.find_each(records, asked),
         "requirements": lambda: [
             None for some in fresh() for _ in judged_together(some, None, [()] * len(some))
         ],

@@ -30,14 +30,14 @@ def test_every_action_of_the_vocabulary_is_judged_here() -> None:
         (PowerLoss, test_power_loss),
         (ThermocoupleLoss, test_thermocouple_loss),
     ):
-        (mark,) = judged.pytestmark  # type: ignore[attr-defined]
-        tested = {str(values[0]).partition(" within")[0] for values in mark.args[1]}
+        (rows,) = judged.rows.values()  # type: ignore[attr-defined]
+        tested = {values[0].partition(" within")[0] for values in rows}
         assert tested - {""} == set(entry.fields["action"].type.choices), entry
-    marks = {m.args[0]: m.args[1] for m in test_the_hold_by_guard_band_and_how_it_counts.pytestmark}  # type: ignore[attr-defined]
-    assert {guard for guard, _ in marks["guard", "drawn_in"]} == set(
+    rows = test_the_hold_by_guard_band_and_how_it_counts.rows  # type: ignore[attr-defined]
+    assert {guard for guard, _ in rows["guard", "drawn_in"]} == set(
         GuardBand.fields["rule"].type.choices
     )
-    counts = {one for one, *_ in marks["counts", "whole", "dipped"]} - {""}
+    counts = {one for one, *_ in rows["counts", "whole", "dipped"]} - {""}
     assert counts == set(Cycle.fields["interrupted_hold"].type.choices)
 
 
