@@ -24,6 +24,8 @@ _PART, _SUM, _OFF, _DIGITS = 0.35, (0.8, 1.2), 0.3, 0.75
 #: K. A digit that hides noise; channels that are looked at, rows they are looked at in first, and
 #: times that one changes while the two it lies between are apart. Basis: practice, ours.
 _COARSE, _AT_MOST, _PROBES, _CHANGES = 0.45, 64, 24, 100
+#: Percentiles of the gap between the two that have to be two digits apart. Basis: practice, ours.
+_MOST_GAPS = (5, 95)
 #: Part that is put down to floats.
 _BY_FLOATS = 1 + 1e-6
 #: Columns it takes, and how small a part of the noise may be its own.
@@ -115,9 +117,14 @@ def means_to_the_digit(signals: Signals) -> list[Fault]:
 def _is_mean(values: Floats, at: int, one: int, other: int, digits: Floats) -> bool:
     digit = max(digits[one], digits[other])
     off = np.abs(values[one] + values[other] - 2 * values[at])
-    tells = np.abs(values[one] - values[other])[1:] >= 0.9 * digit
-    tells &= np.diff(values[at]) != 0
-    return bool(off.max() <= digit and np.count_nonzero(tells) >= _CHANGES)
+    gap = (values[one] - values[other])[1:]
+    changed = np.diff(values[at]) != 0
+    tells = changed & (np.abs(gap) >= 0.9 * digit)
+    if off.max() > digit or np.count_nonzero(tells) < _CHANGES:
+        return False
+    # Between two that go alike one in the midst stays there, as all three are rounded alike.
+    least, most = np.percentile(gap[changed], _MOST_GAPS)
+    return bool(most - least >= 1.9 * digit)
 
 
 def _inverse(alike: Floats) -> Floats:
