@@ -51,7 +51,17 @@ def wall(frame: pl.DataFrame, at: tuple[int, ...]) -> Floats:
     ]
     year, month, day, hour, minute = parts[:5]
     second = parts[5] if len(parts) > 5 else np.zeros_like(year)
-    year = np.where(year < 100, year + 2000, year)
+    return seconds_from_1970(
+        np.where(year < 100, year + 2000, year), month, day, hour, minute, second
+    )
+
+
+def seconds_from_1970(
+    year: Floats, month: Floats, day: Floats, hour: Floats, minute: Floats, second: Floats
+) -> Floats:
+    """Seconds from 1970 by the clock, float64 [rows]; NaN where the parts make no time, and before
+    1970 and from 2170 on. A text is not given to numpy as a date: what is none among 500 rows and
+    more ends the process there."""
     good = (year >= 1970) & (year < 2170) & (month >= 1) & (month <= 12) & (day >= 1)
     good &= (
         (hour >= 0) & (hour < 24) & (minute >= 0) & (minute < 60) & (second >= 0) & (second < 61)

@@ -168,6 +168,25 @@ def test_what_comes_first_in_a_date(dates: list[str], given: str | None, order: 
             stamps._day_order(pl.Series(dates), given)
 
 
+@pytest.mark.parametrize("form", ["%Y-%m-%d %H:%M:%S", "%Y/%m/%d %H:%M:%S", "%Y.%m.%dT%H:%M:%S"])
+def test_long_columns_of_moments(form: str) -> None:
+    """As the calendar of Python's datetime has them; numpy ended the process at 500 dates and more
+    of which it could read one not at all."""
+    moments = [
+        datetime(2027, 12, 30, 23) + timedelta(hours=31, seconds=7 * n) * n for n in range(600)
+    ]
+    texts = [f"{moment:{form}}" for moment in moments]
+    seconds = stamps.year_first(pl.Series(texts))
+    assert seconds is not None
+    assert list(seconds) == [(one - datetime(1970, 1, 1)).total_seconds() for one in moments]
+    date, between, clock = texts[0][:10], texts[0][10], texts[0][11:]
+    wrong = [f"{date}{between}{other}" for other in ("24:00:00", "10:60:00", "10:00:61")]
+    days = ("2027-02-29", "2027-13-01", "2027-00-10", "2027-04-31", "2027-04-00")
+    wrong += [f"{day.replace('-', form[2])}{between}{clock}" for day in days]
+    for text in wrong:
+        assert stamps.year_first(pl.Series([*texts, text])) is None, text
+
+
 def test_logs_that_are_split_as_one() -> None:
     """Only those of one form, each ended by a line end and without quotes; else by themselves."""
     lines = [b"a,1\nb,2\n", b"c,3\n", b"d,4", b'"e",5\n', b"x" * 999_998 + b",6\n"]
