@@ -17,6 +17,7 @@ from hts.record.judging.verdict import (
     Failure,
     HoldClock,
     Outcome,
+    Stretch,
     Verdict,
 )
 from hts.record.judging.words import time
@@ -24,6 +25,9 @@ from hts.record.judging.words import time
 #: K above what is to be kept from which a joint was heated again, and did not only hover as it went
 #: cold. Basis: practice, ours.
 _AGAIN = 3.0
+#: s that all stay above once they are there; below it for longer they have left it. s after they
+#: first are there in which they come and go so. Basis: practice, ours.
+_STAYS, _RISES = 120.0, 600.0
 
 
 def verdicts(evidence: Evidence, clocks: list[HoldClock]) -> list[Verdict]:
@@ -73,7 +77,8 @@ def _greatest(evidence: Evidence) -> list[Verdict]:
 
 
 def _maintained(evidence: Evidence, clocks: list[HoldClock]) -> list[Verdict]:
-    """Whether nothing fell below preheat from when all had reached it to the end of welding.
+    """Whether nothing fell below preheat from the first arc to the end of welding; where no note
+    tells of an arc, from when all had reached it and stayed there.
 
     Where no note tells that end and the record goes on until the joint is cold, other papers have
     to say when welding stopped.
@@ -91,9 +96,15 @@ def _maintained(evidence: Evidence, clocks: list[HoldClock]) -> list[Verdict]:
     ended = welding_ended(evidence)
     end = evidence.record.end if ended is None else ended
     failures = []
-    for thermocouple, values in zip(evidence.required, evidence.values, strict=True):
-        cold = below(evidence.times, values, float(kept.value), evidence.longest_gap)
-        for stretch in within(cold, clocks[0].arrived, end):
+    cold_times = [
+        below(evidence.times, values, float(kept.value), evidence.longest_gap)
+        for values in evidence.values
+    ]
+    began = welding_began(evidence)
+    start = _settled(cold_times, clocks[0].arrived) if began is None else began
+    start = max(start, clocks[0].arrived)
+    for thermocouple, cold in zip(evidence.required, cold_times, strict=True):
+        for stretch in within(cold, start, end):
             if stretch.length > 0:
                 sentence = (
                     f"{evidence.name(thermocouple.tag, stretch.start)} was below "
@@ -106,7 +117,7 @@ def _maintained(evidence: Evidence, clocks: list[HoldClock]) -> list[Verdict]:
         # Welding went on, or was to: whoever stops for good lets the joint go cold.
         failures, open_end = lapses, False
     outcome: Outcome = NOT_SHOWN if open_end else NOT_MET if failures else MET
-    if ended is None and failures and not open_end and welding_began(evidence) is None:
+    if ended is None and failures and not open_end and began is None:
         outcome = NOT_SHOWN
     how_often = "1 lapse" if len(failures) == 1 else f"{len(failures)} lapses"
     until = "to the end of the record" if ended is None else f"to {evidence.clock(end)}"
@@ -123,6 +134,19 @@ def _maintained(evidence: Evidence, clocks: list[HoldClock]) -> list[Verdict]:
             elsewhere=open_end,
         )
     ]
+
+
+def _settled(cold_times: list[list[Stretch]], arrived: float) -> float:
+    """When all have reached preheat and stay there, s: one that is only just there, and still
+    rising, is below it again for moments, by its noise alone."""
+    since = arrived
+    for start, end in sorted((one.start, one.end) for cold in cold_times for one in cold):
+        if end <= since:
+            continue
+        if start > since + _STAYS or end - start > _STAYS or end > arrived + _RISES:
+            break
+        since = end
+    return since
 
 
 def _heated_again(evidence: Evidence, failures: list[Failure], kept: float) -> list[Failure]:

@@ -40,6 +40,30 @@ def test_let_go_cold_and_heated_again(lowest: float, arc_noted: bool) -> None:
     assert not found.elsewhere and f"down to {lowest:.1f} degC" in found.failures[0].sentence
 
 
+@each_row(
+    ("seconds", "arc", "outcome"),
+    [
+        # Just there at 210 degC, below it for some seconds, and up: no lapse where no arc is noted.
+        (90.0, None, MET),
+        (150.0, None, NOT_MET),
+        # Before the first arc, and from it on.
+        (600.0, 200.0, MET),
+        (90.0, 127.0, NOT_MET),
+    ],
+)
+def test_it_counts_from_when_it_stays(seconds: float, arc: float | None, outcome: str) -> None:
+    """Linear from 20 to 210.5 degC at 126.5 min, half a kelvin lower from 127.5 min on, 209.5 degC at
+    the lowest, and back. Common practice, no source."""
+    lower = 127.5 + seconds / 60
+    points: Points = (
+        (0.0, 20.0), (126.5, 210.5), (127.4, 210.5), (127.5, 209.5), (lower, 209.5),
+        (lower + 0.1, 230.0), *KEPT[2:3], (410.0, 230.0), (700.0, 60.0),
+    )  # fmt: skip
+    noted = [*([note(arc, ARC)] if arc else []), note(390.0, END)]
+    found = verdict(run(PLAN, points=points, events=noted), "preheat maintained")
+    assert found.verdict == outcome, found
+
+
 def test_one_that_only_goes_cold_may_have_been_welded() -> None:
     found = verdict(run(PLAN, points=KEPT), "preheat maintained")
     assert found.elsewhere and found.failures == ()
