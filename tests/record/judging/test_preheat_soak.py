@@ -52,8 +52,8 @@ def test_let_go_cold_and_heated_again(lowest: float, arc_noted: bool) -> None:
     ],
 )
 def test_it_counts_from_when_it_stays(seconds: float, arc: float | None, outcome: str) -> None:
-    """Linear from 20 to 210.5 degC at 126.5 min, half a kelvin lower from 127.5 min on, 209.5 degC at
-    the lowest, and back. Common practice, no source."""
+    """Linear from 20 to 210.5 degC at 126.5 min, 209.5 degC from 127.5 min on, and up to 230 degC.
+    Common practice, no source."""
     lower = 127.5 + seconds / 60
     points: Points = (
         (0.0, 20.0), (126.5, 210.5), (127.4, 210.5), (127.5, 209.5), (lower, 209.5),
