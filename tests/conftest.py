@@ -39,8 +39,8 @@ def pytest_configure() -> None:
     hts.cli.today.clock = lambda: "2026-11-20"
 
 
-# While tests are collected hardly anything can be thrown away, and later not much at a time: to
-# look for it as often as Python does takes a tenth of all the work.
+# While tests are collected hardly anything can be thrown away: to look for it as often as Python
+# does takes a second and more.
 gc.disable()
 
 

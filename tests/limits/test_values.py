@@ -9,11 +9,12 @@ name, as far as those could be seen; a figure of basis memory is recalled here a
 from fractions import Fraction
 from pathlib import Path
 
+import pytest
+
 from hts.base.quantities import Quantity
 from hts.limits import book, demands
 from hts.limits.books import from_data
 from tests.limits.conftest import in_system, read
-from tests.rows import each_row
 
 VALUES = (Path(__file__).parent / "values.txt").read_text(encoding="utf-8").splitlines()
 OPTIONS = {"L": "lower-temperature hold", "T": "thin-wall hold"}
@@ -69,6 +70,7 @@ def told(governing, part, system):
     return str(value)
 
 
-@each_row("line", VALUES, ids=range(1, len(VALUES) + 1))
+# Each by itself: `figures` asks for those of one book by their numbers.
+@pytest.mark.parametrize("line", VALUES, ids=range(1, len(VALUES) + 1))
 def test_the_book_says_so(line):
     assert answer(line) == line.rpartition("|")[2].strip(), line

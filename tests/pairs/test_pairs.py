@@ -66,7 +66,6 @@ SAME_WORK = {
     "hold: in degF": "the same range",
     "wall: in inches": "the same wall",
     "job.follows: follows P-07": "the same procedure again",
-    'material.heat number: heat number "H4471"': "the same heat again",
     "thermocouple.surface: surface outside": "outside is usual",
 }
 

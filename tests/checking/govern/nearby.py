@@ -41,7 +41,7 @@ class Text(NamedTuple):
 def rows(kept: Path = KEPT) -> tuple[list[Line], list[Text]]:
     lines: list[Line] = []
     texts: list[Text] = []
-    for row in kept.read_text("utf-8").splitlines() if kept.exists() else []:
+    for row in kept.read_text("utf-8").splitlines():
         base, what, told = json.loads(row)
         if isinstance(what, str):
             lines.append(Line(base, what, tuple(told)))

@@ -50,7 +50,7 @@ def check(case: Case, joint: Joint) -> None:
         if every is None:
             continue
         for treatment, hold in holds:
-            held = hold.longest or case.limits(joint, treatment).hold_time(hold)
+            held = case.limits(joint, treatment).hold_time(hold) or hold.longest
             if held is None or every <= held or every <= _HOURLY:
                 continue
             case.add(
