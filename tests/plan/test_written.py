@@ -116,7 +116,7 @@ def test_rows_of_the_tables() -> None:
     # at 4 h at the latest; its preheat is kept from 1 h to the program at 2 h.
     heats = (
         slot(0, unit("W1", within=3 * HOUR, kept=True, keeper="C1"), unit("W2", watts=None)),
-        slot(9, unit("W3"), late=600),
+        slot(9, unit("W3", watts=123_460), late=600),
     )
     made = {name: data.decode() for name, data in files(plan(*heats, ready={"W1": HOUR})).items()}
     rows = list(csv.DictReader(io.StringIO(made["plan.csv"])))
@@ -129,7 +129,7 @@ def test_rows_of_the_tables() -> None:
         ["1", "W2", "8", "day 1 00:00", "day 1 02:00", "day 1 08:00", "day 1 09:00", "", "0", "",
          ""],
         ["2", "W3", "0", "day 1 09:00", "day 1 11:00", "day 1 17:00", "day 1 18:00", "", "10", "",
-         "20.0"],
+         "123.5"],
     ]  # fmt: skip
     # Load: set up without power, then the program of the one heat, two units of 2 circuits and 8
     # channels; of the other one unit.
@@ -139,18 +139,19 @@ def test_rows_of_the_tables() -> None:
         ["day 1 02:00", "day 1 08:00", "20.0", "4", "16", "1"],
         ["day 1 08:00", "day 1 09:00", "0.0", "4", "16", "1"],
         ["day 1 09:00", "day 1 11:00", "0.0", "2", "8", "1"],
-        ["day 1 11:00", "day 1 17:00", "20.0", "2", "8", "1"],
+        ["day 1 11:00", "day 1 17:00", "123.5", "2", "8", "1"],
         ["day 1 17:00", "day 1 18:00", "0.0", "2", "8", "1"],
     ]
     shifts = made["plan.md"].partition("## By shift")[2]
     assert [line for line in shifts.splitlines() if line.startswith("| day")] == [
-        "| day 1 00:00 to day 1 12:00 | 1, 2 | 1, 2 | 1 | 20.0 kW |",
-        "| day 1 12:00 to day 1 18:00 | none | none | 2 | 20.0 kW |",
+        "| day 1 00:00 to day 1 12:00 | 1, 2 | 1, 2 | 1 | 123.5 kW |",
+        "| day 1 12:00 to day 1 18:00 | none | none | 2 | 123.5 kW |",
     ]
     assert (
         "| 1 | W1, W2 | sr | C1, R1, PS1 | W1: 1 to 8, W2: 9 to 16 | day 1 00:00 "
         "| day 1 02:00 to day 1 08:00 | day 1 09:00 | 20.0 kW |"
     ) in made["plan.md"]
+    assert "| day 1 11:00 to day 1 17:00 | day 1 18:00 | 123.5 kW |" in made["plan.md"]
     assert "Setting up 2 h before the program, cooling off and taking down 1 h" in made["plan.md"]
 
 

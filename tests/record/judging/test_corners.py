@@ -7,9 +7,9 @@ import numpy as np
 import pytest
 
 from hts.record.judging import MET, NOT_SHOWN, Verdict, judge
-from hts.record.judging.corners import corners
+from hts.record.judging.corners import _straight, corners
 from hts.record.judging.courses import COVERAGE, Course
-from hts.record.judging.fits import Fit
+from hts.record.judging.fits import Fit, Part, Traces
 from hts.record.judging.hidden_rates import smallest_seen
 from hts.record.judging.line import Line
 from hts.record.judging.noise import last_digits, noise_levels
@@ -171,3 +171,30 @@ def test_noise_is_measured() -> None:
 def test_how_much_less_sure_a_line_is(off: float, rows: int, ratio: float) -> None:
     """By Birge's ratio, which is never below 1; two readings tell nothing of it."""
     assert Fit(0.0, 700.0, 0.0, 0.1, off, rows).ratio == ratio
+
+
+@each_row(
+    ("slopes", "edges", "kept"),
+    [
+        # Digits for each row, of whole digits read: a quarter all along, with a bend at row 12, or
+        # two. Of straight readings less than 0.8 digits off no corner is left.
+        ({0: 0.25}, [0, 7, 14, 24], [0, 24]),
+        ({0: 0.25}, [0, 7, 24], [0, 24]),
+        ({0: 0.25}, [0, 24], [0, 24]),
+        ({0: 0.25, 12: 1.0}, [0, 6, 12, 24], [0, 12, 24]),
+        ({0: 0.25, 12: 1.0}, [0, 12, 18, 24], [0, 12, 24]),
+        ({0: 1.0, 8: 0.0, 16: 1.0}, [0, 8, 16, 24], [0, 8, 16, 24]),
+        ({0: 1.0, 8: 0.0, 16: 1.0}, [0, 4, 8, 12, 16, 20, 24], [0, 8, 16, 24]),
+    ],
+)
+def test_corners_that_rounding_explains(
+    slopes: dict[int, float], edges: list[int], kept: list[int]
+) -> None:
+    steps = np.zeros(24)
+    for row, slope in slopes.items():
+        steps[row:] = slope
+    values = np.floor(np.cumsum(steps) + 0.5)
+    # A trace before it, of another digit.
+    times = np.arange(24.0) * 60
+    traces = Traces([Part(times, np.stack([times / 600, values]))])
+    assert _straight(traces, 1, edges) == kept

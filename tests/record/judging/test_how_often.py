@@ -110,6 +110,11 @@ def test_thermocouples_of_files_of_their_own(
     series = Stub(rows=values if own_file else None, measured=np.isfinite(values), as_read=values)
     evidence: Any = Stub(times=times, record=Stub(series={"T2": series}, interval=60.0))
     assert _rarer(evidence, 60.0) == ([] if apart is None else [(["T2"], apart)])
+    # Asked for less often, or where all are read less often: then it comes often enough.
+    for asked, each_row_s in ((300.0, 60.0), (60.0, 300.0)):
+        evidence.record.interval = each_row_s
+        assert _rarer(evidence, asked) == []
+    evidence.record.interval = 60.0
     # A blank that was filled in is no reading.
     series.measured = np.ones(len(times), dtype=bool)
     assert _rarer(evidence, 60.0) == ([] if apart is None else [(["T2"], apart)])

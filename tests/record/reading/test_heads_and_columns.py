@@ -10,7 +10,7 @@ from typing import Any
 import pytest
 
 from hts.record.errors import RecordError
-from hts.record.reading import columns, sniff, workbook
+from hts.record.reading import columns, sniff, torn, workbook
 from hts.record.reading.options import Options
 from hts.record.reading.sniff import Layout
 from tests.record.reading.test_columns import TAGS, Channel, Tag
@@ -280,3 +280,52 @@ def test_which_sheet_holds_the_readings(sheets: list[Any], found: str) -> None:
         assert found in error.cause
     else:
         assert title == found and lines.startswith(b"Time\tT1\tT2\n7.5\t20\t\n7.5")
+
+
+ROWS = [f"06:{n:02d}:00,20,21" for n in range(8)]
+
+
+@each_row(
+    ("rows", "separator", "left_out"),
+    [
+        (ROWS, ",", []), ([*ROWS, "06:08:00,2"], ",", [11]), ([*ROWS, "06:08:0", *ROWS], ",", [11]),
+        ([*ROWS, "06:08:00,206:09:00,20,21", *ROWS], ",", [11]), ([*ROWS, "End,20"], ",", []),
+        ([*ROWS, "06:08:00,20,21,22"], ",", []), ([*ROWS, '06:08:00,"2"'], ",", []),
+        ([*ROWS, "06:08:00 20"], " ", []), ([*ROWS, "06:08:00 20"], "  ", []),
+        # Three in any case, more only of many.
+        ([*ROWS, "06", "06", "06"], ",", [11, 12, 13]), ([*ROWS, "06", "06", "06", "06"], ",", []),
+        ([*ROWS * 50, "06", "06", "06", "06"], ",", [403, 404, 405, 406]),
+        (["06", "06:00:00"], ",", []),
+    ],
+)  # fmt: skip
+def test_torn_rows(rows: list[str], separator: str, left_out: list[int]) -> None:
+    """Left out as blank lines, so that the others keep their numbers; two lines are the heads."""
+    written = [row.replace(",", separator) for row in rows]
+    heads = layout("Time,T1,T2")._replace(separator=separator, first=2)
+    text = "\n".join(["head", "Time", *written, ""]).encode()
+    found, notes = torn.without_torn(text, heads)
+    lines = found.decode().split("\n")
+    assert len(lines) == len(rows) + 3 and len(found) == len(text)
+    assert [n for n, line in enumerate(lines, 1) if line.isspace()] == left_out
+    assert [line for line in lines[2:] if line.strip()] == [
+        row for n, row in enumerate(written, 3) if n not in left_out
+    ]
+    assert len(notes) == bool(left_out)
+    if left_out:
+        word = "Line " if len(left_out) == 1 else "Lines "
+        assert notes[0].startswith(word + ", ".join(map(str, left_out)) + " ")
+
+
+@each_row(
+    ("last", "separator", "width", "cut"),
+    [
+        ("06:08:00,20", ",", 3, True), ("06:08:00,20,2", ",", 3, False), ("", ",", 3, False),
+        ("  ", ",", 3, False), ("06:08:00 20", " ", 3, False), ("06:0", ",", 1, False),
+        ("06:0", ",", 2, True),
+    ],
+)  # fmt: skip
+def test_a_last_row_without_its_end(last: str, separator: str, width: int, cut: bool) -> None:
+    heads = layout("Time,T1,T2")._replace(separator=separator, width=width)
+    text = f"06:00:00,20,21\n{last}".encode()
+    found, notes = torn._without_last(text, heads)
+    assert found == (b"06:00:00,20,21\n" if cut else text) and len(notes) == cut
