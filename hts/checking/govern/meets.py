@@ -14,11 +14,11 @@ from hts.base.quantities.number import read_number
 from hts.checking.govern.facts import total_width
 from hts.checking.govern.instances import Instance, Since
 from hts.checking.govern.joint import JointLimits
-from hts.language.vocabulary.declare import FLAG, WORKED_OUT, Field
+from hts.language.vocabulary.declare import FLAG, WORKED_OUT, Entry, Field
 from hts.language.vocabulary.demanded import Test, compared, stated
 from hts.language.vocabulary.equipment import Instrument
 from hts.language.vocabulary.formulas import FormulaText
-from hts.language.vocabulary.segments import Hold
+from hts.language.vocabulary.segments import Heat, Hold
 from hts.language.vocabulary.types import (
     ByRule,
     Choice,
@@ -74,7 +74,7 @@ def fit(
     if not test.among and test.least is None and test.most is None and not test.element:
         return MET
     values = said if field.many else [said]
-    fits = [_value_fits(test, field, value, limits, facts, exactly) for value in values]
+    fits = [_value_fits(test, instance, value, limits, facts, exactly) for value in values]
     best = next((each for each in fits if each.met), None)
     if best is None:
         best = next((each for each in fits if each.met is None), fits[0])
@@ -82,8 +82,14 @@ def fit(
 
 
 def _value_fits(
-    test: Test, field: Field, value: Any, limits: JointLimits | None, facts: Facts, exactly: bool
+    test: Test,
+    instance: Instance,
+    value: Any,
+    limits: JointLimits | None,
+    facts: Facts,
+    exactly: bool,
 ) -> Fit:
+    field = test.field
     if test.element:
         if not isinstance(value, Share) or value.element != test.element:
             return Fit(False, f"it does not give {test.element}")
@@ -91,7 +97,7 @@ def _value_fits(
     if any(isinstance(each, ByRule) for each in test.among):
         return MET if isinstance(value, ByRule) else Fit(False, "it is not `by rule`")
     if isinstance(value, ByRule):
-        value = _by_rule(field, limits)
+        value = _by_rule(instance.entry, field, limits)
         if value is None:
             return Fit(None, "the rules in force give no value")
     size = _size(test, value, field, limits)
@@ -216,32 +222,28 @@ def _sided(test: Test) -> bool:
     return any(isinstance(each, OffsetValue) for each in test.among)
 
 
-def _by_rule(field: Field, limits: JointLimits | None) -> Any:
-    """The value the rules in force give for a field that says `by rule`; None without one."""
+def _by_rule(entry: Entry, field: Field, limits: JointLimits | None) -> Any:
+    """The value the rules in force give for a field that says `by rule`; None without one. A width
+    is the whole one."""
     if limits is None:
         return None
     if field.name in _BANDS:
         return limits.band(_BANDS[field.name])
+    if isinstance(entry, Hold):
+        return limits.hold_range(entry) if field.name == "range" else limits.hold_time(entry)
     if field.name == "governing_thickness":
         return limits.thickness
     if field.name == "zone_count":
-        count = limits.zone_count()
-        return None if count is None else Fraction(count)
-    found = {"at_least": limits.preheat, "at_most": limits.interpass}.get(field.name)
-    if found is not None:
-        return found()
-    hold = (
-        next((s for s in limits.treatment.entry.segments if isinstance(s, Hold)), None)
-        if limits.treatment is not None
-        else None
-    )
-    if hold is not None and field.name == "range":
-        return limits.hold_range(hold)
-    if hold is not None and field.name == "time":
-        return limits.hold_time(hold)
-    quantity = {"rate": "heating rate", "width": "preheat width"}.get(field.name, "")
-    derived = limits.derived(quantity, "maximum") or limits.derived(quantity, "minimum")
-    return None if derived is None else derived.value
+        return limits.zone_count()
+    if field.name == "width":
+        # Books give that of a preheat on each side of the weld.
+        beside = limits.derived("preheat width", "minimum")
+        return None if beside is None else beside.value * 2
+    if field.name == "rate":
+        rate = "heating rate" if isinstance(entry, Heat) else "cooling rate"
+        derived = limits.derived(rate, "maximum")
+        return None if derived is None else derived.value
+    return limits.preheat() if field.name == "at_least" else limits.interpass()
 
 
 def _bounds(bound: Any, field: Field, facts: Facts) -> list[Any]:
