@@ -9,6 +9,7 @@ from collections.abc import AsyncIterator
 from pathlib import Path
 
 import pytest
+import pytest_asyncio
 
 pytest.importorskip("pygls", reason="the language server needs the extra `editor`")
 pytest_lsp = pytest.importorskip("pytest_lsp", reason="tests of the server need pytest-lsp")
@@ -26,14 +27,16 @@ from hts.editor.buffer import Buffer, Lines, uri_of  # noqa: E402
 from hts.generate import ROOT  # noqa: E402
 from tests.sampling import in_turn  # noqa: E402
 
+pytestmark = pytest.mark.asyncio(loop_scope="module")
 SPEC = Path(ROOT, "specs/p22-header.hts")
 COMMAND = [sys.executable, "-m", "hts", "language-server"]
 
 
 def recording() -> LanguageClient:
-    """A client that keeps what is published, with the versions."""
+    """A client that keeps what is published, with the versions, and which texts are open."""
     client = make_test_lsp_client()
     client.published = []
+    client.open = set()
     client.protocol.fm.features[types.TEXT_DOCUMENT_PUBLISH_DIAGNOSTICS] = lambda params: (
         client.published.append(params)
     )
@@ -41,9 +44,10 @@ def recording() -> LanguageClient:
 
 
 @pytest_lsp.fixture(
+    scope="module",
     config=ClientServerConfig(server_command=COMMAND, client_factory=recording),
 )
-async def client(lsp_client: LanguageClient) -> AsyncIterator[None]:
+async def running(lsp_client: LanguageClient) -> AsyncIterator[None]:
     able = client_capabilities("visual_studio_code")
     await lsp_client.initialize_session(
         types.InitializeParams(capabilities=able, root_uri=uri_of(ROOT))
@@ -52,9 +56,28 @@ async def client(lsp_client: LanguageClient) -> AsyncIterator[None]:
     await lsp_client.shutdown_session()
 
 
+@pytest_asyncio.fixture(loop_scope="module")
+async def client(running: LanguageClient) -> AsyncIterator[LanguageClient]:
+    """One server for all tests, as for a day at a desk: each test closes what it opened."""
+    running.published.clear()
+    yield running
+    for uri in running.open.copy():
+        closed(running, uri)
+        async with asyncio.timeout(30):
+            while not any(told.uri == uri and told.version is None for told in running.published):
+                await asyncio.sleep(0.02)
+
+
 def opened(client: LanguageClient, uri: str, text: str, version: int = 1) -> None:
+    client.open.add(uri)
     item = types.TextDocumentItem(uri, "hts", version, text)
     client.text_document_did_open(types.DidOpenTextDocumentParams(item))
+
+
+def closed(client: LanguageClient, uri: str) -> None:
+    client.open.remove(uri)
+    about = types.TextDocumentIdentifier(uri)
+    client.text_document_did_close(types.DidCloseTextDocumentParams(about))
 
 
 def changed(client: LanguageClient, uri: str, text: str, version: int) -> None:
@@ -98,7 +121,6 @@ def folder(tmp_path: Path) -> Path:
     return tmp_path
 
 
-@pytest.mark.asyncio
 async def test_findings_come_and_go(client: LanguageClient, folder: Path) -> None:
     path = folder / SPEC.name
     uri, text = uri_of(str(path)), path.read_text("utf-8")
@@ -118,15 +140,12 @@ async def test_findings_come_and_go(client: LanguageClient, folder: Path) -> Non
     assert gap.code_description is not None
     assert "/RULES.md#z113-zone-gap" in gap.code_description.href
     assert gap.related_information
-    client.text_document_did_close(
-        types.DidCloseTextDocumentParams(types.TextDocumentIdentifier(uri))
-    )
+    closed(client, uri)
     async with asyncio.timeout(10):
         while client.published[-1].diagnostics or client.published[-1].version is not None:
             await asyncio.sleep(0.02)
 
 
-@pytest.mark.asyncio
 async def test_used_files_count_unsaved_and_when_written(
     client: LanguageClient, folder: Path
 ) -> None:
@@ -140,16 +159,13 @@ async def test_used_files_count_unsaved_and_when_written(
     told = await published(client, uri)
     assert [str(d.code) for d in told] == ["W111 unknown-name"] * len(told) != []
     client.published.clear()
-    client.text_document_did_close(
-        types.DidCloseTextDocumentParams(types.TextDocumentIdentifier(uri_of(str(library))))
-    )
+    closed(client, uri_of(str(library)))
     assert await published(client, uri) == []
     client.published.clear()
     library.write_text(other, "utf-8")
     assert await published(client, uri) != []
 
 
-@pytest.mark.asyncio
 async def test_many_changes_are_one_publish(client: LanguageClient) -> None:
     uri, text = uri_of(str(SPEC)), SPEC.read_text("utf-8")
     opened(client, uri, text)
@@ -165,7 +181,6 @@ async def test_many_changes_are_one_publish(client: LanguageClient) -> None:
     assert len(versions) <= 3
 
 
-@pytest.mark.asyncio
 async def test_what_stands_at_a_place(client: LanguageClient) -> None:
     uri, text = uri_of(str(SPEC)), SPEC.read_text("utf-8")
     opened(client, uri, text)
@@ -227,7 +242,6 @@ async def test_what_stands_at_a_place(client: LanguageClient) -> None:
     assert "2.5 min/mm * t" in reasoned.contents.value
 
 
-@pytest.mark.asyncio
 async def test_a_name_is_changed_everywhere_or_nowhere(
     client: LanguageClient, folder: Path
 ) -> None:
@@ -258,7 +272,12 @@ async def test_a_name_is_changed_everywhere_or_nowhere(
         )
 
 
-@pytest.mark.asyncio
+def trusting(client: LanguageClient, trusted: bool) -> None:
+    client.workspace_did_change_configuration(
+        types.DidChangeConfigurationParams({"hts": {"trusted": trusted}})
+    )
+
+
 async def test_rule_packs_run_only_where_the_folder_is_trusted(
     client: LanguageClient, folder: Path
 ) -> None:
@@ -270,15 +289,13 @@ async def test_rule_packs_run_only_where_the_folder_is_trusted(
     assert len(told) == 1
     assert "named at hts.toml:1:1 are not run, so that their rules are not" in told[0].message
     client.published.clear()
-    client.workspace_did_change_configuration(
-        types.DidChangeConfigurationParams({"hts": {"trusted": True}})
-    )
+    trusting(client, True)
     told = await published(client, uri, 1)
     # Trusted, the user's own settings still have to name it.
     assert "rule pack nobody-has-this may not run" in told[0].message
+    trusting(client, False)
 
 
-@pytest.mark.asyncio
 async def test_actions_are_proved_and_told_with_their_verdicts(
     client: LanguageClient, folder: Path
 ) -> None:
@@ -310,7 +327,6 @@ async def test_actions_are_proved_and_told_with_their_verdicts(
     assert every.edit.changes[uri][0].new_text.strip() == ""
 
 
-@pytest.mark.asyncio
 async def test_a_text_that_is_no_file(client: LanguageClient) -> None:
     opened(client, "untitled:Untitled-1", "spec 1\r\njoint W1 {\r\n  wal 10 mm\r\n}\r\n")
     told = await published(client, "untitled:Untitled-1", 1)
@@ -378,12 +394,10 @@ async def fuzzed(client: LanguageClient, folder: Path, count: int, seed: int) ->
     )
 
 
-@pytest.mark.asyncio
 async def test_fuzzed_edits(client: LanguageClient, folder: Path) -> None:
     await fuzzed(client, folder, 300, 1)
 
 
 @pytest.mark.parametrize("seed", in_turn(range(2, 6), 4))
-@pytest.mark.asyncio
 async def test_thousands_of_fuzzed_edits(client: LanguageClient, folder: Path, seed: int) -> None:
     await fuzzed(client, folder, 2500, seed)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import difflib
 import random
 import re
 from collections.abc import Iterable
@@ -9,6 +10,7 @@ from datetime import date, timedelta
 from functools import lru_cache
 
 from hts.base.text import Source
+from tests.checking.rules.nearby import with_less_between
 from tests.corruption.changes import Mutant, mutants
 from tests.corruption.places import places
 from tests.corruption.world import World
@@ -260,3 +262,26 @@ def _mutants(text: str) -> list[Mutant]:
         # They are made for texts without a fault, and these may have any.
         pass
     return made
+
+
+def differences(before: str, after: str) -> tuple[tuple[str, str], ...] | None:
+    """Edits by whole lines that make one text of another; None where they cannot be told."""
+    old, new = before.split("\n"), after.split("\n")
+    edits: list[tuple[str, str]] = []
+    text = before
+    for tag, a, b, c, d in difflib.SequenceMatcher(None, old, new, autojunk=False).get_opcodes():
+        if tag == "equal":
+            continue
+        done = "\n".join([*new[:c], *old[a:b]])
+        first = a
+        while first == b or text.count("\n".join([*old[first:b], ""])) != 1:
+            if first == 0:
+                return None
+            first -= 1
+        lines = [*old[first:b], ""], [*old[first:a], *new[c:d], ""]
+        gone, come = ("\n".join(each) for each in lines)
+        if not text.startswith(done):
+            return None
+        edits.append((with_less_between(text, gone), come))
+        text = text.replace(gone, come)
+    return tuple(edits) if text == after else None
