@@ -8,7 +8,9 @@ import re
 from hts.job.comparison import compare
 from hts.job.comparison.approvals import Judged
 from hts.job.comparison.report import document, markdown, text
+from hts.job.comparison.report.told import told
 from tests.job.comparison.texts import changed, named, spec, text_of
+from tests.rows import each_row
 
 P22 = named("p22-header")
 MANY = named("turnaround-many")
@@ -46,6 +48,32 @@ def test_what_several_joints_share_is_told_once() -> None:
     said = text.write(Judged(changed(MANY, ("for 1 h 15 min", "for 80 min"))))
     assert said.count("hold time tightened") == 1
     assert "the same at W24/single/hold-1/for, W25/single/hold-1/for" in said
+
+
+@each_row(
+    ("others", "words"),
+    [
+        (0, ""), (1, "  the same at W1\n"), (6, "  the same at W1, W2, W3, W4, W5, W6\n"),
+        (7, "  the same at W1, W2, W3, W4, W5, W6 and 1 more\n"),
+        (9, "  the same at W1, W2, W3, W4, W5, W6 and 3 more\n"),
+    ],
+)  # fmt: skip
+def test_where_the_same_changed_as_well(others: int, words: str) -> None:
+    (each,) = told(Judged(changed(P22, ("for 2 h at most 6 h", "for 90 min at most 6 h"))))[:1]
+    said = text._change(each._replace(also=tuple(f"W{n}" for n in range(1, others + 1))), False)
+    assert "".join(re.findall(r"  the same at .*\n", said)) == words
+
+
+def test_a_change_is_placed_on_the_sides_it_has() -> None:
+    """In the order older, newer; what is there on one side alone is placed there."""
+    there = "    ends               closed and vented\n"
+    for changes, path, places in (
+        (("for 2 h at most 6 h", "for 90 min at most 6 h"), "cycle.hold.for", ["2 h", "90 min"]),
+        ((there, ""), "joint.heating.ends", ["ends               closed and vented"]),
+    ):
+        (found,) = (each for each in changed(P22, changes).changes if each.path == path)
+        assert [place.text for place in found.places] == places
+    assert found.address.startswith("W12/")
 
 
 def test_nothing_changed() -> None:

@@ -91,6 +91,9 @@ def test_the_index_tells_what_changed_and_what_is_open() -> None:
     page = index_page(open_still, [entry, other], [])
     rows = page.split("<tr>")[2:]
     assert ["<td>changed</td>" in row for row in rows] == [True, False]
+    # Of joints that are heated together one is enough.
+    for sheets in (entry.sheets + other.sheets, other.sheets + entry.sheets):
+        assert "<td>changed</td>" in index_page(open_still, [Entry("both", sheets, ("x",))], [])
     assert "<h2>Open warnings of the check</h2><ul><li>3 &lt; 4</li></ul>" in page
     assert "not released for work" not in page
     held = job._replace(document=job.document._replace(status="for review"))

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from functools import cache
 from pathlib import Path
+from types import SimpleNamespace as Stub
+from typing import Any
 
 import pytest
 
@@ -12,7 +14,7 @@ from hts.checking.rules.examples import BUTT
 from hts.job.compiler import Job, compile_spec
 from hts.job.demands.asked import Asked
 from hts.job.outputs.index_page import Entry, index_page
-from hts.job.outputs.requirements import requirements
+from hts.job.outputs.requirements import _grouped, requirements
 from hts.job.outputs.show import Shown
 from hts.language.model import Spec
 from tests import told
@@ -160,3 +162,29 @@ def test_from_when_a_hold_counts(counts: str, begins: str, words: str) -> None:
     start, _, end = words.partition(" … ")
     said = asked("cycle", of_text(text))["hold time"]
     assert said == f"{start} 700 °C to 730 °C for at least 2 h{end}"
+
+
+@each_row(
+    ("holds", "groups"),
+    [
+        ([], []),
+        ([(3, "a")], [1]),
+        ([(3, "a"), (4, "a")], [2]),
+        ([(3, "a"), (4, "b")], [1, 1]),
+        ([(3, "a"), (5, "a")], [1, 1]),
+        ([(3, "a"), (4, "a"), (5, "b"), (6, "b")], [2, 2]),
+    ],
+)
+def test_holds_that_belong_together(holds: list[tuple[int, str]], groups: list[int]) -> None:
+    """Side by side and of one range."""
+    steps: Any = tuple(Stub(number=number, window=window) for number, window in holds)
+    found = _grouped(steps)
+    assert [len(group) for group in found] == groups and [s for g in found for s in g] == [*steps]
+
+
+def test_the_highest_of_several_holds_is_the_highest_temperature() -> None:
+    held = "  hold  700 .. 730 degC for 2 h"
+    for first, second in (("700 .. 720", "710 .. 740"), ("710 .. 740", "700 .. 720")):
+        both = f"  hold {first} degC for 1 h\n  hold {second} degC for 1 h"
+        found = asked("cycle", of_text(BUTT.replace(held, both)))
+        assert found["highest temperature"] == "at most 740 °C"

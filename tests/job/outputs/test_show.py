@@ -12,7 +12,7 @@ from hts.base.quantities import LENGTH, TEMPERATURE, Interval, Quantity
 from hts.job.compiler.changes import ChangeLine, Changes
 from hts.job.compiler.units import Units
 from hts.job.outputs.identity import since
-from hts.job.outputs.show import DOWN, NEAREST, UP, Shown
+from hts.job.outputs.show import DOWN, NEAREST, UP, Shown, clock_time, duration, minutes
 from tests.rows import each_row
 
 BOTH = Shown(Units(("SI", "US")))
@@ -91,3 +91,21 @@ def test_what_is_set_stays_in_the_range_of_the_hold_as_it_is_told(tenths: int) -
 def test_how_many_things_changed(count: int, words: str) -> None:
     line = ChangeLine(*("x" for _ in ChangeLine._fields))
     assert words in since(Changes("B", "C", frozenset(), (line,) * count))
+
+
+@each_row(
+    ("seconds", "toward", "clock", "in_minutes", "long"),
+    [
+        (0, NEAREST, "0:00", "0", ""), (15240, NEAREST, "4:14", "254", "4 h 14 min"),
+        (3599, UP, "1:00", "60", "59 min 59 s"), (3599, DOWN, "0:59", "59.9", "59 min 59 s"),
+        (3600, DOWN, "1:00", "60", "1 h"), (93900, NEAREST, "26:05", "1565", "26 h 5 min"),
+        (90, UP, "0:02", "1.5", "1 min 30 s"), (90, DOWN, "0:01", "1.5", "1 min 30 s"),
+    ],
+)  # fmt: skip
+def test_times(seconds: int, toward: str, clock: str, in_minutes: str, long: str) -> None:
+    time = Fraction(seconds)
+    assert (clock_time(time, toward), minutes(time, toward)) == (clock, in_minutes)
+    assert not long or duration(time) == long
+    assert (clock_time(None), minutes(None)) == ("open", "open")
+    if seconds == 3599:
+        assert (duration(time, UP, "min"), duration(time, DOWN, "min")) == ("1 h", "59 min")
