@@ -176,6 +176,44 @@ def test_why_there_are_no_rows(lines: list[str], place: str, cause: str) -> None
     assert told.place == place and cause in told.cause
 
 
+WIDE = ",".join(["0"] * 1000)
+
+
+@each_row(
+    ("lines", "found"),
+    [
+        (["0,1,2", "60,1,2"], (",", 0, 3, ["", "", ""], ["", "", ""], 0)),
+        (["Job: 12", "Time,T1 [C]", "s,F", "0,1", "60,2"],
+         (",", 3, 2, ["Time", "T1"], ["s", "C"], 2)),
+        (["Time;T1", "0;1;", "60;2;"], (";", 1, 2, ["Time", "T1"], ["", ""], 1)),
+        (["Time;T1;T2", "0;1", "60;2"], (";", 1, 3, ["Time", "T1", "T2"], [""] * 3, 1)),
+        # More cells than names, in the first row or a later one; not where there are no names.
+        (["Time,T1", "0,1,9", "60,2"], "x:2 3 cells under 2 names"),
+        (["Time,T1", "0,1", "60,2,9"], "x:3 3 cells under 2 names"),
+        (["0,1", "60,2,9"], (",", 0, 3, [""] * 3, [""] * 3, 0)),
+        # One name over a date and a time that a blank keeps apart; a name too many between blanks.
+        (["Time T1", "2026-11-21 06:00:00 20", "2026-11-21 06:01:00 21"],
+         (" ", 1, 3, ["Date", "Time", "T1"], [""] * 3, 1)),
+        (["Time T1 T2", "06:00:00 20", "06:01:00 21"], "x:2 2 cells under 3 names"),
+        (["Time T1", "06:00:00 20", "06:01:00 21"], (" ", 1, 2, ["Time", "T1"], [""] * 2, 1)),
+        ([WIDE, WIDE], (",", 0, 1000, [""] * 1000, [""] * 1000, 0)),
+        ([WIDE + ",0", WIDE + ",0"], "x:1 it has 1,001 columns"),
+    ],
+    ids=lambda row: str(row)[:60],
+)  # fmt: skip
+def test_how_a_log_is_laid_out(lines: list[str], found: tuple[object, ...] | str) -> None:
+    try:
+        made = sniff.sniff("\n".join([*lines, ""]).encode(), "x", Options())
+    except RecordError as error:
+        place, _, cause = str(found).partition(" ")
+        assert error.place == place and cause in error.cause
+    else:
+        assert found == (
+            made.separator.strip(" ") or " ", made.first, made.width, [*made.names], [*made.units],
+            made.line,
+        )  # fmt: skip
+
+
 def layout(names: str, units: str = "", line: int = 1, *aliases: str) -> Layout:
     cells = names.split(",")
     of_units = units.split(",") if units else []
