@@ -15,7 +15,7 @@ from hts.limits import UnknownEdition, book
 _MEANT = re.compile(r"did you mean (?:'([^']+)'|`([^`]+)`|([^\s?]+(?: [^\s?]+)?))\?")
 _IN_PLACE = re.compile(r"write `([^`]+)` in place of `([^`]+)`")
 _DATES = re.compile(r"\d{4}-\d\d-\d\d")
-_WRITTEN_DATE = re.compile(r"\d[\d./-]*\d|\d{1,2}\.?[ -][A-Za-z]{3,9}\.?,?[ -]\d{4}")
+_WRITTEN_DATE = re.compile(r"\d{1,2}\.?[ -][A-Za-z]{3,9}\.?,?[ -]\d{4}|\d[\d./-]*\d")
 _BOOK = re.compile(r"write ([a-z][\w.-]+(?: edition \S+)?)$")
 _CLOCK = re.compile(r"write the place on the clock (?:as|with its minutes:) (\d{1,2}:\d\d)$")
 _RANGE = re.compile(r"write the range as (.+)$")
@@ -84,8 +84,7 @@ def other_form(finding: Finding) -> Iterator[Fix]:
                 yield _write(found[1], span.start, span.start + hour.end())
     sign = _SIGN.search(finding.help)
     if sign is not None:
-        right = " " if finding.help.startswith("write an ordinary blank") else sign[1]
-        yield _write(right, span.start, span.start + 1)
+        yield _write(sign[1], span.start, span.start + 1)
     if finding.help.startswith("write an ordinary blank"):
         yield Fix("write an ordinary blank", OFFERED, (Edit(span.start, span.start + 1, " "),))
 

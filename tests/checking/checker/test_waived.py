@@ -3,8 +3,11 @@
 from __future__ import annotations
 
 from pathlib import Path
+from types import SimpleNamespace as Stub
+from typing import Any
 
 from hts.base.findings import Finding, Kind, Label
+from hts.checking.checker import waivers
 from hts.checking.checker.check_paths import check_paths
 from hts.checking.checker.results import Results, Shard
 from hts.checking.checker.shards import joined
@@ -117,3 +120,52 @@ def test_what_a_waiver_leaves(waiver: str, kinds: tuple[Kind, ...], left: list[s
     case = Case(spec, "2026-11-20")
     assert [each.kind.code for each in apply_waivers(case, findings)] == left
     assert len(case.waived) == (0 if left else len(kinds))
+
+
+_FLOOR = Kind("X102", "never-waived", "error", "Summary.", "Why.", "Fix.", "error")
+_ODD = Kind("X101", "odd-thing", "error", "Summary.", "Why.", "Fix.")
+_USUAL = Kind("C101", "missing-spare", "error", "Summary.", "Why.", "Fix.")
+
+
+@each_row(
+    ("rule", "on", "until", "left", "told", "waived"),
+    [
+        # By name or by code, at the very place or with what lies between left out.
+        ("odd-thing", "W12/tc/T2", None, ["W12/tc/T3", "W13/tc/T2"], "", 1),
+        ("X101", "W12.T3", None, ["W12/tc/T2", "W13/tc/T2"], "", 1),
+        ("X101", "W13/T2", "2026-11-20", ["W12/tc/T2", "W12/tc/T3"], "", 1),
+        # Past its day it covers nothing, and neither does one at another place.
+        ("X101", "W13/T2", "2026-11-19", None, "V103 this waiver ended on 2026-11-19", 0),
+        ("X101", "W12", None, None, "V102 X101 is told at W12/tc/T2, and 1 more, not at W12", 0),
+        ("X101", "W13.T9", None, None, "V102 X101 is told at W13/tc/T2, not at W13.T9", 0),
+        ("X101", "W14.T2", None, None, "V102 nothing at W14.T2 breaks X101", 0),
+        ("odd-thin", "W12.T2", None, None, "V101 there is no rule 'odd-thin'", 0),
+        ("X102", "W12.T2", None, None, "V104 X102 may not be waived", 0),
+        ("never-waived", "W12.T3", None, None, "V102 never-waived is told at W12/tc/T2, not at", 0),
+    ],
+)  # fmt: skip
+def test_what_a_waiver_covers(
+    rule: str, on: str, until: str | None, left: list[str] | None, told: str, waived: int
+) -> None:
+    source = spec_of(BUTT).source
+    places = ["W12/tc/T2", "W12/tc/T3", "W13/tc/T2"]
+    findings = [Finding(_ODD, "odd", Label(source.span(0, 4)), address=each) for each in places]
+    never = Finding(_FLOOR, "never", Label(source.span(0, 4)), address="W12/tc/T2")
+    case = Case(spec_of(BUTT), "2026-11-20")
+    waiver: Any = Stub(
+        rule=rule, on=on, until=until, reason="Reached in a minute", by="Engineer",
+        address="waive", place=lambda field: source.span(0, 4),
+    )  # fmt: skip
+    known = waivers.kinds
+    waivers.kinds = lambda packs: (_ODD, _FLOOR, _USUAL)  # type: ignore[assignment]
+    try:
+        found = waivers._apply(case, waiver, [*findings, never], ())
+    finally:
+        waivers.kinds = known
+    assert [e.address for e in found if e.kind is _ODD] == (places if left is None else left)
+    assert never in found and len(case.waived) == waived
+    about = [f"{e.kind.code} {e.message}" for e in found if e.kind not in (_ODD, _FLOOR)]
+    assert len(about) == bool(told) and all(each.startswith(told) for each in about), about
+    if waived:
+        ends = f", until {until}" if until else ""
+        assert case.waived[0][1] == f"Reached in a minute, Engineer{ends}"
