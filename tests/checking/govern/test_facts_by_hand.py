@@ -18,6 +18,7 @@ MADE = "  made in    field\n"
 TEST = 'qualified  "PQR-31" hold 8 h condition below lower critical'
 BY = 'process "GTAW and SMAW"'
 BETWEEN = "between    pipe and pipe"
+COMPOSITION = "  composition C 0.25 %, Mn 0.80 %, Cr 0.10 %\n"
 OTHER = 'material other {\n  grade "A106-B"\n  composition C 0.25 %, Mn 0.80 %, Cr 0.10 %\n}\n\n'
 
 
@@ -80,6 +81,26 @@ def filler(inside: str, words: str = "") -> tuple[tuple[str, str], ...]:
          {"filler_nickel_manganese": None, "filler_kind": "nickel"}),
         ("butt", ((BY, f"{BY} position 2G, 5G"),), 0, {"position": "2G and 5G"}),
         ("butt", ((BY, f"{BY} position 2G"),), 0, {"position": "2G"}),
+        # Sides that differ in one thing alone: the wall, the pipe, the steel.
+        ("branch", (("NPS 10 wall 21 mm", "NPS 12 wall 21 mm"),), 1,
+         {"wall": "21 mm", "inside_diameter": "281.8 mm", "nominal_size": "12"}),
+        ("branch", (("NPS 10 wall 21 mm", "NPS 10 wall 25.4 mm"),), 1,
+         {"wall": "25.4 mm", "outside_diameter": "273.0 mm", "nominal_size": "10"}),
+        ("branch", (("NPS 10 wall 21 mm", "NPS 12 wall 25.4 mm"),
+                    ("branch of pipe", "branch of other"),
+                    ("joint W12 {", f"{OTHER}joint W12 {{")), 1,
+         {"carbon": "0.25 %", "grade": "A106-B", "p_number": "1"}),
+        ("butt", ((BETWEEN, "between pipe and other"),
+                  ("joint W12 {", f"{OTHER}joint W12 {{".replace(COMPOSITION, ""))), 1,
+         {"least_chromium": None, "carbon_equivalent": None, "pcm": None, "chromium": None}),
+        # A wall of the table is in the units the joint is written in (ASME B36.10M: 10.97 of
+        # 168.3 mm, which are 0.43189 and 6.62598 in; 25.40 of 323.8 mm).
+        ("preheat", (("  wall       0.432 in measured\n", ""),), 0,
+         {"wall": "0.4319 in", "outside_diameter": "6.626 in"}),
+        ("preheat", (("  wall       0.432 in measured\n", ""), ("3/4 in", "19 mm")), 0,
+         {"wall": "10.97 mm", "outside_diameter": "168.3 mm"}),
+        ("butt", (("  wall       25.4 mm measured\n", ""),), 0,
+         {"wall": "25.40 mm", "outside_diameter": "323.8 mm"}),
         # Two holds: both ends of all of them.
         ("butt", (("  hold  700 .. 730 degC for 2 h\n",
                    "  hold  700 .. 720 degC for 1 h\n  heat to 720 degC\n"
