@@ -6,11 +6,14 @@ from __future__ import annotations
 from typing import Any
 
 from hts.base.findings import Report
+from hts.base.text import Source
 from hts.checking.govern import sources
 from hts.checking.govern.case import Case
 from hts.checking.govern.facts import facts_by_side
 from hts.checking.govern.foreseen import Unforeseen
 from hts.checking.rules.examples import changed
+from hts.language.model import Loader, Spec
+from hts.language.model.defaults import DefaultBook, Defaults
 from tests.rows import each_row
 from tests.texts import spec_of
 
@@ -165,6 +168,18 @@ def test_procedures_govern_after_the_books() -> None:
     assert [is_book for _, _, _, is_book in told] == [True, True, False] and not report.findings
     bare = changed("procedure", ((' "Local heat treatment of piping welds"', ""),))
     assert sources.of_procedure(spec_of(bare).procedures[0]).title == "P-07"
+
+
+def test_where_a_configuration_names_the_books() -> None:
+    """Told of those a text leaves to it, and of none that the text names itself."""
+    named = Defaults((DefaultBook("asme-b31.3", "2018", "hts.toml:1:10"),))
+    written = changed("butt", ())
+    for text, configured in (
+        (written, ["", ""]),
+        (written.replace(GOVERNED, ""), ["hts.toml:1:10"]),
+    ):
+        spec = Spec(Source(text, "a.hts"), Loader("/"), named)
+        assert [each.configured for each in sources.authorities(spec, Report())] == configured
 
 
 def test_what_a_check_has_asked_of_predictions() -> None:

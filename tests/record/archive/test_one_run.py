@@ -3,6 +3,7 @@ and by which name a log is told. What is near and what is warm is practice, no s
 
 from __future__ import annotations
 
+import os
 from collections import Counter
 from datetime import UTC, datetime
 from pathlib import Path
@@ -13,7 +14,7 @@ import pytest
 from hts.checking.checker.results import Shard
 from hts.record.archive import ArchiveLine
 from hts.record.archive.audit import Asked, _dealt
-from hts.record.archive.find import _by_name, specifications
+from hts.record.archive.find import _by_name, found, specifications
 from hts.record.archive.parts import Extent, extent, parts
 from hts.record.archive.table import _totals, table
 from hts.record.reading import Options
@@ -158,13 +159,32 @@ def test_numbers_in_texts(tmp_path: Path) -> None:
     for name, text in texts.items():
         (tmp_path / name).write_text(text)
     (tmp_path / "e.hts").write_bytes('job "x"'.encode("utf-16-le"))
-    found = specifications(str(tmp_path))
-    by = {number: [Path(one).name for one in files] for number, files in found.by_number.items()}
+    listed = specifications(str(tmp_path))
+    by = {number: [Path(one).name for one in files] for number, files in listed.by_number.items()}
     assert by == {'A-"1"': ["a.hts"], "B-1": ["b.hts"], "F-1": ["f.hts"]}
-    assert [(Path(one.name).name, one.reason.split(";")[0]) for one in found.lost] == [
+    assert [(Path(one.name).name, one.reason.split(";")[0]) for one in listed.lost] == [
         ("d.hts", "its job has no number"),
         ("e.hts", "it holds NUL bytes, as text in UTF-16 does"),
     ]
+
+
+def test_logs_that_cannot_be_read_or_belong_nowhere(tmp_path: Path) -> None:
+    """Each is told with a reason, whatever kind of fault it is."""
+    (tmp_path / "a.xlsx").write_bytes(b"PK\x03\x04 torn" * 20)
+    (tmp_path / "b.csv").write_bytes(b"\x1f\x8b torn")
+    (tmp_path / "c.csv").write_text("Time,T1\n0,1\n60,2\n")
+    (tmp_path / "HT-1.csv").write_text("Time,T1\n0,1\n60,2\n")
+    os.mkfifo(tmp_path / "d.csv")
+    told = {one.name: (one.why, one.reason) for one in found(str(tmp_path), {"HT-1": ["x.hts"]})}
+    assert told["HT-1.csv"] == ("", "")
+    assert {name: why for name, (why, _) in told.items() if why} == {
+        "a.xlsx": "unreadable", "b.csv": "unreadable", "c.csv": "unnamed", "d.csv": "unreadable",
+    }  # fmt: skip
+    words = {
+        "a.xlsx": "begins as an archive", "b.csv": "cannot be unpacked",
+        "c.csv": "which document it belongs to", "d.csv": "a pipe",
+    }  # fmt: skip
+    assert [name for name, each in words.items() if each not in told[name][1]] == []
 
 
 def test_shards_are_dealt_without_a_gap(tmp_path: Path) -> None:
