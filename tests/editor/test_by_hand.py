@@ -3,12 +3,18 @@
 from __future__ import annotations
 
 from pathlib import Path
+from tempfile import TemporaryDirectory
 from types import SimpleNamespace as Stub
 from typing import Any
 
+from hts.base.findings import Finding, Kind, Label
+from hts.base.text import Source
+from hts.editor.actions import _verdict, _waivable, _waiver
 from hts.editor.buffer import Buffer, uri_of
+from hts.editor.look import _use_of
 from hts.editor.names import _whole_address
 from hts.editor.workspace import Workspace
+from tests.rows import each_row
 
 
 def test_a_text_can_use_those_beside_it_and_not_itself(tmp_path: Path) -> None:
@@ -32,3 +38,71 @@ def test_the_address_a_word_stands_in() -> None:
     assert _whole_address(place) == "W12/thermocouples/T5"
     place.value_span = None
     assert _whole_address(place) == "T5"
+
+
+@each_row(
+    ("path", "place"),
+    [
+        # A library, a book of one's own, a table of welds, wherever a folder is named or linked.
+        ("jobs/lib.hts", "lib.hts"), ("book.yaml", "../book.yaml"),
+        ("jobs/welds.csv", "./welds.csv"), ("linked/lib.hts", "lib.hts"),
+        # What a used file uses in its turn is told at the first that is used.
+        ("jobs/other.hts", "more.hts"), ("lib.hts", "more.hts"), (None, "more.hts"),
+    ],
+)  # fmt: skip
+def test_where_a_text_names_another_file(path: str | None, place: str) -> None:
+    with TemporaryDirectory() as folder:
+        root = Path(folder)
+        (root / "jobs").mkdir()
+        (root / "linked").symlink_to("jobs")
+
+        def named(name: str) -> Any:
+            return Stub(path=name, place=lambda field: (field, name))
+
+        spec: Any = Stub(
+            source=Stub(path=str(root / "jobs/a.hts"), span=lambda start, end: (start, end)),
+            file=Stub(
+                uses=[named("more.hts"), named("lib.hts")], books=[named("../book.yaml")],
+                weld_lists=[named("./welds.csv")],
+            ),
+        )  # fmt: skip
+        other: Any = Stub(path=None if path is None else str(root / path))
+        assert _use_of(spec, other) == ("path", place)
+        spec.file.uses = []
+        named_there = path in ("book.yaml", "jobs/welds.csv")
+        assert _use_of(spec, other) == (("path", place) if named_there else (0, 0))
+
+
+@each_row(
+    ("verdicts", "told"),
+    [
+        ([], "no change of meaning"),
+        (["re-approve hold"], "re-approve hold"),
+        (["note unreadable text gone", "review width"], "review width"),
+        (["note unreadable text gone"], "note unreadable text gone"),
+        (["review a", "re-approve b"], "review a"),
+    ],
+)
+def test_which_change_an_offer_tells(verdicts: list[str], told: str) -> None:
+    assert _verdict(verdicts) == told
+
+
+@each_row(
+    ("address", "floor", "waivable"),
+    [
+        ("W1/a", "note", True),
+        ("", "note", False),
+        ("W1/a", "error", False),
+        ("W1 a", "note", False),
+    ],
+)
+def test_what_a_waiver_is_offered_for(address: str, floor: Any, waivable: bool) -> None:
+    source = Source("spec 1", "a.hts")
+    kind = Kind("X101", "odd", "error", "Summary.", "Why.", "Fix.", floor)
+    finding = Finding(kind, "odd", Label(source.span(0, 4)), address=address)
+    assert _waivable(finding) is waivable
+    for text, before in (("spec 1", "\n\n"), ("spec 1\n", "\n")):
+        data = _waiver(Stub(source=Stub(text=text)), finding)  # type: ignore[arg-type]
+        ((start, end, new),) = data["edits"]
+        assert (start, end) == (len(text), len(text))
+        assert new.startswith(f"{before}waive odd on {address} {{")
