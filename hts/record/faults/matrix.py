@@ -11,6 +11,7 @@ from functools import cached_property
 import numpy as np
 from numpy.typing import NDArray
 
+from hts.record.faults.row_numbers import check_numbers_of
 from hts.record.record import Floats
 
 Rows = NDArray[np.intp]
@@ -43,6 +44,11 @@ class Matrix:
     def bends(self) -> Floats:
         """K from each step to the next [chains, rows - 2]."""
         return np.asarray(np.diff(self.steps, axis=1), dtype=np.float64)
+
+    @cached_property
+    def step_numbers(self) -> Floats:
+        """Check numbers of the steps from row to row, of all chains together [rows - 1]."""
+        return check_numbers_of(self.steps)
 
     @cached_property
     def noise(self) -> Floats:

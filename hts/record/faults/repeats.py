@@ -7,28 +7,35 @@ computed one, tells nothing of that and is left alone.
 from __future__ import annotations
 
 from collections.abc import Callable
-from functools import lru_cache
 from math import erf, pi, sqrt
 
 import numpy as np
+from numpy.typing import NDArray
 
+from hts.record.faults.every_reading import every_reading, step_numbers, steps_of
 from hts.record.faults.fault import Fault, Spell, fault_of_all
 from hts.record.faults.fault_kinds import FROZEN, REPEATED
 from hts.record.faults.hung import hangs, jumped
+from hts.record.faults.matrix import middle
 from hts.record.faults.noise import lively, noises
+from hts.record.faults.row_numbers import (
+    BESIDE,
+    CHANCE,
+    COUNTED,
+    check_numbers_in,
+    check_numbers_of,
+    comes_by_chance,
+)
 from hts.record.faults.signals import Mask, Rows, Signals, ends_of_runs, runs
 from hts.record.faults.stack import Stack
 from hts.record.judging.words import time
 from hts.record.record import Floats
 
-#: Rows that all chains must stand still for, and how likely that may be by chance in a whole
-#: record. Basis: practice, no source.
-_STILL, _CHANCE = 5, 1e-3
+#: Rows that all chains must stand still for. Basis: practice, no source.
+_STILL = 5
 #: Least likelihood that all chains show the same in two rows that is counted with.
 #: Basis: practice, ours.
 _SELDOM = 0.02
-#: K. What is at the same level. Basis: practice, ours.
-_BESIDE = 8.0
 #: s. What is to pass for hung by its length. Basis: practice.
 _HUNG = 600.0
 #: s. In less than that metal that is kept stands still for a recorder of tenths. Basis: practice,
@@ -46,18 +53,14 @@ _BLOCK = 10
 #: Rows of a block whose steps are other ones than those of the row before, from which on steps that
 #: come again are worth a look. Basis: practice, ours.
 _CHANGES = 5
-#: Parts of a kelvin in which rows are the same.
-_COUNTED = 1e4
-#: Rows that are counted at once.
-_AT_ONCE = 4096
 
 
 def frozen(signals: Signals) -> list[Fault]:
     """Times in which every reading repeats itself: the recorder or its link hung."""
-    values = _matrix(signals)
+    values = every_reading(signals)
     if values is None:
         return []
-    same = _same_as_before(_steps(signals, values))
+    same = _same_as_before(steps_of(signals, values))
     stretches = runs(same, _STILL)
     if not stretches:
         return []
@@ -80,7 +83,7 @@ def frozen(signals: Signals) -> list[Fault]:
             first > 0
             and float(np.median(values[:, first])) > _COLD
             and (
-                by_chance < _CHANCE
+                by_chance < CHANCE
                 or (
                     end - start >= _HUNG
                     and hangs(signals, values, same, long, (first, last, second))
@@ -122,10 +125,10 @@ def _stays(signals: Signals) -> Floats:
 def as_the_row_before(signals: Signals) -> list[Fault]:
     """Rows that are the one before once more, here and there: a block written twice row by row, or
     a recorder that reads less often than it writes."""
-    values = _matrix(signals)
+    values = every_reading(signals)
     if values is None:
         return []
-    same = _same_as_before(_steps(signals, values))
+    same = _same_as_before(steps_of(signals, values))
     if same[:1].any():
         same[: len(same) if same.all() else int(np.argmin(same))] = False  # nothing is heated yet
     if np.count_nonzero(same) < _OFTEN:
@@ -155,7 +158,7 @@ def as_the_row_before(signals: Signals) -> list[Fault]:
     # As many as that, where so few are expected (derived: the tail of a Poisson distribution).
     tail = count * (np.log(by_chance / count) + 1) - by_chance
     likely_in_all = float(np.sum(by_row[seldom])) + np.log(len(same))
-    if tail > np.log(_CHANCE) or likely_in_all > np.log(_CHANCE):
+    if tail > np.log(CHANCE) or likely_in_all > np.log(CHANCE):
         return []
     spells = [
         Spell(float(signals.elapsed[first + 1]), float(signals.elapsed[last + 1]))
@@ -189,20 +192,20 @@ def _lasts(mask: Mask) -> Rows:
 def repeated(signals: Signals) -> list[Fault]:
     """Blocks of rows that stand in the record a second time, with other times; or do so with an
     amount added to each reading."""
-    values = _matrix(signals)
+    values = every_reading(signals)
     if values is None or values.shape[0] < 2 or values.shape[1] < 3 * _BLOCK:
         return []
     found = []
-    for start, last, source in _come_again(signals, values, values):
+    for start, last, source in _come_again(signals, values, values, check_numbers_of(values)):
         said = f"{last - start + 1} rows repeat, digit for digit, those from {{}} on"
         found.append(_block(signals, said, start, last, source))
     if found:
         return found
     # What is added to all that follows does not show in the steps from row to row.
-    steps = _steps(signals, values)
-    if not _blocks_come_again(_check_numbers_of(steps)[None]).any():
-        return []
-    for start, last, source in _come_again(signals, steps, values):
+    steps = steps_of(signals, values)
+    for start, last, source in _come_again(
+        signals, steps, values, step_numbers(signals, steps), _CHANGES
+    ):
         rows = np.arange(start, last + 2)
         by = float(np.median(values[:, rows] - values[:, rows - start + source]))
         said = f"{len(rows)} rows repeat those from {{}} on, each reading "
@@ -217,147 +220,90 @@ def _block(signals: Signals, said: str, start: int, last: int, source: int) -> F
     return fault_of_all(REPEATED, said.format(began), [spell])
 
 
-def _check_numbers_in(courses: Floats) -> Floats:
-    """Check numbers of each record [records, rows] of courses [chains, records, rows]."""
-    chains, records, rows = courses.shape
-    return _check_numbers_of(courses.reshape(chains, -1)).reshape(records, rows)
-
-
 def _blocks_come_again(numbers: Floats) -> Mask:
     """Whether any block comes again that goes from one of these check numbers [records, steps] to
     another in most of its rows; two of one number may yet be unlike."""
-    changes: Floats = np.zeros_like(numbers)
-    np.cumsum(numbers[:, 1:] != numbers[:, :-1], axis=1, out=changes[:, 1:])
-    lively = changes[:, _BLOCK - 1 :] - changes[:, : 1 - _BLOCK] >= _CHANGES
-    # Whole numbers that run over do so alike.
-    whole = numbers.astype(np.int64)
-    count = numbers.shape[1] - _BLOCK + 1
-    blocks = whole[:, :count]
-    for row in range(1, _BLOCK):
-        blocks = blocks * 31 + whole[:, row : row + count]
-    blocks = np.sort(np.where(lively, blocks, -np.arange(count)), axis=1)
+    blocks, changes = _blocks_of(numbers)
+    blocks = np.where(changes >= _CHANGES, blocks, -np.arange(blocks.shape[1]))
+    blocks.sort(axis=1)
     return np.asarray(np.any(blocks[:, 1:] == blocks[:, :-1], axis=1))
 
 
-def _come_again(signals: Signals, columns: Floats, values: Floats) -> list[tuple[int, int, int]]:
+def _blocks_of(numbers: Floats) -> tuple[NDArray[np.int64], Floats]:
+    """A number for the block that begins with each of these [records, rows], and how often they
+    change within it."""
+    changes: Floats = np.zeros_like(numbers)
+    np.cumsum(numbers[:, 1:] != numbers[:, :-1], axis=1, out=changes[:, 1:])
+    # Whole numbers that run over do so alike.
+    whole = numbers.astype(np.int64)
+    count = numbers.shape[1] - _BLOCK + 1
+    blocks = whole[:, :count].copy()
+    for row in range(1, _BLOCK):
+        blocks *= 31
+        blocks += whole[:, row : row + count]
+    return blocks, changes[:, _BLOCK - 1 :] - changes[:, : 1 - _BLOCK]
+
+
+def _come_again(
+    signals: Signals, columns: Floats, values: Floats, numbers: Floats, least: int = 1
+) -> list[tuple[int, int, int]]:
     """First and last of the columns [chains, columns] that are as earlier ones, and from which on,
-    where chance does not make it; `values` degC are those of the rows they begin with."""
-    again = np.flatnonzero(_may_come_again(_check_numbers_of(columns)))
-    starts = again[: 1 - _BLOCK][again[_BLOCK - 1 :] - again[: 1 - _BLOCK] == _BLOCK - 1]
-    if not len(starts):
-        return []
-    number = np.arange(columns.shape[1])
-    number[again] = again[_first_alike(np.rint(columns[:, again] * _COUNTED))]
-    blocks = number[starts[:, None] + np.arange(_BLOCK)]
-    source = starts[_first_alike(blocks.T.astype(np.float64))]
-    moving = np.any(blocks != blocks[:, :1], axis=1)
-    levels = np.median(values[:, : columns.shape[1]], axis=0)
-    moving &= np.abs(levels[starts] - levels[source]) <= _BESIDE
-    late = np.zeros(columns.shape[1], dtype=np.intp)
-    late[starts] = np.where(moving & (starts - source >= _BLOCK), starts - source, 0)
+    where chance does not make it and one block at the least changes so often; `numbers` are their
+    check numbers, `values` degC those of the rows they begin with."""
+    starts, source = _first_blocks(numbers, least)
+    late = np.zeros(len(numbers), dtype=np.intp)
+    if len(starts):
+        off = np.abs(middle(values[:, starts]) - middle(values[:, source]))
+        may = (starts - source >= _BLOCK) & (off <= BESIDE)
+        starts, source = starts[may], source[may]
+        at, there = (its[:, None] + np.arange(_BLOCK) for its in (starts, source))
+        same = np.rint(columns[:, at] * COUNTED) == np.rint(columns[:, there] * COUNTED)
+        late[starts] = np.where(same.all(axis=(0, 2)), starts - source, 0)
     if not late.any():
         return []
+    levels = middle(values[:, : columns.shape[1]])
+    _, number = np.unique(numbers, return_inverse=True)
     alive = lively(signals, np.zeros(len(signals.elapsed) - 1, dtype=bool))
     found = []
     for start, end in runs(late > 0):
         last = end + _BLOCK - 1
         lasts = float(signals.elapsed[last] - signals.elapsed[start])
+        if not alive and lasts < _HUNG:
+            continue
         from_row = start - int(late[start])
-        chance = _by_chance(number, levels, slice(start, last + 1), from_row)
-        if not chance and (alive or lasts >= _HUNG):
+        rows = slice(start, last + 1)
+        if not comes_by_chance(number.reshape(-1), levels, rows, from_row):
             found.append((start, last, from_row))
     return found
+
+
+def _first_blocks(numbers: Floats, least: int) -> tuple[Rows, Rows]:
+    """Where blocks of rows begin that change and come again by their check numbers [rows], and the
+    first place of each."""
+    blocks, changes = _blocks_of(numbers[None])
+    starts = np.flatnonzero(changes[0])
+    blocks = blocks[0, starts]
+    in_order = np.sort(blocks)
+    twice = in_order[1:][in_order[1:] == in_order[:-1]]
+    if not len(twice):
+        return starts[:0], starts[:0]
+    at = np.minimum(np.searchsorted(twice, blocks), len(twice) - 1)
+    again = np.flatnonzero(twice[at] == blocks)
+    starts = starts[again]
+    if changes[0, starts].max() < least:
+        return starts[:0], starts[:0]
+    _, first, which = np.unique(blocks[again], return_index=True, return_inverse=True)
+    return starts, starts[first[which.reshape(-1)]]
 
 
 def may_be_repeated(stack: Stack) -> Mask:
     """Those in which rows enough for a block have the check number of another row, or a block of
     steps from row to row has that of another."""
-    numbers, steps = _check_numbers_in(stack.values), _check_numbers_in(stack.steps)
+    numbers, steps = check_numbers_in(stack.values), stack.step_numbers
     numbers.sort(axis=1)
     # Of rows that are not alone with their number half and more stand beside their like.
     twice = np.count_nonzero(numbers[:, 1:] == numbers[:, :-1], axis=1)
     return np.asarray((2 * twice >= _BLOCK) | _blocks_come_again(steps))
-
-
-def _may_come_again(numbers: Floats) -> Mask:
-    """Whether each row has a check number that another has, too; two of one number may yet be
-    unlike."""
-    in_order = np.sort(numbers)
-    twice = in_order[1:][in_order[1:] == in_order[:-1]]
-    if not len(twice):
-        return np.zeros(len(numbers), dtype=np.bool_)
-    at = np.minimum(np.searchsorted(twice, numbers), len(twice) - 1)
-    return np.asarray(twice[at] == numbers)
-
-
-def _check_numbers(columns: Floats) -> Floats:
-    """A number for each column of whole numbers [parts, columns], the same for the same: whole and
-    below 2^53, so that floats are exact; those of a column are below 2^25."""
-    return np.asarray(_weights(len(columns)) @ columns, dtype=np.float64)
-
-
-def _check_numbers_of(values: Floats) -> Floats:
-    """The same of readings, some rows at a time: so few stay where they are quickly had."""
-    count = values.shape[1]
-    parts = [values[:, at : at + _AT_ONCE] for at in range(0, count, _AT_ONCE)]
-    return np.concatenate([_check_numbers(np.rint(part * _COUNTED)) for part in parts])
-
-
-@lru_cache(maxsize=16)
-def _weights(count: int) -> Floats:
-    return np.random.RandomState(1).randint(1, 2 ** (28 - count.bit_length()), count).astype(float)
-
-
-def _first_alike(columns: Floats) -> Rows:
-    """For each column of whole numbers [parts, columns] the first that is the same."""
-    _, first, which = np.unique(_check_numbers(columns), return_index=True, return_inverse=True)
-    source = np.asarray(first[which.reshape(-1)], dtype=np.intp)
-    if np.array_equal(columns[:, source], columns):
-        return source
-    # Two that are unlike have the same number.
-    rows = np.ascontiguousarray(columns.T)
-    _, first, which = np.unique(rows, axis=0, return_index=True, return_inverse=True)
-    return np.asarray(first[which.reshape(-1)], dtype=np.intp)
-
-
-def _by_chance(number: Rows, level: Floats, rows: slice, source: int) -> bool:
-    """Whether rows may come again by chance, those from `source` on: by how often each comes at its
-    level, and elsewhere after the one before it, for what hardly moves goes on as it was. As rows
-    hang together in more than that, as if there were half of them."""
-    again = number[rows]
-    beside = np.abs(level - np.median(level[rows])) <= _BESIDE
-    counts = np.bincount(number)[again] / max(int(np.count_nonzero(beside)), 1)
-    beside[rows] = False
-    beside[source : source + len(again)] = False
-    elsewhere = np.flatnonzero(beside[1:] & beside[:-1])
-    now, after = number[elsewhere], number[elsewhere + 1]
-    likely = np.minimum(counts, 1.0)
-    for row, (one, other) in enumerate(
-        zip(again[:-1].tolist(), again[1:].tolist(), strict=True), 1
-    ):
-        there = now == one
-        follows = np.count_nonzero(after[there] == other) + likely[row]
-        likely[row] = follows / (np.count_nonzero(there) + 1)
-    return bool(0.5 * np.sum(np.log(likely)) + 2 * np.log(len(number)) > np.log(_CHANCE))
-
-
-def _matrix(signals: Signals) -> Floats | None:
-    """What every thermocouple reads, [chains, rows], blanks as 0 K; None where too little is."""
-    matrix = signals.matrix
-    chains = matrix.values
-    if not matrix.gapless:
-        chains = chains[np.isfinite(chains).any(axis=1)]
-    if len(chains) < 2 or len(signals.elapsed) < 2 * _STILL:
-        return None
-    if matrix.gapless:
-        return chains
-    return np.where(np.isnan(chains), -273.15, chains)
-
-
-def _steps(signals: Signals, values: Floats) -> Floats:
-    known = values is signals.matrix.values
-    steps = signals.matrix.steps if known else np.diff(values, axis=1)
-    return np.asarray(steps, dtype=np.float64)
 
 
 def _same_as_before(steps: Floats) -> Mask:

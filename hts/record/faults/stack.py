@@ -15,6 +15,7 @@ import numpy as np
 
 from hts.record.faults.digits import last_digits
 from hts.record.faults.matrix import Mask, Matrix, Middles, Rows, beside_steps
+from hts.record.faults.row_numbers import check_numbers_in
 from hts.record.faults.signals import AIR, COOL, Chain, Signals
 from hts.record.plan import Plan
 from hts.record.reading.stamps import COUNTS
@@ -61,6 +62,11 @@ class Stack:
     @property
     def steps(self) -> Floats:
         return self.of(self.matrix.steps)
+
+    @cached_property
+    def step_numbers(self) -> Floats:
+        """Check numbers of the steps, of all chains together [records, rows - 1]."""
+        return check_numbers_in(self.steps)
 
     @property
     def bends(self) -> Floats:

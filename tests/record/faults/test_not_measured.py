@@ -96,6 +96,31 @@ def test_rows_that_stand_there_twice(digit: float) -> None:
     assert judgement.overall != MET
 
 
+@each_row("digit", [0.1, 1.0])
+@each_row("by", [0.0, -1.0])
+def test_rows_put_in_again_the_last_one_first(digit: float, by: float) -> None:
+    courses = noisy(digit=digit)
+    for values in courses.values():
+        values[700:760] = values[639:579:-1] + by
+    judgement = judged(courses)
+    assert kinds(judgement) == {"rows-repeated"}
+    assert judgement.overall != MET
+
+
+@each_row("noise", [0.0, 0.25])
+def test_a_course_that_is_alike_on_its_two_sides_was_not_put_in_again(noise: float) -> None:
+    """Up and down by the same ramp, and a hold that swings evenly under its controller."""
+    times = every(SECONDS, 640.0)
+    ramp = 20 + np.minimum(times, times[::-1]) / times[-1] * 1200
+    swings = np.minimum(ramp, 600 + 4 * np.abs(np.mod(times / 1800, 1) - 0.5))
+    random = np.random.default_rng(1)
+    courses = {
+        one.tag: np.round(swings * part + random.normal(0.0, noise, len(times)), 1)
+        for one, part in zip(PLAN.watched, np.linspace(1, 0.97, len(PLAN.watched)), strict=True)
+    }
+    assert "rows-repeated" not in kinds(judged(courses))
+
+
 @each_row("off", [0.0, 0.3, -2.0])
 @each_row("share", [1.0, 1.005])
 def test_a_column_that_is_a_copy(off: float, share: float) -> None:

@@ -23,7 +23,7 @@ from hts.record.faults import (
     levels,
     matrix,
     misreading,
-    repeats,
+    put_in_again,
     signatures,
     still,
     whole_record,
@@ -52,7 +52,7 @@ def _open(screens: pytest.MonkeyPatch) -> None:
     opened(agreement, "ALWAYS_ALLOWED", -1.0)
     opened(misreading, "ALWAYS_ALLOWED", -1.0)
     opened(whole_record, "_all_within", lambda *_: False)
-    opened(repeats, "_may_come_again", lambda numbers: np.ones(len(numbers), dtype=bool))
+    opened(put_in_again, "_may_come_again", lambda numbers: True)
     opened(copied_part, "_at_most", lambda signals, first, last: np.full(len(first), np.inf))
     opened(Matrix, "largest_steps", property(lambda self: np.full(len(self.values), np.inf)))
     opened(matrix, "medians_as_far", medians)
