@@ -287,3 +287,7 @@ EITHER_MAY_BE = frozenset((REPEATED.name,))
 OF_HEATING = frozenset((HEATER_LOSS.name,))
 #: Those that are over when the reading is back, and explain nothing else.
 PASSING = frozenset(kind.name for kind in (SPIKES, BLANK, ERROR_TEXT, INTERMITTENT))
+#: Those by which a control has its zone held at another temperature than it reads.
+MISLEADING = frozenset(
+    kind.name for kind in (DRIFT, EXTENSION_REVERSED, OFFSET, WRONG_TYPE, WRONG_UNIT, WRONG_SCALE)
+)

@@ -189,7 +189,7 @@ def reading_low(signals: Signals) -> list[Fault]:
         peers = signals.peers(chain.tag)
         if not chain.required or signals.explained(chain.tag) or len(peers) < 2:
             continue
-        if signals.unheated(chain):
+        if signals.unheated(chain) or (chain.watched is not None and signals.misled(chain)):
             continue
         values = signals.sampled(chain)
         if signals.behind(chain) < _LOW_BY:

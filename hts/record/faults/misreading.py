@@ -59,7 +59,7 @@ _CLEAR = 0.95
 def misreading(signals: Signals) -> list[Fault]:
     """One fault for each thermocouple the others show to be wrong, where its course tells why."""
     placed = [one for one in signals.chains.values() if one.held]
-    placed = [one for one in placed if _at_its_place(signals, one)]
+    placed = [one for one in placed if _at_its_place(signals, one) and not signals.misled(one)]
     held = [one for one in placed if not signals.faulty(one.tag)]
     zones = _by_zone(held)
     found = []
@@ -147,7 +147,7 @@ def _of(signals: Signals, chain: Chain, held: list[Chain], zone: list[Chain]) ->
     known = np.isfinite(values) & np.isfinite(true) & ~signals.zone_cold
     if np.count_nonzero(known) < _ENOUGH:
         return None
-    look = Look(times[known], true[known], values[known], signals.air(), _type(signals), own)
+    look = Look(times[known], true[known], values[known], signals.air(), type_of_wire(signals), own)
     best = signature(look)
     if best is not None and signals.faulty(chain.tag) and best.kind not in SETTINGS:
         return None  # what the rest of its readings is like tells nothing else
@@ -239,7 +239,8 @@ def _fault(signals: Signals, chain: Chain, best: Signature, error: float) -> Fau
     )
 
 
-def _type(signals: Signals) -> str:
+def type_of_wire(signals: Signals) -> str:
+    """Its letter, as the text says."""
     plan = signals.plan
     block = plan.sheet.joint.entry.thermocouples if plan is not None else None
     return (block.type if block is not None else None) or "K"

@@ -27,6 +27,8 @@ _LEAST = 4
 #: degC. Lower ends of scales that lie near the air: 0 degC and 0 degF. Basis: practice, ours.
 _ZEROS = (0.0, -17.8)
 _NEAR_ZERO = 0.1
+#: degC under which a pair reversed on a part at 60 degC and more reads (derived, type K).
+_REVERSED = -50.0
 
 
 def open_circuits(signals: Signals) -> list[Fault]:
@@ -96,6 +98,8 @@ def _at(signals: Signals, chain: Chain, mask: Mask, kind: FaultKind) -> list[Fau
         sentence = f"stands at {level}"
         if np.isfinite(before):
             sentence = f"goes from {signals.degrees(before)} to {level} and stands"
+            if kind is OPEN_DOWNSCALE and float(settled.max()) < _REVERSED:
+                sentence += "; legs changed over, a pair reversed on a hot part, read so as well"
         elif kind is OPEN_DOWNSCALE and float(settled.max()) < 0:
             sentence += " from the first row; a reversed pair on a hot part reads so too"
         confidence = HIGH if np.isfinite(before) or impossible else MEDIUM

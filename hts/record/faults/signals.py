@@ -12,10 +12,10 @@ from hts.job.compiler.units import Units
 from hts.job.demands.watched import Watched
 from hts.record.faults.digits import last_digits
 from hts.record.faults.fault import Fault, Spell
-from hts.record.faults.fault_kinds import COPIED, EXCHANGED, LEFT_OUT, PASSING
+from hts.record.faults.fault_kinds import COPIED, EXCHANGED, LEFT_OUT, MISLEADING, PASSING
 from hts.record.faults.matrix import Mask, Matrix, Middles, Rows, highest_of, lowest_of
 from hts.record.judging.words import Words
-from hts.record.plan import Plan
+from hts.record.plan import CONTROLS, Plan
 from hts.record.record import OUTSIDE, Floats, Record, Series
 
 __all__ = ["OFF_PART", "Chain", "Mask", "Rows", "Signals", "ends_of_runs", "runs", "spells"]
@@ -108,6 +108,7 @@ class Signals:
         self._exchanged: set[str] = set()
         self._copied: set[str] = set()
         self._unheated: set[str] = set()
+        self._misled: set[str] = set()
         self._sound: tuple[list[Chain], list[Chain]] | None = None
         self._references: dict[str, Floats] = {}
         self._behind: list[float] | None = None
@@ -142,6 +143,7 @@ class Signals:
             if fault.kind == EXCHANGED.name:
                 self._explained.update(fault.others)
                 self._exchanged.update((fault.tag, *fault.others))
+            self._mislead(fault)
             if fault.kind == COPIED.name:
                 self._copied.update((fault.tag, *fault.others))
             tags = [fault.tag] if fault.tag else list(self.chains)
@@ -159,6 +161,19 @@ class Signals:
             self._references.clear()
             self._behind = None
             self._air = self._quick = None
+
+    def _mislead(self, fault: Fault) -> None:
+        its = self.chains.get(fault.tag)
+        if its is None or its.watched is None or fault.kind not in MISLEADING:
+            return
+        if its.watched.duty == CONTROLS and its.zone:
+            self._misled.add(its.zone)
+
+    def misled(self, chain: Chain) -> bool:
+        """Whether the control of its zone reads wrong: then what it reads may well be true, however
+        far from the rest."""
+        assert chain.watched is not None
+        return chain.zone in self._misled and chain.watched.duty != CONTROLS
 
     def as_measured(self) -> Signals:
         """The same on the rows at which each has a reading of its own; itself where that are all.
@@ -185,6 +200,7 @@ class Signals:
         found.found, found._faulty = self.found, self._faulty
         found._explained, found._exchanged = self._explained, self._exchanged
         found._copied, found._unheated = self._copied, self._unheated
+        found._misled = self._misled
         return found
 
     def rows(self, array: Floats, chains: list[Chain]) -> Floats:

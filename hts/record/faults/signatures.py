@@ -71,7 +71,7 @@ _FOLLOWS, _FALLS_BY = 0.12, 4.0
 #: K of rise at which the part is yet cold, and K above the others then that no sound wire has
 #: beside others of its lot. Basis: practice, no source.
 _COLD, _HIGH_BY = 10.0, 4.0
-#: K by which a decimal point set wrong may miss what is read while the part is cold.
+#: K by which a decimal point or a unit set wrong may miss what is read while the part is cold.
 #: Basis: practice, ours.
 _AS_COLD = 8.0
 #: Part of the readings that must be on the scale of a type to say that it is set, and the share of
@@ -208,12 +208,14 @@ def _settings(look: Look) -> Iterator[_Fit]:
         if known.mean() >= _ON_SCALE and np.abs(expected - look.true)[known].max() >= _PLAIN:
             figure = f"as type {input} where the wire is {wire}"
             yield _Fit(WRONG_TYPE, 0, start, figure, expected - look.true)
+    cold = look.true - look.air <= _COLD
     for figure, expected in (
         ("degF read as degC", look.true * 1.8 + 32),
         ("degC read as degF", (look.true - 32) / 1.8),
     ):
+        if cold.any() and abs(float(np.median((look.read - expected)[cold]))) > _AS_COLD:
+            continue
         yield _Fit(WRONG_UNIT, 0, start, figure, expected - look.true)
-    cold = look.true - look.air <= _COLD
     for factor, figure in ((10.0, "ten times too much"), (0.1, "a tenth")):
         # Wires that touch read the air as it is while all is cold.
         if cold.any() and abs(float(np.median((look.read - factor * look.true)[cold]))) > _AS_COLD:

@@ -127,13 +127,16 @@ def test_an_error_of_a_spare_alone_in_its_zone_is_as_well_its_partners(
 ) -> None:
     made = clean(5, str(tmp_path_factory.getbasetemp()))
     old = made.series["T2S"]
-    for values in (
-        old.values + 40,
-        old.values * 1.05,
-        after(0.9)(made.elapsed, old.values, np.random.default_rng(5)),
+    for kind, values in (
+        ("disagree", old.values + 40),
+        # So reads as well a spare beside a control whose extension is reversed.
+        ("extension-reversed", old.values * 1.05),
+        ("disagree", after(0.9)(made.elapsed, old.values, np.random.default_rng(5))),
     ):
         wrong = made._replace(series={**made.series, "T2S": old._replace(values=values)})
-        assert [one.kind for one in faults.find(wrong, header())] == ["disagree"]
+        (fault,) = faults.find(wrong, header())
+        assert (fault.kind, {fault.tag, *fault.others}) == (kind, {"T2", "T2S"})
+        assert judge(wrong, header(), (fault,)).overall != MET
 
 
 @pytest.mark.parametrize("what", ["cold-junction", "wrong-unit", "wrong-type"])
