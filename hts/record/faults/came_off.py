@@ -29,8 +29,9 @@ _WITH_IT = 0.2
 #: Rows before and after whose level counts, and part of them that must be sound.
 #: Basis: practice, ours.
 _ROWS, _SOUND = 20, 0.8
-#: Part of all it falls by that no junction cools by in two rows. Basis: practice, no source.
-_SUDDEN = 0.5
+#: Part of all it falls by that no junction cools by in two rows; part of it, and s, in which a
+#: recorder that smooths by 30 s has come so far (derived: 1 - exp(-45 / 30)). Basis: practice.
+_SUDDEN, _SOON, _SMOOTHED = 0.5, 0.7, 45.0
 #: Share of the rise that is the air, or K from it. Basis: practice, no source.
 _AIR_SHARE, _AIR_NEAR = 0.08, 15.0
 
@@ -92,13 +93,23 @@ def _spell(
     sound = ~low[max(0, first - _ROWS) : first]
     if not len(sound) or np.mean(sound) < _SOUND or not _at_once(signals, behind, first, +1):
         return None
-    # One that falls in two rows is shorted: a junction cools by and by.
-    sudden = behind[min(first + 1, len(behind) - 1)] - behind[first - 1]
-    if not sudden < _SUDDEN * deepest or not _alone(signals, chain, behind, first, last, deepest):
+    # One that falls in two rows, or as a recorder smooths, is shorted: a junction cools by and by.
+    then = behind[first : int(np.searchsorted(times, times[first] + _LASTS))]
+    if electrical(times, behind, first, float(np.nanmax(then))):
+        return None
+    if not _alone(signals, chain, behind, first, last, deepest):
         return None
     if last + 1 >= len(times) or not _at_once(signals, behind, last, -1):
         return first, len(times) - 1
     return first, last
+
+
+def electrical(times: Floats, behind: Floats, row: int, by: float) -> bool:
+    """Whether it falls behind by so many K from the row before this one on as no junction cools."""
+    before = behind[max(row - 1, 0)]
+    two = behind[min(row + 1, len(behind) - 1)] - before
+    soon = np.interp(times[max(row - 1, 0)] + _SMOOTHED, times, behind) - before
+    return bool(two >= _SUDDEN * by or soon >= _SOON * by)
 
 
 def _at_once(signals: Signals, behind: Floats, row: int, sign: int) -> bool:

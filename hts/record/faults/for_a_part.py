@@ -33,6 +33,9 @@ _LEAPS = 25.0
 #: Rows on either side whose level is compared, part of the leap that lasts, and steps between rows,
 #: in times the usual one, that count. Basis: practice, ours.
 _ROWS, _LASTS, _REGULAR = 4, 0.6, 1.5
+#: s in which what leaps has come to where it goes, however the recorder smooths.
+#: Basis: practice, ours.
+_SETTLES = 120.0
 #: Leaps from which it is a loose contact. Basis: practice, ours.
 _LOOSE = 5
 #: Part of the leap by which each of two may miss where the other was. Basis: practice, no source.
@@ -84,8 +87,7 @@ def _leaps(signals: Signals) -> dict[str, Rows]:
     chains = [
         one
         for one in signals.chains.values()
-        if one.on_part
-        and one.watched is not None
+        if one.watched is not None
         and one.tag not in replaced
         and not signals.faulty(one.tag)
     ]
@@ -107,9 +109,22 @@ def _leaps(signals: Signals) -> dict[str, Rows]:
             for row, by in zip(at[where], own[where], strict=True)
             if _lasts(chain.values, int(row) + 1, float(by))
         ]
+        rows = _begun(signals, chain, rows)
         if 0 < len(rows) < _LOOSE:
             found[chain.tag] = rows
     return found
+
+
+def _begun(signals: Signals, chain: Chain, rows: Rows) -> Rows:
+    """Those that do not go on with a leap just begun: a recorder that smooths takes some rows."""
+    begun: Rows = []
+    for row in rows:
+        up = chain.values[row] > chain.values[row - 1]
+        if begun and signals.elapsed[row] - signals.elapsed[begun[-1]] <= _SETTLES:
+            if up == (chain.values[begun[-1]] > chain.values[begun[-1] - 1]):
+                continue
+        begun.append(row)
+    return begun
 
 
 def may_leap(stack: Stack) -> Mask:
@@ -130,11 +145,17 @@ def _level(values: Floats) -> float:
 def _changed_over(signals: Signals, one: Chain, other: Chain, rows: Rows) -> list[Fault]:
     """Two that go on where the other was, in one and the same row."""
     for row in rows:
-        before, after = slice(max(0, row - 2), row), slice(row, row + 2)
+        before = slice(max(0, row - 2), row)
         was, its = _level(one.values[before]), _level(other.values[before])
+        # At once, or where a recorder that smooths has settled: no part goes far in that.
+        settled = int(np.searchsorted(signals.elapsed, signals.elapsed[row] + _SETTLES))
+        settled = min(settled, len(signals.elapsed) - 2)
         gap = abs(was - its)
-        missed = [_level(one.values[after]) - its, _level(other.values[after]) - was]
-        if not max(abs(miss) for miss in missed) <= _MISSES * gap:
+        if not any(
+            abs(_level(one.values[after]) - its) <= _MISSES * gap
+            and abs(_level(other.values[after]) - was) <= _MISSES * gap
+            for after in (slice(row, row + 2), slice(settled, settled + 2))
+        ):
             return []
     parts = _parts(len(signals.elapsed), rows)
     off = np.array(
@@ -252,11 +273,15 @@ def _within(near: Mask, part: Mask, rise: Floats) -> float:
 def _what(own: Floats, true: Floats, air: float) -> tuple[FaultKind, str] | None:
     """What makes of the true readings those of a part, and the figure in words."""
     off = _most(own - true)
+    warm = true - air >= _WARM
+    share = float(np.median((own - air)[warm] / (true - air)[warm])) if warm.any() else 1.0
+    # What follows a cooler place may be as near to another unit for a while.
+    place = _most(own - air - share * (true - air)) if share < 1 else np.inf
     for figure, meant in (
         ("degF read as degC", true * 1.8 + 32),
         ("degC read as degF", (true - 32) / 1.8),
     ):
-        if _most(own - meant) <= _LEAVES * off:
+        if _most(own - meant) <= min(_LEAVES * off, max(place, _ELSEWHERE)):
             return WRONG_UNIT, figure
     if np.min(own) < air - _UNDER:
         # At the bottom of the scale it can fall no farther, and stands still.
@@ -265,10 +290,6 @@ def _what(own: Floats, true: Floats, air: float) -> tuple[FaultKind, str] | None
             return None
         against = float(np.corrcoef(own, true)[0, 1]) <= _AGAINST
         return (REVERSED, "it goes down as they go up") if against else None
-    warm = true - air >= _WARM
-    if not warm.any():
-        return None
-    share = float(np.median((own - air)[warm] / (true - air)[warm]))
     if share > _LOST:
         return None
     figure = f"{max(0.0, share):.0%} of their rise"

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import numpy as np
 
+from hts.record.faults.came_off import electrical
 from hts.record.faults.fault import Fault, fault
 from hts.record.faults.fault_kinds import (
     AMBIENT,
@@ -50,6 +51,9 @@ _AT_ONCE, _SUDDEN = 25.0, 0.5
 _LOW_BY, _SPREADS = 25.0, 4.0
 #: K. Most that a reversed extension costs: its head is 80 K warmer than the instrument (derived).
 _MOST = 160.0
+#: Share of its own former share that an extension reversed in the run leaves at the least: wires
+#: that touch so near the part are bare by a few mm alone. Basis: practice, no source.
+_JOINED = 0.75
 #: A head is much cooler than the part it leads to; more than half of the rise it cannot cost.
 #: Basis: practice, ours.
 _MOST_SHARE = 0.5
@@ -284,12 +288,16 @@ def _sudden(
         sentence = f"falls to {signals.degrees(lower)}, like the air, while the others read "
         sentence += signals.degrees(peers)
         return fault(AMBIENT, chain.tag, begin, end, sentence, HIGH, LEFT_OUT)
-    if not _at_once(chain, start, drop) or _all_fall(signals, chain, start, drop):
+    if not _at_once(signals, chain, start, drop) or _all_fall(signals, chain, start, drop):
         return None
     sentence = (
         f"falls by {signals.kelvin(drop)} at once while the others read {signals.degrees(peers)}, "
         f"then follows them with {level:.0%} of their rise instead of {before:.0%}"
     )
+    lost = (before - level) * (float(np.nanmax(reference[rows[first:]])) - air)
+    if level >= _JOINED * before and lost <= _MOST:
+        sentence += ": as with a plug joined again the wrong way round, or wires that touch near it"
+        return fault(EXTENSION_REVERSED, chain.tag, begin, end, sentence, MEDIUM, LEFT_OUT)
     return fault(SHORTED, chain.tag, begin, end, sentence, HIGH, LEFT_OUT)
 
 
@@ -311,9 +319,11 @@ def _beginning(signals: Signals, chain: Chain, row: int, drop: float) -> int:
     return first + int(large[0]) if len(large) else row
 
 
-def _at_once(chain: Chain, row: int, drop: float) -> bool:
-    """Whether most of the fall is in two rows."""
+def _at_once(signals: Signals, chain: Chain, row: int, drop: float) -> bool:
+    """Whether most of the fall is in two rows, or as quick as a recorder smooths."""
     before, after = chain.values[max(0, row - 1)], chain.values[min(row + 1, len(chain.values) - 1)]
+    if drop >= _AT_ONCE and electrical(signals.elapsed, -chain.values, row, drop):
+        return True
     return bool(before - after >= max(_AT_ONCE, _SUDDEN * drop))
 
 
