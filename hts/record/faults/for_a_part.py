@@ -87,9 +87,7 @@ def _leaps(signals: Signals) -> dict[str, Rows]:
     chains = [
         one
         for one in signals.chains.values()
-        if one.watched is not None
-        and one.tag not in replaced
-        and not signals.faulty(one.tag)
+        if one.watched is not None and one.tag not in replaced and not signals.faulty(one.tag)
     ]
     if len(chains) < 3:
         return {}
@@ -120,10 +118,10 @@ def _begun(signals: Signals, chain: Chain, rows: Rows) -> Rows:
     begun: Rows = []
     for row in rows:
         up = chain.values[row] > chain.values[row - 1]
-        if begun and signals.elapsed[row] - signals.elapsed[begun[-1]] <= _SETTLES:
-            if up == (chain.values[begun[-1]] > chain.values[begun[-1] - 1]):
-                continue
-        begun.append(row)
+        last = begun[-1] if begun else 0
+        soon = bool(begun) and signals.elapsed[row] - signals.elapsed[last] <= _SETTLES
+        if not (soon and up == (chain.values[last] > chain.values[last - 1])):
+            begun.append(row)
     return begun
 
 
