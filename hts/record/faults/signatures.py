@@ -209,18 +209,15 @@ def _settings(look: Look) -> Iterator[_Fit]:
             figure = f"as type {input} where the wire is {wire}"
             yield _Fit(WRONG_TYPE, 0, start, figure, expected - look.true)
     cold = look.true - look.air <= _COLD
-    for figure, expected in (
-        ("degF read as degC", look.true * 1.8 + 32),
-        ("degC read as degF", (look.true - 32) / 1.8),
+    for kind, figure, expected in (
+        (WRONG_UNIT, "degF read as degC", look.true * 1.8 + 32),
+        (WRONG_UNIT, "degC read as degF", (look.true - 32) / 1.8),
+        (WRONG_SCALE, "ten times too much", look.true * 10.0),
+        (WRONG_SCALE, "a tenth", look.true * 0.1),
     ):
-        if cold.any() and abs(float(np.median((look.read - expected)[cold]))) > _AS_COLD:
-            continue
-        yield _Fit(WRONG_UNIT, 0, start, figure, expected - look.true)
-    for factor, figure in ((10.0, "ten times too much"), (0.1, "a tenth")):
-        # Wires that touch read the air as it is while all is cold.
-        if cold.any() and abs(float(np.median((look.read - factor * look.true)[cold]))) > _AS_COLD:
-            continue
-        yield _Fit(WRONG_SCALE, 0, start, figure, look.true * (factor - 1))
+        # Wires that touch, and what is off the metal, read the air as it is while all is cold.
+        if not cold.any() or abs(float(np.median((look.read - expected)[cold]))) <= _AS_COLD:
+            yield _Fit(kind, 0, start, figure, expected - look.true)
 
 
 def settings(wire: str) -> list[tuple[str, Callable[[Floats], Floats]]]:
